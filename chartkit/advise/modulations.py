@@ -7,6 +7,7 @@ guitar with a capo of its own.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.reasons import listed
@@ -20,9 +21,12 @@ DEAD = 0.35
 WORTH = 0.25
 """So much more of it must be open another way for that to be worth saying (ours)."""
 _SHORTEST_BEATS = 8.0
-"""A key that lasts no longer is a passing colour (ours)."""
+"""A key that lasts no longer is a passing colour (ours), and so is a stay in it."""
 _DEARER = 1.5
 """How much lower than the best another capo may score and still be offered (ours)."""
+
+_MOST_ROWS = 4
+"""So many rows to write are named one by one."""
 
 Ranker = Callable[[Song], Sequence[RankedOption]]
 """A song to its options, best first."""
@@ -122,9 +126,12 @@ def _from_start(
 def _moves(song: Song, places: dict[int, Capo]) -> tuple[CapoMove, ...]:
     seconds = StageCosts().capo_move_seconds
     beats = None if song.tempo is None else seconds * song.tempo / 60
+    if not song.stays:
+        return ()
     moves = []
-    for i, stay in enumerate(song.stays[1:], 1):
-        before, after = places[song.stays[i - 1].area], places[stay.area]
+    before = places[song.stays[0].area]
+    for stay, lasts in zip(song.stays[1:], _stay_beats(song)[1:], strict=True):
+        after = places[stay.area] if lasts > _SHORTEST_BEATS else before
         if before != after:
             words = stay.sections[0] if stay.sections else key_words(song.keys[stay.area])
             moves.append(
@@ -137,7 +144,14 @@ def _moves(song: Song, places: dict[int, Capo]) -> tuple[CapoMove, ...]:
                     rest_beats=stay.rest_beats,
                 )
             )
+        before = after
     return tuple(moves)
+
+
+def _stay_beats(song: Song) -> list[float]:
+    """How long each stay in a key lasts."""
+    in_turn = groupby(song.stretches, key=lambda stretch: stretch.area)
+    return [sum(stretch.beats for stretch in stay) for _, stay in in_turn]
 
 
 def _stay_words(song: Song, area: int) -> str:
@@ -162,9 +176,10 @@ def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
     Where the song begins elsewhere than in its best place for the whole, that is said first.
     """
     first = moves[0]
-    begin = "" if first.from_capo == best else f"begin with {first.from_capo} and "
+    begins_elsewhere = first.from_capo != best
+    begin = f"begin with {first.from_capo} and " if begins_elsewhere else ""
     back = len(moves) == 2 and moves[1].to_capo == first.from_capo
-    returns = " and back where the key returns" if back else ""
+    returns = f" and back before {moves[1].before}" if back else ""
     time = f"some {first.seconds:.0f} seconds"
     if first.beats is not None:
         time += f", {first.beats:.0f} beats at this tempo"
@@ -174,13 +189,21 @@ def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
     else:
         silence = "let the guitar be silent for so long there, or give it an interlude"
     again = f"; {len(moves)} moves in all" if len(moves) > 1 and not back else ""
-    there = f"capo: {first.to_capo.raised} there"
-    row = f"write the row {there}"
-    if begin:
-        row = f"write the rows capo: {first.from_capo.raised} at the top and {there}"
     each = "each takes" if len(moves) > 1 else "that takes"
     where = f"{begin}{_to_capo(first)} before {first.before}{returns}"
-    return f"{where} ({row}{again}); {each} {time}: {silence}"
+    rows = _rows_to_write(moves, begins_elsewhere)
+    return f"{where} (write {rows}{again}); {each} {time}: {silence}"
+
+
+def _rows_to_write(moves: Sequence[CapoMove], begins_elsewhere: bool) -> str:
+    """The rows of the chart that move the capo so, each with its place."""
+    top = [f"capo: {moves[0].from_capo.raised} at the top"] if begins_elsewhere else []
+    places = dict.fromkeys((move.to_capo.raised, move.before) for move in moves)
+    under = [f"capo: {capo} under {section}" for capo, section in places]
+    rows = top + under
+    if len(rows) > _MOST_ROWS:
+        rows = [*rows[:_MOST_ROWS], "so on at every change of key"]
+    return f"the row{'s' * (len(rows) > 1)} {listed(rows)}"
 
 
 def _to_capo(move: CapoMove) -> str:

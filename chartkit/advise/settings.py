@@ -13,6 +13,18 @@ from chartkit.theory.chord import Chord
 
 Place = Literal["live", "studio"]
 
+USUAL_HIGHEST_CAPO = 7
+"""How high the capo of one guitar of several may go where nobody says: past it few guitars play in
+tune, and little neck is left (common practice, no source)."""
+
+LISTED_HIGHEST, LISTED_DOWN = 9, 3
+"""How high a capo, and how many half steps down, are listed for a guitar alone: its player sees all
+places with their prices (ours)."""
+
+USUALLY_DOWN: dict[Place, int] = {"live": 0, "studio": 2}
+"""How many half steps a guitar of several is tuned down where nobody says: on stage none, since
+nobody retunes a whole guitar between songs unless they mean to (common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True)
 class ScoreWeights:
@@ -104,8 +116,8 @@ class AdviceSettings:
     ``candidates`` voicings of each chord within ``widest_gap`` of the cheapest compete.
     """
 
-    highest_capo: int = 9
-    most_down: int = 3
+    highest_capo: int = LISTED_HIGHEST
+    most_down: int = LISTED_DOWN
     capo_when_down: bool = False
     short_capos: tuple[Capo, ...] = ()
     place: Place = "live"

@@ -291,15 +291,15 @@ def _announcements(
 
 
 def _capo_move(system: System, key: Key, capo: Capo, naming: _Naming) -> str:
-    """What is said where the capo is moved: the fret, the shapes, and what they sound where no
-    change of key says it."""
+    """What is said where the capo is moved: the fret, and the shapes and what they sound where no
+    change of key beside it says so."""
     words = "Capo off" if capo == NO_CAPO else str(capo).capitalize()
-    if not naming.key_given:
+    changes = (row.value for row in system.above if isinstance(row, SettingRow))
+    if not naming.key_given or any(isinstance(value, Key) for value in changes):
         return words
     area = naming.areas.at(key, capo)
     sentence = f"{words}: {key_words(area.shape, naming.naming)} shapes"
-    changes = (row.value for row in system.above if isinstance(row, SettingRow))
-    if naming.raises and not any(isinstance(value, Key) for value in changes):
+    if naming.raises:
         sentence += f", sounds {key_words(area.sounding, naming.naming)}"
     return sentence
 

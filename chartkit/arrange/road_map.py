@@ -18,6 +18,7 @@ from chartkit.arrange.arrangement import (
     Arrangement,
     WordsLine,
 )
+from chartkit.chart.marks import Place
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Segment
 from chartkit.chart.signs import plain_slashes
 from chartkit.theory.capo import NO_CAPO
@@ -153,14 +154,16 @@ def _joined(ends: BarLine, opens: BarLine) -> BarLine:
 
 
 def _counted(places: list[_Place]) -> Iterator[_Place]:
-    """Runs of steady bars counted in fours, every other bar as it is played."""
+    """Runs of steady bars counted in fours, every other bar as it is played.  A run may begin with
+    a segno and end with a jump: they stand at its edges."""
     run: list[_Place] = []
     for place in places:
         joins = run and _plain_line(place.before) and _plain_line(run[-1].after)
-        if run and not (joins and _is_steady(place.bar) and _same_meter(run[-1], place)):
+        joins = joins and _is_steady(place.bar, "end") and _is_steady(run[-1].bar, "start")
+        if run and not (joins and _same_meter(run[-1], place)):
             yield from _in_fours(run)
             run = []
-        if _is_steady(place.bar):
+        if _is_steady(place.bar, "start") or _is_steady(place.bar, "end"):
             run.append(place)
         elif _plays_on(place.bar) and not place.bar.bar.simile:
             yield replace(place, bar=_marked(place.bar))
@@ -185,7 +188,11 @@ def _in_fours(run: list[_Place]) -> Iterator[_Place]:
         given += bars
         before = run[0].before if given == bars else BarLine()
         after = run[-1].after if given == count else BarLine()
-        yield _Place(_count(run[0].bar, bars, first=given == bars), before, after)
+        marks = run[0].bar.bar.marks if given == bars else ()
+        if given == count and len(run) > 1:
+            marks += run[-1].bar.bar.marks
+        counted = _count(run[0].bar, bars, first=given == bars)
+        yield _Place(replace(counted, bar=replace(counted.bar, marks=marks)), before, after)
 
 
 def _marked(arranged: ArrangedBar) -> ArrangedBar:
@@ -219,9 +226,12 @@ def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
 # ---- single bars
 
 
-def _is_steady(arranged: ArrangedBar) -> bool:
-    """Whether nothing in the bar needs saying but that it is played on."""
-    return _plays_on(arranged) and not (arranged.bar.cues or arranged.bar.marks)
+def _is_steady(arranged: ArrangedBar, edge: Place) -> bool:
+    """Whether nothing in the bar needs saying but that it is played on, and what stands at that
+    edge of it."""
+    bar = arranged.bar
+    marked = any(mark.place != edge for mark in bar.marks) or (bar.marks and bar.simile)
+    return _plays_on(arranged) and not (bar.cues or marked)
 
 
 def _plays_on(arranged: ArrangedBar) -> bool:
@@ -243,9 +253,8 @@ def _written_out(arranged: ArrangedBar) -> ArrangedBar:
     if bar.rest or bar.simile:
         return arranged
     if bar.length and not bar.beats_written and len(arranged.strikes) == 1 and _is_held(bar):
-        # One long note under the fermata: slashes would say to play on.
-        (held,) = arranged.strikes
-        return replace(arranged, strikes=(replace(_hit(held), ringing=True),))
+        # One stroke under the fermata: more would say to play on.
+        return replace(arranged, strikes=tuple(map(_hit, arranged.strikes)))
     kept = tuple(s for s in arranged.strikes if s.pushed or s.stopped or s.ringing)
     if not (bar.beats_written or kept or any(None in s.names for s in arranged.strikes)):
         return replace(arranged, bar=replace(bar, strikes=(), beats_written=True), strikes=())

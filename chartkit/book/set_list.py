@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from chartkit.advise.settings import Place
+from chartkit.advise.settings import USUAL_HIGHEST_CAPO, Place
 from chartkit.advise.stage import StageCosts
 from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.diagnostics import Span
@@ -49,7 +49,7 @@ class Player:
     name: str
     instrument: str = ""
     guitars: tuple[StageGuitar, ...] = ()
-    highest_capo: int = 7
+    highest_capo: int = USUAL_HIGHEST_CAPO
     short_capos: tuple[Capo, ...] = ()
     most_down: int = 0
     look: PageLook = PageLook()

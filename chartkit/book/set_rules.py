@@ -18,7 +18,7 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
-from chartkit.advise.settings import Place
+from chartkit.advise.settings import USUAL_HIGHEST_CAPO, USUALLY_DOWN
 from chartkit.advise.stage import StageCosts
 from chartkit.arrange.page_look import PageLook, conflicts, reader_named
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
@@ -350,15 +350,11 @@ def _date_words(given: date | str) -> str:
 
 def _usual_capo(guitars: tuple[StageGuitar, ...]) -> int:
     """How high a capo may go where the file does not say: nowhere on a ukulele or mandolin, whose
-    players carry none; on guitars and banjos to fret 7 (common practice, no source)."""
+    players carry none (common practice, no source)."""
     strings = [guitar.instrument for guitar in guitars]
     has_drone = any(string.drone for one in strings for string in one.strings)
-    return 7 if not strings or has_drone or any(one.bass_counts for one in strings) else 0
-
-
-_MOST_DOWN: dict[Place, int] = {"live": 0, "studio": 2}
-"""How many half steps a guitar is tuned down where the set file does not say: on stage none, since
-nobody retunes a whole guitar between songs unless they mean to (common practice, no source)."""
+    carried = not strings or has_drone or any(one.bass_counts for one in strings)
+    return USUAL_HIGHEST_CAPO if carried else 0
 
 
 def _made_player(
@@ -372,7 +368,7 @@ def _made_player(
         guitars=guitars,
         highest_capo=_usual_capo(guitars) if highest is None else highest,
         short_capos=tuple(dict.fromkeys(player.short_capos)),
-        most_down=_MOST_DOWN[model.stage.place] if player.tune_down is None else player.tune_down,
+        most_down=USUALLY_DOWN[model.stage.place] if player.tune_down is None else player.tune_down,
         look=_look(player, model.pages, folder),
         sung_range=parse_range(player.range) if player.range else None,
         sat_well=tuple(player.sat_well.items()),

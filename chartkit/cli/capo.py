@@ -40,8 +40,8 @@ def capo(
     file: OneFile,
     key: KeyOption = None,
     studio: Studio = False,
-    highest: Highest = 9,
-    tune_down: TuneDown = 3,
+    highest: Highest = None,
+    tune_down: TuneDown = None,
     instrument: InstrumentOption = None,
     partial: Partial = False,
     beside: Beside = None,
@@ -59,14 +59,25 @@ def capo(
     and a high capo count against it. The ranking is an index, not a measurement, so the
     measures are shown beside it. --beside and --guitars rank for further guitars.
     """
-    from chartkit.advise.settings import AdviceSettings
+    from chartkit.advise.settings import (
+        LISTED_DOWN,
+        LISTED_HIGHEST,
+        USUAL_HIGHEST_CAPO,
+        USUALLY_DOWN,
+        AdviceSettings,
+        Place,
+    )
 
     if beside is not None and guitars is not None:
         raise wrong_usage("give --beside or --guitars, not both")
+    place: Place = "studio" if studio else "live"
+    top, down = LISTED_HIGHEST, LISTED_DOWN
+    if beside is not None or guitars is not None:
+        top, down = USUAL_HIGHEST_CAPO, USUALLY_DOWN[place]
     settings = AdviceSettings(
-        highest_capo=highest,
-        most_down=tune_down,
-        place="studio" if studio else "live",
+        highest_capo=top if highest is None else highest,
+        most_down=down if tune_down is None else tune_down,
+        place=place,
         knows=None if knows is None else _chords(knows),
     )
     outcome = Outcome()

@@ -16,21 +16,23 @@ Studio = Annotated[
     ),
 ]
 Highest = Annotated[
-    int,
+    int | None,
     option(
         "--highest",
         metavar="FRET",
         read=capo_fret,
-        help="The highest fret you want the capo on, 0 to 11.",
+        help="The highest fret you want the capo on, 0 to 11. Usually 9, or 7 for one of several "
+        "guitars.",
     ),
 ]
 TuneDown = Annotated[
-    int,
+    int | None,
     option(
         "--tune-down",
         metavar="STEPS",
         read=steps_down,
-        help="How many half steps the guitar may be tuned down, 0 to 5.",
+        help="How many half steps the guitar may be tuned down, 0 to 5. Usually 3; for one of "
+        "several guitars none, in the studio 2.",
     ),
 ]
 Beside = Annotated[

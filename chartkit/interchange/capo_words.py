@@ -8,7 +8,7 @@ _CAPO = re.compile(
     r"\(?(?:[ck]apo(?:daster|tasto|traste)?|cejilla|cejuela|pestana|capodastre)\.?\s*"
     r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
     r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
-    r"(?:st|nd|rd|th|\.|º|ª|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
+    r"(?:st|nd|rd|th|do|da|ro|ra|to|ta|er|re|de|te|ste|\.|º|ª|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
     r"(?P<more>\s*\([^()]*\)|\s*=\s*[A-H][#b♯♭]?m?)?",
     re.IGNORECASE,
 )

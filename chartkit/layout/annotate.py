@@ -24,6 +24,9 @@ from chartkit.layout.tempo import tempo_words
 
 _APART = 6.0
 """Least room between two annotations on one level, at scale 1."""
+_CHANGES: tuple[str, ...] = ("capo", "key", "meter", "tempo", "feel")
+_CHANGES_APART = 14.0
+"""What changes at a row in the order in which it is said, and the room between two changes."""
 _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
 
@@ -64,9 +67,28 @@ class Annotator:
             annotations += self._times(box, edges[i + 1])
             annotations += self._cues(box.bar, edges[i], edges[i + 1])
         # The first announcement of the text comes out on top.
-        return annotations + [
-            self._announcement(a, line.indent, line.row) for a in reversed(line.row.above)
-        ]
+        return [*annotations, *reversed(list(self._announced(line)))]
+
+    def _announced(self, line: Line) -> Iterator[Annotation]:
+        """The announcements over a row from the top: what changes there side by side, the hand
+        first, where it fits the line."""
+        said = [(one, self._announcement(one, line.indent, line.row)) for one in line.row.above]
+        changes = [pair for pair in said if pair[0].kind in _CHANGES]
+        changes.sort(key=lambda pair: _CHANGES.index(pair[0].kind))
+        gap, x = self.style.pt(_CHANGES_APART), line.indent
+        placed: list[Item] = []
+        for _, made in changes:
+            placed += (moved(item, x - line.indent, 0) for item in made.items)
+            x += made.end - made.start + gap
+        if len(changes) < 2 or x - gap > self.style.line_width:
+            yield from (made for _, made in said)
+            return
+        for one, made in said:
+            if one.kind not in _CHANGES:
+                yield made
+            elif placed:
+                yield Annotation(line.indent, x - gap, tuple(placed))
+                placed = []
 
     def _announcement(self, announcement: Announcement, x: float, row: RowBox) -> Annotation:
         size, text, source = self.style.cue, announcement.text, announcement.span

@@ -7,6 +7,8 @@ from chartkit.layout.frames import FontName, Text
 from chartkit.layout.metrics import Typesetter
 
 ELLIPSIS = "…"
+_BALANCING_STEPS = 16
+"""How many widths are tried, down to half the line, for a title of several lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,16 @@ class Fitter:
             lines += self._cut(word, font, size, room) if width > room else [word]
             used = self.width(lines[-1], font, size)
         return lines or [""]
+
+    def balanced(self, text: str, font: FontName, size: float, room: float) -> list[str]:
+        """The text in as few lines as fit, none much shorter than the others."""
+        lines = self.wrapped(text, font, size, room)
+        for step in range(1, _BALANCING_STEPS):
+            narrower = self.wrapped(text, font, size, room * (1 - step / _BALANCING_STEPS / 2))
+            if len(narrower) > len(lines) or any(cut_inside(text, narrower)):
+                return lines
+            lines = narrower
+        return lines
 
     def hyphenated(self, text: str, font: FontName, size: float, room: float) -> list[str]:
         """The text in lines as ``wrapped`` makes them, a hyphen where a word had to be cut."""

@@ -17,6 +17,7 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import indent_for
 from chartkit.layout.style import Style
+from chartkit.layout.sung_again import kind_of
 
 _LEAST_CUT, _CROWDED = 4, 0.94
 """Rows of fewer bars are not cut because others of as many are; the part of a line that a row fills
@@ -37,16 +38,22 @@ def fitted_sections(
     While ``measuring``, what goes on from row to row is left out but for endings: it makes no row
     higher.
 
-    Where most rows of some number of bars have to be cut, all are: half of a verse in short lines
-    and half in long ones is harder to follow than either.
+    Where most rows of some number of bars in sections of a kind have to be cut, all are: half of
+    a verse in short lines and half in long ones is harder to follow than either.
     """
     fitting = [
         [_fitting_row(row, collector, style, indent) for row in section.rows]
         for section in sections
     ]
-    alike = _cut_alike([one for rows in fitting for one in rows])
+    by_kind: dict[str, list[_Fitting]] = {}
+    kinds = [kind_of(section.name) for section in sections]
+    for kind, rows in zip(kinds, fitting, strict=True):
+        by_kind.setdefault(kind, []).extend(rows)
+    alike = {kind: _cut_alike(rows) for kind, rows in by_kind.items()}
     join = _with_endings if measuring else _joined
-    return [join(list(_lines_of(rows, alike))) for rows in fitting]
+    return [
+        join(list(_lines_of(rows, alike[kind]))) for kind, rows in zip(kinds, fitting, strict=True)
+    ]
 
 
 class _Fitting(NamedTuple):

@@ -32,9 +32,11 @@ _OVER_TOP: dict[FontName, float] = {"strong": 0.05, "plain": 0.11}
 """How far raised figures reach over the capitals, as part of the size: the larger, the more."""
 _BEHIND_DEGREE = 0.66, 0.16
 """The same two behind a degree, where figure follows figure: 1⁵ must not be read as 15."""
-_STACKED_SIZE, _STACK_GAP, _STACK_FOOT = 0.63, 0.07, -0.14
-"""The type of stacked alterations, the room between two, and how deep the lowest stands."""
-LABEL_TOP = 0.92
+_STACKED_SIZE: dict[FontName, float] = {"strong": 0.72, "plain": 0.8}
+"""The type of stacked alterations: larger in the small line, as for raised parts."""
+_STACK_GAP = 0.06
+"""The room between two alterations over one another; they stand around the middle of capitals."""
+LABEL_TOP = 0.98
 """How far a chord name reaches above its baseline at most, as part of its size: a stack."""
 
 
@@ -137,16 +139,17 @@ class Labeller:
         setter, signs = self._typesetter, SIGNS_BESIDE.get(self._font, self._font)
         half = (len(altered) + 1) // 2
         rows = (",".join(altered[:half]), ",".join(altered[half:]))
-        small, step = size * _STACKED_SIZE, size * (CAPITAL * _STACKED_SIZE + _STACK_GAP)
-        foot = size * _STACK_FOOT
-        high = step * 2 - size * _STACK_GAP + size * 0.12
+        part = _STACKED_SIZE.get(self._font, 0.72)
+        small, step = size * part, size * (CAPITAL * part + _STACK_GAP)
+        foot = (size * (CAPITAL + _STACK_GAP)) / 2 - step
+        high = step * 2 - size * _STACK_GAP + size * 0.08
         lines = [
             setter.pieces(_shown(one), self._font, small, foot + i * step)
             for i, one in enumerate(rows)
         ]
         widths = [setter.width(line) for line in lines]
         widest, pieces, back = max(widths), list[Piece](), 0.0
-        low = foot - size * 0.06
+        low = foot - size * 0.04
         pieces.append(Piece("(", signs, high, low))
         for line, width in zip(lines, widths, strict=True):
             first, *others = line

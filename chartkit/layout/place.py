@@ -30,7 +30,7 @@ that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA).
 _STACK_ROOM, _NAME_ROOM = LABEL_TOP, 0.8
 """The height of a line of chord names over its baseline, in type sizes: with stacked alterations,
 and without."""
-_NEXT_CHORDS, _UNDER_STACKS = 1.13, 1.24
+_NEXT_CHORDS, _UNDER_STACKS = 1.13, 1.41
 _WORDS_UNDER, _NEXT_VERSE, _WORDS_FOOT = 1.24, 1.16, 0.23
 """How far lines stand under one another, in sizes of the lower one: chords, also under stacked
 alterations, words under chords,

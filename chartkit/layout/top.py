@@ -195,7 +195,7 @@ class TopSetter:
         fitter, style, items, y = self._fitter, self.style, list[Item](), 0.0
         fitting = fitter.fitting_size(arrangement.title, "title", style.title, style.line_width)
         size = max(fitting, style.title * _SMALLEST_TITLE)
-        lines = fitter.wrapped(arrangement.title, "title", size, style.line_width)
+        lines = fitter.balanced(arrangement.title, "title", size, style.line_width)
         for line in lines:
             y += size * 1.08
             items.append(fitter.text(line, 0, y, "title", size, "title"))

@@ -32,6 +32,12 @@ def check_comment(comment: str, start: int, report: Report) -> None:
         )
 
 
+def is_remark(text: str) -> bool:
+    """Whether a row is words in parentheses alone, as cues are typed elsewhere."""
+    match = _REMARK.fullmatch(text)
+    return match is not None and not any(map(chord_or_none, match[1].split()))
+
+
 def is_prose(elements: list[Element]) -> bool:
     """Whether a row looks like words that lack their colon."""
     kinds = [element.kind for element in elements]
@@ -44,6 +50,7 @@ def is_prose(elements: list[Element]) -> bool:
     return len(hints) * 2 < unknown
 
 
+_REMARK = re.compile(r"\s*\(([a-z][a-z']+(?: [a-z']+)*)\)\s*", re.IGNORECASE)
 _QUOTED = re.compile(r'"[^"]*"')
 """Cues: chords named in them are said, not typed among words."""
 _BRACKETED = re.compile(r"\[([A-G][^\]\[\s|]{0,20})\]")
@@ -90,12 +97,20 @@ def report_prose(start: int, end: int, text: str, report: Report) -> None:
     )
 
 
+_SAME = re.compile(r"(?:same |play |repeat )?(?:as|like|same as) ([\w ]{1,30})", re.IGNORECASE)
+
+
 def _prose_hints(text: str) -> Iterator[str]:
     """What a row that looks like words was most likely meant to be."""
     name, equals, value = text.partition("=")
     plain = text.strip("[](){}<>*=-_:. ")
     if equals and setting_named(name.strip()):
         yield f'a setting has a colon: "{name.strip()}: {value.strip()}"'
+    elif (same := _SAME.fullmatch(plain)) is not None:
+        yield f'to play the music of an earlier section: "== Name as {same[1]}"'
+    elif is_remark(text):
+        yield f'a cue stands in quotes: "{plain}"'
+        return
     elif SECTION_WORD.match(plain):
         yield f'a section row begins with two equals signs: "== {plain}"'
     yield 'begin a row of words with ":", a cue stands in quotes, a comment begins with "#"'

@@ -32,6 +32,7 @@ from chartkit.syntax.likely_typos import (
     check_comment,
     has_chords_among_words,
     is_prose,
+    is_remark,
     report_prose,
     report_sheet,
     report_sheet_once,
@@ -201,6 +202,9 @@ class _Reader:
     def _music(self, text: str) -> None:
         if has_chords_among_words(text):
             report_sheet(*self.report.in_row(self._span(text)), self.report)
+            return
+        if is_remark(text):
+            report_prose(*self.report.in_row(self._span(text)), text, self.report)
             return
         text = usual_signs(text, self.report)
         elements: list[Element] | None = self._parsed("music", text)

@@ -61,6 +61,8 @@ def _report_word(
     """Reports a word by what stands around it."""
     if _counts_a_rest(before, element, after):
         _report_number_of_rest(element, report)
+    elif before is not None and before.kind == "mute" and element.value.isdecimal():
+        _report_times(element._replace(start=before.start, value=f"x {element.value}"), report)
     elif before is not None and before.kind == "silence" and element.value.isdecimal():
         _report_rest_counted(before, element, report)
     elif before is None and opening in BAR_SIGNS and _ENDING.fullmatch(element.value):
@@ -103,7 +105,7 @@ def _report_number_of_rest(element: Element, report: Report) -> None:
 
 def _report_times(element: Element, report: Report) -> None:
     """Reports a number of times that does not follow a repeat sign."""
-    number = element.value.strip("xX×")
+    number = element.value.strip("xX× ")
     report.add(
         "times-without-repeat",
         element.start,
@@ -224,7 +226,7 @@ def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
         report.add(code, start, end, message, hint)
         return
     problem = explained(word)
-    hints = problem.hints or (_SUNG,) * word.isalpha()
+    hints = problem.hints or (_SUNG,) * word.rstrip(".").isalpha()
     report.add(problem.code, start, end, problem.message, *hints)
 
 

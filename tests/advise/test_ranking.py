@@ -12,7 +12,9 @@ from chartkit.advise.option import options
 from chartkit.advise.ranking import FEWER_BARRES_WITHIN, Advice, rank_options, rank_song
 from chartkit.advise.reasons import is_good
 from chartkit.advise.settings import AdviceSettings, CapoPrices
+from chartkit.diagnostics import Source
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
+from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from tests.advise.songs import MAJOR_KEYS, MINOR_KEYS, PROGRESSIONS, chart_of, progression, song
@@ -372,7 +374,8 @@ def test_the_section_that_goes_dead_is_named_though_the_verdict_is_good() -> Non
     assert (move.before, move.from_capo, move.to_capo) == ("Last Chorus", Capo(), Capo(1))
     assert (move.seconds, move.beats, move.rest_beats) == (6.0, 12.0, 16.0)
     assert found.second_guitar == Capo(1)
-    assert "move to capo 1 before Last Chorus (write the row capo: 1 there)" in advice.verdict
+    row = "write the row capo: 1 under Last Chorus"
+    assert f"move to capo 1 before Last Chorus ({row})" in advice.verdict
     assert "the guitar rests 16 beats there" in advice.verdict
     assert "a second guitar with capo 1 takes A♭ major" in advice.verdict
 
@@ -392,7 +395,25 @@ def test_a_song_that_begins_with_the_capo_says_so() -> None:
     text = f"key: C#m\ntempo: 120\n== Verse\n{verse}\n== Bridge\nkey: Em\n{bridge}"
     verdict = rank_song(song(text)).verdict
     assert "begin with capo 4 and take the capo off before Bridge" in verdict
-    assert "write the rows capo: 4 at the top and capo: 0 there" in verdict
+    assert "write the rows capo: 4 at the top and capo: 0 under Bridge" in verdict
+
+
+def test_every_row_that_moves_the_capo_is_named() -> None:
+    """A capo that comes off and goes on again has its rows at the top and under both sections; four
+    beats of a key at the end move nothing, and a chart with these rows is without fault."""
+    verse = "| C#m | F#m | G#m | C#m | B | F#m | C#m | B |"
+    bridge = "|: Em | C | G | D | Em | C | Am | D :| x2"
+    text = (
+        "key: C#m\n{top}tempo: 120\n== Verse\n" + verse + "\n| N.C. | N.C. | N.C. | N.C. |\n"
+        "== Bridge\nkey: Em\n{off}" + bridge + "\n| N.C. | N.C. | N.C. | N.C. |\n"
+        "== Last Verse\nkey: C#m\n{on}" + verse + "\n== End\nkey: Em\n| Em |"
+    )
+    plain = text.format(top="", off="", on="")
+    verdict = rank_song(song(plain)).verdict
+    rows = "capo: 4 at the top, capo: 0 under Bridge and capo: 4 under Last Verse"
+    assert f"write the rows {rows})" in verdict
+    written = text.format(top="capo: 4\n", off="capo: 0\n", on="capo: 4\n")
+    assert not read_chart(Source(f"title: T\n{written}\n")).diagnostics
 
 
 def test_another_capo_from_the_start_is_offered() -> None:

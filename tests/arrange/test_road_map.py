@@ -79,7 +79,7 @@ ROWS = [
     ('| C | F |\n"loud"\n| G | C |', ["2", "2"]),
     ("|: C | F :| G |", ["2 1"]),
     ("| C | 2/4 F | G |", ["1 2"]),
-    ("| C | F @to-coda | G | C |", ["1 1 2"]),
+    ("| C | F @to-coda | G | C |", ["2 2"]),
     ("| C | F @fermata | G | C / F / @fermata |", ["1 / 1 "]),
 ]
 
@@ -96,3 +96,13 @@ def test_the_first_words_of_a_section() -> None:
     text = "key: C\n\n== V\n  | C | F | G | C |\n: The | low | lan- | terns burn on |\n"
     (line,) = mapped(text).sections[0].systems[0].words
     assert line.bars[0][0].text == "The low lanterns burn …"
+
+
+def test_a_run_begins_with_its_segno_and_ends_with_its_jump() -> None:
+    """Eight bars from the segno to the coda sign are two fours: a mark at the edge of a run does
+    not tear its first or last bar off."""
+    arrangement = mapped("key: C\n\n== V\n| @segno C | F | G | C |\n| C | F | G | C @to-coda |\n")
+    bars = [
+        bar.bar for one in arrangement.sections for system in one.systems for bar in system.bars
+    ]
+    assert [[mark.kind for mark in bar.marks] for bar in bars] == [["segno"], ["to-coda"]]

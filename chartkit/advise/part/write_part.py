@@ -58,7 +58,7 @@ def part_chart(
     meter = chart.meter
     sections: list[Section] = []
     moved: dict[tuple[int, int], _Home] = {}
-    last, stopped = "", False
+    last, silent = "", True
     for index, section in enumerate(chart.sections):
         rhythm = rhythms.get(index)
         rows: list[Row] = []
@@ -67,9 +67,9 @@ def part_chart(
                 continue
             if isinstance(row, MusicRow):
                 words_over = _sung_of(sung, index, place, row)
-                after = _ends_stopped(row.bars, stopped)
-                silences, row = _rhythmic_row(row, meter, rhythm, words_over, stopped)
-                stopped = after
+                after = _ends_silent(row.bars, silent)
+                silences, row = _rhythmic_row(row, meter, rhythm, words_over, silent)
+                silent = after
                 moved[index, place] = _Home(silences, not _bare(row))
             meter = meter_after(row, meter)
             rows.append(row)
@@ -100,10 +100,11 @@ def _sung_of(
     return [bar in here for bar in range(len(music.bars))]
 
 
-def _ends_stopped(bars: Sequence[Bar], before: bool) -> bool:
-    """Whether the last chord of some bars is stopped; ``before`` is that of the chord before."""
+def _ends_silent(bars: Sequence[Bar], before: bool) -> bool:
+    """Whether nothing sounds after some bars that could be held: their last chord is stopped, or
+    none; ``before`` says so of what is before them."""
     struck = [strike for bar in bars for strike in bar.strikes]
-    return struck[-1].stopped if struck else before
+    return struck[-1].stopped or struck[-1].chord is None if struck else before
 
 
 def _rhythmic_row(
@@ -111,23 +112,23 @@ def _rhythmic_row(
     meter: Meter,
     rhythm: SectionRhythm | None,
     sung: list[bool],
-    stopped: bool,
+    silent: bool,
 ) -> tuple[frozenset[int], MusicRow]:
     """The row with its figure, and the bars whose first chord now enters after a rest.
 
-    ``stopped`` says that the chord before the row is; such a chord struck again cannot be held, so
-    a bar that begins with it stays as it is.
+    ``silent`` says that nothing sounds before the row that could be held: a bar that begins
+    without a chord of its own then stays as it is.
     """
     if rhythm is None or rhythm.figure is None or row.free:
         return frozenset(), row
     answers = set(answered_bars(sung)) if any(sung) else set()
-    bars, silent = [], set()
+    bars, after_rest = [], set()
     for place, bar in enumerate(row.bars):
         meter = bar.meter or meter
         answer = place in answers and not _repeated_next(row, place)
         figure = figure_in("answer" if answer else rhythm.figure.name, meter)
         again = bool(bar.strikes) and bar.strikes[0].onset > 0
-        unheld = again and _ends_stopped(row.bars[:place], stopped)
+        unheld = again and _ends_silent(row.bars[:place], silent)
         if figure is None or unheld or bar.length != meter.beats * TICKS_PER_BEAT:
             bars.append(bar)
             continue
@@ -137,8 +138,8 @@ def _rhythmic_row(
             new = _with_cue(new, figure)
         bars.append(new)
         if done.begins_silent and not bar.strikes[0].onset:
-            silent.add(place)
-    return frozenset(silent), replace(row, bars=tuple(bars))
+            after_rest.add(place)
+    return frozenset(after_rest), replace(row, bars=tuple(bars))
 
 
 def _repeated_next(row: MusicRow, place: int) -> bool:

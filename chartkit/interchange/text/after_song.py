@@ -20,6 +20,7 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
     Words,
 )
+from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.section_names import section_key
 
 _MUSIC = (SectionStart, Chords, ChordsWithin, ChordsBehind)
@@ -41,7 +42,8 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with those after the song set apart: as notes what is of a page's foot, as part
     of a letter the rest."""
     last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
-    after = [at for at in range(last + 1, len(known)) if not isinstance(known[at].kind, Blank)]
+    below = _end_of_block(known, last) if last >= 0 else len(known)
+    after = [at for at in range(below, len(known)) if not isinstance(known[at].kind, Blank)]
     if last < 0 or not after:
         return known
     known = list(known)
@@ -56,6 +58,19 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
         elif letter:
             known[at] = replace(known[at], kind=Letter())
     return known
+
+
+def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
+    """Where the words end that stand right under the last row of chords, if one line of words
+    stands apart below; else the line behind the last one of music."""
+    at = last + 1
+    if not isinstance(known[last].kind, Chords):
+        return at
+    while at < len(known) and isinstance(known[at].kind, Words):
+        at += 1
+    behind = [one for one in known[at:] if isinstance(one.kind, Words)]
+    alone = len(behind) == 1 and VERSE.match(behind[0].line.text) is None
+    return at if alone and isinstance(known[at].kind, Blank) else last + 1
 
 
 def _is_end_matter(

@@ -1,5 +1,6 @@
 """The chart of a sheet while its lines are read."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import zip_longest
@@ -30,6 +31,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
 from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.settled_sections import settled
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import Tokens
 from chartkit.interchange.wording import cue_text, setting_text
@@ -120,6 +122,10 @@ class Sheet:
     line_number: int = 0
     opened_on: int = 0
     opened_by: str = ""
+    like_later: dict[int, str] = field(default_factory=dict)
+    """The section whose music another has that was not read yet, for the line of that one."""
+    times_by_endings: dict[str, int] = field(default_factory=dict)
+    """How often sections are played whose endings say so, by their names."""
     words_from: int = 0
     listed: set[int] = field(default_factory=set)
 
@@ -250,6 +256,8 @@ class Sheet:
                 f"{self.opened_on}:1",
             )
         at, section = len(self.sections), replace(self.opened, rows=tuple(self.rows))
+        if self.like not in ("", SAME) and not self.begun and not section.same_as:
+            self.like_later[section.span.start] = self.like
         self.sections.append(section)
         self.lines_of.append(tuple(self.lines_under))
         name, same = section.name.casefold(), section.same_as.casefold()
@@ -263,6 +271,7 @@ class Sheet:
         words = any(isinstance(row, WordsRow) for row in section.rows)
         everywhere = not section.name and (self.given_to_all or _is_for_all(section.rows))
         listed = 0 < self.opened_on < self.words_from
+        listed |= _OF_SEVERAL.match(section.name) is not None
         if listed:
             self.listed.add(at)
         if (self.chords_on_heading or everywhere or listed) and self.lines_under and not words:
@@ -304,6 +313,7 @@ class Sheet:
         last = max((max(one.endings) for one in lines if one.endings), default=0)
         if last > 1 and self.opened.times == last:
             self.opened = replace(self.opened, times=1)
+            self.times_by_endings[self.opened.name.casefold()] = last
             self.findings.guess(
                 "times-by-endings",
                 f'"{self.opened.name}" has an ending for each time that its heading counts',
@@ -422,7 +432,7 @@ class Sheet:
 
     def chart(self) -> Chart:
         """The whole chart."""
-        sections = self._kept_sections()
+        sections = tuple(settled(self._kept_sections(), self.like_later, self.findings))
         if self.roadmap:
             played = in_playing_order(sections, self.roadmap)
             self.notes += [self.roadmap_note] * (played is None)
@@ -457,6 +467,14 @@ class Sheet:
             for at, one in enumerate(self.sections)
             if at not in self.used or (one.name and one.name.casefold() in needed)
         )
+
+
+_OF_SEVERAL = re.compile(
+    r"(?:verses|choruses|refrains|strophen|couplets|coplas|estrofas|strofe|"
+    r"all verses|every verse)\b",
+    re.IGNORECASE,
+)
+"""Names of chords that several sections have."""
 
 
 def _times_and_rest(text: str) -> tuple[int, str]:

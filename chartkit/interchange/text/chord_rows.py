@@ -50,7 +50,7 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
     if len(under) == 1:
         under[0], tails = _without_chords_behind(sheet, under[0], tokens)
     read = sheet.bars.row((*tokens, *tails), line.place())
-    if len(under) == 1 and _names_no_places(line, under[0]) and read.music.free:
+    if len(under) == 1 and read.music.free and _names_no_places(line, under[0]):
         read = _spread(sheet, line, under[0], read)
     sheet.add_music(read.music)
     for words in under:
@@ -101,10 +101,11 @@ def _names_no_places(chords: Line, words: Line) -> bool:
     """Whether chords are a mere list: joined by dashes, or close together, over a line of words
     that is much longer."""
     row, length = chords.text.strip(), len(words.text.strip())
-    joined, close = _JOINED.fullmatch(row), _CLOSE.fullmatch(row)
-    return (joined is not None and len(row) < _SHORT_OF_WORDS * length) or (
-        close is not None and len(row) < _FAR_SHORT_OF_WORDS * length
-    )
+    if "  " in row or len(row) >= _SHORT_OF_WORDS * length:
+        return False
+    if _JOINED.fullmatch(row) is not None:
+        return True
+    return len(row) < _FAR_SHORT_OF_WORDS * length and _CLOSE.fullmatch(row) is not None
 
 
 def _numbered(chords: Line, words: Line) -> Line | None:

@@ -9,6 +9,7 @@ from chartkit.interchange.text.line_kinds import (
     ChordsWithin,
     KnownLine,
     Letter,
+    Note,
     Remark,
     SectionStart,
 )
@@ -91,7 +92,8 @@ class Cursor:
             if texts and VERSE.match(text):
                 break  # the next verse
             if not blank and (not one.can_be_sung or isinstance(one.kind, Remark)):
-                return at, []
+                closes = isinstance(self.known[at - 1].kind, Blank) and isinstance(one.kind, Note)
+                return at, texts if closes else []
             if not blank:
                 number = VERSE.match(text) if not texts else None
                 texts.append(text[number.end() :] if number else text)

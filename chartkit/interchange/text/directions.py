@@ -14,6 +14,11 @@ def _words(text: str) -> frozenset[str]:
 
 
 _PLAYERS = _words("""
+akkordeon ziehharmonika mundharmonika flöte trompete posaune saxofon saxophon kontrabass streicher
+chor solist acordeón acordeon violín violin flauta trompeta saxofón armónica palmas accordéon violon
+flûte trompette choeur chœur cuivres cordes fisarmonica violino tromba archi fiati accordeon viool
+fluit trompet koor mondharmonica dragspel fiol flöjt trumpet kör munspel trekkspill fele kor
+akordeon skrzypce trąbka flet chór wszyscy banjo washboard tuba
 guitar guitars gtr gtrs git bass drum drums drummer perc percussion piano pno key keys keyboard
 synth organ sax saxes saxophone horn horns brass strings fiddle violin viola harp harmonica
 accordion flute clarinet clarinets trumpet tpt trombone vocal vocals vox voice voices bgv bgvs
@@ -40,7 +45,9 @@ hard harder rustig langzaam langzamer sneller tyst starkt långsammare snabbare 
 kräftig sanft steigern a-cappella
 """)
 _COUNTED = _words("""
-bar bars measure measures beat beats takt takte compases mesure mesures maten takter times twice
+bar bars measure measures beat beats takt takte zeile zeilen ligne línea linha riga regel
+raden linje wiederholen wiederholung repetir répéter ripetere herhalen upprepa compases
+mesure mesures maten takter times twice
 thrice mal veces fois volte keer gånger ganger repeat repeats repeated rpt wdh bis segno coda fine
 """)
 _SMALL_WORDS = _words("""
@@ -245,6 +252,19 @@ def is_talk(text: str) -> bool:
 def without_arrow(text: str) -> str:
     """A direction without the arrow before it."""
     return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text
+
+
+_STYLE_BEHIND = re.compile(
+    r"(?:[^\W\d_][^\W_’'-]*[ -]){1,2}(?:tempo|feel|groove|beat|rhythm|style|time|"
+    r"reggae|waltz|ballad|blues|swing|rock|shuffle|march|bossa|samba|funk|soul|polka|jig|reel|ska)",
+    re.IGNORECASE,
+)
+
+
+def says_style(text: str) -> bool:
+    """Whether a few words beside settings end in a style ("roots reggae", "capstan tempo"); a title
+    may do so too."""
+    return says_feel(text) or _STYLE_BEHIND.fullmatch(text.strip()) is not None
 
 
 def says_feel(text: str) -> bool:

@@ -34,6 +34,9 @@ def with_numbered_endings(lines: Sequence[Line]) -> list[Line]:
     result = list(lines)
     at = 0
     while at < len(lines):
+        if "|" not in lines[at].text:
+            at += 1
+            continue
         endings = _endings_from(lines, at)
         start = _begins(result, at) if len(endings) > 1 else at
         if start < at:
@@ -51,8 +54,8 @@ def _endings_from(lines: Sequence[Line], at: int) -> list[tuple[tuple[int, ...],
     """The endings on the lines from one on, in their order: for which times each is, its bars,
     and whether a repeat sign ends it."""
     endings: list[tuple[tuple[int, ...], str, bool]] = []
-    for line in lines[at:]:
-        text = line.text
+    for i in range(at, len(lines)):  # a slice would copy them all
+        text = lines[i].text
         match = _ENDING.fullmatch(text) if "|" in text and len(text) <= _LONGEST else None
         if match is None:
             break

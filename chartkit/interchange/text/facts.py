@@ -9,6 +9,7 @@ from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
 from chartkit.interchange.text.directions import says_feel
 from chartkit.interchange.text.note_names import key_of
+from chartkit.theory.key import Key
 from chartkit.theory.pitch import parse_range
 
 _FRACTION = re.compile(r"\(?(\d{1,2})/(\d{1,2})\)?")
@@ -26,6 +27,7 @@ _AGAIN = re.compile(
     r"\(?(?:repeat|rpt\.?|wdh\.?|bis|twice|three times|zweimal)\)?",
     re.IGNORECASE,
 )
+_BEGINS_REST = frozenset("rtp0123456789")
 _DIGIT = re.compile(r"\d")
 _LONGEST_REMARK = 40
 _MOST_PIECES = 6
@@ -45,7 +47,7 @@ def rest_of(text: str) -> int:
 
     ``tacet`` without a number is no chord, not a rest.
     """
-    if len(text) > _LONGEST_REMARK:
+    if len(text) > _LONGEST_REMARK or text.lstrip(" (")[:1].lower() not in _BEGINS_REST:
         return 0
     plain = " ".join(text.replace("(", " ").replace(")", " ").split())
     match = _REST.fullmatch(plain)
@@ -120,19 +122,19 @@ def _value(name: str, text: str) -> SettingValue | None:
 
 _LONGEST_LINE = 120
 """What is longer is no line of facts."""
-_SAYS_ONE = re.compile(
-    r"\d|key|to[nm]|[ck]apo|sound|tun[ei]|shape|ohne|sin|step|ton|ian\b|"
-    r"standard|semi|lower|toon|tom",
-    re.IGNORECASE,
+_WORDS_OF_FACTS = (
+    *("key", "ton", "tom", "toon", "capo", "kapo", "sound", "tune", "tuni", "shape", "ohne", "sin"),
+    *("step", "standard", "semi", "lower"),
 )
-"""A figure or one of a few words, without which there is no fact; most lines have none."""
+"""A figure or one of these words stands in every fact; most lines have none."""
+_OF_A_MODE = re.compile(r"ian\b")
 _FACTS_APART = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|(?<=\b[A-G])\s+(?=[CcKk]apo\b)|"
     r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*"
 )
 _NAMES_ONE = re.compile(
-    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
-    r"cejilla|tempo|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
+    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
+    r"cejilla|tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
 _FAR_BEHIND_LABEL = re.compile(
@@ -157,7 +159,7 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom)"
+    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet|tono|tom)"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
@@ -166,7 +168,7 @@ _SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
 _SHAPES = re.compile(
     r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H][^\s-]*(?: \w+)?)[ -]shapes|"
-    r"shapes?(?: in| of|:)? (?P<behind>[A-H]\S*(?: \w+)?)",
+    r"(?:shapes?(?: in| of|:)?|chords (?:are )?(?:in|of|from)) (?P<behind>[A-H]\S*(?: \w+)?)",
     re.IGNORECASE,
 )
 _PLAYED = re.compile(
@@ -185,7 +187,7 @@ _METER = re.compile(
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|bpm|metronom[eo]?|mm|m\.m\.|"
+    r"(?:tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|mm|m\.m\.|"
     r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
     r"♩\s?[.·]?|~(?=\s*\d)|(?:c\.|ca\.?|circa|around|about|roughly)(?=\s+\d))"
     r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+|around\s+|~\s*)?(\d{2,3})"
@@ -193,6 +195,20 @@ _TEMPO = re.compile(
     r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
     re.IGNORECASE,
 )
+
+
+_METERS = {
+    Meter(3, 4): "dreivierteltakt driekwartsmaat trefjärdedelstakt three-four three-four\xa0time",
+    Meter(4, 4): "viervierteltakt vierkwartsmaat four-four four-four\xa0time common\xa0time",
+    Meter(6, 8): "sechsachteltakt zesachtstemaat six-eight six-eight\xa0time",
+    Meter(2, 2): "cut\xa0time alla\xa0breve",
+}
+_METER_WORDS = {
+    word.replace("\xa0", " "): meter
+    for meter, words in _METERS.items()
+    for word in words.split(" ")
+}
+"""Meters spelled out."""
 
 
 def facts_of(text: str) -> tuple[Fact, ...]:
@@ -203,7 +219,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
 
 def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
-    if len(text) > _LONGEST_LINE or _SAYS_ONE.search(text) is None:
+    if len(text) > _LONGEST_LINE or not _may_say_one(text):
         return (), (text,) if text.strip() else ()
     text = _FAR_BEHIND_LABEL.sub(" ", text)
     named = _NAMES_ONE.match(text)
@@ -214,6 +230,14 @@ def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
         inside = _parted(text.replace("(", ", ").replace(")", ","))
         result, rest = inside if len(inside[0]) > len(result) else (result, rest)
     return result, rest
+
+
+def _may_say_one(text: str) -> bool:
+    """Whether there may be a fact in a text: a quick look."""
+    lowered = text.lower()
+    if any(map(lowered.__contains__, _WORDS_OF_FACTS)) or _DIGIT.search(text) is not None:
+        return True
+    return "ian" in lowered and _OF_A_MODE.search(lowered) is not None
 
 
 def names_a_fact(text: str) -> bool:
@@ -265,6 +289,8 @@ def _fact(text: str) -> Fact | None:
         return Fact("key", value, sounds=sounds) if value is not None else None
     if _IN_A_MODE.fullmatch(text) is not None and (modal := key_of(text)) is not None:
         return Fact("key", modal)
+    if (spelled := _METER_WORDS.get(text.casefold())) is not None:
+        return Fact("meter", spelled)
     if (written := _METER.fullmatch(text)) is not None:
         meter = meter_of(written[1])
         return Fact("meter", meter) if meter is not None else None
@@ -339,7 +365,7 @@ _TONIC = (
 _BEHIND_IN = re.compile(rf"(?:in|en|em|i)\s+(?P<key>{_TONIC}(?:m|[ -]?{_MODE})?)", re.IGNORECASE)
 _KEY_WITH_MODE = re.compile(rf"{_TONIC}[ -]{_MODE}", re.IGNORECASE)
 _BARE_KEY = re.compile(
-    r"(?:[A-G][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
+    r"(?:[A-H][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
     r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
@@ -440,10 +466,16 @@ def fact_of_words(text: str) -> Fact | None:
     if fact is not None:
         return fact
     keyed = _BEHIND_IN.fullmatch(text)
-    key = key_of(keyed["key"]) if keyed is not None else None
+    key = _key_behind_in(keyed["key"], text) if keyed is not None else None
     if key is None and _KEY_WITH_MODE.fullmatch(text) is not None:
         key = key_of(text)
     return Fact("key", key) if key is not None else None
+
+
+def _key_behind_in(name: str, text: str) -> Key | None:
+    """The key that is named behind "in"; a small letter is one where nothing has capitals."""
+    small = text.islower() and not name.startswith("i")
+    return key_of(name[0].upper() + name[1:] if small else name)
 
 
 def is_of_before(text: str) -> bool:

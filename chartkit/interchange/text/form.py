@@ -44,6 +44,7 @@ _OF_THE_FORM = re.compile(
     r"struttura|volgorde|roadmap|road map)\s*(?::|=|\s[-–—])\s*\S.*",
     re.IGNORECASE,
 )
+_PARTS_A_LABEL = frozenset(":=-–—")
 _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 """Kinds of sections that no letter counts, so that an A behind the name is a chord."""
 _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
@@ -53,6 +54,11 @@ _FADES = frozenset({"outro", "end", "coda", "tag"})
 SAME = "same"
 """What a step is like whose own earlier music is meant."""
 _KNOWN_ENOUGH = 0.5
+_ONLY = re.compile(
+    r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
+    r"(?:only|just|nur|seulement|solo|sólo|só|soltanto|alleen|maar|bara|kun)\s+",
+    re.IGNORECASE,
+)
 _TWO_LINES = re.compile(r"\|\s+\|")
 
 ReadsAsChords = Callable[[str], bool]
@@ -105,7 +111,8 @@ class Step:
 
 def is_plan(text: str) -> bool:
     """Whether a line gives the form of the whole song by its name ("Form: A A B A")."""
-    return len(text) <= _LONGEST and _OF_THE_FORM.fullmatch(text) is not None
+    parted = not _PARTS_A_LABEL.isdisjoint(text)
+    return parted and len(text) <= _LONGEST and _OF_THE_FORM.fullmatch(text) is not None
 
 
 def steps_of(
@@ -122,7 +129,7 @@ def steps_of(
     if len(text) > _LONGEST or not any(map(str.isalpha, text)):
         return ()
     text = FINISH.sub(r"\1End", AGAIN_CUT_SHORT.sub(r"\1 ", text))
-    text = _with_lent_music(text)
+    text = _with_lent_music(text, known or KnownNames())
     start = _label_end(text)
     reader = _FormReader(text, reads_as_chords, known or KnownNames())
     reader.labelled = bool(text[:start].strip())
@@ -146,14 +153,17 @@ def written_out(text: str, reads_as_chords: ReadsAsChords) -> str:
     return "| " + f"{match['chord']} | " * count
 
 
-def _with_lent_music(text: str) -> str:
-    """A text that begins with "intro again as outro" as "outro = intro"."""
+def _with_lent_music(text: str, known: KnownNames) -> str:
+    """A text that begins with "intro again as outro" as "outro = intro", and so one with "outro as
+    intro" where the intro is known."""
     match = AGAIN_AS.match(text)
     if match is None:
         return text
     name, other = match["name"].strip(), match["other"].strip()
     if any(full_name_at(one, 0) != len(one) for one in (name, other)):
         return text
+    if section_key(other)[0] not in known.kinds and section_key(name)[0] in known.kinds:
+        name, other = other, name
     return f"{name} = {other}{text[match.end() :]}"
 
 
@@ -335,6 +345,7 @@ class _FormReader:
             at, clause = at + counted.end(), clause[counted.end() :].strip()
         if not clause:
             return
+        clause = _ONLY.sub("", clause) if times_of(_ONLY.sub("", clause)) else clause
         if times := times_of(clause):
             step.times = max(step.times, times)
             self.signs += 1

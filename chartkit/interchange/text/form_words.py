@@ -58,11 +58,14 @@ LIKE_ANOTHER = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
     r"(?:chords\s+)?(?:as|like|of|from)(?:\s+in)?|"
     r"(?:(?:die\s+)?(?:gleichen?|selben) akkorde )?wie|gleich wie|"
-    r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como)|"
+    r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como|ao|à)|"
+    r"(?:l[oe]s |os |gli |de |die )?(?:mismos|mesmos|stessi|mêmes|gleichen|selben|zelfde) "
+    r"(?:acordes|accordi|accords|akkorde|akkoorden) "
+    r"(?:de|del|di|du|des|della|dello|do|da|que|wie|als|van|der)|"
     r"(?:(?:les\s+)?(?:mêmes )?accords )?(?:que|comme)|(?:stessi accordi )?(?:come|di)|"
     r"(?:samma ackord |samme akkorder )?som|(?:zelfde akkoorden )?als|"
     r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
-    r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+)?"
+    r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+|il\s+|o\s+|het\s+|l['’])?"
     r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
     re.IGNORECASE,

@@ -119,6 +119,8 @@ def play_again(sheet: Sheet) -> None:
         return
     if again is not None:
         times = opened.times if opened.times > 1 else sheet.row_times.get(again.casefold(), 1)
+        if times > 1 and sheet.times_by_endings.get(again.casefold()) == times:
+            times = 1
         sheet.opened = replace(opened, name=again, times=times)
         remark = remark_in_name(opened.name)
         if remark and remark != remark_in_name(again):

@@ -6,7 +6,13 @@ from dataclasses import replace
 
 from chartkit.fretboard.instruments import KNOWN
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk, says_feel
+from chartkit.interchange.text.directions import (
+    is_direction,
+    is_greeting,
+    is_talk,
+    says_feel,
+    says_style,
+)
 from chartkit.interchange.text.facts import (
     TITLE_LABEL,
     Fact,
@@ -44,6 +50,7 @@ from chartkit.interchange.text.song_settings import (
     take_tuned_down,
 )
 from chartkit.interchange.text.stamps import CHAT
+from chartkit.interchange.text.title_block import lines_over_title
 from chartkit.interchange.text.title_lines import (
     settle_title,
     take_title,
@@ -179,6 +186,19 @@ def _unemphasised(one: KnownLine) -> KnownLine:
     return replace(one, line=replace(one.line, text=one.line.text.replace("**", ""), columns=None))
 
 
+_LEADERS = re.compile(r"(\s*[^\W\d_]{3,12})\s?\.{3,}\s*(?=\S)")
+"""Dots that lead from a setting's name to its value."""
+
+
+def _without_leaders(one: KnownLine) -> KnownLine:
+    """A setting with a colon for the dots behind its name."""
+    match = _LEADERS.match(one.line.text) if "..." in one.line.text else None
+    if match is None:
+        return one
+    text = f"{match[1]}: {one.line.text[match.end() :]}"
+    return replace(one, line=replace(one.line, text=text, columns=None))
+
+
 def _pairs_apart(one: KnownLine) -> list[KnownLine]:
     """A line of several settings by their names as a line for each; any other as it is."""
     pairs = _PAIRS_APART.split(one.line.text) if ":" in one.line.text else []
@@ -191,12 +211,19 @@ def _pairs_apart(one: KnownLine) -> list[KnownLine]:
 
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
-    known = [pair for one in map(_unemphasised, known) for pair in _pairs_apart(one)]
+    plain = map(_without_leaders, map(_unemphasised, known))
+    known = [pair for one in plain for pair in _pairs_apart(one)]
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text):
         take_note(sheet, known[titles[0]].line)
         read_head(sheet, known[titles[0] + 1 :])
+        return
+    if over := lines_over_title(texts):
+        for one in known[:over]:
+            if one.line.text.strip():
+                take_note(sheet, one.line)
+        read_head(sheet, known[over:])
         return
     chat = sheet.findings.has(CHAT)
     title_at = (titles[-1] if chat else titles[0]) if titles else -1
@@ -349,7 +376,9 @@ def _take_margin(sheet: Sheet, text: str, line: Line) -> bool:
     right = line.text[line.text.index(before) + len(before) :]
     for fact in (*facts_and_rest(line.text)[0], *head_facts(right).facts):
         take_fact(sheet, fact.name, fact.value, line)
-    if len(before) <= _LONGEST_KEY and (key := key_of(without_parentheses(before))) is not None:
+    if "title" in sheet.top and "feel" not in sheet.top and says_style(before):
+        sheet.top["feel"] = setting_text(before)
+    elif len(before) <= _LONGEST_KEY and (key := key_of(without_parentheses(before))) is not None:
         take_fact(sheet, "key", key, line)
     else:
         read_head_line(sheet, replace(line, text=before))

@@ -8,7 +8,7 @@ of words is tried as a setting, the longest first.
 import re
 from collections.abc import Iterator
 
-from chartkit.interchange.text.directions import says_feel
+from chartkit.interchange.text.directions import says_style
 from chartkit.interchange.text.facts import Fact, HeadFacts, bare_facts, fact_of_words, is_of_before
 
 _LONGEST = 120
@@ -16,7 +16,7 @@ _MOST_WORDS = 6
 """Words of the longest setting ("key: F sharp minor", "capo on the 3rd fret")."""
 _CUT_SHORT = re.compile(
     r"\b(?:no|nr|ca|c|orig|arr|comp|feat|trad|med|approx|st|mm|op|mr|mrs|dr)\.\s+|"
-    r"(?<!in )(?<!In )(?<!IN )(?<!of )(?<!OF )(?<!ey )\b[A-Z]\.\s+(?=[A-Z][a-z])",
+    r"(?<=\S\s)(?<!in )(?<!In )(?<!IN )(?<!of )(?<!OF )(?<!ey )\b[A-Z]\.\s+(?=[A-Z][a-z])",
     re.IGNORECASE,
 )
 """Points that end no sentence: of words cut short, and of first names."""
@@ -43,11 +43,11 @@ def head_phrases(text: str) -> HeadFacts:
         found, others = _in_part(part)
         facts += found
         others = _telling(others) if found else others
-        if others and says_feel(others):
+        if others and says_style(others):
             manner.append(others)
         elif others:
             rest.append(others if found else part)
-    bare = bare_facts(rest, facts) if facts else {}
+    bare = bare_facts(rest, facts) if facts or manner else {}
     facts += bare.values()
     rest = [part for part in rest if part not in bare]
     return HeadFacts(tuple(_with_shapes(facts)), tuple(manner), tuple(rest))

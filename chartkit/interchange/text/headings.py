@@ -8,7 +8,13 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from chartkit.interchange.text.section_names import FULL_NAME, MAY_BEGIN_NAME, SUNG_OR_SAID
+from chartkit.interchange.text.section_names import (
+    FULL_NAME,
+    IN_KEY,
+    MAY_BEGIN_NAME,
+    SUNG_OR_SAID,
+    is_plainest_name,
+)
 from chartkit.interchange.text.times_played import (
     ANY_TIMES,
     NAMED_TIMES,
@@ -21,7 +27,7 @@ from chartkit.interchange.text.tokens import NARROW
 from chartkit.interchange.wording import section_name
 
 _HEADING = re.compile(
-    rf"(?P<name>{FULL_NAME}(?:\s+in\s+(?-i:[A-G])[#b♯♭]?m?(?=\s*(?:$|[:(])))?"
+    rf"(?P<name>{FULL_NAME}{IN_KEY}?"
     rf"(?:\s*\((?!\s*{ANY_TIMES}\s*\))[^()]*[^\W\d][^()]*\))?)"
     rf"\s*(?:[(\[]?\s*{NAMED_TIMES}\s*[)\]]?)?"
     r"\s*(?P<colon>[:.]?)",
@@ -51,10 +57,11 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _SHORT_WITH_NUMBER = re.compile(
-    r"(?:v|vs|ch|cho|str|ref)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|ch|cho|br|outr|intr)\.",
+    r"(?:v|vs|ch|cho|str|zwr|zw|estr|coup|cpl|ref|refr)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|ch|cho|br|outr|intr)\.",
     re.IGNORECASE,
 )
 """Names cut short that stand alone on a line in any letters."""
+_SHORT_VERSE = re.compile(r"(?:str|zwr|estr|coup|cpl|vs?|ref|refr|ch)\.", re.IGNORECASE)
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
 _NUMBER_ALONE = re.compile(r"(?P<number>\d{1,2}[.):])(?:\s*\((?P<said>[^\W\d][^()|]{2,40})\))?")
 _AGAIN = re.compile(
@@ -102,6 +109,8 @@ class Heading:
 @lru_cache(maxsize=256)
 def heading_of(text: str) -> Heading | None:
     """The heading that a line is, or begins with; None for any other line."""
+    if is_plainest_name(text):
+        return Heading(section_name(text))
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
     if (commented := _COMMENTED.fullmatch(short)) is not None:
         named = heading_of(commented["heading"])
@@ -251,6 +260,8 @@ def _with_more(text: str) -> Heading | None:
     inner = text[number.end() :] if number else (again[1] or again[2]) if again else ""
     bare = inner.strip("() ") if inner.count("(") != inner.count(")") else inner.strip()
     match = _HEADING.fullmatch(bare) if bare else None
+    if number is not None and _SHORT_VERSE.fullmatch(bare):
+        return Heading(section_name(f"{number[1]}. {bare}"))
     if match is None:
         return None
     name = section_name(f"{number[1]}. {match['name']}" if number else match["name"])
@@ -260,7 +271,7 @@ def _with_more(text: str) -> Heading | None:
 def name_before_more(text: str) -> int:
     """Where a section's name ends with which a line begins and after which more stands; 0 for
     any other line."""
-    if len(text) > _LONGEST_LINE:
+    if len(text) > _LONGEST_LINE or is_plainest_name(text):
         return 0
     start = len(text) - len(text.lstrip())
     first = _FIRST_WORD.match(text, start)

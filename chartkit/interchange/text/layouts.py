@@ -38,7 +38,7 @@ _IMPRINT = re.compile(
 """Who has the rights in a song, as programs print it below."""
 _BULLET = re.compile(r"\s*[→➤▶►✔✅•·]\s*(?=[^\W\d_])")
 _FEWEST_BULLETS = 3
-_LONGEST_NUMBER = 8
+_LONGEST_NUMBER, _LONGEST_NUMBERED = 8, 50
 _ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 _SPACED = re.compile(r"\s*([^\W\d_](?: [^\W\d_]){3,12})(\s+\d{1,2}|\s*:)?\s*")
 _FEWEST_SPACED = _FEWEST_IN_CAPITALS = 4
@@ -58,6 +58,7 @@ _REST = re.compile(
 _FIRST_NAME = re.compile(r"[^\W\d_]+\s?\d{0,2}")
 _LETTER = re.compile(r"[A-H]\d?")
 _SENTENCE = re.compile(r"(?<=[^\s.])[.;]\s+(?=[^\W\d_]{3})")
+_SAYS = re.compile(r"\s+(?:is|are|goes|geht|ist|sind|es|est|è|é|är|er)\s+(?=\(?[A-H|])")
 _LONGEST = 400
 _MOST_LINES = 2_000
 
@@ -90,8 +91,8 @@ def _with_numbers(lines: Sequence[Line]) -> list[Line]:
     numbers = {
         at: text
         for at, line in enumerate(lines)
-        if len(line.text) < _LONGEST_NUMBER
-        and ((text := line.text.strip().strip("().")).isdecimal() or text in _ROMAN)
+        if len(line.text) < _LONGEST_NUMBERED
+        and ((text := _bare_number(line.text)).isdecimal() or text in _ROMAN)
         and (at == 0 or not lines[at - 1].text.strip())
         and at + 1 < len(lines)
         and lines[at + 1].text.strip()
@@ -130,8 +131,19 @@ def _with_numbers_before(lines: Sequence[Line]) -> Iterator[Line]:
         yield replace(line, text=" " * match.end() + line.text[match.end() :])
 
 
+def _bare_number(text: str) -> str:
+    """A number alone on its line, without what is said of it in parentheses."""
+    number, sign, said = text.strip().partition(" (")
+    if sign and (not said.endswith(")") or len(number) > _LONGEST_NUMBER):
+        return ""
+    return number.strip("().") if sign or len(text) < _LONGEST_NUMBER else ""
+
+
 def _number(number: str, text: str) -> str:
-    """A verse's number as a section's name."""
+    """A verse's number as a section's name, with what is said of it."""
+    _, sign, said = text.strip().partition(" (")
+    if sign:
+        return f"[{number}] ({said}" if not number.isdecimal() else f"{number}. ({said}"
     if not number.isdecimal():
         return f"[{number}]"
     return text if text.strip() != number else f"{number}."
@@ -251,13 +263,19 @@ def _sentences(line: Line) -> Iterator[Line]:
     """The sentences of a line, of which several give a section by its name; else the line."""
     pieces = _SENTENCE.split(line.text) if len(line.text) <= _LONGEST and ". " in line.text else []
     named = sum(
-        ":" in piece[full_name_at(piece, 0) :][:2] for piece in pieces if full_name_at(piece, 0)
+        ":" in piece[full_name_at(piece, 0) :][:2]
+        or _SAYS.match(piece, full_name_at(piece, 0)) is not None
+        for piece in pieces
+        if full_name_at(piece, 0)
     )
     if named < 2:
         yield line
         return
     for piece in pieces:
-        yield replace(line, text=piece.rstrip(" ."), columns=None)
+        end = full_name_at(piece, 0)
+        says = _SAYS.match(piece, end) if end else None
+        text = f"{piece[:end]}: {piece[says.end() :]}" if says is not None else piece
+        yield replace(line, text=text.rstrip(" ."), columns=None)
 
 
 def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
@@ -274,6 +292,7 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         return list(lines)
     bracketed = any(_LETTER.fullmatch(labels[at]["name"]) for at in named)
     result: list[Line] = []
+    ordered = any(_order_of(line.text, names, is_chords) for line in lines)
     for at, line in enumerate(lines):
         if at in named or (at in labels and bracketed):
             name, start = _SAYS_CHORDS.sub("", labels[at]["name"]), labels[at].end()
@@ -283,9 +302,28 @@ def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
                 continue
             result.append(replace(line, text=f"[{name}]", columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
+        elif ordered and (order := _order_of(line.text, names)) is not None:
+            again = order[len(names) :] if order[: len(names)] == names else []
+            if again:
+                result += [replace(line, text=f"[{name}]", columns=None) for name in again]
+            else:
+                whole = {*order} == {*names}
+                texts = [f"Form: {' '.join(order)}"] if whole else [f"[{name}]" for name in order]
+                result += [replace(line, text=text, columns=None) for text in texts]
         else:
             result.append(_named_again(line, names))
     return result
+
+
+def _order_of(
+    text: str, names: Sequence[str], is_chords: IsChords = lambda _: False
+) -> list[str] | None:
+    """The names of sections that a line is made of, one after another, which are no row of
+    chords; None for any other line."""
+    pieces = re.split(r"[\s,–—>-]+", text.strip()) if len(text) <= _LONGEST else []
+    if len(pieces) < 2 or not all(piece in names for piece in pieces):
+        return None
+    return None if is_chords(" ".join(pieces)) else pieces
 
 
 _SAYS_CHORDS = re.compile(
@@ -293,6 +331,9 @@ _SAYS_CHORDS = re.compile(
     re.IGNORECASE,
 )
 """What is said behind a section's name whose chords follow."""
+
+
+_SAID_AT_END = re.compile(r"\s*\([^()|]{2,60}\)\s*\Z")
 
 
 def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
@@ -304,7 +345,7 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
         if len(line.text) <= _LONGEST
         and (match := _LABEL.match(line.text)) is not None
         and (not is_chords(match["name"]) or _is_lettered(match))
-        and is_chords(line.text[match.end() :])
+        and is_chords(_SAID_AT_END.sub("", line.text[match.end() :]))
     }
     loose = {at for at, match in matches.items() if _stands_loose(match)}
     if len(loose) < len(matches):  # "C    F" is two chords, but in a list of sections

@@ -11,7 +11,7 @@ from chartkit.interchange.text.tokens import WORDS_TOO, Tokens, without_slip
 from chartkit.interchange.wording import counted
 
 _LOOSE = re.compile(
-    r"(?<!\S)[A-G](?:[#b♯♭]|m|maj|sus|\d)*\s(?:.*\s)?[A-G](?:[#b♯♭]|m|maj|sus|\d)*(?!\S)"
+    r"[A-G](?<!\S.)(?:[#b♯♭]|m|maj|sus|\d)*\s(?:.*\s)?[A-G](?:[#b♯♭]|m|maj|sus|\d)*(?!\S)"
 )
 
 

@@ -192,6 +192,7 @@ _TIMES = re.compile(
     re.IGNORECASE,
 )
 _LONGEST_TIMES = 12
+_ENDS_TIMES = frozenset("xX×)]")
 _GAP = 2
 _MOST_BEHIND = 8
 
@@ -284,7 +285,9 @@ def without_tail(
     ``row_end`` is the column in which the row of chords above ends: what stands under it and
     has no parentheses is words.
     """
-    times = _TIMES.search(line.text, max(0, len(line.text) - _LONGEST_TIMES))
+    ends = line.text[-1:]
+    counted = ends in _ENDS_TIMES or ends.isdecimal()
+    times = _TIMES.search(line.text, max(0, len(line.text) - _LONGEST_TIMES)) if counted else None
     if (
         times is not None
         and (line.column(times.start(1)) >= row_end or times[1].startswith("("))
@@ -292,7 +295,7 @@ def without_tail(
         and line.column(times.start(1)) not in columns
     ):
         return _before(line, times.start()), [_token("times", line, times.start(1), times[1])]
-    match = _TAIL.search(line.text)
+    match = _TAIL.search(line.text) if line.text.rstrip().endswith(")") else None
     if match is None:
         return _without_chords_behind(line, tokens_of, row_end)
     inside = line_of(line.number, " " * match.start(1) + match[1])

@@ -7,10 +7,12 @@ from dataclasses import replace
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.facts import is_counted_rest
 from chartkit.interchange.text.form import KnownNames, Step, steps_of
+from chartkit.interchange.text.form_words import LIKE_ANOTHER
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
     Chords,
+    ChordsWithin,
     KnownLine,
     LineKind,
     Note,
@@ -23,6 +25,7 @@ from chartkit.interchange.text.line_kinds import (
 from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.reference_lines import is_about_the_song, is_tablature
 from chartkit.interchange.text.section_names import (
+    IN_KEY,
     SUNG_OR_SAID,
     full_name_at,
     is_known_name,
@@ -38,6 +41,7 @@ from chartkit.interchange.text.sheet_lines import (
     letters_of,
     verse_number,
 )
+from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.unnamed_lines import aside_of, words_of
 from chartkit.interchange.wording import section_name
@@ -57,6 +61,8 @@ _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
+_IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_SAID_OF_A_NAME = 6
@@ -64,6 +70,8 @@ _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
 """So many chords are a section's own, and not how it ends."""
 _LONGEST_SHORT = 6
+_FEWEST_LETTERS = 6
+_COUNT_BEHIND = re.compile(rf"\s*[(\[]?\s*{ANY_TIMES}\s*[)\]]?\s*$", re.IGNORECASE)
 
 
 class NamedLines:
@@ -95,6 +103,8 @@ class NamedLines:
             return list(named)
         if (start := self._named_over_chords(at, text)) is not None:
             self.names.add(start.name)
+            return [KnownLine(line, start)]
+        if (start := self._called_by_first_words(at, text)) is not None:
             return [KnownLine(line, start)]
         if self._is_short_alone(at, text):
             self.names.add(text.rstrip(".:"))
@@ -135,9 +145,14 @@ class NamedLines:
         if self._repeats_unnamed(at, line.text.strip(), heading):
             yield KnownLine(line, Remark(line.text.strip(" ()")))
             return
-        more = "(" in line.text + heading.name or heading.remark or self._says_more(heading.name)
+        in_key = _IN_KEY.search(heading.name) is not None
+        more = (
+            (not in_key and "(" in line.text + heading.name)
+            or heading.remark
+            or self._says_more(heading.name)
+        )
         steps = self._steps(at, line, sure=True) if more else ()
-        named = not self._says_more(heading.name)
+        named = in_key or not self._says_more(heading.name)
         counted = steps and steps[0].times > heading.times
         if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
             yield from self._form(at, line, steps)
@@ -147,7 +162,7 @@ class NamedLines:
 
     def _learn(self, text: str, heading: Heading) -> None:
         """Keeps the name of a heading for the lines below."""
-        if len(heading.name) == 1 and heading.name.isupper():
+        if _LETTER_NAME.fullmatch(heading.name):
             self.names.letters.add(heading.name)
         if not is_known_name(heading.name):
             return
@@ -187,6 +202,11 @@ class NamedLines:
             yield KnownLine(line, replace(opened, guessed=True))
         elif remark := self._remark_behind(at, behind):
             yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
+        elif other := self._like_one_below(at, behind):
+            yield KnownLine(line, replace(opened, like=other, guessed=True))
+        elif self._has_chords_within(rest):
+            yield KnownLine(line, opened)
+            yield KnownLine(rest, self._rest(rest))
         elif not is_tablature(behind) and (steps := self._steps(at, line)):
             yield from self._form(at, line, steps)
         else:
@@ -197,6 +217,21 @@ class NamedLines:
             else:
                 yield KnownLine(line, opened)
             yield KnownLine(rest, kind)
+
+    def _like_one_below(self, at: int, text: str) -> str:
+        """The section below whose music one has by the words behind its name; empty for others."""
+        match = LIKE_ANOTHER.fullmatch(text.strip(" ()."))
+        other = (match["other"] or match["own"] or "").strip() if match is not None else ""
+        if not other or full_name_at(other, 0) != len(other):
+            return ""
+        kind = section_key(other)[0]
+        below = any(key[0] == kind and place > at for key, place in self.sheet.later.items())
+        return other if below and kind not in self.names.kinds else ""
+
+    def _has_chords_within(self, rest: Line) -> bool:
+        """Whether a text is words to be sung with chords in parentheses among them."""
+        words = words_of(rest, self.sheet.tokens)
+        return isinstance(words, ChordsWithin) and len(words.tokens) > 1
 
     def _begins_under(self, at: int, above: KnownLine) -> bool:
         """Whether a line with a name and words stands under its chords, and these apart."""
@@ -307,6 +342,25 @@ class NamedLines:
         if sung or self.sheet.rows[at] is not None or may_name_a_section(said):
             return None
         return SectionStart(name, 1, "", (said,), guessed=True)
+
+    def _called_by_first_words(self, at: int, text: str) -> SectionStart | None:
+        """An earlier refrain that is called by its first words, alone between empty lines."""
+        sheet = self.sheet
+        short = 1 < len(text.split()) <= _MOST_WORDS_SAID_OF_A_NAME
+        if not short or not (sheet.is_empty(at - 1) and sheet.is_empty(at + 1)):
+            return None
+        counted = _COUNT_BEHIND.search(text)
+        bare = text[: counted.start()] if counted is not None else text
+        letters = letters_of(_HINT.sub("", bare))
+        times = times_of(counted[0]) if counted is not None else 1
+        names = [one.kind.name for one in self.known if isinstance(one.kind, SectionStart)]
+        for name in reversed(names[:-1]):
+            key = section_key(name)
+            sung = sheet.first_words.get(key, "") if key[0] == "chorus" else ""
+            other = name != names[-1] and len(letters) >= _FEWEST_LETTERS
+            if other and sung.startswith(letters):
+                return SectionStart(name, max(1, times), guessed=True)
+        return None
 
     def _is_short_alone(self, at: int, text: str) -> bool:
         """Whether a line is a name cut short that stands apart, right above its chords."""

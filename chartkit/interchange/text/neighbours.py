@@ -99,7 +99,8 @@ class _Neighbours:
         for at, one in enumerate(self.known):
             if isinstance(one.kind, Words):
                 kind = self._said(at, one, alone[at], at < first, at > last)
-                self.known[at] = replace(one, kind=kind)
+                if kind is not one.kind:
+                    self.known[at] = replace(one, kind=kind)
         return self.known
 
     def _music_at(self) -> tuple[int, int]:

@@ -11,6 +11,7 @@ from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.times_played import ONCE_MORE
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
 
@@ -37,7 +38,7 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
 
 
 _ALONE = re.compile(
-    r"\s*(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*"
+    r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*+"
     r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
     rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
     re.IGNORECASE,
@@ -57,6 +58,7 @@ def with_named_letters(
     result = dict(_letters(lines))
     names = list(dict.fromkeys(name[0] for name, _ in result.values()))
     sure = len(names) > 1 or any(end == ":" for _, end in result.values())
+    sure = sure or (bool(names) and any(_orders(line.text, names[0]) for line in lines))
     on = _LETTERS.startswith("".join(names)) and all(
         _is_above_music(at, lines, tokens) or _is_again(at, result, lines) for at in result
     )
@@ -74,6 +76,12 @@ def with_named_letters(
         else line
         for at, line in enumerate(lines)
     ], True
+
+
+def _orders(text: str, letter: str) -> bool:
+    """Whether a line says of itself that it is an order of sections, and has a letter in it."""
+    start = label_end(text) if len(text) <= _LONGEST_ROW else 0
+    return start > 0 and re.search(rf"(?<!\w){letter}(?!\w)", text[start:]) is not None
 
 
 def _said_behind(line: Line) -> str:
@@ -142,6 +150,7 @@ _SPELLED = re.compile(
     r"(?<![^\s|(])(?P<root>[A-H]|Do|R[eé]|Mi|Fa|Sol|La|Si)[ -]"
     r"(?P<sign>flat|sharp|bémol|bemolle|bemol|dièse|diese|diesis|sostenido|sustenido)(?![^\W\d_])"
 )
+_SIGNS_IN_WORDS = ("flat", "sharp", "mol", "dies", "dièse", "stenido")
 _STROKES = str.maketrans("¦│┃❘∣｜", "||||||")
 _QUOTED = re.compile(r"[“”„«»\"]([^“”„«»\"|()]+)[“”„«»\"]")
 _SIGNS = re.compile(r"[:\[\]{}()*<]")
@@ -217,11 +226,15 @@ def _usual(line: Line, tokens: Tokens) -> Line:
 def _with_signs_for_words(line: Line, tokens: Tokens) -> Line:
     """A row of chords whose flats and sharps are words ("B flat", "Si bémol") with signs for
     them, each chord in its column."""
-    if _SPELLED.search(line.text) is None:
+    if not _has_any(line.text, _SIGNS_IN_WORDS) or _SPELLED.search(line.text) is None:
         return line
     text = _SPELLED.sub(_with_sign, line.text)
     behind = " " * (text.find(":") + 1) + text[text.find(":") + 1 :]
     return replace(line, text=text) if _is_music(line, behind, tokens) else line
+
+
+def _has_any(text: str, pieces: Sequence[str]) -> bool:
+    return any(map(text.__contains__, pieces))
 
 
 def _with_sign(match: re.Match[str]) -> str:

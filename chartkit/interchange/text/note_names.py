@@ -17,7 +17,10 @@ from chartkit.theory.note import parse_note, pitch_class_of
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _SMALL_SYLLABLE = re.compile(r"(do|re|ré|mi|fa|sol|la|si)((?:[#b♭♯]|m|-|7|maj|sus|dim|\d|\+|/).*)?")
 _GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
-_GERMAN_WITHIN = re.compile(r"(?<!\S)" + _GERMAN.pattern.replace("|$|", r"|(?!\S)|"))
+_GERMAN_WITHIN = re.compile(  # the letter first, to be looked for quickly
+    r"[A-H](?<!\S.)(?:(?<=H)|is|(?<=[DG])es|(?<=[AE])s(?!us))(?:m|is|7|maj|sus|dim|/|(?!\S)|\d|#|-)"
+)
+_GERMAN_BASS = re.compile(r"[A-H](?<!\S.)[^\s/]{0,6}/(?:H|[A-H]is|[DG]es|[AE]s)(?!\S)")
 _GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDFGHB])es|(?<=[AE])s(?!us))?")
 _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
@@ -134,7 +137,7 @@ def naming_of(lines: list[str]) -> Naming:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
         if _GAP in line and line[-1] in _ENDS_TAIL and (tail := _tail_of(line)):
             plain[tail] += 1
-        tokens = _REMARK_BEHIND.sub("", line).split()
+        tokens = (line if line.lstrip()[:1] == "(" else _REMARK_BEHIND.sub("", line)).split()
         if "|" in line or " - " in line or " – " in line:
             tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
@@ -144,6 +147,8 @@ def naming_of(lines: list[str]) -> Naming:
             syllables += _all_syllables(tokens)
         elif _SMALL_SYLLABLE.fullmatch(first):
             small_syllables += _all_syllables([token.strip("(),").title() for token in tokens])
+        if "/" in line and _GERMAN_BASS.search(line) is not None:
+            german += _has_german(tokens, low=True)
         if _GERMAN_WITHIN.search(line) is not None:
             german += _has_german(tokens)
         if tokens[0][0] in _FIRST and tokens[-1][0] in _FIRST:
@@ -220,19 +225,21 @@ def _all_syllables(tokens: list[str]) -> bool:
     return fits and len({token.upper() for token in tokens}) > 1
 
 
-def _has_german(tokens: list[str]) -> bool:
+def _has_german(tokens: list[str], low: bool = False) -> bool:
     chords = sum(
         re.fullmatch(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}", token) is not None for token in tokens
     )
-    return chords * 2 > len(tokens) and any(_GERMAN.match(token) for token in tokens)
+    named = low or any(_GERMAN.match(token) for token in tokens)
+    return chords * 2 > len(tokens) and named
 
 
 _GERMAN_KEY = re.compile(rf"([A-H])(is|es|s)?[- ]?({'|'.join(MODE_OF)})", re.IGNORECASE)
+_GERMAN_TONIC = re.compile(r"([A-H])(is|es|s)(m)?")
 _SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|major|min|maj)\b)")
 """The small letter of a key whose mode is said."""
 _SUNG_KEY = re.compile(
     r"(do|r[eé]|mi|fa|sol|la|si)\s?(#|♯|b|♭|sostenido|bemol|di[eè]se|bémol|diesis|bemolle)?"
-    r"(?:\s?(m|mayor|major|majeur|maggiore|menor|mineur|minore|minor))?",
+    r"(?:\s?(m|mayor|maior|major|majeur|maggiore|menor|mineur|minore|minor))?",
     re.IGNORECASE,
 )
 _FLAT = ("b", "♭", "bemol", "bémol", "bemolle")
@@ -244,7 +251,11 @@ def key_of(text: str) -> Key | None:
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
         tonic = from_german(german[1].upper(), (german[2] or "").lower())
         return _parsed(tonic, MODE_OF[german[3].lower()])
+    if (bare := _GERMAN_TONIC.fullmatch(text)) is not None:
+        return _parsed(from_german(bare[1], bare[2]), "minor" if bare[3] else "major")
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
+    if text[:1] == "H":
+        text = f"B{text[1:]}"  # only those write H who call B natural so
     try:
         return parse_key(text)
     except ValueError:

@@ -11,7 +11,8 @@ from chartkit.interchange.text.facts import names_a_fact
 _FOR_THE_PLAYERS = re.compile(
     r"\(?(?:tuning|tuned|strumming|strum|picking|pattern|difficulty|level|album|year|style|groove|"
     r"feel|range|vocal range|instrument|guitar|stimmung|zupfmuster|schlagmuster|afinación|"
-    r"accordage|(?:all |the |used |main )?chords?(?: used| needed| list| shapes| in (?:this|the) "
+    r"accordage|tune|melody|melodie|mélodie|melodía|melodia|wijs|mel\.|"
+    r"(?:all |the |used |main )?chords?(?: used| needed| list| shapes| in (?:this|the) "
     r"song)?(?: here)?|shapes|(?:verwendete |benutzte )?akkorde|accords(?: utilisés)?|"
     r"acordes(?: usados)?|accordi)"
     r"\s*[:=]\s*[^\s|][^|]*",

@@ -18,6 +18,25 @@ _PLAYERS = (
     "drum",
     "drums",
     "sax",
+    "banjo",
+    "mandolin",
+    "dobro",
+    "trumpet",
+    "horn",
+    "trombone",
+    "clarinet",
+    "flute",
+    "accordion",
+    "violin",
+    "cello",
+    "harp",
+    "ukulele",
+    "uke",
+    "whistle",
+    "kazoo",
+    "percussion",
+    "vocal",
+    "band",
     "harmonica",
     "fiddle",
     "intro",
@@ -28,25 +47,30 @@ _PLAYERS = (
 _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
     "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
-    "introdução, introducción, introduzione, вступление, イントロ, 前奏",
-    "verse": "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
+    "entrée, вступление, イントロ, 前奏",
+    "verse": "versszak, "
+    "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
     "куплет, aメロ, 主歌",
     "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
+    "chorus": "refrén, nakarat, "
+    "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
     "corus, refrian, kertosäe, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
-    "puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
-    "solo": "solo, solos, soli",
+    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
+    "solo": "solo, solos, soli, solówka",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
-    "interludio, interlúdio, interludium, überleitung, проигрыш, 間奏",
+    "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
+    "interludium, überleitung, проигрыш, 間奏",
     "instrumental": "instrumental, instr",
-    "outro": "outro, nachspiel, etterspill, efterspel, slotspel, naspel, アウトロ",
+    "outro": "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
+    "loppusoitto, zakończenie, naspel, アウトロ",
     "end": "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
     "koniec, sluta, slutar, endet, termina, finit, eindigt",
     "coda": "coda",
@@ -92,6 +116,9 @@ SUNG_OR_SAID = {
     "theme",
     "middle",
     "pont",
+    "bro",
+    "entrada",
+    "entrée",
     "stick",
     "tag",
     "verso",
@@ -122,7 +149,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ganger|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d)[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
@@ -133,6 +160,11 @@ _BASE = (
     r"part|deel))|"
     r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
 )
+IN_KEY = (
+    r"(?:\s+(?:in|i|en|em)\s+(?:(?-i:[A-H])(?:is|es|[#b♯♭])?m?|(?-i:Do|R[ée]|Mi|Fa|Sol|La|Si)m?)"
+    r"(?=\s*(?:$|[:(,])))"
+)
+"""The key in which a section is played, behind its name."""
 FULL_NAME = rf"{_WHICH}{_BASE}{_NUMBER}"
 _MOST_NAMES_KEPT = 16_384
 """A book of a megabyte has twelve thousand names, each looked at from several sides."""
@@ -176,11 +208,24 @@ _ORDINALS = {
 }
 
 
+_PLAINEST = re.compile(r"([^\W\d_]+)(?: (\d{1,5}))?")
+
+
+def is_plainest_name(text: str) -> bool:
+    """Whether a text is a section's full name of one word, alone or with a number; a quick look at
+    what most headings are."""
+    match = _PLAINEST.fullmatch(text)
+    return match is not None and match[1].casefold() in _KIND_OF
+
+
 # ---- names by their meaning
 @lru_cache(maxsize=_MOST_NAMES_KEPT)
 def section_key(name: str) -> tuple[str, str]:
     """What a section's name means: its kind ("chorus" for "Refrain", "Ch." and "1st Chorus")
     and its number, empty where it has none."""
+    if (plain := _PLAINEST.fullmatch(name)) and (kind := _KIND_OF.get(plain[1].casefold())):
+        whole = plain[0].casefold()  # "Middle 8" is no eighth one
+        return (_KIND_OF[whole], "") if whole in _KIND_OF else (kind, plain[2] or "")
     bare = _REMARK.sub("", name).strip(" .:")
     if _ONLY_A_NUMBER.fullmatch(bare):
         return "verse", bare
@@ -263,8 +308,17 @@ def may_name_a_section(text: str) -> bool:
 def full_name_at(text: str, start: int) -> int:
     """Where a section's full name ends that begins at a place of a text; the place itself where
     none does."""
+    first = _FIRST_WORD.match(text, start)
+    if first is None or first[0].casefold() not in _MAY_BEGIN_FULL_NAME:
+        return start
     match = _FULL_NAME_ONLY.match(text, start)
     return match.end() if match is not None else start
 
 
+_FIRST_WORD = re.compile(r"[^\W\d_]+|\d(?:st|nd|rd|th)", re.IGNORECASE)
+_ORDINALS_OF_PARTS = """
+9th primeira segunda terceira primera tercera prima seconda terza première deuxième troisième eerste
+tweede
+"""
+_MAY_BEGIN_FULL_NAME = MAY_BEGIN_NAME | frozenset(_ORDINALS_OF_PARTS.split())
 _FULL_NAME_ONLY = re.compile(FULL_NAME, re.IGNORECASE)

@@ -25,6 +25,7 @@ def written_usually(lines: Sequence[Line], is_chords: IsChords, findings: Findin
     """The lines, rows of chords in shorthand as sheets usually have them, in their columns."""
     if len(lines) > _MOST_LINES:
         return list(lines)
+    lines = [_with_bars_each(line, is_chords) for line in lines]
     result = [_with_plain_name(_with_plain_count(line, is_chords), is_chords) for line in lines]
     result = _with_bar_lines(result, is_chords, findings)
     return list(_with_like_bars(result, findings))
@@ -63,6 +64,45 @@ def _row_in(text: str) -> str:
     if heading is None or heading.rest_at is None:
         return text
     return text[len(text) - len(text.lstrip()) + heading.rest_at :]
+
+
+_EACH = re.compile(
+    r"\s*[,;(–-]?\s*(?P<count>\d{1,2}|an?|one|two|four|je|je ein|je zwei|ein|"
+    r"zwei|un|une|deux|dos|due|een|twee|en|två)\s+(?:bars?|takte?|measures?|mesures?|compases?|compás|battut[ae]|maten|maat|"
+    r"takter)\s+(?:each|per chord|a chord|apiece|pro akkord|jeweils|chacun|chaque|cada un[oa]?|"
+    r"ciascuno|elk|var)\)?|\s*[,;(–-]?\s*je\s+(?P<je>\d{1,2}|ein|zwei)\s+takte?\)?",
+    re.IGNORECASE,
+)
+"""How many bars each chord of a row lasts."""
+_IN_WORDS = {"two": 2, "four": 4, "zwei": 2, "deux": 2, "dos": 2, "due": 2, "twee": 2, "två": 2}
+_MOST_BARS_EACH = 8
+
+
+def _with_bars_each(line: Line, is_chords: IsChords) -> Line:
+    """A row of chords that last so many bars each as a row of bars."""
+    text = line.text
+    each = _EACH.search(text) if len(text) <= _LONGEST and "|" not in text else None
+    if each is None:
+        return line
+    said = (each["count"] or each["je"]).split()[-1].casefold()
+    count = int(said) if said.isdecimal() else _IN_WORDS.get(said, 1)
+    label = _LABEL_OF_CHORDS.match(text)
+    start = label.end() if label is not None else len(text) - len(_row_in(text))
+    words = list(re.finditer(r"\S+", text[start : each.start()]))
+    fits = 0
+    while fits < len(words) and is_chords(words[fits][0].strip(",")):
+        fits += 1
+    if fits < 2 or not 0 < count <= _MOST_BARS_EACH:
+        return line
+    chords = [word[0].strip(",") for word in words[:fits]]
+    bars = " | ".join(chord for chord in chords for _ in range(count))
+    rest = text[start + words[fits - 1].end() : each.start()] + text[each.end() :]
+    return replace(line, text=f"{text[:start]}| {bars} |{rest}", columns=None)
+
+
+_LABEL_OF_CHORDS = re.compile(
+    r"\s*(?:chords?|akkorde|accords|acordes|accordi|akkoorden)\s*:\s*", re.IGNORECASE
+)
 
 
 # ---- whose chords a row has

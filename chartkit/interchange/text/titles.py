@@ -22,9 +22,9 @@ _TITLE = re.compile(
     r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
 )
 _WRITER = re.compile(
-    r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es)|"
-    r"letra|música|compositora?|paroles|musique|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
-    r"(?:\s*(?:&|and|und|y|et|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
+    r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
+    r"letra|música|compositora?|compositeur|compositore|paroles|musique|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
+    r"(?:\s*(?:&|and|und|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
     re.IGNORECASE,
@@ -77,7 +77,10 @@ def could_be_a_name(text: str) -> bool:
 OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
-NUMBER_BEFORE = re.compile(r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)")
+NUMBER_BEFORE = re.compile(
+    r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
+    r"(?:[Nn]o|[Nn]r|NO|NR|[Nn][°º])\.?\s*\d{1,4}\s*(?:[.):–—-]\s*|\s)(?=[^\W\d_a-z]|[\"“„«])"
+)
 IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
 PAGE_AT_THE_MARGIN = re.compile(
     r"(?:[^\d]{0,30}\s)?(?:page|p|seite|s|blatt|bl|pág|página|pagina|sida|sheet|handout|no|nr)\.?"

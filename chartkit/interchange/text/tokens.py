@@ -171,6 +171,7 @@ _SLIP = re.compile(
     r"(?<=G)[gG]|(?<=[ADEG])B)(?P<rest>m?(?:maj)?\d{0,2})"
 )
 """A slip of the finger in a chord (common practice, no source)."""
+_BEHIND_A_WORD = ".,;:!?"
 _LONGEST_TOKEN = 120
 _LONGEST_KEPT = 400
 """Rows typed again, and rows that are looked at from several sides, are read once."""
@@ -259,6 +260,8 @@ class Tokens:
         kind, played = self.read(text)
         if kind == "cue" and (together := self._together(text, start)):
             return together
+        if kind == "word" and text.rstrip(_BEHIND_A_WORD).isalnum():
+            return [(kind, text, start, played)]
         if kind == "word" and (late := _RESOLVING.fullmatch(text)) is not None:
             held, free = f"{late[1]}sus4", late[1]
             last = start + len(text) - 1

@@ -10,6 +10,7 @@ from chartkit.interchange.text.directions import is_direction, is_term
 from chartkit.interchange.text.facts import facts_of
 from chartkit.interchange.text.headings import Heading
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import is_known_name
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.wording import section_name
 
@@ -20,6 +21,33 @@ _NAME = re.compile(
 )
 _CUT_SHORT = frozenset({"rit", "ritor", "ritorn"})
 """Refrains cut short, which may be other words elsewhere (in Italian)."""
+_OFTEN_MISTYPED = (
+    "verse",
+    "chorus",
+    "bridge",
+    "intro",
+    "outro",
+    "refrain",
+    "interlude",
+    "instrumental",
+    "strophe",
+    "estribillo",
+    "estrofa",
+    "couplet",
+    "ritornello",
+    "strofa",
+    "refrein",
+    "refrão",
+    "refräng",
+    "refren",
+    "zwrotka",
+    "vorspiel",
+    "zwischenspiel",
+    "nachspiel",
+)
+_WORDS = frozenset(["verses", "versed", "versa", "chords", "couples", "bridged", "vers", "verso"])
+"""Words that are no slips."""
+_FEWEST_LETTERS, _MOST_LETTERS = 5, 14
 _FEWEST_NAMED = 2
 _LONGEST = 60
 
@@ -32,9 +60,9 @@ def with_unknown_names(
         one is not None and one.rest_at is None and _is_apart(lines, at)
         for at, one in enumerate(headings)
     )
+    first = next((at for at, one in enumerate(headings) if one is not None), len(lines))
     if apart < _FEWEST_NAMED:
-        return list(headings)
-    first = next(at for at, one in enumerate(headings) if one is not None)
+        first = len(lines)
     over = dict(_over_chords(lines, are_rows, headings, first))
     if not over:
         return list(headings)
@@ -64,23 +92,53 @@ def _over_chords(
     first: int,
 ) -> Iterator[tuple[int, re.Match[str]]]:
     """The lines of one or two words that stand apart, right over a row of chords."""
-    for at in range(first + 1, len(lines) - 1):
+    begun = next((at for at, line in enumerate(lines) if line.text.strip()), 0)
+    for at in range(begun + 1, len(lines) - 1):
         text = lines[at].text
         if headings[at] is not None or are_rows[at] or not are_rows[at + 1]:
             continue
-        if not text or len(text) > _LONGEST or not _is_apart(lines, at):
+        if not text or len(text) > _LONGEST:
             continue
         match = _NAME.fullmatch(text.strip())
-        if match is not None and _may_be_name(match):
+        if match is None:
+            continue
+        barred = "|" in lines[at + 1].text
+        under_name = headings[at - 1] is not None and match["name"].isupper()
+        apart = _is_apart(lines, at) or (under_name and barred)
+        slipped = match["name"].casefold() in _CUT_SHORT or _is_slip(match["name"])
+        slipped = slipped and (apart or headings[at - 1] is not None)
+        below_first = first < at or (barred and first < len(lines))
+        if slipped or (apart and below_first and _may_be_name(match, barred)):
             yield at, match
 
 
-def _may_be_name(match: re.Match[str]) -> bool:
+def _is_slip(name: str) -> bool:
+    """Whether a name is one of a section with a letter too many, too few or wrong, or with two
+    that changed places ("Veres 1", "Birdge")."""
+    word = name.rstrip("0123456789 ").casefold()
+    if not _FEWEST_LETTERS <= len(word) <= _MOST_LETTERS or word in _WORDS or not name[0].isupper():
+        return False
+    return any(
+        word[0] == meant[0] and abs(len(meant) - len(word)) < 2 and _one_apart(word, meant)
+        for meant in _OFTEN_MISTYPED
+    )
+
+
+def _one_apart(word: str, meant: str) -> bool:
+    start = next((i for i, (a, b) in enumerate(zip(word, meant, strict=False)) if a != b), -1)
+    start = min(len(word), len(meant)) if start < 0 else start
+    one, other = word[start:], meant[start:]
+    swapped = one[:2] == other[1::-1][:2] and len(one) > 1 and one[2:] == other[2:]
+    return swapped or one[1:] == other[1:] or one[1:] == other or one == other[1:]
+
+
+def _may_be_name(match: re.Match[str], barred: bool) -> bool:
     name = match["name"]
-    begins = name[0].isupper() and (" " not in name or name.isupper() or match["end"] == ":")
     if name.casefold() in _CUT_SHORT:
         return True
-    if not begins or match["end"] == ".":
+    *_, last = name.split()
+    of_two = barred or name.isupper() or match["end"] == ":" or is_known_name(last)
+    if not name[0].isupper() or (" " in name and not of_two) or match["end"] == ".":
         return False
     return not (is_direction(name) or is_term(name) or marks_of(name) or facts_of(name))
 
@@ -89,10 +147,16 @@ def _again(
     lines: Sequence[Line], headings: Sequence[Heading | None], at: int, names: set[str]
 ) -> re.Match[str] | None:
     """A line that is one of some names alone, with nothing under it."""
-    text = lines[at].text
-    match = _NAME.fullmatch(text.strip()) if text and len(text) <= _LONGEST else None
-    if match is None or match["name"].casefold() not in names:
+    match = _named_in(lines[at].text, names)
+    if match is None:
         return None
     above = _is_apart(lines, at) or headings[at - 1] is not None
+    above = above or _named_in(lines[at - 1].text, names) is not None
     below = at + 1 == len(lines) or not lines[at + 1].text.strip() or headings[at + 1] is not None
+    below = below or _named_in(lines[at + 1].text, names) is not None
     return match if above and below else None
+
+
+def _named_in(text: str, names: set[str]) -> re.Match[str] | None:
+    match = _NAME.fullmatch(text.strip()) if text and len(text) <= _LONGEST else None
+    return match if match is not None and match["name"].casefold() in names else None

@@ -53,7 +53,7 @@ _BARS_EACH = re.compile(
 )
 """How long each chord of a row lasts."""
 _STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
-_LIKE_A_CHORD = re.compile(r"(?<!\w)[A-H](?:[#b♯♭]|m(?![a-z])|\d|maj|/|[\s,]|$)")
+_LIKE_A_CHORD = re.compile(r"[A-H](?<!\w.)(?:[#b♯♭]|m(?![a-z])|\d|maj|/|[\s,]|$)")
 _THEN_CHORDS = re.compile(
     r"\s*(?:[,:;]|\s[-–—]\s|\.(?=\s))\s*(?:(?:and\s+|und\s+|et\s+)?(?:then|dann|danach|puis|luego|poi|"
     r"daarna|sedan)\s*:?\s+)?|\s+(?:then|dann|danach|puis|luego|poi|daarna|sedan|on|auf)\s*:?\s+",
@@ -172,10 +172,17 @@ def _said_behind(text: str) -> re.Match[str] | None:
     return match
 
 
+def _behind_a_sign(text: str) -> re.Match[str] | None:
+    """What is said at the right margin behind a sign."""
+    signed = "<" in text or "//" in text or "#" in text or "←" in text or "⇐" in text
+    return _AT_THE_MARGIN.search(text) if signed else None
+
+
 def without_margin(line: Line) -> tuple[Line, KnownLine | None]:
     """A line without a remark typed at its right margin behind a sign, and that remark."""
     short = len(line.text) <= LONGEST
-    match = _AT_THE_MARGIN.search(line.text) or _said_behind(line.text) if short else None
+    wide = short and "  " in line.text
+    match = (_behind_a_sign(line.text) or _said_behind(line.text)) if wide else None
     if match is None or is_tablature(line.text):
         return line, None
     remark = replace(line, text=match[1])

@@ -10,7 +10,7 @@ from chartkit.advise.part.figures import figure_in
 from chartkit.advise.part.in_bars import with_figure
 from chartkit.advise.part.occasions import occasions
 from chartkit.advise.part.propose import PartProposal, PartRequest
-from chartkit.advise.part.registers import REGISTERS, RegisterName
+from chartkit.advise.part.registers import REGISTERS, RegisterName, RegisterRule, string_sets
 from chartkit.advise.part.rhythm import figure_words
 from chartkit.chart.model import Chart, Meter, MusicRow
 from chartkit.chart.playing_order import playing_order
@@ -20,8 +20,10 @@ from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.low_intervals import mud
 from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.partial_grips import GripLimits, PartialGrips
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights
 from chartkit.syntax.reader import read_chart
+from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
 from tests.advise.part.songs import EXAMPLES, Sounding, examples, progressions, sounding
 from tests.charts import chart_of
@@ -137,6 +139,24 @@ def section_rhythm(head: str = "", request: PartRequest | None = None, third: st
     return chart_text(song.parts(request)[0].chart)
 
 
+@pytest.mark.parametrize(
+    ("symbol", "colours"),
+    [("G7(#9)", (11, 5, 10)), ("Bb6/9", (2, 7, 0)), ("C9", (4, 10, 2)), ("Em7(b5)", (7, 10, 2))],
+)
+@pytest.mark.parametrize("register", REGISTERS, ids=lambda rule: rule.name)
+def test_a_grip_keeps_the_colour_that_is_written(
+    symbol: str, colours: tuple[int, ...], register: RegisterRule
+) -> None:
+    """Third, seventh and the colour of the name sound in every pattern of a register."""
+    neck = PartialGrips(GUITAR, 3)
+    asked = chord_or_none(symbol)
+    assert asked is not None
+    patterns = neck.patterns(asked, string_sets(register, 6), GripLimits(register.easy_fret))
+    assert patterns
+    for _, pitches in patterns:
+        assert set(colours) <= {pitch % 12 for pitch in pitches}
+
+
 def test_plain_beside_busy_and_busy_beside_plain() -> None:
     """Beside a strumming hand the part strikes less often than beside a sparse one."""
     counts = []
@@ -211,9 +231,18 @@ def test_every_change_is_heard() -> None:
     assert [s.onset for s in with_figure(bar.bars[0], figure).bar.strikes] == [0, 12, 36]
 
 
-def test_a_stopped_chord_struck_again_is_not_held() -> None:
-    """A bar that begins with a chord stopped before keeps its strokes: there is nothing to hold."""
-    text = "key: C\nfeel: slow\n\n== Verse\n| C | G! |\n| / / / / | / F / / |\n| Am | F |\n"
-    for part in sounding("stopped", chart_of(text)).parts():
+@pytest.mark.parametrize(
+    "bars",
+    [
+        "| C | G! |\n| / / / / | / F / / |\n| Am | F |",
+        "| / / / G | / F / / |",
+        "| N.C. | / / G / |",
+    ],
+)
+def test_where_nothing_sounds_nothing_is_held(bars: str) -> None:
+    """A bar that begins without a chord of its own keeps its strokes after a stop, after N.C. and
+    at the start of the song: there is nothing to hold."""
+    text = f"key: C\nfeel: slow\n\n== Verse\n{bars}\n"
+    for part in sounding("silent", chart_of(text)).parts():
         again = read_chart(Source(chart_text(part.chart)))
         assert not [d for d in again.diagnostics if d.severity == "error"]
