@@ -29,6 +29,9 @@ _THIRDS = ("3", "b3", "11", "9")
 _PLAIN = ("1", "5")
 _NATURAL_TENSIONS = ("9", "11", "13")
 """Colours that a part may leave to others where strings are few."""
+_FEWEST_NAMING = 3
+"""So many naming tones a written part sounds of a chord that has them: G7(♯9) is not B and F alone,
+which would be any G7 (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +41,7 @@ class ChordTones:
     ``third`` is what tells major from minor, or the note in its place, None for a power chord;
     ``colours`` are sevenths, tensions and altered fifths; ``plain`` root and natural fifth;
     ``telling`` the third and all colours but natural tensions, without which it is heard as
-    another chord.
+    another chord; ``naming`` those and the highest natural tension, which the symbol names.
     """
 
     root: int
@@ -46,6 +49,7 @@ class ChordTones:
     colours: frozenset[int]
     plain: frozenset[int]
     telling: frozenset[int]
+    naming: frozenset[int]
 
     @property
     def allowed(self) -> frozenset[int]:
@@ -71,9 +75,11 @@ def chord_tones(chord: Chord) -> ChordTones:
     third = None if in_its_place is None else played[in_its_place]
     plain = frozenset(played[degree] for degree in _PLAIN if degree in played)
     colours = frozenset(played.values()) - plain - {third}
-    left_out = {played[d] for d in _NATURAL_TENSIONS if d in played and d != in_its_place}
-    telling = frozenset(played.values()) - plain - left_out
-    return ChordTones(pitch_class_of(chord.root), third, colours, plain, telling)
+    tensions = [d for d in _NATURAL_TENSIONS if d in played and d != in_its_place]
+    told = frozenset(played.values()) - plain
+    telling = told - {played[degree] for degree in tensions}
+    naming = told - {played[degree] for degree in tensions[:-1]}
+    return ChordTones(pitch_class_of(chord.root), third, colours, plain, telling, naming)
 
 
 def missing_from_part(chord: Chord, pitches: Sequence[int]) -> tuple[int, ...]:
@@ -82,17 +88,17 @@ def missing_from_part(chord: Chord, pitches: Sequence[int]) -> tuple[int, ...]:
     It may leave out root, natural fifth, bass and natural tensions, and more where it has fewer
     strings than telling tones, as long as every string sounds one (common practice, no source).
     """
-    return _missing(chord_tones(chord), pitches)
-
-
-def _missing(tones: ChordTones, pitches: Sequence[int]) -> tuple[int, ...]:
-    classes = {pitch % 12 for pitch in pitches}
-    there = len(classes & tones.telling)
-    if there >= min(len(tones.telling), len(pitches)) and (
-        tones.third is None or tones.third in classes
-    ):
+    tones = chord_tones(chord)
+    if _sounds(pitches, tones.third, tones.telling, len(pitches)):
         return ()
-    return tuple(sorted(tones.telling - classes))
+    return tuple(sorted(tones.telling - {pitch % 12 for pitch in pitches}))
+
+
+def _sounds(pitches: Sequence[int], third: int | None, wanted: frozenset[int], fewest: int) -> bool:
+    """Whether the pitches have the third and so many of the tones wanted, or all there are."""
+    classes = {pitch % 12 for pitch in pitches}
+    there = len(classes & wanted) >= min(len(wanted), fewest)
+    return there and (third is None or third in classes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,9 +164,16 @@ class PartialGrips:
     ) -> list[tuple[Frets, tuple[int, ...]]]:
         """Every fret pattern on the sets of strings within the limits, with its pitches.
 
-        Pitches are lowest first; the hand is not asked yet.
+        Pitches are lowest first; the hand is not asked yet.  Where a chord's naming tones
+        cannot all be sounded within the limits, the telling ones are enough.
         """
         tones = chord_tones(chord)
+        found = self._telling_patterns(tones, string_sets, limits)
+        return [one for one in found if _names_the_chord(one[1], tones)] or found
+
+    def _telling_patterns(
+        self, tones: ChordTones, string_sets: Sequence[StringSet], limits: GripLimits
+    ) -> list[tuple[Frets, tuple[int, ...]]]:
         per_string = self._frets_per_string(tones.allowed, limits)
         patterns = []
         for strings in string_sets:
@@ -219,8 +232,13 @@ class PartialGrips:
         return widest - lowest < self._hand.window_frets
 
 
+def _names_the_chord(pitches: tuple[int, ...], tones: ChordTones) -> bool:
+    """Whether three naming tones sound where a chord has so many, and one on each string."""
+    return _sounds(pitches, tones.third, tones.naming, max(_FEWEST_NAMING, len(pitches)))
+
+
 def _tells_the_chord(pitches: tuple[int, ...], tones: ChordTones) -> bool:
     """Whether two tones differ, no pitch sounds twice, none is missed, and nothing is mud."""
     if len({pitch % 12 for pitch in pitches}) < 2 or len(set(pitches)) < len(pitches):
         return False
-    return not _missing(tones, pitches) and not mud(pitches)
+    return _sounds(pitches, tones.third, tones.telling, len(pitches)) and not mud(pitches)

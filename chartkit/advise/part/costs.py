@@ -44,7 +44,7 @@ class PartWeights:
     high_fret: float = 0.012
     high_fret_from: int = 9
     open_under_hand: float = 0.15
-    """An open string that rings below a hand past the third fret."""
+    """An open string that rings below a hand past the third fret or a finger past the fourth."""
     open_string: float = -0.01
     top_step: float = 0.003
     """Each half step that the top voice moves."""
@@ -144,6 +144,10 @@ def _muddy(pitches: tuple[int, ...], first: tuple[int, ...]) -> int:
     )
 
 
+_LAST_HOME_FRET, _LAST_OPEN_FRET = 3, 4
+"""Where the hand lies, and how far it reaches, in an open shape (common practice, no source)."""
+
+
 def hand_cost(grip: PartialGrip, weights: PartWeights, spread: bool = False) -> float:
     """What a grip asks of the hand, a beat; never below the credit of its open strings.
 
@@ -153,7 +157,8 @@ def hand_cost(grip: PartialGrip, weights: PartWeights, spread: bool = False) -> 
     cost = w.hand * grip.hand + w.skipped * grip.skipped / (2 if spread else 1)
     cost += w.high_fret * max(0, grip.highest_fret - w.high_fret_from)
     lowest = min([fret for fret in grip.frets if fret], default=0)
-    return cost + (w.open_under_hand if lowest > 3 else w.open_string) * grip.open_strings
+    away = lowest > _LAST_HOME_FRET or grip.highest_fret > _LAST_OPEN_FRET
+    return cost + (w.open_under_hand if away else w.open_string) * grip.open_strings
 
 
 def sound_cost(pitches: tuple[int, ...], tones: ChordTones, weights: PartWeights) -> float:

@@ -1,5 +1,6 @@
 """The chart of a sheet while its lines are read."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import zip_longest
@@ -270,6 +271,7 @@ class Sheet:
         words = any(isinstance(row, WordsRow) for row in section.rows)
         everywhere = not section.name and (self.given_to_all or _is_for_all(section.rows))
         listed = 0 < self.opened_on < self.words_from
+        listed |= _OF_SEVERAL.match(section.name) is not None
         if listed:
             self.listed.add(at)
         if (self.chords_on_heading or everywhere or listed) and self.lines_under and not words:
@@ -465,6 +467,14 @@ class Sheet:
             for at, one in enumerate(self.sections)
             if at not in self.used or (one.name and one.name.casefold() in needed)
         )
+
+
+_OF_SEVERAL = re.compile(
+    r"(?:verses|choruses|refrains|strophen|couplets|coplas|estrofas|strofe|"
+    r"all verses|every verse)\b",
+    re.IGNORECASE,
+)
+"""Names of chords that several sections have."""
 
 
 def _times_and_rest(text: str) -> tuple[int, str]:

@@ -133,7 +133,7 @@ _FACTS_APART = re.compile(
     r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*"
 )
 _NAMES_ONE = re.compile(
-    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
+    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
     r"cejilla|tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
@@ -159,7 +159,7 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|toneart|tonacja|tonalitet|tono|tom)"
+    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet|tono|tom)"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
@@ -168,7 +168,7 @@ _SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
 _SHAPES = re.compile(
     r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H][^\s-]*(?: \w+)?)[ -]shapes|"
-    r"shapes?(?: in| of|:)? (?P<behind>[A-H]\S*(?: \w+)?)",
+    r"(?:shapes?(?: in| of|:)?|chords (?:are )?(?:in|of|from)) (?P<behind>[A-H]\S*(?: \w+)?)",
     re.IGNORECASE,
 )
 _PLAYED = re.compile(
@@ -195,6 +195,20 @@ _TEMPO = re.compile(
     r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
     re.IGNORECASE,
 )
+
+
+_METERS = {
+    Meter(3, 4): "dreivierteltakt driekwartsmaat trefjärdedelstakt three-four three-four\xa0time",
+    Meter(4, 4): "viervierteltakt vierkwartsmaat four-four four-four\xa0time common\xa0time",
+    Meter(6, 8): "sechsachteltakt zesachtstemaat six-eight six-eight\xa0time",
+    Meter(2, 2): "cut\xa0time alla\xa0breve",
+}
+_METER_WORDS = {
+    word.replace("\xa0", " "): meter
+    for meter, words in _METERS.items()
+    for word in words.split(" ")
+}
+"""Meters spelled out."""
 
 
 def facts_of(text: str) -> tuple[Fact, ...]:
@@ -275,6 +289,8 @@ def _fact(text: str) -> Fact | None:
         return Fact("key", value, sounds=sounds) if value is not None else None
     if _IN_A_MODE.fullmatch(text) is not None and (modal := key_of(text)) is not None:
         return Fact("key", modal)
+    if (spelled := _METER_WORDS.get(text.casefold())) is not None:
+        return Fact("meter", spelled)
     if (written := _METER.fullmatch(text)) is not None:
         meter = meter_of(written[1])
         return Fact("meter", meter) if meter is not None else None

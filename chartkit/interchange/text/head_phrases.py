@@ -16,7 +16,7 @@ _MOST_WORDS = 6
 """Words of the longest setting ("key: F sharp minor", "capo on the 3rd fret")."""
 _CUT_SHORT = re.compile(
     r"\b(?:no|nr|ca|c|orig|arr|comp|feat|trad|med|approx|st|mm|op|mr|mrs|dr)\.\s+|"
-    r"(?<!in )(?<!In )(?<!IN )(?<!of )(?<!OF )(?<!ey )\b[A-Z]\.\s+(?=[A-Z][a-z])",
+    r"(?<=\S\s)(?<!in )(?<!In )(?<!IN )(?<!of )(?<!OF )(?<!ey )\b[A-Z]\.\s+(?=[A-Z][a-z])",
     re.IGNORECASE,
 )
 """Points that end no sentence: of words cut short, and of first names."""

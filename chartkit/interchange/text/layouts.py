@@ -322,6 +322,9 @@ _SAYS_CHORDS = re.compile(
 """What is said behind a section's name whose chords follow."""
 
 
+_SAID_AT_END = re.compile(r"\s*\([^()|]{2,60}\)\s*\Z")
+
+
 def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
     """The lines with a name before a row of chords.  A name that nobody knows counts right
     under or above one that is known, as in a list of a song's sections."""
@@ -331,7 +334,7 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
         if len(line.text) <= _LONGEST
         and (match := _LABEL.match(line.text)) is not None
         and (not is_chords(match["name"]) or _is_lettered(match))
-        and is_chords(line.text[match.end() :])
+        and is_chords(_SAID_AT_END.sub("", line.text[match.end() :]))
     }
     loose = {at for at, match in matches.items() if _stands_loose(match)}
     if len(loose) < len(matches):  # "C    F" is two chords, but in a list of sections

@@ -234,6 +234,7 @@ def _has_german(tokens: list[str], low: bool = False) -> bool:
 
 
 _GERMAN_KEY = re.compile(rf"([A-H])(is|es|s)?[- ]?({'|'.join(MODE_OF)})", re.IGNORECASE)
+_GERMAN_TONIC = re.compile(r"([A-H])(is|es|s)(m)?")
 _SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|major|min|maj)\b)")
 """The small letter of a key whose mode is said."""
 _SUNG_KEY = re.compile(
@@ -250,6 +251,8 @@ def key_of(text: str) -> Key | None:
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
         tonic = from_german(german[1].upper(), (german[2] or "").lower())
         return _parsed(tonic, MODE_OF[german[3].lower()])
+    if (bare := _GERMAN_TONIC.fullmatch(text)) is not None:
+        return _parsed(from_german(bare[1], bare[2]), "minor" if bare[3] else "major")
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
     if text[:1] == "H":
         text = f"B{text[1:]}"  # only those write H who call B natural so

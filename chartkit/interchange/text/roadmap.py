@@ -18,7 +18,8 @@ Key = tuple[str, str]
 """What a section's name means: its kind and its number."""
 
 _LABEL = re.compile(
-    r"\s*(?:the\s+)?(?:song\s+)?(?:form|(?:running |playing )?order|play|sing|structure|"
+    r"\s*(?:the\s+)?(?:song\s+)?(?:form|"
+    r"(?:running |playing )?order(?: of play(?:ing)?)?|play|sing|structure|"
     r"arrangement|ablauf|aufbau|reihenfolge|forma|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
     r"road map|sequence|plan|layout)(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",

@@ -49,12 +49,14 @@ _NAMES_OF_KIND = {
     "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
     "entrée, вступление, イントロ, 前奏",
-    "verse": "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "verse": "versszak, "
+    "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
     "куплет, aメロ, 主歌",
     "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
+    "chorus": "refrén, nakarat, "
+    "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
     "corus, refrian, kertosäe, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",

@@ -24,7 +24,7 @@ _TITLE = re.compile(
 _WRITER = re.compile(
     r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
     r"letra|música|compositora?|compositeur|compositore|paroles|musique|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
-    r"(?:\s*(?:&|and|und|y|et|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
+    r"(?:\s*(?:&|and|und|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
     re.IGNORECASE,

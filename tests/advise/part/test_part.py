@@ -10,7 +10,7 @@ from chartkit.advise.part.figures import figure_in
 from chartkit.advise.part.in_bars import with_figure
 from chartkit.advise.part.occasions import occasions
 from chartkit.advise.part.propose import PartProposal, PartRequest
-from chartkit.advise.part.registers import REGISTERS, RegisterName
+from chartkit.advise.part.registers import REGISTERS, RegisterName, RegisterRule, string_sets
 from chartkit.advise.part.rhythm import figure_words
 from chartkit.chart.model import Chart, Meter, MusicRow
 from chartkit.chart.playing_order import playing_order
@@ -20,8 +20,10 @@ from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.low_intervals import mud
 from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.partial_grips import GripLimits, PartialGrips
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights
 from chartkit.syntax.reader import read_chart
+from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
 from tests.advise.part.songs import EXAMPLES, Sounding, examples, progressions, sounding
 from tests.charts import chart_of
@@ -135,6 +137,24 @@ def section_rhythm(head: str = "", request: PartRequest | None = None, third: st
     """The text of the part of a small song."""
     song = sounding("small", chart_of(SUNG.format(head=head, third=third)))
     return chart_text(song.parts(request)[0].chart)
+
+
+@pytest.mark.parametrize(
+    ("symbol", "colours"),
+    [("G7(#9)", (11, 5, 10)), ("Bb6/9", (2, 7, 0)), ("C9", (4, 10, 2)), ("Em7(b5)", (7, 10, 2))],
+)
+@pytest.mark.parametrize("register", REGISTERS, ids=lambda rule: rule.name)
+def test_a_grip_keeps_the_colour_that_is_written(
+    symbol: str, colours: tuple[int, ...], register: RegisterRule
+) -> None:
+    """Third, seventh and the colour of the name sound in every pattern of a register."""
+    neck = PartialGrips(GUITAR, 3)
+    asked = chord_or_none(symbol)
+    assert asked is not None
+    patterns = neck.patterns(asked, string_sets(register, 6), GripLimits(register.easy_fret))
+    assert patterns
+    for _, pitches in patterns:
+        assert set(colours) <= {pitch % 12 for pitch in pitches}
 
 
 def test_plain_beside_busy_and_busy_beside_plain() -> None:
