@@ -19,7 +19,7 @@ from pypdf import PdfReader, PdfWriter
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
-from chartkit.chart.model import Chart, Segment
+from chartkit.chart.model import Chart, CueRow, Segment
 from chartkit.chart.systems import all_systems
 from chartkit.compile import engraved
 from chartkit.interchange.taken import Refused, Taken
@@ -266,3 +266,19 @@ def test_the_head_of_a_page_gives_title_and_writer() -> None:
     assert found.chart.setting("title") == "The Long Umbrella"
     assert found.chart.setting("writer") == "Trad. arr. Pell"
     assert any("stopped short" in one.message for one in found.findings)
+
+
+def test_a_verse_without_words_in_an_ending_is_none() -> None:
+    """The number of a verse that has no words under an ending is no ending, and the words of the
+    other verse stand under their chords."""
+    text = (
+        "title: Two Endings\nkey: D\n\n== A\n|: D | G |\n1: | up the | hill |\n"
+        "2: | down the | hill |\n|1. A | D :|\n1: | come | home |\n"
+        "|2. A | D |\n1: | | |\n2: | for | good |\n"
+    )
+    chart = chart_of(text)
+    found = taken(engraved(chart, View(), PageLook(form="full"))[1])
+    assert sorted(sung_words(found.chart)) == sorted(sung_words(chart))
+    assert "words-without-chords" not in codes(found)
+    rows = [row for section in found.chart.sections for row in section.rows]
+    assert [row.text for row in rows if isinstance(row, CueRow)] == ["1.", "2."]
