@@ -24,6 +24,7 @@ from chartkit.chart.systems import all_systems
 from chartkit.compile import engraved
 from chartkit.interchange.taken import Refused, Taken
 from chartkit.layout.frames import Document, Text
+from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 from tests.interchange.reading import codes, reads_back, taken
@@ -256,3 +257,29 @@ def test_a_page_of_ours_that_another_program_saved(view: str) -> None:
     found = taken(out.getvalue())
     assert sounding(found.chart) == sounding(chart)
     assert "drawn" in codes(found)
+
+
+HITS = """\
+title: The Ferryman's Seven Umbrellas
+key: Bb major
+writer: Tidewater, arr. Pell
+
+== Intro
+| Bb / Gm7 / | Bb! r F7! r |
+
+== A
+|: Bb6 | G7 |1. Bb/F G7 | C7 F7 :|2. Bb/F F7 | Bb6 ||
+1: | Seven | took the | fish and the | bees / oh | | |
+2: | Eight | never | | | shin- / ing in | Spain |
+"""
+
+
+def test_a_writer_behind_a_long_title_and_the_legend_of_hits() -> None:
+    """A writer near the title is not a part of it, the legend of drawn signs is nobody's name,
+    and a verse without words in one ending is no remark."""
+    found = taken(engraved(chart_of(HITS), View(), PageLook(form="full"))[1]).chart
+    assert found.text("title") == "The Ferryman's Seven Umbrellas"
+    assert found.text("writer") == "Tidewater, arr. Pell"
+    text = chart_text(found)
+    assert "2: shin- / ing in / Spain" in text
+    assert text.count('"1."') == text.count('"2."') == 1

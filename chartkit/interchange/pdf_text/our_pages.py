@@ -1,7 +1,8 @@
 """What our own pages show besides chords and words, known by how we set them: rows of diagrams,
 meters as two figures one over the other, a second guitar's line, what stands in the band.
 
-The words are those of ``layout/top.py``, the figures those of ``layout/bar_signs.py``.
+The words are those of ``layout/top.py`` and of the legend in ``layout/strike_marks.py``, the
+figures those of ``layout/bar_signs.py``.
 """
 
 import re
@@ -27,6 +28,11 @@ _LABELS = re.compile(
     r"(?:bold|bold, small|light): "
     r"(shapes to finger|shapes of the second guitar|what sounds|scale degrees|written for)"
 )
+_LEGEND = ("struck early", "stopped short", "left to ring")
+"""What the legend says of the signs over chords, which are drawn."""
+_WRITER = 0.7
+"""The writer's name behind a title is at most so large beside it."""
+_VERSE = re.compile(r"\d{1,2}\.(?: .*)?")
 _FINGERS = re.compile(r"[1-9T]")
 _SMALLER = 0.65
 """Figures at fingers are at most so large beside the names of their diagrams."""
@@ -50,6 +56,7 @@ def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> l
     pages = [*[band_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
     if second is not None:
         pages = [without_second_line(rows, read, *second) for rows in pages]
+    pages = [without_empty_verses(rows) for rows in pages]
     pages = [[part for row in rows for part in _parted(row)] for rows in pages]
     pages = [without_diagrams(rows, read, findings) for rows in pages]
     every = [row for rows in pages for row in rows]
@@ -128,14 +135,36 @@ def _said(piece: Piece, text: str) -> Piece:
     return replace(piece, text=text, advances=(letter,) * len(text))
 
 
+def without_empty_verses(rows: list[Row]) -> list[Row]:
+    """The rows without those that hold the number of a verse alone, which has no words there, over
+    the words of another verse."""
+    return [
+        row
+        for row, below in zip(rows, [*rows[1:], []], strict=True)
+        if not (ENDING.fullmatch(text_of(row)) and _is_verse(below, row[0]))
+    ]
+
+
+def _is_verse(row: Row, above: Piece) -> bool:
+    if not row or _VERSE.fullmatch(text_of(row)) is None:
+        return False
+    return row[0].size == above.size and abs(row[0].x - above.x) < above.size
+
+
 def band_parted(rows: list[Row], findings: Findings) -> list[Row]:
-    """The rows of a first page with those of its band parted, and without what the second
-    guitar does, which becomes a finding."""
+    """The rows of a first page with those of its band parted and the writer set apart from the
+    title, without the legend of drawn signs, and without what the second guitar does, which becomes
+    a finding."""
     parted: list[Row] = []
-    for row in rows[:_IN_HEAD]:
+    for place, whole in enumerate(rows[:_IN_HEAD]):
+        row = [piece for piece in whole if piece.text.strip() not in _LEGEND]
+        if not row:
+            continue
         part: Row = []
         for piece in row:
-            if part and _OF_BAND.match(piece.text):
+            behind_title = not place and row[0].bold and not piece.bold
+            is_writer = behind_title and piece.size <= _WRITER * row[0].size
+            if part and (_OF_BAND.match(piece.text) or (is_writer and part[-1].bold)):
                 parted.append(part)
                 part = []
             part.append(piece)
