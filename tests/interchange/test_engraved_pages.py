@@ -259,27 +259,33 @@ def test_a_page_of_ours_that_another_program_saved(view: str) -> None:
     assert "drawn" in codes(found)
 
 
-HITS = """\
-title: The Ferryman's Seven Umbrellas
+def test_the_head_of_a_page_gives_title_and_writer() -> None:
+    """A writer who stands on the title's line is none of the title, and what the head says of
+    signs over chords is no writer: it is told."""
+    text = "title: The Long Umbrella\nwriter: Trad. arr. Pell\nkey: D\n\n== A\nD! | G! A | D |\n"
+    found = taken(engraved(chart_of(text), View(), PageLook(form="full"))[1])
+    assert found.chart.setting("title") == "The Long Umbrella"
+    assert found.chart.setting("writer") == "Trad. arr. Pell"
+    assert any("stopped short" in one.message for one in found.findings)
+
+
+ONE_VERSE_AN_ENDING = """\
+title: Seven Umbrellas
 key: Bb major
-writer: Tidewater, arr. Pell
 
 == Intro
-| Bb / Gm7 / | Bb! r F7! r |
+| Bb / Gm7 / | Bb / F7 / |
 
 == A
-|: Bb6 | G7 |1. Bb/F G7 | C7 F7 :|2. Bb/F F7 | Bb6 ||
-1: | Seven | took the | fish and the | bees / oh | | |
-2: | Eight | never | | | shin- / ing in | Spain |
+|: Bb6 | G7 | C7 | F7 | Bb6 | G7 |1. Bb/F G7 | C7 F7 :|2. Bb/F F7 | Bb6 ||
+1: | Seven | took the | long way | around by the | harbour | wall | fish and the | bees / oh | | |
+2: | Eight | never | came to the | end of the | harbour | wall | | | shin- / ing in | Spain |
 """
 
 
-def test_a_writer_behind_a_long_title_and_the_legend_of_hits() -> None:
-    """A writer near the title is not a part of it, the legend of drawn signs is nobody's name,
-    and a verse without words in one ending is no remark."""
-    found = taken(engraved(chart_of(HITS), View(), PageLook(form="full"))[1]).chart
-    assert found.text("title") == "The Ferryman's Seven Umbrellas"
-    assert found.text("writer") == "Tidewater, arr. Pell"
-    text = chart_text(found)
+def test_a_verse_without_words_in_an_ending_is_no_remark() -> None:
+    """The number of a verse alone over another verse's words is no ending's number."""
+    found = taken(engraved(chart_of(ONE_VERSE_AN_ENDING), View(), PageLook(form="full"))[1])
+    text = chart_text(found.chart)
     assert "2: shin- / ing in / Spain" in text
     assert text.count('"1."') == text.count('"2."') == 1

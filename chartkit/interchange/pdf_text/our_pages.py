@@ -1,8 +1,7 @@
 """What our own pages show besides chords and words, known by how we set them: rows of diagrams,
 meters as two figures one over the other, a second guitar's line, what stands in the band.
 
-The words are those of ``layout/top.py`` and of the legend in ``layout/strike_marks.py``, the
-figures those of ``layout/bar_signs.py``.
+The words are those of ``layout/top.py``, the figures those of ``layout/bar_signs.py``.
 """
 
 import re
@@ -21,6 +20,10 @@ _IN_HEAD = 12
 _APART = re.compile(r"D\.[SC]\.|Fine|to Coda")
 """What stands at the end of a row that changes the key, and is a row of its own."""
 _SHAPES = " shapes"
+_TITLE = "H1"
+"""How the file marks a title (ISO 32000-2, 14.8.4); the writer may stand on its line."""
+_SIGNS_MEAN = frozenset({"struck early", "stopped short", "left to ring"})
+"""What the head says of signs over chords; the words are those of ``layout/strike_marks.py``."""
 _OF_BAND = re.compile(r"(?:Second )?guitar: |\d{1,2}/\d{1,2}(?: ·|$)")
 """How the parts of the band begin that stand behind the key."""
 _SECOND = re.compile(r"Second guitar: (.*?)(?:,|$)")
@@ -28,10 +31,6 @@ _LABELS = re.compile(
     r"(?:bold|bold, small|light): "
     r"(shapes to finger|shapes of the second guitar|what sounds|scale degrees|written for)"
 )
-_LEGEND = ("struck early", "stopped short", "left to ring")
-"""What the legend says of the signs over chords, which are drawn."""
-_WRITER = 0.7
-"""The writer's name behind a title is at most so large beside it."""
 _VERSE = re.compile(r"\d{1,2}\.(?: .*)?")
 _FINGERS = re.compile(r"[1-9T]")
 _SMALLER = 0.65
@@ -53,7 +52,7 @@ _STACKED = (0.6, 1.1)
 def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> list[list[Row]]:
     """Our own pages with what a sheet would have: one line of chords or two, no diagrams."""
     second = second_line(pages[0]) if pages else None
-    pages = [*[band_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
+    pages = [*[_head_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
     if second is not None:
         pages = [without_second_line(rows, read, *second) for rows in pages]
     pages = [without_empty_verses(rows) for rows in pages]
@@ -151,20 +150,34 @@ def _is_verse(row: Row, above: Piece) -> bool:
     return row[0].size == above.size and abs(row[0].x - above.x) < above.size
 
 
+def _head_parted(rows: list[Row], findings: Findings) -> list[Row]:
+    """The rows of a first page with the writer, the title and the parts of the band parted, and
+    without the meanings of signs, which are reported as the signs are drawn."""
+    head = [part for row in rows[:_IN_HEAD] for part in _with_writer_apart(row)]
+    said = dict.fromkeys(p.text for row in head for p in row if p.text in _SIGNS_MEAN)
+    if said:
+        findings.leave_out(
+            "signs-over-chords", f"signs drawn over chords, which mean: {', '.join(said)}"
+        )
+    kept = ([piece for piece in row if piece.text not in _SIGNS_MEAN] for row in head)
+    return band_parted([*filter(None, kept), *rows[_IN_HEAD:]], findings)
+
+
+def _with_writer_apart(row: Row) -> list[Row]:
+    """A title and the writer who stands on its line, with a word that says so; or the row."""
+    title = [piece for piece in row if piece.mark == _TITLE]
+    writer = [piece for piece in row if piece.mark != _TITLE]
+    return [title, between("Written by ", writer, "")] if title and writer else [row]
+
+
 def band_parted(rows: list[Row], findings: Findings) -> list[Row]:
-    """The rows of a first page with those of its band parted and the writer set apart from the
-    title, without the legend of drawn signs, and without what the second guitar does, which becomes
-    a finding."""
+    """The rows of a first page with those of its band parted, and without what the second
+    guitar does, which becomes a finding."""
     parted: list[Row] = []
-    for place, whole in enumerate(rows[:_IN_HEAD]):
-        row = [piece for piece in whole if piece.text.strip() not in _LEGEND]
-        if not row:
-            continue
+    for row in rows[:_IN_HEAD]:
         part: Row = []
         for piece in row:
-            behind_title = not place and row[0].bold and not piece.bold
-            is_writer = behind_title and piece.size <= _WRITER * row[0].size
-            if part and (_OF_BAND.match(piece.text) or (is_writer and part[-1].bold)):
+            if part and _OF_BAND.match(piece.text):
                 parted.append(part)
                 part = []
             part.append(piece)
