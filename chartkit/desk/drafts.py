@@ -59,9 +59,18 @@ class Drafts:
 
     def newest(self, file: str) -> Draft | None:
         """The draft of a file that was typed last, whichever window it was."""
-        drafts = [draft for draft in map(_read, self._places(file)) if draft is not None]
-        mine = [draft for draft in drafts if draft.file == file]
-        return max(mine, key=lambda draft: draft.time, default=None)
+        places = self._places(f"{self._digest(file)}-*")
+        drafts = [draft for draft in map(_read, places) if draft is not None]
+        return max((one for one in drafts if one.file == file), key=_when, default=None)
+
+    def newest_of_each(self) -> list[Draft]:
+        """The newest draft of every file of the folder."""
+        newest: dict[str, Draft] = {}
+        for path in self._places():
+            draft = _read(path)
+            if draft is not None and path.name.startswith(self._digest(draft.file)):
+                newest[draft.file] = max(newest.get(draft.file, draft), draft, key=_when)
+        return list(newest.values())
 
     def tidy_up(self) -> None:
         """Throws away drafts that are old, and the oldest of too many."""
@@ -84,13 +93,17 @@ class Drafts:
         by = sha256(window.encode("utf-8", "replace")).hexdigest()[:12]
         return self._folder / f"{self._digest(file)}-{by}{_SUFFIX}"
 
-    def _places(self, file: str) -> list[Path]:
+    def _places(self, pattern: str = "*") -> list[Path]:
         try:
             if self._folder is None or not is_ours(self._folder):
                 return []
-            return list(self._folder.glob(f"{self._digest(file)}-*{_SUFFIX}"))
+            return list(self._folder.glob(f"{pattern}{_SUFFIX}"))
         except OSError:
             return []
+
+
+def _when(draft: Draft) -> float:
+    return draft.time
 
 
 def _read(path: Path) -> Draft | None:

@@ -87,14 +87,7 @@ class Folder:
                 text = file.read(_HEAD_BYTES).decode("utf-8-sig", "replace").replace("\r", "\n")
         except OSError:
             text = ""
-        name, kind = path.relative_to(self.root).as_posix(), KINDS[path.suffix]
-        if kind == "set":
-            named = _SET_NAME.search(_FIRST_TABLE.split(text, maxsplit=1)[0])
-            return Entry(name, kind, named[1] if named else "", "")
-        head: dict[str, str] = {}
-        for match in _HEAD.finditer(text):
-            head.setdefault(match[1], match[2])
-        return Entry(name, kind, head.get("title", ""), head.get("writer", ""))
+        return entry_of(path.relative_to(self.root).as_posix(), text)
 
     def path(self, name: str) -> Path:
         """Where a chart or set of that name is or would be.
@@ -170,6 +163,18 @@ class Folder:
     def _plain(self, reason: Unusable) -> str:
         """What is wrong, the file by its name in the folder."""
         return str(reason).replace(f"{self.root}/", "")
+
+
+def entry_of(name: str, text: str) -> Entry:
+    """The entry of a file that begins with a text."""
+    kind, text = KINDS[Path(name).suffix], text[:_HEAD_BYTES]
+    if kind == "set":
+        named = _SET_NAME.search(_FIRST_TABLE.split(text, maxsplit=1)[0])
+        return Entry(name, kind, named[1] if named else "", "")
+    head: dict[str, str] = {}
+    for match in _HEAD.finditer(text):
+        head.setdefault(match[1], match[2])
+    return Entry(name, kind, head.get("title", ""), head.get("writer", ""))
 
 
 def _version(raw: bytes) -> str:

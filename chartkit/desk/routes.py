@@ -32,10 +32,11 @@ from chartkit.desk.bring_in import bring_in
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
 from chartkit.desk.edits import with_setting
-from chartkit.desk.folder import Changed, Folder
+from chartkit.desk.folder import Changed, Folder, Stored
 from chartkit.desk.guard import App, Guard
 from chartkit.desk.hand_out import handed_out
 from chartkit.desk.listen import listened
+from chartkit.desk.listing import listed
 from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.page_files import page_file
 from chartkit.desk.pages import rendered, tidied, transposed
@@ -163,16 +164,7 @@ class _Desk:
     # ---- files
     async def files(self, request: Request) -> Response:
         """Every chart and set of the folder."""
-        return await done(self._listed, worker=KEEPER)
-
-    def _listed(self) -> object:
-        return {
-            "folder": self._folder.root.name or str(self._folder.root),
-            "files": [
-                {"name": e.name, "kind": e.kind, "title": e.title, "writer": e.writer}
-                for e in self._folder.entries()
-            ],
-        }
+        return await done(listed, self._folder, self._drafts, worker=KEEPER)
 
     async def file(self, request: Request) -> Response:
         """A file's text and version, and what was typed into it and not saved."""
@@ -180,7 +172,9 @@ class _Desk:
         return await done(self._opened, name, worker=KEEPER)
 
     def _opened(self, name: str) -> object:
-        stored, draft = self._folder.read(name), self._drafts.newest(name)
+        draft = self._drafts.newest(name)
+        begun = draft is not None and not self._folder.path(name).exists()
+        stored = Stored("", "") if begun else self._folder.read(name)
         unsaved = draft is not None and draft.text != stored.text
         return {
             "name": name,

@@ -21,9 +21,10 @@ _HEADER = re.compile(r"^[ \t]*\[\[?[^\]\n]*\]\]?[ \t]*(#.*)?$", re.MULTILINE)
 _SONG_HEADER = re.compile(r"[ \t]*\[\[[ \t]*songs[ \t]*\]\]")
 _PLAYER_HEADER = re.compile(r"[ \t]*\[\[?[ \t]*players\b")
 """A player's table, or one inside it."""
+_PLAYER = re.compile(r"[ \t]*\[\[[ \t]*players[ \t]*\]\]")
 _SETTINGS = {
     "song": ("key", "shift", "note", "count_in", "straight_into_next"),
-    "player": ("reads", "paper", "size", "dark", "diagrams", "large", "instrument"),
+    "player": ("name", "reads", "paper", "size", "dark", "diagrams", "large", "instrument"),
 }
 
 
@@ -46,9 +47,13 @@ def edited_set(wish: SetEditWish) -> Facts:
     if wish.change == "remove":
         keep = [i for i in range(len(entries)) if i != wish.at]
         return {"text": _arranged(wish.text, entries, keep)}
+    if wish.change == "remove-player":
+        return {"text": _without_player(wish.text, entries, wish.at)}
     if wish.setting not in _SETTINGS[wish.change]:
         raise Unusable(f"{wish.setting}: this is not changed here")
     entry: Any = entries[wish.at]
+    if wish.setting == "name":
+        return {"text": _renamed(document, entries, wish)}
     if wish.value in (None, "", False):
         entry.pop(wish.setting, None)
     else:
@@ -121,6 +126,50 @@ def _with_player(wish: SetEditWish) -> str:
         return wish.text.rstrip("\n") + "\n\n" + made
     before, after = wish.text[:at].rstrip("\n"), wish.text[at:].lstrip("\n")
     return "\n\n".join(filter(None, (before, made.rstrip("\n"), after))).rstrip("\n") + "\n"
+
+
+def _renamed(document: tomlkit.TOMLDocument, players: Any, wish: SetEditWish) -> str:
+    """The set with another name for a player, also where others keep clear of that one."""
+    before = players[wish.at]["name"]
+    if not isinstance(wish.value, str) or not wish.value:
+        raise Unusable("a player needs a name")
+    if any(one.get("name") == wish.value for i, one in enumerate(players) if i != wish.at):
+        raise Unusable(f"{wish.value} plays already")
+    players[wish.at]["name"] = wish.value
+    for one in players:
+        if one.get("beside") == before:
+            one["beside"] = wish.value
+    return tomlkit.dumps(document)
+
+
+def _without_player(text: str, players: Any, at: int) -> str:
+    """The set without a player, whom nobody keeps clear of any more."""
+    name = players[at].get("name")
+    if isinstance(players, Array):
+        document: Any = tomlkit.parse(text)
+        del document["players"][at]
+    else:
+        stretches = _tables_of_players(text)
+        if len(stretches) != len(players):
+            raise Unusable("this player cannot be taken out here", "do it in the text")
+        start, end = stretches[at]
+        document = tomlkit.parse(text[:start] + text[end:])
+    for one in document.get("players", []):
+        if one.get("beside") == name:
+            del one["beside"]
+    return tomlkit.dumps(document)
+
+
+def _tables_of_players(text: str) -> list[tuple[int, int]]:
+    """Where each player's table stands, with the tables inside it."""
+    inside = _stretches(text, _PLAYER_HEADER)
+    firsts = _stretches(text, _PLAYER)
+    starts = [start for start, _ in firsts]
+    ends = [
+        max(end for start, end in inside if start >= first and start < after)
+        for first, after in pairwise([*starts, len(text)])
+    ]
+    return list(zip(starts, ends, strict=True))
 
 
 def _with_song(wish: SetEditWish) -> str:

@@ -297,3 +297,42 @@ def test_another_song_shows_nothing_of_the_last_one(page: Any, served: Served) -
     page.locator("#songs").get_by_text("other", exact=False).first.click()
     expect(page.locator("#neck .reason strong")).to_have_text("No capo, E shapes")
     assert page.evaluate("stale")[:2] == [0, 0]
+
+
+def test_the_focus_stays_where_the_hand_was(page: Any) -> None:
+    """After a place, a key and a grip is chosen, the focus is still there and not lost: at the
+    place, the key, the chord; after "keep" it is at the capo."""
+    page.click("#why-door")
+    page.locator("#why .ranked button").nth(1).press("Enter")
+    page.wait_for_timeout(900)
+    expect(page.locator("#why .ranked button").nth(1)).to_be_focused()
+    page.locator("#neck button:has-text('Keep')").press("Enter")
+    expect(page.locator("#neck [role=slider]")).to_be_focused()
+    page.click("#key-door")
+    page.locator(".key").nth(2).press("Enter")
+    page.wait_for_timeout(900)
+    expect(page.locator(".key").nth(2)).to_be_focused()
+    page.locator("#keys button:has-text('back')").press("Enter")
+    expect(page.locator(".key[aria-pressed=true]")).to_be_focused()
+    page.click("#shapes-door")
+    page.locator("#shapes .shape").nth(0).press("Enter")
+    page.locator("#shapes .others .shape").nth(0).press("Enter")
+    expect(page.locator("#shapes .shape small", has_text="yours")).to_be_visible()
+    expect(page.locator("#shapes [aria-pressed=true]")).to_be_focused()
+
+
+def test_nothing_moves_when_a_song_is_saved(page: Any) -> None:
+    """The page stands at the same height before a change, after it, and after it is saved."""
+    top = "() => document.querySelector('main').getBoundingClientRect().top"
+    expect(page.locator("#neck .place").first).to_be_visible()
+    for width in (1024, 1366):
+        page.set_viewport_size({"width": width, "height": 768})
+        page.locator("#text").press("Control+End")
+        heights = {page.evaluate(top)}
+        page.keyboard.type("\n")
+        expect(page.locator("#state")).to_contain_text("a copy is kept")
+        heights.add(page.evaluate(top))
+        page.keyboard.press("Control+s")
+        expect(page.locator("#state")).to_contain_text("· saved")
+        heights.add(page.evaluate(top))
+        assert len(heights) == 1

@@ -222,3 +222,55 @@ def test_books_are_made_with_progress(pane: Any, night: Served) -> None:
     link = pane.locator(".made a").first.get_attribute("href")
     answer = pane.request.get(f"http://{night.host}{link}")
     assert answer.body() == night.path("small/ada.pdf").read_bytes()
+
+
+def test_a_player_gets_another_name() -> None:
+    """Only names change, also the one that another player keeps clear of; no two are alike."""
+    two = edit(SMALL, change="add-player", value="Bo").replace(
+        'name = "Bo"\n', 'name = "Bo"\nbeside = "Ada"\n'
+    )
+    made = edit(two, change="player", at=0, setting="name", value="Jens")
+    players = tomllib.loads(made)["players"]
+    assert [one["name"] for one in players] == ["Jens", "Bo"] and players[1]["beside"] == "Jens"
+    assert made == two.replace('"Ada"', '"Jens"')
+    with pytest.raises(Unusable, match="Bo plays already"):
+        edit(two, change="player", at=0, setting="name", value="Bo")
+
+
+@pytest.mark.parametrize("text", [SMALL, FRIDAY])
+def test_a_player_is_taken_out(text: str) -> None:
+    """A player goes with the tables inside; every other player, song and comment stays."""
+    before = tomllib.loads(text)
+    for at, gone in enumerate(before["players"]):
+        after = tomllib.loads(edit(text, change="remove-player", at=at))
+        names = [one["name"] for one in before["players"] if one is not gone]
+        assert [one["name"] for one in after.get("players", [])] == names
+        assert after["songs"] == before["songs"]
+        assert all(one.get("beside") != gone["name"] for one in after.get("players", []))
+    added = edit(SMALL, change="add-player", value="Bo")
+    assert edit(added, change="remove-player", at=1).split() == SMALL.split()
+
+
+def test_what_is_not_saved_is_said_beside_the_books(pane: Any) -> None:
+    """Books are made of files: a song begun and not saved, and one changed and not saved, are
+    named under the heading, with a door to each."""
+    pane.click("#night-door")
+    expect(pane.locator("#text")).to_have_value(re.compile("title: "))
+    pane.locator("#text").press("Control+End")
+    pane.keyboard.type("\n== Tag\n| C |")
+    pane.click("#bring-in")
+    pane.fill(".pasted", "Pier Light\n\nG  D  G\nNobody lit it\n")
+    pane.click("text=Read it")
+    pane.click("text=Use this chart")
+    expect(pane.locator("#state")).to_contain_text("a copy is kept")
+    pane.click("#night-door")
+    lines = pane.locator("#night .unsaved")
+    expect(lines).to_have_count(2)
+    expect(lines.first).to_contain_text("open and save: Pier Light")
+    expect(lines.last).to_contain_text("the books have it as it was")
+    lines.first.get_by_role("button").click()
+    expect(pane.locator("#text")).to_have_value(re.compile("body / lit it"))
+    pane.keyboard.press("Control+s")
+    expect(pane.locator("#state")).to_contain_text("saved")
+    pane.click("#night-door")
+    expect(lines).to_have_count(1)

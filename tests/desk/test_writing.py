@@ -326,3 +326,38 @@ def test_the_page_keeps_its_choices_while_keys_are_pressed(page: Any) -> None:
     with page.expect_request(wished, timeout=20_000):
         page.keyboard.type("7")
     assert isinstance(next(one for one in wishes if one)["size"], float)
+
+
+def test_a_song_never_saved_is_found_again(page: Any, served: Served) -> None:
+    """A song that was begun and not saved stands in the list, and a second of the same title
+    does not take its place: both texts are there, and no file is written."""
+    for words in ("first", "second"):
+        page.keyboard.press("Control+o")
+        page.click("text=A new song")
+        page.fill("#new-title", "Pier Light")
+        page.keyboard.press("Enter")
+        expect(page.locator("#text")).to_have_value(re.compile("title: Pier Light"))
+        page.locator("#text").press("Control+End")
+        page.keyboard.press("Escape")
+        page.keyboard.type(f'C |\n"{words}"')
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
+    page.keyboard.press("Control+o")
+    begun = page.locator("#songs .list button", has_text="not saved yet")
+    expect(begun).to_have_count(2)
+    begun.filter(has_text="pier-light.chart").click()
+    expect(page.locator("#text")).to_have_value(re.compile('"first"'))
+    assert not list(served.folder.glob("pier-light*"))
+
+
+def test_no_page_of_another_song_stands_beside_a_text(page: Any, served: Served) -> None:
+    """Where no page can be made of a song just opened, the page, the title and the key of the
+    song before are gone, and the line at the foot says that the words are kept."""
+    served.path("next.chart").write_text("title: Next One\nkey: C\n\n== A\n| C |\n")
+    expect(page.locator("#pages svg").first).to_be_visible()
+    page.route("**/api/pages", lambda route: route.fulfill(status=500))
+    page.keyboard.press("Control+o")
+    page.click("text=Next One")
+    expect(page.locator("#mistakes")).to_contain_text("what you typed is kept")
+    expect(page.locator("#pages svg")).to_have_count(0)
+    expect(page.locator("#title")).to_have_text("next.chart")
+    expect(page.locator("#key-door")).to_have_text("key")

@@ -2,6 +2,7 @@
 
 import { tell } from "./bus.js";
 import { act } from "./files.js";
+import { redrawn } from "./focus.js";
 import { element } from "./text.js";
 
 const LOW = "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer decides about the neck.";
@@ -19,7 +20,7 @@ export class AdviceStrip {
   show({ places, verdict }) {
     const ranked = places.filter((one) => one.rank !== null && one.rank !== undefined).sort((a, b) => a.rank - b.rank);
     this.#verdict.textContent = verdict;
-    this.#places.replaceChildren(...ranked.map((one) => row(one)));
+    redrawn(this.#places, () => this.#places.replaceChildren(...ranked.map((one) => row(one))));
     this.#caution.textContent = `${ranked.some((one) => one.capo < 0) ? `${LOW} ` : ""}${HANDS}`;
   }
 }
@@ -27,6 +28,8 @@ export class AdviceStrip {
 /** A place: its name moves the capo there. */
 function row(one) {
   const place = element("li"), heading = `${one.name[0].toUpperCase()}${one.name.slice(1)}, ${one.shapes} shapes`;
-  place.append(act(heading, () => tell("capo-asked", one.capo), ""), element("small", "", one.reason.replace(/^[^,]*? shapes,? /, "")));
+  const go = act(heading, () => tell("capo-asked", one.capo), "");
+  go.dataset.focus = one.capo;
+  place.append(go, element("small", "", one.reason.replace(/^[^,]*? shapes,? /, "")));
   return place;
 }

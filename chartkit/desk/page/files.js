@@ -42,6 +42,7 @@ export class OpenFile {
 
   /** A file that is not there yet; `again` where its text stands in the pane already. */
   begin(name, text, again = false) {
+    this.#keepNow(); // what was typed into another file
     this.#name = name;
     this.#version = "";
     this.#saved = "";
@@ -88,7 +89,7 @@ export class OpenFile {
   async changedOutside(names) {
     if (!this.#name || !names.includes(this.#name)) return;
     const answer = await ask(`/api/file?name=${encodeURIComponent(this.#name)}`);
-    if (answer.status === 422) {
+    if (answer.status === 422 || answer.data?.version === "") {
       this.#outside = "the file is gone; saving writes it again";
       this.#version = "";
       this.#saved = "";

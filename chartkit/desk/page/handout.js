@@ -42,7 +42,7 @@ export class HandoutStrip {
     link.download = file.name;
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), KEPT);
-    this.#say.textContent = `${file.name}. ${this.#say.textContent}`;
+    this.#say.textContent = `${file.name} is among your downloads. ${this.#say.textContent}`;
   }
 
   async #copy() {

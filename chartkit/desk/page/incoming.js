@@ -135,6 +135,7 @@ export class IncomingDialog {
     if (!line) return;
     line.classList.add("at");
     line.scrollIntoView({ block: "center" });
+    if (one.kind === "left-out" && !one.chart) return; // it became no row
     const row = one.chart ? rowAt(this.#chart.value, one.chart.line) : nearestRow(line.textContent, this.#chart.value);
     if (!row) return;
     this.#chart.focus();

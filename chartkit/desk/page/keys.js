@@ -2,6 +2,7 @@
 
 import { tell } from "./bus.js";
 import { act } from "./files.js";
+import { redrawn } from "./focus.js";
 import { ask } from "./server.js";
 import { element } from "./text.js";
 
@@ -46,7 +47,7 @@ export class KeysStrip {
     this.#here = here;
     const names = this.#strip.querySelector("datalist");
     names.replaceChildren(...Object.keys(voices).map((name) => Object.assign(element("option"), { value: name })));
-    this.#row.replaceChildren(...keys.map((key) => this.#key(key)));
+    redrawn(this.#row, () => this.#row.replaceChildren(...keys.map((key) => this.#key(key))));
     this.#hush.textContent = this.#explanation(keys, voices, sung);
     this.#write();
   }
@@ -75,7 +76,7 @@ export class KeysStrip {
       button.title = key.load === null ? `${signed(key.sung)} is out of this voice's reach`
         : `load ${key.load.toFixed(2)}; ${room(key.below, "below")}, ${room(key.above, "above")}`;
     }
-    button.dataset.key = key.key;
+    button.dataset.key = button.dataset.focus = key.key;
     button.dataset.name = key.name;
     return button;
   }
@@ -91,10 +92,11 @@ export class KeysStrip {
       const on = this.#chosen === null ? button.dataset.name === this.#here : button.dataset.key === this.#chosen;
       button.setAttribute("aria-pressed", String(on));
     }
-    this.#ends.replaceChildren(...(this.#chosen === null ? [] : [
+    const chosen = () => this.#row.querySelector('[aria-pressed="true"]');
+    redrawn(this.#ends, () => this.#ends.replaceChildren(...(this.#chosen === null ? [] : [
       act("Write the chart in this key", () => tell("keep-key", this.#chosen)),
       act("back", () => { this.back(); this.#write(); tell("view"); }, ""),
-    ]));
+    ])), chosen);
   }
 }
 

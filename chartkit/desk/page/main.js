@@ -62,14 +62,18 @@ function wished() {
 
 // ---- the page follows the text
 // While keys are pressed the page keeps its size and form; when the hands rest they are chosen anew.
-let choices = null, settled = true, shownAt = -REST;
+let choices = null, settled = true, fresh = true, shownAt = -REST;
 const ahead = new PagesAhead();
 const pages = new Newest(async () => {
   if (!file.name || isSet()) return;
   const wish = { ...wished(), choices: settled ? null : choices };
   const answer = await ahead.ask(wish);
   if (isSet()) return;
-  if (!answer.ok) return mistakes.say(answer.reason);
+  if (!answer.ok) {
+    if (fresh) nothingShown();
+    return mistakes.say(answer.reason);
+  }
+  fresh = false;
   const { data } = answer;
   choices = data.choices;
   sheet.show(data.pages, wish.text, data.settings);
@@ -80,6 +84,13 @@ const pages = new Newest(async () => {
   neck.follow(data.capo_written);
   shownAt = performance.now();
 });
+
+/** No page could be made of a song just opened: that of the song before must not stand beside its text. */
+function nothingShown() {
+  sheet.show([], "", {});
+  $("title").textContent = file.name;
+  $("key-door").textContent = "key";
+}
 
 // ---- advice follows when the hands rest
 const advice = new Newest(async () => {
@@ -123,8 +134,9 @@ hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
 async function write(name, value) {
   const before = text.text, answer = await ask("/api/setting", { text: before, name, value });
   if (!answer.ok || before !== text.text) return mistakes.say(answer.reason);
-  const { start, end, text: typed } = answer.data;
+  const { start, end, text: typed } = answer.data, active = document.activeElement;
   text.type(unitOf(before, start), unitOf(before, end), typed);
+  active.focus(); // the hand goes on where it was
 }
 hear("keep-capo", async (capo) => { await write("capo", String(capo)); neck.back(); pages.wish(); });
 hear("keep-shape", (shape) => write("shape", shape));
@@ -177,7 +189,7 @@ function showKind() {
     $("neck").hidden = true;
     $("title").textContent = file.name;
     side("page");
-    night.wish();
+    songs.read().then(() => night.wish()); // it says what is not saved
   }
 }
 
@@ -185,7 +197,7 @@ function showKind() {
 hear("open", (name) => file.open(name));
 hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); completion.open(); });
 hear("opened", ({ name, text: read, again }) => {
-  if (!again) { listen.stop(); neck.wait(); why.wait(); keys.back(); second.back(); choices = null; }
+  if (!again) { listen.stop(); neck.wait(); why.wait(); keys.back(); second.back(); choices = null; fresh = true; }
   if (again) text.replace(read); else text.show(read);
   history.replaceState(null, "", `#${encodeURIComponent(name)}`);
   localStorage.setItem(isSet() ? LAST_SET : LAST_SONG, name);
@@ -201,8 +213,8 @@ async function tidy() {
   else text.replace(answer.data.text);
 }
 
-$("title").addEventListener("click", () => songs.open());
-hear("begin-named", ({ title, text: made }) => { file.begin(songs.free(title), made); text.element.focus(); });
+$("title").addEventListener("click", () => songs.show());
+hear("begin-named", async ({ title, text: made }) => { await songs.read(); file.begin(songs.free(title), made); text.element.focus(); });
 
 const bringIn = () => { strips.close(); incoming.open(); };
 $("bring-in").addEventListener("click", bringIn);
@@ -223,7 +235,7 @@ addEventListener("keydown", (event) => {
   if (event.altKey && event.key === "Enter") takeHint();
   else if (event.key === "F8") mistakes.next();
   else if ((event.ctrlKey || event.metaKey) && event.key === "s") file.save();
-  else if ((event.ctrlKey || event.metaKey) && event.key === "o") songs.open();
+  else if ((event.ctrlKey || event.metaKey) && event.key === "o") songs.show();
   else return;
   event.preventDefault();
 });

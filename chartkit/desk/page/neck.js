@@ -2,6 +2,7 @@
 
 import { tell } from "./bus.js";
 import { act } from "./files.js";
+import { redrawn } from "./focus.js";
 import { element } from "./text.js";
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -15,7 +16,7 @@ const [STRING_GAP, BOARD_TOP] = [11, 8]; // CSS pixels
 
 export class NeckPane {
   #section; #board = element("div", "board"); #drawn = element("div"); #knob = element("div", "capo"); #say = element("div");
-  #places = []; #strings = 6; #best = null; #own = 0; #moved = null; #drag = null; #labels = new Map();
+  #places = []; #strings = 6; #best = null; #own = null; #moved = null; #drag = null; #labels = new Map();
 
   constructor(section) {
     this.#section = section;
@@ -53,7 +54,7 @@ export class NeckPane {
   /** Another song is opened: what was said of the last one is hidden until this one is looked at. */
   wait() {
     this.#section.classList.add("waiting");
-    this.#moved = null;
+    this.#moved = this.#own = null;
   }
 
   /** The chart's own capo, which the neck follows until it is moved by hand. */
@@ -70,7 +71,7 @@ export class NeckPane {
     this.#write();
   }
 
-  get #at() { return this.#moved ?? this.#own; }
+  get #at() { return this.#moved ?? this.#own ?? 0; }
 
   get #shown() {
     const lowest = Math.min(-SHOWN_DOWN, this.#at, this.#own);
@@ -162,7 +163,7 @@ export class NeckPane {
     }
     const words = element("p");
     words.append(openness(place), reason);
-    this.#say.replaceChildren(element("strong", "", heading), words, ends);
+    redrawn(this.#say, () => this.#say.replaceChildren(element("strong", "", heading), words, ends), () => this.#knob);
   }
 
   /** The knob lies over the strings that the capo covers, counted from 1 at the top; none named is all. */

@@ -43,7 +43,7 @@ export class NightPane {
 
   // ---- drawing
   #show(night, name) {
-    const drawn = JSON.stringify([name, night]);
+    const unsaved = this.#charts().filter((one) => one.unsaved), drawn = JSON.stringify([name, night, unsaved]);
     if (drawn === this.#drawn || this.#dragging) return; // the same night stays as it stands
     this.#drawn = drawn;
     const focused = document.activeElement?.dataset?.focus;
@@ -58,7 +58,7 @@ export class NightPane {
     const top = element("div", "top");
     top.append(heading, this.#ends());
     const legend = night.players.some((player) => player.steps) ? [readingOf(night)] : [];
-    this.#pane.replaceChildren(top, when, this.#made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), this.#people(night), this.#addingPlayer());
+    this.#pane.replaceChildren(top, when, ...this.#notSaved(unsaved, night), this.#made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), this.#people(night), this.#addingPlayer());
     if (focused) this.#pane.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
   }
 
@@ -140,11 +140,29 @@ export class NightPane {
     return rest ? [words, element("small", "", rest)] : [words];
   }
 
+  /** Songs that the books cannot have, or not as they are now: the night reads files. */
+  #notSaved(unsaved, night) {
+    const set = new Set(night.songs.map((song) => song.chart)), folder = this.#set().name.replace(/[^/]*$/, "");
+    const kinds = [
+      ["Not saved yet, so not in tonight's books; open and save: ", unsaved.filter((one) => !one.there)],
+      ["Changed and not saved, so the books have it as it was; open and save: ", unsaved.filter((one) => one.there && set.has(one.name.slice(folder.length)))],
+    ];
+    return kinds.filter(([, songs]) => songs.length).map(([words, songs]) => {
+      const line = element("p", "unsaved", words);
+      songs.forEach((one) => {
+        const door = act(one.title || one.name, () => tell("open", one.name));
+        door.dataset.focus = `unsaved ${one.name}`;
+        line.append(door, " ");
+      });
+      return line;
+    });
+  }
+
   #adding() {
     const label = element("label", "", "add "), select = element("select");
     const there = new Set(this.#night.songs.map((song) => song.chart));
     const folder = this.#set().name.replace(/[^/]*$/, "");
-    const charts = this.#charts().filter((chart) => chart.name.startsWith(folder) && !there.has(chart.name.slice(folder.length)));
+    const charts = this.#charts().filter((chart) => chart.there && chart.name.startsWith(folder) && !there.has(chart.name.slice(folder.length)));
     select.append(element("option", "", "a song …"), ...charts.map((chart) => Object.assign(element("option", "", chart.title || chart.name), { value: chart.name.slice(folder.length) })));
     select.dataset.focus = "add";
     select.addEventListener("change", () => { if (select.selectedIndex) this.#edit({ change: "add", value: select.value }, "added at the end"); });
@@ -170,7 +188,7 @@ export class NightPane {
   #people(night) {
     const list = element("dl", "people");
     night.players.forEach((player, i) => {
-      const name = element("dt", "", player.name), what = element("dd"), select = element("select");
+      const name = this.#name(player, i), what = element("dd"), select = element("select");
       select.setAttribute("aria-label", `What ${player.name} reads`);
       select.dataset.focus = `reads ${i}`;
       select.append(...night.reads.map((one) => element("option", "", one)));
@@ -183,11 +201,30 @@ export class NightPane {
       plays.append(Object.assign(element("option", "", "no fretted instrument"), { value: "" }), ...instruments.map((one) => element("option", "", one)));
       plays.value = player.instrument;
       plays.addEventListener("change", () => this.#edit({ change: "player", at: i, setting: "instrument", value: plays.value }, `${player.name} plays ${plays.value || "no fretted instrument"}`));
-      what.append("reads ", select, " plays ", plays);
+      const out = act("take out", () => this.#edit({ change: "remove-player", at: i }, `${player.name} is taken out`), "");
+      out.setAttribute("aria-label", `Take ${player.name} out`);
+      what.append("reads ", select, " plays ", plays, " ", out);
       if (player.steps) what.append(element("small", "", `${player.changes}. ${player.saving}`));
       list.append(name, what);
     });
     return list;
+  }
+
+  /** A player's name, to be typed over. */
+  #name(player, i) {
+    const name = element("dt"), typed = element("input");
+    typed.type = "text";
+    typed.value = player.name;
+    typed.size = Math.max(6, player.name.length);
+    typed.dataset.focus = `name ${i}`;
+    typed.setAttribute("aria-label", `Name of player ${i + 1}`);
+    typed.addEventListener("change", () => {
+      const wanted = typed.value.trim();
+      if (wanted) this.#edit({ change: "player", at: i, setting: "name", value: wanted }, `${player.name} is ${wanted} now`);
+      else typed.value = player.name;
+    });
+    name.append(typed);
+    return name;
   }
 
   #ends() {

@@ -2,6 +2,7 @@
 
 import { tell } from "./bus.js";
 import { act } from "./files.js";
+import { redrawn } from "./focus.js";
 import { ask } from "./server.js";
 import { element } from "./text.js";
 
@@ -22,7 +23,7 @@ export class ShapesStrip {
   async fill() {
     const answer = await ask("/api/shapes", this.#wish());
     if (!answer.ok) { this.#hush.textContent = answer.reason; this.#row.replaceChildren(); return; }
-    this.#row.replaceChildren(...answer.data.shapes.map((shape) => this.#shape(shape)));
+    redrawn(this.#row, () => this.#row.replaceChildren(...answer.data.shapes.map((shape) => this.#shape(shape))));
     const still = answer.data.shapes.find((one) => one.chord === this.#chord);
     if (still) this.#offer(still); else this.#close();
   }
@@ -36,7 +37,7 @@ export class ShapesStrip {
   #shape(shape) {
     const button = drawn(shape, () => (this.#chord === shape.chord ? this.#close() : this.#offer(shape)));
     button.append(element("small", "", shape.own ? "yours" : `${Math.max(1, Math.round(shape.share * 100))}% of the time`));
-    button.dataset.chord = shape.chord;
+    button.dataset.chord = button.dataset.focus = shape.chord;
     button.setAttribute("aria-pressed", "false");
     return button;
   }
@@ -47,10 +48,11 @@ export class ShapesStrip {
     const answer = await ask("/api/grips", { ...this.#wish(), chord: shape.chord });
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
     const others = answer.data.grips.filter((grip) => grip.frets !== shape.frets);
-    this.#hush.textContent = others.length ? `Other ways to play ${shape.name}, the easiest first. The one you choose is written into the chart as a row shape:.`
+    this.#hush.textContent = others.length ? `Other ways to play ${shape.name}, the easiest first. The one you choose is written into the chart, as a line that begins with “shape:”.`
       : `There is no other way to play ${shape.name} here that a hand would choose.`;
-    this.#others.replaceChildren(...others.map((grip) => drawn(grip, () => tell("keep-shape", `${grip.chord} ${grip.frets}`))));
-    if (shape.own) this.#others.append(act("as chartkit plays it", () => tell("keep-shape", shape.chord), ""));
+    const ways = others.map((grip) => drawn(grip, () => tell("keep-shape", `${grip.chord} ${grip.frets}`)));
+    if (shape.own) ways.push(act("as chartkit plays it", () => tell("keep-shape", shape.chord), ""));
+    redrawn(this.#others, () => this.#others.replaceChildren(...ways), () => this.#row.querySelector('[aria-pressed="true"]'));
   }
 }
 

@@ -2,6 +2,7 @@
 
 import { tell } from "./bus.js";
 import { act } from "./files.js";
+import { redrawn } from "./focus.js";
 import { ask } from "./server.js";
 import { element } from "./text.js";
 
@@ -29,6 +30,7 @@ export class SongsList {
 
   get charts() { return this.#files.filter((one) => one.kind === "chart"); }
   get sets() { return this.#files.filter((one) => one.kind === "set"); }
+  get #savedCharts() { return this.charts.filter((one) => one.there); }
 
   /** Reads the folder anew. */
   async read() {
@@ -58,6 +60,12 @@ export class SongsList {
     (empty ? begin[0] : this.#search).focus();
   }
 
+  /** Opens the list, and reads the folder anew while it is looked at. */
+  async show() {
+    this.open();
+    await this.read();
+  }
+
   #fill() {
     const words = this.#search.value.toLowerCase().split(/\s+/).filter(Boolean);
     const matches = [...this.charts, ...this.sets].filter((one) => {
@@ -70,12 +78,13 @@ export class SongsList {
     this.#hush.textContent = this.#files.length ? "" : `Songs are kept as files in the folder ${this.#folder}. Begin with one of these:`;
     if (this.#files.length && !matches.length) this.#hush.textContent = "No song or set has these words in its title, writer or file name.";
     if (matches.length > MOST_SHOWN) this.#hush.textContent = `${matches.length} songs; the first ${MOST_SHOWN} are shown`;
-    this.#list.replaceChildren(...matches.slice(0, MOST_SHOWN).map((one) => this.#row(one)));
+    redrawn(this.#list, () => this.#list.replaceChildren(...matches.slice(0, MOST_SHOWN).map((one) => this.#row(one))));
   }
 
   #row(one) {
     const button = act("", () => { this.#dialog.close(); tell("open", one.name); }, "");
-    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night's set" : one.writer), element("span", "more", one.title ? one.name : ""));
+    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night's set" : one.writer), element("span", "more", [one.title && one.name, one.unsaved && "not saved yet"].filter(Boolean).join(" · ")));
+    button.dataset.focus = one.name;
     const row = element("li");
     row.append(button);
     return row;
@@ -104,6 +113,7 @@ export class SongsList {
     name.id = "new-title";
     const label = element("label", "", "Its title ");
     label.htmlFor = "new-title";
+    this.read(); // the names that are taken
     const go = () => {
       const title = name.value.trim() || "Untitled";
       this.#dialog.close();
@@ -124,7 +134,7 @@ export class SongsList {
 
   /** A set of the folder's charts, to be changed. */
   beginSet() {
-    const songs = this.charts.slice(0, FIRST_SONGS).map((one) => `[[songs]]\nchart = "${one.name.replace(/["\\]/g, "\\$&")}"\n`);
+    const songs = this.#savedCharts.slice(0, FIRST_SONGS).map((one) => `[[songs]]\nchart = "${one.name.replace(/["\\]/g, "\\$&")}"\n`);
     const text = `name = "Our night"\n\n[[players]]\nname = "Guitar"\nreads = "both"\ninstrument = "guitar"\n\n${songs.join("\n")}`;
     tell("begin", { name: this.free("night", ".toml"), text });
   }

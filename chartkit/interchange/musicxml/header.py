@@ -162,5 +162,5 @@ def _sung_range(part: Part, findings: Findings) -> PitchRange | None:
 
 def names_no_mode(root: Element) -> bool:
     """Whether the score has key signatures and none of them names its mode."""
-    keys = list(root.iterfind("*/*/attributes/key"))
+    keys = [key for attributes in root.iter("attributes") for key in attributes.iterfind("key")]
     return bool(keys) and not any(text_of(key, "mode") for key in keys)

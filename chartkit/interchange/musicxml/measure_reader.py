@@ -152,6 +152,8 @@ class Harmonies:
     def spread(self, units: int) -> None:
         """Notes that chords written at one place share the length of the note that follows; what
         two staves say alike is one chord."""
+        if not self.run:
+            return
         run, self.run = self.run, []
         if len(run) < 2:
             return

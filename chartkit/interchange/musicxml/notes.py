@@ -122,7 +122,8 @@ def _read_lyric(lyric: Element) -> _Lyric:
     for child in lyric:
         match child.tag:
             case "text":
-                text += sung_text(child.text)
+                said = child.text or ""
+                text += said if said.isalnum() else sung_text(said)
             case "syllabic":
                 goes_on = (child.text or "").strip() in ("begin", "middle")
             case "elision":
@@ -155,37 +156,48 @@ _OCTAVES = range(10)
 
 
 @dataclass(slots=True)
+class _Heard:
+    """A pitch as it sounds (None for what is no note), for how many units it is heard, and
+    whether it is sung."""
+
+    pitch: Pitch | None
+    units: int = 0
+    sung: bool = False
+
+
+@dataclass(slots=True)
 class Pitches:
     """Gathers notes.  A part has few pitches, so each is worked out once."""
 
-    weights: list[int] = field(default_factory=lambda: [0] * 12)
-    sung: dict[Pitch, None] = field(default_factory=dict)
-    every: dict[Pitch, None] = field(default_factory=dict)
-    known: dict[tuple[str | int | None, ...], Pitch | None] = field(default_factory=dict)
+    known: dict[tuple[str | int | None, ...], _Heard] = field(default_factory=dict)
 
     def add(self, written: Element, units: int, sung: bool, interval: int, semitones: int) -> None:
         """Adds a ``pitch`` element that lasts so many units, moved to where it sounds."""
         step, alter, octave = _texts(written)
         key = (step, alter, octave, interval, semitones)
-        if key not in self.known:
-            self.known[key] = _sounding(step, alter, octave, interval, semitones)
-        sounding = self.known[key]
-        if sounding is None:
-            return
-        self.weights[pitch_class_of(sounding.note)] += units
-        if sounding.octave in _OCTAVES:
-            self.every[sounding] = None
-            if sung:
-                self.sung[sounding] = None
+        heard = self.known.get(key)
+        if heard is None:
+            heard = self.known[key] = _Heard(_sounding(step, alter, octave, interval, semitones))
+        heard.units += units
+        heard.sung = heard.sung or sung
 
     def melody(self) -> Melody:
         """What was heard; the range is that of the sung notes where there are any."""
-        pitches = self.sung or self.every
+        weights = [0] * 12
+        every, sung = [], []
+        for heard in self.known.values():
+            if heard.pitch is None:
+                continue
+            weights[pitch_class_of(heard.pitch.note)] += heard.units
+            if heard.pitch.octave in _OCTAVES:
+                every.append(heard.pitch)
+                sung += [heard.pitch] if heard.sung else []
+        pitches = sung or every
         return Melody(
-            tuple(self.weights),
+            tuple(weights),
             min(pitches, key=lambda pitch: pitch.midi, default=None),
             max(pitches, key=lambda pitch: pitch.midi, default=None),
-            bool(self.sung),
+            bool(sung),
         )
 
 

@@ -38,8 +38,10 @@ _LONGEST_UNITS = 10**9
 def units_in_quarter(root: Element) -> int:
     """The units to a quarter note in which every duration of the score is whole."""
     units = 8  # so that the beat of every meter, down to 32nds, is whole too
-    for divisions in root.iterfind("*/*/attributes/divisions"):
-        units = lcm(units, max(1, whole_number(divisions.text, 1)))
+    for attributes in root.iter("attributes"):
+        divisions = attributes.findtext("divisions")
+        if divisions is not None:
+            units = lcm(units, max(1, whole_number(divisions, 1)))
         if units > _FINEST:
             return 8 * _COARSE
     return units
@@ -73,6 +75,7 @@ class PartReader:
         self.hidden = hidden
         self.state = PartState(findings)
         self.known: Known = {}
+        self.lengths: dict[tuple[str | None, int], int] = {}
         self.singing = Singing(apart)
         self.pitches = Pitches()
         self.begun, self.capo_words = False, ""
@@ -158,10 +161,17 @@ class PartReader:
 
     # ---- time
     def _units(self, text: str | None) -> int:
+        divisions = self.state.divisions
+        known = self.lengths.get((text, divisions))
+        if known is None:
+            known = self.lengths[text, divisions] = self._length(text, divisions)
+        return known
+
+    def _length(self, text: str | None, divisions: int) -> int:
+        """The units of a duration that is written in divisions of a quarter note."""
         if text is not None and len(text) < _PLAIN_DIGITS and text.isdecimal():
-            return min(_LONGEST_UNITS, int(text) * self.units // self.state.divisions)
-        length = round(number(text) * self.units / self.state.divisions)
-        return max(0, min(_LONGEST_UNITS, length))
+            return min(_LONGEST_UNITS, int(text) * self.units // divisions)
+        return max(0, min(_LONGEST_UNITS, round(number(text) * self.units / divisions)))
 
     def _advance(self, units: int) -> None:
         self.clock = min(_LONGEST_UNITS, self.clock + units)
@@ -190,8 +200,9 @@ class PartReader:
         parts: dict[str, Element] = {}
         lyrics: list[Element] = []
         for child in note:
-            parts[child.tag] = child
-            if child.tag == "lyric":
+            tag = child.tag
+            parts[tag] = child
+            if tag == "lyric":
                 lyrics.append(child)
         joins, grace = "chord" in parts, "grace" in parts
         units = 0 if grace or "duration" not in parts else self._units(parts["duration"].text)

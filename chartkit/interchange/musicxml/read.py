@@ -229,7 +229,7 @@ def _says_systems(root: Element, measures: tuple[Measure, ...]) -> bool:
 
 def _all_hidden(part: RawPart, findings: Findings) -> bool:
     """Whether no chord symbol of a part is printed, so that the hidden ones are taken."""
-    symbols = [h for measure in part.measures for h in measure.iterfind("harmony")]
+    symbols = [one for measure in part.measures for one in measure if one.tag == "harmony"]
     hidden = bool(symbols) and all(h.get("print-object") == "no" for h in symbols)
     if hidden:
         findings.guess("hidden-chords", "no chord symbol is printed: the hidden ones are taken")

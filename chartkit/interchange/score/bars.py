@@ -98,8 +98,9 @@ class BarWriter:
         """The measure with an N.C. that comes before any chord struck at its start: nothing is
         played before it either, unless muted strokes are."""
         first = measure.struck[0]
-        muted = any(s.sign == "mute" and s.onset < first.onset for s in measure.strums)
-        if self.struck_before or first.chord is not None or muted:
+        if self.struck_before or first.chord is not None:
+            return measure
+        if any(s.sign == "mute" and s.onset < first.onset for s in measure.strums):
             return measure
         return measure._replace(struck=(first._replace(onset=0), *measure.struck[1:]))
 

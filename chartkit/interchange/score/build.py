@@ -190,13 +190,16 @@ def _opening_line(first: Measure, pickup: bool) -> BarLine:
     return BarLine("repeat-start" if first.left.repeat else plain, first.left.endings)
 
 
+_REPEATS: dict[tuple[bool, bool], BarLineKind] = {
+    (True, True): "repeat-both",
+    (True, False): "repeat-end",
+    (False, True): "repeat-start",
+}
+"""The line between two measures by whether a repeat ends before it and begins behind it."""
+
+
 def _line(right: Edge, left: Edge) -> BarLine:
     """The one line between two measures."""
-    kinds: dict[tuple[bool, bool], BarLineKind] = {
-        (True, True): "repeat-both",
-        (True, False): "repeat-end",
-        (False, True): "repeat-start",
-    }
     plain: BarLineKind = "double" if right.double or left.double else "single"
     times = right.times if right.repeat and 2 < right.times <= MOST_TIMES else 0
-    return BarLine(kinds.get((right.repeat, left.repeat), plain), left.endings, times)
+    return BarLine(_REPEATS.get((right.repeat, left.repeat), plain), left.endings, times)

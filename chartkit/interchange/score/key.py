@@ -92,7 +92,7 @@ def _last_chord(rows: Sequence[MusicRow]) -> Chord | None:
     for row in rows:
         for bar in row.bars:
             chords += [strike.chord for strike in bar.strikes if strike.chord is not None]
-            if chords and any(mark.kind == "fine" for mark in bar.marks):
+            if chords and bar.marks and any(mark.kind == "fine" for mark in bar.marks):
                 return chords[-1]
     return chords[-1] if chords else None
 

@@ -116,6 +116,9 @@ def cell_of(sung: Sequence[Sung], starts: Sequence[int]) -> Cell:
 
 
 def _segment(sung: Sequence[Sung]) -> Segment:
+    if len(sung) == 1:
+        alone = sung[0]
+        return Segment(held=True) if alone.held else Segment(alone.text.strip(), alone.goes_on)
     words = [one for one in sung if not one.held]
     if not words:
         return Segment(held=bool(sung))
