@@ -256,3 +256,13 @@ def test_a_page_of_ours_that_another_program_saved(view: str) -> None:
     found = taken(out.getvalue())
     assert sounding(found.chart) == sounding(chart)
     assert "drawn" in codes(found)
+
+
+def test_the_head_of_a_page_gives_title_and_writer() -> None:
+    """A writer who stands on the title's line is none of the title, and what the head says of
+    signs over chords is no writer: it is told."""
+    text = "title: The Long Umbrella\nwriter: Trad. arr. Pell\nkey: D\n\n== A\nD! | G! A | D |\n"
+    found = taken(engraved(chart_of(text), View(), PageLook(form="full"))[1])
+    assert found.chart.setting("title") == "The Long Umbrella"
+    assert found.chart.setting("writer") == "Trad. arr. Pell"
+    assert any("stopped short" in one.message for one in found.findings)

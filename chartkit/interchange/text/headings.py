@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from chartkit.interchange.text.section_names import (
     FULL_NAME,
+    IN_KEY,
     MAY_BEGIN_NAME,
     SUNG_OR_SAID,
     is_plainest_name,
@@ -26,7 +27,7 @@ from chartkit.interchange.text.tokens import NARROW
 from chartkit.interchange.wording import section_name
 
 _HEADING = re.compile(
-    rf"(?P<name>{FULL_NAME}(?:\s+in\s+(?-i:[A-G])[#b♯♭]?m?(?=\s*(?:$|[:(])))?"
+    rf"(?P<name>{FULL_NAME}{IN_KEY}?"
     rf"(?:\s*\((?!\s*{ANY_TIMES}\s*\))[^()]*[^\W\d][^()]*\))?)"
     rf"\s*(?:[(\[]?\s*{NAMED_TIMES}\s*[)\]]?)?"
     r"\s*(?P<colon>[:.]?)",

@@ -38,7 +38,7 @@ _IMPRINT = re.compile(
 """Who has the rights in a song, as programs print it below."""
 _BULLET = re.compile(r"\s*[→➤▶►✔✅•·]\s*(?=[^\W\d_])")
 _FEWEST_BULLETS = 3
-_LONGEST_NUMBER = 8
+_LONGEST_NUMBER, _LONGEST_NUMBERED = 8, 50
 _ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 _SPACED = re.compile(r"\s*([^\W\d_](?: [^\W\d_]){3,12})(\s+\d{1,2}|\s*:)?\s*")
 _FEWEST_SPACED = _FEWEST_IN_CAPITALS = 4
@@ -91,8 +91,8 @@ def _with_numbers(lines: Sequence[Line]) -> list[Line]:
     numbers = {
         at: text
         for at, line in enumerate(lines)
-        if len(line.text) < _LONGEST_NUMBER
-        and ((text := line.text.strip().strip("().")).isdecimal() or text in _ROMAN)
+        if len(line.text) < _LONGEST_NUMBERED
+        and ((text := _bare_number(line.text)).isdecimal() or text in _ROMAN)
         and (at == 0 or not lines[at - 1].text.strip())
         and at + 1 < len(lines)
         and lines[at + 1].text.strip()
@@ -131,8 +131,19 @@ def _with_numbers_before(lines: Sequence[Line]) -> Iterator[Line]:
         yield replace(line, text=" " * match.end() + line.text[match.end() :])
 
 
+def _bare_number(text: str) -> str:
+    """A number alone on its line, without what is said of it in parentheses."""
+    number, sign, said = text.strip().partition(" (")
+    if sign and (not said.endswith(")") or len(number) > _LONGEST_NUMBER):
+        return ""
+    return number.strip("().") if sign or len(text) < _LONGEST_NUMBER else ""
+
+
 def _number(number: str, text: str) -> str:
-    """A verse's number as a section's name."""
+    """A verse's number as a section's name, with what is said of it."""
+    _, sign, said = text.strip().partition(" (")
+    if sign:
+        return f"[{number}] ({said}" if not number.isdecimal() else f"{number}. ({said}"
     if not number.isdecimal():
         return f"[{number}]"
     return text if text.strip() != number else f"{number}."

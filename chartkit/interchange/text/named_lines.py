@@ -25,6 +25,7 @@ from chartkit.interchange.text.line_kinds import (
 from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.reference_lines import is_about_the_song, is_tablature
 from chartkit.interchange.text.section_names import (
+    IN_KEY,
     SUNG_OR_SAID,
     full_name_at,
     is_known_name,
@@ -40,6 +41,7 @@ from chartkit.interchange.text.sheet_lines import (
     letters_of,
     verse_number,
 )
+from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.unnamed_lines import aside_of, words_of
 from chartkit.interchange.wording import section_name
@@ -60,7 +62,7 @@ _OF_THE_LAST = re.compile(
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
-_IN_KEY = re.compile(r"\sin\s[A-G][#b♯♭]?m?$")
+_IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_SAID_OF_A_NAME = 6
@@ -68,6 +70,8 @@ _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
 """So many chords are a section's own, and not how it ends."""
 _LONGEST_SHORT = 6
+_FEWEST_LETTERS = 6
+_COUNT_BEHIND = re.compile(rf"\s*[(\[]?\s*{ANY_TIMES}\s*[)\]]?\s*$", re.IGNORECASE)
 
 
 class NamedLines:
@@ -99,6 +103,8 @@ class NamedLines:
             return list(named)
         if (start := self._named_over_chords(at, text)) is not None:
             self.names.add(start.name)
+            return [KnownLine(line, start)]
+        if (start := self._called_by_first_words(at, text)) is not None:
             return [KnownLine(line, start)]
         if self._is_short_alone(at, text):
             self.names.add(text.rstrip(".:"))
@@ -336,6 +342,25 @@ class NamedLines:
         if sung or self.sheet.rows[at] is not None or may_name_a_section(said):
             return None
         return SectionStart(name, 1, "", (said,), guessed=True)
+
+    def _called_by_first_words(self, at: int, text: str) -> SectionStart | None:
+        """An earlier refrain that is called by its first words, alone between empty lines."""
+        sheet = self.sheet
+        short = 1 < len(text.split()) <= _MOST_WORDS_SAID_OF_A_NAME
+        if not short or not (sheet.is_empty(at - 1) and sheet.is_empty(at + 1)):
+            return None
+        counted = _COUNT_BEHIND.search(text)
+        bare = text[: counted.start()] if counted is not None else text
+        letters = letters_of(_HINT.sub("", bare))
+        times = times_of(counted[0]) if counted is not None else 1
+        names = [one.kind.name for one in self.known if isinstance(one.kind, SectionStart)]
+        for name in reversed(names[:-1]):
+            key = section_key(name)
+            sung = sheet.first_words.get(key, "") if key[0] == "chorus" else ""
+            other = name != names[-1] and len(letters) >= _FEWEST_LETTERS
+            if other and sung.startswith(letters):
+                return SectionStart(name, max(1, times), guessed=True)
+        return None
 
     def _is_short_alone(self, at: int, text: str) -> bool:
         """Whether a line is a name cut short that stands apart, right above its chords."""

@@ -11,6 +11,7 @@ from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.times_played import ONCE_MORE
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
 
@@ -57,6 +58,7 @@ def with_named_letters(
     result = dict(_letters(lines))
     names = list(dict.fromkeys(name[0] for name, _ in result.values()))
     sure = len(names) > 1 or any(end == ":" for _, end in result.values())
+    sure = sure or (bool(names) and any(_orders(line.text, names[0]) for line in lines))
     on = _LETTERS.startswith("".join(names)) and all(
         _is_above_music(at, lines, tokens) or _is_again(at, result, lines) for at in result
     )
@@ -74,6 +76,12 @@ def with_named_letters(
         else line
         for at, line in enumerate(lines)
     ], True
+
+
+def _orders(text: str, letter: str) -> bool:
+    """Whether a line says of itself that it is an order of sections, and has a letter in it."""
+    start = label_end(text) if len(text) <= _LONGEST_ROW else 0
+    return start > 0 and re.search(rf"(?<!\w){letter}(?!\w)", text[start:]) is not None
 
 
 def _said_behind(line: Line) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import CueRow, Section
-from chartkit.interchange.text.section_names import full_name_at, section_key
+from chartkit.interchange.text.section_names import IN_KEY, full_name_at, section_key
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.wording import cue_text
 
@@ -46,6 +46,7 @@ _INITIALS = {
     "o": "outro",
     "t": "tag",
 }
+_IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _LETTERED = re.compile(
     r"(?P<before>[a-h])[- ](?:part|section|teil|parte|partie|del)|"
     r"(?:part|section|teil|parte|partie|del) (?P<behind>[a-h])|(?P<alone>[a-h])"
@@ -93,6 +94,10 @@ class _Reader:
         if word is None:
             return at
         end = full_name_at(text, at)
+        in_key = _IN_KEY.match(text, end) if end > at else None
+        if in_key is not None and section_key(text[at : in_key.end()]) in self.keys:
+            self.stops.append(Stop(section_key(text[at : in_key.end()])))
+            return in_key.end()
         if end > at:
             name = text[at:end]
             if section_key(name) not in self.keys:

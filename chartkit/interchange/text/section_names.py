@@ -149,7 +149,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d)[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
@@ -160,6 +160,11 @@ _BASE = (
     r"part|deel))|"
     r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
 )
+IN_KEY = (
+    r"(?:\s+(?:in|i|en|em)\s+(?:(?-i:[A-H])(?:is|es|[#b♯♭])?m?|(?-i:Do|R[ée]|Mi|Fa|Sol|La|Si)m?)"
+    r"(?=\s*(?:$|[:(,])))"
+)
+"""The key in which a section is played, behind its name."""
 FULL_NAME = rf"{_WHICH}{_BASE}{_NUMBER}"
 _MOST_NAMES_KEPT = 16_384
 """A book of a megabyte has twelve thousand names, each looked at from several sides."""

@@ -5,10 +5,11 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import CueRow, MusicRow, Row, Section, SettingRow, WordsRow
+from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow, WordsRow
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
+from chartkit.theory.chord import Chord
 
 _AFTER_EACH = re.compile(
     r"\b(?:after|follows|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
@@ -18,7 +19,7 @@ _AFTER_EACH = re.compile(
     re.IGNORECASE,
 )
 _LAST_LINE = re.compile(
-    r"(?:(?:repeat|rep\.?|rpt\.?|double|wiederhole|wdh\.?|répéter|bisser|repetir|repete|repite|ripeti|"
+    r"(?:(?:sing|play|singen|chanter|cantar|cantare|zing|sjung)\s+)?(?:(?:repeat|rep\.?|rpt\.?|double|wiederhole|wdh\.?|répéter|bisser|repetir|repete|repite|ripeti|"
     r"herhaal|upprepa)\s+)?(?:the\s+|die\s+|la\s+|a\s+|l['’]|de\s+)?"
     r"(?:last line|final line|letzte zeile|dernière ligne|última línea|ultima linea|última linha|"
     r"ultima riga|laatste regel|laatste zin|sista raden|siste linje|ostatni wers)\s*,?\s*"
@@ -51,7 +52,111 @@ def settled(
         _with_last_line_again(one, result[:at], result[at + 1 :], findings)
         for at, one in enumerate(result)
     ]
-    return _with_refrain_after_verses(result, findings)
+    result = [
+        _raised(one, result[:at], result[at + 1 :], findings) for at, one in enumerate(result)
+    ]
+    return _with_refrain_after_verses(_in_order_of_list(result, findings), findings)
+
+
+# ---- a list of names below a list of chords
+_FEWEST_LISTED = 4
+
+
+def _in_order_of_list(sections: Sequence[Section], findings: Findings) -> list[Section]:
+    """The sections in the order of the names alone below them, where each was given its chords
+    once before, in a list, and the names begin with the first of these."""
+    given = next((at for at, one in enumerate(sections) if not _has_music(one)), len(sections))
+    named = [one.name.casefold() for one in sections[:given]]
+    listed = sections[given:]
+    words = any(isinstance(row, WordsRow) for one in sections for row in one.rows)
+    names = [one.name.casefold() for one in listed]
+    plain = all(not _has_music(one) and not one.same_as for one in listed)
+    fits = len(listed) >= _FEWEST_LISTED and names[:1] == named[:1] and {*names} == {*named}
+    if words or not plain or not fits or len({*named}) != given or "" in named:
+        return list(sections)
+    findings.guess(
+        "list-of-names",
+        "the names below the chords are read as the order of the sections",
+        f"{listed[0].span.start}:1",
+    )
+    result: list[Section] = []
+    for one in listed:
+        home = sections[named.index(one.name.casefold())]
+        first = all(other.name.casefold() != one.name.casefold() for other in result)
+        if first:
+            times = one.times if one.times > 1 else home.times
+            one = replace(home, times=times, rows=(*_cues(one), *home.rows))
+        result.append(one)
+    return result
+
+
+# ---- a section in another key
+_UP = re.compile(
+    r"(?P<half>half[ -]?(?:step|tone)|semitone|halbton|halben ton|demi-ton|semitono|semitom|"
+    r"halve toon|halvton|halvt trinn|halvt steg)|(?:whole )?(?:tone|step)|ganzton|ganzen ton|"
+    r"\b(?:un|een|en) (?:ton|toon|tono)\b|\btono\b|\btom\b",
+    re.IGNORECASE,
+)
+_HIGHER = re.compile(
+    r"\b(?:up|higher|höher|rauf|plus haut|más alt[oa]|arriba|sopra|più su|più alt[oa]|acima|hoger|"
+    r"omhoog|högre|upp|høyere|opp|op)\b",
+    re.IGNORECASE,
+)
+_TONE, _FLAT_SECOND, _SHARP_PRIME = 2, -5, 7
+"""Intervals on the line of fifths: a whole tone, and a semitone by the next letter or the same."""
+
+
+def _raised(
+    one: Section, above: Sequence[Section], below: Sequence[Section], findings: Findings
+) -> Section:
+    """An earlier section with nothing under its name but that it goes up a tone, with its chords
+    written out there; any other as it is, and one that is played like it later."""
+    said = next((cue.text for cue in _cues(one) if _HIGHER.search(cue.text)), "")
+    how = _UP.search(said)
+    name = one.name.casefold()
+    if how is None or _has_music(one) or one.same_as:
+        return one
+    home = next((o for o in reversed(above) if o.name.casefold() == name and _has_music(o)), None)
+    if home is None or any(later.name.casefold() == name for later in below):
+        return one
+    roots = [chord.root for chord in _chords(home)]
+    by = _TONE if how["half"] is None else _FLAT_SECOND
+    if how["half"] is not None and roots and sum(roots) / len(roots) < 0:
+        by = _SHARP_PRIME
+    interval = "a whole tone" if by == _TONE else "a semitone"
+    findings.guess(
+        "section-raised",
+        f'"{said}": the chords of "{one.name}" are written out {interval} higher',
+        f"{one.span.start}:1",
+    )
+    own = [row for row in home.rows if not isinstance(row, CueRow)]
+    rows = [_row_up(row, by) if isinstance(row, MusicRow) else row for row in own]
+    return replace(one, rows=(*one.rows, *rows))
+
+
+def _chords(section: Section) -> list[Chord]:
+    rows = [row for row in section.rows if isinstance(row, MusicRow)]
+    strikes = (strike for row in rows for bar in row.bars for strike in bar.strikes)
+    return [strike.chord for strike in strikes if strike.chord is not None]
+
+
+def _row_up(row: MusicRow, by: int) -> MusicRow:
+    return replace(row, bars=tuple(_bar_up(bar, by) for bar in row.bars))
+
+
+def _bar_up(bar: Bar, by: int) -> Bar:
+    return replace(
+        bar,
+        strikes=tuple(
+            replace(one, chord=_chord_up(one.chord, by)) if one.chord is not None else one
+            for one in bar.strikes
+        ),
+    )
+
+
+def _chord_up(chord: Chord, by: int) -> Chord:
+    bass = chord.bass + by if chord.bass is not None else None
+    return replace(chord, root=chord.root + by, bass=bass)
 
 
 def _music(section: Section) -> list[Row]:
@@ -98,7 +203,8 @@ def _with_last_line_again(
         f'"{said.text}": the last line of "{one.name}" is written out once more',
         f"{one.span.start}:1",
     )
-    kept = [row for row in one.rows if isinstance(row, CueRow) and row is not said]
+    counted = re.search(r"twice|\d|zweimal|bis\b", said.text) is not None  # as it is written then
+    kept = [row for row in _cues(one) if counted or row is not said]
     return replace(one, rows=(*kept, *rows, *line * (_lines(said.text) - 1)))
 
 

@@ -105,7 +105,8 @@ def _over_chords(
         barred = "|" in lines[at + 1].text
         under_name = headings[at - 1] is not None and match["name"].isupper()
         apart = _is_apart(lines, at) or (under_name and barred)
-        slipped = _is_slip(match["name"]) and (apart or headings[at - 1] is not None)
+        slipped = match["name"].casefold() in _CUT_SHORT or _is_slip(match["name"])
+        slipped = slipped and (apart or headings[at - 1] is not None)
         below_first = first < at or (barred and first < len(lines))
         if slipped or (apart and below_first and _may_be_name(match, barred)):
             yield at, match
