@@ -31,12 +31,12 @@ _LABELS = re.compile(
     r"(?:bold|bold, small|light): "
     r"(shapes to finger|shapes of the second guitar|what sounds|scale degrees|written for)"
 )
+_VERSE = re.compile(r"\d{1,2}\.(?: .*)?")
 _FINGERS = re.compile(r"[1-9T]")
 _SMALLER = 0.65
 """Figures at fingers are at most so large beside the names of their diagrams."""
 _DEGREE = re.compile(r"\(?[♭♯]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+♭♯/(),\d-])*")
 _DIGIT = re.compile(r"\d{1,2}")
-_VERSE_NUMBER = re.compile(r"\d{1,2}\.")
 _REMARK = re.compile(r"\(now \S+\)|\(\d+ bars?\)")
 _BARS = re.compile(r"\d{1,3} bars?")
 _MOST_FIGURES = 400
@@ -55,39 +55,13 @@ def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> l
     pages = [*[_head_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
     if second is not None:
         pages = [without_second_line(rows, read, *second) for rows in pages]
-    pages = [_without_empty_verses(rows) for rows in pages]
+    pages = [without_empty_verses(rows) for rows in pages]
     pages = [[part for row in rows for part in _parted(row)] for rows in pages]
     pages = [without_diagrams(rows, read, findings) for rows in pages]
     every = [row for rows in pages for row in rows]
     if sum(map(bool, map(read.chords, every))) < sum(_are_degrees(read.text(row)) for row in every):
         pages = [without_degrees(rows, read, findings) for rows in pages]
     return pages
-
-
-def _without_empty_verses(rows: list[Row]) -> list[Row]:
-    """The rows without the numbers of verses that have no words there, beside one that has."""
-    return [
-        row
-        for at, row in enumerate(rows)
-        if not _is_empty_verse(row, [*rows[max(0, at - 1) : at], *rows[at + 1 : at + 2]])
-    ]
-
-
-def _is_empty_verse(row: Row, beside: Sequence[Row]) -> bool:
-    """Whether a row is the number of a verse alone, in the type and the place of a number with
-    words in a row beside it."""
-    number = row[0]
-    return (
-        len(row) == 1
-        and _VERSE_NUMBER.fullmatch(number.text) is not None
-        and any(
-            len(other) > 1
-            and _VERSE_NUMBER.fullmatch(other[0].text) is not None
-            and other[0].size == number.size
-            and abs(other[0].x - number.x) < number.size
-            for other in beside
-        )
-    )
 
 
 def _parted(row: Row) -> list[Row]:
@@ -158,6 +132,22 @@ def _said(piece: Piece, text: str) -> Piece:
     """A piece with another text in the same place."""
     letter = (piece.end - piece.x) / len(text)
     return replace(piece, text=text, advances=(letter,) * len(text))
+
+
+def without_empty_verses(rows: list[Row]) -> list[Row]:
+    """The rows without those that hold the number of a verse alone, which has no words there, over
+    the words of another verse."""
+    return [
+        row
+        for row, below in zip(rows, [*rows[1:], []], strict=True)
+        if not (ENDING.fullmatch(text_of(row)) and _is_verse(below, row[0]))
+    ]
+
+
+def _is_verse(row: Row, above: Piece) -> bool:
+    if not row or _VERSE.fullmatch(text_of(row)) is None:
+        return False
+    return row[0].size == above.size and abs(row[0].x - above.x) < above.size
 
 
 def _head_parted(rows: list[Row], findings: Findings) -> list[Row]:
