@@ -28,7 +28,10 @@ from chartkit.layout.top import capo_and_keys, fitting_top
 from chartkit.theory.naming import key_words
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
-"""The sizes tried: the largest that takes no more pages than the smallest does."""
+"""The sizes tried: the best that takes no more pages than the smallest does."""
+_ALL_BROKEN, _LARGE_ENOUGH = 1.0, 1.15
+"""How much of the type's size it is worth that every line of the song is broken in two, and the
+size that is not gone below to mend it; ours."""
 _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 """The smallest size worth a second column, and how much longer the words may get by it."""
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
@@ -93,14 +96,19 @@ def _sizes(limits: tuple[float, float] | None) -> tuple[float, ...]:
 def _largest(
     arrangement: Arrangement, way: _Way, paper: PaperName, fitter: Fitter, sizes: tuple[float, ...]
 ) -> tuple[float, int]:
-    """The largest size that takes no more pages than the smallest does, and their number."""
+    """The best size that takes no more pages than the smallest does, and their number: the larger
+    the better, unless too many lines of the song have to be broken for it."""
 
     def page_count(size: float) -> int:
         style = style_for(paper, size)
         return turns(*_parts(arrangement, way, fitter, style), style)[0]
 
     fewest = page_count(sizes[-1])
-    return next((size for size in sizes if page_count(size) <= fewest), sizes[-1]), fewest
+    at = next((i for i, size in enumerate(sizes) if page_count(size) <= fewest), len(sizes) - 1)
+    large = [size for size in sizes[at:] if size >= _LARGE_ENOUGH] or [sizes[at]]
+    lines = {size: _line_count(way, fitter, style_for(paper, size)) for size in large}
+    least = max(1, min(lines.values()))
+    return max(lines, key=lambda size: size - _ALL_BROKEN * lines[size] / least), fewest
 
 
 def _in_columns(
@@ -388,7 +396,10 @@ def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]
     width = fitter.width(aside, "italic", style.cue) + style.pt(9) if aside else 0.0
     if width > style.line_width / 2:
         return _wrapped(said, "", fitter, style) + _aside(aside, fitter, style)
-    parts = fitter.hyphenated(said, "words", style.words, style.line_width - hanging - width)
+    room = style.line_width - hanging - width
+    parts = fitter.hyphenated(said, "words", style.words, room)
+    if len(parts) > 1 and " " not in parts[-1]:  # no word alone on a line
+        parts = fitter.balanced(said, "words", style.words, room)
     return [
         (part, aside if i == len(parts) - 1 else "", hanging if i else 0.0)
         for i, part in enumerate(parts)

@@ -10,7 +10,9 @@ from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.layout.engrave import laid_out
+from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document, Text
+from chartkit.layout.metrics import Typesetter
 from chartkit.layout.sung_order import stays
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, sized
@@ -230,3 +232,19 @@ def test_a_word_wider_than_the_page_is_cut_with_a_hyphen() -> None:
     assert len(lines) > 2
     assert all(line.endswith("-") for line in lines[:-1])
     assert "".join(line.rstrip("-") for line in lines) == f"{word} and more"
+
+
+def test_no_word_stands_alone_at_the_end_of_a_broken_line() -> None:
+    """A line that is broken for its last word is shared evenly instead."""
+    long = "Nobody ever remembered a single unforgettable afternoon in the harbour like that one "
+    fitter, room = Fitter(Typesetter(Fonts())), 300.0
+    text, count = long, 0
+    for length in range(20, len(long)):
+        text = long[:length].rsplit(" ", 1)[0]
+        greedy = fitter.wrapped(text, "words", 12, room)
+        if len(greedy) == 2 and " " not in greedy[1]:
+            first, last = fitter.balanced(text, "words", 12, room)
+            assert f"{first} {last}" == text and " " in last
+            assert max(fitter.width(line, "words", 12) for line in (first, last)) <= room
+            count += 1
+    assert count
