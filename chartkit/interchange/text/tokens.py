@@ -226,7 +226,9 @@ class Tokens:
         if barred:
             small -= sum(piece in _SIGNS and piece.isalpha() for piece in pieces)
         if small > 3 and small * 2 > len(pieces) and not self.naming.small:
-            return None  # no chord begins with a small letter
+            before = text.partition("(")[0].split()
+            if len(before) < 2 or text[-1] != ")" or any(one[0].islower() for one in before):
+                return None  # no chord begins with a small letter
         collected: list[Token] = []
         words = chords = sure = 0
         for kind, part, at, played in self._found(text):
