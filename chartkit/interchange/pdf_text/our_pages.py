@@ -31,6 +31,7 @@ _LABELS = re.compile(
     r"(?:bold|bold, small|light): "
     r"(shapes to finger|shapes of the second guitar|what sounds|scale degrees|written for)"
 )
+_VERSE = re.compile(r"\d{1,2}\.(?: .*)?")
 _FINGERS = re.compile(r"[1-9T]")
 _SMALLER = 0.65
 """Figures at fingers are at most so large beside the names of their diagrams."""
@@ -54,6 +55,7 @@ def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> l
     pages = [*[_head_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
     if second is not None:
         pages = [without_second_line(rows, read, *second) for rows in pages]
+    pages = [without_empty_verses(rows) for rows in pages]
     pages = [[part for row in rows for part in _parted(row)] for rows in pages]
     pages = [without_diagrams(rows, read, findings) for rows in pages]
     every = [row for rows in pages for row in rows]
@@ -130,6 +132,22 @@ def _said(piece: Piece, text: str) -> Piece:
     """A piece with another text in the same place."""
     letter = (piece.end - piece.x) / len(text)
     return replace(piece, text=text, advances=(letter,) * len(text))
+
+
+def without_empty_verses(rows: list[Row]) -> list[Row]:
+    """The rows without those that hold the number of a verse alone, which has no words there, over
+    the words of another verse."""
+    return [
+        row
+        for row, below in zip(rows, [*rows[1:], []], strict=True)
+        if not (ENDING.fullmatch(text_of(row)) and _is_verse(below, row[0]))
+    ]
+
+
+def _is_verse(row: Row, above: Piece) -> bool:
+    if not row or _VERSE.fullmatch(text_of(row)) is None:
+        return False
+    return row[0].size == above.size and abs(row[0].x - above.x) < above.size
 
 
 def _head_parted(rows: list[Row], findings: Findings) -> list[Row]:
