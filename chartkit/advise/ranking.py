@@ -94,7 +94,7 @@ def rank_song(
         replace(option, reason=reason_for(option, ranked[0], settings)) for option in ranked
     )
     boards.save()
-    verdict, good = verdict_on(explained, song)
+    verdict, good = verdict_on(explained, song, settings)
     modulations = modulations_of(song, explained, ranker)
     return Advice(
         song=song,

@@ -34,6 +34,8 @@ HIGH_CAPO = 6
 NEAR = 0.1
 """Scores closer than this are as good as even: half of what one fret of a capo costs (ours)."""
 
+_MANY_BARRES = 0.25
+"""An option that spares barres for so much of the time is named, good or not (ours)."""
 _PRICES = ("fret", "key", "closed")
 """The parts of a price (``CapoPrices``): the fret or the tuning, a key of shapes that is no usual
 one, and a capo on closed chords."""
@@ -154,7 +156,7 @@ def _loss_text(name: str, option: RankedOption) -> str:
     if name == "key":
         return f"few players put a capo on for {shape_key_name(option)} shapes"
     if name == "closed":
-        return "closed chords like these lie as well without a capo"
+        return "closed chords like these are played without a capo"
     if name == "barres":
         return barre_names(option)
     values = {field: getattr(option.measures, field) for field in _LOSSES}
@@ -174,7 +176,9 @@ def is_good(option: RankedOption) -> bool:
     )
 
 
-def verdict_on(ranked: Sequence[RankedOption], song: Song) -> tuple[str, bool]:
+def verdict_on(
+    ranked: Sequence[RankedOption], song: Song, settings: AdviceSettings
+) -> tuple[str, bool]:
     """What to make of the options, best first, in plain words, and whether the best is good."""
     best = ranked[0]
     measures = best.measures
@@ -186,7 +190,7 @@ def verdict_on(ranked: Sequence[RankedOption], song: Song) -> tuple[str, bool]:
         return "No capo: power chords are one grip, which lies anywhere on the neck.", True
     if len(song.keys) > 1 and max(best.open_shares) >= GOOD_OPEN_SHARE:
         return _wandering(best, song), False
-    return f"{_not_easy(best, song)}{_easier(ranked)}", False
+    return f"{_not_easy(best, song)}{_easier(ranked, settings)}", False
 
 
 def _without_shapes(best: RankedOption) -> str:
@@ -223,12 +227,23 @@ def _hardship(best: RankedOption) -> str:
     return f", and many of its shapes are {' and '.join(faults)}" if faults else ""
 
 
-def _easier(ranked: Sequence[RankedOption]) -> str:
-    """The first option that plays well, though its price put it further down."""
-    good = next((option for option in ranked if is_good(option)), None)
-    if good is None:
+def _easier(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
+    """The first option that plays well or spares many barres, and the price that put it further
+    down."""
+    best = ranked[0]
+    spare = best.measures.barres - _MANY_BARRES
+    easier = next((option for option in ranked[1:] if is_good(option)), None) or next(
+        (option for option in ranked[1:] if option.measures.barres <= spare), None
+    )
+    if easier is None:
         return ""
-    return f" Easier on the hand, at a price: {good.option} ({shape_key_name(good)} shapes)."
+    named = f"{easier.option} ({shape_key_name(easier)} shapes)"
+    if not is_good(easier):
+        named += f", with barres {easier.measures.barres:.0%} of the time"
+    losses = _losses_against(easier, best, settings)
+    price = next((name for name, loss in losses if name in _PRICES and loss > 0), None)
+    against = "" if price is None else f", but {_loss_text(price, easier)}"
+    return f" Easier on the hand: {named}{against}."
 
 
 def _nearly_as_good(ranked: Sequence[RankedOption]) -> str:

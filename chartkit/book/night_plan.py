@@ -25,16 +25,11 @@ from chartkit.advise.set_steps import (
 )
 from chartkit.advise.stage import StageCosts
 from chartkit.book.guitars_asked import all_guitars_asked, guitars_asked, leaders_first, pairs_asked
-from chartkit.book.offers import first_choice, guitarist
+from chartkit.book.offers import ROOM_COST, first_choice, guitarist
 from chartkit.book.plan_reasons import Reason, reasons
 from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import Player, SetList
 from chartkit.theory.capo import Capo
-
-ROOM_COST = 4.5
-"""What it costs two guitarists to fill the very same room for a song, in the adviser's score
-(ours, unsourced): so much that they share a place only where any other costs more than it
-clears."""
 
 _MOST_ORDERED = 6
 """The guitarists for whom an order is sought, the first of the set file: each takes three times as

@@ -2,7 +2,9 @@
 
 from collections.abc import Sequence
 
+from chartkit.advise.beside import ComplementWeights
 from chartkit.advise.set_steps import Guitarist, Offer
+from chartkit.advise.settings import CapoPrices
 from chartkit.advise.stage import Standing
 from chartkit.book.guitars_asked import all_guitars_asked, guitars_asked
 from chartkit.book.read_song import SongFacts
@@ -10,6 +12,11 @@ from chartkit.book.set_list import Player, SetList
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.capo import Capo
+
+_BESIDE = ComplementWeights()
+ROOM_COST = (_BESIDE.overlap + _BESIDE.unisons) / _BESIDE.price
+"""What it costs two guitarists to fill the very same room for a song, in the adviser's score: what
+the adviser takes for it where it ranks a capo beside a first guitar."""
 
 SLACK_COST = 0.6
 """What a song costs for each half step that a guitar is tuned below how it was brought, in the
@@ -59,6 +66,8 @@ def _offers(
         for way, lack in facts.lacks[place]
         if not way.capos[0].strings or way.capos[0] in shorts
     )
+    if player.beside:
+        every = _hard_ones_dear(every)
     if facts.tuning and not player.beside:
         every = _in_tuning(player, every, instrument_named(facts.tuning)) or every
     if pinned is not None:
@@ -71,6 +80,21 @@ def _offers(
     return welcome or tuple(
         Offer(number, Capo(0, guitar.tuned_down), 0.0)
         for number, guitar in enumerate(player.guitars)
+    )
+
+
+def _hard_ones_dear(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
+    """The offers, of which those in shapes that nobody likes cost as much as the same room shared:
+    no part is the better for lying clear in them.
+
+    As where the adviser ranks a capo beside a first guitar, the price of the capo does not count.
+    """
+    prices = CapoPrices()
+    hardness = [offer.lack - prices.capo(offer.option.fret) for offer in offers]
+    most = min(hardness, default=0.0) + _BESIDE.playable_within
+    return tuple(
+        offer._replace(lack=offer.lack + ROOM_COST) if hard > most else offer
+        for offer, hard in zip(offers, hardness, strict=True)
     )
 
 

@@ -17,6 +17,7 @@ from chartkit.diagnostics import Source
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.key import Key, parse_key
+from chartkit.theory.naming import short_key
 from chartkit.theory.pitch import PitchRange
 
 EVEN_LOAD = 0.05
@@ -178,7 +179,7 @@ def _judged(
     now, best = _in_key(keys, key), keys[0]
     if settled is not None:
         best = next((one for one in keys if one.key.tonic == settled.tonic), best)
-        verdict, move = "sat well there", key.tonic != best.key.tonic
+        verdict, move = f"sat well in {short_key(best.key)}", key.tonic != best.key.tonic
     elif best.load is None:
         verdict, move = "wider than this voice", False
     else:

@@ -335,10 +335,20 @@ def test_a_good_option_at_a_price_is_named() -> None:
     assert advice.best is advice.no_capo
     assert not advice.good
     good = next(option for option in advice.options if is_good(option))
-    assert f"Easier on the hand, at a price: {good.option} " in advice.verdict
+    assert f"Easier on the hand: {good.option} " in advice.verdict
+    assert f", but the capo sits at fret {good.option.fret}" in advice.verdict
     clear = rank_song(song("key: C\n| Fm | Bbm | C#13 | Abm9 |"), settings=AdviceSettings(0, 0))
     assert not clear.good
     assert "Easier" not in clear.verdict
+
+
+def test_what_spares_barres_is_named_beside_closed_chords() -> None:
+    """Closed chords are played without a capo, but the verdict does not hide a place with fewer
+    barres, and says what speaks against it."""
+    verdict = rank_song(song("key: Eb\n| Eb9 | Ab9 | Cm7 | F9 | Bb13 | Eb9 |")).verdict
+    assert "A capo gains little here" in verdict
+    assert "Easier on the hand: capo 1 (D shapes), with barres" in verdict
+    assert "but closed chords like these are played without a capo" in verdict
 
 
 def test_an_honest_verdict_when_the_key_wanders() -> None:

@@ -160,3 +160,14 @@ def test_with_time_to_change_the_advisers_first_choice_is_taken() -> None:
         )
         plan = plan_of(['chart = "a.chart"'], 'instrument = "guitar"', {"a.chart": chart(key, key)})
         assert taken(plan)[0][1] == advice.options[0].option.fret
+
+
+def test_nobody_keeps_clear_in_hard_shapes() -> None:
+    """Beside A minor shapes at capo 3 the second guitarist does not take C minor shapes at the nut,
+    which lie clearer but are nearly all barres."""
+    song = "title: Low\nkey: Cm\n\n== A\n| Cm | Fm | G7 | Cm |\n| Ab | Eb | Bb | G7 |\n| Cm |\n"
+    texts = {"a.chart": song}
+    night = night_of(texts, set_text(['chart = "a.chart"'], TWO.format("guitar")))
+    first, second = planned_night(night).players
+    assert taken(first) == [(0, 3, 0)]
+    assert taken(second)[0][1] != 0

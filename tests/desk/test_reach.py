@@ -1,5 +1,6 @@
 """Everybody can use the desk: by keyboard, by ear, on a tablet, enlarged, in the dark."""
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -122,3 +123,23 @@ def test_a_screen_reader_finds_its_way(window: Any) -> None:
     tree = page.locator("#pages").aria_snapshot()
     assert "Lantern Road, page 1" in tree and "low tide pulls the" in tree
     assert page.get_by_role("heading", level=1).count() == 1
+
+
+def test_a_narrow_window_types_into_the_text_that_is_not_shown(page: Any, served: Served) -> None:
+    """On a phone the night hides its text: what is chosen there is typed into the set all the
+    same and into nothing else.  With a list of places open, its door and "keep" are in reach."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.click("#why-door")
+    page.locator("#why .ranked button").nth(1).click()
+    page.click("#neck button:has-text('Keep')")
+    expect(page.locator("#text")).to_have_value(re.compile("^capo: ", re.MULTILINE))
+    page.click("#why-door")
+    expect(page.locator("#why")).to_be_hidden()
+    page.click("#night-door")
+    page.wait_for_selector("#night tbody tr")
+    for name in ("Ada", "Bo"):
+        page.fill("[data-focus='add player']", name)
+        page.keyboard.press("Enter")
+        expect(page.locator("#night .said")).to_have_text(f"{name} plays tonight")
+        expect(page.locator("#text")).to_have_value(re.compile(f'name = "{name}"'))
+        expect(page.locator("[data-focus='add player']")).to_have_value("")

@@ -24,6 +24,7 @@ from chartkit.chart.systems import all_systems
 from chartkit.compile import engraved
 from chartkit.interchange.taken import Refused, Taken
 from chartkit.layout.frames import Document, Text
+from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 from tests.interchange.reading import codes, reads_back, taken
@@ -256,3 +257,35 @@ def test_a_page_of_ours_that_another_program_saved(view: str) -> None:
     found = taken(out.getvalue())
     assert sounding(found.chart) == sounding(chart)
     assert "drawn" in codes(found)
+
+
+def test_the_head_of_a_page_gives_title_and_writer() -> None:
+    """A writer who stands on the title's line is none of the title, and what the head says of
+    signs over chords is no writer: it is told."""
+    text = "title: The Long Umbrella\nwriter: Trad. arr. Pell\nkey: D\n\n== A\nD! | G! A | D |\n"
+    found = taken(engraved(chart_of(text), View(), PageLook(form="full"))[1])
+    assert found.chart.setting("title") == "The Long Umbrella"
+    assert found.chart.setting("writer") == "Trad. arr. Pell"
+    assert any("stopped short" in one.message for one in found.findings)
+
+
+ONE_VERSE_AN_ENDING = """\
+title: Seven Umbrellas
+key: Bb major
+
+== Intro
+| Bb / Gm7 / | Bb / F7 / |
+
+== A
+|: Bb6 | G7 | C7 | F7 | Bb6 | G7 |1. Bb/F G7 | C7 F7 :|2. Bb/F F7 | Bb6 ||
+1: | Seven | took the | long way | around by the | harbour | wall | fish and the | bees / oh | | |
+2: | Eight | never | came to the | end of the | harbour | wall | | | shin- / ing in | Spain |
+"""
+
+
+def test_a_verse_without_words_in_an_ending_is_no_remark() -> None:
+    """The number of a verse alone over another verse's words is no ending's number."""
+    found = taken(engraved(chart_of(ONE_VERSE_AN_ENDING), View(), PageLook(form="full"))[1])
+    text = chart_text(found.chart)
+    assert "2: shin- / ing in / Spain" in text
+    assert text.count('"1."') == text.count('"2."') == 1

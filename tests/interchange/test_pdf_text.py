@@ -234,10 +234,10 @@ def test_running_heads_are_dropped_and_told() -> None:
 
 def test_findings_name_the_page() -> None:
     """The place of a finding is its page and line."""
-    lines = (*SONG, ("words alone on a line", ()))
+    lines = (*SONG, ("words alone on a line", ()), ("and more of them below", ()))
     found = taken(pages(lambda canvas: draw_song(canvas, lines)))
-    (guess,) = [f for f in found.findings if f.code == "words-without-chords"]
-    assert guess.place == "page 1, line 5"
+    places = [f.place for f in found.findings if f.code == "words-without-chords"]
+    assert places == ["page 1, line 5", "page 1, line 6"]
 
 
 def test_chords_behind_a_heading_keep_their_page() -> None:
@@ -478,6 +478,7 @@ def test_a_long_row_of_numbers_is_no_ending() -> None:
     def draw(canvas: Canvas) -> None:
         draw_song(canvas, SONG, y=700)
         canvas.drawString(60, 600, "1." * 60 + "x")
+        canvas.drawString(60, 586, "and more words to sing")
 
     assert any("1.1.1." in text for text in all_words(taken(pages(draw)).chart))
 

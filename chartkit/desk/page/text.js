@@ -39,13 +39,16 @@ export class TextPane {
   /** Types in place of what stands between two units, so that undo takes it back. */
   type(start, end, text) {
     const area = this.#area;
+    area.style.visibility = "visible"; // where the page alone is shown, what is hidden takes no focus
     area.focus();
     area.setSelectionRange(start, end);
-    const typed = text ? document.execCommand("insertText", false, text) : document.execCommand("delete");
-    if (!typed && this.text.slice(start, start + text.length) !== text) {
+    const [command, before] = [text ? "insertText" : "delete", this.text];
+    if (document.activeElement === area) document.execCommand(command, false, text);
+    if (this.text === before && before.slice(start, end) !== text) {
       area.setRangeText(text, start, end, "end");
       this.#changed();
     }
+    area.style.visibility = "";
   }
 
   /** The whole text typed anew where it differs, the caret kept on its row. */

@@ -20,6 +20,10 @@ _IN_HEAD = 12
 _APART = re.compile(r"D\.[SC]\.|Fine|to Coda")
 """What stands at the end of a row that changes the key, and is a row of its own."""
 _SHAPES = " shapes"
+_TITLE = "H1"
+"""How the file marks a title (ISO 32000-2, 14.8.4); the writer may stand on its line."""
+_SIGNS_MEAN = frozenset({"struck early", "stopped short", "left to ring"})
+"""What the head says of signs over chords; the words are those of ``layout/strike_marks.py``."""
 _OF_BAND = re.compile(r"(?:Second )?guitar: |\d{1,2}/\d{1,2}(?: ·|$)")
 """How the parts of the band begin that stand behind the key."""
 _SECOND = re.compile(r"Second guitar: (.*?)(?:,|$)")
@@ -27,6 +31,7 @@ _LABELS = re.compile(
     r"(?:bold|bold, small|light): "
     r"(shapes to finger|shapes of the second guitar|what sounds|scale degrees|written for)"
 )
+_VERSE = re.compile(r"\d{1,2}\.(?: .*)?")
 _FINGERS = re.compile(r"[1-9T]")
 _SMALLER = 0.65
 """Figures at fingers are at most so large beside the names of their diagrams."""
@@ -47,9 +52,10 @@ _STACKED = (0.6, 1.1)
 def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> list[list[Row]]:
     """Our own pages with what a sheet would have: one line of chords or two, no diagrams."""
     second = second_line(pages[0]) if pages else None
-    pages = [*[band_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
+    pages = [*[_head_parted(rows, findings) for rows in pages[:1]], *pages[1:]]
     if second is not None:
         pages = [without_second_line(rows, read, *second) for rows in pages]
+    pages = [without_empty_verses(rows) for rows in pages]
     pages = [[part for row in rows for part in _parted(row)] for rows in pages]
     pages = [without_diagrams(rows, read, findings) for rows in pages]
     every = [row for rows in pages for row in rows]
@@ -126,6 +132,42 @@ def _said(piece: Piece, text: str) -> Piece:
     """A piece with another text in the same place."""
     letter = (piece.end - piece.x) / len(text)
     return replace(piece, text=text, advances=(letter,) * len(text))
+
+
+def without_empty_verses(rows: list[Row]) -> list[Row]:
+    """The rows without those that hold the number of a verse alone, which has no words there, over
+    the words of another verse."""
+    return [
+        row
+        for row, below in zip(rows, [*rows[1:], []], strict=True)
+        if not (ENDING.fullmatch(text_of(row)) and _is_verse(below, row[0]))
+    ]
+
+
+def _is_verse(row: Row, above: Piece) -> bool:
+    if not row or _VERSE.fullmatch(text_of(row)) is None:
+        return False
+    return row[0].size == above.size and abs(row[0].x - above.x) < above.size
+
+
+def _head_parted(rows: list[Row], findings: Findings) -> list[Row]:
+    """The rows of a first page with the writer, the title and the parts of the band parted, and
+    without the meanings of signs, which are reported as the signs are drawn."""
+    head = [part for row in rows[:_IN_HEAD] for part in _with_writer_apart(row)]
+    said = dict.fromkeys(p.text for row in head for p in row if p.text in _SIGNS_MEAN)
+    if said:
+        findings.leave_out(
+            "signs-over-chords", f"signs drawn over chords, which mean: {', '.join(said)}"
+        )
+    kept = ([piece for piece in row if piece.text not in _SIGNS_MEAN] for row in head)
+    return band_parted([*filter(None, kept), *rows[_IN_HEAD:]], findings)
+
+
+def _with_writer_apart(row: Row) -> list[Row]:
+    """A title and the writer who stands on its line, with a word that says so; or the row."""
+    title = [piece for piece in row if piece.mark == _TITLE]
+    writer = [piece for piece in row if piece.mark != _TITLE]
+    return [title, between("Written by ", writer, "")] if title and writer else [row]
 
 
 def band_parted(rows: list[Row], findings: Findings) -> list[Row]:

@@ -53,13 +53,14 @@ def line_of_row(row: Row, number: int, on_page: int) -> Line:
 
 def _is_next_chord(piece: Piece, gap: float, before: Sequence[str]) -> bool:
     """Whether a piece begins another chord right behind one: they overlap, or the one before
-    ends in a figure or an accidental.  ``before`` holds the last letters of the row so far."""
+    ends in a figure, an accidental or a parenthesis.  ``before`` holds the last letters of the
+    row so far."""
     last = "".join(before).split()[-1:]
     if not last or not "A" <= piece.text[0] <= "H" or len(last[0]) > _LONGEST_CHORD:
         return False
     if _CHORDISH.match(last[0] + " ") is None:
         return False
-    return gap < -_OVERLAP or last[0][-1] in "♭♯0123456789"
+    return gap < -_OVERLAP or last[0][-1] in "♭♯0123456789)"
 
 
 def _is_hyphen(piece: Piece, before: str, after: Piece | None) -> bool:

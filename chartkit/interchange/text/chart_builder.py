@@ -419,7 +419,12 @@ class Sheet:
                 return result
         if key[0] == "verse" and key[1] not in ("", "1") and not self.like:
             return self.by_key.get(("", ""))  # the first verse has no name
-        return self.by_kind.get("") if self.like == SAME else None
+        if self.like == SAME:
+            return self.by_kind.get("")
+        said = " ".join((name, *(row.text for row in self.rows if isinstance(row, CueRow))))
+        if self.like or key[0] not in _OVER_A_VERSE or any(map(str.isdigit, said)):
+            return None  # bars that are counted are bars of its own
+        return self.by_kind.get("verse", self.by_kind.get("chorus"))
 
     def _stands(self, at: int) -> bool:
         """Whether the name of a section still stands for it."""
@@ -469,6 +474,8 @@ class Sheet:
         )
 
 
+_OVER_A_VERSE = frozenset({"solo", "instrumental"})
+"""Kinds of sections that are played over the verse where nothing is said."""
 _OF_SEVERAL = re.compile(
     r"(?:verses|choruses|refrains|strophen|couplets|coplas|estrofas|strofe|"
     r"all verses|every verse)\b",

@@ -220,10 +220,15 @@ class Tokens:
         pieces = text.split()
         barred = "|" in text
         small = sum([piece[0].islower() for piece in pieces])
+        if small > 3 and pieces[-1][-1] == ")" and pieces[0][0] != "(":
+            pieces = text.partition("(")[0].split()  # what is said behind chords is no chord
+            small = sum([piece[0].islower() for piece in pieces])
         if barred:
             small -= sum(piece in _SIGNS and piece.isalpha() for piece in pieces)
         if small > 3 and small * 2 > len(pieces) and not self.naming.small:
-            return None  # no chord begins with a small letter
+            before = text.partition("(")[0].split()
+            if len(before) < 2 or text[-1] != ")" or any(one[0].islower() for one in before):
+                return None  # no chord begins with a small letter
         collected: list[Token] = []
         words = chords = sure = 0
         for kind, part, at, played in self._found(text):
