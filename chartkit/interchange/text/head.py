@@ -344,13 +344,18 @@ def _take_phrases(sheet: Sheet, text: str, line: Line) -> bool:
     return take_head_facts(sheet, bare, line, phrases)
 
 
+_IN_PARENTHESES = re.compile(r"\(([^()]*)\)?")
+
+
 def _take_facts(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a line of settings alone; what is said more than their values is kept as a note."""
     bare = _uncommented(line.text).strip()
     facts = facts_of(without_parentheses(bare))
     for fact in facts:
         take_fact(sheet, fact.name, fact.value, line)
-    if facts and ("(" in bare.lstrip("(") or any(fact.more for fact in facts)):
+    behind = _IN_PARENTHESES.findall(bare.lstrip("("))
+    settings = all(facts_of(inside) or key_of(inside) is not None for inside in behind)
+    if facts and (not settings or any(fact.more for fact in facts)):
         sheet.notes.append(text)
     return bool(facts)
 
