@@ -125,8 +125,9 @@ def key_words(key: Key, naming: Naming = PLAIN) -> str:
 
 
 def short_key(key: Key, naming: Naming = PLAIN) -> str:
-    """The key's name written small, for tables: ``D♭``, ``Cm``, ``D dor.``; ``B-Dur`` in German."""
-    if naming.notes == "german":
+    """The key's name written small, for tables: ``D♭``, ``Cm``, ``D dor.``; in German ``B-Dur``,
+    ``c-Moll``, ``D dor.``"""
+    if naming.notes == "german" and key.mode in ("major", "minor"):
         return key_words(key, naming)
-    tonic, mode = key_words(key, naming).split()
-    return tonic + {"major": "", "minor": "m"}.get(mode, f" {mode[:3]}.")
+    mode = {"major": "", "minor": "m"}.get(key.mode, f" {key.mode[:3]}.")
+    return note_words(key.tonic, naming) + mode

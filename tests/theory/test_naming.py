@@ -11,7 +11,7 @@ from chartkit.interchange.text.note_names import key_of
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key, parse_key
-from chartkit.theory.naming import Major, Minor, Naming, Notes, key_words, named
+from chartkit.theory.naming import Major, Minor, Naming, Notes, key_words, named, short_key
 from chartkit.theory.note import parse_note
 from chartkit.theory.printed import letter_name, number_name
 
@@ -126,3 +126,20 @@ def test_german_keys_are_read_back(tonic: str, mode: str) -> None:
     """A key in German words is read as the key it was."""
     key = Key(parse_note(tonic), mode)
     assert abs(key.signature) > 7 or key_of(key_words(key, Naming("german"))) == key
+
+
+@pytest.mark.parametrize(
+    ("key", "notes", "words"),
+    [
+        ("Db", "letters", "D♭"),
+        ("Cm", "letters", "Cm"),
+        ("D dorian", "letters", "D dor."),
+        ("Bb", "german", "B-Dur"),
+        ("Bm", "german", "h-Moll"),
+        ("Bb mixolydian", "german", "B mix."),
+        ("F#m", "syllables", "Fa♯m"),
+    ],
+)
+def test_keys_written_small(key: str, notes: Notes, words: str) -> None:
+    """In tables the mode is short; the German major says that it is German."""
+    assert short_key(parse_key(key), Naming(notes)) == words

@@ -54,7 +54,7 @@ def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings)
     if pages.made_here:
         findings.leave_out(
             "drawn",
-            "bar lines, repeats, rests and rhythms, which are drawn on the page and no "
+            "bar lines, repeats, bars again (%), rests and rhythms, which are drawn and no "
             "letters: chords stand in free time; engraved without --no-source a page gives back "
             "its whole chart",
         )

@@ -70,6 +70,8 @@ _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
 """So many chords are a section's own, and not how it ends."""
 _LONGEST_SHORT = 6
+_MOST_LINES = 2_000
+"""A longer text is a book of songs, in which the same words begin many a refrain."""
 _FEWEST_LETTERS = 6
 _COUNT_BEHIND = re.compile(rf"\s*[(\[]?\s*{ANY_TIMES}\s*[)\]]?\s*$", re.IGNORECASE)
 
@@ -347,6 +349,7 @@ class NamedLines:
         """An earlier refrain that is called by its first words, alone between empty lines."""
         sheet = self.sheet
         short = 1 < len(text.split()) <= _MOST_WORDS_SAID_OF_A_NAME
+        short = short and len(sheet.lines) <= _MOST_LINES
         if not short or not (sheet.is_empty(at - 1) and sheet.is_empty(at + 1)):
             return None
         counted = _COUNT_BEHIND.search(text)
