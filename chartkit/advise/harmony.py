@@ -51,8 +51,8 @@ def is_closed_harmony(song: Song) -> bool:
     thirteenth (fewer in a vamp, and where all chords are so large), and half of the time on these
     and on other chords of five tones; or ii-V pairs
     that lead to three roots or more besides the relative key's, to two where every chord has a
-    seventh or three chords are of that kind.  Players of such songs use no capo (common practice, no
-    source).
+    seventh or three chords are of that kind.  Players of such songs use no capo (common practice,
+    no source).
     """
     coloured = sum(s.beats for s in song.stretches if len(s.chord.quality.degrees) > 3)
     if coloured < _COLOURED_SHARE * song.beats:
