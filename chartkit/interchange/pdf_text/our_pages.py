@@ -41,6 +41,8 @@ _REMARK = re.compile(r"\(now \S+\)|\(\d+ bars?\)")
 _BARS = re.compile(r"\d{1,3} bars?")
 _MOST_FIGURES = 400
 """More than any song has bold on its pages, so that a hostile file takes no long time."""
+_A_BLANK = 0.12
+"""A gap of so many ems parts words."""
 _BESIDE = 1.6
 """How far, in ems, the first line of chords lies at most from the middle of a meter."""
 _CLOSE = 1.3
@@ -177,7 +179,7 @@ def band_parted(rows: list[Row], findings: Findings) -> list[Row]:
     for row in rows[:_IN_HEAD]:
         part: Row = []
         for piece in row:
-            if part and _OF_BAND.match(piece.text):
+            if part and _OF_BAND.match(piece.text) and _stands_apart(piece, part[-1]):
                 parted.append(part)
                 part = []
             part.append(piece)
@@ -189,6 +191,11 @@ def band_parted(rows: list[Row], findings: Findings) -> list[Row]:
             "second-guitar", f"the second guitar's line of chords, which its capo gives: {said}"
         )
     return [*kept, *rows[_IN_HEAD:]]
+
+
+def _stands_apart(piece: Piece, before: Piece) -> bool:
+    """Whether a piece does not belong to the one before it, as the 6/9 of a chord does."""
+    return piece.x - before.end > _A_BLANK * piece.size
 
 
 def without_second_line(rows: list[Row], read: RowReader, place: int, lines: int) -> list[Row]:
