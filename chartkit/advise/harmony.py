@@ -32,8 +32,11 @@ _CLOSED_SHARE = 0.5
 song of sixths and sevenths with a diminished chord here and there stays below."""
 _ROOTS, _ROOTS_OF_BALLADS = 3, 2
 """From so many roots to which ii-V pairs lead, the relative key aside, a song moves through keys
-as a standard does: from the fewer where all chords are sevenths and larger, as in a ballad.  Soul
+as a standard does: from the fewer where all chords are sevenths and larger, or several are
+hardly played with open strings, as in a ballad.  Soul
 songs have pairs to their key and its relative minor; swing songs are full of sixths (ours)."""
+_CLOSED_IN_BALLADS = 3
+"""So many different chords that are hardly played with open strings stand in a ballad (ours)."""
 _SEVENTHS = frozenset({"7", "b7", "bb7"})
 _TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
 _CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7", "9", "13"})
@@ -48,16 +51,18 @@ def is_closed_harmony(song: Song) -> bool:
     thirteenth (fewer in a vamp, and where all chords are so large), and half of the time on these
     and on other chords of five tones; or ii-V pairs
     that lead to three roots or more besides the relative key's, to two where every chord has a
-    seventh.  Players of such songs use no capo (common practice, no source).
+    seventh or three chords are of that kind.  Players of such songs use no capo (common practice,
+    no source).
     """
     coloured = sum(s.beats for s in song.stretches if len(s.chord.quality.degrees) > 3)
     if coloured < _COLOURED_SHARE * song.beats:
         return False
+    closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
     sevenths = all(_SEVENTHS & set(s.chord.quality.degrees) for s in song.stretches)
-    fewest = _ROOTS_OF_BALLADS if sevenths else _ROOTS
+    ballad = sevenths or len(closed) >= _CLOSED_IN_BALLADS
+    fewest = _ROOTS_OF_BALLADS if ballad else _ROOTS
     if len(_two_five_roots(song)) >= fewest:
         return True
-    closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
     dense = sum(s.beats for s in song.stretches if _dense(s.chord.quality))
     chords = {(s.chord.root, s.chord.quality) for s in song.stretches}
     all_dense = dense >= _COLOURED_SHARE * song.beats

@@ -45,8 +45,8 @@ def test_sheets_kept_apart() -> None:
 
 
 def test_sheets_of_another_hand() -> None:
-    """Most of forty sheets that were typed by somebody who never saw the reader are wholly
-    right."""
+    """Nine in ten of ninety sheets that were typed by people who never saw the reader are wholly
+    right, after what the reader did not know was mended by its kind."""
     every = sheets("first_sight_*")
     assert sum(not differences(sheet) for sheet in every) >= 0.9 * len(every)
 
