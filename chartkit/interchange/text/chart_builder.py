@@ -19,6 +19,7 @@ from chartkit.chart.model import (
     SettingName,
     SettingRow,
     SettingValue,
+    Strike,
     WordsRow,
 )
 from chartkit.diagnostics import Span
@@ -333,7 +334,7 @@ class Sheet:
             if before or not 1 < count <= _MOST_WRITTEN_OUT or len(last.strikes) < 2:
                 continue
             kept = tuple(one for one in last.cues if one is not cue)
-            written = replace(last, strikes=last.strikes * count, cues=kept)
+            written = replace(last, strikes=_struck_again(last.strikes, count), cues=kept)
             self.rows[at] = replace(row, bars=(written,))
             place = f"{row.span.start}:1"
             self.findings.take_back("times-as-cue", place)
@@ -482,6 +483,18 @@ _OF_SEVERAL = re.compile(
     re.IGNORECASE,
 )
 """Names of chords that several sections have."""
+
+
+def _struck_again(strikes: Sequence[Strike], count: int) -> tuple[Strike, ...]:
+    """Strikes in turn so often; a bass alone at their start stands under the last chord before."""
+    result = list(strikes)
+    before = next((one.chord for one in reversed(strikes) if one.chord is not None), None)
+    for strike in (one for _ in range(count - 1) for one in strikes):
+        if strike.bass_only and strike.chord is not None and before is not None:
+            strike = replace(strike, chord=replace(before, bass=strike.chord.bass))
+        before = strike.chord or before
+        result.append(strike)
+    return tuple(result)
 
 
 def _times_and_rest(text: str) -> tuple[int, str]:
