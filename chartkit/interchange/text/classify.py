@@ -2,13 +2,8 @@
 
 from collections.abc import Sequence
 
-from chartkit.interchange.text.facts import (
-    TITLE_LABEL,
-    Fact,
-    head_facts,
-    key_and_tempo,
-    without_parentheses,
-)
+from chartkit.interchange.text.facts import TITLE_LABEL, Fact, without_parentheses
+from chartkit.interchange.text.head_facts import head_facts, key_and_tempo
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,

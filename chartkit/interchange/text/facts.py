@@ -7,9 +7,7 @@ from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
-from chartkit.interchange.text.directions import says_feel
 from chartkit.interchange.text.note_names import key_of
-from chartkit.theory.key import Key
 from chartkit.theory.pitch import parse_range
 
 _FRACTION = re.compile(r"\(?(\d{1,2})/(\d{1,2})\)?")
@@ -30,7 +28,7 @@ _AGAIN = re.compile(
 _BEGINS_REST = frozenset("rtp0123456789")
 _DIGIT = re.compile(r"\d")
 _LONGEST_REMARK = 40
-_MOST_PIECES = 6
+MOST_PIECES = 6
 
 
 def meter_of(text: str) -> Meter | None:
@@ -76,7 +74,7 @@ def rest_among(pieces: Sequence[str]) -> tuple[int, int] | None:
     if not plain:
         return next(((i, i) for i, piece in enumerate(pieces) if rest_of(piece)), None)
     first, last = plain[0], plain[-1]
-    if last - first > _MOST_PIECES:
+    if last - first > MOST_PIECES:
         return None
     for end in (last + 1, last):  # the number may stand in parentheses
         if end < len(pieces) and rest_of(" ".join(pieces[first : end + 1])):
@@ -120,7 +118,7 @@ def _value(name: str, text: str) -> SettingValue | None:
     return None if name == "language" and _TAG.fullmatch(text) is None else text
 
 
-_LONGEST_LINE = 120
+LONGEST_LINE = 120
 """What is longer is no line of facts."""
 _WORDS_OF_FACTS = (
     *("key", "ton", "tom", "toon", "capo", "kapo", "sound", "tune", "tuni", "shape", "ohne", "sin"),
@@ -166,12 +164,12 @@ _KEY = re.compile(
 _SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
 """The key of the shapes behind a capo ("Capo 4 (G)")."""
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
-_SHAPES = re.compile(
+SHAPES = re.compile(
     r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H][^\s-]*(?: \w+)?)[ -]shapes|"
     r"(?:shapes?(?: in| of|:)?|chords (?:are )?(?:in|of|from)) (?P<behind>[A-H]\S*(?: \w+)?)",
     re.IGNORECASE,
 )
-_PLAYED = re.compile(
+PLAYED = re.compile(
     r"(?:(?:we\s+)?play(?:ed|ing)?(?: it)?(?: in)?|(?:se )?toca(?:r|do)? e[nm]|gespielt in|"
     r"jou(?:er|é) en|spelen in|spelas i|suona(?:re|ta) in) "
     r"(?P<behind>(?:[A-H]|La|Si|Do|R[eé]|Mi|Fa|Sol)\S*(?: m\w+)?)(?: shapes)?",
@@ -219,7 +217,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
 
 def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
-    if len(text) > _LONGEST_LINE or not _may_say_one(text):
+    if len(text) > LONGEST_LINE or not _may_say_one(text):
         return (), (text,) if text.strip() else ()
     text = _FAR_BEHIND_LABEL.sub(" ", text)
     named = _NAMES_ONE.match(text)
@@ -242,7 +240,7 @@ def _may_say_one(text: str) -> bool:
 
 def names_a_fact(text: str) -> bool:
     """Whether a line begins with a setting by its name and a sign, whatever stands behind."""
-    named = _NAMES_ONE.match(text) if len(text) <= _LONGEST_LINE else None
+    named = _NAMES_ONE.match(text) if len(text) <= LONGEST_LINE else None
     if named is None or not named["sign"]:
         return False
     result, rest = facts_and_rest(text)
@@ -255,8 +253,8 @@ def _parted(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     bare = text.strip().removesuffix(".") if not text.endswith("m.") else text.strip()
     parts = [part.strip() for part in _FACTS_APART.split(bare) if part.strip()]
     for part in parts:
-        shapes = _SHAPES.fullmatch(part) or (_PLAYED.fullmatch(part) if len(parts) > 1 else None)
-        fact = _shapes_key(shapes) if shapes is not None else _fact(part)
+        shapes = SHAPES.fullmatch(part) or (PLAYED.fullmatch(part) if len(parts) > 1 else None)
+        fact = shapes_key(shapes) if shapes is not None else fact_of(part)
         if fact is not None:
             collected.append(fact)
             behind = _SHAPES_BEHIND.search(part) if _is_a_fret(fact) else None
@@ -272,13 +270,15 @@ def _is_a_fret(fact: Fact) -> bool:
     return fact.name == "capo" and (not isinstance(fact.value, int) or fact.value > 0)
 
 
-def _shapes_key(match: re.Match[str]) -> Fact | None:
+def shapes_key(match: re.Match[str]) -> Fact | None:
+    """The key of the shapes that a match of SHAPES or PLAYED names; None where it is no key."""
     said = match.groupdict()
     key = key_of(said.get("before") or said["behind"] or "")
     return Fact("shapes", key) if key is not None else None
 
 
-def _fact(text: str) -> Fact | None:
+def fact_of(text: str) -> Fact | None:
+    """The setting that a text is, by its name or its form; None for any other text."""
     if (capo := capo_of_words(text)) is not None:
         return Fact("capo", capo)
     if (short := short_capo_of_words(text)) is not None:
@@ -297,234 +297,6 @@ def _fact(text: str) -> Fact | None:
     if (tempo := _TEMPO.fullmatch(text)) is not None:
         beats = int(tempo[1] or tempo[3])
         return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None
-    return None
-
-
-_IN_PROSE = re.compile(
-    r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
-    r"\b(?P<shapes>[A-Ga-g][#b♯♭]?m?)[ -]shapes?\b|"
-    r"\b(?P<tempo>\d{2,3})\s?b\.?p\.?m\b|"
-    r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
-    r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
-    r"rond(?: de)?|runt|cirka)\s+(?P<about>\d{2,3})(?![\d:.]\d|\w|\s*%)|"
-    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii]|[Kk]ey(?: of| is)?|[Tt]onart|[Tt]on[oi]?|[Tt]om)\s+"
-    r"(?P<key>(?:[A-H][#b♯♭]?m?|"
-    r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
-    r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
-    r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
-    r"(?=\s*[,.;!?)]|\s*$|"
-    r"\s+(?:around|about|roughly|at|etwa|ca|circa|capo|with|mit|but|for|maybe|please|and)\b)"
-)
-"""Settings within a sentence."""
-
-
-def facts_in_prose(text: str) -> tuple[Fact, ...]:
-    """The capo, key and tempo that sentences name in passing ("we take it in Am, 88 bpm")."""
-    facts: list[Fact] = []
-    about: list[int] = []
-    for match in _IN_PROSE.finditer(text[:_LONGEST]):
-        if match["capo"]:
-            facts.append(Fact("capo", int(match["capo"])))
-        elif match["shapes"]:
-            shapes = key_of(match["shapes"][0].upper() + match["shapes"][1:])
-            facts += [Fact("shapes", shapes)] if shapes is not None else []
-        elif beats := match["tempo"] or match["beats"]:
-            facts.append(Fact("tempo", int(beats)))
-        elif match["about"]:
-            about.append(int(match["about"]))
-        elif (key := key_of(match["key"][0].upper() + match["key"][1:])) is not None:
-            facts.append(Fact("key", key))
-    named = {fact.name for fact in facts}
-    if "key" in named and "tempo" not in named:  # "in D around 76"
-        facts += [Fact("tempo", beats) for beats in about if _is_pace(beats)][:1]
-    return tuple(facts)
-
-
-_PARTS_OF_A_HEAD = re.compile(
-    r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/\s|\s+[–—-]\s+|\s{2,}|"
-    r"(?<=\b[A-G])\s+(?=[CcKk]apo\b)|(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)"
-)
-_OF_BEFORE = re.compile(
-    r"(?:was|were|originally|original|orig\.?|used to|not|instead|record(?:ing|ed)?|last time|"
-    r"früher|statt|antes|avant)\b",
-    re.IGNORECASE,
-)
-"""How words begin that are about a key in which the song is not played tonight."""
-_IN_KEY = re.compile(
-    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
-    r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",
-    re.IGNORECASE,
-)
-_MODE = (
-    r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|mol|durowa)"
-)
-_TONIC = (
-    r"(?:[A-H](?:[#b♯♭]|is|es|s)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?)"
-    r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
-)
-_BEHIND_IN = re.compile(rf"(?:in|en|em|i)\s+(?P<key>{_TONIC}(?:m|[ -]?{_MODE})?)", re.IGNORECASE)
-_KEY_WITH_MODE = re.compile(rf"{_TONIC}[ -]{_MODE}", re.IGNORECASE)
-_BARE_KEY = re.compile(
-    r"(?:[A-H][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
-    r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
-    r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
-)
-_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
-_MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
-_MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
-_BARE_TEMPO = re.compile(
-    r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|circa\s|about\s|around\s|roughly\s|~\s?)?(\d{2,3})\s?(?:ish)?"
-)
-_SLOWEST, _FASTEST = 40, 260
-
-
-@dataclass(frozen=True, slots=True)
-class HeadFacts:
-    """What a few words of a head give: settings, how the song goes, and what else is said."""
-
-    facts: tuple[Fact, ...]
-    manner: tuple[str, ...]
-    rest: tuple[str, ...]
-
-
-def head_facts(text: str) -> HeadFacts:
-    """The settings in words such as "in E minor, medium", "Blues in A" or "E, 140".
-
-    A bare key or tempo counts only beside another setting.
-    """
-    facts: list[Fact] = []
-    manner: list[str] = []
-    rest: list[str] = []
-    if len(text) > _LONGEST_LINE:
-        return HeadFacts((), (), (text,))
-    parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
-    parts = [part.lstrip("-–— ") or part for part in parts]
-    for part in parts:
-        named, how = _fact_in_words(part)
-        several = _facts_word_by_word(part) if named is None else None
-        if several is not None:
-            facts += several[0]
-            manner += [several[1]] if several[1] else []
-            continue
-        facts += [named] if named is not None else []
-        manner += [how] if how else []
-        if named is None:
-            rest.append(part)
-    bare = [(part, _bare_fact(part)) for part in rest]
-    if sum(fact is not None for _, fact in bare) + len(facts) > 1 or (
-        len(bare) > 1
-        and any(
-            (fact is not None and fact.name == "tempo") or says_feel(part) for part, fact in bare
-        )
-    ):
-        names = {fact.name for fact in facts}
-        taken = [part for part, fact in bare if fact is not None and fact.name not in names]
-        facts += [fact for part, fact in bare if part in taken and fact is not None]
-        rest = [part for part in rest if part not in taken]
-    manner += filter(says_feel, rest)
-    rest = [part for part in rest if not says_feel(part)]
-    return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
-
-
-def key_and_tempo(text: str) -> tuple[Fact, ...]:
-    """The settings of a line that is a key and a tempo and nothing else ("Am, 92"), which could
-    be a row of chords; none for any other line."""
-    if not any(map(str.isdigit, text)):
-        return ()
-    head = head_facts(text)
-    names = {fact.name for fact in head.facts}
-    return head.facts if {"key", "tempo"} <= names and not (head.rest or head.manner) else ()
-
-
-def _facts_word_by_word(part: str) -> tuple[list[Fact], str] | None:
-    """The settings in words that are a bare key, a meter, a tempo and a manner of playing in any
-    order ("Fm up swing 208", "fast!! G"), and the manner; None where other words stand there, or
-    but one of these."""
-    words = re.sub(r"(?i)(?<=\d)\s?b\.?p\.?m\.?(?!\w)", "", part).split()
-    if not 1 < len(words) <= _MOST_PIECES:
-        return None
-    facts: list[Fact] = []
-    manner: list[str] = []
-    for word in words:
-        meter = meter_of(word)
-        fact = Fact("meter", meter) if meter is not None else _bare_fact(word)
-        if fact is not None and fact.name not in {one.name for one in facts}:
-            facts.append(fact)
-        elif says_feel(word):
-            manner.append(word)
-        else:
-            return None
-    article = words[0] == "A" and len(facts) == 1  # "A waltz" names no key
-    return (facts, " ".join(manner)) if facts and not article else None
-
-
-def fact_of_words(text: str) -> Fact | None:
-    """The setting that a few words are, whatever stands around them: by its name, or a key behind
-    "in"; None for other words and for a key alone."""
-    shapes = _SHAPES.fullmatch(text)
-    fact = _shapes_key(shapes) if shapes is not None else _fact(text)
-    if fact is not None:
-        return fact
-    keyed = _BEHIND_IN.fullmatch(text)
-    key = _key_behind_in(keyed["key"], text) if keyed is not None else None
-    if key is None and _KEY_WITH_MODE.fullmatch(text) is not None:
-        key = key_of(text)
-    return Fact("key", key) if key is not None else None
-
-
-def _key_behind_in(name: str, text: str) -> Key | None:
-    """The key that is named behind "in"; a small letter is one where nothing has capitals."""
-    small = text.islower() and not name.startswith("i")
-    return key_of(name[0].upper() + name[1:] if small else name)
-
-
-def is_of_before(text: str) -> bool:
-    """Whether words begin to speak of a key in which the song is not played tonight."""
-    return _OF_BEFORE.match(text) is not None
-
-
-def _fact_in_words(part: str) -> tuple[Fact | None, str]:
-    """A setting and the manner of playing that stands beside it."""
-    shapes = _SHAPES.fullmatch(part) or _PLAYED.fullmatch(part)
-    if shapes is not None and (fact := _shapes_key(shapes)) is not None:
-        return fact, ""
-    if (fact := _fact(part)) is not None:
-        return fact, ""
-    if _OF_BEFORE.match(part) is not None:
-        return None, ""
-    if (keyed := _IN_KEY.fullmatch(part)) is not None:
-        key = key_of(keyed["key"])
-        return (Fact("key", key), keyed["manner"] or "") if key is not None else (None, "")
-    if (metered := _MANNER_METER.fullmatch(part)) is not None:
-        meter = meter_of(metered["meter"])
-        return (Fact("meter", meter), metered["manner"]) if meter is not None else (None, "")
-    paced = _MANNER_TEMPO.fullmatch(part)
-    if paced is not None and says_feel(paced["manner"]):
-        tempo = int(paced["tempo"])
-        return (Fact("tempo", tempo), paced["manner"]) if _is_pace(tempo) else (None, "")
-    return None, ""
-
-
-def _is_pace(beats: int) -> bool:
-    return _SLOWEST <= beats <= _FASTEST
-
-
-def bare_facts(parts: Sequence[str], beside: Sequence[Fact]) -> dict[str, Fact]:
-    """Which parts of a line are a key or a tempo that nothing names; they count beside other
-    settings, of which they are none."""
-    names = {fact.name for fact in beside}
-    facts = {part: fact for part in parts if (fact := _bare_fact(part)) is not None}
-    return {part: fact for part, fact in facts.items() if fact.name not in names}
-
-
-def _bare_fact(part: str) -> Fact | None:
-    """A key or a tempo that nothing names."""
-    german = _GERMAN_KEY.fullmatch(part) is not None
-    if (german or _BARE_KEY.fullmatch(part)) and (key := key_of(part)) is not None:
-        return Fact("key", key)
-    tempo = _BARE_TEMPO.fullmatch(part)
-    if tempo is not None and _is_pace(int(tempo[1])):
-        return Fact("tempo", int(tempo[1]))
     return None
 
 

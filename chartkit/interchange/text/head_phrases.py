@@ -9,7 +9,8 @@ import re
 from collections.abc import Iterator
 
 from chartkit.interchange.text.directions import says_style
-from chartkit.interchange.text.facts import Fact, HeadFacts, bare_facts, fact_of_words, is_of_before
+from chartkit.interchange.text.facts import Fact
+from chartkit.interchange.text.head_facts import HeadFacts, bare_facts, fact_of_words, is_of_before
 
 _LONGEST = 120
 _MOST_WORDS = 6

@@ -3,7 +3,8 @@
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import says_feel
-from chartkit.interchange.text.facts import FactName, HeadFacts, head_facts, without_parentheses
+from chartkit.interchange.text.facts import FactName, without_parentheses
+from chartkit.interchange.text.head_facts import HeadFacts, head_facts
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.titles import writer_of

@@ -7,7 +7,8 @@ song's title.  Source: common practice, no source.
 import re
 from collections.abc import Iterator, Sequence
 
-from chartkit.interchange.text.facts import TITLE_LABEL, facts_of, head_facts
+from chartkit.interchange.text.facts import TITLE_LABEL, facts_of
+from chartkit.interchange.text.head_facts import head_facts
 from chartkit.interchange.text.titles import (
     QUOTES,
     could_be_title,

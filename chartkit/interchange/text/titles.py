@@ -7,13 +7,8 @@ import re
 import unicodedata
 
 from chartkit.interchange.text.directions import is_greeting, is_talk, says_feel
-from chartkit.interchange.text.facts import (
-    TITLE_LABEL,
-    facts_of,
-    head_facts,
-    named_settings,
-    names_a_fact,
-)
+from chartkit.interchange.text.facts import TITLE_LABEL, facts_of, named_settings, names_a_fact
+from chartkit.interchange.text.head_facts import head_facts
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.unnamed_lines import is_plainly_words
