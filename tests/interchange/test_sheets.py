@@ -357,6 +357,8 @@ _GROWING: dict[str, Callable[[int], str]] = {
     "one line of chords, and one word": lambda size: "C " * (size // 4) + "\n" + "a" * (size // 2),
     "one line of dashes": lambda size: "-" * size,
     "a name with blanks behind it": lambda size: "Verse" + " " * size + "x",
+    "a title with blanks in it": lambda size: "Title" + " " * size + "x\nC  G\nlow tide\n",
+    "blanks before a parenthesis": lambda size: "Song\n\nVerse\nC" + " " * size + "(low\ntide\n",
     "parentheses that open": lambda size: "C\n" + "C " + "(" * size,
     "rows in brackets": lambda size: "[C] [: G :] (Am)x2\n" * (size // 19),
     "codes of mails and pages": lambda size: "C=20\n&amp;&amp;amp; =3D <br>\n" * (size // 28),

@@ -59,6 +59,7 @@ _PAIRS_APART = re.compile(
 )
 
 
+_LONGEST_HEAD = 200
 _MOST_HEADER_LINES = 6
 
 
@@ -203,7 +204,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
 
 def _is_a_running_head(text: str) -> bool:
     """Whether a line over the title is of the book or the choir, with the number of its page."""
-    if RUNNING_HEAD.fullmatch(text) is not None:
+    if len(text) <= _LONGEST_HEAD and RUNNING_HEAD.fullmatch(text) is not None:
         return True
     right = AT_THE_LAST_MARGIN.match(text)
     return right is not None and PAGE_AT_THE_MARGIN.fullmatch(text[right.end() :]) is not None

@@ -73,7 +73,7 @@ _LONGEST_SHORT = 6
 _MOST_LINES = 2_000
 """A longer text is a book of songs, in which the same words begin many a refrain."""
 _FEWEST_LETTERS = 6
-_COUNT_BEHIND = re.compile(rf"\s*[(\[]?\s*{ANY_TIMES}\s*[)\]]?\s*$", re.IGNORECASE)
+_COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
 
 
 class NamedLines:
@@ -348,7 +348,7 @@ class NamedLines:
     def _called_by_first_words(self, at: int, text: str) -> SectionStart | None:
         """An earlier refrain that is called by its first words, alone between empty lines."""
         sheet = self.sheet
-        short = 1 < len(text.split()) <= _MOST_WORDS_SAID_OF_A_NAME
+        short = len(text) <= LONGEST and 1 < len(text.split()) <= _MOST_WORDS_SAID_OF_A_NAME
         short = short and len(sheet.lines) <= _MOST_LINES
         if not short or not (sheet.is_empty(at - 1) and sheet.is_empty(at + 1)):
             return None
@@ -356,12 +356,14 @@ class NamedLines:
         bare = text[: counted.start()] if counted is not None else text
         letters = letters_of(_HINT.sub("", bare))
         times = times_of(counted[0]) if counted is not None else 1
+        sung = (words for key, words in sheet.first_words.items() if key[0] == "chorus")
+        if len(letters) < _FEWEST_LETTERS or not any(one.startswith(letters) for one in sung):
+            return None
         names = [one.kind.name for one in self.known if isinstance(one.kind, SectionStart)]
         for name in reversed(names[:-1]):
             key = section_key(name)
-            sung = sheet.first_words.get(key, "") if key[0] == "chorus" else ""
-            other = name != names[-1] and len(letters) >= _FEWEST_LETTERS
-            if other and sung.startswith(letters):
+            begins = key[0] == "chorus" and sheet.first_words.get(key, "").startswith(letters)
+            if begins and name != names[-1]:
                 return SectionStart(name, max(1, times), guessed=True)
         return None
 

@@ -54,6 +54,7 @@ _NAME_BEFORE = re.compile(r"^\s*[^\W\d_][^\W_]{0,14}(?:\s\w{1,10})?\s?[:=]\s+")
 """A section's name before its chords."""
 _REMARK_BEHIND = re.compile(r"\s+\([^()|]*[^\W\d_]{3}[^()|]*\)\s*$")
 """What is said behind a row of chords."""
+_LONGEST_ROW = 200
 _FEWEST_SMALL = 2
 _SMALL_GERMAN = re.compile(r"h(?:7|m)?|[cdfg]is(?:7|m)?")
 """Small letters that only those write who call B natural H."""
@@ -137,7 +138,8 @@ def naming_of(lines: list[str]) -> Naming:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
         if _GAP in line and line[-1] in _ENDS_TAIL and (tail := _tail_of(line)):
             plain[tail] += 1
-        tokens = (line if line.lstrip()[:1] == "(" else _REMARK_BEHIND.sub("", line)).split()
+        remarked = len(line) <= _LONGEST_ROW and line.lstrip()[:1] != "("
+        tokens = (_REMARK_BEHIND.sub("", line) if remarked else line).split()
         if "|" in line or " - " in line or " – " in line:
             tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:

@@ -74,7 +74,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
     by = IN_BRACKETS_BEHIND.fullmatch(bare)
-    person = _YEAR_BEHIND.sub("", by["inside"]) if by is not None else ""
+    person = _undated(by["inside"]) if by is not None else ""
     if by is not None and _A_PERSON.fullmatch(person) and "writer" not in sheet.top:
         take_writer(sheet, by["inside"], text, line)
         bare = by["title"]
@@ -195,9 +195,14 @@ def _key_behind(sheet: Sheet, title: str) -> str:
     return match["title"]
 
 
+def _undated(name: str) -> str:
+    """A writer's name without the year behind it."""
+    return _YEAR_BEHIND.sub("", name) if len(name) <= _LONGEST_TITLE else name
+
+
 def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
     """Takes a name as the writer, out of a text that may say more."""
-    dated, name = name, _YEAR_BEHIND.sub("", name)
+    dated, name = name, _undated(name)
     if dated != name:
         sheet.notes.append(setting_text(dated.removeprefix(name).strip(" ,")))
     sheet.top["writer"] = name

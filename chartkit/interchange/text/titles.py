@@ -102,7 +102,9 @@ def could_be_title(text: str) -> bool:
         return False
     if TITLE_LABEL.match(text):
         return True
-    first = DASH.split(text, maxsplit=1)[0]  # "FOUNDRY BELL - rehearsal version 3"
+    first = DASH.split(" ".join(text.split()), maxsplit=1)[
+        0
+    ]  # "FOUNDRY BELL - rehearsal version 3"
     talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
     other = is_greeting(text) or talk or writer_of(text) or says_feel(text)
     head = head_facts(text)
