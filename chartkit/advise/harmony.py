@@ -59,7 +59,8 @@ def is_closed_harmony(song: Song) -> bool:
         return False
     closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
     sevenths = all(_SEVENTHS & set(s.chord.quality.degrees) for s in song.stretches)
-    ballad = sevenths or len(closed) >= _CLOSED_IN_BALLADS
+    of_ballads = [one for one in closed if one[1].text != "dim7"]  # swing has these too
+    ballad = sevenths or len(of_ballads) >= _CLOSED_IN_BALLADS
     fewest = _ROOTS_OF_BALLADS if ballad else _ROOTS
     if len(_two_five_roots(song)) >= fewest:
         return True

@@ -32,10 +32,12 @@ def pool(count: int) -> Iterator[Executor | None]:
     try:
         yield executor
     except BaseException:
-        executor.shutdown(wait=False, cancel_futures=True)
         for worker in active_children():
             if worker not in others:
                 worker.terminate()
+        # Waits for the pool's own thread: at the end of the program Python would wake it through a
+        # pipe that it may be closing just then, and say so on the terminal.
+        executor.shutdown(cancel_futures=True)
         raise
     executor.shutdown()
 
