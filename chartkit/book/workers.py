@@ -36,7 +36,7 @@ def pool(count: int) -> Iterator[Executor | None]:
             if worker not in others:
                 worker.terminate()
         # Waits for the pool's own thread: at the end of the program Python would wake it through a
-        # pipe that it may be closing just then, and say so on the terminal.
+        # pipe that it may just be closing, and print an error on the terminal.
         executor.shutdown(cancel_futures=True)
         raise
     executor.shutdown()
@@ -49,7 +49,7 @@ class _Pool(ProcessPoolExecutor):
         self, fn: Callable[Given, Made], /, *args: Given.args, **kwargs: Given.kwargs
     ) -> Future[Made]:
         """The same as that of every executor."""
-        # A worker that were broken off while it loads would say so on the terminal.
+        # A worker that is interrupted while it loads would print an error on the terminal.
         with held_back():
             return super().submit(fn, *args, **kwargs)
 

@@ -253,7 +253,7 @@ class Sheet:
         if self.opened_by:
             self.findings.guess(
                 "heading-again",
-                f'of "{self.opened_by}" the name is taken, for it stands over lines of its own',
+                f'"{self.opened_by}" stands over lines of its own: only its name is used',
                 f"{self.opened_on}:1",
             )
         at, section = len(self.sections), replace(self.opened, rows=tuple(self.rows))

@@ -8,15 +8,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.lines import Line
 
 _LONGEST = 30
 _AROUND = r"[\s=*#_\[(<~•–—-]*"
 _BEHIND = r"\s*:?[\s=*#_\])>~–—-]*"
 _CHORDS = re.compile(
-    rf"{_AROUND}(?:the )?(?:chords|changes|chord list|akkorde|acordes|accords|accordi|akkoorden|"
-    rf"ackord|akkorder|akordy){_BEHIND}",
-    re.IGNORECASE,
+    rf"{_AROUND}(?:the )?(?:{WORDS_FOR_CHORDS}|chord list|akordy){_BEHIND}", re.IGNORECASE
 )
 _WORDS = re.compile(
     rf"{_AROUND}(?:the )?(?:words|lyrics|text|liedtext|letra|paroles|testo|tekst|texte|songtekst|"

@@ -91,6 +91,7 @@ LEADS_TO_CHORDS = re.compile(
 OVER_OR_LIKE = re.compile(
     r"(?:over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b", re.IGNORECASE
 )
+WORDS_FOR_CHORDS = r"chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
 CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
 OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE

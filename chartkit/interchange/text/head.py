@@ -210,24 +210,15 @@ def _is_a_running_head(text: str) -> bool:
     return right is not None and PAGE_AT_THE_MARGIN.fullmatch(text[right.end() :]) is not None
 
 
-_SAID = {
-    "capo": "capo is",
-    "key": "key is",
-    "meter": "meter is",
-    "tempo": "tempo is",
-    "shapes": "key of the shapes is",
-}
-"""How a setting in a letter is named in a finding."""
-
-
 def _take_from_letter(sheet: Sheet, line: Line) -> None:
     """Leaves out what is said to the reader of a mail, but for the settings in it."""
     text = line.text.strip()
     for fact in facts_in_prose(text):
         if fact.name not in sheet.top:
             take_fact(sheet, fact.name, fact.value, line)
+            name = "key of the shapes" if fact.name == "shapes" else fact.name
             sheet.findings.guess(
-                "head-settings", f'the {_SAID[fact.name]} read out of "{text}"', line.place()
+                "head-settings", f'the {name} is read out of "{text}"', line.place()
             )
     sheet.findings.leave_out(
         "letter", f'a greeting or note, not part of the song: "{text}"', line.place()

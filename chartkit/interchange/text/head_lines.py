@@ -140,8 +140,8 @@ def _take_facts(sheet: Sheet, text: str, line: Line) -> bool:
     for fact in facts:
         take_fact(sheet, fact.name, fact.value, line)
     behind = _IN_PARENTHESES.findall(bare.lstrip("("))
-    settings = all(facts_of(inside) or key_of(inside) is not None for inside in behind)
-    if facts and (not settings or any(fact.more for fact in facts)):
+    all_settings = all(facts_of(inside) or key_of(inside) is not None for inside in behind)
+    if facts and (not all_settings or any(fact.more for fact in facts)):
         sheet.notes.append(text)
     return bool(facts)
 

@@ -41,13 +41,13 @@ def head_phrases(text: str) -> HeadFacts:
     manner: list[str] = []
     rest: list[str] = []
     for part in _parts(text):
-        found, others = _in_part(part)
-        facts += found
-        others = _telling(others) if found else others
+        settings, others = _in_part(part)
+        facts += settings
+        others = _telling(others) if settings else others
         if others and says_style(others):
             manner.append(others)
         elif others:
-            rest.append(others if found else part)
+            rest.append(others if settings else part)
     bare = bare_facts(rest, facts) if facts or manner else {}
     facts += bare.values()
     rest = [part for part in rest if part not in bare]

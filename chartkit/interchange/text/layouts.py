@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.reference_lines import is_about_the_song
@@ -326,10 +327,7 @@ def _order_of(
     return None if is_chords(" ".join(pieces)) else pieces
 
 
-_SAYS_CHORDS = re.compile(
-    r"\s+(?:chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder)\Z",
-    re.IGNORECASE,
-)
+_SAYS_CHORDS = re.compile(rf"\s+(?:{WORDS_FOR_CHORDS})\Z", re.IGNORECASE)
 """What is said behind a section's name whose chords follow."""
 
 

@@ -9,7 +9,7 @@ from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
-from chartkit.theory.chord import Chord
+from chartkit.theory.chord import Chord, moved_chord
 
 _AFTER_EACH = re.compile(
     r"\b(?:after|follows|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
@@ -39,7 +39,7 @@ _MOST_SECTIONS = 2_000
 def settled(
     sections: Sequence[Section], like_later: Mapping[int, str], findings: Findings
 ) -> list[Section]:
-    """The sections with what others below say of them."""
+    """The sections, completed by what the others say of them."""
     if len(sections) > _MOST_SECTIONS:
         return list(sections)
     result = [
@@ -148,15 +148,10 @@ def _bar_up(bar: Bar, by: int) -> Bar:
     return replace(
         bar,
         strikes=tuple(
-            replace(one, chord=_chord_up(one.chord, by)) if one.chord is not None else one
+            replace(one, chord=moved_chord(one.chord, by)) if one.chord is not None else one
             for one in bar.strikes
         ),
     )
-
-
-def _chord_up(chord: Chord, by: int) -> Chord:
-    bass = chord.bass + by if chord.bass is not None else None
-    return replace(chord, root=chord.root + by, bass=bass)
 
 
 def _music(section: Section) -> list[Row]:
@@ -214,7 +209,7 @@ def _follows_verses(section: Section) -> bool:
 
 
 def _lines(text: str) -> int:
-    """How often a last line is played by what is said of it."""
+    """How often a remark says that the last line is played."""
     match = _LAST_LINE.fullmatch(text.strip(" ()."))
     counted = times_of(match["times"]) if match is not None and match["times"] else 2
     return min(max(counted, 2), _MOST_TIMES)
