@@ -41,8 +41,8 @@ def _timed(section: ArrangedSection) -> list[ArrangedSystem]:
 
 
 def _alone(section: ArrangedSection, systems: Sequence[ArrangedSystem]) -> Section:
-    """The bars of a section without jumps.  It has no name: one that has words alone would else
-    be played with the music of another that is called the same."""
+    """The bars of a section without jumps.  It has no name: a section of words alone would
+    otherwise be played with the music of another of its name."""
     rows = tuple(
         MusicRow(tuple(_unmarked(bar.bar) for bar in system.bars), system.lines)
         for system in systems
