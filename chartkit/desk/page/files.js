@@ -8,7 +8,7 @@ import { element } from "./text.js";
 const KEPT_EVERY = 200; // milliseconds at most between what is typed and its draft
 
 export class OpenFile {
-  #state; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #outside = "";
+  #state; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #refused = ""; #outside = "";
   #window = crypto.randomUUID();
 
   /** `read` gives the text as it stands. */
@@ -33,7 +33,7 @@ export class OpenFile {
     this.#saved = text;
     this.#version = draft ? draft.version : version;
     this.#kept = draft ? draft.text : null;
-    this.#outside = "";
+    this.#outside = this.#refused = "";
     this.#trouble = draft ? "what you had typed is here, not yet saved" : "";
     tell("opened", { name, text: draft ? draft.text : text });
     if (draft && draft.version !== version) this.#show({ text, version });
@@ -46,7 +46,7 @@ export class OpenFile {
     this.#name = name;
     this.#version = "";
     this.#saved = "";
-    this.#trouble = this.#outside = "";
+    this.#trouble = this.#refused = this.#outside = "";
     tell("opened", { name, text, again });
     this.typed();
   }
@@ -75,8 +75,9 @@ export class OpenFile {
     const text = this.#read();
     const answer = await ask("/api/save", this.#wish(text));
     if (answer.status === 409) return this.#show(answer.data.stored);
-    this.#trouble = answer.ok ? "" : answer.reason;
+    this.#refused = answer.ok ? "" : answer.reason; // stays when a draft is kept after it
     if (answer.ok) {
+      this.#trouble = "";
       this.#saved = text;
       this.#version = answer.data.version;
       this.#outside = "";
@@ -110,9 +111,10 @@ export class OpenFile {
   }
 
   #write() {
+    const trouble = this.#refused || this.#trouble;
     const state = this.unsaved ? (this.#kept === this.#read() ? "not saved yet, a copy is kept" : "not saved yet") : "saved";
-    this.#state.textContent = this.#name ? [this.#name, this.#trouble || this.#outside || state].join(" · ") : "";
-    this.#state.className = this.#trouble.includes("not kept") || this.#trouble.includes("ended") || this.#trouble.includes("cannot") ? "wrong" : "";
+    this.#state.textContent = this.#name ? [this.#name, trouble || this.#outside || state].join(" · ") : "";
+    this.#state.className = /not kept|ended|cannot/.test(trouble) ? "wrong" : "";
     document.body.classList.toggle("is-unsaved", this.unsaved);
     document.title = `${this.unsaved ? "• " : ""}${this.#name || "chartkit desk"}`;
   }
