@@ -5,30 +5,16 @@ are made as equal in height as whole sections allow.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import groupby
 
-from chartkit.arrange.arrangement import Arrangement
-from chartkit.layout.fit import Fitter
-from chartkit.layout.frame_lines import foot_line
-from chartkit.layout.frames import Bookmark, Item, Page, moved
-from chartkit.layout.paginate import Block, Part, filled, height_of, parts_of
+from chartkit.layout.paginate import Block, Part, height_of, parts_of
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, page_room
-
-_GUTTER = 28.0
-"""Room between the columns, at scale 1."""
 
 _Column = list[Part]
 
 
-def column_style(style: Style) -> Style:
-    """The style as text in one of two columns sees it: a narrower paper."""
-    width = (style.line_width - style.pt(_GUTTER)) / 2
-    return replace(style, paper=replace(style.paper, width=width + 2 * style.paper.side))
-
-
-def columns_of(blocks: list[Block], top: PlacedSystem, style: Style) -> list[_Column]:
+def sections_in_columns(blocks: list[Block], top: PlacedSystem, style: Style) -> list[_Column]:
     """The blocks in columns, two a page; the first two are shorter by the top of the page."""
     room = page_room(style)
     columns: list[_Column] = [[]]
@@ -62,35 +48,3 @@ def _balanced(columns: list[_Column]) -> list[_Column]:
     if max(height_of(last[:cut]), height_of(last[cut:])) > tallest:
         return columns
     return [*columns[:first], last[:cut], last[cut:]]
-
-
-def column_pages(
-    arrangement: Arrangement,
-    fitter: Fitter,
-    top: PlacedSystem,
-    columns: list[_Column],
-    style: Style,
-    with_foot: bool = True,
-) -> tuple[Page, ...]:
-    """The finished pages of two columns each."""
-    paper = style.paper
-    across = column_style(style).line_width + style.pt(_GUTTER)
-    count = (len(columns) + 1) // 2
-    made = []
-    for number in range(count):
-        items: list[Item] = []
-        bookmarks: tuple[Bookmark, ...] = ()
-        y = paper.top
-        if not number:
-            items += (moved(item, paper.side, paper.top) for item in top.items)
-            y += top.height
-        for side, column in enumerate(columns[2 * number : 2 * number + 2]):
-            placed, marks = filled(column, y, not number, 0.0, fitter, style)
-            items += (moved(item, side * across, 0) for item in placed)
-            bookmarks += marks
-        if with_foot:
-            foot_y = paper.height - paper.bottom
-            foot = foot_line(arrangement, number + 1, count, foot_y, fitter, style)
-            items += (moved(item, paper.side, 0) for item in foot)
-        made.append(Page(paper.width, paper.height, tuple(items), bookmarks))
-    return tuple(made)
