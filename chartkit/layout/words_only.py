@@ -14,7 +14,6 @@ from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
 from chartkit.arrange.page_look import PageLook, PaperName, Sizes
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
-from chartkit.layout.columns import sections_in_columns
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Item
@@ -25,6 +24,7 @@ from chartkit.layout.style import Style, column_style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.sung_order import Phrase, Stay, stays
 from chartkit.layout.top import capo_and_keys, fitting_top
+from chartkit.layout.word_columns import sections_in_columns
 from chartkit.theory.naming import key_words
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
