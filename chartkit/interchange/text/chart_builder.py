@@ -27,14 +27,14 @@ from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.chord_a_line import one_chord_a_line
 from chartkit.interchange.text.directions import says_throughout
-from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.settled_sections import settled
+from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import times_of
-from chartkit.interchange.text.tokens import Tokens
+from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.wording import cue_text, setting_text
 from chartkit.theory.key import Key
 
@@ -86,7 +86,7 @@ class Sheet:
     """
 
     findings: Findings
-    tokens: Tokens
+    tokens: TokenReader
     bars: BarReader
     top: dict[SettingName, SettingValue] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)

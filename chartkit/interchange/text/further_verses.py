@@ -16,10 +16,10 @@ from chartkit.diagnostics import Span
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.directions import is_direction
-from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
 from chartkit.interchange.text.section_names import remark_in_name, section_key
+from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 
