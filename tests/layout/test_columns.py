@@ -54,7 +54,11 @@ def test_rows_stand_in_columns_nowhere_but_where_a_page_is_saved() -> None:
     """A song that fits an upright page stays upright; so does every song of a bound book, whose
     pages lie alike, and a song of many pages."""
     short = "title: A\nkey: C\n\n== A\n" + ROWS * 4
-    for text, with_foot in ((short, True), (LONG, False), (LONG + LONG[LONG.index("\n==") :] * 6, True)):
+    for text, with_foot in (
+        (short, True),
+        (LONG, False),
+        (LONG + LONG[LONG.index("\n==") :] * 6, True),
+    ):
         choices = drawn(text, PageLook(form="full"), with_foot).choices
         assert choices is not None and (choices.columns, choices.lying) == (1, False)
 
