@@ -7,7 +7,8 @@ from chartkit.interchange.pdf_text.page_text import Piece
 from chartkit.interchange.taken import SymbolReader
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import naming_of
-from chartkit.interchange.text.tokens import Tokens, roots_of
+from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.tokens import roots_of
 
 Row = list[Piece]
 
@@ -79,7 +80,7 @@ class RowReader:
 
     def __init__(self, read_symbol: SymbolReader, pages: Sequence[Sequence[Row]]) -> None:
         naming = naming_of([self.text(row) for rows in pages for row in rows])
-        self._tokens = Tokens(read_symbol, naming)
+        self._tokens = TokenReader(read_symbol, naming)
 
     def text(self, row: Row) -> str:
         """The text of a row with its blanks."""

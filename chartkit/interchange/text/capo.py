@@ -136,7 +136,7 @@ def _lowered(key: Key, steps: int) -> Key:
 
 
 def _chords(sheet: Sheet) -> list[Chord]:
-    return list(iter_chords(sheet.sections))
+    return list(iter_chords(sheet.earlier.sections))
 
 
 def _inside(key: Key, chords: Sequence[Chord]) -> int:

@@ -7,7 +7,6 @@ from itertools import zip_longest
 
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
-    BarLine,
     BlankRow,
     Chart,
     CueRow,
@@ -20,29 +19,33 @@ from chartkit.chart.model import (
     SettingName,
     SettingRow,
     SettingValue,
-    Strike,
     WordsRow,
 )
 from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.chord_a_line import one_chord_a_line
+from chartkit.interchange.text.counted_rows import (
+    times_by_endings,
+    times_of_row,
+    written_out_counts,
+)
 from chartkit.interchange.text.directions import says_throughout
-from chartkit.interchange.text.form import SAME
+from chartkit.interchange.text.earlier_sections import EarlierSections, is_words_alone
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.settled_sections import settled
+from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import times_of
-from chartkit.interchange.text.tokens import Tokens
+from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.wording import cue_text, setting_text
 from chartkit.theory.key import Key
 
 NO_CHORDS = "no chords"
 """What our own texts say under the name of a section without anything."""
-_MOST_WRITTEN_OUT = 8
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
 _ORDER: tuple[SettingName, ...] = (
@@ -66,42 +69,37 @@ class Sheet:
 
     ``lines_under`` has, for each row of music of the open section, how many lines of words
     were typed under it; ``stanza`` is the first of these since a blank line, ``stanza_row``
-    its place among all rows, ``stanza_lines`` how many lines of words it has.  ``home`` has, for
-    each name, the section that holds the music of the last one called so.  ``going_on`` are words
-    still to be joined to the last row of words, ``subject`` the line that a mail around the song
-    has for its subject, ``shapes_key`` the key that is said to be the shapes', ``capo`` where the
-    capo sits as far as it was read, ``like`` the section whose music the open one is said to have,
-    ``first_root`` the pitch class of the first chord; ``over_sounding`` says that each row of
+    its place among all rows, ``stanza_lines`` how many lines of words it has.  ``going_on`` are
+    words still to be joined to the last row of words, ``subject`` the line that a mail around the
+    song has for its subject, ``shapes_key`` the key that is said to be the shapes', ``capo`` where
+    the capo sits as far as it was read, ``like`` the section whose music the open one is said to
+    have, ``first_root`` the pitch class of the first chord; ``over_sounding`` says that each row of
     shapes stands over one of what sounds.
 
     ``chords_on_heading`` says that the open section's chords stand on its heading's line; sections
     of such chords alone are ``given`` by their kinds ("" for every one), for later ones with words
-    alone, and ``used`` are those that were.  ``row_times`` has how often sections are played whose
-    row of chords says so.
+    alone, and ``used`` are those that were.
     ``given_to_all`` says that the music above the first heading is that of all sections.
     ``roadmap`` is the order of the sections, if a line gives it, ``roadmap_note`` that line.
-    ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section with
-    music of its own.  ``line_number`` is the line that is read; rows keep it as their span.
+    ``line_number`` is the line that is read; rows keep it as their span.
     ``opened_by`` is the heading of the open section where it says more than its name.
     ``words_from`` is the line with which the words begin where the chords stand in a list of their
     own above; ``listed`` are the sections of that list.
     """
 
     findings: Findings
-    tokens: Tokens
+    tokens: TokenReader
     bars: BarReader
     top: dict[SettingName, SettingValue] = field(default_factory=dict)
     notes: list[str] = field(default_factory=list)
     shapes: list[GivenShape] = field(default_factory=list)
-    sections: list[Section] = field(default_factory=list)
+    earlier: EarlierSections = field(default_factory=EarlierSections)
     rows: list[Row] = field(default_factory=list)
     opened: Section = Section("")
     lines_under: list[int] = field(default_factory=list)
-    lines_of: list[tuple[int, ...]] = field(default_factory=list)
     stanza: int = 0
     stanza_row: int = 0
     stanza_lines: int = 0
-    home: dict[str, int | None] = field(default_factory=dict)
     going_on: list[str] = field(default_factory=list)
     chord_rows: int = 0
     words_lines: int = 0
@@ -114,11 +112,7 @@ class Sheet:
     like: str = ""
     chords_on_heading: bool = False
     given: dict[str, int] = field(default_factory=dict)
-    names: dict[tuple[str, str], str] = field(default_factory=dict)
-    by_key: dict[tuple[str, str], int] = field(default_factory=dict)
-    by_kind: dict[str, int] = field(default_factory=dict)
     used: set[int] = field(default_factory=set)
-    row_times: dict[str, int] = field(default_factory=dict)
     given_to_all: bool = False
     roadmap: tuple[Stop, ...] = ()
     roadmap_note: str = ""
@@ -127,8 +121,6 @@ class Sheet:
     opened_by: str = ""
     like_later: dict[int, str] = field(default_factory=dict)
     """The section whose music another has that was not read yet, for the line of that one."""
-    times_by_endings: dict[str, int] = field(default_factory=dict)
-    """How often sections are played whose endings say so, by their names."""
     words_from: int = 0
     listed: set[int] = field(default_factory=set)
 
@@ -140,7 +132,7 @@ class Sheet:
     @property
     def in_stanza_alone(self) -> bool:
         """Whether the last row is words without music."""
-        return bool(self.rows) and _is_alone(self.rows[-1])
+        return bool(self.rows) and is_words_alone(self.rows[-1])
 
     def add_remark(self, text: str) -> None:
         """Adds what the heading of the open section says to the players."""
@@ -158,8 +150,7 @@ class Sheet:
         own."""
         if not self.opened.same_as:
             return
-        home = self.home.get(self.opened.same_as.casefold())
-        rows = self.sections[home].rows if home is not None else ()
+        rows = self.earlier.rows_of(self.opened.same_as)
         music = [row for row in rows if isinstance(row, MusicRow)]
         own = self.rows[self.heading_rows :]
         words = [row for row in own if isinstance(row, WordsRow)]
@@ -250,27 +241,21 @@ class Sheet:
 
     def _close(self) -> None:
         self._take_given()
-        self._count_times()
-        self._take_endings_for_times()
+        self._take_counts()
         if self.opened_by:
             self.findings.guess(
                 "heading-again",
                 f'"{self.opened_by}" stands over lines of its own: only its name is used',
                 f"{self.opened_on}:1",
             )
-        at, section = len(self.sections), replace(self.opened, rows=tuple(self.rows))
+        section = replace(self.opened, rows=tuple(self.rows))
         if self.like not in ("", SAME) and not self.begun and not section.same_as:
             self.like_later[section.span.start] = self.like
-        self.sections.append(section)
-        self.lines_of.append(tuple(self.lines_under))
-        name, same = section.name.casefold(), section.same_as.casefold()
-        if same or section.rows[self.heading_rows :] or name not in self.home:
-            self.home[name] = self.home.get(same) if same else at
-        key = section_key(section.name)
-        if section.name:
-            self.names[key] = section.name
-        if self.lines_under:
-            self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at
+        at = self.earlier.add(section, tuple(self.lines_under), self.heading_rows)
+        self._note_given(at, section)
+
+    def _note_given(self, at: int, section: Section) -> None:
+        """Notes a section of chords alone that stands for later ones with words alone."""
         words = any(isinstance(row, WordsRow) for row in section.rows)
         everywhere = not section.name and (self.given_to_all or _is_for_all(section.rows))
         listed = 0 < self.opened_on < self.words_from
@@ -278,81 +263,34 @@ class Sheet:
         if listed:
             self.listed.add(at)
         if (self.chords_on_heading or everywhere or listed) and self.lines_under and not words:
-            self.given[key[0] if section.name else ""] = at
+            self.given[section_key(section.name)[0] if section.name else ""] = at
 
-    def _count_times(self) -> None:
-        """Makes "x4" behind the only row of a section the times that it is played."""
-        music = [at for at, row in enumerate(self.rows) if isinstance(row, MusicRow)]
-        if len(music) > 1:
-            self._write_out_counts(music)
-        row = self.rows[music[0]] if len(music) == 1 else None
-        if not self.opened.name or self.opened.times > 1 or not isinstance(row, MusicRow):
-            return
-        if played := self.bars.counted.get(f"{row.span.start}:1", 0):
-            self.opened = replace(self.opened, times=played)
-            self.row_times[self.opened.name.casefold()] = played
-            lines = (BarLine(), *row.lines[1:-1], BarLine())
-            self.rows[music[0]] = replace(row, lines=lines)
-            return
-        cues = row.bars[-1].cues
-        counted = [(cue, *_times_and_rest(cue.text)) for cue in cues]
-        times = [(cue, count, rest) for cue, count, rest in counted if count]
-        if row.free and len(times) == 1:
-            cue, count, rest = times[0]
-            self.opened = replace(self.opened, times=count)
-            self.row_times[self.opened.name.casefold()] = count
-            kept = tuple(
-                replace(one, text=rest) if one is cue else one
-                for one in cues
-                if one is not cue or rest
-            )
-            bars = (*row.bars[:-1], replace(row.bars[-1], cues=kept))
-            self.rows[music[0]] = replace(row, bars=bars)
-            self.findings.take_back("times-as-cue", f"{row.span.start}:1")
-
-    def _take_endings_for_times(self) -> None:
-        """Takes the times that the heading says from its numbered endings, which are as many."""
-        lines = (one for row in self.rows if isinstance(row, MusicRow) for one in row.lines)
-        last = max((max(one.endings) for one in lines if one.endings), default=0)
-        if last > 1 and self.opened.times == last:
+    def _take_counts(self) -> None:
+        """Takes how often the open section is played from its only row or its endings."""
+        name = self.opened.name.casefold()
+        self.rows = written_out_counts(self.rows, self.findings)
+        times, self.rows = times_of_row(self.opened, self.rows, self.bars.counted, self.findings)
+        if times:
+            self.opened = replace(self.opened, times=times)
+            self.earlier.row_times[name] = times
+        if (last := times_by_endings(self.opened, self.rows)) > 0:
             self.opened = replace(self.opened, times=1)
-            self.times_by_endings[self.opened.name.casefold()] = last
+            self.earlier.times_by_endings[name] = last
             self.findings.guess(
                 "times-by-endings",
                 f'"{self.opened.name}" has an ending for each time that its heading counts',
                 f"{self.opened_on}:1",
             )
 
-    def _write_out_counts(self, music: Sequence[int]) -> None:
-        """Writes rows of chords without bars and words so often as an "x4" behind each says."""
-        for at in music:
-            row = self.rows[at]
-            under = self.rows[at + 1] if at + 1 < len(self.rows) else None
-            if not isinstance(row, MusicRow) or not row.free or isinstance(under, WordsRow):
-                continue
-            *before, last = row.bars
-            cue = next((one for one in last.cues if times_of(one.text) > 1), None)
-            count = times_of(cue.text) if cue is not None else 0
-            if before or not 1 < count <= _MOST_WRITTEN_OUT or len(last.strikes) < 2:
-                continue
-            kept = tuple(one for one in last.cues if one is not cue)
-            written = replace(last, strikes=_struck_again(last.strikes, count), cues=kept)
-            self.rows[at] = replace(row, bars=(written,))
-            place = f"{row.span.start}:1"
-            self.findings.take_back("times-as-cue", place)
-            self.findings.guess(
-                "chords-again", "chords with a count behind their row are written out", place
-            )
-
     def _take_given(self) -> None:
         """Puts chords that were given for sections of a kind above words alone."""
-        if self.lines_under or self.opened.same_as or not any(map(_is_alone, self.rows)):
+        if self.lines_under or self.opened.same_as or not any(map(is_words_alone, self.rows)):
             return
         given = self.given.get(section_key(self.opened.name)[0], self.given.get(""))
         if given is None:
             self._take_lent()
             return
-        rows = self.sections[given].rows
+        rows = self.earlier.sections[given].rows
         music = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
         heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
         if (placed := one_chord_a_line(music, own)) is not None:
@@ -363,33 +301,28 @@ class Sheet:
         for row in own:
             self.findings.take_back("words-without-chords", f"{row.span.start}:1")
         self.used.add(given)
+        name = self.earlier.sections[given].name
         self.findings.guess(
             "chords-given-before",
             f'the words of "{self.opened.name}" stand under chords that were typed before'
-            + (f', for "{self.sections[given].name}"' if self.sections[given].name else ""),
+            + (f', for "{name}"' if name else ""),
             f"{self.opened_on or self.line_number}:1",
         )
 
     def _take_lent(self) -> None:
         """Puts the music above words alone that their heading says is another section's."""
         lent = self.earlier_like_opened()
-        if lent is not None and not self.like and not self._has_words_apart(lent):
-            lent = None
-        if lent is None:
+        if lent is None or not (self.like or self.earlier.has_words_apart(lent)):
             return
-        rows = self.sections[lent].rows
-        self._put_above_words([row for row in rows if isinstance(row, MusicRow | SettingRow)])
+        lender = self.earlier.sections[lent]
+        music = [row for row in lender.rows if isinstance(row, MusicRow | SettingRow)]
+        self._put_above_words(music)
         self.findings.guess(
             "words-without-places",
-            f'"{self.opened.name}" has the music of "{self.sections[lent].name}", but other lines: '
+            f'"{self.opened.name}" has the music of "{lender.name}", but other lines: '
             "under which chord each word falls is not known, so they are written without",
             f"{self.opened_on}:1",
         )
-
-    def _has_words_apart(self, at: int) -> bool:
-        """Whether a section's words stand under its music without places."""
-        words = [row for row in self.sections[at].rows if isinstance(row, WordsRow)]
-        return bool(words) and all(map(_is_alone, words)) and not any(self.lines_of[at])
 
     def _put_above_words(self, music: Sequence[Row]) -> None:
         """Puts rows of music between the heading and words alone."""
@@ -403,40 +336,18 @@ class Sheet:
         name = self.opened.name
         if not name or (self.like and self.like != SAME):
             return None
-        if name.casefold() in self.home:
-            return name
-        return self.names.get(section_key(name))
+        return self.earlier.name_like(name)
 
     def earlier_like_opened(self) -> int | None:
         """The section whose music the open one is said to have, else the last of its name, or of
         its kind; None where there is none whose name still stands for it."""
-        name = self.opened.name if self.like in ("", SAME) else self.like
-        if not name:
-            return None
-        home = self.home.get(name.casefold())
-        if home is not None and self.lines_of[home] and self._stands(home):
-            return home
-        key = section_key(name)
-        for result in (self.by_key.get(key), self.by_kind.get(key[0])):
-            if result is not None and self._stands(result):
-                return result
-        if key[0] == "verse" and key[1] not in ("", "1") and not self.like:
-            return self.by_key.get(("", ""))  # the first verse has no name
-        if self.like == SAME:
-            return self.by_kind.get("")
-        said = " ".join((name, *(row.text for row in self.rows if isinstance(row, CueRow))))
-        if self.like or key[0] not in _OVER_A_VERSE or any(map(str.isdigit, said)):
-            return None  # bars that are counted are bars of its own
-        return self.by_kind.get("verse", self.by_kind.get("chorus"))
-
-    def _stands(self, at: int) -> bool:
-        """Whether the name of a section still stands for it."""
-        return self.home.get(self.sections[at].name.casefold()) == at
+        remarks = [row.text for row in self.rows if isinstance(row, CueRow)]
+        return self.earlier.with_music_of(self.opened.name, self.like, remarks)
 
     @property
     def has_music(self) -> bool:
         """Whether any chords or rests were read."""
-        return any(isinstance(row, MusicRow) for one in self.sections for row in one.rows)
+        return any(isinstance(row, MusicRow) for one in self.earlier.sections for row in one.rows)
 
     def chart(self) -> Chart:
         """The whole chart."""
@@ -469,50 +380,26 @@ class Sheet:
 
     def _kept_sections(self) -> tuple[Section, ...]:
         """The sections without those whose chords stand over the words of later ones."""
-        needed = {one.same_as.casefold() for one in self.sections}
-        needed |= {one.name.casefold() for one in self.sections if not one.rows}
+        needed = {one.same_as.casefold() for one in self.earlier.sections}
+        needed |= {one.name.casefold() for one in self.earlier.sections if not one.rows}
         needed -= {
             one.name.casefold()
-            for at, one in enumerate(self.sections)
+            for at, one in enumerate(self.earlier.sections)
             if at not in self.used and any(isinstance(row, MusicRow) for row in one.rows)
         }
         return tuple(
             one
-            for at, one in enumerate(self.sections)
+            for at, one in enumerate(self.earlier.sections)
             if at not in self.used or (one.name and one.name.casefold() in needed)
         )
 
 
-_OVER_A_VERSE = frozenset({"solo", "instrumental"})
-"""Kinds of sections that are played over the verse where nothing is said."""
 _OF_SEVERAL = re.compile(
     r"(?:verses|choruses|refrains|strophen|couplets|coplas|estrofas|strofe|"
     r"all verses|every verse)\b",
     re.IGNORECASE,
 )
 """Names of chords that several sections have."""
-
-
-def _struck_again(strikes: Sequence[Strike], count: int) -> tuple[Strike, ...]:
-    """Strikes in turn so often; a bass alone at their start stands under the last chord before."""
-    result = list(strikes)
-    before = next((one.chord for one in reversed(strikes) if one.chord is not None), None)
-    for strike in (one for _ in range(count - 1) for one in strikes):
-        if strike.bass_only and strike.chord is not None and before is not None:
-            strike = replace(strike, chord=replace(before, bass=strike.chord.bass))
-        before = strike.chord or before
-        result.append(strike)
-    return tuple(result)
-
-
-def _times_and_rest(text: str) -> tuple[int, str]:
-    """How often something is played by a cue that begins with it, and what else it says."""
-    first, comma, rest = text.partition(",")
-    return (times_of(first), rest.strip()) if comma else (times_of(text), "")
-
-
-def _is_alone(row: Row) -> bool:
-    return isinstance(row, WordsRow) and len(row.cells) == 1
 
 
 def _is_for_all(rows: Sequence[Row]) -> bool:

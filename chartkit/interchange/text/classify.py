@@ -17,13 +17,13 @@ from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
 from chartkit.interchange.text.order_lines import with_roadmaps
 from chartkit.interchange.text.sheet_lines import SheetLines
-from chartkit.interchange.text.tokens import Tokens
+from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.unnamed_lines import kind_of, without_margin
 
 _BEGINS = (SectionStart, Chords)
 
 
-def classify(lines: Sequence[Line], tokens: Tokens) -> list[KnownLine]:
+def classify(lines: Sequence[Line], tokens: TokenReader) -> list[KnownLine]:
     """What every line is.  A section's name with more behind it becomes two lines."""
     return _Classifier(lines, tokens).result()
 
@@ -31,7 +31,7 @@ def classify(lines: Sequence[Line], tokens: Tokens) -> list[KnownLine]:
 class _Classifier:
     """Looks at each line by itself, then at what its neighbours say of it."""
 
-    def __init__(self, lines: Sequence[Line], tokens: Tokens) -> None:
+    def __init__(self, lines: Sequence[Line], tokens: TokenReader) -> None:
         self.sheet = SheetLines(lines, tokens)
         self.known: list[KnownLine] = []
         self.named = NamedLines(self.sheet, self.known)

@@ -3,6 +3,8 @@ written.  Source: common practice, no source."""
 
 import re
 
+LONGEST_FORM = 160
+"""No line of form has more characters."""
 _NEXT = (
     "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
     "daarna|maar|sedan|och|og"

@@ -16,10 +16,10 @@ from chartkit.diagnostics import Span
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.directions import is_direction
-from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
 from chartkit.interchange.text.section_names import remark_in_name, section_key
+from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 
@@ -113,13 +113,15 @@ def play_again(sheet: Sheet) -> None:
     """
     opened = sheet.opened
     again = sheet.named_again()
-    listed = sheet.home.get(again.casefold()) if again is not None else None
+    listed = sheet.earlier.home.get(again.casefold()) if again is not None else None
     if listed in sheet.listed and listed is not None:
         _write_out(sheet, listed)
         return
     if again is not None:
-        times = opened.times if opened.times > 1 else sheet.row_times.get(again.casefold(), 1)
-        if times > 1 and sheet.times_by_endings.get(again.casefold()) == times:
+        times = (
+            opened.times if opened.times > 1 else sheet.earlier.row_times.get(again.casefold(), 1)
+        )
+        if times > 1 and sheet.earlier.times_by_endings.get(again.casefold()) == times:
             times = 1
         sheet.opened = replace(opened, name=again, times=times)
         remark = remark_in_name(opened.name)
@@ -131,7 +133,7 @@ def play_again(sheet: Sheet) -> None:
         if earlier is None:
             _report_empty(sheet)
             return
-        other = sheet.sections[earlier]
+        other = sheet.earlier.sections[earlier]
         if other.name:
             times = opened.times if opened.times > 1 else _lent_times(sheet, other)
             sheet.opened = replace(opened, same_as=other.name, times=times)
@@ -146,7 +148,9 @@ def play_again(sheet: Sheet) -> None:
 
 def _write_out(sheet: Sheet, listed: int) -> None:
     """Gives a section of which only the name was typed the music from a list above the words."""
-    sheet.rows += [row for row in sheet.sections[listed].rows if not isinstance(row, WordsRow)]
+    sheet.rows += [
+        row for row in sheet.earlier.sections[listed].rows if not isinstance(row, WordsRow)
+    ]
     sheet.lines_under = [0] * sum(isinstance(row, MusicRow) for row in sheet.rows)
     sheet.used.add(listed)
 
@@ -173,8 +177,8 @@ def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
     earlier = sheet.earlier_like_opened()
     if earlier is None:
         return False
-    again = sheet.sections[earlier]
-    words = words_again(lines, again.rows, sheet.lines_of[earlier])
+    again = sheet.earlier.sections[earlier]
+    words = words_again(lines, again.rows, sheet.earlier.lines_of[earlier])
     if words is None:
         return False
     span = Span(sheet.line_number, sheet.line_number)

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Token, Tokens
+from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Token
 
 _IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
 _IN_SQUARE = re.compile(r"\[([^()\[\]\s][^()\[\]]{0,40})\]")
@@ -15,7 +16,7 @@ _AROUND = "()[],.;:!?"
 _LONGEST = 1000
 
 
-def chords_within(line: Line, tokens: Tokens) -> tuple[Line, list[Token]] | None:
+def chords_within(line: Line, tokens: TokenReader) -> tuple[Line, list[Token]] | None:
     """The words of a line and the chords that stood in parentheses among them; None where none
     did.  A lone (A) or (Am) is rather a word."""
     text = line.text
@@ -28,7 +29,7 @@ def chords_within(line: Line, tokens: Tokens) -> tuple[Line, list[Token]] | None
     return replace(line, text=words.rstrip(), columns=None), chords
 
 
-def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
+def _taken_apart(text: str, tokens: TokenReader) -> tuple[str, list[Token]]:
     """The words, with a hyphen where a chord stood within one; and the chords in their places."""
     words, at = "", 0
     collected: list[Token] = []
@@ -45,14 +46,14 @@ def _taken_apart(text: str, tokens: Tokens) -> tuple[str, list[Token]]:
     return words + text[at:], collected
 
 
-def squared_chords(text: str, tokens: Tokens) -> list[str]:
+def squared_chords(text: str, tokens: TokenReader) -> list[str]:
     """The chords that stand in square brackets in a text, among words."""
     if len(text) > _LONGEST or "[" not in text:
         return []
     return [match[1] for match in _IN_SQUARE.finditer(text) if _chords(match[1], tokens)]
 
 
-def chords_in_cues(row: Sequence[Token], tokens: Tokens) -> list[str]:
+def chords_in_cues(row: Sequence[Token], tokens: TokenReader) -> list[str]:
     """The chords named in the remarks among a row of chords."""
     collected: list[str] = []
     for token in row:
@@ -65,7 +66,7 @@ def chords_in_cues(row: Sequence[Token], tokens: Tokens) -> list[str]:
     return collected
 
 
-def _chords(inside: str, tokens: Tokens) -> list[Token]:
+def _chords(inside: str, tokens: TokenReader) -> list[Token]:
     """The chords that stand in parentheses; none where anything else does."""
     row = tokens.row(Line(0, inside))
     if row is None or any(token.kind not in STRUCK for token in row):

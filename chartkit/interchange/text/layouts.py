@@ -1,24 +1,19 @@
 """Lines that hold what other sheets have on several lines, or have signs beside it: lists with
-numbers, tables, sentences in a row, labels before rows, numbers of pages.
+numbers, tables, sentences in a row, numbers of pages.
 
 Source of the forms: common practice, no source.
 """
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
-from chartkit.interchange.text.form_words import WORDS_FOR_CHORDS
-from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.labels import with_labels
 from chartkit.interchange.text.lines import Line, is_picture
-from chartkit.interchange.text.reference_lines import is_about_the_song
 from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
-from chartkit.interchange.text.times_played import ONCE_MORE, times_of
+from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.wording import one_line
-
-IsChords = Callable[[str], bool]
-"""Whether a text is a row of chords and nothing else."""
 
 _PAGE = re.compile(
     r"\s*[-–—(\[]*\s*(?:(?:page|seite|blatt|página|pagina|folha|hoja|blad|sida|side|strona|p\.)"
@@ -42,22 +37,12 @@ _FEWEST_BULLETS = 3
 _LONGEST_NUMBER, _LONGEST_NUMBERED = 8, 50
 _ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 _SPACED = re.compile(r"\s*([^\W\d_](?: [^\W\d_]){3,12})(\s+\d{1,2}|\s*:)?\s*")
-_FEWEST_SPACED = _FEWEST_IN_CAPITALS = 4
+_FEWEST_SPACED = 4
 _COUNTER = re.compile(r"(?P<indent>\s*)(?P<number>\d{1,2})(?P<sign>[).])\s+(?=[^\W\d_])")
 _FEWEST_COUNTED = 4
 _AT_MARGIN = re.compile(r"(\d{1,2})[.):]?\s{2,}(?=[^\W\d_])")
 _RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
-_LABEL = re.compile(
-    r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12})?(?: ?\d)?)[.!]?"
-    r"(?:\s{2,}|\s*[:=–-]\s+|\s+(?=\|))(?=\S)"
-)
-_REST = re.compile(
-    r"\s*[:=]?\s*(?P<times>\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×]|twice)\)?)?\s*"
-    rf"(?:{ONCE_MORE})?\s*(?P<said>\([^\W\d][^()|]{{1,40}}\))?\s*",
-    re.IGNORECASE,
-)
 _FIRST_NAME = re.compile(r"[^\W\d_]+\s?\d{0,2}")
-_LETTER = re.compile(r"[A-H]\d?")
 _SENTENCE = re.compile(r"(?<=[^\s.])[.;]\s+(?=[^\W\d_]{3})")
 _SAYS = re.compile(r"\s+(?:is|are|goes|geht|ist|sind|es|est|è|é|är|er)\s+(?=\(?[A-H|])")
 _LONGEST = 400
@@ -73,7 +58,7 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     result = _without_counters(_without_bullets(result))
     result = [part for line in _without_tables(result, is_chords) for part in _sentences(line)]
     result = list(_with_numbers_before(result))
-    return _with_numbers(_with_labels(result, is_chords))
+    return _with_numbers(with_labels(result, is_chords))
 
 
 def _closed(line: Line) -> Line:
@@ -277,131 +262,3 @@ def _sentences(line: Line) -> Iterator[Line]:
         says = _SAYS.match(piece, end) if end else None
         text = f"{piece[:end]}: {piece[says.end() :]}" if says is not None else piece
         yield replace(line, text=text.rstrip(" ."), columns=None)
-
-
-def _with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
-    """The lines, those with a section's name before a row of chords with that in brackets on a
-    line of its own; the same name alone on a later line is one again."""
-    labels = _labels(lines, is_chords)
-    named = [at for at in labels if heading_of(lines[at].text) is None]
-    names = list(dict.fromkeys(match["name"] for match in labels.values()))
-    letters = [name for name in names if _LETTER.fullmatch(name)]
-    small = [name for name in names if name in _SMALL_LETTERS]
-    if len(names) < 2 or (letters and not _go_on_from_a(letters, names)):
-        return list(lines)
-    if small and not {"i", "v", "o"} & {*names}:
-        return list(lines)
-    bracketed = any(_LETTER.fullmatch(labels[at]["name"]) for at in named)
-    result: list[Line] = []
-    ordered = any(_order_of(line.text, names, is_chords) for line in lines)
-    for at, line in enumerate(lines):
-        if at in named or (at in labels and bracketed):
-            name, start = _SAYS_CHORDS.sub("", labels[at]["name"]), labels[at].end()
-            if full_name_at(name, 0) == len(name):
-                text = f"{name}:".ljust(start) + line.text[start:]
-                result.append(replace(line, text=text))
-                continue
-            result.append(replace(line, text=f"[{name}]", columns=None))
-            result.append(replace(line, text=" " * start + line.text[start:]))
-        elif ordered and (order := _order_of(line.text, names)) is not None:
-            again = order[len(names) :] if order[: len(names)] == names else []
-            if again:
-                result += [replace(line, text=f"[{name}]", columns=None) for name in again]
-            else:
-                whole = {*order} == {*names}
-                texts = [f"Form: {' '.join(order)}"] if whole else [f"[{name}]" for name in order]
-                result += [replace(line, text=text, columns=None) for text in texts]
-        else:
-            result.append(_named_again(line, names))
-    return result
-
-
-def _order_of(
-    text: str, names: Sequence[str], is_chords: IsChords = lambda _: False
-) -> list[str] | None:
-    """The names of sections that a line is made of, one after another, which are no row of
-    chords; None for any other line."""
-    pieces = re.split(r"[\s,–—>-]+", text.strip()) if len(text) <= _LONGEST else []
-    if len(pieces) < 2 or not all(piece in names for piece in pieces):
-        return None
-    return None if is_chords(" ".join(pieces)) else pieces
-
-
-_SAYS_CHORDS = re.compile(rf"\s+(?:{WORDS_FOR_CHORDS})\Z", re.IGNORECASE)
-"""What is said behind a section's name whose chords follow."""
-
-
-_SAID_AT_END = re.compile(r"\s*\([^()|]{2,60}\)\s*\Z")
-
-
-def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
-    """The lines with a name before a row of chords.  A name that nobody knows counts right
-    under or above one that is known, as in a list of a song's sections."""
-    matches = {
-        at: match
-        for at, line in enumerate(lines)
-        if len(line.text) <= _LONGEST
-        and (match := _LABEL.match(line.text)) is not None
-        and (not is_chords(match["name"]) or _is_lettered(match))
-        and is_chords(_SAID_AT_END.sub("", line.text[match.end() :]))
-    }
-    loose = {at for at, match in matches.items() if _stands_loose(match)}
-    if len(loose) < len(matches):  # "C    F" is two chords, but in a list of sections
-        loose = {at for at in loose if not {at - 1, at + 1} & matches.keys()}
-        matches = {at: match for at, match in matches.items() if at not in loose}
-    known = {at for at, match in matches.items() if _may_be_label(match["name"])}
-    if known:
-        known |= {
-            at
-            for at, match in matches.items()
-            if match["name"].isupper() and len(match["name"]) >= _FEWEST_IN_CAPITALS
-        }
-    for order in (sorted(matches), sorted(matches, reverse=True)):
-        for at in order:
-            if {at - 1, at + 1} & known and not is_about_the_song(lines[at].text):
-                known.add(at)
-    return {at: match for at, match in matches.items() if at in known}
-
-
-def _stands_loose(match: re.Match[str]) -> bool:
-    """Whether nothing but blanks stand between a letter and the chords behind it."""
-    bare = not match[0].removeprefix(match["name"]).strip()
-    return (
-        bare and _LETTER.fullmatch(match["name"]) is not None and match.string[match.end()] != "|"
-    )
-
-
-def _is_lettered(match: re.Match[str]) -> bool:
-    """Whether a name that could be a chord is rather a letter for a section: no dash joins it to
-    the chords behind it."""
-    sign = match[0].removeprefix(match["name"]).strip(" .")
-    return _LETTER.fullmatch(match["name"]) is not None and sign not in ("-", "–")
-
-
-def _may_be_label(name: str) -> bool:
-    return _LETTER.fullmatch(name) is not None or name.casefold() in _LABELS or is_known_name(name)
-
-
-_LABELS = frozenset({"i", "in", "o", "c", "b", "v", "s"})
-_SMALL_LETTERS = frozenset({"b", "c"})
-"""Labels that may be chords, where these are typed in small letters."""
-
-
-def _go_on_from_a(letters: Sequence[str], names: Sequence[str]) -> bool:
-    """Whether letters name sections: from A on, or beside other names cut short."""
-    if len(letters) < len(names):
-        return not {"A", "D", "E", "F", "G", "H"} & {name[0] for name in letters}
-    firsts = list(dict.fromkeys(name[0] for name in letters))
-    return firsts == list("ABCDEFGH"[: len(firsts)])
-
-
-def _named_again(line: Line, names: Sequence[str]) -> Line:
-    """A line of one of the names alone as a name in brackets."""
-    text = line.text.strip()
-    name = next((one for one in names if text == one or text.startswith(f"{one} ")), None)
-    rest = _REST.fullmatch(text[len(name) :]) if name is not None else None
-    if rest is None:
-        return line
-    times = times_of(rest["times"] or "")
-    more = f"x{times} " * (times > 1) + (rest["said"] or "")
-    return replace(line, text=f"[{name}] {more}".rstrip(), columns=None)

@@ -13,7 +13,6 @@ from chartkit.interchange.text.chord_rows import (
 )
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.facts import rest_of
-from chartkit.interchange.text.form import SAME
 from chartkit.interchange.text.form_words import AS_BEFORE
 from chartkit.interchange.text.further_verses import other_section, play_again, read_words_alone
 from chartkit.interchange.text.line_kinds import (
@@ -37,6 +36,7 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.reference_lines import remark_beside
 from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
+from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import ONCE_MORE
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
 

@@ -7,7 +7,8 @@ from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.inline_chords import chords_in_cues, squared_chords
 from chartkit.interchange.text.line_kinds import Chords, KnownLine, SectionStart, Words
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.tokens import WORDS_TOO, Tokens, without_slip
+from chartkit.interchange.text.token_reader import TokenReader, without_slip
+from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.wording import counted
 
 _LOOSE = re.compile(
@@ -89,7 +90,7 @@ def _named(result: list[tuple[Line, list[str]]]) -> tuple[str, int]:
     return ", ".join(dict.fromkeys(every)), len(every)
 
 
-def _loose_chords(text: str, tokens: Tokens) -> list[str]:
+def _loose_chords(text: str, tokens: TokenReader) -> list[str]:
     names = [word.strip(",.;") for word in text.split()]
     sure = any(name not in WORDS_TOO and tokens.symbol(name) for name in names)
     return [name for name in names if sure and name[:1].isupper() and tokens.symbol(name)]

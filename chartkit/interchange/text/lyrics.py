@@ -15,7 +15,8 @@ from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.bars import ReadRow
 from chartkit.interchange.text.lines import Line, line_of
-from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Kind, Played, Token, Tokens
+from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Kind, Played, Token
 
 _NEAR = 1
 _ONE_SOUND = (
@@ -277,7 +278,7 @@ def sung_on(row: WordsRow, text: str) -> WordsRow:
 
 
 def without_tail(
-    line: Line, tokens_of: Tokens, row_end: int = 0, columns: Container[int] = ()
+    line: Line, tokens_of: TokenReader, row_end: int = 0, columns: Container[int] = ()
 ) -> tuple[Line, list[Token]]:
     """A line of words without what stands behind them, and that: chords, in parentheses or
     after a gap, or how often the line is sung.
@@ -311,7 +312,9 @@ def _optional(token: Token) -> Token:
     return replace(token, played=tuple(replace(one, optional=True) for one in token.played))
 
 
-def _without_chords_behind(line: Line, tokens_of: Tokens, row_end: int) -> tuple[Line, list[Token]]:
+def _without_chords_behind(
+    line: Line, tokens_of: TokenReader, row_end: int
+) -> tuple[Line, list[Token]]:
     """A line of words without the chords that stand behind it after a gap, and these."""
     if "  " not in line.text:
         return line, []

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.facts import is_counted_rest
-from chartkit.interchange.text.form import KnownNames, Step, steps_of
+from chartkit.interchange.text.form import steps_of
 from chartkit.interchange.text.form_words import LIKE_ANOTHER
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.inline_chords import chords_within
@@ -41,6 +41,7 @@ from chartkit.interchange.text.sheet_lines import (
     letters_of,
     verse_number,
 )
+from chartkit.interchange.text.steps import KnownNames, Step
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.unnamed_lines import aside_of, words_of

@@ -13,7 +13,8 @@ from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.times_played import ONCE_MORE
-from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO, Tokens
+from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
 _REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
@@ -48,7 +49,7 @@ _LONGEST_LETTER = 40
 
 
 def with_named_letters(
-    lines: Sequence[Line], tokens: Tokens, findings: Findings
+    lines: Sequence[Line], tokens: TokenReader, findings: Findings
 ) -> tuple[list[Line], bool]:
     """The lines, each rehearsal letter among them in brackets as a section's name is, which is
     reported; and whether there are any.
@@ -98,7 +99,7 @@ def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
             yield at, (match["squared"] or match["round"] or match["bare"], match["end"])
 
 
-def _is_above_music(at: int, lines: Sequence[Line], tokens: Tokens) -> bool:
+def _is_above_music(at: int, lines: Sequence[Line], tokens: TokenReader) -> bool:
     """Whether the next line that is not blank is a row of music, and no letter itself."""
     following = (lines[i] for i in range(at + 1, len(lines)))  # a slice would copy them all
     below = next((line for line in following if line.text.strip()), None)
@@ -161,7 +162,7 @@ _LONGEST_ROW = 400
 
 
 def with_usual_signs(
-    lines: Sequence[Line], tokens: Tokens, named_by_letters: bool = False
+    lines: Sequence[Line], tokens: TokenReader, named_by_letters: bool = False
 ) -> list[Line]:
     """The lines, those that are music in unusual signs with the usual ones.
 
@@ -203,7 +204,7 @@ def _with_letter_in_brackets(line: Line) -> Line:
     return replace(line, text=f"[{match[1]}] {match[2] or ''}".rstrip(), columns=None)
 
 
-def _usual(line: Line, tokens: Tokens) -> Line:
+def _usual(line: Line, tokens: TokenReader) -> Line:
     if len(line.text) > _LONGEST_ROW or not line.text.strip():
         return line
     line = _with_plain_signs(_with_signs_for_words(line, tokens), tokens)
@@ -223,7 +224,7 @@ def _usual(line: Line, tokens: Tokens) -> Line:
     return _with_name(line, tokens) or _with_colon(line, tokens)
 
 
-def _with_signs_for_words(line: Line, tokens: Tokens) -> Line:
+def _with_signs_for_words(line: Line, tokens: TokenReader) -> Line:
     """A row of chords whose flats and sharps are words ("B flat", "Si bémol") with signs for
     them, each chord in its column."""
     if not _has_any(line.text, _SIGNS_IN_WORDS) or _SPELLED.search(line.text) is None:
@@ -242,7 +243,7 @@ def _with_sign(match: re.Match[str]) -> str:
     return f"{match['root']}{sign}".ljust(len(match[0]))
 
 
-def _with_plain_signs(line: Line, tokens: Tokens) -> Line:
+def _with_plain_signs(line: Line, tokens: TokenReader) -> Line:
     """A row of chords with strokes of other kinds as bar lines, and with parentheses for quotes
     around what is said among the chords."""
     text = line.text
@@ -252,7 +253,7 @@ def _with_plain_signs(line: Line, tokens: Tokens) -> Line:
     return replace(line, text=plain) if plain != text and _is_music(line, plain, tokens) else line
 
 
-def _with_remark(line: Line, tokens: Tokens) -> Line | None:
+def _with_remark(line: Line, tokens: TokenReader) -> Line | None:
     """A row of chords with the remark behind it in parentheses; None for any other line."""
     ways = [*remarks_behind(line.text)]
     row, bar, said = line.text.rstrip().rpartition("|")
@@ -267,7 +268,7 @@ def _with_remark(line: Line, tokens: Tokens) -> Line | None:
     return None
 
 
-def _with_time(line: Line, tokens: Tokens) -> Line | None:
+def _with_time(line: Line, tokens: TokenReader) -> Line | None:
     """A row of chords for one time through, which is said before a colon, with that in
     parentheses; None for any other line."""
     time = _ONE_TIME.match(line.text) if ":" in line.text else None
@@ -276,7 +277,7 @@ def _with_time(line: Line, tokens: Tokens) -> Line | None:
     return replace(line, text=f"{time[1]}({time[2]}) {line.text[time.end() :]}", columns=None)
 
 
-def _without_brackets(line: Line, text: str, tokens: Tokens) -> str:
+def _without_brackets(line: Line, text: str, tokens: TokenReader) -> str:
     """A text with blanks for its brackets, but for those within a remark in parentheses."""
     return "".join(
         part if _is_remark(line, part, tokens) else part.translate(_BRACKETS)
@@ -284,12 +285,12 @@ def _without_brackets(line: Line, text: str, tokens: Tokens) -> str:
     )
 
 
-def _is_remark(line: Line, part: str, tokens: Tokens) -> bool:
+def _is_remark(line: Line, part: str, tokens: TokenReader) -> bool:
     inside = part[1:-1].translate(_BRACKETS)
     return part.startswith("(") and "[" in part and not _is_music(line, inside, tokens)
 
 
-def _with_name(line: Line, tokens: Tokens) -> Line | None:
+def _with_name(line: Line, tokens: TokenReader) -> Line | None:
     """A section's name in brackets and chords behind it, with a colon instead; None for any
     other line."""
     named = _NAMED.match(line.text)
@@ -301,7 +302,7 @@ def _with_name(line: Line, tokens: Tokens) -> Line | None:
     return replace(line, text=name.ljust(named.end()) + rest)
 
 
-def _names_music(line: Line, text: str, tokens: Tokens) -> bool:
+def _names_music(line: Line, text: str, tokens: TokenReader) -> bool:
     """Whether a text is a section's name with a colon and a row of chords behind it."""
     heading = heading_of(text)
     if heading is None or heading.rest_at is None:
@@ -310,7 +311,7 @@ def _names_music(line: Line, text: str, tokens: Tokens) -> bool:
     return _is_music(line, text[start:], tokens)
 
 
-def _with_colon(line: Line, tokens: Tokens) -> Line:
+def _with_colon(line: Line, tokens: TokenReader) -> Line:
     """A section's name and chords on one line, with a colon between them."""
     last = line.text.rpartition(" ")[2]
     may_be = last[:1] in _ENDS_A_ROW or tokens.naming.small
@@ -333,7 +334,7 @@ def _without_bar_count(name: str, row: str) -> str:
     return name[: count.start()] if count is not None and int(count[1]) == bars else name
 
 
-def _is_music(line: Line, text: str, tokens: Tokens) -> bool:
+def _is_music(line: Line, text: str, tokens: TokenReader) -> bool:
     """Whether a text is a row of chords and nothing among them is a word."""
     row = tokens.row(replace(line, text=text, columns=None))
     return row is not None and (

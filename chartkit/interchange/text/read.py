@@ -47,7 +47,8 @@ from chartkit.interchange.text.normalize import with_named_letters, with_usual_s
 from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.shorthand import written_usually
 from chartkit.interchange.text.stamps import without_stamps
-from chartkit.interchange.text.tokens import Tokens, roots_of
+from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.tokens import roots_of
 from chartkit.interchange.wording import counted
 
 _LONGEST_NUMBERS = 120
@@ -88,7 +89,7 @@ def read_lines(
     if naming.small:
         how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
-    sheet = Sheet(findings, Tokens(read_symbol, naming), BarReader(findings), subject=subject)
+    sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
     lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))

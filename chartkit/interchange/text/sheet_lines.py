@@ -15,7 +15,8 @@ from chartkit.interchange.text.section_names import (
     may_name_a_section,
     section_key,
 )
-from chartkit.interchange.text.tokens import STRUCK, TIMED, Token, Tokens
+from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.tokens import STRUCK, TIMED, Token
 from chartkit.interchange.text.unknown_names import with_unknown_names
 
 Row = tuple[Token, ...]
@@ -33,7 +34,7 @@ _MOST_WRITTEN = 60
 class SheetLines:
     """The lines, the rows of chords that some are, and the headings."""
 
-    def __init__(self, lines: Sequence[Line], tokens: Tokens) -> None:
+    def __init__(self, lines: Sequence[Line], tokens: TokenReader) -> None:
         self.tokens = tokens
         self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
         self.headings = with_unknown_names(

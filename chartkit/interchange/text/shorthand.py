@@ -6,7 +6,7 @@ source.
 """
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
@@ -14,9 +14,8 @@ from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import full_name_at
 from chartkit.interchange.text.times_played import count_in_words
+from chartkit.interchange.text.tokens import IsChords
 
-IsChords = Callable[[str], bool]
-"""Whether a text is a row of chords and nothing else."""
 _LONGEST = 200
 _MOST_LINES = 2_000
 

@@ -12,7 +12,7 @@ from chartkit.interchange.text.facts import (
     says_again,
     without_parentheses,
 )
-from chartkit.interchange.text.form import is_plan, steps_of, written_out
+from chartkit.interchange.text.form import is_plan, steps_of
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -40,7 +40,9 @@ from chartkit.interchange.text.reference_lines import (
     says_note,
 )
 from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines
-from chartkit.interchange.text.tokens import Tokens, strikes
+from chartkit.interchange.text.step_reader import written_out
+from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.tokens import strikes
 
 _LABEL_OF_CHORDS = re.compile(r"(?:chords?|akkorde|accords|acordes)\s*:\s*", re.IGNORECASE)
 _BARS_EACH = re.compile(
@@ -119,7 +121,7 @@ def _throughout(sheet: SheetLines, text: str) -> Chords | None:
     return Chords(row) if row is not None else None
 
 
-def words_of(line: Line, tokens: Tokens) -> LineKind:
+def words_of(line: Line, tokens: TokenReader) -> LineKind:
     """Words, or words and chords on one line."""
     within = chords_within(line, tokens)
     if within is not None and within[1][0].column < len(within[0].text):

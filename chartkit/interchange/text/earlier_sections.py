@@ -1,0 +1,91 @@
+"""The sections of a sheet that were read so far, and which of them a name means."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from chartkit.chart.model import Row, Section, WordsRow
+from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.steps import SAME
+
+_OVER_A_VERSE = frozenset({"solo", "instrumental"})
+"""Kinds of sections that are played over the verse where nothing is said."""
+
+
+@dataclass(slots=True)
+class EarlierSections:
+    """Sections in the order in which they were read.
+
+    ``lines_of`` has, for each section, how many lines of words were typed under each of its rows
+    of music.  ``home`` has, for each name, the section that holds the music of the last one called
+    so.  ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section
+    with music of its own.  ``row_times`` has how often sections are played whose row of chords
+    says so, ``times_by_endings`` those whose endings say so, by their names.
+    """
+
+    sections: list[Section] = field(default_factory=list)
+    lines_of: list[tuple[int, ...]] = field(default_factory=list)
+    home: dict[str, int | None] = field(default_factory=dict)
+    names: dict[tuple[str, str], str] = field(default_factory=dict)
+    by_key: dict[tuple[str, str], int] = field(default_factory=dict)
+    by_kind: dict[str, int] = field(default_factory=dict)
+    row_times: dict[str, int] = field(default_factory=dict)
+    times_by_endings: dict[str, int] = field(default_factory=dict)
+
+    def add(self, section: Section, lines_under: tuple[int, ...], heading_rows: int) -> int:
+        """Adds a section, of whose rows the first ones belong to its heading; its place."""
+        at = len(self.sections)
+        self.sections.append(section)
+        self.lines_of.append(lines_under)
+        name, same = section.name.casefold(), section.same_as.casefold()
+        if same or section.rows[heading_rows:] or name not in self.home:
+            self.home[name] = self.home.get(same) if same else at
+        key = section_key(section.name)
+        if section.name:
+            self.names[key] = section.name
+        if lines_under:
+            self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at
+        return at
+
+    def rows_of(self, name: str) -> tuple[Row, ...]:
+        """The rows of the section that holds the music of the last one of a name."""
+        home = self.home.get(name.casefold())
+        return self.sections[home].rows if home is not None else ()
+
+    def name_like(self, name: str) -> str | None:
+        """The name itself if a section has it, else the last name that means the same."""
+        return name if name.casefold() in self.home else self.names.get(section_key(name))
+
+    def with_music_of(self, own: str, like: str, remarks: Sequence[str]) -> int | None:
+        """The section whose music a section has that is called ``own``, is said to be ``like``
+        another and has remarks; None where there is none whose name still stands for it."""
+        name = own if like in ("", SAME) else like
+        if not name:
+            return None
+        home = self.home.get(name.casefold())
+        if home is not None and self.lines_of[home] and self._stands(home):
+            return home
+        key = section_key(name)
+        for result in (self.by_key.get(key), self.by_kind.get(key[0])):
+            if result is not None and self._stands(result):
+                return result
+        if key[0] == "verse" and key[1] not in ("", "1") and not like:
+            return self.by_key.get(("", ""))  # the first verse has no name
+        if like == SAME:
+            return self.by_kind.get("")
+        if like or key[0] not in _OVER_A_VERSE or any(map(str.isdigit, " ".join((name, *remarks)))):
+            return None  # bars that are counted are bars of its own
+        return self.by_kind.get("verse", self.by_kind.get("chorus"))
+
+    def _stands(self, at: int) -> bool:
+        """Whether the name of a section still stands for it."""
+        return self.home.get(self.sections[at].name.casefold()) == at
+
+    def has_words_apart(self, at: int) -> bool:
+        """Whether a section's words stand under its music without places."""
+        words = [row for row in self.sections[at].rows if isinstance(row, WordsRow)]
+        return bool(words) and all(map(is_words_alone, words)) and not any(self.lines_of[at])
+
+
+def is_words_alone(row: Row) -> bool:
+    """Whether a row is words without music."""
+    return isinstance(row, WordsRow) and len(row.cells) == 1

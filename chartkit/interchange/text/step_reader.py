@@ -1,0 +1,325 @@
+"""Reads the clauses of a line of form into steps."""
+
+import re
+from dataclasses import dataclass, field
+
+from chartkit.interchange.text.directions import count_words, is_direction
+from chartkit.interchange.text.form_words import (
+    ABOUT_WORDS,
+    ARTICLE,
+    AS_BEFORE,
+    BAR_COUNT,
+    BARS_OF_A_CHORD,
+    CHORDS_OF,
+    COUNT_FIRST,
+    LEADING_WORDS,
+    LEADS_TO_CHORDS,
+    LIKE_ANOTHER,
+    LONGEST_FORM,
+    MOST_BARS_OF_A_CHORD,
+    OVER_ANOTHER,
+    OVER_OR_LIKE,
+    PLAYED_AGAIN,
+    TIMES_FIRST,
+    VERBS_OF_ENDING,
+)
+from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
+from chartkit.interchange.text.steps import SAME, KnownNames, Step
+from chartkit.interchange.text.times_played import times_of
+from chartkit.interchange.text.tokens import IsChords
+
+_BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
+"""Kinds of sections that no letter counts, so that an A behind the name is a chord."""
+_LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
+"""Kinds of sections that often have the music of another."""
+_FADES = frozenset({"outro", "end", "coda", "tag"})
+"""Kinds of sections to which an ending belongs that is said behind them."""
+_KNOWN_ENOUGH = 0.5
+_ONLY = re.compile(
+    r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
+    r"(?:only|just|nur|seulement|solo|sólo|só|soltanto|alleen|maar|bara|kun)\s+",
+    re.IGNORECASE,
+)
+_TWO_LINES = re.compile(r"\|\s+\|")
+
+
+def written_out(text: str, reads_as_chords: IsChords) -> str:
+    """A chord held for some bars ("4 bars of G") as a row of bars; any other text as it is."""
+    match = BARS_OF_A_CHORD.fullmatch(text) if len(text) <= LONGEST_FORM else None
+    count = int(match["count"]) if match is not None else 0
+    if (
+        match is None
+        or not 0 < count <= MOST_BARS_OF_A_CHORD
+        or not reads_as_chords(match["chord"])
+    ):
+        return text
+    return "| " + f"{match['chord']} | " * count
+
+
+@dataclass(slots=True)
+class _Step:
+    name: str
+    at: int
+    times: int = 1
+    like: str = ""
+    row: list[str] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
+    remark_from: int = -1
+    led_to: bool = False
+
+
+class StepReader:
+    """Reads clause after clause into steps, and weighs whether they are a line of form."""
+
+    def __init__(self, text: str, reads_as_chords: IsChords, known: KnownNames) -> None:
+        self.text = text
+        self.reads_as_chords = reads_as_chords
+        self.known = known
+        self.doubtful = self.labelled = False
+        self.said_before = ""
+        self.steps: list[_Step] = []
+        self.words = self.known_words = 0
+        self.signs = 0
+        """Signs that no words have: times, chords, bars counted, several names."""
+
+    def read(self, at: int, clause: str, sign: str) -> None:
+        """Reads a clause that stands behind a sign."""
+        again = PLAYED_AGAIN.match(clause)
+        bare = clause[again.end() :] if again is not None else clause
+        count = COUNT_FIRST.match(bare)
+        bare = bare[count.end() :] if count is not None else bare
+        times = int(count[1]) if count is not None else 1
+        name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
+        if name and again is None and self._means_another(name, rest, sign):
+            self._like(name, rest, at)
+        elif name and (again is not None or not self.steps or self._goes_on(name, rest, sign)):
+            self._open(name, at, times, again is not None, rest)
+        elif self.steps:
+            self._say(clause, sign, at)
+        else:
+            self.said_before = clause if is_direction(clause) else ""
+
+    def result(self, sure: bool) -> tuple[Step, ...]:
+        """The steps, if what was read is a line of form."""
+        share = self.known_words / self.words if self.words else 1.0
+        lends = any(one.like for one in self.steps)
+        if self.doubtful and not (self.signs and (share == 1.0 or lends)):
+            return ()
+        if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
+            return ()
+        if not self.steps:
+            return ()
+        self.steps[0].remarks += [self.said_before] if self.said_before else []
+        steps = [one for at, one in enumerate(self.steps) if not self._only_leads(at)]
+        return tuple(
+            Step(
+                name=one.name,
+                at=one.at,
+                times=one.times,
+                like=one.like,
+                row=_TWO_LINES.sub("|", " ".join(one.row)),
+                remarks=tuple(one.remarks),
+            )
+            for one in steps
+        )
+
+    def _only_leads(self, at: int) -> bool:
+        """Whether a step says no more than that another follows ("Ending: repeat chorus")."""
+        one = self.steps[at]
+        bare = one.times == 1 and not (one.like or one.row or one.remarks)
+        following = self.steps[at + 1] if at + 1 < len(self.steps) else None
+        return bare and following is not None and following.led_to
+
+    def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
+        """The section's name with which a clause begins, and what stands behind it."""
+        if not first or self.labelled:
+            clause = ARTICLE.sub("", clause, count=1)
+        end = full_name_at(clause, 0)
+        if end:
+            name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
+            if name.casefold() in VERBS_OF_ENDING:
+                return "End", rest
+            bare, _, letter = name.rpartition(" ")
+            if len(letter) == 1 and letter.isupper() and section_key(bare)[0] in _BESIDE_CHORDS:
+                return bare, f"{letter} {rest}".strip()
+            return name, rest
+        word, _, rest = clause.partition(" ")
+        number, _, behind = rest.partition(" ")
+        if number.isdecimal() and len(number) < 3 and self._is_short(f"{word} {number}"):
+            return f"{word} {number}", behind
+        if self._is_short(word) and (first or not rest or times_of(rest)):
+            return word, rest
+        capitals = word.isupper() and len(word) > 1 and not self.reads_as_chords(word)
+        if first and (bracketed or capitals) and word[:1].isalpha() and is_known_name(word):
+            return word, rest
+        if self._is_short(word) and self._name_in(rest, False, False)[0]:
+            return word, rest
+        if first and len(word) > 2 and word[0].isupper() and is_known_name(word):
+            self.doubtful = True
+            return word, rest
+        return "", clause
+
+    def _is_short(self, word: str) -> bool:
+        """Whether a word is a name cut short: of a section of this sheet, or of any where no
+        chord can be meant."""
+        if not word[:1].isalpha() or not is_known_name(word) or self.reads_as_chords(word):
+            return False
+        return section_key(word)[0] in self.known.kinds
+
+    def _means_another(self, name: str, rest: str, sign: str) -> bool:
+        """Whether a name behind another is the section whose music that has."""
+        if not self.steps or self.steps[-1].row or self.steps[-1].like:
+            return False
+        kind, own = section_key(name)[0], section_key(self.steps[-1].name)[0]
+        if kind == own or kind not in self.known.kinds:
+            return False
+        chords_of = CHORDS_OF.match(rest) is not None
+        if sign == "(" and not rest and own in _LENT_MUSIC:
+            return True
+        return (sign == "(" and chords_of) or (
+            sign in (":", "=") and (chords_of or not rest or times_of(rest) > 0)
+        )
+
+    def _goes_on(self, name: str, rest: str, sign: str) -> bool:
+        """Whether a name behind others is the next step, not a remark on the one before."""
+        if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
+            return False
+        return not (sign == "-" and self.steps[-1].remarks)
+
+    def _like(self, name: str, rest: str, at: int) -> None:
+        step = self.steps[-1]
+        step.like = name
+        self.signs += 1
+        rest = CHORDS_OF.sub("", rest).strip()
+        if rest:
+            self._say(rest, "", at)
+
+    def _open(self, name: str, at: int, times: int, again: bool, rest: str) -> None:
+        """Opens a step; an ending said behind an outro belongs to it."""
+        before = self.steps[-1] if self.steps else None
+        chords = self._chords_behind(rest)
+        kind = section_key(name)[0]
+        self.signs += times > 1 or again or bool(self.steps)
+        belongs = before is not None and not before.like and section_key(before.name)[0] in _FADES
+        if before is not None and belongs and kind == "end" and chords:
+            before.row += [f"({name} {chords[0]})".replace(" )", ")"), chords[1]]
+            self.signs += 1
+            return
+        self.steps.append(_Step(name, at, times, led_to=again and before is not None))
+        if rest and self._name_in(rest, False, False)[0] and section_key(rest.split()[0])[0]:
+            self.read(self.text.find(rest, at), rest, ",")
+        elif rest:
+            self._say(rest, "", self.text.find(rest, at))
+
+    def _chords_behind(self, rest: str) -> tuple[str, str] | None:
+        """What leads to chords ("on"), and the chords; None where there are none."""
+        lead = LEADS_TO_CHORDS.match(rest)
+        if lead is not None and self.reads_as_chords(rest[lead.end() :]):
+            said = f"{lead['said'] or ''} {lead['on']}".strip()
+            return said, rest[lead.end() :]
+        return None
+
+    def _say(self, clause: str, sign: str, at: int) -> None:
+        """Adds to the last step what a clause says of it."""
+        step = self.steps[-1]
+        counted = TIMES_FIRST.match(clause)
+        if counted is not None and times_of(counted[0]) and not step.remarks:
+            step.times = max(step.times, times_of(counted[0]))
+            self.signs += 1
+            at, clause = at + counted.end(), clause[counted.end() :].strip()
+        if not clause:
+            return
+        clause = _ONLY.sub("", clause) if times_of(_ONLY.sub("", clause)) else clause
+        if times := times_of(clause):
+            step.times = max(step.times, times)
+            self.signs += 1
+        elif AS_BEFORE.fullmatch(clause) and not step.row:
+            step.like = step.like or SAME
+            self.signs += 1
+        elif step.like and self._ends_on(clause):
+            self.steps.append(_Step("End", max(at, 0), row=[self._ends_on(clause)]))
+            self.signs += 1
+        elif sign == "(" and step.remarks and self.reads_as_chords(clause) and " " not in clause:
+            step.remarks[-1] += f" ({clause})"  # the key that a remark speaks of
+        elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):
+            self.signs += 1
+        else:
+            self._remark(clause, step, at)
+
+    def _ends_on(self, clause: str) -> str:
+        """The chord that a clause behind another section's music ends on; empty for others."""
+        bare = clause.rstrip(".!")
+        if self.reads_as_chords(bare):
+            return bare
+        name, rest = self._name_in(bare, False, False)
+        chords = self._chords_behind(rest) if section_key(name)[0] == "end" else None
+        return chords[1] if chords is not None else ""
+
+    def _takes_another(self, clause: str, step: _Step) -> bool:
+        """Takes words that name the section whose music is played."""
+        match = LIKE_ANOTHER.fullmatch(clause)
+        other = (match["other"] or match["own"] or "") if match is not None else ""
+        if other in self.known.letters and not step.like and OVER_OR_LIKE.match(clause):
+            step.like = other
+            return True
+        heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
+        if heading is None or heading.rest_at is not None or step.like:
+            return False
+        kind = section_key(heading.name)[0]
+        if not is_known_name(heading.name) or kind not in self.known.kinds:
+            return False
+        step.like = heading.name
+        return True
+
+    def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
+        """Takes chords, alone or behind a word that leads to them."""
+        bare = written_out(clause.rstrip("."), self.reads_as_chords)
+        if self.reads_as_chords(bare) and (
+            step.row or len(bare) > 1 or sign or section_key(step.name)[0] in _FADES
+        ):
+            step.row.append(bare)
+            return True
+        chords = self._chords_behind(bare)
+        if chords is None:
+            return self._takes_chords_before_words(bare, step)
+        if section_key(step.name) in self.known.keys or step.led_to:
+            return False  # its music is known: the words say how it ends
+        said, row = chords
+        words = said.split()
+        if words[0].casefold() in LEADING_WORDS:
+            words = words[1:]
+        if words:
+            step.remarks.append(" ".join(words))
+        step.row.append(row)
+        return True
+
+    def _takes_chords_before_words(self, clause: str, step: _Step) -> bool:
+        """Takes chords with which a clause begins, and the words behind them."""
+        words = clause.split()
+        for end in range(len(words) - 1, 0, -1):
+            row, said = " ".join(words[:end]), " ".join(words[end:])
+            if len(row) > 1 and self.reads_as_chords(row):
+                step.row.append(row)
+                self._say(said, "", -1)
+                return True
+        return False
+
+    def _remark(self, clause: str, step: _Step, at: int) -> None:
+        if clause.casefold() in ABOUT_WORDS:
+            return
+        count = count_words(clause)
+        self.words += count.all
+        self.known_words += count.known
+        self.signs += bool(BAR_COUNT.search(clause)) or (is_direction(clause) and count.all < 3)
+        over = OVER_ANOTHER.search(clause)
+        if over is not None and not step.like and not step.row:
+            step.like = over["other"]
+        if step.row:
+            step.row.append(f"({clause})")
+        elif step.remarks and step.remark_from >= 0 and at >= 0:
+            whole = self.text[step.remark_from : at + len(clause)]
+            step.remarks[-1] = whole + ")" * (whole.count("(") - whole.count(")"))
+        else:
+            step.remarks.append(clause)
+            step.remark_from = at
