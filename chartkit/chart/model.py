@@ -10,7 +10,7 @@ meters.
 
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, get_args
 
 from chartkit.chart.marks import Mark
 from chartkit.diagnostics import Span
@@ -208,6 +208,8 @@ SettingName = Literal[
     "note",
     "shape",
 ]
+SETTING_NAMES: tuple[SettingName, ...] = get_args(SettingName)
+"""The settings in the order in which charts are written."""
 REPEATABLE: tuple[SettingName, ...] = ("note", "shape")
 """The settings that may be given more than once."""
 BEST = "best"

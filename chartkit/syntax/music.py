@@ -125,27 +125,19 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
     strikes: list[Strike] = []
     cues: list[Cue] = []
     for element in elements:
-        span = Span(element.start + report.offset, element.end + report.offset)
         if element.kind == "group":
             if len(element.value) > 1:
-                report.add(
-                    "no-beats",
-                    element.start,
-                    element.end,
-                    "chords that share a beat need bar lines around them",
-                    'put "|" around the bars',
+                _report_no_beats(
+                    element, "chords that share a beat need bar lines around them", report
                 )
             chords = (part for part in element.value if part.kind not in UNSTRUCK)
             strikes += [strike_of(written, 0, 0, context, report) for written in chords]
         elif element.kind == "cue":
+            span = Span(element.start + report.offset, element.end + report.offset)
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
         elif element.kind in (*COUNTED, "simile", "rest", "meter"):
-            report.add(
-                "no-beats",
-                element.start,
-                element.end,
-                "this row has no bar lines, so it has no beats either",
-                'put "|" around the bars',
+            _report_no_beats(
+                element, "this row has no bar lines, so it has no beats either", report
             )
     if not strikes:
         if marks:
@@ -158,3 +150,7 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
             )
         return None
     return Bar(tuple(strikes), cues=tuple(cues), marks=marks)
+
+
+def _report_no_beats(element: Element, message: str, report: Report) -> None:
+    report.add("no-beats", element.start, element.end, message, 'put "|" around the bars')

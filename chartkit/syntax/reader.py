@@ -208,16 +208,22 @@ class _Reader:
             return
         text = usual_signs(text, self.report)
         elements: list[Element] | None = self._parsed("music", text)
-        if elements is None:
-            return
-        if is_prose(elements):
-            start, end = self.report.in_row(self._span(text))
-            above = self.rows[-1] if self.rows else None
-            if isinstance(above, MusicRow) and above.free:
-                report_sheet(start, end, self.report)
-            else:
-                report_prose(start, end, text, self.report)
-            return
+        if elements is not None and not self._is_prose(elements, text):
+            self._keep_music(elements, text)
+
+    def _is_prose(self, elements: list[Element], text: str) -> bool:
+        """Whether a row is words rather than music, which is reported."""
+        if not is_prose(elements):
+            return False
+        start, end = self.report.in_row(self._span(text))
+        above = self.rows[-1] if self.rows else None
+        if isinstance(above, MusicRow) and above.free:
+            report_sheet(start, end, self.report)
+        else:
+            report_prose(start, end, text, self.report)
+        return True
+
+    def _keep_music(self, elements: list[Element], text: str) -> None:
         if elements and elements[-1].kind == "comment":
             check_comment(elements[-1].value, elements[-1].start, self.report)
         cue = _lone_cue(elements)

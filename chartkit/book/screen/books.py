@@ -109,28 +109,33 @@ def _songs(
         for place, number in enumerate(order)
     ]
     songs, start = list[_Song](), 0
-    for place, (song, one) in enumerate(zip(shown, drawn, strict=True)):
-        entry = night.set_list.songs[order[place]]
-        coming, change = next_lines_of(shown, place)
-        count = len(one.pages) if one is not None else 0
-        songs.append(
-            _Song(
-                number=song.number,
-                title=song.title,
-                summary=one.summary if one is not None else "",
-                start=start,
-                count=count,
-                away=song.away,
-                problem="" if one is not None or song.away else UNUSABLE,
-                change=song.change,
-                aside=entry.note,
-                next=coming,
-                next_change=change,
-                jumps=tuple(asdict(jump) for jump in one.jumps) if one is not None else (),
-            )
-        )
-        start += count
+    for place, one in enumerate(drawn):
+        song = _song(shown, place, night.set_list.songs[order[place]].note, one, start)
+        songs.append(song)
+        start += song.count
     return songs
+
+
+def _song(
+    shown: Sequence[SongInBook], place: int, note: str, pages: ScreenPages | None, start: int
+) -> _Song:
+    """A song at its place in the order, with pages that begin at ``start``."""
+    song = shown[place]
+    coming, change = next_lines_of(shown, place)
+    return _Song(
+        number=song.number,
+        title=song.title,
+        summary=pages.summary if pages is not None else "",
+        start=start,
+        count=len(pages.pages) if pages is not None else 0,
+        away=song.away,
+        problem="" if pages is not None or song.away else UNUSABLE,
+        change=song.change,
+        aside=note,
+        next=coming,
+        next_change=change,
+        jumps=tuple(asdict(jump) for jump in pages.jumps) if pages is not None else (),
+    )
 
 
 def _letters(drawn: Sequence[ScreenPages | None]) -> dict[str, str]:

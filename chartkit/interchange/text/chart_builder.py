@@ -7,6 +7,7 @@ from itertools import zip_longest
 
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
+    SETTING_NAMES,
     BlankRow,
     Chart,
     CueRow,
@@ -48,19 +49,6 @@ NO_CHORDS = "no chords"
 """What our own texts say under the name of a section without anything."""
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
-_ORDER: tuple[SettingName, ...] = (
-    "title",
-    "writer",
-    "key",
-    "meter",
-    "tempo",
-    "feel",
-    "range",
-    "capo",
-    "chords",
-    "instrument",
-    "language",
-)
 
 
 @dataclass(slots=True)
@@ -357,7 +345,7 @@ class Sheet:
             self.notes += [self.roadmap_note] * (played is None)
             sections = played or sections
         sections = tuple(with_meters_again(sections, self._first_meter))
-        top = [SettingRow(name, self.top[name]) for name in _ORDER if name in self.top]
+        top = [SettingRow(name, self.top[name]) for name in SETTING_NAMES if name in self.top]
         top += [SettingRow("shape", shape) for shape in self.shapes]
         notes = [SettingRow("note", note) for note in self.notes if note]
         return Chart((*top, *notes), sections)
