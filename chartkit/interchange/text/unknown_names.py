@@ -14,9 +14,13 @@ from chartkit.interchange.text.section_names import is_known_name
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.wording import section_name
 
+_COUNT_AND_REMARK = (
+    rf"(?P<more>(?:\s*[(\[]?(?P<times>{ANY_TIMES})[)\]]?)?"
+    r"(?:\s*\((?P<said>[^\W\d][^()|]{1,40})\))?)"
+)
 _NAME = re.compile(
     r"(?P<name>[^\W\d_][^\W\d_'’.-]{2,15}(?:[ -][^\W\d_]{2,12})?(?:\s?\d)?)(?P<end>\s?[:!.]|)"
-    rf"(?P<more>(?:\s*[(\[]?(?P<times>{ANY_TIMES})[)\]]?)?(?:\s*\((?P<said>[^\W\d][^()|]{{1,40}})\))?)",
+    rf"{_COUNT_AND_REMARK}",
     re.IGNORECASE,
 )
 _CUT_SHORT = frozenset({"rit", "ritor", "ritorn"})
@@ -50,8 +54,8 @@ _ALSO_DIRECTIONS = frozenset(
 )
 """What the band is to do, and the name of a section as well."""
 _TWO_NAMES = re.compile(
-    rf"(?P<name>(?P<one>[^\W\d_][\w -]{{2,15}}?)\s?/\s?(?P<other>[^\W\d_][\w -]{{2,15}}?))(?P<end>:?)"
-    rf"(?P<more>(?:\s*[(\[]?(?P<times>{ANY_TIMES})[)\]]?)?(?:\s*\((?P<said>[^\W\d][^()|]{{1,40}})\))?)",
+    r"(?P<name>(?P<one>[^\W\d_][\w -]{2,15}?)\s?/\s?(?P<other>[^\W\d_][\w -]{2,15}?))(?P<end>:?)"
+    rf"{_COUNT_AND_REMARK}",
     re.IGNORECASE,
 )
 """One section that is two ("Intro/Outro")."""
