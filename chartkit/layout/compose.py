@@ -40,7 +40,7 @@ _PER_CUT_ROW, _ALL_CUT = 0.2, 0.3
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
 """How much of the type's size it is worth that a row of the writer's is cut in two, or that all
 are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
-_PER_GRID = 0.02
+_PER_GRID = 0.04
 """How much of the type's size it is worth that bar lines stand in one more grid."""
 
 

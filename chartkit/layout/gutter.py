@@ -28,7 +28,7 @@ _NUMBERED = re.compile(r", (?=\d+ )")
 """Between names that have numbers of their own, which stand in a line each."""
 _NUMBERED_PART = 0.75
 """How much of the widest gutter such names may take."""
-_OVER_BAR_LINE, NUMBER_CLEAR = 1.0, 2.6
+_OVER_BAR_LINE, NUMBER_CLEAR = 1.6, 2.6
 """How far a bar number stands over its bar line and left of it, at scale 1: cues and signs over the
 row begin at the bar line, and must not be read with it."""
 _CORNER, _CORNER_POINTS = 2.2, 3
@@ -67,8 +67,8 @@ def section_label(
     named = _NUMBERED.split(name)
     for part in _SMALLER if 1 < len(named) <= most_lines else ():
         label = _label(named, style.heading * part, fitter, style)
-        if label.width <= max(easy, _NUMBERED_PART * widest):
-            return label
+        if label.width <= max(easy, _NUMBERED_PART * widest) or part == _SMALLER[-1]:
+            return label if label.width <= widest else None
     for room in (easy, widest):
         for part in _SMALLER:
             for count in range(1, most_lines + 1):
