@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 _MOST_DIAGRAMS, _MOST_DIAGRAM_ROWS = 0.35, 3
 """The largest part of the first page that diagrams may take, and in how many rows."""
-_LARGEST_TOP = 1.25
+_LARGEST_TOP = 1.15
 """How many times the paper's own type the head of the first page is at most: in large print the
 room is for the song."""
 _WIDEST_INDENT = 0.2

@@ -28,7 +28,7 @@ _NUMBERED = re.compile(r", (?=\d+ )")
 """Between names that have numbers of their own, which stand in a line each."""
 _NUMBERED_PART = 0.75
 """How much of the widest gutter such names may take."""
-_OVER_BAR_LINE, NUMBER_CLEAR = 1.6, 2.6
+_OVER_BAR_LINE, NUMBER_CLEAR = 1.0, 2.6
 """How far a bar number stands over its bar line and left of it, at scale 1: cues and signs over the
 row begin at the bar line, and must not be read with it."""
 _CORNER, _CORNER_POINTS = 2.2, 3
