@@ -78,13 +78,11 @@ def made_books(night: SetOfCharts, cache: Path | None, executor: Executor | None
     workshop = Workshop(work_cache(cache), executor)
     read = read_night(set_list, source, texts, workshop, False)
     made = made_night(read, None, workshop)
-    written = 0
     with Staging(out) as staging:
-        for name, content in files(made, BookOptions()):
-            staging.add(name, content)
-            written += len(content)
+        for name, write in files(made, BookOptions()):
+            staging.add(name, write)
         staging.commit()
-    return written
+    return sum(path.stat().st_size for path in staging.changed)
 
 
 def seconds(work: Callable[[], object]) -> float:

@@ -129,8 +129,13 @@ def made_book(songs: int, shop: Workshop) -> str:
     night = night_of(songs, ONE_PLAYER)
     made = made_night(read_night(*night, shop, False), None, shop)
     digest = hashlib.sha256()
-    for name, content in files(made, BookOptions()):
-        digest.update(name.encode() + content)
+    with tempfile.TemporaryDirectory() as folder:
+        for name, write in files(made, BookOptions()):
+            path = Path(folder, name)
+            with path.open("wb") as out:
+                write(out)
+            with path.open("rb") as there:
+                digest.update(hashlib.file_digest(there, "sha256").digest())
     return digest.hexdigest()
 
 

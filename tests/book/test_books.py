@@ -7,7 +7,7 @@ from io import BytesIO
 import pytest
 from pypdf import PageObject, PdfReader
 
-from chartkit.book.books import BookOptions, files, made_night, sheet_rows
+from chartkit.book.books import BookOptions, made_night, sheet_rows
 from chartkit.book.night import (
     UnknownSong,
     in_running_order,
@@ -23,7 +23,7 @@ from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
 from chartkit.disk_cache import DiskCache
 from chartkit.theory.capo import Capo
-from tests.book.sets import PLAYERS, chart, made_of, night_of, set_text, simple_set
+from tests.book.sets import PLAYERS, chart, files_of, made_of, night_of, set_text, simple_set
 
 BROKEN = "title: Split Keel\nkey: Q\n\n| Gmaj77 | C |\n"
 
@@ -32,8 +32,8 @@ def books_of(
     texts: dict[str, str], set_file: str, options: BookOptions | None = None
 ) -> dict[str, PdfReader]:
     """Every file a set makes, opened."""
-    made = files(made_of(texts, set_file), options or BookOptions())
-    return {name: PdfReader(BytesIO(content)) for name, content in made}
+    made = files_of(made_of(texts, set_file), options)
+    return {name: PdfReader(BytesIO(content)) for name, content in made.items()}
 
 
 def page_texts(reader: PdfReader) -> list[str]:
@@ -217,7 +217,7 @@ def test_a_broken_song_is_marked_and_the_rest_is_there() -> None:
     made = made_of(texts, set_file)
     assert made.night.failed
     assert sum("error[" in message for message in made.night.messages) == 2
-    for name, content in files(made, BookOptions()):
+    for name, content in files_of(made).items():
         if name != "set-sheet.pdf":
             book = PdfReader(BytesIO(content))
             begins = songs_begin(book)
@@ -246,7 +246,7 @@ def test_a_missing_chart_is_reported_where_it_is_named() -> None:
     made = made_of(texts, set_file)
     line = set_file[: set_file.index("song2.chart")].count("\n") + 1
     assert any(f"night.toml:{line}:" in message for message in made.night.messages)
-    book = dict(files(made, BookOptions()))["bo.pdf"]
+    book = files_of(made)["bo.pdf"]
     assert "2. song2.chart" in songs_begin(PdfReader(BytesIO(book)))
 
 
@@ -305,7 +305,7 @@ def test_a_song_moved_tonight_moves_for_everybody() -> None:
     moved = moved_tonight(night.set_list, {0: "B"}, {1: -2})
     workshop = Workshop(DiskCache(None))
     again = read_night(moved, Source(set_file), night.texts, workshop, True)
-    made = dict(files(made_night(again, planned_night(again), workshop), BookOptions()))
+    made = files_of(made_night(again, planned_night(again), workshop))
     books = {name: page_texts(PdfReader(BytesIO(content))) for name, content in made.items()}
     assert "sounds in B major" in books["bo.pdf"][1] or "Key of B major" in books["bo.pdf"][1]
     assert "Key of B major, written in D♭ major for B♭" in books["cy.pdf"][1]
@@ -415,15 +415,15 @@ def test_charts_decide_where_they_are_to() -> None:
     workshop = Workshop(DiskCache(None))
     night = night_of(texts, set_file, workshop, plan=False)
     made = made_night(night, None, workshop)
-    book = PdfReader(BytesIO(dict(files(made, BookOptions()))["bo.pdf"]))
+    book = PdfReader(BytesIO(files_of(made)["bo.pdf"]))
     assert "Capo 4" in page_texts(book)[1]
 
 
 def test_the_same_set_gives_the_same_bytes() -> None:
     """Books made twice are the same to the byte."""
     texts, set_file = simple_set(3)
-    one = dict(files(made_of(texts, set_file), BookOptions()))
-    assert one == dict(files(made_of(texts, set_file), BookOptions()))
+    one = files_of(made_of(texts, set_file))
+    assert one == files_of(made_of(texts, set_file))
 
 
 def test_a_part_of_a_title_is_enough() -> None:

@@ -9,12 +9,12 @@ import pytest
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
-from chartkit.book.books import BookOptions, files
+from chartkit.book.books import BookOptions
 from chartkit.book.night import planned_night
 from chartkit.book.plan_sheet import plan_sheet
 from chartkit.book.set_file import read_set
 from chartkit.diagnostics import Source
-from tests.book.sets import made_of
+from tests.book.sets import files_of, made_of
 
 NASTY = [
     ") Tj ET /Launch (x",
@@ -54,7 +54,7 @@ def hostile_files(text: str) -> dict[str, bytes]:
     made = made_of(charts, set_file)
     assert not made.night.facts[0].broken, made.night.messages
     plan = planned_night(made.night)
-    return {**dict(files(made, BookOptions(per_song=True))), "plan": plan_sheet(made.night, plan)}
+    return {**files_of(made, BookOptions(per_song=True)), "plan": plan_sheet(made.night, plan)}
 
 
 @pytest.mark.parametrize("text", NASTY)

@@ -18,13 +18,12 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from chartkit.book import books
-from chartkit.book.books import BookOptions, files
 from chartkit.book.make_song import PagesRequest, SongPages, song_pages
 from chartkit.book.workers import pool
 from chartkit.book.workshop import Failed, Job, WorkersLost, Workshop, batches
 from chartkit.cli.progress import progress_bar
 from chartkit.disk_cache import DiskCache
-from tests.book.sets import chart, made_of, simple_set
+from tests.book.sets import chart, files_of, made_of, simple_set
 
 
 @dataclass(frozen=True)
@@ -66,7 +65,7 @@ def cluster() -> Iterator[Executor]:
 def test_any_executor_makes_the_same_books(kind: str) -> None:
     """Threads, processes and a cluster make the books that this process makes, to the byte."""
     texts, set_file = simple_set(3)
-    here = dict(files(made_of(texts, set_file), BookOptions()))
+    here = files_of(made_of(texts, set_file))
 
     @contextmanager
     def executors() -> Iterator[Executor | None]:
@@ -84,7 +83,7 @@ def test_any_executor_makes_the_same_books(kind: str) -> None:
 
     with executors() as executor:
         made = made_of(texts, set_file, Workshop(DiskCache(None), executor, most_waiting=2))
-        assert dict(files(made, BookOptions())) == here
+        assert files_of(made) == here
 
 
 @given(st.lists(st.integers(1, 9), max_size=60), st.integers(1, 16))
@@ -134,9 +133,9 @@ def test_work_done_before_is_not_done_again(tmp_path: Path) -> None:
     workshop = Workshop(
         DiskCache(tmp_path / "user/cache"), progress=lambda _, done, of: progress.append((done, of))
     )
-    first = dict(files(made_of(texts, set_file, workshop), BookOptions()))
+    first = files_of(made_of(texts, set_file, workshop))
     progress.clear()
-    assert dict(files(made_of(texts, set_file, workshop), BookOptions())) == first
+    assert files_of(made_of(texts, set_file, workshop)) == first
     assert progress == [(4, 4), (12, 12)]
     progress.clear()
     texts["song2.chart"] = chart("Song 2", "D")
@@ -222,7 +221,7 @@ def test_a_mistake_of_ours_costs_one_song(monkeypatch: pytest.MonkeyPatch) -> No
     made = made_of(texts, set_file)
     assert made.failed
     assert any("song2.chart" in message and "out of ink" in message for message in made.messages)
-    book = PdfReader(BytesIO(dict(files(made, BookOptions()))["bo.pdf"]))
+    book = PdfReader(BytesIO(files_of(made)["bo.pdf"]))
     shown = [page.extract_text() for page in book.pages]
     assert [("could not be engraved" in text) for text in shown] == [False, False, True, False]
 

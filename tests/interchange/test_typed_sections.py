@@ -97,3 +97,11 @@ def test_numbers_instead_of_chords_are_named_as_the_reason(row: str) -> None:
     """A sheet of degrees alone is refused, and the reason says what it holds."""
     with pytest.raises(Refused, match="numbers instead of chord names are not read"):
         taken(f"Moth\nKey: G\n\n{row}\n")
+
+
+def test_a_section_played_again_counts_its_own_meter() -> None:
+    """Music of an earlier section above new words says its meter again where another is counted."""
+    again = "Moth\n\nVerse\n| C | G |\n3/4\nMoth, moth\n\nVerse\nLamp, lamp\n\n"
+    found = taken(again + "Bridge\n| F | G |\nTide\n")
+    reads_back(found.chart)
+    assert "== Verse\nmeter: 4/4\n| C | G |\nmeter: 3/4\n" in body(found.chart)

@@ -1,5 +1,7 @@
 """Pages, looked at through geometry and text dumps."""
 
+from dataclasses import replace
+
 import pytest
 
 from chartkit.arrange.page_look import PaperName, Show
@@ -257,7 +259,8 @@ def test_size_is_the_largest_that_costs_no_page() -> None:
         document = pages_of(text, View(capo=Capo(2)), size=None)
         assert len(document.pages) == 1
         sizes.append(lines_of(document.pages[0], "words")[0][0].pieces[0].size)
-    assert len(pages_of(middling, View(capo=Capo(2)), size=1.25).pages) == 2
+    upright = replace(sized(1.25), columns="one")
+    assert len(laid_out(arranged(middling, View(capo=Capo(2))), upright, Fonts()).pages) == 2
     assert sizes[1] < sizes[0]
 
 

@@ -9,9 +9,11 @@ import re
 from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass
+from functools import partial
 from hashlib import sha256
 from html import escape
 from pathlib import Path
+from typing import BinaryIO
 
 from chartkit.book.assemble import SongInBook, next_lines_of
 from chartkit.book.books import UNUSABLE, dues_of, when_and_where
@@ -22,6 +24,7 @@ from chartkit.book.night_plan import NightPlan
 from chartkit.book.readings import Part, parts
 from chartkit.book.screen.pages import ScreenPages, screen_pages
 from chartkit.book.set_rules import file_stem
+from chartkit.book.staging import Writer
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.layout.frames import FontName
 from chartkit.svg.embed import face_data
@@ -53,8 +56,8 @@ class _Song:
 
 def screen_books(
     night: Night, plan: NightPlan | None, workshop: Workshop
-) -> Iterator[tuple[str, bytes]]:
-    """Every player's book by its file's name."""
+) -> Iterator[tuple[str, Writer]]:
+    """Every player's book by its file's name, and what writes it."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
     everyone = parts(night, plan)
     wanted = [one for part in everyone for one in part.requests if one is not None]
@@ -62,7 +65,18 @@ def screen_books(
     made: dict[PagesRequest, ScreenPages | Failed] = dict(zip(wanted, results, strict=True))
     for part in everyone:
         name = f"{file_stem(part.player.name)}.html"
-        yield name, _book(night, plan, order, part, made).encode("utf-8", "replace")
+        yield name, partial(_write_book, night, plan, order, part, made)
+
+
+def _write_book(
+    night: Night,
+    plan: NightPlan | None,
+    order: Sequence[int],
+    part: Part,
+    made: dict[PagesRequest, ScreenPages | Failed],
+    out: BinaryIO,
+) -> None:
+    out.write(_book(night, plan, order, part, made).encode("utf-8", "replace"))
 
 
 def _book(
