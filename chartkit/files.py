@@ -36,7 +36,7 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
     Raises Unusable.
     """
     if not name:
-        raise Unusable("an empty name is no file")
+        raise Unusable("the name of the file is empty")
     try:
         if name == STANDARD_INPUT:
             return sys.stdin.buffer.read(most_bytes + 1)

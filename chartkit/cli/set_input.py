@@ -254,7 +254,7 @@ def write_set_file(path: Path, before: str, edited: Callable[[], str], what: str
     try:
         text = edited()
         if text == before:
-            say(f"{path}: as it was")
+            say(f"{path}: unchanged")
             return
         write_whole(path, text.encode())
     except NotWritable as reason:
