@@ -51,23 +51,26 @@ _NAMES_OF_KIND = {
     "entrée, вступление, イントロ, 前奏",
     "verse": "versszak, "
     "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
-    "куплет, aメロ, 主歌",
+    "aメロ, 主歌",
     "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
     "chorus": "refrén, nakarat, "
     "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
-    "corus, refrian, kertosäe, припев, サビ, 副歌",
+    "corus, refrian, kertosäe, припев, приспів, tornada, ρεφρέν, odpev, pripjev, pripev, "
+    "refrään, cytgan, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
-    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
+    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "
+    "köprü, punte, híd, γέφυρα, бридж",
     "solo": "solo, solos, soli, solówka",
     "break": "break, breakdown",
     "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
     "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
-    "interludium, überleitung, проигрыш, 間奏",
+    "interludium, überleitung, проигрыш, 間奏, intermezzo",
     "instrumental": "instrumental, instr",
     "outro": "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
     "loppusoitto, zakończenie, naspel, アウトロ",
