@@ -29,7 +29,7 @@ _SIGNS = frozenset("-–—=*#_~•|/\\+>→⇒➤▶►◆■●▪·.…<«»\
 _ARROWS = ("->", "=>", "→", "⇒", "➤", "▶", "►", ">>")
 _PAIRS = {"[": "]", "(": ")", "<": ">", "{": "}"}
 _NUMBERED = re.compile(
-    r"(?P<name>[^\W\d_][^\W\d_ -]*(?:[ -][^\W\d_]+)?)"
+    r"(?P<name>[^\W\d_][^\d]{0,24}?)"
     r"(?:\s*(?P<sign>[-–_:.#(])\s*|[ .]+(?:no|nr|num|number|núm|n)\b[.°º]?\s*|\s+n[°º]\s*|\s*№\s*)"
     r"0?(?P<number>[1-9]\d?)(?(sign)\)?)(?P<rest>[:.]?|\s+\S.{0,30})",
     re.IGNORECASE,
@@ -81,6 +81,8 @@ class _Headings:
     def __init__(self, lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> None:
         self.lines, self.is_chords, self.findings = lines, is_chords, findings
         self.kinds: set[str] = set()
+        self.named_at = -1
+        """The last line that names a section."""
 
     def result(self) -> list[Line]:
         """All lines."""
@@ -99,6 +101,7 @@ class _Headings:
         heading = heading_of(line.text.strip())
         if heading is not None and (heading.rest_at is not None or is_known_name(heading.name)):
             self.kinds.add(section_key(heading.name)[0])
+            self.named_at = at
         return line
 
     def _bare(self, at: int, core: str, signs: str, known: Heading | None) -> str:
@@ -120,7 +123,14 @@ class _Headings:
         seen = section_key(name)[0] in self.kinds
         if not seen or self._under_chords(at) or self._is_pointer(at, Heading(name), _ARROWS[0]):
             return ""
-        return name if self._stands_alone(at) else ""
+        if not self._stands_alone(at):
+            return ""
+        self.findings.guess(
+            "section-named-in-words",
+            f'"{core}" is read as the section {name} once more',
+            self.lines[at].place(),
+        )
+        return name
 
     def _repeated(self, at: int, core: str) -> str:
         """The name of a section that is said to be repeated where none of its kind stands above,
@@ -140,26 +150,45 @@ class _Headings:
         return f"{name} x2"
 
     def _is_pointer(self, at: int, heading: Heading, signs: str) -> bool:
-        """Whether a name behind an arrow says only what comes next: its heading stands below."""
-        below = heading_of(_peeled(self._below(at).strip())[0]) if self._below(at) else None
-        if not any(map(signs.startswith, _ARROWS)) or below is None:
+        """Whether a name behind an arrow says only what comes next: its heading stands below, over
+        lines of its own."""
+        if not _is_arrow(signs) or (below := self._place_below(at)) is None:
             return False
-        return section_key(below.name) == section_key(heading.name)
+        core, more = _peeled(self.lines[below].text.strip()[:_LONGEST])
+        called = heading_of(core)
+        if (
+            called is None
+            or _is_arrow(more)
+            or section_key(called.name) != section_key(heading.name)
+        ):
+            return False
+        under = self.lines[below + 1].text.strip() if below + 1 < len(self.lines) else ""
+        return under != "" and not _is_plain(heading_of(under[:_LONGEST]))
+
+    def _place_below(self, at: int) -> int | None:
+        """Where the next line stands that is not empty."""
+        following = range(at + 1, len(self.lines))
+        return next((i for i in following if self.lines[i].text.strip()), None)
 
     def _below(self, at: int) -> str:
         """The next line that is not empty."""
-        following = (self.lines[i].text for i in range(at + 1, len(self.lines)))
-        return next((text for text in following if text.strip()), "")[:_LONGEST]
+        place = self._place_below(at)
+        return self.lines[place].text[:_LONGEST] if place is not None else ""
 
     def _under_chords(self, at: int) -> bool:
         above = self.lines[at - 1].text if at else ""
-        return bool(above.strip()) and len(above) <= _LONGEST and self.is_chords(above)
+        short = bool(above.strip()) and len(above) <= _LONGEST and "|" not in above
+        return short and self.is_chords(above)
 
     def _stands_alone(self, at: int) -> bool:
-        """Whether no line of words stands right above and below."""
+        """Whether no line of words stands right above, or none right below."""
         above = at == 0 or not self.lines[at - 1].text.strip()
         below = at + 1 == len(self.lines) or not self.lines[at + 1].text.strip()
-        return above or below
+        return above or below or self.named_at == at - 1
+
+
+def _is_arrow(signs: str) -> bool:
+    return any(map(signs.startswith, _ARROWS))
 
 
 def _peeled(text: str) -> tuple[str, str]:

@@ -152,7 +152,7 @@ _WHICH = (
     r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|tms|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
 )
 _BASE = (
@@ -193,6 +193,7 @@ _COUNTING = {
 }
 _ROMAN = {"II": "2", "III": "3", "IV": "4", "VI": "6", "VII": "7", "VIII": "8"}
 """Roman numbers that are no short names of sections, as I and V are."""
+_NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s+(?=[^\W\d_])")
 _ONLY_A_NUMBER = re.compile(r"\d{1,2}")
 _ORDINAL = re.compile(r"([1-9])(?:st|nd|rd|th)", re.IGNORECASE)
 _HALVES = frozenset({"half", "halber", "halve", "demi"})
@@ -234,6 +235,9 @@ def section_key(name: str) -> tuple[str, str]:
         return "verse", bare
     if bare in _ROMAN:
         return "verse", _ROMAN[bare]
+    if (first := _NUMBER_FIRST.match(bare)) is not None:
+        kind, number = section_key(bare[first.end() :])
+        return (kind, first[1]) if kind in _NAMES_OF_KIND and not number else (bare.casefold(), "")
     parts = _PLAIN_NAME.fullmatch(bare)
     if parts is None:
         return bare.casefold(), ""
