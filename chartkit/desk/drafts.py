@@ -5,6 +5,7 @@ Each window keeps its own, so that two on one song do not take each other's word
 
 import json
 import time
+from contextlib import suppress
 from dataclasses import asdict, dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -49,13 +50,25 @@ class Drafts:
             words = (reason.strerror or "it cannot be written").lower()
             raise Unusable(f"what you type is not kept: {words}") from None
 
-    def drop(self, file: str, window: str) -> None:
-        """Forgets a window's draft of a file."""
-        if self._folder is not None:
-            try:
-                self._place(file, window).unlink(missing_ok=True)
-            except OSError:
+    def drop(self, file: str, window: str, kept_until: float | None = None) -> None:
+        """Forgets a window's draft of a file; one that was kept after ``kept_until`` stays."""
+        if self._folder is None:
+            return
+        place = self._place(file, window)
+        if kept_until is not None:
+            draft = _read(place)
+            if draft is None or draft.time > kept_until:
                 return
+        with suppress(OSError):
+            place.unlink(missing_ok=True)
+
+    def drop_saved(self, file: str, saved: str) -> None:
+        """Forgets every draft of a file that says what the file says."""
+        for path in self._places(f"{self._digest(file)}-*"):
+            draft = _read(path)
+            if draft is not None and draft.file == file and draft.text == saved:
+                with suppress(OSError):
+                    path.unlink(missing_ok=True)
 
     def newest(self, file: str) -> Draft | None:
         """The draft of a file that was typed last, whichever window it was."""

@@ -4,6 +4,7 @@ import asyncio
 import gzip
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from dataclasses import asdict
 from functools import cache
 from pathlib import Path
 
@@ -38,7 +39,7 @@ from chartkit.desk.hand_out import handed_out
 from chartkit.desk.listen import listened
 from chartkit.desk.listing import listed
 from chartkit.desk.night import make_books, night_facts
-from chartkit.desk.page_files import page_file
+from chartkit.desk.page_files import page_file, takes_gzip
 from chartkit.desk.pages import rendered, tidied, transposed
 from chartkit.desk.second_guitar import second_guitar
 from chartkit.desk.set_edits import edited_set
@@ -155,7 +156,7 @@ class _Desk:
         if font not in _FONTS:
             return Response(status_code=404)
         headers = {"Cache-Control": "max-age=86400", "Vary": "Accept-Encoding"}
-        if "gzip" not in request.headers.get("accept-encoding", ""):
+        if not takes_gzip(request):
             return FileResponse(font_path(_FONTS[font]), media_type="font/ttf", headers=headers)
         content = await asyncio.to_thread(_packed_font, font)
         packed = headers | {"Content-Encoding": "gzip"}
@@ -172,17 +173,18 @@ class _Desk:
         return await done(self._opened, name, worker=KEEPER)
 
     def _opened(self, name: str) -> object:
+        there = self._folder.path(name).exists()
+        if there or self._drafts.newest(name) is None:
+            stored = self._folder.read(name)
+            self._drafts.drop_saved(name, stored.text)
+        else:
+            stored = Stored("", "")
         draft = self._drafts.newest(name)
-        begun = draft is not None and not self._folder.path(name).exists()
-        stored = Stored("", "") if begun else self._folder.read(name)
-        unsaved = draft is not None and draft.text != stored.text
         return {
             "name": name,
             "text": stored.text,
             "version": stored.version,
-            "draft": {"text": draft.text, "version": draft.version, "time": draft.time}
-            if draft is not None and unsaved
-            else None,
+            "draft": None if draft is None else asdict(draft),
         }
 
     def save(self, wish: SaveWish) -> object:
@@ -192,19 +194,30 @@ class _Desk:
         except Changed as reason:
             now = {"text": reason.stored.text, "version": reason.stored.version}
             return Plain({"reason": str(reason), "stored": now}, 409)
-        self._drafts.drop(wish.name, wish.window)
+        self._forget(wish)
+        self._drafts.drop_saved(wish.name, wish.text)
         return {"version": version}
 
     def draft(self, wish: SaveWish) -> object:
         """Keeps what is typed and not saved."""
         self._folder.path(wish.name)
         self._drafts.keep(wish.name, wish.text, wish.version, wish.window)
+        self._forget_inherited(wish)
         return {"kept": True}
 
     def undraft(self, wish: SaveWish) -> object:
         """Forgets a window's draft."""
-        self._drafts.drop(wish.name, wish.window)
+        self._forget(wish)
         return {"kept": False}
+
+    def _forget(self, wish: SaveWish) -> None:
+        self._drafts.drop(wish.name, wish.window)
+        self._forget_inherited(wish)
+
+    def _forget_inherited(self, wish: SaveWish) -> None:
+        """The draft that a window went on from is in its own now; it must not come back later."""
+        if wish.inherited is not None:
+            self._drafts.drop(wish.name, wish.inherited.window, wish.inherited.time)
 
     async def examples(self, request: Request) -> Response:
         """Copies the example songs into the folder."""

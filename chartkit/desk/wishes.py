@@ -146,6 +146,13 @@ def page_look(wish: LookWish) -> PageLook:
     return look
 
 
+class Inherited(Wish):
+    """The draft of another window that this one went on from: whose, and when it was kept."""
+
+    window: WindowName
+    time: float
+
+
 class SaveWish(Wish):
     """A file to be written, if it still is of the version that the writer began from."""
 
@@ -153,6 +160,7 @@ class SaveWish(Wish):
     text: ChartText
     version: Annotated[str, StringConstraints(max_length=64)]
     window: WindowName
+    inherited: Inherited | None = None
 
 
 class TextWish(Wish):

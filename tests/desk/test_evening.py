@@ -178,6 +178,74 @@ def test_the_same_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_pa
         page.wait_for_function("() => document.body.innerText.includes('low tide')")
 
 
+NOTES = """\
+Salt and Silver
+capo 3
+
+I had this one in my pocket for years and never wrote it down properly, so some chords may be off
+
+v1
+G                 Em7
+Oh the herring boats are sleeping in the bay
+C                 D
+and my love's gone a hundred miles away
+
+chorus
+C          D          G
+Silver, silver on the water
+"""
+
+
+def in_sight(page: Any, target: Any) -> None:
+    """Taps what is seen without scrolling: nothing of it lies outside the phone's screen."""
+    box, size = target.bounding_box(), page.viewport_size
+    assert box["x"] >= 0 and box["x"] + box["width"] <= size["width"], box
+    assert box["y"] >= 0 and box["y"] + box["height"] <= size["height"], box
+    target.tap()
+
+
+def test_the_same_evening_on_a_phone(browser: Any, served: Served) -> None:
+    """From notes on a phone to the books with taps alone: every door is in sight, the original,
+    what was found and the chart stand on one screen, and the song is saved from the night."""
+    context = browser.new_context(
+        viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True
+    )
+    context.set_default_timeout(20000)
+    page = opened(context, served)
+    for door in page.locator("#doors button").all():
+        assert door.is_visible() and door.bounding_box()["x"] + door.bounding_box()["width"] <= 390
+    in_sight(page, page.locator("#bring-in"))
+    page.fill(".pasted", NOTES)
+    in_sight(page, page.get_by_role("button", name="Read it"))
+    for part in (".lines", ".findings", "textarea"):
+        shown = page.locator(f"#incoming .judge {part}")
+        shown.wait_for()
+        assert shown.bounding_box()["height"] >= 60
+    prose = page.locator("#incoming .lines div", has_text="in my pocket")
+    assert prose.bounding_box()["width"] <= 390 and prose.bounding_box()["height"] > 30
+    in_sight(page, page.locator("#incoming .findings li.open button").first)
+    expect(page.locator("#incoming .lines .at")).to_be_in_viewport()
+    in_sight(page, page.get_by_role("button", name="Use this chart"))
+    expect(page.locator("#title")).to_have_text("Salt and Silver")
+    in_sight(page, page.locator("#key-door"))
+    page.fill("#sung-range", "B3 - C5")
+    page.keyboard.press("Enter")
+    expect(page.locator("#text")).to_have_value(re.compile("^range: B3-C5$", re.MULTILINE))
+    page.fill("#voice", "alto")
+    page.keyboard.press("Enter")
+    expect(page.locator("#keys .load")).to_have_count(12)
+    in_sight(page, page.locator("#night-door"))
+    in_sight(page, page.get_by_role("button", name="save and add: Salt and Silver"))
+    expect(page.locator("#night tbody tr")).to_have_count(2)
+    assert "range: B3-C5" in served.path("salt-and-silver.chart").read_text()
+    in_sight(page, page.locator("#save"))
+    expect(page.locator("#state")).to_have_text("night.toml · saved")
+    in_sight(page, page.get_by_role("button", name="Make the books"))
+    expect(page.locator(".made a")).to_have_text(["guitar.pdf", "set-sheet.pdf"])
+    in_sight(page, page.locator(".made a").first)
+    context.close()
+
+
 def test_print_is_the_pages_and_nothing_else(page: Any, tmp_path: Path) -> None:
     """Printing puts each page of the song on a page of paper, without the desk around it."""
     expect(page.locator("#pages svg").first).to_be_visible()

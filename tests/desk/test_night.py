@@ -70,7 +70,7 @@ def edit(text: str, **change: Any) -> str:
     return made
 
 
-def test_a_broken_chart_is_told_line_by_line(night: Served) -> None:
+def test_a_broken_chart_is_reported_line_by_line(night: Served) -> None:
     """Mistakes of a chart in the set stand as the commands print them: row, caret, hint."""
     text = night.path("breakwater.chart").read_text()
     night.path("breakwater.chart").write_text(text.replace("\nkey: ", "\nkey: H", 1))
@@ -168,7 +168,7 @@ def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> No
     assert any(doing == "engraving" and at == of for doing, at, of in steps)
 
 
-def test_mistakes_of_a_set_are_told_at_their_places(night: Served) -> None:
+def test_mistakes_of_a_set_are_reported_at_their_places(night: Served) -> None:
     """A set with mistakes shows no night but each mistake with its line."""
     facts = night_facts(
         Folder(night.folder), SetWish(name="small.toml", text=SMALL.replace('"both"', '"both'))
@@ -253,7 +253,8 @@ def test_a_player_is_taken_out(text: str) -> None:
 
 def test_what_is_not_saved_is_said_beside_the_books(pane: Any) -> None:
     """Books are made of files: a song begun and not saved, and one changed and not saved, are
-    named under the heading, with a door to each."""
+    named under the heading, with a door to each; each is saved from there, and the one that had
+    no file is added to the night."""
     pane.click("#night-door")
     expect(pane.locator("#text")).to_have_value(re.compile("title: "))
     pane.locator("#text").press("Control+End")
@@ -266,11 +267,17 @@ def test_what_is_not_saved_is_said_beside_the_books(pane: Any) -> None:
     pane.click("#night-door")
     lines = pane.locator("#night .unsaved")
     expect(lines).to_have_count(2)
-    expect(lines.first).to_contain_text("open and save: Pier Light")
+    expect(lines.first).to_contain_text("Pier Light")
     expect(lines.last).to_contain_text("the books have it as it was")
-    lines.first.get_by_role("button").click()
+    lines.first.get_by_role("button", name="Pier Light", exact=True).click()
     expect(pane.locator("#text")).to_have_value(re.compile("body / lit it"))
-    pane.keyboard.press("Control+s")
-    expect(pane.locator("#state")).to_contain_text("saved")
     pane.click("#night-door")
+    count = pane.locator("#night tbody tr").count()
+    lines.first.get_by_role("button", name="save and add: Pier Light").click()
+    expect(pane.locator("#night .said")).to_have_text("Pier Light is saved and added at the end")
+    expect(pane.locator("#night tbody tr")).to_have_count(count + 1)
+    expect(pane.locator("#text")).to_have_value(re.compile('chart = "pier-light.chart"'))
     expect(lines).to_have_count(1)
+    lines.get_by_role("button", name=re.compile("^save: ")).click()
+    expect(lines).to_have_count(0)
+    expect(pane.locator("#night .said")).to_contain_text("is saved")

@@ -1,12 +1,14 @@
-"""Writing at the desk: the page follows, mistakes are told, nothing typed is lost."""
+"""Writing at the desk: the page follows, mistakes are reported, nothing typed is lost."""
 
 import re
 import stat
+import time
 from pathlib import Path
 from typing import Any
 
 from playwright.sync_api import expect
 
+from chartkit.desk.drafts import Drafts
 from tests.desk.conftest import SONG, Served, opened
 
 NAME = "lantern-road.chart"
@@ -39,7 +41,7 @@ def test_the_page_follows_what_is_typed(page: Any) -> None:
 
 
 def test_a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
-    """A mistake is underlined where it is, told in the words of the command with its hint, and
+    """A mistake is underlined where it is, explained in the words of the command with its hint, and
     Alt-Enter types what the hint says."""
     put_caret(page, "| Bb")
     page.keyboard.type("m")
@@ -156,6 +158,80 @@ def test_a_draft_outlives_its_window(page: Any, served: Served, browser: Any) ->
     assert private and all(stat.S_IMODE(p.stat().st_mode) == 0o600 for p in private)
 
 
+def test_a_draft_gone_on_with_does_not_come_back(page: Any, served: Served) -> None:
+    """What a closed window had typed, gone on with in two more and saved in the last, is no draft
+    any more: the file as it was saved is opened next, not older words."""
+    context = page.context
+    for words in ("One ", "Two "):
+        put_caret(page, "title: ")
+        page.keyboard.type(words)
+        expect(page.locator("#state")).to_contain_text("a copy is kept")
+        page.close(run_before_unload=False)
+        page = opened(context, served)
+    put_caret(page, "title: ")
+    page.keyboard.type("Three ")
+    page.keyboard.press("Control+s")
+    expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
+    assert not list((served.folder.parent / "cache" / "chartkit" / "drafts").iterdir())
+    again = opened(context, served)
+    expect(again.locator("#state")).to_have_text(f"{NAME} · saved")
+    expect(again.locator("#both")).to_be_hidden()
+    assert "title: Three Two One Lantern Road" in typed_text(again)
+
+
+def test_a_draft_of_a_window_that_goes_on_is_kept(tmp_path: Path, monkeypatch: Any) -> None:
+    """Words typed in a window after another has gone on from its draft are kept beside."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    drafts = Drafts(tmp_path)
+    drafts.keep("a.chart", "one", "", "first")
+    seen = drafts.newest("a.chart")
+    assert seen is not None
+    drafts.keep("a.chart", "one, and more", "", "first")
+    drafts.drop("a.chart", "first", seen.time)
+    assert drafts.newest("a.chart") != seen and drafts.newest("a.chart") is not None
+    drafts.drop("a.chart", "first", time.time())
+    assert drafts.newest("a.chart") is None
+
+
+def test_back_to_what_is_saved(page: Any, served: Served) -> None:
+    """What is typed stands beside what is saved on demand, and can be given up; Ctrl-Z has it
+    again."""
+    expect(page.locator("#unsaved-door")).to_be_hidden()
+    put_caret(page, "title: ")
+    page.keyboard.type("Old ")
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
+    page.click("text=what changed")
+    expect(page.locator("#both .other")).to_have_text(
+        ["title: Old Lantern Road", "title: Lantern Road"]
+    )
+    page.click("text=Back to what is saved")
+    expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
+    assert typed_text(page) == SONG and served.path(NAME).read_text() == SONG
+    other = opened(page.context, served)
+    expect(other.locator("#state")).to_have_text(f"{NAME} · saved")
+    other.close()
+    page.locator("#text").focus()
+    page.keyboard.press("Control+z")
+    assert "title: Old " in typed_text(page)
+
+
+def test_a_song_begun_by_mistake_is_thrown_away(page: Any, served: Served) -> None:
+    """A song that was never saved can be thrown away, once that is asked: it is in the list no
+    more, and another song is open."""
+    page.keyboard.press("Control+o")
+    page.click("text=A new song")
+    page.fill("#new-title", "Pier Light")
+    page.keyboard.press("Enter")
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
+    page.click("text=throw away")
+    expect(page.locator("#both pre")).to_contain_text("title: Pier Light")
+    page.click("text=Throw it away")
+    expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
+    page.keyboard.press("Control+o")
+    expect(page.locator("#songs .what")).to_have_text(["Lantern Road"])
+    assert [one.name for one in served.folder.iterdir()] == [NAME]
+
+
 def test_never_over_a_file_that_has_changed(page: Any, served: Served) -> None:
     """A file that changed meanwhile is not written over: both texts are shown."""
     put_caret(page, "title: ")
@@ -176,7 +252,7 @@ def test_never_over_a_file_that_has_changed(page: Any, served: Served) -> None:
 
 def test_what_changes_outside_is_shown(page: Any, served: Served) -> None:
     """Without words of one's own a file changed outside is simply shown anew, and a file that is
-    gone is told."""
+    gone is reported."""
     served.path(NAME).write_text(SONG.replace("title: Lantern", "title: Sunken"))
     expect(page.locator("#title")).to_have_text("Sunken Road")
     served.path(NAME).unlink()
@@ -246,10 +322,10 @@ def test_words_typed_with_no_file_open_begin_one(browser: Any, served: Served) -
     context.close()
 
 
-def test_a_folder_that_cannot_be_written_is_told(
+def test_a_folder_that_cannot_be_written_is_reported(
     page: Any, served: Served, monkeypatch: Any
 ) -> None:
-    """A full disk or a read-only folder is told in a line, and the text stays."""
+    """A full disk or a read-only folder is reported in a line, and the text stays."""
 
     def full(path: Path, content: bytes) -> None:
         from chartkit.files import Unusable

@@ -105,7 +105,8 @@ Key_is_{}  {}_key  Tonart:_{}  Ton_:_{}  *Key:*_{}  Key?_{}  -_Key:_{}  The_key_
 _CAPOS = """
 Capo:_{n}  CAPO_{n}  Capo_on_{n}  capo_@{n}  Capo_fret_{n}  capo_on_the_{n}th  (capo_{n})
 [Capo_{n}]  Capo_-_{n}  Capo_=_{n}  Capo_{roman}  Capo_#{n}  Cap._{n}  Capo_{word}
-capo_on_{ordinal}_fret  Kapo_{n}  Kapodaster_{n}._Bund  Cejilla_{n}  {n}_capo  Capo{n}  *Capo_{n}*  -_Capo_{n}
+capo_on_{ordinal}_fret  Kapo_{n}  Kapodaster_{n}._Bund  Cejilla_{n}
+{n}_capo  Capo{n}  *Capo_{n}*  -_Capo_{n}
 """
 _TEMPOS = """
 {}_bpm  {}bpm  Tempo:_{}_bpm  BPM:_{}  ♩_=_{}  ♩={}  q_=_{}  ({}_bpm)  ca._{}_bpm  ~{}_bpm

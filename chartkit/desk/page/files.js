@@ -8,12 +8,16 @@ import { element } from "./text.js";
 const KEPT_EVERY = 200; // milliseconds at most between what is typed and its draft
 
 export class OpenFile {
-  #state; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #refused = ""; #outside = "";
+  #state; #door; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #refused = ""; #outside = "";
+  #inherited = null; // the draft of an earlier window that is gone on with
+  #saving = false;
   #window = crypto.randomUUID();
 
-  /** `read` gives the text as it stands. */
-  constructor(state, both, read) {
+  /** `door` leads to what is not saved, `read` gives the text as it stands. */
+  constructor(state, door, both, read) {
     this.#state = state;
+    this.#door = door;
+    door.addEventListener("click", () => (this.#begun ? this.#askToThrowAway() : this.#compare()));
     this.#both = both;
     this.#read = read;
     addEventListener("beforeunload", (event) => { if (this.unsaved && this.#kept !== read()) event.preventDefault(); });
@@ -21,6 +25,8 @@ export class OpenFile {
   }
 
   get name() { return this.#name; }
+  /** Whether the file was never saved. */
+  get #begun() { return this.#version === "" && this.#saved === ""; }
   get unsaved() { return this.#name !== "" && this.#read() !== this.#saved; }
 
   /** Opens a file of the folder; what was typed into it and not saved comes back. */
@@ -33,6 +39,7 @@ export class OpenFile {
     this.#saved = text;
     this.#version = draft ? draft.version : version;
     this.#kept = draft ? draft.text : null;
+    this.#inherited = draft ? { window: draft.window, time: draft.time } : null;
     this.#outside = this.#refused = "";
     this.#trouble = draft ? "what you had typed is here, not yet saved" : "";
     tell("opened", { name, text: draft ? draft.text : text });
@@ -46,6 +53,7 @@ export class OpenFile {
     this.#name = name;
     this.#version = "";
     this.#saved = "";
+    this.#inherited = null;
     this.#trouble = this.#refused = this.#outside = "";
     tell("opened", { name, text, again });
     this.typed();
@@ -55,7 +63,10 @@ export class OpenFile {
   typed() {
     this.#write();
     if (!this.unsaved || this.#timer) return;
-    this.#timer = setTimeout(() => { this.#timer = 0; this.#keepNow(); }, KEPT_EVERY);
+    this.#timer = setTimeout(() => {
+      this.#timer = 0;
+      if (!this.#saving) this.#keepNow(); // what is on its way into the file needs no draft
+    }, KEPT_EVERY);
   }
 
   async #keepNow() {
@@ -64,6 +75,7 @@ export class OpenFile {
     const { name } = this, answer = await ask("/api/draft", this.#wish(text));
     if (name !== this.#name) return; // another file has been opened
     this.#kept = answer.ok ? text : null;
+    if (answer.ok) this.#inherited = null;
     this.#trouble = answer.ok ? "" : answer.reason;
     this.#write();
     if (this.#read() !== text) this.typed();
@@ -72,18 +84,35 @@ export class OpenFile {
   /** Writes the file, if nobody else has meanwhile. */
   async save() {
     if (!this.#name) return;
-    const text = this.#read();
+    const { name } = this, text = this.#read();
+    this.#saving = true;
     const answer = await ask("/api/save", this.#wish(text));
+    this.#saving = false;
+    if (name !== this.#name) return; // another file has been opened
+    this.typed(); // what came meanwhile
     if (answer.status === 409) return this.#show(answer.data.stored);
     this.#refused = answer.ok ? "" : answer.reason; // stays when a draft is kept after it
     if (answer.ok) {
       this.#trouble = "";
+      this.#inherited = null;
       this.#saved = text;
       this.#version = answer.data.version;
       this.#outside = "";
       tell("saved", this.#name);
     }
     this.#write();
+  }
+
+  /** Saves the draft of a file that is not open.  Where the file has changed meanwhile, it is opened, and both are shown. */
+  async saveOther(name) {
+    const read = await ask(`/api/file?name=${encodeURIComponent(name)}`);
+    if (!read.ok) tell("trouble", read.reason);
+    if (!read.ok || !read.data.draft) return read.ok;
+    const { text, version, window, time } = read.data.draft;
+    const answer = await ask("/api/save", { name, text, version, window: this.#window, inherited: { window, time } });
+    if (answer.status === 409) this.open(name);
+    else if (!answer.ok) tell("trouble", answer.reason);
+    return answer.ok;
   }
 
   /** A file has changed outside: without words of ours its text is shown, else both are. */
@@ -107,32 +136,65 @@ export class OpenFile {
   }
 
   #wish(text) {
-    return { name: this.#name, text, version: this.#version, window: this.#window };
+    return { name: this.#name, text, version: this.#version, window: this.#window, inherited: this.#inherited };
   }
 
   #write() {
     const trouble = this.#refused || this.#trouble;
     const state = this.unsaved ? (this.#kept === this.#read() ? "not saved yet, a copy is kept" : "not saved yet") : "saved";
-    this.#state.textContent = this.#name ? [this.#name, trouble || this.#outside || state].join(" · ") : "";
+    // The name alone is cut short where there is no room.
+    this.#state.replaceChildren(...(this.#name ? [element("span", "name", this.#name), element("span", "", ` · ${trouble || this.#outside || state}`)] : []));
+    this.#door.hidden = !this.unsaved;
+    this.#door.textContent = this.#begun ? "throw away …" : "what changed";
     this.#state.className = /not kept|ended|cannot/.test(trouble) ? "wrong" : "";
     document.body.classList.toggle("is-unsaved", this.unsaved);
     document.title = `${this.unsaved ? "• " : ""}${this.#name || "chartkit desk"}`;
   }
 
+  /** What is typed beside what is saved. */
+  #compare() {
+    const mine = this.#read();
+    this.#ask("Not saved yet", [side("Yours", mine, this.#saved), side("In the file", this.#saved, mine)], [
+      act("Save yours", () => { this.#both.close(); this.save(); }),
+      act("Back to what is saved", () => {
+        this.#both.close();
+        this.#undraft(mine);
+        tell("opened", { name: this.#name, text: this.#saved, again: true });
+        this.#write();
+      }),
+    ]);
+  }
+
+  /** A song that was begun and never saved is thrown away, if that is wished. */
+  #askToThrowAway() {
+    const mine = this.#read();
+    this.#ask("Throw this away?", [side("What you typed; no file has it", mine, mine)], [
+      act("Throw it away", () => {
+        this.#both.close();
+        this.#undraft(mine);
+        this.#name = this.#version = this.#saved = "";
+        tell("thrown-away");
+        this.#write();
+      }),
+    ]);
+  }
+
+  #undraft(text) {
+    ask("/api/undraft", this.#wish(text));
+    this.#inherited = this.#kept = null;
+    this.#trouble = this.#refused = "";
+  }
+
   /** Both texts side by side, where the file is not what we began from. */
   #show(stored) {
     const mine = this.#read();
-    const title = element("h2", "", "The file has changed meanwhile");
-    title.id = "both-name";
-    const two = element("div", "two");
-    two.append(side("Yours", mine, stored.text), side(stored.version ? "In the file" : "The file is gone", stored.text, mine));
-    const ends = element("div", "ends");
     const settle = (version, saved) => { this.#version = version; this.#saved = saved; this.#outside = ""; this.#both.close(); };
-    ends.append(
+    const texts = [side("Yours", mine, stored.text), side(stored.version ? "In the file" : "The file is gone", stored.text, mine)];
+    this.#ask("The file has changed meanwhile", texts, [
       act("Save yours over it", () => { settle(stored.version, stored.text); this.save(); }),
       act("Take the file's", () => {
         settle(stored.version, stored.text);
-        ask("/api/undraft", this.#wish(mine));
+        this.#undraft(mine);
         tell("opened", { name: this.#name, text: stored.text, again: true });
         this.#write();
       }),
@@ -142,11 +204,18 @@ export class OpenFile {
         this.begin(other, mine);
         this.save();
       }),
-      act("Go on writing", () => this.#both.close()),
-    );
-    this.#both.replaceChildren(title, two, ends);
+    ]);
+  }
+
+  /** Shows texts side by side, and what can be done with them. */
+  #ask(words, texts, answers) {
+    const title = element("h2", "", words), sides = element("div", texts.length > 1 ? "two" : "one"), ends = element("div", "ends");
+    title.id = "both-name";
+    sides.append(...texts);
+    ends.append(...answers, act("Go on writing", () => this.#both.close()));
+    this.#both.replaceChildren(title, sides, ends);
     if (!this.#both.open) this.#both.showModal();
-    for (const one of two.querySelectorAll("pre")) showFirst(one);
+    for (const one of sides.querySelectorAll("pre")) showFirst(one);
   }
 }
 

@@ -6,6 +6,8 @@ import { Answer } from "./server.js";
 import { element } from "./text.js";
 
 const PASTED = "What you pasted"; // in place of a file's name
+const LONG = 80; // letters; what is longer is no row of a song, but a letter's
+const SPACED = /\S {2,}\S/; // chords that stand over their words
 
 export class IncomingDialog {
   #dialog; #content = null; #name = ""; #chart = element("textarea"); #original = element("div", "lines"); #open = 0; #left = element("span");
@@ -15,6 +17,7 @@ export class IncomingDialog {
     this.#chart.setAttribute("aria-label", "The chart it makes");
     this.#chart.wrap = "off";
     this.#chart.spellcheck = false;
+    this.#chart.addEventListener("pointerdown", () => { this.#chart.inputMode = "text"; });
     addEventListener("dragover", (event) => { if (event.dataTransfer?.types.includes("Files")) event.preventDefault(); });
     addEventListener("drop", (event) => {
       const file = event.dataTransfer?.files[0];
@@ -89,8 +92,8 @@ export class IncomingDialog {
 
   #shown(original) {
     if (original !== null) {
-      const lines = original.split(/\r\n?|\n/).map((line, i) => {
-        const row = element("div", "", line || " ");
+      const lines = original.split(/\r\n?|\n/).map((line, i, all) => {
+        const row = element("div", isProse(line, all[i - 1] ?? "") ? "prose" : "", line || " ");
         row.dataset.line = i + 1;
         return row;
       });
@@ -134,11 +137,13 @@ export class IncomingDialog {
     const line = one.line && this.#original.querySelector(`[data-line="${one.line}"]`);
     if (!line) return;
     line.classList.add("at");
-    line.scrollIntoView({ block: "center" });
+    const lines = this.#original;
+    lines.scrollTop = line.offsetTop - lines.offsetTop - (lines.clientHeight - line.offsetHeight) / 2;
     if (one.kind === "left-out" && !one.chart) return; // it became no row
     const row = one.chart ? rowAt(this.#chart.value, one.chart.line) : nearestRow(line.textContent, this.#chart.value);
     if (!row) return;
-    this.#chart.focus();
+    this.#chart.inputMode = "none"; // a phone shows its keys when the chart itself is touched
+    this.#chart.focus({ preventScroll: true });
     this.#chart.setSelectionRange(row.start, row.end);
     const height = parseFloat(getComputedStyle(this.#chart).lineHeight);
     this.#chart.scrollTop = Math.max(0, (row.number - 4) * height);
@@ -157,6 +162,9 @@ export class IncomingDialog {
     if (!this.#dialog.open) this.#dialog.showModal();
   }
 }
+
+/** Whether a line is too long for a song's and not set in columns: it is broken where the pane ends. */
+function isProse(line, above) { return line.length > LONG && !SPACED.test(line) && !SPACED.test(above); }
 
 const KINDS = { sure: "sure", guess: "guessed", "left-out": "left out" };
 

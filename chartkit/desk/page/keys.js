@@ -9,11 +9,11 @@ import { element } from "./text.js";
 const VOICE = "voice"; // remembered from song to song
 
 export class KeysStrip {
-  #strip; #read; #chosen = null; #row = element("div", "keys"); #hush = element("p", "hush"); #voice = element("input");
+  #strip; #read; #chosen = null; #row = element("div", "keys"); #hush = element("p", "hush"); #voice = element("input"); #range = element("input");
   #ends = element("p", "ends"); #here = "";
 
-  /** `read` gives the text. */
-  constructor(strip, read) {
+  /** `read` gives the text, `sing` writes how low and how high the song goes into it. */
+  constructor(strip, read, sing) {
     this.#strip = strip;
     this.#read = read;
     this.#voice.type = "text";
@@ -28,10 +28,29 @@ export class KeysStrip {
     const names = element("datalist");
     names.id = "voices";
     const head = element("p", "asks");
-    head.append(label, this.#voice, names);
+    const pairs = [[label, this.#voice, names], this.#asksRange(sing)].map((pair) => {
+      const kept = element("span");
+      kept.append(...pair);
+      return kept;
+    });
+    head.append(...pairs);
     strip.append(head, this.#row, this.#hush, this.#ends);
     this.#row.setAttribute("role", "group");
     this.#row.setAttribute("aria-label", "Keys");
+  }
+
+  /** Where the chart does not say how low and how high its song goes, it is asked here. */
+  #asksRange(sing) {
+    const label = element("label", "", "sung from ");
+    this.#range.type = "text";
+    this.#range.id = label.htmlFor = "sung-range";
+    this.#range.size = 10;
+    this.#range.placeholder = "A3-C5";
+    this.#range.addEventListener("change", async () => {
+      if (this.#range.value.trim()) await sing(this.#range.value.trim().replace(/\s*[–—-]\s*/, "-"));
+      this.fill();
+    });
+    return [label, this.#range];
   }
 
   /** The key to sound in; null is the chart's own. */
@@ -44,6 +63,7 @@ export class KeysStrip {
     const answer = await ask("/api/keys", { text: this.#read(), voice: this.#voice.value.trim() });
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
     const { keys, voices, sung, here } = answer.data;
+    if (document.activeElement !== this.#range) this.#range.value = sung ?? "";
     this.#here = here;
     const names = this.#strip.querySelector("datalist");
     names.replaceChildren(...Object.keys(voices).map((name) => Object.assign(element("option"), { value: name })));
@@ -54,7 +74,7 @@ export class KeysStrip {
 
   #explanation(keys, voices, sung) {
     if (!keys.length) return "There are no chords in this chart yet.";
-    if (!sung) return "Say in the chart how low and how high the song goes, and each key shows how well it can be sung: range: Ab3-F5";
+    if (!sung) return "Say how low and how high the song is sung where it stands now, such as A3-C5, and whose voice it is for: each key shows how well it can be sung. It is written into the chart as “range:”.";
     if (!this.#voice.value.trim()) return `Sung from ${signed(sung).replace("–", " to ")} where it stands. Say whose voice it is for, and each key shows its load.`;
     const named = voices[this.#voice.value.trim().toLowerCase()];
     const far = keys.every((key) => key.load === null) ? "The song's range is wider than this voice: no key fits it. " : "";

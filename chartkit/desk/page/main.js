@@ -30,11 +30,11 @@ const $ = (id) => document.getElementById(id);
 const text = new TextPane($("text"), $("shown"), $("numbers"));
 const sheet = new SheetPane($("pages"));
 const mistakes = new MistakesLine($("count"), $("mistakes"));
-const file = new OpenFile($("state"), $("both"), () => text.text);
+const file = new OpenFile($("state"), $("unsaved-door"), $("both"), () => text.text);
 const songs = new SongsList($("songs"));
 const neck = new NeckPane($("neck"));
 const why = new AdviceStrip($("why"));
-const keys = new KeysStrip($("keys"), () => text.text);
+const keys = new KeysStrip($("keys"), () => text.text, (range) => write("range", range));
 const look = new LookStrip($("look"));
 const shapes = new ShapesStrip($("shapes"), wished);
 const incoming = new IncomingDialog($("incoming"));
@@ -49,7 +49,7 @@ strips.add($("out-door"), $("out"));
 strips.add($("second-door"), $("second"), () => second.fill());
 strips.add($("listen-door"), $("listening"), () => listen.fill());
 strips.add($("look-door"), $("look"), () => look.fill());
-const night = new NightPane($("night"), () => ({ name: file.name, text: text.text }), () => songs.charts);
+const night = new NightPane($("night"), () => ({ name: file.name, text: text.text }), () => songs.charts, saveOther);
 const completion = new Completion(text, $("offers"), () => !isSet());
 
 /** Whether the open file is a set: the night then stands where pages stand. */
@@ -88,7 +88,7 @@ const pages = new Newest(async () => {
 /** No page could be made of a song just opened: that of the song before must not stand beside its text. */
 function nothingShown() {
   sheet.show([], "", {});
-  $("title").textContent = file.name;
+  $("title").textContent = file.name || "Songs";
   $("key-door").textContent = "key";
 }
 
@@ -184,6 +184,7 @@ function showKind() {
   $("pages").hidden = isSet();
   for (const id of ["key-door", "shapes-door", "second-door", "listen-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet();
   $("night-door").setAttribute("aria-pressed", String(isSet()));
+  $("to-page").textContent = isSet() ? "night" : "page";
   if (isSet()) {
     strips.close();
     $("neck").hidden = true;
@@ -205,6 +206,23 @@ hear("opened", ({ name, text: read, again }) => {
   if (!again) text.element.focus();
 });
 hear("saved", () => songs.read());
+
+/** Saves what was typed into a song that is not open; whether it is saved now. */
+async function saveOther(name) {
+  const done = await file.saveOther(name);
+  await songs.read();
+  return done;
+}
+hear("thrown-away", async () => {
+  await songs.read();
+  if (songs.charts.length) return file.open(songs.charts[0].name);
+  text.show("");
+  showKind();
+  nothingShown();
+  neck.show({ places: [] });
+  strips.close();
+  songs.open();
+});
 
 async function tidy() {
   const answer = await ask("/api/tidy", { text: text.text });

@@ -11,11 +11,12 @@ const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
 const SCREENS = "books-for-screens"; // remembered in this browser
 
 export class NightPane {
-  #pane; #set; #charts; #night = null; #shown = ""; #drawn = ""; #dragging = false; #said = element("p", "hush said"); #made = element("div", "made");
+  #pane; #set; #charts; #save; #night = null; #shown = ""; #drawn = ""; #dragging = false; #said = element("p", "hush said"); #made = element("div", "made");
   #newest = new Newest(() => this.#ask());
 
-  /** `set` gives the name and text of the set file, `charts` the charts of the folder. */
-  constructor(pane, set, charts) {
+  /** `set` gives the name and text of the set file, `charts` the charts of the folder, `save` saves what was typed into one. */
+  constructor(pane, set, charts, save) {
+    this.#save = save;
     this.#pane = pane;
     this.#set = set;
     this.#charts = charts;
@@ -53,7 +54,7 @@ export class NightPane {
     tell("night-shown", night.name);
     const heading = element("h2", "", night.name);
     const minutes = Math.round(night.songs.reduce((sum, song) => sum + song.seconds, 0) / 60);
-    const when = element("p", "hush", [night.when, `${night.songs.length} songs, ${minutes} min of music`].filter(Boolean).join(" · "));
+    const when = element("p", "hush", [night.when, `${night.songs.length} song${night.songs.length === 1 ? "" : "s"}, ${minutes} min of music`].filter(Boolean).join(" · "));
     const problems = night.messages.length ? [Object.assign(element("pre", "problems", night.messages.join("\n")), { tabIndex: 0 })] : [];
     const top = element("div", "top");
     top.append(heading, this.#ends());
@@ -144,18 +145,29 @@ export class NightPane {
   #notSaved(unsaved, night) {
     const set = new Set(night.songs.map((song) => song.chart)), folder = this.#set().name.replace(/[^/]*$/, "");
     const kinds = [
-      ["Not saved yet, so not in tonight's books; open and save: ", unsaved.filter((one) => !one.there)],
-      ["Changed and not saved, so the books have it as it was; open and save: ", unsaved.filter((one) => one.there && set.has(one.name.slice(folder.length)))],
+      ["Not saved yet, so not in tonight's books: ", "save and add", unsaved.filter((one) => !one.there && one.name.startsWith(folder))],
+      ["Changed and not saved, so the books have it as it was: ", "save", unsaved.filter((one) => one.there && set.has(one.name.slice(folder.length)))],
     ];
-    return kinds.filter(([, songs]) => songs.length).map(([words, songs]) => {
+    return kinds.filter(([, , songs]) => songs.length).map(([words, what, songs]) => {
       const line = element("p", "unsaved", words);
       songs.forEach((one) => {
-        const door = act(one.title || one.name, () => tell("open", one.name));
+        const title = one.title || one.name, door = act(title, () => tell("open", one.name), ""), save = act(what, () => this.#saveSong(one, title, folder));
         door.dataset.focus = `unsaved ${one.name}`;
-        line.append(door, " ");
+        save.dataset.focus = `save ${one.name}`;
+        save.setAttribute("aria-label", `${what}: ${title}`);
+        line.append(door, " ", save, " ");
       });
       return line;
     });
+  }
+
+  /** Saves a song that is not saved; one that has no file yet goes to the end of the night. */
+  async #saveSong(one, title, folder) {
+    if (!await this.#save(one.name)) return;
+    const chart = one.name.slice(folder.length), there = this.#night.songs.some((song) => song.chart === chart);
+    if (!there) return this.#edit({ change: "add", value: chart }, `${title} is saved and added at the end`);
+    this.#said.textContent = `${title} is saved`;
+    this.wish();
   }
 
   #adding() {
