@@ -6,6 +6,7 @@ import tempfile
 from difflib import get_close_matches
 from pathlib import Path
 from stat import S_ISREG
+from typing import BinaryIO
 
 from chartkit.diagnostics import Source
 
@@ -195,8 +196,11 @@ def write_result(path: Path, content: bytes, replace: bool = False) -> None:
     write_whole(path, content)
 
 
-def keep_what_is_there(path: Path, content: bytes) -> None:
-    """Raises Unusable where a file stands that a result must not replace."""
+def keep_what_is_there(path: Path, content: bytes = b"") -> None:
+    """Raises Unusable where a file stands that a result must not replace.
+
+    A file that holds just ``content`` may be written again.
+    """
     try:
         kept = path.is_file() and not _may_be_replaced(path, content)
     except (OSError, ValueError) as reason:
@@ -214,11 +218,28 @@ def _may_be_replaced(path: Path, content: bytes) -> bool:
         there = file.read(max(len(content), _SHOWN) + 1)
         if not there or there == content:
             return True
-        there += file.read(_LARGEST_RESULT) if there.startswith(b"%PDF-") else b""
-    return made_here(there)
+        if not there.startswith(b"%PDF-"):
+            return made_here(there)
+        return _begins_as_our_pdf(there) and _count_of(_PDF_END, there, file) == 1
 
 
-_LARGEST_RESULT = 64_000_000
+_PDF_END = b"%%EOF"
+_AT_ONCE = 1 << 20
+
+
+def _count_of(sign: bytes, first: bytes, rest: BinaryIO) -> int:
+    """How often a sign stands in a file, read in pieces: a book may be larger than memory."""
+    count, piece = 0, first
+    while piece:
+        count += piece.count(sign)
+        kept = piece[-(len(sign) - 1) :]
+        more = rest.read(_AT_ONCE)
+        piece = kept + more if more else b""
+    return count
+
+
+def _begins_as_our_pdf(head: bytes) -> bool:
+    return b"\n%chartkit\n" in head[:64]
 
 
 def made_here(content: bytes) -> bool:
@@ -228,7 +249,7 @@ def made_here(content: bytes) -> bool:
     sheets bear no sign, since people go on writing in them."""
     head = content[:_SHOWN]
     if head.startswith(b"%PDF-"):
-        return b"\n%chartkit\n" in head[:64] and content.count(b"%%EOF") == 1
+        return _begins_as_our_pdf(head) and content.count(_PDF_END) == 1
     if head.startswith(b"\x89PNG"):
         return b"tEXtSoftware\0chartkit" in head
     if head.startswith(b"MThd"):

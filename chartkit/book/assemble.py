@@ -6,18 +6,19 @@ it would not, a page is left blank before it.  A screen shows one page at a time
 none is needed.  (Common practice of songbooks, no source.)
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import takewhile
+from itertools import chain, takewhile
+from typing import BinaryIO
 
 from chartkit.arrange.page_look import PageLook, PaperName
-from chartkit.book.make_song import SongPages
+from chartkit.book.page_store import StoredPages
 from chartkit.layout.choose import sheet_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import Style
-from chartkit.pdf.bind import Leaf, bound
+from chartkit.pdf.bind import About, Leaf, bind
 from chartkit.pdf.draw import DrawnPage
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
@@ -42,7 +43,7 @@ class SongInBook:
 
     number: int
     title: str
-    pages: SongPages | None = None
+    pages: StoredPages | None = None
     away: bool = False
     messages: tuple[str, ...] = ()
     summary: str = ""
@@ -61,10 +62,11 @@ class BookMaker:
         self._leave_out = leave_out_broken
         self._fitter = Fitter(Typesetter(Fonts()))
 
-    def book(self, player: str, look: PageLook, songs: Sequence[SongInBook]) -> bytes:
-        """The whole book as a PDF."""
+    def write_book(
+        self, out: BinaryIO, player: str, look: PageLook, songs: Sequence[SongInBook]
+    ) -> None:
+        """Writes the whole book as a PDF, a song at a time."""
         sheet = sheet_of(look, _mostly_lying(songs))
-        style = Style(sheet, sheet.scale)
         front_style = order_style(len(songs), sheet)
         front = front_count(len(songs), front_style)
         begins, count = self._places(songs, front, look.paper)
@@ -73,35 +75,53 @@ class BookMaker:
             for at, song in enumerate(songs)
         )
         cover = Cover(self._name, self._when_and_where, player)
-        leaves = [
-            Leaf(page, None, "Running order" if i == 0 else "", look.dark)
+        fronts = (
+            Leaf(page, None, "" if i else "Running order", look.dark)
             for i, page in enumerate(order_pages(cover, rows, self._fitter, front_style))
-        ]
-        for at, song in enumerate(songs):
-            if at not in begins:
-                continue
-            if begins[at] > len(leaves):
-                note = f"left blank, so that {song.title} opens on two facing pages"
-                leaves.append(Leaf(blank_page(note, self._fitter, style), dark=look.dark))
-            next_lines = next_lines_of(songs, at)
-            leaves += self._song_leaves(
-                player, look, style, song, at=len(leaves), count=count, next_lines=next_lines
-            )
-        return bound(
-            f"{self._name}: {player}",
-            player,
-            self._when_and_where,
-            _language(songs),
-            leaves,
-            Fonts(look.font),
         )
+        leaves = self._leaves(player, look, Style(sheet, sheet.scale), songs, begins, front, count)
+        about = About(f"{self._name}: {player}", player, self._when_and_where, _language(songs))
+        bind(out, about, chain(fronts, leaves), count, Fonts(look.font))
 
-    def single(self, player: str, look: PageLook, song: SongInBook) -> bytes:
-        """One song as a PDF of its own."""
-        count = len(song.pages.pages) if song.pages is not None else 1
+    def write_single(self, out: BinaryIO, player: str, look: PageLook, song: SongInBook) -> None:
+        """Writes one song as a PDF of its own."""
+        count = _page_count(song)
         sheet = sheet_of(look, _mostly_lying([song]))
         leaves = self._song_leaves(player, look, Style(sheet, sheet.scale), song, count=count)
-        return bound(song.title, player, song.summary, _language([song]), leaves, Fonts(look.font))
+        about = About(song.title, player, song.summary, _language([song]))
+        bind(out, about, leaves, count, Fonts(look.font))
+
+    def _leaves(
+        self,
+        player: str,
+        look: PageLook,
+        style: Style,
+        songs: Sequence[SongInBook],
+        begins: Mapping[int, int],
+        at: int,
+        count: int,
+    ) -> Iterator[Leaf]:
+        """The pages of all songs, from page ``at`` on, with blank ones where a song begins later.
+
+        ``begins`` has the page that each song in the book begins on, from 0.
+        """
+        for place, song in enumerate(songs):
+            if place not in begins:
+                continue
+            if begins[place] > at:
+                note = f"left blank, so that {song.title} opens on two facing pages"
+                yield Leaf(blank_page(note, self._fitter, style), dark=look.dark)
+            at = begins[place]
+            yield from self._song_leaves(
+                player,
+                look,
+                style,
+                song,
+                at=at,
+                count=count,
+                next_lines=next_lines_of(songs, place),
+            )
+            at += _page_count(song)
 
     def _places(
         self, songs: Sequence[SongInBook], front: int, paper: PaperName
@@ -111,7 +131,7 @@ class BookMaker:
         for place, song in enumerate(songs):
             if song.away or (song.pages is None and self._leave_out):
                 continue
-            count = len(song.pages.pages) if song.pages is not None else 1
+            count = _page_count(song)
             if paper != "tablet" and count % 2 == 0 and at % 2 == 0:
                 at += 1
             begins[place] = at
@@ -128,7 +148,7 @@ class BookMaker:
         at: int = 0,
         count: int,
         next_lines: tuple[str, str] = ("", ""),
-    ) -> list[Leaf]:
+    ) -> Iterator[Leaf]:
         """The pages of a song that begins on a page, from 0, of so many.
 
         ``style`` is for a page that is made here; the song's own pages lie as they were drawn.
@@ -138,8 +158,7 @@ class BookMaker:
             f"song {song.number}",
             f"{song.title} — {song.summary}" if song.pages is not None else song.title,
         )
-        drawn: tuple[DrawnPage | None, ...] = (None,) if song.pages is None else song.pages.pages
-        leaves = []
+        drawn: tuple[DrawnPage | None, ...] = (None,) if song.pages is None else song.pages.pages()
         for i, one in enumerate(drawn):
             coming, change = next_lines if i == len(drawn) - 1 else ("", "")
             lines = replace(
@@ -153,8 +172,7 @@ class BookMaker:
             )
             over = self._over(song, one, lines, look, style)
             title = "" if i else f"{song.number}. {song.title}"
-            leaves.append(Leaf(over, one, title, look.dark))
-        return leaves
+            yield Leaf(over, one, title, look.dark)
 
     def _over(
         self,
@@ -175,8 +193,13 @@ class BookMaker:
 
 def _mostly_lying(songs: Sequence[SongInBook]) -> bool:
     """Whether most of the songs' pages lie down, so that the book's own pages do too."""
-    lying = [page.is_lying for song in songs if song.pages for page in song.pages.pages]
+    lying = [lies for song in songs if song.pages is not None for lies in song.pages.lying]
     return 2 * sum(lying) > len(lying)
+
+
+def _page_count(song: SongInBook) -> int:
+    """How many pages a song takes in the book; a broken one takes one that says so."""
+    return 1 if song.pages is None else len(song.pages.lying)
 
 
 def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
@@ -185,21 +208,21 @@ def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
     Past a song that the player sits out the one after it is named too, since the first has no
     page that could tell of the change.
     """
-    coming = list(songs[at + 1 :])
+    coming = (songs[later] for later in range(at + 1, len(songs)))
     away = list(takewhile(lambda song: song.away, coming))
-    if not coming:
+    after = at + 1 + len(away)
+    if at + 1 == len(songs):
         return "", ""
     if not away:
         lead = "straight into" if songs[at].straight else "next:"
-        return f"{lead} {_named(coming[0])}", coming[0].change
+        return f"{lead} {_named(songs[after])}", songs[after].change
     sentence = f"next: {_named(away[0])}, you sit it out"
     if len(away) > 1:
         joint = "and" if len(away) == 2 else "to"
         sentence = f"next: you sit out songs {away[0].number} {joint} {away[-1].number}"
-    if len(away) == len(coming):
+    if after == len(songs):
         return sentence, ""
-    after = coming[len(away)]
-    return f"{sentence}; then {_named(after)}", after.change
+    return f"{sentence}; then {_named(songs[after])}", songs[after].change
 
 
 def _named(song: SongInBook) -> str:

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import BinaryIO
 
 from chartkit.advise.set_steps import Step, Way
 from chartkit.advise.stage import Standing
@@ -10,13 +12,15 @@ from chartkit.book.change_words import ToDo, to_do, way_words
 from chartkit.book.make_song import PagesRequest, SongPages, song_pages
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
+from chartkit.book.page_store import PageStore, StoredPages
 from chartkit.book.plan_text import straight_before
 from chartkit.book.readings import Part, parts
 from chartkit.book.set_list import Player, SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
+from chartkit.book.staging import Writer
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.fretboard.instruments import GUITAR
-from chartkit.pdf.bind import Leaf, bound
+from chartkit.pdf.bind import About, Leaf, bind
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
@@ -66,14 +70,17 @@ def made_night(night: Night, plan: NightPlan | None, workshop: Workshop) -> Made
     """Every song made for every player; what fails is reported and leaves the rest alone."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
     everyone = parts(night, plan)
-    wanted = [
+    wanted = (
         one
         for place in range(len(order))
         for part in everyone
         if (one := part.requests[place]) is not None
-    ]
-    results = workshop.done(PAGES, wanted)
-    made = dict(zip(wanted, results, strict=True))
+    )
+    store = PageStore()
+    made = {
+        request: one if isinstance(one, Failed) else store.put(one)
+        for request, one in workshop.each(PAGES, wanted)
+    }
     books = tuple(PlayerBook(part, _songs(night, plan, order, part, made)) for part in everyone)
     messages, failed = _messages(night, order, everyone, made)
     return MadeNight(
@@ -86,19 +93,24 @@ def made_night(night: Night, plan: NightPlan | None, workshop: Workshop) -> Made
     )
 
 
-def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, bytes]]:
-    """Every file by its name: the set sheet, then a book a player, with single songs if asked."""
+def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, Writer]]:
+    """Every file by its name, and what writes it: the set sheet, then a book a player, with single
+    songs if asked."""
     set_list = made.night.set_list
     maker = BookMaker(set_list.name, when_and_where(set_list), options.leave_out_broken)
-    yield f"{SET_SHEET}.pdf", _set_sheet(made)
+    yield f"{SET_SHEET}.pdf", partial(_write_set_sheet, made)
     for book in made.books:
         player = book.part.player
         stem = file_stem(player.name)
-        yield f"{stem}.pdf", maker.book(player.name, player.look, book.songs)
+        write = partial(maker.write_book, player=player.name, look=player.look, songs=book.songs)
+        yield f"{stem}.pdf", write
         if options.per_song:
             for song in _singles(book.songs, options.leave_out_broken):
                 name = f"{stem}/{song.number:02d}-{file_stem(song.title)}.pdf"
-                yield name, maker.single(player.name, player.look, song)
+                yield (
+                    name,
+                    partial(maker.write_single, player=player.name, look=player.look, song=song),
+                )
 
 
 def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[SongInBook]:
@@ -111,7 +123,7 @@ def _messages(
     night: Night,
     order: tuple[int, ...],
     everyone: Sequence[Part],
-    made: dict[PagesRequest, SongPages | Failed],
+    made: dict[PagesRequest, StoredPages | Failed],
 ) -> tuple[list[str], bool]:
     """What to report of the songs made, and whether any failed."""
     messages, failed = list[str](), False
@@ -133,7 +145,7 @@ def _songs(
     plan: NightPlan | None,
     order: tuple[int, ...],
     part: Part,
-    made: dict[PagesRequest, SongPages | Failed],
+    made: dict[PagesRequest, StoredPages | Failed],
 ) -> tuple[SongInBook, ...]:
     dues = dues_of(night, plan, part, len(order))
     songs = []
@@ -141,7 +153,7 @@ def _songs(
         facts, entry, request = night.facts[number], night.set_list.songs[number], None
         request = part.requests[place]
         one = made[request] if request is not None else None
-        pages = one if isinstance(one, SongPages) else None
+        pages = one if isinstance(one, StoredPages) else None
         messages = facts.messages + ((facts.key_problem,) if facts.key_problem else ())
         messages += (night.texts[number].problem,) if night.texts[number].problem else ()
         messages += (one.reason,) if isinstance(one, Failed) else ()
@@ -186,7 +198,7 @@ def dues_of(
 
 
 # ---- the set sheet
-def _set_sheet(made: MadeNight) -> bytes:
+def _write_set_sheet(made: MadeNight, out: BinaryIO) -> None:
     set_list = made.night.set_list
     names = [_column_name(book.part.player) for book in _guitarists(made)]
     sheet = set_sheet(
@@ -197,8 +209,8 @@ def _set_sheet(made: MadeNight) -> bytes:
         Fonts(),
         set_list.shared_paper,
     )
-    leaves = [Leaf(page) for page in sheet.pages]
-    return bound(sheet.title, sheet.author, sheet.subject, sheet.language, leaves)
+    about = About(f"{set_list.name}: set sheet", "", when_and_where(set_list), "en")
+    bind(out, about, map(Leaf, sheet.pages()), sheet.count)
 
 
 def _column_name(player: Player) -> str:

@@ -3,8 +3,9 @@
 from pathlib import Path
 from typing import Any
 
+from chartkit.book.set_from_model import Places
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage
-from chartkit.book.set_rules import Places, inside
+from chartkit.book.set_rules import inside
 
 
 def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList | None:

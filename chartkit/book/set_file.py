@@ -8,10 +8,11 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from chartkit.book.named_songs import named_songs
+from chartkit.book.set_from_model import Places, set_from
 from chartkit.book.set_list import SetList
 from chartkit.book.set_mistakes import set_mistakes
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
-from chartkit.book.set_rules import BrokenRule, Places, SetParts, mistakes_in, set_from
+from chartkit.book.set_rules import BrokenRule, SetParts, mistakes_in
 from chartkit.book.toml_places import Path as TomlPath
 from chartkit.book.toml_places import Place, toml_places
 from chartkit.book.toml_reading import read_toml

@@ -9,12 +9,23 @@ next run in that place takes it away.
 import os
 import shutil
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
+from typing import BinaryIO
 
 from chartkit.files import keep_what_is_there
 
 _PREFIX = ".chartkit-making-"
+_AT_ONCE = 1 << 20
+
+Writer = Callable[[BinaryIO], object]
+"""Writes a result into a file."""
+
+
+def whole(content: bytes) -> Writer:
+    """Writes a result that is in memory."""
+    return lambda out: out.write(content)
 
 
 class Staging:
@@ -49,23 +60,22 @@ class Staging:
         if self._aside is not None:
             shutil.rmtree(self._aside, ignore_errors=True)
 
-    def add(self, name: str, content: bytes) -> None:
-        """Writes a result aside; ``name`` may lie in a folder below.
+    def add(self, name: str, write: Writer) -> None:
+        """Has a result written aside; ``name`` may lie in a folder below.
 
         A file that already holds just this is left alone.  Raises Unusable where a file stands
         that is not to be replaced.
         """
         assert self._aside is not None
-        target = self.folder / name
-        if _holds(target, content):
-            self.unchanged.append(target)
-            return
-        if not self._replace:
-            keep_what_is_there(target, content)
-        aside = self._aside / str(len(self._waiting))
+        target, aside = self.folder / name, self._aside / str(len(self._waiting))
         with aside.open("wb") as out:
-            out.write(content)
+            write(out)
             out.flush()
+            if _holds_the_same(target, aside):
+                self.unchanged.append(target)
+                return
+            if not self._replace:
+                keep_what_is_there(target)
             os.fsync(out.fileno())
         self._waiting[target] = aside
 
@@ -78,9 +88,14 @@ class Staging:
         self._waiting.clear()
 
 
-def _holds(target: Path, content: bytes) -> bool:
+def _holds_the_same(target: Path, aside: Path) -> bool:
     try:
-        return target.stat().st_size == len(content) and target.read_bytes() == content
+        if target.stat().st_size != aside.stat().st_size:
+            return False
+        with target.open("rb") as one, aside.open("rb") as other:
+            return all(
+                piece == other.read(_AT_ONCE) for piece in iter(lambda: one.read(_AT_ONCE), b"")
+            )
     except OSError:
         return False
 

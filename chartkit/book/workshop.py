@@ -4,7 +4,7 @@ The pool is any ``concurrent.futures.Executor``: work and requests are plain pic
 values, and only so many wait at a time, so that memory does not grow with the library.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, Executor, Future, wait
 from dataclasses import dataclass
 from itertools import groupby
@@ -80,26 +80,40 @@ class Workshop:
 
         Raises WorkersLost when the pool breaks down.
         """
-        adapter: TypeAdapter[Made] = TypeAdapter(job.makes)
-        keys = {
-            request: work_key(job.work.__name__, request) for request in dict.fromkeys(requests)
-        }
         results: dict[Request, Made | Failed] = {}
-        for request, key in keys.items():
-            kept = self._kept(adapter, key)
-            if kept is not None:
-                results[request] = kept
-        left = [request for request in dict.fromkeys(requests) if request not in results]
-        self.progress(job.doing, len(results), len(keys))
-        for request, made in self._worked(job, left):
+        for request, made in self.each(job, requests):
             results[request] = made
-            if self.cache.keeps and not isinstance(made, Failed):
-                self.cache.put({keys[request]: adapter.dump_json(made)})
-            self.progress(job.doing, len(results), len(keys))
         return [results[request] for request in requests]
 
-    def _kept(self, adapter: TypeAdapter[Made], key: str) -> Made | None:
-        body = self.cache.get(key)
+    def each(
+        self, job: Job[Request, Made], requests: Iterable[Request]
+    ) -> Iterator[tuple[Request, Made | Failed]]:
+        """Each request once with what comes of it, as it is done; nothing done is kept here.
+
+        Raises WorkersLost when the pool breaks down.
+        """
+        adapter: TypeAdapter[Made] = TypeAdapter(job.makes)
+        wanted = list(dict.fromkeys(requests))
+        left, total, count = list[Request](), len(wanted), 0
+        for request in wanted:
+            kept = self._kept(adapter, job, request)
+            if kept is None:
+                left.append(request)
+            else:
+                count += 1
+                yield request, kept
+        self.progress(job.doing, count, total)
+        for request, made in self._worked(job, left):
+            if self.cache.keeps and not isinstance(made, Failed):
+                self.cache.put({_key(job, request): adapter.dump_json(made)})
+            yield request, made
+            count += 1
+            self.progress(job.doing, count, total)
+
+    def _kept(
+        self, adapter: TypeAdapter[Made], job: Job[Request, Made], request: Request
+    ) -> Made | None:
+        body = self.cache.get(_key(job, request)) if self.cache.keeps else None
         if body is None:
             return None
         try:
@@ -138,6 +152,10 @@ class Workshop:
         finally:
             for future in waiting:
                 future.cancel()
+
+
+def _key(job: Job[Request, Made], request: Request) -> str:
+    return work_key(job.work.__name__, request)
 
 
 def batches(groups: Sequence[tuple[Request, ...]], largest: int) -> Iterator[tuple[Request, ...]]:

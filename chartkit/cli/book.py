@@ -3,7 +3,8 @@
 import errno
 import os
 import time
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -30,6 +31,7 @@ from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.book.books import MadeNight
+    from chartkit.book.staging import Writer
 
 Folder = Annotated[
     Path,
@@ -90,7 +92,8 @@ def book(
     set_list, source = open_set(set_file)
     texts = chart_texts(set_list)
     planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
-    with workshop_for(jobs, len(texts) * len(set_list.players), no_cache, cluster) as workshop:
+    pieces = len(texts) * len(set_list.players)
+    with workshop_for(jobs, pieces, no_cache, cluster) as workshop, _no_room_reported():
         night = tonight(
             set_list, source, texts, workshop, set_key or [], shift or [], planned, order
         )
@@ -103,6 +106,16 @@ def book(
     _write(made, results, output, started, replace_file)
     if night.failed or made.failed:
         raise click.exceptions.Exit(1)
+
+
+@contextmanager
+def _no_room_reported() -> Iterator[None]:
+    """Ends the run where the pages of songs cannot be put away until they are bound."""
+    try:
+        yield
+    except Unusable as reason:
+        say_unusable(reason)
+        raise click.exceptions.Exit(1) from None
 
 
 def _check_folder(output: Path) -> None:
@@ -133,7 +146,7 @@ def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
 
 def _write(
     made: "MadeNight",
-    results: Iterable[tuple[str, bytes]],
+    results: "Iterable[tuple[str, Writer]]",
     output: Path,
     started: float,
     replace_file: bool,
@@ -143,8 +156,8 @@ def _write(
 
     try:
         with Staging(output, replace_file) as staging:
-            for name, content in results:
-                staging.add(name, content)
+            for name, write in results:
+                staging.add(name, write)
             staging.commit()
     except OSError as reason:
         raise _cannot_be_written(output, reason) from None

@@ -33,6 +33,7 @@ from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 
 if TYPE_CHECKING:
+    from chartkit.advise.settings import AdviceSettings
     from chartkit.fretboard.instrument import Instrument
 
 
@@ -59,27 +60,10 @@ def capo(
     and a high capo count against it. The ranking is an index, not a measurement, so the
     measures are shown beside it. --beside and --guitars rank for further guitars.
     """
-    from chartkit.advise.settings import (
-        LISTED_DOWN,
-        LISTED_HIGHEST,
-        USUAL_HIGHEST_CAPO,
-        USUALLY_DOWN,
-        AdviceSettings,
-        Place,
-    )
-
     if beside is not None and guitars is not None:
         raise wrong_usage("give --beside or --guitars, not both")
-    place: Place = "studio" if studio else "live"
-    top, down = LISTED_HIGHEST, LISTED_DOWN
-    if beside is not None or guitars is not None:
-        top, down = USUAL_HIGHEST_CAPO, USUALLY_DOWN[place]
-    settings = AdviceSettings(
-        highest_capo=top if highest is None else highest,
-        most_down=down if tune_down is None else tune_down,
-        place=place,
-        knows=None if knows is None else _chords(knows),
-    )
+    alone = beside is None and guitars is None
+    settings = _settings(alone, studio, highest, tune_down, knows)
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
         view = view_for(chart, None, key)
@@ -92,6 +76,31 @@ def capo(
             answers = answers_to(question, beside, guitars)
             show_answers(question, answers, Output(as_json, every, sheet, replace_file))
     outcome.finish()
+
+
+def _settings(
+    alone: bool, studio: bool, highest: int | None, tune_down: int | None, knows: str | None
+) -> "AdviceSettings":
+    """What the advice counts with; one guitar alone is shown more places than one of several."""
+    from chartkit.advise.settings import (
+        LISTED_DOWN,
+        LISTED_HIGHEST,
+        USUAL_HIGHEST_CAPO,
+        USUALLY_DOWN,
+        AdviceSettings,
+        Place,
+    )
+
+    place: Place = "studio" if studio else "live"
+    top, down = LISTED_HIGHEST, LISTED_DOWN
+    if not alone:
+        top, down = USUAL_HIGHEST_CAPO, USUALLY_DOWN[place]
+    return AdviceSettings(
+        highest_capo=top if highest is None else highest,
+        most_down=down if tune_down is None else tune_down,
+        place=place,
+        knows=None if knows is None else _chords(knows),
+    )
 
 
 def _short_capos(chart: Chart, instrument: "Instrument", partial: bool) -> tuple[Capo, ...]:

@@ -85,6 +85,8 @@ PartSheet = Annotated[
     ),
 ]
 
+_GRIPS_SHOWN = 6
+
 
 def part(
     file: OneFile,
@@ -209,48 +211,61 @@ def _json(proposal: "PartProposal") -> dict[str, object]:
 
 
 def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
-    from chartkit.advise.part.rhythm import A_GUESS
-
     show(f"{song.title}: a second guitar beside the first ({song.capo})\n")
+    _print_measures(proposals)
+    show("")
+    for n, proposal in enumerate(proposals, 1):
+        say_wrapped(f"{n}  {proposal.reason}: {_first_grips(proposal)}", "   ")
+    show("")
+    _print_sections(proposals[0])
+    show("")
+    say_wrapped(
+        "The proposal with the lowest cost comes first. The room shared with the first guitar "
+        "counts most, then unisons, the voice and the movement of the hand. shared: how much of "
+        "the first guitar's room the part fills, 0 to 1; unisons: notes of the part that the first "
+        "guitar plays too; voice: how much of the singer's range it fills; above: half steps from "
+        "the middle of the first guitar up to the middle of the part; step: half steps the top "
+        "note moves at a change; strings: how many sound on average."
+    )
+    say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
+
+
+def _print_measures(proposals: "tuple[PartProposal, ...]") -> None:
+    """A table with a row for each proposal."""
     rows = [["", "where", "shared", "unisons", "voice", "above", "step", "strings"]]
-    for n, one in enumerate(proposals, 1):
-        m = one.measures
+    for n, proposal in enumerate(proposals, 1):
+        measures = proposal.measures
         rows.append(
             [
                 str(n),
-                one.register,
-                f"{m.overlap:.2f}",
-                f"{m.unisons:.2f}",
-                f"{m.voice:.2f}",
-                f"{m.half_steps_above:+.1f}",
-                f"{m.top_step:.1f}",
-                f"{m.strings:.1f}",
+                proposal.register,
+                f"{measures.overlap:.2f}",
+                f"{measures.unisons:.2f}",
+                f"{measures.voice:.2f}",
+                f"{measures.half_steps_above:+.1f}",
+                f"{measures.top_step:.1f}",
+                f"{measures.strings:.1f}",
             ]
         )
     for line in in_columns(rows, frozenset({0, 2, 3, 4, 5, 6, 7})):
         show(line)
-    show("")
-    for n, one in enumerate(proposals, 1):
-        grips = list(one.grips.items())
-        shown = ", ".join(
-            f"{letter_name(chord).plain()} {shape_text(grip.frets)}" for chord, grip in grips[:6]
-        )
-        more = ", …" if len(grips) > 6 else ""
-        say_wrapped(f"{n}  {one.reason}: {shown}{more}", "   ")
-    show("")
-    for section, why in proposals[0].section_reasons:
+
+
+def _first_grips(proposal: "PartProposal") -> str:
+    """The first grips of a proposal as text."""
+    grips = list(proposal.grips.items())
+    texts = [f"{letter_name(chord).plain()} {shape_text(grip.frets)}" for chord, grip in grips]
+    return ", ".join(texts[:_GRIPS_SHOWN]) + ", …" * (len(texts) > _GRIPS_SHOWN)
+
+
+def _print_sections(proposal: "PartProposal") -> None:
+    """What the part does in each section, and why."""
+    from chartkit.advise.part.rhythm import A_GUESS
+
+    for section, why in proposal.section_reasons:
         say_wrapped(f"{section}: {why}.", "   ")
-    if any(A_GUESS in why for _, why in proposals[0].section_reasons):
+    if any(A_GUESS in why for _, why in proposal.section_reasons):
         say_wrapped("A guess, since no rhythm is written; --first says how the first guitar plays.")
-    show("")
-    say_wrapped(
-        "What costs least comes first: room shared with the first guitar above all, then unisons, "
-        "the voice and the way of the hand. shared: how much of the first guitar's room the part "
-        "fills, 0 to 1; unisons: its notes that the first guitar plays too; voice: how much of the "
-        "singer's range it fills; above: half steps between the middles of both; step: half steps "
-        "the top note moves at a change; strings: how many sound on average."
-    )
-    say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
 
 
 def _draw(song: _Song, proposal: "PartProposal", sheet: Path, replace_file: bool) -> None:

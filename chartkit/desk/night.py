@@ -18,7 +18,7 @@ from chartkit.book.screen.books import screen_books
 from chartkit.book.set_file import read_set
 from chartkit.book.set_list import Player, Reads, SetList
 from chartkit.book.set_rules import file_stem
-from chartkit.book.staging import Staging
+from chartkit.book.staging import Staging, Writer
 from chartkit.book.workshop import Workshop, no_progress
 from chartkit.desk.folder import Folder
 from chartkit.desk.pages import Facts, mistake_facts
@@ -102,11 +102,11 @@ def make_books(folder: Folder, wish: BooksWish, progress: Progress) -> Facts:
     }
 
 
-def _write(target: Path, results: list[tuple[str, bytes]]) -> tuple[list[Path], list[Path]]:
+def _write(target: Path, results: list[tuple[str, Writer]]) -> tuple[list[Path], list[Path]]:
     try:
         with Staging(target) as staging:
-            for name, content in results:
-                staging.add(name, content)
+            for name, write in results:
+                staging.add(name, write)
             staging.commit()
     except OSError as reason:
         words = (reason.strerror or "unknown reason").lower()

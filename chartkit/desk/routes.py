@@ -39,7 +39,7 @@ from chartkit.desk.hand_out import handed_out
 from chartkit.desk.listen import listened
 from chartkit.desk.listing import listed
 from chartkit.desk.night import make_books, night_facts
-from chartkit.desk.page_files import page_file
+from chartkit.desk.page_files import page_file, takes_gzip
 from chartkit.desk.pages import rendered, tidied, transposed
 from chartkit.desk.second_guitar import second_guitar
 from chartkit.desk.set_edits import edited_set
@@ -156,7 +156,7 @@ class _Desk:
         if font not in _FONTS:
             return Response(status_code=404)
         headers = {"Cache-Control": "max-age=86400", "Vary": "Accept-Encoding"}
-        if "gzip" not in request.headers.get("accept-encoding", ""):
+        if not takes_gzip(request):
             return FileResponse(font_path(_FONTS[font]), media_type="font/ttf", headers=headers)
         content = await asyncio.to_thread(_packed_font, font)
         packed = headers | {"Content-Encoding": "gzip"}

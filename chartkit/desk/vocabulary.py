@@ -1,10 +1,9 @@
 """The words of the chart language that the text pane completes."""
 
 from functools import cache
-from typing import get_args
 
 from chartkit.chart.marks import typed_names
-from chartkit.chart.model import SettingName
+from chartkit.chart.model import SETTING_NAMES
 from chartkit.fretboard.instruments import KNOWN
 from chartkit.theory.quality import TABLE
 
@@ -31,7 +30,7 @@ _SECTIONS = (
 def vocabulary() -> dict[str, object]:
     """Settings and what they may be, qualities, names of sections, marks."""
     return {
-        "settings": {name: _values(name) for name in get_args(SettingName)},
+        "settings": {name: _values(name) for name in SETTING_NAMES},
         "qualities": list(dict.fromkeys(row.quality.text for row in TABLE)),
         "sections": _SECTIONS,
         "marks": typed_names(),

@@ -1,11 +1,13 @@
 """Bar lines, repeat signs and the final bar line as strokes and dots."""
 
+from dataclasses import dataclass
+
 from chartkit.chart.model import BarLine
 from chartkit.layout.boxes import Line
 from chartkit.layout.frames import Dot, Item, Stroke
 from chartkit.layout.style import Style
 
-_THIN, _THICK, _APART = 0.8, 2.4, 2.6
+_THIN, _THICK, _APART, _DOT = 0.8, 2.4, 2.6, 1.25
 _BARS_OF_SIMILE = 2
 
 
@@ -14,84 +16,114 @@ def bar_line_items(
 ) -> list[Item]:
     """Every bar line of a system between two heights; ``last`` ends the song."""
     bars = line.row.bars
+    draw = _Drawing.at_scale(top, foot, style)
     items: list[Item] = []
     if not bars[0].bar.pickup and not bars[0].continued:
-        opening = bars[0].opening
-        shown = opening if opening.kind in ("repeat-start", "double") else BarLine()
-        if opening.kind == "repeat-both":
-            shown = BarLine("repeat-start")
-        items += _one(shown, edges[0], top, foot, style, at_start=True)
+        items += draw.at_start(bars[0].opening, edges[0])
     for i, box in enumerate(bars):
         if box.bar.simile == _BARS_OF_SIMILE:
             between = (edges[i] + box.left_pad + edges[i + 1] - box.right_pad) / 2
-            items += _one(BarLine(), between, top, foot, style)
+            items += draw.single(between)
         if box.broken:
             continue
-        at_end = i + 1 == len(bars)
-        closing = box.closing
-        if at_end and last and closing.kind in ("double", "single"):
-            items += _final(edges[i + 1], top, foot, style)
+        if i + 1 < len(bars):
+            items += draw.between(box.closing, edges[i + 1])
         else:
-            items += _one(closing, edges[i + 1], top, foot, style, at_end=at_end)
+            items += draw.at_end(box.closing, edges[i + 1], last)
     return items
 
 
-def _one(
-    line: BarLine,
-    x: float,
-    top: float,
-    foot: float,
-    style: Style,
-    at_start: bool = False,
-    at_end: bool = False,
-) -> list[Item]:
-    pt = style.pt
-    thin, thick, apart = pt(_THIN), pt(_THICK), pt(_APART)
+@dataclass(frozen=True, slots=True)
+class _Drawing:
+    """Draws bar lines between two heights; every length is in points."""
 
-    def bar(at: float, thickness: float) -> Stroke:
-        return Stroke(at, top, at, foot, thickness)
+    top: float
+    foot: float
+    thin: float
+    thick: float
+    apart: float
+    dot: float
 
-    def dots(at: float) -> list[Item]:
-        middle, space = (top + foot) / 2, (foot - top) / 7
-        return [Dot(at, middle - space, pt(1.25)), Dot(at, middle + space, pt(1.25))]
+    @classmethod
+    def at_scale(cls, top: float, foot: float, style: Style) -> "_Drawing":
+        thin, thick, apart, dot = map(style.pt, (_THIN, _THICK, _APART, _DOT))
+        return cls(top=top, foot=foot, thin=thin, thick=thick, apart=apart, dot=dot)
 
-    match line.kind:
-        case "double":
-            first = x if at_start else x - apart
-            return [bar(first, thin), bar(first + apart, thin)]
-        case "repeat-start" if at_end:
-            return [bar(x, thin)]
-        case "repeat-start":
-            return [
-                bar(x + thick / 2 - (0 if at_start else thin), thick),
-                bar(x + thick + apart * 0.7, thin),
-                *dots(x + thick + apart * 2.2),
-            ]
-        case "repeat-end":
-            return [
-                *dots(x - thick - apart * 2.2),
-                bar(x - thick - apart * 0.7, thin),
-                bar(x - thick / 2, thick),
-            ]
-        case "repeat-both":
-            if at_end:
-                return _one(BarLine("repeat-end"), x, top, foot, style, at_end=True)
-            return [
-                *dots(x - thick / 2 - apart * 1.9),
-                bar(x - thick / 2 - apart * 0.6, thin),
-                bar(x, thick),
-                bar(x + thick / 2 + apart * 0.6, thin),
-                *dots(x + thick / 2 + apart * 1.9),
-            ]
-        case _:
-            return [bar(x, thin)]
+    def at_start(self, line: BarLine, x: float) -> list[Item]:
+        """The line that opens a system; one that only closes the bar before is a single one."""
+        match line.kind:
+            case "double":
+                return [self._stroke(x), self._stroke(x + self.apart)]
+            case "repeat-start" | "repeat-both":
+                return self._repeat_start(x)
+            case _:
+                return self.single(x)
 
+    def between(self, line: BarLine, x: float) -> list[Item]:
+        """The line between two bars of a system."""
+        match line.kind:
+            case "double":
+                return self._double(x)
+            case "repeat-start":
+                return self._repeat_start(x, self.thin)
+            case "repeat-end":
+                return self._repeat_end(x)
+            case "repeat-both":
+                return self._repeat_both(x)
+            case _:
+                return self.single(x)
 
-def _final(x: float, top: float, foot: float, style: Style) -> list[Item]:
-    thick = style.pt(_THICK)
-    return [
-        Stroke(
-            x - thick - style.pt(_APART), top, x - thick - style.pt(_APART), foot, style.pt(_THIN)
-        ),
-        Stroke(x - thick / 2, top, x - thick / 2, foot, thick),
-    ]
+    def at_end(self, line: BarLine, x: float, last: bool) -> list[Item]:
+        """The line that ends a system; one that only opens the next is a single one."""
+        match line.kind:
+            case "double" | "single" if last:
+                return [self._stroke(x - self.thick - self.apart), self._thick(x - self.thick / 2)]
+            case "double":
+                return self._double(x)
+            case "repeat-end" | "repeat-both":
+                return self._repeat_end(x)
+            case _:
+                return self.single(x)
+
+    def single(self, x: float) -> list[Item]:
+        return [self._stroke(x)]
+
+    def _double(self, x: float) -> list[Item]:
+        return [self._stroke(x - self.apart), self._stroke(x)]
+
+    def _repeat_start(self, x: float, before: float = 0) -> list[Item]:
+        """A repeat sign to the right of ``x``, whose thick line begins ``before`` it."""
+        right = x + self.thick
+        return [
+            self._thick(x + self.thick / 2 - before),
+            self._stroke(right + self.apart * 0.7),
+            *self._dots(right + self.apart * 2.2),
+        ]
+
+    def _repeat_end(self, x: float) -> list[Item]:
+        left = x - self.thick
+        return [
+            *self._dots(left - self.apart * 2.2),
+            self._stroke(left - self.apart * 0.7),
+            self._thick(x - self.thick / 2),
+        ]
+
+    def _repeat_both(self, x: float) -> list[Item]:
+        left, right = x - self.thick / 2, x + self.thick / 2
+        return [
+            *self._dots(left - self.apart * 1.9),
+            self._stroke(left - self.apart * 0.6),
+            self._thick(x),
+            self._stroke(right + self.apart * 0.6),
+            *self._dots(right + self.apart * 1.9),
+        ]
+
+    def _stroke(self, x: float) -> Stroke:
+        return Stroke(x, self.top, x, self.foot, self.thin)
+
+    def _thick(self, x: float) -> Stroke:
+        return Stroke(x, self.top, x, self.foot, self.thick)
+
+    def _dots(self, x: float) -> list[Item]:
+        middle, space = (self.top + self.foot) / 2, (self.foot - self.top) / 7
+        return [Dot(x, middle - space, self.dot), Dot(x, middle + space, self.dot)]

@@ -41,6 +41,9 @@ _JOINS = "AL"
 """Letters of Arabic and its kin, by their bidirectional class: they join, so that set one by one
 they would be wrong, whatever the font."""
 _AS_IT_COMES = (1.0, 0.0)
+_TEXTS_AT_HAND = 8192
+"""How many texts a typesetter keeps measured, more than any song has: a book of thousands of songs
+has new titles on every page."""
 
 
 class Typesetter:
@@ -63,12 +66,18 @@ class Typesetter:
         wanted = (text, font, size, rise)
         known = self._set.get(wanted)
         if known is None:
+            self._make_room()
             known = self._set[wanted] = tuple(
                 Piece(part, name, size * scale, rise + size * lifted)
                 for part, name in self._parts(text, font)
                 for scale, lifted in (_beside_letters(part[:1], name),)
             )
         return known
+
+    def _make_room(self) -> None:
+        if len(self._set) >= _TEXTS_AT_HAND:
+            for kept in (self._set, self._split_texts, self._widths):
+                kept.clear()
 
     def _parts(self, text: str, font: FontName) -> tuple[tuple[str, FontName], ...]:
         parts = self._split_texts.get((text, font))

@@ -5,7 +5,7 @@ Unicode bidirectional algorithm, UAX 9, by python-bidi).  Letters that join, as 
 Arabic do, need more than that: the typesetter counts them among those that no font has.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from unicodedata import bidirectional
 
@@ -23,50 +23,56 @@ from chartkit.layout.quotes import typographic
 
 def with_set_texts(arrangement: Arrangement) -> Arrangement:
     """The arrangement with its words, cues and notes as they are set."""
-    language = arrangement.language
-
-    def text(typed: str) -> str:
-        return in_drawn_order(typographic(typed, language))
-
-    def segment(one: Segment) -> Segment:
-        shown = text(one.text)
-        return one if shown == one.text else replace(one, text=shown)
-
-    def words(line: WordsLine) -> WordsLine:
-        bars = tuple(tuple(map(segment, bar)) for bar in line.bars)
-        pickup = segment(line.pickup)
-        if bars == line.bars and pickup == line.pickup:
-            return line
-        return replace(line, pickup=pickup, bars=bars)
-
-    def bar(one: ArrangedBar) -> ArrangedBar:
-        if not one.bar.cues:
-            return one
-        cues = tuple(replace(cue, text=text(cue.text)) for cue in one.bar.cues)
-        return replace(one, bar=replace(one.bar, cues=cues))
-
-    def said(one: Announcement) -> Announcement:
-        return replace(one, text=text(one.text)) if one.kind == "cue" else one
-
-    def system(one: ArrangedSystem) -> ArrangedSystem:
-        return replace(
-            one,
-            bars=tuple(map(bar, one.bars)),
-            words=tuple(map(words, one.words)),
-            above=tuple(map(said, one.above)),
-        )
-
-    def section(one: ArrangedSection) -> ArrangedSection:
-        name = in_drawn_order(one.name)
-        return replace(one, name=name, systems=tuple(map(system, one.systems)))
-
+    setter = _Setter(arrangement.language)
     return replace(
         arrangement,
         title=in_drawn_order(arrangement.title),
         writer=in_drawn_order(arrangement.writer),
-        notes=tuple(map(text, arrangement.notes)),
-        sections=tuple(map(section, arrangement.sections)),
+        notes=tuple(map(setter.text, arrangement.notes)),
+        sections=tuple(map(setter.section, arrangement.sections)),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Setter:
+    """Sets the texts of a song in one language."""
+
+    language: str
+
+    def text(self, typed: str) -> str:
+        return in_drawn_order(typographic(typed, self.language))
+
+    def section(self, section: ArrangedSection) -> ArrangedSection:
+        systems = tuple(map(self._system, section.systems))
+        return replace(section, name=in_drawn_order(section.name), systems=systems)
+
+    def _system(self, system: ArrangedSystem) -> ArrangedSystem:
+        return replace(
+            system,
+            bars=tuple(map(self._bar, system.bars)),
+            words=tuple(map(self._words, system.words)),
+            above=tuple(map(self._announcement, system.above)),
+        )
+
+    def _bar(self, bar: ArrangedBar) -> ArrangedBar:
+        if not bar.bar.cues:
+            return bar
+        cues = tuple(replace(cue, text=self.text(cue.text)) for cue in bar.bar.cues)
+        return replace(bar, bar=replace(bar.bar, cues=cues))
+
+    def _words(self, line: WordsLine) -> WordsLine:
+        bars = tuple(tuple(map(self._segment, bar)) for bar in line.bars)
+        pickup = self._segment(line.pickup)
+        if bars == line.bars and pickup == line.pickup:
+            return line
+        return replace(line, pickup=pickup, bars=bars)
+
+    def _segment(self, segment: Segment) -> Segment:
+        text = self.text(segment.text)
+        return segment if text == segment.text else replace(segment, text=text)
+
+    def _announcement(self, one: Announcement) -> Announcement:
+        return replace(one, text=self.text(one.text)) if one.kind == "cue" else one
 
 
 @lru_cache(maxsize=4096)

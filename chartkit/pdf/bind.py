@@ -4,8 +4,11 @@ Pages drawn before go in as they are, so a thousand songs are bound in the time 
 take to draw.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from io import BytesIO
+from typing import BinaryIO
 
 from chartkit.layout.frames import FontName, Link, Page
 from chartkit.pdf.commands import ReadLine, page_commands
@@ -14,7 +17,8 @@ from chartkit.pdf.embed import embedded_fonts
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.metadata import add_metadata
 from chartkit.pdf.objects import PdfFile, deflated_object, stream_object, text_string
-from chartkit.pdf.structure import add_structure
+from chartkit.pdf.outline import Outline
+from chartkit.pdf.structure import Structure
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,72 +35,100 @@ class Leaf:
     dark: bool = False
 
 
-@dataclass(slots=True)
-class _Entry:
-    """An entry of the outline: its title, the page and height it leads to, what is under it."""
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a file says of itself."""
 
     title: str
-    page: int
-    top: float
-    below: list["_Entry"]
+    author: str
+    subject: str
+    language: str
 
 
 def bound(
-    title: str,
-    author: str,
-    subject: str,
-    language: str,
+    about: About,
     leaves: Sequence[Leaf],
     fonts: Fonts | None = None,
     source: str = "",
     source_name: str = "song.chart",
 ) -> bytes:
-    """The leaves as one PDF file; pages are numbered through from 1.
+    """The leaves as one PDF file.
 
-    ``source`` is the text of a chart that travels inside as the file ``source_name``.  A file
-    with titled leaves opens with its outline beside it.  The same
-    leaves always give the same bytes.
+    ``source`` is the text of a chart that travels inside as the file ``source_name``.
     """
-    fonts, file = fonts or Fonts(), PdfFile()
+    out = BytesIO()
+    bind(out, about, leaves, len(leaves), fonts, source, source_name)
+    return out.getvalue()
+
+
+def bind(
+    out: BinaryIO,
+    about: About,
+    leaves: Iterable[Leaf],
+    count: int,
+    fonts: Fonts | None = None,
+    source: str = "",
+    source_name: str = "song.chart",
+) -> None:
+    """Writes ``count`` leaves as one PDF file; pages are numbered through from 1.
+
+    Each leaf is written and let go of before the next is asked for, so that a file may have any
+    number of pages.  A file with titled leaves opens with its outline beside it.  The same leaves
+    always give the same bytes.
+    """
+    fonts, file = fonts or Fonts(), PdfFile(out)
     catalog, tree, resources = file.reserve(), file.reserve(), file.reserve()
-    pages = [file.reserve() for _ in leaves]
-    read = []
-    for i, (leaf, number) in enumerate(zip(leaves, pages, strict=True)):
-        content, lines = _page(leaf, i, _Shared(tree, resources, pages, fonts), file)
+    first = file.reserve(count)
+    shared = _Shared(tree, resources, range(first, first + count), fonts)
+    outline, structure = Outline(file), Structure(about.language, file)
+    used: dict[FontName, set[str]] = defaultdict(set)
+    linked = titled = False
+    for i, (leaf, number) in enumerate(zip(leaves, shared.pages, strict=True)):
+        content, lines = _page(leaf, i, shared, file)
         file.put(number, content)
-        read.append(lines)
-    kids = " ".join(f"{number} 0 R" for number in pages)
-    file.put(tree, f"<< /Type /Pages /Count {len(pages)} /Kids [{kids}] >>")
-    embedded = embedded_fonts(_used(leaves), fonts, file.add)
+        if leaf.title:
+            structure.begin_part(leaf.title)
+        structure.add_page(number, lines)
+        marks = leaf.over.bookmarks + (leaf.drawn.bookmarks if leaf.drawn is not None else ())
+        outline.add_page(number, leaf.over.height, leaf.title, marks)
+        for font, characters in _used(leaf):
+            used[font].update(characters)
+        linked, titled = linked or bool(leaf.over.links), titled or bool(leaf.title)
+    file.put(tree, f"<< /Type /Pages /Count {count} /Kids [{_references(shared.pages)}] >>")
+    embedded = embedded_fonts(used, fonts, file.add)
     named = " ".join(f"/{key} {number} 0 R" for key, number in embedded.items())
     file.put(resources, f"<< /Font << {named} >> >>")
     parts = [
         f"/Type /Catalog /Pages {tree} 0 R",
-        f"/Outlines {_outline(_entries(leaves), pages, file)} 0 R",
-        f"/PageLabels << /Nums [0 << /S /D >>] >> /Lang {text_string(language)}",
+        f"/Outlines {outline.finish()} 0 R",
+        f"/PageLabels << /Nums [0 << /S /D >>] >> /Lang {text_string(about.language)}",
         "/ViewerPreferences << /DisplayDocTitle true >> /MarkInfo << /Marked true >>",
-        f"/StructTreeRoot {add_structure(pages, read, text_string(language), file)} 0 R",
+        f"/StructTreeRoot {structure.finish()} 0 R",
     ]
-    linked = any(leaf.over.links for leaf in leaves)
-    about = add_metadata(title, author, subject, language, not linked, file)
-    parts.append(f"/Metadata {about} 0 R")
-    if any(leaf.title for leaf in leaves):
+    metadata = add_metadata(
+        about.title, about.author, about.subject, about.language, not linked, file
+    )
+    parts.append(f"/Metadata {metadata} 0 R")
+    if titled:
         parts.append("/PageMode /UseOutlines")
     if source:
         parts.append(f"/Names << /EmbeddedFiles {_attached(source_name, source, file)} 0 R >>")
     file.put(catalog, f"<< {' '.join(parts)} >>")
     described = file.add(
-        f"<< /Title {text_string(title)} /Author {text_string(author)} "
-        f"/Subject {text_string(subject)} /Creator (chartkit) >>".encode()
+        f"<< /Title {text_string(about.title)} /Author {text_string(about.author)} "
+        f"/Subject {text_string(about.subject)} /Creator (chartkit) >>".encode()
     )
-    return file.finished(catalog, described)
+    file.finish(catalog, described)
 
 
-def _used(leaves: Sequence[Leaf]) -> Iterator[tuple[FontName, str]]:
-    for leaf in leaves:
-        yield from used_characters(leaf.over)
-        if leaf.drawn is not None:
-            yield from leaf.drawn.characters
+def _references(numbers: Iterable[int]) -> str:
+    return " ".join(f"{number} 0 R" for number in numbers)
+
+
+def _used(leaf: Leaf) -> Iterator[tuple[FontName, str]]:
+    yield from used_characters(leaf.over)
+    if leaf.drawn is not None:
+        yield from leaf.drawn.characters
 
 
 def _attached(name: str, text: str, file: PdfFile) -> int:
@@ -118,7 +150,7 @@ class _Shared:
 
     tree: int
     resources: int
-    pages: list[int]
+    pages: range
     fonts: Fonts
 
 
@@ -151,46 +183,9 @@ def _page(leaf: Leaf, at: int, shared: _Shared, file: PdfFile) -> tuple[str, tup
     return f"<< {' '.join(parts)} >>", lines
 
 
-def _link(link: Link, height: float, pages: list[int]) -> str:
+def _link(link: Link, height: float, pages: range) -> str:
     return (
         f"<< /Type /Annot /Subtype /Link /Border [0 0 0] /Rect [{link.x:.2f} "
         f"{height - link.y - link.height:.2f} {link.x + link.width:.2f} "
         f"{height - link.y:.2f}] /Dest [{pages[link.page]} 0 R /Fit] >>"
     )
-
-
-# ---- the outline
-def _entries(leaves: Sequence[Leaf]) -> list[_Entry]:
-    """The outline in two levels: songs, and the sections of each; of one song the sections."""
-    entries: list[_Entry] = []
-    under = entries
-    for number, leaf in enumerate(leaves):
-        if leaf.title:
-            under = []
-            entries.append(_Entry(leaf.title, number, leaf.over.height, under))
-        marks = leaf.over.bookmarks + (leaf.drawn.bookmarks if leaf.drawn is not None else ())
-        under += [_Entry(mark.name, number, leaf.over.height - mark.y, []) for mark in marks]
-    return entries
-
-
-def _outline(entries: list[_Entry], pages: list[int], file: PdfFile) -> int:
-    root = file.reserve()
-    numbers = _put_entries(entries, root, pages, file)
-    ends = f" /First {numbers[0]} 0 R /Last {numbers[-1]} 0 R" if numbers else ""
-    file.put(root, f"<< /Type /Outlines /Count {len(numbers)}{ends} >>")
-    return root
-
-
-def _put_entries(entries: list[_Entry], parent: int, pages: list[int], file: PdfFile) -> list[int]:
-    """Adds entries of one level and what is under them, folded away; their numbers."""
-    numbers = [file.reserve() for _ in entries]
-    for i, (entry, number) in enumerate(zip(entries, numbers, strict=True)):
-        below = _put_entries(entry.below, number, pages, file)
-        parts = [f"/Title {text_string(entry.title)} /Parent {parent} 0 R"]
-        parts.append(f"/Dest [{pages[entry.page]} 0 R /XYZ 0 {entry.top:.2f} 0]")
-        parts += [f"/Prev {numbers[i - 1]} 0 R"] if i else []
-        parts += [f"/Next {numbers[i + 1]} 0 R"] if i + 1 < len(numbers) else []
-        if below:
-            parts.append(f"/First {below[0]} 0 R /Last {below[-1]} 0 R /Count {-len(below)}")
-        file.put(number, f"<< {' '.join(parts)} >>")
-    return numbers

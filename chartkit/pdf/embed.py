@@ -1,7 +1,7 @@
 """The fonts of a file as PDF objects: of each set the characters used, and no others."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from chartkit.layout.frames import FontName
@@ -18,12 +18,12 @@ Adder = Callable[[bytes], int]
 
 
 def embedded_fonts(
-    used: Iterable[tuple[FontName, str]], fonts: Fonts, add: Adder
+    characters: Mapping[FontName, set[str]], fonts: Fonts, add: Adder
 ) -> Mapping[str, int]:
-    """The font objects of a file, added to it: their numbers by the names in commands."""
-    characters: dict[FontName, set[str]] = defaultdict(set)
-    for font, some in used:
-        characters[font].update(some)
+    """The font objects of a file, added to it: their numbers by the names in commands.
+
+    ``characters`` are those that the file takes from each font.
+    """
     fonts_by_key = {}
     for font in sorted(characters):
         ours = fonts.font(font)

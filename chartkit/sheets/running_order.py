@@ -1,5 +1,6 @@
 """The front of a player's book: whose it is, and the songs in order with links to them."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from chartkit.layout.fit import Fitter
@@ -63,15 +64,12 @@ def front_count(songs: int, style: Style) -> int:
 
 def order_pages(
     cover: Cover, rows: tuple[OrderRow, ...], fitter: Fitter, style: Style
-) -> tuple[Page, ...]:
-    """The running order; each row leads to its song."""
+) -> Iterator[Page]:
+    """The pages of the running order, one after the other; each row leads to its song."""
     first, later = rows_a_page(style)
-    pages = [_page(rows[:first], _head(cover, fitter, style), style.pt(_HEAD), fitter, style)]
-    pages += [
-        _page(rows[start : start + later], [], 0.0, fitter, style)
-        for start in range(first, len(rows), later)
-    ]
-    return tuple(pages)
+    yield _page(rows[:first], _head(cover, fitter, style), style.pt(_HEAD), fitter, style)
+    for start in range(first, len(rows), later):
+        yield _page(rows[start : start + later], [], 0.0, fitter, style)
 
 
 def _head(cover: Cover, fitter: Fitter, style: Style) -> list[Item]:

@@ -5,16 +5,17 @@ sits, how it is tuned and the first chord to finger.  What changes before a song
 dark box, so it is seen from above.  The title is the largest thing of a row.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from chartkit.arrange.page_look import PaperName
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Document, Item, Page, Stroke
+from chartkit.layout.frames import Item, Page, Stroke
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Style, style_for
 from chartkit.sheets.set_sheet_columns import SheetColumns
-from chartkit.sheets.set_sheet_rows import SheetRow, row_items, row_look
+from chartkit.sheets.set_sheet_rows import GuitarCell, RowLook, SheetRow, row_items, row_look
 
 _LARGEST_ROW, _SMALLEST_ROW = 130.0, 13.0
 """The height of a row in points: as high as the songs allow, within these (ours).  Titles of ten
@@ -25,6 +26,40 @@ _COLUMN_HEAD = 1.4
 """How much larger than small print the type over the columns is, to be read standing (ours)."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetSheet:
+    """A set sheet laid out: ``height`` is that of a row in points, ``most`` how many rows a page
+    holds."""
+
+    name: str
+    when_and_where: str
+    guitarists: Sequence[str]
+    rows: Sequence[SheetRow]
+    fitter: Fitter
+    style: Style
+    look: RowLook
+    height: float
+    most: int
+
+    @property
+    def count(self) -> int:
+        """How many pages it has."""
+        return max(1, -(-len(self.rows) // self.most))
+
+    def pages(self) -> Iterator[Page]:
+        """Its pages, one after the other."""
+        fitter, style, columns = self.fitter, self.style, self.look.columns
+        legend = _legend(self.rows, columns, fitter, style)
+        for number in range(self.count):
+            items = _head(self.name, self.when_and_where, self.guitarists, columns, fitter, style)
+            items += legend
+            start = number * self.most
+            for i, row in enumerate(self.rows[start : start + self.most]):
+                top = style.paper.top + _HEAD + i * self.height
+                items += row_items(row, top, self.look, fitter, style)
+            yield Page(style.paper.width, style.paper.height, tuple(items))
+
+
 def set_sheet(
     name: str,
     when_and_where: str,
@@ -32,30 +67,22 @@ def set_sheet(
     rows: Sequence[SheetRow],
     metrics: Metrics,
     paper: PaperName = "a4",
-) -> Document:
+) -> SetSheet:
     """The set sheet: one page, and more only where rows would get too small to read."""
-    typesetter = Typesetter(metrics)
-    fitter, style = Fitter(typesetter), style_for(paper)
+    fitter, style = Fitter(Typesetter(metrics)), style_for(paper)
     room = style.paper.height - style.paper.top - style.paper.bottom - _HEAD - _FOOT
     most = max(1, int(room // _SMALLEST_ROW))
     height = min(_LARGEST_ROW, room / max(1, min(most, len(rows))))
-    look = row_look(rows, len(guitarists), height, fitter, style)
-    columns = look.columns
-    pages = []
-    for start in range(0, max(1, len(rows)), most):
-        items = _head(name, when_and_where, guitarists, columns, fitter, style)
-        items += _legend(rows, columns, fitter, style)
-        for i, row in enumerate(rows[start : start + most]):
-            top = style.paper.top + _HEAD + i * height
-            items += row_items(row, top, look, fitter, style)
-        pages.append(Page(style.paper.width, style.paper.height, tuple(items)))
-    return Document(
-        title=f"{name}: set sheet",
-        author="",
-        language="en",
-        subject=when_and_where,
-        pages=tuple(pages),
-        missing=frozenset(typesetter.missing),
+    return SetSheet(
+        name=name,
+        when_and_where=when_and_where,
+        guitarists=guitarists,
+        rows=rows,
+        fitter=fitter,
+        style=style,
+        look=row_look(rows, len(guitarists), height, fitter, style),
+        height=height,
+        most=most,
     )
 
 
@@ -96,14 +123,13 @@ def _legend(
 ) -> list[Item]:
     """What the signs on the sheet mean, as far as they stand on it."""
     legend = []
-    cells = [cell for row in rows for cell in row.cells if cell is not None]
-    if any(cell.changed for cell in cells):
+    if any(cell.changed for cell in _cells(rows)):
         legend.append("dark: change this first")
     if any(row.straight for row in rows):
         legend.append("bar at the left: straight on, no pause")
     if columns.narrow:
         legend.append("a fret number: capo   –: no capo   d1: tuned down a half step")
-    if columns.short_moves and any(", then " in cell.setting for cell in cells):
+    if columns.short_moves and any(", then " in cell.setting for cell in _cells(rows)):
         legend.append("3>5: moved inside the song")
     y = style.paper.height - style.paper.bottom - 4
     shown = fitter.shortened("   ".join(legend), "italic", style.small, style.line_width)
@@ -111,3 +137,7 @@ def _legend(
     return (
         [fitter.text(shown, left, y, "italic", style.small, "legend", SECOND_INK)] if legend else []
     )
+
+
+def _cells(rows: Sequence[SheetRow]) -> Iterator[GuitarCell]:
+    return (cell for row in rows for cell in row.cells if cell is not None)

@@ -1,4 +1,4 @@
-"""A music row: elements to bars, with every chord on its beat."""
+"""Music rows: from elements to bars, with every chord on its beat."""
 
 from bisect import bisect_left
 from dataclasses import dataclass, field, replace
@@ -21,8 +21,8 @@ def read_music(
 ) -> MusicRow | None:
     """The row of bars that the elements make; None when the row holds none.
 
-    ``context`` is moved on past the row.  Mistakes go to the report, and the row is read to
-    its end all the same.
+    ``context`` is advanced past the row. Mistakes go to the report; the row is still read to its
+    end.
     """
     comment = ""
     if elements and elements[-1].kind == "comment":
@@ -125,27 +125,19 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
     strikes: list[Strike] = []
     cues: list[Cue] = []
     for element in elements:
-        span = Span(element.start + report.offset, element.end + report.offset)
         if element.kind == "group":
             if len(element.value) > 1:
-                report.add(
-                    "no-beats",
-                    element.start,
-                    element.end,
-                    "chords that share a beat need bar lines around them",
-                    'put "|" around the bars',
+                _report_no_beats(
+                    element, "chords that share a beat need bar lines around them", report
                 )
             chords = (part for part in element.value if part.kind not in UNSTRUCK)
             strikes += [strike_of(written, 0, 0, context, report) for written in chords]
         elif element.kind == "cue":
+            span = Span(element.start + report.offset, element.end + report.offset)
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
         elif element.kind in (*COUNTED, "simile", "rest", "meter"):
-            report.add(
-                "no-beats",
-                element.start,
-                element.end,
-                "this row has no bar lines, so it has no beats either",
-                'put "|" around the bars',
+            _report_no_beats(
+                element, "this row has no bar lines, so it has no beats either", report
             )
     if not strikes:
         if marks:
@@ -158,3 +150,7 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
             )
         return None
     return Bar(tuple(strikes), cues=tuple(cues), marks=marks)
+
+
+def _report_no_beats(element: Element, message: str, report: Report) -> None:
+    report.add("no-beats", element.start, element.end, message, 'put "|" around the bars')

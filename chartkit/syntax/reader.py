@@ -1,4 +1,4 @@
-"""A whole text to a chart: rows are classified, read one by one and gathered.
+"""Reads a whole text into a chart: rows are classified, read one by one and collected.
 
 Reading is one pass over the text.  Each row is parsed on its own, so a mistake in one never
 keeps the others from being read.
@@ -57,8 +57,8 @@ _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What came of reading a text: the chart, whole as far as it could be read, and every
-    mistake in the order of the text."""
+    """The result of reading a text: the chart as far as it could be read, and every mistake in the
+    order of the text."""
 
     chart: Chart
     diagnostics: tuple[Diagnostic, ...]
@@ -208,16 +208,22 @@ class _Reader:
             return
         text = usual_signs(text, self.report)
         elements: list[Element] | None = self._parsed("music", text)
-        if elements is None:
-            return
-        if is_prose(elements):
-            start, end = self.report.in_row(self._span(text))
-            above = self.rows[-1] if self.rows else None
-            if isinstance(above, MusicRow) and above.free:
-                report_sheet(start, end, self.report)
-            else:
-                report_prose(start, end, text, self.report)
-            return
+        if elements is not None and not self._is_prose(elements, text):
+            self._keep_music(elements, text)
+
+    def _is_prose(self, elements: list[Element], text: str) -> bool:
+        """Whether a row is words rather than music, which is reported."""
+        if not is_prose(elements):
+            return False
+        start, end = self.report.in_row(self._span(text))
+        above = self.rows[-1] if self.rows else None
+        if isinstance(above, MusicRow) and above.free:
+            report_sheet(start, end, self.report)
+        else:
+            report_prose(start, end, text, self.report)
+        return True
+
+    def _keep_music(self, elements: list[Element], text: str) -> None:
         if elements and elements[-1].kind == "comment":
             check_comment(elements[-1].value, elements[-1].start, self.report)
         cue = _lone_cue(elements)
@@ -299,9 +305,9 @@ def _comment(elements: list[Element]) -> str:
 
 
 def read_chart(source: Source) -> Reading:
-    """The chart that a text holds, and everything wrong with it.
+    """The chart in a text and its diagnostics.
 
-    The chart is fit for use when no diagnostic is an error.
+    The chart can be used if no diagnostic is an error.
     """
     report = Report()
     reader = _Reader(report)

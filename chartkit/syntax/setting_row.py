@@ -4,11 +4,11 @@ import re
 
 from lark import Token
 
-from chartkit.chart.model import REPEATABLE, SettingName, SettingRow
+from chartkit.chart.model import REPEATABLE, SETTING_NAMES, SettingName, SettingRow
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 from chartkit.syntax.setting_hints import value_hints
-from chartkit.syntax.settings import BODY_NAMES, NAMES, nearest_name, setting_value
+from chartkit.syntax.settings import BODY_NAMES, nearest_name, setting_value
 from chartkit.syntax.words import comment_text
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import NotAMode
@@ -102,7 +102,7 @@ def _report_unknown(name: str, start: int, report: Report) -> None:
             f'a section row begins with two equals signs: "== {name}"',
         )
         return
-    hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(NAMES)}"
+    hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(SETTING_NAMES)}"
     report.add(
         "unknown-setting",
         start,
@@ -116,4 +116,4 @@ def _report_unknown(name: str, start: int, report: Report) -> None:
 def setting_named(name: str) -> SettingName | None:
     """The setting of that name, case aside."""
     lowered = name.lower()
-    return next((known for known in NAMES if known == lowered), None)
+    return next((known for known in SETTING_NAMES if known == lowered), None)

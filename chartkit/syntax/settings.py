@@ -3,10 +3,10 @@
 import re
 from collections.abc import Callable
 from difflib import get_close_matches
-from typing import get_args
 
 from chartkit.chart.model import (
     BEST,
+    SETTING_NAMES,
     GivenShape,
     Meter,
     SettingName,
@@ -18,7 +18,6 @@ from chartkit.theory.key import parse_key
 from chartkit.theory.pitch import parse_range
 from chartkit.theory.shape_text import parse_shape
 
-NAMES: tuple[SettingName, ...] = get_args(SettingName)
 BODY_NAMES: tuple[SettingName, ...] = ("key", "meter", "tempo", "feel", "capo")
 """The settings that may change inside the song."""
 
@@ -83,7 +82,7 @@ _READERS: dict[SettingName, Callable[[str], SettingValue]] = {
 
 
 def setting_value(name: SettingName, text: str) -> SettingValue:
-    """The value a setting's text means.  Raises ValueError with plain words."""
+    """The value of a setting from its text. Raises ValueError in plain words."""
     return _READERS.get(name, str)(text)
 
 
@@ -91,7 +90,7 @@ def nearest_name(name: str) -> str | None:
     """The setting that another word means, or whose name is closest to a misspelt one; or None."""
     if (meant := _OTHER_NAMES.get(name.lower())) is not None:
         return meant
-    close = get_close_matches(name.lower(), NAMES, n=1, cutoff=0.55)
+    close = get_close_matches(name.lower(), SETTING_NAMES, n=1, cutoff=0.55)
     return close[0] if close else None
 
 
@@ -111,4 +110,4 @@ _OTHER_NAMES: dict[str, SettingName] = {
     "song": "title",
     "vocal range": "range",
 }
-"""What others call a setting (common practice, no source)."""
+"""Other names for settings (common practice, no source)."""

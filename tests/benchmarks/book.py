@@ -1,7 +1,7 @@
 """Figures of whole sets: ``python -m tests.benchmarks.book [songs]``.
 
 Each figure is a ratio measured in one run, but for memory and the plan's seconds.  A set of
-so many songs (a thousand unless told otherwise) for five players is made of the examples,
+so many songs (a thousand unless another number is given) for five players is made of the examples,
 each copy with words of its own; capos come from the charts.
 """
 
@@ -78,13 +78,11 @@ def made_books(night: SetOfCharts, cache: Path | None, executor: Executor | None
     workshop = Workshop(work_cache(cache), executor)
     read = read_night(set_list, source, texts, workshop, False)
     made = made_night(read, None, workshop)
-    written = 0
     with Staging(out) as staging:
-        for name, content in files(made, BookOptions()):
-            staging.add(name, content)
-            written += len(content)
+        for name, write in files(made, BookOptions()):
+            staging.add(name, write)
         staging.commit()
-    return written
+    return sum(path.stat().st_size for path in staging.changed)
 
 
 def seconds(work: Callable[[], object]) -> float:

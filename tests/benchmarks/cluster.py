@@ -1,9 +1,9 @@
 """Figures of books made on a cluster: ``python -m tests.benchmarks.cluster [songs] [long] [busy]``.
 
 A scheduler and its workers run on this machine, each in a folder of its own, and a book for one
-player is made of so many songs (300 unless told otherwise) by one, two and four workers, in
-alternation; then, with a second number, a long book by two workers, whose memory is written down as
-it grows.
+player is made of so many songs (300 unless another number is given) by one, two and four workers,
+in alternation; then, with a second number, a long book by two workers, whose memory is written down
+as it grows.
 
 ``others`` is how much of the machine's processors somebody else had: seconds compare only where it
 is small.  With the word ``busy`` a process that does nothing but count runs beside the workers and
@@ -129,8 +129,13 @@ def made_book(songs: int, shop: Workshop) -> str:
     night = night_of(songs, ONE_PLAYER)
     made = made_night(read_night(*night, shop, False), None, shop)
     digest = hashlib.sha256()
-    for name, content in files(made, BookOptions()):
-        digest.update(name.encode() + content)
+    with tempfile.TemporaryDirectory() as folder:
+        for name, write in files(made, BookOptions()):
+            path = Path(folder, name)
+            with path.open("wb") as out:
+                write(out)
+            with path.open("rb") as there:
+                digest.update(hashlib.file_digest(there, "sha256").digest())
     return digest.hexdigest()
 
 

@@ -1,9 +1,10 @@
 """Small sets for the tests: a folder with charts and a set file."""
 
 from collections.abc import Iterable
+from io import BytesIO
 from pathlib import Path
 
-from chartkit.book.books import MadeNight, made_night
+from chartkit.book.books import BookOptions, MadeNight, files, made_night
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.set_file import read_set
 from chartkit.book.workshop import Workshop
@@ -56,11 +57,11 @@ def night_of(
     source = Source(set_file, "night.toml")
     set_list = read_set(source, Path("/nowhere")).set_list
     assert set_list is not None
-    found = [
+    texts_read = [
         ChartText(texts.get(song.name), "" if song.name in texts else f"{song.name}: missing")
         for song in set_list.songs
     ]
-    return read_night(set_list, source, found, workshop or Workshop(DiskCache(None)), plan)
+    return read_night(set_list, source, texts_read, workshop or Workshop(DiskCache(None)), plan)
 
 
 def made_of(texts: dict[str, str], set_file: str, workshop: Workshop | None = None) -> MadeNight:
@@ -75,3 +76,13 @@ def simple_set(count: int, **more: str) -> tuple[dict[str, str], str]:
     texts = {f"song{i}.chart": chart(f"Song {i}") for i in range(1, count + 1)}
     songs = [f'chart = "{name}"\n{more.get(name[:-6], "")}' for name in texts]
     return texts, set_text(songs)
+
+
+def files_of(made: MadeNight, options: BookOptions | None = None) -> dict[str, bytes]:
+    """The content of every file by its name."""
+    contents = {}
+    for name, write in files(made, options or BookOptions()):
+        out = BytesIO()
+        write(out)
+        contents[name] = out.getvalue()
+    return contents

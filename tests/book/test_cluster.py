@@ -13,11 +13,10 @@ from typing import Any
 import pytest
 
 from chartkit.book import cluster
-from chartkit.book.books import BookOptions, files
 from chartkit.book.cache import work_cache
 from chartkit.book.cluster import NoCluster, cluster_at, lost_workers
 from chartkit.book.workshop import Job, Workshop
-from tests.book.sets import made_of, simple_set
+from tests.book.sets import files_of, made_of, simple_set
 from tests.book.test_workshop import DOUBLED, Answer
 
 pytest.importorskip("distributed", reason="distributed is not installed: pip install '.[cluster]'")
@@ -64,12 +63,12 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     until = time.monotonic() + 60
     while not (note.exists() and note.read_text().endswith("}")) and time.monotonic() < until:
         time.sleep(0.05)
-    found = json.loads(note.read_text())["address"]
+    address_read = json.loads(note.read_text())["address"]
     processes += [
         started(
             home / f"worker{number}",
             "distributed.cli.dask_worker",
-            found,
+            address_read,
             "--nthreads",
             "1",
             "--no-nanny",
@@ -77,7 +76,7 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         )
         for number in range(2)
     ]
-    yield found
+    yield address_read
     for process in processes:
         process.kill()
     for process in processes:
@@ -92,10 +91,10 @@ def workshop(executor: Any) -> Workshop:
 def test_a_cluster_makes_the_same_bytes(address: str) -> None:
     """Workers that see no folder of this machine make the books that this process makes."""
     texts, set_file = simple_set(4)
-    here = dict(files(made_of(texts, set_file), BookOptions()))
+    here = files_of(made_of(texts, set_file))
     with cluster_at(address) as executor:
         assert executor.most_waiting >= 64
-        made = dict(files(made_of(texts, set_file, workshop(executor)), BookOptions()))
+        made = files_of(made_of(texts, set_file, workshop(executor)))
     assert made == here
 
 

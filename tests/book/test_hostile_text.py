@@ -9,12 +9,12 @@ import pytest
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
-from chartkit.book.books import BookOptions, files
+from chartkit.book.books import BookOptions
 from chartkit.book.night import planned_night
 from chartkit.book.plan_sheet import plan_sheet
 from chartkit.book.set_file import read_set
 from chartkit.diagnostics import Source
-from tests.book.sets import made_of
+from tests.book.sets import files_of, made_of
 
 NASTY = [
     ") Tj ET /Launch (x",
@@ -54,7 +54,7 @@ def hostile_files(text: str) -> dict[str, bytes]:
     made = made_of(charts, set_file)
     assert not made.night.facts[0].broken, made.night.messages
     plan = planned_night(made.night)
-    return {**dict(files(made, BookOptions(per_song=True))), "plan": plan_sheet(made.night, plan)}
+    return {**files_of(made, BookOptions(per_song=True)), "plan": plan_sheet(made.night, plan)}
 
 
 @pytest.mark.parametrize("text", NASTY)
@@ -101,9 +101,9 @@ def test_signs_that_steer_a_terminal_are_refused(sign: str, setting: str) -> Non
         f'guitars = [{{ name = "{values["guitar"]}" }}]\n[[songs]]\nchart = "{values["chart"]}"\n'
         f'note = "{values["note"]}"\n'
     )
-    (found,) = read_set(Source(text), Path("/nowhere")).diagnostics
-    assert "cannot be printed" in found.message
-    assert not any(ord(c) < 32 or c in "\u202e\u009b" for c in found.message)
+    (diagnostic,) = read_set(Source(text), Path("/nowhere")).diagnostics
+    assert "cannot be printed" in diagnostic.message
+    assert not any(ord(c) < 32 or c in "\u202e\u009b" for c in diagnostic.message)
 
 
 def test_a_text_of_several_lines_is_one() -> None:
@@ -112,6 +112,6 @@ def test_a_text_of_several_lines_is_one() -> None:
         'name = "N"\n[[players]]\nname = "Ada"\nreads = "words"\n[[songs]]\nchart = "a.chart"\n'
         'note = """\nlights\n\tdown"""\n'
     )
-    found = read_set(Source(text), Path("/nowhere")).set_list
-    assert found is not None
-    assert found.songs[0].note == "lights down"
+    set_read = read_set(Source(text), Path("/nowhere")).set_list
+    assert set_read is not None
+    assert set_read.songs[0].note == "lights down"

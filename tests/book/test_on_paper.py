@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from chartkit.book.books import TUNED_BACK, BookOptions, MadeNight, files, made_night, sheet_rows
+from chartkit.book.books import TUNED_BACK, MadeNight, made_night, sheet_rows
 from chartkit.book.cache import work_cache
 from chartkit.book.night import ChartText, planned_night, read_night
 from chartkit.book.set_file import read_set
@@ -20,7 +20,7 @@ from chartkit.book.set_list import Player
 from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
 from chartkit.theory.capo import Capo
-from tests.book.sets import chart, made_of, set_text
+from tests.book.sets import chart, files_of, made_of, set_text
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 DOWN = {"a half step": 1, "a whole step": 2, "a step and a half": 3}
@@ -40,7 +40,7 @@ def friday() -> MadeNight:
 
 def pages_of(made: MadeNight, player: str) -> list[str]:
     """The text of each page of a player's book, lines joined."""
-    book = dict(files(made, BookOptions()))[f"{player.casefold()}.pdf"]
+    book = files_of(made)[f"{player.casefold()}.pdf"]
     return [" ".join(page.extract_text().split()) for page in PdfReader(BytesIO(book)).pages]
 
 
@@ -194,7 +194,7 @@ def test_charts_that_move_the_capo_are_played_so(moving: MadeNight) -> None:
         (Capo(5), Capo(3)),
     ]
     assert "beside" in isolde.reasons
-    sheet = PdfReader(BytesIO(dict(files(moving, BookOptions()))["set-sheet.pdf"])).pages[0]
+    sheet = PdfReader(BytesIO(files_of(moving)["set-sheet.pdf"])).pages[0]
     text = " ".join(sheet.extract_text().split())
     both = [*tobias.steps, *isolde.steps]
     for words, capos in (

@@ -9,7 +9,6 @@ from chartkit.advise.part.propose import propose_parts
 from chartkit.advise.ranking import played_option
 from chartkit.advise.register import part_of
 from chartkit.advise.song import song_of
-from chartkit.book.books import BookOptions, files
 from chartkit.book.make_song import PartAsked
 from chartkit.book.night import planned_night
 from chartkit.book.readings import parts
@@ -17,7 +16,7 @@ from chartkit.book.set_file import read_set
 from chartkit.diagnostics import Source
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.syntax.reader import read_chart
-from tests.book.sets import chart, made_of, night_of, set_text
+from tests.book.sets import chart, files_of, made_of, night_of, set_text
 
 PLAYERS = """
 [[players]]
@@ -64,7 +63,7 @@ def test_the_pages_are_the_part() -> None:
         song_of(song), played_option(song_of(song), request.part.first_capo, GUITAR), GUITAR
     )
     proposal = propose_parts(song, first, GUITAR)[0]
-    book = dict(files(made, BookOptions()))["bo.pdf"]
+    book = files_of(made)["bo.pdf"]
     text = PdfReader(BytesIO(book)).pages[1].extract_text()
     shown = " ".join(text.split())
     assert f"second guitar: {proposal.place}" in shown

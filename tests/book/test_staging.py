@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from chartkit.book.staging import Staging
+from chartkit.book.staging import Staging, whole
 from chartkit.files import Unusable
 from tests.book.sets import simple_set
 
@@ -27,8 +27,8 @@ def test_nothing_moves_before_commit(tmp_path: Path) -> None:
     """Until all files are done the folder holds the old ones; then all new ones."""
     (tmp_path / "a.pdf").write_bytes(OLD)
     with Staging(tmp_path) as staging:
-        staging.add("a.pdf", b"new")
-        staging.add("deep/b.pdf", b"too")
+        staging.add("a.pdf", whole(b"new"))
+        staging.add("deep/b.pdf", whole(b"too"))
         assert (tmp_path / "a.pdf").read_bytes() == OLD
         assert not (tmp_path / "deep").exists()
         staging.commit()
@@ -41,7 +41,7 @@ def test_what_breaks_off_leaves_everything_as_it_was(tmp_path: Path) -> None:
     """An exception on the way leaves the old files and nothing else."""
     (tmp_path / "a.pdf").write_bytes(OLD)
     with pytest.raises(KeyboardInterrupt), Staging(tmp_path) as staging:
-        staging.add("a.pdf", b"new")
+        staging.add("a.pdf", whole(b"new"))
         raise KeyboardInterrupt
     assert [path.name for path in tmp_path.iterdir()] == ["a.pdf"]
     assert (tmp_path / "a.pdf").read_bytes() == OLD
@@ -51,11 +51,11 @@ def test_what_others_made_stays(tmp_path: Path) -> None:
     """A file that this program has not made is kept, and nothing else is changed either."""
     (tmp_path / "a.pdf").write_bytes(b"%PDF-1.4 of somebody")
     with pytest.raises(Unusable, match="not made by this program"), Staging(tmp_path) as staging:
-        staging.add("b.pdf", b"new")
-        staging.add("a.pdf", b"new")
+        staging.add("b.pdf", whole(b"new"))
+        staging.add("a.pdf", whole(b"new"))
     assert [path.name for path in tmp_path.iterdir()] == ["a.pdf"]
     with Staging(tmp_path, replace=True) as staging:
-        staging.add("a.pdf", b"new")
+        staging.add("a.pdf", whole(b"new"))
         staging.commit()
     assert (tmp_path / "a.pdf").read_bytes() == b"new"
 
@@ -65,7 +65,7 @@ def test_files_that_say_the_same_are_left_alone(tmp_path: Path) -> None:
     (tmp_path / "a.pdf").write_bytes(b"same")
     os.utime(tmp_path / "a.pdf", (1, 1))
     with Staging(tmp_path) as staging:
-        staging.add("a.pdf", b"same")
+        staging.add("a.pdf", whole(b"same"))
         staging.commit()
     assert (tmp_path / "a.pdf").stat().st_mtime == 1
     assert staging.unchanged == [tmp_path / "a.pdf"]
@@ -114,8 +114,8 @@ def key_of(path: Path) -> str:
     """The key a finished book is in; reading it also shows that the file is whole."""
     reader = PdfReader(BytesIO(path.read_bytes()), strict=True)
     text = "".join(page.extract_text() for page in reader.pages)
-    found = {key for key in ("C major", "D major") if f"Key of {key}" in text}
-    (key,) = found
+    keys_shown = {key for key in ("C major", "D major") if f"Key of {key}" in text}
+    (key,) = keys_shown
     return key
 
 

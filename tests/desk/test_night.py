@@ -73,7 +73,7 @@ def edit(text: str, **change: Any) -> str:
     return made
 
 
-def test_a_broken_chart_is_told_line_by_line(night: Served) -> None:
+def test_a_broken_chart_is_reported_line_by_line(night: Served) -> None:
     """Mistakes of a chart in the set stand as the commands print them: row, caret, hint."""
     text = night.path("breakwater.chart").read_text()
     night.path("breakwater.chart").write_text(text.replace("\nkey: ", "\nkey: H", 1))
@@ -171,7 +171,7 @@ def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> No
     assert any(doing == "engraving" and at == of for doing, at, of in steps)
 
 
-def test_mistakes_of_a_set_are_told_at_their_places(night: Served) -> None:
+def test_mistakes_of_a_set_are_reported_at_their_places(night: Served) -> None:
     """A set with mistakes shows no night but each mistake with its line."""
     facts = night_facts(
         Folder(night.folder), SetWish(name="small.toml", text=SMALL.replace('"both"', '"both'))

@@ -5,6 +5,7 @@ from base64 import b64encode
 from collections.abc import Iterator
 from hashlib import sha256
 from html.parser import HTMLParser
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -52,8 +53,9 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     opened = open_night(Folder(folder), SetWish(name="x.toml", text=text), lambda *_: None)
     assert opened.night is not None and not opened.night.messages
     written = {}
-    for name, content in screen_books(opened.night, opened.plan, Workshop(work_cache(None))):
-        (folder / name).write_bytes(content)
+    for name, write in screen_books(opened.night, opened.plan, Workshop(work_cache(None))):
+        with (folder / name).open("wb") as out:
+            write(out)
         written[name] = folder / name
     return written
 
@@ -140,7 +142,10 @@ def test_a_book_of_25_songs_is_small(tmp_path: Path) -> None:
     text = f'name = "Long"\n{stage}{player}{songs}'
     opened = open_night(Folder(tmp_path), SetWish(name="x.toml", text=text), lambda *_: None)
     assert opened.night is not None
-    ((_, content),) = screen_books(opened.night, opened.plan, Workshop(work_cache(None)))
+    ((_, write),) = screen_books(opened.night, opened.plan, Workshop(work_cache(None)))
+    out = BytesIO()
+    write(out)
+    content = out.getvalue()
     assert content.count(b"<template>") >= 25 and len(content) <= MOST_BYTES
 
 

@@ -177,6 +177,19 @@ LINES = st.one_of(
 @given(st.lists(LINES, max_size=14))
 @example(["C _ _ N.C. _ lan- :| :|", "tide"])
 @example(["8 bars rest", "8 bars rest", "Song", "Song", "", "8 bars rest", "", "3/4"])
+@example(
+    [
+        "[Verse]",
+        "",
+        "Am7 :| G/B | - C |: %",
+        "3/4",
+        "1. one",
+        "[Verse]",
+        "",
+        "Chords used: C G",
+        "tide",
+    ]
+)
 def test_any_sheet(lines: list[str]) -> None:
     """Lines of chords, words, headings and anything else."""
     incoming("\n".join(lines).encode("utf-8", "replace"))

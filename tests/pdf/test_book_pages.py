@@ -2,9 +2,12 @@
 
 import shutil
 import subprocess
+import tracemalloc
+from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
+from tempfile import TemporaryFile
 
 import pytest
 from PIL import Image, ImageChops
@@ -16,8 +19,9 @@ from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.faces import FILES
 from chartkit.layout.frames import Bookmark, Document, Link, Page, Piece, Text
-from chartkit.pdf.bind import Leaf, bound
-from chartkit.pdf.draw import drawn_pages
+from chartkit.pdf.bind import About, Leaf, bind, bound
+from chartkit.pdf.commands import ReadLine
+from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.font_codes import font_codes
 from chartkit.pdf.fonts import Fonts, embedded_font
 from chartkit.pdf.write import pdf_bytes
@@ -34,7 +38,7 @@ def dense_document() -> Document:
 def book_of(document: Document) -> bytes:
     """The pages of a document drawn apart and bound."""
     leaves = [Leaf(Page(page.width, page.height, ()), page) for page in drawn_pages(document.pages)]
-    return bound("Title", "Author", "Subject", "en", leaves)
+    return bound(About("Title", "Author", "Subject", "en"), leaves)
 
 
 def picture(pdf: bytes, folder: Path, name: str) -> Image.Image:
@@ -78,11 +82,11 @@ def test_every_character_has_a_code_of_its_own() -> None:
 
 def test_odd_characters_are_found_again() -> None:
     """Parentheses, backslashes, dashes and letters of other alphabets survive binding."""
-    told = "(a\\b) – “Zürich” Łódź Ελλάδα Москва · é"
-    pieces = (Piece(told, "plain", 12),)
+    text = "(a\\b) – “Zürich” Łódź Ελλάδα Москва · é"
+    pieces = (Piece(text, "plain", 12),)
     page = Page(595, 842, (Text(50, 50, 400, pieces),))
-    reader = PdfReader(BytesIO(bound("T", "A", "S", "en", [Leaf(page)])), strict=True)
-    assert reader.pages[0].extract_text() == told
+    reader = PdfReader(BytesIO(bound(About("T", "A", "S", "en"), [Leaf(page)])), strict=True)
+    assert reader.pages[0].extract_text() == text
 
 
 def test_outline_links_labels_and_description() -> None:
@@ -90,7 +94,7 @@ def test_outline_links_labels_and_description() -> None:
     blank = Page(300, 400, (), (Bookmark("Verse", 100),))
     linked = Page(300, 400, (), (), (Link(10, 20, 100, 30, 2),))
     leaves = [Leaf(linked, None, "Front ♭"), Leaf(blank, None, "One"), Leaf(blank)]
-    reader = PdfReader(BytesIO(bound("Tïtle", "A", "S", "de", leaves)), strict=True)
+    reader = PdfReader(BytesIO(bound(About("Tïtle", "A", "S", "de"), leaves)), strict=True)
     assert reader.metadata is not None
     assert (reader.metadata.title, reader.metadata.author) == ("Tïtle", "A")
     assert reader.page_labels == ["1", "2", "3"]
@@ -107,4 +111,32 @@ def test_outline_links_labels_and_description() -> None:
 def test_a_book_embeds_only_what_it_uses() -> None:
     """A page of a few letters makes a small file."""
     page = Page(300, 400, (Text(50, 50, 40, (Piece("Abba", "title", 12),)),))
-    assert len(bound("T", "A", "S", "en", [Leaf(page)])) < 12_000
+    assert len(bound(About("T", "A", "S", "en"), [Leaf(page)])) < 12_000
+
+
+def peak_of(count: int) -> tuple[int, int]:
+    """The most memory that binding so many pages takes, and the length of the file."""
+
+    def leaves() -> Iterator[Leaf]:
+        for number in range(count):
+            commands = bytes(30_000) + number.to_bytes(2, "big")
+            text = Text(50, 50, 40, (Piece("Low Tide", "title", 12),))
+            lines = (ReadLine("P", "low tide"),) * 20
+            drawn = DrawnPage(300, 400, commands, (), (Bookmark("Verse", 9),), lines)
+            yield Leaf(Page(300, 400, (text,)), drawn, f"Song {number}")
+
+    with TemporaryFile() as out:
+        tracemalloc.start()
+        try:
+            bind(out, About("T", "A", "S", "en"), leaves(), count)
+            return tracemalloc.get_traced_memory()[1], out.tell()
+        finally:
+            tracemalloc.stop()
+
+
+def test_a_book_of_any_length_is_bound_in_little_memory() -> None:
+    """Pages are let go of as they are written: of each there stays less than a fortieth."""
+    peak_of(10)
+    (short, _), (long, length) = peak_of(100), peak_of(500)
+    assert length > 500 * 30_000
+    assert long - short < 400 * 30_000 / 40

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from chartkit.arrange.page_look import PaperName
-from chartkit.book.books import BookOptions, files
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
@@ -52,7 +51,7 @@ def test_running_order_holds(one: str, two: str, three: str, songs: int, paper: 
         OrderRow(n, two, three, one, None if n % 7 == 0 else n) for n in range(1, songs + 1)
     )
     style = style_for(paper)
-    pages = order_pages(Cover(one, two, three), rows, FITTER, style)
+    pages = list(order_pages(Cover(one, two, three), rows, FITTER, style))
     assert len(pages) == front_count(songs, style)
     assert all(map(sound, pages))
     listed = [
@@ -77,9 +76,9 @@ def test_set_sheet_is_one_page(name: str, songs: int, guitars: int, paper: Paper
     """A night's set sheet is one page on any paper, up to four guitars, and holds together."""
     songs = min(songs, 45)
     rows = [sheet_row(number, name, guitars) for number in range(1, songs + 1)]
-    document = set_sheet(name, name, [name] * guitars, rows, Fonts(), paper)
-    assert len(document.pages) == 1
-    assert sound(document.pages[0])
+    sheet = set_sheet(name, name, [name] * guitars, rows, Fonts(), paper)
+    (page,) = sheet.pages()
+    assert sheet.count == 1 and sound(page)
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -88,7 +87,7 @@ def test_rows_of_every_height_hold(paper: PaperName) -> None:
     or another, and a first chord of usual length is never cut."""
     for songs in range(1, 46):
         rows = [sheet_row(number, "Words and words " * 12, 2) for number in range(1, songs + 1)]
-        (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts(), paper).pages
+        (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts(), paper).pages()
         assert sound(page)
         first = {
             i.plain for i in page.items if isinstance(i, Text) and i.role in ("first", "chord")
@@ -102,7 +101,7 @@ def test_settings_are_never_cut(guitars: int) -> None:
     or in signs that the sheet explains."""
     cells = tuple(GuitarCell(one, "D", "", True) for one in ("no capo", "capo 3", "down 1") * 2)
     row = SheetRow(1, "Low Tide", "B♭", "B♭", "90", cells[:guitars])
-    (page,) = set_sheet("Night", "", ["Bo"] * guitars, [row] * 20, Fonts()).pages
+    (page,) = set_sheet("Night", "", ["Bo"] * guitars, [row] * 20, Fonts()).pages()
     shown = {i.plain for i in page.items if isinstance(i, Text) and i.role == "setting"}
     words, signs = ("no capo", "capo 3", "down 1"), ("–", "3", "d1")
     assert shown in (set(words[:guitars]), set(signs[:guitars]))
@@ -112,11 +111,11 @@ def test_settings_are_never_cut(guitars: int) -> None:
 
 def test_a_song_without_a_chart_is_marked_on_the_set_sheet() -> None:
     """A song whose chart cannot be used says so on the floor, in the place of its note."""
-    from tests.book.sets import made_of, simple_set
+    from tests.book.sets import files_of, made_of, simple_set
 
     texts, set_file = simple_set(2)
     texts["song2.chart"] = "key: Q\n"
-    content = dict(files(made_of(texts, set_file), BookOptions()))["set-sheet.pdf"]
+    content = files_of(made_of(texts, set_file))["set-sheet.pdf"]
     assert "its chart cannot be used" in PdfReader(BytesIO(content)).pages[0].extract_text()
 
 
@@ -124,7 +123,7 @@ def test_what_changes_is_seen_on_the_set_sheet() -> None:
     """A changed setting stands light in a dark box, an unchanged one dark on the page."""
     cells = (GuitarCell("capo 3", "G", "", True), GuitarCell("capo 2", "G"))
     row = SheetRow(1, "Low Tide", "B♭", "B♭", "90", cells)
-    (page,) = set_sheet("Night", "", ["Bo", "Di"], [row], Fonts()).pages
+    (page,) = set_sheet("Night", "", ["Bo", "Di"], [row], Fonts()).pages()
     inks = {i.plain: i.ink for i in page.items if isinstance(i, Text) and i.role == "setting"}
     assert inks == {"capo 3": 0.0, "capo 2": 1.0}
     assert sum(isinstance(item, Shape) for item in page.items) == 1
@@ -139,7 +138,7 @@ def test_what_runs_on_and_what_changes_keep_to_their_rows(songs: int) -> None:
         SheetRow(n, "Low Tide", "B♭", "B♭", "90", (cell,), straight=n == 1)
         for n in range(1, songs + 1)
     ]
-    (page,) = set_sheet("Night", "", ["Bo"], rows, Fonts()).pages
+    (page,) = set_sheet("Night", "", ["Bo"], rows, Fonts()).pages()
     strokes = [item for item in page.items if isinstance(item, Stroke)]
     (bar,) = [one for one in strokes if one.x0 == one.x1]
     rules = sorted(one.y0 for one in strokes if one.y0 == one.y1)
@@ -161,7 +160,7 @@ def test_the_running_order_fills_its_page() -> None:
 
 def night_of(songs: int, titles: tuple[str, ...] = ("Low Tide",)) -> Page:
     """The set sheet of a night with two guitarists, the second of whom has two guitars."""
-    told = ("no capo", "capo 1", "capo 2")
+    capos = ("no capo", "capo 1", "capo 2")
     rows = [
         SheetRow(
             n,
@@ -170,14 +169,14 @@ def night_of(songs: int, titles: tuple[str, ...] = ("Low Tide",)) -> Page:
             "Cmaj9",
             "132",
             (
-                GuitarCell(told[n % 3], "Cmaj9"),
-                GuitarCell(told[(n + 1) % 3], "G", "DADGAD", n % 2 == 0),
+                GuitarCell(capos[n % 3], "Cmaj9"),
+                GuitarCell(capos[(n + 1) % 3], "G", "DADGAD", n % 2 == 0),
             ),
             aside="quiet please" * (n == 3),
         )
         for n in range(1, songs + 1)
     ]
-    return set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages[0]
+    return next(set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages())
 
 
 def sizes_of(page: Page, *roles: str) -> list[float]:
@@ -307,15 +306,17 @@ def test_a_broken_song_shows_where_its_mistakes_stand() -> None:
     """A message's line of the chart stands on the page with a stroke under just what its caret
     marked; a page too short for all messages says how many it leaves out."""
     style = style_for("a4")
-    told = 'a.chart:6:4: error[x]: "maj77" is none\n  6 | | Gmaj77 |\n    |    ^^^^^\n  hint: maj7'
-    page = broken_page("Low", (told,), FITTER, style)
+    message = (
+        'a.chart:6:4: error[x]: "maj77" is none\n  6 | | Gmaj77 |\n    |    ^^^^^\n  hint: maj7'
+    )
+    page = broken_page("Low", (message,), FITTER, style)
     words = {i.plain: i for i in page.items if isinstance(i, Text)}
     assert not any("^" in one for one in words)
     line = words["| Gmaj77 |"]
     (stroke,) = [item for item in page.items if isinstance(item, Stroke)]
     start, end = (FITTER.width(line.plain[:at], "plain", style.cue) for at in (3, 8))
     assert (stroke.x0, stroke.x1) == pytest.approx((line.x + start, line.x + end))
-    full = broken_page("Low", (told,) * 50, FITTER, style)
+    full = broken_page("Low", (message,) * 50, FITTER, style)
     (last,) = [i.plain for i in full.items if isinstance(i, Text) and i.plain.startswith("…")]
     whole = sum(isinstance(i, Text) and i.plain == "hint: maj7" for i in full.items)
     assert last == "… and 47 more: chartkit check lists them all"
@@ -337,9 +338,9 @@ def test_the_change_is_kept_whole_before_a_long_title(
     lines = RunningLines(head, "song 12", head, "page 9 of 99", f"next: 13. {title}", change)
     items = running_items(lines, FITTER, style)
     assert sound(Page(style.paper.width, style.paper.height, items))
-    (told,) = [i.plain for i in items if isinstance(i, Text) and i.role == "coming"]
-    assert told.startswith("next: 13. ")
-    assert told.endswith(f" — {change}")
+    (text,) = [i.plain for i in items if isinstance(i, Text) and i.role == "coming"]
+    assert text.startswith("next: 13. ")
+    assert text.endswith(f" — {change}")
 
 
 @pytest.mark.parametrize("paper", PAPERS)

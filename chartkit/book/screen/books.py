@@ -9,9 +9,11 @@ import re
 from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass
+from functools import partial
 from hashlib import sha256
 from html import escape
 from pathlib import Path
+from typing import BinaryIO
 
 from chartkit.book.assemble import SongInBook, next_lines_of
 from chartkit.book.books import UNUSABLE, dues_of, when_and_where
@@ -22,6 +24,7 @@ from chartkit.book.night_plan import NightPlan
 from chartkit.book.readings import Part, parts
 from chartkit.book.screen.pages import ScreenPages, screen_pages
 from chartkit.book.set_rules import file_stem
+from chartkit.book.staging import Writer
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.layout.frames import FontName
 from chartkit.svg.embed import face_data
@@ -53,8 +56,8 @@ class _Song:
 
 def screen_books(
     night: Night, plan: NightPlan | None, workshop: Workshop
-) -> Iterator[tuple[str, bytes]]:
-    """Every player's book by its file's name."""
+) -> Iterator[tuple[str, Writer]]:
+    """Every player's book by its file's name, and what writes it."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
     everyone = parts(night, plan)
     wanted = [one for part in everyone for one in part.requests if one is not None]
@@ -62,7 +65,18 @@ def screen_books(
     made: dict[PagesRequest, ScreenPages | Failed] = dict(zip(wanted, results, strict=True))
     for part in everyone:
         name = f"{file_stem(part.player.name)}.html"
-        yield name, _book(night, plan, order, part, made).encode("utf-8", "replace")
+        yield name, partial(_write_book, night, plan, order, part, made)
+
+
+def _write_book(
+    night: Night,
+    plan: NightPlan | None,
+    order: Sequence[int],
+    part: Part,
+    made: dict[PagesRequest, ScreenPages | Failed],
+    out: BinaryIO,
+) -> None:
+    out.write(_book(night, plan, order, part, made).encode("utf-8", "replace"))
 
 
 def _book(
@@ -109,28 +123,33 @@ def _songs(
         for place, number in enumerate(order)
     ]
     songs, start = list[_Song](), 0
-    for place, (song, one) in enumerate(zip(shown, drawn, strict=True)):
-        entry = night.set_list.songs[order[place]]
-        coming, change = next_lines_of(shown, place)
-        count = len(one.pages) if one is not None else 0
-        songs.append(
-            _Song(
-                number=song.number,
-                title=song.title,
-                summary=one.summary if one is not None else "",
-                start=start,
-                count=count,
-                away=song.away,
-                problem="" if one is not None or song.away else UNUSABLE,
-                change=song.change,
-                aside=entry.note,
-                next=coming,
-                next_change=change,
-                jumps=tuple(asdict(jump) for jump in one.jumps) if one is not None else (),
-            )
-        )
-        start += count
+    for place, one in enumerate(drawn):
+        song = _song(shown, place, night.set_list.songs[order[place]].note, one, start)
+        songs.append(song)
+        start += song.count
     return songs
+
+
+def _song(
+    shown: Sequence[SongInBook], place: int, note: str, pages: ScreenPages | None, start: int
+) -> _Song:
+    """A song at its place in the order, with pages that begin at ``start``."""
+    song = shown[place]
+    coming, change = next_lines_of(shown, place)
+    return _Song(
+        number=song.number,
+        title=song.title,
+        summary=pages.summary if pages is not None else "",
+        start=start,
+        count=len(pages.pages) if pages is not None else 0,
+        away=song.away,
+        problem="" if pages is not None or song.away else UNUSABLE,
+        change=song.change,
+        aside=note,
+        next=coming,
+        next_change=change,
+        jumps=tuple(asdict(jump) for jump in pages.jumps) if pages is not None else (),
+    )
 
 
 def _letters(drawn: Sequence[ScreenPages | None]) -> dict[str, str]:

@@ -7,10 +7,12 @@ from itertools import zip_longest
 
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
+    SETTING_NAMES,
     BlankRow,
     Chart,
     CueRow,
     GivenShape,
+    Meter,
     MusicRow,
     Row,
     Section,
@@ -33,6 +35,7 @@ from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.earlier_sections import EarlierSections, is_words_alone
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
+from chartkit.interchange.text.meters_again import with_meters_again
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.settled_sections import settled
@@ -46,19 +49,6 @@ NO_CHORDS = "no chords"
 """What our own texts say under the name of a section without anything."""
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
-_ORDER: tuple[SettingName, ...] = (
-    "title",
-    "writer",
-    "key",
-    "meter",
-    "tempo",
-    "feel",
-    "range",
-    "capo",
-    "chords",
-    "instrument",
-    "language",
-)
 
 
 @dataclass(slots=True)
@@ -354,10 +344,16 @@ class Sheet:
             played = in_playing_order(sections, self.roadmap)
             self.notes += [self.roadmap_note] * (played is None)
             sections = played or sections
-        top = [SettingRow(name, self.top[name]) for name in _ORDER if name in self.top]
+        sections = tuple(with_meters_again(sections, self._first_meter))
+        top = [SettingRow(name, self.top[name]) for name in SETTING_NAMES if name in self.top]
         top += [SettingRow("shape", shape) for shape in self.shapes]
         notes = [SettingRow("note", note) for note in self.notes if note]
         return Chart((*top, *notes), sections)
+
+    @property
+    def _first_meter(self) -> Meter:
+        meter = self.top.get("meter")
+        return meter if isinstance(meter, Meter) else Meter(4, 4)
 
     def take_roadmap(self, stops: Sequence[Stop], line: Line) -> None:
         """Takes the order of the whole song; the first holds."""

@@ -44,6 +44,7 @@ from chartkit.interchange.text.sheet_lines import (
 from chartkit.interchange.text.steps import KnownNames, Step
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.text.tokens import STRUCK
+from chartkit.interchange.text.unknown_names import of_two_names
 from chartkit.interchange.text.unnamed_lines import aside_of, words_of
 from chartkit.interchange.wording import section_name
 
@@ -182,7 +183,8 @@ class NamedLines:
 
     def _says_more(self, name: str) -> bool:
         """Whether a name in brackets is a section's with more behind it."""
-        return not is_known_name(name) and full_name_at(name, 0) > 0
+        known = is_known_name(name) or of_two_names(name) is not None
+        return not known and full_name_at(name, 0) > 0
 
     def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
@@ -399,4 +401,5 @@ def _without_pictures(line: Line) -> Line:
     """A line with blanks for the small pictures that phones put among letters."""
     if line.text.isascii():
         return line
-    return replace(line, text="".join(" " if is_picture(c) else c for c in line.text))
+    text = "".join(" " if is_picture(c) else c for c in line.text)
+    return line if text == line.text else replace(line, text=text)

@@ -46,32 +46,45 @@ _PLAYERS = (
 )
 _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
-    "intro": "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
+    "intro": "lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, einleitung, "
+    "vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, introducere, "
+    "úvod, bevezető, giriş, εισαγωγή, "
+    "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
     "entrée, вступление, イントロ, 前奏",
     "verse": "versszak, "
     "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
     "куплет, aメロ, 主歌",
-    "pre-chorus": "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
+    "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
+    "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "refrén, nakarat, "
+    "chorus": "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
     "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
     "corus, refrian, kertosäe, припев, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
-    "bridge": "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
+    "bridge": "mid-8, mid 8, mittelteil, "
+    "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
     "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
-    "solo": "solo, solos, soli, solówka",
+    "solo": "solo, solos, soli, solówka, gitarrensolo, gitarrsolo, gitarsolo, gitaarsolo, "
+    "guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, asolo, lead break, guitar lead",
+    "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
     "break": "break, breakdown",
-    "interlude": "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
+    "interlude": "transition, intermezzo, intermède, passagem, pasaje, zwischenteil, "
+    "zwischenmusik, übergang, "
+    "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
     "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
     "interludium, überleitung, проигрыш, 間奏",
-    "instrumental": "instrumental, instr",
-    "outro": "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
+    "instrumental": "instrumental, instr, instrumental break, strumentale, instrumentale, "
+    "instrumentaal, instrumentalteil, instrumentalny, instrumentální",
+    "outro": "ride out, ride-out, rideout, out chorus, chorus out, tag out, ausklang, uscita, "
+    "salida, saída, sortie, avslutning, avslut, lopetus, závěr, encerramento, uitro, "
+    "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
     "loppusoitto, zakończenie, naspel, アウトロ",
-    "end": "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
+    "end": "big finish, big ending, tag ending, slow ending, "
+    "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
     "koniec, sluta, slutar, endet, termina, finit, eindigt",
     "coda": "coda",
     "tag": "tag",
@@ -79,6 +92,8 @@ _NAMES_OF_KIND = {
     "hook": "hook",
     "riff": "riff",
     "trio": "trio",
+    "strain": "strain",
+    "part": "high part, low part, slow part, fast part",
     "head": "head in, head out, in head, out head, head, theme, thema, tema",
     "playoff": "playoff, play-off, play off, playout, play-out, play out, button, sting",
     "kazoo": "kazoo, kazoos, kazoo solo",
@@ -146,11 +161,14 @@ def _any_of(names: dict[str, str] | tuple[str, ...]) -> str:
 # ---- full names
 _WHICH = (
     r"(?:(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|halber|big|1st|2nd|3rd|[4-9]th|"
-    r"letzter?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernier|premier|deuxième|último|primer|segundo)\s)?"
+    r"quiet|soft|loud|slow|short|long|extra|extended|a cappella|acapella|gang|spoken|rap|acoustic|"
+    r"instrumental|"
+    r"letzte[rs]?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernière?|premier|deuxième|últim[oa]|ultim[oa]|"
+    r"primer|segundo|laatste|sista|siste|ostatni[ae]?|poslední)\s)?"
 )
 _NUMBER = (
     r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
-    r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))))?"
+    r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))|\bfinale?\b))?"
 )
 _BASE = (
     r"(?:solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
@@ -158,7 +176,7 @@ _BASE = (
     r"(?:(?:primeira|segunda|terceira|primera|tercera|prima|seconda|terza|première|deuxième|"
     r"troisième|erster|zweiter|dritter|first|second|third|eerste|tweede)\s+(?:parte|partie|teil|"
     r"part|deel))|"
-    r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D]\s(?:section|part|teil|parte))"
+    r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D][\s-](?:section|part|teil|parte))"
 )
 IN_KEY = (
     r"(?:\s+(?:in|i|en|em)\s+(?:(?-i:[A-H])(?:is|es|[#b♯♭])?m?|(?-i:Do|R[ée]|Mi|Fa|Sol|La|Si)m?)"
@@ -188,6 +206,8 @@ _COUNTING = {
     "v": 5,
     "vi": 6,
 }
+_FINAL = ("final", "finale")
+"""What stands behind a name for its last time."""
 _ROMAN = {"II": "2", "III": "3", "IV": "4", "VI": "6", "VII": "7", "VIII": "8"}
 """Roman numbers that are no short names of sections, as I and V are."""
 _ONLY_A_NUMBER = re.compile(r"\d{1,2}")
@@ -244,7 +264,7 @@ def section_key(name: str) -> tuple[str, str]:
 
 
 def _number_of(text: str) -> str:
-    return str(_COUNTING.get(text, text)) if text else ""
+    return "" if text in _FINAL else str(_COUNTING.get(text, text))
 
 
 def _ordinal_of(which: str) -> str:
@@ -295,7 +315,9 @@ _WORD = re.compile(r"[^\W\d_]+")
 _BEFORE_NAMES = """
 a b c d the last final first second third fourth double half halber big 1st 2nd 3rd 4th 5th 6th
 7th 8th 9th letzte letzter erste erster erstes zweite zweiter zweites dritte dritter drittes
-dernier premier deuxième último primer segundo
+dernier premier deuxième último primer segundo quiet soft loud slow short long extra extended
+acapella gang spoken rap acoustic instrumental letztes dernière última ultimo ultima laatste sista
+siste ostatni ostatnia ostatnie poslední
 """
 MAY_BEGIN_NAME = _FIRST_WORDS | frozenset(_BEFORE_NAMES.split())
 

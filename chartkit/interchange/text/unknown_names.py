@@ -14,9 +14,13 @@ from chartkit.interchange.text.section_names import is_known_name
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.wording import section_name
 
+_COUNT_AND_REMARK = (
+    rf"(?P<more>(?:\s*[(\[]?(?P<times>{ANY_TIMES})[)\]]?)?"
+    r"(?:\s*\((?P<said>[^\W\d][^()|]{1,40})\))?)"
+)
 _NAME = re.compile(
     r"(?P<name>[^\W\d_][^\W\d_'’.-]{2,15}(?:[ -][^\W\d_]{2,12})?(?:\s?\d)?)(?P<end>\s?[:!.]|)"
-    rf"(?P<more>(?:\s*[(\[]?(?P<times>{ANY_TIMES})[)\]]?)?(?:\s*\((?P<said>[^\W\d][^()|]{{1,40}})\))?)",
+    rf"{_COUNT_AND_REMARK}",
     re.IGNORECASE,
 )
 _CUT_SHORT = frozenset({"rit", "ritor", "ritorn"})
@@ -45,6 +49,16 @@ _OFTEN_MISTYPED = (
     "zwischenspiel",
     "nachspiel",
 )
+_ALSO_DIRECTIONS = frozenset(
+    ["lead", "drop", "build", "groove", "loop", "jam", "tutti", "fade out", "ad lib", "ad-lib"]
+)
+"""What the band is to do, and the name of a section as well."""
+_TWO_NAMES = re.compile(
+    r"(?P<name>(?P<one>[^\W\d_][\w -]{2,15}?)\s?/\s?(?P<other>[^\W\d_][\w -]{2,15}?))(?P<end>:?)"
+    rf"{_COUNT_AND_REMARK}",
+    re.IGNORECASE,
+)
+"""One section that is two ("Intro/Outro")."""
 _WORDS = frozenset(["verses", "versed", "versa", "chords", "couples", "bridged", "vers", "verso"])
 """Words that are no slips."""
 _FEWEST_LETTERS, _MOST_LETTERS = 5, 14
@@ -99,7 +113,9 @@ def _over_chords(
             continue
         if not text or len(text) > _LONGEST:
             continue
-        match = _NAME.fullmatch(text.strip())
+        if (match := of_two_names(text)) is not None and _is_apart(lines, at):
+            yield at, match
+        match = _NAME.fullmatch(text.strip()) if match is None else None
         if match is None:
             continue
         barred = "|" in lines[at + 1].text
@@ -108,8 +124,17 @@ def _over_chords(
         slipped = match["name"].casefold() in _CUT_SHORT or _is_slip(match["name"])
         slipped = slipped and (apart or headings[at - 1] is not None)
         below_first = first < at or (barred and first < len(lines))
-        if slipped or (apart and below_first and _may_be_name(match, barred)):
+        unsung = at + 2 >= len(lines) or are_rows[at + 2] or not lines[at + 2].text.strip()
+        if slipped or (apart and below_first and _may_be_name(match, barred, unsung)):
             yield at, match
+
+
+def of_two_names(text: str) -> re.Match[str] | None:
+    """A line that is two names of sections with a stroke between them."""
+    match = _TWO_NAMES.fullmatch(text.strip()) if "/" in text else None
+    if match is None or not (is_known_name(match["one"]) and is_known_name(match["other"])):
+        return None
+    return match
 
 
 def _is_slip(name: str) -> bool:
@@ -132,7 +157,9 @@ def _one_apart(word: str, meant: str) -> bool:
     return swapped or one[1:] == other[1:] or one[1:] == other or one == other[1:]
 
 
-def _may_be_name(match: re.Match[str], barred: bool) -> bool:
+def _may_be_name(match: re.Match[str], barred: bool, unsung: bool) -> bool:
+    """Whether a line apart over chords is a name; ``unsung`` says that no words stand under
+    these, so that even what the band is to do may name the section."""
     name = match["name"]
     if name.casefold() in _CUT_SHORT:
         return True
@@ -140,7 +167,10 @@ def _may_be_name(match: re.Match[str], barred: bool) -> bool:
     of_two = barred or name.isupper() or match["end"] == ":" or is_known_name(last)
     if not name[0].isupper() or (" " in name and not of_two) or match["end"] == ".":
         return False
-    return not (is_direction(name) or is_term(name) or marks_of(name) or facts_of(name))
+    if name.casefold() in _ALSO_DIRECTIONS:
+        return True
+    said = is_direction(name) and not (unsung and " " not in name)
+    return not (said or is_term(name) or marks_of(name) or facts_of(name))
 
 
 def _again(
