@@ -70,11 +70,11 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
     show("")
     say_wrapped(
         "hard: how hard the song is to sing; this decides, and lower is better: 0 is all in the "
-        "comfortable middle of the voice, 1 the very edge of what can be sung. A song is moved only "
-        "if that gains more than 0.05; between closer keys the guitar decides. too high, too low, "
-        "moved: half steps, as this voice sings the song now. octave up, octave down: now sung an "
-        "octave from what is written. If singing hurts or strains, stop; a teacher or doctor can "
-        "help."
+        "comfortable middle of the voice, 1 the very edge of what can be sung. A song is moved "
+        "only if that gains more than 0.05; between closer keys the guitar decides. too high, too "
+        "low, moved: half steps, as this voice sings the song now. octave up, octave down: now "
+        "sung an octave from what is written. If singing hurts or strains, stop; a teacher or "
+        "doctor can help."
     )
 
 
