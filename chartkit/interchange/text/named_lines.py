@@ -200,7 +200,12 @@ class NamedLines:
         rest = replace(line, text=" " * start + line.text[start:])
         row = self.sheet.tokens.row(rest)
         opened = SectionStart(heading.name, heading.times)
-        if row is not None and is_music(row):
+        over_letter = behind.split(" ")[0] in self.names.letters and self._steps(
+            at, line, sure=True
+        )
+        if over_letter and over_letter[0].like:
+            yield from self._form(at, line, over_letter)
+        elif row is not None and is_music(row):
             yield KnownLine(line, replace(opened, with_chords=True))
             yield KnownLine(rest, Chords(row, behind_name=True))
         elif self._hints_at(heading.name, behind):
