@@ -15,7 +15,10 @@ APART = re.compile(
     re.IGNORECASE,
 )
 LEADING_LABEL = re.compile(
-    r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
+    r"\s*(?:(?:and\s+|und\s+)?"
+    r"(?:(?:(?:go |then )?back to|again from|from|repeat from|da capo,?)\s+the\s+"
+    r"(?:top|beginning|start|head)(?=\s*[:,])|d\.\s?c\.(?=\s*:)|"
+    r"(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
     r"danach|dann|after that|puis|luego|"
     r"(?:and\s+)?(?:on|in)?to(?!\s+(?:the\s+)?(?:coda|fine|segno|end)\b))\s*:?|[-–—*•>]+)\s+(?:the\s+)?",
     re.IGNORECASE,

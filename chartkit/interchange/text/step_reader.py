@@ -44,6 +44,8 @@ _ONLY = re.compile(
     r"(?:only|just|nur|seulement|solo|sólo|só|soltanto|alleen|maar|bara|kun)\s+",
     re.IGNORECASE,
 )
+_TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
+"""What is tagged ("tag the last line")."""
 _TWO_LINES = re.compile(r"\|\s+\|")
 
 
@@ -144,6 +146,8 @@ class StepReader:
         end = full_name_at(clause, 0)
         if end:
             name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
+            if not first and name.casefold() == "tag" and _TAGGED.match(rest) is not None:
+                return "", clause
             if name.casefold() in VERBS_OF_ENDING:
                 return "End", rest
             bare, _, letter = name.rpartition(" ")
