@@ -21,6 +21,10 @@ repeated chorus once; their words alone, those of the earlier section where one 
 the same kind (a verse after a verse); one line that names them, unless they have words of their
 own; or, with "auto", folded where that helps."""
 
+Columns = Literal["auto", "one"]
+"""In how many columns rows stand: one, or, with "auto", two on paper lying down where that saves a
+page."""
+
 READERS = {"B flat": 2, "E flat": 9, "F": 7, "A": 3}
 """Transposing instruments by their pitch, and how many half steps above what sounds they
 read: B flat clarinet and trumpet a major second, E flat alto saxophone a major sixth, F horn a
@@ -134,6 +138,10 @@ class PageLook:
         "How sections that come again are printed: in full; folded, verses under one set of bars "
         "and a repeated chorus once; words, their words alone; line, one line that names them. "
         "auto folds where that saves a page or a section repeats word for word.",
+    )
+    columns: Columns = _option(
+        "auto",
+        "Columns of rows: one; or, with auto, two on paper lying down where that saves a page.",
     )
     bar_numbers: bool = _option(True, "Prints the bar number at the start of each row.")
     diagrams: bool = _option(

@@ -70,7 +70,9 @@ class SetEditWish(SetWish):
     ``order`` has the songs' present numbers in their new order.
     """
 
-    change: Literal["order", "song", "player", "add", "add-player", "remove", "remove-player"]
+    change: Literal[
+        "order", "song", "player", "set", "add", "add-player", "remove", "remove-player"
+    ]
     at: Annotated[int, Field(ge=0, le=10_000)] = 0
     setting: ShortText = ""
     value: ShortText | bool | None = None

@@ -20,6 +20,9 @@ _LONELY = 45.0
 """A section that leaves one system alone on a side of the turn."""
 _SHORT_END = 30.0
 """A last page that holds a single system."""
+_NO_TURN = 0.4
+"""What the next column of the same page costs, beside a page turn."""
+_NEVER = float("inf")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,40 +41,95 @@ class Entry:
     hangs: float = 0.0
 
 
-def page_starts(entries: tuple[Entry, ...], first_room: float, room: float) -> tuple[int, ...]:
-    """The number of the entry that begins each page.
+def page_starts(
+    entries: tuple[Entry, ...], first_room: float, room: float, columns: int = 1
+) -> tuple[int, ...]:
+    """The number of the entry that begins each page, or each column of every page.
 
-    The first page has ``first_room`` points below the title, every other one ``room``.  An
-    entry higher than a page gets one to itself.  Where not even the first entry fits below the
-    title, the title has a page to itself: the second page begins with entry 0 as well.  Work
-    grows with the entries times those that fit on a page.
+    The columns of the first page have ``first_room`` points below the title, all others ``room``.
+    An entry higher than a page gets one to itself.  Where not even the first entry fits below the
+    title, the title has a page to itself: the second page begins with entry 0 as well.  An empty
+    column begins with the entry after it.  Work grows with the entries times those that fit on a
+    page.
     """
     count = len(entries)
     if not count:
         return (0,)
-    if first_room < entries[0].gap + entries[0].height and first_room < room:
-        return (0, *page_starts(entries, room, room))
+    least = entries[0].gap + entries[0].height + entries[0].hangs
+    if first_room < least and first_room < room:
+        return (0,) * columns + page_starts(entries, room, room, columns)
     tops = [0.0, *accumulate(entry.gap + entry.height for entry in entries)]
-    if tops[-1] + entries[-1].hangs <= first_room:
+    if columns == 1 and tops[-1] + entries[-1].hangs <= first_room:
         return (0,)
-    best = [0.0] + [float("inf")] * count
-    came_from = [0] * (count + 1)
+    # For every entry and column: the least badness up to where the column begins.
+    best: list[dict[int, float]] = [{0: 0.0}, *({} for _ in entries)]
+    came_from: dict[tuple[int, int], tuple[int, int]] = {}
     for end in range(1, count + 1):
         for start in range(end - 1, -1, -1):
-            here = first_room if start == 0 else room
-            height = tops[end] - tops[start] - (entries[start].gap if start else 0.0)
-            needed = height + entries[end - 1].hangs
-            if needed > here and end - start > 1:
-                if needed > max(first_room, room):
-                    break
-                continue
-            cost = best[start] + _page_cost(entries, start, end, max(0.0, 1 - height / here))
-            if cost < best[end]:
-                best[end], came_from[end] = cost, start
-    starts = [count]
-    while starts[-1]:
-        starts.append(came_from[starts[-1]])
-    return tuple(reversed(starts[1:]))
+            whole, foot = tops[end] - tops[start], entries[end - 1].hangs
+            alone = end - start == 1
+            if whole - entries[start].gap + foot > max(first_room, room) and not alone:
+                break
+            for column, before in best[start].items():
+                here = first_room if column < columns else room
+                # Under the title there is a gap; a later page begins without.
+                height = whole - entries[start].gap * (column >= columns)
+                if height + foot > here and (not alone or here < room):
+                    continue
+                blank = max(0.0, 1 - height / here)
+                cost = before + _column_cost(entries, start, end, blank, column, columns)
+                after = _next_column(column, columns)
+                if cost < best[end].get(after, _NEVER):
+                    best[end][after], came_from[end, after] = cost, (start, column)
+        if columns > 1 and end < count:
+            _leave_columns_empty(entries, best[end], came_from, end, columns)
+    at = count, min(best[count], key=lambda column: _ended_cost(best[count], column, columns))
+    starts = []
+    while at != (0, 0):
+        at = came_from[at]
+        starts.append(at[0])
+    return tuple(reversed(starts))
+
+
+def _next_column(column: int, columns: int) -> int:
+    """The column after one: those of the first page, then those of any later page."""
+    return columns if column == 2 * columns - 1 else column + 1
+
+
+def _leave_columns_empty(
+    entries: tuple[Entry, ...],
+    best: dict[int, float],
+    came_from: dict[tuple[int, int], tuple[int, int]],
+    end: int,
+    columns: int,
+) -> None:
+    """Columns after the first of a page may be left empty; the page is turned then all the same."""
+    own = _BLANK + _turn_cost(entries, 0, end) * (1 - _NO_TURN)
+    for column in range(2 * columns):
+        if column in best and column % columns:
+            after, cost = _next_column(column, columns), best[column] + own
+            if cost < best.get(after, _NEVER):
+                best[after], came_from[end, after] = cost, (end, column)
+
+
+def _ended_cost(best: dict[int, float], column: int, columns: int) -> float:
+    """What a song costs that ends where another column would begin: the columns left on its last
+    page are blank."""
+    return best[column] + _BLANK * (-column % columns)
+
+
+def _column_cost(
+    entries: tuple[Entry, ...], start: int, end: int, blank: float, column: int, columns: int
+) -> float:
+    """What a page costs, or one column of it; columns of the last page are of one height if that
+    can be."""
+    if columns == 1:
+        return _page_cost(entries, start, end, blank)
+    cost = _PAGE * (not column % columns) + _BLANK * blank * blank
+    if end == len(entries):
+        return cost
+    turned = (column + 1) % columns == 0
+    return cost + _turn_cost(entries, start, end) * (1.0 if turned else _NO_TURN)
 
 
 def _page_cost(entries: tuple[Entry, ...], start: int, end: int, blank: float) -> float:

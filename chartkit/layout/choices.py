@@ -9,8 +9,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """The type's scale, whether the form is folded, and whether the paper lies down."""
+    """The type's scale, whether the form is folded, whether the paper lies down, and in how many
+    columns the systems stand."""
 
     size: float = 1.0
     folded: bool = False
     lying: bool = False
+    columns: int = 1

@@ -44,6 +44,9 @@ _OTHER_WAY = 0.06
 """How much of the type's size it is worth that the form stands in full, or lies as it should."""
 
 
+_MOST_UPRIGHT = 3
+"""How many upright pages a song takes at most for which paper lying down is tried: who turns
+pages more often gains little by one page less."""
 _SURELY = 0.98
 """What part of its height a section takes at least where another form prints it."""
 
@@ -60,25 +63,35 @@ def best_choices(
     look: PageLook,
     typesetter: Typesetter,
     shapes: "tuple[NamedShape, ...]" = (),
-    facing: bool = False,
+    bound: bool = False,
 ) -> tuple[Choices, SongForm]:
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
-    the look, the best size; and the sections in that form.  ``facing`` pages lie side by side, as
-    in a book."""
+    the look, the best size; and the sections in that form.  In a ``bound`` book all pages lie
+    alike, and those of paper face each other."""
     sizes, forms, sheets = _sizes(look.sizes), _forms(arrangement, look.form), _sheets(look)
-    if len(forms) == len(sizes) == len(sheets) == 1:
+    facing = bound and look.paper != "tablet"
+    columns = look.columns == "auto" and not bound and not look.large
+    if len(forms) == len(sizes) == len(sheets) == 1 and not columns:
         return Choices(sizes[0], forms[0][0]), forms[0][1]
+
+    def way_of(choices: Choices, printed: SongForm) -> _Way:
+        return _Way(arrangement, printed, look, choices, typesetter, shapes, facing)
+
     ways: list[_Way] = []
     for folded, printed in forms:
         if ways and not ways[0].may_be_shorter(printed, sizes):
             break
         for lying in sheets:
-            choices = Choices(sizes[0], folded, lying)
-            ways.append(_Way(arrangement, printed, look, choices, typesetter, shapes, facing))
+            ways.append(way_of(Choices(sizes[0], folded, lying), printed))
             if ways[-1].fewest(sizes) == 1:
                 break
         if ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
             break
+    fewest = min(way.fewest(sizes) for way in ways)
+    if columns and 1 < fewest <= _MOST_UPRIGHT:
+        folded, printed = forms[-1]
+        if ways[0].may_save_a_page(printed, sizes, fewest):
+            ways.append(way_of(Choices(sizes[0], folded, lying=True, columns=2), printed))
     way = _best(ways, sizes)
     return replace(way.choices, size=way.best_size(sizes)), way.printed
 
@@ -154,7 +167,8 @@ class _Way:
         self._shapes = shapes
         self._facing = facing
         unit = Style(self._paper, self._paper.scale)
-        self._composer = Composer(arrangement, printed, typesetter, unit, look)
+        columns = choices.columns
+        self._composer = Composer(arrangement, printed, typesetter, unit, look, columns=columns)
         self._sections = self._composer.sections()
         self._known: dict[float, Badness] = {}
         self._lines: dict[float, _Tried] = {}
@@ -163,17 +177,27 @@ class _Way:
 
     def may_be_shorter(self, other: SongForm, sizes: tuple[float, ...]) -> bool:
         """Whether another form may take fewer pages than this one in full, or larger type on the
-        one page: it prints at least the first section of each that it folds together."""
+        one page."""
         pages = self.fewest(sizes)
-        if pages == 1:
-            return True
-        size, firsts = sizes[0], dict[int, int]()
+        room = page_room(Style(shrunk(self._paper, sizes[0]), self._paper.scale))
+        least = self._tops[sizes[0]] + self._least_height(other, sizes)
+        return pages == 1 or least <= room * (pages - 1)
+
+    def may_save_a_page(self, other: SongForm, sizes: tuple[float, ...], pages: int) -> bool:
+        """Whether a form in two columns on paper lying down may take fewer than so many pages."""
+        lying = page_room(Style(shrunk(turned(self._paper), sizes[0]), self._paper.scale))
+        room = 2 * (lying * (pages - 1) - self._tops[sizes[0]] * _SURELY)
+        return self._least_height(other, sizes) <= room
+
+    def _least_height(self, other: SongForm, sizes: tuple[float, ...]) -> float:
+        """What another form takes at least in the smallest size: it prints at least the first
+        section of each that it folds together."""
+        heights, firsts = self._heights[sizes[0]], dict[int, int]()
+        if other is self.printed:
+            return sum(heights) * _SURELY
         for i, entry in enumerate(other.entries):
             firsts.setdefault(entry.printed, i)
-        heights = self._heights[size]
-        least = self._tops[size] + sum(heights[i] for i in firsts.values())
-        room = page_room(Style(shrunk(self._paper, size), self._paper.scale))
-        return least * _SURELY <= room * (pages - 1)
+        return sum(heights[i] for i in firsts.values()) * _SURELY
 
     def fewest(self, sizes: tuple[float, ...]) -> int:
         """How many pages the song takes at least: larger type never takes fewer."""
@@ -219,7 +243,7 @@ class _Way:
             top, blocks = self._framed(size, composer, placed)
             self._tops[size] = top.height
             self._heights[size] = [height_of(parts_of([block], style)) for block in placed]
-            sides, torn, blank, air = turns(top, blocks, style)
+            sides, torn, blank, air = turns(top, blocks, style, self.choices.columns)
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * blank * (sides == 1)
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
             badness = self._known[size] = Badness(sides, cost - size / middle)

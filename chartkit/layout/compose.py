@@ -21,7 +21,7 @@ from chartkit.layout.number_bars import numbered
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.song_form import SongForm
-from chartkit.layout.style import Style, page_room
+from chartkit.layout.style import Style, column_style, page_room
 from chartkit.layout.top import fitting_top
 from chartkit.layout.what_follows import what_follows, with_what_follows
 
@@ -64,9 +64,12 @@ class Composer:
         style: Style,
         look: PageLook,
         size: float = 1.0,
+        columns: int = 1,
         known: "_Known | None" = None,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
+        self._page_style, self._columns = style, columns
+        style = column_style(style, columns)
         self._arrangement = arrangement
         self._printed = printed
         self._typesetter = typesetter
@@ -88,6 +91,7 @@ class Composer:
             style,
             self._look,
             size,
+            self._columns,
             self._known,
         )
 
@@ -114,22 +118,24 @@ class Composer:
         Diagrams of the shapes stand under the title where they leave the page to the song,
         else after it, where their heading says whose they are.
         """
-        scale = self._style.scale * min(1.0, _LARGEST_TOP / self._size)
-        top_style = replace(self._style, scale=scale)
+        page_style = self._page_style
+        scale = page_style.scale * min(1.0, _LARGEST_TOP / self._size)
+        top_style = replace(page_style, scale=scale)
         entries = self._printed.entries
         if not shapes:
             return fitting_top(self._arrangement, self._fitter, top_style, entries), blocks
         # Fretboards are loaded only where diagrams are drawn.
         from chartkit.layout.diagram import DiagramSetter
 
-        rows = DiagramSetter(self._fitter, self._style).rows(shapes)
+        rows = DiagramSetter(self._fitter, page_style).rows(shapes)
         alone = "second" not in self._arrangement.lines
         few = len(rows) <= _MOST_DIAGRAM_ROWS
-        few = few and sum(row.height for row in rows) <= page_room(self._style) * _MOST_DIAGRAMS
+        few = few and sum(row.height for row in rows) <= page_room(page_style) * _MOST_DIAGRAMS
         if alone and few:
             top = fitting_top(self._arrangement, self._fitter, top_style, entries, rows)
             return top, blocks
         whose = "Shapes" if alone else "Shapes of the first guitar"
+        rows = DiagramSetter(self._fitter, self._style).rows(shapes)
         title = heading(SectionBox(whose, 1, ()), self._fitter, self._style)
         top = fitting_top(self._arrangement, self._fitter, top_style, entries)
         return top, [*blocks, Block("Shapes", title, rows)]
@@ -142,7 +148,7 @@ class Composer:
         labels = [self._label(section, pickups) for section in sections]
         beside = max((label_room(label, style) for label in labels if label), default=0.0)
         indent = max(pickups, beside, self._number_room(sections))
-        fitted = fitted_sections(sections, self._collector, style, indent, measuring)
+        fitted = fitted_sections(sections, self._collector, style, indent, measuring, self._columns)
         if self._look.bar_numbers and not measuring:
             fitted = numbered(fitted, self._printed.first_bars)
         flaws = _flaws([row for section in fitted for row in section if row.bars], style, indent)

@@ -40,23 +40,21 @@ def laid_out(
     typesetter = Typesetter(metrics)
     arrangement = with_set_texts(arrangement)
     if not arrangement.lines:
-        limits = look.sizes
-        fixed = limits is not None and limits.least == limits.largest
-        size = limits.least if limits is not None and fixed else limits
-        return words_laid_out(arrangement, look.paper, typesetter, size, with_foot)
+        return words_laid_out(arrangement, look, typesetter, with_foot)
     sections = with_opening_meter(arrangement.sections)
     arrangement = replace(arrangement, sections=sections)
     if choices is None:
-        facing = not with_foot and look.paper != "tablet"
-        choices, printed = best_choices(arrangement, look, typesetter, shapes, facing)
+        choices, printed = best_choices(arrangement, look, typesetter, shapes, not with_foot)
     else:
         printed = full_form(sections)
         printed = folded_form(printed) if choices.folded else printed
     sheet = sheet_of(look, choices.lying)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
-    composer = Composer(arrangement, printed, typesetter, style, look, choices.size)
+    composer = Composer(
+        arrangement, printed, typesetter, style, look, choices.size, choices.columns
+    )
     top, blocks = composer.framed(composer.blocks(composer.sections()), shapes)
-    made = pages(arrangement, fitter, top, blocks, style, with_foot)
+    made = pages(arrangement, fitter, top, blocks, style, with_foot, choices.columns)
     document = Document(
         title=arrangement.title,
         author=arrangement.writer,

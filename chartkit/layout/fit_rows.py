@@ -22,6 +22,8 @@ from chartkit.layout.sung_again import kind_of
 _LEAST_CUT, _CROWDED = 4, 0.94
 """Rows of fewer bars are not cut because others of as many are; the part of a line that a row fills
 where it is crowded."""
+_HALF, _NEARLY_ALL = 0.5, 0.75
+"""The part of the rows of some number of bars that do not fit where all are cut."""
 _WIDEST_PICKUP = 0.4
 """The largest part of a line that one pick-up may take; a longer one gets a row to itself."""
 
@@ -32,6 +34,7 @@ def fitted_sections(
     style: Style,
     indent: float,
     measuring: bool = False,
+    columns: int = 1,
 ) -> list[tuple[RowBox, ...]]:
     """The rows of every section, long ones cut into parts that fit the line.
 
@@ -39,7 +42,8 @@ def fitted_sections(
     higher.
 
     Where most rows of some number of bars in sections of a kind have to be cut, all are: half of
-    a verse in short lines and half in long ones is harder to follow than either.
+    a verse in short lines and half in long ones is harder to follow than either.  In ``columns``,
+    which are there to save a page, nearly all have to be.
     """
     fitting = [
         [_fitting_row(row, collector, style, indent) for row in section.rows]
@@ -49,7 +53,7 @@ def fitted_sections(
     kinds = [kind_of(section.name) for section in sections]
     for kind, rows in zip(kinds, fitting, strict=True):
         by_kind.setdefault(kind, []).extend(rows)
-    alike = {kind: _cut_alike(rows) for kind, rows in by_kind.items()}
+    alike = {kind: _cut_alike(rows, columns > 1) for kind, rows in by_kind.items()}
     join = _with_endings if measuring else _joined
     return [
         join(list(_lines_of(rows, alike[kind]))) for kind, rows in zip(kinds, fitting, strict=True)
@@ -69,17 +73,19 @@ class _Fitting(NamedTuple):
         return sum(bar.width for bar in bars) > self.room + 0.01 or len(bars) > MOST_BARS
 
 
-def _cut_alike(rows: list[_Fitting]) -> set[int]:
-    """The numbers of bars that rows are cut for where most do not fit well."""
-    votes: Counter[int] = Counter()
-    cut: set[int] = set()
+def _cut_alike(rows: list[_Fitting], in_columns: bool) -> set[int]:
+    """The numbers of bars that rows are cut for where half of them do not fit well, or in columns
+    nearly all do not fit."""
+    most, full = (_NEARLY_ALL, 1.0) if in_columns else (_HALF, _CROWDED)
+    counts, close, cut = Counter[int](), Counter[int](), set[int]()
     for row, room in rows:
         bars = len(row.bars)
         if _LEAST_CUT <= bars <= MOST_BARS and not row.free:
             filled = sum(bar.width for bar in row.bars)
-            votes[bars] += 1 if filled > _CROWDED * room else -1
+            counts[bars] += 1
+            close[bars] += filled > full * room
             cut |= {bars} if filled > room else set()
-    return {bars for bars in cut if votes[bars] >= 0}
+    return {bars for bars in cut if close[bars] >= most * counts[bars]}
 
 
 def _lines_of(rows: list[_Fitting], alike: set[int]) -> Iterator[RowBox]:

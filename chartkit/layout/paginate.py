@@ -5,6 +5,7 @@ but never so much that the page falls apart.
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
@@ -14,13 +15,15 @@ from chartkit.layout.frame_lines import foot_line
 from chartkit.layout.frames import Bookmark, Item, Page, moved
 from chartkit.layout.gutter import Label, label_items
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import Style, page_room
+from chartkit.layout.style import Style, column_step, page_room
 
 _SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.0, 9.0, 6.0
 _FOOT_HEIGHT = 1.1
 """What the foot line takes over its baseline with some air, in sizes of its type."""
 _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
+_TORN_BY_COLUMN = 0.25
+"""What part of a section torn by a turn one is that goes on in the next column."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,28 +83,42 @@ class Turns(NamedTuple):
     last page is blank, and how much the gaps of its fullest page can grow, in points at scale 1."""
 
     sides: int
-    torn: int
+    torn: float
     blank: float
     air: float
 
 
-def turns(top: PlacedSystem, blocks: list[Block], style: Style) -> Turns:
+def turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: int = 1) -> Turns:
     """How a song falls on its pages."""
-    parts = parts_of(blocks, style)
-    entries = tuple(part.entry for part in parts)
     room = page_room(style)
-    starts = page_starts(entries, room - top.height, room)
-    torn = sum(entries[at - 1].section == entries[at].section for at in starts[1:] if at)
-    used = sum(entry.height + entry.gap for entry in entries[starts[-1] :])
-    here = room - top.height * (len(starts) == 1)
-    ends = (*starts[1:], len(parts))
+    filled_columns = columns_of(parts_of(blocks, style), top, style, columns)
+    torn = sum(
+        1 if not number % columns else _TORN_BY_COLUMN
+        for number, (before, after) in enumerate(pairwise(filled_columns), 1)
+        if before and after and before[-1].entry.section == after[0].entry.section
+    )
+    sides = -(-len(filled_columns) // columns)
+    here = room - top.height * (sides == 1)
+    used = sum(map(height_of, filled_columns[(sides - 1) * columns :])) / columns
     air = min(
         _spread(
-            parts[start:end], room - top.height * (not start), not start, style.pt(_MOST_SPREAD)
+            column,
+            room - top.height * (number < columns),
+            number < columns,
+            style.pt(_MOST_SPREAD),
         )
-        for start, end in zip(starts, ends, strict=True)
+        for number, column in enumerate(filled_columns)
     )
-    return Turns(len(starts), torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
+    return Turns(sides, torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
+
+
+def columns_of(
+    parts: list[Part], top: PlacedSystem, style: Style, columns: int
+) -> list[list[Part]]:
+    """The parts of every column, page by page."""
+    room = page_room(style)
+    starts = page_starts(tuple(part.entry for part in parts), room - top.height, room, columns)
+    return [parts[start:end] for start, end in pairwise((*starts, len(parts)))]
 
 
 def pages(
@@ -111,24 +128,39 @@ def pages(
     blocks: list[Block],
     style: Style,
     with_foot: bool = True,
+    columns: int = 1,
 ) -> tuple[Page, ...]:
     """The pages of the song, each with its foot line unless it is to get another."""
-    parts, room = parts_of(blocks, style), page_room(style)
-    starts = page_starts(tuple(part.entry for part in parts), room - top.height, room)
-    made = []
-    for number, (start, end) in enumerate(zip(starts, (*starts[1:], len(parts)), strict=True), 1):
-        first, last = number == 1, number == len(starts)
-        here = room - top.height if first else room
+    parts = columns_of(parts_of(blocks, style), top, style, columns)
+    return set_pages(arrangement, fitter, top, parts, style, with_foot, columns)
+
+
+def set_pages(
+    arrangement: Arrangement,
+    fitter: Fitter,
+    top: PlacedSystem,
+    columns: list[list[Part]],
+    style: Style,
+    with_foot: bool,
+    per_page: int,
+) -> tuple[Page, ...]:
+    """The pages of columns, so many on each; what is blank is spread between their systems."""
+    paper, step = style.paper, column_step(style, per_page)
+    count, made = -(-len(columns) // per_page), []
+    for number in range(1, count + 1):
+        first, last = number == 1, number == count
+        y = top.height if first else 0.0
+        items = [moved(item, paper.side, paper.top) for item in top.items if first]
+        bookmarks: tuple[Bookmark, ...] = ()
         most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
-        spread = _spread(parts[start:end], here, first, most)
-        y = style.paper.top + (top.height if first else 0.0)
-        placed, bookmarks = filled(parts[start:end], y, first, spread, fitter, style)
-        paper = style.paper
-        foot_y = paper.height - paper.bottom
-        foot = foot_line(arrangement, number, len(starts), foot_y, fitter, style)
-        above = [moved(item, paper.side, paper.top) for item in top.items if first]
-        below = [moved(item, paper.side, 0) for item in foot if with_foot]
-        made.append(Page(paper.width, paper.height, (*above, *placed, *below), bookmarks))
+        for side, column in enumerate(columns[(number - 1) * per_page : number * per_page]):
+            spread = _spread(column, page_room(style) - y, first, most)
+            placed, marks = filled(column, paper.top + y, first, spread, fitter, style)
+            items += [moved(item, side * step, 0) for item in placed] if side else placed
+            bookmarks += marks
+        foot = foot_line(arrangement, number, count, paper.height - paper.bottom, fitter, style)
+        items += [moved(item, paper.side, 0) for item in foot if with_foot]
+        made.append(Page(paper.width, paper.height, tuple(items), bookmarks))
     return tuple(made)
 
 

@@ -6,7 +6,7 @@ about half a metre to a metre, so words are no smaller than a book's and shapes 
 larger, bold.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.arrange.page_look import PaperName
 
@@ -30,6 +30,8 @@ class Paper:
 
 _SMALL = 8.5
 _LYING_MARGIN, _LYING_FOOT = 0.55, 0.65
+_BETWEEN_COLUMNS = 28.0
+"""Room between columns, at scale 1."""
 _LEAST_TOP = 16.0
 """Room for the number of a bar over the first row of a page, in points."""
 
@@ -122,6 +124,20 @@ def turned(paper: Paper) -> Paper:
         scale=paper.scale,
         foot=paper.foot * _LYING_FOOT,
     )
+
+
+def column_style(style: Style, columns: int = 2) -> Style:
+    """The style as one of several columns sees it: a narrower paper."""
+    if columns == 1:
+        return style
+    between = style.pt(_BETWEEN_COLUMNS) * (columns - 1)
+    width = (style.line_width - between) / columns
+    return replace(style, paper=replace(style.paper, width=width + 2 * style.paper.side))
+
+
+def column_step(style: Style, columns: int = 2) -> float:
+    """How far the left edge of a column stands from that of the next."""
+    return column_style(style, columns).line_width + style.pt(_BETWEEN_COLUMNS)
 
 
 def style_for(paper: PaperName, size: float = 1.0) -> Style:

@@ -11,20 +11,20 @@ from itertools import groupby, pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
-from chartkit.arrange.page_look import PaperName
+from chartkit.arrange.page_look import PageLook, PaperName, Sizes
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
-from chartkit.layout.columns import column_pages, column_style, columns_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, Part, pages, turns
+from chartkit.layout.paginate import Block, Part, pages, set_pages, turns
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import Style, style_for
+from chartkit.layout.style import Style, column_style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.sung_order import Phrase, Stay, stays
 from chartkit.layout.top import capo_and_keys, fitting_top
+from chartkit.layout.word_columns import sections_in_columns
 from chartkit.theory.naming import key_words
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
@@ -53,27 +53,24 @@ _Way = Sequence[Stop]
 
 
 def words_laid_out(
-    arrangement: Arrangement,
-    paper: PaperName,
-    typesetter: Typesetter,
-    size: float | tuple[float, float] | None = None,
-    with_foot: bool = True,
+    arrangement: Arrangement, look: PageLook, typesetter: Typesetter, with_foot: bool = True
 ) -> Document:
-    """The song's words as finished pages, at a size, or as large as they go.
-
-    Two numbers are the least and the largest size.
-    """
-    fitter = Fitter(typesetter)
+    """The song's words as finished pages, at the look's size, or as large as they go."""
+    fitter, paper = Fitter(typesetter), look.paper
     way = way_through(arrangement)
     columns: float | None = None
-    if not isinstance(size, float | int):
-        sizes = _sizes(size)
+    limits = look.sizes
+    if limits is not None and limits.least == limits.largest:
+        size = limits.least
+    else:
+        sizes = _sizes(limits)
         size, count = _largest(arrangement, way, paper, fitter, sizes)
-        columns = _in_columns(arrangement, way, paper, fitter, sizes, count)
+        if look.columns == "auto":
+            columns = _in_columns(arrangement, way, paper, fitter, sizes, count)
     style = style_for(paper, columns or size)
     if columns:
         top, columns_made = _columns(arrangement, way, fitter, style)
-        made = column_pages(arrangement, fitter, top, columns_made, style, with_foot)
+        made = set_pages(arrangement, fitter, top, columns_made, style, with_foot, 2)
     else:
         top, blocks = _parts(arrangement, way, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
@@ -87,7 +84,7 @@ def words_laid_out(
     )
 
 
-def _sizes(limits: tuple[float, float] | None) -> tuple[float, ...]:
+def _sizes(limits: Sizes | None) -> tuple[float, ...]:
     """The sizes to try, the largest first."""
     least, most = limits or (SIZES[-1], SIZES[0])
     return (most, *(size for size in SIZES if least < size < most), least)
@@ -165,7 +162,7 @@ def _columns(
     arrangement: Arrangement, way: _Way, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[list[Part]]]:
     top = fitting_top(arrangement, fitter, style)
-    return top, columns_of(_blocks(way, fitter, column_style(style)), top, style)
+    return top, sections_in_columns(_blocks(way, fitter, column_style(style)), top, style)
 
 
 def _parts(

@@ -1,4 +1,5 @@
-"""Set files that are no sound TOML: every mistake told in plain words, the rest still read."""
+"""Set files that are no sound TOML: every mistake is reported in plain words, the rest still
+read."""
 
 from pathlib import Path
 
@@ -50,15 +51,15 @@ MISTAKES = [
 
 
 @pytest.mark.parametrize(("text", "place", "message", "hint"), MISTAKES)
-def test_each_mistake_is_told_once_in_plain_words(
+def test_each_mistake_is_reported_once_in_plain_words(
     text: str, place: tuple[int, int], message: str, hint: str
 ) -> None:
     """Each mistake against TOML is one message at its place, in words without the parser's."""
     source = Source(text)
-    (found,) = read_toml(source).diagnostics
-    assert source.place(found.span.start) == place
-    assert message in found.message
-    assert hint in " ".join(found.hints)
+    (diagnostic,) = read_toml(source).diagnostics
+    assert source.place(diagnostic.span.start) == place
+    assert message in diagnostic.message
+    assert hint in " ".join(diagnostic.hints)
 
 
 def test_what_can_be_read_is_read() -> None:
@@ -88,7 +89,7 @@ _signs = st.sampled_from('"[]{}=,\n\\# \u201cé\x00.-')
 
 @settings(deadline=None, max_examples=150)
 @given(st.lists(st.tuples(st.integers(0, 1500), st.booleans(), _signs), min_size=1, max_size=3))
-def test_a_garbled_set_is_told_and_never_fails(changes: list[tuple[int, bool, str]]) -> None:
+def test_a_garbled_set_is_reported_and_never_fails(changes: list[tuple[int, bool, str]]) -> None:
     """Whatever character is lost from a set file or typed into it, reading ends with a set or
     with mistakes that stand inside the text and can be shown."""
     text = EXAMPLE.read_text(encoding="utf-8")

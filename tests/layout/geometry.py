@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Page, Piece, Shape, Stroke, Text
@@ -60,6 +61,19 @@ def box_of(item: Item) -> Box:
             return item.x, item.y - item.height, item.x + item.height, item.y
 
 
+def columns_in(document: Document) -> list[Page]:
+    """Every page, or every column of a document in two columns as a page of its own."""
+    if document.choices is None or document.choices.columns == 1:
+        return list(document.pages)
+    halves = []
+    for page in document.pages:
+        middle = page.width / 2
+        for right in (False, True):
+            items = [i for i in page.items if (box_of(i)[0] + box_of(i)[2] > 2 * middle) == right]
+            halves.append(replace(page, items=tuple(items)))
+    return halves
+
+
 def off_page(page: Page) -> list[Item]:
     """Everything that reaches beyond the paper."""
     return [
@@ -77,14 +91,14 @@ def overlapping(page: Page) -> list[tuple[str, str]]:
     boxes = sorted(
         (box_of(i), i.plain) for i in page.items if isinstance(i, Text) and i.plain.strip()
     )
-    found = []
+    pairs = []
     for at, (one, name) in enumerate(boxes):
         for other, other_name in boxes[at + 1 :]:
             if other[0] >= one[2] - TOUCH:
                 break
             if other[1] < one[3] - TOUCH and one[1] < other[3] - TOUCH:
-                found.append((name, other_name))
-    return found
+                pairs.append((name, other_name))
+    return pairs
 
 
 def run_together(page: Page, space: Callable[[float], float]) -> list[tuple[str, str]]:
@@ -139,7 +153,7 @@ def unmatched_sounding(page: Page) -> list[str]:
 
 def out_of_order(document: Document) -> Iterator[str]:
     """Words of one line that do not follow one another from left to right."""
-    for page in document.pages:
+    for page in columns_in(document):
         for line in lines_of(page, "words"):
             in_text = [i for i in page.items if isinstance(i, Text) and i in line]
             for one, other in pairwise(in_text):

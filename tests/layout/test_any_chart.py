@@ -16,6 +16,7 @@ from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
 from tests.charts import arranged, sized
 from tests.layout.geometry import (
+    columns_in,
     in_bar_lines,
     off_page,
     out_of_order,
@@ -56,6 +57,7 @@ def test_pages_of_any_chart_hold(
         assert off_page(page) == []
         assert overlapping(page) == []
         assert in_bar_lines(page) == []
+    for page in columns_in(document):
         assert run_together(page, lambda size: METRICS.width("words", " ") * size) == []
         assert len(arrangement.lines) < 2 or unmatched_sounding(page) == []
     assert list(out_of_order(document)) == []

@@ -5,7 +5,14 @@ from itertools import combinations
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from chartkit.layout.break_pages import Entry, _page_cost, page_starts
+from chartkit.layout.break_pages import (
+    Entry,
+    _column_cost,
+    _ended_cost,
+    _page_cost,
+    _turn_cost,
+    page_starts,
+)
 
 ENTRIES = st.lists(
     st.builds(
@@ -39,11 +46,59 @@ def cost_of(entries: tuple[Entry, ...], starts: tuple[int, ...], rooms: list[flo
 def test_equals_brute_force(entries: tuple[Entry, ...], first: float, room: float) -> None:
     """No other way of cutting the song into pages is cheaper."""
     assume(first >= entries[0].gap + entries[0].height or first >= room)
-    found = page_starts(entries, first, room)
+    starts = page_starts(entries, first, room)
     inner = range(1, len(entries))
     ways = ((0, *cut) for count in range(len(entries)) for cut in combinations(inner, count))
     best = min(cost_of(entries, way, [first, room]) for way in ways)
-    assert abs(cost_of(entries, found, [first, room]) - best) < 1e-6
+    assert abs(cost_of(entries, starts, [first, room]) - best) < 1e-6
+
+
+def two_column_cost(
+    entries: tuple[Entry, ...], starts: tuple[int, ...], first: float, room: float
+) -> float:
+    """What one way of cutting into columns costs, two a page; infinite when one overflows."""
+    total = 0.0
+    for number, (start, end) in enumerate(zip(starts, (*starts[1:], len(entries)), strict=True)):
+        under_title = number < 2
+        here = first if under_title else room
+        height = sum(e.height + e.gap for e in entries[start:end])
+        height -= 0.0 if under_title else entries[start].gap
+        if height > here and (end - start > 1 or here < room):
+            return float("inf")
+        column = number if under_title else 2 + number % 2
+        if start == end:
+            total += 220.0 + 0.6 * _turn_cost(entries, 0, end)
+            continue
+        total += _column_cost(entries, start, end, max(0.0, 1 - height / here), column, 2)
+    return _ended_cost({len(starts): total}, len(starts), 2)
+
+
+@settings(max_examples=150, deadline=None)
+@given(ENTRIES, st.floats(130, 300), st.floats(150, 400))
+def test_columns_equal_brute_force(entries: tuple[Entry, ...], first: float, room: float) -> None:
+    """No other way of cutting the song into two columns a page is cheaper."""
+    assume(first >= entries[0].gap + entries[0].height or first >= room)
+    found = page_starts(entries, first, room, 2)
+    inner = range(1, len(entries))
+    ways = ((0, *cut) for count in range(len(entries)) for cut in combinations(inner, count))
+    best = min(two_column_cost(entries, way, first, room) for way in ways)
+    assert two_column_cost(entries, found, first, room) <= best + 1e-6
+
+
+def test_columns_of_the_last_page_are_of_one_height() -> None:
+    """Six systems in three sections stand three and three beside each other, or as whole sections
+    do, and not in one column."""
+    entries = tuple(Entry(50, 10, section) for section in (0, 0, 1, 1, 2, 2))
+    assert page_starts(entries, 400, 400, 2) in ((0, 2), (0, 4))
+    entries = tuple(Entry(50, 10, section) for section in (0, 0, 0, 1, 1, 1))
+    assert page_starts(entries, 400, 400, 2) == (0, 3)
+
+
+def test_a_system_too_high_for_the_title_page_leaves_a_column_empty() -> None:
+    """What does not fit under the title in the second column stands on the next page."""
+    entries = (Entry(50, 10, 0), Entry(180, 10, 1), Entry(50, 10, 1))
+    starts = page_starts(entries, 100, 260, 2)
+    assert starts[:3] == (0, 1, 1)
 
 
 @given(ENTRIES, st.floats(10, 120), st.floats(150, 400))

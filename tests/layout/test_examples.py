@@ -17,6 +17,7 @@ from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 from tests.layout.geometry import (
     astray,
+    columns_in,
     in_bar_lines,
     lines_of,
     off_page,
@@ -47,6 +48,7 @@ def test_pages_of_an_example_hold(song: Path, paper: PaperName, form: Form) -> N
         assert list(out_of_order(document)) == []
         for page in document.pages:
             assert off_page(page) == overlapping(page) == in_bar_lines(page) == []
+        for page in columns_in(document):
             assert stretched(page, Typesetter(METRICS)) == []
             assert run_together(page, space) == []
             assert form == "words" or astray(page, arrangement.strong) == []

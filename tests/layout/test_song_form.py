@@ -1,4 +1,4 @@
-"""Folded pages: what is printed once, and that the order of the bars can be told from the page."""
+"""Folded pages: what is printed once, and that the order of the bars can be read from the page."""
 
 import re
 from dataclasses import replace
@@ -321,7 +321,8 @@ def test_a_layout_comes_out_alike_with_its_own_choices() -> None:
 def test_a_section_torn_by_a_page_turn_carries_its_name() -> None:
     """On the next page the name stands again, and says that it goes on."""
     rows = "| C | F | G | C |\n: | la | la | la | la |\n" * 24
-    document = laid_out(arranged(f"key: C\n\n== Verse\n{rows}"), PageLook(), Fonts())
+    look = PageLook(columns="one")
+    document = laid_out(arranged(f"key: C\n\n== Verse\n{rows}"), look, Fonts())
     assert len(document.pages) > 1
     for page in document.pages[1:]:
         said = [i.plain for i in page.items if isinstance(i, Text) and i.role == "continued"]

@@ -71,14 +71,14 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
     return True
 
 
-def take_writer_among(sheet: Sheet, parts: Sequence[str], text: str, line: Line) -> Sequence[str]:
+def take_writer_among(sheet: Sheet, parts: Sequence[str], text: str, line: Line) -> list[str]:
     """Takes who wrote the song from the part of a line that says it ("words by …"); what else is
     said there."""
     if "writer" in sheet.top:
-        return parts
+        return list(parts)
     at = next((at for at, part in enumerate(parts) if writer_of(part)), None)
     if at is None:
-        return parts
+        return list(parts)
     by = writer_of(parts[at])
     sheet.top["writer"] = setting_text(by)
     sheet.findings.guess("writer", f'the writer is "{by}", from the line "{text}"', line.place())
