@@ -70,7 +70,9 @@ class SetEditWish(SetWish):
     ``order`` has the songs' present numbers in their new order.
     """
 
-    change: Literal["order", "song", "player", "add", "add-player", "remove", "remove-player"]
+    change: Literal[
+        "order", "song", "player", "set", "add", "add-player", "remove", "remove-player"
+    ]
     at: Annotated[int, Field(ge=0, le=10_000)] = 0
     setting: ShortText = ""
     value: ShortText | bool | None = None
@@ -134,9 +136,9 @@ def page_look(wish: LookWish) -> PageLook:
     for name, given in wish.items():
         option = options.get(name)
         if option is None:
-            raise ValueError(f"{name} is no option of a page")
+            raise ValueError(f"{name} is not a page option")
         if isinstance(given, bool) != (option.read is None):
-            raise ValueError(f"{name}: this is no value of the option")
+            raise ValueError(f"{name}: this is not a value of the option")
         values[name] = (
             given if isinstance(given, bool) or option.read is None else option.read(given)
         )

@@ -1,9 +1,9 @@
 """Figures of books made on a cluster: ``python -m tests.benchmarks.cluster [songs] [long] [busy]``.
 
 A scheduler and its workers run on this machine, each in a folder of its own, and a book for one
-player is made of so many songs (300 unless told otherwise) by one, two and four workers, in
-alternation; then, with a second number, a long book by two workers, whose memory is written down as
-it grows.
+player is made of so many songs (300 unless another number is given) by one, two and four workers,
+in alternation; then, with a second number, a long book by two workers, whose memory is written down
+as it grows.
 
 ``others`` is how much of the machine's processors somebody else had: seconds compare only where it
 is small.  With the word ``busy`` a process that does nothing but count runs beside the workers and

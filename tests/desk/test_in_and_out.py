@@ -105,7 +105,7 @@ def test_a_dropped_file_is_read(page: Any, served: Served, tmp_path: Path) -> No
         page.click("#incoming button:has-text('Close')")
 
 
-def test_what_cannot_be_read_is_told(page: Any) -> None:
+def test_what_cannot_be_read_is_reported(page: Any) -> None:
     """What is no song is refused in a line, and the way back is open."""
     page.click("#bring-in")
     page.fill("#incoming .pasted", "%PDF-1.4 broken")

@@ -45,6 +45,8 @@ from chartkit.interchange.text.loose_chords import (
 from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import naming_of
+from chartkit.interchange.text.plain_headings import with_plain_headings
+from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.token_reader import TokenReader
@@ -91,6 +93,8 @@ def read_lines(
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
+    lines = with_plain_settings(lines)
+    lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
     lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))
     lines, lettered = with_named_letters(lines, sheet.tokens, findings)
