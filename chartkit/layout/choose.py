@@ -44,8 +44,8 @@ how many points more between them are enough."""
 
 
 _SMALLER, _LARGER = 1.5, 0.5
-"""What type smaller and larger than the middle size is worth, beside how much it is so: who can read
-the middle size gains less by larger type than by rows in one piece and bar lines in one grid."""
+"""What type smaller and larger than the middle size is worth, beside how much it is so: who can
+read the middle size gains less by larger type than by rows in one piece and one grid."""
 _OTHER_WAY = 0.06
 """How much of the type's size it is worth that the form stands in full, or lies as it should."""
 

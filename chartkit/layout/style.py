@@ -30,8 +30,8 @@ class Paper:
 
 _SMALL = 8.5
 _LYING_SIDE, _LYING_TOP, _LYING_BOTTOM, _LYING_FOOT = 0.55, 0.38, 0.46, 0.6
-"""The margins of paper lying down beside those of the same paper upright: no less than the 5 mm that
-printers leave white (common practice, no source)."""
+"""The margins of paper lying down beside those of the same paper upright: no less than the 5 mm
+that printers leave white (common practice, no source)."""
 _BETWEEN_COLUMNS = 28.0
 """Room between columns, at scale 1."""
 _LEAST_TOP = 16.0
