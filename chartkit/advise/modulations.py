@@ -202,7 +202,7 @@ def _rows_to_write(moves: Sequence[CapoMove], begins_elsewhere: bool) -> str:
     under = [f"capo: {capo} under {section}" for capo, section in places]
     rows = top + under
     if len(rows) > _MOST_ROWS:
-        rows = [*rows[:_MOST_ROWS], "so on at every change of key"]
+        rows = [*rows[:_MOST_ROWS], "and so on at every change of key"]
     return f"the row{'s' * (len(rows) > 1)} {listed(rows)}"
 
 
