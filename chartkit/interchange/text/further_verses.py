@@ -315,7 +315,7 @@ def _say_first(sheet: Sheet, text: str, place: str) -> None:
     lines of an earlier verse."""
     sheet.rows.insert(sheet.heading_rows, CueRow(cue_text(text)))
     sheet.heading_rows += 1
-    sheet.findings.guess("remark", f'"{text}" is said to the players: written as a cue', place)
+    sheet.findings.guess("remark", f'"{text}" is a remark to the players: written as a cue', place)
 
 
 def _verse_again(cursor: Cursor) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.facts import is_counted_rest
 from chartkit.interchange.text.form import steps_of
-from chartkit.interchange.text.form_words import LIKE_ANOTHER
+from chartkit.interchange.text.form_words import LIKE_ANOTHER, OVER_OR_LIKE
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -73,6 +73,7 @@ _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_OVER_CHORDS = 8
 _MOST_WORDS_SAID_OF_A_NAME = 6
 _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
@@ -81,6 +82,7 @@ _LONGEST_SHORT = 6
 _MOST_LINES = 2_000
 """A longer text is a book of songs, in which the same words begin many a refrain."""
 _FEWEST_LETTERS = 6
+_COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
 _COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
 
 
@@ -216,7 +218,12 @@ class NamedLines:
         rest = replace(line, text=" " * start + line.text[start:])
         row = self.sheet.tokens.row(rest)
         opened = SectionStart(heading.name, heading.times)
-        if row is not None and is_music(row):
+        over_letter = behind.split(" ")[0] in self.names.letters and self._steps(
+            at, line, sure=True
+        )
+        if over_letter and over_letter[0].like:
+            yield from self._form(at, line, over_letter)
+        elif row is not None and is_music(row):
             yield KnownLine(line, replace(opened, with_chords=True))
             yield KnownLine(rest, Chords(row, behind_name=True))
         elif self._hints_at(heading.name, behind):
@@ -280,7 +287,9 @@ class NamedLines:
         if text[:1] + text[-1:] in ("[]", "()"):
             return "" if chords_within(Line(0, f"so {text}"), self.sheet.tokens) else text[1:-1]
         below = self.sheet.rows[at + 1 : at + 2]
-        few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK and text[:1].islower()
+        steps = OVER_OR_LIKE.match(text) or _COUNT_WITHIN.search(text)
+        most = _MOST_WORDS_OF_A_REMARK if steps else _MOST_WORDS_OVER_CHORDS
+        few = len(text.split()) <= most and text[:1].islower()
         return text if few and below not in ([], [None]) else ""
 
     def _hints_at(self, name: str, text: str) -> bool:
@@ -316,7 +325,17 @@ class NamedLines:
         """Whether steps are played here: a list of sections that come below is a plan."""
         if len(steps) < 2 or any(one.row or one.like for one in steps):
             return True
+        steps = self._without_next(at, steps)
         return all(self.sheet.later.get(section_key(one.name), -1) <= at for one in steps)
+
+    def _without_next(self, at: int, steps: Sequence[Step]) -> Sequence[Step]:
+        """The steps without a last one that is the section right below ("…, then Coda")."""
+        lines = self.sheet.lines
+        below = next((i for i in range(at + 1, len(lines)) if lines[i].text.strip()), None)
+        following = self.sheet.headings[below] if below is not None else None
+        if len(steps) < 2 or following is None or self.sheet.is_row(at + 1):
+            return steps
+        return steps[:-1] if section_key(following.name) == section_key(steps[-1].name) else steps
 
     def _form(self, at: int, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
@@ -332,7 +351,7 @@ class NamedLines:
         if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
-        for step in steps:
+        for step in self._without_next(at, steps):
             self.names.add(step.name)
             row = self._row_of(step, line)
             yield KnownLine(
