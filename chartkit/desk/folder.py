@@ -106,7 +106,7 @@ class Folder:
         parts = name.split("/")
         odd = any(part.startswith(".") or not part.strip() for part in parts)
         if odd or "\\" in name or len(name) > _LONGEST_NAME or not name.isprintable():
-            raise Unusable(f"{name[:_LONGEST_NAME]}: this is no name for a file of the folder")
+            raise Unusable(f"{name[:_LONGEST_NAME]}: this is not a name for a file of the folder")
         path = self.root.joinpath(*parts)
         if not path.resolve().is_relative_to(self.root):
             raise Unusable(f"{name}: this leads out of the folder")
@@ -130,7 +130,7 @@ class Folder:
         """A file's text and version.  Raises Unusable."""
         path = self.path(name)
         if path.exists() and not path.is_file():
-            raise Unusable(f"{name}: this is no file")
+            raise Unusable(f"{name}: this is not a file")
         try:
             raw = read_bytes(str(path), LARGEST_CHART)
             return Stored(decoded(raw, name), _version(raw))

@@ -124,7 +124,7 @@ def _texts(set_list: SetList) -> list[ChartText]:
     for song in set_list.songs:
         try:
             if song.chart.exists() and not song.chart.is_file():
-                raise Unusable(f"{song.name}: this is no file")
+                raise Unusable(f"{song.name}: this is not a file")
             texts.append(ChartText(read_source(str(song.chart)).text))
         except Unusable as reason:
             reason_words = str(reason).replace(str(song.chart), song.name)

@@ -144,9 +144,9 @@ def page_look(wish: LookWish) -> PageLook:
     for name, given in wish.items():
         option = options.get(name)
         if option is None:
-            raise ValueError(f"{name} is no option of a page")
+            raise ValueError(f"{name} is not a page option")
         if isinstance(given, bool) != (option.read is None):
-            raise ValueError(f"{name}: this is no value of the option")
+            raise ValueError(f"{name}: this is not a value of the option")
         values[name] = (
             given if isinstance(given, bool) or option.read is None else option.read(given)
         )

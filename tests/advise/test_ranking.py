@@ -219,12 +219,12 @@ def test_reasons_are_one_sentence_each() -> None:
     for option in advice.options:
         assert option.reason.endswith(".")
         assert option.reason.count(". ") == 0
-        behind = "less good than" in option.reason or "play well, but" in option.reason
+        behind = "not as good as" in option.reason or "play well, but" in option.reason
         assert behind == (option is not advice.best)
     reasons = {
         key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.tuned_down
     }
-    assert "the home chord is no open shape" in reasons["Ab"]
+    assert "the home chord is not an open shape" in reasons["Ab"]
     assert "the capo sits at fret 9, high up the neck" in reasons["D"]
 
 
@@ -289,7 +289,7 @@ def test_an_honest_verdict_when_nothing_is_good() -> None:
     advice = rank_song(wandering, settings=AdviceSettings(highest_capo=0, most_down=0))
     assert not advice.good
     assert advice.verdict.startswith(
-        "This song is not easy in any place. It plays best without a capo: on open shapes 0%"
+        "This song is not easy anywhere. It plays best without a capo: on open shapes 0%"
     )
 
 

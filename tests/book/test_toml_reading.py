@@ -26,8 +26,13 @@ MISTAKES = [
     ('a = "x" "y"', (1, 9), "left over after the value", "one setting stands on a line"),
     ('a: "x"', (1, 2), 'a ":" stands here', 'write "="'),
     ("a b = 1", (1, 3), "a setting is written name = value", "stands in quotes"),
-    ("capo = { Élodie = 1 }", (1, 10), "a name cannot be written so", "accents stands in quotes"),
-    ("prénom = 1", (1, 3), "a name cannot be written so", "accents stands in quotes"),
+    (
+        "capo = { Élodie = 1 }",
+        (1, 10),
+        "a name is not written like this",
+        "accents stands in quotes",
+    ),
+    ("prénom = 1", (1, 3), "a name is not written like this", "accents stands in quotes"),
     ("= 1", (1, 1), "this is not a setting", "name = value"),
     ("[[a]", (1, 4), "the brackets of this header are not closed", "[[songs]]"),
     ("a = 1\na = 2", (2, 1), "a is set twice", "above the first [[players]]"),
@@ -45,7 +50,7 @@ MISTAKES = [
     ('a = [\n "x",\n "y"\nb = 1', (1, 5), "the [ that opens here is not closed", "ends with ]"),
     ("a = {b = 1\n}", (1, 5), "the { that opens here is not closed", "on the same line"),
     ("a = [1 2]", (1, 8), "a comma is missing here", "between the entries"),
-    ("a = " + "[" * 9000, (1, 1), "too deep inside one another", ""),
+    ("a = " + "[" * 9000, (1, 1), "nested too deep", ""),
     ("a = " + "1" * 9000, (1, 5), "a number in this text is too long", ""),
 ]
 

@@ -121,7 +121,7 @@ def test_a_lost_worker_is_reported() -> None:
     """A worker that the system ends is reported as such, not as a traceback of the pool's."""
     with (
         ProcessPoolExecutor(1) as executor,
-        pytest.raises(WorkersLost, match="ended before it was done"),
+        pytest.raises(WorkersLost, match="killed before it was done"),
     ):
         Workshop(DiskCache(None), executor).done(DOUBLED, [1, 13, 2])
 

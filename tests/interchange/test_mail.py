@@ -100,7 +100,7 @@ def _left(result: Taken) -> list[tuple[str, str]]:
 
 
 def test_a_mail_that_was_copied() -> None:
-    """Codes are read as what they stand for, the head and the signature are left out and reported,
+    """Codes are decoded, the head and the signature are left out and reported,
     and the subject is the title."""
     result = taken(COPIED)
     assert body(result.chart) == (
@@ -192,8 +192,8 @@ def test_what_is_said_around_a_quoted_song_is_not_the_song() -> None:
     assert result.chart.text("title") == "Loam and Lumber"
     messages = [f.message for f in result.findings if f.code == "around-the-quote"]
     assert messages == [
-        'what is said around the quoted song: "Hi Ona, here"',
-        'what is said around the quoted song: "Is that an Am7? / Yes, Am7. / Ona"',
+        'remarks around the quoted song: "Hi Ona, here"',
+        'remarks around the quoted song: "Is that an Am7? / Yes, Am7. / Ona"',
     ]
 
 

@@ -6,7 +6,7 @@ import { redrawn } from "./focus.js";
 import { element } from "./text.js";
 
 const LOW = "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer decides about the neck.";
-const HANDS = "If a shape hurts, stop; a teacher or doctor helps.";
+const HANDS = "If a shape hurts, stop; a teacher or doctor can help.";
 
 export class AdviceStrip {
   #verdict = element("p", "verdict"); #places = element("ol", "ranked"); #caution = element("p", "hush"); #short = element("input"); #asks = element("label", "hush", " short capos too, over some of the strings");

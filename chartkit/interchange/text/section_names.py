@@ -54,20 +54,23 @@ _NAMES_OF_KIND = {
     "entrée, вступление, イントロ, 前奏",
     "verse": "versszak, "
     "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
-    "куплет, aメロ, 主歌",
+    "aメロ, 主歌",
     "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
     "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
     "chorus": "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
     "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
-    "corus, refrian, kertosäe, припев, サビ, 副歌",
+    "corus, refrian, kertosäe, припев, приспів, tornada, ρεφρέν, odpev, pripjev, pripev, "
+    "refrään, cytgan, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "mid-8, mid 8, mittelteil, "
     "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
-    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
+    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "
+    "köprü, punte, híd, γέφυρα, бридж",
     "solo": "solo, solos, soli, solówka, gitarrensolo, gitarrsolo, gitarsolo, gitaarsolo, "
     "guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, asolo, lead break, guitar lead",
     "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
@@ -167,7 +170,7 @@ _WHICH = (
     r"primer|segundo|laatste|sista|siste|ostatni[ae]?|poslední)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|tms|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))|\bfinale?\b))?"
 )
 _BASE = (
@@ -210,6 +213,7 @@ _FINAL = ("final", "finale")
 """What stands behind a name for its last time."""
 _ROMAN = {"II": "2", "III": "3", "IV": "4", "VI": "6", "VII": "7", "VIII": "8"}
 """Roman numbers that are no short names of sections, as I and V are."""
+_NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s+(?=[^\W\d_])")
 _ONLY_A_NUMBER = re.compile(r"\d{1,2}")
 _ORDINAL = re.compile(r"([1-9])(?:st|nd|rd|th)", re.IGNORECASE)
 _HALVES = frozenset({"half", "halber", "halve", "demi"})
@@ -251,6 +255,9 @@ def section_key(name: str) -> tuple[str, str]:
         return "verse", bare
     if bare in _ROMAN:
         return "verse", _ROMAN[bare]
+    if (first := _NUMBER_FIRST.match(bare)) is not None:
+        kind, number = section_key(bare[first.end() :])
+        return (kind, first[1]) if kind in _NAMES_OF_KIND and not number else (bare.casefold(), "")
     parts = _PLAIN_NAME.fullmatch(bare)
     if parts is None:
         return bare.casefold(), ""
