@@ -34,6 +34,7 @@ from chartkit.interchange.text.song_settings import (
     take_writer_among,
 )
 from chartkit.interchange.text.title_lines import (
+    is_a_person,
     take_title,
     take_writer,
     without_title,
@@ -266,6 +267,8 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     elif "feel" not in sheet.top and not comment and (says_feel(text) or is_direction(text)):
         sheet.top["feel"] = without_parentheses(text)
         sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
+    elif "writer" not in sheet.top and "title" in sheet.top and is_a_person(bare) and bare != text:
+        take_writer(sheet, bare, text, line)
     elif "writer" not in sheet.top and not comment and could_be_a_name(text):
         take_writer(sheet, without_title(sheet, text), text, line)
     else:

@@ -63,6 +63,12 @@ _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último) ", re.IGNORECASE)
+_ENDS_ON = re.compile(
+    r"(?:(?:we|all)\s+)?(?:stops?|ends?|hold|finish|close|aufhören|endet|finir|termina)\s+"
+    r"(?:on|with|auf|mit|sur|en|em|su)\s+",
+    re.IGNORECASE,
+)
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
@@ -115,6 +121,8 @@ class NamedLines:
         if self._is_short_alone(at, text):
             self.names.add(text.rstrip(".:"))
             return [KnownLine(line, SectionStart(text.rstrip(".:"), guessed=True))]
+        if self._is_about_the_last(at, text):
+            return [KnownLine(line, Remark(text))]
         return [KnownLine(line, Note())] if steps else []
 
     def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
@@ -160,11 +168,19 @@ class NamedLines:
         steps = self._steps(at, line, sure=True) if more else ()
         named = in_key or not self._says_more(heading.name)
         counted = steps and steps[0].times > heading.times
+        if len(steps) == 1 and self._says_key(at, steps[0]):
+            remarks = (*steps[0].remarks, steps[0].row)
+            yield KnownLine(line, SectionStart(steps[0].name, steps[0].times, "", remarks))
+            return
         if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
             yield from self._form(at, line, steps)
             return
         remarks = (heading.remark,) if heading.remark else ()
         yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _says_key(self, at: int, step: Step) -> bool:
+        """Whether the one chord beside a name is the key of the rows below ("Last chorus (C)")."""
+        return len(step.row.split()) == 1 and self.sheet.is_row(at + 1)
 
     def _learn(self, text: str, heading: Heading) -> None:
         """Keeps the name of a heading for the lines below."""
@@ -324,6 +340,11 @@ class NamedLines:
     def _form(self, at: int, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
         first = steps[0]
+        if self._leads_to_last(at, line, steps):
+            start = SectionStart(steps[-1].name, remarks=(line.text.strip(" :"),), guessed=True)
+            self.names.add(start.name)
+            yield KnownLine(line, start)
+            return
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
         said_of = said_of and not self._stands_over_chords(at)
@@ -339,6 +360,14 @@ class NamedLines:
             )
             if row is not None:
                 yield KnownLine(line, Chords(row, behind_name=True))
+
+    def _leads_to_last(self, at: int, line: Line, steps: Sequence[Step]) -> bool:
+        """Whether a line names sections that are not in the sheet and then, with a colon, the one
+        whose chords stand below ("Head - solos - head, then tag:")."""
+        if len(steps) < 2 or not line.text.rstrip().endswith(":") or not self.sheet.is_row(at + 1):
+            return False
+        plain = not any(one.row or one.like for one in steps)
+        return plain and not any(section_key(one.name)[0] in self.names.kinds for one in steps[:-1])
 
     def _row_of(self, step: Step, line: Line) -> Row | None:
         return (
@@ -388,6 +417,19 @@ class NamedLines:
             if begins and name != names[-1]:
                 return SectionStart(name, max(1, times), guessed=True)
         return None
+
+    def _is_about_the_last(self, at: int, text: str) -> bool:
+        """Whether a line says how the last of some sections is played ("last chorus stop on F")."""
+        last = _THE_LAST.match(text) if len(text) <= LONGEST else None
+        end = full_name_at(text, 0) if last is not None else 0
+        said = text[end:].strip(" ,:;-–—")
+        if not end or not said or section_key(text[:end])[0] not in self.names.kinds:
+            return False
+        if len(said.split()) > _MOST_WORDS_SAID_OF_A_NAME or self._stands_over_chords(at):
+            return False
+        ends = _ENDS_ON.match(said)
+        chord = ends is not None and self.sheet.is_chords(said[ends.end() :])
+        return chord or is_direction(said)
 
     def _is_short_alone(self, at: int, text: str) -> bool:
         """Whether a line is a name cut short that stands apart, right above its chords."""
