@@ -159,6 +159,7 @@ class _Neighbours:
         text = self.known[at].line.text.strip()
         count = count_words(text)
         plain = count.strong == 0 and count.share < _MOST_KNOWN and count.all >= _FEWEST_WORDS
+        plain = plain and not self._under_chords(at - 1)
         return text in self.under_chords or (plain and not may_name_a_section(text))
 
     def _follows_a_step(self, at: int) -> bool:
