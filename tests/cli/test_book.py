@@ -84,7 +84,7 @@ def test_a_broken_song_is_told_and_the_rest_is_made(folder: Path) -> None:
     assert done.exit_code == 1
     assert "two.chart:2:6: error[bad-key]" in done.stderr
     assert "error[unknown-quality]" in done.stderr
-    assert "1 of 3 songs have mistakes" in done.stderr
+    assert "1 of 3 songs has mistakes" in done.stderr
     assert "This song could not be engraved" in text_of(folder / "out/bo.pdf")
     done = alone("night.toml", "-o", "out", "--leave-out-broken")
     assert done.exit_code == 1
