@@ -137,7 +137,7 @@ def test_a_song_sat_out_that_is_none_is_told_at_its_place(folder: Path) -> None:
     assert f"night.toml:{line}:20: error[unknown-song]" in done.stderr
     assert 'hint: did you mean "Three"?' in done.stderr
     assert f"night.toml:{line}:30: error[unknown-song]" in done.stderr
-    assert "hint: give a title, or a number from 1 to 3" in done.stderr
+    assert "hint: its songs are 1 to 3" in done.stderr
     assert not (folder / "out").exists()
 
 
@@ -204,7 +204,7 @@ def test_missing_charts_are_told_beside_other_mistakes(folder: Path) -> None:
             "song 1, One, is moved twice",
         ),
         (("book", "night.toml", "-o", "out", "--set-key", "Onee=B"), 'did you mean "One"?'),
-        (("book", "night.toml", "-o", "out", "--set-key", "99=B"), "a number from 1 to 3"),
+        (("book", "night.toml", "-o", "out", "--set-key", "99=B"), "its songs are 1 to 3"),
         (("book", "night.toml", "-o", "out", "--set-key", "One=Am"), "One: the song is in C major"),
         (("book", "night.toml", "-o", "out", "--jobs", "0"), "0 is out of reach"),
         (("book", "night.toml"), "book: --output is missing"),
