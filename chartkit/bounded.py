@@ -1,9 +1,9 @@
-"""Work on data from elsewhere, done in a process of its own that may take so much and no more.
+"""Work on data from elsewhere, done in a separate process with limits of time and memory.
 
-For libraries that cannot be bounded from inside: the system ends a parser that swells or runs on,
-and the caller hears of it.  What goes in and what comes out are bytes.  The process sees no
-environment and no path to programs, so that a library finds none to run.  Where the system knows
-no limits of memory (Windows), the limit of time still holds.
+For libraries that cannot be limited from inside: the system ends a parser that grows or runs too
+long, and the caller gets an exception. Input and output are bytes. The process has no environment
+and no path to programs, so that a library cannot run any. On systems without limits of memory
+(Windows), the limit of time still holds.
 """
 
 import json
@@ -15,7 +15,7 @@ from importlib import import_module
 from pathlib import Path
 
 _OUT_OF_MEMORY = 77
-"""The exit code of a process that asked for more memory than it may have; ours."""
+"""The exit code of a process that asked for more memory than it may have (ours)."""
 _ENDED_BY_SIGNAL = (-9, -24, -25, 137, 152)
 """Killed, or out of processor time or file size, as ``subprocess`` and shells number it."""
 _START = "import sys, json; sys.path[:] = json.loads(sys.argv[1]); "
@@ -24,8 +24,8 @@ _CALL = "from chartkit.bounded import work_here; work_here(sys.argv[2], *sys.arg
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """How much a piece of work may take: seconds of the processor, seconds on the clock, which
-    pass faster on a busy machine, and bytes of memory."""
+    """The limits of a piece of work: seconds of the processor, seconds on the clock (which pass
+    faster on a busy machine), and bytes of memory."""
 
     processor_seconds: int = 8
     clock_seconds: float = 40.0
@@ -33,7 +33,7 @@ class Limits:
 
 
 class TooMuch(Exception):
-    """The work would take more time or memory than it may."""
+    """The work needs more time or memory than its limits."""
 
 
 class Crashed(Exception):
@@ -41,10 +41,10 @@ class Crashed(Exception):
 
 
 def done_apart(work: Callable[[bytes], bytes], data: bytes, limits: Limits | None = None) -> bytes:
-    """What a function of a module makes of the data, worked out in a process of its own.
+    """The result of a module's function for the data, computed in a separate process.
 
-    Raises TooMuch where the limits are reached, and Crashed where it ends in another way
-    without an answer.
+    Raises TooMuch if the limits are reached, and Crashed if it ends without an answer for another
+    reason.
     """
     limits = limits or Limits()
     numbers = [str(limits.processor_seconds), str(limits.memory_bytes)]
@@ -71,7 +71,7 @@ def done_apart(work: Callable[[bytes], bytes], data: bytes, limits: Limits | Non
 
 def work_here(name: str, processor_seconds: str, memory_bytes: str) -> None:
     """Calls ``module:function`` with what is on standard input, under limits, and writes what
-    it returns.  This is what the process of its own does."""
+    it returns.  This runs in the separate process."""
     limit_this_process(int(processor_seconds), int(memory_bytes))
     module, _, function = name.partition(":")
     try:
@@ -100,5 +100,5 @@ def limit_this_process(processor_seconds: int, memory_bytes: int) -> None:
         try:
             resource.setrlimit(limit, (within, within))
         except (ValueError, OSError):
-            # Some systems know a limit by name and do not hold to it.
+            # Some systems know a limit by name and do not enforce it.
             continue

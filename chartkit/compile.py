@@ -35,7 +35,7 @@ class EmbeddedChart:
 
     @classmethod
     def named(cls, text: str, stem: str) -> "EmbeddedChart":
-        """A chart under the name of its own file, made fit for any system."""
+        """A chart under the name of its own file, made safe for any system."""
         fit = "".join(c for c in stem if c.isprintable() and c not in _NOT_IN_NAMES)
         return cls(text, f"{fit.strip(' .')[:_LONGEST_NAME] or 'song'}.chart")
 
@@ -60,7 +60,7 @@ def song_pages(
 ) -> tuple[Document, Fonts]:
     """The pages, and the fonts they were measured with.
 
-    With the ``choices`` of another time nothing is tried out.  Raises UnusableFont.
+    With the ``choices`` of an earlier run nothing is tried out.  Raises UnusableFont.
     """
     fonts = Fonts(look.font)
     shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
@@ -119,7 +119,7 @@ def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[Name
 
 
 def _parts_by_capo(chart: Chart, view: View) -> list[tuple[Capo, Chart]]:
-    """What is played at each capo of the song, in order of the page."""
+    """The chords played at each capo of the song, in order of the page."""
     if view.capo is not None or not moves_capo(chart):
         return [(chart.capo if view.capo is None else view.capo, chart)]
     return [(capo, chart_under(chart, capo)) for capo in dict.fromkeys(capos_in_order(chart))]

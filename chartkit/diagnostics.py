@@ -1,4 +1,4 @@
-"""Mistakes in a chart as values: what is wrong, where it stands, what would mend it.
+"""Mistakes in a chart as values: what is wrong, where, and how to correct it.
 
 A mistake in a chart is data and travels beside the chart; an exception means a mistake in
 this program.  Places are offsets into the text, turned into lines and columns only when a
@@ -29,7 +29,7 @@ class Span(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Diagnostic:
-    """One mistake: a stable code, how bad it is, where, in plain words, and hints."""
+    """One mistake: a stable code, its severity, its place, a message in plain words, and hints."""
 
     code: str
     severity: Severity
@@ -66,7 +66,7 @@ class Source:
         return line, offset - self._line_starts[line - 1] + 1
 
     def line_span(self, number: int) -> Span:
-        """Where a line, counted from 1, stands, without its line end."""
+        """The span of a line, counted from 1, without its line end."""
         return Span(self._line_starts[number - 1], self._line_ends[number - 1][0])
 
     def line(self, number: int) -> str:
@@ -128,7 +128,7 @@ _HIDDEN = {"Cc", "Cf", "Cs", "Zl", "Zp"}
 def _excerpt(source: Source, line: Span, offset: int) -> tuple[str, int]:
     """A window of a line around an offset, and the offset's place in the window.
 
-    It costs the same however long the line is.
+    The cost does not depend on the line's length.
     """
     if line.end - line.start <= _WINDOW:
         text = source.text[line.start : line.end]

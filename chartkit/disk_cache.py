@@ -1,13 +1,13 @@
-"""What was worked out before, kept on disk between runs: bytes by key, in one SQLite file.
+"""A cache of earlier results on disk: bytes by key, in one SQLite file.
 
-One kind of cache serves parse tables, voicings and songs of books.  A key is a digest of all that
-a value follows from, the program's own text included, so nothing kept is ever wrong for being
-old; what was longest unused goes when too much is kept.  Only what is asked for is read, so that
-it costs the same however much is kept.
+One kind of cache serves parse tables, voicings and songs of books.  A key is a digest of everything
+a value depends on, including the program's own source, so a kept value is never out of date. When
+too much is kept, the values unused for the longest time are removed. Only the values asked for are
+read, so the cost does not grow with the cache.
 
-Nothing here raises: whatever is not a whole file of ours is taken for empty and made anew, and
-without a cache things are worked out again.  SQLite keeps processes that use one file at a time
-apart, and takes back what a killed one has half written.
+Nothing here raises: a damaged or foreign file counts as empty and is made anew, and without a cache
+everything is computed again. SQLite separates processes that use one file at the same time, and
+undoes what a killed one has half written.
 """
 
 import os
@@ -25,12 +25,13 @@ from chartkit.private_folder import is_ours, made_private
 
 FILE_NAME = "kept.sqlite"
 MOST_BYTES = 64_000_000
-"""How much is kept; past that the longest unused go, down to four fifths of it (ours)."""
+"""The most bytes that are kept; past that, the values unused for longest are removed, down to four
+fifths of it (ours)."""
 _LEFT = 0.8
 _WAIT_SECONDS = 5.0
-"""How long another process is waited for that is writing."""
+"""How long to wait for another process that is writing."""
 _NEWLY_USED_SECONDS = 86_400
-"""A day: use is noted no more often, since that is writing."""
+"""A day: use is noted no more often, since noting it means writing."""
 _SCHEMA = (
     "CREATE TABLE IF NOT EXISTS kept ("
     "key TEXT PRIMARY KEY, used INTEGER, size INTEGER, digest BLOB, body BLOB)"
@@ -38,7 +39,7 @@ _SCHEMA = (
 
 
 def digest_of(*parts: object) -> str:
-    """A key for what follows from these values alone.
+    """A key for a result that depends on these values alone.
 
     Values are distinguished by their ``repr``: plain values and frozen dataclasses, no sets.
     """
@@ -55,7 +56,8 @@ _PASSING = (
     sqlite3.SQLITE_CANTOPEN,
     sqlite3.SQLITE_NOMEM,
 )
-"""What SQLite reports of a file that may be sound (its documentation, "Result and Error Codes")."""
+"""Errors of SQLite with which a file may still be sound (its documentation, "Result and Error
+Codes")."""
 
 
 class DiskCache:
@@ -100,7 +102,7 @@ class DiskCache:
                     self.trim()
 
     def trim(self, most_bytes: int | None = None) -> None:
-        """Lets go of what was longest unused, if more is kept than so many bytes."""
+        """Removes the values unused for longest, if more than ``most`` bytes are kept."""
         most = self._most if most_bytes is None else most_bytes
         with self._lock:
             self._note_use(int(time()))
@@ -117,7 +119,7 @@ class DiskCache:
             self._run_many("DELETE FROM kept WHERE key = ?", gone)
 
     def close(self) -> None:
-        """Lets go of the file until something is asked for again."""
+        """Closes the file until something is asked for again."""
         with self._lock:
             if self._file is not None and self._process == os.getpid():
                 with suppress(sqlite3.Error):
@@ -157,7 +159,7 @@ class DiskCache:
             self._broken(reason)
 
     def _broken(self, reason: Exception) -> None:
-        """Lets go of the file, and of what is in it where that is no sound database."""
+        """Closes the file, and deletes it if it is not a sound database."""
         self.close()
         code = getattr(reason, "sqlite_errorcode", None)
         if code is not None and code & 0xFF not in _PASSING:
@@ -169,7 +171,7 @@ class DiskCache:
         return self._folder / FILE_NAME
 
     def _opened(self, make: bool = False) -> sqlite3.Connection | None:
-        """The file; None where there is none, and none is to be made."""
+        """The file; None if there is none and none is to be made."""
         if self._folder is None:
             return None
         if self._file is not None and self._process == os.getpid():
@@ -209,13 +211,13 @@ def _checksum(body: bytes) -> bytes:
 
 
 def _beside(path: Path) -> Path:
-    """Where SQLite writes what it may have to take back."""
+    """The files in which SQLite notes what it may have to undo."""
     return path.with_name(f"{path.name}-journal")
 
 
 def _is_sound(path: Path, most_bytes: int) -> bool:
-    """Whether there is a plain file of a likely size, or none: to open a pipe would wait for
-    its other end."""
+    """Whether the path is a plain file of a likely size, or free. Opening a pipe would wait for its
+    other end."""
     for one in (path, _beside(path)):
         try:
             status = one.lstat()

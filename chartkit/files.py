@@ -14,7 +14,7 @@ STANDARD_INPUT = "-"
 
 
 class Unusable(Exception):
-    """A file that cannot be read or written, said in one line, and what would help."""
+    """A file that cannot be read or written: the reason in one line, and a hint."""
 
     def __init__(self, message: str, hint: str = "") -> None:
         super().__init__(message)
@@ -24,7 +24,7 @@ class Unusable(Exception):
 def read_source(name: str) -> Source:
     """The text of a file, or of standard input for ``-``.
 
-    Line ends become plain ones and a byte order mark goes.  Raises Unusable.
+    Line ends become ``\n`` and a byte order mark is removed.  Raises Unusable.
     """
     shown_name = "standard input" if name == STANDARD_INPUT else name
     return Source(decoded(read_bytes(name, LARGEST_CHART), shown_name), shown_name)
@@ -36,7 +36,7 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
     Raises Unusable.
     """
     if not name:
-        raise Unusable("an empty name is no file")
+        raise Unusable("the name of the file is empty")
     try:
         if name == STANDARD_INPUT:
             return sys.stdin.buffer.read(most_bytes + 1)
@@ -49,7 +49,7 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
 
 
 def _nearest(path: Path) -> str:
-    """A hint at the file that may be meant by a name that is none."""
+    """A hint for a missing file: an existing name that may be meant."""
     try:
         stems = [one.stem for one in path.parent.iterdir() if one.suffix == path.suffix]
     except (OSError, ValueError):
@@ -73,11 +73,11 @@ _OTHER_KINDS = {
     b"GIF8": ("a picture", _TO_BE_TYPED),
     b"MThd": ("a MIDI file", "it holds notes but no chord symbols"),
 }
-"""How files begin that are something else, with what it is called and what would help.  Source:
+"""The first bytes of other kinds of files, each with the kind's name and a hint.  Source:
 the formats' own specifications, from memory."""
 LARGEST_CHART = 8_000_000
 _MOST_ROWS, _MOST_BAR_LINES = 20_000, 60_000
-"""The bytes, rows and bar lines past which a text is no song: a long one has two hundred bars,
+"""A text with more bytes, rows or bar lines is not a song: a long one has two hundred bars,
 and every step takes seconds at ten thousand bars with their words."""
 
 
@@ -105,7 +105,7 @@ def decoded(raw: bytes, name: str) -> str:
 
 
 def too_long(text: str) -> str:
-    """Why a text is too long to be a chart; empty where it is not."""
+    """Why a text is too long to be a chart; empty if it is not."""
     for sign, most, noun in (("\n", _MOST_ROWS, "rows"), ("|", _MOST_BAR_LINES, "bar lines")):
         if (count := text.count(sign)) > most:
             return (
@@ -116,7 +116,7 @@ def too_long(text: str) -> str:
 
 
 def place_of(name: str | Path) -> object:
-    """What is equal for all names of one file, through links of either kind."""
+    """A value that is equal for all names of one file, through links of either kind."""
     try:
         status = Path(name).stat()
     except (OSError, ValueError):
@@ -142,7 +142,7 @@ def _plain(reason: Exception) -> str:
 
 
 def make_folder(folder: Path, asked: str | None) -> None:
-    """Makes the folder that was asked for by a slash at its end.  Raises Unusable."""
+    """Makes the folder that a slash at the end of a path asks for.  Raises Unusable."""
     if asked is None or not asked.endswith("/"):
         return
     try:
@@ -152,10 +152,10 @@ def make_folder(folder: Path, asked: str | None) -> None:
 
 
 def write_whole(path: Path, content: bytes) -> None:
-    """Writes a file beside its place and moves it there, so that it is never half there.
+    """Writes a file beside its place and moves it there, so that no half-written file is ever seen.
 
-    An existing file keeps its permissions; pipes and devices are written into.  Raises
-    Unusable, leaving what was there.
+    An existing file keeps its permissions; pipes and devices are written directly. Raises Unusable
+    and leaves the old file.
     """
     temporary = ""
     try:
@@ -181,15 +181,14 @@ def write_whole(path: Path, content: bytes) -> None:
 
 
 _SHOWN = 4096
-"""How far into a file is looked for the sign that this program made it."""
+"""How many bytes of a file are searched for the sign that this program made it."""
 
 
 def write_result(path: Path, content: bytes, replace: bool = False) -> None:
     """Writes a result as ``write_whole`` does, but never over what may be somebody's work.
 
-    What stands there already is replaced where it is empty, where it is a result that this
-    program has made and nobody has changed since, or where ``replace`` says so.  Raises
-    Unusable.
+    An existing file is replaced only if it is empty, if this program made it and nobody has changed
+    it since, or if ``replace`` is set.  Raises Unusable.
     """
     if not replace:
         keep_what_is_there(path, content)
@@ -197,7 +196,7 @@ def write_result(path: Path, content: bytes, replace: bool = False) -> None:
 
 
 def keep_what_is_there(path: Path, content: bytes = b"") -> None:
-    """Raises Unusable where a file stands that a result must not replace.
+    """Raises Unusable if a result must not replace the file that is there.
 
     A file that holds just ``content`` may be written again.
     """
@@ -228,7 +227,8 @@ _AT_ONCE = 1 << 20
 
 
 def _count_of(sign: bytes, first: bytes, rest: BinaryIO) -> int:
-    """How often a sign stands in a file, read in pieces: a book may be larger than memory."""
+    """How often a sign occurs in a file, which is read in pieces: a book may be larger than
+    memory."""
     count, piece = 0, first
     while piece:
         count += piece.count(sign)

@@ -1,8 +1,8 @@
-"""A file from elsewhere to the text of a chart that reads without a mistake, or why not.
+"""Reads a file from elsewhere into the text of a chart that has no mistakes, or says why it cannot.
 
-The readers of other formats do not know the chart language.  Here the two meet, and one law is
-kept: what is written is read first, says the same as the chart that it is made from, and is
-tidy already.
+The readers of other formats do not know the chart language.  This module knows both and keeps one
+rule: the text is read again before it is written, is equal to the chart it was made from, and is
+already tidy.
 """
 
 import json
@@ -27,10 +27,10 @@ __all__ = ["LARGEST_FILE_BYTES", "Incoming", "Refused", "incoming_chart", "incom
 _WITH_LINES = frozenset({"text", "mail", "PDF"})
 """Formats whose rows know the line that they were made from."""
 _MOST_ROUNDS = 3
-"""How often rows that do not read are set aside before the file is refused."""
+"""How many times unreadable rows are set aside before the file is refused."""
 _SMALL_BYTES = 60_000
-"""What is read in this process: a song has a tenth of it, and starting another takes a quarter of
-a second."""
+"""The largest file that is read in this process. A song has a tenth of it, and starting another
+process takes a quarter of a second."""
 _LIMITS = Limits(processor_seconds=10, clock_seconds=120.0)
 _WORDS = re.compile(r"\s*\d*:")
 """How a row of words begins."""
@@ -39,9 +39,9 @@ _SPANS = frozenset({"span"})
 
 @dataclass(frozen=True, slots=True)
 class Incoming:
-    """The text of a chart, what was found on the way, and the format that it came in.
+    """The text of a chart, the findings, and the format of the file.
 
-    ``places`` tell which row of the chart was made from which line of the source: the line, the
+    ``places`` say which row of the chart was made from which line of the source: the line, the
     row's line in the text, and the name of its section.
     """
 
@@ -54,10 +54,10 @@ class Incoming:
 def incoming_chart(data: bytes, part: str | None = None, comments: bool = False) -> Incoming:
     """The chart that a file's content holds; ``part`` names a part of a score.
 
-    With ``comments`` what was guessed or left out stands beside its row (``proposal.py``).  The
+    With ``comments``, what was guessed or left out stands beside its row (``proposal.py``).  The
     text is read again before it is given out.  A row that the language cannot say becomes a
     comment, with a finding.  A large file is read in a process of its own with limits of time and
-    memory.  Raises Refused for what cannot be taken in.
+    memory.  Raises Refused for a file that cannot be read.
     """
     if len(data) <= _SMALL_BYTES or _is_pdf(data):
         return _incoming_here(data, part, comments)
@@ -74,7 +74,7 @@ def incoming_chart(data: bytes, part: str | None = None, comments: bool = False)
 
 
 def incoming_answer(asked: bytes) -> bytes:
-    """What a process of its own answers: the fields of an Incoming or why there is none, as JSON.
+    """The answer of a separate process: the fields of an Incoming, or the refusal, as JSON.
 
     ``asked`` is the part and whether there are comments as JSON, a line end, and the file.
     """
@@ -90,7 +90,7 @@ def incoming_answer(asked: bytes) -> bytes:
 
 
 def _is_pdf(data: bytes) -> bool:
-    """Whether a file is a PDF, of which only its own reader opens a process."""
+    """Whether a file is a PDF, whose own reader opens a separate process."""
     return b"%PDF-" in data[:1024]
 
 
@@ -118,7 +118,7 @@ def _chart_or_none(text: str) -> Chart | None:
 
 
 def _exactly(chart: Chart) -> str:
-    """The text of a chart that came as data.
+    """The text of a chart that came as JSON.
 
     Raises Refused, with the path, for what the language cannot say.
     """
@@ -165,7 +165,7 @@ def written(chart: Chart) -> str:
 
 
 def _readable(taken: "Taken") -> Incoming:
-    """The text of a chart with every row that does not read as a comment."""
+    """The text of a chart in which every unreadable row is a comment."""
     from chartkit.syntax.reader import read_chart
 
     text = written(with_blank_rows(taken.chart))
@@ -185,7 +185,7 @@ def _readable(taken: "Taken") -> Incoming:
 
 
 def _places(sheet: Chart, chart: Chart, source: Source) -> tuple[tuple[int, int, str], ...]:
-    """Which rows of the chart were made from which lines; none where the rows are not alike."""
+    """Which rows of the chart were made from which lines; empty if the rows do not match."""
     made, written_rows = list(_rows(sheet)), list(_rows(chart))
     if len(made) != len(written_rows):
         return ()

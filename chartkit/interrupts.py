@@ -1,4 +1,4 @@
-"""Ctrl-C, held back where it would be lost or come to the wrong process."""
+"""Holds Ctrl-C back at moments when it would be lost or reach the wrong process."""
 
 import signal
 from collections.abc import Iterator
@@ -7,9 +7,9 @@ from contextlib import contextmanager
 
 @contextmanager
 def held_back() -> Iterator[None]:
-    """Holds Ctrl-C back for a moment: it comes when the moment is over.
+    """Holds Ctrl-C back inside the ``with`` block; it arrives when the block ends.
 
-    Processes started meanwhile never hear it.  Where the system cannot do so nothing changes.
+    Processes started inside never receive it. On systems without this ability nothing changes.
     """
     if not hasattr(signal, "pthread_sigmask"):
         yield

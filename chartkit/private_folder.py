@@ -1,4 +1,4 @@
-"""The user's own cache folder: private, found by the usual rule, safe to do without."""
+"""The user's own private cache folder, in the usual place; everything works without it."""
 
 import os
 import tempfile
@@ -7,7 +7,7 @@ from stat import S_ISDIR
 
 
 def user_cache(name: str) -> Path | None:
-    """The folder of that name under XDG_CACHE_HOME, or ``~/.cache``; None with no home.
+    """The folder of that name under XDG_CACHE_HOME, or ``~/.cache``; None without a home.
 
     Source: the XDG Base Directory Specification, which also says that a path there that is
     not absolute is to be ignored.
@@ -22,7 +22,7 @@ def user_cache(name: str) -> Path | None:
 
 
 def made_private(folder: Path) -> bool:
-    """Makes the folder and the one it stands in, for the user alone; whether it is theirs."""
+    """Makes the folder and its parent for the user alone; returns whether they are the user's."""
     for made in (folder.parent, folder):
         made.parent.mkdir(parents=True, exist_ok=True)
         made.mkdir(mode=0o700, exist_ok=True)
@@ -30,10 +30,9 @@ def made_private(folder: Path) -> bool:
 
 
 def is_ours(folder: Path) -> bool:
-    """Whether the folder and the one it stands in are the user's, and nobody else may write there.
+    """Whether the folder and its parent are the user's, and nobody else may write there:
 
-    Whoever may write in the one above could put another folder in this one's place.  Raises
-    OSError where there is none.
+    somebody who may write in the parent could replace the folder. Raises OSError if there is none.
     """
     if not hasattr(os, "getuid"):
         return True

@@ -15,7 +15,7 @@ _MOST_DIGITS = 9
 
 
 CHORDS = ("both", "shapes", "sounding")
-"""What shows chords, of the choices that say what a page shows."""
+"""The choices of ``--show`` that show chords."""
 
 
 def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
@@ -37,7 +37,7 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
 
 
 def listed(words: Sequence[str]) -> str:
-    """A list as a sentence has it: ``text, json or musicxml``."""
+    """A list for a sentence: ``text, json or musicxml``."""
     return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
@@ -58,7 +58,7 @@ def whole_number(least: int, most: int | None = None) -> Callable[[str], int]:
 
 
 def decimal_number(text: str) -> float:
-    """A number of ordinary size, such as ``1.2``.  Raises ValueError."""
+    """A number of ordinary size, such as ``1.2``. Raises ValueError."""
     plain = text.strip()
     if _DECIMAL.fullmatch(plain) is None:
         point = f"; write {plain.replace(',', '.')}" if re.fullmatch(r"\d+,\d+", plain) else ""
@@ -67,7 +67,7 @@ def decimal_number(text: str) -> float:
 
 
 def file_path(text: str) -> Path:
-    """A path.  Raises ValueError for one that no system accepts."""
+    """A path. Raises ValueError if no system accepts it."""
     if "\0" in text:
         raise ValueError("no file has a null character in its name")
     return Path(text)

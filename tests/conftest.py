@@ -5,7 +5,9 @@ import gc
 import os
 import shutil
 import tempfile
+from pathlib import Path
 
+import pytest
 from hypothesis import Phase, settings
 
 from chartkit.cli.main import COLLECTOR
@@ -36,6 +38,48 @@ if "PYTEST_XDIST_WORKER" not in os.environ:
 
 # Garbage is looked for as seldom as the program looks, and never among the tests themselves.
 gc.set_threshold(*COLLECTOR)
+
+
+# Files that take the longest begin first, so that no worker is left with one of them at the end.
+# The order changes nothing but how long the run takes; a file that is missing here only costs time.
+LONGEST_FIRST = (
+    "cli/test_book.py",
+    "test_readme.py",
+    "interchange/test_engraved_pages.py",
+    "advise/part/test_part.py",
+    "robustness/test_odd_files.py",
+    "syntax/test_any_text.py",
+    "interchange/test_sheets.py",
+    "robustness/test_streams.py",
+    "robustness/test_bounded.py",
+    "robustness/test_same_bytes.py",
+    "layout/test_examples.py",
+    "interchange/test_musicxml_round_trip.py",
+    "syntax/test_print_and_parse.py",
+    "interchange/test_untrusted.py",
+    "interchange/test_fuzz.py",
+    "interchange/test_typed_sheets.py",
+    "test_incoming.py",
+    "interchange/test_shared_sections.py",
+    "book/test_books.py",
+    "book/test_staging.py",
+    "book/test_friday.py",
+    "book/test_on_paper.py",
+    "book/test_cluster.py",
+    "robustness/test_odd_charts.py",
+    "robustness/test_any_value.py",
+)
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Puts the files that take the longest, and those with a browser, before all others."""
+    ranks = {Path(__file__).parent / name: at for at, name in enumerate(LONGEST_FIRST)}
+    browser = Path(__file__).parent / "desk"
+    items.sort(
+        key=lambda one: ranks.get(
+            one.path, len(ranks) if browser in one.path.parents else len(ranks) + 1
+        )
+    )
 
 
 def pytest_collection_finish() -> None:

@@ -68,9 +68,9 @@ def drawn(picture: Picture, folder: Path) -> Path:
     chart = chart_of((EXAMPLES / f"{picture.chart}.chart").read_text(encoding="utf-8"))
     pdf = folder / f"{picture.name}.pdf"
     pdf.write_bytes(engraved(chart, picture.view, picture.look)[1])
-    found = as_picture(pdf, folder / picture.name)
+    picture_file = as_picture(pdf, folder / picture.name)
     pdf.unlink()
-    return found
+    return picture_file
 
 
 def made(one: Made, folder: Path) -> Path:

@@ -6,6 +6,7 @@ an em, as in Noto Sans), in a bold and a plain weight.  Our own drawing, under t
 License like the fonts beside it.
 """
 
+import math
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -132,6 +133,46 @@ def parenthesis(line: int, opening: bool) -> Drawn:
     )  # fmt: skip
 
 
+_HEAD = (76, 21, 346, 235)
+"""The box of a note's head: that of the quarter note of our music font, as large as printed."""
+_STEM, _STEM_TOP, _NOTE = 56, 844, 423
+"""The thickness of a stem, how high it reaches, and the advance of a note."""
+
+
+def head(hollow: bool, wider: float = 1.0) -> Drawn:
+    """The head of a note: an oval that leans to the right, filled or hollow."""
+    left, low, right, high = _HEAD
+    across, up = (right - left) / 2 * wider, (high - low) / 2
+    x, y = left + across, low + up
+    drawn = Drawn(round(x + across + _NOTE - right))
+    _oval(drawn, x, y, across, up, lean=0.35)
+    if hollow:
+        _oval(drawn, x, y, across * 0.8, up * 0.52, lean=0.75 if wider == 1 else -0.3, inside=True)
+    return drawn
+
+
+def _oval(
+    drawn: Drawn, x: float, y: float, across: float, up: float, lean: float, inside: bool = False
+) -> None:
+    """An oval of eight curves; ``lean`` raises its right and lowers its left side, in heights."""
+    turns = [k * math.pi / 8 for k in range(16)]
+    turns = turns if inside else turns[::-1]
+    points = []
+    for i, turn in enumerate(turns):
+        # Points between two that are on the curve stand where their tangents meet.
+        reach = 1 / math.cos(math.pi / 8) if i % 2 else 1.0
+        dx, dy = reach * math.cos(turn), reach * math.sin(turn)
+        points.append((x + across * dx, y + up * (dy * (1 - abs(lean) / 2) + lean * dx)))
+    steps = [(points[i], points[(i + 1) % 16]) for i in range(1, 16, 2)]
+    drawn.path(points[0], *steps)
+
+
+def stem() -> Drawn:
+    """The stem of the note before it; a character that takes no room of its own."""
+    right = _HEAD[2] - _NOTE
+    return Drawn(0).polygon(*box(right - _STEM, 150, right, _STEM_TOP))
+
+
 def glyphs(bold: bool) -> dict[str, Drawn]:
     """Every sign of a weight, by its character."""
     if bold:
@@ -143,13 +184,15 @@ def glyphs(bold: bool) -> dict[str, Drawn]:
     return {
         "♭": flat(58, 238, 70), "♯": sharp(44, 76, 380), "♮": natural(46, 72, 280),
         "△": triangle(60), "−": minus(76), "(": parenthesis(62, True), ")": parenthesis(62, False),
+        "\U0001d157": head(hollow=True), "\U0001d15d": head(hollow=True, wider=1.25),
+        "\U0001d165": stem(),
     }  # fmt: skip
 
 
 def built(bold: bool) -> FontBuilder:
     """The font of a weight."""
     drawn = glyphs(bold)
-    names = {character: f"uni{ord(character):04X}" for character in drawn}
+    names = {c: f"{'uni' if ord(c) < 0x10000 else 'u'}{ord(c):04X}" for c in drawn}
     builder = FontBuilder(EM, isTTF=True)
     builder.setupGlyphOrder([".notdef", "space", *names.values()])
     builder.setupCharacterMap({0x20: "space", **{ord(c): name for c, name in names.items()}})

@@ -300,15 +300,15 @@ def music_rows(
     if draw(st.integers(0, 9)) == 0:
         struck = tuple(draw(strikes()) for _ in range(draw(st.integers(1, 3))))
         return MusicRow((Bar(struck),), (), draw(comments()))
-    found: list[Bar] = []
+    drawn: list[Bar] = []
     lines: list[BarLine] = []
     if first and meter.beats > 1 and draw(st.integers(0, 4)) == 0:
-        found.append(draw(bars(meter, 0, True, rhythm, fine)))
+        drawn.append(draw(bars(meter, 0, True, rhythm, fine)))
         lines.append(BarLine("none"))
     for _ in range(draw(st.integers(1, 4))):
-        before = bars_before + sum(bar.lasts for bar in found)
+        before = bars_before + sum(bar.lasts for bar in drawn)
         kinds = ["single"] * 6 + ["double", "repeat-start"]
-        kinds += ["repeat-end", "repeat-both"] if found else []
+        kinds += ["repeat-end", "repeat-both"] if drawn else []
         kind = draw(st.sampled_from(kinds))
         endings = draw(st.sampled_from([()] * 6 + [(1,), (2,), (1, 3)]))
         said = draw(st.sampled_from([3, 12])) if times and kind in _ENDS_REPEAT else 0
@@ -316,11 +316,11 @@ def music_rows(
         change = draw(st.sampled_from([None] * 9 + [Meter(2, 4), Meter(7, 8)])) if rhythm else None
         meter = change or meter
         bar = replace(draw(bars(meter, before, False, rhythm, fine)), meter=change)
-        found.append(draw(with_fermata(bar)))
+        drawn.append(draw(with_fermata(bar)))
     ends: list[BarLineKind] = ["single", "double", "repeat-end"]
     last = draw(st.sampled_from(ends))
     lines.append(BarLine(last, (), 4 if times and last == "repeat-end" else 0))
-    return MusicRow(tuple(found), tuple(lines), draw(comments()))
+    return MusicRow(tuple(drawn), tuple(lines), draw(comments()))
 
 
 @st.composite

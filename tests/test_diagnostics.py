@@ -89,8 +89,8 @@ def test_only_errors_are_errors() -> None:
 def test_json_gives_editors_both_ends() -> None:
     """Places count from 1 and the end is the first column after the fault."""
     diagnostic = Diagnostic("code", "error", Span(4, 6), "wrong", ("a hint",))
-    found = as_json(diagnostic, Source("abc\ndef", "a.chart"))
-    assert json.loads(json.dumps(found)) == {
+    answer = as_json(diagnostic, Source("abc\ndef", "a.chart"))
+    assert json.loads(json.dumps(answer)) == {
         "file": "a.chart",
         "line": 2,
         "column": 1,

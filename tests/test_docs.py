@@ -25,11 +25,11 @@ DOCUMENTS = (
 def test_rooms_in_developers_match_the_folders() -> None:
     """Every room in the table exists, and every room is in the table."""
     table = (ROOT / "DEVELOPERS.md").read_text().split("## Rooms")[1].split("##")[0]
-    told = set(re.findall(r"`(\w+)`", "".join(row.split("|")[1] for row in _rows(table))))
+    rooms = set(re.findall(r"`(\w+)`", "".join(row.split("|")[1] for row in _rows(table))))
     package = Path(chartkit.__file__).parent
     there = {path.stem for path in package.iterdir() if path.suffix in (".py", "")}
     there = {name for name in there if name[0] not in "_."}
-    assert told == there
+    assert rooms == there
 
 
 def _rows(table: str) -> list[str]:

@@ -116,7 +116,7 @@ def test_names_of_sections_run_into_signs(sheet: str) -> None:
 def test_a_row_that_the_language_cannot_say_becomes_a_comment(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    """Whatever a reader makes, a row that would be refused is kept as a comment, and told."""
+    """Whatever a reader makes, a row that would be refused is kept as a comment, and reported."""
     from chartkit import incoming
     from chartkit.syntax import write
 

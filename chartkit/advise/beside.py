@@ -1,11 +1,10 @@
 """A second guitar beside the first, and several spread over the neck.
 
-A second part looks for room: high where the first is low, low where it is high, out of the
-singer's way (common practice).  The formula is ours, unsourced: complement = 1 - (0.6
-overlap + 0.15 unisons + 0.25 overlap with the voice), and the value by which positions are
-ranked is the complement less a little of what the capo or the tuning costs, and of what its
-shapes ask of the hand.  Positions that play badly are set apart first, for otherwise the
-highest capo would always lead.
+A second part looks for room: high when the first is low, low when it is high, out of the singer's
+way (common practice).  The formula is ours, unsourced: complement = 1 - (0.6 overlap + 0.15 unisons
++ 0.25 overlap with the voice), and the value by which positions are ranked is the complement less a
+little of what the capo or the tuning costs, and of what its shapes ask of the hand.  Positions that
+play badly are set apart first, for otherwise the highest capo would always lead.
 """
 
 from collections.abc import Sequence
@@ -46,17 +45,17 @@ class ComplementWeights:
     unisons: float = 0.15
     voice: float = 0.25
     playable_within: float = 1.3
-    """How far below the easiest option, prices aside, one may score and be playable: F shapes in
-    a song of plain triads are not, where G shapes are to be had."""
+    """An option is playable if it scores at most this much below the easiest, prices aside: in a
+    song of plain triads F shapes are not, if G shapes are possible."""
     price: float = 0.1
-    """What a point of price is worth against complement: a guitar tuned down on stage must
-    have a fifth more room than one that stays as it is."""
+    """The weight of a point of price against complement: a guitar tuned down on stage must have a
+    fifth more room than one in its own tuning."""
     ease: float = 0.1
-    """What a point of score is worth against complement: a part that lies a little further off
-    but in shapes that nobody likes is no better one."""
+    """The weight of a point of score against complement: a part a little further away is not better
+    if it has shapes that nobody likes."""
     barres: float = 0.2
-    """What playing barres all the time takes beside that: parts lie apart for the whole
-    song, and so do the barres of whoever plays them."""
+    """The cost of playing barres all the time: they last the whole song, as the distance between
+    the parts does."""
 
     def room(self, shared: float, unisons: float, voice: float) -> float:
         """How much of the register a part has to itself, up to 1, from its overlap with the first
@@ -64,18 +63,18 @@ class ComplementWeights:
         return 1 - (self.overlap * shared + self.unisons * unisons + self.voice * voice)
 
     def effort(self, option: RankedOption) -> float:
-        """What hard shapes take from the worth of a position, the price of its capo aside."""
+        """What hard shapes subtract from the value of a position, without the price of its capo."""
         ease = self.ease * (option.score + option.price)
         return self.barres * option.measures.barres - ease
 
 
 @dataclass(frozen=True, slots=True)
 class BesideOption:
-    """An option for a second guitar: how it plays and how it stands to what is there.
+    """An option for a second guitar:
 
-    ``voice`` is its overlap with the sung range, 0 where none was given; ``complement``
-    runs up to 1, which is all to itself; ``value`` is the complement less what the capo or
-    the tuning costs and what hard shapes take, and ``reason`` one sentence.
+    how it plays and how it fits the first. ``voice`` is its overlap with the sung range, 0 if none
+    was given; ``complement`` goes up to 1, which is a register all to itself; ``value`` is the
+    complement minus the cost of the capo or tuning and of hard shapes; ``reason`` is one sentence.
     """
 
     played: RankedOption
@@ -100,8 +99,8 @@ def rank_beside(
 ) -> tuple[BesideOption, ...]:
     """Options for a second guitar, the playable ones first, each group by value.
 
-    ``first`` is what the first guitar sounds: ``register.part_of`` tells it from a song and
-    an option, which may be another chart's.  Equal values go by ease.
+    ``first`` is what the first guitar sounds: ``register.part_of`` computes it from a song and an
+    option, which may be another chart's.  Equal values go by ease.
     """
     settings, weights = settings or AdviceSettings(), weights or ComplementWeights()
     ranked = [
@@ -120,7 +119,7 @@ def _playable(
     own: OwnShapes | None,
     boards: BoardStore | None,
 ) -> list[tuple[RankedOption, bool]]:
-    """Every option played through, and whether it plays well, the capo's price aside."""
+    """Every option played through, and whether it plays well, without the capo's price."""
     boards = boards or shared_boards()
     played = [
         played_option(song, option, instrument, settings, own, boards)
@@ -191,8 +190,8 @@ def voice_overlap(part: Sequence[Moment], sung: PitchRange) -> float:
 class Spread:
     """Positions for several guitars, lowest register first.
 
-    ``apart`` is the mean over all pairs of 1 - overlap and unisons in their ratio, 0 to 1;
-    ``value`` what they are ranked by: ``apart`` less what hard positions and barres cost.
+    ``apart`` is the mean over all pairs of 1 - (overlap and unisons in their ratio), 0 to 1. They
+    are ranked by ``value``: ``apart`` minus the cost of hard positions and barres.
     """
 
     guitars: tuple[RankedOption, ...]
@@ -211,7 +210,7 @@ def spread_guitars(
 ) -> tuple[Spread, ...]:
     """Every choice of different playable positions for 2 to 4 guitars, best first.
 
-    Guitars tuned as they are: only capos are looked at.  Raises ValueError for another
+    Guitars stay in their tuning: only capos are considered.  Raises ValueError for another
     number of guitars; empty where fewer positions play well.
     """
     if not 2 <= guitars <= 4:

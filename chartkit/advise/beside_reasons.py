@@ -1,4 +1,4 @@
-"""Why a second guitar's position stands where it stands, in one plain sentence."""
+"""The reason for the rank of a second guitar's position, in one plain sentence."""
 
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.reasons import barre_names, shape_key_name

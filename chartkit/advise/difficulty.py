@@ -26,7 +26,7 @@ BEGINNERS_TWENTY: tuple[Chord, ...] = tuple(chord_named(name) for name in _TWENT
 """The chords of a player's first year (common practice, no source); F as a small shape."""
 
 DIFFICULTY_SCALE = "up to 4 a beginner's song, from 15 a hard one"
-"""What the index is read against: of 140 songs of our own, nearly all on three or four open chords
+"""The scale of the index: of 140 songs of our own, nearly all on three or four open chords
 lie below 4, and those of eight closed jazz chords between 12 and 16."""
 
 MOST_PRACTISED = 3
@@ -35,7 +35,7 @@ MOST_PRACTISED = 3
 
 @dataclass(frozen=True, slots=True)
 class DifficultyWeights:
-    """What each figure adds to the index (ours, by reason).
+    """What each figure adds to the index (ours, by judgement).
 
     ``grip`` for each distinct shape and ``grip_cost`` for what the hand pays for it;
     ``unknown`` for each chord outside the player's list, as much as two easy shapes more;
@@ -63,7 +63,7 @@ class Practice:
 
 @dataclass(frozen=True, slots=True)
 class Difficulty:
-    """What makes the chords of a song hard, as played with one option.
+    """How hard the chords of a song are, as played with one option.
 
     ``index`` is without unit: some 1 for two easy chords, up to 4 for a beginner's song, 10 for one
     with barres, 15 and more for jazz.
@@ -134,14 +134,14 @@ def _index(measured: Difficulty, tempo: int | None, weights: DifficultyWeights) 
 
 
 _NO_SHAPE = 5.0
-"""What a chord that the instrument cannot play costs, more than the hardest grip (ours)."""
+"""The cost of a chord that the instrument cannot play, more than the hardest grip (ours)."""
 _UP_THE_NECK = 0.15
-"""What each fret past the open position costs in finding a grip (ours)."""
+"""The cost of each fret past the open position when learning a grip (ours)."""
 _OPEN_POSITION = 4
 
 
 def grip_cost(voicing: Voicing | None) -> float:
-    """What one grip costs a hand to learn: its effort, and its way up the neck."""
+    """The cost of learning one grip: its effort, and its place on the neck."""
     if voicing is None:
         return _NO_SHAPE
     highest = max((fret for fret in voicing.frets if fret), default=0)
@@ -149,7 +149,7 @@ def grip_cost(voicing: Voicing | None) -> float:
 
 
 def _sound(chord: Chord) -> tuple[object, ...]:
-    """What a chord is, however it is spelled; its bass is left to the bass player."""
+    """The identity of a chord, however it is spelled; its bass is left to the bass player."""
     return pitch_class_of(chord.root), chord.quality
 
 
@@ -158,7 +158,8 @@ _WITH_THIRDS = (BY_SPELLING["maj"], BY_SPELLING["m"])
 
 
 def _is_known(shape: Chord, sounds: Collection[tuple[object, ...]]) -> bool:
-    """Whether the player knows a chord; who knows E or E minor finds E5 in two fingers of it."""
+    """Whether the player knows a chord; a player who knows E or E minor can play E5 with two of its
+    fingers."""
     root, quality = pitch_class_of(shape.root), shape.quality
     if quality.text == _POWER:
         return any((root, whole) in sounds for whole in (quality, *_WITH_THIRDS))
@@ -166,7 +167,7 @@ def _is_known(shape: Chord, sounds: Collection[tuple[object, ...]]) -> bool:
 
 
 def _distinct(shapes: Sequence[ShapeUse]) -> list[ShapeUse]:
-    """One use for each sound and grip, since spelling is no other shape to learn."""
+    """One use for each sound and grip, since another spelling is not another shape to learn."""
     uses: dict[tuple[object, ...], ShapeUse] = {}
     for use in shapes:
         bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)

@@ -17,7 +17,8 @@ from chartkit.theory.note import pitch_class_of
 DROP_D: Instrument = instrument_named("drop D")
 
 WORTH_RETUNING = 0.1
-"""How much higher than the best place the song must score to be worth a retuned string (ours)."""
+"""The song must score this much higher than in its best place to be worth a retuned string
+(ours)."""
 _D = 2
 _LOW_CAPO = 5
 
@@ -25,7 +26,7 @@ _LOW_CAPO = 5
 def in_drop_d(
     advice: Advice, settings: AdviceSettings | None = None, boards: BoardStore | None = None
 ) -> RankedOption | None:
-    """The song played with D shapes in drop D; None where that gains too little.
+    """The song played with D shapes in drop D; None if that gains too little.
 
     Only on a guitar in its usual tuning, and only where D shapes lie at a low capo or none.
     """

@@ -1,4 +1,4 @@
-"""What changing from one voicing to another costs and keeps."""
+"""The cost of changing from one voicing to another, and what stays the same."""
 
 from dataclasses import dataclass
 from math import hypot
@@ -62,10 +62,10 @@ def _hand_mm(
 
 
 def movement(one: HandPosition, other: HandPosition, costs: MovementCosts) -> float:
-    """What the hand pays to go from one grip to the other.
+    """The cost for the hand of going from one grip to the other.
 
-    For each finger of the new grip: nothing where it stays, ``placed`` where it was free,
-    ``moved`` and its way where it goes elsewhere; and the hand's way along the neck.
+    Each finger of the new grip costs nothing if it stays, ``placed`` if it was free, and ``moved``
+    and its distance if it goes elsewhere; the hand's distance along the neck is added.
     """
     total = 0.0
     for was, now in zip(one.fingers, other.fingers, strict=True):

@@ -1,4 +1,4 @@
-"""What kind of harmony a song has, as far as it decides where it is played."""
+"""The kind of harmony of a song, as far as it decides where the song is played."""
 
 from itertools import pairwise
 
@@ -18,17 +18,17 @@ _MINOR = ("minor", "dorian", "phrygian", "locrian")
 
 
 def is_open_key(key: Key) -> bool:
-    """Whether a capo is put on to play the shapes of this key."""
+    """Whether players put a capo on to play the shapes of this key."""
     return (pitch_class_of(key.tonic), key.mode in _MINOR) in OPEN_KEYS
 
 
 _COLOURED_SHARE = 0.8
-"""From so much of the time on chords of four tones and more (ours)."""
+"""The least share of time on chords of four tones and more (ours)."""
 _CLOSED_CHORDS = 2
-"""From so many different chords that are hardly played with open strings: half of those there are
+"""The fewest different chords that are rarely played with open strings: half of those there are
 in a vamp of fewer, and one where nearly all chords have five tones (ours)."""
 _CLOSED_SHARE = 0.5
-"""From so much of the time on such chords and on chords of five tones and more (ours).  A swing
+"""The least share of time on such chords and on chords of five tones and more (ours).  A swing
 song of sixths and sevenths with a diminished chord here and there stays below."""
 _ROOTS, _ROOTS_OF_BALLADS = 3, 2
 """From so many roots to which ii-V pairs lead, the relative key aside, a song moves through keys
@@ -36,7 +36,7 @@ as a standard does: from the fewer where all chords are sevenths and larger, or 
 hardly played with open strings, as in a ballad.  Soul
 songs have pairs to their key and its relative minor; swing songs are full of sixths (ours)."""
 _CLOSED_IN_BALLADS = 3
-"""So many different chords that are hardly played with open strings stand in a ballad (ours)."""
+"""The number of different chords rarely played with open strings in such a ballad (ours)."""
 _SEVENTHS = frozenset({"7", "b7", "bb7"})
 _TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
 _CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7", "9", "13"})

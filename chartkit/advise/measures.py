@@ -9,15 +9,15 @@ from chartkit.advise.settings import MovementCosts, ScoreWeights
 from chartkit.fretboard.voicing import Voicing
 
 _HIGH_MUTE = 0.5
-"""A muted string above the rest is missed half as much as one to be damped inside (ours)."""
+"""A muted string above the rest costs half as much as one that must be damped inside (ours)."""
 _THIN = 0.5
-"""What the low strings of a small fretted shape, F xx3211, are missed (ours): nearly as much as
-its barre is shunned, so that such shapes serve for a chord or two and carry no song."""
+"""The cost of the missing low strings of a small fretted shape, F xx3211 (ours): nearly as much as
+a barre, so that such shapes serve for a chord or two but not for a whole song."""
 
 
 @dataclass(frozen=True, slots=True)
 class Measures:
-    """What a song is like to play, each a mean over time or over the chord changes.
+    """The measures of playing a song, each a mean over time or over the chord changes.
 
     Over time, 0 to 1: ``open_share`` on open-position shapes, ``ring`` open strings of all
     strings, ``barres`` with three strings or more under the index finger, ``unplayable``
@@ -48,7 +48,7 @@ OVER_CHANGES = ("kept", "held", "movement")
 
 
 def contributions(measures: Measures, weights: ScoreWeights) -> dict[str, float]:
-    """What each measure adds to the score, by name."""
+    """The contribution of each measure to the score, by name."""
     weight_of = weights_by_name(weights)
     return {name: weight_of[name] * getattr(measures, name) for name in NAMES}
 
@@ -92,8 +92,8 @@ def mean_measures(
     changes: Sequence[tuple[float, float, float]],
     counted: Mapping[str, float],
 ) -> Measures:
-    """The means of what happens, moments weighed by their beats, changes alike, beside what is
-    counted over the whole song, by name."""
+    """The mean measures by name: moments weighed by their beats, changes equally; with those
+    counted over the whole song."""
     sums = {**dict.fromkeys(NAMES, 0.0), **counted}
     beats = sum(weight for weight, _ in moments) or 1.0
     for weight, measured in moments:

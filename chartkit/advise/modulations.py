@@ -1,4 +1,4 @@
-"""Songs that change key: which part goes dead under one capo, and what can be done about it.
+"""Songs that change key: which part loses its open shapes under one capo, and what helps.
 
 Three ways are offered (common practice, no source): another capo from the start that leaves no
 key dead, a move of the capo where the guitar can be silent for as long as it takes, or a second
@@ -19,14 +19,14 @@ from chartkit.theory.naming import key_words
 DEAD = 0.35
 """A key with less of its time on open shapes has gone dead (ours)."""
 WORTH = 0.25
-"""So much more of it must be open another way for that to be worth saying (ours)."""
+"""Another way must gain at least this share of open shapes to be worth saying (ours)."""
 _SHORTEST_BEATS = 8.0
-"""A key that lasts no longer is a passing colour (ours), and so is a stay in it."""
+"""A key, or a stay in it, that is no longer than this is only a passing colour (ours)."""
 _DEARER = 1.5
-"""How much lower than the best another capo may score and still be offered (ours)."""
+"""Another capo is offered if it scores at most this much lower than the best (ours)."""
 
 _MOST_ROWS = 4
-"""So many rows to write are named one by one."""
+"""The most rows to write that are named one by one."""
 
 Ranker = Callable[[Song], Sequence[RankedOption]]
 """A song to its options, best first."""
@@ -34,7 +34,7 @@ Ranker = Callable[[Song], Sequence[RankedOption]]
 
 @dataclass(frozen=True, slots=True)
 class CapoMove:
-    """A move of the capo between two keys: where, how long it takes, how long it is silent there.
+    """A move of the capo between two keys: its place, the time it takes, the silence there.
 
     ``beats`` is None where the chart names no tempo.
     """
@@ -64,7 +64,7 @@ class Modulations:
 
 
 def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> Modulations | None:
-    """What the changes of key do under the first option; None where no key goes dead."""
+    """The effect of the key changes under the first option; None if every key keeps open shapes."""
     best = ranked[0]
     own = {
         area: _own_place(song, area, best, rank)
@@ -110,7 +110,7 @@ def _own_place(song: Song, area: int, best: RankedOption, rank: Ranker) -> Ranke
 def _from_start(
     best: RankedOption, ranked: Sequence[RankedOption], dead: Sequence[int]
 ) -> RankedOption | None:
-    """The best other option under which no key is dead, where one is not much dearer."""
+    """The best other option under which no key is dead, if it does not score much lower."""
     for option in ranked[1:]:
         lifted = all(option.open_shares[a] >= best.open_shares[a] + WORTH for a in dead)
         if (
@@ -163,7 +163,7 @@ def _stay_words(song: Song, area: int) -> str:
 
 
 def _text(dead: tuple[tuple[str, float], ...], ways: Sequence[str]) -> str:
-    """One sentence on what goes dead, one on what can be done."""
+    """One sentence on the keys that go dead, one on what helps."""
     parts = " and ".join(
         f"{words} is on open shapes {share:.0%} of the time" for words, share in dead
     )
@@ -171,9 +171,10 @@ def _text(dead: tuple[tuple[str, float], ...], ways: Sequence[str]) -> str:
 
 
 def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
-    """Where the capo moves, the rows that say so, and the time that takes.
+    """The capo's moves:
 
-    Where the song begins elsewhere than in its best place for the whole, that is said first.
+    the rows to write and the time they take. If the song begins in another place than its best one
+    for the whole song, that comes first.
     """
     first = moves[0]
     begins_elsewhere = first.from_capo != best
@@ -202,7 +203,7 @@ def _rows_to_write(moves: Sequence[CapoMove], begins_elsewhere: bool) -> str:
     under = [f"capo: {capo} under {section}" for capo, section in places]
     rows = top + under
     if len(rows) > _MOST_ROWS:
-        rows = [*rows[:_MOST_ROWS], "so on at every change of key"]
+        rows = [*rows[:_MOST_ROWS], "and so on at every change of key"]
     return f"the row{'s' * (len(rows) > 1)} {listed(rows)}"
 
 

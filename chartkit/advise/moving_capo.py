@@ -1,4 +1,4 @@
-"""A song played as its chart says, where it moves the capo inside the song or has a short one."""
+"""A song played with the capos that its chart gives: moves inside the song, or a short capo."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -18,7 +18,7 @@ from chartkit.theory.capo import Capo
 
 @dataclass(frozen=True, slots=True)
 class MovingCapo:
-    """The way a chart has it: its capos down the page, and what comes of them.
+    """The chart's own way: its capos down the page, and the result.
 
     ``score`` compares with that of a ``RankedOption``; ``voicings`` has one for each stretch of the
     song, None for a chord that the instrument cannot sound.
@@ -34,11 +34,10 @@ class MovingCapo:
 
 
 def moved_capos(chart: Chart) -> tuple[Capo, ...]:
-    """The capos of a chart that says itself how they lie, down the page: it moves its capo inside
-    the song, or has a short one.
+    """The capos of a chart, down the page, if it moves its capo inside the song or has a short one.
 
-    Empty where one over all strings stays in one place, where it is left to be chosen, or would ask
-    for another tuning.
+    Empty if one whole capo stays in one place, if the choice is left open, or if another tuning
+    would be needed.
     """
     capos = capos_in_order(chart)
     same_tuning = len({capo.tuned_down for capo in capos}) == 1
@@ -54,7 +53,7 @@ def with_moving_capo(
     own: OwnShapes | None = None,
     boards: BoardStore | None = None,
 ) -> MovingCapo | None:
-    """The song with the capo as its chart says; None for a chart that leaves it to be chosen.
+    """The song with its chart's capo; None for a chart that leaves the choice open.
 
     What is played at each capo is scored by itself, and the score is their mean, weighed by beats.
     The moves cost nothing, since a chart moves its capo where there is silence for it.

@@ -49,9 +49,9 @@ _LOSSES = {
     "held": "fewer fingers stay where they are",
     "mutes": "more strings have to stay silent",
     "effort": "the shapes are harder for the hand",
-    "movement": "the ways from shape to shape are longer",
+    "movement": "the hand moves farther between shapes",
     "oddness": "some shapes are unusual",
-    "home_closed": "the home chord is no open shape",
+    "home_closed": "the home chord is not an open shape",
     "second_shapes": "some chords need a second shape",
     "unplayable": "some chords have no fingering ({unplayable:.0%} of the time)",
 }
@@ -70,7 +70,7 @@ def reason_for(option: RankedOption, best: RankedOption, settings: AdviceSetting
         named += [name for name, loss in losses if name not in _PRICES and loss >= NEAR][:1]
     *others, last = [_loss_text(name, option) for name in named]
     reasons = f"{', '.join(others)}, and {last}" if others else last
-    return f"{shape_key_name(option)} shapes, less good than {best.option}: {reasons}."
+    return f"{shape_key_name(option)} shapes, not as good as {best.option}: {reasons}."
 
 
 def _praise(option: RankedOption) -> str:
@@ -187,7 +187,7 @@ def verdict_on(
     if is_good(best):
         return f"{str(best.option).capitalize()}: {best.reason}{_nearly_as_good(ranked)}", True
     if is_power_chords(song) and best.option == NO_CAPO:
-        return "No capo: power chords are one grip, which lies anywhere on the neck.", True
+        return "No capo: power chords are one grip that can be played anywhere on the neck.", True
     if len(song.keys) > 1 and max(best.open_shares) >= GOOD_OPEN_SHARE:
         return _wandering(best, song), False
     return f"{_not_easy(best, song)}{_easier(ranked, settings)}", False
@@ -211,10 +211,10 @@ def _not_easy(best: RankedOption, song: Song) -> str:
     )
     if is_closed_harmony(song):
         return (
-            "A capo gains little here: these are closed chords that lie anywhere on the neck. "
+            "A capo gains little here: these closed chords can be played anywhere on the neck. "
             f"Played {place} the song is {figures}."
         )
-    return f"This song is not easy in any place. It plays best {place}: {figures}."
+    return f"This song is not easy anywhere. It plays best {place}: {figures}."
 
 
 def _hardship(best: RankedOption) -> str:

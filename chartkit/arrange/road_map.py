@@ -1,9 +1,9 @@
-"""A road map: the song for whoever counts it and plays no chords, a drummer or who runs the
-lights.
+"""A road map: the song for somebody who counts it and plays no chords, such as a drummer or a
+lighting operator.
 
-Steady bars stand together in fours, a number for each four; bars with a rhythm of their own (hits,
-stops, pushes, rests) are written out.  Cues, meters, tempi, endings, repeats and jumps stay, and
-each section has its first words.  Counting in fours is common practice, no source.
+Steady bars are grouped in fours, with a number for each four; bars with a rhythm of their own
+(hits, stops, pushes, rests) are written out.  Cues, meters, tempi, endings, repeats and jumps stay,
+and each section has its first words.  Counting in fours is common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -27,7 +27,7 @@ from chartkit.theory.printed import NamePart, PrintedChord
 BARS_A_COUNT = 4
 _COUNTS_A_ROW = 4
 _FIRST_WORDS = 4
-"""How many words of a section are quoted."""
+"""How many of a section's words are quoted."""
 LEGEND = "4 means: play four bars"
 _HIT = PrintedChord(NamePart("/", 0), "")
 
@@ -79,7 +79,7 @@ class _Place:
 
 
 def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
-    """The rows of a section, steady ones joined as long as nothing is announced between."""
+    """The rows of a section; steady ones are joined unless something is announced between them."""
     waiting: list[_Place] = []
     above: tuple[Announcement, ...] = ()
     for system in section.systems:
@@ -98,7 +98,7 @@ def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
 
 
 def _free(system: ArrangedSystem) -> ArrangedSystem:
-    """A row in free time: its chords as so many strokes."""
+    """A row in free time, with a stroke for each chord."""
     bars = tuple(replace(bar, strikes=tuple(map(_hit, bar.strikes))) for bar in system.bars)
     return replace(system, bars=bars, words=())
 
@@ -134,13 +134,13 @@ def _row_starts(counted: list[_Place]) -> list[int]:
 
 
 def _at_row_start(line: BarLine) -> BarLine:
-    """What of a line between two bars stands before the second, where a row begins there."""
+    """The part of a bar line that stands before its second bar, if a row begins there."""
     opens = line.kind in ("repeat-start", "repeat-both")
     return replace(line, kind="repeat-start" if opens else "single", times=0)
 
 
 def _at_row_end(line: BarLine) -> BarLine:
-    """What of it stands behind the first bar, where a row ends there."""
+    """The part of a bar line that stands behind its first bar, if a row ends there."""
     kinds: dict[BarLineKind, BarLineKind] = {"repeat-both": "repeat-end", "repeat-start": "single"}
     return replace(line, kind=kinds.get(line.kind, line.kind), endings=())
 
@@ -227,15 +227,14 @@ def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
 
 
 def _is_steady(arranged: ArrangedBar, edge: Place) -> bool:
-    """Whether nothing in the bar needs saying but that it is played on, and what stands at that
-    edge of it."""
+    """Whether the bar only goes on playing, apart from what stands at that edge of it."""
     bar = arranged.bar
     marked = any(mark.place != edge for mark in bar.marks) or (bar.marks and bar.simile)
     return _plays_on(arranged) and not (bar.cues or marked)
 
 
 def _plays_on(arranged: ArrangedBar) -> bool:
-    """Whether the bar is played as steadily as those around it, whatever is marked in it."""
+    """Whether the bar is played as steadily as those around it, whatever marks it has."""
     bar = arranged.bar
     rhythm = bar.silences or bar.mutes or any(at % TICKS_PER_BEAT for at in bar.slashes)
     split = any(strike.onset % TICKS_PER_BEAT for strike in arranged.strikes)
@@ -325,7 +324,7 @@ def _first_words(section: ArrangedSection) -> WordsLine | None:
 
 
 def _text(line: WordsLine) -> str:
-    """The words of a line in one, syllables joined."""
+    """The words of a line as one text, with syllables joined."""
     text, joined = "", True
     for segment in (line.pickup, *(one for bar in line.bars for one in bar)):
         if segment.text:
@@ -335,7 +334,7 @@ def _text(line: WordsLine) -> str:
 
 
 def _quoted(line: WordsLine, bars: int) -> WordsLine:
-    """The first words of a line under the first of so many bars."""
+    """The first words of a line, under its first ``bars`` bars."""
     words = _text(line).split()
     more = " …" if len(words) > _FIRST_WORDS else ""
     first = Segment(" ".join(words[:_FIRST_WORDS]) + more)

@@ -28,7 +28,7 @@ class View:
 def target_key(text: str, current: Key) -> Key:
     """The key a player asks for; a bare tonic keeps the song's own mode.
 
-    Raises ValueError for what is no key, or a mode the song is not in.
+    Raises ValueError if it is not a key, or in a mode the song is not in.
     """
     try:
         wanted = parse_key(f"{text.strip()} {current.mode}")

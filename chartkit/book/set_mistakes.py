@@ -201,7 +201,7 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case "bool_type":
             return f"{name} takes true or false", "write true or false, without quotes"
         case "list_type" | "model_type" | "dict_type":
-            return f"{name} cannot be written so", _TABLES.get(_kind(name), "")
+            return f"{name} is not written like this", _TABLES.get(_kind(name), "")
         case "page_option":
             message, _, hint = str(limits["reason"]).partition(": ")
             said = message if len(message) <= _LONGEST_REASON else "it cannot be this"
@@ -210,7 +210,7 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
             return f"{name} holds a character that cannot be printed", "take it out"
         case kind if kind.startswith("date"):
             return f"{name} takes a date or text", 'write 2026-11-27, or "every Friday" in quotes'
-    return f"{name} cannot be this", "examples/SETS.md tells what a set may say"
+    return f"{name} cannot be this", "examples/SETS.md explains what a set may say"
 
 
 def _number_hint(given: object) -> str:

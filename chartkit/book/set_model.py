@@ -60,7 +60,7 @@ def _over_strings(given: Any) -> Any:
     """A short capo from its text, and nothing else."""
     capo = _short_capo(given)
     if not isinstance(capo, Capo):
-        reason = ValueError("this is no short capo")
+        reason = ValueError("this is not a short capo")
         raise PydanticCustomError("page_option", "{reason}", _said(reason))
     return capo
 

@@ -60,7 +60,7 @@ def read_toml(source: Source) -> TomlReading:
         except tomllib.TOMLDecodeError as reason:
             error = _located(str(reason), text)
         except RecursionError:
-            diagnostics.append(_mistake("lists in this text lie too deep inside one another", 0))
+            diagnostics.append(_mistake("lists in this text are nested too deep", 0))
             break
         except ValueError:
             long = re.search(r"\d{1000,}", text)
@@ -210,7 +210,7 @@ def _no_equals(error: _TomlError, text: str) -> Diagnostic:
 
 
 def _odd_name(error: _TomlError, text: str) -> Diagnostic:
-    return _mistake("a name cannot be written so", error.at, _NAMES)
+    return _mistake("a name is not written like this", error.at, _NAMES)
 
 
 def _left_over(error: _TomlError, text: str) -> Diagnostic:

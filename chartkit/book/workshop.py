@@ -133,7 +133,7 @@ class Workshop:
         try:
             yield from self._by_others(self.executor, job, batches(groups, self.largest_batch))
         except self.lost_by:
-            raise WorkersLost("a worker was ended before it was done") from None
+            raise WorkersLost("a worker was killed before it was done") from None
 
     def _by_others(
         self, executor: Executor, job: Job[Request, Made], coming: Iterator[tuple[Request, ...]]

@@ -96,17 +96,17 @@ def printed_mark(mark: Mark) -> str:
 
 
 def said_mark(mark: Mark) -> str:
-    """How it is read to a singer: "from the top, then the coda"."""
+    """How it is read aloud to a singer: "from the top, then the coda"."""
     return MARKS[mark.kind].said + _UNTIL_SAID[mark.until]
 
 
 def mark_named(name: str) -> MarkKind | None:
-    """The kind that a name after "@" means, case aside; None for any other word."""
+    """The kind that a name after "@" means, ignoring case; None for any other word."""
     return _BY_NAME.get(name.lower())
 
 
 def mark_printed(words: str) -> MarkKind | None:
-    """The kind whose words these are, case aside; None for any others."""
+    """The kind with these printed words, ignoring case; None for any others."""
     return next((k for k, sign in MARKS.items() if sign.printed.lower() == words.lower()), None)
 
 
@@ -130,7 +130,7 @@ _UNTILS: dict[str, Until] = {"fine": "fine", "fin": "fine", "coda": "coda"}
 
 
 def typed_names() -> tuple[str, ...]:
-    """Every mark as it is typed, each that leads back also with where it leads."""
+    """Every mark as it is typed; jumps also with their destination."""
     untils: tuple[Until, ...] = ("", "fine", "coda")
     return tuple(
         typed_mark(Mark(kind, until))

@@ -14,7 +14,7 @@ def meter_after(row: Row, meter: Meter) -> Meter:
 
 
 def meter_within(bars: tuple[Bar, ...], meter: Meter) -> Meter:
-    """The meter in the last of some bars that begin in this one."""
+    """The meter of the last of these bars; ``meter`` holds at the first."""
     return next((bar.meter for bar in reversed(bars) if bar.meter is not None), meter)
 
 

@@ -24,10 +24,10 @@ TICKS_PER_BEAT = 12
 """Divisible by 2, 3, 4 and 6, the parts that a beat may be split into."""
 
 MOST_TIMES = 99
-"""How often a section or a repeat is played at most."""
+"""The most times that a section or a repeat is played."""
 
 LONGEST_REST = 500
-"""Bars; far more than anybody counts."""
+"""The longest rest in bars; far more than anybody counts."""
 
 NOWHERE = Span(0, 0)
 
@@ -84,7 +84,7 @@ class Strike:
 
 @dataclass(frozen=True, slots=True)
 class Cue:
-    """A word to the players inside a bar, ``onset`` ticks after its start."""
+    """A remark to the players inside a bar, ``onset`` ticks after its start."""
 
     text: str
     onset: int = 0
@@ -213,7 +213,7 @@ SETTING_NAMES: tuple[SettingName, ...] = get_args(SettingName)
 REPEATABLE: tuple[SettingName, ...] = ("note", "shape")
 """The settings that may be given more than once."""
 BEST = "best"
-"""What ``capo`` holds where the program is to choose it."""
+"""The value of ``capo`` if the program is to choose it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,7 +242,7 @@ class SettingRow:
 
 @dataclass(frozen=True, slots=True)
 class CueRow:
-    """A word to the players on a row of its own."""
+    """A remark to the players on a row of its own."""
 
     text: str
     comment: str = ""
@@ -331,7 +331,7 @@ class Chart:
 
     @property
     def capo(self) -> Capo:
-        """The capo the chart asks for; none where it asks for none or leaves the choice open."""
+        """The capo the chart asks for; no capo if it asks for none or leaves the choice open."""
         value = self.setting("capo")
         if isinstance(value, Capo):
             return value

@@ -3,14 +3,14 @@
 Repeats, numbered endings, sections played several times, D.C., D.S., fine and coda are
 unrolled.  Conventions, all common practice, no source:
 
-- a repeat is played before a jump that stands in the same bar; the jump is taken the last
-  time through, and once only;
-- after D.C. or D.S. no repeat is taken, a section played several times is played once, and
-  of numbered endings the last one is played, until the coda or until the bar of the jump is
-  passed again; music not yet played has its repeats;
-- "al coda" leaves at the end of the first to-coda bar after the jump and goes on at the
-  coda sign; "al fine" stops at the end of the fine bar; with neither, or with the sign
-  missing, the music is played on to its end;
+- a repeat is played before a jump that stands in the same bar; the jump is taken the last time
+  through, and once only;
+- after D.C. or D.S. no repeat is taken, a section played several times is played once, and of
+  numbered endings the last one is played, until the coda or until the bar of the jump is passed
+  again; music not yet played has its repeats;
+- "al coda" leaves at the end of the first to-coda bar after the jump and goes on at the coda sign;
+  "al fine" stops at the end of the fine bar; with neither, or with the sign missing, the music is
+  played on to its end;
 - D.S. goes to the last segno before it.
 """
 
@@ -24,7 +24,7 @@ from chartkit.chart.written_order import WrittenBar, written_order
 from chartkit.theory.key import Key
 
 LONGEST = 10_000
-"""How many bars are unrolled at most, many times any song: a bound, not a limit of use."""
+"""The most bars that are unrolled. No song comes near it; it bounds the time for odd charts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +49,7 @@ class PlayedBar:
 
 @dataclass(frozen=True, slots=True)
 class PlayingOrder:
-    """The bars as played; ``cut_short`` where there were more than the bound."""
+    """The bars as played; ``cut_short`` if there were more than the bound."""
 
     bars: tuple[PlayedBar, ...]
     cut_short: bool = False
@@ -79,7 +79,7 @@ def _played(bar: WrittenBar, strikes: tuple[Strike, ...]) -> PlayedBar:
 
 @dataclass(slots=True)
 class _Walk:
-    """A player's way through the bars: where they are and how often they have been there."""
+    """A player on the way through the bars: the current bar, and how often each was played."""
 
     bars: Sequence[WrittenBar]
     section_times: Sequence[int]
@@ -114,10 +114,11 @@ class _Walk:
 
     # ---- endings
     def _past_ending(self, repeat: Repeat, at: int) -> int | None:
-        """Where to go instead of the ending that starts here; None when it is this one's turn.
+        """The bar to go to instead of the ending that starts here; None if it is this ending's
+        turn.
 
-        That is the next ending, or where all of them are over: always ahead, so a mistaken
-        numbering cannot hold the player.
+        It is the next ending or the bar behind the last one: always ahead, so a mistaken numbering
+        cannot trap the player.
         """
         numbers = next(numbers for bar, numbers in repeat.endings if bar == at)
         if self._number(repeat) in numbers:
@@ -218,7 +219,7 @@ class _Walk:
         return at + 1
 
     def _next_section_pass(self, at: int) -> int:
-        """Past a jump inside a section that section is not played yet another time."""
+        """After a jump out of a section, that section is not played another time."""
         return 1 if self._ends_section(at) else self.section_times[self.bars[at].section]
 
     def _is_coda(self, i: int) -> bool:

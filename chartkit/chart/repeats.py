@@ -1,4 +1,4 @@
-"""Repeats and their endings, found in the bars as they stand on the page.
+"""Repeats and their endings, from the bars as they stand on the page.
 
 Common practice, no source: ``:|`` goes back to the last ``|:`` that is still open, without
 one to the bar after the last repeat or to the start of the section, whichever is later.
@@ -21,8 +21,8 @@ from chartkit.chart.written_order import WrittenBar
 class Repeat:
     """A repeat: where it starts, the bars whose end goes back, and its endings.
 
-    ``endings`` pairs the first bar of each ending with its numbers; ``after`` is the first
-    bar past them all.  ``said`` is how often the writer says it is played, 0 for nothing said.
+    ``endings`` pairs the first bar of each ending with its numbers; ``after`` is the first bar past
+    them all.  ``said`` is how often the writer says it is played, 0 if that is not written.
     """
 
     start: int
@@ -52,7 +52,8 @@ class Repeat:
 
 @dataclass(frozen=True, slots=True)
 class Repeats:
-    """Where repeats act: by the bar whose end goes back, and by the bar an ending opens."""
+    """The repeats by the bars where they act: the bar whose end goes back, and the bar that opens
+    an ending."""
 
     backs: dict[int, Repeat]
     endings: dict[int, Repeat]

@@ -1,8 +1,8 @@
-"""The systems of a whole chart, with the key and meter said again where they went back.
+"""The systems of a whole chart, with key and meter restated where they return to earlier ones.
 
-A section that shares another's music has that music's key and meter, and what follows it on its
-own goes on in those written last in the text.  Either may differ from what stands before it on
-the page, and is then said again, as a copyist would (common practice, no source).
+A section that shares another's music has that music's key and meter, and what follows it on its own
+goes on in those written last in the text.  If either differs from what stands before it on the
+page, it is restated, as a copyist would (common practice, no source).
 """
 
 from dataclasses import replace
@@ -31,7 +31,7 @@ def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
 
 
 def _restated(systems: tuple[System, ...], row: SettingRow) -> tuple[System, ...]:
-    """The systems with the setting above the first music it concerns, unless another is said
+    """The systems with the setting above the first music it applies to, unless another one is
     there."""
     for i, system in enumerate(systems):
         if any(isinstance(above, SettingRow) and above.name == row.name for above in system.above):

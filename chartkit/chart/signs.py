@@ -13,7 +13,7 @@ MUTE: Sign = "x"
 
 
 class Articulated(Protocol):
-    """How a chord is struck, as a strike knows it at every stage."""
+    """How a chord is struck: the flags that a strike carries through every stage."""
 
     @property
     def pushed(self) -> bool:
@@ -33,7 +33,7 @@ class Articulated(Protocol):
 
 
 def as_typed(name: str, strike: Articulated) -> str:
-    """A chord's name with the signs around it, as they are typed: ``<C!``, ``(C7)``."""
+    """A chord's name with the signs typed around it: ``<C!``, ``(C7)``."""
     name = f"({name})" if strike.optional else name
     return "<" * strike.pushed + name + "!" * strike.stopped + "~" * strike.ringing
 
@@ -47,12 +47,12 @@ def written_signs(bar: Bar) -> dict[int, Sign]:
 
 
 def has_signs(bar: Bar) -> bool:
-    """Whether the bar keeps any sign beside its chords."""
+    """Whether the bar has any sign besides its chords."""
     return bool(bar.holds or bar.slashes or bar.silences or bar.mutes)
 
 
 def plain_slashes(bar: Bar) -> list[int]:
-    """The onsets of slashes that follow by themselves: on beats with nothing else in them."""
+    """The onsets of slashes that need not be stored: beats with nothing else in them."""
     onsets = (*(strike.onset for strike in bar.strikes), *written_signs(bar))
     filled = {onset // TICKS_PER_BEAT for onset in onsets}
     beats = range(bar.length // TICKS_PER_BEAT)

@@ -3,10 +3,10 @@
 A system is one row of music with the words under it, or a stanza of words alone.
 
 - In a section of its own music, words rows belong to the music row above them.  Before the first
-  music row, and after a row that parts them from it (blank, cue, setting), a words row without
-  bar lines stands alone: nothing is said of its music.
-- In a section that is the *same as* another, words rows go under the other's music rows in order;
-  a numbered row that follows a lower number with nothing between stacks under the same music.
+  music row, and after a row that parts them from it (blank, cue, setting), a words row without bar
+  lines stands alone: its music is not known.
+- In a section that is the *same as* another, words rows go under the other's music rows in order; a
+  numbered row that follows a lower number with nothing between stacks under the same music.
 - A bare heading with the name of an earlier section plays that section again, words and all.
 """
 
@@ -26,7 +26,7 @@ from chartkit.chart.model import (
 )
 
 _PASSING = ("tempo", "feel", "capo")
-"""Settings that may stand under a bare heading: they change how it is played, not what."""
+"""Settings that may stand under a bare heading: they change how a section is played, not what."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ def is_bare(section: Section) -> bool:
 
 def sources(chart: Chart) -> tuple[int | None, ...]:
     """For each section the one whose music it has, None for music of its own: the last section
-    before it of the name after "as" or, for a bare heading, of its own name, case aside."""
+    before it with the name after "as" or, for a bare heading, with its own name, ignoring case."""
     last: dict[str, int] = {}
     sections = []
     for index, section in enumerate(chart.sections):
@@ -97,8 +97,8 @@ def music_rows(chart: Chart, index: int) -> tuple[Row, ...]:
 
 # ---- systems
 def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
-    """The systems of every section: a shared section's with the words of this one, those of a
-    section played again as they are."""
+    """The systems of every section. A section that shares music has its own words; one that is
+    played again is unchanged."""
     systems: list[tuple[System, ...]] = []
     home_of = homes(chart)
     kept_in = kept_marks(chart, home_of)

@@ -110,7 +110,7 @@ def book(
 
 @contextmanager
 def _no_room_reported() -> Iterator[None]:
-    """Ends the run where the pages of songs cannot be put away until they are bound."""
+    """Ends the run if the pages of songs cannot be stored until they are bound."""
     try:
         yield
     except Unusable as reason:
@@ -119,7 +119,7 @@ def _no_room_reported() -> Iterator[None]:
 
 
 def _check_folder(output: Path) -> None:
-    """Ends the run, before any work is done, when the books cannot be written there."""
+    """Ends the run before any work is done if the books cannot be written there."""
     try:
         if output.exists() and not output.is_dir():
             raise wrong_usage(f"--output: {output} is not a folder", "give one: -o friday/")

@@ -56,9 +56,9 @@ def capo(
 ) -> None:
     """Ranks where the capo can go, from computed fingerings.
 
-    Open strings that ring, and ring on across changes, count for a place; barres, hard shapes
-    and a high capo count against it. The ranking is an index, not a measurement, so the
-    measures are shown beside it. --beside and --guitars rank for further guitars.
+    Open strings that ring, and ring on across changes, speak for a place; barres, hard shapes and a
+    high capo speak against it. The ranking is an index, not a measurement, so the measures are
+    shown beside it. --beside and --guitars rank places for more guitars.
     """
     if beside is not None and guitars is not None:
         raise wrong_usage("give --beside or --guitars, not both")
@@ -81,7 +81,7 @@ def capo(
 def _settings(
     alone: bool, studio: bool, highest: int | None, tune_down: int | None, knows: str | None
 ) -> "AdviceSettings":
-    """What the advice counts with; one guitar alone is shown more places than one of several."""
+    """The adviser's settings; one guitar alone is shown more places than one of several."""
     from chartkit.advise.settings import (
         LISTED_DOWN,
         LISTED_HIGHEST,
@@ -104,9 +104,9 @@ def _settings(
 
 
 def _short_capos(chart: Chart, instrument: "Instrument", partial: bool) -> tuple[Capo, ...]:
-    """The chart's own short capo, and the usual ones where they are asked for.
+    """The chart's own short capo, and the usual ones if they are asked for.
 
-    Ends the run where they are asked for on an instrument they are not made for.
+    Ends the run if they are asked for on an instrument they are not made for.
     """
     from chartkit.advise.option import SHORT_CAPOS
 

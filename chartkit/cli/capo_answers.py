@@ -38,7 +38,7 @@ class Question:
         settings: "AdviceSettings",
         thumb: bool,
     ) -> None:
-        """``thumb`` says whether the hand reaches over the neck with it.
+        """``thumb`` says whether the thumb may reach over the neck.
 
         Raises Unusable for a chart without chords.
         """
@@ -70,11 +70,11 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """What the adviser says of a song.
+    """The adviser's answers about a song.
 
     ``offers`` are substitutions, where one guitar was asked about.  ``first`` is what the first
     guitar sounds, ``second`` the places of another beside it and ``parts`` its parts of few
-    strings; ``spread`` the places of several.  Each is empty where it was not asked for.
+    strings; ``spread`` the places of several.  Each is empty if it was not asked for.
     """
 
     advice: "Advice"
@@ -87,7 +87,7 @@ class Answers:
 
 @dataclass(frozen=True, slots=True)
 class Output:
-    """How the answers are wanted: as JSON, with every option, drawn on a sheet."""
+    """The wanted output: as JSON, with every option, drawn on a sheet."""
 
     as_json: bool = False
     every: bool = False
@@ -146,7 +146,7 @@ def _first_part(question: Question, beside: str) -> "tuple[Moment, ...]":
 
 
 def show_answers(question: Question, answers: Answers, output: Output) -> None:
-    """Prints the answers, and draws them where a sheet is asked for."""
+    """Prints the answers, and draws them if a sheet is asked for."""
     if output.as_json:
         click.echo(json.dumps(answers_json(answers), indent=2, ensure_ascii=True))
     elif answers.second:
@@ -176,7 +176,7 @@ def _draw(question: Question, answers: Answers, sheet: Path, replace_file: bool)
 
 
 def _on_paper(answers: Answers) -> "Answer":
-    """What the sheet says, in a sentence, and the options that it draws."""
+    """The sheet's message in a sentence, and the options that it draws."""
     from chartkit.sheets.advice import Answer, first_options
 
     if answers.second:

@@ -64,7 +64,7 @@ Sheet = Annotated[
 
 
 def chord_names(text: str) -> str:
-    """A list of chord symbols as it was given.  Raises ValueError where one is none."""
+    """A list of chord symbols, unchanged. Raises ValueError if one of them is not a chord."""
     for name in text.replace(",", " ").split():
         if chord_or_none(name) is None:
             raise ValueError(f'"{name}" is not a chord: write symbols such as "G C D Em"')

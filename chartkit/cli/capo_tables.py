@@ -50,11 +50,11 @@ _HEAD = [
     "played as",
 ]
 _LEGEND = (
-    "overall: all columns together, less a price for the capo; the highest wins, and where two "
-    "places up to fret {fret} are within {within}, the one with fewer barres. Compare it only "
-    "within one song. open, barres: share of time on open shapes, on barres; ringing: open strings "
-    "sounding on average; ring on: open strings that go on sounding across a change; effort: of "
-    "the fretting hand, less is better."
+    "overall: all columns together, minus a price for the capo; the highest wins. If two places up "
+    "to fret {fret} are within {within} of each other, the one with fewer barres comes first. "
+    "Compare it only within one song. open, barres: share of time on open shapes, on barres; "
+    "ringing: open strings sounding on average; ring on: open strings that go on sounding across "
+    "a change; effort: of the fretting hand, lower is better."
 )
 
 
@@ -117,7 +117,7 @@ def _caution(tuned_down: bool) -> None:
             "Tuned down, strings buzz more and past two half steps get floppy; a qualified "
             "repairer decides about the neck."
         )
-    say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
+    say_wrapped("If a shape hurts, stop; a teacher or doctor can help.")
 
 
 def _difficulty(difficulty: "Difficulty") -> str:
@@ -176,10 +176,10 @@ def print_beside(
 
 _BESIDE_HEAD = ["", "capo", "shapes", "room", "overlap", "unisons", "voice", "above", "open", ""]
 _BESIDE_LEGEND = (
-    "room decides, less the price of the capo and of hard shapes: how much of the register it has "
-    "to itself, 1 is all. overlap: how much of it both fill; unisons: its notes that the first "
-    "sounds too; voice: how much of it the singer fills; above: half steps its middle lies over "
-    "the first guitar's; open: share of time on open shapes."
+    "room decides, minus a price for the capo and for hard shapes: the share of the register that "
+    "the second guitar has to itself, 1 is all. overlap: the share that both fill; unisons: its "
+    "notes that the first guitar plays too; voice: how much of the singer's range it fills; above: "
+    "half steps from the first guitar's middle up to its own; open: share of time on open shapes."
 )
 
 
@@ -226,7 +226,7 @@ def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
     """Prints positions for several guitars."""
     show(f"{title}: guitars spread over the neck\n")
     if not spread:
-        show("There are not so many positions that play well.")
+        show("There are not that many positions that play well.")
     for n, one in enumerate(spread[:_SHOWN], 1):
         places = " + ".join(
             f"{option.option} ({key_words(option.shape_keys[0])} shapes)" for option in one.guitars

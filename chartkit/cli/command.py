@@ -1,4 +1,4 @@
-"""Commands made of functions, on click.
+"""Commands made from functions, on top of click.
 
 A command's function says what each parameter is: ``key: Annotated[str | None, option("--key",
 ...)] = None``.  Each value is read by the option's own reader, which raises ValueError in plain
@@ -33,7 +33,7 @@ class Value(click.ParamType[Any]):
         self._choices = choices
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
-        """The value of a text; a default is one already."""
+        """The value of a text; a default is already a value."""
         if not isinstance(value, str) or param is None or ctx is None:
             return value
         try:
@@ -47,7 +47,7 @@ class Value(click.ParamType[Any]):
     def shell_complete(
         self, ctx: click.Context, param: click.Parameter, incomplete: str
     ) -> list[CompletionItem]:
-        """The choices that begin so, else files."""
+        """The choices that begin like this, else files."""
         if not self._choices:
             return [CompletionItem(incomplete, type="file")]
         return [CompletionItem(one) for one in self._choices if one.startswith(incomplete)]
@@ -116,7 +116,7 @@ def _choices(kind: Any) -> tuple[str, ...]:
 
 
 def command_of(function: Callable[..., None], name: str) -> "Command":
-    """The command that a function is."""
+    """The command made from a function."""
     parameters: list[click.Parameter] = []
     for parameter in inspect.signature(function, eval_str=True).parameters.values():
         assert get_origin(parameter.annotation) is Annotated, (name, parameter)
@@ -136,7 +136,7 @@ class Command(click.Command):
         try:
             rest = super().parse_args(ctx, args)
         except click.UsageError as reason:
-            if ctx.resilient_parsing:  # a shell asks how the call could go on
+            if ctx.resilient_parsing:  # a shell asks for completions
                 raise
             _mistakes(ctx).append(_in_our_words(reason, words, self, ctx))
         for word in rest[:1]:
@@ -159,7 +159,7 @@ class Program(click.Group):
         return list(self._names)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """The command of that name, loaded."""
+        """Loads the command of that name."""
         if cmd_name not in self._names:
             return None
         module = import_module(f"chartkit.cli.{cmd_name}")
@@ -188,7 +188,7 @@ class Program(click.Group):
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
-        """The command that is called.  Ends the run when there is none of that name."""
+        """The command that is called. Ends the run if none has that name."""
         name = args[0]
         if not ctx.resilient_parsing and name not in self._names:
             near = get_close_matches(name.lower(), self._names, 1, 0.5)
@@ -205,7 +205,7 @@ def _mistakes(ctx: click.Context) -> list[BrokenRule]:
 
 
 def _report(ctx: click.Context) -> None:
-    """Reports every mistake of the call and ends the run; does nothing where there is none."""
+    """Reports every mistake of the call and ends the run; does nothing if there is none."""
     for message, hint in _mistakes(ctx):
         say_misuse(message, hint)
     if _mistakes(ctx):
@@ -231,7 +231,7 @@ def meaning(parameter: click.Parameter) -> str:
 def _in_our_words(
     reason: click.UsageError, words: Sequence[str], command: click.Command, ctx: click.Context
 ) -> BrokenRule:
-    """A mistake that click has found, and a hint.  ``words`` is the call as it was typed."""
+    """A mistake that click reports, and a hint.  ``words`` is the call as it was typed."""
     if isinstance(reason, click.MissingParameter) and reason.param is not None:
         return f"{command.name}: {named(reason.param)} is missing", meaning(reason.param)
     if isinstance(reason, click.NoSuchOption | click.BadOptionUsage):

@@ -36,7 +36,7 @@ def desk(folder: FolderArgument = Path(), port: Port = 0, no_browser: NoBrowser 
     """Opens the desk in your browser: chart, page, capo, sets.
 
     It serves this machine alone, and only to the address it prints. Charts and sets are the
-    files of the folder; nothing is written to them but when you save.
+    files of the folder; they are written only when you save.
     """
     if not folder.is_dir():
         raise wrong_usage(f"{folder}: there is no such folder", "name the folder with your charts")

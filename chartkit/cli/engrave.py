@@ -67,7 +67,7 @@ def engrave(
 ) -> None:
     """Engraves charts as PDFs, shapes over sounding chords.
 
-    The upper line holds the shapes to finger, the lower one the chords that sound. The capo
+    The upper line holds the shapes to finger, the lower one the sounding chords. The capo
     comes from --capo, else from the chart. Without a capo, shapes and sounding chords are the
     same, so one line is printed.
     """
@@ -82,7 +82,7 @@ def engrave(
     outcome = Outcome()
     for source, chart in outcome.charts(files):
         view = replace(view_for(chart, None, key), second_capo=second_capo)
-        # Who reads a transposing instrument needs a capo only where one is asked for.
+        # A reader of a transposing instrument needs a capo only if one is asked for.
         needs_capo = look.reads is None or capo is not None
         view, choice = _with_capo(chart, view, capo) if needs_capo else (view, "")
         with outcome.guarded():
@@ -123,7 +123,7 @@ def _engraved(
 
 
 def _report_missing(name: str, document: Document) -> None:
-    """Says which pictures are left out; raises Unusable where letters would be."""
+    """Says which pictures are left out; raises Unusable if letters would be."""
     letters = sorted(c for c in document.missing if not is_picture(c))
     if letters:
         shown = " ".join(f"{c} (U+{ord(c):04X})" for c in letters[:8])

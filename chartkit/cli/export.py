@@ -74,9 +74,10 @@ def export(
     """Writes charts as MusicXML, text, JSON or MIDI.
 
     MusicXML has the sounding chords over slashes, the words and the form of the song. Text has
-    chords above the words, shapes over sounding ones. JSON is the chart as "schema" describes
-    it. MIDI plays the guitar as it is fingered, with jumps and repeats played out. --key and
-    --capo go with all but json. What a form cannot hold is reported on standard error.
+    chords above the words, shapes over sounding ones. JSON is the chart as chartkit schema
+    describes it. MIDI plays the guitar as it is fingered, with jumps and repeats played out. --key
+    and --capo work with every format except json. What a format cannot hold is reported on standard
+    error.
     """
     if to != "midi" and (beside or not count_in or not click):
         raise wrong_usage("--with, --no-count-in and --no-click go with --to midi")
@@ -127,7 +128,7 @@ def _write(
 
 
 def _losses(chart: Chart, to: Target) -> tuple[str, ...]:
-    """What the form cannot hold of the chart."""
+    """What the format cannot hold of the chart."""
     if to == "text":
         from chartkit.interchange.text.write import unsaid_in_text
 

@@ -1,4 +1,4 @@
-"""What the first guitar plays, for commands that place another beside it."""
+"""The first guitar's part, for commands that place another beside it."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -46,7 +46,7 @@ def first_part(
     instrument: "Instrument",
     settings: "AdviceSettings",
 ) -> "tuple[Moment, ...]":
-    """What the first guitar sounds: the song in its chart's own shapes, with that capo."""
+    """The notes of the first guitar: the song in its chart's own shapes, with that capo."""
     from chartkit.advise.ranking import played_option
     from chartkit.advise.register import part_of
     from chartkit.advise.requests import boards_on_disk, own_shapes

@@ -31,7 +31,7 @@ COMMANDS = (
 )
 """Every command; each is a function in the module of its name beside this one."""
 COLLECTOR = (50_000, 20, 50)
-"""How seldom the collector looks: little of what is made is ever thrown away."""
+"""The garbage collector runs rarely, since few of the objects are ever thrown away."""
 
 
 def _print_version(ctx: click.Context, parameter: click.Parameter, wanted: bool) -> None:
@@ -73,7 +73,7 @@ def run() -> None:
         reason.show()
         raise SystemExit(reason.exit_code) from None
     except MemoryError:
-        # Only when this exception is gone, and with it all that its frames hold, can it be said.
+        # The message needs memory, which is free only when this exception and its frames are gone.
         out_of_memory = True
     except (KeyboardInterrupt, click.Abort):
         say("chartkit: stopped")
@@ -82,7 +82,7 @@ def run() -> None:
         if reason.errno in (errno.EMFILE, errno.ENFILE):
             say("chartkit: too many files are open: close other programs, or raise the limit")
             raise SystemExit(1) from None
-        # Where a file is at fault a command says so itself; what comes this far is the output.
+        # Commands report faulty files themselves; an error that comes this far is the output's.
         give_up_output()
         if not isinstance(reason, BrokenPipeError):
             what = reason.filename or "the output cannot be written"

@@ -118,7 +118,7 @@ CapoOption = Annotated[
 
 
 def view_for(chart: Chart, capo: Capo | None, key: str | None, by: int | None = None) -> "View":
-    """The view that the options ask for.  Ends the run for a key that is none."""
+    """The view that the options ask for. Ends the run for a key that is not one."""
     from chartkit.arrange.key_areas import song_areas
     from chartkit.arrange.view import View, target_key
     from chartkit.chart.keys import written_key

@@ -227,7 +227,7 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
         "the middle of the first guitar up to the middle of the part; step: half steps the top "
         "note moves at a change; strings: how many sound on average."
     )
-    say_wrapped("If a shape hurts, stop; a teacher or doctor helps.")
+    say_wrapped("If a shape hurts, stop; a teacher or doctor can help.")
 
 
 def _print_measures(proposals: "tuple[PartProposal, ...]") -> None:

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from chartkit.book.set_list import SetList
 
 Order = Literal["set", "free"]
-"""Whose order of the songs: the set file's, or a free one."""
+"""The order of the songs: the set file's, or a free one."""
 
 OrderOption = Annotated[
     Order,

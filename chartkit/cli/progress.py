@@ -7,8 +7,8 @@ from typing import TextIO
 
 @contextmanager
 def progress_bar(stream: TextIO) -> Iterator[Callable[[str, int, int], None]]:
-    """A function that takes a label, how many pieces are done and how many there are.  It is
-    silent where there is no terminal."""
+    """A function that takes a label, how many pieces are done and how many there are.  It is silent
+    without a terminal."""
     if not stream.isatty():
         yield lambda doing, done, total: None
         return

@@ -85,7 +85,7 @@ class Outcome:
     def charts(self, names: list[str], need_key: bool = True) -> Iterator[tuple[Source, Chart]]:
         """Each chart without errors; mistakes are shown.
 
-        Where a key is needed and none is given, reports the one that is assumed.
+        If a key is needed and none is given, reports the one that is assumed.
         """
         for source, reading in self.readings(names):
             for diagnostic in reading.diagnostics:

@@ -111,7 +111,7 @@ Cluster = Annotated[
     ),
 ]
 _FEW = 6
-"""Fewer pieces of work are done quicker here than by workers that have to start first."""
+"""With fewer pieces of work, this process is quicker than workers that have to start first."""
 
 
 def open_set(path: Path) -> "tuple[SetList, Source]":
@@ -163,7 +163,7 @@ def chart_texts(set_list: "SetList") -> "list[ChartText]":
 
 
 def _chart_text(path: Path) -> str:
-    """The text of a chart.  Only a file will do, since a pipe may never end.  Raises Unusable."""
+    """The text of a chart.  It must be a file, since a pipe may never end.  Raises Unusable."""
     try:
         mode = path.stat().st_mode
         if not (S_ISREG(mode) or S_ISDIR(mode)):
@@ -247,14 +247,14 @@ def _check_keys(keys: dict[int, str], known: "Night") -> None:
 def write_set_file(path: Path, before: str, edited: Callable[[], str], what: str) -> None:
     """Writes the edited text of a set file and says ``what`` is in it now.
 
-    Ends the run where its layout cannot be edited in place, or the file cannot be written.
+    Ends the run if its layout cannot be edited in place, or the file cannot be written.
     """
     from chartkit.book.write_set import NotWritable
 
     try:
         text = edited()
         if text == before:
-            say(f"{path}: as it was")
+            say(f"{path}: unchanged")
             return
         write_whole(path, text.encode())
     except NotWritable as reason:
@@ -270,9 +270,9 @@ def write_set_file(path: Path, before: str, edited: Callable[[], str], what: str
 def workshop_for(
     jobs: int | None, pieces: int, no_cache: bool, cluster: str | None = None
 ) -> "Iterator[Workshop]":
-    """A workshop with a progress bar, and with workers where starting them pays.
+    """A workshop with a progress bar, and with workers if starting them pays.
 
-    Ends the run when the work is broken off, or when workers are lost or cannot be reached.
+    Ends the run if the work is interrupted, or workers are lost or cannot be reached.
     """
     from chartkit.book.cache import book_cache_folder, work_cache
     from chartkit.book.cluster import NoCluster
@@ -297,7 +297,7 @@ def workshop_for(
 
 @contextmanager
 def _workshop(jobs: int | None, pieces: int, cluster: str | None) -> "Iterator[Workshop]":
-    """A workshop with nobody's cache: a cluster's workers, this machine's, or this process."""
+    """The executor of a workshop: a cluster's workers, this machine's, or this process."""
     from chartkit.book.cache import work_cache
     from chartkit.book.workshop import Workshop
 

@@ -1,4 +1,4 @@
-"""``chartkit singer``: which key suits a voice, and where the capo goes in it."""
+"""``chartkit singer``: the keys that suit a voice, each with its capo."""
 
 import json
 from pathlib import Path
@@ -117,10 +117,10 @@ def singer(
 
 
 class _Question:
-    """A song, how it is sung, and the voice that is to sing it."""
+    """A song, its sung range, and the voice."""
 
     def __init__(self, name: str, chart: Chart, able: "Voice | None", sat_well: str | None) -> None:
-        """Raises Unusable for a chart without chords, or without a range where one is needed."""
+        """Raises Unusable for a chart without chords, or without a range if one is needed."""
         from chartkit.advise.singer import ASSUMED_RANGE, voice_that_sat_well
         from chartkit.advise.song import song_of
         from chartkit.arrange.rewrite import moved_chart
@@ -179,9 +179,9 @@ def _voice(comfort: PitchRange, middle: PitchRange | None) -> "Voice":
 def _comfort(
     given: PitchRange | None, voice: str | None, sat_well: str | None, voices: dict[str, PitchRange]
 ) -> PitchRange | None:
-    """The voice's range; None where a key that suited it is given instead.
+    """The voice's range; None if a key that suited it is given instead.
 
-    Ends the run when it is given twice or not at all.
+    Ends the run if it is given twice or not at all.
     """
     named = {"--range": given, "--voice": voice, "--sat-well": sat_well}
     said = [option for option, value in named.items() if value is not None]

@@ -69,12 +69,12 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
         show(line)
     show("")
     say_wrapped(
-        "hard: how hard to sing, which decides, less is better: 0 is all in the comfortable middle "
-        "of the voice, 1 the very edge of what can be sung. A song is moved only where that gains "
-        "more than 0.05; between keys closer than that the guitar decides. too high, too low, "
-        "moved: half steps, as this voice sings the song now. octave up, octave down: now sung an "
-        "octave from what is written. If singing hurts or strains, stop; a teacher or doctor can "
-        "help."
+        "hard: how hard the song is to sing; this decides, and lower is better: 0 is all in the "
+        "comfortable middle of the voice, 1 the very edge of what can be sung. A song is moved "
+        "only if that gains more than 0.05; between closer keys the guitar decides. too high, too "
+        "low, moved: half steps, as this voice sings the song now. octave up, octave down: now "
+        "sung an octave from what is written. If singing hurts or strains, stop; a teacher or "
+        "doctor can help."
     )
 
 
@@ -110,7 +110,7 @@ def _write(path: Path, source: Source, set_list: "SetList", songs: "tuple[SungSo
 
     keys = keys_to_write(songs)
     if not keys:
-        say(f"{path}: as it was, since no song need be moved")
+        say(f"{path}: unchanged, since no song needs to move")
         return
     write_set_file(
         path,

@@ -23,8 +23,8 @@ _HEAD = [
     "beaten by",
 ]
 _LEGEND = (
-    "hard to sing decides, less is better: 0 is all in the comfortable middle of the voice, 1 the "
-    "very edge of what can be sung. Where it differs by 0.05 or less, easy to play decides, more "
+    "hard to sing decides, lower is better: 0 is all in the comfortable middle of the voice, 1 the "
+    "very edge of what can be sung. If keys differ by 0.05 or less, easy to play decides, higher "
     "is better: the index of chartkit capo, for this song only. below, above: half steps between "
     "the song and the ends of the comfortable range, with a minus past them. beaten by: another "
     "key that is no harder to sing and no harder to play; a key with a dash there is worth a try."
@@ -34,7 +34,7 @@ _LEGEND = (
 def print_keys(keys: "tuple[SungKey, ...]", sung: PitchRange | None) -> None:
     """Prints the keys; ``sung`` is None where the song's range is not known."""
     if sung is None:
-        say_wrapped("The chart names no range: what counts is how far a key lies from yours.")
+        say_wrapped("The chart names no range: keys are ranked by their distance from yours.")
     else:
         low, high = sung.lowest.printed(), sung.highest.printed()
         show(f"The song is sung from {low} to {high} where it stands.")

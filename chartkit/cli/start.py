@@ -1,4 +1,4 @@
-"""Where a process begins: this loads nothing, so that Ctrl-C works from the first moment."""
+"""The start of a process. It loads nothing, so that Ctrl-C works from the first moment."""
 
 
 def run() -> None:
@@ -17,8 +17,8 @@ def run() -> None:
 
 
 def _deaf_to_interrupts() -> None:
-    """Lets Ctrl-C come too late: the work is done, and Python, while it ends, would print where
-    it stands."""
+    """Ignores Ctrl-C from now on: the work is done, and Python would print a traceback while it
+    ends."""
     import signal
     import sys
     from contextlib import suppress

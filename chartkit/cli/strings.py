@@ -15,7 +15,7 @@ from chartkit.typed_values import decimal_number
 def _capo(text: str) -> Capo:
     """A capo, tuned as it is.  Raises ValueError in plain words."""
     if text.startswith(("-", "−")):
-        raise ValueError(f"{text} is no fret: --down says how far the guitar is tuned down")
+        raise ValueError(f"{text} is not a fret: --down says how far the guitar is tuned down")
     return parse_capo(text, least=0)
 
 

@@ -26,6 +26,7 @@ _HEAD_BYTES = 2_000
 """In so much of a chart its title and writer are looked for."""
 _HEAD = re.compile(r"^[ \t]*(title|writer)[ \t]*:[ \t]*(.*?)[ \t]*(?:(?<!\\)#.*)?$", re.MULTILINE)
 _SET_NAME = re.compile(r'^[ \t]*name[ \t]*=[ \t]*"([^"\\\n]+)"', re.MULTILINE)
+_TABLE_OF_A_SET = re.compile(r"^[ \t]*(?:\[\[[ \t]*)?(?:songs|players)\b", re.MULTILINE)
 _FIRST_TABLE = re.compile(r"^[ \t]*\[", re.MULTILINE)
 _LONGEST_NAME = 200
 
@@ -65,7 +66,8 @@ class Folder:
 
     def entries(self) -> list[Entry]:
         """The charts and sets, in order of their names."""
-        return [self._entry(path) for path in sorted(self._files(self.root, 0))][:_MOST_FILES]
+        every = (self._entry(path) for path in sorted(self._files(self.root, 0)))
+        return [one for one in every if one is not None][:_MOST_FILES]
 
     def _files(self, folder: Path, depth: int) -> Iterator[Path]:
         try:
@@ -81,13 +83,14 @@ class Folder:
             elif depth < _DEEPEST and path.is_dir():
                 yield from self._files(path, depth + 1)
 
-    def _entry(self, path: Path) -> Entry:
+    def _entry(self, path: Path) -> Entry | None:
         try:
             with path.open("rb") as file:
                 text = file.read(_HEAD_BYTES).decode("utf-8-sig", "replace").replace("\r", "\n")
         except OSError:
             text = ""
-        return entry_of(path.relative_to(self.root).as_posix(), text)
+        entry = entry_of(path.relative_to(self.root).as_posix(), text)
+        return None if entry.kind == "set" and text and not _may_be_a_set(entry, text) else entry
 
     def path(self, name: str) -> Path:
         """Where a chart or set of that name is or would be.
@@ -103,7 +106,7 @@ class Folder:
         parts = name.split("/")
         odd = any(part.startswith(".") or not part.strip() for part in parts)
         if odd or "\\" in name or len(name) > _LONGEST_NAME or not name.isprintable():
-            raise Unusable(f"{name[:_LONGEST_NAME]}: this is no name for a file of the folder")
+            raise Unusable(f"{name[:_LONGEST_NAME]}: this is not a name for a file of the folder")
         path = self.root.joinpath(*parts)
         if not path.resolve().is_relative_to(self.root):
             raise Unusable(f"{name}: this leads out of the folder")
@@ -127,7 +130,7 @@ class Folder:
         """A file's text and version.  Raises Unusable."""
         path = self.path(name)
         if path.exists() and not path.is_file():
-            raise Unusable(f"{name}: this is no file")
+            raise Unusable(f"{name}: this is not a file")
         try:
             raw = read_bytes(str(path), LARGEST_CHART)
             return Stored(decoded(raw, name), _version(raw))
@@ -163,6 +166,11 @@ class Folder:
     def _plain(self, reason: Unusable) -> str:
         """What is wrong, the file by its name in the folder."""
         return str(reason).replace(f"{self.root}/", "")
+
+
+def _may_be_a_set(entry: Entry, head: str) -> bool:
+    """Whether a TOML file begins as a set does: others, such as a program's settings, are none."""
+    return bool(entry.title) or _TABLE_OF_A_SET.search(head) is not None
 
 
 def entry_of(name: str, text: str) -> Entry:

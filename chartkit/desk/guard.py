@@ -81,7 +81,7 @@ class Guard:
         if scope["method"] in _UNSAFE and origin is None and site != "same-origin":
             return _refused(403, "only the desk's own page may change anything")
         if not headers.get("content-length", "0").isdecimal():
-            return _refused(400, "the length of what is sent is no number")
+            return _refused(400, "the content length is not a number")
         if int(headers.get("content-length", "0")) > LARGEST_BODY:
             return _refused(413, "this is too large")
         return self._without_key(scope, headers)

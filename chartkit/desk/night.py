@@ -31,7 +31,13 @@ from chartkit.theory.naming import key_words
 
 Progress = Callable[[str, int, int], None]
 READS = get_args(Reads)
-INSTRUMENTS = tuple(dict.fromkeys(instrument.name for instrument in KNOWN))
+INSTRUMENTS = (
+    *dict.fromkeys(instrument.name for instrument in KNOWN),
+    *("voice", "piano", "bass", "drums", "violin"),
+    *("B flat trumpet", "B flat clarinet", "B flat tenor saxophone"),
+    *("E flat alto saxophone", "F horn"),
+)
+"""What a player is offered to play; a set file may name any other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +124,7 @@ def _texts(set_list: SetList) -> list[ChartText]:
     for song in set_list.songs:
         try:
             if song.chart.exists() and not song.chart.is_file():
-                raise Unusable(f"{song.name}: this is no file")
+                raise Unusable(f"{song.name}: this is not a file")
             texts.append(ChartText(read_source(str(song.chart)).text))
         except Unusable as reason:
             reason_words = str(reason).replace(str(song.chart), song.name)
@@ -132,7 +138,8 @@ def _night(night: Night, plan: NightPlan | None) -> Facts:
     plans = {one.player.name: one for one in plan.players} if plan is not None else {}
     return {
         "name": set_list.name,
-        "when": " · ".join(filter(None, (set_list.date, set_list.place))),
+        "when": set_list.date,
+        "place": set_list.place,
         "songs": [_song(night, number) for number in range(len(night.facts))],
         "players": [_player(night, plan, one, plans.get(one.name)) for one in set_list.players],
         "reads": READS,

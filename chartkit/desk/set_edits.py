@@ -6,6 +6,7 @@ the comment that stands over it.
 """
 
 import re
+from datetime import date
 from itertools import pairwise
 from typing import Any
 
@@ -13,19 +14,27 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array
 
+from chartkit.book.set_rules import pitch_of
 from chartkit.desk.pages import Facts
 from chartkit.desk.wishes import SetEditWish
 from chartkit.files import Unusable
+from chartkit.fretboard.instruments import instrument_named
 
 _HEADER = re.compile(r"^[ \t]*\[\[?[^\]\n]*\]\]?[ \t]*(#.*)?$", re.MULTILINE)
 _SONG_HEADER = re.compile(r"[ \t]*\[\[[ \t]*songs[ \t]*\]\]")
 _PLAYER_HEADER = re.compile(r"[ \t]*\[\[?[ \t]*players\b")
 """A player's table, or one inside it."""
+_NAME_LINE = re.compile(r"^[ \t]*name[ \t]*=[^\n]*\n?", re.MULTILINE)
 _PLAYER = re.compile(r"[ \t]*\[\[[ \t]*players[ \t]*\]\]")
 _SETTINGS = {
     "song": ("key", "shift", "note", "count_in", "straight_into_next"),
     "player": ("name", "reads", "paper", "size", "dark", "diagrams", "large", "instrument"),
+    "set": ("name", "date", "place"),
 }
+_ON_STRINGS = ("both", "shapes")
+"""Readings that need an instrument to finger shapes on."""
+_USUALLY_READ = {"drums": "road-map", "voice": "words"}
+"""What is read on an instrument without shapes (ours); on any other, the chords that sound."""
 
 
 def edited_set(wish: SetEditWish) -> Facts:
@@ -41,9 +50,14 @@ def edited_set(wish: SetEditWish) -> Facts:
         return {"text": _with_song(wish)}
     if wish.change == "add-player":
         return {"text": _with_player(wish)}
+    if wish.change == "set":
+        return {"text": _about_the_night(document, wish)}
     entries = songs if wish.change in ("song", "remove") else document.get("players")
     if not isinstance(entries, AoT | Array) or wish.at >= len(entries):
         raise Unusable("the set file has changed meanwhile", "look at it again")
+    if wish.change in ("remove", "remove-player") and len(entries) == 1:
+        what = "song" if wish.change == "remove" else "player"
+        raise Unusable(f"this is the night's only {what}", "add another one first")
     if wish.change == "remove":
         keep = [i for i in range(len(entries)) if i != wish.at]
         return {"text": _arranged(wish.text, entries, keep)}
@@ -60,7 +74,90 @@ def edited_set(wish: SetEditWish) -> Facts:
         entry[wish.setting] = wish.value
     if wish.setting == "key":
         entry.pop("shift", None)
+    if wish.setting == "instrument":
+        _read_on_it(entry)
+    elif wish.setting == "reads":
+        _play_what_is_read(entry)
     return {"text": tomlkit.dumps(document)}
+
+
+def _read_on_it(player: Any) -> None:
+    """Another instrument: what cannot be read on it is changed for what usually is."""
+    named, reads = str(player.get("instrument", "")), player.get("reads", "both")
+    if _is_transposing(named):
+        wanted = "transposed" if reads in (*_ON_STRINGS, "sounding") else reads
+    elif _has_shapes(named):
+        wanted = "both" if reads == "transposed" else reads
+    elif reads in (*_ON_STRINGS, "transposed"):
+        wanted = _USUALLY_READ.get(named, "sounding")
+    else:
+        wanted = reads
+    if wanted != reads:
+        player["reads"] = wanted
+
+
+def _play_what_is_read(player: Any) -> None:
+    """Another reading: shapes are fingered on a guitar where nothing else is named.
+
+    Raises Unusable for chords that are transposed for nobody knows what.
+    """
+    named, reads = str(player.get("instrument", "")), player.get("reads", "both")
+    strings = player.get("tuning") or player.get("guitars") or _has_shapes(named)
+    if reads in _ON_STRINGS and not strings:
+        player["instrument"] = "guitar"
+    if reads == "transposed" and not _is_transposing(named):
+        raise Unusable(
+            f"{player.get('name', 'this player')} plays nothing that is read transposed",
+            "choose what is played first, such as a B flat trumpet",
+        )
+
+
+def _has_shapes(instrument: str) -> bool:
+    try:
+        instrument_named(instrument)
+    except ValueError:
+        return False
+    return True
+
+
+def _is_transposing(instrument: str) -> bool:
+    try:
+        return pitch_of(instrument) is not None
+    except ValueError:
+        return False
+
+
+def _about_the_night(document: tomlkit.TOMLDocument, wish: SetEditWish) -> str:
+    """The set with another name, day or place, each at the top of the file."""
+    if wish.setting not in _SETTINGS["set"] or not isinstance(wish.value, str | None):
+        raise Unusable(f"{wish.setting}: this is not changed here")
+    if wish.value:
+        value = _day(wish.value) if wish.setting == "date" else wish.value
+        if wish.setting not in document:
+            return _below_the_name(wish.text, tomlkit.dumps({wish.setting: value}))
+        document[wish.setting] = value
+    elif wish.setting == "name":
+        raise Unusable("a night needs a name")
+    else:
+        document.pop(wish.setting, None)
+    return tomlkit.dumps(document)
+
+
+def _below_the_name(text: str, line: str) -> str:
+    """The text with a line under that of the night's name, else before everything."""
+    table = _HEADER.search(text)
+    name = _NAME_LINE.search(text, 0, len(text) if table is None else table.start())
+    at = name.end() if name is not None else 0
+    head = text[:at]
+    return f"{head}{line}{text[at:]}" if not head or head.endswith("\n") else f"{head}\n{line}"
+
+
+def _day(text: str) -> date | str:
+    """A date where it is one; any other words as they are."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return text
 
 
 def _reordered(wish: SetEditWish, songs: object) -> str:

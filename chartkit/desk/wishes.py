@@ -17,6 +17,8 @@ FileName = Annotated[str, StringConstraints(min_length=1, max_length=200)]
 WindowName = Annotated[str, StringConstraints(pattern=r"^[0-9a-z-]{1,40}$")]
 CapoNumber = Annotated[int, Field(ge=-MOST_TUNED_DOWN, le=HIGHEST_CAPO)]
 """A fret, or with a minus the half steps that the whole guitar is tuned down."""
+ShortCapo = Annotated[str, StringConstraints(max_length=40, pattern=r"^[0-9]+ over strings? [0-9]")]
+"""A short capo as a chart writes it: ``2 over strings 5-3``."""
 
 
 class Wish(BaseModel):
@@ -44,7 +46,7 @@ class PageWish(Wish):
     """
 
     text: ChartText
-    capo: CapoNumber | None = None
+    capo: CapoNumber | ShortCapo | None = None
     second: CapoNumber | None = None
     key: ShortText | None = None
     look: LookWish = {}
@@ -70,7 +72,9 @@ class SetEditWish(SetWish):
     ``order`` has the songs' present numbers in their new order.
     """
 
-    change: Literal["order", "song", "player", "add", "add-player", "remove", "remove-player"]
+    change: Literal[
+        "order", "song", "player", "set", "add", "add-player", "remove", "remove-player"
+    ]
     at: Annotated[int, Field(ge=0, le=10_000)] = 0
     setting: ShortText = ""
     value: ShortText | bool | None = None
@@ -82,6 +86,12 @@ class OutWish(PageWish):
 
     name: FileName
     form: Literal["pdf", "musicxml", "text", "midi"]
+
+
+class NeckWish(PageWish):
+    """What the adviser says of every place; ``short_capos`` asks for those of a guitar, too."""
+
+    short_capos: bool = False
 
 
 class GripsWish(PageWish):
@@ -134,9 +144,9 @@ def page_look(wish: LookWish) -> PageLook:
     for name, given in wish.items():
         option = options.get(name)
         if option is None:
-            raise ValueError(f"{name} is no option of a page")
+            raise ValueError(f"{name} is not a page option")
         if isinstance(given, bool) != (option.read is None):
-            raise ValueError(f"{name}: this is no value of the option")
+            raise ValueError(f"{name}: this is not a value of the option")
         values[name] = (
             given if isinstance(given, bool) or option.read is None else option.read(given)
         )

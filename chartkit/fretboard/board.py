@@ -20,8 +20,8 @@ MOST_VOICINGS = 12
 """How many voicings of a chord are kept."""
 
 WIDEST_GAP = 4.0
-"""How much more than the cheapest one a voicing may cost and be kept: past that it is a
-curiosity, and no path through a song takes it."""
+"""A voicing that costs this much more than the cheapest is dropped: it is a curiosity that no path
+through a song takes."""
 
 _EFFORT = len(EFFORT_FEATURES)
 
@@ -29,10 +29,10 @@ _EFFORT = len(EFFORT_FEATURES)
 class Fretboard:
     """One instrument with the capo at one fret, or tuned down, and the voicings on it.
 
-    Chords are asked for as shapes: what the frets above the capo would sound if the capo were
-    the nut.  Shapes are judged at the nut, so a capo and a tuning only move what sounds, and
-    take away what lies past the neck's end; ``nut`` is the fretboard without them, which
-    remembers its voicings.
+    Chords are asked for as shapes: what the frets above the capo would sound if the capo were the
+    nut.  Shapes are judged at the nut, so a capo or a tuning only changes the pitches and removes
+    frets past the end of the neck; ``nut`` is the fretboard without them, which remembers its
+    voicings.
     """
 
     def __init__(
@@ -69,8 +69,8 @@ class Fretboard:
         """The cheapest playable voicings of a shape chord, cheapest first.
 
         At most ``most`` of them and within ``widest_gap`` of the first (known grips within
-        ``search.KNOWN_GAP``), and exactly the cheapest of all that keep the hand rules; empty
-        where the instrument cannot sound the chord.
+        ``search.KNOWN_GAP``), and exactly the cheapest that keep the hand rules; empty if the
+        instrument cannot sound the chord.
         """
         tones = tones_of(chord)
         voicings = self._known.get(tones)
@@ -84,16 +84,16 @@ class Fretboard:
         return voicings
 
     def news(self) -> dict[Tones, tuple[Voicing, ...]]:
-        """What has been worked out since this was last asked."""
+        """The voicings computed since the last call."""
         news, self._news = self._news, {}
         return news
 
     def voicing_of(self, chord: Chord, frets: Frets) -> Voicing:
         """The voicing of a shape chord that a player fingers in their own way.
 
-        Where the hand model finds no fingering the fingers are all 0 and only the pattern
-        is priced; it may sound other tones.  Raises ValueError, in plain words, where the
-        frets cannot be fingered here.
+        If the hand model has no fingering, the fingers are all 0 and only the pattern is priced; it
+        may sound other tones. Raises ValueError in plain words if the frets cannot be fingered
+        here.
         """
         problems = neck_problems(self.instrument, frets, self.capo)
         if problems:
@@ -129,7 +129,7 @@ class Fretboard:
         )
 
     def pitches(self, frets: Frets) -> tuple[int | None, ...]:
-        """What the frets sound as MIDI numbers, None for a muted string."""
+        """The pitches of the frets as MIDI numbers, None for a muted string."""
         moved = self.capo - self.down
         return tuple(
             None if fret is None else string.sounding(fret) + moved

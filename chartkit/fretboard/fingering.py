@@ -40,11 +40,12 @@ _NUT_POSITION = 4
 _USUAL_HOME = 2
 """The fret where the index finger may lie beside open strings without being out of place."""
 _TURNED = 0.1
-"""What such a fret counts under a hand turned to the bass side (ours)."""
+"""The weight of such a fret under a hand turned to the bass side (ours)."""
 _THIRD_FRET = 3
-"""Where a grip that slides is fingered first: frets are neither wide nor narrow there (ours)."""
+"""The fret at which a movable grip is fingered first: frets there are neither wide nor narrow
+(ours)."""
 _WEAK = (2, 4)
-"""The fingers that lie flat with difficulty."""
+"""The fingers that lie flat only with difficulty."""
 _STRAIN = FINGERING_FEATURES.index("strain")
 _THUMB = FINGERING_FEATURES.index("thumb")
 
@@ -148,7 +149,7 @@ class Fingerer:
         return self._fingerings(frets, [inf])
 
     def _fingerings(self, frets: Frets, bound: list[float]) -> Iterator[Fingering]:
-        """The legal fingerings whose strain alone costs less than ``bound[0]`` by then."""
+        """The legal fingerings whose strain alone costs less than the current ``bound[0]``."""
         for presses in partitions(frets):
             for fingers in _finger_choices(len(presses)):
                 strain = self._strain(presses, fingers)
@@ -168,8 +169,8 @@ class Fingerer:
         ``barred`` asks for the index finger on every string of the lowest fret.  Of equal
         ones the first found wins, which has the lowest fingers.
 
-        A grip that slides along the neck keeps its fingers, where a hand reaches so: those that
-        are cheapest at the third fret.
+        A movable grip keeps the fingers that are cheapest at the third fret, if a hand can reach
+        them.
         """
         if not barred and self._slides(frets):
             kept = self._as_at_third_fret(frets)
@@ -290,7 +291,7 @@ class Fingerer:
         )
 
     def _overfill_mm(self, presses: tuple[Press, ...]) -> float:
-        """How much three or more single fingertips in one fret lack room."""
+        """How many millimetres of room three or more fingertips in one fret lack."""
         overfill = 0.0
         for fret in {press[0] for press in presses}:
             tips = sum(press[0] == fret for press in presses)
@@ -321,7 +322,7 @@ def _leans_over(frets: Frets, presses: tuple[Press, ...]) -> bool:
 
 
 def _away_from_nut(frets: Frets, presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:
-    """Frets by which the hand of an open shape lies higher than it need.
+    """Frets by which the hand of an open shape lies higher than necessary.
 
     At the nut each finger has its fret, so one alone is the one whose fret it is: the third in
     a ukulele's C 0003.  Several may lie a fret higher, 1-2 in Em, and no further: 2-3-4 in

@@ -19,10 +19,10 @@ from chartkit.fretboard.ukulele_grips import ukulele_grips
 from chartkit.theory.shape_text import Frets
 
 NUT_FOR_FINGER = 0.6
-"""What a movable grip counts whose lowest finger is left to the nut (ours)."""
+"""The strength of a movable grip whose lowest finger is left to the nut (ours)."""
 
 ANOTHER_NAME = 0.75
-"""What a grip counts that is known under another chord's name (ours)."""
+"""The strength of a grip that is known under another chord's name (ours)."""
 
 _STANDARD = (40, 45, 50, 55, 59, 64)
 _DROP_D = (38, 45, 50, 55, 59, 64)
@@ -37,8 +37,7 @@ _FIFTH_STRINGS = 3
 def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
     """The known grips of a chord on the instrument, each with its strength, 0 to 1.
 
-    Empty where the strings lie neither as a guitar's nor as a ukulele's, and where nobody knows a
-    grip.
+    Empty if the strings lie neither as a guitar's nor as a ukulele's, or no grip is known.
     """
     lower = half_steps_below_guitar(instrument)
     drop_d = instrument.open_pitches == _DROP_D
@@ -63,7 +62,7 @@ def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
 def _half_steps_above_ukulele(instrument: Instrument) -> int | None:
     """How far the notes of four strings lie above a ukulele's, octaves aside; None otherwise.
 
-    So a baritone ukulele's do, and those of a ukulele with a low G.
+    This holds for a baritone ukulele and for a ukulele with a low G.
     """
     opened, usual = instrument.sounds_open, UKULELE.open_pitches
     if instrument.bass_counts or len(opened) != len(usual):
@@ -112,7 +111,7 @@ def has_known_grips(instrument: Instrument) -> bool:
 
 
 def tuning_note(instrument: Instrument) -> str:
-    """What a player of this tuning should know of its shapes; empty where grips are known."""
+    """A remark for players of this tuning about its shapes; empty if grips are known."""
     if has_known_grips(instrument) or not instrument.bass_counts:
         return ""
     return (
@@ -125,7 +124,7 @@ def tuning_note(instrument: Instrument) -> str:
 class _Sounding:
     """A known grip, the chord it is listed under, and the pitch classes that it sounds.
 
-    Of a movable grip both are counted from its lowest note.
+    For a movable grip both are counted from its lowest note.
     """
 
     grip: KnownGrip
@@ -140,10 +139,10 @@ class _Sounding:
 def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
     """The grips of a chord on a guitar, with their strengths.
 
-    Where none is listed under its name, those of other chords that sound just this one: A/F sharp
-    is played as F sharp minor 7, D minor 7 over F as F6.  A second choice does not slide to the
-    nut: whoever knows it knows it with all its fingers.  Nor does any where a grip is listed for
-    this very root: that is what players take there.
+    If none is listed under its name, those of other chords with the same tones: A/F sharp is played
+    as F sharp minor 7, D minor 7 over F as F6. A second choice does not slide to the nut, since
+    players know it with all its fingers. No grip slides to the nut if one is listed for this root:
+    players take that one.
     """
     kind = tones.moved(-tones.bass)
     at_the_nut, movable = _by_bass(drop_d)

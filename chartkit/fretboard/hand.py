@@ -1,8 +1,8 @@
 """The hand in millimetres: where fingers press and how far they reach.
 
-Fret n lies at L (1 - 2^(-n/12)) from the nut (equal temperament).  Reaches are assumptions,
-fitted together with the weights to shapes that every player knows; no published
-measurement of a fretting hand stands behind them.
+Fret n lies at L (1 - 2^(-n/12)) from the nut (equal temperament).  Reaches are assumptions, fitted
+together with the weights to shapes that every player knows; they are not based on a published
+measurement of a hand.
 """
 
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ FINGERS = (1, 2, 3, 4)
 """Index, middle, ring and little finger."""
 
 THUMB = 5
-"""The thumb, where a hand reaches over the neck with it."""
+"""The thumb, if it reaches over the neck."""
 
 PRESS_BEHIND_FRET = 0.3
 """A finger presses this share of a fret behind it (assumption)."""

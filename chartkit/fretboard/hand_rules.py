@@ -1,7 +1,7 @@
-"""How fingers may lie beside one another, whatever their reach.
+"""The rules of how fingers may lie beside one another, whatever their reach.
 
-Fingers come already in order: along the frets, and within one fret from bass to treble.
-Beyond that a hand does not cross itself.  Common practice; no published source.
+Fingers are already in order: along the frets, and within one fret from bass to treble. These rules
+also keep them from crossing.  Common practice; no published source.
 """
 
 from functools import lru_cache
@@ -11,7 +11,7 @@ Press = tuple[int, int, int]
 
 _INDEX = 1
 _MOST_IN_A_FRET = 3
-"""Fingers that find room in one fret, and then only low on the neck."""
+"""The most fingers in one fret, and only low on the neck."""
 _WIDE = 2
 """Strings past the first that make a part barre too flat to clear those beyond it (ours)."""
 

@@ -37,8 +37,8 @@ class Instrument:
 
     ``scale_mm`` is the speaking length of an open string, ``nut_spread_mm`` and
     ``bridge_spread_mm`` the distance from the first string to the last at either end.
-    ``bass_counts`` says that the lowest string played must be the chord's bass: so on
-    guitars, not where four strings leave no room for it or the first is not the lowest.
+    ``bass_counts`` says that the lowest string played must be the chord's bass. This holds for
+    guitars, but not for instruments with four strings or whose first string is not the lowest.
     """
 
     name: str
@@ -56,17 +56,17 @@ class Instrument:
 
     @property
     def open_pitches(self) -> tuple[int, ...]:
-        """The open strings as MIDI numbers, every one as if a capo left none out."""
+        """The open strings as MIDI numbers, as if a short capo left none out."""
         return tuple(string.pitch.midi for string in self.strings)
 
     @property
     def sounds_open(self) -> tuple[int, ...]:
-        """What the open strings sound as MIDI numbers, which a short capo leaves lower."""
+        """The sounding open strings as MIDI numbers; those beside a short capo are lower."""
         return tuple(string.sounding(0) for string in self.strings)
 
     @property
     def beside_capo(self) -> tuple[int, ...]:
-        """The strings that a short capo leaves out, by their place from the bass side."""
+        """The strings that a short capo leaves out, counted from the bass side."""
         return tuple(place for place, string in enumerate(self.strings) if string.beside_capo)
 
     @property

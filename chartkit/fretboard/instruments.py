@@ -102,7 +102,7 @@ _OTHER_NAMES = {"standard": "guitar", "12-string": "twelve-string", "six-string"
 
 
 def chosen_instrument(text: str) -> Instrument:
-    """The instrument of that name or tuning, a guitar where the program knows none of that name."""
+    """The instrument of that name or tuning; a guitar if the name is unknown."""
     try:
         return instrument_named(text)
     except ValueError:

@@ -379,7 +379,7 @@ kind slash
 """Grips that lie on the low string tuned to D; those that leave it out are a guitar's."""
 
 SECOND_CHOICE = 0.7
-"""What a grip counts that players know but reach for second (ours)."""
+"""The strength of a grip that players know but use as a second choice (ours)."""
 
 _OPEN = (4, 9, 2, 7, 11, 4)
 _D = 2
@@ -409,8 +409,8 @@ def known_grips() -> tuple[KnownGrip, ...]:
 def drop_d_grips() -> tuple[KnownGrip, ...]:
     """The entries for a guitar with its lowest string tuned down to D.
 
-    Those of its own table, and of the guitar's those that leave the lowest string out and do
-    not rest on D, which rings on below there.
+    Its own table, and those of the guitar's table that leave the lowest string out and do not have
+    D as their root, which would ring below.
     """
     upper = (
         grip

@@ -1,4 +1,4 @@
-"""How low an interval may lie before it turns to mud: the one table of low-interval limits.
+"""The low-interval limits: how low an interval may lie before it sounds muddy.
 
 Values from memory of what arranging handbooks teach for a band's chords; handbooks differ from
 one another by a half step or two, and no source was looked up.  Pitches are MIDI numbers of
@@ -30,7 +30,7 @@ clear anywhere on a guitar."""
 
 
 def half_steps_too_low(lower: int, upper: int) -> int:
-    """By how many half steps an interval lies below its limit; 0 where it is clear."""
+    """By how many half steps an interval lies below its limit; 0 if it is clear."""
     limit = LOWEST_LOWER_NOTE.get(upper - lower)
     return 0 if limit is None else max(0, limit - lower)
 

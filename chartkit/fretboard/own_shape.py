@@ -1,4 +1,4 @@
-"""A player's own shape for a chord: whether it sounds the chord, in plain words if not."""
+"""Checks a player's own shape: does it sound its chord, and can it be fingered?"""
 
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
@@ -14,10 +14,10 @@ practice, no source)."""
 
 
 def shape_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
-    """What is wrong with the frets as a shape of the chord; empty when nothing is.
+    """What is wrong with the frets as a shape of the chord; empty if nothing is.
 
-    The hand rules are not asked: a player may use the thumb, or a hand of another size.  Two
-    to four strings of more may leave out what ``partial_grips.missing_from_part`` allows.
+    The hand rules do not apply: a player may use the thumb, or a hand of another size.  A shape of
+    two to four strings may leave out what ``partial_grips.missing_from_part`` allows.
     """
     problems = neck_problems(instrument, frets)
     return problems or _tone_problems(instrument, chord, frets)
@@ -41,9 +41,9 @@ def why_unusable(
 ) -> tuple[str, ...]:
     """Why a player's own shape is passed over on this instrument; empty when it is played.
 
-    A shape that can be fingered is the player's choice, even where it sounds other tones.
-    But one that sounds its chord on its ``home``, a guitar in standard tuning unless said
-    otherwise, and not here was written for that, and is none of this instrument's.
+    A shape that can be fingered is the player's choice, even where it sounds other tones. But a
+    shape that sounds its chord on its ``home`` (a guitar in standard tuning by default) and not
+    here was written for that instrument, and is passed over.
     """
     problems = shape_problems(instrument, chord, frets)
     if neck_problems(instrument, frets) or not shape_problems(home, chord, frets):

@@ -25,13 +25,13 @@ from chartkit.theory.shape_text import Frets
 StringSet = tuple[int, ...]
 """Two to four strings, bass side first, counted from the bass string, 0 first."""
 _THIRDS = ("3", "b3", "11", "9")
-"""What tells major from minor, or stands in the third's place, in order of rank."""
+"""The tones that distinguish major from minor, or replace the third, in order of rank."""
 _PLAIN = ("1", "5")
 _NATURAL_TENSIONS = ("9", "11", "13")
-"""Colours that a part may leave to others where strings are few."""
+"""Colour tones that a part may leave to others if it has few strings."""
 _FEWEST_NAMING = 3
-"""So many naming tones a written part sounds of a chord that has them: G7(♯9) is not B and F alone,
-which would be any G7 (ours)."""
+"""A written part sounds this many naming tones of a chord that has them: G7(♯9) is not B and F
+alone, which would be any G7 (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,7 @@ def missing_from_part(chord: Chord, pitches: Sequence[int]) -> tuple[int, ...]:
 
 
 def _sounds(pitches: Sequence[int], third: int | None, wanted: frozenset[int], fewest: int) -> bool:
-    """Whether the pitches have the third and so many of the tones wanted, or all there are."""
+    """Whether the pitches have the third and at least ``wanted`` of the tones, or all of them."""
     classes = {pitch % 12 for pitch in pitches}
     there = len(classes & wanted) >= min(len(wanted), fewest)
     return there and (third is None or third in classes)
@@ -164,8 +164,8 @@ class PartialGrips:
     ) -> list[tuple[Frets, tuple[int, ...]]]:
         """Every fret pattern on the sets of strings within the limits, with its pitches.
 
-        Pitches are lowest first; the hand is not asked yet.  Where a chord's naming tones
-        cannot all be sounded within the limits, the telling ones are enough.
+        Pitches are lowest first; the hand is not asked yet.  If a chord's naming tones cannot all
+        be sounded within the limits, the telling ones are enough.
         """
         tones = chord_tones(chord)
         found = self._telling_patterns(tones, string_sets, limits)
@@ -238,7 +238,7 @@ def _names_the_chord(pitches: tuple[int, ...], tones: ChordTones) -> bool:
 
 
 def _tells_the_chord(pitches: tuple[int, ...], tones: ChordTones) -> bool:
-    """Whether two tones differ, no pitch sounds twice, none is missed, and nothing is mud."""
+    """Whether two tones differ, no pitch sounds twice, no tone is missing, and nothing is muddy."""
     if len({pitch % 12 for pitch in pitches}) < 2 or len(set(pitches)) < len(pitches):
         return False
     return _sounds(pitches, tones.third, tones.telling, len(pitches)) and not mud(pitches)

@@ -15,7 +15,7 @@ from chartkit.fretboard.tones import Tones
 from chartkit.theory.shape_text import Frets
 
 HIGHEST_FRET = 12
-"""No pattern goes above this fret over the capo: beyond it the shapes come again."""
+"""No pattern goes above this fret over the capo: beyond it the shapes repeat."""
 
 
 def highest_fret(instrument: Instrument, capo: int = 0) -> int:
@@ -67,9 +67,9 @@ def _filled(
 ) -> list[Frets]:
     """Every filling of the strings whose lowest fretted note is at ``lowest``.
 
-    Strings are filled from the bass side.  Sets of pitch classes are bit masks, bit 0 for
-    C; a branch ends where the strings left cannot sound what is missing.  One function,
-    since its inner one runs for every branch and takes what it needs from around it.
+    Strings are filled from the bass side.  Sets of pitch classes are bit masks, bit 0 for C; a
+    branch ends where the strings left cannot sound what is missing.  This is one function because
+    the inner one runs for every branch and uses its variables.
     """
     count = len(instrument.strings)
     fewest = min(instrument.fewest_strings, tones.fewest_strings)

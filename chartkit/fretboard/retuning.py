@@ -1,4 +1,4 @@
-"""A guitar whose strings are tuned for one song to the tuning that its chart names."""
+"""Retuning a guitar for one song to the tuning that its chart names."""
 
 from typing import NamedTuple
 
@@ -7,7 +7,7 @@ from chartkit.fretboard.instruments import KNOWN
 from chartkit.theory.note import signed_name
 
 _FARTHEST = 4
-"""How many half steps a string is tuned at most; more would need another gauge (ours)."""
+"""The most half steps that a string is tuned; more would need another gauge (ours)."""
 
 
 class Retuned(NamedTuple):
@@ -20,7 +20,7 @@ class Retuned(NamedTuple):
 
 
 def retuned(own: Instrument, wanted: Instrument) -> Retuned | None:
-    """How a guitar is tuned to sound as another; None where it does already or cannot.
+    """How a guitar is tuned to another tuning; None if it already has it or cannot.
 
     All strings higher or lower alike make another instrument, whose parts are played with a
     capo or in other shapes.

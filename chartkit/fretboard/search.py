@@ -1,11 +1,10 @@
-"""The exact search: the cheapest playable voicings of a chord among all there are.
+"""The exact search for the cheapest playable voicings of a chord.
 
-Every shape is judged at the nut, whatever the capo: a player's habits move up with it.  Known
-grips are looked at first, also those that no rule of the search would make.  Other patterns are
-looked at window by window up the neck and, in a window, by what they cost before any finger is
-thought of; fingers are worked out only while they can still matter.  That is safe because no
-pattern costs less than its own part, a finger for every fret that is pressed, and what its
-window costs at the least.
+Every shape is judged at the nut, whatever the capo: a player's habits move up with it. Known grips
+are examined first, even those that no rule of the search would make. Other patterns are examined
+window by window up the neck, and inside a window by their cost without fingers; fingerings are
+computed only while they can still matter. This is safe because a pattern never costs less than its
+own cost, a finger for every pressed fret, and the least cost of its window.
 """
 
 from bisect import insort
@@ -33,11 +32,11 @@ _CREDITS = ("open_strings", "movable_form", "known_grip")
 """The features whose weights may be negative without spoiling the lower bounds."""
 
 KNOWN_GAP = 20.0
-"""How much more than the first a known grip may cost and still be kept (ours)."""
+"""A known grip is kept if it costs at most this much more than the first (ours)."""
 
 _STRETCH = 1.18
-"""How much further than the hand model says a hand reaches for a known grip (ours): that players
-play it is better evidence than the model's figures."""
+"""How much further than in the hand model a hand reaches for a known grip (ours): the fact that
+players use it is better evidence than the model's figures."""
 
 
 @dataclass(slots=True)
@@ -48,7 +47,7 @@ class _Best:
     widest_gap: float
     hits: list[SearchHit] = field(default_factory=list)
     limit: float = inf
-    """What another one that is no known grip must cost less than to count."""
+    """The cost below which another voicing that is not a known grip is still kept."""
 
     def add(self, hit: SearchHit) -> None:
         insort(self.hits, hit, key=lambda one: one.order)
@@ -192,7 +191,7 @@ class VoicingSearch:
         return cost + self._named.fingers * len({fret for fret in frets if fret})
 
     def _least_cost(self, with_forms: bool, any_known: bool) -> float:
-        """What any pattern that is no known grip costs at the least, its place aside."""
+        """The least cost of any pattern that is not a known grip, without its place."""
         if not self._prunable:
             return -inf
         credit = min(0.0, self._named.movable_form) if with_forms else 0.0
@@ -201,7 +200,7 @@ class VoicingSearch:
 
 
 def _stretched(hand: Hand) -> Hand:
-    """The same hand at its utmost: for grips that players are known to play."""
+    """The same hand at its widest: for grips that players are known to play."""
     reaches = tuple((comfort, largest * _STRETCH) for comfort, largest in hand.reaches_mm)
     return replace(hand, reaches_mm=reaches)
 

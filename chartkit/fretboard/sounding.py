@@ -12,13 +12,14 @@ _SIXTH = 9
 _NINTH = 14
 _OPEN_POSITION = 4
 _KNOWN_GAPS = 0.5
-"""What of its mutes a known grip still pays (ours)."""
+"""The share of the cost of mutes that a known grip pays (ours)."""
 _KNOWN_POSITION = 0.75
-"""What of its way up the neck it pays: the hand knows the grip anywhere (ours)."""
+"""The share of the cost of its place on the neck that it pays: the hand knows the grip anywhere
+(ours)."""
 
 
 class PatternFeatures:
-    """Reckons the features of the patterns of one chord on one instrument.
+    """Computes the features of the patterns of one chord on one instrument.
 
     A call takes a pattern, whether it is an open form slid up, and the strength of a known
     grip; it returns the features of ``weights.FEATURES`` from ``span`` on, in that order.
@@ -27,8 +28,8 @@ class PatternFeatures:
     def __init__(self, instrument: Instrument, tones: Tones, window: int, known: bool) -> None:
         """``window`` is how many frets lie in reach; ``known`` says that grips are known here.
 
-        Where none are, players' shapes with low thirds would pay for mud too, so that only
-        seconds count.
+        If none are, players' shapes with low thirds would be charged for mud, so only seconds
+        count.
         """
         self._mud = mud if known else _low_seconds
         self.any_known = False
@@ -72,12 +73,13 @@ class PatternFeatures:
     def _gaps(
         self, frets: Frets, played: list[int], lowest: int, strength: float
     ) -> tuple[float, ...]:
-        """The mutes, of which a known grip pays a part: players damp them without a thought."""
+        """The cost of mutes; a known grip pays a part of it, since players damp these strings by
+        habit."""
         mutes = self._mutes(frets, played, lowest)
         return tuple(_KNOWN_GAPS * mute for mute in mutes) if strength else mutes
 
     def _mutes(self, frets: Frets, played: list[int], lowest: int) -> tuple[int, ...]:
-        """Inner, untouched, low and high mutes, and strings that lie idle."""
+        """Inner, untouched, low and high mutes, and idle strings."""
         if len(played) == len(frets):
             return (0, 0, 0, 0, 0)
         first, last = played[0], played[-1]
@@ -89,8 +91,8 @@ class PatternFeatures:
     def _idle(self, frets: Frets, lowest: int, first: int) -> int:
         """Muted strings on which an open or near fret would sound an allowed tone.
 
-        Below the bass only the bass itself would, on an open string: pressing it there as well
-        takes another finger, or a barre.  A fifth chord is meant to be thin above.
+        Below the bass only the bass itself counts, on an open string: pressing it there as well
+        takes another finger or a barre. A fifth chord is meant to be thin above.
         """
         count = 0
         for string, fret in enumerate(frets):
@@ -140,7 +142,7 @@ class PatternFeatures:
 _LOW_REGISTER = 52
 """E3: below it seconds sound muddy (common practice, no source)."""
 _SECOND_AS_MUD = 4
-"""What one such second counts, in half steps below a limit (ours)."""
+"""The weight of one such second, in half steps below a limit (ours)."""
 
 
 def _low_seconds(pitches: Sequence[int]) -> int:

@@ -14,8 +14,8 @@ from chartkit.fretboard.weights import Weights
 class BoardStore:
     """Hands out one fretboard for each instrument, capo and tuning.
 
-    With a folder, a fretboard looks for voicings there before it searches, and ``save`` keeps
-    what has been worked out since.  ``voicing_cache.cache_folder()`` is the user's own folder.
+    With a folder, a fretboard looks for voicings there before it searches, and ``save`` keeps what
+    has been computed since.  ``voicing_cache.cache_folder()`` is the user's own folder.
     """
 
     def __init__(
@@ -50,7 +50,7 @@ class BoardStore:
         return board
 
     def save(self) -> None:
-        """Keeps on disk what was worked out since the last time."""
+        """Keeps on disk what was computed since the last time."""
         for place, board in self._boards.items():
             news = board.news()
             kept = self._kept(place) if news else None

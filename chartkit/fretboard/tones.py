@@ -1,4 +1,4 @@
-"""What a chord asks of a voicing: tones that must sound, tones that may, and the bass."""
+"""The tones that a voicing of a chord must sound, those it may sound, and the bass."""
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -11,8 +11,8 @@ OMISSION_PENALTIES = {"3": 0.0, "11": 0.0, "9": 0.5}
 """How much a missing omissible degree is missed, 1 for the others (common practice)."""
 
 _ROOT_OF_FLAT_NINE = 0.5
-"""How much the root of a flat nine over another bass is missed: players take the diminished chord
-that its other tones make (common practice, no source)."""
+"""How much the root of a flat nine over another bass is missed: players use the diminished chord of
+its other tones (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,11 +46,11 @@ class Tones:
 
     @property
     def fewest_strings(self) -> int:
-        """How many strings at least sound it: three for a fifth chord, one for a single note."""
+        """The fewest strings that sound it: three for a fifth chord, one for a single note."""
         return (1 if len(self.required) == 1 else 3) if self.thin else 4
 
     def without_root(self) -> "Tones":
-        """The same chord with its root left to another player, where strings are few.
+        """The same chord with its root left to another player, for instruments with few strings.
 
         Common practice on small instruments, no source; a bass that is the root goes too.
         """
@@ -83,9 +83,9 @@ class Tones:
 def sounded_degrees(quality: Quality) -> tuple[str, ...]:
     """The degrees that players sound together.
 
-    The natural eleventh lies a minor ninth over the major third, so one of the two stays
-    silent where the table lets it go: the eleventh of a thirteenth chord, the third of an
-    eleventh (common practice, no source).
+    The natural eleventh lies a minor ninth over the major third, so one of the two is left out if
+    the table allows it: the eleventh of a thirteenth chord, the third of an eleventh (common
+    practice, no source).
     """
     if not {"3", "11"} <= set(quality.degrees):
         return quality.degrees
@@ -95,7 +95,7 @@ def sounded_degrees(quality: Quality) -> tuple[str, ...]:
 
 @lru_cache(maxsize=4096)
 def tones_of(chord: Chord) -> Tones:
-    """What the chord asks of a voicing, from the one quality table."""
+    """The tones for a voicing of the chord, from the table of qualities."""
     quality = chord.quality
 
     def sounding(degree: str) -> int:

@@ -8,7 +8,7 @@ from chartkit.theory.shape_text import Frets, shape_text
 
 _LEAN = FEATURES.index("index_lean")
 _WIDE_BARRE = 3
-"""From so many strings on the index finger's work counts as a barre."""
+"""An index finger over at least this many strings counts as a barre."""
 _OPEN_POSITION = 4
 """The highest fret of an open-position shape."""
 
@@ -79,8 +79,8 @@ class Voicing:
     def in_open_position(self) -> bool:
         """Whether this is an open-position shape.
 
-        That is: an open string sounds, no finger lies past the fourth fret, and there is no
-        wide barre (common practice, no source).
+        This means: an open string sounds, no finger lies past the fourth fret, and there is no wide
+        barre (common practice, no source).
         """
         at_the_nut = max(fret or 0 for fret in self.frets) <= _OPEN_POSITION
         return bool(self.open_strings) and at_the_nut and not self.has_wide_barre

@@ -1,7 +1,7 @@
 """Voicings kept on disk between runs, each chord's by itself.
 
-The key of an entry follows from everything that its voicings follow from: the instrument, the
-weights, the hand, the program text of this room, and the tones.  An entry is JSON.
+The key of an entry covers everything that its voicings depend on: the instrument, the weights, the
+hand, this package's source, and the tones.  An entry is JSON.
 """
 
 import json
@@ -20,7 +20,7 @@ _FOLDER = "chartkit/voicings"
 
 
 def cache_folder() -> Path | None:
-    """Where voicings are kept; None with no home."""
+    """The folder for voicings; None without a home folder."""
     return user_cache(_FOLDER)
 
 
@@ -34,12 +34,12 @@ def _program_digest() -> str:
 
 
 def content_key(*parts: object) -> str:
-    """What the keys of a fretboard made from these values begin with."""
+    """The beginning of the keys of a fretboard made from these values."""
     return digest_of(_program_digest(), *parts)
 
 
 class VoicingCache:
-    """The voicings of one fretboard on disk: only what is asked for is read."""
+    """The voicings of one fretboard on disk; only those asked for are read."""
 
     def __init__(self, cache: DiskCache, fretboard_key: str) -> None:
         """``fretboard_key`` is that of ``content_key``."""
@@ -47,7 +47,7 @@ class VoicingCache:
         self._fretboard_key = fretboard_key
 
     def get(self, tones: Tones) -> tuple[Voicing, ...] | None:
-        """The voicings kept for a chord; None where there are none that read."""
+        """The voicings kept for a chord; None if there are none that can be read."""
         body = self._cache.get(self._key(tones))
         try:
             return None if body is None else tuple(map(_voicing, json.loads(body)))
@@ -70,7 +70,7 @@ class VoicingCache:
 
 
 def tones_values(tones: Tones) -> list[Any]:
-    """What a chord's voicings follow from, in an order that is the same each time."""
+    """What a chord's voicings depend on, always in the same order."""
     return [
         sorted(tones.required),
         tones.optional,

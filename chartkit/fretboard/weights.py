@@ -8,8 +8,8 @@ measurement.  With the known grips they put all 121 such shapes first.
 ``tests/benchmarks/fit_weights.py`` fits again, without known grips: it lands close by but not
 on the same figures, because which finger goes where changes as the weights do.
 
-Not fitted but set by reason: ``known_grip`` and ``unfamiliar``, so that what players know comes
-before what only the search finds; ``first_fret_barre``, so that the F barre just comes before
+Set by judgement rather than fitted: ``known_grip`` and ``unfamiliar``, so that what players know
+comes before what only the search finds; ``first_fret_barre``, so that the F barre just comes before
 xx3211; ``mud`` and ``low_tensions``; ``thumb``; ``overfill_mm``; the price of each string under a
 barre; ``index_lean``, so low that F/A x03211 and Dm7 xx0211 lean the index finger over two strings
 and drop D's E5 over three as players do; ``away_from_nut``, more than a little finger;

@@ -4,10 +4,30 @@ import re
 
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
+_COUNTED = {
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "seven": 7,
+    "eight": 8,
+    "first": 1,
+    "second": 2,
+    "third": 3,
+    "fourth": 4,
+    "fifth": 5,
+    "sixth": 6,
+    "seventh": 7,
+}
+_CAPO_BEHIND = re.compile(r"\(?(\d{1,2})(?:st|nd|rd|th)?(?:\s+fret)?\s+capo\)?", re.IGNORECASE)
 _CAPO = re.compile(
-    r"\(?(?:[ck]apo(?:daster|tasto|traste)?|cejilla|cejuela|pestana|capodastre)\.?\s*"
+    r"\(?(?:(?:use|put|with|needs?|set|place|mit|avec|con|met)\s+(?:an?\s+|the\s+|your\s+)?)?"
+    r"(?:[ck]apo(?:daster|tasto|traste)?|cejilla|cejuela|pestana|capodastre|cap(?=\.)|cp(?=\.?\s?\d))\.?\s*"
     r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
-    r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(\d{1,2}|none|no|[ivx]{1,4})"
+    r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(?:#\s?|nr\.?\s?|no\.?\s)?"
+    rf"(\d{{1,2}}|none|no|[ivx]{{1,4}}\b|(?:{'|'.join(_COUNTED)})\b)"
     r"(?:st|nd|rd|th|do|da|ro|ra|to|ta|er|re|de|te|ste|\.|º|ª|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
     r"(?P<more>\s*\([^()]*\)|\s*=\s*[A-H][#b♯♭]?m?)?",
     re.IGNORECASE,
@@ -57,8 +77,9 @@ def capo_of_words(text: str) -> int | None:
     0 for no capo.  None for other words and for a fret out of reach."""
     if _NO_CAPO.fullmatch(text) is not None:
         return 0
-    if (capo := _CAPO.fullmatch(text)) is not None:
-        fret = int(capo[1]) if capo[1].isdecimal() else _ROMAN.get(capo[1].lower(), 0)
+    if (capo := _CAPO.fullmatch(text) or _CAPO_BEHIND.fullmatch(text)) is not None:
+        said = capo[1].lower()
+        fret = int(said) if said.isdecimal() else (_ROMAN | _COUNTED).get(said, 0)
         return fret if fret <= HIGHEST_CAPO else None
     if (down := _TUNED_DOWN.fullmatch(text)) is not None:
         steps = int(down["steps"] or _DOWN.get(down["how"].lower(), 0))

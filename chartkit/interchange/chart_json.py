@@ -146,7 +146,7 @@ def _each_name_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 
 def _no_number(name: str) -> Any:
-    raise ValueError(f"{name} is no number of JSON")
+    raise ValueError(f"{name} is not a JSON number")
 
 
 _WORDS = {
@@ -192,7 +192,7 @@ def _misread(given: Any, path: Path) -> str:
                 _adapter(kind).validate_python(value)
             except ValidationError as reason:
                 return _first_error(reason, path[:row])
-    return f"{path_text(path)}: {_quoted(at[path[-1]])} is nothing that a chart has there"
+    return f"{path_text(path)}: {_quoted(at[path[-1]])} does not belong there"
 
 
 def first_difference(given: Any, made: Any, ignored: frozenset[str] = frozenset()) -> Path | None:

@@ -43,7 +43,7 @@ def tell_columns(columns: Columns, rows: Rows, findings: Findings, place: str) -
     number = _COUNTS[columns.count] if columns.count < len(_COUNTS) else str(columns.count)
     findings.guess(
         "columns",
-        f"what stands in {number} columns is read one after the other, the left one "
+        f"text in {number} columns is read column by column, the left one "
         f"first{', and what stands below them last' if below else ''}",
         place,
     )

@@ -67,7 +67,7 @@ def columns_in(rows: Rows) -> Columns | None:
     for starts in _candidates(rows, worded):
         held = [i for i, row in enumerate(rows) if any(_at_one(run, starts) for run in row)]
         columns = Columns(starts, held[0], held[-1] + 1)
-        if _stand_apart(rows, columns, worded):
+        if _stand_apart(rows, columns, worded) or _are_chords_under_headings(rows, columns):
             return columns
     return None
 
@@ -118,6 +118,23 @@ def _stand_apart(rows: Rows, columns: Columns, worded: set[int]) -> bool:
     begin = all(_begin_at(*pair) for pair in zip(columns.starts, each[1:], strict=True))
     typed = all(map(_says_much, each)) and not _chords_at(rows, columns, worded)
     return one_run >= _MOSTLY * len(sides) and begin and (named or typed)
+
+
+def _are_chords_under_headings(rows: Rows, columns: Columns) -> bool:
+    """Whether under headings side by side rows of chords stand, one in each column."""
+    first = rows[columns.first]
+    if len(first) != columns.count or not all(run.is_heading for run in first):
+        return False
+    below = rows[columns.first + 1 : columns.end]
+    starts = (first[0].start, *columns.starts)
+    return bool(below) and all(
+        all(
+            side and _is_at(side[0], at)
+            for at, side in zip(starts, _sides(row, columns), strict=True)
+        )
+        and not any(map(is_sung, row))
+        for row in below
+    )
 
 
 def _sides(row: Sequence[Run], columns: Columns) -> list[Sequence[Run]]:

@@ -63,7 +63,7 @@ def _of_text(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | N
     text, encoding = decoded(_small(data))
     findings = Findings()
     if encoding == "windows-1252":
-        findings.guess("encoding", "this is no UTF-8 text; it is read as Windows-1252")
+        findings.guess("encoding", "this text is not UTF-8; it is read as Windows-1252")
     elif encoding.startswith("utf-16-"):
         findings.guess("encoding", "this text is read as UTF-16, though it lacks the mark for that")
     return _typed(text, read_symbol, read_chart, findings)

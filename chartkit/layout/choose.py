@@ -35,11 +35,17 @@ _FACING_PAIR = 2
 _PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.6
 """How much of the type's size a section torn by a page turn is worth, and a song's only page that
 is blank."""
+_SHORT = 0.5
+"""What part of its only page a song leaves blank that is short however it is set: more of it costs
+no more."""
 _NO_AIR, _ENOUGH_AIR = 0.1, 4.0
 """How much of the type's size it is worth that the rows of a page stand as close as they may, and
 how many points more between them are enough."""
 
 
+_SMALLER, _LARGER = 1.5, 0.5
+"""What type smaller and larger than the middle size is worth, beside how much it is so: who can
+read the middle size gains less by larger type than by rows in one piece and one grid."""
 _OTHER_WAY = 0.06
 """How much of the type's size it is worth that the form stands in full, or lies as it should."""
 
@@ -216,9 +222,9 @@ class _Way:
         middle, fewest = _middle(sizes), self.fewest(sizes)
         best, chosen = self._ranked(sizes[0], middle), sizes[0]
         for size in reversed(sizes[: _last_with(sizes, fewest, self._ranked, middle) + 1]):
-            if best.sides == fewest and best.cost <= -size / middle:
+            if best.sides == fewest and best.cost <= -_worth(size, middle):
                 break  # What is smaller cannot be better.
-            least = self._tried(size).flaws - size / middle
+            least = self._tried(size).flaws - _worth(size, middle)
             if best.sides == (1 if self._facing else fewest) and best.cost <= least:
                 continue
             tried = self._ranked(size, middle)
@@ -244,9 +250,9 @@ class _Way:
             self._tops[size] = top.height
             self._heights[size] = [height_of(parts_of([block], style)) for block in placed]
             sides, torn, blank, air = turns(top, blocks, style, self.choices.columns)
-            cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * blank * (sides == 1)
+            cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * min(blank, _SHORT) * (sides == 1)
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
-            badness = self._known[size] = Badness(sides, cost - size / middle)
+            badness = self._known[size] = Badness(sides, cost - _worth(size, middle))
         return badness
 
     def _tried(self, size: float) -> "_Tried":
@@ -270,6 +276,13 @@ class _Way:
             if alike := smaller & larger:
                 return PlacedSystem((), alike.pop()), placed
         return composer.framed(placed, self._shapes)
+
+
+def _worth(size: float, middle: float) -> float:
+    """What a size is worth: 1 in the middle, less by more than it is smaller, more by less than it
+    is larger."""
+    off = size / middle - 1
+    return 1 + off * (_SMALLER if off < 0 else _LARGER)
 
 
 def _middle(sizes: tuple[float, ...]) -> float:

@@ -246,18 +246,24 @@ class Collector:
         """The slots with their notes, and the room they take between the paddings."""
         groups = groups_of(slots, beat) if bar.beats_written else ()
         slots = _with_values(slots, groups, beat)
-        needs = self.needs(slots)
-        content = max(tight_positions(slots, needs)[1], self._spaced_width(slots, groups))
+        needs = self._spaced_needs(slots, groups)
+        content = tight_positions(slots, needs)[1]
         least = self._style.pt(REST_WIDTH if bar.rest else (14, 26, 62)[bar.simile])
         return _Filled(slots, needs, groups, max(content, least))
 
-    def _spaced_width(self, slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> float:
-        """The room of a bar of exact notes that are spaced by their durations."""
+    def _spaced_needs(self, slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> Needs:
+        """The needs of slots; in a bar of exact notes each note has at least the room of its
+        duration, so that a quarter beside sixteenths with words never looks shorter than they."""
+        needs = self.needs(slots)
         if not groups:
-            return 0.0
+            return needs
         shares = [slot.share for slot in slots] + [1.0]
         due: list[float] = [max(0.0, b - a) ** SPACING_POWER for a, b in pairwise(shares)]
-        return self._style.pt(SHORTEST) * sum(due) / min(one for one in due if one)
+        unit = self._style.pt(SHORTEST) / min(one for one in due if one)
+        return tuple(
+            (*wants, (i + 1, unit * one))
+            for i, (wants, one) in enumerate(zip(needs, due, strict=True))
+        )
 
     def _slots(
         self, arranged: ArrangedBar, free: bool, words: tuple[tuple[Segment, ...], ...]

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 _MOST_DIAGRAMS, _MOST_DIAGRAM_ROWS = 0.35, 3
 """The largest part of the first page that diagrams may take, and in how many rows."""
-_LARGEST_TOP = 1.25
+_LARGEST_TOP = 1.15
 """How many times the paper's own type the head of the first page is at most: in large print the
 room is for the song."""
 _WIDEST_INDENT = 0.2
@@ -40,7 +40,7 @@ _PER_CUT_ROW, _ALL_CUT = 0.2, 0.3
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
 """How much of the type's size it is worth that a row of the writer's is cut in two, or that all
 are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
-_PER_GRID = 0.02
+_PER_GRID = 0.04
 """How much of the type's size it is worth that bar lines stand in one more grid."""
 
 

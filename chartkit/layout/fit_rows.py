@@ -11,7 +11,7 @@ from itertools import groupby, pairwise
 from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine
-from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word, tight_positions
+from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word
 from chartkit.layout.break_rows import MOST_BARS, BarEnd, LongRow, breaks
 from chartkit.layout.collect import Collector
 from chartkit.layout.endings import endings_carried
@@ -223,7 +223,7 @@ def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox
     slots = [part for slot in bar.slots for part in _fitting_slots(slot, collector, inner)]
 
     def fits(some: list[Slot]) -> bool:
-        return tight_positions(tuple(some), collector.needs(tuple(some)))[1] <= inner
+        return collector.bar_box(bar, _reshared(some)).width <= room
 
     groups: list[list[Slot]] = [[]]
     for beat in _beats_of(bar, slots):

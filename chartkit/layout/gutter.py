@@ -67,8 +67,8 @@ def section_label(
     named = _NUMBERED.split(name)
     for part in _SMALLER if 1 < len(named) <= most_lines else ():
         label = _label(named, style.heading * part, fitter, style)
-        if label.width <= max(easy, _NUMBERED_PART * widest):
-            return label
+        if label.width <= max(easy, _NUMBERED_PART * widest) or part == _SMALLER[-1]:
+            return label if label.width <= widest else None
     for room in (easy, widest):
         for part in _SMALLER:
             for count in range(1, most_lines + 1):

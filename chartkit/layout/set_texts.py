@@ -22,12 +22,12 @@ from chartkit.layout.quotes import typographic
 
 
 def with_set_texts(arrangement: Arrangement) -> Arrangement:
-    """The arrangement with its words, cues and notes as they are set."""
+    """The arrangement with its title, names, words, cues and notes as they are set."""
     setter = _Setter(arrangement.language)
     return replace(
         arrangement,
-        title=in_drawn_order(arrangement.title),
-        writer=in_drawn_order(arrangement.writer),
+        title=setter.text(arrangement.title),
+        writer=setter.text(arrangement.writer),
         notes=tuple(map(setter.text, arrangement.notes)),
         sections=tuple(map(setter.section, arrangement.sections)),
     )
@@ -44,7 +44,8 @@ class _Setter:
 
     def section(self, section: ArrangedSection) -> ArrangedSection:
         systems = tuple(map(self._system, section.systems))
-        return replace(section, name=in_drawn_order(section.name), systems=systems)
+        name, again = self.text(section.name), self.text(section.again)
+        return replace(section, name=name, again=again, systems=systems)
 
     def _system(self, system: ArrangedSystem) -> ArrangedSystem:
         return replace(

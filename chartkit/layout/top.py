@@ -204,7 +204,7 @@ class TopSetter:
             return items, y
         width = fitter.width(arrangement.writer, "italic", style.band)
         beside = end + width + style.pt(20) <= style.line_width
-        for line in fitter.wrapped(arrangement.writer, "italic", style.band, style.line_width):
+        for line in fitter.balanced(arrangement.writer, "italic", style.band, style.line_width):
             y += 0 if beside else style.band * 1.5
             x = style.line_width - fitter.width(line, "italic", style.band)
             items.append(fitter.text(line, x, y, "italic", style.band, "writer"))

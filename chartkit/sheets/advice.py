@@ -89,7 +89,7 @@ def _fitting(blocks: list[_Block], advice: Advice, room: float) -> list[_Block]:
     return fitting
 
 
-_HAND = "If a shape hurts, stop; a teacher or doctor helps."
+_HAND = "If a shape hurts, stop; a teacher or doctor can help."
 _STRINGS = (
     "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer "
     "decides about the neck. Never tune strings up: they can break and hurt."

@@ -18,9 +18,9 @@ from chartkit.syntax.ways_back import with_ways_back_joined
 
 
 def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
-    """The bar of a cell: strikes on their beats, cues and marks in their places.
+    """The bar of a cell:
 
-    ``context`` is moved on past it.
+    strikes on their beats, cues and marks in their places. ``context`` is advanced past it.
     """
     errors = len(report.diagnostics)
     cell.elements = with_ways_back_joined(cell.elements)
@@ -119,7 +119,7 @@ def _has_simile(cell: Cell) -> bool:
 
 
 _SAYS_PICKUP = re.compile(r"\(?(?:pick-?\s?up|up-?beat)\)?", re.IGNORECASE)
-"""A cue that says what a bar is, for one beat has no slashes that could."""
+"""A cue that says what a bar is: a bar of one beat has no slashes to show it."""
 
 
 def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:

@@ -1,4 +1,4 @@
-"""How a bar whose beats do not come out may be written, with every part of it as it was typed."""
+"""Hints at how to write a bar whose beats do not add up, with every part as it was typed."""
 
 from itertools import accumulate, pairwise
 
@@ -12,7 +12,8 @@ _SILENT = ("r", "x")
 
 
 def way_to_write(slots: list[Element], written: bool, beats: int) -> str:
-    """A hint at a bar that has too few beats or too many, or chords that share none equally."""
+    """A hint for a bar with too few or too many beats, or chords that cannot share its beats
+    equally."""
     groups = [_parts(slot) for slot in slots]
     if all(len(group) == 1 and group[0] in _GOING_ON for group in groups):
         if groups[0] == ["_"]:
@@ -33,7 +34,7 @@ def _example(typed: list[str]) -> str:
 
 
 def _without_slashes(typed: list[str], extra: int) -> str:
-    """A hint at a bar that has so many beats more than its meter."""
+    """A hint for a bar that has ``extra`` beats more than its meter."""
     slashes = [i for i, text in enumerate(typed) if text == "/" and i]
     if len(slashes) < extra:
         return (
@@ -46,7 +47,7 @@ def _without_slashes(typed: list[str], extra: int) -> str:
 
 
 def _with_slashes(groups: list[list[str]], beats: int) -> str:
-    """A hint at chords of which none has a beat written yet."""
+    """A hint for chords without any beat written yet."""
     shared = groups if len(groups) <= beats else _shared_out(groups, beats)
     if not shared:
         return _MORE_BARS
@@ -68,7 +69,7 @@ _MORE_BARS = "spread these chords over more bars"
 
 
 def way_to_spread(crowded: Element, slots: list[Element], beats: int) -> str:
-    """A hint at a beat with parts that it cannot have: over more beats, where there is room."""
+    """A hint for a beat that cannot be split so: spread it over more beats, if there is room."""
     groups = [_parts(slot) for slot in slots]
     others = [group for slot, group in zip(slots, groups, strict=True) if slot is not crowded]
     room = beats - len([group for group in others if group != ["/"]])
@@ -83,7 +84,7 @@ def way_to_spread(crowded: Element, slots: list[Element], beats: int) -> str:
 
 
 def _shared_out(groups: list[list[str]], beats: int) -> list[list[str]]:
-    """The parts of the groups on so many beats at most; empty where they do not fit."""
+    """The parts of the groups on at most that many beats; empty if they do not fit."""
     parts = [part for group in groups for part in group]
     sizes = _sizes(len(parts), min(beats, len(parts)))
     ways = [_cut(parts, sizes), _cut(parts, sizes[::-1])]
@@ -113,7 +114,7 @@ def _sizes(parts: int, beats: int) -> list[int]:
 
 
 def _can_share(parts: int, beats: int) -> bool:
-    """Whether so many beats can be split into so many parts in all.  One part less than the
+    """Whether that many beats can be split into that many parts in all.  One part less than the
     most would take a beat of five."""
     return beats <= parts <= beats * SPLITS[-1] and parts != beats * SPLITS[-1] - 1
 

@@ -6,7 +6,7 @@ from chartkit.syntax.elements import Element
 from chartkit.syntax.report import Report
 
 COUNTED = ("beat", "hold", "silence", "mute")
-"""The kinds of elements that are a beat each by being written."""
+"""The kinds of elements that each are a beat."""
 TIMED = ("group", *COUNTED)
 """The kinds of elements that take up time."""
 

@@ -1,4 +1,4 @@
-"""Moves of the capo inside a song that cannot be played as they are written."""
+"""Checks of capo moves inside a song: can they be played as written?"""
 
 from typing import NamedTuple
 

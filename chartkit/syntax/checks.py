@@ -1,4 +1,4 @@
-"""What can only be said of a whole chart: verses of one number, shapes, keys left behind."""
+"""Checks of a whole chart: verses with the same number, own shapes, forgotten key changes."""
 
 from chartkit.chart.capos import moves_capo
 from chartkit.chart.model import (
@@ -23,7 +23,7 @@ from chartkit.theory.note import pitch_class_of
 
 
 def check_whole(chart: Chart, length: int, report: Report) -> None:
-    """Reports what the rows cannot tell one by one."""
+    """Reports mistakes that no single row shows."""
     music = list(iter_music(chart.sections))
     if not music:
         if not has_errors(tuple(report.diagnostics)):
@@ -174,8 +174,8 @@ def _check_keys_left(chart: Chart, report: Report) -> None:
 
 
 _FEW, _MOST = 0.35, 0.8
-"""Up to what share of chords in its own key, and from what share in the other, a section is
-taken to be in the other (ours)."""
+"""A section is taken to be in another key if at most the first share of its chords lies in its own
+key, and at least the second in the other (ours)."""
 
 
 def _fits_better(old: Key, key: Key, chords: list[Chord]) -> bool:

@@ -1,4 +1,4 @@
-"""Chords in words, as they are said: A flat minor 9."""
+"""Chords written as they are spoken: A flat minor 9."""
 
 import re
 
@@ -29,7 +29,7 @@ _NUMBER = re.compile(r"[0-9]{1,2}")
 def chords_in_words(elements: list[Element], report: Report) -> frozenset[int]:
     """Reports each chord of a bar that is written in words, once.
 
-    What comes back are the starts of the words that have been reported.
+    Returns the starts of the words that were reported.
     """
     reported: set[int] = set()
     for i, element in enumerate(elements):

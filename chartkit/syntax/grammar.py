@@ -77,8 +77,8 @@ _LUMP = re.compile(r'[^\s|"(),!~<>%@/:]+|.', re.DOTALL)
 class _Mender:
     """Lets the parser go on after a mistake.
 
-    What waits for a chord is given an empty one, an open parenthesis is closed, and anything
-    else is stepped over, so that one row can tell of several mistakes.
+    A sign that waits for a chord gets an empty one, an open parenthesis is closed, and anything
+    else is skipped, so that one row can report several mistakes.
     """
 
     def __init__(self, text: str, report: Callable[[Misfit], None]) -> None:
@@ -109,8 +109,8 @@ class _Mender:
     def _place(self, error: UnexpectedInput) -> int:
         """Where the mistake stands.
 
-        The token that comes with an error is read by the terminals of every kind of row, so
-        only its start is of use.
+        Lark reads the faulty token with the terminals of every kind of row, so only its start is
+        useful.
         """
         if isinstance(error, UnexpectedToken):
             if error.token.type == "$END":
@@ -160,10 +160,10 @@ class _Mender:
 
 
 def parse_row(parser: Lark, kind: str, text: str, misfit: Callable[[Misfit], None]) -> Any | None:
-    """What the transformer makes of a row; nobody may change it.
+    """The transformer's result for a row; callers must not change it.
 
-    Each stretch that does not fit is passed to ``misfit``, and the row is read on after it.
-    None when the row breaks off in the middle of something.
+    Each stretch that does not fit is passed to ``misfit``, and reading goes on behind it. None if
+    the row breaks off in the middle of something.
     """
     parse = _kept_parse if len(text) <= _LONGEST_KEPT else _parse
     parsed, misfits = parse(parser, kind, text)
@@ -173,8 +173,8 @@ def parse_row(parser: Lark, kind: str, text: str, misfit: Callable[[Misfit], Non
 
 
 _LONGEST_KEPT, _MOST_KEPT = 300, 1024
-"""Rows of so many characters are kept parsed, and how many: an editor reads a text again for every
-key, and all but one of its rows are as they were."""
+"""The longest row that is kept parsed, and how many rows are kept: an editor reads a text again
+after every keystroke, and all but one of its rows are unchanged."""
 
 
 def _parse(parser: Lark, kind: str, text: str) -> tuple[Any | None, tuple[Misfit, ...]]:

@@ -1,4 +1,4 @@
-"""What to say of a hold that something is typed against: C_, _F, __, _!."""
+"""Messages for holds without a space beside them: C_, _F, __, _!."""
 
 import re
 
@@ -9,8 +9,8 @@ _SLASHES = re.compile(r"/+(?:[A-G][#b♯♭]?)?")
 
 
 def hold_typed_on(text: str) -> NotAChord | None:
-    """Why a word with an underscore in it is no hold, and what was meant; None where it holds
-    neither a hold nor a chord."""
+    """Why a word with an underscore is not a hold, and what was meant; None if it contains neither
+    a hold nor a chord."""
     pieces = _PIECES.findall(text)
     if "_" not in pieces:
         return None

@@ -1,4 +1,4 @@
-"""Slips that would read as something else: words without their colon, chords lost in a comment."""
+"""Likely slips: words without their colon, chords lost in a comment."""
 
 import re
 from collections.abc import Iterator
@@ -11,7 +11,7 @@ from chartkit.syntax.unexpected import explained
 
 
 def check_comment(comment: str, start: int, report: Report) -> None:
-    """Reports a comment that most likely was to be played or sung."""
+    """Reports a comment that was probably meant to be played or sung."""
     if comment[1:2].strip():
         word = comment.split()[0]
         report.add(
@@ -52,7 +52,7 @@ def is_prose(elements: list[Element]) -> bool:
 
 _REMARK = re.compile(r"\s*\(([a-z][a-z']+(?: [a-z']+)*)\)\s*", re.IGNORECASE)
 _QUOTED = re.compile(r'"[^"]*"')
-"""Cues: chords named in them are said, not typed among words."""
+"""Cues; chords inside them are remarks, not chords typed among words."""
 _BRACKETED = re.compile(r"\[([A-G][^\]\[\s|]{0,20})\]")
 
 
@@ -101,7 +101,7 @@ _SAME = re.compile(r"(?:same |play |repeat )?(?:as|like|same as) ([\w ]{1,30})",
 
 
 def _prose_hints(text: str) -> Iterator[str]:
-    """What a row that looks like words was most likely meant to be."""
+    """What a row that looks like words was probably meant to be."""
     name, equals, value = text.partition("=")
     plain = text.strip("[](){}<>*=-_:. ")
     if equals and setting_named(name.strip()):

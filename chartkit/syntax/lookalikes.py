@@ -1,4 +1,4 @@
-"""Signs in a row of music that only look like those of the language, reported and read as meant."""
+"""Lookalikes of the language's signs in a row of music: reported, and read as they were meant."""
 
 import re
 from collections.abc import Callable, Sequence
@@ -8,7 +8,7 @@ from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import chord_or_none
 
 _BARS = re.compile("[¦│┃∣ǀ❘｜]")
-"""The broken bar and other upright strokes that are no ``|``."""
+"""The broken bar and other upright strokes that are not ``|``."""
 _CURLY = re.compile('[“”„‟«»]([^“”„‟«»"|]*)[“”„‟«»]')
 _CUE = re.compile('"[^"]*"')
 _APART = re.compile(r"(?<![^\s|(,<])([A-G][^\s|(),\"]*)(\s+)(\([^()|\"]*\))")
@@ -19,7 +19,7 @@ _COMMENT = re.compile(r"(?:^|\s)#.*")
 def usual_signs(text: str, report: Report) -> str:
     """The row with such signs as they were meant, each kind reported once in its place.
 
-    Nothing else moves, so that what is found later has its place in the row as typed.
+    Nothing else moves, so later mistakes keep their places in the row as typed.
     """
     comment = _COMMENT.search(text)
     end = len(text) if comment is None else comment.start()
@@ -37,8 +37,8 @@ def _outside_cues(
     meant: Callable[[re.Match[str]], str],
     report: Callable[[Sequence[re.Match[str]]], None],
 ) -> str:
-    """The row with some signs as they were meant, but for those between straight quotes, which
-    are said to the players; ``report`` is given those that were changed."""
+    """The row with lookalikes replaced, except between straight quotes, which are remarks to the
+    players; ``report`` is given those that were changed."""
     if signs.search(music) is None:
         return music
     cues = [match.span() for match in _CUE.finditer(music)]

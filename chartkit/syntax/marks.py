@@ -1,4 +1,4 @@
-"""Marks as typed: which they are, and where in a bar they stand."""
+"""Marks as typed: their kinds and their places in a bar."""
 
 from collections.abc import Sequence
 
@@ -10,7 +10,7 @@ from chartkit.syntax.report import Report
 
 
 def marks_in(elements: list[Element], starts: Sequence[int], report: Report) -> tuple[Mark, ...]:
-    """The marks among the elements of a bar, in order; what is none of them is reported.
+    """The marks among the elements of a bar, in order; unknown ones are reported.
 
     ``starts`` are the onsets of its slots.  A mark over a beat belongs to the slot before it, at
     the start of a bar to the first.
@@ -33,7 +33,7 @@ def marks_in(elements: list[Element], starts: Sequence[int], report: Report) -> 
 
 
 def report_no_bar_before(mark: Mark, report: Report) -> None:
-    """Reports a mark alone between bar lines that closes a bar, and there is none."""
+    """Reports a mark alone between bar lines that would close a bar, but has no bar before it."""
     report.add(
         "mark-without-bar",
         *report.in_row(mark.span),

@@ -1,4 +1,4 @@
-"""A music row: elements to bars, with every chord on its beat."""
+"""Music rows: from elements to bars, with every chord on its beat."""
 
 from bisect import bisect_left
 from dataclasses import dataclass, field, replace
@@ -21,8 +21,8 @@ def read_music(
 ) -> MusicRow | None:
     """The row of bars that the elements make; None when the row holds none.
 
-    ``context`` is moved on past the row.  Mistakes go to the report, and the row is read to
-    its end all the same.
+    ``context`` is advanced past the row. Mistakes go to the report; the row is still read to its
+    end.
     """
     comment = ""
     if elements and elements[-1].kind == "comment":

@@ -1,4 +1,4 @@
-"""Marks and repeats that lead nowhere: what only the whole chart can tell."""
+"""Checks of navigation in a whole chart: marks and repeats that lead nowhere."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -61,7 +61,8 @@ def _check_marks(marks: list[Mark], report: Report) -> None:
 
 
 def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
-    """Warns of one half of a coda alone; with an "al coda" that one is reported instead."""
+    """Warns of half a coda: a sign without its other half. With an "al coda" only that is
+    reported."""
     if mark.kind == "to-coda" and "coda" not in kinds:
         report.warn(
             "no-coda",
@@ -103,7 +104,7 @@ def _warn_open(span: Span, report: Report) -> None:
 
 
 def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
-    """Warns of a repeat that is said to be played less often than its endings count."""
+    """Warns of a repeat count that is lower than the number of its endings."""
     for last, repeat in find_repeats(bars).backs.items():
         said = bars[last].after.times
         if said and said < repeat.times:

@@ -1,4 +1,4 @@
-"""Which chord quality a misspelt one was most likely meant to be."""
+"""The chord quality that a misspelt one was probably meant to be."""
 
 import re
 from functools import cache
@@ -24,7 +24,7 @@ _SAID = {
     "0": "dim",
     "07": "dim7",
 }
-"""Qualities as they are said, and how they are written."""
+"""Qualities as they are spoken, and how they are written."""
 
 
 @cache

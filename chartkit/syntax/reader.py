@@ -1,4 +1,4 @@
-"""A whole text to a chart: rows are classified, read one by one and gathered.
+"""Reads a whole text into a chart: rows are classified, read one by one and collected.
 
 Reading is one pass over the text.  Each row is parsed on its own, so a mistake in one never
 keeps the others from being read.
@@ -57,8 +57,8 @@ _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What came of reading a text: the chart, whole as far as it could be read, and every
-    mistake in the order of the text."""
+    """The result of reading a text: the chart as far as it could be read, and every mistake in the
+    order of the text."""
 
     chart: Chart
     diagnostics: tuple[Diagnostic, ...]
@@ -305,9 +305,9 @@ def _comment(elements: list[Element]) -> str:
 
 
 def read_chart(source: Source) -> Reading:
-    """The chart that a text holds, and everything wrong with it.
+    """The chart in a text and its diagnostics.
 
-    The chart is fit for use when no diagnostic is an error.
+    The chart can be used if no diagnostic is an error.
     """
     report = Report()
     reader = _Reader(report)

@@ -1,4 +1,4 @@
-"""Where mistakes gather while a chart is read."""
+"""Collects mistakes while a chart is read."""
 
 from dataclasses import dataclass, field
 
@@ -18,8 +18,8 @@ def _readable(text: str) -> str:
 
 @dataclass(slots=True)
 class Report:
-    """The diagnostics found so far; ``offset`` is added to each place, so that a row can be
-    read with places counted from its own start."""
+    """The diagnostics so far; ``offset`` is added to each place, so that a row can be read with
+    places counted from its own start."""
 
     diagnostics: list[Diagnostic] = field(default_factory=list)
     offset: int = 0
@@ -53,7 +53,7 @@ class Report:
         self.diagnostics.append(Diagnostic(code, severity, span, _readable(message), readable))
 
     def warn(self, code: str, start: int, end: int, message: str, *hints: str) -> None:
-        """Notes something that looks like a slip but can be read all the same."""
+        """Notes a warning: something that looks like a slip but can be read."""
         self.add(code, start, end, message, *hints, severity="warning")
 
     def ordered(self) -> tuple[Diagnostic, ...]:

@@ -8,11 +8,11 @@ ALONE = (
     "it stands alone between its bar lines: | rest 4 |; "
     'inside a bar a rest of one beat is "r": | C / r / |'
 )
-"""What to say of a rest with something else in its bar."""
+"""The message for a rest with something else in its bar."""
 
 
 def read_rest(elements: list[Element], slots: list[Element], report: Report) -> int:
-    """How many bars of rest the bar is written for; 0 where it is none."""
+    """How many bars of rest are written in the bar; 0 if it is not a rest."""
     rests = [element for element in elements if element.kind == "rest"]
     if not rests:
         return 0

@@ -1,4 +1,4 @@
-"""Sections that say less than was meant: a bare heading, verses cut short, one name for two."""
+"""Checks of sections: bare headings, verses cut short, one name for two sections."""
 
 import re
 from bisect import bisect_left
@@ -10,7 +10,7 @@ from chartkit.chart.systems import is_bare, words_stacks
 from chartkit.syntax.report import Report
 
 _LIKE = re.compile(r"\s\(?(?:same as|like|as|wie)\s", re.IGNORECASE)
-"""What says in a name, in other words than "as", whose music a section has."""
+"""Words in a name that, like "as", say whose music a section has."""
 _AROUND = " ()[].,:;-="
 
 
@@ -45,7 +45,7 @@ class _Earlier:
     twice: set[str] = field(default_factory=set)
 
     def add(self, section: Section) -> None:
-        """Takes a section in.  One with nothing under it leaves those before it in place."""
+        """Adds a section. One with nothing under it does not replace an earlier one."""
         name = section.name.casefold()
         if section.same_as:
             music = self.music.get(section.same_as.casefold(), _Music())
@@ -108,7 +108,7 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
 
 
 def _said_like(name: str) -> tuple[str, str]:
-    """The section's own name and the one it is said to be like; empty where that is not said."""
+    """The section's own name and the name it is said to be like; empty if there is none."""
     match = _LIKE.search(name)
     if match is None:
         return "", ""

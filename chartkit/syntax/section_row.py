@@ -18,7 +18,7 @@ _TIMES_IN_NAME = re.compile(
     rf"(?:^|\s)\(?(?:x\s*{_NUMBER}|{_NUMBER}\s*(?:x|times)|(twice|thrice))\)?$", re.IGNORECASE
 )
 _IN_DIGITS = re.compile(r"\(?x\s*\d+\)?|\d+\s*x", re.IGNORECASE)
-"""What is surely a number of times; in other words it might be a name."""
+"""Texts that are surely a number of times; other words might be a name."""
 _NO_NAME = re.compile(r"as|x\d+").fullmatch
 """Words that say something else where they stand alone in a section row."""
 
@@ -62,7 +62,7 @@ def read_section(
 
 
 def _bare_name(written: str) -> str:
-    """The name without signs around it, as in ``== Verse ==``, where it stays a name without.
+    """The name without signs around it, as in ``== Verse ==``, if a name is left.
 
     What follows the signs at once and begins with "#" is a comment, and no name.
     """
@@ -114,8 +114,7 @@ def _count(written: str) -> int:
 
 
 _MOST_COMPARED, _LONGEST_COMPARED = 100, 40
-"""How many of the sections before are named and compared, and up to which length of a name; no
-song has more."""
+"""The most earlier sections that are named and compared, and the longest name; no song has more."""
 
 
 def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) -> None:

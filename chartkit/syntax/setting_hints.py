@@ -1,4 +1,4 @@
-"""What the value of a setting was most likely meant to be."""
+"""Hints at what the value of a setting was probably meant to be."""
 
 import re
 from collections.abc import Callable, Iterator
@@ -25,7 +25,7 @@ _METERS = {
 
 
 def value_hints(name: SettingName, text: str, reason: ValueError) -> tuple[str, ...]:
-    """Hints at a value that the setting cannot have, and why; none where nothing is likely."""
+    """Hints for a value that the setting cannot have; none if nothing is likely."""
     reader = _HINTS.get(name)
     return tuple(reader(text, reason)) if reader is not None else ()
 

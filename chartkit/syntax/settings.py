@@ -82,7 +82,7 @@ _READERS: dict[SettingName, Callable[[str], SettingValue]] = {
 
 
 def setting_value(name: SettingName, text: str) -> SettingValue:
-    """The value a setting's text means.  Raises ValueError with plain words."""
+    """The value of a setting from its text. Raises ValueError in plain words."""
     return _READERS.get(name, str)(text)
 
 
@@ -110,4 +110,4 @@ _OTHER_NAMES: dict[str, SettingName] = {
     "song": "title",
     "vocal range": "range",
 }
-"""What others call a setting (common practice, no source)."""
+"""Other names for settings (common practice, no source)."""

@@ -14,7 +14,7 @@ from chartkit.theory.note import parse_note
 
 @dataclass(slots=True)
 class MusicContext:
-    """What a music row needs to know of what came before it in the text.
+    """What a music row needs to know about the text before it.
 
     ``struck`` says whether anything was struck at all; ``silence`` is what keeps the beat
     before from being held, in words, and empty while a chord sounds.
@@ -40,7 +40,7 @@ class Struck:
     mutes: list[int] = field(default_factory=list)
 
     def goes_on(self, onset: int, end: int, kind: str, split: bool) -> None:
-        """Notes what strikes no new chord: the one before is the chord up to its end."""
+        """Notes a part that strikes no new chord: the chord before it lasts to its end."""
         if self.strikes:
             self.strikes[-1] = replace(self.strikes[-1], length=end - self.strikes[-1].onset)
         if kind != "slash" or split:  # slashes on whole beats follow by themselves
@@ -106,7 +106,7 @@ REST = "the rest before this is silent"
 _NO_CHORD = "N.C. before this is silent"
 _MUTED = "a muted stroke does not keep sounding"
 _SILENT_PARTS = {"silence": REST, "mute": _MUTED}
-"""What is silent after a part of a bar that strikes no chord."""
+"""The kind of silence after a part of a bar that strikes no chord."""
 STOPPED = 'the chord before this is stopped with "!"'
 _TO_SOUND = {
     REST: 'to be silent for longer write another "r"; to play on, a slash or a chord',
@@ -114,7 +114,7 @@ _TO_SOUND = {
     _NO_CHORD: "a slash makes N.C. last longer: | N.C. / F / |",
     STOPPED: 'take out the "!" to let the chord sound; to be silent write "r" or N.C.',
 }
-"""What may be silent before a hold, and what to write instead of the hold."""
+"""The silences that may stand before a hold, and what to write instead of the hold."""
 
 
 def _silence_after(written: StrikeText) -> str:

@@ -23,9 +23,9 @@ from chartkit.theory.quality import (
 
 _LONGEST_SYMBOL = 40
 _USUAL = str.maketrans({"−": "-", "–": "-", "∅": "ø"})
-"""Signs that only look like those of the language: a minus, an en dash, the empty set."""
+"""Lookalikes of the language's signs: a minus, an en dash, the empty set."""
 _BLANKS = re.compile(r" *[ ,] *(?=[^()]*\))")
-"""What parts changes in parentheses, a comma or blanks: C7(b9 b13)."""
+"""Separators between changes in parentheses, a comma or blanks: C7(b9 b13)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +97,7 @@ def _builder() -> _ToChord:
 
 @lru_cache(maxsize=8192)
 def read_symbol(text: str) -> Chord | NotAChord:
-    """The chord that a symbol such as ``F#m7b5/C`` names, or why it names none."""
+    """The chord that a symbol such as ``F#m7b5/C`` names, or the reason why it names none."""
     if len(text) > _LONGEST_SYMBOL:
         return NotAChord("unknown-quality", 0, len(text), "this is too long to be a chord symbol")
     try:
@@ -108,7 +108,7 @@ def read_symbol(text: str) -> Chord | NotAChord:
 
 
 def chord_or_none(text: str) -> Chord | None:
-    """The chord that a symbol names; None for what is none."""
+    """The chord that a symbol names; None if it names none."""
     chord = read_symbol(text)
     return chord if isinstance(chord, Chord) else None
 
@@ -127,7 +127,7 @@ _PARTS = re.compile(rf"({NOTE_NAME.pattern})(.*?)(?:/([^/]*))?", re.DOTALL)
 
 
 def _explained(text: str) -> NotAChord:
-    """Which part of a symbol the table does not know, and what may have been meant."""
+    """The part of a symbol that the table does not know, and what may have been meant."""
     spoken = _syllable(text)
     if spoken is not None:
         return spoken
@@ -163,7 +163,7 @@ def _explained(text: str) -> NotAChord:
 
 
 def _wrong_bass(text: str, bass: str) -> NotAChord | None:
-    """What is wrong with what follows the last slash; None where that before it is no chord."""
+    """What is wrong behind the last slash; None if the part before it is not a chord."""
     before = text.rpartition("/")[0]
     over = read_symbol(before) if before else None
     if not isinstance(over, Chord):
@@ -190,7 +190,8 @@ _NEXT_ROOT = re.compile(r"(?<![/(])(?=[A-G])")
 
 
 def _typed_together(text: str) -> list[str]:
-    """The chords that stand in a symbol without a blank between them; none if it is not so."""
+    """The chords in a symbol that are typed without a blank between them; none if it holds no such
+    chords."""
     pieces = [piece for piece in _NEXT_ROOT.split(text) if piece]
     sound = len(pieces) > 1 and all(isinstance(read_symbol(one), Chord) for one in pieces)
     return pieces if sound else []
@@ -253,7 +254,7 @@ def _misplaced(text: str) -> NotAChord | None:
 
 
 def looks_like(text: str) -> NotAChord:
-    """What a word that cannot be a chord symbol was most likely meant to be."""
+    """What a word that cannot be a chord symbol was probably meant to be."""
     whole = (0, len(text))
     misplaced = _misplaced(text)
     if misplaced is not None:

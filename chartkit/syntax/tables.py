@@ -1,9 +1,9 @@
-"""Lark's parse tables kept between runs: working them out takes longer than reading a song.
+"""Keeps Lark's parse tables between runs: computing them takes longer than reading a song.
 
-They are kept in the user's own cache under a digest of everything they follow from: the
-grammar, the spellings filled into it, and the versions of Lark and Python.  They are JSON, not
-pickles: what is read back can be wrong, but it cannot run.  Whatever is not exactly what was
-kept is worked out again.
+They are kept in the user's own cache under a digest of everything they depend on: the grammar, the
+spellings filled into it, and the versions of Lark and Python.  They are JSON rather than pickles: a
+damaged file can be wrong, but it cannot run code. Tables that differ from what was kept in any way
+are computed again.
 """
 
 import json
@@ -23,15 +23,15 @@ from chartkit.private_folder import user_cache
 
 _FOLDER = "chartkit/grammars"
 _NOT_KEPT = frozenset({"transformer", "edit_terminals"})
-"""What Lark is given anew each time: functions of ours."""
+"""Options that Lark is given anew each time: functions of ours."""
 
 
 def parser_from_tables(
     transformer: Transformer[Token, Any], build: Callable[[], Lark], *follows_from: object
 ) -> Lark:
-    """The parser that ``build`` makes, from tables kept earlier where there are any.
+    """The parser that ``build`` makes, from kept tables if there are any.
 
-    ``follows_from`` is everything the tables follow from besides Lark itself.
+    ``follows_from`` is everything the tables depend on besides Lark itself.
     """
     folder = user_cache(_FOLDER)
     if folder is None:

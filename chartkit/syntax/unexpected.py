@@ -1,4 +1,4 @@
-"""What to say of a stretch of a music row that does not belong there."""
+"""Messages for a stretch of a music row that does not belong there."""
 
 import re
 from dataclasses import replace
@@ -15,8 +15,8 @@ from chartkit.syntax.symbol import NotAChord, looks_like
 
 
 def report_strays(elements: list[Element], report: Report, opening: BarLineKind = "none") -> None:
-    """Reports the words of a music row that are nothing the language knows; a sign that is
-    repeated in a bar, such as a dash for each beat, once.
+    """Reports the words of a music row that the language does not know; a sign that is repeated in
+    a bar, such as a dash for each beat, once.
 
     ``opening`` is the bar line before the elements.
     """
@@ -134,7 +134,7 @@ def _rest_hints(number: str) -> tuple[str, ...]:
 
 
 _MOST_R = 12
-"""Up to how many beats of rest are written out in a hint: a bar of 12/4."""
+"""The most beats of rest that are written out in a hint: a bar of 12/4."""
 
 
 def _report_ending(sign: str, element: Element, after: Element | None, report: Report) -> None:
@@ -211,7 +211,7 @@ _MEANT = (
     (re.compile(r"[xX×]+"), 'a muted stroke is "x", a beat each: "x x"; "x,x" are two in one beat'),
     (re.compile(r"-+|\.+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
 )
-"""What some words in a row of music were most likely meant to be."""
+"""What some words in a row of music were probably meant to be."""
 
 
 def _meant(word: str) -> tuple[str, ...]:
@@ -234,13 +234,13 @@ _SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue sta
 
 
 def explained(word: str) -> NotAChord:
-    """What a word in a row of music that is nothing the language knows was meant to be."""
+    """What an unknown word in a row of music was probably meant to be."""
     problem = _part_of_the_language(word) or looks_like(word)
     return problem if problem.hints else replace(problem, hints=_meant(word))
 
 
 def _part_of_the_language(word: str) -> NotAChord | None:
-    """What to say of a hold, a rest or a meter that has something typed against it."""
+    """The message for a hold, a rest or a meter without a space beside it."""
     whole = (0, len(word))
     if word.lower() == "rest":
         return NotAChord(

@@ -20,7 +20,7 @@ _SETTING = re.compile(r"(\s*([a-z]+))(?:\s|(?=\s*=))(\s*=?\s*)([^\s=:].*)", re.I
 
 
 class BareSection(NamedTuple):
-    """A row that is just the name of a section: where it stands, the name, the row it meant.
+    """A row that is only the name of a section: its place, the name, and the row that was meant.
 
     ``letter`` says that it is one letter in brackets, which may also be a chord.
     """

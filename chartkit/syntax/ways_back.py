@@ -1,4 +1,4 @@
-"""Marks of several words that were typed without their sign, as in D.S. al Coda: one slip."""
+"""Marks of several words typed without their sign, as in D.S. al Coda: reported as one slip."""
 
 import re
 
@@ -9,7 +9,7 @@ _MOST_WORDS = 3
 
 
 def with_ways_back_joined(elements: list[Element]) -> list[Element]:
-    """The elements, those joined that are such a mark together."""
+    """The elements; those that form such a mark together are joined."""
     joined: list[Element] = []
     for element in elements:
         joined.append(element)

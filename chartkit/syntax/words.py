@@ -1,4 +1,4 @@
-"""A words row: text and dividers to segments, and whether it fits its music."""
+"""Words rows: from text and dividers to segments, and whether they fit their music."""
 
 import re
 from dataclasses import replace
@@ -17,7 +17,7 @@ Parsed = tuple[Token, list[tuple[str, Token | None]], Token | None]
 
 
 def read_words(parsed: Parsed, report: Report) -> WordsRow:
-    """The row of words that the grammar found: cells between bar lines, segments in them."""
+    """The row of words from the grammar's parts: cells between bar lines, segments in them."""
     verse, pieces, comment = parsed
     cells: list[list[Segment]] = [[]]
     before = verse
@@ -61,7 +61,7 @@ def _segment(token: Token | None, before: Token, report: Report) -> Segment:
 
 
 def _warn_of_hold(raw: str, start: int, report: Report) -> None:
-    """Warns of a word that is an underscore or ends in one: it would be printed."""
+    """Warns of a word that is an underscore or ends in one: the underscore would be printed."""
     for word in _WORD.finditer(raw) if "_" in raw else ():
         stem = word[0].rstrip("_")
         if stem == word[0] or stem.endswith("\\"):
@@ -209,7 +209,8 @@ def _report_extra(
 
 
 def _report_no_first_line(music: MusicRow, report: Report) -> None:
-    """Blames the music for words that lack just the bar that a bar line before it would give."""
+    """Reports a missing first bar line in the music, if it would give the words the bar they
+    lack."""
     start, end = report.in_row(music.bars[0].span)
     report.add(
         "no-first-bar-line",

@@ -1,4 +1,4 @@
-"""A chart to text, in canonical columns.
+"""Writes a chart as text, in canonical columns.
 
 Reading the text again gives the same chart.  Bar lines of a music row and of the words
 under it stand in one column, and within a bar each chord stands over its words.

@@ -1,4 +1,5 @@
-"""A bar to text: its chords and signs, beat by beat, in pieces that words can stand under."""
+"""Writes a bar as text: its chords and signs, beat by beat, in pieces that words can stand
+under."""
 
 from chartkit.chart.marks import typed_mark
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Strike
@@ -23,7 +24,7 @@ def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
 
 
 def groups_of(bar: Bar, free: bool) -> list[str]:
-    """The text of a bar in pieces, each beginning with a strike (but for a held start)."""
+    """The text of a bar in pieces, each of which begins with a strike (except a held start)."""
     groups: list[str] = []
     waiting = [] if bar.meter is None else [str(bar.meter)]
     waiting += (typed_mark(mark) for mark in bar.marks if mark.place == "start")

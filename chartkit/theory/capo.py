@@ -1,4 +1,4 @@
-"""What is done to a guitar so that its shapes sound elsewhere: a capo, a lower tuning, or both."""
+"""The capo: a fret, a lower tuning, or both, and how charts write it."""
 
 import re
 from dataclasses import dataclass
@@ -30,12 +30,12 @@ class Capo:
 
     @classmethod
     def from_number(cls, number: int) -> "Capo":
-        """The capo that one number stands for: a fret, or with a minus half steps down."""
+        """The capo for one number: a fret, or a negative number of half steps down."""
         return cls(max(0, number), max(0, -number))
 
     @property
     def raised(self) -> int:
-        """How many half steps what sounds lies above the shapes; negative is below.
+        """How many half steps the sounding chords lie above the shapes; negative is below.
 
         This is also the number that stands for a capo over all strings in charts, in set files and
         on the command line.
@@ -44,7 +44,7 @@ class Capo:
 
     @property
     def setting(self) -> "int | Capo":
-        """The capo as a chart's setting: its number, or itself where that does not say all."""
+        """The capo as a chart's setting: its number, or the capo itself if it is a short one."""
         return self if self.strings else self.raised
 
     @property
@@ -66,7 +66,7 @@ class Capo:
         return f"capo {self.fret} ({over})"
 
     def covers(self, string: int) -> bool:
-        """Whether it lies over a string, counted from 1 at the treble side."""
+        """Whether the capo covers a string, counted from 1 at the treble side."""
         return bool(self.fret) and (not self.strings or string in self.strings)
 
     def _over(self, to: str) -> str:

@@ -72,7 +72,7 @@ def simple_chord(chord: Chord) -> Chord:
 
 
 _PLAIN = {-8: 4, -7: 5, 11: -1, 12: 0}
-"""F flat, C flat, E sharp and B sharp as places, and the white keys that they are: E, B, F, C."""
+"""F flat, C flat, E sharp and B sharp as places, and their plainer names: E, B, F, C."""
 
 
 def plainly_named(chord: Chord) -> Chord:

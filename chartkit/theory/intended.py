@@ -1,11 +1,11 @@
-"""What a writer means by a root or a bass spelled simply.
+"""The spelling a writer means by a root or a bass that is written simply.
 
-Writers avoid double flats, and C flat and F flat where they can: in D flat major they write
-the flat six as A and the minor four as F sharp minor, where B double flat and G flat minor are
-meant (transcribers fold roots the same way: among 112,307 of a published corpus none is
-double).  Moved as written, A would become G sharp in C; so it is first read as meant.  Only
-what the writer could hardly have meant is read otherwise: a G sharp chord in C stays one, and
-so does the sharp four, and every diminished chord on a raised step, which leads upwards.
+Writers avoid double flats, and C flat and F flat where they can: in D flat major they write the
+flat six as A and the minor four as F sharp minor, where B double flat and G flat minor are meant
+(transcribers fold roots the same way: among 112,307 of a published corpus none is double).  Moved
+as written, A would become G sharp in C; so it is first read as meant.  A spelling changes only if
+the writer can hardly have meant it: in C a G sharp chord stays, and so do the sharp four and every
+diminished chord on a raised step, which leads upwards.
 """
 
 from dataclasses import replace
@@ -25,10 +25,10 @@ _BASS_TONES = ("3", "b3", "5", "b7", "7")
 
 
 def meant_chord(chord: Chord, key: Key) -> Chord:
-    """The chord with the spelling that its place in the key asks for.
+    """The chord respelled as the key asks.
 
-    A bass that sounds a tone of the chord is meant as that tone: C#/F as C sharp over E sharp,
-    which moved as written would become A over D flat.
+    A bass that sounds a tone of the chord is read as that tone: C#/F means C sharp over E sharp.
+    Moved as written it would become A over D flat.
     """
     root = _meant_root(chord, key)
     bass = chord.bass

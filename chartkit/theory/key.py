@@ -26,7 +26,7 @@ MODES = {
     "mixolydian": -1,
     "locrian": -5,
 }
-"""Mode name to the signs it adds to its tonic's place."""
+"""The signs each mode adds to its tonic's place."""
 
 _MODE_SPELLINGS = {
     "": "major",
@@ -43,7 +43,7 @@ _SHORTEST_MODE = 3
 
 
 class NotAMode(ValueError):
-    """A key whose mode is none: ``word`` as written, ``meant`` the likely one, or empty."""
+    """A key whose mode is unknown: ``word`` as written, ``meant`` the likely mode or empty."""
 
     def __init__(self, word: str, meant: str) -> None:
         *most, last = _NAMED_MODES

@@ -1,16 +1,16 @@
 """The likeliest key, for music that does not name one or names one that does not fit.
 
-Two questions, two answers.  A row of chords has an order but no sounding time: a plain count
-(ours, no published source), in which a chord whose tones all lie in the key's scale counts
-one, one of which only the triad does a little less, since a blues has sevenths from outside its
-key everywhere, and a first or last chord on the tonic counts more.  It serves the spelling of a
-chart without a key, as a stated guess that the writer can overrule.
+There are two methods. A row of chords has an order but no durations, so its chords are counted (our
+own rule, no published source). A chord whose tones all lie in the key's scale counts one. A chord
+with only its triad in the scale counts a little less, since a blues has sevenths from outside its
+key everywhere. A first or last chord on the tonic counts more. The result decides how a chart
+without a key is spelled; it is shown as a guess that the writer can overrule.
 
-Music with durations has no need of such weights: the Krumhansl-Schmuckler method correlates
-how long each pitch class sounds with the profile of every key.  Source of the profiles:
-C. L. Krumhansl and E. J. Kessler, "Tracing the dynamic changes in perceived tonal organization
-in a spatial representation of musical keys", *Psychological Review* 89 (1982); of the method:
-C. L. Krumhansl, *Cognitive Foundations of Musical Pitch* (1990), chapter 4.
+Music with durations is judged by the Krumhansl-Schmuckler method, which correlates how long each
+pitch class sounds with the profile of every key.  Source of the profiles: C. L. Krumhansl and E. J.
+Kessler, "Tracing the dynamic changes in perceived tonal organization in a spatial representation of
+musical keys", *Psychological Review* 89 (1982); of the method: C. L. Krumhansl, *Cognitive
+Foundations of Musical Pitch* (1990), chapter 4.
 """
 
 from collections.abc import Sequence
@@ -23,9 +23,9 @@ from chartkit.theory.note import accidentals_of, pitch_class_of
 _FIRST_IS_TONIC = 1.5
 _LAST_IS_TONIC = 2.0
 _TRIAD_INSIDE = 0.9
-"""What a chord counts of which only the triad lies in the scale."""
+"""The weight of a chord with only its triad in the scale."""
 _TINTED_TONIC = 0.5
-"""How much of a tonic such a chord is: a row that ends on a seventh has mostly not come home."""
+"""The weight of such a chord as a tonic: a row that ends on a seventh has rarely come home."""
 _TRIAD = {"1", "b3", "3", "b5", "5", "#5"}
 
 
@@ -43,7 +43,7 @@ def likely_key(chords: Sequence[Chord]) -> Key:
 
 
 def _fewest_signs(keys: tuple[Key, ...]) -> tuple[Key, ...]:
-    """The keys with the fewest signs: one, or two where F sharp and G flat are as near."""
+    """The keys with the fewest signs: one, or two if F sharp and G flat are equally near."""
     fewest = min(abs(key.signature) for key in keys)
     return tuple(key for key in keys if abs(key.signature) == fewest)
 
@@ -56,7 +56,8 @@ def _fit(key: Key, chords: Sequence[Chord]) -> float:
 
 
 def _inside(chord: Chord, scale: set[int]) -> float:
-    """How far the chord lies in a scale: all of it 1, its triad alone a little less, else 0."""
+    """How well the chord fits a scale: 1 for all its tones, a little less for its triad alone, else
+    0."""
     if chord.pitch_classes <= scale:
         return 1.0
     tones = zip(chord.quality.degrees, chord.tones, strict=True)
@@ -73,7 +74,7 @@ def _is_tonic(chord: Chord, key: Key, scale: set[int]) -> float:
 
 
 def _same_side(key: Key, chords: Sequence[Chord]) -> int:
-    """How far the key's signature lies on the side of the chords' own accidentals."""
+    """How far the key's signature leans to the side (sharp or flat) of the chords' accidentals."""
     return key.signature * sum(accidentals_of(chord.root) for chord in chords)
 
 
@@ -122,7 +123,7 @@ def correlation(weights: Sequence[float], pitch_class: int, mode: str) -> float:
 
 
 def share_outside(weights: Sequence[float], key: Key) -> float:
-    """Which share of the sounding time lies outside the key's scale, 0 to 1."""
+    """The share of the sounding time outside the key's scale, 0 to 1."""
     inside = {pitch_class_of(note) for note in key.scale}
     total = sum(weights)
     outside = sum(weight for i, weight in enumerate(weights) if i not in inside)

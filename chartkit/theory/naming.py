@@ -74,7 +74,7 @@ PLAIN = Naming()
 
 
 def note_part(part: NamePart, notes: Notes) -> NamePart:
-    """A root or bass as those players name it; in German its sharps and flats are in the name."""
+    """A root or bass in that naming; German names include the sharp or flat."""
     if notes == "syllables":
         return part._replace(symbol=_SYLLABLES[part.symbol])
     if notes == "german":
@@ -83,7 +83,7 @@ def note_part(part: NamePart, notes: Notes) -> NamePart:
 
 
 def note_words(note: int, naming: Naming = PLAIN) -> str:
-    """A note's name with a true flat or sharp, as those players name it."""
+    """A note's name in that naming, with a true flat or sharp sign."""
     part = note_part(NamePart(letter_of(note), accidentals_of(note)), naming.notes)
     return part.symbol + ("♯" * part.alteration if part.alteration > 0 else "♭" * -part.alteration)
 
@@ -112,7 +112,7 @@ _HALF_DIMINISHED = re.compile(r"m(7|9|11)\(b5\)")
 
 
 def key_words(key: Key, naming: Naming = PLAIN) -> str:
-    """The key's name with a true flat or sharp, as those players name it: ``B♭ major``.
+    """The key's name in that naming, with a true flat or sharp sign: ``B♭ major``.
 
     A German name has German words for its mode, ``B-Dur`` and ``h-Moll``, because "B major" would
     invite an English reader to play B natural.
@@ -125,7 +125,7 @@ def key_words(key: Key, naming: Naming = PLAIN) -> str:
 
 
 def short_key(key: Key, naming: Naming = PLAIN) -> str:
-    """The key's name written small, for tables: ``D♭``, ``Cm``, ``D dor.``; in German ``B-Dur``,
+    """The short name of the key, for tables: ``D♭``, ``Cm``, ``D dor.``; in German ``B-Dur``,
     ``c-Moll``, ``D dor.``"""
     if naming.notes == "german" and key.mode in ("major", "minor"):
         return key_words(key, naming)

@@ -44,7 +44,7 @@ def note_name(note: int) -> str:
 
 
 def ascii_accidentals(text: str) -> str:
-    """The same text with ♭ ♯ and their doubles written as ``b`` and ``#``."""
+    """The text with ``b`` and ``#`` in place of ♭, ♯ and their doubles."""
     for sign, plain in _SIGNS.items():
         text = text.replace(sign, plain)
     return text
@@ -68,7 +68,7 @@ def parse_note(text: str) -> int:
 
 
 def folded(note: int) -> int:
-    """The note with a double accidental replaced by its simple equal (B double flat → A).
+    """The note without a double accidental: B double flat becomes A.
 
     Transcribers do the same: among 112,307 chord roots of a published corpus of chord
     annotations none carries a double accidental.
@@ -79,7 +79,7 @@ def folded(note: int) -> int:
 
 
 SEMITONE_PLACES = (0, -5, 2, -3, 4, -1, 6, 1, -4, 3, -2, 5)
-"""The place of the usual interval that many semitones up: m2 -5, M2 +2, m3 -3, ... M7 +5."""
+"""The place of the usual interval of ``semitones`` upwards: m2 -5, M2 +2, m3 -3, ... M7 +5."""
 
 
 def notes_of_pitch_class(pitch_class: int, lowest: int, highest: int) -> tuple[int, ...]:

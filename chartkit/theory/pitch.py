@@ -69,7 +69,7 @@ def parse_pitch(text: str) -> Pitch:
 def parse_range(text: str) -> PitchRange:
     """The range written as ``Ab3-F5``.
 
-    Raises ValueError when a note is misspelt or the first is above the second.
+    Raises ValueError if a note is misspelt or the first note is above the second.
     """
     low, dash, high = text.replace("–", "-").partition("-")
     if not dash:

@@ -1,4 +1,4 @@
-"""How a chord's name is put together on the page: parts, not yet set in type."""
+"""The parts of a chord's name, before they are set in type."""
 
 from typing import NamedTuple
 
@@ -29,7 +29,7 @@ class PrintedChord(NamedTuple):
     number: bool = False
 
     def plain(self) -> str:
-        """The name in plain text with ♭ and ♯, as it is found by a search."""
+        """The name in plain text with ♭ and ♯, as a search in the PDF would find it."""
         bass = "" if self.bass is None else f"/{self._part(self.bass)}"
         quality = self.quality.replace("b", "♭").replace("#", "♯")
         return bass if self.bass_only else self._part(self.root) + quality + bass
@@ -44,7 +44,8 @@ def _letter(note: int) -> NamePart:
 
 
 def letter_name(chord: Chord, bass_only: bool = False) -> PrintedChord:
-    """The chord by its letters, as given: fold double accidentals first where wanted."""
+    """The chord by its letters, as spelled. Callers fold double accidentals first if they want
+    to."""
     bass = None if chord.bass is None else _letter(chord.bass)
     return PrintedChord(_letter(chord.root), quality_text(chord), bass, bass_only)
 

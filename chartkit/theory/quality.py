@@ -2,17 +2,16 @@
 
 Conventions
 -----------
-A tone is written as a scale degree above the root: ``1 b3 5 b7 9 #11``.  Ninths,
-elevenths and thirteenths keep those names even where a symbol says 2, 4 or 6 ("sus4" holds
-an 11), but for the sixth of a sixth chord.  ``DEGREE_PLACES`` gives each degree's place on
-the line of fifths relative to the root, so a spelled tone is ``root + place``.
+A tone is written as a scale degree above the root: ``1 b3 5 b7 9 #11``.  Ninths, elevenths and
+thirteenths keep those names even if a symbol says 2, 4 or 6 ("sus4" contains an 11), except the
+sixth of a sixth chord.  ``DEGREE_PLACES`` gives each degree's place on the line of fifths relative
+to the root, so a spelled tone is ``root + place``.
 
-Eleventh and thirteenth chords keep their third and their eleventh in the tone list, as the
-MusicXML 4.0 schema defines the kinds dominant-11th and dominant-13th; players leave them
-out, so they are listed as omissible.  Which tones may be left out is common practice, no
-source: the natural fifth of any chord of four tones or more, the major third of an eleventh,
-the ninth below an eleventh or thirteenth.  Three rows go their own way: ``sus2sus4``, ``2`` and
-``7alt``.
+Eleventh and thirteenth chords keep their third and their eleventh in the tone list, as the MusicXML
+4.0 schema defines the kinds dominant-11th and dominant-13th; players leave them out, so both are
+marked omissible.  Which tones may be left out is common practice, no source: the natural fifth of
+any chord of four tones or more, the major third of an eleventh, the ninth below an eleventh or
+thirteenth.  Three rows are exceptions: ``sus2sus4``, ``2`` and ``7alt``.
 """
 
 from dataclasses import dataclass
@@ -243,7 +242,7 @@ def _number(degree: str) -> str:
 
 
 def _altered_degrees(degrees: frozenset[str], change: str) -> frozenset[str]:
-    """The degree set after one change: an alteration, ``add9``, ``no3``, ``sus4`` ..."""
+    """The degrees after one change: an alteration, ``add9``, ``no3``, ``sus4`` ..."""
     if change.startswith("no"):
         return frozenset(d for d in degrees if _number(d) != change[2:])
     if change.startswith("sus"):
@@ -256,7 +255,7 @@ def _altered_degrees(degrees: frozenset[str], change: str) -> frozenset[str]:
 
 
 BOTH_SEVENTHS = "maj7"
-"""A change that adds a major seventh to any chord, also to one that has a seventh."""
+"""A change that adds a major seventh to any chord, even to one that has a seventh."""
 
 
 def _kind_and_number(change: str) -> tuple[int, int]:
@@ -269,7 +268,7 @@ def _kind_and_number(change: str) -> tuple[int, int]:
 def _apply_order(change: str) -> tuple[int, int, bool, str]:
     """Suspensions, tones left out, alterations, added tones.
 
-    What adds a natural tension comes after what alters one of its number, so that both stay.
+    A natural tension is added after alterations of the same number, so that both stay.
     """
     kind, number = _kind_and_number(change)
     return kind, number, change.isdigit(), change
@@ -283,7 +282,7 @@ def _print_order(change: str) -> tuple[int, int, int, str]:
 
 
 def _changes_to(base: frozenset[str], wanted: frozenset[str]) -> tuple[str, ...]:
-    """The changes that, written after a base, are meant to give the wanted tones."""
+    """The changes that turn a base into the wanted tones."""
     removed, added = base - wanted, wanted - base
     changes: list[str] = []
     if removed & {"3", "b3"} and not wanted & {"3", "b3"}:
@@ -320,7 +319,7 @@ _STEMS = tuple(
     and _BY_DEGREES[frozenset(row.quality.degrees)] is row.quality
     and row.quality.text != "7alt"
 )
-"""The qualities that changes may follow in print; a row such as 7(#5) is a stem and a change."""
+"""The qualities that may be printed with changes behind them; 7(#5) is a stem and a change."""
 
 
 _ADDABLE = {*ALTERATIONS.values(), *ADDED.values()}
@@ -365,9 +364,8 @@ def altered_quality(base: Quality, changes: tuple[str, ...]) -> Quality:
 
 @lru_cache(maxsize=4096)
 def quality_with(degrees: frozenset[str], longest_text: int = 30) -> Quality | None:
-    """The quality with just these degrees, in its one printed form; None where no symbol of
-    the language has them (such as a chord with both thirds), or only one with more letters than
-    a page should have."""
+    """The quality with exactly these degrees, in its one printed form. None if the language has no
+    symbol for them (a chord with both thirds) or only a symbol too long for a page."""
     if "1" not in degrees or not degrees <= DEGREE_PLACES.keys():
         return None
     try:

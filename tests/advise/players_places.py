@@ -447,13 +447,13 @@ class PlayersSong:
 
 def players_songs(table: str = TABLE) -> tuple[PlayersSong, ...]:
     """Every song of a table, in order."""
-    found = []
+    songs = []
     for line in filter(None, table.split("\n")):
         style, key, *bars, live, studio, why = (part.strip() for part in line.split(" | "))
         frets = tuple(int(fret) for fret in live.split())
         other = frets if studio == "=" else tuple(int(fret) for fret in studio.split())
-        found.append(PlayersSong(style, key, " | ".join(bars), frets, other, why))
-    return tuple(found)
+        songs.append(PlayersSong(style, key, " | ".join(bars), frets, other, why))
+    return tuple(songs)
 
 
 def kept_apart() -> tuple[PlayersSong, ...]:

@@ -36,8 +36,8 @@ VOICE = parse_range("D3-G4")
 
 def part(bars: str, option: Capo) -> tuple[Moment, ...]:
     """What a guitar sounds through some bars."""
-    found = song(bars)
-    return part_of(found, played_option(found, option), GUITAR)
+    asked = song(bars)
+    return part_of(asked, played_option(asked, option), GUITAR)
 
 
 def test_the_example_in_b() -> None:
@@ -46,9 +46,9 @@ def test_the_example_in_b() -> None:
     The figures are those of an earlier reckoning with other weights of the fingering, F always
     a barre; so much either way is expected of them.
     """
-    found = progression("I-IV-V-vi", "B")
-    first = part_of(found, played_option(found, Capo(2)), GUITAR)
-    ranked = rank_beside(found, first, VOICE, settings=STUDIO)
+    asked = progression("I-IV-V-vi", "B")
+    first = part_of(asked, played_option(asked, Capo(2)), GUITAR)
+    ranked = rank_beside(asked, first, VOICE, settings=STUDIO)
     complements = {option.played.option: option.complement for option in ranked}
     expected = {Capo(9): 0.44, Capo(7): 0.30, Capo(0, 1): 0.27, Capo(4): 0.24, Capo(2): 0.07}
     for option, complement in expected.items():
@@ -60,9 +60,9 @@ def test_the_example_in_b() -> None:
 
 def test_playable_options_come_first() -> None:
     """No option that plays badly stands before one that plays well, however much room it has."""
-    found = progression("I-IV-V-vi", "B")
-    first = part_of(found, played_option(found, Capo(2)), GUITAR)
-    ranked = rank_beside(found, first)
+    asked = progression("I-IV-V-vi", "B")
+    first = part_of(asked, played_option(asked, Capo(2)), GUITAR)
+    ranked = rank_beside(asked, first)
     flags = [option.playable for option in ranked]
     assert flags == sorted(flags, reverse=True)
     assert not all(flags)
@@ -72,11 +72,11 @@ def test_playable_options_come_first() -> None:
 
 
 @pytest.mark.parametrize("within", [0.2, 1.5, 4.0])
-def test_what_plays_well_is_told_by_ease_alone(within: float) -> None:
+def test_what_plays_well_is_judged_by_ease_alone(within: float) -> None:
     """An option is playable within so much of the easiest, the price of the capo aside."""
-    found = progression("I-IV-V-vi", "B")
-    first = part_of(found, played_option(found, Capo(2)), GUITAR)
-    ranked = rank_beside(found, first, weights=ComplementWeights(playable_within=within))
+    asked = progression("I-IV-V-vi", "B")
+    first = part_of(asked, played_option(asked, Capo(2)), GUITAR)
+    ranked = rank_beside(asked, first, weights=ComplementWeights(playable_within=within))
     ease = {o.played.option: o.played.score + o.played.price for o in ranked}
     for option in ranked:
         well = ease[option.played.option] >= max(ease.values()) - within
@@ -86,10 +86,10 @@ def test_what_plays_well_is_told_by_ease_alone(within: float) -> None:
 def test_value_is_complement_less_price_and_effort() -> None:
     """A position is worth its room less a tenth of the plain ranking's price, less a fifth of the
     time on barres, and more where its shapes are easy."""
-    found = progression("I-IV-V-vi", "C")
-    first = part_of(found, played_option(found, Capo()), GUITAR)
+    asked = progression("I-IV-V-vi", "C")
+    first = part_of(asked, played_option(asked, Capo()), GUITAR)
     for place in (AdviceSettings(), STUDIO):
-        for option in rank_beside(found, first, VOICE, settings=place):
+        for option in rank_beside(asked, first, VOICE, settings=place):
             prices = place.prices
             price = prices.capo(option.played.option.fret)
             price += prices.tuning_down(option.played.option.tuned_down, place.place)
@@ -101,11 +101,11 @@ def test_value_is_complement_less_price_and_effort() -> None:
 def test_hard_shapes_do_not_lead_for_a_little_room() -> None:
     """Beside G shapes at 3 in a blues in B flat open shapes of A or D come before those of D flat
     at 9, which lie a little further off."""
-    found = progression("blues", "Bb")
-    first = part_of(found, played_option(found, Capo(3)), GUITAR)
-    ranked = [option.played.option for option in rank_beside(found, first)]
+    asked = progression("blues", "Bb")
+    first = part_of(asked, played_option(asked, Capo(3)), GUITAR)
+    ranked = [option.played.option for option in rank_beside(asked, first)]
     assert {ranked[0], ranked[1]} <= {Capo(1), Capo(6), Capo(8)}
-    capos = [option for option in rank_beside(found, first) if not option.played.option.tuned_down]
+    capos = [option for option in rank_beside(asked, first) if not option.played.option.tuned_down]
     assert max(capos, key=lambda option: option.complement).played.option == Capo(9)
 
 
@@ -113,9 +113,9 @@ def test_hard_shapes_do_not_lead_for_a_little_room() -> None:
 @pytest.mark.parametrize("capo", [0, 2, 5])
 def test_tuning_down_on_stage_leads_only_by_far(key: str, capo: int) -> None:
     """On stage a guitar tuned down leads only with clearly more room than any other has."""
-    found = progression("I-IV-V-vi", key)
-    first = part_of(found, played_option(found, Capo(capo)), GUITAR)
-    leading = rank_beside(found, first, VOICE)
+    asked = progression("I-IV-V-vi", key)
+    first = part_of(asked, played_option(asked, Capo(capo)), GUITAR)
+    leading = rank_beside(asked, first, VOICE)
     others = [o.complement for o in leading if o.playable and not o.played.option.tuned_down]
     best = leading[0]
     assert not best.played.option.tuned_down or best.complement > max(others) + 0.05
@@ -123,9 +123,9 @@ def test_tuning_down_on_stage_leads_only_by_far(key: str, capo: int) -> None:
 
 def test_reasons_beside() -> None:
     """Each position has one sentence: where it lies, and what it costs to play."""
-    found = progression("I-IV-V-vi", "B")
-    first = part_of(found, played_option(found, Capo(2)), GUITAR)
-    reasons = {o.played.option: o.reason for o in rank_beside(found, first, VOICE)}
+    asked = progression("I-IV-V-vi", "B")
+    first = part_of(asked, played_option(asked, Capo(2)), GUITAR)
+    reasons = {o.played.option: o.reason for o in rank_beside(asked, first, VOICE)}
     for reason in reasons.values():
         assert reason.endswith(".")
         assert ". " not in reason
@@ -178,8 +178,8 @@ def test_parts_of_different_charts_meet_in_time() -> None:
     """Parts that change at different beats are compared over each beat they share."""
     one = (Moment(0, 3, (40,)), Moment(3, 8, (50,)))
     other = (Moment(0, 5, (60,)), Moment(5, 6, (70,)))
-    told = [(beats, a, b) for beats, a, b in moments_together(one, other)]
-    assert told == [(3, (40,), (60,)), (2, (50,), (60,)), (1, (50,), (70,))]
+    moments = [(beats, a, b) for beats, a, b in moments_together(one, other)]
+    assert moments == [(3, (40,), (60,)), (2, (50,), (60,)), (1, (50,), (70,))]
     assert meeting(one, ()).overlap == 0
 
 
@@ -208,9 +208,9 @@ def test_the_voice_takes_room() -> None:
 
 def test_complement_formula() -> None:
     """Complement is one less 0.6 overlap, 0.15 unisons and 0.25 voice."""
-    found = progression("I-IV-V-vi", "C")
-    first = part_of(found, played_option(found, Capo()), GUITAR)
-    for option in rank_beside(found, first, VOICE):
+    asked = progression("I-IV-V-vi", "C")
+    first = part_of(asked, played_option(asked, Capo()), GUITAR)
+    for option in rank_beside(asked, first, VOICE):
         met = option.meeting
         taken = 0.6 * met.overlap + 0.15 * met.unisons + 0.25 * option.voice
         assert option.complement == pytest.approx(1 - taken)
@@ -238,11 +238,11 @@ def test_paired_strings_sound_too() -> None:
 @pytest.mark.parametrize("guitars", [2, 3])
 def test_spread_is_the_best_choice_of_all(guitars: int) -> None:
     """The first spread is the best of every choice of playable positions, lowest guitar first."""
-    found = progression("I-IV-V-vi", "B")
-    ranked = spread_guitars(found, guitars)
+    asked = progression("I-IV-V-vi", "B")
+    ranked = spread_guitars(asked, guitars)
     weights = ComplementWeights()
     best = ranked[0]
-    parts = [part_of(found, option, GUITAR) for option in best.guitars]
+    parts = [part_of(asked, option, GUITAR) for option in best.guitars]
     apart = []
     for one, other in combinations(parts, 2):
         met = meeting(one, other)

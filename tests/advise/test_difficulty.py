@@ -70,8 +70,8 @@ def test_order_over_songs() -> None:
         "key: E\n| E | C#m | F#m7 | B7 |",
         "key: Eb\n| Fm7 | Bb7(b9) | Ebmaj7 | C7(#5) | Abm6 | Db9 |",
     )
-    found = [difficulty(text).index for text in songs]
-    assert found == sorted(found)
+    indices = [difficulty(text).index for text in songs]
+    assert indices == sorted(indices)
 
 
 @pytest.mark.parametrize("pairs", [looked_at(), kept_apart()], ids=["looked at", "kept apart"])
@@ -83,9 +83,9 @@ def test_pairs_of_which_one_is_plainly_harder(pairs: tuple[Pair, ...]) -> None:
 
 def index_of(asked: Song) -> float:
     """The difficulty of a song at the place that the adviser takes."""
-    found = rank_song(asked).difficulty
-    assert found is not None
-    return found.index
+    difficulty_read = rank_song(asked).difficulty
+    assert difficulty_read is not None
+    return difficulty_read.index
 
 
 def test_a_power_chord_is_part_of_a_known_chord() -> None:
@@ -96,14 +96,14 @@ def test_a_power_chord_is_part_of_a_known_chord() -> None:
 
 def test_what_is_counted() -> None:
     """Distinct shapes, kinds, changes and repetition are those of the song, counted by hand."""
-    found = difficulty("key: G\ntempo: 120\n| G | Bm | C | G | Bm7 / D / |")
-    assert found.distinct_shapes == 5
-    assert found.unknown_shapes == 2
-    assert found.kinds == 3
-    assert found.distinct_changes == 5
-    assert found.repetition == 0
-    assert found.fastest_beats == 2
-    assert found.changes_per_minute == pytest.approx(120 * 5 / 20)
+    difficulty_read = difficulty("key: G\ntempo: 120\n| G | Bm | C | G | Bm7 / D / |")
+    assert difficulty_read.distinct_shapes == 5
+    assert difficulty_read.unknown_shapes == 2
+    assert difficulty_read.kinds == 3
+    assert difficulty_read.distinct_changes == 5
+    assert difficulty_read.repetition == 0
+    assert difficulty_read.fastest_beats == 2
+    assert difficulty_read.changes_per_minute == pytest.approx(120 * 5 / 20)
 
 
 def test_spelling_is_no_other_shape() -> None:

@@ -47,10 +47,10 @@ def test_shortest_path_is_the_cheapest_of_all(chance: random.Random, names: list
             total += edges[a, b][one][other]
         return total
 
-    found = shortest_path(names, lambda place: nodes[place], lambda a, b: edges[a, b])
+    path = shortest_path(names, lambda place: nodes[place], lambda a, b: edges[a, b])
     best = min(cost(choices) for choices in product(*(range(sizes[name]) for name in names)))
-    assert found.cost == pytest.approx(best)
-    assert cost(found.choices) == pytest.approx(best)
+    assert path.cost == pytest.approx(best)
+    assert cost(path.choices) == pytest.approx(best)
 
 
 @settings(max_examples=150, deadline=None)
@@ -73,10 +73,10 @@ def test_the_steady_path_is_the_cheapest_of_all(chance: random.Random, names: li
         pairs = set(zip(names, choices, strict=True))
         return total + extra * sum(sum(n == name for n, _ in pairs) > 1 for name in set(names))
 
-    found = steady_path(names, lambda place: nodes[place], lambda a, b: edges[a, b], extra)
+    path = steady_path(names, lambda place: nodes[place], lambda a, b: edges[a, b], extra)
     best = min(cost(choices) for choices in product(*(range(sizes[name]) for name in names)))
-    assert found.cost == pytest.approx(best)
-    assert cost(found.choices) == pytest.approx(best)
+    assert path.cost == pytest.approx(best)
+    assert cost(path.choices) == pytest.approx(best)
 
 
 def test_no_place_no_path() -> None:
@@ -159,10 +159,10 @@ def test_the_way_through_is_the_best_of_all(bars: str, option: Capo) -> None:
     offered = [board.voicings(stretch.chord)[:4] for stretch in shapes.stretches]
     best = {s.chord: v[0].cost for s, v in zip(shapes.stretches, offered, strict=True)}
     highest = max(score_by_hand(shapes, ways, best, board) for ways in product(*offered))
-    found = play_through(shapes, board, limits)
-    assert -found.cost == pytest.approx(highest)
-    assert score_by_hand(shapes, found.voicings, best, board) == pytest.approx(highest)
-    reported = sum(contributions(found.measures, limits.score).values())
+    path = play_through(shapes, board, limits)
+    assert -path.cost == pytest.approx(highest)
+    assert score_by_hand(shapes, path.voicings, best, board) == pytest.approx(highest)
+    reported = sum(contributions(path.measures, limits.score).values())
     assert reported == pytest.approx(highest)
 
 
@@ -170,9 +170,9 @@ def test_the_way_through_is_the_best_of_all(bars: str, option: Capo) -> None:
 def test_score_is_measures_less_price(name: str) -> None:
     """An option's score is the weighted sum of its measures less the price of the capo."""
     limits = AdviceSettings()
-    found = song("key: {}\n{}".format(*PROGRESSIONS[name]))
+    asked = song("key: {}\n{}".format(*PROGRESSIONS[name]))
     for option in (Capo(0), Capo(4), Capo(0, 2)):
-        played = played_option(found, option, settings=limits)
+        played = played_option(asked, option, settings=limits)
         total = sum(contributions(played.measures, limits.score).values())
         assert played.score == pytest.approx(total - played.price)
 
@@ -180,8 +180,8 @@ def test_score_is_measures_less_price(name: str) -> None:
 def test_own_shapes_are_played() -> None:
     """A player's own shape is used wherever its chord comes, whatever it costs."""
     own = {chord_or_none("G"): parse_shape("355433")}
-    found = song("key: A\n| A | D | E |")
-    played = played_option(found, Capo(2), own=own)
+    asked = song("key: A\n| A | D | E |")
+    played = played_option(asked, Capo(2), own=own)
     shapes = {str(use.shape): str(use.voicing) for use in played.shapes}
     assert shapes["G"] == "355433"
     assert shapes["C"] == "x32010"
@@ -209,8 +209,8 @@ def test_own_shapes_are_played_as_they_are(shape: str) -> None:
 def test_own_shapes_that_cannot_be_fingered_are_passed_over(shape: str) -> None:
     """A shape that no hand can set on the neck is ignored and named, never an error."""
     own = {chord_or_none("C"): parse_shape(shape)}
-    found = song("key: C\n| C | G |")
-    assert rank_song(found, own=own) == rank_song(found)
+    asked = song("key: C\n| C | G |")
+    assert rank_song(asked, own=own) == rank_song(asked)
     assert list(unusable_shapes(own, GUITAR)) == [chord_or_none("C")]
 
 
@@ -228,8 +228,8 @@ def test_own_shapes_of_another_instrument_are_passed_over(name: str) -> None:
     """A guitar's shape that does not sound its chord here is none of this instrument's."""
     instrument = instrument_named(name)
     own = {chord_or_none("C"): parse_shape("x32010"), chord_or_none("G"): parse_shape("320003")}
-    found = song("key: C\n| C | G |")
-    assert rank_song(found, instrument, own=own) == rank_song(found, instrument)
+    asked = song("key: C\n| C | G |")
+    assert rank_song(asked, instrument, own=own) == rank_song(asked, instrument)
     assert set(unusable_shapes(own, instrument)) == set(own)
 
 
@@ -270,9 +270,9 @@ def test_an_odd_shape_is_used_where_it_pays() -> None:
     board = shared_boards().board(GUITAR)
     usual = [board.voicings(chord)[0] for chord in chords]
     rewarded = AdviceSettings(score=ScoreWeights(held=8.0, oddness=-0.2))
-    found = play_through(shapes, board, rewarded)
-    assert found.measures.oddness > 0
-    assert any(a != b for a, b in zip(found.voicings, usual, strict=True))
+    path = play_through(shapes, board, rewarded)
+    assert path.measures.oddness > 0
+    assert any(a != b for a, b in zip(path.voicings, usual, strict=True))
 
 
 def test_a_path_through_nothing_costs_nothing() -> None:

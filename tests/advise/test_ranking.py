@@ -27,7 +27,7 @@ def key_name(key: Key) -> str:
     return str(key).replace(" major", "").replace(" minor", "m")
 
 
-def told(advice: Advice, count: int) -> list[str]:
+def shapes_offered(advice: Advice, count: int) -> list[str]:
     """The first options as shape key and capo, tuned down with a minus: ``G 4``, ``C -1``."""
     return [
         f"{key_name(o.shape_keys[0])} {o.option.fret or -o.option.tuned_down}"
@@ -36,8 +36,8 @@ def told(advice: Advice, count: int) -> list[str]:
 
 
 def place_of(advice: Advice, text: str) -> int:
-    """The place, from 0, of an option told like that."""
-    return told(advice, len(advice.options)).index(text)
+    """The place, from 0, of an option that is shown as this text."""
+    return shapes_offered(advice, len(advice.options)).index(text)
 
 
 def test_each_fret_is_a_half_step() -> None:
@@ -55,7 +55,7 @@ FIVE_WAYS_IN_B = ("A 2", "G 4", "E 7", "D 9", "C -1")
 def test_five_ways_to_play_in_b(place: AdviceSettings) -> None:
     """In B: A shapes capo 2, G 4, E 7, D 9, or C shapes a half step down, all offered."""
     advice = rank_song(progression("I-IV-V-vi", "B"), settings=place)
-    offered = told(advice, len(advice.options))
+    offered = shapes_offered(advice, len(advice.options))
     assert set(FIVE_WAYS_IN_B) <= set(offered)
     assert offered[0] == "G 4"
     assert place_of(advice, "A 2") < place_of(advice, "E 7") < place_of(advice, "D 9")
@@ -95,7 +95,7 @@ def test_barre_chords_are_played_as_barres(bars: str) -> None:
         assert use.voicing.inner_mutes == use.voicing.high_mutes == 0
 
 
-def test_near_ties_are_told() -> None:
+def test_near_ties_are_named() -> None:
     """Where another option is as good as even the verdict names it, and only then."""
     even = rank_song(progression("I-vi-IV-V", "F"))
     assert even.verdict.startswith("Capo 5: C shapes")
@@ -119,7 +119,7 @@ def test_a_studio_retunes_only_for_a_gain() -> None:
 
 def test_c_shapes_capo_1_in_d_flat() -> None:
     """In D flat the C shapes at the first fret come first, G shapes at the sixth next."""
-    assert told(rank_song(progression("I-IV-V-vi", "Db")), 2) == ["C 1", "G 6"]
+    assert shapes_offered(rank_song(progression("I-IV-V-vi", "Db")), 2) == ["C 1", "G 6"]
 
 
 FIRST_IN_EACH_KEY = {
@@ -148,7 +148,7 @@ def test_the_winner_in_all_twelve_keys(name: str) -> None:
     """The first option in every key is as tabled; none but the reported ones is unusual."""
     minor = PROGRESSIONS[name][0].endswith("m")
     winners = {
-        key: told(rank_song(progression(name, key)), 1)[0]
+        key: shapes_offered(rank_song(progression(name, key)), 1)[0]
         for key in (MINOR_KEYS if minor else MAJOR_KEYS)
     }
     assert " ".join(w.replace(" ", "") for w in winners.values()) == FIRST_IN_EACH_KEY[name]
@@ -207,7 +207,7 @@ def test_measures_of_open_chords() -> None:
     """G, C, D and Em at the nut: always open, never a barre, two strings of six ringing."""
     advice = rank_song(song("key: G\n| G | C | D | Em |"))
     measures = advice.options[0].measures
-    assert told(advice, 1) == ["G 0"]
+    assert shapes_offered(advice, 1) == ["G 0"]
     assert (measures.open_share, measures.barres, measures.mutes) == (1.0, 0.0, 0.0)
     assert measures.ring == pytest.approx((3 + 2 + 1 + 4) / 24)
     assert advice.good
@@ -219,12 +219,12 @@ def test_reasons_are_one_sentence_each() -> None:
     for option in advice.options:
         assert option.reason.endswith(".")
         assert option.reason.count(". ") == 0
-        behind = "less good than" in option.reason or "play well, but" in option.reason
+        behind = "not as good as" in option.reason or "play well, but" in option.reason
         assert behind == (option is not advice.best)
     reasons = {
         key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.tuned_down
     }
-    assert "the home chord is no open shape" in reasons["Ab"]
+    assert "the home chord is not an open shape" in reasons["Ab"]
     assert "the capo sits at fret 9, high up the neck" in reasons["D"]
 
 
@@ -284,12 +284,12 @@ def test_a_major_seventh_on_f_is_no_barre() -> None:
 
 
 def test_an_honest_verdict_when_nothing_is_good() -> None:
-    """A song of chords that lie open nowhere is told so, and none of its options is good."""
+    """A song of chords that lie open nowhere is called so, and none of its options is good."""
     wandering = song("key: C\n| Ebm | Bbm | Gb | Abm |")
     advice = rank_song(wandering, settings=AdviceSettings(highest_capo=0, most_down=0))
     assert not advice.good
     assert advice.verdict.startswith(
-        "This song is not easy in any place. It plays best without a capo: on open shapes 0%"
+        "This song is not easy anywhere. It plays best without a capo: on open shapes 0%"
     )
 
 
@@ -352,7 +352,7 @@ def test_what_spares_barres_is_named_beside_closed_chords() -> None:
 
 
 def test_an_honest_verdict_when_the_key_wanders() -> None:
-    """A song half in E and half in E flat is told that no one capo suits it."""
+    """For a song half in E and half in E flat the advice says that no one capo suits it."""
     text = "key: E\n== A\n| E | A | B7 | E |\n== B\nkey: Eb\n| Eb | Ab | Bb7 | Eb |"
     advice = rank_song(song(text))
     assert not advice.good
@@ -377,13 +377,13 @@ def test_the_section_that_goes_dead_is_named_though_the_verdict_is_good() -> Non
     """A last chorus a half step up is named, with the ways to play it."""
     advice = rank_song(song(LIFTED))
     assert advice.good
-    found = advice.modulations
-    assert found is not None
-    assert found.dead == (("A♭ major (Last Chorus)", 0.0),)
-    (move,) = found.moves
+    modulations = advice.modulations
+    assert modulations is not None
+    assert modulations.dead == (("A♭ major (Last Chorus)", 0.0),)
+    (move,) = modulations.moves
     assert (move.before, move.from_capo, move.to_capo) == ("Last Chorus", Capo(), Capo(1))
     assert (move.seconds, move.beats, move.rest_beats) == (6.0, 12.0, 16.0)
-    assert found.second_guitar == Capo(1)
+    assert modulations.second_guitar == Capo(1)
     row = "write the row capo: 1 under Last Chorus"
     assert f"move to capo 1 before Last Chorus ({row})" in advice.verdict
     assert "the guitar rests 16 beats there" in advice.verdict
@@ -432,9 +432,9 @@ def test_another_capo_from_the_start_is_offered() -> None:
     advice = rank_song(
         song("key: E\n== A\n|: E | A | E | A :| x4\n== B\nkey: Eb\n| Eb | Ab | Bb | Eb |")
     )
-    for found in (advice.modulations, rank_song(song(text)).modulations):
-        if found is not None and found.from_start is not None:
-            assert min(found.from_start.open_shares) >= 0.35
+    for modulations in (advice.modulations, rank_song(song(text)).modulations):
+        if modulations is not None and modulations.from_start is not None:
+            assert min(modulations.from_start.open_shares) >= 0.35
 
 
 def test_a_song_that_stays_in_its_key_has_no_modulations() -> None:
@@ -475,7 +475,7 @@ def test_what_rings_and_lies_open_is_counted_shape_by_shape() -> None:
 
 
 def test_difficulty_is_that_of_the_best_option() -> None:
-    """Effort is the first option's, and without a tempo nothing is told a minute."""
+    """Effort is the first option's, and without a tempo nothing is counted per minute."""
     advice = rank_song(song("key: F\n| F | Bb | C7 |"))
     assert advice.best is not None
     assert advice.difficulty is not None
@@ -495,7 +495,7 @@ def test_difficulty_counts_shapes_and_changes() -> None:
 
 def test_other_instruments_are_advised() -> None:
     """The ukulele plays C, F and G7 without a capo; DADGAD likes D."""
-    assert told(rank_song(song("key: C\n| C | F | G7 |"), UKULELE), 1) == ["C 0"]
+    assert shapes_offered(rank_song(song("key: C\n| C | F | G7 |"), UKULELE), 1) == ["C 0"]
     best = rank_song(song("key: D\n| D | G | A | D |"), instrument_named("DADGAD")).options[0]
     assert best.option == Capo(0)
 
@@ -504,13 +504,15 @@ def test_a_baritones_shapes_are_named_as_they_are_fingered() -> None:
     """What sounds A on a baritone is the hand's D."""
     best = rank_song(song("key: A\n| A | D | E | A |"), instrument_named("baritone")).best
     assert best is not None
-    assert told(rank_song(song("key: A\n| A | D |"), instrument_named("baritone")), 1) == ["D 0"]
+    assert shapes_offered(
+        rank_song(song("key: A\n| A | D |"), instrument_named("baritone")), 1
+    ) == ["D 0"]
     shapes = {str(use.sounding): (str(use.shape), str(use.voicing)) for use in best.shapes}
     assert shapes["A"] == ("D", "xx0232")
     assert shapes["D"] == ("G", "320003")
 
 
-def test_a_chord_the_instrument_cannot_play_is_told() -> None:
+def test_a_chord_the_instrument_cannot_play_is_reported() -> None:
     """A chord with no fingering is shown as unplayable, and the verdict says how much."""
     three = instrument_named("C4 C4 C4")
     advice = rank_song(song("key: C\n| C | C13(b9) |"), three)
@@ -522,5 +524,5 @@ def test_a_chord_the_instrument_cannot_play_is_told() -> None:
 def test_the_players_highest_capo_is_kept() -> None:
     """Nothing above the fret the player names is offered."""
     limits = AdviceSettings(highest_capo=3)
-    found = rank_song(progression("I-IV-V-vi", "B"), GUITAR, limits).options
-    assert max(option.option.fret for option in found) == 3
+    options = rank_song(progression("I-IV-V-vi", "B"), GUITAR, limits).options
+    assert max(option.option.fret for option in options) == 3

@@ -94,7 +94,7 @@ def told_cost(
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
 ) -> float:
-    """The cost of offers by the rules as they are told, worked out afresh."""
+    """The cost of offers by the rules as they are documented, worked out afresh."""
     strings = [[-start.tuned_down] * 6 for start in guitarist.start]
     capo: list[int | None] = [None] * len(strings)
     hand, rest, total = None, 0.0, 0.0
@@ -230,9 +230,9 @@ def test_free_order_equals_brute_force(seed: int) -> None:
     one, songs, costs = drawn_night(seed, count, 1, 3)
     two, *_ = drawn_night(seed + 1000, count, 2, 3)
     too_near = clash(seed, count)
-    found = best_order((one, two), songs, costs, lambda a, b: frozenset((a, b)) in too_near)
+    plan = best_order((one, two), songs, costs, lambda a, b: frozenset((a, b)) in too_near)
     every = least_of_all_orders((one, two), songs, costs, too_near)
-    assert every[found.order] == pytest.approx(min(every.values()))
+    assert every[plan.order] == pytest.approx(min(every.values()))
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -244,9 +244,9 @@ def test_free_order_makes_use_of_rests(seed: int) -> None:
         (Offer(0, draw.choice(PLACES), 0.0),) if draw.random() < 0.5 else () for _ in songs
     )
     player = Guitarist((6,), (Standing(),), offers)
-    found = best_order((player,), songs, StageCosts(), lambda a, b: False)
+    plan = best_order((player,), songs, StageCosts(), lambda a, b: False)
     every = least_of_all_orders((player,), songs, StageCosts(), set())
-    assert every[found.order] == pytest.approx(min(every.values()))
+    assert every[plan.order] == pytest.approx(min(every.values()))
 
 
 @pytest.mark.parametrize("count", [14, 15])

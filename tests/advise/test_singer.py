@@ -28,8 +28,8 @@ SINGER = voice_of(parse_range("C3-E4"), parse_range("E3-C4"))
 
 def keys_in_d() -> dict[str, float | None]:
     """The loads of a song in D, sung from D3 to F#4, in every key."""
-    found = rank_keys(progression("I-IV-V-vi", "D"), parse_range("D3-F#4"), SINGER)
-    return {str(key.key): key.load for key in found}
+    keys = rank_keys(progression("I-IV-V-vi", "D"), parse_range("D3-F#4"), SINGER)
+    return {str(key.key): key.load for key in keys}
 
 
 def test_the_example_in_d() -> None:
@@ -58,8 +58,8 @@ def test_load_of_a_range_by_hand() -> None:
     """The middle half of a range weighs three to one, and the hardest note counts 0.3 besides."""
     loads = [0.0, 0.25 / 16, 0.25 / 4, 0.25 * 9 / 16, 0.25]  # C4 to E4, at the top of the voice
     mean = sum(load * weight for load, weight in zip(loads, (1, 3, 3, 3, 1), strict=True)) / 11
-    found = range_load(parse_range("C4-E4"), SINGER, CONSTANTS)
-    assert found == pytest.approx(mean + 0.3 * 0.25)
+    load_read = range_load(parse_range("C4-E4"), SINGER, CONSTANTS)
+    assert load_read == pytest.approx(mean + 0.3 * 0.25)
     assert range_load(parse_range("E4-E4"), SINGER, CONSTANTS) == pytest.approx(0.25 + 0.3 * 0.25)
     assert range_load(parse_range("E3-C4"), SINGER, CONSTANTS) == 0
 
@@ -73,11 +73,11 @@ def test_the_middle_of_a_voice_is_its_inner_half() -> None:
 
 def test_of_even_loads_the_guitar_decides() -> None:
     """A tune so small that it lies in the middle in several keys goes where it plays best."""
-    found = rank_keys(progression("I-IV-V-vi", "D"), parse_range("G3-A3"), SINGER)
-    even = [key.best.score for key in found if key.load is not None and key.load <= 0.05]
+    keys = rank_keys(progression("I-IV-V-vi", "D"), parse_range("G3-A3"), SINGER)
+    even = [key.best.score for key in keys if key.load is not None and key.load <= 0.05]
     assert len(even) > 3
     assert even == sorted(even, reverse=True)
-    assert [key.best.score for key in found[: len(even)]] == even
+    assert [key.best.score for key in keys[: len(even)]] == even
 
 
 def test_a_key_that_sat_well() -> None:
@@ -85,12 +85,12 @@ def test_a_key_that_sat_well() -> None:
     home, well = parse_key("D"), parse_key("C")
     voice = voice_that_sat_well(parse_range("D3-F#4"), home, well)
     assert (voice.lowest, voice.highest) == (46, 66)
-    found = rank_keys(progression("I-IV-V-vi", "D"), parse_range("D3-F#4"), voice)
-    loads = {str(key.key): key.load for key in found}
+    keys = rank_keys(progression("I-IV-V-vi", "D"), parse_range("D3-F#4"), voice)
+    loads = {str(key.key): key.load for key in keys}
     easiest = loads["C major"]
     assert easiest is not None
     assert all(load is None or load >= easiest - 0.05 for load in loads.values())
-    assert str(found[0].key) == "C major"
+    assert str(keys[0].key) == "C major"
 
 
 @pytest.mark.parametrize("low", ["A2", "C4", "G4"])
@@ -123,9 +123,9 @@ def test_a_range_that_cannot_be_sung() -> None:
 
 def test_twelve_keys_each_once() -> None:
     """Every key is ranked once, possible ones first, by load but for those that are even."""
-    found = rank_keys(progression("I-IV-V-vi", "D"), parse_range("D3-F#4"), SINGER)
-    assert sorted(key.key.tonic * 7 % 12 for key in found) == list(range(12))
-    loads = [key.load for key in found]
+    keys = rank_keys(progression("I-IV-V-vi", "D"), parse_range("D3-F#4"), SINGER)
+    assert sorted(key.key.tonic * 7 % 12 for key in keys) == list(range(12))
+    loads = [key.load for key in keys]
     possible = [load for load in loads if load is not None]
     assert None not in loads[: len(possible)]
     for one, later in combinations(possible, 2):
@@ -145,13 +145,13 @@ def test_margins_and_range_move_with_the_key() -> None:
 @pytest.mark.parametrize("sung", ["D3-F#4", "G3-A3"])
 def test_unbeaten_keys_are_the_ones_no_other_beats_on_both(sung: str) -> None:
     """A key is unbeaten when no other is easier to sing and no harder to play, or reverse."""
-    found = rank_keys(progression("I-IV-V-vi", "D"), parse_range(sung), SINGER)
-    possible = [(key.load, -key.best.score, key.unbeaten) for key in found if key.load is not None]
+    keys = rank_keys(progression("I-IV-V-vi", "D"), parse_range(sung), SINGER)
+    possible = [(key.load, -key.best.score, key.unbeaten) for key in keys if key.load is not None]
     for load, effort, unbeaten in possible:
         beaten = any(a <= load and b <= effort and (a, b) != (load, effort) for a, b, _ in possible)
         assert unbeaten is not beaten
-    by_key = {key.key: key for key in found}
-    for key in found:
+    by_key = {key.key: key for key in keys}
+    for key in keys:
         better = None if key.beaten_by is None else by_key[key.beaten_by]
         if better is not None and better.load is not None and key.load is not None:
             assert better.load <= key.load
@@ -171,9 +171,9 @@ def test_unbeaten_keys_are_the_ones_no_other_beats_on_both(sung: str) -> None:
 )
 def test_best_option_is_near_the_full_ranking(name: str, key: str) -> None:
     """Looking only at promising positions finds the full ranking's first option."""
-    found = rank_keys(progression(name, "C"), parse_range("C3-C4"), SINGER)
+    keys = rank_keys(progression(name, "C"), parse_range("C3-C4"), SINGER)
     home = progression(name, key)
-    mine = next(k for k in found if k.key == home.keys[0])
+    mine = next(k for k in keys if k.key == home.keys[0])
     assert mine.best.option == rank_song(home).options[0].option
 
 
@@ -195,9 +195,9 @@ def test_the_octave_the_song_is_written_in_makes_no_difference(octaves: int) -> 
     """However high or low a song stands, each key is sung in the same octave."""
     home = progression("I-IV-V-vi", "D")
     there = parse_range(f"D{3 + octaves}-C{4 + octaves}")
-    found = {k.key: (k.sung, k.load) for k in rank_keys(home, parse_range("D3-C4"), SINGER)}
+    keys = {k.key: (k.sung, k.load) for k in rank_keys(home, parse_range("D3-C4"), SINGER)}
     moved = {k.key: (k.sung, k.load) for k in rank_keys(home, there, SINGER)}
-    assert moved == found
+    assert moved == keys
 
 
 def test_no_octave_suits_the_voice_better() -> None:
@@ -225,8 +225,8 @@ def test_a_middle_outside_the_voice_is_refused(middle: str) -> None:
 def test_keys_lie_in_another_voice() -> None:
     """A song from low D for a soprano goes up in every key that she can sing."""
     high = voice_of(VOICES["soprano"])
-    found = rank_keys(progression("I-IV-V-vi", "G"), parse_range("D3-E4"), high)
-    possible = [key for key in found if key.load is not None]
+    keys = rank_keys(progression("I-IV-V-vi", "G"), parse_range("D3-E4"), high)
+    possible = [key for key in keys if key.load is not None]
     assert possible
     assert all(key.semitones >= 7 for key in possible)
     assert all(key.sung.lowest.midi >= high.lowest - 3 for key in possible)

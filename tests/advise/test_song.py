@@ -7,48 +7,48 @@ from chartkit.advise.song import moved_song
 from tests.advise.songs import MAJOR_KEYS, progression, song
 
 
-def told(text: str) -> str:
+def durations(text: str) -> str:
     """The stretches of a song as text: chord and beats."""
     return " ".join(f"{s.chord}:{s.beats:g}" for s in song(text).stretches)
 
 
 def test_stretches_join_and_follow_the_playing_order() -> None:
     """The same chord struck again is one stretch; repeats are played out."""
-    assert told("| C | C | F G | C |") == "C:8 F:2 G:2 C:4"
-    assert told("|: C |1. F :|2. G |") == "C:4 F:4 C:4 G:4"
+    assert durations("| C | C | F G | C |") == "C:8 F:2 G:2 C:4"
+    assert durations("|: C |1. F :|2. G |") == "C:4 F:4 C:4 G:4"
 
 
 def test_time_of_each_chord() -> None:
     """Beats count as written: slashes, shared beats, stops of one beat, free time of four."""
-    assert told("| C / / F |") == "C:3 F:1"
-    assert told("| C,F G / / |") == "C:0.5 F:0.5 G:3"
-    assert told("| C | / F / / |") == "C:5 F:3"
-    assert told("| C! | F |") == "C:1 F:4"
-    assert told("C F\n| G |") == "C:4 F:4 G:4"
-    assert told("meter: 6/8\n| C | F G |") == "C:2 F:1 G:1"
+    assert durations("| C / / F |") == "C:3 F:1"
+    assert durations("| C,F G / / |") == "C:0.5 F:0.5 G:3"
+    assert durations("| C | / F / / |") == "C:5 F:3"
+    assert durations("| C! | F |") == "C:1 F:4"
+    assert durations("C F\n| G |") == "C:4 F:4 G:4"
+    assert durations("meter: 6/8\n| C | F G |") == "C:2 F:1 G:1"
 
 
 def test_silence_is_left_out() -> None:
     """N.C. takes no time and stands between no two chords."""
-    assert told("| C | N.C. | C | F |") == "C:8 F:4"
+    assert durations("| C | N.C. | C | F |") == "C:8 F:4"
     assert song("| N.C. |").stretches == ()
 
 
 def test_shapes_are_raised_to_what_sounds() -> None:
     """A chart of shapes sounds its capo higher, spelled in the sounding key."""
     text = "key: G\nchords: shapes\ncapo: 4\n| G | C | D |"
-    found = song(text)
-    assert [str(s.chord) for s in found.stretches] == ["B", "E", "F#"]
-    assert str(found.keys[0]) == "B major"
+    asked = song(text)
+    assert [str(s.chord) for s in asked.stretches] == ["B", "E", "F#"]
+    assert str(asked.keys[0]) == "B major"
 
 
 def test_key_areas_follow_the_changes_of_key() -> None:
     """Each key is an area, and the same key again is the same area."""
     text = "key: D\n== A\n| D | A |\n== B\nkey: F\n| F | C |\n== A2 as A"
-    found = song(text)
-    assert [str(key) for key in found.keys] == ["D major", "F major"]
-    assert [stretch.area for stretch in found.stretches] == [0, 0, 1, 1, 0, 0]
-    assert found.area_beats(0) == 16
+    asked = song(text)
+    assert [str(key) for key in asked.keys] == ["D major", "F major"]
+    assert [stretch.area for stretch in asked.stretches] == [0, 0, 1, 1, 0, 0]
+    assert asked.area_beats(0) == 16
 
 
 def test_a_chart_without_a_key_takes_the_likeliest() -> None:
@@ -70,5 +70,5 @@ def test_moving_a_song_moves_every_chord(semitones: int, key: str) -> None:
 
 def test_holds_and_slashes_go_on_with_the_chord() -> None:
     """A chord held or struck again is one stretch; a rest is silence."""
-    assert told("| C,/ / / _,F | _ / G / |") == "C:3.5 F:2.5 G:2"
-    assert told("| C | rest 4 | F |") == "C:4 F:4"
+    assert durations("| C,/ / / _,F | _ / G / |") == "C:3.5 F:2.5 G:2"
+    assert durations("| C | rest 4 | F |") == "C:4 F:4"

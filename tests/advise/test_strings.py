@@ -21,8 +21,8 @@ ISO_16 = {"E2": 82.407, "A2": 110.000, "D3": 146.832, "G3": 195.998, "B3": 246.9
 def test_open_strings_against_iso_16() -> None:
     """With A4 at 440 Hz the open strings have their published frequencies."""
     report = report_strings()
-    found = {str(string.sounding): string.frequency_hz for string in report.strings}
-    assert found == pytest.approx(ISO_16, abs=0.0006)
+    frequencies = {str(string.sounding): string.frequency_hz for string in report.strings}
+    assert frequencies == pytest.approx(ISO_16, abs=0.0006)
     assert [string.number for string in report.strings] == [6, 5, 4, 3, 2, 1]
     assert frequency_hz(69) == 440.0
 
@@ -105,12 +105,12 @@ def test_slack_strings_are_pulled_further() -> None:
 
 
 def test_no_cents_without_a_capo_or_a_known_set() -> None:
-    """Cents are told with a capo on a guitar's strings only, and with what was assumed."""
+    """Cents are given with a capo on a guitar's strings only, and with what was assumed."""
     assert all(s.capo_cents is None for s in report_strings(option=Capo(0, 1)).strings)
     assert all(s.capo_cents is None for s in report_strings(UKULELE, Capo(2)).strings)
     assert report_strings(UKULELE, Capo(2)).assumptions == ()
-    (told,) = report_strings(option=Capo(2)).assumptions
-    assert ".012-.053" in told and "mm" in told
+    (assumption,) = report_strings(option=Capo(2)).assumptions
+    assert ".012-.053" in assumption and "mm" in assumption
 
 
 def cautions(option: Capo, tuning: str = "guitar") -> str:

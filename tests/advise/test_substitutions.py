@@ -33,8 +33,8 @@ def test_b7_for_b_in_e() -> None:
 
 def test_colours_over_ringing_strings() -> None:
     """In E with B and C sharp minor the ringing shapes are offered beside the place at 2."""
-    found = offers("key: E\n| E | B | C#m | A |")
-    without = next(offer for offer in found if offer.option == NO_CAPO)
+    offered = offers("key: E\n| E | B | C#m | A |")
+    without = next(offer for offer in offered if offer.option == NO_CAPO)
     assert pairs(without) == {"B": "B7", "C#m": "C#m7"}
     shapes = {str(new): str(voicing) for _, new, voicing in without.chords}
     assert shapes["C#m7"] == "x46600"
@@ -84,14 +84,14 @@ def test_what_is_offered_keeps_the_root() -> None:
         "key: B\n| B | E | F# | G#m |",
         "key: F#m\n| F#m | Bm | C# | F#m |",
     ):
-        found = offers(text)
-        assert len(found) <= 3
-        for offer in found:
+        offered = offers(text)
+        assert len(offered) <= 3
+        for offer in offered:
             assert all(old.root == new.root and old != new for old, new, _ in offer.chords)
 
 
 def test_jazz_keeps_its_colours() -> None:
     """A standard is never offered in triads."""
     text = "key: Bb\n| Bbmaj7 G7 | Cm7 F7 | Dm7 G7 | Cm7 F7 | Fm7 Bb7 | Ebmaj7 Ab7 |"
-    found = substitutions_for(rank_song(song(text)))
-    assert not [offer for offer in found if "plainer" in offer.text]
+    offered = substitutions_for(rank_song(song(text)))
+    assert not [offer for offer in offered if "plainer" in offer.text]

@@ -86,9 +86,9 @@ def test_shared_sections_keep_the_key_of_their_music() -> None:
 )
 def test_doubles_are_folded(row: str, key: str, capo: int, shapes: list[str]) -> None:
     """Double accidentals never reach the page."""
-    found = names(arranged(bars(row, key=key), View(capo=Capo.from_number(capo))), 0)
-    assert not any("♭♭" in name or "♯♯" in name for name in found)
-    assert found == shapes
+    chord_names = names(arranged(bars(row, key=key), View(capo=Capo.from_number(capo))), 0)
+    assert not any("♭♭" in name or "♯♯" in name for name in chord_names)
+    assert chord_names == shapes
 
 
 def test_author_choice_outside_the_key_survives() -> None:
@@ -202,8 +202,10 @@ def test_key_areas_of_a_song_stay_together() -> None:
 def test_a_key_change_for_a_transposed_reader_tells_both() -> None:
     """Where the reader's key is not what sounds, a change of key names each for what it is."""
     text = "key: Db\ncapo: 1\n\n| Db |\nkey: A\n| A |\n"
-    told = arranged(text, View(Capo(1)), PageLook(reads="F")).sections[0].systems[1].above[0].text
-    assert told == "A♭ major shapes, sounds A major, written in E major"
+    announcement = (
+        arranged(text, View(Capo(1)), PageLook(reads="F")).sections[0].systems[1].above[0].text
+    )
+    assert announcement == "A♭ major shapes, sounds A major, written in E major"
 
 
 def test_double_sharps_are_simple_in_a_new_key_and_as_typed_in_their_own() -> None:

@@ -135,8 +135,8 @@ def test_shape_and_capo_make_what_sounds(frets: list[int], shapes: bool, by: int
         like = " as S 0" if number else ""
         text += f"\n== S {number}{like}\n" + f"capo: {fret}\n" * bool(number) + music + "\n"
     chart = chart_of(text)
-    found = lines(chart, View(by=by))
-    for fret, section in zip(frets, found, strict=True):
+    lines_of_sections = lines(chart, View(by=by))
+    for fret, section in zip(frets, lines_of_sections, strict=True):
         for names in section:
             if len(names) == 2:
                 shape, sounding = (

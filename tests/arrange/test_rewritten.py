@@ -71,7 +71,7 @@ def test_shapes_written_as_what_sounds_say_so() -> None:
     assert not any("chords" in row for row in as_text(WRITTEN, View(by=3), False))
 
 
-def test_a_chart_without_settings_is_told_its_key_first() -> None:
+def test_a_chart_without_settings_names_its_key_first() -> None:
     """Where nothing is set the key comes before all else, a comment at the top included."""
     assert as_text("# from the notebook\n\n| C | F | G7 | C |\n", View(by=2), False)[:2] == [
         "key: D major",

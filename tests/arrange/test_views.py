@@ -124,9 +124,11 @@ def test_degree_numbers_of_a_new_bass_stand_alone() -> None:
 
 
 def test_headings_are_the_charts_own() -> None:
-    """Title, writer, language and instrument are told as written, and usual ones where not."""
-    told = "title: Low Tide\nwriter: The Quay Four\nlanguage: de\ninstrument: DADGAD\ntempo: 96\n"
-    song = arranged(f"{told}feel: swing\nnote: softly\nkey: D\n\n| D |\n")
+    """Title, writer, language and instrument are shown as written, and usual ones where not."""
+    settings = (
+        "title: Low Tide\nwriter: The Quay Four\nlanguage: de\ninstrument: DADGAD\ntempo: 96\n"
+    )
+    song = arranged(f"{settings}feel: swing\nnote: softly\nkey: D\n\n| D |\n")
     assert (song.title, song.writer, song.language) == ("Low Tide", "The Quay Four", "de")
     assert (song.instrument, song.tempo, song.feel) == ("DADGAD", 96, "swing")
     assert song.notes == ("softly",)
@@ -141,7 +143,7 @@ def test_a_key_is_given_by_the_chart_or_the_player() -> None:
     assert arranged("key: D\n\n| D | A7 |\n").key_given
 
 
-def test_the_likeliest_key_is_told_by_chords_alone() -> None:
+def test_the_likeliest_key_follows_from_chords_alone() -> None:
     """Words, cues and settings between the rows have no part in it."""
     text = '"softly"\n| Eb | Bb7 |\n: | a | b |\n\nmeter: 3/4\n| Ab | Eb |\n'
     assert written_key(chart_of(text)) == parse_key("Eb")
@@ -174,9 +176,9 @@ def test_what_is_said_at_the_end_of_a_section() -> None:
 
 def test_the_meter_written_in_a_bar_holds_on() -> None:
     """A meter inside a row counts for its bar, the bars after it and the rows below."""
-    found = systems("meter: 4/4\n\n| C | 3/4 F | G |\n| C |\n")
-    told = [str(bar.meter) for system in found for bar in system.bars]
-    assert told == ["4/4", "3/4", "3/4", "3/4"]
+    song_systems = systems("meter: 4/4\n\n| C | 3/4 F | G |\n| C |\n")
+    meters = [str(bar.meter) for system in song_systems for bar in system.bars]
+    assert meters == ["4/4", "3/4", "3/4", "3/4"]
 
 
 @pytest.mark.parametrize(
@@ -222,15 +224,15 @@ def test_a_shared_section_names_the_one_it_repeats() -> None:
 )
 def test_a_meter_is_signed_where_it_begins(rows: str, meter: Meter | None) -> None:
     """The last meter said before a bar is its sign, unless the bar has one of its own."""
-    found = systems(f"key: C\n\n| F |\n{rows}\n")[1]
-    assert found.bars[0].bar.meter == meter
-    assert all(said.kind != "meter" for said in found.above)
+    system = systems(f"key: C\n\n| F |\n{rows}\n")[1]
+    assert system.bars[0].bar.meter == meter
+    assert all(said.kind != "meter" for said in system.above)
 
 
 def test_a_meter_before_free_time_is_said() -> None:
     """A row in free time has no bar to sign, so the meter is said above it."""
-    found = systems("key: C\n\n| F |\nmeter: 3/4\nC G\n| C |\n")[1]
-    assert found.above == (Announcement("meter", "3/4"),)
+    system = systems("key: C\n\n| F |\nmeter: 3/4\nC G\n| C |\n")[1]
+    assert system.above == (Announcement("meter", "3/4"),)
 
 
 def lines_of(text: str) -> list[list[str]]:
@@ -287,7 +289,7 @@ def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -
         ),
     ],
 )
-def test_a_change_of_key_is_told_for_the_lines_shown(
+def test_a_change_of_key_is_named_for_the_lines_shown(
     view: View, look: PageLook, words: str
 ) -> None:
     """Each line's key where it is not what sounds, in the reader's own names."""

@@ -1,7 +1,7 @@
 """Figures of whole sets: ``python -m tests.benchmarks.book [songs]``.
 
 Each figure is a ratio measured in one run, but for memory and the plan's seconds.  A set of
-so many songs (a thousand unless told otherwise) for five players is made of the examples,
+so many songs (a thousand unless another number is given) for five players is made of the examples,
 each copy with words of its own; capos come from the charts.
 """
 

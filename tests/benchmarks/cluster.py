@@ -2,9 +2,10 @@
 ``python -m tests.benchmarks.cluster [songs] [long ...] [busy] [only]``.
 
 A scheduler and its workers run on this machine, each in a folder of its own, and a book for one
-player is made of so many songs (300 unless told otherwise) by one, two and four workers, in
-alternation; then, with more numbers, long books of songs of one page by two workers, whose memory,
-and that of the client, is written down as it grows.  With the word ``only`` only these are made.
+player is made of so many songs (300 unless another number is given) by one, two and four workers,
+in alternation; then, with more numbers, long books of songs of one page by two workers, whose
+memory, and that of the client, is written down as it grows.  With the word ``only`` only these are
+made.
 
 ``others`` is how much of the machine's processors somebody else had: seconds compare only where it
 is small.  With the word ``busy`` a process that does nothing but count runs beside the workers and

@@ -80,7 +80,7 @@ Problem = tuple[str, np.ndarray, np.ndarray]
 def problems(weights: Weights) -> list[Problem]:
     """For each chord its name, the features of every voicing, and which are accepted."""
     board = Fretboard(GUITAR, weights=weights, most=100_000, widest_gap=inf)
-    found = []
+    problems_read = []
     for name, shapes in common_shapes().items():
         chord = chord_or_none(name)
         voicings = board.voicings(chord)
@@ -88,8 +88,8 @@ def problems(weights: Weights) -> list[Problem]:
         if not accepted.any():
             print(f"{name}: no accepted shape is playable")
             continue
-        found.append((name, np.array([v.features for v in voicings]), accepted))
-    return found
+        problems_read.append((name, np.array([v.features for v in voicings]), accepted))
+    return problems_read
 
 
 def step_gradient(problem: Problem, w: np.ndarray) -> np.ndarray:
@@ -126,27 +126,27 @@ def fitted(data: list[Problem], start: np.ndarray) -> np.ndarray:
 
 def ranks(data: list[Problem], w: np.ndarray) -> dict[str, int]:
     """For each chord the rank, from 0, of its cheapest accepted shape."""
-    found = {}
+    rank_by_name = {}
     for name, features, accepted in data:
         costs = features @ w
-        found[name] = int((costs < costs[accepted].min() - 1e-9).sum())
-    return found
+        rank_by_name[name] = int((costs < costs[accepted].min() - 1e-9).sum())
+    return rank_by_name
 
 
-def summary(found: dict[str, int]) -> str:
+def summary(rank_by_name: dict[str, int]) -> str:
     """Ranks in a few words."""
-    first = sum(rank == 0 for rank in found.values())
-    third = sum(rank < 3 for rank in found.values())
-    return f"{first} first, {third} in the first three, of {len(found)}"
+    first = sum(rank == 0 for rank in rank_by_name.values())
+    third = sum(rank < 3 for rank in rank_by_name.values())
+    return f"{first} first, {third} in the first three, of {len(rank_by_name)}"
 
 
 def held_out(data: list[Problem], start: np.ndarray) -> dict[str, int]:
     """The rank of each chord with weights fitted to the four folds it is not in."""
-    found: dict[str, int] = {}
+    rank_by_name: dict[str, int] = {}
     for fold in range(5):
         w = fitted([p for i, p in enumerate(data) if i % 5 != fold], start)
-        found |= ranks([p for i, p in enumerate(data) if i % 5 == fold], w)
-    return found
+        rank_by_name |= ranks([p for i, p in enumerate(data) if i % 5 == fold], w)
+    return rank_by_name
 
 
 def main() -> None:

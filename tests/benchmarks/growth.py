@@ -106,10 +106,10 @@ def _steps_of(text: str, runs: int) -> dict[str, float]:
 def _curve(
     sizes: tuple[int, ...], noun: str, what: str, text_of: dict[int, str]
 ) -> tuple[str, list[Row]]:
-    rows, found = [], {}
+    rows, steps_by_size = [], {}
     for size in sizes:
         steps = _steps_of(text_of[size], 9 if size <= 100 else 5 if size <= 1_000 else 2)
-        found[size] = steps
+        steps_by_size[size] = steps
         rows.append(
             [
                 f"{size:,} {what}",
@@ -134,7 +134,7 @@ def _curve(
     figures = [
         (
             f"growth: {name} {last:,} {what} / {before:,}, by their number",
-            found[last][name] / found[before][name] / (last / before),
+            steps_by_size[last][name] / steps_by_size[before][name] / (last / before),
             "≤ 1.2",
         )
         for name in ("read", "lay out", "draw", "rank")

@@ -90,7 +90,7 @@ def _imports() -> float:
     )
     call = [sys.executable, "-c", code]
     with tempfile.TemporaryDirectory() as compiled:
-        # As installed: compiled once, whatever this process is told about compiled files.
+        # As installed: compiled once, whatever this process's settings for compiled files are.
         settings = {**os.environ, "PYTHONPYCACHEPREFIX": compiled}
         settings.pop("PYTHONDONTWRITEBYTECODE", None)
         return min(

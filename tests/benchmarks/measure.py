@@ -32,13 +32,13 @@ def least_cpu_seconds(work: Callable[[], object], runs: int = 3) -> float:
 
 def process_cpu_seconds(call: list[str], runs: int = 11) -> float:
     """The median processor time, user's and system's, of a process that is run several times."""
-    found = []
+    seconds_used = []
     for _ in range(runs):
         before = resource.getrusage(resource.RUSAGE_CHILDREN)
         subprocess.run(call, check=True, capture_output=True)
         after = resource.getrusage(resource.RUSAGE_CHILDREN)
-        found.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
-    return statistics.median(found)
+        seconds_used.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
+    return statistics.median(seconds_used)
 
 
 def peak_megabytes(*arguments: str) -> float:

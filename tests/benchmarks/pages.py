@@ -131,9 +131,9 @@ def grids_of(arrangement: Arrangement, look: PageLook) -> list[tuple[int, ...]]:
 
 def distinct(grids: list[tuple[int, ...]]) -> set[tuple[int, ...]]:
     """Grids that are not part of another: a short row may stand in the columns of a long one."""
-    found = sorted(set(grids), key=len, reverse=True)
+    distinct_grids = sorted(set(grids), key=len, reverse=True)
     kept: list[tuple[int, ...]] = []
-    for grid in found:
+    for grid in distinct_grids:
         if not any(all(any(abs(x - y) <= 3 for y in other) for x in grid) for other in kept):
             kept.append(grid)
     return set(kept)
@@ -200,21 +200,21 @@ def song_table(paper: PaperName) -> str:
     """The songs on a paper, a line each."""
     rows, every = [], []
     for name, arrangement in arranged_songs().items():
-        found = figures(arrangement, paper)
-        every.append(found)
+        figures_of_song = figures(arrangement, paper)
+        every.append(figures_of_song)
         rows.append(
             [
                 name,
-                str(found.pages),
-                f"{found.ink:.0%}",
-                sizes(found.words_mm),
-                sizes(found.shape_mm),
-                sizes(found.second_mm),
-                sizes(found.suffix_mm),
-                f"{found.grids} of {found.rows}",
+                str(figures_of_song.pages),
+                f"{figures_of_song.ink:.0%}",
+                sizes(figures_of_song.words_mm),
+                sizes(figures_of_song.shape_mm),
+                sizes(figures_of_song.second_mm),
+                sizes(figures_of_song.suffix_mm),
+                f"{figures_of_song.grids} of {figures_of_song.rows}",
             ]
         )
-    one = sum(found.pages == 1 for found in every)
+    one = sum(figures_of_song.pages == 1 for figures_of_song in every)
     rows.append(
         [
             f"{one} of {len(every)} on one page",

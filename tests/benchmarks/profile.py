@@ -18,8 +18,8 @@ def _home(place: str) -> str | None:
     """The room or library of a file; None for what is built in."""
     if place.startswith(_HERE):
         return f"chartkit {Path(place).relative_to(_HERE).parts[0].removesuffix('.py')}"
-    found = _LIBRARY.search(place)
-    return found[1] if found else None
+    match = _LIBRARY.search(place)
+    return match[1] if match else None
 
 
 def shares(work: Callable[[], object], runs: int = 20) -> dict[str, float]:
@@ -29,17 +29,17 @@ def shares(work: Callable[[], object], runs: int = 20) -> dict[str, float]:
     profile = cProfile.Profile()
     for _ in range(runs):
         profile.runcall(work)
-    found: Counter[str] = Counter()
+    seconds_by_home: Counter[str] = Counter()
     entries = pstats.Stats(profile).stats.items()  # type: ignore[attr-defined]
     for (place, *_), (_, _, own, _, callers) in entries:
         home = _home(place)
         if home is not None:
-            found[home] += own
+            seconds_by_home[home] += own
             continue
         for (caller, *_), (*_, seconds, _) in callers.items():
-            found[_home(caller) or "Python"] += seconds
-    total = sum(found.values())
-    return {name: value / total for name, value in found.most_common()}
+            seconds_by_home[_home(caller) or "Python"] += seconds
+    total = sum(seconds_by_home.values())
+    return {name: value / total for name, value in seconds_by_home.most_common()}
 
 
 def profile_table(title: str, work: Callable[[], object]) -> str:

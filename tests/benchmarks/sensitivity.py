@@ -22,12 +22,12 @@ Winners = tuple[str, ...]
 
 def winners(settings: AdviceSettings, boards: BoardStore) -> Winners:
     """The first option of every progression in every key."""
-    found = []
+    best_options = []
     for name, (home, _) in PROGRESSIONS.items():
         for key in MINOR_KEYS if home.endswith("m") else MAJOR_KEYS:
             best = rank_song(progression(name, key), GUITAR, settings, boards=boards).best
-            found.append(str(best.option if best else None))
-    return tuple(found)
+            best_options.append(str(best.option if best else None))
+    return tuple(best_options)
 
 
 def changed(one: Winners, other: Winners) -> int:

@@ -57,11 +57,11 @@ def night_of(
     source = Source(set_file, "night.toml")
     set_list = read_set(source, Path("/nowhere")).set_list
     assert set_list is not None
-    found = [
+    texts_read = [
         ChartText(texts.get(song.name), "" if song.name in texts else f"{song.name}: missing")
         for song in set_list.songs
     ]
-    return read_night(set_list, source, found, workshop or Workshop(DiskCache(None)), plan)
+    return read_night(set_list, source, texts_read, workshop or Workshop(DiskCache(None)), plan)
 
 
 def made_of(texts: dict[str, str], set_file: str, workshop: Workshop | None = None) -> MadeNight:

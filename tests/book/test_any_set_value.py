@@ -73,7 +73,7 @@ def set_text(table: str, name: str, value: str) -> str:
     """A set that says one thing oddly."""
     said = {one: dict(rows) for one, rows in GOOD.items()}
     said[table][name] = value
-    rows = {one: "\n".join(f"{k} = {v}" for k, v in found.items()) for one, found in said.items()}
+    rows = {one: "\n".join(f"{k} = {v}" for k, v in values.items()) for one, values in said.items()}
     guitars = f"guitars = [{{ {rows['guitars'].replace(chr(10), ', ')} }}]"
     parts = [rows[""]]
     parts += [f"[stage]\n{rows['stage']}"] * ((table, name) != ("", "stage"))
@@ -85,17 +85,17 @@ def set_text(table: str, name: str, value: str) -> str:
 
 
 @pytest.mark.parametrize(("table", "name"), SETTINGS)
-def test_any_value_is_taken_or_told_in_our_words(table: str, name: str) -> None:
-    """Whatever stands in a setting's place, the set is read or each mistake is told in plain
+def test_any_value_is_taken_or_reported_in_our_words(table: str, name: str) -> None:
+    """Whatever stands in a setting's place, the set is read or each mistake is reported in plain
     words with a hint."""
     for value in VALUES:
         reading = read_set(Source(set_text(table, name, value), "s.toml"), Path("/tmp"))
         assert reading.set_list is not None or reading.diagnostics
         for one in reading.diagnostics:
             assert one.hints and all(one.hints), (value, one.message)
-            told = " ".join((one.message, *one.hints))
-            assert not [words for words in FOREIGN if words in told], (value, told)
-            assert len(told) < 300
+            text = " ".join((one.message, *one.hints))
+            assert not [words for words in FOREIGN if words in text], (value, text)
+            assert len(text) < 300
 
 
 def test_a_choice_with_a_slip_is_offered() -> None:

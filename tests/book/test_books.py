@@ -52,14 +52,14 @@ def songs_begin(reader: PdfReader) -> dict[str, int]:
 
 def sections(reader: PdfReader) -> Mapping[str, list[str]]:
     """The sections under each song of the outline."""
-    found: dict[str, list[str]] = {}
+    titles: dict[str, list[str]] = {}
     last = ""
     for entry in reader.outline:
         if isinstance(entry, list):
-            found[last] = [str(one.title) for one in entry]
+            titles[last] = [str(one.title) for one in entry]
         else:
             last = str(entry.title)
-    return found
+    return titles
 
 
 def test_one_book_a_player_and_a_set_sheet() -> None:
@@ -191,7 +191,7 @@ def test_what_comes_after_songs_sat_out_stands_at_the_foot() -> None:
     assert last.endswith("next: 6. Song 6, you sit it out")
 
 
-def test_a_player_of_several_guitars_is_told_which() -> None:
+def test_a_player_of_several_guitars_reads_which() -> None:
     """The running order names the guitar of each song where a player has several."""
     texts = {"a.chart": chart("Alpha"), "b.chart": chart("Beta", "Eb")}
     guitars = 'guitars = [{ name = "the red one" }, { name = "the slack one", tuning = "DADGAD" }]'
@@ -200,7 +200,7 @@ def test_a_player_of_several_guitars_is_told_which() -> None:
     assert page_texts(books_of(texts, set_file)["bo.pdf"])[0].count(" · the ") == 2
 
 
-def test_a_song_sat_out_is_told_and_left_out() -> None:
+def test_a_song_sat_out_is_reported_and_left_out() -> None:
     """Who sits a song out has no page of it; the running order and the page before say so."""
     texts, set_file = simple_set(3)
     set_file = set_file.replace('reads = "words"', 'reads = "words"\nsits_out = ["Song 2"]')
@@ -238,8 +238,9 @@ def test_a_broken_song_can_be_left_out() -> None:
     assert "Split Keel" in page_texts(books["bo.pdf"])[0]
 
 
-def test_a_missing_chart_is_told_where_it_is_named() -> None:
-    """A chart that is not there is told at its line of the set file, and marked in the books."""
+def test_a_missing_chart_is_reported_where_it_is_named() -> None:
+    """A chart that is not there is reported at its line of the set file, and marked in the
+    books."""
     texts, set_file = simple_set(3)
     del texts["song2.chart"]
     made = made_of(texts, set_file)
@@ -334,7 +335,7 @@ def test_a_song_moved_tonight_leaves_the_other_capos_alone() -> None:
 
 
 def test_a_key_of_another_mode_breaks_that_song_alone() -> None:
-    """A minor key for a major song is told at its place in the set file; the rest is made."""
+    """A minor key for a major song is reported at its place in the set file; the rest is made."""
     texts, set_file = simple_set(2, song1='key = "Am"')
     made = made_of(texts, set_file)
     line = set_file[: set_file.index('key = "Am"')].count("\n") + 1
@@ -403,8 +404,8 @@ def test_the_plan_keeps_what_is_pinned_and_tells_what_to_do() -> None:
     (bo,) = plan.players
     assert bo.steps[1] is not None
     assert bo.steps[1].offer.option.fret == 5
-    told = "\n".join(plan_lines(night, plan))
-    assert re.search(r"2\. Song 2 +(Capo on fret 5\.|nothing to change\.)", told)
+    text = "\n".join(plan_lines(night, plan))
+    assert re.search(r"2\. Song 2 +(Capo on fret 5\.|nothing to change\.)", text)
 
 
 def test_charts_decide_where_they_are_to() -> None:

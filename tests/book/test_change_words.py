@@ -12,17 +12,17 @@ ONE = Player("Bo", guitars=(StageGuitar("guitar", GUITAR),))
 TWO = Player("Bo", guitars=(StageGuitar("cedar", GUITAR), StageGuitar("blue", GUITAR, 1)))
 
 
-def told(player: Player, *steps: tuple[int, int, int] | None, **more: bool) -> list[str]:
+def instructions(player: Player, *steps: tuple[int, int, int] | None, **more: bool) -> list[str]:
     """What is said before each song, given guitar, capo and half steps down; None sits out."""
-    found = [one and Step(Offer(one[0], Capo(one[1], one[2]), 0.0), 1.0) for one in steps]
+    planned_steps = [one and Step(Offer(one[0], Capo(one[1], one[2]), 0.0), 1.0) for one in steps]
     straight = [more.get("straight", False)] * len(steps)
-    dues = to_do(player, found, straight, more.get("helper", False))
+    dues = to_do(player, planned_steps, straight, more.get("helper", False))
     return ["-" if due is None else " ".join(due.sentences) for due in dues]
 
 
 def test_a_capo_is_put_on_moved_and_taken_off_by_frets() -> None:
     """Frets are numbers, where it is now and where it goes; a song sat out changes nothing."""
-    assert told(ONE, (0, 2, 0), (0, 5, 0), None, (0, 5, 0), (0, 0, 0), (0, 1, 0)) == [
+    assert instructions(ONE, (0, 2, 0), (0, 5, 0), None, (0, 5, 0), (0, 0, 0), (0, 1, 0)) == [
         "Capo on fret 2.",
         "Move the capo from 2 to 5.",
         "-",
@@ -59,7 +59,7 @@ def test_a_short_capo_is_another_thing_than_a_capo() -> None:
 def test_the_capo_comes_off_before_strings_are_tuned() -> None:
     """Tuning goes with the capo off, then the capo goes on again; back up ends at standing
     pitch, never above."""
-    assert told(ONE, (0, 2, 0), (0, 2, 1), (0, 0, 2), (0, 0, 0)) == [
+    assert instructions(ONE, (0, 2, 0), (0, 2, 1), (0, 0, 2), (0, 0, 0)) == [
         "Capo on fret 2.",
         "Take the capo off. Tune every string down a half step. Check the tuning. Capo on fret 2.",
         "Take the capo off. Tune every string down another half step, to a whole step down. "
@@ -68,10 +68,10 @@ def test_the_capo_comes_off_before_strings_are_tuned() -> None:
     ]
 
 
-def test_strings_that_are_down_already_are_told_where_to_end() -> None:
+def test_strings_that_are_down_already_have_their_final_pitch_named() -> None:
     """From one half step down to two is not said in the words of none to one: a player who has
     lost count hears where the strings end."""
-    assert told(ONE, (0, 0, 0), (0, 0, 1), (0, 0, 2), (0, 0, 4), (0, 0, 3))[1:] == [
+    assert instructions(ONE, (0, 0, 0), (0, 0, 1), (0, 0, 2), (0, 0, 4), (0, 0, 3))[1:] == [
         "Tune every string down a half step. Check the tuning.",
         "Tune every string down another half step, to a whole step down. Check the tuning.",
         "Tune every string down another whole step, to 4 half steps down. Check the tuning.",
@@ -81,7 +81,7 @@ def test_strings_that_are_down_already_are_told_where_to_end() -> None:
 
 def test_a_guitar_keeps_what_it_had_when_it_was_put_down() -> None:
     """Changing guitars names both, and only what differs on the one taken up is changed."""
-    assert told(TWO, (0, 3, 0), (1, 0, 1), (0, 3, 0), (1, 2, 1)) == [
+    assert instructions(TWO, (0, 3, 0), (1, 0, 1), (0, 3, 0), (1, 2, 1)) == [
         "Begin on cedar. Capo on fret 3.",
         "Put down cedar, take blue. No capo.",
         "Put down blue, take cedar.",
@@ -91,17 +91,22 @@ def test_a_guitar_keeps_what_it_had_when_it_was_put_down() -> None:
 
 def test_a_helper_has_the_other_guitar_ready() -> None:
     """With a helper an idle guitar comes as it is needed; without a pause the words say so."""
-    assert told(TWO, (0, 3, 0), (1, 2, 1), helper=True)[1] == (
+    assert instructions(TWO, (0, 3, 0), (1, 2, 1), helper=True)[1] == (
         "Put down cedar, take blue. It comes with the capo on 2."
     )
-    assert told(TWO, (0, 3, 0), (1, 2, 2), (0, 0, 1), (1, 0, 0), (0, 0, 1), helper=True)[1:] == [
+    assert instructions(TWO, (0, 3, 0), (1, 2, 2), (0, 0, 1), (1, 0, 0), (0, 0, 1), helper=True)[
+        1:
+    ] == [
         "Put down cedar, take blue. It comes tuned down a whole step, with the capo on 2.",
         "Put down blue, take cedar. It comes tuned down a half step.",
         "Put down cedar, take blue. It comes in normal tuning.",
         "Put down blue, take cedar.",
     ]
-    assert told(ONE, (0, 0, 0), (0, 2, 0), straight=True)[1] == "No pause here. Capo on fret 2."
-    assert told(ONE, (0, 2, 0), (0, 2, 0), straight=True)[1] == ""
+    assert (
+        instructions(ONE, (0, 0, 0), (0, 2, 0), straight=True)[1]
+        == "No pause here. Capo on fret 2."
+    )
+    assert instructions(ONE, (0, 2, 0), (0, 2, 0), straight=True)[1] == ""
 
 
 @pytest.mark.parametrize(

@@ -63,12 +63,12 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     until = time.monotonic() + 60
     while not (note.exists() and note.read_text().endswith("}")) and time.monotonic() < until:
         time.sleep(0.05)
-    found = json.loads(note.read_text())["address"]
+    address_read = json.loads(note.read_text())["address"]
     processes += [
         started(
             home / f"worker{number}",
             "distributed.cli.dask_worker",
-            found,
+            address_read,
             "--nthreads",
             "1",
             "--no-nanny",
@@ -76,7 +76,7 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         )
         for number in range(2)
     ]
-    yield found
+    yield address_read
     for process in processes:
         process.kill()
     for process in processes:

@@ -19,9 +19,9 @@ def friday(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("friday")
     done = call("book", str(ROOT / "examples/friday.toml"), "-o", str(folder / "out"))
     assert done.exit_code == 0, done.stderr
-    told = call("plan", str(ROOT / "examples/friday.toml"))
-    assert told.exit_code == 0, told.stderr
-    (folder / "out/plan.txt").write_text(told.stdout)
+    planned = call("plan", str(ROOT / "examples/friday.toml"))
+    assert planned.exit_code == 0, planned.stderr
+    (folder / "out/plan.txt").write_text(planned.stdout)
     return folder / "out"
 
 
@@ -40,16 +40,16 @@ _STATE = re.compile(r"no capo|capo \d+|down \d+")
 
 def planned_states(plan: str, lanes: tuple[str, ...]) -> list[str]:
     """What a player's guitar is like in each song, by the lanes of the plan."""
-    found: dict[int, str] = {}
+    states: dict[int, str] = {}
     for lane in lanes:
         line = next(line for line in plan.splitlines() if line.strip().startswith(lane))
         cells = line.strip()[len(lane) :].replace("|", " ").split()
         for song, cell in enumerate(cells):
             if cell != ".":
                 number = re.sub(r"\D", "", cell)
-                found[song] = "no capo" if cell == "-" else f"capo {number}"
-                found[song] = f"down {number}" if cell.startswith("d") else found[song]
-    return [found.get(song, "") for song in range(13)]
+                states[song] = "no capo" if cell == "-" else f"capo {number}"
+                states[song] = f"down {number}" if cell.startswith("d") else states[song]
+    return [states.get(song, "") for song in range(13)]
 
 
 def test_set_sheet_and_plan_agree(friday: Path) -> None:

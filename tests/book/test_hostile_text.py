@@ -101,9 +101,9 @@ def test_signs_that_steer_a_terminal_are_refused(sign: str, setting: str) -> Non
         f'guitars = [{{ name = "{values["guitar"]}" }}]\n[[songs]]\nchart = "{values["chart"]}"\n'
         f'note = "{values["note"]}"\n'
     )
-    (found,) = read_set(Source(text), Path("/nowhere")).diagnostics
-    assert "cannot be printed" in found.message
-    assert not any(ord(c) < 32 or c in "\u202e\u009b" for c in found.message)
+    (diagnostic,) = read_set(Source(text), Path("/nowhere")).diagnostics
+    assert "cannot be printed" in diagnostic.message
+    assert not any(ord(c) < 32 or c in "\u202e\u009b" for c in diagnostic.message)
 
 
 def test_a_text_of_several_lines_is_one() -> None:
@@ -112,6 +112,6 @@ def test_a_text_of_several_lines_is_one() -> None:
         'name = "N"\n[[players]]\nname = "Ada"\nreads = "words"\n[[songs]]\nchart = "a.chart"\n'
         'note = """\nlights\n\tdown"""\n'
     )
-    found = read_set(Source(text), Path("/nowhere")).set_list
-    assert found is not None
-    assert found.songs[0].note == "lights down"
+    set_read = read_set(Source(text), Path("/nowhere")).set_list
+    assert set_read is not None
+    assert set_read.songs[0].note == "lights down"

@@ -85,7 +85,7 @@ def test_a_song_that_cannot_be_used_is_not_one_sat_out() -> None:
     assert f"3. {'x' * 27}…  you" in cut
 
 
-def test_a_free_order_is_told_by_the_files_numbers() -> None:
+def test_a_free_order_is_given_in_the_files_numbers() -> None:
     """A free order is given as numbers of the set file, so that songs of one title are told
     apart and the order can be copied."""
     texts = {

@@ -1,4 +1,4 @@
-"""Set files: what they may say, and how mistakes in them are told."""
+"""Set files: what they may say, and how mistakes in them are reported."""
 
 import tomllib
 from pathlib import Path
@@ -122,30 +122,30 @@ MISTAKES = [
     MISTAKES,
     ids=[f"{mistake[0]}-{number}" for number, mistake in enumerate(MISTAKES)],
 )
-def test_mistakes_are_told_at_their_place(
+def test_mistakes_are_reported_at_their_place(
     code: str, text: str, line: int, message: str, hint: str
 ) -> None:
     """Each mistake has its code, the line it stands on, plain words, and a hint if any helps."""
     source = Source(text, "night.toml")
     reading = read_set(source, Path("/nowhere"))
     assert reading.set_list is None
-    (found,) = reading.diagnostics
-    assert found.code == code
-    assert source.place(found.span.start)[0] == line
-    assert message in found.message
-    assert hint in " ".join(found.hints)
-    assert shown(found, source).startswith(f"night.toml:{line}:")
+    (diagnostic,) = reading.diagnostics
+    assert diagnostic.code == code
+    assert source.place(diagnostic.span.start)[0] == line
+    assert message in diagnostic.message
+    assert hint in " ".join(diagnostic.hints)
+    assert shown(diagnostic, source).startswith(f"night.toml:{line}:")
 
 
 def test_every_mistake_comes_out_in_one_run() -> None:
-    """Mistakes of several players and songs are all told at once."""
+    """Mistakes of several players and songs are all reported at once."""
     text = TOP + '[[players]]\nreads = "tabs"\ncolour = 1\n[[songs]]\nkey = 3\n'
     codes = [one.code for one in read_set(Source(text), Path("/nowhere")).diagnostics]
     assert sorted(codes) == ["bad-value", "bad-value", "missing", "missing", "unknown-setting"]
 
 
 def test_one_wrong_setting_hides_no_mistake_beside_it() -> None:
-    """A tuning that is none is told beside a paper that is none, of one player, and a wrong
+    """A tuning that is none is reported beside a paper that is none, of one player, and a wrong
     reading asks for no instrument."""
     bo = GUITARIST.replace('"guitar"', '"kazoo"') + 'paper = "ipad"\n'
     al = '[[players]]\nname = "Al"\nreads = "shape"\n'
@@ -158,19 +158,19 @@ def test_a_wrong_setting_has_no_other_mistake_follow_from_it() -> None:
     """A misspelt instrument, or guitars that cannot be, make nobody a player without strings."""
     for line in ('instrumnt = "guitar"', "guitars = 7", 'instrument = 7\nreads = "transposed"'):
         text = TOP + f'[[players]]\nname = "Bo"\n{line}\n' + SONG
-        (told,) = read_set(Source(text), Path("/nowhere")).diagnostics
-        assert told.code in ("unknown-setting", "bad-value")
+        (diagnostic,) = read_set(Source(text), Path("/nowhere")).diagnostics
+        assert diagnostic.code in ("unknown-setting", "bad-value")
 
 
-def test_who_wants_chords_is_told_what_shows_them() -> None:
+def test_a_wish_for_chords_is_answered_with_what_shows_them() -> None:
     """For chords the hint is both, shapes or sounding; other slips get all that may stand there."""
     for written, hint in (
         ("chords", 'for chords write "both", "shapes" or "sounding"'),
         ("shape", 'did you mean "shapes"? the choices are "both", "shapes",'),
     ):
         text = TOP + f'[[players]]\nname = "Bo"\nreads = "{written}"\n' + SONG
-        (told,) = read_set(Source(text), Path("/nowhere")).diagnostics
-        assert hint in told.hints[0] and '"transposed"' in told.hints[0]
+        (diagnostic,) = read_set(Source(text), Path("/nowhere")).diagnostics
+        assert hint in diagnostic.hints[0] and '"transposed"' in diagnostic.hints[0]
 
 
 def test_a_link_out_of_the_folder_counts_as_outside(tmp_path: Path) -> None:
@@ -188,9 +188,9 @@ def test_a_link_out_of_the_folder_counts_as_outside(tmp_path: Path) -> None:
 def example() -> SetList:
     """The example set."""
     source = Source(EXAMPLE.read_text(encoding="utf-8"), "friday.toml")
-    found = read_set(source, EXAMPLE.parent).set_list
-    assert found is not None
-    return found
+    set_read = read_set(source, EXAMPLE.parent).set_list
+    assert set_read is not None
+    return set_read
 
 
 def test_the_example_is_read_as_it_is_written() -> None:
@@ -220,17 +220,19 @@ def test_a_guitar_without_a_tuning_has_the_players() -> None:
     """Of several guitars those that say nothing are tuned as the player's instrument."""
     guitars = 'guitars = [{ name = "one" }, { name = "two", tuning = "DADGAD" }]\n'
     for own, name in (("", "guitar"), ('tuning = "drop D"\n', "drop D")):
-        found = read_set(Source(TOP + GUITARIST + own + guitars + SONG), Path("/nowhere")).set_list
-        assert found is not None
-        assert [one.instrument.name for one in found.players[0].guitars] == [name, "DADGAD"]
+        set_read = read_set(
+            Source(TOP + GUITARIST + own + guitars + SONG), Path("/nowhere")
+        ).set_list
+        assert set_read is not None
+        assert [one.instrument.name for one in set_read.players[0].guitars] == [name, "DADGAD"]
 
 
 def test_one_capo_is_for_everybody_who_reads_shapes() -> None:
     """A bare capo pins all readers of shapes, and nobody else."""
     text = TOP + GUITARIST + '[[players]]\nname = "Al"\nreads = "words"\n' + SONG + "capo = 3\n"
-    found = read_set(Source(text), Path("/nowhere")).set_list
-    assert found is not None
-    assert found.songs[0].capos == {"Bo": Capo(3)}
+    set_read = read_set(Source(text), Path("/nowhere")).set_list
+    assert set_read is not None
+    assert set_read.songs[0].capos == {"Bo": Capo(3)}
 
 
 @pytest.mark.parametrize(

@@ -114,8 +114,8 @@ def key_of(path: Path) -> str:
     """The key a finished book is in; reading it also shows that the file is whole."""
     reader = PdfReader(BytesIO(path.read_bytes()), strict=True)
     text = "".join(page.extract_text() for page in reader.pages)
-    found = {key for key in ("C major", "D major") if f"Key of {key}" in text}
-    (key,) = found
+    keys_shown = {key for key in ("C major", "D major") if f"Key of {key}" in text}
+    (key,) = keys_shown
     return key
 
 

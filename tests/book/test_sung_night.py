@@ -80,7 +80,7 @@ def test_a_song_that_sat_well_gives_the_voice() -> None:
 
 
 def test_keys_go_into_the_set_file() -> None:
-    """The new keys stand in the set file; read again, no song need be moved."""
+    """The new keys stand in the set file; read again, no song needs to move."""
     read = night('range = "Bb3-D5"')
     keys = keys_to_write(sung_night(read, singer_of(read.set_list)))
     assert set(keys) == {1}

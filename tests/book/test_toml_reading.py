@@ -1,4 +1,5 @@
-"""Set files that are no sound TOML: every mistake told in plain words, the rest still read."""
+"""Set files that are no sound TOML: every mistake is reported in plain words, the rest still
+read."""
 
 from pathlib import Path
 
@@ -25,8 +26,13 @@ MISTAKES = [
     ('a = "x" "y"', (1, 9), "left over after the value", "one setting stands on a line"),
     ('a: "x"', (1, 2), 'a ":" stands here', 'write "="'),
     ("a b = 1", (1, 3), "a setting is written name = value", "stands in quotes"),
-    ("capo = { Élodie = 1 }", (1, 10), "a name cannot be written so", "accents stands in quotes"),
-    ("prénom = 1", (1, 3), "a name cannot be written so", "accents stands in quotes"),
+    (
+        "capo = { Élodie = 1 }",
+        (1, 10),
+        "a name is not written like this",
+        "accents stands in quotes",
+    ),
+    ("prénom = 1", (1, 3), "a name is not written like this", "accents stands in quotes"),
     ("= 1", (1, 1), "this is not a setting", "name = value"),
     ("[[a]", (1, 4), "the brackets of this header are not closed", "[[songs]]"),
     ("a = 1\na = 2", (2, 1), "a is set twice", "above the first [[players]]"),
@@ -45,21 +51,21 @@ MISTAKES = [
     ('a = [\n "x",\n "y"\nb = 1', (1, 5), "the [ that opens here is not closed", "ends with ]"),
     ("a = {b = 1\n}", (1, 5), "the { that opens here is not closed", "on the same line"),
     ("a = [1 2]", (1, 8), "a comma is missing here", "between the entries"),
-    ("a = " + "[" * 9000, (1, 1), "too deep inside one another", ""),
+    ("a = " + "[" * 9000, (1, 1), "nested too deep", ""),
     ("a = " + "1" * 9000, (1, 5), "a number in this text is too long", ""),
 ]
 
 
 @pytest.mark.parametrize(("text", "place", "message", "hint"), MISTAKES)
-def test_each_mistake_is_told_once_in_plain_words(
+def test_each_mistake_is_reported_once_in_plain_words(
     text: str, place: tuple[int, int], message: str, hint: str
 ) -> None:
     """Each mistake against TOML is one message at its place, in words without the parser's."""
     source = Source(text)
-    (found,) = read_toml(source).diagnostics
-    assert source.place(found.span.start) == place
-    assert message in found.message
-    assert hint in " ".join(found.hints)
+    (diagnostic,) = read_toml(source).diagnostics
+    assert source.place(diagnostic.span.start) == place
+    assert message in diagnostic.message
+    assert hint in " ".join(diagnostic.hints)
 
 
 def test_what_can_be_read_is_read() -> None:
@@ -89,7 +95,7 @@ _signs = st.sampled_from('"[]{}=,\n\\# \u201cé\x00.-')
 
 @settings(deadline=None, max_examples=150)
 @given(st.lists(st.tuples(st.integers(0, 1500), st.booleans(), _signs), min_size=1, max_size=3))
-def test_a_garbled_set_is_told_and_never_fails(changes: list[tuple[int, bool, str]]) -> None:
+def test_a_garbled_set_is_reported_and_never_fails(changes: list[tuple[int, bool, str]]) -> None:
     """Whatever character is lost from a set file or typed into it, reading ends with a set or
     with mistakes that stand inside the text and can be shown."""
     text = EXAMPLE.read_text(encoding="utf-8")

@@ -106,22 +106,22 @@ def test_results_keep_their_order_and_failures_cost_one() -> None:
     """Results come in the order asked for, equal requests share one, a failure is its own."""
     asked = [5, 3, 1, 5, 2]
     for executor in (None, ThreadPoolExecutor(3)):
-        found = Workshop(DiskCache(None), executor, most_waiting=2).done(DOUBLED, asked)
-        assert [one.value if isinstance(one, Answer) else None for one in found] == [
+        answers = Workshop(DiskCache(None), executor, most_waiting=2).done(DOUBLED, asked)
+        assert [one.value if isinstance(one, Answer) else None for one in answers] == [
             10,
             None,
             2,
             10,
             4,
         ]
-        assert found[1] == Failed("RuntimeError: three")
+        assert answers[1] == Failed("RuntimeError: three")
 
 
-def test_a_lost_worker_is_told() -> None:
-    """A worker that the system ends is told as such, not as a traceback of the pool's."""
+def test_a_lost_worker_is_reported() -> None:
+    """A worker that the system ends is reported as such, not as a traceback of the pool's."""
     with (
         ProcessPoolExecutor(1) as executor,
-        pytest.raises(WorkersLost, match="ended before it was done"),
+        pytest.raises(WorkersLost, match="killed before it was done"),
     ):
         Workshop(DiskCache(None), executor).done(DOUBLED, [1, 13, 2])
 
@@ -129,27 +129,27 @@ def test_a_lost_worker_is_told() -> None:
 def test_work_done_before_is_not_done_again(tmp_path: Path) -> None:
     """A second run takes everything from the cache; one changed song is one song's work."""
     texts, set_file = simple_set(4)
-    told: list[tuple[int, int]] = []
+    progress: list[tuple[int, int]] = []
     workshop = Workshop(
-        DiskCache(tmp_path / "user/cache"), progress=lambda _, done, of: told.append((done, of))
+        DiskCache(tmp_path / "user/cache"), progress=lambda _, done, of: progress.append((done, of))
     )
     first = files_of(made_of(texts, set_file, workshop))
-    told.clear()
+    progress.clear()
     assert files_of(made_of(texts, set_file, workshop)) == first
-    assert told == [(4, 4), (12, 12)]
-    told.clear()
+    assert progress == [(4, 4), (12, 12)]
+    progress.clear()
     texts["song2.chart"] = chart("Song 2", "D")
     made_of(texts, set_file, workshop)
-    assert told[0] == (3, 4)
-    assert (9, 12) in told
+    assert progress[0] == (3, 4)
+    assert (9, 12) in progress
 
 
 def test_progress_counts_up_to_all() -> None:
-    """Progress is told after each piece and ends at all of them."""
-    told: list[tuple[int, int]] = []
-    workshop = Workshop(DiskCache(None), progress=lambda _, done, of: told.append((done, of)))
+    """Progress is reported after each piece and ends at all of them."""
+    progress: list[tuple[int, int]] = []
+    workshop = Workshop(DiskCache(None), progress=lambda _, done, of: progress.append((done, of)))
     workshop.done(DOUBLED, [1, 2, 4])
-    assert told == [(0, 3), (1, 3), (2, 3), (3, 3)]
+    assert progress == [(0, 3), (1, 3), (2, 3), (3, 3)]
 
 
 @pytest.mark.skipif(not Path("/proc/self").exists(), reason="needs /proc")
@@ -196,15 +196,15 @@ def test_the_bar_shows_how_many_are_done() -> None:
     """On a terminal the bar names the work, counts pieces and tells the time left; elsewhere it
     is silent."""
     screen, file = Screen(), StringIO()
-    with progress_bar(screen) as told:
-        told("reading charts", 8, 8)
-        told("engraving", 5, 8)
+    with progress_bar(screen) as report:
+        report("reading charts", 8, 8)
+        report("engraving", 5, 8)
         time.sleep(0.25)
     assert "engraving" in screen.getvalue()
     assert "5/8" in screen.getvalue()
     assert ":" in screen.getvalue()
-    with progress_bar(file) as told:
-        told("engraving", 3, 8)
+    with progress_bar(file) as report:
+        report("engraving", 3, 8)
     assert file.getvalue() == ""
 
 
@@ -220,7 +220,7 @@ def test_a_mistake_of_ours_costs_one_song(monkeypatch: pytest.MonkeyPatch) -> No
     monkeypatch.setattr(books, "PAGES", Job(failing, SongPages))
     made = made_of(texts, set_file)
     assert made.failed
-    assert any("song2.chart" in told and "out of ink" in told for told in made.messages)
+    assert any("song2.chart" in message and "out of ink" in message for message in made.messages)
     book = PdfReader(BytesIO(files_of(made)["bo.pdf"]))
     shown = [page.extract_text() for page in book.pages]
     assert [("could not be engraved" in text) for text in shown] == [False, False, True, False]

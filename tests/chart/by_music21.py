@@ -1,6 +1,6 @@
 """The playing order of a chart as music21 unrolls it.
 
-music21 takes the first coda sign for the place to leave at, and wants to be told which bars an
+music21 takes the first coda sign for the place to leave at, and wants to know which bars an
 ending lasts: here up to a repeat or a double bar line, and one bar where there is none.
 """
 

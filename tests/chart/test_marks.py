@@ -110,7 +110,7 @@ def test_where_a_fermata_is_drawn() -> None:
 
 
 def test_where_marks_have_no_bar() -> None:
-    """A fermata before any bar of its row is told, and what is typed for none too."""
+    """A fermata before any bar of its row is reported, and what is typed for none too."""
     for row in ("| @fermata | C |", "@fermata"):
         assert {d.code for d in read_chart(Source(row)).diagnostics} == {"mark-without-bar"}
     assert read_chart(Source("| C @fermatta |")).diagnostics[0].code == "unknown-mark"

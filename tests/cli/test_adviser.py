@@ -41,9 +41,9 @@ def test_capo_ranks_c_shapes_first_in_d_flat(folder: Path) -> None:
 
 def test_capo_as_json_has_measures_and_fingers(folder: Path) -> None:
     """JSON has every option with its measures and the fingers of its shapes."""
-    found = json.loads(call("capo", "ferry.chart", "--json", "--highest", "5").stdout)
-    assert len(found["options"]) == 6 + 3
-    best = found["options"][0]
+    answer = json.loads(call("capo", "ferry.chart", "--json", "--highest", "5").stdout)
+    assert len(answer["options"]) == 6 + 3
+    best = answer["options"][0]
     assert (best["capo"], best["shape_key"]) == (1, "C major")
     assert 0 < best["open_share"] <= 1
     assert {"shape": "C", "frets": "x32010"}.items() <= best["shapes"][0].items()
@@ -51,9 +51,9 @@ def test_capo_as_json_has_measures_and_fingers(folder: Path) -> None:
 
 
 def test_no_good_option_is_said_plainly(folder: Path) -> None:
-    """A song that lies openly nowhere is told so, not sold a capo."""
+    """For a song that lies openly nowhere the advice says so, and recommends no capo."""
     done = call("capo", "wandering.chart")
-    assert "This song is not easy in any place" in done.stdout
+    assert "This song is not easy anywhere" in done.stdout
 
 
 def test_second_guitar_and_spread(folder: Path) -> None:
@@ -124,7 +124,7 @@ def test_tables_spell_notes_with_true_signs(folder: Path, arguments: tuple[str, 
 @pytest.mark.parametrize(
     ("arguments", "legend"),
     [
-        (("singer", "ferry.chart", "--voice", "alto"), "hard to sing decides, less is better"),
+        (("singer", "ferry.chart", "--voice", "alto"), "hard to sing decides, lower is better"),
         (("capo", "ferry.chart"), "the highest wins"),
     ],
 )
@@ -137,7 +137,7 @@ def test_a_legend_says_which_column_decides(
 
 
 def test_strings_tell_pitch_and_cautions(folder: Path) -> None:
-    """Each string's note, frequency, tension and cents are told, with cautions."""
+    """Each string's note, frequency, tension and cents are shown, with cautions."""
     done = call("strings", "--capo", "3", "--down", "1")
     rows = [row.split() for row in done.stdout.splitlines()]
     assert next(r for r in rows if r[:1] == ["6"])[:5] == ["6", "E♭2", "F♯2", "92.50", "-10.9%"]
@@ -152,8 +152,8 @@ def test_sheet_is_one_page_with_every_option(folder: Path) -> None:
     reader = PdfReader("sheet.pdf")
     text = reader.pages[0].extract_text()
     assert len(reader.pages) == 1
-    for told in ("Capo 1", "No capo", "C major shapes", "voice A♭3–F5"):
-        assert told in text
+    for label in ("Capo 1", "No capo", "C major shapes", "voice A♭3–F5"):
+        assert label in text
 
 
 def test_engraving_takes_the_best_capo(folder: Path) -> None:
@@ -178,10 +178,10 @@ def test_diagrams_show_the_shapes(folder: Path) -> None:
 
 
 def test_own_shape_is_respected(folder: Path) -> None:
-    """A shape given in the chart is the one played, and one that sounds else is told."""
+    """A shape given in the chart is the one played, and one that sounds else is reported."""
     (folder / "own.chart").write_text("shape: G7 353433\n" + SONG)
-    found = json.loads(call("capo", "own.chart", "--json").stdout)
-    c_shapes = next(o for o in found["options"] if o["capo"] == 1)
+    answer = json.loads(call("capo", "own.chart", "--json").stdout)
+    c_shapes = next(o for o in answer["options"] if o["capo"] == 1)
     assert {"shape": "G7", "frets": "353433"}.items() <= next(
         s for s in c_shapes["shapes"] if s["shape"] == "G7"
     ).items()

@@ -50,14 +50,14 @@ def test_book_makes_every_book(folder: Path) -> None:
     assert done.stdout == ""
 
 
-def test_single_songs_of_an_earlier_run_are_told(folder: Path) -> None:
+def test_single_songs_of_an_earlier_run_are_reported(folder: Path) -> None:
     """A single song that is none of the set any more stays where it is, and is named."""
     alone("night.toml", "-o", "out", "--per-song")
     text = (folder / "night.toml").read_text().replace("two.chart", "three.chart")
     (folder / "night.toml").write_text(text)
-    told = alone("night.toml", "-o", "out", "--per-song").stderr
-    assert "out/bo/02-two.pdf: left over from an earlier run, not a song of this set" in told
-    assert "02-three.pdf: left" not in told
+    output = alone("night.toml", "-o", "out", "--per-song").stderr
+    assert "out/bo/02-two.pdf: left over from an earlier run, not a song of this set" in output
+    assert "02-three.pdf: left" not in output
     assert (folder / "out/bo/02-two.pdf").exists()
 
 
@@ -77,8 +77,8 @@ def test_moved_for_tonight(folder: Path) -> None:
     assert (folder / "night.toml").read_text() == before
 
 
-def test_a_broken_song_is_told_and_the_rest_is_made(folder: Path) -> None:
-    """Mistakes are all told with their places, every book is made, and the exit code is 1."""
+def test_a_broken_song_is_reported_and_the_rest_is_made(folder: Path) -> None:
+    """Mistakes are all reported with their places, every book is made, and the exit code is 1."""
     (folder / "two.chart").write_text(BROKEN)
     done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
@@ -94,12 +94,12 @@ def test_a_broken_song_is_told_and_the_rest_is_made(folder: Path) -> None:
 def test_a_chart_with_a_slip_in_its_name_is_offered(folder: Path) -> None:
     """Where a chart's name is nearly that of one that is there, the message offers it."""
     (folder / "three.chart").rename(folder / "thre.chart")
-    told = alone("night.toml", "-o", "out").stderr
-    assert 'hint: did you mean "thre.chart"?' in told
+    output = alone("night.toml", "-o", "out").stderr
+    assert 'hint: did you mean "thre.chart"?' in output
 
 
-def test_a_missing_chart_is_told_at_its_line(folder: Path) -> None:
-    """A chart that is not there is told where the set names it."""
+def test_a_missing_chart_is_reported_at_its_line(folder: Path) -> None:
+    """A chart that is not there is reported where the set names it."""
     (folder / "two.chart").unlink()
     done = alone("night.toml", "-o", "out")
     assert done.exit_code == 1
@@ -110,7 +110,7 @@ def test_a_missing_chart_is_told_at_its_line(folder: Path) -> None:
 @pytest.mark.parametrize("kind", ["pipe", "dash", "folder", "long name"])
 def test_only_a_file_is_a_chart(folder: Path, kind: str) -> None:
     """A pipe, standard input's sign, a folder or an impossible name in the place of a chart
-    costs that song and is told at its line; nothing is waited for."""
+    costs that song and is reported at its line; nothing is waited for."""
     name = {"dash": "-", "long name": "x" * 600}.get(kind, "two.chart")
     (folder / "two.chart").unlink()
     if kind == "pipe":
@@ -126,7 +126,7 @@ def test_only_a_file_is_a_chart(folder: Path, kind: str) -> None:
     assert "One" in text_of(folder / "out/bo.pdf")
 
 
-def test_a_song_sat_out_that_is_none_is_told_at_its_place(folder: Path) -> None:
+def test_a_song_sat_out_that_is_none_is_reported_at_its_place(folder: Path) -> None:
     """A wrong title among those a player sits out is pointed at, and the nearest is offered."""
     text = (folder / "night.toml").read_text()
     sits_out = 'reads = "words"\nsits_out = ["Two", "Threee", 9]'
@@ -141,7 +141,7 @@ def test_a_song_sat_out_that_is_none_is_told_at_its_place(folder: Path) -> None:
     assert not (folder / "out").exists()
 
 
-def test_a_song_sat_out_that_is_none_is_told_beside_other_mistakes(folder: Path) -> None:
+def test_a_song_sat_out_that_is_none_is_reported_beside_other_mistakes(folder: Path) -> None:
     """All mistakes of the set file in one run and in the order of the file, then no books."""
     text = (folder / "night.toml").read_text()
     text = text.replace('reads = "words"', 'reads = "words"\nsits_out = ["Two", "Nope"]')
@@ -176,7 +176,7 @@ def test_a_chart_named_without_its_ending_is_offered_with_it(folder: Path) -> No
     assert 'hint: did you mean "two.chart"?' in done.stderr
 
 
-def test_missing_charts_are_told_beside_other_mistakes(folder: Path) -> None:
+def test_missing_charts_are_reported_beside_other_mistakes(folder: Path) -> None:
     """A set file with mistakes tells of its missing charts in the same run, at their places."""
     text = (folder / "night.toml").read_text()
     text = text.replace('"two.chart"', '"twoo.chart"').replace('reads = "words"', 'reads = "word"')
@@ -222,7 +222,7 @@ def test_wrong_usage(
     assert not (folder / "out").exists()
 
 
-def test_a_bad_set_file_is_told_like_a_chart(folder: Path) -> None:
+def test_a_bad_set_file_is_reported_like_a_chart(folder: Path) -> None:
     """A mistake in the set has its place, a caret and a hint, and nothing is made."""
     (folder / "night.toml").write_text(
         'name = "N"\n[[players]]\nname = "Bo"\nreads = "shapes"\n[[songs]]\nchart = "one.chart"\n'
@@ -261,7 +261,7 @@ def test_plan_keeps_pinned_capos(folder: Path) -> None:
 
 
 def test_plan_needs_somebody_who_reads_shapes(folder: Path) -> None:
-    """A band without readers of shapes has nothing to plan, and is told so."""
+    """A band without readers of shapes has nothing to plan, and a message says so."""
     singer = '[[players]]\nname = "Ada"\nreads = "words"\n'
     (folder / "night.toml").write_text(set_text(['chart = "one.chart"'], singer))
     done = call("plan", "night.toml")
@@ -270,7 +270,8 @@ def test_plan_needs_somebody_who_reads_shapes(folder: Path) -> None:
 
 
 def test_free_order_ends_stay(folder: Path) -> None:
-    """A free order keeps the first and the last song; a set too long for it is told its limit."""
+    """A free order keeps the first and the last song; a set too long for it is refused, with the
+    limit."""
     done = call("plan", "night.toml", "--order", "free")
     assert done.exit_code == 0
     numbered = [line.split()[:2] for line in done.stdout.splitlines() if ". " in line[:6]]
@@ -289,7 +290,7 @@ def test_without_a_home_everything_works(folder: Path, monkeypatch: pytest.Monke
     assert alone("night.toml", "-o", "out").exit_code == 0
 
 
-def test_a_folder_that_cannot_be_written_is_told(folder: Path) -> None:
+def test_a_folder_that_cannot_be_written_is_reported(folder: Path) -> None:
     """Where the folder cannot be made there is one line, and exit code 1."""
     (folder / "file").write_text("")
     done = alone("night.toml", "-o", "file/out")
@@ -339,7 +340,7 @@ def test_broken_off_by_hand_nothing_is_left(folder: Path, seconds: float) -> Non
     wait_for_workers(running.pid)
     time.sleep(seconds)
     os.killpg(running.pid, signal.SIGINT)
-    _, told = running.communicate(timeout=90)
-    assert "Traceback" not in told
-    assert running.returncode == 130, told
+    _, output = running.communicate(timeout=90)
+    assert "Traceback" not in output
+    assert running.returncode == 130, output
     assert not list(folder.glob("out/*"))

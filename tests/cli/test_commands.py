@@ -119,9 +119,9 @@ def test_check_of_a_good_chart(folder: Path) -> None:
 def test_check_as_json(folder: Path) -> None:
     """Editors get the same mistakes as JSON on standard output."""
     done = call("check", "--json", "broken.chart")
-    found = json.loads(done.stdout)
+    answer = json.loads(done.stdout)
     assert done.exit_code == 1
-    assert found[1] == {
+    assert answer[1] == {
         "file": "broken.chart",
         "line": 4,
         "column": 4,
@@ -179,9 +179,9 @@ def test_help_of_each_command(command: str) -> None:
 
 def test_help_lists_every_command_in_one_line() -> None:
     """The list of commands tells what each does, none cut off."""
-    told = call("--help").stdout.rsplit("Commands:", 1)[1].splitlines()
+    lines = call("--help").stdout.rsplit("Commands:", 1)[1].splitlines()
     for command in COMMANDS:
-        (line,) = [line for line in told if line.split()[:1] == [command]]
+        (line,) = [line for line in lines if line.split()[:1] == [command]]
         assert line.endswith(".") and not line.endswith("...")
 
 

@@ -28,7 +28,7 @@ def offered(words: str) -> list[str]:
 
 
 @pytest.mark.parametrize(
-    ("words", "found"),
+    ("words", "wanted"),
     [
         ("chartkit en", ["engrave"]),
         ("chartkit engrave --sh", ["--show"]),
@@ -37,6 +37,6 @@ def offered(words: str) -> list[str]:
         ("chartkit plan night.toml --order ", ["set", "free"]),
     ],
 )
-def test_commands_options_and_choices_are_offered(words: str, found: list[str]) -> None:
+def test_commands_options_and_choices_are_offered(words: str, wanted: list[str]) -> None:
     """Commands, options and the choices of options complete, also after a value that is wrong."""
-    assert offered(words) == found
+    assert offered(words) == wanted

@@ -26,16 +26,16 @@ def call(*arguments: str, given: str | None = None) -> Result:
 
 
 @pytest.mark.parametrize(
-    ("chart", "told"),
+    ("chart", "remark"),
     [
         (SHARP, "Capo 2, E major shapes, sounds in F♯ major; by the fingerings this capo is best"),
         (OPEN, "Key of E major; by the fingerings no capo is best"),
     ],
 )
-def test_the_capo_chosen_is_said_or_that_there_is_none(chart: str, told: str) -> None:
+def test_the_capo_chosen_is_said_or_that_there_is_none(chart: str, remark: str) -> None:
     """With the best capo asked for, the message says what was decided, none among it."""
     Path("a.chart").write_text(chart)
-    assert call("engrave", "a.chart", "--capo", "best").stderr == f"a.pdf: 1 page; {told}\n"
+    assert call("engrave", "a.chart", "--capo", "best").stderr == f"a.pdf: 1 page; {remark}\n"
 
 
 def test_message_and_page_agree_on_a_key_that_is_not_given() -> None:

@@ -42,13 +42,13 @@ def test_musicxml_is_valid(folder: Path) -> None:
     assert b"<capo>1</capo>" in document
 
 
-def test_what_is_lost_is_told(folder: Path) -> None:
+def test_what_is_lost_is_reported(folder: Path) -> None:
     """What MusicXML cannot hold of a chart is said; of one it holds whole nothing is said."""
     Path("lossy.chart").write_text(
         "key: C major\n\n== A x2\n| C |  # softly\n\n== B\n| <F || G |\n: | a | b |\n: | d | e |\n"
     )
-    told = call("export", "lossy.chart", "--to", "musicxml").stderr.splitlines()
-    assert [line.partition("hold: ")[2][:22] for line in told] == [
+    lines = call("export", "lossy.chart", "--to", "musicxml").stderr.splitlines()
+    assert [line.partition("hold: ")[2][:22] for line in lines] == [
         "comments",
         "a section played sever",
         "chords pushed across a",
@@ -74,7 +74,7 @@ def test_json_has_the_form_of_the_schema(folder: Path) -> None:
 
 
 def test_json_that_the_language_cannot_say(folder: Path) -> None:
-    """A chart as data with a chord off its beat is told, and no chart is written."""
+    """A chart as data with a chord off its beat is reported, and no chart is written."""
     data = json.loads(call("export", "small.chart", "--to", "json").stdout)
     data["sections"][0]["rows"][0]["bars"][1]["strikes"].append(
         data["sections"][0]["rows"][0]["bars"][1]["strikes"][0]
@@ -133,7 +133,7 @@ def test_midi_holds_the_song_and_the_part_beside_it(tmp_path: Path) -> None:
 
 
 def test_midi_options_go_with_midi(tmp_path: Path) -> None:
-    """``--with`` beside another form is wrong usage; a song without bars is told in a line."""
+    """``--with`` beside another form is wrong usage; a song without bars is reported in a line."""
     song = tmp_path / "song.chart"
     song.write_text("title: Song\nkey: C\n\n== V\n: only words\n")
     assert call("export", "--to", "text", str(song), "--no-click").exit_code == 2

@@ -89,7 +89,7 @@ def test_findings_as_json() -> None:
     )
 
 
-def test_places_of_one_finding_are_told_in_a_line() -> None:
+def test_places_of_one_finding_are_reported_in_a_line() -> None:
     """What holds in several measures is one line that names them."""
     done = call(str(SUITE / "46f-IncompleteMeasures.xml"))
     assert done.stderr.count("own-meter") == 1
@@ -135,7 +135,7 @@ CHART = "# our own words\ntitle: Low Tide\ncapo: 2\n\n== Verse\n| C | G |\n: low
 
 def test_a_page_of_ours_gives_back_its_chart(tmp_path: Path) -> None:
     """The chart that travels inside an engraved page comes back letter by letter, and that is
-    told as sure."""
+    reported as sure."""
     chart, page = tmp_path / "song.chart", tmp_path / "song.pdf"
     chart.write_text(CHART, encoding="utf-8")
     assert run("engrave", str(chart), "-o", str(page)).exit_code == 0

@@ -1,4 +1,4 @@
-"""Calls that make no sense: each is told in plain words, with a hint, and ends with 2."""
+"""Calls that make no sense: each is reported in plain words, with a hint, and ends with 2."""
 
 import shlex
 from pathlib import Path
@@ -76,7 +76,7 @@ def call(*arguments: str) -> Result:
 
 
 def refused(*arguments: str) -> str:
-    """What a call is told that makes no sense; it ends with 2 and writes nothing."""
+    """A call that makes no sense gets this message; it ends with 2 and writes nothing."""
     before = sorted(Path().iterdir())
     done = call(*arguments)
     assert done.exit_code == 2, done.output
@@ -90,10 +90,14 @@ def refused(*arguments: str) -> str:
 
 @pytest.mark.parametrize(("command", "option"), VALUED)
 def test_every_option_without_its_value(command: str, option: str) -> None:
-    """An option at the call's end, and one given nothing, are told by name with what would do."""
-    for arguments, told in (([option], "a value is missing"), ([option, ""], "nothing is given")):
+    """An option at the call's end, and one given nothing, are reported by name with what would
+    do."""
+    for arguments, message_end in (
+        ([option], "a value is missing"),
+        ([option, ""], "nothing is given"),
+    ):
         message, hint = told_of(option, refused(command, *arguments))
-        assert message == f"chartkit: {option}: {told}"
+        assert message == f"chartkit: {option}: {message_end}"
         assert hint.startswith(f"  hint: {option} ")
 
 
@@ -134,11 +138,11 @@ def test_numbers_that_are_none(command: str, option: str) -> None:
 
 @pytest.mark.parametrize(("command", "option"), FLAGS)
 def test_flags_take_no_value(command: str, option: str) -> None:
-    """A value given to a switch is told."""
+    """A value given to a switch is reported."""
     assert refused(command, f"{option}=1").startswith(f"chartkit: {option}: takes no value")
 
 
-TOLD = [
+REPORTED = [
     ("check", "check: FILES is missing"),
     ("capo", "capo: FILE is missing"),
     ("plan", "plan: SET is missing"),
@@ -194,13 +198,13 @@ TOLD = [
 ]
 
 
-@pytest.mark.parametrize(("line", "told"), TOLD)
-def test_what_is_told(line: str, told: str) -> None:
-    """Each misuse is told by the option's name, what was given, and what would do."""
-    assert told in " ".join(refused(*shlex.split(line)).split())
+@pytest.mark.parametrize(("line", "message_end"), REPORTED)
+def test_what_is_reported(line: str, message_end: str) -> None:
+    """Each misuse is reported by the option's name, what was given, and what would do."""
+    assert message_end in " ".join(refused(*shlex.split(line)).split())
 
 
-def test_all_that_is_wrong_in_a_call_is_told_at_once() -> None:
+def test_all_that_is_wrong_in_a_call_is_reported_at_once() -> None:
     """Four wrong values make four messages, each with its hint."""
     text = refused(
         *("engrave", "a.chart", "--capo", "two", "--show", "al", "--size", "big", "--paper", "x")

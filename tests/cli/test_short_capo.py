@@ -93,10 +93,10 @@ def test_the_plan_keeps_it(folder: Path) -> None:
 
 def test_usual_short_capos_are_ranked_when_asked_for(folder: Path) -> None:
     """With --partial three of them stand among the others; a ukulele knows none."""
-    found = json.loads(call("capo", "other.chart", "--partial", "--json").stdout)
+    answer = json.loads(call("capo", "other.chart", "--partial", "--json").stdout)
     plain = json.loads(call("capo", "other.chart", "--json").stdout)
-    assert len(found["options"]) == len(plain["options"]) + 3
-    assert {tuple(option["strings"]) for option in found["options"]} == {
+    assert len(answer["options"]) == len(plain["options"]) + 3
+    assert {tuple(option["strings"]) for option in answer["options"]} == {
         (),
         (1, 2, 3, 4, 5),
         (2, 3, 4, 5, 6),

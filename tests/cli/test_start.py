@@ -88,7 +88,7 @@ def test_broken_off_while_loading() -> None:
         "struck = sys.argv.pop(1)\nsys.meta_path.insert(0, Struck())\n"
         "from chartkit.cli.start import run\nrun()"
     )
-    told = (130, "", "chartkit: stopped\n")
+    expected = (130, "", "chartkit: stopped\n")
     for name in ("click", "chartkit.cli.main", "chartkit.diagnostics", "lark", "inspect"):
         done = subprocess.run(
             [sys.executable, "-c", code, name, "check", "-"],
@@ -97,7 +97,7 @@ def test_broken_off_while_loading() -> None:
             text=True,
             check=False,
         )
-        assert (done.returncode, done.stdout, done.stderr) == told, name
+        assert (done.returncode, done.stdout, done.stderr) == expected, name
 
 
 @pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="holds nothing back there")

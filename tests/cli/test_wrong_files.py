@@ -1,4 +1,4 @@
-"""Files that are not what a command reads: each is told with what would help."""
+"""Files that are not what a command reads: each message says what would help."""
 
 from pathlib import Path
 
@@ -70,13 +70,13 @@ def test_lead_sheets_in_other_forms_are_sent_to_intake(
 def test_other_files_are_called_by_their_kind(content: bytes, kind: str, hint: str) -> None:
     """What no command can read is called by its name, with what would help instead."""
     Path("a.chart").write_bytes(content)
-    told = call("check", "a.chart").stderr.splitlines()
-    assert told[0] == f"chartkit: a.chart: this is {kind}, not a chart"
-    assert hint in told[1]
+    lines = call("check", "a.chart").stderr.splitlines()
+    assert lines[0] == f"chartkit: a.chart: this is {kind}, not a chart"
+    assert hint in lines[1]
 
 
 def test_a_set_is_no_chart_and_a_chart_no_set() -> None:
-    """Each is told what reads it, once, rather than by its every line."""
+    """The message names the command that reads each, once, rather than by its every line."""
     Path("night.toml").write_text('name = "Night"\n')
     done = call("check", "night.toml")
     assert (done.exit_code, len(done.stderr.splitlines())) == (1, 2)

@@ -148,7 +148,7 @@ def opened(
 
 
 def _is_fault(message: Any) -> bool:
-    """Whether a message of the console is of our making: refused requests are told there too."""
+    """Whether a message of the console is of our making: refused requests are logged there too."""
     return message.type == "error" and "Failed to load resource" not in message.text
 
 

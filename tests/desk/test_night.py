@@ -4,6 +4,7 @@ import re
 import shutil
 import tomllib
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -12,12 +13,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from playwright.sync_api import expect
 
+from chartkit.book.set_file import read_set
 from chartkit.desk.folder import Folder
-from chartkit.desk.night import make_books, night_facts
+from chartkit.desk.night import INSTRUMENTS, READS, make_books, night_facts
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
+from chartkit.diagnostics import Source
 from chartkit.files import Unusable
-from tests.desk.conftest import ROOT, Served, fresh_window
+from tests.desk.conftest import ROOT, Served, fresh_window, opened
 
 FRIDAY = (ROOT / "examples" / "friday.toml").read_text(encoding="utf-8")
 SMALL = """\
@@ -70,7 +73,7 @@ def edit(text: str, **change: Any) -> str:
     return made
 
 
-def test_a_broken_chart_is_told_line_by_line(night: Served) -> None:
+def test_a_broken_chart_is_reported_line_by_line(night: Served) -> None:
     """Mistakes of a chart in the set stand as the commands print them: row, caret, hint."""
     text = night.path("breakwater.chart").read_text()
     night.path("breakwater.chart").write_text(text.replace("\nkey: ", "\nkey: H", 1))
@@ -168,7 +171,7 @@ def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> No
     assert any(doing == "engraving" and at == of for doing, at, of in steps)
 
 
-def test_mistakes_of_a_set_are_told_at_their_places(night: Served) -> None:
+def test_mistakes_of_a_set_are_reported_at_their_places(night: Served) -> None:
     """A set with mistakes shows no night but each mistake with its line."""
     facts = night_facts(
         Folder(night.folder), SetWish(name="small.toml", text=SMALL.replace('"both"', '"both'))
@@ -237,7 +240,7 @@ def test_a_player_gets_another_name() -> None:
         edit(two, change="player", at=0, setting="name", value="Bo")
 
 
-@pytest.mark.parametrize("text", [SMALL, FRIDAY])
+@pytest.mark.parametrize("text", [edit(SMALL, change="add-player", value="Cleo"), FRIDAY])
 def test_a_player_is_taken_out(text: str) -> None:
     """A player goes with the tables inside; every other player, song and comment stays."""
     before = tomllib.loads(text)
@@ -249,6 +252,133 @@ def test_a_player_is_taken_out(text: str) -> None:
         assert all(one.get("beside") != gone["name"] for one in after.get("players", []))
     added = edit(SMALL, change="add-player", value="Bo")
     assert edit(added, change="remove-player", at=1).split() == SMALL.split()
+
+
+ONE = SMALL[: SMALL.index('\n[[songs]]\nchart = "paper')]
+
+
+@given(
+    st.lists(
+        st.one_of(
+            st.tuples(st.just("instrument"), st.sampled_from(("", *INSTRUMENTS))),
+            st.tuples(st.just("reads"), st.sampled_from(READS)),
+        ),
+        min_size=1,
+        max_size=6,
+    )
+)
+def test_whatever_is_chosen_can_be_read(choices: list[tuple[str, str]]) -> None:
+    """Instruments and readings chosen one after the other never make a set with mistakes: what
+    cannot be read on an instrument is changed with it, or refused in words."""
+    text = SMALL
+    for setting, value in choices:
+        try:
+            text = edit(text, change="player", at=0, setting=setting, value=value)
+        except Unusable as reason:
+            assert value == "transposed" and "plays nothing that is read transposed" in str(reason)
+        else:
+            assert tomllib.loads(text)["players"][0].get(setting, "") == value
+    reading = read_set(Source(text, "small.toml"), ROOT / "examples")
+    assert reading.set_list is not None and not reading.diagnostics
+
+
+@pytest.mark.parametrize(
+    ("chosen", "reads"),
+    [
+        ("B flat trumpet", "transposed"),
+        ("drums", "road-map"),
+        ("voice", "words"),
+        ("piano", "sounding"),
+        ("", "sounding"),
+        ("ukulele", "both"),
+    ],
+)
+def test_an_instrument_brings_its_reading(chosen: str, reads: str) -> None:
+    """A guitarist who reads both plays something else: the page is one for that instrument."""
+    made = edit(SMALL, change="player", at=0, setting="instrument", value=chosen)
+    assert tomllib.loads(made)["players"][0]["reads"] == reads
+    back = edit(made, change="player", at=0, setting="instrument", value="guitar")
+    assert tomllib.loads(back)["players"][0]["instrument"] == "guitar"
+
+
+@pytest.mark.parametrize("text", [SMALL, FRIDAY, SMALL.replace('name = "Small Night"\n', "")])
+def test_the_night_gets_a_name_a_day_and_a_place(text: str) -> None:
+    """Each stands at the top of the file, everything else as it was; emptied, a day and a place
+    are gone and a name stays."""
+    before = tomllib.loads(text)
+    made = edit(text, change="set", setting="name", value="Harvest Supper")
+    made = edit(made, change="set", setting="date", value="2026-12-05")
+    made = edit(made, change="set", setting="place", value="The Long Barn")
+    after = tomllib.loads(made)
+    about = {"name": "Harvest Supper", "date": date(2026, 12, 5), "place": "The Long Barn"}
+    assert after == {**before, **about}
+    assert [c for c in text.splitlines() if "#" in c] == [c for c in made.splitlines() if "#" in c]
+    made = edit(made, change="set", setting="place", value="")
+    assert "place" not in tomllib.loads(made)
+    made = edit(made, change="set", setting="date", value="next Friday")
+    assert tomllib.loads(made)["date"] == "next Friday"
+    with pytest.raises(Unusable, match="a night needs a name"):
+        edit(made, change="set", setting="name", value="")
+
+
+def test_the_last_song_and_player_stay() -> None:
+    """A night without songs or players is none: the last one of each is not taken out."""
+    for change, words in (("remove", "only song"), ("remove-player", "only player")):
+        with pytest.raises(Unusable, match=words):
+            edit(ONE, change=change, at=0)
+
+
+def test_a_night_is_filled_by_titles(pane: Any) -> None:
+    """A song is added by its title, typed in any case; one that is not there is said so; a song
+    is taken out by its button, the night's name typed over, and another night begun."""
+    rows, field = pane.locator("#night tbody tr"), pane.get_by_label("add a song")
+    field.fill("no such song")
+    field.press("Enter")
+    expect(pane.locator("#night .said")).to_contain_text("No other song of the folder is called")
+    field.fill("winter mooring")
+    field.press("Enter")
+    expect(rows).to_have_count(4)
+    expect(pane.locator("#night .said")).to_have_text("Winter Mooring is added at the end")
+    expect(pane.get_by_label("add a song")).to_be_focused()
+    rows.nth(1).hover()
+    rows.nth(1).get_by_role("button", name="Take Paper Harbour out").click()
+    expect(rows).to_have_count(3)
+    pane.get_by_label("Name of the night").fill("Harvest Supper")
+    pane.keyboard.press("Enter")
+    expect(pane.locator("#title")).to_have_text("Harvest Supper")
+    pane.keyboard.press("Control+o")
+    pane.click("text=A new night")
+    expect(pane.locator("#state")).to_contain_text("night.toml · not saved yet")
+    expect(rows).to_have_count(4)
+
+
+def test_songs_move_on_under_a_hand_at_the_edge(pane: Any) -> None:
+    """In a low window a song is dragged from the first place to the last, which is out of sight."""
+    pane.set_viewport_size({"width": 1000, "height": 360})
+    rows = pane.locator("#night tbody tr")
+    handle = rows.nth(0).locator(".handle")
+    handle.scroll_into_view_if_needed()
+    box, frame = handle.bounding_box(), pane.locator("#night").bounding_box()
+    pane.mouse.move(box["x"] + 5, box["y"] + 5)
+    pane.mouse.down()
+    pane.mouse.move(box["x"] + 5, frame["y"] + frame["height"] - 4, steps=4)
+    expect(rows.nth(2)).to_have_class(re.compile("below"))
+    pane.mouse.up()
+    expect(rows.nth(2)).to_contain_text("Lantern Road")
+
+
+def test_a_night_needs_a_saved_song(browser: Any, served: Served) -> None:
+    """With no song in the folder but one that is not saved, no night is begun: it is said why."""
+    served.path("lantern-road.chart").unlink()
+    context = browser.new_context()
+    window = opened(context, served)
+    window.keyboard.press("Escape")
+    window.locator("#text").fill("title: Pier Light\nkey: C\n\n== A\n| C |")
+    expect(window.locator("#state")).to_contain_text("a copy is kept")
+    window.click("#night-door")
+    expect(window.locator("#mistakes")).to_contain_text("save one first")
+    expect(window.locator("#text")).to_have_value(re.compile("Pier Light"))
+    context.close()
 
 
 def test_what_is_not_saved_is_said_beside_the_books(pane: Any) -> None:

@@ -1,4 +1,4 @@
-"""Writing at the desk: the page follows, mistakes are told, nothing typed is lost."""
+"""Writing at the desk: the page follows, mistakes are reported, nothing typed is lost."""
 
 import re
 import stat
@@ -41,7 +41,7 @@ def test_the_page_follows_what_is_typed(page: Any) -> None:
 
 
 def test_a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
-    """A mistake is underlined where it is, told in the words of the command with its hint, and
+    """A mistake is underlined where it is, explained in the words of the command with its hint, and
     Alt-Enter types what the hint says."""
     put_caret(page, "| Bb")
     page.keyboard.type("m")
@@ -252,7 +252,7 @@ def test_never_over_a_file_that_has_changed(page: Any, served: Served) -> None:
 
 def test_what_changes_outside_is_shown(page: Any, served: Served) -> None:
     """Without words of one's own a file changed outside is simply shown anew, and a file that is
-    gone is told."""
+    gone is reported."""
     served.path(NAME).write_text(SONG.replace("title: Lantern", "title: Sunken"))
     expect(page.locator("#title")).to_have_text("Sunken Road")
     served.path(NAME).unlink()
@@ -322,10 +322,10 @@ def test_words_typed_with_no_file_open_begin_one(browser: Any, served: Served) -
     context.close()
 
 
-def test_a_folder_that_cannot_be_written_is_told(
+def test_a_folder_that_cannot_be_written_is_reported(
     page: Any, served: Served, monkeypatch: Any
 ) -> None:
-    """A full disk or a read-only folder is told in a line, and the text stays."""
+    """A full disk or a read-only folder is reported in a line, and the text stays."""
 
     def full(path: Path, content: bytes) -> None:
         from chartkit.files import Unusable

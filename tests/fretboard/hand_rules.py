@@ -138,4 +138,4 @@ def playable(frets: Frets, capo: int = 0) -> bool:
 def legal_fingers(frets: Frets, capo: int = 0) -> Iterator[tuple[int, ...]]:
     """Every assignment of fingers to the fretted strings that keeps the rules."""
     choices = [(1, 2, 3, 4) if fret else (0,) for fret in frets]
-    return (found for found in product(*choices) if not fingers_fault(frets, found, capo))
+    return (assigned for assigned in product(*choices) if not fingers_fault(frets, assigned, capo))

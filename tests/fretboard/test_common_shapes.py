@@ -13,20 +13,20 @@ MISSES: dict[str, str] = {}
 def ranks() -> dict[str, int]:
     """For each chord of the table the place, from 0, of the first accepted shape."""
     board = shared_boards().board(GUITAR)
-    found = {}
+    rank_by_name = {}
     for name, shapes in common_shapes().items():
         offered = [voicing.frets for voicing in board.voicings(chord_or_none(name))]
         places = [offered.index(shape) for shape in shapes if shape in offered]
-        found[name] = min(places, default=len(offered))
-    return found
+        rank_by_name[name] = min(places, default=len(offered))
+    return rank_by_name
 
 
 def test_usual_shapes_come_first() -> None:
     """Of at least 100 common chords 98 in 100 have a book's shape first, all in the first three."""
-    found = ranks()
-    assert len(found) >= 100
-    assert sum(rank == 0 for rank in found.values()) >= 0.98 * len(found)
-    assert [name for name, rank in found.items() if rank > 2] == []
+    rank_by_name = ranks()
+    assert len(rank_by_name) >= 100
+    assert sum(rank == 0 for rank in rank_by_name.values()) >= 0.98 * len(rank_by_name)
+    assert [name for name, rank in rank_by_name.items() if rank > 2] == []
 
 
 def test_misses_are_the_listed_ones() -> None:
@@ -51,8 +51,8 @@ def test_first_lesson_shapes_and_fingers() -> None:
         "B7": ("x21202", "021304"),
         "Fm": ("133111", "134111"),
     }
-    found = {}
+    shapes = {}
     for name in taught:
         voicing = board.voicings(chord_or_none(name))[0]
-        found[name] = (shape_text(voicing.frets), "".join(map(str, voicing.fingers)))
-    assert found == taught
+        shapes[name] = (shape_text(voicing.frets), "".join(map(str, voicing.fingers)))
+    assert shapes == taught

@@ -42,9 +42,9 @@ CHORDS = (
 
 def chord(symbol: str) -> Chord:
     """The chord of a symbol."""
-    found = read_symbol(symbol)
-    assert isinstance(found, Chord)
-    return found
+    parsed = read_symbol(symbol)
+    assert isinstance(parsed, Chord)
+    return parsed
 
 
 def voicings(symbol: str, capo: int) -> tuple[Voicing, ...]:
@@ -52,7 +52,7 @@ def voicings(symbol: str, capo: int) -> tuple[Voicing, ...]:
     return Fretboard(GUITAR, capo, most=150, widest_gap=inf).voicings(chord(symbol))
 
 
-def told(voicing: Voicing) -> dict[str, float]:
+def features_of(voicing: Voicing) -> dict[str, float]:
     """The features of a voicing by name."""
     return dict(zip(FEATURES, voicing.features, strict=True))
 
@@ -120,7 +120,7 @@ def place_by_hand(voicing: Voicing, thin: bool) -> dict[str, float]:
     A known grip pays half of its mutes and three quarters of its way up the neck.
     """
     frets = voicing.frets
-    known = bool(told(voicing)["known_grip"])
+    known = bool(features_of(voicing)["known_grip"])
     mutes, way = (0.5, 0.75) if known else (1, 1)
     fretted = [fret for fret in frets if fret]
     played = [s for s, fret in enumerate(frets) if fret is not None]
@@ -147,7 +147,7 @@ def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]
     """
     tones = tones_of(asked)
     pitches = sorted(p for p in voicing.pitches if p is not None)
-    known = bool(told(voicing)["known_grip"])
+    known = bool(features_of(voicing)["known_grip"])
     classes = Counter((p - capo) % 12 for p in pitches)
     steps = [(low, high - low) for low, high in pairwise(pitches)]
     colours = classes.keys() - {tones.root, tones.third, tones.fifth}
@@ -185,19 +185,19 @@ def low_tensions_by_hand(asked: Chord, pitches: list[int]) -> int:
         return 0
     above = {"b9": 1, "9": 2, "#9": 3, "11": 5, "#11": 6, "b13": 8, "13": 9}
     tensions = {above[d] for d in degrees if d in above}
-    found = {(pitch - root) % 12 for pitch in pitches if pitch < thirds[0]} & tensions
-    return sum(4 if tone == 3 else 1 for tone in found)
+    low_tones = {(pitch - root) % 12 for pitch in pitches if pitch < thirds[0]} & tensions
+    return sum(4 if tone == 3 else 1 for tone in low_tones)
 
 
 @pytest.mark.parametrize("capo", [0, 3])
 @pytest.mark.parametrize("symbol", CHORDS)
-def test_features_are_counted_as_they_are_told(symbol: str, capo: int) -> None:
+def test_features_are_counted_as_they_are_documented(symbol: str, capo: int) -> None:
     """Every feature is what its name says, for the hand, the place and the sound."""
     asked = chord(symbol)
-    found = voicings(symbol, capo)
-    assert len(found) > 10
-    for voicing in found:
-        features = told(voicing)
+    grips = voicings(symbol, capo)
+    assert len(grips) > 10
+    for voicing in grips:
+        features = features_of(voicing)
         expected = hand_by_hand(voicing) | place_by_hand(voicing, tones_of(asked).thin)
         expected |= sound_by_hand(voicing, asked, capo)
         wanted = {name: pytest.approx(float(count)) for name, count in expected.items()}
@@ -208,13 +208,13 @@ def test_features_are_counted_as_they_are_told(symbol: str, capo: int) -> None:
 def test_where_no_bass_counts_none_lies_too_high(symbol: str) -> None:
     """On a ukulele no octaves of the bass are charged."""
     for voicing in Fretboard(UKULELE, most=50, widest_gap=inf).voicings(chord(symbol)):
-        assert told(voicing)["bass_octaves"] == 0
+        assert features_of(voicing)["bass_octaves"] == 0
 
 
 def test_a_chord_of_open_strings_lies_nowhere() -> None:
     """Where no finger is down there is no span, no position and nothing past the fourth fret."""
     open_g = Fretboard(instrument_named("open G"))
-    features = told(open_g.voicing_of(chord("G/D"), (0,) * 6))
+    features = features_of(open_g.voicing_of(chord("G/D"), (0,) * 6))
     assert features["open_strings"] == 6
     nowhere = ("fingers", "span", "position", "past_fourth")
     assert [features[name] for name in nowhere] == [0, 0, 0, 0]

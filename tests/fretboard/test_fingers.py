@@ -40,8 +40,8 @@ USUAL = {
 def test_fingers_are_the_usual_ones(name: str) -> None:
     """A shape that books print comes out with the fingers books print for it."""
     shape, fingers = USUAL[name]
-    found = shared_boards().board(GUITAR).voicing_of(chord_or_none(name), parse_shape(shape))
-    assert "".join(map(str, found.fingers)) == fingers
+    fingering = shared_boards().board(GUITAR).voicing_of(chord_or_none(name), parse_shape(shape))
+    assert "".join(map(str, fingering.fingers)) == fingers
 
 
 THUMBED = {"F": ("1x3211", "T03211"), "D/F#": ("2x0232", "T00132"), "Gm": ("3x5333", "T03111")}

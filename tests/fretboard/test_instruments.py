@@ -124,8 +124,8 @@ def test_own_shapes_are_checked(name: str, shape: str, expected: tuple[str, ...]
 )
 def test_small_instruments_have_no_bass_to_miss(instrument: str, name: str, shape: str) -> None:
     """Where the lowest string need not be the bass, a shape over another tone is no mistake."""
-    found = shape_problems(instrument_named(instrument), chord_or_none(name), parse_shape(shape))
-    assert found == ()
+    problems = shape_problems(instrument_named(instrument), chord_or_none(name), parse_shape(shape))
+    assert problems == ()
 
 
 def test_every_offered_voicing_passes_as_an_own_shape() -> None:

@@ -19,9 +19,9 @@ OPEN = (40, 45, 50, 55, 59, 64)
 
 def chord(symbol: str) -> Chord:
     """The chord of a symbol."""
-    found = read_symbol(symbol)
-    assert isinstance(found, Chord)
-    return found
+    parsed = read_symbol(symbol)
+    assert isinstance(parsed, Chord)
+    return parsed
 
 
 def test_the_table_is_large() -> None:
@@ -32,14 +32,14 @@ def test_the_table_is_large() -> None:
 def test_every_grip_sounds_its_chord() -> None:
     """All tones that the chord needs, none that it has not, and its bass lowest."""
     for grip in known_grips():
-        told = f"{grip.chord} {shape_text(grip.frets)}"
+        label = f"{grip.chord} {shape_text(grip.frets)}"
         tones = tones_of(grip.chord)
         sounding = [o + f for o, f in zip(OPEN, grip.frets, strict=True) if f is not None]
         classes = {pitch % 12 for pitch in sounding}
-        assert classes <= tones.allowed | {tones.bass}, told
-        assert tones.required <= classes, told
-        assert sounding[0] == min(sounding), told
-        assert sounding[0] % 12 == tones.bass, told
+        assert classes <= tones.allowed | {tones.bass}, label
+        assert tones.required <= classes, label
+        assert sounding[0] == min(sounding), label
+        assert sounding[0] % 12 == tones.bass, label
 
 
 def test_every_grip_can_be_fingered_somewhere() -> None:

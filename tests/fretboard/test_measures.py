@@ -43,9 +43,9 @@ def test_three_fingertips_in_a_fret_need_their_width(
     fingerer = Fingerer(GUITAR, 0, Hand(finger_width_mm=finger_mm), weights)
     overfill = FINGERING_FEATURES.index("overfill_mm")
     without_barre = [
-        found.features[overfill]
-        for found in fingerer.fingerings(parse_shape(shape))
-        if len(found.presses) == sum(fret not in ("x", "0") for fret in shape)
+        fingering.features[overfill]
+        for fingering in fingerer.fingerings(parse_shape(shape))
+        if len(fingering.presses) == sum(fret not in ("x", "0") for fret in shape)
     ]
     assert without_barre
     expected = max(0.0, tips * finger_mm - fret_width_mm(fret)) if tips > 2 else 0.0
@@ -54,9 +54,9 @@ def test_three_fingertips_in_a_fret_need_their_width(
 
 def tones(symbol: str) -> Tones:
     """What a chord symbol asks of a voicing."""
-    found = read_symbol(symbol)
-    assert isinstance(found, Chord)
-    return tones_of(found)
+    parsed = read_symbol(symbol)
+    assert isinstance(parsed, Chord)
+    return tones_of(parsed)
 
 
 @pytest.mark.parametrize(
@@ -114,8 +114,8 @@ def test_a_chord_asks_the_same_wherever_it_stands(row: Row) -> None:
 )
 def test_which_tones_are_no_colours(symbol: str, third: int | None, fifth: int | None) -> None:
     """The third and the fifth are those of the chord, natural or not, where it sounds them."""
-    found = tones(symbol)
-    assert (found.root, found.third, found.fifth) == (0, third, fifth)
+    tone_set = tones(symbol)
+    assert (tone_set.root, tone_set.third, tone_set.fifth) == (0, third, fifth)
 
 
 @pytest.mark.parametrize(
@@ -128,7 +128,7 @@ def test_the_last_fret_is_on_the_neck(capo: int, fret: int, there: bool) -> None
 
 
 @pytest.mark.parametrize(
-    ("instrument", "name", "shape", "told"),
+    ("instrument", "name", "shape", "count"),
     [
         ("guitar", "C", "x32010", 0),
         ("guitar", "C", "x32033", 0),
@@ -141,7 +141,7 @@ def test_the_last_fret_is_on_the_neck(capo: int, fret: int, there: bool) -> None
     ],
 )
 def test_when_a_players_own_shape_is_passed_over(
-    instrument: str, name: str, shape: str, told: int
+    instrument: str, name: str, shape: str, count: int
 ) -> None:
     """One that cannot be fingered is, and one that sounds its chord on a guitar and not here.
 
@@ -151,7 +151,7 @@ def test_when_a_players_own_shape_is_passed_over(
     assert isinstance(asked, Chord)
     reasons = why_unusable(instrument_named(instrument), asked, parse_shape(shape))
     assert isinstance(reasons, tuple)
-    assert len(reasons) == told
+    assert len(reasons) == count
 
 
 @pytest.mark.parametrize(
@@ -177,9 +177,9 @@ def test_a_chord_of_more_tones_than_strings_leaves_its_root_to_the_bass() -> Non
     assert tones("C7(b9,13)/E").without_root().bass == 4
     asked = read_symbol("C7(b9,13)")
     assert isinstance(asked, Chord)
-    found = Fretboard(UKULELE).voicings(asked)
-    assert found
-    for voicing in found:
+    grips = Fretboard(UKULELE).voicings(asked)
+    assert grips
+    for voicing in grips:
         assert {p % 12 for p in voicing.pitches if p is not None} == {1, 4, 9, 10}
 
 
@@ -204,7 +204,7 @@ def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "shape", "told"),
+    ("name", "shape", "problem"),
     [
         ("C", "x32040", "Eb"),
         ("C", "x32020", "Db"),
@@ -214,10 +214,12 @@ def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
         ("G", "320001", "F"),
     ],
 )
-def test_a_wrong_tone_is_named_as_a_player_would(name: str, shape: str, told: str | None) -> None:
+def test_a_wrong_tone_is_named_as_a_player_would(
+    name: str, shape: str, problem: str | None
+) -> None:
     """What a shape sounds besides its chord is named by the usual interval over the root."""
     asked = read_symbol(name)
     assert isinstance(asked, Chord)
     problems = " ".join(shape_problems(GUITAR, asked, parse_shape(shape)))
-    assert (told is None) == (not problems), problems
-    assert told is None or f" {told}" in problems, problems
+    assert (problem is None) == (not problems), problems
+    assert problem is None or f" {problem}" in problems, problems

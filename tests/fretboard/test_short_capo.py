@@ -21,9 +21,9 @@ CHORDS = ("D", "G", "A7", "Bm7", "Em", "Cadd9", "F#m", "Asus4", "E/G#", "D5")
 
 def chord(symbol: str) -> Chord:
     """The chord of a symbol."""
-    found = read_symbol(symbol)
-    assert isinstance(found, Chord)
-    return found
+    parsed = read_symbol(symbol)
+    assert isinstance(parsed, Chord)
+    return parsed
 
 
 def sounds(frets: Frets, capo: Capo) -> list[int]:
@@ -83,8 +83,8 @@ def test_no_pattern_is_missed(written: str, symbol: str) -> None:
             continue
         if tones.required <= {pitch % 12 for pitch in pitches} <= tones.allowed:
             wanted.add(frets)
-    found = {p for p in chord_patterns(under, tones) if max(fret or 0 for fret in p) <= 3}
-    assert found == wanted
+    patterns = {p for p in chord_patterns(under, tones) if max(fret or 0 for fret in p) <= 3}
+    assert patterns == wanted
     assert len(wanted) >= 2
 
 

@@ -21,26 +21,26 @@ def filled(folder: Path, names: tuple[str, ...] = NAMES) -> dict[str, tuple[Voic
     """The voicings of some chords, found and kept in a folder."""
     store = BoardStore(folder)
     board = store.board(GUITAR)
-    found = {name: board.voicings(chord_or_none(name)) for name in names}
+    grips = {name: board.voicings(chord_or_none(name)) for name in names}
     store.save()
-    return found
+    return grips
 
 
 def test_kept_voicings_are_those_worked_out(tmp_path: Path) -> None:
     """Voicings read back are equal to those written, to the last bit of every number."""
     folder = tmp_path / "kept" / "voicings"
-    found = filled(folder)
+    grips = filled(folder)
     kept = VoicingCache(DiskCache(folder), content_key((GUITAR, 0, 0), Weights(), Hand()))
     for name in NAMES:
-        assert repr(kept.get(tones_of(chord_or_none(name)))) == repr(found[name])
+        assert repr(kept.get(tones_of(chord_or_none(name)))) == repr(grips[name])
 
 
 def test_kept_voicings_spare_the_search(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A second run answers from the folder without searching."""
     folder = tmp_path / "kept" / "voicings"
-    found = filled(folder)
+    grips = filled(folder)
     monkeypatch.setattr("chartkit.fretboard.search.window_patterns", None)
-    assert filled(folder) == found
+    assert filled(folder) == grips
 
 
 def test_well_signed_nonsense_is_not_believed(tmp_path: Path) -> None:

@@ -130,8 +130,8 @@ def test_fingerings_are_all_that_brute_force_finds(frets: list[int | None], capo
     pattern = tuple(frets)
     assume(0 < sum(bool(fret) for fret in pattern) < 6)
     fingerer = Fingerer(GUITAR, capo, Hand(), weight_tuple(Weights())[: len(FINGERING_FEATURES)])
-    found = [fingers_on_strings(pattern, one) for one in fingerer.fingerings(pattern)]
-    assert sorted(found) == sorted(legal_fingers(pattern, capo))
+    fingerings = [fingers_on_strings(pattern, one) for one in fingerer.fingerings(pattern)]
+    assert sorted(fingerings) == sorted(legal_fingers(pattern, capo))
 
 
 @pytest.mark.parametrize("name", ["C", "Am7", "D/F#", "E5", "G7", "Bbmaj7", "A7(b9)"])
@@ -156,8 +156,8 @@ def test_no_pattern_is_overlooked(name: str) -> None:
             foreign = chord.bass is not None and tones.foreign_bass
             if not pattern_fault(frets) and not (foreign and bass in classes[1:]):
                 expected.add(frets)
-    found = {f for f in chord_patterns(GUITAR, tones) if max(x or 0 for x in f) <= 5}
-    assert found == expected
+    patterns = {f for f in chord_patterns(GUITAR, tones) if max(x or 0 for x in f) <= 5}
+    assert patterns == expected
 
 
 def gap_of(voicing: Voicing) -> float:
@@ -253,8 +253,8 @@ def test_small_instruments_usual_shapes(name: str) -> None:
     """Weights fitted to the guitar still put small instruments' first shapes first."""
     instrument = next(i for i in KNOWN if i.name == name)
     board = Fretboard(instrument)
-    found = {chord: str(board.voicings(chord_or_none(chord))[0]) for chord in SMALL[name]}
-    assert found == SMALL[name]
+    grips = {chord: str(board.voicings(chord_or_none(chord))[0]) for chord in SMALL[name]}
+    assert grips == SMALL[name]
 
 
 def test_the_drone_is_never_fretted() -> None:

@@ -50,11 +50,11 @@ def chart(text: str) -> None:
 
 def symbol(text: str) -> None:
     """A chord symbol is a chord, or the stretch that is wrong lies in it."""
-    found = read_symbol(text)
-    if isinstance(found, NotAChord):
-        assert 0 <= found.start <= found.end <= max(1, len(text)), found
+    parsed = read_symbol(text)
+    if isinstance(parsed, NotAChord):
+        assert 0 <= parsed.start <= parsed.end <= max(1, len(text)), parsed
     else:
-        assert read_symbol(str(found)) == found
+        assert read_symbol(str(parsed)) == parsed
 
 
 def shape(text: str) -> None:
@@ -74,15 +74,15 @@ def tuning(text: str) -> None:
 def sung_range(text: str) -> None:
     """A range prints back as it was meant."""
     with contextlib.suppress(ValueError):
-        found = parse_range(text)
-        assert parse_range(str(found)) == found
+        parsed = parse_range(text)
+        assert parse_range(str(parsed)) == parsed
 
 
 def key(text: str) -> None:
     """A key prints back as it was meant."""
     with contextlib.suppress(ValueError):
-        found = parse_key(text)
-        assert parse_key(str(found)) == found
+        parsed = parse_key(text)
+        assert parse_key(str(parsed)) == parsed
 
 
 def set_file(text: str) -> None:
@@ -102,14 +102,14 @@ def _taken(data: bytes) -> Taken:
 def incoming(data: bytes) -> None:
     """Any file is a chart that reads back, without a mistake, or is refused in one clear line."""
     try:
-        found = _taken(data)
+        result = _taken(data)
     except Refused as reason:
         assert "\n" not in str(reason)
         return
-    text = chart_text(found.chart)
+    text = chart_text(result.chart)
     reading = read_chart(Source(text))
     assert not has_errors(reading.diagnostics), (text, reading.diagnostics)
-    assert reading.chart == found.chart, text
+    assert reading.chart == result.chart, text
 
 
 def data_chart(text: str) -> None:

@@ -44,9 +44,9 @@ def body(chart: Chart) -> str:
     return "\n".join(re.sub(r" +", " ", line).strip() for line in lines)
 
 
-def codes(found: Taken) -> set[str]:
+def codes(result: Taken) -> set[str]:
     """The codes of its guesses and of what it left out."""
-    return {finding.code for finding in found.findings if finding.certainty != "sure"}
+    return {finding.code for finding in result.findings if finding.certainty != "sure"}
 
 
 def reads_back(chart: Chart) -> None:

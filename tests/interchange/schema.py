@@ -17,10 +17,10 @@ _ATTRIBUTES = {
 
 def musicxml_schema_text() -> bytes:
     """The text of the schema."""
-    found = find_spec("musicxml")
-    assert found is not None
-    assert found.submodule_search_locations is not None
-    folder = Path(found.submodule_search_locations[0])
+    spec = find_spec("musicxml")
+    assert spec is not None
+    assert spec.submodule_search_locations is not None
+    folder = Path(spec.submodule_search_locations[0])
     return (folder / "generate_classes" / "musicxml_4_0.xsd").read_bytes()
 
 

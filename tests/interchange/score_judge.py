@@ -354,14 +354,14 @@ def _full(bar: Bars) -> Fraction:
 
 
 def _joined(measures: list[tuple[Bars, dict[str, object]]]) -> list[Bars]:
-    found: list[Bars] = []
+    joined: list[Bars] = []
     for (one, _), (_, facts) in pairwise(measures):
         one.ends = one.ends or bool(facts.get("ends before"))
     for bar, facts in measures:
         full = _full(bar)
         if not bar.length or facts.get("simile"):
             bar.length = full
-        before = found[-1] if found else None
+        before = joined[-1] if joined else None
         if before is not None and not before.pickup and before.length < _full(before):
             fits = before.length + bar.length == _full(before) and before.meter == bar.meter
             apart = before.ends or bar.starts or bar.endings or "meter" in facts
@@ -386,10 +386,10 @@ def _joined(measures: list[tuple[Bars, dict[str, object]]]) -> list[Bars]:
                 if bar.starts and apart:
                     facts["carried"] = True
                 continue
-        if not found and bar.length < full and len(measures) > 1 and not bar.starts:
+        if not joined and bar.length < full and len(measures) > 1 and not bar.starts:
             bar.pickup = True
-        found.append(bar)
-    return found
+        joined.append(bar)
+    return joined
 
 
 # ---- the chart, laid flat
@@ -397,7 +397,7 @@ def _joined(measures: list[tuple[Bars, dict[str, object]]]) -> list[Bars]:
 
 def charted(chart: Chart) -> list[Bars]:
     """The bars of a chart one by one."""
-    found: list[Bars] = []
+    bars_written: list[Bars] = []
     meter = chart.meter
     carry: Bars | None = None
     for section in chart.sections:
@@ -416,8 +416,8 @@ def charted(chart: Chart) -> list[Bars]:
                         flat[0].starts = before.kind in ("repeat-start", "repeat-both")
                         flat[0].endings = before.endings
                         flat[-1].ends = after.kind in ("repeat-end", "repeat-both")
-                        if i == 0 and before.kind in ("repeat-end", "repeat-both") and found:
-                            found[-1].ends = True
+                        if i == 0 and before.kind in ("repeat-end", "repeat-both") and bars_written:
+                            bars_written[-1].ends = True
                     for struck in flat[0].chords[: not i]:
                         struck.opens = not struck.at and not struck.half
                     starts = [s.at for s in flat[0].chords]
@@ -425,20 +425,20 @@ def charted(chart: Chart) -> list[Bars]:
                         starts = [Q(0), *starts]
                     row_bars.append((flat[0], starts))
                     music += flat
-                    found += flat
+                    bars_written += flat
             elif isinstance(row, WordsRow):
                 verse = str(row.verse or 1)
                 cells = row.cells
                 if not row_bars:
                     continue
-                first = found.index(row_bars[0][0]) if row_bars else 0
+                first = bars_written.index(row_bars[0][0]) if row_bars else 0
                 pickup_cell = len(cells) > len(row_bars) or (
                     not row_bars[0][0].pickup and len(cells) >= 1
                 )
                 if pickup_cell:
                     text = " ".join(s.text for s in cells[0] if s.text)
                     if text:
-                        to = found[first - 1] if first else (carry or row_bars[0][0])
+                        to = bars_written[first - 1] if first else (carry or row_bars[0][0])
                         key = "before" if not first else verse
                         if first:
                             to.sung.setdefault(verse, []).append((to.length, text))
@@ -450,7 +450,7 @@ def charted(chart: Chart) -> list[Bars]:
                     for start, segment in zip(at, cell, strict=False):
                         if segment.text:
                             flat_bar.sung.setdefault(verse, []).append((start, segment.text))
-    return found
+    return bars_written
 
 
 def _flat(bar: Bar, meter: Meter, free: bool) -> list[Bars]:
@@ -515,9 +515,9 @@ def _compare_chords(want: list[Bars], have: list[Bars]) -> Iterator[str]:
         _named_once([(i, s) for i, bar in enumerate(have) for s in bar.chords], starts)
     )
     asked = _silent_once([(i, s) for i, bar in enumerate(want) for s in _unspread(bar)])
-    for found in (placed, asked):  # what is silent before the first chord is no chord
-        while found and found[0][1].chord is None:
-            found.pop(0)
+    for chords in (placed, asked):  # what is silent before the first chord is no chord
+        while chords and chords[0][1].chord is None:
+            chords.pop(0)
     if not asked:
         return
     if len(placed) != len(asked):
@@ -583,7 +583,7 @@ def _name(chord: Chord) -> str:
 def _unspread(bar: Bars) -> list[Struck]:
     """The chords of a bar in order, those over one note on the beats of its length."""
     beat = Q(12, bar.meter[1]) if _compound(bar.meter) else Q(4, bar.meter[1])
-    found: list[Struck] = []
+    unspread: list[Struck] = []
     groups: list[list[Struck]] = []
     for struck in sorted(bar.chords, key=lambda s: s.at):
         if struck.spread and groups and groups[-1][0].at == struck.at:
@@ -592,12 +592,12 @@ def _unspread(bar: Bars) -> list[Struck]:
             groups.append([struck])
     for group in groups:
         if len(group) == 1:
-            found.append(group[0])
+            unspread.append(group[0])
             continue
         length = group[-1].half
         for struck, at in zip(group, _shares(group[0].at, length, beat, len(group)), strict=True):
-            found.append(Struck(at, struck.chord, struck.loose))
-    return found
+            unspread.append(Struck(at, struck.chord, struck.loose))
+    return unspread
 
 
 def _compound(meter: tuple[int, int]) -> bool:
@@ -613,11 +613,11 @@ def _shares(start: Fraction, length: Fraction, beat: Fraction, count: int) -> li
             if beat < Q(1, 64):
                 return [start + length * i / count for i in range(count)]
     whole, over = divmod(int(beats), count)
-    at, found = start, []
+    at, places = start, []
     for i in range(count):
-        found.append(at)
+        places.append(at)
         at += beat * (whole + (i < over))
-    return found
+    return places
 
 
 def _compare_words(

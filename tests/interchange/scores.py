@@ -51,9 +51,9 @@ def harmony(symbol: str) -> str:
             '<harmony><root><root-step text="">C</root-step></root>'
             '<kind text="N.C.">none</kind></harmony>'
         )
-    found = _SYMBOL.fullmatch(symbol)
-    assert found is not None, symbol
-    letter, sign, kind, bass, bass_sign, offset = found.groups()
+    match = _SYMBOL.fullmatch(symbol)
+    assert match is not None, symbol
+    letter, sign, kind, bass, bass_sign, offset = match.groups()
     inner = _note("root", letter, sign) + f"<kind>{_KINDS[kind]}</kind>"
     inner += _note("bass", bass, bass_sign) if bass else ""
     inner += f"<offset>{offset}</offset>" if offset else ""
@@ -61,18 +61,18 @@ def harmony(symbol: str) -> str:
 
 
 def _lyrics(text: str) -> str:
-    found = ""
+    lyrics = ""
     for number, syllable in enumerate(text.split(";"), 1):
         if not syllable:
             continue
         extend = "<extend/>" if syllable.endswith("_") else ""
         goes_on = syllable.endswith("-")
         plain = escape(syllable.rstrip("_-").replace("~", " "))
-        found += (
+        lyrics += (
             f'<lyric number="{number}"><syllabic>{"begin" if goes_on else "single"}</syllabic>'
             f"<text>{plain}</text>{extend}</lyric>"
         )
-    return found
+    return lyrics
 
 
 def _timed(token: str, voice: str, staff: str, grace: bool = False) -> str:

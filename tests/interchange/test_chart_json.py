@@ -94,11 +94,11 @@ WRONG: dict[str, tuple[Callable[[Any], None], str]] = {
     "too few bar lines": (lambda tree: _music(tree)["lines"].pop(), "2 bars stand between 3"),
     "a name that no chart has": (
         lambda tree: tree["sections"][0].update(tempo=3),
-        "sections.0.tempo: 3 is nothing",
+        "sections.0.tempo: 3 does not belong",
     ),
     "a number as text": (
         lambda tree: _strike(tree).update(length="48"),
-        "a chart has there|whole number",
+        "does not belong there|whole number",
     ),
     "a note far away": (
         lambda tree: _strike(tree)["chord"].update(root=10**30),
@@ -136,7 +136,7 @@ def test_one_name_twice_is_refused() -> None:
         (b'{"sections": [' + b"0," * 600_000 + b"0]}", "more values than a chart"),
         (b'{"sections": "' + b"a" * 9_000_000 + b'"}', "too large for a chart"),
         (b'{"sections": ' + b"[" * 300_000 + b"]" * 300_000 + b"}", "nested too deep"),
-        (b'{"sections": [{"name": "a", "times": NaN}]}', "NaN is no number"),
+        (b'{"sections": [{"name": "a", "times": NaN}]}', "NaN is not a JSON number"),
     ],
 )
 def test_large_and_deep_json_is_refused_at_once(data: bytes, reason: str) -> None:

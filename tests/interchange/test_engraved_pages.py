@@ -49,13 +49,13 @@ VIEWS = {
     ),
 }
 """Ways to engrave a song whose chords can be read off the page."""
-TOLD = {
+REPORTED = {
     "a second guitar": "second-guitar",
     "shapes of two guitars": "second-guitar",
     "a second guitar beside none with a capo": "second-guitar",
     "diagrams": "diagrams",
 }
-"""What is left out of a page beside bars, and told by its code."""
+"""What is left out of a page beside bars, and reported by its code."""
 NOTE = {
     name: pitch
     for pitch, names in enumerate(
@@ -123,21 +123,21 @@ def _gap(segment: Segment) -> str:
     return "" if segment.split or segment.text.endswith("-") else " "
 
 
-def in_order(wanted: Sequence[str], found: Sequence[str]) -> int:
+def in_order(wanted: Sequence[str], read_words: Sequence[str]) -> int:
     """How many of the wanted are found in their order, at least."""
-    matcher = SequenceMatcher(None, wanted, found, autojunk=False)
+    matcher = SequenceMatcher(None, wanted, read_words, autojunk=False)
     return sum(block.size for block in matcher.get_matching_blocks())
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_every_chord_and_word_is_read_off_the_page(path: Path) -> None:
     """All chords come back as they sound, in order and no others, and so do all words."""
-    chart, found = example(path)
-    assert found.format == "PDF"
-    assert not any(f.code == "chart-inside" for f in found.findings)
-    reads_back(found.chart)
-    assert sounding(found.chart) == sounding(chart)
-    wanted, read = sung_words(chart), sung_words(found.chart)
+    chart, result = example(path)
+    assert result.format == "PDF"
+    assert not any(f.code == "chart-inside" for f in result.findings)
+    reads_back(result.chart)
+    assert sounding(result.chart) == sounding(chart)
+    wanted, read = sung_words(chart), sung_words(result.chart)
     assert in_order(wanted, read) == len(wanted)
     assert len(read) == len(wanted)
 
@@ -145,29 +145,29 @@ def test_every_chord_and_word_is_read_off_the_page(path: Path) -> None:
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_the_head_and_the_names_of_sections_are_read(path: Path) -> None:
     """Title, writer, capo, meter and tempo are the song's, sections have their names, and the
-    line at the foot of a page is dropped and told."""
-    chart, found = example(path)
-    read = found.chart
+    line at the foot of a page is dropped and reported."""
+    chart, result = example(path)
+    read = result.chart
     for name in ("title", "writer", "capo", "meter", "tempo"):
         assert read.setting(name) == chart.setting(name), name  # type: ignore[arg-type]
     assert [section.name for section in read.sections] == [
         section.name for section in chart.sections
     ]
-    assert any(f.code == "running-heads" for f in found.findings)
+    assert any(f.code == "running-heads" for f in result.findings)
     assert not any(" — " in word for word in sung_words(read))
 
 
 @pytest.mark.parametrize("capo", [-2, 2, 5])
 def test_other_capos_and_shapes_alone(capo: int) -> None:
-    """Two lines of chords are told as shapes over what sounds at whatever fret; shapes alone
+    """Two lines of chords are read as shapes over what sounds at whatever fret; shapes alone
     are read as shapes."""
     path = next(path for path in EXAMPLES if path.stem == "wren-in-the-rafters")
     chart = chart_of(path.read_text(encoding="utf-8"))
     for look in (PageLook(form="full"), PageLook(form="full", show="shapes")):
-        found = taken(engraved(chart, View(capo=Capo.from_number(capo)), look)[1]).chart
-        assert found.capo.raised == capo
-        assert found.written_as_shapes == (look.show == "shapes")
-        assert sounding(found) == sounding(chart)
+        result = taken(engraved(chart, View(capo=Capo.from_number(capo)), look)[1]).chart
+        assert result.capo.raised == capo
+        assert result.written_as_shapes == (look.show == "shapes")
+        assert sounding(result) == sounding(chart)
 
 
 def pitched(chords: Sequence[str]) -> list[str]:
@@ -213,11 +213,11 @@ half a minute; ``CHARTKIT_EVERY_WAY=1`` takes them all."""
 def test_every_way_to_engrave_a_song_is_read(path: Path, view: str) -> None:
     """All chords come back as they sound, and no others; all words do, but that rows cut in
     two may part a word or put a second verse behind the first; the head and the sections' names are
-    the song's; what is drawn and what else is left out is told."""
+    the song's; what is drawn and what else is left out is reported."""
     chart = chart_of(path.read_text(encoding="utf-8"))
     document, pdf = engraved(chart, *VIEWS[view])
-    found = taken(pdf)
-    read = found.chart
+    result = taken(pdf)
+    read = result.chart
     reads_back(read)
     assert pitched(sounding(read)) == pitched(sounding(chart))
     wanted, words = sung_words(chart), sung_words(read)
@@ -230,9 +230,9 @@ def test_every_way_to_engrave_a_song_is_read(path: Path, view: str) -> None:
     assert [section.name for section in read.sections] == [
         section.name for section in chart.sections
     ]
-    told = codes(found)
-    assert "drawn" in told
-    assert view not in TOLD or TOLD[view] in told
+    result_codes = codes(result)
+    assert "drawn" in result_codes
+    assert view not in REPORTED or REPORTED[view] in result_codes
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
@@ -254,19 +254,19 @@ def test_a_page_of_ours_that_another_program_saved(view: str) -> None:
     writer.add_metadata({"/Creator": "another"})
     out = BytesIO()
     writer.write(out)
-    found = taken(out.getvalue())
-    assert sounding(found.chart) == sounding(chart)
-    assert "drawn" in codes(found)
+    result = taken(out.getvalue())
+    assert sounding(result.chart) == sounding(chart)
+    assert "drawn" in codes(result)
 
 
 def test_the_head_of_a_page_gives_title_and_writer() -> None:
     """A writer who stands on the title's line is none of the title, and what the head says of
-    signs over chords is no writer: it is told."""
+    signs over chords is no writer: it is reported."""
     text = "title: The Long Umbrella\nwriter: Trad. arr. Pell\nkey: D\n\n== A\nD! | G! A | D |\n"
-    found = taken(engraved(chart_of(text), View(), PageLook(form="full"))[1])
-    assert found.chart.setting("title") == "The Long Umbrella"
-    assert found.chart.setting("writer") == "Trad. arr. Pell"
-    assert any("stopped short" in one.message for one in found.findings)
+    result = taken(engraved(chart_of(text), View(), PageLook(form="full"))[1])
+    assert result.chart.setting("title") == "The Long Umbrella"
+    assert result.chart.setting("writer") == "Trad. arr. Pell"
+    assert any("stopped short" in one.message for one in result.findings)
 
 
 ONE_VERSE_AN_ENDING = """\
@@ -285,7 +285,7 @@ key: Bb major
 
 def test_a_verse_without_words_in_an_ending_is_no_remark() -> None:
     """The number of a verse alone over another verse's words is no ending's number."""
-    found = taken(engraved(chart_of(ONE_VERSE_AN_ENDING), View(), PageLook(form="full"))[1])
-    text = chart_text(found.chart)
+    result = taken(engraved(chart_of(ONE_VERSE_AN_ENDING), View(), PageLook(form="full"))[1])
+    text = chart_text(result.chart)
     assert "2: shin- / ing in / Spain" in text
     assert text.count('"1."') == text.count('"2."') == 1

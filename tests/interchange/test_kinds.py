@@ -148,15 +148,15 @@ def test_a_transposing_part_sounds() -> None:
     assert chord(f"{ROOT}<kind>minor</kind>", up) == "Am"
 
 
-def test_a_hidden_chord_is_told() -> None:
-    """A symbol that is not printed is taken only where none is printed, and that is told."""
+def test_a_hidden_chord_is_reported() -> None:
+    """A symbol that is not printed is taken only where none is printed, and that is reported."""
     assert chord(f"{ROOT}<kind>major</kind>", attribute=' print-object="no"') == "C"
     mixed = HARMONY.format(inside=f"{ROOT}<kind>major</kind>", attributes="", attribute="").replace(
         "<harmony>", f'<harmony print-object="no">{ROOT}<kind>minor</kind></harmony><harmony>', 1
     )
-    found = taken(mixed)
-    assert [str(s.chord) for s in strikes(found.chart)] == ["C"]
-    assert "hidden-chord" in {f.code for f in found.findings if f.certainty == "left-out"}
+    result = taken(mixed)
+    assert [str(s.chord) for s in strikes(result.chart)] == ["C"]
+    assert "hidden-chord" in {f.code for f in result.findings if f.certainty == "left-out"}
 
 
 _HARMONY = (

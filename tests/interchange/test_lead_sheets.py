@@ -23,9 +23,9 @@ NAMES = ("berlinAlexandersRagtime", "fosterBrownHair")
 
 def score(name: str) -> stream.Score:
     """The sheet as music21 reads it."""
-    found = converter.parse(Path(LEAD_SHEETS / f"{name}.mxl"))
-    assert isinstance(found, stream.Score)
-    return found
+    parsed = converter.parse(Path(LEAD_SHEETS / f"{name}.mxl"))
+    assert isinstance(parsed, stream.Score)
+    return parsed
 
 
 def sheet(name: str) -> Taken:
@@ -92,7 +92,7 @@ def test_the_page_holds_all_of_it(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_the_wrong_signature_is_told(name: str) -> None:
+def test_the_wrong_signature_is_reported(name: str) -> None:
     """Both declare no signs and are in F.  F major is written where the last chord says so too,
     and suggested for the song whose last written chord leads back."""
     result = sheet(name)

@@ -27,25 +27,26 @@ def mail(text: str, subtype: str = "plain", **more: str) -> EmailMessage:
 
 @pytest.mark.parametrize("coding", ["quoted-printable", "base64", "8bit"])
 def test_a_saved_mail_gives_its_text(coding: str) -> None:
-    """However the text is coded, it is the sheet; the subject, which is not its title, is told."""
+    """However the text is coded, it is the sheet; the subject, which is not its title, is
+    reported."""
     made = EmailMessage()
     made["From"], made["Subject"] = "Ines <ines@example.org>", "Fwd: Über die Brücke"
     made.set_content(SHEET, cte=coding)
-    found = taken(made.as_bytes())
-    assert (found.format, body(found.chart)) == ("mail", BODY)
-    assert found.chart.text("title") == "Paper Boats"
-    assert "mail-subject" in codes(found)
-    reads_back(found.chart)
+    result = taken(made.as_bytes())
+    assert (result.format, body(result.chart)) == ("mail", BODY)
+    assert result.chart.text("title") == "Paper Boats"
+    assert "mail-subject" in codes(result)
+    reads_back(result.chart)
 
 
-def test_what_is_attached_is_told() -> None:
+def test_what_is_attached_is_reported() -> None:
     """The plain one of two texts is read; a file beside it is left out, by name."""
     made = mail(SHEET)
     made.add_alternative("<p>C G</p>", subtype="html")
     made.add_attachment(b"%PDF-1.4", maintype="application", subtype="pdf", filename="song.pdf")
-    found = taken(made.as_bytes())
-    assert body(found.chart) == BODY
-    left = [f.message for f in found.findings if f.certainty == "left-out"]
+    result = taken(made.as_bytes())
+    assert body(result.chart) == BODY
+    left = [f.message for f in result.findings if f.certainty == "left-out"]
     assert left == ["a file attached to the mail: song.pdf"]
 
 
@@ -55,9 +56,9 @@ def test_a_mail_that_is_a_page_gives_its_lines() -> None:
         "<html><head><title>Not the song</title></head><body><div>C&nbsp;&nbsp;&nbsp;&nbsp;G</div>"
         "<div>low tide</div><br><pre>Am   F\nand  away</pre>C<br>home<style>p {}</style></body>"
     )
-    found = taken(mail(page, "html", Subject="Low Tide").as_bytes())
-    assert body(found.chart) == "C G\n: low / tide\nAm F\n: and / away\nC\n: home"
-    assert found.chart.text("title") == "Low Tide"
+    result = taken(mail(page, "html", Subject="Low Tide").as_bytes())
+    assert body(result.chart) == "C G\n: low / tide\nAm F\n: and / away\nC\n: home"
+    assert result.chart.text("title") == "Low Tide"
 
 
 def test_mails_that_hold_no_sheet() -> None:
@@ -94,33 +95,33 @@ The Tidewater Five
 """
 
 
-def _left(found: Taken) -> list[tuple[str, str]]:
-    return [(f.code, f.place) for f in found.findings if f.certainty == "left-out"]
+def _left(result: Taken) -> list[tuple[str, str]]:
+    return [(f.code, f.place) for f in result.findings if f.certainty == "left-out"]
 
 
 def test_a_mail_that_was_copied() -> None:
-    """Codes are read as what they stand for, the head and the signature are left out and told,
+    """Codes are decoded, the head and the signature are left out and reported,
     and the subject is the title."""
-    found = taken(COPIED)
-    assert body(found.chart) == (
+    result = taken(COPIED)
+    assert body(result.chart) == (
         '== Verse\nC G\n: low / tide & home\nAm F\n: it’s / you\'re "late"'
     )
-    assert found.chart.text("title") == "Paper & Boats"
-    assert _left(found) == [("mail-head", "1:1"), ("signature", "13:1"), ("letter", "6:1")]
-    assert {"mail-codes", "page-codes"} <= codes(found)
-    reads_back(found.chart)
+    assert result.chart.text("title") == "Paper & Boats"
+    assert _left(result) == [("mail-head", "1:1"), ("signature", "13:1"), ("letter", "6:1")]
+    assert {"mail-codes", "page-codes"} <= codes(result)
+    reads_back(result.chart)
 
 
 def test_an_answer_with_the_song_under_it() -> None:
     """What is quoted is read in its columns; who wrote it when is left out."""
-    found = taken(
+    result = taken(
         "Hi Tobias, here it is\n\nOn Mon, Feb 3, 2025 Ines <ines@example.org> wrote:\n\n"
         "> Paper Boats\n>\n> G      D\n> low=\n tide is =3D here<br>\n> C\n> home =E9t&eacute;\n"
         "> -- \n> Ines\n"
     )
-    assert body(found.chart) == "G D\n: low / tide is = here\nC\n: home été"
-    assert found.chart.text("title") == "Paper Boats"
-    assert _left(found) == [
+    assert body(result.chart) == "G D\n: low / tide is = here\nC\n: home été"
+    assert result.chart.text("title") == "Paper Boats"
+    assert _left(result) == [
         ("around-the-quote", "1:1"),
         ("mail-head", "3:1"),
         ("signature", "12:1"),
@@ -130,20 +131,20 @@ def test_an_answer_with_the_song_under_it() -> None:
 def test_what_only_looks_like_a_mail() -> None:
     """Two dashes between stanzas, an equals sign between chords, a word with an ampersand and
     one line that begins like a head's are the song's own."""
-    found = taken(
+    result = taken(
         "Song\n\nC  G\nlow tide\n--\nF  C\nrock & roll AT&T;\nTo: the sea\nC => G7\nhome\n"
     )
-    assert body(found.chart) == (
+    assert body(result.chart) == (
         "C G\n: low / tide\nF C\n: rock / & roll AT&T; To: the sea\nC G7\n: home /"
     )
-    assert not codes(found) & {"mail-head", "signature", "mail-codes", "page-codes"}
+    assert not codes(result) & {"mail-head", "signature", "mail-codes", "page-codes"}
 
 
 @pytest.mark.parametrize("sign", ["\u200b", "\u00ad", "\u2060", "\ufeff", "\u200e"])
 def test_signs_without_width_take_no_column(sign: str) -> None:
     """Soft hyphens and the like neither move a chord nor part a word."""
-    found = taken(f"C{sign}    G\nlow {sign}ti{sign}de\n")
-    assert body(found.chart) == "C G\n: low / tide"
+    result = taken(f"C{sign}    G\nlow {sign}ti{sign}de\n")
+    assert body(result.chart) == "C G\n: low / tide"
 
 
 _SONG = "Loam and Lumber\nby Pit Askew\n\nVerse\nC       G\nLoam and lumber\n"
@@ -152,14 +153,14 @@ _READ = "== Verse\nC G\n: Loam and / lumber"
 
 @pytest.mark.parametrize("subject", ["Fwd: Chords for tonight", "Loam"])
 def test_the_subject_is_a_title_only_where_the_text_has_none(subject: str) -> None:
-    """A title in the text holds, and the subject is told; without one the subject is it, not
+    """A title in the text holds, and the subject is reported; without one the subject is it, not
     what is said to the reader."""
-    found = taken(mail(_SONG, Subject=subject).as_bytes())
-    assert (found.chart.text("title"), found.chart.text("writer")) == (
+    result = taken(mail(_SONG, Subject=subject).as_bytes())
+    assert (result.chart.text("title"), result.chart.text("writer")) == (
         "Loam and Lumber",
         "Pit Askew",
     )
-    assert ("mail-subject", "the mail's subject") in _left(found)
+    assert ("mail-subject", "the mail's subject") in _left(result)
     bare = taken(mail(_SONG.partition("\n\n")[2], Subject="Re: Loam").as_bytes())
     assert bare.chart.text("title") == "Loam"
     said = mail("Here are the chords.\n\nVerse\nC       G\nLoam and lumber\n", Subject="Re: Loam")
@@ -168,42 +169,42 @@ def test_the_subject_is_a_title_only_where_the_text_has_none(subject: str) -> No
 
 @pytest.mark.parametrize("leave", ["Best,\nPit", "Cheers,\nJoss", "love, Kit", "Thanks!"])
 def test_taking_leave_is_not_sung(leave: str) -> None:
-    """A sign-off at the end of a mail is left out, and told in its own words."""
-    found = taken(mail(f"{_SONG}\n{leave}\n").as_bytes())
-    assert body(found.chart) == _READ
-    (told,) = [f.message for f in found.findings if f.code == "sign-off"]
-    assert told == f'the end of a mail: "{leave.replace(chr(10), " / ")}"'
+    """A sign-off at the end of a mail is left out, and reported in its own words."""
+    result = taken(mail(f"{_SONG}\n{leave}\n").as_bytes())
+    assert body(result.chart) == _READ
+    (message,) = [f.message for f in result.findings if f.code == "sign-off"]
+    assert message == f'the end of a mail: "{leave.replace(chr(10), " / ")}"'
 
 
 def test_words_that_take_leave_are_sung() -> None:
     """The same words under chords, or in a text that shows no sign of a mail, are the song's."""
     for text in ("Song\n\nC   G\nlow tide\nF\nlove, Kit\n", "Song\n\nC   G\nlow tide\nCheers\n"):
-        found = taken(text)
-        assert "sign-off" not in codes(found)
-        assert text.split()[-1] in body(found.chart)
+        result = taken(text)
+        assert "sign-off" not in codes(result)
+        assert text.split()[-1] in body(result.chart)
 
 
 def test_what_is_said_around_a_quoted_song_is_not_the_song() -> None:
-    """Lines quoted less deeply than the song are left out, and told word by word."""
+    """Lines quoted less deeply than the song are left out, and reported word by word."""
     quoted = "".join(f"> > {line}\n" for line in _SONG.splitlines())
-    found = taken(f"Hi Ona, here\n\n{quoted}>\n> Is that an Am7?\n\nYes, Am7.\n\nOna\n")
-    assert body(found.chart) == _READ
-    assert found.chart.text("title") == "Loam and Lumber"
-    told = [f.message for f in found.findings if f.code == "around-the-quote"]
-    assert told == [
-        'what is said around the quoted song: "Hi Ona, here"',
-        'what is said around the quoted song: "Is that an Am7? / Yes, Am7. / Ona"',
+    result = taken(f"Hi Ona, here\n\n{quoted}>\n> Is that an Am7?\n\nYes, Am7.\n\nOna\n")
+    assert body(result.chart) == _READ
+    assert result.chart.text("title") == "Loam and Lumber"
+    messages = [f.message for f in result.findings if f.code == "around-the-quote"]
+    assert messages == [
+        'remarks around the quoted song: "Hi Ona, here"',
+        'remarks around the quoted song: "Is that an Am7? / Yes, Am7. / Ona"',
     ]
 
 
 def test_a_song_attached_as_text_is_read() -> None:
     """Where the mail itself has no chords, the text attached to it is the song; the mail's own
-    words are told."""
+    words are reported."""
     made = mail("See attached. A", Subject="the song")
     made.add_attachment(_SONG, filename="song.txt")
-    found = taken(made.as_bytes())
-    assert (body(found.chart), found.chart.text("title")) == (_READ, "Loam and Lumber")
-    assert 'the text of the mail: "See attached. A"' in [f.message for f in found.findings]
+    result = taken(made.as_bytes())
+    assert (body(result.chart), result.chart.text("title")) == (_READ, "Loam and Lumber")
+    assert 'the text of the mail: "See attached. A"' in [f.message for f in result.findings]
 
 
 def _raw(kind: bytes, body: bytes, more: bytes = b"") -> bytes:
@@ -218,8 +219,8 @@ _SONG_IN_HTML = b"<pre>C    G\nlow  tide</pre>"
 def test_pages_whose_tags_never_end(sign: bytes) -> None:
     """What opens and is never closed is letters, found in one pass; the song before it
     is read."""
-    found = taken(_raw(b"text/html; charset=utf-8", _SONG_IN_HTML + b"\n" + sign * 60_000))
-    assert "C G\n: low / tide" in body(found.chart)
+    result = taken(_raw(b"text/html; charset=utf-8", _SONG_IN_HTML + b"\n" + sign * 60_000))
+    assert "C G\n: low / tide" in body(result.chart)
 
 
 @pytest.mark.parametrize(

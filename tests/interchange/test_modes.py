@@ -20,24 +20,24 @@ def without_modes(text: str) -> Taken:
 
 @pytest.mark.parametrize(("row", "key"), [(MINOR, "A minor"), (MAJOR, "C major")])
 def test_a_signature_without_a_mode_is_heard(row: str, key: str) -> None:
-    """Minor music is called minor, told as a guess with both fits; major music stays as it is,
+    """Minor music is called minor, reported as a guess with both fits; major music stays as it is,
     and nothing is guessed of it."""
-    found = without_modes(f"key: C\n\n{row}\n")
-    reads_back(found.chart)
-    assert str(found.chart.key) == key
-    told = [f.message for f in found.findings if f.code == "mode-guessed"]
-    assert len(told) == (key == "A minor")
-    assert all("the last chord is Am" in message for message in told)
+    result = without_modes(f"key: C\n\n{row}\n")
+    reads_back(result.chart)
+    assert str(result.chart.key) == key
+    messages = [f.message for f in result.findings if f.code == "mode-guessed"]
+    assert len(messages) == (key == "A minor")
+    assert all("the last chord is Am" in message for message in messages)
 
 
 def test_each_key_of_a_song_is_heard_by_itself() -> None:
     """A verse in minor and a chorus in major each get their own mode."""
-    found = without_modes(
+    result = without_modes(
         f"key: C\n\n== Verse\n{MINOR}\n\n== Chorus\nkey: G\n| G | C | D7 | G |\n\n"
         "== Bridge\nkey: D\n| Bm | Em | F#7 | Bm |\n"
     )
-    assert str(found.chart.key) == "A minor"
-    assert [row for row in body(found.chart).splitlines() if row.startswith("key")] == [
+    assert str(result.chart.key) == "A minor"
+    assert [row for row in body(result.chart).splitlines() if row.startswith("key")] == [
         "key: G major",
         "key: B minor",
     ]
@@ -72,7 +72,7 @@ def test_the_last_chord_says_major_or_minor(key: str, last: str, wanted: str) ->
 @pytest.mark.parametrize(("head", "key"), [("", "F major"), ("key=0M ", "F major")])
 def test_a_key_that_the_music_and_its_last_chord_agree_on_is_written(head: str, key: str) -> None:
     """Without a signature, or with none of the signs that the music has, the key is the one on
-    whose tonic it ends; told as a guess."""
+    whose tonic it ends; reported as a guess."""
     song = f"time=4/4 {head}<F> r16\n<Bb> r16\n<C7> r16\n<F> r8 <Gm> r8\n<C7> r16\n<F> r16"
     result = taken(score(song))
     assert str(result.chart.key) == key

@@ -55,17 +55,17 @@ def test_the_writer_is_where_other_programs_look() -> None:
     assert b'<creator type="composer">Ivo Crane</creator>' in document
 
 
-def test_creators_are_told_and_none_is_lost() -> None:
-    """Composer and lyricist are the writers and told as such; an arranger becomes a note."""
+def test_creators_are_reported_and_none_is_lost() -> None:
+    """Composer and lyricist are the writers and reported as such; an arranger becomes a note."""
     named = "".join(
         f'<creator type="{kind}">{name}</creator>'
         for kind, name in (("composer", "Ivo"), ("Lyricist", "Ada"), ("arranger", "Juna"))
     )
-    found = taken(CREATORS.format(named))
-    assert found.chart.text("writer") == "Ivo, Ada"
-    assert found.chart.notes() == ("arranger: Juna",)
-    told = [f.message for f in found.findings if f.code in ("writer", "kept-as-note")]
-    assert told == [
+    result = taken(CREATORS.format(named))
+    assert result.chart.text("writer") == "Ivo, Ada"
+    assert result.chart.notes() == ("arranger: Juna",)
+    messages = [f.message for f in result.findings if f.code in ("writer", "kept-as-note")]
+    assert messages == [
         "Ivo is a writer (composer)",
         "Ada is a writer (lyricist)",
         "Juna (arranger) is kept as a note",
@@ -92,18 +92,18 @@ def test_words_about_the_capo_are_taken(words: str, capo: int) -> None:
     over = CREATORS.replace("<harmony>", WORDS.format(words) + "<harmony>").format("")
     credit = f"<credit><credit-words>{words}</credit-words></credit><part-list>"
     for score in (over, CREATORS.format("").replace("<part-list>", credit)):
-        found = taken(score)
-        assert found.chart.capo.raised == capo
-        assert not found.chart.written_as_shapes
-        assert "capo-by-words" in codes(found)
-        assert (body(found.chart), found.chart.text("title")) == ("| C |", "")
+        result = taken(score)
+        assert result.chart.capo.raised == capo
+        assert not result.chart.written_as_shapes
+        assert "capo-by-words" in codes(result)
+        assert (body(result.chart), result.chart.text("title")) == ("| C |", "")
 
 
 def test_a_capo_in_the_staff_or_amid_the_song_is_not_overruled() -> None:
     """Staff details say it for sure; words after the first chord are a cue."""
     sure = "<staff-details><capo>2</capo></staff-details></attributes>" + WORDS.format("Capo 3")
-    found = taken(CREATORS.format("").replace("</attributes>", sure))
-    assert (found.chart.capo.raised, "capo-by-words" in codes(found)) == (2, False)
-    assert "other-capo" in codes(found)
+    result = taken(CREATORS.format("").replace("</attributes>", sure))
+    assert (result.chart.capo.raised, "capo-by-words" in codes(result)) == (2, False)
+    assert "other-capo" in codes(result)
     late = taken(CREATORS.format("").replace("<note>", WORDS.format("Capo 3") + "<note>"))
     assert (late.chart.capo.raised, body(late.chart)) == (0, '| "Capo 3" C |')

@@ -185,23 +185,23 @@ TRIPS = {
 def test_what_comes_back_letter_for_letter(name: str) -> None:
     """These come back just as they were written."""
     chart = chart_of(TRIPS[name])
-    found = taken(musicxml_bytes(chart))
+    result = taken(musicxml_bytes(chart))
     sent = (
         body(chart).replace("\n\n", "\n").removeprefix("meter: 6/8\n").removeprefix("meter: 2/2\n")
     )
-    assert body(found.chart) == sent
-    assert not codes(found) - {"no-key"}
+    assert body(result.chart) == sent
+    assert not codes(result) - {"no-key"}
 
 
 @pytest.mark.parametrize(
-    ("chart", "told"),
+    ("chart", "is_reported"),
     [("== A\n| C |\n\n== B\n: la\n", False), ("== A\n: la\n\n| C |\n: | lo |\n", True)],
 )
-def test_words_beside_music_are_reported(chart: str, told: bool) -> None:
+def test_words_beside_music_are_reported(chart: str, is_reported: bool) -> None:
     """Words that stand alone in a section of music are lost, which is said before; sections of
     words alone are not lost."""
     words = "words without music above them in a section that has music"
-    assert (words in losses_of(chart_of(chart))) == told
+    assert (words in losses_of(chart_of(chart))) == is_reported
 
 
 SUNG = """<score-partwise><part-list><score-part id="P1"><part-name>Voice</part-name></score-part>
@@ -278,19 +278,19 @@ def test_a_section_played_twice_is_repeated() -> None:
 
 @pytest.mark.parametrize("rows", ["|: C | F :| G |", "|: C |1. F :|2. G ||"])
 def test_a_section_with_repeats_of_its_own_says_how_often_it_is_played(rows: str) -> None:
-    """The repeats stay as they are and the times stand over them in words, which is told before;
-    signs around the whole would make other music of it."""
+    """The repeats stay as they are and the times stand over them in words, which is reported
+    before; signs around the whole would make other music of it."""
     chart = chart_of(f"key: C\n\n== A x2\n{rows}\n\n== B as A\n")
     back = body(trip(chart)).splitlines()
     assert back[1] == rows.replace("|: C", '|: "2 times" C', 1)
     assert back[-1] == rows
-    told = "says so in words, and other programs play it once"
-    assert any(told in loss for loss in losses_of(chart))
-    assert not any(told in loss for loss in losses_of(chart_of("== A x2\n| C |\n")))
+    remark = "says so in words, and other programs play it once"
+    assert any(remark in loss for loss in losses_of(chart))
+    assert not any(remark in loss for loss in losses_of(chart_of("== A x2\n| C |\n")))
 
 
 @pytest.mark.parametrize(
-    ("row", "told"),
+    ("row", "is_reported"),
     [
         ("| C / / _,F | _ / G / |", True),
         ("| C _,F _ / |", True),
@@ -298,13 +298,13 @@ def test_a_section_with_repeats_of_its_own_says_how_often_it_is_played(rows: str
         ("| C,F / _ / |", False),
     ],
 )
-def test_early_chords_that_are_held_come_back_as_pushed(row: str, told: bool) -> None:
-    """What is lost of them is told before; they still sound at their time."""
+def test_early_chords_that_are_held_come_back_as_pushed(row: str, is_reported: bool) -> None:
+    """What is lost of them is reported before; they still sound at their time."""
     chart = chart_of(f"key: C\n\n{row}\n")
     words = "come back as pushed"
-    assert any(words in loss for loss in losses_of(chart)) == told
+    assert any(words in loss for loss in losses_of(chart)) == is_reported
     back = trip(chart)
-    assert any(strike.pushed for bar in bars(back) for strike in bar.strikes) == told
+    assert any(strike.pushed for bar in bars(back) for strike in bar.strikes) == is_reported
 
 
 @pytest.mark.parametrize(
@@ -319,10 +319,10 @@ def test_early_chords_that_are_held_come_back_as_pushed(row: str, told: bool) ->
     ],
 )
 def test_each_bar_whose_rhythm_is_lost_is_named(rows: str, bars_told: str) -> None:
-    """What cannot come back as it is written is told for its bar, and nothing else is."""
-    told = [loss for loss in losses_of(chart_of(f"key: C\n\n{rows}\n")) if "otherwise" in loss]
+    """What cannot come back as it is written is reported for its bar, and nothing else is."""
+    losses = [loss for loss in losses_of(chart_of(f"key: C\n\n{rows}\n")) if "otherwise" in loss]
     wanted = [f"rhythm that comes back otherwise: {bars_told}"] if bars_told else []
-    assert told == wanted
+    assert losses == wanted
 
 
 @pytest.mark.parametrize(

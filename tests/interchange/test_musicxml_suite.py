@@ -110,7 +110,7 @@ FOUND = {
     "11b": "no-meter",
     "71f": "functional-kind", "71g": "chords-spread", "61a": "no-chords",
 }  # fmt: skip
-"""What must be told of a file."""
+"""What must be reported of a file."""
 
 TOP = {
     "11a": ("meter", "2/2"), "11b": ("meter", "4/4"), "11c": ("meter", "5/8"),
@@ -136,8 +136,8 @@ def test_music_and_words(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", sorted(FOUND))
-def test_what_is_told(name: str) -> None:
-    """What the chart cannot say as the file does is told."""
+def test_what_is_reported(name: str) -> None:
+    """What the chart cannot say as the file does is reported."""
     assert FOUND[name] in codes(suite(name))
 
 

@@ -320,8 +320,8 @@ def test_other_text_on_the_page_is_reported() -> None:
     texts = ("title|Low Tide", "LOW  TIDE", "page number|1", "17", rights)
     data = _with_credits(*texts, "Play it twice", "Play it twice", "unknown")
     read = taken(data)
-    told = [f.message for f in read.findings if f.code == "text-on-the-page"]
-    assert told == [
+    messages = [f.message for f in read.findings if f.code == "text-on-the-page"]
+    assert messages == [
         'the page says "© 2026 The Lantern Hands All rights reserved in every harbo…"',
         'the page says "Play it twice"',
     ]

@@ -23,10 +23,10 @@ BODY = (
 @pytest.mark.parametrize("font", ["Helvetica", "Times-Roman", "Courier", "Times-Bold"])
 def test_proportional_type(font: str) -> None:
     """Chords are found above their words whatever the widths of the letters."""
-    found = taken(pages(lambda canvas: draw_song(canvas, SONG, font)))
-    assert found.format == "PDF"
-    assert body(found.chart) == BODY
-    reads_back(found.chart)
+    result = taken(pages(lambda canvas: draw_song(canvas, SONG, font)))
+    assert result.format == "PDF"
+    assert body(result.chart) == BODY
+    reads_back(result.chart)
 
 
 def test_columns_are_read_one_after_the_other() -> None:
@@ -80,7 +80,7 @@ def test_two_short_columns_under_headings() -> None:
 
 def test_columns_of_uneven_length() -> None:
     """What stands in a column of a page stays in it where it goes on below the other, or lies
-    between its rows; that columns were read is told."""
+    between its rows; that columns were read is reported."""
     left = [
         ("Heron one and all", (("Heron", "F"),)),
         ("reeds and water now", (("reeds", "C"),)),
@@ -95,12 +95,12 @@ def test_columns_of_uneven_length() -> None:
         draw_song(canvas, left, x=60)
         draw_song(canvas, right, x=320, y=755)
 
-    found = taken(pages(draw))
-    assert body(found.chart) == (
+    result = taken(pages(draw))
+    assert body(result.chart) == (
         "== Verse 1\nF\n: Heron one and all\nC\n: reeds and water now\nG\n: over stones and on\n"
         "== Chorus\nC\n: Hours to go by\nF\n: slowly to the sea"
     )
-    assert "columns" in codes(found)
+    assert "columns" in codes(result)
 
 
 def test_bars_one_under_the_other_are_no_columns() -> None:
@@ -209,12 +209,12 @@ def test_a_letter_in_the_type_of_headings(size: int, sure: bool) -> None:
             canvas.setFont("Helvetica-Bold", points)
             canvas.drawString(60, 790 - 16 * i, text)
 
-    found = taken(pages(draw))
-    assert [section.name for section in found.chart.sections] == ["Intro", "A", "B"]
-    assert ("rehearsal-letters" in codes(found)) is not sure
+    result = taken(pages(draw))
+    assert [section.name for section in result.chart.sections] == ["Intro", "A", "B"]
+    assert ("rehearsal-letters" in codes(result)) is not sure
 
 
-def test_running_heads_are_dropped_and_told() -> None:
+def test_running_heads_are_dropped_and_reported() -> None:
     """A line at the edge of every page is no part of the song."""
 
     def page(number: int, lines: object) -> object:
@@ -226,17 +226,17 @@ def test_running_heads_are_dropped_and_told() -> None:
 
         return draw
 
-    found = taken(pages(page(1, SONG[:1]), page(2, SONG[1:])))
-    assert body(found.chart) == BODY
-    (dropped,) = [f for f in found.findings if f.code == "running-heads"]
+    result = taken(pages(page(1, SONG[:1]), page(2, SONG[1:])))
+    assert body(result.chart) == BODY
+    (dropped,) = [f for f in result.findings if f.code == "running-heads"]
     assert dropped.message.endswith(": The Tidewater Five songbook; page 1")
 
 
 def test_findings_name_the_page() -> None:
     """The place of a finding is its page and line."""
     lines = (*SONG, ("words alone on a line", ()), ("and more of them below", ()))
-    found = taken(pages(lambda canvas: draw_song(canvas, lines)))
-    places = [f.place for f in found.findings if f.code == "words-without-chords"]
+    result = taken(pages(lambda canvas: draw_song(canvas, lines)))
+    places = [f.place for f in result.findings if f.code == "words-without-chords"]
     assert places == ["page 1, line 5", "page 1, line 6"]
 
 
@@ -248,9 +248,9 @@ def test_chords_behind_a_heading_keep_their_page() -> None:
         for i, text in enumerate(("Small Song", "", "Outro: C  G  Am  F  hush")):
             canvas.drawString(60, 760 - 14 * i, text)
 
-    found = taken(pages(draw))
-    places = {f.place for f in found.findings if f.place}
-    assert any(f.code == "no-chord-known" for f in found.findings)
+    result = taken(pages(draw))
+    places = {f.place for f in result.findings if f.place}
+    assert any(f.code == "no-chord-known" for f in result.findings)
     assert all(place.startswith("page 1, line ") for place in places), places
 
 
@@ -264,12 +264,12 @@ def with_file_inside(name: str, content: bytes) -> bytes:
 
 
 def test_a_chart_inside_is_taken_instead_of_the_page() -> None:
-    """A chart attached under our name is the chart; one that does not read is told, and, as
+    """A chart attached under our name is the chart; one that does not read is reported, and, as
     for any other file inside, the page is read."""
     text = b"key: C\n\n== Verse\n| C | G |\n"
-    found = taken(with_file_inside("song.chart", text))
-    assert found.own_text.encode() == text
-    assert [(f.certainty, f.code) for f in found.findings] == [("sure", "chart-inside")]
+    result = taken(with_file_inside("song.chart", text))
+    assert result.own_text.encode() == text
+    assert [(f.certainty, f.code) for f in result.findings] == [("sure", "chart-inside")]
     torn = taken(with_file_inside("song.chart", text.replace(b"| G", b"| ?")))
     assert body(torn.chart) == BODY
     assert "chart-inside" in codes(torn)
@@ -334,8 +334,8 @@ def test_a_locked_pdf_is_called_locked() -> None:
 
 
 @pytest.mark.parametrize("turned", [0, 90, 180, 270])
-@pytest.mark.parametrize("told", [True, False], ids=["told", "not told"])
-def test_turned_pages_are_read_as_they_are_shown(turned: int, told: bool) -> None:
+@pytest.mark.parametrize("is_reported", [True, False], ids=["reported", "not reported"])
+def test_turned_pages_are_read_as_they_are_shown(turned: int, is_reported: bool) -> None:
     """A page whose text runs up, down or upside down is read as it is meant to be turned,
     whether or not the page says how."""
     places = {0: (0, 0), 90: (595, 0), 180: (595, 842), 270: (0, 842)}
@@ -343,17 +343,17 @@ def test_turned_pages_are_read_as_they_are_shown(turned: int, told: bool) -> Non
     def draw(canvas: Canvas) -> None:
         canvas.translate(*places[turned])
         canvas.rotate(turned)
-        if told:
+        if is_reported:
             canvas.setPageRotation(turned)
         draw_song(canvas, SONG, y=500)
 
-    found = taken(pages(draw))
-    assert body(found.chart) == BODY
-    assert "watermark" not in codes(found)
+    result = taken(pages(draw))
+    assert body(result.chart) == BODY
+    assert "watermark" not in codes(result)
 
 
 @pytest.mark.parametrize("angle", [0, 40])
-def test_a_watermark_is_left_out_and_told(angle: int) -> None:
+def test_a_watermark_is_left_out_and_reported(angle: int) -> None:
     """Huge pale type, and type aslant, is no word of the song; it is named."""
 
     def draw(canvas: Canvas) -> None:
@@ -366,9 +366,9 @@ def test_a_watermark_is_left_out_and_told(angle: int) -> None:
         canvas.restoreState()
         draw_song(canvas, SONG)
 
-    found = taken(pages(draw))
-    assert body(found.chart) == BODY
-    (left,) = [f for f in found.findings if f.code == "watermark"]
+    result = taken(pages(draw))
+    assert body(result.chart) == BODY
+    (left,) = [f for f in result.findings if f.code == "watermark"]
     assert left.message.endswith(": DRAFT")
     assert left.place == "page 1"
 
@@ -385,9 +385,9 @@ def test_bar_lines_drawn_between_chords_are_bars(typed: bool) -> None:
             canvas.line(60 + 28 * i, 755, 60 + 28 * i, 772)
         canvas.drawString(60, 745, "  and home we go again")
 
-    found = taken(pages(draw))
-    assert body(found.chart).startswith("| C | G | Am | F |")
-    assert ("bars-drawn" in codes(found)) != typed
+    result = taken(pages(draw))
+    assert body(result.chart).startswith("| C | G | Am | F |")
+    assert ("bars-drawn" in codes(result)) != typed
 
 
 Bars = Sequence[tuple[Sequence[str], Sequence[str]]]
@@ -434,24 +434,24 @@ def draw_staves(
 def test_bars_of_staves(stems: bool, double: bool) -> None:
     """Over staves each chord is in its bar and over its words; stems are no bar lines, and a
     double one is one."""
-    found = taken(pages(lambda canvas: draw_staves(canvas, stems=stems, double=double)))
-    assert body(found.chart) == (
+    result = taken(pages(lambda canvas: draw_staves(canvas, stems=stems, double=double)))
+    assert body(result.chart) == (
         "| C | F G | Am |\n: | Low tide | lan- / terns | home |\n"
         "| Dm7 | G7sus4 | C |\n: | No one | comes | home |"
     )
-    assert "bars-drawn" in codes(found)
-    assert "drawn" not in codes(found)
-    reads_back(found.chart)
+    assert "bars-drawn" in codes(result)
+    assert "drawn" not in codes(result)
+    reads_back(result.chart)
 
 
 @pytest.mark.parametrize("how", [{"bar_lines": False}, {"through": 14.0}])
 def test_what_is_not_plainly_a_bar_line_is_none(how: dict[str, float]) -> None:
     """Stems alone, or lines through the names of chords, make no bars: the chords stand in free
     time, and a finding says so."""
-    found = taken(pages(lambda canvas: draw_staves(canvas, **how)))  # type: ignore[arg-type]
-    assert body(found.chart).startswith("C F G Am")
-    assert "bars-drawn" not in codes(found)
-    assert "drawn" in codes(found)
+    result = taken(pages(lambda canvas: draw_staves(canvas, **how)))  # type: ignore[arg-type]
+    assert body(result.chart).startswith("C F G Am")
+    assert "bars-drawn" not in codes(result)
+    assert "drawn" in codes(result)
 
 
 def test_chords_and_names_at_the_edges_of_pages_stay() -> None:
@@ -466,10 +466,10 @@ def test_chords_and_names_at_the_edges_of_pages_stay() -> None:
 
         return draw
 
-    found = taken(pages(page(1), page(2)))
-    assert body(found.chart).count("and home we go") == 2
-    assert [section.name for section in found.chart.sections] == ["Verse 1", "Verse 2"]
-    assert "running-heads" not in codes(found)
+    result = taken(pages(page(1), page(2)))
+    assert body(result.chart).count("and home we go") == 2
+    assert [section.name for section in result.chart.sections] == ["Verse 1", "Verse 2"]
+    assert "running-heads" not in codes(result)
 
 
 def test_a_long_row_of_numbers_is_no_ending() -> None:
@@ -496,9 +496,9 @@ def test_a_large_dark_title_is_no_watermark() -> None:
         return draw
 
     for grey in (0.0, 1.0):
-        found = taken(pages(page(grey)))
-        assert found.chart.text("title") == "Lanterns"
-        assert "watermark" not in codes(found)
+        result = taken(pages(page(grey)))
+        assert result.chart.text("title") == "Lanterns"
+        assert "watermark" not in codes(result)
 
 
 def test_chords_that_overlap_are_two() -> None:

@@ -1,4 +1,4 @@
-"""Numbers in a score that no music has are told as they stand there."""
+"""Numbers in a score that no music has are reported as they stand there."""
 
 import pytest
 
@@ -11,11 +11,11 @@ SCORE = """<score-partwise><part-list><score-part id="P1"><part-name>V</part-nam
 C = "<root><root-step>C</root-step></root>"
 
 
-def told(time: str = "", root: str = C, bass: str = "") -> tuple[str, list[str]]:
+def read_measure(time: str = "", root: str = C, bass: str = "") -> tuple[str, list[str]]:
     """The music, and what is guessed or left out of a score with these parts."""
-    found = taken(SCORE.format(time, root, bass))
-    messages = [f.message for f in found.findings if f.code in ("odd-meter", "odd-alteration")]
-    return body(found.chart), messages
+    result = taken(SCORE.format(time, root, bass))
+    messages = [f.message for f in result.findings if f.code in ("odd-meter", "odd-alteration")]
+    return body(result.chart), messages
 
 
 @pytest.mark.parametrize(
@@ -30,27 +30,27 @@ def told(time: str = "", root: str = C, bass: str = "") -> tuple[str, list[str]]
         ("<beats>4</beats><beat-type>5</beat-type>", "4/5"),
     ],
 )
-def test_an_odd_meter_is_told_as_it_stands(time: str, said: str) -> None:
+def test_an_odd_meter_is_reported_as_it_stands(time: str, said: str) -> None:
     """A meter that no chart can have is left out in its own figures."""
-    assert told(f"<time>{time}</time>") == ("| C |", [f"a meter of {said}"])
+    assert read_measure(f"<time>{time}</time>") == ("| C |", [f"a meter of {said}"])
 
 
 @pytest.mark.parametrize(
     ("alter", "chord"), [("999999999", "C##"), ("0.5", "C"), ("-1.5", "Cbb"), ("much", "C")]
 )
-def test_an_odd_alteration_is_told(alter: str, chord: str) -> None:
+def test_an_odd_alteration_is_reported(alter: str, chord: str) -> None:
     """A root or a bass altered by a fraction, by more than two half steps or by no number is a
     guess, with what stood there."""
     message = f'altered by "{alter}" half steps is read as {chord}'
     root = f"<root><root-step>C</root-step><root-alter>{alter}</root-alter></root>"
-    music, messages = told(root=root)
+    music, messages = read_measure(root=root)
     assert (music, messages) == (f"| {chord} |", [f"a root C {message}"])
     bass = f"<bass><bass-step>C</bass-step><bass-alter>{alter}</bass-alter></bass>"
-    assert told(bass=bass)[1] == [f"a bass C {message}"]
+    assert read_measure(bass=bass)[1] == [f"a bass C {message}"]
 
 
 @pytest.mark.parametrize("alter", ["1", "-2", " 0 ", "1.0"])
-def test_a_plain_alteration_is_not_told(alter: str) -> None:
+def test_a_plain_alteration_is_not_reported(alter: str) -> None:
     """Flats and sharps, single and double, are no guess."""
     root = f"<root><root-step>C</root-step><root-alter>{alter}</root-alter></root>"
-    assert told(root=root)[1] == []
+    assert read_measure(root=root)[1] == []

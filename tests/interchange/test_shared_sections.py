@@ -62,7 +62,7 @@ def test_the_page_shows_both_where_they_go_back() -> None:
 
 
 def test_a_page_with_shapes_names_the_shapes_key() -> None:
-    """With a capo the key that comes back is told for both lines."""
+    """With a capo the key that comes back is said for both lines."""
     song = arranged(BOTH.replace("meter: 4/4", "capo: 2"), View())
     (said,) = song.sections[2].systems[0].above
     assert said.text == "B♭ major shapes, sounds C major"
@@ -130,11 +130,11 @@ def test_a_section_that_begins_freely_shows_its_meter_later(row: str) -> None:
     """A meter is said where bars begin to be counted, not over a row in free time."""
     text = f"== A\n{row}\n\n== B\nmeter: 3/4\n| F |\n\n== C as A\n"
     systems = restated_systems(chart_of(text))[2]
-    told = [
+    meters = [
         [str(above.value) for above in s.above if isinstance(above, SettingRow)] for s in systems
     ]
-    assert told[-1] == ["4/4"]
-    assert sum(map(len, told)) == 1
+    assert meters[-1] == ["4/4"]
+    assert sum(map(len, meters)) == 1
 
 
 REPEATED_NAMES = """== A

@@ -31,9 +31,9 @@ EVERY = SHEETS | MESSY
 def test_sheet(name: str) -> None:
     """The sheet becomes the bars and words that were meant."""
     sheet, expected = EVERY[name]
-    found = taken(sheet)
-    assert re.sub(r" +", " ", body(found.chart)) == re.sub(r" +", " ", expected)
-    reads_back(found.chart)
+    result = taken(sheet)
+    assert re.sub(r" +", " ", body(result.chart)) == re.sub(r" +", " ", expected)
+    reads_back(result.chart)
 
 
 _SAID_OTHERWISE = {
@@ -68,17 +68,17 @@ _DIVIDERS = re.compile(r"(?:(?<=\w)- )?[/|] | [/|]$|[\s\\]", re.MULTILINE)
 
 @pytest.mark.parametrize("name", sorted(EVERY))
 def test_no_word_is_lost(name: str) -> None:
-    """Every word of a sheet is in its chart, in whatever place, but for what is told as left
+    """Every word of a sheet is in its chart, in whatever place, but for what is reported as left
     out and what became a repeat, a rest, a mark or a setting."""
-    found = taken(EVERY[name][0])
-    kept = _DIVIDERS.sub("", re.sub(r" +", " ", chart_text(found.chart))).casefold()
+    result = taken(EVERY[name][0])
+    kept = _DIVIDERS.sub("", re.sub(r" +", " ", chart_text(result.chart))).casefold()
     gone = {
         word
         for word in re.findall(r"[^\W\d_]{4,}", EVERY[name][0].replace("-", ""))
         if word.casefold() not in kept.replace("-", "")
     }
     unheard = {word for word in gone if word.casefold() not in _SAID_OTHERWISE}
-    said = " ".join(finding.message for finding in found.findings).casefold()
+    said = " ".join(finding.message for finding in result.findings).casefold()
     assert {
         word for word in unheard if not _is_a_chord(word) and word.casefold() not in said
     } == set()
@@ -101,7 +101,7 @@ def test_heading(name: str) -> None:
 
 
 def test_what_a_key_beside_a_capo_means_is_a_guess() -> None:
-    """Whether the key above a sheet with a capo sounds is told as a guess, and so is whether
+    """Whether the key above a sheet with a capo sounds is reported as a guess, and so is whether
     its chords do; never both ways."""
     shapes = codes(taken(HEADS["a key that sounds, over shapes"][0]))
     assert {"key-sounds", "chords-are-shapes"} <= shapes
@@ -112,8 +112,8 @@ def test_what_a_key_beside_a_capo_means_is_a_guess() -> None:
 
 def test_places_are_lines_and_columns() -> None:
     """A finding says where it stands: line and column, from 1."""
-    found = taken("Song\n\nC\none\ntwo\n")
-    (guess,) = [f for f in found.findings if f.code == "words-go-on"]
+    result = taken("Song\n\nC\none\ntwo\n")
+    (guess,) = [f for f in result.findings if f.code == "words-go-on"]
     assert guess.place == "5:1"
 
 
@@ -131,54 +131,55 @@ def test_a_text_without_music_makes_no_chart(sheet: str, reason: str) -> None:
         taken(sheet)
 
 
-def test_left_out_lines_are_told() -> None:
-    """Lines of tablature are not in the chart, and that is told once a block with its place."""
-    found = taken(SHEETS["tablature in several manners"][0])
-    left = [(f.message, f.place) for f in found.findings if f.code == "tablature"]
+def test_left_out_lines_are_reported() -> None:
+    """Lines of tablature are not in the chart, and that is reported once a block with its place."""
+    result = taken(SHEETS["tablature in several manners"][0])
+    left = [(f.message, f.place) for f in result.findings if f.code == "tablature"]
     assert left == [("6 lines of tablature", "3:1"), ("3 lines of tablature", "13:1")]
 
 
 def test_lines_that_tell_of_chords_are_kept_as_notes() -> None:
     """What names chords and strings and is no music stays a note, a shape a setting; each is
-    told with its place."""
-    found = taken(SHEETS["what tells of chords and is none"][0])
-    assert [str(row.value) for row in found.chart.top if row.name in ("note", "shape")] == [
+    reported with its place."""
+    result = taken(SHEETS["what tells of chords and is none"][0])
+    assert [str(row.value) for row in result.chart.top if row.name in ("note", "shape")] == [
         "Am x02210",
         "Chords used: G C D",
         "Tuning: E A D G B E",
     ]
-    told = [(f.code, f.place) for f in found.findings if f.code in ("kept-as-note", "shapes")]
-    assert told == [("kept-as-note", "6:1"), ("kept-as-note", "7:1"), ("shapes", "8:1")]
+    notes = [(f.code, f.place) for f in result.findings if f.code in ("kept-as-note", "shapes")]
+    assert notes == [("kept-as-note", "6:1"), ("kept-as-note", "7:1"), ("shapes", "8:1")]
     assert "shapes" not in codes(taken("Song\nQ 320003\nG 32000\n\nC\none\n"))
 
 
 def test_a_rest_on_a_line_of_its_own_is_a_guess() -> None:
-    """Bars of rest that were typed in words are told, with their place."""
-    found = taken(SHEETS["rests on lines of their own"][0])
-    rests = [f.place for f in found.findings if (f.certainty, f.code) == ("guessed", "rest")]
+    """Bars of rest that were typed in words are reported, with their place."""
+    result = taken(SHEETS["rests on lines of their own"][0])
+    rests = [f.place for f in result.findings if (f.certainty, f.code) == ("guessed", "rest")]
     assert rests == ["7:1", "8:1", "9:1", "10:1"]
 
 
-def test_what_is_no_name_and_no_beat_is_told() -> None:
+def test_what_is_no_name_and_no_beat_is_reported() -> None:
     """A tuning kept as a note is a guess; slashes without bar lines are left out once a row."""
     assert "kept-as-note" in codes(taken(HEADS["tuning is no name"][0]))
-    found = taken(SHEETS["slashes without bar lines"][0])
-    left = [(f.code, f.place) for f in found.findings if f.certainty == "left-out"]
+    result = taken(SHEETS["slashes without bar lines"][0])
+    left = [(f.code, f.place) for f in result.findings if f.certainty == "left-out"]
     assert left == [("slashes-without-bars", "1:1")]
 
 
-def test_naming_is_told() -> None:
+def test_naming_is_reported() -> None:
     """Notes named in another way are a guess."""
     assert "note-names" in codes(taken("Hm  G  A\nHm  E\n"))
 
 
 def test_encodings() -> None:
-    """UTF-16 with its mark is read; bytes that are no UTF-8 are read as Windows-1252, told."""
+    """UTF-16 with its mark is read; bytes that are no UTF-8 are read as Windows-1252, which is
+    reported."""
     sheet = "C   G\nné  à\n"
     assert body(taken(sheet.encode("utf-16")).chart) == body(taken(sheet).chart)
-    found = taken(sheet.encode("windows-1252"))
-    assert body(found.chart) == body(taken(sheet).chart)
-    assert "encoding" in codes(found)
+    result = taken(sheet.encode("windows-1252"))
+    assert body(result.chart) == body(taken(sheet).chart)
+    assert "encoding" in codes(result)
 
 
 def test_shapes_over_sounding_are_read_as_one_row() -> None:
@@ -186,9 +187,9 @@ def test_shapes_over_sounding_are_read_as_one_row() -> None:
     chart = chart_of("key: Db major\ncapo: 1\n\n== Verse\n| Db | Gb Ab |\n: | low | tide / is |\n")
     text = sheet_text(chart)
     assert "| C   | F    G  |" in text
-    found = taken(text)
-    assert "chords-are-shapes" not in codes(found)
-    back = found.chart
+    result = taken(text)
+    assert "chords-are-shapes" not in codes(result)
+    back = result.chart
     assert (body(back), back.capo.raised, back.written_as_shapes) == (body(chart), 1, False)
 
 
@@ -384,17 +385,19 @@ def _try(text: str) -> None:
 def test_blank_lines_before_a_text_are_stepped_over() -> None:
     """However many blank lines a text begins with, and whatever follows, it is read at once."""
     blank = "\n" * 2_000
-    found = body(taken(f"{blank}ooo\n\n| C | F |\nlow | tide |\n").chart)
-    assert found == "| C | F |\n: | low | tide |"
+    rows = body(taken(f"{blank}ooo\n\n| C | F |\nlow | tide |\n").chart)
+    assert rows == "| C | F |\n: | low | tide |"
     assert "already-a-chart" in {
         finding.code for finding in taken(f"{blank} \t\n# mine\n\n== A\n| C |\n").findings
     }
 
 
-def test_chords_that_stay_among_the_words_are_told() -> None:
+def test_chords_that_stay_among_the_words_are_reported() -> None:
     """What stands in square brackets in a line of words is counted in one finding, with the place
     of the first; names of sections and rows of chords in brackets are none of it."""
-    found = taken("Song\n\n[Verse]\n[C] [G]\nlow tide\nlow [C]tide\n[F]home we [G]go\n")
-    (told,) = (finding for finding in found.findings if finding.code == "chords-in-brackets")
-    assert told.message.startswith("3 chords in square brackets")
-    assert told.place == "6:1"
+    result = taken("Song\n\n[Verse]\n[C] [G]\nlow tide\nlow [C]tide\n[F]home we [G]go\n")
+    (finding_read,) = (
+        finding for finding in result.findings if finding.code == "chords-in-brackets"
+    )
+    assert finding_read.message.startswith("3 chords in square brackets")
+    assert finding_read.place == "6:1"

@@ -1,4 +1,4 @@
-"""The head of a text for a mail is taken back setting by setting, or what is not is told."""
+"""The head of a text for a mail is taken back setting by setting, or what is not is reported."""
 
 import pytest
 
@@ -46,7 +46,7 @@ NAMES: tuple[SettingName, ...] = (
 
 @pytest.mark.parametrize("text", [HEAD, HEAD.replace("capo: 2\n", "")])
 def test_every_setting_is_taken_back(text: str) -> None:
-    """Settings, own shapes and any number of notes come back, and nothing is told as lost."""
+    """Settings, own shapes and any number of notes come back, and nothing is reported as lost."""
     chart = chart_of(text)
     back = taken(sheet_text(chart)).chart
     reads_back(back)
@@ -62,7 +62,7 @@ def test_the_range_is_that_of_the_key_it_is_sent_in() -> None:
 
 
 @pytest.mark.parametrize(
-    ("setting", "told"),
+    ("setting", "remark"),
     [
         ("shape: F#7(b9) 2x2312", "the shape F#7(b9) 2x2312"),
         ("instrument: ukulele\nshape: C 0003", "the shape C 0003"),
@@ -71,20 +71,20 @@ def test_the_range_is_that_of_the_key_it_is_sent_in() -> None:
         ("capo: best", "that the program chooses the capo"),
     ],
 )
-def test_what_no_words_tell_is_told(setting: str, told: str) -> None:
+def test_what_no_words_can_say_is_reported(setting: str, remark: str) -> None:
     """A setting that the reader of texts would not take back is named."""
     chart = chart_of(f"key: C\n{setting}\n\n| C |\n")
-    assert unsaid_in_text(chart) == (told,)
-    assert str(told.rpartition(" ")[2]) not in sheet_text(chart)
+    assert unsaid_in_text(chart) == (remark,)
+    assert str(remark.rpartition(" ")[2]) not in sheet_text(chart)
 
 
 def test_settings_that_others_name_are_taken() -> None:
     """A sheet typed by another player gives its range and feel; one that names no notes for its
     range keeps the line as a note."""
-    found = taken("Hill Song\nFeel: swing\nRange: C4-E5\n\nC    F\none  two\n").chart
-    assert (found.text("feel"), found.text("range")) == ("swing", "C4-E5")
-    found = taken("Hill Song\nRange: high\n\nC    F\none  two\n").chart
-    assert (found.setting("range"), found.notes()) == (None, ("Range: high",))
+    result = taken("Hill Song\nFeel: swing\nRange: C4-E5\n\nC    F\none  two\n").chart
+    assert (result.text("feel"), result.text("range")) == ("swing", "C4-E5")
+    result = taken("Hill Song\nRange: high\n\nC    F\none  two\n").chart
+    assert (result.setting("range"), result.notes()) == (None, ("Range: high",))
 
 
 @pytest.mark.parametrize(

@@ -9,12 +9,12 @@ from tests.interchange.reading import body, codes, reads_back, taken
 
 
 def test_a_first_line_left_off_is_put_there() -> None:
-    """A section that begins without a bar line begins with a whole bar, told, and no word
-    moves to another bar (the trade leaves that line off: common practice, no source)."""
-    found = taken("Moth\n4/4\n\nG   D   |   Em   C   |\nMoth, moth, go home and sleep\n")
-    assert body(found.chart) == "| G D | Em C |\n: | Moth, | moth, go / home and sleep |"
-    assert "first-bar-line" in codes(found)
-    reads_back(found.chart)
+    """A section that begins without a bar line begins with a whole bar, which is reported, and no
+    word moves to another bar (the trade leaves that line off: common practice, no source)."""
+    result = taken("Moth\n4/4\n\nG   D   |   Em   C   |\nMoth, moth, go home and sleep\n")
+    assert body(result.chart) == "| G D | Em C |\n: | Moth, | moth, go / home and sleep |"
+    assert "first-bar-line" in codes(result)
+    reads_back(result.chart)
 
 
 @pytest.mark.parametrize(
@@ -22,22 +22,22 @@ def test_a_first_line_left_off_is_put_there() -> None:
 )
 def test_counted_beats_before_the_first_line_are_a_pick_up(typed: str) -> None:
     """Fewer beats than a bar, counted by signs there or in all other bars, are a pick-up."""
-    found = taken(f"Moth\n4/4\n\n{typed}\n")
-    (music,) = _music(found.chart)
+    result = taken(f"Moth\n4/4\n\n{typed}\n")
+    (music,) = _music(result.chart)
     assert music.bars[0].pickup and music.lines[0].kind == "none"
-    assert "first-bar-line" not in codes(found)
+    assert "first-bar-line" not in codes(result)
 
 
 def test_three_places_in_every_bar_are_a_waltz() -> None:
     """Where no meter is given and all bars have three places, 3/4 is guessed and no beat is
     added; one bar of four, or a meter said anywhere, and it is not."""
     typed = "Loam\n\nIntro\nG / / | C / / | G | D7 / / |\n"
-    found = taken(typed)
-    assert (found.chart.setting("meter"), body(found.chart)) == (
+    result = taken(typed)
+    assert (result.chart.setting("meter"), body(result.chart)) == (
         Meter(3, 4),
         "== Intro\n| G / / | C / / | G | D7 / / |",
     )
-    assert "meter" in codes(found)
+    assert "meter" in codes(result)
     for other in (typed + "G / / / | C |\n", typed.replace("Loam\n", "Loam\n4/4\n")):
         assert taken(other).chart.setting("meter") in (None, Meter(4, 4))
         assert "meter" not in codes(taken(other))
@@ -57,13 +57,15 @@ def _music(chart: Chart) -> list[MusicRow]:
 
 @pytest.mark.parametrize("how", ["{}", "({})", "{}:", "[{}]"])
 def test_rehearsal_letters_name_sections(how: str) -> None:
-    """Letters that go on from A and stand alone above rows of music are names, told as a
+    """Letters that go on from A and stand alone above rows of music are names, reported as a
     guess, and no chords."""
     a, b, again = (how.format(letter) for letter in ("A", "B", "A2"))
-    found = taken(f"Moth\n4/4\n\n{a}\n| G | D |\n{b}\n| C | D |\n{again}\n\n| G |\n")
-    assert body(found.chart) == "== A\n| G | D |\n== B\n| C | D |\n== A2\n| G |"
-    (told,) = [f for f in found.findings if f.code == "rehearsal-letters"]
-    assert (told.certainty, told.place) == ("guessed", "4:1") and told.message.endswith("A, B, A2")
+    result = taken(f"Moth\n4/4\n\n{a}\n| G | D |\n{b}\n| C | D |\n{again}\n\n| G |\n")
+    assert body(result.chart) == "== A\n| G | D |\n== B\n| C | D |\n== A2\n| G |"
+    (finding,) = [f for f in result.findings if f.code == "rehearsal-letters"]
+    assert (finding.certainty, finding.place) == ("guessed", "4:1") and finding.message.endswith(
+        "A, B, A2"
+    )
 
 
 @pytest.mark.parametrize(
@@ -71,16 +73,16 @@ def test_rehearsal_letters_name_sections(how: str) -> None:
 )
 def test_letters_that_do_not_go_on_or_stand_above_words_are_chords(song: str) -> None:
     """Any other letter alone is a chord."""
-    found = taken(f"Moth\n\n{song}")
-    assert "rehearsal-letters" not in codes(found)
-    assert "==" not in body(found.chart)
+    result = taken(f"Moth\n\n{song}")
+    assert "rehearsal-letters" not in codes(result)
+    assert "==" not in body(result.chart)
 
 
 def test_a_meter_in_parentheses_within_a_row_is_for_one_bar() -> None:
     """The meter before it is counted again in the next row, and a finding says so."""
-    found = taken("Key: D\n4/4\n\nVerse:\n| D | G | (2/4) A |\n| D A | D |\n")
-    assert body(found.chart) == "== Verse\n| D | G | 2/4 A |\n| 4/4 D A | D |"
-    assert "meter-of-one-bar" in codes(found)
+    result = taken("Key: D\n4/4\n\nVerse:\n| D | G | (2/4) A |\n| D A | D |\n")
+    assert body(result.chart) == "== Verse\n| D | G | 2/4 A |\n| 4/4 D A | D |"
+    assert "meter-of-one-bar" in codes(result)
 
 
 def test_dots_count_whole_bars_only_where_the_sheet_gives_a_meter() -> None:
@@ -95,17 +97,17 @@ def test_dots_count_whole_bars_only_where_the_sheet_gives_a_meter() -> None:
 def test_signs_of_music_are_no_pictures(row: str) -> None:
     """The degree sign and the flat are symbols to Unicode as the pictures of phones are, and
     stay in chords behind a section's name."""
-    found = taken(f"Low Bell\n\n{row}\n")
-    assert body(found.chart).splitlines()[1] == "| F#m7 | Bb Ddim7 | C |"
-    assert "no-chord-known" not in codes(found)
+    result = taken(f"Low Bell\n\n{row}\n")
+    assert body(result.chart).splitlines()[1] == "| F#m7 | Bb Ddim7 | C |"
+    assert "no-chord-known" not in codes(result)
 
 
 @pytest.mark.parametrize(("typed", "meant"), [("Gg", "G"), ("EB", "Eb"), ("BB", "Bb")])
 def test_a_slip_in_a_chord_is_read_and_reported(typed: str, meant: str) -> None:
     """A letter struck twice, or a flat with a capital, is the chord that was meant."""
-    found = taken(f"Verse\nC    {typed}\nlow tide\n")
-    assert body(found.chart).splitlines()[1].split() == ["C", meant]
-    assert "mistyped-chord" in codes(found)
+    result = taken(f"Verse\nC    {typed}\nlow tide\n")
+    assert body(result.chart).splitlines()[1].split() == ["C", meant]
+    assert "mistyped-chord" in codes(result)
 
 
 def test_dots_for_words_to_come_are_reported() -> None:

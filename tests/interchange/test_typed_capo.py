@@ -20,14 +20,14 @@ def test_two_rows_of_our_own_text_come_back_as_one(capo: int, key: str) -> None:
     """Shapes over sounding chords, at every capo and tuned down: one row of what sounds, with
     that capo and that key."""
     chart = chart_of(_SONG.format(capo=capo, key=key))
-    found = taken(sheet_text(chart))
-    back = found.chart
+    result = taken(sheet_text(chart))
+    back = result.chart
     reads_back(back)
     assert (back.capo.raised, back.key, back.written_as_shapes) == (capo, chart.key, False)
     assert body(back) == body(chart).replace("\n\n", "\n")
     assert struck(back) == struck(chart)
     assert words(back) == words(chart)
-    assert "chords-are-shapes" not in codes(found)
+    assert "chords-are-shapes" not in codes(result)
 
 
 def test_a_text_that_says_tuned_down_without_a_number() -> None:
@@ -47,5 +47,5 @@ def test_a_text_that_says_tuned_down_without_a_number() -> None:
 def test_chords_in_the_key_that_is_named_sound(key: str, capo: int, row: str, shapes: bool) -> None:
     """The key by its name is the one that sounds: chords in it sound, chords as many half steps
     lower as the capo is high are shapes (common practice, no source)."""
-    found = taken(f"Low Bell\nKey: {key}\nCapo {capo}\n\nVerse\n{row}\nover the hill we go\n")
-    assert found.chart.written_as_shapes == shapes
+    result = taken(f"Low Bell\nKey: {key}\nCapo {capo}\n\nVerse\n{row}\nover the hill we go\n")
+    assert result.chart.written_as_shapes == shapes

@@ -10,10 +10,10 @@ _SHEET = "Song\n\nVerse\nC   G\nla  la\n"
 
 @pytest.mark.parametrize("encoding", ["utf-16-le", "utf-16-be"])
 def test_utf_16_without_its_mark(encoding: str) -> None:
-    """It is read, and told."""
-    found = taken(_SHEET.encode(encoding))
-    assert body(found.chart) == body(taken(_SHEET).chart)
-    assert "encoding" in codes(found)
+    """It is read, and reported."""
+    result = taken(_SHEET.encode(encoding))
+    assert body(result.chart) == body(taken(_SHEET).chart)
+    assert "encoding" in codes(result)
 
 
 @pytest.mark.parametrize(
@@ -21,12 +21,12 @@ def test_utf_16_without_its_mark(encoding: str) -> None:
     [("\0", "U+0000"), ("\x07", "U+0007"), ("\x1b[31m", "U+001B"), ("\x7f", "U+007F")],
 )
 def test_a_stray_control_character_is_left_out_and_named(stray: str, said: str) -> None:
-    """The text is read without it; its code and place are told."""
-    found = taken(_SHEET.replace("G", f"G{stray}"))
-    assert body(found.chart) == body(taken(_SHEET).chart)
-    (told,) = [f for f in found.findings if f.code == "control-character"]
-    assert said in told.message
-    assert (told.certainty, told.place) == ("left-out", "4:6")
+    """The text is read without it; its code and place are reported."""
+    result = taken(_SHEET.replace("G", f"G{stray}"))
+    assert body(result.chart) == body(taken(_SHEET).chart)
+    (finding,) = [f for f in result.findings if f.code == "control-character"]
+    assert said in finding.message
+    assert (finding.certainty, finding.place) == ("left-out", "4:6")
 
 
 def test_many_zeros_are_no_text() -> None:

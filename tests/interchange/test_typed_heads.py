@@ -10,11 +10,11 @@ _SONG = "\n\nVerse\nC   G\nMoth, moth\n"
 
 def head(second: str) -> Taken:
     """A sheet with a title and one more line above the song."""
-    found = taken(f"Moth Song\n{second}{_SONG}")
-    reads_back(found.chart)
-    assert body(found.chart) == "== Verse\nC G\n: Moth, / moth"
-    assert found.chart.text("title") == "Moth Song"
-    return found
+    result = taken(f"Moth Song\n{second}{_SONG}")
+    reads_back(result.chart)
+    assert body(result.chart) == "== Verse\nC G\n: Moth, / moth"
+    assert result.chart.text("title") == "Moth Song"
+    return result
 
 
 @pytest.mark.parametrize(
@@ -46,10 +46,10 @@ def head(second: str) -> Taken:
 )
 def test_a_fact_in_second_place_is_no_writer(line: str, name: str, value: str) -> None:
     """Settings in the trade's words of several languages are read as what they are."""
-    found = head(line)
-    assert str(found.chart.setting(name)) == value  # type: ignore[arg-type]
-    assert found.chart.text("writer") == ""
-    assert "writer" not in codes(found)
+    result = head(line)
+    assert str(result.chart.setting(name)) == value  # type: ignore[arg-type]
+    assert result.chart.text("writer") == ""
+    assert "writer" not in codes(result)
 
 
 @pytest.mark.parametrize(
@@ -57,9 +57,9 @@ def test_a_fact_in_second_place_is_no_writer(line: str, name: str, value: str) -
 )
 def test_comments_are_notes(line: str) -> None:
     """A comment, or a line with figures, is no name and stays a note."""
-    found = head(line)
-    assert found.chart.text("writer") == ""
-    (note,) = [str(row.value) for row in found.chart.top if row.name == "note"]  # type: ignore[union-attr]
+    result = head(line)
+    assert result.chart.text("writer") == ""
+    (note,) = [str(row.value) for row in result.chart.top if row.name == "note"]  # type: ignore[union-attr]
     assert line.strip("#/ ()") in note
 
 
@@ -80,12 +80,12 @@ def test_comments_are_notes(line: str) -> None:
     ],
 )
 def test_a_writer_is_a_guess_without_the_words_before(line: str) -> None:
-    """Whoever stands second is told as a guess, and what says that it is a name goes."""
-    found = head(line)
-    assert found.chart.text("writer") == "Ada Pell"
-    (told,) = [f for f in found.findings if f.code == "writer"]
-    assert (told.certainty, told.place) == ("guessed", "2:1")
-    assert told.message.startswith('the writer is "Ada Pell"')
+    """Whoever stands second is reported as a guess, and what says that it is a name goes."""
+    result = head(line)
+    assert result.chart.text("writer") == "Ada Pell"
+    (finding,) = [f for f in result.findings if f.code == "writer"]
+    assert (finding.certainty, finding.place) == ("guessed", "2:1")
+    assert finding.message.startswith('the writer is "Ada Pell"')
 
 
 def test_labels_tell_title_and_writer_in_any_order() -> None:
@@ -99,16 +99,16 @@ def test_labels_tell_title_and_writer_in_any_order() -> None:
 def test_facts_at_the_right_margin() -> None:
     """A fact by its name behind a title or a name, far to the right, is read."""
     chart = taken(f"ORCHARD GATE            Key: E\nARTIST: ADA PELL        BPM: 74{_SONG}").chart
-    found = [str(chart.setting(name)) for name in ("title", "writer", "key", "tempo")]
-    assert found == ["ORCHARD GATE", "ADA PELL", "E major", "74"]
+    settings = [str(chart.setting(name)) for name in ("title", "writer", "key", "tempo")]
+    assert settings == ["ORCHARD GATE", "ADA PELL", "E major", "74"]
 
 
 @pytest.mark.parametrize("line", ["Key: F -> G (last chorus)", "Key: F -> G", "Tempo: 92-96"])
 def test_what_more_a_fact_says_is_a_note(line: str) -> None:
     """The first value holds; the whole line stays as a note, and is no row of chords."""
-    found = head(line)
-    assert str(found.chart.setting("key") or found.chart.setting("tempo")) in ("F major", "92")
-    assert line in [str(row.value) for row in found.chart.top if row.name == "note"]  # type: ignore[union-attr]
+    result = head(line)
+    assert str(result.chart.setting("key") or result.chart.setting("tempo")) in ("F major", "92")
+    assert line in [str(row.value) for row in result.chart.top if row.name == "note"]  # type: ignore[union-attr]
 
 
 @pytest.mark.parametrize(

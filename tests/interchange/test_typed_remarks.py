@@ -19,9 +19,9 @@ from tests.interchange.reading import body, codes, reads_back, taken
 )
 def test_a_remark_behind_chords_is_a_cue(typed: str) -> None:
     """However it is set apart, what is said behind chords is a cue, and the chords are music."""
-    found = taken(f"Heron\n\nVerse\nF      C      {typed}\nHeron  one\n")
-    assert body(found.chart) == '== Verse\nF C "let ring"\n: Heron / one'
-    reads_back(found.chart)
+    result = taken(f"Heron\n\nVerse\nF      C      {typed}\nHeron  one\n")
+    assert body(result.chart) == '== Verse\nF C "let ring"\n: Heron / one'
+    reads_back(result.chart)
 
 
 def test_a_remark_on_a_chord_is_a_cue() -> None:
@@ -45,11 +45,11 @@ def test_rests_between_bar_lines_are_no_words() -> None:
 def test_chords_that_stay_in_words_or_remarks_are_named() -> None:
     """Chords in square brackets among words and in a remark are named in findings; the others
     on the line of the remark are read."""
-    found = taken("Salt\n\n[D]Walking the [A/C#]road\n(sing it [G]low) [A] [D]\n")
-    assert body(found.chart).endswith('"sing it [G]low" A D')
-    told = {f.code: f.message for f in found.findings}
-    assert told["chords-in-brackets"].endswith(": D, A/C#")
-    assert told["chords-in-remarks"].endswith(": G")
+    result = taken("Salt\n\n[D]Walking the [A/C#]road\n(sing it [G]low) [A] [D]\n")
+    assert body(result.chart).endswith('"sing it [G]low" A D')
+    messages = {f.code: f.message for f in result.findings}
+    assert messages["chords-in-brackets"].endswith(": D, A/C#")
+    assert messages["chords-in-remarks"].endswith(": G")
 
 
 def test_several_chords_in_parentheses_behind_words_are_a_group() -> None:
@@ -61,10 +61,10 @@ def test_several_chords_in_parentheses_behind_words_are_a_group() -> None:
     )
 
 
-def test_what_is_said_beside_tablature_is_told() -> None:
+def test_what_is_said_beside_tablature_is_reported() -> None:
     """A string with a remark behind it is tablature, and the remark is named."""
-    found = taken("Fence\n\nC   D\nI mend\ne|--3--2--0--|\nB|--0--3--0--|  <- fill\n")
-    assert body(found.chart) == "C D\n: I / mend"
-    (told,) = [f.message for f in found.findings if f.code == "tablature"]
-    assert told == '2 lines of tablature, beside them "fill"'
-    assert "words-go-on" not in codes(found)
+    result = taken("Fence\n\nC   D\nI mend\ne|--3--2--0--|\nB|--0--3--0--|  <- fill\n")
+    assert body(result.chart) == "C D\n: I / mend"
+    (message,) = [f.message for f in result.findings if f.code == "tablature"]
+    assert message == '2 lines of tablature, beside them "fill"'
+    assert "words-go-on" not in codes(result)

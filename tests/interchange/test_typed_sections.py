@@ -19,28 +19,28 @@ from tests.interchange.reading import body, codes, reads_back, taken
 )
 def test_a_section_name_in_second_place_is_no_writer(line: str, name: str) -> None:
     """Names cut short, of several words or behind signs open a section."""
-    found = taken(f"Moth Song\n\n{line}\nC   G\nMoth, moth\n")
-    assert body(found.chart) == f"== {name}\nC G\n: Moth, / moth"
-    assert found.chart.text("writer") == ""
+    result = taken(f"Moth Song\n\n{line}\nC   G\nMoth, moth\n")
+    assert body(result.chart) == f"== {name}\nC G\n: Moth, / moth"
+    assert result.chart.text("writer") == ""
 
 
 @pytest.mark.parametrize("line", ["CHORUS: (2x)", "Chorus (twice)", "Chorus twice", "CHORUS: x2"])
 def test_a_section_is_played_as_often_as_its_heading_says(line: str) -> None:
     """In figures or in words, before or behind a colon."""
-    found = taken(f"Moth\n\n{line}\nC   G\nMoth, moth\n")
-    assert body(found.chart).casefold() == "== chorus x2\nc g\n: moth, / moth"
+    result = taken(f"Moth\n\n{line}\nC   G\nMoth, moth\n")
+    assert body(result.chart).casefold() == "== chorus x2\nc g\n: moth, / moth"
 
 
 @pytest.mark.parametrize("line", ["INTERLUDE: same as intro", "Solo over intro chords"])
 def test_a_section_with_the_music_of_another(line: str) -> None:
     """A section that is said to go like another has its music and no words of it; the remark
     stays."""
-    found = taken(f"Moth\n4/4\n\nIntro\n| C | G |\nhey\n\n{line}\n\nVerse\n| F |\nMoth\n")
+    result = taken(f"Moth\n4/4\n\nIntro\n| C | G |\nhey\n\n{line}\n\nVerse\n| F |\nMoth\n")
     name = line.split(":")[0].split()[0]
-    assert f"== {name} as Intro\n" in body(found.chart)
-    assert "hey" not in body(found.chart).partition(" as Intro")[2]
-    assert {"section-again"} <= codes(found)
-    reads_back(found.chart)
+    assert f"== {name} as Intro\n" in body(result.chart)
+    assert "hey" not in body(result.chart).partition(" as Intro")[2]
+    assert {"section-again"} <= codes(result)
+    reads_back(result.chart)
 
 
 @pytest.mark.parametrize(
@@ -58,45 +58,65 @@ def test_a_section_with_the_music_of_another(line: str) -> None:
 def test_a_row_with_a_number_of_times(row: str, read: str) -> None:
     """The only row of a section has its count as the section's; others are put between repeat
     signs, with the number where it is not two.  It is a guess unless the signs were typed."""
-    found = taken(f"Moth\n4/4\n\nIntro\n{row}\n")
-    assert body(found.chart) == read
-    assert ":|" in row or "row-again" in codes(found)
-    reads_back(found.chart)
+    result = taken(f"Moth\n4/4\n\nIntro\n{row}\n")
+    assert body(result.chart) == read
+    assert ":|" in row or "row-again" in codes(result)
+    reads_back(result.chart)
 
 
 @pytest.mark.parametrize("row", ["C  G  x3", "C  G  (3x)"])
 def test_the_only_row_of_a_section_with_times(row: str) -> None:
     """Without bars the number is how often the section is played; a row among others keeps it
     as a cue, and a section called for again is played as often."""
-    found = taken(f"Moth\n\nIntro\n{row}\n\nVerse\nC x2\nF\nlow\n\nIntro\n")
-    assert body(found.chart) == '== Intro x3\nC G\n== Verse\nC "x2"\nF\n: low\n== Intro x3'
-    reads_back(found.chart)
+    result = taken(f"Moth\n\nIntro\n{row}\n\nVerse\nC x2\nF\nlow\n\nIntro\n")
+    assert body(result.chart) == '== Intro x3\nC G\n== Verse\nC "x2"\nF\n: low\n== Intro x3'
+    reads_back(result.chart)
 
 
 def test_a_line_for_one_time_through() -> None:
     """What is played the first time and the second is music, with that said as a cue."""
-    found = taken("Heron\n\nChorus\nF  C\nHours\n  1st time: Bb  C\n  2nd time: Bb  C  F\n")
-    assert body(found.chart) == ('== Chorus\nF C\n: Hours /\n"1st time" Bb C\n"2nd time" Bb C F')
+    result = taken("Heron\n\nChorus\nF  C\nHours\n  1st time: Bb  C\n  2nd time: Bb  C  F\n")
+    assert body(result.chart) == ('== Chorus\nF C\n: Hours /\n"1st time" Bb C\n"2nd time" Bb C F')
 
 
 def test_a_riff_before_tablature_is_a_section() -> None:
     """A heading above tablature is no line to be sung."""
-    found = taken("Fence\n\nIntro riff (2x):\ne|-----0---|\n   C   D\n\nVerse\nC\nI mend\n")
-    assert body(found.chart) == "== Intro riff x2\nC D\n== Verse\nC\n: I mend"
+    result = taken("Fence\n\nIntro riff (2x):\ne|-----0---|\n   C   D\n\nVerse\nC\nI mend\n")
+    assert body(result.chart) == "== Intro riff x2\nC D\n== Verse\nC\n: I mend"
 
 
 def test_a_name_cut_short_with_a_remark_or_another_name() -> None:
     """What stands in brackets behind it is a cue; "V2 = V1" has the music of the other."""
-    found = taken("Mare\n\nV1\nAm  Dm\noats, rye\n\nCH [loud]\nF  C\ngo on\n\nV2 = V1\n\nCH\n")
-    assert '== CH\n"loud"\nF C\n: go / on\n== V2 as V1\n"same as V1"\n' in body(found.chart)
-    reads_back(found.chart)
+    result = taken("Mare\n\nV1\nAm  Dm\noats, rye\n\nCH [loud]\nF  C\ngo on\n\nV2 = V1\n\nCH\n")
+    assert '== CH\n"loud"\nF C\n: go / on\n== V2 as V1\n"same as V1"\n' in body(result.chart)
+    reads_back(result.chart)
 
 
 @pytest.mark.parametrize("row", ["Intro: 1 4 1 5", "| 1 | 6m | 4 | 5 |"])
-def test_numbers_instead_of_chords_are_named_as_the_reason(row: str) -> None:
-    """A sheet of degrees alone is refused, and the reason says what it holds."""
-    with pytest.raises(Refused, match="numbers instead of chord names are not read"):
-        taken(f"Moth\nKey: G\n\n{row}\n")
+def test_numbers_without_a_key_are_named_as_the_reason(row: str) -> None:
+    """A sheet of degrees alone without a key is refused, and the reason says what is missing."""
+    with pytest.raises(Refused, match="numbers are read as chords only below a key"):
+        taken(f"Moth\n\n{row}\n")
+
+
+@pytest.mark.parametrize(
+    ("key", "row", "chords"),
+    [
+        ("G", "1 4 1 5", "G C G D"),
+        ("A", "1 2 4 5", "A Bm D E"),  # 2, 3 and 6 are minor where no sign says which are
+        ("G", "1 2 6- 5", "G A Em D"),  # a sign says which chords are minor
+        ("Bb", "1 4/6 b7 5", "Bb Eb/G Ab F"),
+        ("Em", "6 4 1 5 6", "Em C G D Em"),  # counted in the major key of the same signature
+        ("Em", "1 4 7 3 1", "Em Am D G Em"),
+    ],
+)
+def test_numbers_below_a_key_are_chords(key: str, row: str, chords: str) -> None:
+    """Degrees are chords in the key of the sheet, and a finding says so.
+
+    Source of the ways to count: common practice, no source."""
+    result = taken(f"Moth\nKey: {key}\n\nIntro\n{row}\n\nVerse\n{row}\n")
+    assert f"== Intro\n{chords}\n" in body(result.chart)
+    assert "numbers-as-chords" in codes(result)
 
 
 def test_a_section_played_again_counts_its_own_meter() -> None:

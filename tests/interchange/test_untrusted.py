@@ -111,7 +111,7 @@ PLAIN = SCORE.format("<harmony><root><root-step>C</root-step></root><kind>major<
 )
 def test_the_only_score_of_an_archive_is_read(container: str) -> None:
     """Where the container is not well-formed, or names nothing that is there, the one score in
-    the archive is read, and that is told; with two scores nothing is chosen."""
+    the archive is read, and that is reported; with two scores nothing is chosen."""
     entries = {"META-INF/container.xml": container, "song.xml": PLAIN, "a/notes.xml": "<a/>"}
     result = taken(archive(entries))
     assert len(result.chart.sections) == 1

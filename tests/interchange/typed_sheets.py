@@ -55,13 +55,13 @@ class Part:
 
 def sheets(pattern: str = "*") -> list[TypedSheet]:
     """Every sheet of the files whose names match."""
-    found = []
+    typed = []
     for path in sorted(FOLDER.glob(f"{pattern}.txt")):
         for piece in path.read_text().split("@@@ ")[1:]:
             head, expected = piece.split("@@>\n")
             name, text = head.split("\n", 1)
-            found.append(TypedSheet(name, text, expected))
-    return found
+            typed.append(TypedSheet(name, text, expected))
+    return typed
 
 
 def differences(sheet: TypedSheet) -> list[str]:
@@ -215,16 +215,16 @@ def _played(section: Section) -> list[str]:
 
 def _tokens(row: MusicRow) -> list[str]:
     """A row of music as tokens: chords, and bar lines where it has any."""
-    found = []
+    tokens = []
     for at, bar in enumerate(row.bars):
         line = row.lines[at] if row.lines else None
         if line is not None and (line.kind.startswith("repeat") or line.endings):
-            found.append(f"{line.kind}{line.endings or ''}{getattr(line, 'times', '')}")
-        found += ["|"] * bool(row.lines) + ["%"] * bar.simile + ["rest"] * bool(bar.rest)
-        found += [_struck(str(strike.chord or "N.C."), strike.onset) for strike in bar.strikes]
+            tokens.append(f"{line.kind}{line.endings or ''}{getattr(line, 'times', '')}")
+        tokens += ["|"] * bool(row.lines) + ["%"] * bar.simile + ["rest"] * bool(bar.rest)
+        tokens += [_struck(str(strike.chord or "N.C."), strike.onset) for strike in bar.strikes]
     if row.lines and row.lines[-1].kind.startswith("repeat"):
-        found.append(f"{row.lines[-1].kind}{getattr(row.lines[-1], 'times', '')}")
-    return found
+        tokens.append(f"{row.lines[-1].kind}{getattr(row.lines[-1], 'times', '')}")
+    return tokens
 
 
 def _struck(chord: str, onset: int) -> str:

@@ -91,14 +91,14 @@ def overlapping(page: Page) -> list[tuple[str, str]]:
     boxes = sorted(
         (box_of(i), i.plain) for i in page.items if isinstance(i, Text) and i.plain.strip()
     )
-    found = []
+    pairs = []
     for at, (one, name) in enumerate(boxes):
         for other, other_name in boxes[at + 1 :]:
             if other[0] >= one[2] - TOUCH:
                 break
             if other[1] < one[3] - TOUCH and one[1] < other[3] - TOUCH:
-                found.append((name, other_name))
-    return found
+                pairs.append((name, other_name))
+    return pairs
 
 
 def run_together(page: Page, space: Callable[[float], float]) -> list[tuple[str, str]]:

@@ -46,11 +46,11 @@ def cost_of(entries: tuple[Entry, ...], starts: tuple[int, ...], rooms: list[flo
 def test_equals_brute_force(entries: tuple[Entry, ...], first: float, room: float) -> None:
     """No other way of cutting the song into pages is cheaper."""
     assume(first >= entries[0].gap + entries[0].height or first >= room)
-    found = page_starts(entries, first, room)
+    starts = page_starts(entries, first, room)
     inner = range(1, len(entries))
     ways = ((0, *cut) for count in range(len(entries)) for cut in combinations(inner, count))
     best = min(cost_of(entries, way, [first, room]) for way in ways)
-    assert abs(cost_of(entries, found, [first, room]) - best) < 1e-6
+    assert abs(cost_of(entries, starts, [first, room]) - best) < 1e-6
 
 
 def two_column_cost(

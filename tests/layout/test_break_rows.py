@@ -18,7 +18,9 @@ BARS = st.lists(
     max_size=9,
 )
 ROWS = BARS.map(
-    lambda found: LongRow(tuple(BarEnd(bar[0], i, *bar[1:]) for i, bar in enumerate(found, 1)), 200)
+    lambda rows_read: LongRow(
+        tuple(BarEnd(bar[0], i, *bar[1:]) for i, bar in enumerate(rows_read, 1)), 200
+    )
 )
 
 

@@ -82,9 +82,9 @@ def test_nothing_is_lost_when_bars_break() -> None:
     """Every word of a bar that is wider than the line is still there, in order."""
     sung = "far more words in a single bar than any line of any page could hold, " * 4
     text = bars(f"| C | F |\n: | {sung}{'long-' * 40}word | end |", key="C")
-    told = " ".join(texts(pages_of(text, paper="tablet", size=1.7), "words"))
-    assert told.replace(" ", "") == f"{sung}{'long-' * 40}wordend".replace(" ", "")
-    assert told.startswith(sung.strip()[:40])
+    words = " ".join(texts(pages_of(text, paper="tablet", size=1.7), "words"))
+    assert words.replace(" ", "") == f"{sung}{'long-' * 40}wordend".replace(" ", "")
+    assert words.startswith(sung.strip()[:40])
 
 
 def test_sounding_starts_under_its_shape() -> None:
@@ -165,7 +165,7 @@ def test_numbers_are_degrees_of_the_key() -> None:
 
 
 @pytest.mark.parametrize(
-    ("capo", "told"),
+    ("capo", "label"),
     [
         (1, "Capo 1"),
         (-1, "Tuned down a half step"),
@@ -173,9 +173,9 @@ def test_numbers_are_degrees_of_the_key() -> None:
         (-5, "Tuned down 5 half steps"),
     ],
 )
-def test_top_tells_the_capo(capo: int, told: str) -> None:
+def test_top_tells_the_capo(capo: int, label: str) -> None:
     """The band on top says where the capo is or how far the guitar is tuned down."""
-    assert told in texts(pages_of(SMALL, View(capo=Capo.from_number(capo))), "capo")
+    assert label in texts(pages_of(SMALL, View(capo=Capo.from_number(capo))), "capo")
 
 
 def test_top_tells_keys_meter_tempo_and_feel() -> None:
@@ -227,7 +227,7 @@ def test_marks_are_drawn() -> None:
     assert "simile2" in glyphs
 
 
-def test_key_change_is_told_in_both_keys() -> None:
+def test_key_change_is_named_in_both_keys() -> None:
     """A change of key names the shapes and what they sound."""
     text = "key: Db\ncapo: 1\n\n| Db |\nkey: Eb\n| Eb |\n"
     document = pages_of(text)
@@ -235,7 +235,7 @@ def test_key_change_is_told_in_both_keys() -> None:
     assert texts(document, "shape") == ["C", "D"]
 
 
-def test_missing_glyphs_are_told() -> None:
+def test_missing_glyphs_are_reported() -> None:
     """Characters no font has are replaced and named."""
     document = pages_of("title: \u0e01 song\nkey: C\n\n| C |\n", boxes=True)
     assert document.missing == frozenset("\u0e01")

@@ -68,12 +68,12 @@ def test_notes_are_those_of_their_lengths(meter: Meter, parts: int) -> None:
     """Flags, dots and tuplets of every split beat are those music21 gives its notes."""
     rest = " /" * (meter.beats - 1)
     for beat in compositions(parts):
-        found = groups(f"key: C\nmeter: {meter}\n\n| {beat}{rest} |\n")
+        groups_drawn = groups(f"key: C\nmeter: {meter}\n\n| {beat}{rest} |\n")
         struck = [i for i, part in enumerate(beat.split(",")) if part != "_"]
         if len(struck) == 1:
-            assert found == []
+            assert groups_drawn == []
             continue
-        group, *others = found
+        group, *others = groups_drawn
         assert all(len(other.slots) == 1 for other in others)
         ends = [*struck[1:], parts]
         lengths = [
@@ -135,9 +135,9 @@ def test_rests_inside_a_beat_are_those_of_their_lengths(parts: int) -> None:
             length = duration.Duration(Fraction(end - at, parts))
             if beat[at] == "r":
                 named.append(REST_NAMES.get(length.type))  # none where no single rest has it
-        found = [rest.name for rest in rests_of(items)]
-        assert len(found) == len(named)
-        assert all(one in (None, name) for one, name in zip(named, found, strict=True)), beat
+        rest_names = [rest.name for rest in rests_of(items)]
+        assert len(rest_names) == len(named)
+        assert all(one in (None, name) for one, name in zip(named, rest_names, strict=True)), beat
 
 
 def test_beams_join_no_notes_over_a_rest() -> None:

@@ -18,7 +18,7 @@ from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
 from tests.charts import arranged, bars, sized
 
-JUST_TOLD = 5.0
+ONLY_REPORTED = 5.0
 MM = 25.4 / 72
 ROW = "| Bb | F#m7b5 | C7(b9,#5) | Ebmaj7 | Ab13(#11) |"
 
@@ -49,34 +49,34 @@ def pieces(role: str) -> list[Piece]:
 
 
 @pytest.mark.parametrize("role", ["shape", "sounding"])
-def test_roots_and_their_accidentals_are_told_at_two_metres(role: str) -> None:
-    """A root is told at two metres, and its accidental is as high, on the same baseline."""
+def test_roots_and_their_accidentals_can_be_read_at_two_metres(role: str) -> None:
+    """A root can be read at two metres, and its accidental is as high, on the same baseline."""
     set_in = pieces(role)
     roots = [p for p in set_in if p.rise == 0 and p.text in "ABCDEFG"]
     signs = [p for p in set_in if p.rise == 0 and p.text in "♭♯"]
     assert roots and signs
     for root in roots:
-        assert minutes(height_mm(root), 2) >= JUST_TOLD
+        assert minutes(height_mm(root), 2) >= ONLY_REPORTED
     for sign in signs:
         assert 0.95 <= height_mm(sign) / height_mm(roots[0]) <= 1.05
 
 
 @pytest.mark.parametrize("role", ["shape", "sounding"])
 def test_figures_behind_a_root_are_large_enough(role: str) -> None:
-    """Raised figures are 2.5 mm high in both lines, and told at a metre and a half."""
+    """Raised figures are 2.5 mm high in both lines, and can be read at a metre and a half."""
     raised = [p for p in pieces(role) if p.rise > 0 and p.text in ("7", "13")]
     assert raised
     assert min(map(height_mm, raised)) >= 2.5
-    assert all(minutes(height_mm(p), 1.5) >= JUST_TOLD for p in raised)
+    assert all(minutes(height_mm(p), 1.5) >= ONLY_REPORTED for p in raised)
 
 
 @pytest.mark.parametrize("role", ["shape", "sounding"])
-def test_a_flat_nine_is_told_from_a_nine_at_a_metre(role: str) -> None:
-    """Accidentals of alterations, stacked ones too, are as high as their figures and told at a
-    metre."""
+def test_a_flat_nine_differs_from_a_nine_at_a_metre(role: str) -> None:
+    """Accidentals of alterations, stacked ones too, are as high as their figures and can be read at
+    a metre."""
     signs = [p for p in pieces(role) if p.text in "♭♯" and p.font.endswith("signs")]
     small = min(signs, key=lambda piece: piece.size)
-    assert minutes(height_mm(small), 1) >= JUST_TOLD
+    assert minutes(height_mm(small), 1) >= ONLY_REPORTED
 
 
 @pytest.mark.parametrize("altered", ["b9", "b9,#11", "b9,#11,b13", "b9,#9,#11,b13"])
@@ -99,7 +99,7 @@ def test_what_is_added_behind_a_letter_stands_in_parentheses() -> None:
     assert names == ["Cm(maj7)", "Cmaj7", "Cm7", "Cm(add9)", "Cadd9", "Cm6/9"]
 
 
-def test_names_of_sections_are_told_at_two_metres() -> None:
+def test_names_of_sections_can_be_read_at_two_metres() -> None:
     """Boxed names and the numbers of bars at the paper's own size."""
     text = "key: C\n\n== Verse 1\n| C | F |\n| G | C |\n\n== Chorus\n| F | G |\n"
     (page,) = laid_out(arranged(text), sized(1.0), Fonts()).pages
@@ -107,4 +107,4 @@ def test_names_of_sections_are_told_at_two_metres() -> None:
     numbers = [i.pieces[0] for i in page.items if isinstance(i, Text) and i.role == "bar-number"]
     assert names and numbers
     assert all(minutes(p.size * 0.714 * MM, 2) >= 4.9 for p in names)
-    assert all(minutes(p.size * 0.714 * MM, 1) >= JUST_TOLD for p in numbers)
+    assert all(minutes(p.size * 0.714 * MM, 1) >= ONLY_REPORTED for p in numbers)

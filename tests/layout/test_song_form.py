@@ -1,4 +1,4 @@
-"""Folded pages: what is printed once, and that the order of the bars can be told from the page."""
+"""Folded pages: what is printed once, and that the order of the bars can be read from the page."""
 
 import re
 from dataclasses import replace

@@ -82,11 +82,11 @@ def test_every_character_has_a_code_of_its_own() -> None:
 
 def test_odd_characters_are_found_again() -> None:
     """Parentheses, backslashes, dashes and letters of other alphabets survive binding."""
-    told = "(a\\b) – “Zürich” Łódź Ελλάδα Москва · é"
-    pieces = (Piece(told, "plain", 12),)
+    text = "(a\\b) – “Zürich” Łódź Ελλάδα Москва · é"
+    pieces = (Piece(text, "plain", 12),)
     page = Page(595, 842, (Text(50, 50, 400, pieces),))
     reader = PdfReader(BytesIO(bound(About("T", "A", "S", "en"), [Leaf(page)])), strict=True)
-    assert reader.pages[0].extract_text() == told
+    assert reader.pages[0].extract_text() == text
 
 
 def test_outline_links_labels_and_description() -> None:

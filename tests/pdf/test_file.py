@@ -131,9 +131,9 @@ def test_mupdf_has_no_complaint(tmp_path: Path) -> None:
     path.write_bytes(pdf_of(DENSE))
     call = ["mutool", "draw", "-o", str(tmp_path / "page%d.png"), str(path)]
     done = subprocess.run(call, capture_output=True, text=True)
-    told = [line for line in done.stderr.splitlines() if not line.startswith("page ")]
+    lines = [line for line in done.stderr.splitlines() if not line.startswith("page ")]
     assert done.returncode == 0
-    assert [line for line in told if "ICC support" not in line] == []
+    assert [line for line in lines if "ICC support" not in line] == []
 
 
 def read_lines(pdf: bytes) -> list[tuple[str, str]]:
@@ -146,7 +146,7 @@ def read_lines(pdf: bytes) -> list[tuple[str, str]]:
 
 
 def test_pages_are_tagged_for_reading_aloud() -> None:
-    """Title and headings are told as such, lines come whole and in order, with split words
+    """Title and headings are tagged as such, lines come whole and in order, with split words
     joined and without running lines."""
     assert read_lines(pdf_of(SMALL)) == [
         ("/H1", ""),

@@ -84,7 +84,7 @@ def test_chord_names_in_other_ways(naming: Naming, chords: str) -> None:
     """German players read H and B, Latin ones syllables; minor and major seventh vary."""
     row = "key: F\n\n| Bbm7 | Bmaj7 | Bdim | Bb/D |\n"
     rows = rows_of(row, look=PageLook(notes=naming.notes, minor=naming.minor, major=naming.major))
-    assert any(found.endswith(chords) for found in rows)
+    assert any(row_read.endswith(chords) for row_read in rows)
 
 
 def test_key_is_named_as_the_chords_are() -> None:
@@ -109,7 +109,7 @@ def test_transposing_players_read_their_own_key(reads: str, chords: str, key: st
 
 
 def test_two_guitars_on_one_page() -> None:
-    """A second guitar's shapes stand between the first's and what sounds, and are told."""
+    """A second guitar's shapes stand between the first's and what sounds, and are named."""
     rows = rows_of(SMALL, View(second_capo=Capo(6)))
     at = rows.index("Verse 44 C F G")
     assert rows[at : at + 3] == ["Verse 44 C F G", "G C D", "D♭ G♭ A♭"]
@@ -137,10 +137,10 @@ def test_lines_can_be_swapped() -> None:
 def test_sections_played_again(again: str, rows: list[str]) -> None:
     """Music that comes again is printed whole, as words alone, or as one line; words of its own
     are never lost."""
-    found = rows_of(AGAIN, look=PageLook(form=again, bar_numbers=False))  # type: ignore[arg-type]
-    start = next(i for i, row in enumerate(found) if row.startswith("Verse 2"))
-    told = " ".join(found[start:-1])
-    assert told.replace("split -", "split-") == " ".join(rows)
+    rows_read = rows_of(AGAIN, look=PageLook(form=again, bar_numbers=False))  # type: ignore[arg-type]
+    start = next(i for i, row in enumerate(rows_read) if row.startswith("Verse 2"))
+    text = " ".join(rows_read[start:-1])
+    assert text.replace("split -", "split-") == " ".join(rows)
 
 
 def test_own_font_serves_what_ours_lack() -> None:
@@ -153,8 +153,8 @@ def test_own_font_serves_what_ours_lack() -> None:
         Fonts(Path(__file__))
 
 
-def test_missing_letters_are_told_and_replaced() -> None:
-    """A letter that no font has is told, and never printed as an empty box."""
+def test_missing_letters_are_reported_and_replaced() -> None:
+    """A letter that no font has is reported, and never printed as an empty box."""
     document = engraved(chart_of("key: C\n\n| C |\n: | \u6b4c la |\n"), View())[0]
     assert document.missing == frozenset("\u6b4c")
     words = [i.plain for i in document.pages[0].items if isinstance(i, Text)]

@@ -51,8 +51,8 @@ def all_symbols() -> str:
     """A chart of the symbols of many sets of tones, most of them with two changes or three."""
     tones = [degree for degree in DEGREE_PLACES if degree not in ("1", "6")]
     sets = [*list(combinations(tones, 3))[::2], *list(combinations(tones, 5))[::41]]
-    found = (quality_with(frozenset(("1", *some))) for some in sets)
-    symbols = dict.fromkeys(str(Chord(0, quality)) for quality in found if quality is not None)
+    qualities = (quality_with(frozenset(("1", *some))) for some in sets)
+    symbols = dict.fromkeys(str(Chord(0, quality)) for quality in qualities if quality is not None)
     rows = [" | ".join(list(symbols)[at : at + 4]) for at in range(0, len(symbols), 4)]
     return "title: All\nkey: C major\n\n== A\n" + "".join(f"| {row} |\n" for row in rows)
 
@@ -102,8 +102,8 @@ def _written(folder: Path, *arguments: str) -> tuple[str, bytes]:
 
 def main() -> None:
     """Prints the digests as JSON."""
-    found = {name: sha256(made).hexdigest() for name, made in outputs(Path(sys.argv[1]))}
-    print(json.dumps(found))
+    sums = {name: sha256(made).hexdigest() for name, made in outputs(Path(sys.argv[1]))}
+    print(json.dumps(sums))
 
 
 if __name__ == "__main__":

@@ -80,7 +80,7 @@ def test_any_pieces_are_read_or_refused(reader: str, data: st.DataObject) -> Non
 )
 @example(0, 0, "")
 @settings(max_examples=150, deadline=None)
-def test_a_set_file_broken_anywhere_is_told(at: int, length: int, put: str) -> None:
+def test_a_set_file_broken_anywhere_is_reported(at: int, length: int, put: str) -> None:
     """A set with anything cut out or written in anywhere is read, or its mistakes are shown."""
     READERS["set"](FRIDAY[:at] + put + FRIDAY[at + length :])
 

@@ -52,7 +52,7 @@ BAD: dict[str, tuple[bytes, str]] = {
     "meter of 5,000 digits": (b"meter: " + b"9" * 5_000 + b"/4\n| C |\n", "error["),
     "range of 5,000 digits": (b"range: C" + b"9" * 5_000 + b"-C5\n| C |\n", "error["),
 }
-"""Charts with mistakes, and what is told of each."""
+"""Charts with mistakes, and what is reported of each."""
 
 
 @pytest.fixture
@@ -97,12 +97,12 @@ def test_odd_charts_go_all_the_way(call: Callable[..., Result], kind: str) -> No
 @pytest.mark.parametrize("kind", BAD)
 def test_hostile_charts_get_a_clear_line(call: Callable[..., Result], kind: str) -> None:
     """Every command tells what is wrong in lines a terminal can hold, and makes nothing."""
-    chart, told = BAD[kind]
+    chart, message = BAD[kind]
     for command in MORE_READERS:
         done = call(command, chart)
         _sound(done)
         assert done.exit_code == 1, command
-        assert told in done.stderr, (command, done.stderr[:500])
+        assert message in done.stderr, (command, done.stderr[:500])
         assert max(map(len, done.stderr.splitlines())) < 6_000
         assert not Path("out.pdf").exists()
     assert Path("odd.chart").read_bytes() == chart

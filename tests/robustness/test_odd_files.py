@@ -34,7 +34,7 @@ def test_a_folder_is_no_chart(folder: Path, command: tuple[str, ...]) -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "told"),
+    ("name", "message"),
     [
         (".", "chartkit: .: cannot be read: it is a folder"),
         ("/", "chartkit: /: cannot be read: it is a folder"),
@@ -50,18 +50,18 @@ def test_a_folder_is_no_chart(folder: Path, command: tuple[str, ...]) -> None:
         ),
     ],
 )
-def test_names_of_no_chart(folder: Path, name: str, told: str) -> None:
+def test_names_of_no_chart(folder: Path, name: str, message: str) -> None:
     """Folders, loops of links, endless devices and names too long get one line."""
     (folder / "loop").symlink_to("loop")
     done = answered("engrave", name, "-o", "out.pdf", folder=folder)
-    assert messages(done) == [told]
+    assert messages(done) == [message]
     assert done.returncode == 1
     assert not (folder / "out.pdf").exists()
 
 
 @pytest.mark.parametrize("command", [("check", ""), ("engrave", ""), ("engrave", "a", "-o", "")])
 def test_an_empty_name_is_no_file(folder: Path, command: tuple[str, ...]) -> None:
-    """An empty name, as an unset variable of a shell gives, is told and nothing is written."""
+    """An empty name, as an unset variable of a shell gives, is reported and nothing is written."""
     done = answered(*command, folder=folder)
     assert messages(done)[0].endswith(": nothing is given")
     assert done.returncode == 2
@@ -69,7 +69,7 @@ def test_an_empty_name_is_no_file(folder: Path, command: tuple[str, ...]) -> Non
 
 
 @pytest.mark.parametrize(
-    ("command", "told"),
+    ("command", "message"),
     [
         (("engrave", "ferry.chart", "-o", "n" * 300), "cannot be written: file name too long"),
         (("engrave", "ferry.chart", "-o", "ferry.chart/"), "cannot be made: a file has that name"),
@@ -81,11 +81,13 @@ def test_an_empty_name_is_no_file(folder: Path, command: tuple[str, ...]) -> Non
         (("capo", "ferry.chart", "--sheet", "no/sheet.pdf"), "there is no folder no"),
     ],
 )
-def test_targets_that_cannot_be_written(folder: Path, command: tuple[str, ...], told: str) -> None:
+def test_targets_that_cannot_be_written(
+    folder: Path, command: tuple[str, ...], message: str
+) -> None:
     """A target that cannot be written gets one line, and nothing is left beside it."""
     (folder / "songs").mkdir()
     done = answered(*command, folder=folder)
-    assert told in messages(done)[-1]
+    assert message in messages(done)[-1]
     assert len(messages(done)) == 1
     assert done.returncode == 1
     assert sorted(p.name for p in folder.iterdir()) == ["ferry.chart", "songs"]
@@ -194,7 +196,7 @@ def test_names_that_are_no_text(folder: Path) -> None:
     assert (folder / os.fsdecode(b"caf\xe9.pdf")).exists()
 
 
-def test_too_many_open_files_are_told_as_such(folder: Path) -> None:
+def test_too_many_open_files_are_reported_as_such(folder: Path) -> None:
     """Where no more files can be opened, that is what the line says, and not that the output
     is at fault."""
 

@@ -49,7 +49,7 @@ def test_output_that_cannot_be_written(folder: Path, command: tuple[str, ...]) -
     assert closed.returncode == 1
 
 
-def test_closed_input_is_told(folder: Path) -> None:
+def test_closed_input_is_reported(folder: Path) -> None:
     """A closed standard input is a file that cannot be read."""
     done = called("check", "-", folder=folder, before=lambda: os.close(0))
     assert messages(done) == ["chartkit: standard input: cannot be read: bad file descriptor"]
@@ -60,8 +60,8 @@ def test_messages_that_nobody_can_read_change_nothing(folder: Path) -> None:
     """With standard error full or closed the result and the exit code are the same."""
     (folder / "odd.chart").write_text("key: Q\n| Cfoo |\n")
     with Path("/dev/full").open("wb") as full:
-        told = called("check", "odd.chart", folder=folder, streams={"stderr": full.fileno()})
-    assert told.returncode == 1
+        checked = called("check", "odd.chart", folder=folder, streams={"stderr": full.fileno()})
+    assert checked.returncode == 1
     done = called(
         "engrave", "ferry.chart", "-o", "a.pdf", folder=folder, before=lambda: os.closerange(0, 3)
     )

@@ -148,7 +148,7 @@ def test_what_runs_on_and_what_changes_keep_to_their_rows(songs: int) -> None:
     assert not any(top <= y <= low for _, top, _, low in boxes for y in rules)
 
 
-@pytest.mark.parametrize("songs", [10, 13, 20])
+@pytest.mark.parametrize("songs", [13, 16, 20])
 def test_how_a_song_begins_keeps_clear_of_its_title(songs: int) -> None:
     """A count-in of two lines touches neither the title nor the line under the row."""
     cells = (GuitarCell("no capo", "G(♭5)", "the cedar guitar", True), GuitarCell("capo 2", "G"))
@@ -171,7 +171,7 @@ def test_the_running_order_fills_its_page() -> None:
 
 def night_of(songs: int, titles: tuple[str, ...] = ("Low Tide",)) -> Page:
     """The set sheet of a night with two guitarists, the second of whom has two guitars."""
-    told = ("no capo", "capo 1", "capo 2")
+    capos = ("no capo", "capo 1", "capo 2")
     rows = [
         SheetRow(
             n,
@@ -180,8 +180,8 @@ def night_of(songs: int, titles: tuple[str, ...] = ("Low Tide",)) -> Page:
             "Cmaj9",
             "132",
             (
-                GuitarCell(told[n % 3], "Cmaj9"),
-                GuitarCell(told[(n + 1) % 3], "G", "DADGAD", n % 2 == 0),
+                GuitarCell(capos[n % 3], "Cmaj9"),
+                GuitarCell(capos[(n + 1) % 3], "G", "DADGAD", n % 2 == 0),
             ),
             aside="quiet please" * (n == 3),
         )
@@ -317,15 +317,17 @@ def test_a_broken_song_shows_where_its_mistakes_stand() -> None:
     """A message's line of the chart stands on the page with a stroke under just what its caret
     marked; a page too short for all messages says how many it leaves out."""
     style = style_for("a4")
-    told = 'a.chart:6:4: error[x]: "maj77" is none\n  6 | | Gmaj77 |\n    |    ^^^^^\n  hint: maj7'
-    page = broken_page("Low", (told,), FITTER, style)
+    message = (
+        'a.chart:6:4: error[x]: "maj77" is none\n  6 | | Gmaj77 |\n    |    ^^^^^\n  hint: maj7'
+    )
+    page = broken_page("Low", (message,), FITTER, style)
     words = {i.plain: i for i in page.items if isinstance(i, Text)}
     assert not any("^" in one for one in words)
     line = words["| Gmaj77 |"]
     (stroke,) = [item for item in page.items if isinstance(item, Stroke)]
     start, end = (FITTER.width(line.plain[:at], "plain", style.cue) for at in (3, 8))
     assert (stroke.x0, stroke.x1) == pytest.approx((line.x + start, line.x + end))
-    full = broken_page("Low", (told,) * 50, FITTER, style)
+    full = broken_page("Low", (message,) * 50, FITTER, style)
     (last,) = [i.plain for i in full.items if isinstance(i, Text) and i.plain.startswith("…")]
     whole = sum(isinstance(i, Text) and i.plain == "hint: maj7" for i in full.items)
     assert last == "… and 47 more: chartkit check lists them all"
@@ -347,9 +349,9 @@ def test_the_change_is_kept_whole_before_a_long_title(
     lines = RunningLines(head, "song 12", head, "page 9 of 99", f"next: 13. {title}", change)
     items = running_items(lines, FITTER, style)
     assert sound(Page(style.paper.width, style.paper.height, items))
-    (told,) = [i.plain for i in items if isinstance(i, Text) and i.role == "coming"]
-    assert told.startswith("next: 13. ")
-    assert told.endswith(f" — {change}")
+    (text,) = [i.plain for i in items if isinstance(i, Text) and i.role == "coming"]
+    assert text.startswith("next: 13. ")
+    assert text.endswith(f" — {change}")
 
 
 @pytest.mark.parametrize("paper", PAPERS)

@@ -1,6 +1,6 @@
 """The table of mistakes: malformed text and what the reader must say about it.
 
-Each text has one mistake and no other, so the table also says that one slip is told once.
+Each text has one mistake and no other, so the table also says that one slip is reported once.
 """
 
 from typing import NamedTuple

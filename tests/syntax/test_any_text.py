@@ -117,11 +117,11 @@ def test_any_spaced_jumble_of_the_language_is_read(text: str) -> None:
 
 @given(st.text(max_size=60))
 @settings(deadline=None)
-def test_any_text_is_a_symbol_or_told_why_not(text: str) -> None:
+def test_any_text_is_a_symbol_or_reported_why_not(text: str) -> None:
     """Reading a symbol gives a chord or the stretch that is wrong, never an exception."""
-    found = read_symbol("C" + text)
-    if hasattr(found, "message"):
-        assert 0 <= found.start < found.end <= len(text) + 1
+    refusal = read_symbol("C" + text)
+    if hasattr(refusal, "message"):
+        assert 0 <= refusal.start < refusal.end <= len(text) + 1
 
 
 @pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
@@ -153,7 +153,7 @@ def test_words_may_be_in_any_script(letter: str) -> None:
 
 
 @pytest.mark.parametrize("character", ["\0", "\x1b", "\x7f", "\ud800", "\udfff"])
-def test_characters_that_no_page_can_hold_are_told_and_passed_over(character: str) -> None:
+def test_characters_that_no_page_can_hold_are_reported_and_passed_over(character: str) -> None:
     """Control characters and lone surrogates are one mistake, and the row is read all the same."""
     reading = checked(f"| C | {character} F |")
     assert [d.code for d in reading.diagnostics] == ["control-character"]
@@ -258,7 +258,7 @@ def test_thirty_thousand_rows_are_read() -> None:
 
 
 @pytest.mark.parametrize("sign", ["²", "①", "½", "٣", "３"])
-def test_signs_that_are_no_decimal_digits_are_told(sign: str) -> None:
+def test_signs_that_are_no_decimal_digits_are_reported(sign: str) -> None:
     """Digits of other kinds stand where numbers do without harm."""
     rows = ("| C r {} / |", "== {}\n| C |", "== A x{}\n| C |", "tempo: {}\n| C |", "| rest {} |")
     for row in rows:

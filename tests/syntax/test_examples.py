@@ -68,12 +68,12 @@ def test_examples_begin_and_end_at_home(path: Path) -> None:
     wrong key.
     """
     chart = song(path)
-    found: list[Chord] = []
+    chords: list[Chord] = []
     inside = 0
     for section in chart.sections:
         for row in section.rows:
             for bar in row.bars if isinstance(row, MusicRow) else ():
-                found += [strike.chord for strike in bar.strikes if strike.chord is not None]
+                chords += [strike.chord for strike in bar.strikes if strike.chord is not None]
     assert isinstance(chart.key, Key)
     keys = [chart.key] + [
         row.value  # type: ignore[misc]
@@ -81,10 +81,10 @@ def test_examples_begin_and_end_at_home(path: Path) -> None:
         for row in section.rows
         if getattr(row, "name", "") == "key"
     ]
-    for chord in found:
+    for chord in chords:
         inside += any(pitch_class_of(chord.root) in map(pitch_class_of, key.scale) for key in keys)
-    assert inside / len(found) > 0.7
-    assert any(chord.root == chart.key.tonic for chord in found)
+    assert inside / len(chords) > 0.7
+    assert any(chord.root == chart.key.tonic for chord in chords)
 
 
 def chart_blocks() -> list[str]:

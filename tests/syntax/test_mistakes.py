@@ -14,16 +14,16 @@ from tests.syntax.mistakes import MISTAKES, Mistake
 
 
 @pytest.mark.parametrize("mistake", MISTAKES, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
-def test_a_mistake_is_told_once_in_its_place(mistake: Mistake) -> None:
+def test_a_mistake_is_reported_once_in_its_place(mistake: Mistake) -> None:
     """Code, line, column and caret are right, the hint helps, and nothing else is reported."""
     source = Source(mistake.text)
-    found = read_chart(source).diagnostics
-    told = "\n".join(shown(diagnostic, source) for diagnostic in found)
-    assert [diagnostic.code for diagnostic in found] == [mistake.code], told
-    (diagnostic,) = found
-    assert source.place(diagnostic.span.start) == (mistake.line, mistake.column), told
-    assert diagnostic.span.end - diagnostic.span.start == mistake.length, told
-    assert mistake.hint in "\n".join(diagnostic.hints), told
+    diagnostics = read_chart(source).diagnostics
+    report = "\n".join(shown(diagnostic, source) for diagnostic in diagnostics)
+    assert [diagnostic.code for diagnostic in diagnostics] == [mistake.code], report
+    (diagnostic,) = diagnostics
+    assert source.place(diagnostic.span.start) == (mistake.line, mistake.column), report
+    assert diagnostic.span.end - diagnostic.span.start == mistake.length, report
+    assert mistake.hint in "\n".join(diagnostic.hints), report
 
 
 FOLLOWED = [mistake for mistake in MISTAKES if mistake.followed is not None]
@@ -33,29 +33,29 @@ FOLLOWED = [mistake for mistake in MISTAKES if mistake.followed is not None]
 def test_following_a_hint_mends_the_mistake(mistake: Mistake) -> None:
     """What the hint quotes, typed where the mistake was, leaves a chart without mistakes."""
     typed, quoted = mistake.followed or ("", "")
-    (told,) = read_chart(Source(mistake.text)).diagnostics
-    assert quoted in "\n".join(told.hints)
+    (again,) = read_chart(Source(mistake.text)).diagnostics
+    assert quoted in "\n".join(again.hints)
     assert typed in mistake.text
     source = Source(mistake.text.replace(typed, quoted, 1))
-    found = read_chart(source).diagnostics
-    assert not found, "\n".join(shown(diagnostic, source) for diagnostic in found)
+    diagnostics = read_chart(source).diagnostics
+    assert not diagnostics, "\n".join(shown(diagnostic, source) for diagnostic in diagnostics)
 
 
 def test_an_empty_row_as_hinted_completes_the_words() -> None:
     """The empty row quoted for words that end early, typed under them, mends the verse."""
     text = "== A\n| C |\n: | a |\n| F | G |\n: | b | c |\n== B as A\n: | d |\n"
-    (told,) = read_chart(Source(text)).diagnostics
-    assert '": | | |"' in " ".join(told.hints)
+    (diagnostic,) = read_chart(Source(text)).diagnostics
+    assert '": | | |"' in " ".join(diagnostic.hints)
     assert not read_chart(Source(text + ": | | |\n")).diagnostics
 
 
 def test_a_first_bar_line_typed_as_hinted_mends_music_and_words() -> None:
-    """A forgotten first bar line is told once, at the music, also where a verse shares it; typed
-    there, the words begin with their pick-up."""
+    """A forgotten first bar line is reported once, at the music, also where a verse shares it;
+    typed there, the words begin with their pick-up."""
     text = "== A\n| C |\nF | G |\n: oh | a | b |\n== B as A\n: | c |\n: so | d | e |\n"
     source = Source(text)
-    (told,) = read_chart(source).diagnostics
-    assert told.code == "no-first-bar-line" and source.place(told.span.start)[0] == 3
+    (diagnostic,) = read_chart(source).diagnostics
+    assert diagnostic.code == "no-first-bar-line" and source.place(diagnostic.span.start)[0] == 3
     reading = read_chart(Source(text.replace("\nF |", "\n| F |")))
     assert not reading.diagnostics
     words = [row for row in reading.chart.sections[0].rows if isinstance(row, WordsRow)]
@@ -75,18 +75,18 @@ def constants(node: ast.AST) -> list[str]:
 
 def codes_in(path: Path) -> set[str]:
     """Every code that a file of the reader can raise."""
-    found: list[str] = []
+    codes: list[str] = []
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Call):
             name = getattr(node.func, "attr", getattr(node.func, "id", ""))
             spread = any(isinstance(argument, ast.Starred) for argument in node.args)
             if name in ("add", "warn", "NotAChord") and (spread or len(node.args) >= 4):
-                found += constants(node.args[0])
+                codes += constants(node.args[0])
         if isinstance(node, ast.Assign) and isinstance(node.value, ast.Dict):
             for value in node.value.values:
                 if isinstance(value, ast.Tuple) and len(value.elts) == 3:
-                    found += constants(value.elts[0])
-    return set(found)
+                    codes += constants(value.elts[0])
+    return set(codes)
 
 
 def test_every_code_is_in_the_table() -> None:
@@ -97,15 +97,15 @@ def test_every_code_is_in_the_table() -> None:
     assert raised == {mistake.code for mistake in MISTAKES}
 
 
-def test_all_mistakes_are_told_in_one_run() -> None:
+def test_all_mistakes_are_reported_in_one_run() -> None:
     """A file with many mistakes gets them all, in the order of the text."""
     text = (
         "key: H\ntempo: fast\n\n== Verse\n| C | Gfoo | D E F |\n: | a | b |\n"
         "== Verse 2 as Vers\n| am | (C |\n"
     )
     source = Source(text)
-    found = [(d.code, source.place(d.span.start)[0]) for d in read_chart(source).diagnostics]
-    assert found == [
+    diagnostics = [(d.code, source.place(d.span.start)[0]) for d in read_chart(source).diagnostics]
+    assert diagnostics == [
         ("bad-key", 1),
         ("bad-tempo", 2),
         ("unknown-quality", 5),

@@ -16,8 +16,8 @@ def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
     """Every chart the strategies can draw is written as text that says the same."""
     text = chart_text(chart)
     reading = read_chart(Source(text))
-    told = [shown(d, Source(text)) for d in reading.diagnostics if d.severity == "error"]
-    assert not told, "\n".join([text, *told])
+    messages = [shown(d, Source(text)) for d in reading.diagnostics if d.severity == "error"]
+    assert not messages, "\n".join([text, *messages])
     assert reading.chart == chart
 
 

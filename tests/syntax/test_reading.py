@@ -26,8 +26,8 @@ def chart(text: str, *codes: str) -> Chart:
     """The chart of a text with just the diagnostics named."""
     source = Source(text)
     reading = read_chart(source)
-    told = "\n".join(shown(d, source) for d in reading.diagnostics)
-    assert [d.code for d in reading.diagnostics] == list(codes), told
+    report = "\n".join(shown(d, source) for d in reading.diagnostics)
+    assert [d.code for d in reading.diagnostics] == list(codes), report
     return reading.chart
 
 
@@ -45,9 +45,9 @@ def bar(text: str, *codes: str) -> Bar:
     return first_row(text, *codes).bars[-1]
 
 
-def beats(found: Bar) -> list[tuple[str, float, float]]:
+def beats(bar_read: Bar) -> list[tuple[str, float, float]]:
     """Each strike's chord, onset and length in beats."""
-    return [(str(s.chord or "N.C."), s.onset / BEAT, s.length / BEAT) for s in found.strikes]
+    return [(str(s.chord or "N.C."), s.onset / BEAT, s.length / BEAT) for s in bar_read.strikes]
 
 
 @pytest.mark.parametrize(
@@ -130,10 +130,10 @@ def test_compound_meters_count_dotted_beats(text: str, beats_in_bar: int, compou
 def test_manners_of_playing_are_read(written: str, signs: str) -> None:
     """Pushed, stopped, ringing, optional, in any combination."""
     (strike,) = bar(f"| {written} |").strikes
-    found = zip(
+    signs_set = zip(
         "psro", (strike.pushed, strike.stopped, strike.ringing, strike.optional), strict=True
     )
-    assert "".join(sign for sign, on in found if on) == signs
+    assert "".join(sign for sign, on in signs_set if on) == signs
 
 
 @pytest.mark.parametrize(
@@ -169,7 +169,7 @@ def test_an_ending_may_have_several_numbers() -> None:
 def test_a_mark_alone_makes_no_bar_and_keeps_the_line() -> None:
     """Marks between bar lines go to a bar beside them; repeat and double lines stay."""
     row = first_row("|: C :| @fine || @coda | F |")
-    assert [[m.kind for m in found.marks] for found in row.bars] == [["fine"], ["coda"]]
+    assert [[m.kind for m in one.marks] for one in row.bars] == [["fine"], ["coda"]]
     assert [line.kind for line in row.lines] == ["repeat-start", "repeat-end", "single"]
 
 
@@ -193,18 +193,18 @@ def test_marks_are_read_in_any_case(typed: str) -> None:
 def test_similes_last_one_bar_or_two() -> None:
     """% is the bar before, %% one written place that lasts two bars."""
     row = first_row("| C | F | % | %% |")
-    assert [found.simile for found in row.bars] == [0, 0, 1, 2]
-    assert [found.length / BEAT for found in row.bars] == [4, 4, 4, 8]
+    assert [one.simile for one in row.bars] == [0, 0, 1, 2]
+    assert [one.length / BEAT for one in row.bars] == [4, 4, 4, 8]
 
 
 def test_a_pickup_is_what_stands_before_the_first_bar_line() -> None:
     """One beat for each chord and slash, only in the first row of music of a section."""
     row = first_row("== A\nC / | F |")
-    assert [found.pickup for found in row.bars] == [True, False]
+    assert [one.pickup for one in row.bars] == [True, False]
     assert beats(row.bars[0]) == [("C", 0, 2)]
     second = chart("== A\n| C |\nF | G |").sections[0].rows[1]
     assert isinstance(second, MusicRow)
-    assert [found.pickup for found in second.bars] == [False, False]
+    assert [one.pickup for one in second.bars] == [False, False]
 
 
 def test_a_pickup_without_slashes_is_warned_of() -> None:
@@ -232,16 +232,16 @@ def test_cues_stand_at_their_place() -> None:
     rows = chart('"half time"\n| C "in" F | "all" G |').sections[0].rows
     assert isinstance(rows[0], CueRow) and rows[0].text == "half time"
     assert isinstance(rows[1], MusicRow)
-    cues = [(cue.text, cue.onset / BEAT) for found in rows[1].bars for cue in found.cues]
+    cues = [(cue.text, cue.onset / BEAT) for one in rows[1].bars for cue in one.cues]
     assert cues == [("in", 2), ("all", 0)]
 
 
 def words(row: str, music: str = "| C F | G |", *codes: str) -> list[list[str]]:
     """The texts of a row of words, cell by cell."""
     rows = chart(f"{music}\n{row}", *codes).sections[0].rows
-    found = rows[-1]
-    assert isinstance(found, WordsRow)
-    return [["_" if s.held else s.text + "-" * s.split for s in cell] for cell in found.cells]
+    last = rows[-1]
+    assert isinstance(last, WordsRow)
+    return [["_" if s.held else s.text + "-" * s.split for s in cell] for cell in last.cells]
 
 
 @pytest.mark.parametrize(
@@ -302,8 +302,8 @@ def test_a_missing_bar_of_words_stays_a_mistake(row: str, music: str) -> None:
 def test_shared_words_without_their_first_bar_line_begin_at_bar_1() -> None:
     """So do the words of a section with another's music."""
     text = "== A\n| C | F |\n\n== B as A\n: one | two |\n"
-    found = chart(text, "read-without-pickup")
-    assert chart_text(found).endswith("== B as A\n: | one | two |\n")
+    one = chart(text, "read-without-pickup")
+    assert chart_text(one).endswith("== B as A\n: | one | two |\n")
 
 
 def test_verses_are_numbered() -> None:
@@ -320,32 +320,32 @@ def test_words_of_free_time_may_have_a_pickup() -> None:
 
 def test_shared_sections_lay_their_words_under_the_other_music() -> None:
     """ "as" gives the other's music; words rows go under its rows in order, numbers stack."""
-    found = chart(
+    song = chart(
         "== A\n| C |\n: | a |\n| F |\n: | b |\n"
         "== B as A\n1: | c |\n2: | d |\n\n1: | e |\n"
         "== D as b\n"
     )
-    systems = section_systems(found, 1)
+    systems = section_systems(song, 1)
     assert [str(s.music.bars[0].strikes[0].chord) for s in systems if s.music] == ["C", "F"]
     assert [[w.cells[1][0].text for w in s.words] for s in systems] == [["c", "d"], ["e"]]
-    assert [len(s.words) for s in section_systems(found, 2)] == [0, 0]
-    assert homes(found) == (0, 0, 0)
+    assert [len(s.words) for s in section_systems(song, 2)] == [0, 0]
+    assert homes(song) == (0, 0, 0)
 
 
 def test_sections_have_names_and_times() -> None:
     """Any words may name a section; x3 plays it three times."""
-    found = chart("== Last chorus, loud x3  # really\n| C |").sections[0]
-    assert (found.name, found.times, found.comment) == ("Last chorus, loud", 3, "really")
+    section = chart("== Last chorus, loud x3  # really\n| C |").sections[0]
+    assert (section.name, section.times, section.comment) == ("Last chorus, loud", 3, "really")
 
 
 def test_comments_and_blank_rows_are_kept() -> None:
     """What the formatter must not lose stays in the chart."""
-    found = chart("# first\ntitle: A#1  # second\n\n== B\n# third\n\n\n| C |  # fourth\n")
-    top = found.top
+    song = chart("# first\ntitle: A#1  # second\n\n== B\n# third\n\n\n| C |  # fourth\n")
+    top = song.top
     assert isinstance(top[0], CommentRow) and top[0].comment == "first"
     assert isinstance(top[1], SettingRow) and (top[1].value, top[1].comment) == ("A#1", "second")
     assert isinstance(top[2], BlankRow)
-    comment, blank, row = found.sections[0].rows
+    comment, blank, row = song.sections[0].rows
     assert isinstance(comment, CommentRow) and comment.comment == "third"
     assert isinstance(blank, BlankRow)
     assert isinstance(row, MusicRow) and row.comment == "fourth"
@@ -356,7 +356,7 @@ def test_spans_are_the_places_in_the_text() -> None:
     text = "key: Db\n\n== A\n| Db | <Gb/Db! (Ab7)~ |"
     rows = chart(text).sections[0].rows
     assert isinstance(rows[0], MusicRow)
-    strikes: list[Strike] = [s for found in rows[0].bars for s in found.strikes]
+    strikes: list[Strike] = [s for one in rows[0].bars for s in one.strikes]
     assert [text[s.span.start : s.span.end].strip("()") for s in strikes] == [
         "Db",
         "<Gb/Db!",
@@ -371,21 +371,21 @@ def test_spans_take_no_part_in_equality() -> None:
 
 def test_settings_have_their_defaults() -> None:
     """Without settings: 4/4, no key, no capo, sounding chords."""
-    found = chart("| C |")
-    assert found.meter == Meter(4, 4) and found.key is None
-    assert found.capo.raised == 0 and not found.written_as_shapes
-    assert found.text("title") == "" and found.notes() == ()
+    song = chart("| C |")
+    assert song.meter == Meter(4, 4) and song.key is None
+    assert song.capo.raised == 0 and not song.written_as_shapes
+    assert song.text("title") == "" and song.notes() == ()
 
 
 def test_settings_are_read() -> None:
     """Every setting has its value."""
-    found = chart(
+    song = chart(
         "title: A\nwriter: B\nkey: Bbm\nmeter: 6/8\ntempo: 92\nfeel: slow\nrange: Ab3-F5\n"
         "capo: -1\nchords: Shapes\ninstrument: guitar\nlanguage: en\nnote: one\nnote: two\n| C |"
     )
-    assert str(found.key) == "Bb minor" and found.capo.raised == -1 and found.written_as_shapes
-    assert found.setting("tempo") == 92 and str(found.setting("range")) == "Ab3-F5"
-    assert found.notes() == ("one", "two")
+    assert str(song.key) == "Bb minor" and song.capo.raised == -1 and song.written_as_shapes
+    assert song.setting("tempo") == 92 and str(song.setting("range")) == "Ab3-F5"
+    assert song.notes() == ("one", "two")
 
 
 def test_holds_and_slashes_inside_a_beat() -> None:
@@ -400,9 +400,9 @@ def test_holds_and_slashes_inside_a_beat() -> None:
 
 def test_a_beat_may_have_six_parts() -> None:
     """Sixteenths in 6/8: every part is two ticks of the dotted beat's twelve."""
-    found = bar("meter: 6/8\n| C,/,/,F,_,/ / |")
-    assert [(s.onset, s.length) for s in found.strikes] == [(0, 6), (6, 18)]
-    assert (found.slashes, found.holds) == ((2, 4, 10), (8,))
+    bar_read = bar("meter: 6/8\n| C,/,/,F,_,/ / |")
+    assert [(s.onset, s.length) for s in bar_read.strikes] == [(0, 6), (6, 18)]
+    assert (bar_read.slashes, bar_read.holds) == ((2, 4, 10), (8,))
 
 
 @pytest.mark.parametrize(
@@ -440,7 +440,7 @@ def test_a_rest_lasts_its_bars() -> None:
 
 def test_a_meter_inside_a_row_holds_from_its_bar_on() -> None:
     """The bars after it, also those of later rows, have the new meter's beats."""
-    found = chart("| C | 3/4 C / F | G |\n| C / / |\n: | la |")
-    rows = [row for row in found.sections[0].rows if isinstance(row, MusicRow)]
+    song = chart("| C | 3/4 C / F | G |\n| C / / |\n: | la |")
+    rows = [row for row in song.sections[0].rows if isinstance(row, MusicRow)]
     assert [bar.length // BEAT for row in rows for bar in row.bars] == [4, 3, 3, 3]
     assert [bar.meter for bar in rows[0].bars] == [None, Meter(3, 4), None]

@@ -68,9 +68,9 @@ and eleventh as the W3C MusicXML 4.0 schema defines them."""
 def test_promised_spellings_have_their_tones(degrees: str) -> None:
     """Each spelling the language promises is accepted and has the tones players mean."""
     for symbol in SPELLINGS[degrees].split():
-        found = read_symbol(symbol)
-        assert isinstance(found, Chord), (symbol, found)
-        assert set(found.quality.degrees) == set(degrees.split()), symbol
+        parsed = read_symbol(symbol)
+        assert isinstance(parsed, Chord), (symbol, parsed)
+        assert set(parsed.quality.degrees) == set(degrees.split()), symbol
 
 
 @pytest.mark.parametrize("degrees", SPELLINGS)
@@ -122,11 +122,11 @@ def test_root_quality_and_bass_are_told_apart(
     symbol: str, root: str, quality: str, bass: str | None
 ) -> None:
     """Accidentals go to the root first; a bass is only a note name after the last slash."""
-    found = read_symbol(symbol)
-    assert isinstance(found, Chord), found
-    assert note_name(found.root) == root
-    assert found.quality.text == quality
-    assert found.bass == (None if bass is None else parse_note(bass))
+    parsed = read_symbol(symbol)
+    assert isinstance(parsed, Chord), parsed
+    assert note_name(parsed.root) == root
+    assert parsed.quality.text == quality
+    assert parsed.bass == (None if bass is None else parse_note(bass))
 
 
 @pytest.mark.parametrize(
@@ -157,12 +157,12 @@ def test_root_quality_and_bass_are_told_apart(
         "C/E/G",
     ],
 )
-def test_what_is_not_a_chord_is_told(symbol: str) -> None:
+def test_what_is_not_a_chord_is_reported(symbol: str) -> None:
     """Anything else is explained, with a place inside the symbol, never guessed at."""
-    found = read_symbol(symbol)
-    assert isinstance(found, NotAChord)
-    assert 0 <= found.start <= found.end <= len(symbol)
-    assert found.message
+    refusal = read_symbol(symbol)
+    assert isinstance(refusal, NotAChord)
+    assert 0 <= refusal.start <= refusal.end <= len(symbol)
+    assert refusal.message
 
 
 @pytest.mark.parametrize(
@@ -180,9 +180,9 @@ def test_what_is_not_a_chord_is_told(symbol: str) -> None:
 )
 def test_a_slip_of_the_pen_is_understood(written: str, meant: str) -> None:
     """One letter too many, too few, wrong or in the wrong place leads to the right hint."""
-    found = read_symbol(written)
-    assert isinstance(found, NotAChord)
-    assert found.hints == (f'did you mean "{meant}"?',)
+    refusal = read_symbol(written)
+    assert isinstance(refusal, NotAChord)
+    assert refusal.hints == (f'did you mean "{meant}"?',)
 
 
 @given(st.sampled_from(sorted(SPELLINGS)), st.integers(-8, 12))

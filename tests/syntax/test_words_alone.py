@@ -54,8 +54,8 @@ def test_what_stands_alone(rows: str, stanzas: list[tuple[bool, int]]) -> None:
     assert [(one.music is not None, len(one.words)) for one in systems] == stanzas
 
 
-def test_slashes_in_words_alone_are_told() -> None:
-    """A slash has nothing to divide, and is told; typed with a backslash it is printed."""
+def test_slashes_in_words_alone_are_reported() -> None:
+    """A slash has nothing to divide, and is reported; typed with a backslash it is printed."""
     assert has_errors(read_chart(Source(f"{SPOKEN}\n== A\n| C |\n")).diagnostics)
     reading = read_chart(Source(SPOKEN.replace("/", "\\/") + "\n== A\n| C |\n"))
     assert not has_errors(reading.diagnostics)

@@ -48,8 +48,8 @@ def test_a_profile_itself_names_its_key(name: str) -> None:
     key = parse_key(name)
     profile = MINOR_PROFILE if key.mode == "minor" else MAJOR_PROFILE
     weights = [profile[(i - pitch_class_of(key.tonic)) % 12] for i in range(12)]
-    found, fit = profiled_key(weights)
-    assert (found, fit) == (key, pytest.approx(1.0))
+    key_heard, fit = profiled_key(weights)
+    assert (key_heard, fit) == (key, pytest.approx(1.0))
 
 
 def test_equal_weights_name_no_key() -> None:

@@ -169,9 +169,9 @@ def test_an_octave_changes_no_key(key: Key) -> None:
 
 def chords_of(text: str) -> list[Chord]:
     """The chords of a row of symbols."""
-    found = [read_symbol(symbol) for symbol in text.split()]
-    assert all(isinstance(chord, Chord) for chord in found)
-    return [chord for chord in found if isinstance(chord, Chord)]
+    chords = [read_symbol(symbol) for symbol in text.split()]
+    assert all(isinstance(chord, Chord) for chord in chords)
+    return [chord for chord in chords if isinstance(chord, Chord)]
 
 
 @pytest.mark.parametrize(

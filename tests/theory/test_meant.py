@@ -15,9 +15,9 @@ from chartkit.theory.transposition import key_moved_by
 
 def chord(text: str) -> Chord:
     """The chord of a symbol."""
-    found = read_symbol(text)
-    assert isinstance(found, Chord)
-    return found
+    parsed = read_symbol(text)
+    assert isinstance(parsed, Chord)
+    return parsed
 
 
 @pytest.mark.parametrize(
@@ -148,7 +148,7 @@ def test_the_quality_with_just_these_tones(degrees: str, printed: str | None) ->
 
     Common practice, no source.
     """
-    found = quality_with(frozenset(degrees.split()))
-    assert (found and found.text) == printed
+    quality = quality_with(frozenset(degrees.split()))
+    assert (quality and quality.text) == printed
     if printed is not None:
         assert set(chord("C" + printed).quality.degrees) == set(degrees.split())

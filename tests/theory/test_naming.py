@@ -1,7 +1,7 @@
 """Names as other players write them.
 
 German and syllable names: common practice, no source for the table as a whole; that H is B
-natural and B is B flat is told in any German theory book (from memory).
+natural and B is B flat is explained in any German theory book (from memory).
 """
 
 import pytest
@@ -18,9 +18,9 @@ from chartkit.theory.printed import letter_name, number_name
 
 def chord(text: str) -> Chord:
     """The chord of a symbol."""
-    found = read_symbol(text)
-    assert isinstance(found, Chord)
-    return found
+    parsed = read_symbol(text)
+    assert isinstance(parsed, Chord)
+    return parsed
 
 
 @pytest.mark.parametrize(

@@ -99,10 +99,10 @@ def test_a_double_flat_root_in_g_flat_becomes_the_natural() -> None:
 @given(st.integers(0, 11))
 def test_spellings_of_a_pitch_class_are_twelve_fifths_apart(pitch_class: int) -> None:
     """Every spelling in a stretch is found, flattest first, and sounds that pitch class."""
-    found = notes_of_pitch_class(pitch_class, -15, 19)
-    assert {pitch_class_of(note) for note in found} == {pitch_class}
-    assert {b - a for a, b in pairwise(found)} == {12}
-    assert len(found) == len([n for n in every_root() if pitch_class_of(n) == pitch_class])
+    notes = notes_of_pitch_class(pitch_class, -15, 19)
+    assert {pitch_class_of(note) for note in notes} == {pitch_class}
+    assert {b - a for a, b in pairwise(notes)} == {12}
+    assert len(notes) == len([n for n in every_root() if pitch_class_of(n) == pitch_class])
 
 
 def test_adding_places_spells_as_music21_transposes() -> None:
@@ -186,10 +186,10 @@ def test_two_spellings_of_a_key_add_to_twelve_signs(mode: str, pitch_class: int)
 
     Source: M. Gardner, *Essentials of Music Theory* (the sum rule).
     """
-    found = spellings(pitch_class, mode)
-    assert 1 <= len(found) <= 2
-    if len(found) == 2:
-        assert sum(abs(key.signature) for key in found) == 12
+    notes = spellings(pitch_class, mode)
+    assert 1 <= len(notes) <= 2
+    if len(notes) == 2:
+        assert sum(abs(key.signature) for key in notes) == 12
 
 
 @pytest.mark.parametrize("semitones", range(12))

@@ -27,9 +27,9 @@ ROOTS = ("C", "Db", "D", "Eb", "E", "F", "F#", "Gb", "G", "Ab", "A", "Bb", "B", 
 
 def chord(text: str) -> Chord:
     """The chord of a symbol; fails when it is none."""
-    found = read_symbol(text)
-    assert isinstance(found, Chord), found
-    return found
+    parsed = read_symbol(text)
+    assert isinstance(parsed, Chord), parsed
+    return parsed
 
 
 MUSICXML_KINDS = {

@@ -1,5 +1,5 @@
-"""A second guitar's part: where it lies, how dense it is, and what rhythm it plays.
+"""A second guitar's part:
 
-The way: occasions (what sounds when) → grips (one a chord) → rhythm (a figure a section) →
-chart.  ``propose.py`` is the list of calls.
+its register, density and rhythm. The steps: occasions (what sounds when) → grips (one for each
+chord) → rhythm (one figure for each section) → chart.  ``propose.py`` is the list of calls.
 """

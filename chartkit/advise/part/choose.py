@@ -1,6 +1,6 @@
-"""One grip for each chord, so that the whole song costs least.
+"""Chooses one grip for each chord, so that the whole song costs least.
 
-A player keeps one grip for a chord, so this is no shortest path: every return of a chord ties
+A player keeps one grip for a chord, so this is not a shortest path: every return of a chord ties
 its place in the song to the others.  It is a choice of one value a node over the graph of
 changes.  Where that graph is narrow it is solved exactly by elimination, else by descent from
 several starts (the gap to the optimum is measured in ``tests/advise/part``).
@@ -14,7 +14,7 @@ Node = int
 Matrix = list[list[float]]
 
 MOST_TABLE = 60_000
-"""Entries that one table of the elimination may have; past that, descent takes over."""
+"""The most entries of a table of the elimination; past that, descent is used."""
 STARTS = 12
 
 

@@ -1,8 +1,8 @@
-"""What a grip of the second guitar costs while it sounds, and what a change of grip costs.
+"""The cost of a second guitar's grip while it sounds, and of a change of grip.
 
-The weights are ours, set on a prototype over 63 songs, without a published source; trade rules
-behind them are common practice: keep out of the first guitar's register and of the middle of the
-voice, keep the notes that tell the chord, move the top voice by small steps.
+The weights are ours, set on a prototype over 63 songs, without a published source; the rules behind
+them are common practice: keep out of the first guitar's register and of the middle of the voice,
+keep the notes that tell the chord, move the top voice by small steps.
 """
 
 from collections.abc import Iterable
@@ -19,8 +19,8 @@ from chartkit.theory.pitch import PitchRange
 class PartWeights:
     """Costs a beat, then costs a change; no unit.
 
-    ``overlap_floor`` keeps the search from leaving two lone notes high up: less common room than
-    that is worth nothing more.
+    ``overlap_floor`` keeps the search from choosing two lone notes high up: less overlap than that
+    gains nothing.
     """
 
     overlap: float = 0.6
@@ -79,7 +79,7 @@ def overlap_with(room: Histogram, pitches: tuple[int, ...]) -> float:
 
 
 class Room:
-    """What is taken while a chord sounds: the first guitar's notes and the voice, by time."""
+    """What is occupied while a chord sounds: the first guitar's notes and the voice, by time."""
 
     def __init__(
         self, occasions: Iterable[Occasion], sung: PitchRange | None, weights: PartWeights
@@ -103,7 +103,7 @@ class Room:
         return max((first[0] for first, _, _ in self._moments if first), default=0)
 
     def cost(self, pitches: tuple[int, ...]) -> float:
-        """What these pitches, lowest first, share with guitar and voice, a beat."""
+        """The cost per beat of what these pitches, lowest first, share with guitar and voice."""
         if pitches not in self._known:
             self._known[pitches] = sum(
                 beats / self.beats * self._at_once(pitches, first, singing)
@@ -149,7 +149,7 @@ _LAST_HOME_FRET, _LAST_OPEN_FRET = 3, 4
 
 
 def hand_cost(grip: PartialGrip, weights: PartWeights, spread: bool = False) -> float:
-    """What a grip asks of the hand, a beat; never below the credit of its open strings.
+    """The cost of a grip for the hand per beat; never below the credit of its open strings.
 
     ``spread`` says that thumb and fingers pluck it.
     """
@@ -162,7 +162,7 @@ def hand_cost(grip: PartialGrip, weights: PartWeights, spread: bool = False) -> 
 
 
 def sound_cost(pitches: tuple[int, ...], tones: ChordTones, weights: PartWeights) -> float:
-    """What the pitches cost a beat for the tones they have, lack and double."""
+    """The cost per beat of the tones that the pitches have, lack and double."""
     w = weights
     classes = [pitch % 12 for pitch in pitches]
     telling = tones.colours | (frozenset() if tones.third is None else {tones.third})
@@ -174,7 +174,7 @@ def sound_cost(pitches: tuple[int, ...], tones: ChordTones, weights: PartWeights
 
 
 def change_cost(one: PartialGrip, other: PartialGrip, weights: PartWeights) -> float:
-    """What a change from one grip to the other costs."""
+    """The cost of a change from one grip to the other."""
     w = weights
     step = abs(one.top - other.top)
     cost = w.top_step * step + w.top_leap * max(0, step - 2)

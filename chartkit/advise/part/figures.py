@@ -1,6 +1,6 @@
-"""Rhythm figures that a second guitar plays, by what they are called.
+"""The rhythm figures of a second guitar, by name.
 
-The vocabulary is what every rhythm guitarist knows (common practice, no source; the two-and-four
+Every rhythm guitarist knows them (common practice, no source; the two-and-four
 chop and off-beat eighths are in any handbook of rhythm guitar, from memory).  A figure is counted
 by the pulse: in 6/8 that is the dotted beat.
 """
@@ -78,7 +78,7 @@ FASTEST_PICKED = 8.0
 
 
 def playable_at(figure: Figure, beats: int, tempo: int) -> bool:
-    """Whether a hand keeps the figure up at the tempo, in beats a minute."""
+    """Whether a hand can keep the figure up at the tempo, in beats per minute."""
     a_second = figure.strokes_a_beat(beats) * tempo / 60
     limit = FASTEST_PICKED if figure.name == "picked eighths" else FASTEST_CHORDS
     return a_second <= limit

@@ -63,7 +63,7 @@ class PartProposal:
     """A second guitar's part.
 
     ``chart`` is the part as a chart of sounding chords; ``grips`` by chord without slash bass;
-    ``moments`` what it sounds; ``cost`` without unit, less is better; ``place`` says
+    ``moments`` what it sounds; ``cost`` without unit, lower is better; ``place`` says
     what it plays and where (``three-note chords on the top strings``), ``reason`` also how it lies,
     ``section_reasons`` which sections have a figure, and why.
     """

@@ -80,7 +80,7 @@ export class KeysStrip {
     const far = keys.every((key) => key.load === null) ? "The song's range is wider than this voice: no key fits it. " : "";
     const star = keys.some((key) => key.unbeaten) ? "* no other key is easier for both voice and guitar. " : "";
     const guess = named ? `${signed(named)} is a rough guess (usual choral ranges, from memory): your singer's own range, such as A3-E5, is better. ` : "";
-    return `${star}${far}${guess}The bar is the load on the voice: short is its comfortable middle. Strain is not to be sung through: a teacher or doctor helps.`;
+    return `${star}${far}${guess}The bar is the load on the voice: short is its comfortable middle. Strain is not to be sung through: a teacher or doctor can help.`;
   }
 
   #key(key) {

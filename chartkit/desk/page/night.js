@@ -8,6 +8,7 @@ import { element } from "./text.js";
 
 const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
 const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
+const [EDGE, ROLL, ROLL_EVERY] = [40, 12, 30]; // CSS pixels from an edge, CSS pixels a step, milliseconds
 const SCREENS = "books-for-screens"; // remembered in this browser
 
 export class NightPane {
@@ -52,22 +53,44 @@ export class NightPane {
     this.#shown = name;
     this.#night = night;
     tell("night-shown", night.name);
-    const heading = element("h2", "", night.name);
     const minutes = Math.round(night.songs.reduce((sum, song) => sum + song.seconds, 0) / 60);
-    const when = element("p", "hush", [night.when, `${night.songs.length} song${night.songs.length === 1 ? "" : "s"}, ${minutes} min of music`].filter(Boolean).join(" · "));
+    const long = element("p", "hush", `${night.songs.length} song${night.songs.length === 1 ? "" : "s"}, ${minutes} min of music`);
     const problems = night.messages.length ? [Object.assign(element("pre", "problems", night.messages.join("\n")), { tabIndex: 0 })] : [];
     const top = element("div", "top");
-    top.append(heading, this.#ends());
+    top.append(...this.#about(night), this.#ends());
     const legend = night.players.some((player) => player.steps) ? [readingOf(night)] : [];
-    this.#pane.replaceChildren(top, when, ...this.#notSaved(unsaved, night), this.#made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), this.#people(night), this.#addingPlayer());
+    this.#pane.replaceChildren(top, long, ...this.#notSaved(unsaved, night), this.#made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), this.#people(night), this.#addingPlayer());
     if (focused) this.#pane.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
+  }
+
+  /** The night's name, day and place, to be typed over. */
+  #about(night) {
+    const heading = element("h2"), line = element("p", "when");
+    const fields = [["name", night.name, "", "Name of the night"], ["date", night.when, "a day …", "Day"], ["place", night.place, "a place …", "Place"]];
+    const [name, ...rest] = fields.map(([setting, value, placeholder, label]) => {
+      const typed = element("input");
+      Object.assign(typed, { type: "text", value, placeholder, size: Math.max(8, value.length) });
+      typed.dataset.focus = `about ${setting}`;
+      typed.setAttribute("aria-label", label);
+      typed.addEventListener("change", () => {
+        if (setting === "name" && !typed.value.trim()) typed.value = value;
+        else this.#edit({ change: "set", setting, value: typed.value.trim() }, `${label.toLowerCase()}: ${typed.value.trim() || "none"}`);
+      });
+      return typed;
+    });
+    heading.append(name);
+    line.append(...rest);
+    const about = element("div", "about");
+    about.append(heading, line);
+    return [about];
   }
 
   #table(night) {
     const table = element("table"), head = element("tr"), body = element("tbody");
     const planned = night.players.filter((player) => player.steps);
-    for (const words of ["no.", "song", "key", ...planned.map((player) => player.name), "tonight"]) {
-      const cell = element("th", "", words);
+    for (const words of ["no.", "song", "key", ...planned.map((player) => player.name), "tonight", ""]) {
+      const cell = element(words ? "th" : "td", "", words);
+      if (!words) { head.append(cell); continue; }
       cell.scope = "col";
       head.append(cell);
     }
@@ -80,8 +103,8 @@ export class NightPane {
 
   #row(song, i, planned) {
     const row = element("tr", song.straight ? "straight" : "");
-    const cells = [this.#handle(song, i), this.#title(song), this.#key(song, i), ...planned.map((player) => setting(player.steps[i], player.steps.slice(0, i).findLast(Boolean))), this.#aside(song, i)];
-    const names = ["", "", "key", ...planned.map((player) => player.name), ""]; // shown where columns have no room
+    const cells = [this.#handle(song, i), this.#title(song), this.#key(song, i), ...planned.map((player) => setting(player.steps[i], player.steps.slice(0, i).findLast(Boolean))), this.#aside(song, i), this.#out(song, i)];
+    const names = ["", "", "key", ...planned.map((player) => player.name), "", ""]; // shown where columns have no room
     for (const [at, content] of cells.entries()) {
       const cell = element("td");
       cell.dataset.name = names[at];
@@ -141,6 +164,13 @@ export class NightPane {
     return rest ? [words, element("small", "", rest)] : [words];
   }
 
+  #out(song, i) {
+    const out = act("take out", () => this.#edit({ change: "remove", at: i }, `${song.title} is taken out`), "take-out");
+    out.setAttribute("aria-label", `Take ${song.title} out`);
+    out.dataset.focus = `out ${i}`;
+    return out;
+  }
+
   /** Songs that the books cannot have, or not as they are now: the night reads files. */
   #notSaved(unsaved, night) {
     const set = new Set(night.songs.map((song) => song.chart)), folder = this.#set().name.replace(/[^/]*$/, "");
@@ -171,16 +201,24 @@ export class NightPane {
   }
 
   #adding() {
-    const label = element("label", "", "add "), select = element("select");
+    const label = element("label", "", "add a song "), typed = element("input"), titles = element("datalist");
     const there = new Set(this.#night.songs.map((song) => song.chart));
     const folder = this.#set().name.replace(/[^/]*$/, "");
     const charts = this.#charts().filter((chart) => chart.there && chart.name.startsWith(folder) && !there.has(chart.name.slice(folder.length)));
-    select.append(element("option", "", "a song …"), ...charts.map((chart) => Object.assign(element("option", "", chart.title || chart.name), { value: chart.name.slice(folder.length) })));
-    select.dataset.focus = "add";
-    select.addEventListener("change", () => { if (select.selectedIndex) this.#edit({ change: "add", value: select.value }, "added at the end"); });
-    label.append(select);
+    const called = new Map(charts.flatMap((chart) => [[chart.name.slice(folder.length), chart], [chart.title, chart]]).filter(([name]) => name).map(([name, chart]) => [name.toLowerCase(), chart]));
+    titles.id = "titles";
+    titles.append(...charts.map((chart) => Object.assign(element("option"), { value: chart.title || chart.name.slice(folder.length) })));
+    Object.assign(typed, { type: "text", size: 24, placeholder: charts.length ? "its title" : "every song here is in it" });
+    typed.setAttribute("list", titles.id);
+    typed.dataset.focus = "add";
+    typed.addEventListener("change", () => {
+      const wanted = typed.value.trim(), chart = called.get(wanted.toLowerCase());
+      if (chart) this.#edit({ change: "add", value: chart.name.slice(folder.length) }, `${chart.title || chart.name} is added at the end`);
+      else if (wanted) this.#said.textContent = `No other song of the folder is called “${wanted}”.`;
+    });
+    label.append(typed);
     const line = element("p", "ends");
-    line.append(label);
+    line.append(label, titles);
     return line;
   }
 
@@ -210,9 +248,9 @@ export class NightPane {
       plays.setAttribute("aria-label", `What ${player.name} plays`);
       plays.dataset.focus = `plays ${i}`;
       const instruments = [...new Set([...night.instruments, player.instrument].filter(Boolean))];
-      plays.append(Object.assign(element("option", "", "no fretted instrument"), { value: "" }), ...instruments.map((one) => element("option", "", one)));
+      plays.append(Object.assign(element("option", "", "–"), { value: "" }), ...instruments.map((one) => element("option", "", one)));
       plays.value = player.instrument;
-      plays.addEventListener("change", () => this.#edit({ change: "player", at: i, setting: "instrument", value: plays.value }, `${player.name} plays ${plays.value || "no fretted instrument"}`));
+      plays.addEventListener("change", () => this.#edit({ change: "player", at: i, setting: "instrument", value: plays.value }, `${player.name} plays ${plays.value || "nothing named"}`));
       const out = act("take out", () => this.#edit({ change: "remove-player", at: i }, `${player.name} is taken out`), "");
       out.setAttribute("aria-label", `Take ${player.name} out`);
       what.append("reads ", select, " plays ", plays, " ", out);
@@ -286,9 +324,18 @@ export class NightPane {
     };
     rows[from].classList.add("moving");
     this.#dragging = true;
-    let to = from;
-    const move = (e) => { to = mark(e.clientY); };
+    let to = from, y = event.clientY;
+    const move = (e) => { y = e.clientY; to = mark(y); };
+    // Near the pane's edge the songs move on under the hand.
+    const rolling = setInterval(() => {
+      const { top, bottom } = this.#pane.getBoundingClientRect();
+      const step = y < top + EDGE ? -ROLL : y > bottom - EDGE ? ROLL : 0;
+      if (!step) return;
+      this.#pane.scrollTop += step;
+      to = mark(y);
+    }, ROLL_EVERY);
     const end = (e) => {
+      clearInterval(rolling);
       handle.removeEventListener("pointermove", move);
       rows.forEach((row) => row.classList.remove("moving", "above", "below"));
       this.#dragging = false;
@@ -327,11 +374,11 @@ export class NightPane {
     for (const files of stems.values()) {
       const row = element("li");
       for (const file of files.sort().reverse()) row.append(bookLink(`${made.folder}/${file}`, file), " ");
-      if (files.length > 1) row.append(element("span", "more", "to keep on a tablet or a phone"));
       list.append(row);
     }
+    const screens = made.files.some((file) => file.endsWith(".html")) ? " Print the .pdf; an .html is the same book to keep on a tablet or a phone, where it opens without a network." : "";
     const same = made.unchanged ? `, ${made.unchanged} as they were` : "";
-    this.#made.replaceChildren(element("p", "", `${made.files.length} files in the folder ${made.folder}${same}.`), list, ...made.messages.map((line) => element("p", "hush", line)));
+    this.#made.replaceChildren(element("p", "", `${made.files.length} files in the folder ${made.folder}${same}.${screens}`), list, ...made.messages.map((line) => element("p", "hush", line)));
   }
 }
 

@@ -7,7 +7,7 @@ import { ask } from "./server.js";
 import { element } from "./text.js";
 
 const MOST_SHOWN = 200;
-const FIRST_SONGS = 40; // of the folder, in a new set
+const FIRST_SONGS = 20; // of a folder that has no more, all are in a new set
 
 export class SongsList {
   #dialog; #files = []; #folder = ""; #search = element("input"); #list = element("ul", "list"); #hush = element("p", "hush");
@@ -50,6 +50,7 @@ export class SongsList {
       act("A new song", () => this.#begin()),
       act("Bring in a mail, a score or a PDF", () => { this.#dialog.close(); tell("bring-in"); }),
     ];
+    if (this.#savedCharts.length) begin.push(act("A new night", () => { this.#dialog.close(); this.beginSet(); }));
     if (!this.charts.length) begin.push(act("Copy the example songs here", () => this.#examples()));
     ends.append(...begin, act("Close", () => this.#dialog.close(), ""));
     this.#search.value = "";
@@ -132,9 +133,11 @@ export class SongsList {
     name.focus();
   }
 
-  /** A set of the folder's charts, to be changed. */
+  /** A set of the folder's charts, to be changed: all of a few, else the first one alone. */
   beginSet() {
-    const songs = this.#savedCharts.slice(0, FIRST_SONGS).map((one) => `[[songs]]\nchart = "${one.name.replace(/["\\]/g, "\\$&")}"\n`);
+    const charts = this.#savedCharts;
+    if (!charts.length) return tell("trouble", "A night is made of saved songs: save one first.");
+    const songs = charts.slice(0, charts.length > FIRST_SONGS ? 1 : charts.length).map((one) => `[[songs]]\nchart = "${one.name.replace(/["\\]/g, "\\$&")}"\n`);
     const text = `name = "Our night"\n\n[[players]]\nname = "Guitar"\nreads = "both"\ninstrument = "guitar"\n\n${songs.join("\n")}`;
     tell("begin", { name: this.free("night", ".toml"), text });
   }

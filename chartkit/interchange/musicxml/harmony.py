@@ -147,7 +147,7 @@ def with_bass(chord: Chord, parts: Parts, context: HarmonyContext) -> Chord:
     for element in parts.get("bass", ()):
         bass = _note(element, "bass", context)
         if bass is None:
-            context.findings.leave_out("unknown-bass", "a bass that is no note", context.place)
+            context.findings.leave_out("unknown-bass", "a bass that is not a note", context.place)
         else:
             return Chord(chord.root, chord.quality, bass)
     inversion = whole_number(parts["inversion"][0].text) if "inversion" in parts else 0

@@ -79,7 +79,7 @@ def _tree(data: bytes, findings: Findings) -> Element:
             root = parsed_tree(again)
         except Refused:
             raise reason from None
-        findings.guess("mended-xml", f"{reason}: read without what is wrong there")
+        findings.guess("mended-xml", f"{reason}: read, except for the faulty part")
         return root
 
 

@@ -147,7 +147,7 @@ class Gathered:
         if texts:
             said = " ".join(texts)[:80]
             findings.leave_out(
-                "watermark", f"what stands aslant or huge and pale: {said}", f"page {self.number}"
+                "watermark", f"slanted or huge pale text: {said}", f"page {self.number}"
             )
         gone = set(map(id, huge))
         return [piece for piece in self.found if id(piece) not in gone]

@@ -219,7 +219,7 @@ class BarWriter:
     def _report_silence(self, measure: Measure) -> None:
         self.findings.guess(
             "no-chord-yet",
-            "no chord is written so far: the bars until the first one say N.C.",
+            "no chord is written yet: the bars before the first one say N.C.",
             f"measure {measure.number}",
         )
 

@@ -8,7 +8,13 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.directions import is_direction, is_greeting, is_talk, is_term
+from chartkit.interchange.text.directions import (
+    is_direction,
+    is_greeting,
+    is_talk,
+    is_term,
+    tells_who_plays,
+)
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
@@ -51,7 +57,7 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     texts = [known[at].line.text.strip() for at in words]
     letter = bool(words) and _is_end_matter(known, last, words, texts)
     for at, text in zip(words, texts, strict=True):
-        if is_term(text) or is_direction(text):
+        if is_term(text) or is_direction(text) or tells_who_plays(text):
             continue
         if _FOOT.search(text) is not None and (letter or _is_apart(known, at)):
             known[at] = replace(known[at], kind=Note())

@@ -203,7 +203,7 @@ class BarReader:
             return None
         self.findings.guess(
             "row-again",
-            f'"{last.text}" behind a row of bars: the row is played so often',
+            f'"{last.text}" behind a row of bars: the row is played that often',
             place,
         )
         if last in cells[-1][1]:

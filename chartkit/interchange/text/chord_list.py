@@ -1,4 +1,5 @@
-"""A sheet whose chords stand in a list of their own above its words ("CHORDS ... WORDS ...").
+"""Lists of chords: one above the words of a sheet ("CHORDS ... WORDS ..."), and the chords that a
+song uses, parted by strokes or commas under its title.
 
 Source of the names: common practice, no source.
 """
@@ -9,9 +10,12 @@ from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.form_words import WORDS_FOR_CHORDS
+from chartkit.interchange.text.line_kinds import Chords, KnownLine, Note, SectionStart
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.tokens import STRUCK
 
 _LONGEST = 30
+_LONGEST_LIST = 160
 _AROUND = r"[\s=*#_\[(<~•–—-]*"
 _BEHIND = r"\s*:?[\s=*#_\])>~–—-]*"
 _CHORDS = re.compile(
@@ -49,3 +53,26 @@ def _first(lines: Sequence[Line], name: re.Pattern[str], start: int) -> int:
         ),
         -1,
     )
+
+
+_PARTED = re.compile(r"\s*[^\s,]+(?:\s*,\s*[^\s,]+|\s+/\s+[^\s,]+)+\s*")
+_FEWEST_SECTIONS = 2
+
+
+def without_chords_used(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with the chords that the song uses as a note where they stand before its first
+    section, parted by strokes or commas ("A5 / D5 / E5")."""
+    starts = [at for at, one in enumerate(known) if isinstance(one.kind, SectionStart)]
+    rows = [(at, one.kind) for at, one in enumerate(known) if isinstance(one.kind, Chords)]
+    if len(starts) < _FEWEST_SECTIONS or not rows or rows[0][0] > starts[0]:
+        return known
+    at, listed = rows[0]
+    text = known[at].line.text
+    alone = len(rows) > 1 and rows[1][0] > starts[0]
+    if not alone or len(text) > _LONGEST_LIST or _PARTED.fullmatch(text) is None:
+        return known
+    names = {token.text for token in listed.tokens if token.kind in STRUCK}
+    used = {token.text for _, row in rows[1:] for token in row.tokens if token.kind in STRUCK}
+    if not used <= names or sum(token.kind in STRUCK for token in listed.tokens) > len(names):
+        return known
+    return [*known[:at], replace(known[at], kind=Note()), *known[at + 1 :]]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from chartkit.interchange.text.chord_list import without_chords_used
 from chartkit.interchange.text.facts import TITLE_LABEL, Fact, without_parentheses
 from chartkit.interchange.text.head_facts import head_facts, key_and_tempo
 from chartkit.interchange.text.line_kinds import (
@@ -47,7 +48,8 @@ class _Classifier:
                 self.known.insert(len(self.known) - above, remark)
                 line = bare
             self.known += self._read(at, line)
-        return with_neighbours(with_roadmaps(self.known, sheet.lines))
+        known = without_chords_used(self.known)
+        return with_neighbours(with_roadmaps(known, sheet.lines))
 
     def _read(self, at: int, line: Line) -> list[KnownLine]:
         """What a line is by itself; a section's name with more behind it becomes two lines."""

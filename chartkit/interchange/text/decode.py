@@ -31,7 +31,7 @@ def decoded_lines(text: str, findings: Findings) -> Numbered:
         lines = _decoded(lines)
         findings.guess(
             "mail-codes",
-            "the codes of a mail among the text (such as =20) are read as what they stand for",
+            "the codes of a mail among the text (such as =20) are decoded",
         )
     if "&" in text or "<" in text:
         lines = _plain(lines, findings)
@@ -96,7 +96,6 @@ def _plain(lines: Numbered, findings: Findings) -> Numbered:
     if changed:
         findings.guess(
             "page-codes",
-            f"codes of a web page in {counted(changed, 'line')} (such as &amp;) are "
-            "read as what they stand for",
+            f"codes of a web page in {counted(changed, 'line')} (such as &amp;) are decoded",
         )
     return collected

@@ -69,6 +69,20 @@ meer minder heel alleen laatste iedereen allemaal mer mindre bara sista gången 
 """)
 _STRONG = _PLAYERS | _MANNER | _COUNTED
 _KNOWN = _STRONG | _SMALL_WORDS
+_OF_THE_FORM = re.compile(
+    r"\b(?:verses?|choruse?s?|bridge|intro|outro|solos?|refrains?|strophen?|couplets?|estrofas?|"
+    r"estribillos?|versos?|strof[ae]|ritornell[oi]|coupletten|refreinen|refräng(?:en)?|head|tag|coda|"
+    r"(?-i:[A-D]\d))\b",
+    re.IGNORECASE,
+)
+_WHO_PLAYS = re.compile(
+    r"\b(?:sung|sings?|vocals?|voices?|instrumental|band|piano|sax|organ|guitars?|gtr|bass|drums?|"
+    r"fiddle|violin|trumpet|horns?|flute|harmonica|accordion|banjo|mandolin|gesungen|gesang|klavier|"
+    r"gitarre|geige|chanté|guitare|voix|cantad[ao]s?|guitarra|voz|cantat[ae]|chitarra|gezongen|zang|"
+    r"sjungs|sång|gitarr)\b",
+    re.IGNORECASE,
+)
+_FEWEST_WORDS_SAID = 5
 _STYLES = _words("""
 swing swung shuffle shuffled waltz ballad bossa nova samba reggae ska rock polka march latin funk
 funky soul gospel jazz jazzy blues bluesy country folk folky two-step twostep hymn rumba tango
@@ -155,6 +169,16 @@ thx thanks ty cheers sure ok okay cool great nice perfect merci gracias danke be
 obrigado dzięki top super
 """)
 """Whole lines of talk."""
+_FAREWELL = re.compile(
+    r"(?:cheers|thanks|thank you|thx|best|love|all the best|best wishes|regards|kind regards|bless|"
+    r"bye|ta|yours|later|peace|(?:liebe |viele |beste )?grüße|(?:lieben |besten )?gruß|lg|vg|mfg|"
+    r"ciao|tschüss|à bientôt|bises|bisous|amitiés|un abrazo|abrazos|saludos|besos|abraço|abraços|"
+    r"beijos|saluti|un abbraccio|baci|a presto|groetjes?|groeten|hälsningar|kram|mvh|hilsen|klem|"
+    r"pozdrawiam|pozdrowienia)"
+    r"(?:\s*[,!.–—-]+\s*|\s+)(?:your\s+)?(?-i:[A-ZÀ-Ž])[^\W\d_]*(?:\s[^\W\d_]+)?\s*[.!x]*",
+    re.IGNORECASE,
+)
+"""How a mail ends: a farewell and a name."""
 _WEEKDAY = re.compile(
     r"\b(?:mon|tues|wednes|thurs|fri|satur|sun)day\b|\btomorrow(?:['’]s)?\b|\btonight(?:['’]s)?\b|"
     r"\b(?:montag|dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute)\b",
@@ -218,6 +242,12 @@ def points_on(text: str) -> bool:
     return _ARROW.match(text) is not None and any(map(str.isalpha, text))
 
 
+def tells_who_plays(text: str) -> bool:
+    """Whether a sentence says who sings or plays which sections ("Piano takes the first verse")."""
+    said = len(text) <= _LONGEST and len(text.split()) >= _FEWEST_WORDS_SAID
+    return said and bool(_OF_THE_FORM.search(text) and _WHO_PLAYS.search(text))
+
+
 def says_throughout(text: str) -> re.Match[str] | None:
     """Where a line says that its chords are for the whole song."""
     return _THROUGHOUT.search(text)
@@ -242,6 +272,8 @@ def is_talk(text: str) -> bool:
     text = text.strip()[:_LONGEST]
     if len(words := _WORD.findall(text.casefold())) == 1:
         return words[0] in _TALK_ALONE
+    if _FAREWELL.fullmatch(text) is not None:
+        return True
     if len(text.split()) < _FEWEST_WORDS_OF_TALK and not text.endswith((".", "!", "?", ":", ",")):
         return False
     if _TALK.search(text) is not None or _CLOCK.search(text) is not None:

@@ -185,12 +185,13 @@ _METER = re.compile(
     re.IGNORECASE,
 )
 _TEMPO = re.compile(
-    r"(?:tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|mm|m\.m\.|"
+    r"(?:tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|mm|m\.m\.|click|"
     r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
     r"♩\s?[.·]?|~(?=\s*\d)|(?:c\.|ca\.?|circa|around|about|roughly)(?=\s+\d))"
     r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+|around\s+|~\s*)?(\d{2,3})"
-    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?ish)?(?:\s*b\.?p\.?m\.?)?|"
-    r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})\s*b\.?p\.?m\.?",
+    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?-?ish)?(?:\s*b\.?p\.?m\.?)?|"
+    r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})(?:\s?-?ish)?\s*"
+    r"(?:b\.?p\.?m\.?|beats (?:per|a) minute|(?:schläge|schl\.) (?:pro|in der) minute)",
     re.IGNORECASE,
 )
 

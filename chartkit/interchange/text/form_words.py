@@ -15,7 +15,10 @@ APART = re.compile(
     re.IGNORECASE,
 )
 LEADING_LABEL = re.compile(
-    r"\s*(?:(?:and\s+|und\s+)?(?:(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
+    r"\s*(?:(?:and\s+|und\s+)?"
+    r"(?:(?:(?:go |then )?back to|again from|from|repeat from|da capo,?)\s+the\s+"
+    r"(?:top|beginning|start|head)(?=\s*[:,])|d\.\s?c\.(?=\s*:)|"
+    r"(?:the\s+)?same again(?:\s+with)?|again with|now|then|next|"
     r"danach|dann|after that|puis|luego|"
     r"(?:and\s+)?(?:on|in)?to(?!\s+(?:the\s+)?(?:coda|fine|segno|end)\b))\s*:?|[-–—*•>]+)\s+(?:the\s+)?",
     re.IGNORECASE,
@@ -66,7 +69,10 @@ LIKE_ANOTHER = re.compile(
     r"(?:de|del|di|du|des|della|dello|do|da|que|wie|als|van|der)|"
     r"(?:(?:les\s+)?(?:mêmes )?accords )?(?:que|comme)|(?:stessi accordi )?(?:come|di)|"
     r"(?:samma ackord |samme akkorder )?som|(?:zelfde akkoorden )?als|"
-    r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)\s+"
+    r"(?:chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder|akordy) "
+    r"(?:of|from|as in|de(?: l['’])?|del|della|dell['’]|dello|des|du|do|da|von|vom|van|från|ur|av|"
+    r"jak|wie|der|aus|uit|fra)|"
+    r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)(?:\s+|(?<=['’]))"
     r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+|il\s+|o\s+|het\s+|l['’])?"
     r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
@@ -94,7 +100,16 @@ OVER_OR_LIKE = re.compile(
     r"(?:over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b", re.IGNORECASE
 )
 WORDS_FOR_CHORDS = r"chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
-CHORDS_OF = re.compile(r"(?:chords|changes|akkorde|acordes|accords)\b", re.IGNORECASE)
+CHORDS_OF = re.compile(
+    rf"(?:{WORDS_FOR_CHORDS}|riff|progression|music|pattern|groove|figure|lick|vamp)\b",
+    re.IGNORECASE,
+)
+ONCE_AGAIN = re.compile(
+    r"again|once more|nochmals?|noch einmal|encore|otra vez|de nuevo|di nuovo|de novo|opnieuw|igen|"
+    r"igjen|bis",
+    re.IGNORECASE,
+)
+"""What is said behind the section whose music another has ("Outro: intro again")."""
 OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
 )

@@ -20,6 +20,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
 from chartkit.interchange.text.section_names import remark_in_name, section_key
 from chartkit.interchange.text.steps import SAME
+from chartkit.interchange.text.times_played import rounds_in
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 
@@ -136,6 +137,8 @@ def play_again(sheet: Sheet) -> None:
         other = sheet.earlier.sections[earlier]
         if other.name:
             times = opened.times if opened.times > 1 else _lent_times(sheet, other)
+            rounds = sum(rounds_in(row.text) for row in sheet.rows if isinstance(row, CueRow))
+            times = max(times, rounds)
             sheet.opened = replace(opened, same_as=other.name, times=times)
         else:
             sheet.rows += [row for row in other.rows if isinstance(row, MusicRow | SettingRow)]
@@ -312,7 +315,7 @@ def _say_first(sheet: Sheet, text: str, place: str) -> None:
     lines of an earlier verse."""
     sheet.rows.insert(sheet.heading_rows, CueRow(cue_text(text)))
     sheet.heading_rows += 1
-    sheet.findings.guess("remark", f'"{text}" is said to the players: written as a cue', place)
+    sheet.findings.guess("remark", f'"{text}" is a remark to the players: written as a cue', place)
 
 
 def _verse_again(cursor: Cursor) -> bool:

@@ -18,6 +18,7 @@ from chartkit.interchange.text.facts import (
 )
 from chartkit.interchange.text.head_facts import facts_in_prose, head_facts
 from chartkit.interchange.text.head_lines import AT_THE_LAST_MARGIN, FEWEST_FACTS, read_head_line
+from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
@@ -102,7 +103,8 @@ def _has_key_behind(known: Sequence[KnownLine], at: int, filled: int) -> bool:
     kind = known[at].kind
     below = known[at + 1].kind if at + 1 < len(known) else None
     alone = isinstance(kind, ChordsBehind) and len(kind.tokens) == 1
-    return alone and isinstance(below, Blank | SectionStart)
+    under_title = not filled and known[at].line.text.rstrip().endswith(")")
+    return alone and (under_title or isinstance(below, Blank | SectionStart))
 
 
 def _has_settings_behind(text: str) -> bool:
@@ -213,7 +215,9 @@ def _is_a_running_head(text: str) -> bool:
 def _take_from_letter(sheet: Sheet, line: Line) -> None:
     """Leaves out what is said to the reader of a mail, but for the settings in it."""
     text = line.text.strip()
-    for fact in facts_in_prose(text):
+    phrases = head_phrases(text).facts if len(text) <= _LONGEST_HEAD else ()
+    several = phrases if len({fact.name for fact in phrases}) >= FEWEST_FACTS else ()
+    for fact in (*facts_in_prose(text), *several):
         if fact.name not in sheet.top:
             take_fact(sheet, fact.name, fact.value, line)
             name = "key of the shapes" if fact.name == "shapes" else fact.name

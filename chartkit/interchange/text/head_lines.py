@@ -31,8 +31,10 @@ from chartkit.interchange.text.song_settings import (
     take_legend,
     take_note,
     take_tuned_down,
+    take_writer_among,
 )
 from chartkit.interchange.text.title_lines import (
+    is_a_person,
     take_title,
     take_writer,
     without_title,
@@ -251,6 +253,11 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         return
     comment = COMMENT.match(line.text) is not None and "title" in sheet.top
     bare = without_parentheses(_uncommented(text).strip())
+    *before, last = bare.split(", ")
+    if "title" in sheet.top and before and not writer_of(bare) and writer_of(last):
+        before = list(take_writer_among(sheet, (*before, last), text, line))
+        _take_name(sheet, ", ".join(before), replace(line, text=", ".join(before)))
+        return
     by = writer_of(bare)
     labelled = by and ":" in bare[: -len(by)]
     if "writer" not in sheet.top and by and ("title" in sheet.top or labelled):
@@ -260,6 +267,8 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     elif "feel" not in sheet.top and not comment and (says_feel(text) or is_direction(text)):
         sheet.top["feel"] = without_parentheses(text)
         sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
+    elif "writer" not in sheet.top and "title" in sheet.top and is_a_person(bare) and bare != text:
+        take_writer(sheet, bare, text, line)
     elif "writer" not in sheet.top and not comment and could_be_a_name(text):
         take_writer(sheet, without_title(sheet, text), text, line)
     else:
@@ -298,10 +307,11 @@ def _take_mixed(
     bare = bare_facts(others, facts)
     for fact in bare.values():
         take_fact(sheet, fact.name, fact.value, line)
-    said = setting_text(", ".join(part for part in others if part not in bare))
+    kept = [part for part in others if part not in bare]
+    said = setting_text(", ".join(take_writer_among(sheet, kept, text, line)))
     if "(" in text:
         sheet.notes.append(text)
-    elif "feel" in sheet.top or len(facts) < FEWEST_FACTS:
+    elif said and ("feel" in sheet.top or len(facts) < FEWEST_FACTS):
         sheet.notes.append(said)
     elif said:
         sheet.top["feel"] = said

@@ -57,7 +57,7 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _SHORT_WITH_NUMBER = re.compile(
-    r"(?:v|vs|ch|cho|str|zwr|zw|estr|coup|cpl|ref|refr)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|ch|cho|br|outr|intr)\.",
+    r"(?:v|vs|ch|cho|str|zwr|zw|estr|coup|cpl|ref|refr)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|zwr|estr|ch|cho|chor|br|outr|intr|int|instr|inst|vs|coup|interl|pre-ch)\.",
     re.IGNORECASE,
 )
 """Names cut short that stand alone on a line in any letters."""

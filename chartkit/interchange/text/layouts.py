@@ -162,7 +162,7 @@ def _without_imprint(lines: Sequence[Line], findings: Findings) -> list[Line]:
         text = lines[at].text
         if len(text) <= _LONGEST and _IMPRINT.fullmatch(text) is not None:
             findings.leave_out(
-                "imprint", f'who has the rights: "{one_line(text)}"', lines[at].place()
+                "imprint", f'the copyright line: "{one_line(text)}"', lines[at].place()
             )
             result[at] = replace(lines[at], text="", columns=None)
     return result

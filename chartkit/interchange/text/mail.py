@@ -241,6 +241,6 @@ def _tell_answers(gone: Numbered, findings: Findings) -> None:
     if gone:
         said = " / ".join(one_line(line) for _, line in gone)
         findings.leave_out(
-            "around-the-quote", f'what is said around the quoted song: "{said}"', f"{gone[0][0]}:1"
+            "around-the-quote", f'remarks around the quoted song: "{said}"', f"{gone[0][0]}:1"
         )
         gone.clear()

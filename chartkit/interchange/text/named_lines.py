@@ -7,7 +7,7 @@ from dataclasses import replace
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.facts import is_counted_rest
 from chartkit.interchange.text.form import steps_of
-from chartkit.interchange.text.form_words import LIKE_ANOTHER
+from chartkit.interchange.text.form_words import LIKE_ANOTHER, OVER_OR_LIKE
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -63,10 +63,17 @@ _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último) ", re.IGNORECASE)
+_ENDS_ON = re.compile(
+    r"(?:(?:we|all)\s+)?(?:stops?|ends?|hold|finish|close|aufhören|endet|finir|termina)\s+"
+    r"(?:on|with|auf|mit|sur|en|em|su)\s+",
+    re.IGNORECASE,
+)
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_OVER_CHORDS = 8
 _MOST_WORDS_SAID_OF_A_NAME = 6
 _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
@@ -75,6 +82,7 @@ _LONGEST_SHORT = 6
 _MOST_LINES = 2_000
 """A longer text is a book of songs, in which the same words begin many a refrain."""
 _FEWEST_LETTERS = 6
+_COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
 _COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
 
 
@@ -113,6 +121,8 @@ class NamedLines:
         if self._is_short_alone(at, text):
             self.names.add(text.rstrip(".:"))
             return [KnownLine(line, SectionStart(text.rstrip(".:"), guessed=True))]
+        if self._is_about_the_last(at, text):
+            return [KnownLine(line, Remark(text))]
         return [KnownLine(line, Note())] if steps else []
 
     def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
@@ -158,11 +168,19 @@ class NamedLines:
         steps = self._steps(at, line, sure=True) if more else ()
         named = in_key or not self._says_more(heading.name)
         counted = steps and steps[0].times > heading.times
+        if len(steps) == 1 and self._says_key(at, steps[0]):
+            remarks = (*steps[0].remarks, steps[0].row)
+            yield KnownLine(line, SectionStart(steps[0].name, steps[0].times, "", remarks))
+            return
         if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
             yield from self._form(at, line, steps)
             return
         remarks = (heading.remark,) if heading.remark else ()
         yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _says_key(self, at: int, step: Step) -> bool:
+        """Whether the one chord beside a name is the key of the rows below ("Last chorus (C)")."""
+        return len(step.row.split()) == 1 and self.sheet.is_row(at + 1)
 
     def _learn(self, text: str, heading: Heading) -> None:
         """Keeps the name of a heading for the lines below."""
@@ -200,7 +218,12 @@ class NamedLines:
         rest = replace(line, text=" " * start + line.text[start:])
         row = self.sheet.tokens.row(rest)
         opened = SectionStart(heading.name, heading.times)
-        if row is not None and is_music(row):
+        over_letter = behind.split(" ")[0] in self.names.letters and self._steps(
+            at, line, sure=True
+        )
+        if over_letter and over_letter[0].like:
+            yield from self._form(at, line, over_letter)
+        elif row is not None and is_music(row):
             yield KnownLine(line, replace(opened, with_chords=True))
             yield KnownLine(rest, Chords(row, behind_name=True))
         elif self._hints_at(heading.name, behind):
@@ -264,7 +287,9 @@ class NamedLines:
         if text[:1] + text[-1:] in ("[]", "()"):
             return "" if chords_within(Line(0, f"so {text}"), self.sheet.tokens) else text[1:-1]
         below = self.sheet.rows[at + 1 : at + 2]
-        few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK and text[:1].islower()
+        steps = OVER_OR_LIKE.match(text) or _COUNT_WITHIN.search(text)
+        most = _MOST_WORDS_OF_A_REMARK if steps else _MOST_WORDS_OVER_CHORDS
+        few = len(text.split()) <= most and text[:1].islower()
         return text if few and below not in ([], [None]) else ""
 
     def _hints_at(self, name: str, text: str) -> bool:
@@ -300,18 +325,33 @@ class NamedLines:
         """Whether steps are played here: a list of sections that come below is a plan."""
         if len(steps) < 2 or any(one.row or one.like for one in steps):
             return True
+        steps = self._without_next(at, steps)
         return all(self.sheet.later.get(section_key(one.name), -1) <= at for one in steps)
+
+    def _without_next(self, at: int, steps: Sequence[Step]) -> Sequence[Step]:
+        """The steps without a last one that is the section right below ("…, then Coda")."""
+        lines = self.sheet.lines
+        below = next((i for i in range(at + 1, len(lines)) if lines[i].text.strip()), None)
+        following = self.sheet.headings[below] if below is not None else None
+        if len(steps) < 2 or following is None or self.sheet.is_row(at + 1):
+            return steps
+        return steps[:-1] if section_key(following.name) == section_key(steps[-1].name) else steps
 
     def _form(self, at: int, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
         first = steps[0]
+        if self._leads_to_last(at, line, steps):
+            start = SectionStart(steps[-1].name, remarks=(line.text.strip(" :"),), guessed=True)
+            self.names.add(start.name)
+            yield KnownLine(line, start)
+            return
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
         said_of = said_of and not self._stands_over_chords(at)
         if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
-        for step in steps:
+        for step in self._without_next(at, steps):
             self.names.add(step.name)
             row = self._row_of(step, line)
             yield KnownLine(
@@ -320,6 +360,14 @@ class NamedLines:
             )
             if row is not None:
                 yield KnownLine(line, Chords(row, behind_name=True))
+
+    def _leads_to_last(self, at: int, line: Line, steps: Sequence[Step]) -> bool:
+        """Whether a line names sections that are not in the sheet and then, with a colon, the one
+        whose chords stand below ("Head - solos - head, then tag:")."""
+        if len(steps) < 2 or not line.text.rstrip().endswith(":") or not self.sheet.is_row(at + 1):
+            return False
+        plain = not any(one.row or one.like for one in steps)
+        return plain and not any(section_key(one.name)[0] in self.names.kinds for one in steps[:-1])
 
     def _row_of(self, step: Step, line: Line) -> Row | None:
         return (
@@ -369,6 +417,19 @@ class NamedLines:
             if begins and name != names[-1]:
                 return SectionStart(name, max(1, times), guessed=True)
         return None
+
+    def _is_about_the_last(self, at: int, text: str) -> bool:
+        """Whether a line says how the last of some sections is played ("last chorus stop on F")."""
+        last = _THE_LAST.match(text) if len(text) <= LONGEST else None
+        end = full_name_at(text, 0) if last is not None else 0
+        said = text[end:].strip(" ,:;-–—")
+        if not end or not said or section_key(text[:end])[0] not in self.names.kinds:
+            return False
+        if len(said.split()) > _MOST_WORDS_SAID_OF_A_NAME or self._stands_over_chords(at):
+            return False
+        ends = _ENDS_ON.match(said)
+        chord = ends is not None and self.sheet.is_chords(said[ends.end() :])
+        return chord or is_direction(said)
 
     def _is_short_alone(self, at: int, text: str) -> bool:
         """Whether a line is a name cut short that stands apart, right above its chords."""

@@ -4,14 +4,17 @@ what is said to the reader of a mail."""
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.interchange.text.after_song import without_end_matter
 from chartkit.interchange.text.directions import (
+    count_words,
     is_direction,
     is_greeting,
     is_talk,
     is_term,
     points_on,
+    tells_who_plays,
     without_arrow,
 )
 from chartkit.interchange.text.line_kinds import (
@@ -28,11 +31,14 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
     Words,
 )
-from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.section_names import may_name_a_section, section_key
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
+_MOST_KNOWN = 0.6
+_FEWEST_WORDS = 3
+"""A line of so many words, hardly any of which are said to a band, is sung (ours)."""
 
 
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
@@ -91,6 +97,11 @@ class _Neighbours:
 
     def __init__(self, known: list[KnownLine]) -> None:
         self.known = known
+        self.under_chords = {
+            one.line.text.strip()
+            for above, one in pairwise(known)
+            if isinstance(above.kind, Chords) and one.can_be_sung
+        }
 
     def result(self) -> list[KnownLine]:
         """The lines, with what is said to the band set apart from words."""
@@ -101,6 +112,8 @@ class _Neighbours:
                 kind = self._said(at, one, alone[at], at < first, at > last)
                 if kind is not one.kind:
                     self.known[at] = replace(one, kind=kind)
+            elif isinstance(one.kind, Remark) and self._is_answer(at, one.kind):
+                self.known[at] = replace(one, kind=Words())
         return self.known
 
     def _music_at(self) -> tuple[int, int]:
@@ -128,12 +141,26 @@ class _Neighbours:
         apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter | Roadmap | Note)
         if after and apart and (is_talk(text) or is_greeting(text)):
             return Letter()
+        below = at + 1 == len(self.known) or isinstance(self.known[at + 1].kind, Blank)
+        if alone and apart and below and tells_who_plays(text):
+            return Remark(text.rstrip(":"))
         if after and apart and self._follows_a_step(at):
             return Remark(text)
         below_letter = at > 0 and isinstance(self.known[at - 1].kind, Letter)
         if after and below_letter and _A_NAME.fullmatch(text):
             return Letter()
         return one.kind
+
+    def _is_answer(self, at: int, remark: Remark) -> bool:
+        """Whether a line in parentheses is sung, as an answer to the words above it are: it says
+        nothing of how to play, or it was sung before under chords."""
+        if not remark.in_parentheses or at == 0 or not isinstance(self.known[at - 1].kind, Words):
+            return False
+        text = self.known[at].line.text.strip()
+        count = count_words(text)
+        plain = count.strong == 0 and count.share < _MOST_KNOWN and count.all >= _FEWEST_WORDS
+        plain = plain and not self._under_chords(at - 1)
+        return text in self.under_chords or (plain and not may_name_a_section(text))
 
     def _follows_a_step(self, at: int) -> bool:
         """Whether the last section above is a step of the form, so that no words are due."""

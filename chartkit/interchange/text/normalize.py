@@ -114,7 +114,10 @@ def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line
     following = (i for i in range(at + 1, len(lines)) if lines[i].text.strip())
     below = next(following, None)
     return earlier and (
-        below is None or below in letters or heading_of(lines[below].text.strip()) is not None
+        below is None
+        or below > at + 1
+        or below in letters
+        or heading_of(lines[below].text.strip()) is not None
     )
 
 

@@ -20,6 +20,7 @@ from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.decode import decoded_lines
+from chartkit.interchange.text.degrees import with_chords_for_degrees
 from chartkit.interchange.text.endings import with_numbered_endings
 from chartkit.interchange.text.facts import facts_of, without_parentheses
 from chartkit.interchange.text.head import (
@@ -45,6 +46,8 @@ from chartkit.interchange.text.loose_chords import (
 from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import naming_of
+from chartkit.interchange.text.plain_headings import with_plain_headings
+from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.token_reader import TokenReader
@@ -91,6 +94,9 @@ def read_lines(
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
+    lines = with_plain_settings(lines)
+    lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
+    lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
     lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))
     lines, lettered = with_named_letters(lines, sheet.tokens, findings)
@@ -121,7 +127,7 @@ def _nothing_to_read(findings: Findings, texts: Sequence[str]) -> str:
     """Why a text makes no chart."""
     reason = "the text holds no chords that can be read, so there is no music in it"
     if any(_NUMBERS.fullmatch(text.strip()) for text in texts if len(text) < _LONGEST_NUMBERS):
-        return f"{reason}; numbers instead of chord names are not read: type the chords themselves"
+        return f"{reason}; numbers are read as chords only below a key: type it above them (key: G)"
     squared = next((one for one in findings.found if one.code == "chords-in-brackets"), None)
     return reason if squared is None else f"{reason}; {squared.message}"
 

@@ -6,6 +6,7 @@ forms: common practice, no source.
 
 import re
 from functools import lru_cache
+from itertools import pairwise
 
 # ---- the vocabulary
 _PLAYERS = (
@@ -54,20 +55,23 @@ _NAMES_OF_KIND = {
     "entrée, вступление, イントロ, 前奏",
     "verse": "versszak, "
     "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
-    "куплет, aメロ, 主歌",
+    "aメロ, 主歌",
     "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
     "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
     "chorus": "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
     "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
-    "corus, refrian, kertosäe, припев, サビ, 副歌",
+    "corus, refrian, kertosäe, припев, приспів, tornada, ρεφρέν, odpev, pripjev, pripev, "
+    "refrään, cytgan, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
     "bridge": "mid-8, mid 8, mittelteil, "
     "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
-    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang",
+    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "
+    "köprü, punte, híd, γέφυρα, бридж",
     "solo": "solo, solos, soli, solówka, gitarrensolo, gitarrsolo, gitarsolo, gitaarsolo, "
     "guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, asolo, lead break, guitar lead",
     "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
@@ -167,7 +171,7 @@ _WHICH = (
     r"primer|segundo|laatste|sista|siste|ostatni[ae]?|poslední)\s)?"
 )
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|tms|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))|\bfinale?\b))?"
 )
 _BASE = (
@@ -210,6 +214,7 @@ _FINAL = ("final", "finale")
 """What stands behind a name for its last time."""
 _ROMAN = {"II": "2", "III": "3", "IV": "4", "VI": "6", "VII": "7", "VIII": "8"}
 """Roman numbers that are no short names of sections, as I and V are."""
+_NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s+(?=[^\W\d_])")
 _ONLY_A_NUMBER = re.compile(r"\d{1,2}")
 _ORDINAL = re.compile(r"([1-9])(?:st|nd|rd|th)", re.IGNORECASE)
 _HALVES = frozenset({"half", "halber", "halve", "demi"})
@@ -251,6 +256,9 @@ def section_key(name: str) -> tuple[str, str]:
         return "verse", bare
     if bare in _ROMAN:
         return "verse", _ROMAN[bare]
+    if (first := _NUMBER_FIRST.match(bare)) is not None:
+        kind, number = section_key(bare[first.end() :])
+        return (kind, first[1]) if kind in _NAMES_OF_KIND and not number else (bare.casefold(), "")
     parts = _PLAIN_NAME.fullmatch(bare)
     if parts is None:
         return bare.casefold(), ""
@@ -293,9 +301,7 @@ def is_short_name(name: str) -> bool:
     return base in _KIND_OF_SHORT and base not in _KIND_OF
 
 
-_FIRST_WORDS = frozenset(
-    word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
-) | frozenset(
+_FIRST_OF_OTHERS = frozenset(
     [
         "primeira",
         "segunda",
@@ -311,6 +317,9 @@ _FIRST_WORDS = frozenset(
         "close",
     ]
 )
+_FIRST_WORDS = _FIRST_OF_OTHERS | frozenset(
+    word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
+)
 _WORD = re.compile(r"[^\W\d_]+")
 _BEFORE_NAMES = """
 a b c d the last final first second third fourth double half halber big 1st 2nd 3rd 4th 5th 6th
@@ -322,9 +331,27 @@ siste ostatni ostatnia ostatnie poslední
 MAY_BEGIN_NAME = _FIRST_WORDS | frozenset(_BEFORE_NAMES.split())
 
 
+def _looks_of_names() -> tuple[frozenset[str], dict[str, frozenset[str]]]:
+    """The names of one word, and for those of several the second words by the first."""
+    words = [_WORD.findall(name) for name in (*_KIND_OF, *_KIND_OF_SHORT)]
+    alone = {one[0] for one in words if len(one) == 1}
+    pairs: dict[str, frozenset[str]] = {}
+    for first, second, *_ in (one for one in words if len(one) > 1 and one[0] not in alone):
+        pairs[first] = pairs.get(first, frozenset()) | {second}
+    return frozenset(alone) | _FIRST_OF_OTHERS, pairs
+
+
+_ALONE, _PAIRS = _looks_of_names()
+
+
 def may_name_a_section(text: str) -> bool:
-    """Whether any word of a text is one with which a section's name begins; a quick look."""
-    return not _FIRST_WORDS.isdisjoint(_WORD.findall(text.casefold()))
+    """Whether the words of a text could name a section; a quick look."""
+    words = _WORD.findall(text.casefold())
+    if not _ALONE.isdisjoint(words):
+        return True
+    if _PAIRS.keys().isdisjoint(words):
+        return False
+    return any(second in _PAIRS.get(first, ()) for first, second in pairwise(words))
 
 
 def full_name_at(text: str, start: int) -> int:

@@ -24,7 +24,7 @@ def written_usually(lines: Sequence[Line], is_chords: IsChords, findings: Findin
     """The lines, rows of chords in shorthand as sheets usually have them, in their columns."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    lines = [_with_bars_each(line, is_chords) for line in lines]
+    lines = [_with_bars_each(line, is_chords, findings) for line in lines]
     result = [_with_plain_name(_with_plain_count(line, is_chords), is_chords) for line in lines]
     result = _with_bar_lines(result, is_chords, findings)
     return _with_plain_title(list(_with_like_bars(result, findings)), is_chords)
@@ -106,7 +106,7 @@ _IN_WORDS = {"two": 2, "four": 4, "zwei": 2, "deux": 2, "dos": 2, "due": 2, "twe
 _MOST_BARS_EACH = 8
 
 
-def _with_bars_each(line: Line, is_chords: IsChords) -> Line:
+def _with_bars_each(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     """A row of chords that last so many bars each as a row of bars."""
     text = line.text
     each = _EACH.search(text) if len(text) <= _LONGEST and "|" not in text else None
@@ -122,6 +122,11 @@ def _with_bars_each(line: Line, is_chords: IsChords) -> Line:
         fits += 1
     if fits < 2 or not 0 < count <= _MOST_BARS_EACH:
         return line
+    findings.guess(
+        "bars-each",
+        f'"{each[0].strip(" ,;()")}": each chord of the row lasts so long',
+        line.place(),
+    )
     chords = [word[0].strip(",") for word in words[:fits]]
     bars = " | ".join(chord for chord in chords for _ in range(count))
     rest = text[start + words[fits - 1].end() : each.start()] + text[each.end() :]

@@ -1,5 +1,7 @@
 """Settings, notes and shapes taken into the chart, from its head and in mid-song."""
 
+from collections.abc import Sequence
+
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import says_feel
@@ -62,16 +64,25 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
     if manner and "feel" not in sheet.top:
         sheet.top["feel"] = setting_text(", ".join(manner))
     others = [part for part in head.rest if not says_feel(part)]
-    by = writer_of(" ".join(others))
-    if by and "writer" not in sheet.top:
-        sheet.top["writer"] = setting_text(by)
-        sheet.findings.guess(
-            "writer", f'the writer is "{by}", from the line "{text}"', line.place()
-        )
-    elif others:
+    others = take_writer_among(sheet, others, text, line)
+    if others:
         sheet.notes.append(setting_text(", ".join(others)))
     sheet.findings.guess("head-settings", f'"{text}" is read as settings', line.place())
     return True
+
+
+def take_writer_among(sheet: Sheet, parts: Sequence[str], text: str, line: Line) -> list[str]:
+    """Takes who wrote the song from the part of a line that says it ("words by …"); what else is
+    said there."""
+    if "writer" in sheet.top:
+        return list(parts)
+    at = next((at for at, part in enumerate(parts) if writer_of(part)), None)
+    if at is None:
+        return list(parts)
+    by = writer_of(parts[at])
+    sheet.top["writer"] = setting_text(by)
+    sheet.findings.guess("writer", f'the writer is "{by}", from the line "{text}"', line.place())
+    return [part for place, part in enumerate(parts) if place != at]
 
 
 def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:

@@ -17,6 +17,7 @@ from chartkit.interchange.text.form_words import (
     LIKE_ANOTHER,
     LONGEST_FORM,
     MOST_BARS_OF_A_CHORD,
+    ONCE_AGAIN,
     OVER_ANOTHER,
     OVER_OR_LIKE,
     PLAYED_AGAIN,
@@ -35,12 +36,16 @@ _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
 """Kinds of sections that often have the music of another."""
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
+_FEWEST_LETTERS = 2
+"""In a sheet with so many sections called by letters a letter may stand for one."""
 _KNOWN_ENOUGH = 0.5
 _ONLY = re.compile(
     r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
     r"(?:only|just|nur|seulement|solo|sólo|só|soltanto|alleen|maar|bara|kun)\s+",
     re.IGNORECASE,
 )
+_TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
+"""What is tagged ("tag the last line")."""
 _TWO_LINES = re.compile(r"\|\s+\|")
 
 
@@ -91,7 +96,10 @@ class StepReader:
         bare = bare[count.end() :] if count is not None else bare
         times = int(count[1]) if count is not None else 1
         name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
-        if name and again is None and self._means_another(name, rest, sign):
+        inside = sign == "(" and bool(self.steps)
+        if (other := self._letter_in(bare, sign)) and again is None:
+            self._like(other, bare[len(other) :].strip(), at)
+        elif name and (again is None or inside) and self._means_another(name, rest, sign):
             self._like(name, rest, at)
         elif name and (again is not None or not self.steps or self._goes_on(name, rest, sign)):
             self._open(name, at, times, again is not None, rest)
@@ -138,6 +146,8 @@ class StepReader:
         end = full_name_at(clause, 0)
         if end:
             name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
+            if not first and name.casefold() == "tag" and _TAGGED.match(rest) is not None:
+                return "", clause
             if name.casefold() in VERBS_OF_ENDING:
                 return "End", rest
             bare, _, letter = name.rpartition(" ")
@@ -175,11 +185,24 @@ class StepReader:
         if kind == own or kind not in self.known.kinds:
             return False
         chords_of = CHORDS_OF.match(rest) is not None
-        if sign == "(" and not rest and own in _LENT_MUSIC:
+        more = times_of(rest) > 0 or ONCE_AGAIN.fullmatch(rest) is not None
+        if sign == "(" and (not rest or more) and own in _LENT_MUSIC:
             return True
-        return (sign == "(" and chords_of) or (
-            sign in (":", "=") and (chords_of or not rest or times_of(rest) > 0)
+        return (sign in ("(", "-") and chords_of) or (
+            sign in (":", "=") and (chords_of or not rest or more)
         )
+
+    def _letter_in(self, clause: str, sign: str) -> str:
+        """The letter of an earlier section that a solo is played over ("Solo: A twice"); empty
+        for any other clause."""
+        letter, _, rest = clause.partition(" ")
+        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
+            return ""
+        step = self.steps[-1] if len(self.steps) == 1 else None
+        if step is None or step.like or step.row or sign not in (":", "=", "(", "-"):
+            return ""
+        lent = section_key(step.name)[0] in _LENT_MUSIC
+        return letter if lent and (not rest or times_of(rest) > 0) else ""
 
     def _goes_on(self, name: str, rest: str, sign: str) -> bool:
         """Whether a name behind others is the next step, not a remark on the one before."""
@@ -191,8 +214,8 @@ class StepReader:
         step = self.steps[-1]
         step.like = name
         self.signs += 1
-        rest = CHORDS_OF.sub("", rest).strip()
-        if rest:
+        rest = CHORDS_OF.sub("", rest, count=1).strip()
+        if rest and ONCE_AGAIN.fullmatch(rest) is None:
             self._say(rest, "", at)
 
     def _open(self, name: str, at: int, times: int, again: bool, rest: str) -> None:

@@ -65,10 +65,10 @@ _REPEATED = (
 """Words behind a row of chords that say it is played twice."""
 _ANY_WORD = "|".join(sorted(map(re.escape, _TIMES_IN_WORDS), key=len, reverse=True))
 _TIMES = (
-    r"(?:(?:repeat|play(?:ed)?|rep\.?|wdh\.?)\s*)?"
-    r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:times|mal|veces|fois|volte|vezes|keer|maal|gånger|ggr|ganger|gange|gg|razy|"
+    r"(?:(?:repeat|play(?:ed)?|sing|sung|rep\.?|rpt\.?|wdh\.?)\s*)?"
+    r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:xs|times|tms|mal|veces|fois|volte|vezes|keer|maal|gånger|ggr|ganger|gange|gg|razy|"
     r"kertaa|krát)\b)"
-    r"|{word})"
+    r"|{word})(?:\s+(?:through|thru|around|round|in all|in total|altogether)\b)?"
 )
 ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+", word=rf"(?:{_ANY_WORD})\b")
 NAMED_TIMES = _TIMES.format(
@@ -111,6 +111,21 @@ def times_of(text: str) -> int:
     """How often something is played by words that say no more ("x2", "twice"); 0 for others."""
     match = _TIMES_ALONE.fullmatch(text.strip()) if len(text) <= _LONGEST_LINE else None
     return times_in(match) if match is not None else 0
+
+
+_ROUNDS = re.compile(
+    r"\b(\d{1,2}|one|two|three|four)\s+(?:chorus(?:es)?|rounds?|times? (?:round|through))"
+    r"(?![^\W\d_])",
+    re.IGNORECASE,
+)
+_FEW = {"one": 1, "two": 2, "three": 3, "four": 4}
+
+
+def rounds_in(text: str) -> int:
+    """How many rounds of a song's chords a remark shares out among the players of a solo ("guitar
+    1 chorus, harp 2 choruses"); 0 where it shares out none."""
+    counts = _ROUNDS.findall(text) if len(text) <= _LONGEST_LINE else []
+    return min(MOST_TIMES, sum(_FEW.get(one.casefold()) or int(one) for one in counts))
 
 
 def count_in_words(text: str) -> tuple[int, int] | None:

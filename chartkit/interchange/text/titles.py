@@ -21,7 +21,8 @@ _WRITER = re.compile(
     r"letra|música|compositora?|compositeur|compositore|paroles|musique|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
     r"(?:\s*(?:&|and|und|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
-    r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por)(?:\s*:\s*|\s+)",
+    r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por|av|przez|door)(?:\s*:\s*|\s+)"
+    r"|(?-i:[Dd]i)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
     re.IGNORECASE,
 )
 _WORDS_AND_MUSIC_APART = re.compile(

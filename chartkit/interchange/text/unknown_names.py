@@ -23,6 +23,7 @@ _NAME = re.compile(
     rf"{_COUNT_AND_REMARK}",
     re.IGNORECASE,
 )
+_LETTER_AND_NUMBER = re.compile(r"\(?(?P<name>[A-H][1-4])[:.)]?")
 _CUT_SHORT = frozenset({"rit", "ritor", "ritorn"})
 """Refrains cut short, which may be other words elsewhere (in Italian)."""
 _OFTEN_MISTYPED = (
@@ -77,6 +78,7 @@ def with_unknown_names(
     first = next((at for at, one in enumerate(headings) if one is not None), len(lines))
     if apart < _FEWEST_NAMED:
         first = len(lines)
+    headings = _with_numbered_letters(lines, are_rows, headings)
     over = dict(_over_chords(lines, are_rows, headings, first))
     if not over:
         return list(headings)
@@ -88,6 +90,27 @@ def with_unknown_names(
         or (_heading(again) if (again := _again(lines, headings, at, names)) is not None else None)
         for at, one in enumerate(headings)
     ]
+
+
+def _with_numbered_letters(
+    lines: Sequence[Line], are_rows: Sequence[bool], headings: Sequence[Heading | None]
+) -> list[Heading | None]:
+    """The headings, with the letters and numbers of a form that stand apart over chords ("A1",
+    "A2", "B1"), where one of them is the first of its letter; A2 alone is a chord."""
+    result = list(headings)
+    lettered = {
+        at: match["name"]
+        for at, line in enumerate(lines[:-1])
+        if len(line.text) < _LONGEST
+        and (match := _LETTER_AND_NUMBER.fullmatch(line.text.strip())) is not None
+        and _is_apart(lines, at)
+        and are_rows[at + 1]
+    }
+    if len(set(lettered.values())) < _FEWEST_NAMED or not any("1" in n for n in lettered.values()):
+        return result
+    for at, name in lettered.items():
+        result[at] = result[at] or Heading(name)
+    return result
 
 
 def _heading(match: re.Match[str]) -> Heading:

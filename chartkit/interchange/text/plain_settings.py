@@ -1,0 +1,64 @@
+"""Lines of a setting in unusual signs or words, rewritten as settings usually stand: in brackets,
+emphasised, as a sentence ("The key is G"), with its name behind.
+
+Source of the forms: common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.text.facts import facts_of
+from chartkit.interchange.text.lines import Line
+
+_LONGEST = 80
+_MOST_LINES = 2_000
+_WRAPPED = re.compile(r"\s*(?:\[([^\[\]]+)\]|\{([^{}]+)\}|<([^<>]+)>|\|([^|]+)\|)\s*")
+_EMPHASIS = re.compile(r"[*_]{1,3}")
+_FENCE = re.compile(r"\s*(?:`{3,}|~{3,}|\"{3}|'{3})\w{0,8}\s*")
+_NAME = (
+    r"key|tempo|speed|bpm|capo|kapo|meter|metre|time(?: signature)?|tonart|takt|tono|tonalité|tom"
+)
+_SENTENCE = re.compile(
+    rf"\s*[-–•*+>]{{0,2}}\s*(?:the\s+|our\s+|song\s+|die\s+|la\s+|el\s+)?(?P<name>{_NAME})\s*"
+    r"(?:\s(?:is|are|ist|es|est|è|são)\s|['’]s\s|\?|/(?!\d)|[-=]*>|→|…|\.{2,}|;)\s*:?\s*(?P<value>\S.*)",
+    re.IGNORECASE,
+)
+_NAME_BEHIND = re.compile(
+    r"\s*(?P<value>[A-G](?:[#b♯♭]| flat| sharp)?\s?(?:m|min|minor|maj|major)?)\s+(?P<name>key)\s*",
+)
+
+
+def with_plain_settings(lines: Sequence[Line]) -> list[Line]:
+    """The lines, those that are a setting in unusual signs with the usual ones, and without the
+    signs between which programs show a text letter for letter."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    return [_plain(line) for line in lines]
+
+
+def _plain(line: Line) -> Line:
+    text = line.text
+    if not text or len(text) > _LONGEST:
+        return line
+    if _FENCE.fullmatch(text) is not None:
+        return replace(line, text="", columns=None)
+    for plain in (_unwrapped(text), _said_plainly(text)):
+        if plain and facts_of(plain):
+            return replace(line, text=plain, columns=None)
+    return line
+
+
+def _unwrapped(text: str) -> str:
+    """A line without brackets around it and without signs of emphasis; empty where it has none."""
+    wrapped = _WRAPPED.fullmatch(text)
+    if wrapped is not None:
+        return next(inner for inner in wrapped.groups() if inner).strip()
+    bare = _EMPHASIS.sub("", text).strip() if "*" in text or "_" in text else ""
+    return bare if bare != text.strip() else ""
+
+
+def _said_plainly(text: str) -> str:
+    """A setting said as a sentence, or with its name behind it, with its name and a colon."""
+    match = _SENTENCE.fullmatch(text) or _NAME_BEHIND.fullmatch(text)
+    return f"{match['name']}: {match['value'].strip()}" if match is not None else ""
