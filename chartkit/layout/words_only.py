@@ -190,19 +190,21 @@ def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
 def way_through(arrangement: Arrangement) -> list[Stop]:
     """The sections in the order they are sung; a key is said where it changes."""
     sections = _with_new_keys(with_words_again(arrangement.sections), _key_at_first(arrangement))
-    found = stays(sections)
+    song_stays = stays(sections)
     said = [
         [_said_in(sections[stay.section], phrase) for phrase in phrases]
-        for stay in found
+        for stay in song_stays
         for phrases in stay.times
     ]
     pickups = [
         [_pickup_of(sections[stay.section], phrase) for phrase in phrases]
-        for stay in found
+        for stay in song_stays
         for phrases in stay.times
     ]
     times = iter(map(_with_whole_words, _without_double_pickups(said, pickups)))
-    return [Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in found]
+    return [
+        Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in song_stays
+    ]
 
 
 def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> list[list[str]]:
