@@ -9,6 +9,7 @@ from typing import Literal
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
 from chartkit.interchange.text.note_names import key_of
+from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.pitch import parse_range
 
 _FRACTION = re.compile(r"\(?(\d{1,2})/(\d{1,2})\)?")
@@ -84,14 +85,9 @@ def rest_among(pieces: Sequence[str]) -> tuple[int, int] | None:
 
 
 _APART = re.compile(r"\s{3,}")
-_NAMED = re.compile(r"(feel|instrument|range|language)\s*:\s*(.+)", re.IGNORECASE)
+_NAMES: tuple[SettingName, ...] = (*NAMED_TEXTS, "range", "language")
+_NAMED = re.compile(rf"({'|'.join(_NAMES)})\s*:\s*(.+)", re.IGNORECASE)
 _TAG = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{2,8})*")
-_NAMES: dict[str, SettingName] = {
-    "feel": "feel",
-    "instrument": "instrument",
-    "range": "range",
-    "language": "language",
-}
 _LONGEST = 400
 
 
@@ -102,14 +98,17 @@ def named_settings(text: str) -> dict[SettingName, SettingValue]:
     collected: dict[SettingName, SettingValue] = {}
     for part in _APART.split(text.strip()):
         named = _NAMED.fullmatch(part)
-        value = None if named is None else _value(named[1].lower(), named[2].strip())
-        if named is None or value is None:
+        if named is None:
             return {}
-        collected[_NAMES[named[1].lower()]] = value
+        name = _NAMES[_NAMES.index(named[1].lower())]
+        value = _value(name, named[2].strip())
+        if value is None:
+            return {}
+        collected[name] = value
     return collected
 
 
-def _value(name: str, text: str) -> SettingValue | None:
+def _value(name: SettingName, text: str) -> SettingValue | None:
     """What is named; None for a range or a language that is none."""
     if name == "range":
         try:

@@ -130,7 +130,7 @@ def _nothing_to_read(findings: Findings, texts: Sequence[str]) -> str:
     reason = "the text holds no chords that can be read, so there is no music in it"
     if any(_NUMBERS.fullmatch(text.strip()) for text in texts if len(text) < _LONGEST_NUMBERS):
         return f"{reason}; numbers are read as chords only below a key: type it above them (key: G)"
-    squared = next((one for one in findings.found if one.code == "chords-in-brackets"), None)
+    squared = next((one for one in findings.collected if one.code == "chords-in-brackets"), None)
     return reason if squared is None else f"{reason}; {squared.message}"
 
 
