@@ -170,8 +170,12 @@ def _report_empty(sheet: Sheet) -> None:
 def _lent_times(sheet: Sheet, other: Section) -> int:
     """How often a section is played that is said to be like another without words: as often as
     that."""
-    played = section_key(other.name)[0] not in _SUNG_KINDS
-    return other.times if sheet.like not in ("", SAME) and played else 1
+    if sheet.like in ("", SAME):
+        return 1
+    if section_key(other.name)[0] not in _SUNG_KINDS:
+        return other.times
+    sung = any(isinstance(row, WordsRow) for row in other.rows)
+    return 1 if sung else sheet.earlier.row_times.get(other.name.casefold(), 1)
 
 
 def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:

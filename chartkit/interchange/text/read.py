@@ -49,6 +49,7 @@ from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
+from chartkit.interchange.text.song_settings import settle_pace
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
@@ -106,6 +107,7 @@ def read_lines(
     report_slips(sheet, known)
     _read(Cursor(sheet, known))
     settle_key(sheet)
+    settle_pace(sheet)
     chart = sheet.chart()
     if not sheet.has_music:
         raise Refused(_nothing_to_read(findings, [line.text for line in lines]))
