@@ -22,7 +22,7 @@ GUIDES = "".join(
 _SHOWN = re.compile(
     rf"(?<!\$ )\bchartkit ((?:{'|'.join(COMMANDS)})(?: [^`\n]*)?|--[a-z-]+)(?=[`\n])"
 )
-_NOT_RUN = {"desk songs/", "desk"}
+_NOT_RUN = {"desk songs/", "desk songs", "desk"}
 """It serves until it is stopped."""
 
 

@@ -16,12 +16,12 @@ from chartkit.theory.note import signed_name
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
-"""How far the strings go down that are down already: where they end is said as well."""
+"""The words for strings that go further down: their final tuning is said as well."""
 
 
 @dataclass(frozen=True, slots=True)
 class ToDo:
-    """What a player does before a song: sentences, none where nothing changes, and seconds."""
+    """What a player does before a song: sentences (none if nothing changes) and seconds."""
 
     sentences: tuple[str, ...]
     seconds: float
@@ -30,7 +30,7 @@ class ToDo:
 def to_do(
     player: Player, steps: Sequence[Step | None], straight: Sequence[bool], helper: bool = False
 ) -> tuple[ToDo | None, ...]:
-    """What the player does before each song; None where the song is sat out.
+    """What the player does before each song; None if the song is sat out.
 
     ``straight`` says of each song whether the one before runs straight into it.
     """
@@ -80,7 +80,7 @@ def _tuning(before: Standing, wanted: Standing, instrument: Instrument) -> list[
 
 
 def _single_strings(before: Standing, wanted: Standing, instrument: Instrument) -> str:
-    """What is done to single strings, which players count from the treble side."""
+    """Instructions for single strings, which players count from the treble side."""
     count = len(instrument.strings)
     here, there = before.half_steps(count), wanted.half_steps(count)
     own = tuple(signed_name(string.pitch.note) for string in instrument.strings)
@@ -107,20 +107,33 @@ def _steps(number: int) -> str:
 
 def _capo(before: Standing, wanted: Standing) -> list[str]:
     if before.fret is None:
-        return [f"Capo on fret {wanted.capo.place}."] if wanted.fret else ["No capo."]
+        return [_put_on(wanted.capo)] if wanted.fret else ["No capo."]
     tuned = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
     now = NO_CAPO if tuned else before.capo
     if now == wanted.capo:
         return []
     if not wanted.fret:
-        return [f"Take the capo off (it is on {now.place})."]
+        return [_take_off(now)]
     if not now.fret:
-        return [f"Capo on fret {wanted.capo.place}."]
-    return [f"Move the capo from {now.place} to {wanted.capo.place}."]
+        return [_put_on(wanted.capo)]
+    if now.strings == wanted.strings:
+        short = "short " if now.strings else ""
+        return [f"Move the {short}capo from {now.fret} to {wanted.fret}."]
+    if len(now.strings) == len(wanted.strings):
+        return [f"Move the short capo to {wanted.capo.place} (it is on {now.place})."]
+    return [_take_off(now), _put_on(wanted.capo)]
+
+
+def _put_on(capo: Capo) -> str:
+    return f"{'Short capo' if capo.strings else 'Capo'} on fret {capo.place}."
+
+
+def _take_off(capo: Capo) -> str:
+    return f"Take the {'short ' if capo.strings else ''}capo off (it is on {capo.fret})."
 
 
 def _ready(before: Standing, wanted: Standing) -> list[str]:
-    """How a guitar comes that a helper had in hand: retuned, if it was, and with its capo."""
+    """The state of a guitar that a helper prepared: retuned, if it was, and with its capo."""
     tuned = [
         f"in {wanted.retuned.name}" if wanted.retuned is not None else "",
         f"tuned down {_steps(wanted.tuned_down)}" if wanted.tuned_down else "",
@@ -129,14 +142,16 @@ def _ready(before: Standing, wanted: Standing) -> list[str]:
     changed = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
     parts = [
         words if changed else "",
-        f"with the capo on {wanted.capo.place}" if wanted.fret else "",
+        f"with the {'short ' if wanted.strings else ''}capo on {wanted.capo.place}"
+        if wanted.fret
+        else "",
     ]
     state = ", ".join(filter(None, parts))
     return [f"It comes {state}."] if state else []
 
 
 def setting_words(capo: Capo) -> str:
-    """How a guitar stands, short: ``capo 3``, ``capo 2 (5-3)``, ``no capo``, ``down 1``."""
+    """The state of a guitar, in short: ``capo 3``, ``capo 2 (5-3)``, ``no capo``, ``down 1``."""
     parts = [
         f"down {capo.tuned_down}" if capo.tuned_down else "",
         replace(capo, tuned_down=0).brief if capo.fret else "",
@@ -145,7 +160,7 @@ def setting_words(capo: Capo) -> str:
 
 
 def way_words(way: Way) -> str:
-    """How a guitar stands through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``."""
+    """The state of a guitar through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``."""
     first = setting_words(way.capos[0])
     if way.retuned is not None:
         first = way.retuned.name + (f", {first}" if first != "no capo" else "")

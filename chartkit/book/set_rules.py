@@ -52,8 +52,8 @@ def file_stem(text: str) -> str:
 
 
 _RESERVED = re.compile(r"con|prn|aux|nul|(?:com|lpt)\d")
-"""What Windows takes for a device whatever follows the dot.  Source: Microsoft, "Naming Files,
-Paths, and Namespaces"."""
+"""Names that Windows takes for a device, whatever follows the dot.  Source: Microsoft, "Naming
+Files, Paths, and Namespaces"."""
 
 
 def pitch_of(instrument: str) -> str | None:
@@ -110,21 +110,23 @@ def _names(players: dict[int, PlayerModel]) -> Iterator[BrokenRule]:
             yield BrokenRule(
                 "name-taken",
                 path,
-                f'"{player.name}" and "{taken[stem]}" would share the file {stem}.pdf',
+                f'two players are called "{player.name}"'
+                if player.name == taken[stem]
+                else f'"{player.name}" and "{taken[stem]}" would share the file {stem}.pdf',
                 "give one of them another name, such as one with an initial",
             )
         taken.setdefault(stem, player.name)
 
 
 def _pages(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
-    """Page options of one player that are without effect beside others."""
+    """Page options of one player that have no effect beside others."""
     given = {o.name: v for o in SET_PAGE_OPTIONS if (v := getattr(player, o.name)) is not None}
     for message, hint in conflicts(PageLook(**given)):
         yield BrokenRule("bad-value", (*path, "size"), message.replace("--", ""), hint)
 
 
 def _voice(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
-    """A singer's range that is none, and keys that are none."""
+    """A singer's range or keys that cannot be read."""
     if player.range:
         try:
             parse_range(player.range)
@@ -137,8 +139,16 @@ def _voice(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
                 "bad-key",
                 (*path, "sat_well", song),
                 f'"{key}" is not a key',
-                "write a tonic such as B or Eb, or a key such as F#m",
+                _key_hint(key),
             )
+
+
+def _key_hint(text: str) -> str:
+    """How a key is written; German players write H for B natural."""
+    meant = f"B{text[1:]}"
+    if text[:1] in ("H", "h") and is_key(meant):
+        return f"H is B natural, so write {meant}"
+    return "write a tonic such as B or Eb, or a key such as F#m"
 
 
 def _player(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
@@ -178,6 +188,8 @@ def _fingered(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
             instrument_named(text)
         except ValueError as reason:
             message, _, hint = str(reason).partition(": ")
+            if where[-1] == "tuning":
+                message = message.replace("is not an instrument", "is not a tuning")
             yield BrokenRule("bad-instrument", (*path, *where), message, hint)
     names = [guitar.name.casefold() for guitar in player.guitars]
     for number, name in enumerate(names):
@@ -199,7 +211,7 @@ def _tunings(player: PlayerModel) -> Iterator[tuple[TomlPath, str]]:
 
 
 def own_tuning(player: PlayerModel) -> str:
-    """What a player's guitar is that says nothing of itself."""
+    """The tuning of a player's guitar that has none of its own."""
     return player.tuning or player.instrument or "guitar"
 
 
@@ -216,7 +228,7 @@ def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[BrokenRule]
             "bad-key",
             (*path, "key"),
             f'"{song.key}" is not a key',
-            "write a tonic such as B or Eb, or a key such as F#m",
+            _key_hint(song.key),
         )
 
 

@@ -21,7 +21,7 @@ from chartkit.book.toml_headers import (
 from chartkit.diagnostics import Diagnostic, Source, Span
 
 _MOST_MISTAKES = 20
-"""Past so many the rest is likely to follow from them."""
+"""After this many mistakes the rest are likely to follow from them."""
 
 _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
 _FRESH = re.compile(HEADER.pattern + r"|\s*[\w.\"'-]+\s*[=:]")
@@ -43,7 +43,7 @@ class TomlReading:
 
 @dataclass(frozen=True, slots=True)
 class _TomlError:
-    """A mistake as Python's reader tells it: its words, its place, the lines to leave out."""
+    """A mistake as reported by Python's reader: its message, its place, the lines to leave out."""
 
     reason: str
     at: int
@@ -222,10 +222,21 @@ def _left_over(error: _TomlError, text: str) -> Diagnostic:
     return _mistake("this is left over after the value", error.at, hint, end=error.at + len(rest))
 
 
+_MANY = ("players", "songs")
+"""The tables of which there may be several, with names in two pairs of brackets."""
+
+
 def _set_twice(error: _TomlError, text: str) -> Diagnostic:
     start = text.rfind("\n", 0, error.at) + 1
     line = text[start : error.at]
     name = re.sub(r"[\[\]\s]", "", line.partition("=")[0])
+    if name in _MANY and text[start:].partition("\n")[0].strip() == f"[{name}]":
+        return _mistake(
+            f"[{name}] has one pair of brackets",
+            start + len(line) - len(line.lstrip()),
+            f"write [[{name}]], with two: there are several",
+            end=start + len(line),
+        )
     return _mistake(
         f"{name} is set twice",
         start + len(line) - len(line.lstrip()),

@@ -1,10 +1,12 @@
-"""What the adviser says of a song, as the desk shows it: places on the neck, keys, shapes.
+"""The adviser's answers about a song for the desk:
 
-All of it comes from ``chartkit.advise``; here it is only asked and put into plain values.
+places on the neck, keys, shapes. They come from ``chartkit.advise``; this module only turns them
+into plain values.
 """
 
 from functools import lru_cache
 
+from chartkit.advise.option import SHORT_CAPOS
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import Advice, played_option, rank_song
 from chartkit.advise.reasons import is_good, reason_for, shape_key_name
@@ -18,12 +20,12 @@ from chartkit.arrange.view import View
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart
 from chartkit.desk.diagrams import diagram_svg
-from chartkit.desk.pages import Facts, song_of_text, view_of
-from chartkit.desk.wishes import GripsWish, KeysWish, PageWish
+from chartkit.desk.pages import Facts, capo_id, song_of_text, view_of
+from chartkit.desk.wishes import GripsWish, KeysWish, NeckWish, PageWish
 from chartkit.files import Unusable
 from chartkit.fretboard.instrument import Instrument, under_capo
 from chartkit.fretboard.voicing import Voicing
-from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, NO_CAPO, Capo
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, NO_CAPO, Capo, parse_capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
@@ -35,16 +37,20 @@ from chartkit.theory.transposition import key_moved_by
 _MOST_OFFERED = 8
 """How many other ways to play a chord are offered."""
 
+_GUITAR_STRINGS = 6
+"""The number of strings for which the usual short capos are made."""
+
 OwnShapes = tuple[tuple[Chord, Frets], ...]
 
 
 # ---- the neck
-def neck(wish: PageWish) -> Facts:
-    """Every place for a capo, with its shapes' key, its measures and why it stands where it does.
+def neck(wish: NeckWish) -> Facts:
+    """Every place for a capo, with its shapes' key, its measures and the reason for its rank.
 
     ``open`` is the share of time on open shapes, ``barres`` on barres, both 0 to 1; ``rank`` the
     place in the order of ``chartkit capo``, from 1, None past what that looks at.  A chart's own
-    short capo stands for its fret and names the ``strings_covered``.
+    short capo stands for its fret and names the ``strings_covered``; other short ones that are
+    asked for, or in place just now, stand ``beside`` the whole ones.
     """
     chart = song_of_text(wish.text).chart
     song = song_of(moved_chart(chart, view_of(wish, chart)))
@@ -53,36 +59,54 @@ def neck(wish: PageWish) -> Facts:
     instrument = instrument_of(chart)
     own = tuple(own_shapes(chart, instrument).items())
     short = chart.capo if not chart.wants_best_capo and chart.capo.strings else None
-    advice, places = _ranked(song, instrument, own, short)
+    advice, places = _ranked(song, instrument, own, short, _short_capos(wish, instrument, short))
     best = advice.best
     ranks = {option.option: rank for rank, option in enumerate(advice.options, 1)}
     return {
-        "places": [_place(one, best) | {"rank": ranks.get(one.option)} for one in places],
+        "places": [
+            _place(one, best) | {"rank": ranks.get(one.option), "beside": beside}
+            for one, beside in places
+        ],
         "verdict": advice.verdict,
-        "best": None if best is None else best.option.raised,
+        "best": None if best is None else capo_id(best.option),
         "strings": len(instrument.strings),
+        "has_short_capos": len(instrument.strings) == _GUITAR_STRINGS,
     }
+
+
+def _short_capos(wish: NeckWish, instrument: Instrument, own: Capo | None) -> tuple[Capo, ...]:
+    """The short capos to consider besides the chart's own."""
+    usual = SHORT_CAPOS if len(instrument.strings) == _GUITAR_STRINGS and wish.short_capos else ()
+    there = (parse_capo(wish.capo),) if isinstance(wish.capo, str) else ()
+    return tuple(one for one in dict.fromkeys((*usual, *there)) if one != own)
 
 
 @lru_cache(maxsize=16)
 def _ranked(
-    song: Song, instrument: Instrument, own: OwnShapes, short: Capo | None
-) -> tuple[Advice, tuple[RankedOption, ...]]:
+    song: Song,
+    instrument: Instrument,
+    own: OwnShapes,
+    short: Capo | None,
+    besides: tuple[Capo, ...],
+) -> tuple[Advice, tuple[tuple[RankedOption, bool], ...]]:
     """What ``chartkit capo`` ranks, and from the lowest place to the highest also those past
-    what it looks at; the short capo stands in place of a whole one at its fret."""
-    settings = AdviceSettings(short_capos=() if short is None else (short,))
+    what it looks at, each with whether it stands beside the whole capo at its fret; the chart's
+    own short capo stands in place of it."""
+    shorts = besides if short is None else (short, *besides)
+    settings = AdviceSettings(short_capos=shorts)
     boards = boards_on_disk()
     advice = rank_song(song, instrument, settings, dict(own), boards)
     ranked = {option.option: option for option in advice.options}
+    whole = [Capo.from_number(n) for n in range(-MOST_TUNED_DOWN, HIGHEST_CAPO + 1)]
+    on_neck = [short if short and short.raised == one.raised else one for one in whole]
+    # With short capos in the list, the whole one that the chart's own hides is there, too.
+    hidden = [one for one in whole if besides and one not in on_neck]
     places = []
-    for number in range(-MOST_TUNED_DOWN, HIGHEST_CAPO + 1):
-        capo = Capo.from_number(number)
-        if short is not None and short.raised == number:
-            capo = short
+    for capo in (*on_neck, *hidden, *besides):
         place = ranked.get(capo)
         if place is None:
             place = played_option(song, capo, instrument, settings, dict(own), boards)
-        places.append(place)
+        places.append((place, capo not in on_neck))
     boards.save()
     return advice, tuple(places)
 
@@ -92,6 +116,7 @@ def _place(option: RankedOption, best: RankedOption | None) -> Facts:
     if not reason and best is not None:
         reason = reason_for(option, best, AdviceSettings())
     return {
+        "id": capo_id(option.option),
         "capo": option.option.raised,
         "name": str(option.option),
         "strings_covered": list(option.option.strings),
@@ -107,7 +132,7 @@ def _place(option: RankedOption, best: RankedOption | None) -> Facts:
 def keys(wish: KeysWish) -> Facts:
     """Every key the song can be sung in: for a voice its load and the best capo there.
 
-    Without a voice or a sung range the keys alone.  Raises Unusable for a voice that is none.
+    Without a voice or a sung range the keys alone.  Raises Unusable for an unknown voice.
     """
     chart = song_of_text(wish.text).chart
     here = song_areas(chart, View())[written_key(chart)].sounding

@@ -1,6 +1,6 @@
 """The folder on the desk: its charts and sets, read and saved under a precondition.
 
-Every file goes by its name: its path inside the folder, with ``/`` between the parts.  Nothing
+A file's name is its path inside the folder, with ``/`` between the parts.  Nothing
 outside the folder is read or written, nor what a link inside leads to out there.
 """
 
@@ -23,9 +23,10 @@ _MADE = {".pdf": "application/pdf", ".html": "text/html"}
 _MOST_FILES, _DEEPEST = 5_000, 3
 """How many files are listed, and how many folders deep."""
 _HEAD_BYTES = 2_000
-"""In so much of a chart its title and writer are looked for."""
+"""The part of a chart, from its start, in which its title and writer are looked for."""
 _HEAD = re.compile(r"^[ \t]*(title|writer)[ \t]*:[ \t]*(.*?)[ \t]*(?:(?<!\\)#.*)?$", re.MULTILINE)
 _SET_NAME = re.compile(r'^[ \t]*name[ \t]*=[ \t]*"([^"\\\n]+)"', re.MULTILINE)
+_TABLE_OF_A_SET = re.compile(r"^[ \t]*(?:\[\[[ \t]*)?(?:songs|players)\b", re.MULTILINE)
 _FIRST_TABLE = re.compile(r"^[ \t]*\[", re.MULTILINE)
 _LONGEST_NAME = 200
 
@@ -65,7 +66,8 @@ class Folder:
 
     def entries(self) -> list[Entry]:
         """The charts and sets, in order of their names."""
-        return [self._entry(path) for path in sorted(self._files(self.root, 0))][:_MOST_FILES]
+        every = (self._entry(path) for path in sorted(self._files(self.root, 0)))
+        return [one for one in every if one is not None][:_MOST_FILES]
 
     def _files(self, folder: Path, depth: int) -> Iterator[Path]:
         try:
@@ -81,13 +83,14 @@ class Folder:
             elif depth < _DEEPEST and path.is_dir():
                 yield from self._files(path, depth + 1)
 
-    def _entry(self, path: Path) -> Entry:
+    def _entry(self, path: Path) -> Entry | None:
         try:
             with path.open("rb") as file:
                 text = file.read(_HEAD_BYTES).decode("utf-8-sig", "replace").replace("\r", "\n")
         except OSError:
             text = ""
-        return entry_of(path.relative_to(self.root).as_posix(), text)
+        entry = entry_of(path.relative_to(self.root).as_posix(), text)
+        return None if entry.kind == "set" and text and not _may_be_a_set(entry, text) else entry
 
     def path(self, name: str) -> Path:
         """Where a chart or set of that name is or would be.
@@ -163,6 +166,11 @@ class Folder:
     def _plain(self, reason: Unusable) -> str:
         """What is wrong, the file by its name in the folder."""
         return str(reason).replace(f"{self.root}/", "")
+
+
+def _may_be_a_set(entry: Entry, head: str) -> bool:
+    """Whether a TOML file begins as a set does: others, such as a program's settings, are none."""
+    return bool(entry.title) or _TABLE_OF_A_SET.search(head) is not None
 
 
 def entry_of(name: str, text: str) -> Entry:

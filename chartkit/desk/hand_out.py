@@ -1,4 +1,4 @@
-"""A song handed out: the same files, byte for byte, that the commands write."""
+"""Hands out a song: the same files, byte for byte, that the commands write."""
 
 from pathlib import PurePosixPath
 from urllib.parse import quote
@@ -16,6 +16,8 @@ from chartkit.interchange.musicxml.losses import losses_of
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text, unsaid_in_text
 from chartkit.layout.metrics import is_picture
+from chartkit.theory.key import Key
+from chartkit.theory.naming import key_words
 
 _TYPES = {
     "pdf": ("application/pdf", ".pdf"),
@@ -33,13 +35,22 @@ def handed_out(wish: OutWish) -> Response:
         raise Unusable("the chart has mistakes", "mend them first")
     kind, suffix = _TYPES[wish.form]
     content, lost = _content(wish)
-    name = quote(f"{PurePosixPath(wish.name).stem}{suffix}")
+    moved = view_of(wish, song.chart).key if wish.key is not None else None
+    name = quote(f"{PurePosixPath(wish.name).stem}{_in_key(moved)}{suffix}")
     headers = {
         "Content-Disposition": f"attachment; filename*=UTF-8''{name}",
         "X-Not-Carried": quote("; ".join(lost)[:2000]),
         "Cache-Control": "no-store",
     }
     return Response(content, media_type=kind, headers=headers)
+
+
+def _in_key(key: Key | None) -> str:
+    """The part of a file name that distinguishes keys: ``-in-B-flat-minor``."""
+    if key is None:
+        return ""
+    words = key_words(key).replace("♭", " flat").replace("♯", " sharp")
+    return "-in-" + words.removesuffix(" major").replace(" ", "-")
 
 
 def _content(wish: OutWish) -> tuple[bytes, tuple[str, ...]]:

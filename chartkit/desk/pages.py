@@ -1,4 +1,4 @@
-"""A chart's text to what the page of the desk shows: pages, mistakes, facts.
+"""From a chart's text to the desk's page: pages, mistakes, facts.
 
 Places are offsets in characters of the text, as everywhere here.
 """
@@ -21,7 +21,7 @@ from chartkit.layout.frames import Item, Page, Text
 from chartkit.svg.write import page_elements
 from chartkit.syntax.reader import Reading, read_chart
 from chartkit.syntax.write import chart_text
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import Capo, parse_capo
 from chartkit.theory.naming import key_words
 
 if TYPE_CHECKING:
@@ -29,10 +29,10 @@ if TYPE_CHECKING:
 
 NO_CHORD = "N.C."
 _QUOTED = re.compile(r'"([^"]+)"\??$')
-"""What a hint quotes at its end is what may be typed in place of the mistake."""
+"""The quotation at the end of a hint may replace the mistake."""
 _APART = frozenset(" \t\n|")
 _MOST_TRIED = 3
-"""For how many mistakes it is tried whether what their hint quotes mends them."""
+"""The most mistakes whose hints are tried out."""
 _MOST_SHOWN = 200
 """How many mistakes are shown at once."""
 
@@ -60,16 +60,21 @@ def song_of_text(text: str) -> Song:
 
 
 def view_of(wish: PageWish, chart: Chart) -> View:
-    """The view asked for.  Raises ValueError for a key that is none."""
+    """The view asked for.  Raises ValueError for an unknown key."""
     key = None
     if wish.key is not None:
         key = target_key(wish.key, song_areas(chart, View())[written_key(chart)].sounding)
-    capo = None if wish.capo is None else Capo.from_number(wish.capo)
+    capo = None if wish.capo is None else parse_capo(str(wish.capo))
     second = None if wish.second is None else Capo.from_number(wish.second)
     view = View(capo, key, second_capo=second)
     if capo is None and chart.wants_best_capo:
         return replace(view, capo=best_capo(chart, view))
     return view
+
+
+def capo_id(capo: Capo) -> int | str:
+    """The capo as the page of the desk names it: its number, a short one as a chart writes it."""
+    return capo.written if capo.strings else capo.raised
 
 
 def rendered(wish: PageWish) -> Facts:
@@ -119,7 +124,7 @@ def _facts(chart: Chart, view: View, document: "Document") -> Facts:
         "title": chart.text("title") or "Untitled",
         "key": key_words(sounding),
         "key_given": chart.key is not None or view.key is not None,
-        "capo_written": _written_capo(chart, view).raised,
+        "capo_written": capo_id(_written_capo(chart, view)),
         "capo": (chart.capo if view.capo is None else view.capo).raised,
         "choices": None if document.choices is None else asdict(document.choices),
         "subject": document.subject,

@@ -17,6 +17,8 @@ FileName = Annotated[str, StringConstraints(min_length=1, max_length=200)]
 WindowName = Annotated[str, StringConstraints(pattern=r"^[0-9a-z-]{1,40}$")]
 CapoNumber = Annotated[int, Field(ge=-MOST_TUNED_DOWN, le=HIGHEST_CAPO)]
 """A fret, or with a minus the half steps that the whole guitar is tuned down."""
+ShortCapo = Annotated[str, StringConstraints(max_length=40, pattern=r"^[0-9]+ over strings? [0-9]")]
+"""A short capo as a chart writes it: ``2 over strings 5-3``."""
 
 
 class Wish(BaseModel):
@@ -44,7 +46,7 @@ class PageWish(Wish):
     """
 
     text: ChartText
-    capo: CapoNumber | None = None
+    capo: CapoNumber | ShortCapo | None = None
     second: CapoNumber | None = None
     key: ShortText | None = None
     look: LookWish = {}
@@ -84,6 +86,12 @@ class OutWish(PageWish):
 
     name: FileName
     form: Literal["pdf", "musicxml", "text", "midi"]
+
+
+class NeckWish(PageWish):
+    """What the adviser says of every place; ``short_capos`` asks for those of a guitar, too."""
+
+    short_capos: bool = False
 
 
 class GripsWish(PageWish):

@@ -58,6 +58,22 @@ def test_what_is_handed_out_is_what_the_command_writes(
     assert Path(download.value.path()).read_bytes() == made.read_bytes()
 
 
+@pytest.mark.parametrize(
+    ("key", "name"),
+    [
+        (None, "song.pdf"),
+        ("G", "song-in-G.pdf"),
+        ("Bb", "song-in-B-flat.pdf"),
+        ("F#m", "song-in-F-sharp-minor.pdf"),
+    ],
+)
+def test_keys_handed_out_have_names_of_their_own(key: str | None, name: str) -> None:
+    """A song handed out in several keys makes several files; in its own it has its own name."""
+    text = SONG.replace("key: Db major", "key: Am") if key == "F#m" else SONG
+    answer = handed_out(OutWish(text=text, name="band/song.chart", form="pdf", key=key))
+    assert answer.headers["content-disposition"].endswith(f"''{name}")
+
+
 def test_a_chart_with_mistakes_is_not_handed_out(page: Any) -> None:
     """It is said instead what has to be done first."""
     page.fill("#text", SONG.replace("| Db |", "| Hb |"))

@@ -7,7 +7,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
+from chartkit.advise.option import SHORT_CAPOS
 from chartkit.advise.ranking import rank_options
+from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.singer import VOICES, rank_keys, voice_of
 from chartkit.advise.song import song_of
 from chartkit.arrange.rewrite import rewritten
@@ -16,8 +18,9 @@ from chartkit.chart.model import Chart
 from chartkit.desk import advice
 from chartkit.desk.edits import with_setting
 from chartkit.desk.second_guitar import second_guitar
-from chartkit.desk.wishes import KeysWish, PageWish, SettingWish
+from chartkit.desk.wishes import KeysWish, NeckWish, PageWish, SettingWish
 from chartkit.diagnostics import Source
+from chartkit.files import Unusable
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
 from chartkit.theory.key import parse_key
@@ -34,7 +37,7 @@ def chart_of(text: str) -> Chart:
 
 def test_the_neck_says_what_the_adviser_says() -> None:
     """Verdict, best place, measures and reasons are those of ``chartkit capo``."""
-    facts, ranked = advice.neck(PageWish(text=SONG)), rank_options(chart_of(SONG))
+    facts, ranked = advice.neck(NeckWish(text=SONG)), rank_options(chart_of(SONG))
     assert facts["verdict"] == ranked.verdict and facts["best"] == ranked.options[0].option.raised
     places = {place["capo"]: place for place in facts["places"]}  # type: ignore[attr-defined]
     assert sorted(places) == list(range(-5, 12))
@@ -47,10 +50,57 @@ def test_a_short_capo_stands_on_the_neck_as_it_is() -> None:
     """A chart's own short capo takes the place of a whole one at its fret, is ranked with it, and
     names the strings it covers."""
     text = SONG.replace("capo: 1", "capo: 2 over strings 5-3")
-    places = {one["capo"]: one for one in advice.neck(PageWish(text=text))["places"]}  # type: ignore[attr-defined]
+    places = {one["capo"]: one for one in advice.neck(NeckWish(text=text))["places"]}  # type: ignore[attr-defined]
     assert places[2]["name"] == "capo 2 over strings 5 to 3"
     assert places[2]["strings_covered"] == [3, 4, 5] and places[2]["rank"] is not None
     assert places[1]["strings_covered"] == [] and places[1]["name"] == "capo 1"
+
+
+def test_short_capos_are_ranked_where_they_are_asked_for() -> None:
+    """With short capos the order and the reasons are those of ``chartkit capo --partial``; the
+    whole capos keep their places, and one that is in place just now is there without asking."""
+    chart = chart_of(SONG)
+    ranked = rank_options(chart, settings=AdviceSettings(short_capos=SHORT_CAPOS))
+    facts = advice.neck(NeckWish(text=SONG, short_capos=True))
+    places = {one["name"]: one for one in facts["places"]}  # type: ignore[attr-defined]
+    assert [
+        (places[str(one.option)]["rank"], places[str(one.option)]["reason"])
+        for one in ranked.options
+    ] == [(rank, one.reason) for rank, one in enumerate(ranked.options, 1)]
+    assert sorted(one["capo"] for one in places.values() if not one["beside"]) == [*range(-5, 12)]
+    short = "2 over strings 5-3"
+    there = advice.neck(NeckWish(text=SONG, capo=short))["places"]
+    assert [one["id"] for one in there if one["beside"]] == [short]  # type: ignore[attr-defined]
+    ukulele = SONG.replace("capo: 1", "instrument: ukulele")
+    assert not advice.neck(NeckWish(text=ukulele, short_capos=True))["has_short_capos"]
+
+
+@pytest.mark.parametrize("capo", ["99 over strings 1", "2 over string 0"])
+def test_a_short_capo_that_cannot_be_is_refused_in_words(capo: str) -> None:
+    """What lies off the neck or beside the strings is a mistake in plain words, never a crash."""
+    with pytest.raises((Unusable, ValueError), match=r"capo|string"):
+        advice.neck(NeckWish(text=SONG, capo=capo))
+
+
+def test_a_short_capo_is_put_on_from_the_list(page: Any) -> None:
+    """Short capos stand in the list on demand; a click puts one over its strings alone, the
+    others ring from the nut; Keep writes it, and an arrow key goes on from its fret."""
+    page.click("#why-door")
+    page.get_by_label("short capos too").check()
+    page.click("#why button:has-text('over strings 5 to 3')")
+    expect(page.locator("#pages text[data-role=capo]")).to_have_text("Capo 2 over strings 5 to 3")
+    starts = [
+        float(one.get_attribute("x1").rstrip("%")) for one in page.locator("#neck .ringing").all()
+    ]
+    assert starts[0] == starts[1] == starts[5] < starts[2] == starts[3] == starts[4]
+    page.click("#neck button:has-text('Keep')")
+    expect(page.locator("#text")).to_have_value(re.compile("^capo: 2 over strings 5-3$", re.M))
+    expect(page.locator("#neck .capo")).to_have_attribute(
+        "aria-valuetext", re.compile("^Capo 2 over strings 5 to 3, B shapes")
+    )
+    page.locator("#neck .capo").focus()
+    page.keyboard.press("ArrowRight")
+    expect(page.locator("#neck .capo")).to_have_attribute("aria-valuenow", "3")
 
 
 def test_all_places_are_listed_in_the_order_of_the_adviser(page: Any) -> None:

@@ -160,3 +160,20 @@ def test_a_desk_reads_through_no_device(tmp_path: Path) -> None:
     assert [(e.name, e.title, e.writer) for e in folder.entries()] == [("a.chart", "A", "B")]
     with pytest.raises(Unusable):
         folder.read("pipe.chart")
+
+
+@pytest.mark.parametrize(
+    ("text", "listed"),
+    [
+        ('name = "N"\n[[songs]]\nchart = "a.chart"\n', True),
+        ('# no name yet\n[[players]]\nname = "A"\n', True),
+        ('songs = [{ chart = "a.chart" }]\n', True),
+        ("", True),
+        ('[project]\nname = "a program"\n', False),
+        ("[tool.x]\nplayers_of = 3\n", False),
+    ],
+)
+def test_other_settings_are_no_night(tmp_path: Path, text: str, listed: bool) -> None:
+    """A TOML file that does not begin as a set is a program's: it is not listed as a night."""
+    (tmp_path / "x.toml").write_text(text)
+    assert bool(Folder(tmp_path).entries()) == listed

@@ -93,10 +93,30 @@ def test_a_name_cut_short_with_a_remark_or_another_name() -> None:
 
 
 @pytest.mark.parametrize("row", ["Intro: 1 4 1 5", "| 1 | 6m | 4 | 5 |"])
-def test_numbers_instead_of_chords_are_named_as_the_reason(row: str) -> None:
-    """A sheet of degrees alone is refused, and the reason says what it holds."""
-    with pytest.raises(Refused, match="numbers instead of chord names are not read"):
-        taken(f"Moth\nKey: G\n\n{row}\n")
+def test_numbers_without_a_key_are_named_as_the_reason(row: str) -> None:
+    """A sheet of degrees alone without a key is refused, and the reason says what is missing."""
+    with pytest.raises(Refused, match="numbers are read as chords only below a key"):
+        taken(f"Moth\n\n{row}\n")
+
+
+@pytest.mark.parametrize(
+    ("key", "row", "chords"),
+    [
+        ("G", "1 4 1 5", "G C G D"),
+        ("A", "1 2 4 5", "A Bm D E"),  # 2, 3 and 6 are minor where no sign says which are
+        ("G", "1 2 6- 5", "G A Em D"),  # a sign says which chords are minor
+        ("Bb", "1 4/6 b7 5", "Bb Eb/G Ab F"),
+        ("Em", "6 4 1 5 6", "Em C G D Em"),  # counted in the major key of the same signature
+        ("Em", "1 4 7 3 1", "Em Am D G Em"),
+    ],
+)
+def test_numbers_below_a_key_are_chords(key: str, row: str, chords: str) -> None:
+    """Degrees are chords in the key of the sheet, and a finding says so.
+
+    Source of the ways to count: common practice, no source."""
+    result = taken(f"Moth\nKey: {key}\n\nIntro\n{row}\n\nVerse\n{row}\n")
+    assert f"== Intro\n{chords}\n" in body(result.chart)
+    assert "numbers-as-chords" in codes(result)
 
 
 def test_a_section_played_again_counts_its_own_meter() -> None:

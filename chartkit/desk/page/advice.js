@@ -9,15 +9,24 @@ const LOW = "Tuned down, strings buzz more and past two half steps get floppy; a
 const HANDS = "If a shape hurts, stop; a teacher or doctor can help.";
 
 export class AdviceStrip {
-  #verdict = element("p", "verdict"); #places = element("ol", "ranked"); #caution = element("p", "hush");
+  #verdict = element("p", "verdict"); #places = element("ol", "ranked"); #caution = element("p", "hush"); #short = element("input"); #asks = element("label", "hush", " short capos too, over some of the strings");
 
-  constructor(strip) { strip.append(this.#verdict, this.#places, this.#caution); }
+  constructor(strip) {
+    this.#short.type = "checkbox";
+    this.#short.addEventListener("change", () => tell("advice-asked"));
+    this.#asks.prepend(this.#short);
+    strip.append(this.#verdict, this.#places, this.#asks, this.#caution);
+  }
+
+  /** Whether short capos are asked for. */
+  get shortCapos() { return this.#short.checked; }
 
   /** Another song is opened, which nothing has been said of yet. */
   wait() { for (const one of [this.#verdict, this.#places, this.#caution]) one.replaceChildren(); }
 
   /** Shows what the adviser says; a place that it did not rank is left out. */
-  show({ places, verdict }) {
+  show({ places, verdict, has_short_capos: known }) {
+    this.#asks.hidden = !known;
     const ranked = places.filter((one) => one.rank !== null && one.rank !== undefined).sort((a, b) => a.rank - b.rank);
     this.#verdict.textContent = verdict;
     redrawn(this.#places, () => this.#places.replaceChildren(...ranked.map((one) => row(one))));
@@ -28,8 +37,8 @@ export class AdviceStrip {
 /** A place: its name moves the capo there. */
 function row(one) {
   const place = element("li"), heading = `${one.name[0].toUpperCase()}${one.name.slice(1)}, ${one.shapes} shapes`;
-  const go = act(heading, () => tell("capo-asked", one.capo), "");
-  go.dataset.focus = one.capo;
+  const go = act(heading, () => tell("capo-asked", one.id), "");
+  go.dataset.focus = one.id;
   place.append(go, element("small", "", one.reason.replace(/^[^,]*? shapes,? /, "")));
   return place;
 }

@@ -44,7 +44,7 @@ export class LookStrip {
   #option(option) {
     const label = element("label", "option"), control = this.#control(option);
     control.setAttribute("aria-describedby", "look-help");
-    for (const near of ["focusin", "pointerenter"]) label.addEventListener(near, () => { this.#help.textContent = `${words(option.name)}: ${option.help}`; });
+    for (const near of ["focusin", "pointerenter"]) label.addEventListener(near, () => { this.#help.textContent = said(option); });
     label.append(`${words(option.name)} `, control);
     control.addEventListener("change", () => {
       const value = control.type === "checkbox" ? control.checked : control.value.trim();
@@ -70,6 +70,12 @@ export class LookStrip {
     else Object.assign(input, { value: now ?? "", size: 8, placeholder: SUCH_AS[option.name] ?? option.placeholder.toLowerCase() });
     return input;
   }
+}
+
+/** What an option does, after its name. */
+function said({ name, help }) {
+  const called = words(name);
+  return help.toLowerCase().startsWith(called) ? help : `${called}: ${help}`;
 }
 
 /** A name of an option as words. */

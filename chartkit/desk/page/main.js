@@ -98,7 +98,7 @@ const advice = new Newest(async () => {
   settled = true;
   await pages.wish();
   const follows = listen.follow();
-  const answer = await ask("/api/neck", wished());
+  const answer = await ask("/api/neck", { ...wished(), short_capos: why.shortCapos });
   if (isSet()) return;
   if (answer.ok) { neck.show(answer.data); why.show(answer.data); }
   await follows;
@@ -127,6 +127,7 @@ hear("text", () => {
   adviseSoon();
 });
 hear("neck-touched", (capos) => ahead.prepare(capos.map((capo) => ({ ...wished(), capo, choices }))));
+hear("advice-asked", () => advice.wish());
 hear("capo-asked", (capo) => neck.move(capo));
 hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
 
@@ -232,7 +233,13 @@ async function tidy() {
 }
 
 $("title").addEventListener("click", () => songs.show());
-hear("begin-named", async ({ title, text: made }) => { await songs.read(); file.begin(songs.free(title), made); text.element.focus(); });
+hear("begin-named", async ({ title, text: made, then = null }) => {
+  await songs.read();
+  file.begin(songs.free(title), made);
+  if (then) await file.save();
+  text.element.focus();
+  then?.();
+});
 
 const bringIn = () => { strips.close(); incoming.open(); };
 $("bring-in").addEventListener("click", bringIn);

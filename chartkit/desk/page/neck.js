@@ -37,7 +37,7 @@ export class NeckPane {
     for (const end of ["pointerup", "pointercancel"]) this.#board.addEventListener(end, () => { this.#drag = null; });
   }
 
-  /** Where the capo was moved to and not yet kept; null where it is as the chart says. */
+  /** Where the capo was moved to and not yet kept, a number or a short capo as a chart writes it; null where it is as the chart says. */
   get wished() { return this.#moved; }
 
   /** Shows the places that the adviser looked at; `own` is the chart's capo. */
@@ -74,9 +74,11 @@ export class NeckPane {
   get #at() { return this.#moved ?? this.#own ?? 0; }
 
   get #shown() {
-    const lowest = Math.min(-SHOWN_DOWN, this.#at, this.#own);
-    return this.#places.filter((one) => one.capo >= lowest);
+    const lowest = Math.min(-SHOWN_DOWN, fretOf(this.#at), fretOf(this.#own));
+    return this.#places.filter((one) => one.capo >= lowest && !one.beside);
   }
+
+  #place(id) { return this.#places.find((one) => one.id === id); }
 
   // ---- drawing, in percents of the width
   #fret(number) {
@@ -137,10 +139,13 @@ export class NeckPane {
 
   // ---- what it is now
   #write() {
-    const at = this.#at, place = this.#places.find((one) => one.capo === at), knob = this.#knob;
+    const place = this.#place(this.#at), knob = this.#knob;
     if (!place) return;
-    const nut = at > 0 ? `${this.#x(at)}%` : `${this.#fret(0)}%`;
-    for (const string of this.#board.querySelectorAll(".ringing")) string.setAttribute("x1", nut);
+    const at = place.capo, nut = this.#fret(0), covered = place.strings_covered;
+    this.#board.querySelectorAll(".ringing").forEach((string, i) => {
+      const under = at > 0 && (!covered.length || covered.includes(i + 1));
+      string.setAttribute("x1", `${under ? this.#x(at) : nut}%`);
+    });
     for (const [capo, label] of this.#labels) label.classList.toggle("at", capo === at);
     if (!this.#labels.has(at)) return this.#draw();
     const heading = `${place.name[0].toUpperCase()}${place.name.slice(1)}, ${place.shapes} shapes`;
@@ -150,15 +155,15 @@ export class NeckPane {
     knob.classList.toggle("off", at === 0);
     knob.setAttribute("aria-valuemin", this.#shown[0].capo);
     knob.setAttribute("aria-valuemax", this.#shown.at(-1).capo);
-    knob.setAttribute("aria-valuenow", at);
+    knob.setAttribute("aria-valuenow", String(at));
     const reason = place.reason.replace(/^[^,]*shapes, /, "");
     knob.setAttribute("aria-valuetext", `${heading}: ${reason}`);
     const ends = element("p", "ends");
     if (this.#moved !== null && this.#moved !== this.#own) {
-      const own = this.#places.find((one) => one.capo === this.#own);
+      const own = this.#place(this.#own);
       ends.append(act("Keep in the chart", () => tell("keep-capo", this.#moved)), act(`back to ${own?.name ?? "the chart's"}`, () => { this.back(); tell("view"); }, ""));
-    } else if (this.#best !== null && this.#best !== at) {
-      const best = this.#places.find((one) => one.capo === this.#best);
+    } else if (this.#best !== null && this.#best !== place.id) {
+      const best = this.#place(this.#best);
       ends.append(act(`${best.name} is best`, () => this.#to(this.#best), ""));
     }
     const words = element("p");
@@ -179,14 +184,14 @@ export class NeckPane {
 
   /** A hand is at the neck: tells the other places, the nearest first, as `wished` names them. */
   #touched() {
-    const away = (capo) => Math.abs(capo - this.#at);
-    const others = this.#shown.map((one) => one.capo).filter((capo) => capo !== this.#at);
+    const away = (id) => Math.abs(fretOf(id) - fretOf(this.#at));
+    const others = this.#shown.map((one) => one.id).filter((id) => id !== this.#at);
     tell("neck-touched", others.sort((a, b) => away(a) - away(b)).map((capo) => (capo === this.#own ? null : capo)));
   }
 
-  #to(capo) {
-    if (capo === this.#at || !this.#places.some((one) => one.capo === capo)) return;
-    this.#moved = capo === this.#own ? null : capo;
+  #to(id) {
+    if (id === this.#at || !this.#place(id)) return;
+    this.#moved = id === this.#own ? null : id;
     this.#write();
     tell("view");
   }
@@ -194,7 +199,7 @@ export class NeckPane {
   #nearest(clientX) {
     const box = this.#board.getBoundingClientRect(), along = ((clientX - box.left) / box.width) * 100;
     const far = (one) => Math.abs(this.#x(one.capo) - along);
-    return this.#shown.reduce((best, one) => (far(one) < far(best) ? one : best)).capo;
+    return this.#shown.reduce((best, one) => (far(one) < far(best) ? one : best)).id;
   }
 
   #grasp(event) {
@@ -207,7 +212,7 @@ export class NeckPane {
   }
 
   #key(event) {
-    const shown = this.#shown.map((one) => one.capo), at = shown.indexOf(this.#at);
+    const shown = this.#shown.map((one) => one.id), at = this.#shown.findIndex((one) => one.capo === fretOf(this.#at));
     const next = {
       ArrowRight: shown[at + 1], ArrowUp: shown[at + 1], ArrowLeft: shown[at - 1], ArrowDown: shown[at - 1],
       Home: 0, End: shown.at(-1), PageUp: shown[Math.min(at + 3, shown.length - 1)], PageDown: shown[Math.max(at - 3, 0)],
@@ -219,6 +224,9 @@ export class NeckPane {
     event.preventDefault();
   }
 }
+
+/** The fret of a place, with a minus the half steps that the guitar is tuned down. */
+function fretOf(id) { return parseInt(id ?? 0, 10); }
 
 /** The time on open shapes as a bar. */
 function openness(place) {

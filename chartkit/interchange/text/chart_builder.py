@@ -33,6 +33,7 @@ from chartkit.interchange.text.counted_rows import (
 )
 from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.earlier_sections import EarlierSections, is_words_alone
+from chartkit.interchange.text.facts import Pace
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
@@ -97,6 +98,8 @@ class Sheet:
     capo: int | None = None
     over_sounding: bool = False
     first_root: int | None = None
+    pace: tuple[Pace, Line] | None = None
+    """A tempo in other notes than quarters, and its line."""
     like: str = ""
     chords_on_heading: bool = False
     given: dict[str, int] = field(default_factory=dict)

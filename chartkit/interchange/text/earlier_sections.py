@@ -1,5 +1,6 @@
 """The sections of a sheet that were read so far, and which of them a name means."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -7,6 +8,10 @@ from chartkit.chart.model import Row, Section, WordsRow
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.steps import SAME
 
+_COUNTS_BARS = re.compile(
+    r"\d(?!\d|\s*(?:chorus|refrain|round|times?\b|durchg|tours?\b|vueltas?\b|giri\b))",
+    re.IGNORECASE,
+)
 _OVER_A_VERSE = frozenset({"solo", "instrumental"})
 """Kinds of sections that are played over the verse where nothing is said."""
 
@@ -44,6 +49,9 @@ class EarlierSections:
             self.names[key] = section.name
         if lines_under:
             self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at
+            for part in section.name.split("/") if "/" in section.name else ():
+                self.by_key.setdefault(section_key(part.strip()), at)
+                self.by_kind.setdefault(section_key(part.strip())[0], at)
         return at
 
     def rows_of(self, name: str) -> tuple[Row, ...]:
@@ -72,7 +80,7 @@ class EarlierSections:
             return self.by_key.get(("", ""))  # the first verse has no name
         if like == SAME:
             return self.by_kind.get("")
-        if like or key[0] not in _OVER_A_VERSE or any(map(str.isdigit, " ".join((name, *remarks)))):
+        if like or key[0] not in _OVER_A_VERSE or _COUNTS_BARS.search(" ".join((name, *remarks))):
             return None  # bars that are counted are bars of its own
         return self.by_kind.get("verse", self.by_kind.get("chorus"))
 

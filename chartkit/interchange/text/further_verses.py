@@ -20,6 +20,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
 from chartkit.interchange.text.section_names import remark_in_name, section_key
 from chartkit.interchange.text.steps import SAME
+from chartkit.interchange.text.times_played import rounds_in
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 
@@ -136,6 +137,8 @@ def play_again(sheet: Sheet) -> None:
         other = sheet.earlier.sections[earlier]
         if other.name:
             times = opened.times if opened.times > 1 else _lent_times(sheet, other)
+            rounds = sum(rounds_in(row.text) for row in sheet.rows if isinstance(row, CueRow))
+            times = max(times, rounds)
             sheet.opened = replace(opened, same_as=other.name, times=times)
         else:
             sheet.rows += [row for row in other.rows if isinstance(row, MusicRow | SettingRow)]
@@ -167,8 +170,12 @@ def _report_empty(sheet: Sheet) -> None:
 def _lent_times(sheet: Sheet, other: Section) -> int:
     """How often a section is played that is said to be like another without words: as often as
     that."""
-    played = section_key(other.name)[0] not in _SUNG_KINDS
-    return other.times if sheet.like not in ("", SAME) and played else 1
+    if sheet.like in ("", SAME):
+        return 1
+    if section_key(other.name)[0] not in _SUNG_KINDS:
+        return other.times
+    sung = any(isinstance(row, WordsRow) for row in other.rows)
+    return 1 if sung else sheet.earlier.row_times.get(other.name.casefold(), 1)
 
 
 def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:

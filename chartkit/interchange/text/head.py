@@ -103,7 +103,8 @@ def _has_key_behind(known: Sequence[KnownLine], at: int, filled: int) -> bool:
     kind = known[at].kind
     below = known[at + 1].kind if at + 1 < len(known) else None
     alone = isinstance(kind, ChordsBehind) and len(kind.tokens) == 1
-    return alone and isinstance(below, Blank | SectionStart)
+    under_title = not filled and known[at].line.text.rstrip().endswith(")")
+    return alone and (under_title or isinstance(below, Blank | SectionStart))
 
 
 def _has_settings_behind(text: str) -> bool:

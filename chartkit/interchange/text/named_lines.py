@@ -63,6 +63,25 @@ _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_OF_VERSES = re.compile(
+    r"(?:all |other |the )*"
+    r"(?:verses|stanzas|strophen|couplets|estrofas|versos|strofe|verser|strofen)\s+"
+    r"(?:\d{1,2}|two|three|four)(?:\s*(?:,|&|\+|-|–|and|und|to|bis|et|y|e|en|og|och)\s*(?:\d{1,2}|three|"
+    r"four|five|six)){1,5}\s*[:,–-]?\s*(?:are\s+|go\s+|is\s+)?(?:on |to |with |over )?(?:the\s+)?"
+    r"(?:same|like|as|gleiche?n?|wie|mêmes?|comme|mism[oa]s?|como|stess[ei]|come|zelfde|als|samma|som)\b"
+    r".{0,40}",
+    re.IGNORECASE,
+)
+"""What is said of several verses together."""
+_EQUAL = re.compile(
+    r"(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,3})\s*=\s*(?P<other>[^\W\d_][^=:|]{0,25})"
+)
+_THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último) ", re.IGNORECASE)
+_ENDS_ON = re.compile(
+    r"(?:(?:we|all)\s+)?(?:stops?|ends?|hold|finish|close|aufhören|endet|finir|termina)\s+"
+    r"(?:on|with|auf|mit|sur|en|em|su)\s+",
+    re.IGNORECASE,
+)
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
@@ -91,6 +110,8 @@ class NamedLines:
     def read(self, at: int, line: Line) -> list[KnownLine]:
         """What a line becomes that names a section; nothing for others."""
         text, plain = line.text.strip(), _without_pictures(line)
+        if len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None:
+            return [KnownLine(line, Note())]
         heading = self.sheet.headings[at]
         if line is not self.sheet.lines[at] or plain is not line:
             heading = heading_of(plain.text.strip())
@@ -101,6 +122,8 @@ class NamedLines:
             self._learn(text, heading)
             return result
         steps = self._steps(at, plain)
+        if self._are_told(text, steps):
+            return [KnownLine(line, Remark(text))]
         if steps and self._are_played(at, steps):
             return list(self._form(at, plain, steps))
         if (start := self._named_for_player(at, text)) is not None:
@@ -115,6 +138,11 @@ class NamedLines:
         if self._is_short_alone(at, text):
             self.names.add(text.rstrip(".:"))
             return [KnownLine(line, SectionStart(text.rstrip(".:"), guessed=True))]
+        if (start := self._equal_to_another(text)) is not None:
+            self.names.add(start.name)
+            return [KnownLine(line, start)]
+        if self._is_about_the_last(at, text):
+            return [KnownLine(line, Remark(text))]
         return [KnownLine(line, Note())] if steps else []
 
     def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
@@ -160,11 +188,19 @@ class NamedLines:
         steps = self._steps(at, line, sure=True) if more else ()
         named = in_key or not self._says_more(heading.name)
         counted = steps and steps[0].times > heading.times
+        if len(steps) == 1 and self._says_key(at, steps[0]):
+            remarks = (*steps[0].remarks, steps[0].row)
+            yield KnownLine(line, SectionStart(steps[0].name, steps[0].times, "", remarks))
+            return
         if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
             yield from self._form(at, line, steps)
             return
         remarks = (heading.remark,) if heading.remark else ()
         yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _says_key(self, at: int, step: Step) -> bool:
+        """Whether the one chord beside a name is the key of the rows below ("Last chorus (C)")."""
+        return len(step.row.split()) == 1 and self.sheet.is_row(at + 1)
 
     def _learn(self, text: str, heading: Heading) -> None:
         """Keeps the name of a heading for the lines below."""
@@ -305,6 +341,14 @@ class NamedLines:
             return ()
         return steps
 
+    def _are_told(self, text: str, steps: Sequence[Step]) -> bool:
+        """Whether sentences speak of steps of which one is not in the sheet ("Solos on AABA. Out
+        head, then intro as ending."): they are told to the players."""
+        if len(steps) < 2 or ". " not in text or not text.endswith("."):
+            return False
+        bare = (one for one in steps if not (one.row or one.like))
+        return any(section_key(one.name)[0] not in self.names.kinds for one in bare)
+
     def _are_played(self, at: int, steps: Sequence[Step]) -> bool:
         """Whether steps are played here: a list of sections that come below is a plan."""
         if len(steps) < 2 or any(one.row or one.like for one in steps):
@@ -324,6 +368,11 @@ class NamedLines:
     def _form(self, at: int, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
         """The sections that a line of form names; a remark on one of them is no step."""
         first = steps[0]
+        if self._leads_to_last(at, line, steps):
+            start = SectionStart(steps[-1].name, remarks=(line.text.strip(" :"),), guessed=True)
+            self.names.add(start.name)
+            yield KnownLine(line, start)
+            return
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
         said_of = said_of and not self._stands_over_chords(at)
@@ -339,6 +388,14 @@ class NamedLines:
             )
             if row is not None:
                 yield KnownLine(line, Chords(row, behind_name=True))
+
+    def _leads_to_last(self, at: int, line: Line, steps: Sequence[Step]) -> bool:
+        """Whether a line names sections that are not in the sheet and then, with a colon, the one
+        whose chords stand below ("Head - solos - head, then tag:")."""
+        if len(steps) < 2 or not line.text.rstrip().endswith(":") or not self.sheet.is_row(at + 1):
+            return False
+        plain = not any(one.row or one.like for one in steps)
+        return plain and not any(section_key(one.name)[0] in self.names.kinds for one in steps[:-1])
 
     def _row_of(self, step: Step, line: Line) -> Row | None:
         return (
@@ -388,6 +445,28 @@ class NamedLines:
             if begins and name != names[-1]:
                 return SectionStart(name, max(1, times), guessed=True)
         return None
+
+    def _equal_to_another(self, text: str) -> SectionStart | None:
+        """A section of any name that has the music of an earlier one ("Dance break = refrain")."""
+        match = _EQUAL.fullmatch(text) if "=" in text and len(text) <= LONGEST else None
+        if match is None or self.sheet.is_chords(match["name"]):
+            return None
+        other = match["other"].strip()
+        known = section_key(other)[0] in self.names.kinds and full_name_at(other, 0) == len(other)
+        return SectionStart(match["name"], like=other, guessed=True) if known else None
+
+    def _is_about_the_last(self, at: int, text: str) -> bool:
+        """Whether a line says how the last of some sections is played ("last chorus stop on F")."""
+        last = _THE_LAST.match(text) if len(text) <= LONGEST else None
+        end = full_name_at(text, 0) if last is not None else 0
+        said = text[end:].strip(" ,:;-–—")
+        if not end or not said or section_key(text[:end])[0] not in self.names.kinds:
+            return False
+        if len(said.split()) > _MOST_WORDS_SAID_OF_A_NAME or self._stands_over_chords(at):
+            return False
+        ends = _ENDS_ON.match(said)
+        chord = ends is not None and self.sheet.is_chords(said[ends.end() :])
+        return chord or is_direction(said)
 
     def _is_short_alone(self, at: int, text: str) -> bool:
         """Whether a line is a name cut short that stands apart, right above its chords."""

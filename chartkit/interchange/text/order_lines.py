@@ -73,7 +73,8 @@ def _stops(blocks: Sequence[Block], at: int, text: str) -> tuple[Stop, ...]:
         return ()
     if not start and not _may_be_order(blocks, at, keys):
         return ()
-    stops = stops_of(text[start:], keys)
+    names = [start.name for block in blocks for start in _starts(block)]
+    stops = stops_of(text[start:], keys, names)
     return stops if stops and playing_order(stops, keys) is not None else ()
 
 

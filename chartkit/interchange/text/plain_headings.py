@@ -59,6 +59,11 @@ _LEADING = re.compile(
     r"(?:\s+(?:again|etc\.?|usw\.?|and so on|nochmals?|noch einmal))?[.!]*",
     re.IGNORECASE,
 )
+_RULED = re.compile(
+    r"(?P<rule>[-–—=*#~_]{1,4})\s*(?P<name>[^\W\d_][^|:]{1,30}?)\s*(?P=rule)\s+(?P<more>\S.*)"
+)
+_TWO_NAMES = re.compile(r"([^\W\d_][^|/]{1,20}?)\s*/\s*([^\W\d_][^|/]{1,20})")
+_SAID_BEHIND = re.compile(r"\s*\([^()]{1,50}\)\s*$")
 _REPEATED = re.compile(
     r"(?P<name>[^\W\d_][^,;:|()]{1,24}?)\s*(?:[(\[]\s*(?:repeat(?:ed)?|rep\.?|rpt\.?|wdh\.?|"
     r"wiederholen)\s*[)\]]|\s[-–—:]\s*(?:repeat(?:ed)?|rep\.?|rpt\.?|wdh\.?)|:\s*repeat(?:ed)?)",
@@ -93,8 +98,12 @@ class _Headings:
         if not text or len(text) > _LONGEST or not may_name_a_section(text):
             return line
         known = heading_of(text)
+        if ruled := self._before_more(text):
+            line = replace(line, text=ruled, columns=None)
+            text = ruled
+            known = heading_of(text)
         core, signs = _peeled(text)
-        plain = self._repeated(at, core) or _usual(core, known)
+        plain = self._two_names(at, core) or self._repeated(at, core) or _usual(core, known)
         plain = plain or self._bare(at, core, signs, known) or self._led_to(at, core, known)
         if plain:
             line = replace(line, text=plain, columns=None)
@@ -103,6 +112,28 @@ class _Headings:
             self.kinds.add(section_key(heading.name)[0])
             self.named_at = at
         return line
+
+    def _before_more(self, text: str) -> str:
+        """A name between rules with more behind it ("-- Solo -- G D x2"), without the rules;
+        empty for any other line."""
+        match = _RULED.fullmatch(text) if text[0] in "-–—=*#~_" else None
+        if match is None or not _is_name(match["name"]):
+            return ""
+        more = match["more"].lstrip(":,; ")
+        return f"{match['name']}{':' if self.is_chords(more) else ''} {more}"
+
+    def _two_names(self, at: int, core: str) -> str:
+        """Two names with a stroke between them above chords, as one in brackets; empty for any
+        other line."""
+        match = _TWO_NAMES.fullmatch(core)
+        below = self.lines[at + 1].text[:_LONGEST] if at + 1 < len(self.lines) else ""
+        if match is None or not (_is_name(match[1]) and _is_name(match[2])):
+            return ""
+        return f"[{core}]" if below and self._begins_row(below) else ""
+
+    def _begins_row(self, text: str) -> bool:
+        """Whether a line is chords, perhaps with a remark in parentheses behind them."""
+        return self.is_chords(text) or self.is_chords(_SAID_BEHIND.sub("", text))
 
     def _bare(self, at: int, core: str, signs: str, known: Heading | None) -> str:
         """A name without the signs around it, where nobody reads it with them."""

@@ -20,6 +20,7 @@ from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.decode import decoded_lines
+from chartkit.interchange.text.degrees import with_chords_for_degrees
 from chartkit.interchange.text.endings import with_numbered_endings
 from chartkit.interchange.text.facts import facts_of, without_parentheses
 from chartkit.interchange.text.head import (
@@ -48,6 +49,7 @@ from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
+from chartkit.interchange.text.song_settings import settle_pace
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
@@ -95,6 +97,7 @@ def read_lines(
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = with_plain_settings(lines)
     lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
+    lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
     lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))
     lines, lettered = with_named_letters(lines, sheet.tokens, findings)
@@ -104,6 +107,7 @@ def read_lines(
     report_slips(sheet, known)
     _read(Cursor(sheet, known))
     settle_key(sheet)
+    settle_pace(sheet)
     chart = sheet.chart()
     if not sheet.has_music:
         raise Refused(_nothing_to_read(findings, [line.text for line in lines]))
@@ -125,8 +129,8 @@ def _nothing_to_read(findings: Findings, texts: Sequence[str]) -> str:
     """Why a text makes no chart."""
     reason = "the text holds no chords that can be read, so there is no music in it"
     if any(_NUMBERS.fullmatch(text.strip()) for text in texts if len(text) < _LONGEST_NUMBERS):
-        return f"{reason}; numbers instead of chord names are not read: type the chords themselves"
-    squared = next((one for one in findings.found if one.code == "chords-in-brackets"), None)
+        return f"{reason}; numbers are read as chords only below a key: type it above them (key: G)"
+    squared = next((one for one in findings.collected if one.code == "chords-in-brackets"), None)
     return reason if squared is None else f"{reason}; {squared.message}"
 
 

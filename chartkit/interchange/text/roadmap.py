@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from chartkit.chart.model import CueRow, Section
+from chartkit.chart.model import CueRow, Row, Section
 from chartkit.interchange.text.section_names import IN_KEY, full_name_at, section_key
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.wording import cue_text
@@ -51,6 +51,12 @@ _LETTERED = re.compile(
     r"(?P<before>[a-h])[- ](?:part|section|teil|parte|partie|del)|"
     r"(?:part|section|teil|parte|partie|del) (?P<behind>[a-h])|(?P<alone>[a-h])"
 )
+_ENDING = re.compile(
+    r"[,;.–—-]\s*(?:(?:and|then|und|dann|y|et|e)\s+)*(?P<said>(?:ends?|stops?|finish|hold|schluss|fin|"
+    r"endet|slut)\s+(?:(?:on|with|auf|mit|en|em|sur|på)\s+)?(?:an?\s+)?[A-H][^\s,]{0,6})[.!]*\s*$",
+    re.IGNORECASE,
+)
+"""How an order says on what chord the song ends."""
 _LONGEST = 200
 FEWEST_STOPS = 3
 
@@ -68,6 +74,8 @@ class Stop:
 class _Reader:
     keys: frozenset[Key]
     kinds: frozenset[str]
+    names: frozenset[str]
+    """The names of the sheet's sections as they are typed, without case."""
     stops: list[Stop] = field(default_factory=list)
 
     def read(self, text: str) -> bool:
@@ -94,6 +102,8 @@ class _Reader:
         if word is None:
             return at
         end = full_name_at(text, at)
+        if end > at and self._are_two_names(text[at:end]):
+            end = at + len(word[0])
         in_key = _IN_KEY.match(text, end) if end > at else None
         if in_key is not None and section_key(text[at : in_key.end()]) in self.keys:
             self.stops.append(Stop(section_key(text[at : in_key.end()])))
@@ -119,6 +129,11 @@ class _Reader:
             self.stops += [Stop(key) for key in letters if key is not None] * times
             return counted.end() if counted is not None else word.end(1)
         return at
+
+    def _are_two_names(self, text: str) -> bool:
+        """Whether a name of two words is two sections of this sheet ("pre chorus")."""
+        words = text.casefold().split()
+        return len(words) > 1 and {*words} <= self.names and text.casefold() not in self.names
 
     def _short(self, word: str, number: str) -> Key | None:
         """What a name cut short means among the sections of this sheet."""
@@ -160,14 +175,20 @@ def label_end(text: str) -> int:
     return match.end() if match is not None else 0
 
 
-def stops_of(text: str, keys: Sequence[Key]) -> tuple[Stop, ...]:
+def stops_of(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple[Stop, ...]:
     """The sections that a text without its label lists; none where it says anything else.
 
     ``keys`` are what the names of the sheet's sections mean.
     """
-    reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys))
-    if len(text) > _LONGEST or not reader.read(text.strip().rstrip(".!")):
+    called = frozenset(name.casefold() for name in names)
+    reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys), called)
+    if len(text) > _LONGEST:
         return ()
+    ending = _ENDING.search(text)
+    if not reader.read(text[: ending.start() if ending else len(text)].strip().rstrip(".!")):
+        return ()
+    if ending is not None and reader.stops:
+        reader.stops[-1] = replace(reader.stops[-1], remark=ending["said"].strip())
     return tuple(reader.stops) if len(reader.stops) >= FEWEST_STOPS else ()
 
 
@@ -215,12 +236,17 @@ def in_playing_order(
     order = playing_order(stops, [section_key(one.name) for one in sections])
     played: list[Section] = []
     names: set[str] = set()
-    for at, stop in order or ():
+    order = order or []
+    for place, (at, stop) in enumerate(order):
         section = sections[at]
         if section.same_as and section.same_as.casefold() not in names:
             return None
         again = section.name.casefold() in names
         remark = (CueRow(cue_text(stop.remark)),) if stop.remark else ()
+        last = all(other != at for other, _ in order[place + 1 :])
+        kept, said = _said_of_the_last(section)
+        section = replace(section, rows=kept)
+        remark = (*remark, *said) if last else remark
         played.append(
             replace(
                 section,
@@ -230,4 +256,13 @@ def in_playing_order(
             )
         )
         names.add(section.name.casefold())
-    return tuple(played) if order is not None else None
+    return tuple(played) if order else None
+
+
+_OF_THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último)\s", re.IGNORECASE)
+
+
+def _said_of_the_last(section: Section) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+    """A section's rows without what is said of the last one of its name, and that."""
+    said = [row for row in section.rows if isinstance(row, CueRow) and _OF_THE_LAST.match(row.text)]
+    return tuple(row for row in section.rows if row not in said), tuple(said)

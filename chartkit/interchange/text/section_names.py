@@ -6,6 +6,7 @@ forms: common practice, no source.
 
 import re
 from functools import lru_cache
+from itertools import pairwise
 
 # ---- the vocabulary
 _PLAYERS = (
@@ -300,9 +301,7 @@ def is_short_name(name: str) -> bool:
     return base in _KIND_OF_SHORT and base not in _KIND_OF
 
 
-_FIRST_WORDS = frozenset(
-    word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
-) | frozenset(
+_FIRST_OF_OTHERS = frozenset(
     [
         "primeira",
         "segunda",
@@ -318,6 +317,9 @@ _FIRST_WORDS = frozenset(
         "close",
     ]
 )
+_FIRST_WORDS = _FIRST_OF_OTHERS | frozenset(
+    word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
+)
 _WORD = re.compile(r"[^\W\d_]+")
 _BEFORE_NAMES = """
 a b c d the last final first second third fourth double half halber big 1st 2nd 3rd 4th 5th 6th
@@ -329,9 +331,27 @@ siste ostatni ostatnia ostatnie poslední
 MAY_BEGIN_NAME = _FIRST_WORDS | frozenset(_BEFORE_NAMES.split())
 
 
+def _looks_of_names() -> tuple[frozenset[str], dict[str, frozenset[str]]]:
+    """The names of one word, and for those of several the second words by the first."""
+    words = [_WORD.findall(name) for name in (*_KIND_OF, *_KIND_OF_SHORT)]
+    alone = {one[0] for one in words if len(one) == 1}
+    pairs: dict[str, frozenset[str]] = {}
+    for first, second, *_ in (one for one in words if len(one) > 1 and one[0] not in alone):
+        pairs[first] = pairs.get(first, frozenset()) | {second}
+    return frozenset(alone) | _FIRST_OF_OTHERS, pairs
+
+
+_ALONE, _PAIRS = _looks_of_names()
+
+
 def may_name_a_section(text: str) -> bool:
-    """Whether any word of a text is one with which a section's name begins; a quick look."""
-    return not _FIRST_WORDS.isdisjoint(_WORD.findall(text.casefold()))
+    """Whether the words of a text could name a section; a quick look."""
+    words = _WORD.findall(text.casefold())
+    if not _ALONE.isdisjoint(words):
+        return True
+    if _PAIRS.keys().isdisjoint(words):
+        return False
+    return any(second in _PAIRS.get(first, ()) for first, second in pairwise(words))
 
 
 def full_name_at(text: str, start: int) -> int:

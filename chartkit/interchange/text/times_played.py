@@ -113,6 +113,21 @@ def times_of(text: str) -> int:
     return times_in(match) if match is not None else 0
 
 
+_ROUNDS = re.compile(
+    r"\b(\d{1,2}|one|two|three|four)\s+(?:chorus(?:es)?|rounds?|times? (?:round|through))"
+    r"(?![^\W\d_])",
+    re.IGNORECASE,
+)
+_FEW = {"one": 1, "two": 2, "three": 3, "four": 4}
+
+
+def rounds_in(text: str) -> int:
+    """How many rounds of a song's chords a remark shares out among the players of a solo ("guitar
+    1 chorus, harp 2 choruses"); 0 where it shares out none."""
+    counts = _ROUNDS.findall(text) if len(text) <= _LONGEST_LINE else []
+    return min(MOST_TIMES, sum(_FEW.get(one.casefold()) or int(one) for one in counts))
+
+
 def count_in_words(text: str) -> tuple[int, int] | None:
     """Where the words begin with which a text ends and that say how often it is played ("repeat",
     "2 mal"), and how often; None where there are none, or where a plain sign says it."""

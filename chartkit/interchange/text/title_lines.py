@@ -88,6 +88,11 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
 
 
+def is_a_person(text: str) -> bool:
+    """Whether a text can only be the name of a person ("T. Oxley")."""
+    return _A_PERSON.fullmatch(text) is not None
+
+
 def _is_about_tonight(inside: str) -> bool:
     """Whether what stands in brackets behind a title says how or when the song is played."""
     manner = says_feel(inside) or is_direction(inside)
