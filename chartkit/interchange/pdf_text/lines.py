@@ -1,4 +1,5 @@
-"""Pieces of text to lines in reading order: columns one after another, running heads dropped."""
+"""From pieces of text to lines in reading order: columns one after another, without running
+heads."""
 
 import re
 from collections import Counter

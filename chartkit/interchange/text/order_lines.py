@@ -1,4 +1,4 @@
-"""Lines that give the order of a whole song, found once its sections are known."""
+"""Recognises lines that give the order of a whole song, once its sections are known."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -28,7 +28,7 @@ from chartkit.interchange.text.sheet_lines import LONGEST
 
 _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
-"""Of so many sections an order can be given; more are a songbook's."""
+"""The most sections of which an order can be given; more are a songbook's."""
 _MOST_STARTS = 200
 Block = tuple[KnownLine, ...]
 """What one line of the sheet became."""
