@@ -1,5 +1,5 @@
-"""What stands under the last section and is no part of the song: a farewell and a name, a
-telephone number, a line of copyright, the foot of a page.
+"""Lines under the last section that do not belong to the song: a farewell and a name, a telephone
+number, a copyright line, the foot of a page.
 
 Source of the words: common practice, no source.
 """
@@ -71,8 +71,8 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
 
 
 def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
-    """Where the words end that stand right under the last row of chords, if one line of words
-    stands apart below; else the line behind the last one of music."""
+    """The end of the words right under the last row of chords, if one line of words stands apart
+    below; else the line behind the last one of music."""
     at = last + 1
     if not isinstance(known[last].kind, Chords):
         return at

@@ -1,4 +1,5 @@
-"""Words to the players: who plays, how loud, how fast, how often, and talk about the rehearsal.
+"""Recognises words to the players: who plays, how loud, how fast, how often, and talk about the
+rehearsal.
 
 A line is a direction when nearly all of its words are of this kind, or when it can be nothing
 else (an arrow before it, a time of day in it).  Source of the words: common practice in the
@@ -327,7 +328,7 @@ def is_talk(text: str) -> bool:
 
 
 def without_arrow(text: str) -> str:
-    """A direction without the arrow before it."""
+    """The text of a direction without the arrow before it."""
     return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text
 
 

@@ -4,7 +4,7 @@ written.  Source: common practice, no source."""
 import re
 
 LONGEST_FORM = 160
-"""No line of form has more characters."""
+"""The longest line of form, in characters."""
 _NEXT = (
     "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
     "daarna|maar|sedan|och|og"

@@ -101,13 +101,13 @@ _MOST_WORDS_OVER_CHORDS = 8
 _MOST_WORDS_SAID_OF_A_NAME = 6
 _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
-"""So many chords are a section's own, and not how it ends."""
+"""At least this many chords are a section's own music, not its ending."""
 _LONGEST_SHORT = 6
 _MOSTLY = 0.7
 _MOST_BELOW = 6
 """So many empty lines below are the end of a sheet."""
 _MOST_LINES = 2_000
-"""A longer text is a book of songs, in which the same words begin many a refrain."""
+"""A longer text is a book of songs, in which many refrains begin with the same words."""
 _FEWEST_LETTERS = 6
 _COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
 _COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
@@ -122,7 +122,7 @@ class NamedLines:
         self.plain_names = KnownNames()
 
     def read(self, at: int, line: Line) -> list[KnownLine]:
-        """What a line becomes that names a section; nothing for others."""
+        """The known lines for a line that names a section; nothing for others."""
         text, plain = line.text.strip(), _without_pictures(line)
         if len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None:
             return [KnownLine(line, Note())]

@@ -1,5 +1,5 @@
-"""What lines of words are by what stands around them: words to be sung, remarks to the band, or
-what is said to the reader of a mail."""
+"""Classifies lines of words by the lines around them: words to be sung, remarks to the band, or
+remarks to the reader of a mail."""
 
 import re
 from collections.abc import Sequence
@@ -39,7 +39,7 @@ _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(
 """Who signs a letter, alone on the last line."""
 _MOST_KNOWN = 0.6
 _FEWEST_WORDS = 3
-"""A line of so many words, hardly any of which are said to a band, is sung (ours)."""
+"""A line of at least this many words, few of them for a band, is sung (ours)."""
 
 
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
@@ -129,7 +129,7 @@ class _Neighbours:
         return music[0], music[-1]
 
     def _said(self, at: int, one: KnownLine, alone: bool, before: bool, after: bool) -> LineKind:
-        """What a line of words is by what stands around it."""
+        """The kind of a line of words, by the lines around it."""
         text = one.line.text.strip()
         if before:
             return one.kind

@@ -1,4 +1,4 @@
-"""Rows of chords typed with unusual signs, rewritten with the usual ones in the same columns:
+"""Rewrites rows of chords with unusual signs to the usual ones in the same columns:
 repeats, brackets, remarks behind chords, rehearsal letters.
 """
 

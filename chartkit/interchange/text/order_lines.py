@@ -1,4 +1,4 @@
-"""Lines that give the order of a whole song, found once its sections are known."""
+"""Recognises lines that give the order of a whole song, once its sections are known."""
 
 import re
 from collections import Counter
@@ -29,7 +29,7 @@ from chartkit.interchange.text.sheet_lines import LONGEST
 
 _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
-"""Of so many sections an order can be given; more are a songbook's."""
+"""The most sections of which an order can be given; more are a songbook's."""
 _MOST_STARTS = 200
 _APART = re.compile(r"[^\W_]\s*[,–—>|/→-]+\s*[^\W_]")
 Block = tuple[KnownLine, ...]

@@ -1,4 +1,4 @@
-"""Rows of chords in shorthand, written out before the lines are looked at: how often a row is
+"""Writes out rows of chords in shorthand before the lines are classified: how often a row is
 played in words, slashes for bar lines, bars that are like others, and whose chords a row has.
 
 Source of the words, in the languages in which sheets are often written: common practice, no

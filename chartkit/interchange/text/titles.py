@@ -1,4 +1,4 @@
-"""Titles, writers and manners of playing: what a line of a head could be by its words.
+"""Recognises titles, writers and manners of playing by their words.
 
 Source of the words: common practice, no source.
 """
@@ -66,7 +66,7 @@ def writer_of(text: str) -> str:
 
 
 def could_be_a_name(text: str) -> bool:
-    """Whether a line could be the name of whoever wrote the song."""
+    """Whether a line could be the name of the song's writer."""
     return len(text.split()) <= _MOST_WORDS_OF_A_NAME and _NO_NAME.search(text) is None
 
 
