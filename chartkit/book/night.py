@@ -19,7 +19,7 @@ NOTHING_KNOWN: Mapping[int, SongFacts] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True)
 class ChartText:
-    """A chart's text; None where it cannot be read, with the reason and what may mend it."""
+    """A chart's text; None if it cannot be read, with the reason and a hint."""
 
     text: str | None
     problem: str = ""
@@ -28,14 +28,13 @@ class ChartText:
 
 @dataclass(frozen=True, slots=True)
 class Night:
-    """A set that has been read: its songs' texts, what is known of them, what was wrong.
+    """A set that has been read: its songs' texts, facts about them, and messages.
 
     ``sat_out`` numbers, player by player, the songs they sit out.  ``of_songs`` has the messages
     about each song, ``of_names`` those about names; ``failed`` says that there were errors.
-    ``wrong`` are the mistakes among them that the set file has, for which nothing is to be made.
-    ``rehearsed`` is what stays of the plan where only some songs are moved tonight.
-    ``in_file_order`` is how each song would be played in the order of the set file, where that is
-    not tonight's.
+    ``wrong`` are the mistakes in the set file itself, for which nothing is made. ``rehearsed`` is
+    the part of the plan that stays if only some songs are moved tonight. ``in_file_order`` is how
+    each song would be played in the order of the set file, if tonight's is another.
     """
 
     set_list: SetList
@@ -69,8 +68,8 @@ class UnknownSong(Exception):
 def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int:
     """The number, from 0, of the song that a title, chart file name or number means.
 
-    Titles and file names are compared without case; a part of one will do where only one song
-    has it.  Where two songs share a title, only the number decides.  Raises UnknownSong.
+    Titles and file names are compared without case; a part of one is enough if only one song has
+    it. If two songs share a title, only the number decides.  Raises UnknownSong.
     """
     plain = " ".join(name.split()).casefold()
     if plain.isdecimal() and 1 <= int(plain[:9]) <= len(facts):
@@ -136,7 +135,7 @@ def read_night(
         unusable = (shown(lines, source) for lines in _unusable(text, one, entry))
         messages.append((*one.messages, *unusable))
     away, wrong = _sat_out(set_list, facts)
-    # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
+    # An unknown name may be the title of a chart that cannot be read: only that song is lost.
     certain = all(text.text is not None for text in texts)
     unknown = wrong if certain else [_uncertain(one) for one in wrong]
     return Night(
@@ -157,7 +156,7 @@ def _requests(
     with_plan: bool,
     known: Mapping[int, SongFacts],
 ) -> dict[int, SongRequest]:
-    """What is asked of each song, by number from 0, that is not known and whose chart can be
+    """The questions about each song, by number from 0, that is not known and whose chart can be
     read."""
     guitars = all_guitars_asked(set_list) if with_plan else ()
     pairs = pairs_asked(set_list) if with_plan else ()
@@ -176,7 +175,7 @@ def _requests(
 
 
 def _uncertain(unknown: Diagnostic) -> Diagnostic:
-    """What is said of a name that is none while there are charts that cannot be read."""
+    """The message for an unknown name while some charts cannot be read."""
     return replace(
         unknown,
         severity="warning",

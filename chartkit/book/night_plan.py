@@ -1,9 +1,9 @@
 """The plan of a set: every guitarist's guitar, capo and tuning for each song.
 
-A guitarist who is beside nobody gets the best plan there is.  One who keeps clear of another gets
-the best plan beside that one's, which stays as it is: the first guitarist of a band gives nothing
-up for the second (common practice, no source), and one song in another key does not turn the
-whole night of both around.
+A guitarist who keeps clear of nobody gets the best plan of all. One who keeps clear of another gets
+the best plan beside that one's, which does not change: the first guitarist of a band gives nothing
+up for the second (common practice, no source), and one song in another key does not change the
+whole night of both.
 """
 
 from collections.abc import Callable, Collection, Sequence
@@ -163,7 +163,7 @@ def _clash(facts: Sequence[SongFacts]) -> Callable[[int, int], bool]:
 
 
 def rehearsed_songs(plan: NightPlan, moved: Collection[int]) -> RehearsedSongs:
-    """What stays of a plan when songs, by number from 0, are moved: everything else."""
+    """The part of a plan that stays if songs, by number from 0, are moved: everything else."""
     songs: list[dict[str, Rehearsed]] = [{} for _ in plan.order]
     for one in plan.players:
         for number, step, reason in zip(plan.order, one.steps, one.reasons, strict=True):

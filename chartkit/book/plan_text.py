@@ -146,7 +146,7 @@ def changes_words(changes: Changes) -> str:
 
 
 def reason_words(one: PlayerPlan) -> str:
-    """Which songs are played otherwise than would be best for each by itself, and why."""
+    """The songs that are not played in their own best place, with the reasons."""
     return " ".join(reason_lines(one))
 
 
@@ -175,7 +175,7 @@ def _names(one: PlayerPlan) -> str:
 
 
 def _other(one: PlayerPlan, songs: Sequence[int]) -> str:
-    """What is other than the best in these songs, counted from 1."""
+    """What differs from the best in these songs, counted from 1."""
     for place in songs:
         step, best = one.steps[place - 1], one.best[place - 1]
         if step is not None and best is not None and step.offer.guitar != best.guitar:

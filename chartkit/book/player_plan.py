@@ -24,10 +24,11 @@ from chartkit.book.set_list import Player
 
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """What a night asks of a player between songs: how often each change, and the time.
+    """A player's changes between songs over a night: how often each, and the time.
 
-    ``lack`` is what the options taken lack in the adviser's score.  ``without_pause`` counts songs
-    that run straight on from the one before and still ask for a change.
+    ``lack`` is how far the chosen options lie below the best in the adviser's score.
+    ``without_pause`` counts songs that run straight on from the one before and still ask for a
+    change.
     """
 
     capo_moves: int
@@ -56,7 +57,8 @@ class Company:
 class PlayerPlan:
     """One player's night in playing order: a step a song, None where it is sat out.
 
-    ``best`` has what is best for each song by itself, and ``one_by_one`` is the night played so.
+    ``best`` has the best choice for each song by itself, and ``one_by_one`` is the night played
+    like that.
     ``reasons`` say for each song why it is played otherwise.
     ``company`` are the guitarists whom the player keeps clear of.
     """
@@ -71,7 +73,7 @@ class PlayerPlan:
 
 
 class Rehearsed(NamedTuple):
-    """How a player was going to play a song before another song was moved, and why."""
+    """A player's plan for a song before another song was moved, with the reason."""
 
     offer: Offer
     reason: Reason | None
@@ -89,7 +91,7 @@ Minded = Sequence[tuple[Player, tuple[Player, ...]]]
 
 
 Taken = tuple[Offer | None, ...]
-"""What a player plays each song with; None where it is sat out."""
+"""The offer that a player takes for each song; None if it is sat out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +157,7 @@ class OrderedNight:
         )
 
     def _free(self, name: str) -> Guitarist:
-        """The guitarist with what is left to choose: what is rehearsed leaves only itself."""
+        """The guitarist with the remaining choices: a rehearsed song has only its own."""
         own = self.guitarists[name]
         offers = (
             (song[name].offer,) if name in song and every else every
@@ -164,11 +166,11 @@ class OrderedNight:
         return replace(own, offers=tuple(offers))
 
     def _alone(self, own: Guitarist, songs: tuple[PlannedSong, ...]) -> Taken:
-        """What is best for a player who keeps clear of nobody."""
+        """The best plan for a player who keeps clear of nobody."""
         return _taken(planned(own, songs, self.costs.weighed))
 
     def _beside(self, name: str, theirs: Mapping[str, Taken]) -> Taken:
-        """What is best for a player beside what the others take."""
+        """The best plan for a player beside the plans of others, which stay."""
         priced = self._priced(name, theirs)
         own = [{(one.guitar, one.way): one for one in song} for song in self._free(name).offers]
         return tuple(

@@ -1,4 +1,4 @@
-"""A chart to MusicXML 4.0: one part of chords over slash notes, with the words.
+"""From a chart to MusicXML 4.0: one part of chords over slash notes, with the words.
 
 What MusicXML cannot carry of a chart is listed in ``losses.py``.
 """
@@ -21,6 +21,7 @@ from chartkit.interchange.musicxml.write_measure import (
 )
 from chartkit.interchange.musicxml.write_notes import child
 from chartkit.interchange.score.outgoing import Outgoing, outgoing_measures
+from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.note import SEMITONE_PLACES, accidentals_of, letter_of
 from chartkit.theory.pitch import Pitch, parse_pitch, transposed_pitch
@@ -29,7 +30,7 @@ DOCTYPE = (
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '
     '"http://www.musicxml.org/dtds/partwise.dtd">'
 )
-CARRIED = ("range", "instrument", "note", "feel", "shape")
+CARRIED = (*NAMED_TEXTS, "range", "note", "shape")
 """Settings that travel as miscellaneous fields, for want of a place of their own."""
 
 
@@ -78,7 +79,7 @@ def _write_header(root: Element, chart: Chart) -> None:
 
 
 def _is_open(row: SettingRow) -> bool:
-    """Whether it leaves the capo to be chosen, which no number of a capo can say."""
+    """Whether it leaves the choice of the capo open, which no number can say."""
     return row.name == "capo" and row.value == BEST
 
 

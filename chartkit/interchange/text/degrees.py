@@ -32,6 +32,11 @@ _CHORD = re.compile(
     rf"(?:/(?P<bass>{_DEGREE}))?"
 )
 _OTHER = re.compile(r"\||\|\||:\||\|:|%|/|-|–|\(?(?:[x×]\d{1,2}|\d{1,2}[x×])\)?")
+_ENDS_ON = re.compile(
+    rf"(?P<said>\s*(?:end|ends|ending|stop|finish|hold)\s+(?:(?:on|with)\s+)?(?:the\s+|an?\s+)?)"
+    rf"(?P<chord>{_DEGREE}(?:-|m)?)[.!]?",
+    re.IGNORECASE,
+)
 _TOKEN = re.compile(r"\S+")
 _LABEL = re.compile(r"\s*(?:[:=–-]\s*|\s{2,}|\s)")
 _MINOR_IN_MAJOR, _MINOR_IN_MINOR = (2, 3, 6), (1, 4)
@@ -68,6 +73,11 @@ def with_chords_for_degrees(
         lines[rows[0].at].place(),
     )
     result = list(lines)
+    for at, line in enumerate(lines):
+        ends = _ENDS_ON.fullmatch(line.text) if len(line.text) <= _LONGEST else None
+        if ends is not None:
+            chord = _chord(ends["chord"], scale, minor)
+            result[at] = replace(line, text=f"{ends['said']}{chord}", columns=None)
     for row in rows:
         text = lines[row.at].text
         chords = _in_columns(text[row.start :], scale, minor)

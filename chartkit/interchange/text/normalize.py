@@ -1,4 +1,4 @@
-"""Rows of chords typed with unusual signs, rewritten with the usual ones in the same columns:
+"""Rewrites rows of chords with unusual signs to the usual ones in the same columns:
 repeats, brackets, remarks behind chords, rehearsal letters.
 """
 
@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.cues import marks_of
-from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.directions import is_direction, says_how
 from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.roadmap import label_end
@@ -18,6 +18,7 @@ from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
 _REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
+_WIDE_APART = re.compile(r"(?<=\S)\s{2,}(?P<said>[^\W\d_]{3,}(?: [^\W_]+){0,5}[.!]?)\s*$")
 _STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
 _OTHER_PARENTHESES = str.maketrans("()|", "[]/")
 _LONGEST_REMARKED = 400
@@ -143,7 +144,7 @@ _FIRST_LETTER = re.compile(r"\s*([CBIO]\d?)\s*:?\s*(\(?[x×]\s?\d{1,2}\)?)?\s*")
 _BEGINS_WITH_CHORDS = re.compile(
     r"\s*\|:?\s*[A-H]|\s*[A-H]\S{0,6}\s+[A-H](?:[#b♯♭m\d/]\S{0,6})?(?:\s|$)"
 )
-_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:,–—-]?\s+", re.I)
 _COUNT_APART = re.compile(r"\s{2,}(\d{1,2})$")
 _ONE_TIME = re.compile(
     r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
@@ -262,6 +263,9 @@ def _with_remark(line: Line, tokens: TokenReader) -> Line | None:
     row, bar, said = line.text.rstrip().rpartition("|")
     if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
         ways.append((row + bar, f" ({said.strip()})"))
+    apart = _WIDE_APART.search(line.text)
+    if apart is not None and says_how(apart["said"]):
+        ways.append((line.text[: apart.start("said")], f"({apart['said'].strip()})"))
     for chords, remark in ways:
         said = line.text[len(chords) :].lstrip(" <-=>←→⇐/!#;")
         if _is_music(line, chords, tokens) and not (

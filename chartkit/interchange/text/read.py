@@ -1,8 +1,8 @@
-"""A text with chords above its words to a chart.
+"""From a text with chords above its words to a chart.
 
-Every line is classified once (``line_kinds.py``) and then read for what it is.  Where no bar
-lines were typed none are invented, unless dots or slashes count all beats in a meter that the
-sheet gives: other rows are in free time.
+Every line is classified once (``line_kinds.py``) and then read by its kind. If no bar lines were
+typed none are invented, unless dots or slashes count all beats in a meter that the sheet gives:
+other rows are in free time.
 """
 
 import re
@@ -49,6 +49,7 @@ from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
+from chartkit.interchange.text.song_settings import settle_pace
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
@@ -64,7 +65,7 @@ def read_sheet(
     format_name: str = "text",
     subject: str = "",
 ) -> Taken:
-    """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
+    """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
     bare = unquoted(without_stamps(decoded_lines(text, findings), findings), findings)
     raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
@@ -106,6 +107,7 @@ def read_lines(
     report_slips(sheet, known)
     _read(Cursor(sheet, known))
     settle_key(sheet)
+    settle_pace(sheet)
     chart = sheet.chart()
     if not sheet.has_music:
         raise Refused(_nothing_to_read(findings, [line.text for line in lines]))
@@ -128,7 +130,7 @@ def _nothing_to_read(findings: Findings, texts: Sequence[str]) -> str:
     reason = "the text holds no chords that can be read, so there is no music in it"
     if any(_NUMBERS.fullmatch(text.strip()) for text in texts if len(text) < _LONGEST_NUMBERS):
         return f"{reason}; numbers are read as chords only below a key: type it above them (key: G)"
-    squared = next((one for one in findings.found if one.code == "chords-in-brackets"), None)
+    squared = next((one for one in findings.collected if one.code == "chords-in-brackets"), None)
     return reason if squared is None else f"{reason}; {squared.message}"
 
 
