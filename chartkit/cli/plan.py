@@ -12,6 +12,7 @@ from chartkit.cli.set_input import (
     Cluster,
     Jobs,
     NoCache,
+    RunningOrder,
     SetFile,
     SetKey,
     Shift,
@@ -59,6 +60,7 @@ def plan(
     write: Write = False,
     set_key: SetKey = None,
     shift: Shift = None,
+    running_order: RunningOrder = None,
     jobs: Jobs = None,
     cluster: Cluster = None,
     no_cache: NoCache = False,
@@ -72,8 +74,13 @@ def plan(
     """
     from chartkit.book.night import planned_night
     from chartkit.book.plan_sheet import plan_sheet
-    from chartkit.book.plan_text import plan_lines
+    from chartkit.book.plan_text import plan_lines, reordered_lines
 
+    if running_order and (write or order == "free"):
+        other = "--write" if write else "--order free"
+        raise wrong_usage(
+            f"--running-order is for tonight alone and cannot be joined with {other}", "take one"
+        )
     set_list, source = open_set(set_file)
     if not any(player.guitars for player in set_list.players):
         raise wrong_usage(
@@ -83,14 +90,14 @@ def plan(
     texts = chart_texts(set_list)
     with workshop_for(jobs, len(texts), no_cache, cluster) as workshop:
         night = tonight(
-            set_list, source, texts, workshop, set_key or [], shift or [], with_plan=True
+            set_list, source, texts, workshop, set_key or [], shift or [], True, running_order
         )
-    for message in night.messages:
-        say(message)
     try:
         planned = planned_night(night, order == "free")
     except ValueError as reason:
         raise wrong_usage(str(reason)) from None
+    for message in (*night.messages, *reordered_lines(night, planned)):
+        say(message)
     for line in plan_lines(night, planned):
         show(line)
     if sheet is not None:
