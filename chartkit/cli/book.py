@@ -85,6 +85,7 @@ def book(
     """
     from chartkit.book.books import BookOptions, files, made_night
     from chartkit.book.night import planned_night
+    from chartkit.book.plan_text import reordered_lines
     from chartkit.book.screen.books import screen_books
 
     _check_folder(output)
@@ -100,7 +101,8 @@ def book(
         plan = planned_night(night) if planned else None
         made = made_night(night, plan, workshop)
         for_screens = tuple(screen_books(night, plan, workshop)) if screen else ()
-    for message in (*night.messages, *made.messages):
+    reordered = reordered_lines(night, plan) if plan is not None else ()
+    for message in (*night.messages, *made.messages, *reordered):
         say(message)
     results = (*files(made, BookOptions(per_song, leave_out_broken)), *for_screens)
     _write(made, results, output, started, replace_file)

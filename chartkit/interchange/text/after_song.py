@@ -13,6 +13,7 @@ from chartkit.interchange.text.directions import (
     is_greeting,
     is_talk,
     is_term,
+    speaks_of_music,
     tells_who_plays,
 )
 from chartkit.interchange.text.line_kinds import (
@@ -23,6 +24,7 @@ from chartkit.interchange.text.line_kinds import (
     KnownLine,
     Letter,
     Note,
+    Remark,
     SectionStart,
     Words,
 )
@@ -61,6 +63,8 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
             continue
         if _FOOT.search(text) is not None and (letter or _is_apart(known, at)):
             known[at] = replace(known[at], kind=Note())
+        elif letter and speaks_of_music(text):
+            known[at] = replace(known[at], kind=Remark(text))
         elif letter:
             known[at] = replace(known[at], kind=Letter())
     return known

@@ -117,6 +117,12 @@ _OF_OLD = {
     "tutti",
 }
 """Terms of the trade that are no words of a song even where a line of words could stand."""
+_BEGINS_TERM = re.compile(
+    r"(?:poco\s+|molto\s+)?(?:rit|ritard|rall|cresc|decresc|dim|accel|ritardando|rallentando)\.(?=\s)|"
+    r"(?:last|final)\s+[A-G](?:[#b♯♭m\d]\S{0,4})?,\s",
+    re.IGNORECASE,
+)
+_MOST_WORDS_OF_A_TERM = 6
 _FEEL = re.compile(
     r"\(?(?:(?:very|slow|slowly|fast|medium|moderate|moderately|mid|quick|easy|"
     r"up|up-?tempo|mid-?tempo|tempo|straight|half-?time|double-?time|ballad|swing|swung|shuffle|shuffled|waltz|jazz|latin|"
@@ -246,6 +252,24 @@ _AD_LIB = re.compile(
 )
 
 
+_OF_MUSIC = _words("""
+bar bars line lines verse verses chorus choruses bridge intro outro coda tag solo time times last
+repeat play sing end ending key beat beats capo fade ring twice takt takte zeile zeilen strophe
+refrain mal letzte letzten wiederholen mesure mesures couplet fois dernière dernier compases última
+estribillo estrofa veces
+""")
+_FEWEST_OF_MUSIC = 3
+
+
+def speaks_of_music(text: str) -> bool:
+    """Whether a sentence speaks of how the song is played, and not to the reader of a letter
+    ("Last time play the last four bars three times")."""
+    words = [word.casefold() for word in _WORD.findall(text)]
+    return (
+        sum(word in _OF_MUSIC for word in words) >= _FEWEST_OF_MUSIC and _CLOCK.search(text) is None
+    )
+
+
 def says_how(text: str) -> bool:
     """Whether words behind a row of chords say how or how long it is played."""
     plain = text.strip(" .!")
@@ -271,9 +295,16 @@ def says_throughout(text: str) -> re.Match[str] | None:
 def is_term(text: str) -> bool:
     """Whether a line is a term of the trade ("cresc.", "rit. . . .") that nobody sings."""
     words = [word.casefold() for word in text.split() if word.strip(".…-–_")]
+    if begins_with_term(text):
+        return True
     return 0 < len(words) <= 3 and all(
         word in _OF_OLD or f"{word.strip('.,')}." in _OF_OLD for word in words
     )
+
+
+def begins_with_term(text: str) -> bool:
+    """Whether a short line begins with a term cut short ("rit. to the end"), as no words do."""
+    return len(text.split()) <= _MOST_WORDS_OF_A_TERM and _BEGINS_TERM.match(text) is not None
 
 
 def is_greeting(text: str) -> bool:

@@ -308,7 +308,7 @@ def fact_of(text: str) -> Fact | None:
     if (short := short_capo_of_words(text)) is not None:
         return Fact("capo", short)
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
-        value = key_of(key[1])
+        value = key_of(key[1][0].upper() + key[1][1:] if text.islower() else key[1])
         sounds = key.re is _KEY_SOUNDS
         return Fact("key", value, sounds=sounds) if value is not None else None
     if _IN_A_MODE.fullmatch(text) is not None and (modal := key_of(text)) is not None:

@@ -41,7 +41,9 @@ from chartkit.interchange.text.title_lines import (
 )
 from chartkit.interchange.text.titles import (
     IN_BRACKETS_BEHIND,
+    LONGEST_OF_A_SHOW,
     OF_A_MAIL,
+    OF_A_SHOW,
     QUOTES,
     could_be_a_name,
     is_said,
@@ -234,6 +236,14 @@ def _take_said(sheet: Sheet, text: str, line: Line) -> bool:
     return text.strip(QUOTES) == sheet.top.get("title")
 
 
+def _take_show(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a line that says of which show the song is as a note."""
+    if len(text) > LONGEST_OF_A_SHOW or OF_A_SHOW.fullmatch(text) is None:
+        return False
+    take_note(sheet, line)
+    return True
+
+
 def _take_list_of_chords(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a line that lists the chords of the song as a note, and the capo that it names."""
     if _LIST_OF_CHORDS.match(text) is None:
@@ -248,6 +258,7 @@ def _take_list_of_chords(sheet: Sheet, text: str, line: Line) -> bool:
 _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_labelled_title,
     _take_list_of_chords,
+    _take_show,
     _take_our_remark,
     _take_named_settings,
     _take_phrases,

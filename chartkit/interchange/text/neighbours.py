@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from chartkit.interchange.text.after_song import without_end_matter
 from chartkit.interchange.text.directions import (
+    begins_with_term,
     count_words,
     is_direction,
     is_greeting,
@@ -137,7 +138,8 @@ class _Neighbours:
         if after and is_talk(text) and self._ends_a_list(at):
             return Letter()
         if self._under_chords(at):
-            return Remark(text) if is_term(text) and self._words_below(at) else one.kind
+            term = begins_with_term(text) or (is_term(text) and self._words_below(at))
+            return Remark(text) if term else one.kind
         if is_term(text) or (alone and is_direction(text)):
             return Remark(without_arrow(text))
         apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter | Roadmap | Note)

@@ -52,6 +52,8 @@ _NO_CHORDS = "|-–/%."
 """What stands between chords."""
 _NAME_BEFORE = re.compile(r"^\s*[^\W\d_][^\W_]{0,14}(?:\s\w{1,10})?\s?[:=]\s+")
 """A section's name before its chords."""
+_NAME_BEFORE_LIST = re.compile(r"^\s*[^\W\d_]{3,12},?\s+(?=[a-h][#bm7]{0,3},\s)")
+"""A section's name before chords in small letters with commas between them."""
 _REMARK_BEHIND = re.compile(r"\s+\([^()|]*[^\W\d_]{3}[^()|]*\)\s*$")
 """What is said behind a row of chords."""
 _LONGEST_ROW = 200
@@ -136,6 +138,8 @@ def naming_of(lines: list[str]) -> Naming:
     plain: Counter[tuple[str, ...]] = Counter()
     for whole in lines:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
+        if ", " in line and len(line) <= _LONGEST_ROW:
+            line = _NAME_BEFORE_LIST.sub("", line)
         if _GAP in line and line[-1] in _ENDS_TAIL and (tail := _tail_of(line)):
             plain[tail] += 1
         remarked = len(line) <= _LONGEST_ROW and line.lstrip()[:1] != "("

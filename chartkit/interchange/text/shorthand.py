@@ -239,7 +239,8 @@ def _has_bars(text: str) -> bool:
     """Whether slashes part bars and not mere chords: one stands first, or several chords stand
     between two."""
     cells = [cell.split() for cell in _SLASH.split(_without_count(_row_in(text)))]
-    return not cells[0] or any(len(cell) > 1 for cell in cells)
+    whole = any(cell in (["%"], ["N.C."], ["NC"]) for cell in cells)
+    return not cells[0] or whole or any(len(cell) > 1 for cell in cells)
 
 
 _COUNT = re.compile(r"\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*$", re.IGNORECASE)
