@@ -116,6 +116,13 @@ _OF_OLD = {
     "tutti",
 }
 """Terms of the trade that are no words of a song even where a line of words could stand."""
+_MOST_BEHIND_A_TERM = 6
+_SPOKEN = re.compile(
+    r"\(?(?:spoken|gesprochen|parlé|hablado|parlato|gesproken|talat|talas)\)?\s*[:)–-]|cue\s*:|"
+    r"(?:repeat|vamp|loop|hold|play)\s+(?:until|till|as needed|ad lib)\b|"
+    r"(?:wiederholen|spielen),? bis\b|répéter jusqu|repetir hasta|ripetere fino",
+    re.IGNORECASE,
+)
 _FEEL = re.compile(
     r"\(?(?:(?:very|slow|slowly|fast|medium|moderate|moderately|mid|quick|easy|"
     r"up|up-?tempo|mid-?tempo|tempo|straight|half-?time|double-?time|ballad|swing|swung|shuffle|shuffled|waltz|jazz|latin|"
@@ -259,6 +266,18 @@ def is_term(text: str) -> bool:
     return 0 < len(words) <= 3 and all(
         word in _OF_OLD or f"{word.strip('.,')}." in _OF_OLD for word in words
     )
+
+
+def begins_with_term(text: str) -> bool:
+    """Whether a short line begins with a term cut short ("rit. last two bars"), so that all of it
+    is said to the players."""
+    first, *more = text.casefold().strip("( ").split()
+    return first.endswith(".") and first in _OF_OLD and len(more) <= _MOST_BEHIND_A_TERM
+
+
+def is_spoken(text: str) -> bool:
+    """Whether a line says of itself that it is spoken, or the cue for the band."""
+    return len(text) <= _LONGEST and _SPOKEN.match(text) is not None
 
 
 def is_greeting(text: str) -> bool:

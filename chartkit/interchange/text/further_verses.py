@@ -11,15 +11,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from chartkit.chart.model import CueRow, MusicRow, Row, Section, Segment, SettingRow, WordsRow
+from chartkit.chart.model import CueRow, MusicRow, Row, Segment, SettingRow, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
-from chartkit.interchange.text.section_names import remark_in_name, section_key
-from chartkit.interchange.text.steps import SAME
+from chartkit.interchange.text.section_names import remark_in_name
 from chartkit.interchange.text.times_played import rounds_in
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
@@ -28,7 +27,6 @@ _MOST_LINES = 200
 _FEWEST_LINES = 2
 """One line alone is rather the line before sung on."""
 _MOST_VERSES = 20
-_SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
 _SAME = re.compile(
     r"\(?(?:(?:the\s+)?same(?:\s+(?:chords|changes|music))?\s+(?:as|like)|(?:chords\s+)?(?:like|as))"
     r"(?:\s+in)?\s+(?:the\s+)?(?P<as>[^()]{2,30}?)\)?|"
@@ -136,9 +134,9 @@ def play_again(sheet: Sheet) -> None:
             return
         other = sheet.earlier.sections[earlier]
         if other.name:
-            times = opened.times if opened.times > 1 else _lent_times(sheet, other)
+            sheet.open_like(other)
             rounds = sum(rounds_in(row.text) for row in sheet.rows if isinstance(row, CueRow))
-            times = max(times, rounds)
+            times = max(sheet.opened.times, rounds)
             sheet.opened = replace(opened, same_as=other.name, times=times)
         else:
             sheet.rows += [row for row in other.rows if isinstance(row, MusicRow | SettingRow)]
@@ -167,13 +165,6 @@ def _report_empty(sheet: Sheet) -> None:
         )
 
 
-def _lent_times(sheet: Sheet, other: Section) -> int:
-    """How often a section is played that is said to be like another without words: as often as
-    that."""
-    played = section_key(other.name)[0] not in _SUNG_KINDS
-    return other.times if sheet.like not in ("", SAME) and played else 1
-
-
 def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
     """Whether the lines under a heading go by an earlier section of its kind; if so, they are
     written so."""
@@ -188,6 +179,7 @@ def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
     words = [replace(row, span=span) for row in words]
     last = _other_last_chord(sheet)
     if again.name and last is None:
+        sheet.open_like(again)
         sheet.opened = replace(sheet.opened, same_as=again.name)
         sheet.rows += words
         return True

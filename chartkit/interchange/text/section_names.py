@@ -47,9 +47,9 @@ _PLAYERS = (
 )
 _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
-    "intro": "lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, einleitung, "
-    "vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, introducere, "
-    "úvod, bevezető, giriş, εισαγωγή, "
+    "intro": "opening, lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, "
+    "einleitung, vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, "
+    "introducere, úvod, bevezető, giriş, εισαγωγή, "
     "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
     "entrée, вступление, イントロ, 前奏",
@@ -116,6 +116,7 @@ _SHORT_NAMES_OF_KIND = {
     "interlude": "interl",
 }
 SUNG_OR_SAID = {
+    "opening",
     "button",
     "sting",
     "stanza",
