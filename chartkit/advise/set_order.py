@@ -1,7 +1,7 @@
-"""The order of a set, where the band leaves it free: exact over all orders within limits.
+"""The order of a set if the band leaves it free: exact over all orders within limits.
 
 Held fixed: the first song, the last one, and songs that go straight into the next stay with
-it.  Kept apart where it can be had: neighbours too alike.  Then least cost of the changes,
+it.  Neighbours that are too alike are kept apart if possible. Then the least cost of the changes,
 found by dynamic programming over the songs already played and the last of them (M. Held,
 R. M. Karp, "A Dynamic Programming Approach to Sequencing Problems", *Journal of the SIAM*
 10, 1962), the states being those of ``set_plan``.
@@ -16,20 +16,21 @@ from chartkit.advise.stage import StageCosts
 from chartkit.theory.key import Key
 
 MOST_SONGS = 14
-"""The longest set whose order is looked for; twelve songs between the first and the last."""
+"""The longest set that is ordered; twelve songs between the first and the last."""
 ALIKE_COST = 1000.0
-"""What two neighbours too alike cost: far above all else, so that there are fewest of them."""
+"""The cost of two neighbours that are too alike: far above all else, so that there are as few as
+possible."""
 CLOSE_TEMPO = 0.06
 """Tempi closer than this part of the slower one are alike: about five beats in ninety (ours,
 unsourced)."""
 
 _BEAM, _TINY = 60, 1e-6
-"""How many places the first, quick search follows; what it finds bounds the exact one."""
+"""The states that the first, quick search follows; its result bounds the exact search."""
 
 
 @dataclass(frozen=True, slots=True)
 class Character:
-    """What makes two songs alike to a listener: the key, the tempo and the beats of a bar."""
+    """What makes two songs sound alike to a listener: the key, the tempo and the beats of a bar."""
 
     key: Key
     tempo: int | None = None
@@ -47,7 +48,7 @@ def too_alike(one: Character, other: Character) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class OrderedPlan:
-    """An order: the songs by their number in the given one, and every player's steps."""
+    """An order: the songs by their number in the set file, and every player's steps."""
 
     order: tuple[int, ...]
     steps: tuple[tuple[Step | None, ...], ...]
@@ -93,7 +94,8 @@ class _Orders:
     def _ends(self, most: float, beam: int | None) -> Trail:
         """The cheapest way through all songs among those that never cost more than ``most``.
 
-        With a beam only so many cheapest places are followed: quick, not always the best.
+        With a beam only that many of the cheapest states are followed: quick, but not always the
+        best.
         """
         first: dict[int, Trail] = {}
         self.walk.extend(first, self.walk.start(), 0)

@@ -24,7 +24,7 @@ from chartkit.pdf.bind import About, Leaf, bind
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import PLAIN, Naming, named, short_key
 
 UNUSABLE = "its chart cannot be used"
@@ -222,7 +222,16 @@ def _column_name(player: Player) -> str:
 
 
 def _guitarists(made: MadeNight) -> list[PlayerBook]:
-    return [book for book in made.books if book.part.player.guitars]
+    """Those who have something to set up; a ukulele without a capo has nothing."""
+    return [book for book in made.books if book.part.player.guitars and _sets_up(book)]
+
+
+def _sets_up(book: PlayerBook) -> bool:
+    player = book.part.player
+    if len(player.guitars) > 1 or player.highest_capo > 0 or book.part.plan is None:
+        return True
+    ways = {step.offer.way for step in book.part.plan.steps if step is not None}
+    return ways != {Way((NO_CAPO,))}
 
 
 def _band_naming(made: MadeNight) -> Naming:
@@ -271,16 +280,16 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
         return GuitarCell(
             way_words(Way(capos)), song.pages.first, "", before is not None and before != capos[0]
         )
-    below = ", ".join(
-        filter(None, (_guitar_below(book.part.player, step), _tuned_back(book, place)))
-    )
+    below = ", ".join(filter(None, (_guitar_below(book, place, step), _tuned_back(book, place))))
     changed = due is not None and bool(due.sentences) and place > 0
     return GuitarCell(way_words(step.offer.way), song.pages.first, below, changed)
 
 
-def _guitar_below(player: Player, step: Step) -> str:
-    """The guitar a song is played on, where its player has several."""
-    if len(player.guitars) < 2:
+def _guitar_below(book: PlayerBook, place: int, step: Step) -> str:
+    """The guitar that a song is played on, where its player has several and takes it up here."""
+    player, steps = book.part.player, book.part.plan.steps if book.part.plan is not None else ()
+    before = next(filter(None, reversed(steps[:place])), None)
+    if len(player.guitars) < 2 or (before and before.offer.guitar == step.offer.guitar):
         return ""
     guitar = player.guitars[step.offer.guitar]
     is_named = guitar.instrument == GUITAR or guitar.instrument.name in guitar.name

@@ -107,16 +107,29 @@ def _steps(number: int) -> str:
 
 def _capo(before: Standing, wanted: Standing) -> list[str]:
     if before.fret is None:
-        return [f"Capo on fret {wanted.capo.place}."] if wanted.fret else ["No capo."]
+        return [_put_on(wanted.capo)] if wanted.fret else ["No capo."]
     tuned = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
     now = NO_CAPO if tuned else before.capo
     if now == wanted.capo:
         return []
     if not wanted.fret:
-        return [f"Take the capo off (it is on {now.place})."]
+        return [_take_off(now)]
     if not now.fret:
-        return [f"Capo on fret {wanted.capo.place}."]
-    return [f"Move the capo from {now.place} to {wanted.capo.place}."]
+        return [_put_on(wanted.capo)]
+    if now.strings == wanted.strings:
+        short = "short " if now.strings else ""
+        return [f"Move the {short}capo from {now.fret} to {wanted.fret}."]
+    if len(now.strings) == len(wanted.strings):
+        return [f"Move the short capo to {wanted.capo.place} (it is on {now.place})."]
+    return [_take_off(now), _put_on(wanted.capo)]
+
+
+def _put_on(capo: Capo) -> str:
+    return f"{'Short capo' if capo.strings else 'Capo'} on fret {capo.place}."
+
+
+def _take_off(capo: Capo) -> str:
+    return f"Take the {'short ' if capo.strings else ''}capo off (it is on {capo.fret})."
 
 
 def _ready(before: Standing, wanted: Standing) -> list[str]:
@@ -129,7 +142,9 @@ def _ready(before: Standing, wanted: Standing) -> list[str]:
     changed = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
     parts = [
         words if changed else "",
-        f"with the capo on {wanted.capo.place}" if wanted.fret else "",
+        f"with the {'short ' if wanted.strings else ''}capo on {wanted.capo.place}"
+        if wanted.fret
+        else "",
     ]
     state = ", ".join(filter(None, parts))
     return [f"It comes {state}."] if state else []

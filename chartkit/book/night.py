@@ -87,6 +87,10 @@ def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int
         titles = ", ".join(f"{number + 1} {facts[number].title}" for number in matches[:6])
         more = ", …" if len(matches) > 6 else ""
         raise UnknownSong(f'"{name}" may be one of several songs', f"which one? {titles}{more}")
+    if plain.isdecimal():
+        raise UnknownSong(
+            f"there is no song {plain[:9]} in the set", f"its songs are 1 to {len(facts)}"
+        )
     near = get_close_matches(plain, [own for every in names for own in every], 1, 0.7)
     number = next((i for i, own in enumerate(names) if near and near[0] in own), None)
     hint = f"give a title, or a number from 1 to {len(facts)}"

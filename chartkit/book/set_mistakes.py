@@ -37,11 +37,16 @@ _LONG = 60
 """Letters past which what was given is not repeated."""
 _LONGEST_REASON = 120
 """Letters of a reason past which it is not repeated: it quotes what was given."""
+_NUMBERS = {
+    "shift": "in half steps, without quotes: 2 for a whole step up, -2 for one down",
+    "capo": "its fret, without quotes, or one for each player: capo = { Tobias = 2 }",
+}
+"""How whole numbers are written that may be taken for words."""
 _ONE_OF = {"players": "player", "songs": "song", "guitars": "guitar"}
 _LINES = {
     ("", "name"): 'name = "Friday"',
-    ("", "players"): "[[players]]",
-    ("", "songs"): "[[songs]]",
+    ("", "players"): '[[players]], and under it name = "Tobias"',
+    ("", "songs"): '[[songs]], and under it chart = "lantern-road.chart"',
     ("players", "name"): 'name = "Tobias"',
     ("guitars", "name"): 'name = "the cedar guitar"',
     ("songs", "chart"): 'chart = "lantern-road.chart"',
@@ -151,7 +156,9 @@ def _table(path: tuple[int | str, ...]) -> str:
 
 
 def _nearest(name: str, table: str) -> str:
-    near = get_close_matches(name.lower(), list(_MODELS[table].model_fields), 1, 0.6)
+    names = list(_MODELS[table].model_fields)
+    near = get_close_matches(name.lower(), names, 1, 0.6)
+    near += [one for one in names if sorted(one) == sorted(name.lower())]
     return near[0] if near else ""
 
 
@@ -188,11 +195,11 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case "string_type":
             return f"{name} takes text", "put it between quotes"
         case "int_type" | "int_parsing" | "int_from_float":
-            return f"{name} takes a whole number", "write it without quotes"
+            return f"{name} takes a whole number", _NUMBERS.get(name, "write it without quotes")
         case "float_type" | "float_parsing":
-            return f"{name} takes a number", "write it without quotes"
+            return f"{name} takes a number", _number_hint(given)
         case "bool_type":
-            return f"{name} takes true or false", "write it without quotes, in small letters"
+            return f"{name} takes true or false", "write true or false, without quotes"
         case "list_type" | "model_type" | "dict_type":
             return f"{name} is not written like this", _TABLES.get(_kind(name), "")
         case "page_option":
@@ -204,6 +211,12 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case kind if kind.startswith("date"):
             return f"{name} takes a date or text", 'write 2026-11-27, or "every Friday" in quotes'
     return f"{name} cannot be this", "examples/SETS.md explains what a set may say"
+
+
+def _number_hint(given: object) -> str:
+    """How a number is written that was given in another way."""
+    digits = re.match(r"\s*(-?\d+(?:\.\d+)?)", str(given)[:_LONG])
+    return f"write it without quotes: {digits[1]}" if digits else "write it without quotes"
 
 
 def _choices(expected: str, given: object) -> str:

@@ -110,7 +110,9 @@ def _names(players: dict[int, PlayerModel]) -> Iterator[BrokenRule]:
             yield BrokenRule(
                 "name-taken",
                 path,
-                f'"{player.name}" and "{taken[stem]}" would share the file {stem}.pdf',
+                f'two players are called "{player.name}"'
+                if player.name == taken[stem]
+                else f'"{player.name}" and "{taken[stem]}" would share the file {stem}.pdf',
                 "give one of them another name, such as one with an initial",
             )
         taken.setdefault(stem, player.name)
@@ -137,8 +139,16 @@ def _voice(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
                 "bad-key",
                 (*path, "sat_well", song),
                 f'"{key}" is not a key',
-                "write a tonic such as B or Eb, or a key such as F#m",
+                _key_hint(key),
             )
+
+
+def _key_hint(text: str) -> str:
+    """How a key is written; German players write H for B natural."""
+    meant = f"B{text[1:]}"
+    if text[:1] in ("H", "h") and is_key(meant):
+        return f"H is B natural, so write {meant}"
+    return "write a tonic such as B or Eb, or a key such as F#m"
 
 
 def _player(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
@@ -178,6 +188,8 @@ def _fingered(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
             instrument_named(text)
         except ValueError as reason:
             message, _, hint = str(reason).partition(": ")
+            if where[-1] == "tuning":
+                message = message.replace("is not an instrument", "is not a tuning")
             yield BrokenRule("bad-instrument", (*path, *where), message, hint)
     names = [guitar.name.casefold() for guitar in player.guitars]
     for number, name in enumerate(names):
@@ -216,7 +228,7 @@ def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[BrokenRule]
             "bad-key",
             (*path, "key"),
             f'"{song.key}" is not a key',
-            "write a tonic such as B or Eb, or a key such as F#m",
+            _key_hint(song.key),
         )
 
 

@@ -222,10 +222,21 @@ def _left_over(error: _TomlError, text: str) -> Diagnostic:
     return _mistake("this is left over after the value", error.at, hint, end=error.at + len(rest))
 
 
+_MANY = ("players", "songs")
+"""Tables that there are several of, so that their names stand in two pairs of brackets."""
+
+
 def _set_twice(error: _TomlError, text: str) -> Diagnostic:
     start = text.rfind("\n", 0, error.at) + 1
     line = text[start : error.at]
     name = re.sub(r"[\[\]\s]", "", line.partition("=")[0])
+    if name in _MANY and text[start:].partition("\n")[0].strip() == f"[{name}]":
+        return _mistake(
+            f"[{name}] has one pair of brackets",
+            start + len(line) - len(line.lstrip()),
+            f"write [[{name}]], with two: there are several",
+            end=start + len(line),
+        )
     return _mistake(
         f"{name} is set twice",
         start + len(line) - len(line.lstrip()),

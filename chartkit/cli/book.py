@@ -171,5 +171,6 @@ def _write(
     broken = sum(one.broken for one in made.night.facts)
     summary = f"{len(staging.changed)} files written, {len(staging.unchanged)} unchanged"
     if broken:
-        summary += f"; {broken} of {len(made.order)} songs have mistakes"
+        have = "has" if broken == 1 else "have"
+        summary += f"; {broken} of {len(made.order)} songs {have} mistakes"
     say(f"{summary}; {time.monotonic() - started:.1f} s")

@@ -167,7 +167,7 @@ class Fingerer:
         """The legal fingering that costs least, None where the hand cannot play it.
 
         ``barred`` asks for the index finger on every string of the lowest fret.  Of equal
-        ones the first found wins, which has the lowest fingers.
+        ones the first wins, which has the lowest fingers.
 
         A movable grip keeps the fingers that are cheapest at the third fret, if a hand can reach
         them.
@@ -189,12 +189,16 @@ class Fingerer:
         there = tuple(None if fret is None else fret - up for fret in frets)
         if there not in self._at_third_fret:
             self._at_third_fret[there] = self._cheapest_here(there, False)
-        found = self._at_third_fret[there]
-        if found is None:
+        there_fingered = self._at_third_fret[there]
+        if there_fingered is None:
             return None
-        presses = tuple((fret + up, first, last) for fret, first, last in found.presses)
-        strain = self._strain(presses, found.fingers)
-        return None if strain == inf else self._fingering(frets, presses, found.fingers, strain)
+        presses = tuple((fret + up, first, last) for fret, first, last in there_fingered.presses)
+        strain = self._strain(presses, there_fingered.fingers)
+        return (
+            None
+            if strain == inf
+            else self._fingering(frets, presses, there_fingered.fingers, strain)
+        )
 
     def _cheapest_here(self, frets: Frets, barred: bool) -> Fingering | None:
         best, bound = None, [inf]

@@ -76,9 +76,9 @@ def chord_tones(chord: Chord) -> ChordTones:
     plain = frozenset(played[degree] for degree in _PLAIN if degree in played)
     colours = frozenset(played.values()) - plain - {third}
     tensions = [d for d in _NATURAL_TENSIONS if d in played and d != in_its_place]
-    told = frozenset(played.values()) - plain
-    telling = told - {played[degree] for degree in tensions}
-    naming = told - {played[degree] for degree in tensions[:-1]}
+    distinctive = frozenset(played.values()) - plain
+    telling = distinctive - {played[degree] for degree in tensions}
+    naming = distinctive - {played[degree] for degree in tensions[:-1]}
     return ChordTones(pitch_class_of(chord.root), third, colours, plain, telling, naming)
 
 
@@ -168,8 +168,8 @@ class PartialGrips:
         be sounded within the limits, the telling ones are enough.
         """
         tones = chord_tones(chord)
-        found = self._telling_patterns(tones, string_sets, limits)
-        return [one for one in found if _names_the_chord(one[1], tones)] or found
+        patterns = self._telling_patterns(tones, string_sets, limits)
+        return [one for one in patterns if _names_the_chord(one[1], tones)] or patterns
 
     def _telling_patterns(
         self, tones: ChordTones, string_sets: Sequence[StringSet], limits: GripLimits

@@ -94,7 +94,7 @@ def read_json(data: bytes) -> Taken:
         raise Refused("this is a chart as JSON, but there is no music in it")
     findings = Findings()
     findings.sure("read", "a chart as data")
-    return Taken(chart, tuple(findings.found), "JSON")
+    return Taken(chart, tuple(findings.collected), "JSON")
 
 
 def chart_from_json(data: bytes) -> Chart:

@@ -1,6 +1,6 @@
 """Any file that holds a lead sheet to a chart: recognise it, then read it."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.recognise import format_of
@@ -25,36 +25,40 @@ def taken_in(
     part: str | None = None,
     read_chart: ChartReader | None = None,
 ) -> Taken:
-    """The chart that a file's content holds, with what was found on the way.
+    """The chart that a file's content holds, with the findings.
 
     ``part`` names a part of a score.  ``read_symbol`` reads a chord symbol of the chart
     language, ``read_chart`` a whole chart, so that one that is ours already is kept as it is.
-    Raises Refused for what cannot be taken in.
+    Raises Refused for a file that cannot be read.
     """
     if len(data) > LARGEST_FILE_BYTES:
         raise Refused(f"the file is too large: more than {LARGEST_FILE_BYTES:,} bytes")
     format_name = format_of(data)
     if part is not None and format_name not in ("musicxml", "archive"):
         raise Refused("only a score has parts to choose from")
-    if format_name == "archive":
-        from chartkit.interchange.musicxml.read import read_compressed
+    match format_name:
+        case "archive":
+            from chartkit.interchange.musicxml.read import read_compressed
 
-        return read_compressed(data, read_symbol, part)
-    if format_name == "musicxml":
-        from chartkit.interchange.musicxml.read import read_musicxml
+            return read_compressed(data, read_symbol, part)
+        case "musicxml":
+            from chartkit.interchange.musicxml.read import read_musicxml
 
-        return read_musicxml(data, read_symbol, part)
-    if format_name == "pdf":
-        from chartkit.interchange.pdf_text.read import read_pdf
+            return read_musicxml(data, read_symbol, part)
+        case "pdf":
+            from chartkit.interchange.pdf_text.read import read_pdf
 
-        return read_pdf(data, read_symbol, read_chart)
-    if format_name == "json":
-        from chartkit.interchange.chart_json import read_json
+            return read_pdf(data, read_symbol, read_chart)
+        case "json":
+            from chartkit.interchange.chart_json import read_json
 
-        return read_json(data)
-    if format_name == "mail":
-        return _of_mail(data, read_symbol, read_chart)
-    return _of_text(data, read_symbol, read_chart)
+            return read_json(data)
+        case "mail":
+            return _of_mail(data, read_symbol, read_chart)
+        case "text":
+            return _of_text(data, read_symbol, read_chart)
+        case _:
+            assert_never(format_name)
 
 
 def _of_text(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None) -> Taken:

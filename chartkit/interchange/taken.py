@@ -44,7 +44,7 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """A chart taken from another format, and what was found on the way.
+    """A chart taken from another format, and the findings.
 
     ``own_text`` is the chart as its writer wrote it, where the source holds one.
     """
@@ -59,7 +59,7 @@ class Taken:
 class Findings:
     """Where findings gather while a source is read."""
 
-    found: list[Finding] = field(default_factory=list)
+    collected: list[Finding] = field(default_factory=list)
     numbers: dict[str, int] = field(default_factory=dict)
     """The number of the line that a place means, where it is not its first figure."""
 
@@ -78,7 +78,7 @@ class Findings:
     def _add(self, certainty: Certainty, code: str, message: str, place: str) -> None:
         figure = place.partition(":")[0]
         line = int(figure) if figure.isdecimal() else self.numbers.get(place, 0)
-        self.found.append(
+        self.collected.append(
             Finding(certainty=certainty, code=code, message=message, place=place, line=line)
         )
 
@@ -86,19 +86,19 @@ class Findings:
         """All of them, each with the line of its source."""
         return tuple(
             replace(one, source=sources[one.line]) if one.line in sources else one
-            for one in self.found
+            for one in self.collected
         )
 
     def has(self, code: str) -> bool:
         """Whether something was noted under a code."""
-        return any(finding.code == code for finding in self.found)
+        return any(finding.code == code for finding in self.collected)
 
     def take_back(self, code: str, place: str = "") -> None:
         """Drops what was noted under a code, at a place or anywhere, where more of the source
         says otherwise."""
-        self.found = [
+        self.collected = [
             finding
-            for finding in self.found
+            for finding in self.collected
             if finding.code != code or place not in ("", finding.place)
         ]
 

@@ -8,6 +8,11 @@ import re
 import unicodedata
 from functools import lru_cache
 
+from chartkit.chart.model import SettingName
+
+NAMED_TEXTS: tuple[SettingName, ...] = ("feel", "instrument")
+"""Settings of plain text that texts and scores carry under their names, since other formats have no
+place of their own for them."""
 _LONGEST_NAME = 80
 _LONGEST_CUE = 400
 _TIMES = re.compile(r"\bx(?=\d+(?!\S))")

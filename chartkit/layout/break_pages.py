@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 _PAGE = 1000.0
-"""One page more; far above everything else, so the fewest pages win."""
+"""Each page; far above everything else, so the fewest pages win."""
 _BLANK = 220.0
-"""A page that is all blank, less by the square of the part that is."""
+"""A page that is all blank; a partly blank one costs this times the square of the blank part."""
 _TORN, _TORN_AT_REST = 60.0, 5.0
 """A turn inside a section, and one after a bar in which nobody plays."""
 _LONELY = 45.0
@@ -21,7 +21,7 @@ _LONELY = 45.0
 _SHORT_END = 30.0
 """A last page that holds a single system."""
 _NO_TURN = 0.4
-"""What the next column of the same page costs, beside a page turn."""
+"""The cost of the next column of the same page, beside a page turn."""
 _NEVER = float("inf")
 
 
@@ -113,16 +113,16 @@ def _leave_columns_empty(
 
 
 def _ended_cost(best: dict[int, float], column: int, columns: int) -> float:
-    """What a song costs that ends where another column would begin: the columns left on its last
-    page are blank."""
+    """The cost of a song that ends where another column would begin: the rest of its last page's
+    columns are blank."""
     return best[column] + _BLANK * (-column % columns)
 
 
 def _column_cost(
     entries: tuple[Entry, ...], start: int, end: int, blank: float, column: int, columns: int
 ) -> float:
-    """What a page costs, or one column of it; columns of the last page are of one height if that
-    can be."""
+    """The cost of a page, or of one of its columns; columns of the last page have the same height
+    if possible."""
     if columns == 1:
         return _page_cost(entries, start, end, blank)
     cost = _PAGE * (not column % columns) + _BLANK * blank * blank

@@ -32,16 +32,16 @@ if TYPE_CHECKING:
 _MOST_DIAGRAMS, _MOST_DIAGRAM_ROWS = 0.35, 3
 """The largest part of the first page that diagrams may take, and in how many rows."""
 _LARGEST_TOP = 1.15
-"""How many times the paper's own type the head of the first page is at most: in large print the
+"""The largest type of the first page's head, in sizes of the paper's own type: in large print the
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
 _PER_CUT_ROW, _ALL_CUT = 0.2, 0.3
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
-"""How much of the type's size it is worth that a row of the writer's is cut in two, or that all
-are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
+"""The costs, as parts of the type's size, of one of the writer's rows cut in two, and of all of
+them; of crowded rows, with the part of the line from which a row is crowded; and of a torn bar."""
 _PER_GRID = 0.04
-"""How much of the type's size it is worth that bar lines stand in one more grid."""
+"""The cost, as a part of the type's size, of one more grid of bar lines."""
 
 
 class SetLines(NamedTuple):
@@ -201,8 +201,8 @@ class Composer:
 
 
 class _Known(NamedTuple):
-    """What is the same in every style: whether alterations stand over one another anywhere, and
-    what follows each printed section."""
+    """Facts that hold in every style: whether alterations are stacked anywhere, and what follows
+    each printed section."""
 
     stacks: bool
     follows: tuple[str, ...]
@@ -214,7 +214,7 @@ def _known(arrangement: Arrangement, printed: SongForm) -> _Known:
 
 
 def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
-    """What cut and crowded rows and torn bars cost together."""
+    """The total cost of cut and crowded rows and torn bars."""
     cut = sum(bool(row.cut) and not row.goes_on for row in rows)
     room = style.line_width - indent
     crowded = sum(sum(bar.width for bar in row.bars) > _CROWDED_FROM * room for row in rows)

@@ -34,8 +34,8 @@ def laid_out(
     """The arrangement as finished pages, in the best size and form that the look allows.
 
     ``shapes`` are drawn as diagrams under the title.  Pages that go into a book get their foot
-    lines there, so they can be made without.  The document holds what was chosen; with the
-    ``choices`` of another time nothing is tried out.
+    lines there, so they can be made without.  The document holds the choices made; with the
+    ``choices`` of an earlier run nothing is tried out.
     """
     typesetter = Typesetter(metrics)
     arrangement = with_set_texts(arrangement)

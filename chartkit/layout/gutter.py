@@ -1,6 +1,6 @@
 """The room left of the rows: boxed section names, and the numbers of bars.
 
-A name beside its first row costs no height, and is found with one look.  Where a name is too
+A name beside its first row takes no height, and is easy to spot.  Where a name is too
 long for the gutter it stands over the row instead.
 """
 

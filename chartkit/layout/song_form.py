@@ -122,7 +122,7 @@ def _first_bars(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
 
 # ---- what is the same
 def _music(section: ArrangedSection) -> tuple[object, ...]:
-    """What has to be equal for two sections to be printed as one; empty where nothing is played."""
+    """What must be equal for two sections to be printed as one; empty if nothing is played."""
     if not any(system.bars for system in section.systems):
         return ()
     return tuple(
@@ -132,7 +132,7 @@ def _music(section: ArrangedSection) -> tuple[object, ...]:
 
 
 def _kinds(lines: tuple[BarLine, ...]) -> tuple[object, ...]:
-    """Bar lines, where a final double line is as good as a single one."""
+    """Bar lines for comparison: a final double line equals a single one."""
     kinds = [(line.kind, line.endings) for line in lines]
     return tuple(("single", e) if kind == "double" else (kind, e) for kind, e in kinds)
 
@@ -216,8 +216,8 @@ class _Fold:
         return len(sung) > len(self._voices())
 
     def _voices(self) -> list[ArrangedSection]:
-        """The first section with each set of words; those that came since the last time are looked
-        at alone."""
+        """The first section with each set of words; only sections added since the last call are
+        examined."""
         for section in self.sections[self.seen :]:
             known = [self._words(voice) for voice in self.voices]
             if _is_sung(section) and self._words(section) not in known:

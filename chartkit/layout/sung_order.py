@@ -1,6 +1,6 @@
 """The words of a song in the order in which they are sung.
 
-Whoever sings counts no bars and jumps nowhere: repeats, endings, D.C., D.S. and coda are written
+A singer does not count bars or follow jumps: repeats, endings, D.C., D.S. and coda are written
 out, each time with the words of that time.  Of several lines of words under one row the first is
 sung the first time through it, the second the second time; a line that no repeat comes round to
 (verses typed under bars that are written once) follows after the others, so that nothing is lost.
@@ -43,31 +43,31 @@ class Stay:
 
 def stays(sections: Sequence[ArrangedSection]) -> list[Stay]:
     """The way through the song, section by section; one that has no bars comes where it stands."""
-    found: list[Stay] = []
+    stays_so_far: list[Stay] = []
     visited: Counter[tuple[int, int, int]] = Counter()
     seen: set[int] = set()
     before: PlayedBar | None = None
     for run in _runs(_played(sections), sections):
         at, last, before = run[0], before, run[-1]
         if last is None or last.section != at.section or _jumps(last, at, sections):
-            found += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, at.section)]
-            found.append(Stay(at.section, at.section not in seen, [[]]))
+            stays_so_far += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, at.section)]
+            stays_so_far.append(Stay(at.section, at.section not in seen, [[]]))
             seen.add(at.section)
         elif (at.row, at.bar) == (_first_row(sections[at.section]), 0):
-            found[-1].times.append([])
+            stays_so_far[-1].times.append([])
         visited[at.section, at.row, at.bar] += 1
         words = sections[at.section].systems[at.row].words
         bars = tuple(dict.fromkeys(bar.bar for bar in run))
         line = _line_for(words, visited[at.section, at.row, at.bar])
-        found[-1].times[-1].append(Phrase(at.row, line, bars))
-        found[-1].bars += sum(_counts(bar, sections) for bar in run)
-    found += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, len(sections))]
+        stays_so_far[-1].times[-1].append(Phrase(at.row, line, bars))
+        stays_so_far[-1].bars += sum(_counts(bar, sections) for bar in run)
+    stays_so_far += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, len(sections))]
     for i in range(len(sections)):
         if i not in seen:  # behind an end that is never passed
-            after = [at + 1 for at, stay in enumerate(found) if stay.section == i - 1]
-            found.insert(after[0] if after else 0, Stay(i, times=[[]]))
-    _sing_the_rest(found, sections)
-    return found
+            after = [at + 1 for at, stay in enumerate(stays_so_far) if stay.section == i - 1]
+            stays_so_far.insert(after[0] if after else 0, Stay(i, times=[[]]))
+    _sing_the_rest(stays_so_far, sections)
+    return stays_so_far
 
 
 def _first_row(section: ArrangedSection) -> int:
@@ -147,21 +147,21 @@ def _counts(at: PlayedBar, sections: Sequence[ArrangedSection]) -> int:
 
 
 def _line_for(words: Sequence[WordsLine], time: int) -> int:
-    """The number of the line of words that is sung the so-manieth time through a row; the last
-    where there are no more."""
+    """The number of the line of words for a given time through a row; the last if there are no
+    more."""
     numbered = [i for i, line in enumerate(words) if line.verse == time]
     return numbered[0] if numbered else max(0, min(time, len(words)) - 1)
 
 
-def _sing_the_rest(found: Sequence[Stay], sections: Sequence[ArrangedSection]) -> None:
-    """Adds the lines of words that no time through their section came round to."""
+def _sing_the_rest(stays_so_far: Sequence[Stay], sections: Sequence[ArrangedSection]) -> None:
+    """Adds the lines of words that are not reached in any time through their section."""
     sung = {
         (stay.section, phrase.system, phrase.line)
-        for stay in found
+        for stay in stays_so_far
         for phrases in stay.times
         for phrase in phrases
     }
-    for stay in found:
+    for stay in stays_so_far:
         if not stay.first:
             continue
         rest: dict[int, list[Phrase]] = {}

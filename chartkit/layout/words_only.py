@@ -1,4 +1,4 @@
-"""A song for somebody who only sings: its words in verses, large, without bars.
+"""Lays a song out for somebody who only sings: its words in verses, large, without bars.
 
 The words stand in the order in which they are sung, repeats and jumps written out; a row of words
 is a line.  Sections without words say how long they last.  Sections stay in one piece where they
@@ -30,15 +30,15 @@ from chartkit.theory.naming import key_words
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the best that takes no more pages than the smallest does."""
 _ALL_BROKEN, _LARGE_ENOUGH = 1.0, 1.15
-"""How much of the type's size it is worth that every line of the song is broken in two, and the
-size that is not gone below to mend it; ours."""
+"""The cost, as a part of the type's size, of breaking every line of the song in two, and the
+smallest size that is used to avoid it (ours)."""
 _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 """The smallest size worth a second column, and how much longer the words may get by it."""
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
 """Line distance and the indent of a line that goes on, in type sizes; about how many lines
 stay together where a section has more."""
 _SAID_ONCE = 3
-"""A line sung so often in a row stands once, with how often it is sung."""
+"""A line sung at least this often in a row is printed once, with the number of times."""
 
 
 class Stop(NamedTuple):
@@ -190,19 +190,21 @@ def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
 def way_through(arrangement: Arrangement) -> list[Stop]:
     """The sections in the order they are sung; a key is said where it changes."""
     sections = _with_new_keys(with_words_again(arrangement.sections), _key_at_first(arrangement))
-    found = stays(sections)
+    song_stays = stays(sections)
     said = [
         [_said_in(sections[stay.section], phrase) for phrase in phrases]
-        for stay in found
+        for stay in song_stays
         for phrases in stay.times
     ]
     pickups = [
         [_pickup_of(sections[stay.section], phrase) for phrase in phrases]
-        for stay in found
+        for stay in song_stays
         for phrases in stay.times
     ]
     times = iter(map(_with_whole_words, _without_double_pickups(said, pickups)))
-    return [Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in found]
+    return [
+        Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in song_stays
+    ]
 
 
 def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> list[list[str]]:
@@ -324,7 +326,7 @@ def _verses(stop: Stop, fitter: Fitter, style: Style) -> list[list[_Line]]:
 def _between(
     section: ArrangedSection, start: int, end: int, fitter: Fitter, style: Style
 ) -> list[_Line]:
-    """What is announced above the systems up to ``end``, and words alone before it."""
+    """The announcements above the systems up to ``end``, and words alone before it."""
     body: list[_Line] = []
     for system in section.systems[start : end + 1]:
         body += [line for one in system.above for line in _aside(one.text, fitter, style)]
@@ -360,7 +362,7 @@ def _without_words(stop: Stop, fitter: Fitter, style: Style) -> list[_Line]:
     asides = [line for text in said for line in _aside(text, fitter, style)]
     if not stay.bars:
         return asides
-    # Nobody knows how long a row in free time lasts.
+    # The length of a row in free time is not known.
     timed = all(system.lines or not system.bars for system in section.systems)
     bars = f"{stay.bars} bar{'s' * (stay.bars != 1)} without words" if timed else "without words"
     return asides + _aside(bars, fitter, style)

@@ -37,7 +37,7 @@ class Leaf:
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What a file says of itself."""
+    """The description of a file: title, author, subject, language."""
 
     title: str
     author: str
@@ -72,9 +72,9 @@ def bind(
 ) -> None:
     """Writes ``count`` leaves as one PDF file; pages are numbered through from 1.
 
-    Each leaf is written and let go of before the next is asked for, so that a file may have any
-    number of pages.  A file with titled leaves opens with its outline beside it.  The same leaves
-    always give the same bytes.
+    Each leaf is written and freed before the next is requested, so that a file may have any number
+    of pages.  A file with titled leaves opens with its outline beside it.  The same leaves always
+    give the same bytes.
     """
     fonts, file = fonts or Fonts(), PdfFile(out)
     catalog, tree, resources = file.reserve(), file.reserve(), file.reserve()

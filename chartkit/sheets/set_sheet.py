@@ -111,9 +111,11 @@ def _head(
     base, size = top + _HEAD - 8, style.small * _COLUMN_HEAD
     heads = [("key", columns.key), ("first", columns.first), ("tempo", columns.tempo)]
     heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]
+    own = [fitter.fitting_size(name, "plain", size, width) for name, (_, width) in heads[:3]]
+    size = max(style.foot, min(own))
     for name, (left, width) in heads:
-        fitted = fitter.shortened(name, "plain", size, width)
-        items.append(fitter.text(fitted, left, base, "plain", size, "column", SECOND_INK))
+        shown = fitter.shortened(name, "plain", size, width)
+        items.append(fitter.text(shown, left, base, "plain", size, "column", SECOND_INK))
     items.append(Stroke(side, base + 5, style.paper.width - side, base + 5, 0.9))
     return items
 

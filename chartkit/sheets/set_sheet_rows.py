@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, Text
-from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Style
 from chartkit.sheets.set_sheet_columns import SheetColumns, common_size, tall_columns
 
@@ -23,6 +22,8 @@ _AT_A_GLANCE = 23.0
 height is seen under five minutes of arc (the definition of normal sight, 6/6, in ISO 8596; from
 memory), which at 2 m is 2.9 mm or capitals of type of 11.6 points; twice that is an assumption
 of ours."""
+_ROOM_FOR_NAMES = 40.0
+"""How high a row is whose line is lifted so that a guitar's name under it is read (ours)."""
 _ROUNDING, _BESIDE_NUMBER = 0.01, 12.0
 _ASIDE, _SMALLEST_ASIDE = 0.45, 8.5
 """The largest part of a title's line that what is special tonight may take, and its smallest
@@ -128,7 +129,10 @@ def _tall_look(
     title = common_size([_title_room(row, full, width, fitter)[0] for row in rows], full)
     line = min(columns.size, title * 0.9)
     named = _guitars_named(rows)
-    line_base = height * (0.75 if named else 0.82)
+    title_base, line_base = (0.4, 0.82)
+    if named:
+        title_base, line_base = (0.35, 0.7) if height >= _ROOM_FOR_NAMES else (0.38, 0.75)
+    line_base *= height
     return _with_cells(
         rows,
         RowLook(
@@ -139,7 +143,7 @@ def _tall_look(
             line=line,
             setting=line,
             shape=line,
-            title_base=height * (0.38 if named else 0.4),
+            title_base=height * title_base,
             line_base=line_base,
             guitar=min(height * 0.92, line_base + line * _GUITAR_BELOW),
         ),
@@ -149,13 +153,13 @@ def _tall_look(
 
 def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowLook:
     """The look with one size for all settings and one for all first shapes.  A setting of two
-    parts gets smaller alone."""
+    parts, or with the strings of a short capo, gets smaller alone."""
     cells = [cell for row in rows for cell in row.cells if cell is not None]
     if not cells:
         return look
     columns = look.columns
     settings = [_setting(cell, columns) for cell in cells]
-    settings = [setting for setting in settings if "," not in setting]
+    settings = [one for one in settings if "," not in one and "(" not in one]
     fits = [
         fitter.fitting_size(one, "strong", look.line, columns.box(0)[1] - 8) for one in settings
     ]
@@ -210,6 +214,8 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
     for i, cell in enumerate(row.cells):
         if cell is not None:
             items += _cell(cell, i, top, look, fitter)
+    # Names stand under the line: read after it, they leave it in one piece.
+    items.sort(key=lambda item: isinstance(item, Text) and item.role == "guitar")
     foot, half = top + look.height, min(look.height * 0.5, 40.0)
     if row.straight:
         items.append(Stroke(side, foot - half, side, foot + half, 2.2))
@@ -307,12 +313,20 @@ def _fitted(
 
 
 def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitter) -> list[Item]:
-    """A guitarist's setting: in a dark box where it changes; the first shape beside it."""
+    """A guitarist's setting: in a dark box where it changes; the first shape beside it.
+
+    A guitar's name is longer than its setting, so its box takes the shape in where a song's line is
+    its own.
+    """
     left, width = look.columns.box(number)
     base, room = top + look.line_base, (left + 4, width - 8)
+    apart = look.guitar - look.line_base
+    below_shape = (apart - look.shape * _DESCENT) / _ASCENT
+    wide = bool(cell.guitar) and look.tall and below_shape >= _SMALLEST_NAME
+    whole = look.columns.guitar(number)[1] if wide else width
     ink, items = 0.0 if cell.changed else 1.0, list[Item]()
-    under, small = top + look.guitar, max(look.line * 0.55, min(5.0, look.height * 0.25))
-    small = min(small, (look.guitar - look.line_base) / 0.98)
+    under, small = top + look.guitar, max(look.line * _NAME, min(5.0, look.height * 0.25))
+    small = min(small, below_shape if wide else apart / _ASCENT)
     if cell.changed:
         high, low = top + look.height * 0.07, top + look.height * 0.93
         if look.tall:
@@ -320,24 +334,29 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
             high = base - look.setting * _CAPITAL - pad
             low = (under + small * _DESCENT if cell.guitar else base) + pad
             low = min(low, top + look.height - _ABOVE_RULE)
-        right = left + width
+        right = left + whole
         items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
     setting = _setting(cell, look.columns)
     for text in _fitted(setting, room, base, "strong", look.setting, "setting", fitter):
         items.append(_centred(text, room)._replace(ink=ink))
     if cell.guitar:
-        for text in _fitted(cell.guitar, room, under, "plain", small, "guitar", fitter):
-            light = 0.0 if cell.changed else SECOND_INK
-            items.append(_centred(text, room)._replace(ink=light))
+        below = (left + 4, whole - 8)
+        for text in _fitted(cell.guitar, below, under, "plain", small, "guitar", fitter):
+            items.append(_centred(text, below)._replace(ink=ink))
     shape = look.columns.shape(number)
-    return items + _fitted(cell.first, shape, base, "plain", look.shape, "first", fitter)
+    for text in _fitted(cell.first, shape, base, "plain", look.shape, "first", fitter):
+        items.append(text._replace(ink=ink) if wide else text)
+    return items
 
 
+_NAME, _SMALLEST_NAME = 0.7, 5.0
+"""The name of a guitar in parts of the line above it, and the least size in points at which it has
+the whole column (ours)."""
 _ABOVE_RULE = 1.6
 """How far above the line under a row its dark boxes end, in points."""
-_CAPITAL, _DESCENT, _PAD = 0.714, 0.25, 0.34
-"""The height of capitals and the depth of descenders in ems (of the font), and the dark above and
-below a setting."""
+_CAPITAL, _ASCENT, _DESCENT, _PAD = 0.714, 0.98, 0.25, 0.34
+"""The height of capitals and of the tallest letters and the depth of descenders in ems (of the
+font), and the dark above and below a setting."""
 
 
 def _centred(text: Text, room: tuple[float, float]) -> Text:
@@ -376,7 +395,8 @@ def _beginning(row: SheetRow, top: float, look: RowLook, fitter: Fitter) -> list
         size = min(look.line * 0.72, 14.0)
         lines = fitter.wrapped(row.count_in, "italic", size, room)[:2]
         lines[-1:] = [fitter.shortened(lines[-1], "italic", size, room)]
-        first = base - size * 1.15 * (len(lines) - 1)
+        # Two lines reach under the others', so that none runs into the title.
+        first = base - size * 0.4 * (len(lines) - 1)
         items += [
             fitter.text(line, left, first + i * size * 1.15, "italic", size, "count-in")
             for i, line in enumerate(lines)

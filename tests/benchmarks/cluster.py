@@ -1,9 +1,11 @@
-"""Figures of books made on a cluster: ``python -m tests.benchmarks.cluster [songs] [long] [busy]``.
+"""Figures of books made on a cluster:
+``python -m tests.benchmarks.cluster [songs] [long ...] [busy] [only]``.
 
 A scheduler and its workers run on this machine, each in a folder of its own, and a book for one
 player is made of so many songs (300 unless another number is given) by one, two and four workers,
-in alternation; then, with a second number, a long book by two workers, whose memory is written down
-as it grows.
+in alternation; then, with more numbers, long books of songs of one page by two workers, whose
+memory, and that of the client, is written down as it grows.  With the word ``only`` only these are
+made.
 
 ``others`` is how much of the machine's processors somebody else had: seconds compare only where it
 is small.  With the word ``busy`` a process that does nothing but count runs beside the workers and
@@ -30,9 +32,9 @@ from chartkit.book import cluster
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import work_cache
 from chartkit.book.cluster import LARGEST_BATCH, ClusterExecutor, cluster_at, lost_workers
-from chartkit.book.night import read_night
+from chartkit.book.night import ChartText, read_night
 from chartkit.book.workshop import Workshop
-from tests.benchmarks.book import night_of
+from tests.benchmarks.book import SetOfCharts, night_of
 
 ROOT = Path(__file__).resolve().parents[2]
 NO_PROFILE = {"DASK_DISTRIBUTED__WORKER__PROFILE__ENABLED": "False"}
@@ -124,9 +126,38 @@ def workshop(executor: ClusterExecutor) -> Workshop:
     )
 
 
-def made_book(songs: int, shop: Workshop) -> str:
+_CHORDS = (
+    "C Dm Em F G Am",
+    "G Am Bm C D Em",
+    "D Em F#m G A Bm",
+    "Eb Fm Gm Ab Bb Cm",
+    "Bb Cm Dm Eb F Gm",
+)
+"""The first six chords of some keys."""
+
+
+def short_song(number: int) -> str:
+    """A song of one page that no other is like: four rows of four bars with words."""
+    one, two, three, four, five, six = _CHORDS[number % len(_CHORDS)].split()
+    rows = "".join(
+        f"| {one} | {(two, four, six, five, three)[(number + row) % 5]} | {four} | {five} |\n"
+        f": | low tide | song {number} | row {row} | home |\n"
+        for row in range(4)
+    )
+    return (
+        f"title: Shore Song {number}\nkey: {one}\ntempo: {80 + number % 60}\n\n== Verse 1\n{rows}"
+    )
+
+
+def short_night(songs: int) -> SetOfCharts:
+    """A set of so many songs of one page."""
+    set_list, source, _ = night_of(songs, ONE_PLAYER)
+    return set_list, source, [ChartText(short_song(number)) for number in range(songs)]
+
+
+def made_book(songs: int, shop: Workshop, short: bool = False) -> str:
     """Makes the set sheet and the book; their digest."""
-    night = night_of(songs, ONE_PLAYER)
+    night = short_night(songs) if short else night_of(songs, ONE_PLAYER)
     made = made_night(read_night(*night, shop, False), None, shop)
     digest = hashlib.sha256()
     with tempfile.TemporaryDirectory() as folder:
@@ -150,6 +181,7 @@ def run(
     workers: int,
     during: Callable[[Workshop, ClusterExecutor], None],
     is_busy: bool = False,
+    short: bool = False,
 ) -> Run:
     """A book made by so many workers; ``during`` may watch the workshop."""
     with cluster_of(workers) as executor:
@@ -160,7 +192,7 @@ def run(
         during(shop, executor)
         with counting() if is_busy else nullcontext(lambda: 0.0) as counted:
             start, machine, beside = time.perf_counter(), machine_seconds(), seconds_of(*ours)
-            digest = made_book(songs, shop)
+            digest = made_book(songs, shop, short)
             seconds, counts = time.perf_counter() - start, counted()
             machine, beside = machine_seconds() - machine, seconds_of(*ours) - beside
         after = client.run(worker_figures)
@@ -220,14 +252,18 @@ def kill_one(shop: Workshop, executor: ClusterExecutor) -> None:
 
 
 def watch_memory(shop: Workshop, executor: ClusterExecutor) -> None:
-    """Prints what each worker holds, ten times while pages are made."""
+    """Prints what each worker and the client hold, ten times while pages are made."""
     client: Any = executor._client
     due = [0]
 
     def progress(doing: str, done: int, total: int) -> None:
         if doing == "engraving" and 10 * done >= total * due[0]:
             held = client.run(megabytes_held).values()
-            print(f"{done:>8} made: " + ", ".join(f"{one:.0f}" for one in held) + " MB", flush=True)
+            workers = ", ".join(f"{one:.0f}" for one in held)
+            print(
+                f"{done:>8} made: workers {workers} MB, client {megabytes_held():.0f} MB",
+                flush=True,
+            )
             due[0] += 1
 
     shop.progress = progress
@@ -261,7 +297,10 @@ def main() -> None:
     cluster.ANSWER_SECONDS = 120.0  # a busy machine starts workers slowly
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))  # so that the cluster ends too
     is_busy = "busy" in sys.argv
-    numbers = [int(one) for one in sys.argv[1:] if one != "busy"]
+    numbers = [int(one) for one in sys.argv[1:] if one.isdecimal()]
+    if "only" in sys.argv:
+        long_books(numbers)
+        return
     songs = numbers[0] if numbers else 300
     runs = list[Run]()
     for _ in range(3):
@@ -277,8 +316,15 @@ def main() -> None:
     print(shown(runs[-1], ", one of them killed"), flush=True)
     here = made_book(songs, Workshop(work_cache(None)))
     print("the same bytes everywhere" if {one.digest for one in runs} == {here} else "BYTES DIFFER")
-    for count in numbers[1:]:
-        print(shown(run(count, 2, watch_memory)), flush=True)
+    long_books(numbers[1:])
+
+
+def long_books(counts: list[int]) -> None:
+    """Prints figures of long books of short songs, with the most memory the client has held."""
+    for count in counts:
+        print(shown(run(count, 2, watch_memory, short=True)), flush=True)
+        most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+        print(f"{count:>8} songs: the client held {most:.0f} MB at most", flush=True)
 
 
 if __name__ == "__main__":

@@ -32,6 +32,30 @@ def test_a_capo_is_put_on_moved_and_taken_off_by_frets() -> None:
     ]
 
 
+def test_a_short_capo_is_another_thing_than_a_capo() -> None:
+    """One is taken off and the other put on; over as many strings it is moved, and only the frets
+    are named where it stays over the same ones."""
+    inner, top = (3, 4, 5), (1, 2, 3)
+    capos = (
+        Capo(2, 0, inner),
+        Capo(4, 0, inner),
+        Capo(4, 0, top),
+        Capo(5),
+        Capo(2, 0, inner),
+        Capo(),
+    )
+    steps = [Step(Offer(0, capo, 0.0), 1.0) for capo in capos]
+    dues = to_do(ONE, steps, [False] * len(steps))
+    assert [" ".join(due.sentences) for due in dues] == [
+        "Short capo on fret 2 over strings 5 to 3.",
+        "Move the short capo from 2 to 4.",
+        "Move the short capo to 4 over strings 3 to 1 (it is on 4 over strings 5 to 3).",
+        "Take the short capo off (it is on 4). Capo on fret 5.",
+        "Take the capo off (it is on 5). Short capo on fret 2 over strings 5 to 3.",
+        "Take the short capo off (it is on 2).",
+    ]
+
+
 def test_the_capo_comes_off_before_strings_are_tuned() -> None:
     """Tuning goes with the capo off, then the capo goes on again; back up ends at standing
     pitch, never above."""

@@ -37,6 +37,7 @@ MISTAKES = [
     ("[[a]", (1, 4), "the brackets of this header are not closed", "[[songs]]"),
     ("a = 1\na = 2", (2, 1), "a is set twice", "above the first [[players]]"),
     ("[a]\n[a]", (2, 1), "a is set twice", "take one of them out"),
+    ("[[players]]\n[players]", (2, 1), "one pair of brackets", "write [[players]]"),
     (
         "[players] # us\na = 1\n[[players]]\nb = 1\n[[players]]\n",
         (1, 1),

@@ -84,7 +84,7 @@ def test_a_broken_song_is_reported_and_the_rest_is_made(folder: Path) -> None:
     assert done.exit_code == 1
     assert "two.chart:2:6: error[bad-key]" in done.stderr
     assert "error[unknown-quality]" in done.stderr
-    assert "1 of 3 songs have mistakes" in done.stderr
+    assert "1 of 3 songs has mistakes" in done.stderr
     assert "This song could not be engraved" in text_of(folder / "out/bo.pdf")
     done = alone("night.toml", "-o", "out", "--leave-out-broken")
     assert done.exit_code == 1
@@ -137,7 +137,7 @@ def test_a_song_sat_out_that_is_none_is_reported_at_its_place(folder: Path) -> N
     assert f"night.toml:{line}:20: error[unknown-song]" in done.stderr
     assert 'hint: did you mean "Three"?' in done.stderr
     assert f"night.toml:{line}:30: error[unknown-song]" in done.stderr
-    assert "hint: give a title, or a number from 1 to 3" in done.stderr
+    assert "hint: its songs are 1 to 3" in done.stderr
     assert not (folder / "out").exists()
 
 
@@ -204,7 +204,7 @@ def test_missing_charts_are_reported_beside_other_mistakes(folder: Path) -> None
             "song 1, One, is moved twice",
         ),
         (("book", "night.toml", "-o", "out", "--set-key", "Onee=B"), 'did you mean "One"?'),
-        (("book", "night.toml", "-o", "out", "--set-key", "99=B"), "a number from 1 to 3"),
+        (("book", "night.toml", "-o", "out", "--set-key", "99=B"), "its songs are 1 to 3"),
         (("book", "night.toml", "-o", "out", "--set-key", "One=Am"), "One: the song is in C major"),
         (("book", "night.toml", "-o", "out", "--jobs", "0"), "0 is out of reach"),
         (("book", "night.toml"), "book: --output is missing"),

@@ -87,7 +87,7 @@ def test_open_strings_beside_it_sound_from_the_nut(folder: Path) -> None:
 def test_the_plan_keeps_it(folder: Path) -> None:
     """The chart's player puts it where the chart says, in words that say over which strings."""
     lines = call("plan", "night.toml").stdout
-    assert "Capo on fret 2 over strings 5 to 3." in " ".join(lines.split())
+    assert "Short capo on fret 2 over strings 5 to 3." in " ".join(lines.split())
     assert "2 (5-3)" in lines
 
 

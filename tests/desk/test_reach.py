@@ -107,6 +107,18 @@ def test_enlarged_to_200_percent(window: Any) -> None:
     page.keyboard.press("Control+Home")
     page.keyboard.type("x")
     expect(page.locator("#count")).to_have_text("1 mistake")
+    expect(page.locator("#count")).to_be_in_viewport()
+    for door in ("why", "key", "shapes", "listen", "look", "out"):
+        page.click(f"#{door}-door")
+        strip = page.locator("#strips > section:visible")
+        expect(strip).to_have_count(1)
+        expect(strip).to_be_in_viewport()
+        assert page.locator("#strips").bounding_box()["height"] >= 60, door
+    page.click("#bring-in")
+    page.fill("#incoming .pasted", "A Song\n\nG   D\nla la\n")
+    page.click("text=Read it")
+    for part in (".lines", ".findings", "textarea"):
+        expect(page.locator(f"#incoming .judge {part}")).to_be_in_viewport()
 
 
 def test_a_screen_reader_finds_its_way(window: Any) -> None:

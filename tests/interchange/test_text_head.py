@@ -3,7 +3,8 @@
 import pytest
 
 from chartkit.arrange.view import View
-from chartkit.chart.model import SettingName
+from chartkit.chart.model import REPEATABLE, SETTING_NAMES
+from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text, unsaid_in_text
 from tests.charts import chart_of
 from tests.interchange.reading import reads_back, taken
@@ -30,30 +31,28 @@ shape: C x-3-10-0-1-0
 | G | D |
 : | so | low |
 """
-NAMES: tuple[SettingName, ...] = (
-    "title",
-    "writer",
-    "key",
-    "meter",
-    "tempo",
-    "feel",
-    "range",
-    "capo",
-    "instrument",
-    "language",
-)
+NAMES = tuple(name for name in SETTING_NAMES if name not in (*REPEATABLE, "chords"))
+"""Every setting that stands once; ``chords`` says how the others are written."""
 
 
 @pytest.mark.parametrize("text", [HEAD, HEAD.replace("capo: 2\n", "")])
 def test_every_setting_is_taken_back(text: str) -> None:
     """Settings, own shapes and any number of notes come back, and nothing is reported as lost."""
     chart = chart_of(text)
+    assert [name for name in NAMES if chart_of(HEAD).setting(name) is None] == []
     back = taken(sheet_text(chart)).chart
     reads_back(back)
     assert [back.setting(name) for name in NAMES] == [chart.setting(name) for name in NAMES]
     assert [row.value for row in back.shapes()] == [row.value for row in chart.shapes()]
     assert back.notes() == chart.notes()
     assert unsaid_in_text(chart) == ()
+
+
+def test_every_setting_comes_back_from_a_score() -> None:
+    """MusicXML carries every setting, too."""
+    chart = chart_of(HEAD)
+    back = taken(musicxml_bytes(chart)).chart
+    assert [back.setting(name) for name in NAMES] == [chart.setting(name) for name in NAMES]
 
 
 def test_the_range_is_that_of_the_key_it_is_sent_in() -> None:

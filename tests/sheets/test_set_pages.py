@@ -148,6 +148,17 @@ def test_what_runs_on_and_what_changes_keep_to_their_rows(songs: int) -> None:
     assert not any(top <= y <= low for _, top, _, low in boxes for y in rules)
 
 
+@pytest.mark.parametrize("songs", [13, 16, 20])
+def test_how_a_song_begins_keeps_clear_of_its_title(songs: int) -> None:
+    """A count-in of two lines touches neither the title nor the line under the row."""
+    cells = (GuitarCell("no capo", "G(♭5)", "the cedar guitar", True), GuitarCell("capo 2", "G"))
+    title, begins = "One More Mile of Going My Way", "count-in: two bars, sticks alone"
+    rows = [SheetRow(n, title, "G", "G", "90", cells, count_in=begins) for n in range(1, songs + 1)]
+    (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages()
+    assert sum(isinstance(i, Text) and i.role == "count-in" for i in page.items) >= songs
+    assert sound(page)
+
+
 def test_the_running_order_fills_its_page() -> None:
     """A short running order is set in larger type, and never takes a page more for it."""
     for paper in PAPERS:

@@ -11,6 +11,7 @@ const SPACED = /\S {2,}\S/; // chords that stand over their words
 
 export class IncomingDialog {
   #dialog; #content = null; #name = ""; #chart = element("textarea"); #original = element("div", "lines"); #open = 0; #left = element("span");
+  #waiting = []; #several = 0; // files brought in together are read one after the other
 
   constructor(dialog) {
     this.#dialog = dialog;
@@ -20,10 +21,10 @@ export class IncomingDialog {
     this.#chart.addEventListener("pointerdown", () => { this.#chart.inputMode = "text"; });
     addEventListener("dragover", (event) => { if (event.dataTransfer?.types.includes("Files")) event.preventDefault(); });
     addEventListener("drop", (event) => {
-      const file = event.dataTransfer?.files[0];
-      if (!file) return;
+      const files = [...event.dataTransfer?.files ?? []];
+      if (!files.length) return;
       event.preventDefault();
-      this.take(file);
+      this.take(files);
     });
   }
 
@@ -34,18 +35,36 @@ export class IncomingDialog {
     text.placeholder = "Paste a song here as it came: chords over words, a mail, …";
     input.type = "file";
     input.setAttribute("aria-label", "A file: a score, a PDF, a saved mail, a text");
-    input.addEventListener("change", () => { if (input.files[0]) this.take(input.files[0]); });
+    input.multiple = true;
+    input.addEventListener("change", () => { if (input.files.length) this.take([...input.files]); });
     const ends = element("div", "ends");
     ends.append(
-      act("Read it", () => { if (text.value.trim()) this.#read(new Blob([text.value]), PASTED); }),
+      act("Read it", () => {
+        [this.#waiting, this.#several] = [[], 1];
+        if (text.value.trim()) this.#read(new Blob([text.value]), PASTED);
+      }),
       act("Close", () => this.#dialog.close(), ""),
     );
-    this.#show("Bring in a song", element("p", "hush", "Drop a file anywhere on the desk, choose one, or paste what you were sent: a score (MusicXML), a PDF, a saved mail, a text."), input, text, ends);
+    this.#show("Bring in a song", element("p", "hush", "Drop files anywhere on the desk, choose some, or paste what you were sent: a score (MusicXML), a PDF, a saved mail, a text."), input, text, ends);
     text.focus();
   }
 
-  /** Reads a file that was dropped or chosen. */
-  take(file) { return this.#read(file, file.name); }
+  /** Reads files that were dropped or chosen, one after the other. */
+  take(files) {
+    [this.#waiting, this.#several] = [files, files.length];
+    return this.#next();
+  }
+
+  #next() {
+    const file = this.#waiting.shift();
+    return file ? this.#read(file, file.name) : this.#dialog.close();
+  }
+
+  /** Which of several this is, such as ` (2 of 5)`. */
+  get #which() { return this.#several > 1 ? ` (${this.#several - this.#waiting.length} of ${this.#several})` : ""; }
+
+  /** What goes on to the next of several. */
+  get #skip() { return this.#several > 1 ? [act(this.#waiting.length ? "Skip it" : "Leave it out", () => this.#next(), "")] : []; }
 
   async #read(content, name, part = "") {
     this.#content = content;
@@ -65,8 +84,8 @@ export class IncomingDialog {
     input.placeholder = "a part of the score";
     input.setAttribute("aria-label", "A part of the score");
     if (/part/.test(answer.reason)) ends.append(input, act("Read that part", () => this.#read(content, name, input.value.trim())));
-    ends.append(act("Back", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
-    this.#show("This could not be read", words, ends);
+    ends.append(...this.#skip, act("Back", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
+    this.#show(this.#several > 1 ? `${name}${this.#which} could not be read` : "This could not be read", words, ends);
   }
 
   /** Original, findings and chart side by side. */
@@ -84,9 +103,10 @@ export class IncomingDialog {
     made.append(element("strong", "", "The chart made from it; you can type here"), this.#chart);
     columns.append(source, middle, made);
     const ends = element("div", "ends");
-    ends.append(act("Use this chart", () => this.#takeIn()), this.#left, act("Bring in another", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
+    const use = this.#waiting.length ? act("Save this chart, then the next", () => this.#takeIn(true)) : act("Use this chart", () => this.#takeIn(this.#several > 1));
+    ends.append(use, this.#left, ...this.#skip, ...(this.#several > 1 ? [] : [act("Bring in another", () => this.open(), "")]), act("Close", () => this.#dialog.close(), ""));
     this.#count();
-    this.#show(this.#name, columns, ends);
+    this.#show(`${this.#name}${this.#which}`, columns, ends);
     this.#dialog.querySelector(".findings button")?.focus();
   }
 
@@ -149,10 +169,11 @@ export class IncomingDialog {
     this.#chart.scrollTop = Math.max(0, (row.number - 4) * height);
   }
 
-  async #takeIn() {
+  /** A new song of the chart; of several each is saved at once. */
+  #takeIn(save) {
     const text = this.#chart.value, title = text.match(/^title:\s*(.+?)\s*(#.*)?$/m)?.[1];
-    this.#dialog.close();
-    tell("begin-named", { title: title ?? (this.#name === PASTED ? "song" : this.#name.replace(/\.\w+$/, "")), text });
+    if (!save) this.#dialog.close();
+    tell("begin-named", { title: title ?? (this.#name === PASTED ? "song" : this.#name.replace(/\.\w+$/, "")), text, then: save ? () => this.#next() : null });
   }
 
   #show(title, ...parts) {

@@ -233,7 +233,13 @@ async function tidy() {
 }
 
 $("title").addEventListener("click", () => songs.show());
-hear("begin-named", async ({ title, text: made }) => { await songs.read(); file.begin(songs.free(title), made); text.element.focus(); });
+hear("begin-named", async ({ title, text: made, then = null }) => {
+  await songs.read();
+  file.begin(songs.free(title), made);
+  if (then) await file.save();
+  text.element.focus();
+  then?.();
+});
 
 const bringIn = () => { strips.close(); incoming.open(); };
 $("bring-in").addEventListener("click", bringIn);

@@ -31,7 +31,7 @@ export class Strips {
     this.#open = id;
     strip.hidden = false;
     door.setAttribute("aria-expanded", "true");
-    entered();
+    Promise.resolve(entered()).then(() => strip.scrollIntoView({ block: "nearest" })); // a low window rolls
   }
 
   close() {

@@ -328,9 +328,9 @@ def known_harmony(harmony: Element, context: HarmonyContext, known: Known) -> Re
     before = known.get(spelling)
     if before is not None:
         return before
-    findings = len(context.findings.found)
+    findings = len(context.findings.collected)
     read = read_harmony(harmony, context)
-    if read is not None and len(context.findings.found) == findings:
+    if read is not None and len(context.findings.collected) == findings:
         known[spelling] = read
     return read
 

@@ -5,14 +5,21 @@ from contextlib import suppress
 from itertools import islice
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.model import BEST, GivenShape, SettingName, SettingRow, SettingValue
+from chartkit.chart.model import (
+    BEST,
+    SETTING_NAMES,
+    GivenShape,
+    SettingName,
+    SettingRow,
+    SettingValue,
+)
 from chartkit.interchange.capo_words import capo_in_words
 from chartkit.interchange.musicxml.xml import text_of
 from chartkit.interchange.score.build import tempo_of
 from chartkit.interchange.score.events import Part
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.taken import Findings, SymbolReader
-from chartkit.interchange.wording import counted, one_line, setting_text
+from chartkit.interchange.wording import NAMED_TEXTS, counted, one_line, setting_text
 from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import PitchRange, parse_range
 from chartkit.theory.shape_text import parse_shape
@@ -83,24 +90,24 @@ def top_rows(
         "key": measure.key,
         "meter": measure.meter,
         "tempo": tempo,
-        "feel": setting_text(measure.feel) or carried.get("feel"),
         "range": carried.get("range") or _sung_range(melody, findings),
         "capo": capo or carried.get("capo"),
-        "instrument": carried.get("instrument"),
         "language": _language(root),
+        **{name: carried.get(name) for name in NAMED_TEXTS},
     }
+    values["feel"] = setting_text(measure.feel) or values["feel"]
     if measure.tempo is not None and tempo is None:
         findings.leave_out("tempo-out-of-reach", f"a tempo of {measure.tempo:g}")
-    rows = [SettingRow(name, v) for name, v in values.items() if v is not None]
+    rows = [SettingRow(n, v) for n in SETTING_NAMES if (v := values.get(n)) is not None]
     return (*rows, *_notes(root), *_shapes(root, read_symbol))
 
 
 def carried_settings(root: Element) -> dict[str, SettingValue]:
-    """The settings that our own writer put into miscellaneous fields: range, instrument,
-    feel and the capo that is to be chosen, as far as they make sense."""
+    """The settings that our own writer put into miscellaneous fields, as far as they make
+    sense: named texts, the range and the capo that is to be chosen."""
     settings: dict[str, SettingValue] = {}
     for name, text in _fields(root):
-        if name in ("instrument", "feel") and text:
+        if name in NAMED_TEXTS and text:
             settings[name] = text
         elif name == "capo" and text == BEST:
             settings[name] = BEST

@@ -64,7 +64,7 @@ def read_musicxml(
     chart = _chart(root, read_symbol, part, findings)
     if not data.isascii() or b"&#" in data:
         _report_signs(root, findings)
-    return Taken(chart, tuple(findings.found), "MusicXML")
+    return Taken(chart, tuple(findings.collected), "MusicXML")
 
 
 def _tree(data: bytes, findings: Findings) -> Element:
@@ -128,12 +128,12 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
 def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> Part:
     """A part of the score; chord symbols may be typed as words in the one that is ``chorded``."""
     findings = source.findings
-    before = len(findings.found)
+    before = len(findings.collected)
     reader = PartReader(source.units, source.read_symbol, findings, hidden)
     read = reader.part(part.id, part.name, part.measures)
     if reader.singing.clashes:
         # Voices sing one verse at once: walk again, with their words kept apart.
-        del findings.found[before:]
+        del findings.collected[before:]
         apart = frozenset(reader.singing.clashes)
         again = PartReader(source.units, source.read_symbol, findings, hidden, apart)
         read = again.part(part.id, part.name, part.measures)

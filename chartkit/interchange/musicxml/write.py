@@ -21,6 +21,7 @@ from chartkit.interchange.musicxml.write_measure import (
 )
 from chartkit.interchange.musicxml.write_notes import child
 from chartkit.interchange.score.outgoing import Outgoing, outgoing_measures
+from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.note import SEMITONE_PLACES, accidentals_of, letter_of
 from chartkit.theory.pitch import Pitch, parse_pitch, transposed_pitch
@@ -29,7 +30,7 @@ DOCTYPE = (
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '
     '"http://www.musicxml.org/dtds/partwise.dtd">'
 )
-CARRIED = ("range", "instrument", "note", "feel", "shape")
+CARRIED = (*NAMED_TEXTS, "range", "note", "shape")
 """Settings that travel as miscellaneous fields, for want of a place of their own."""
 
 

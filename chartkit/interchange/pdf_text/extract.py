@@ -60,7 +60,7 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = done_apart) -> P
     """
     answer = _answer(pages_json, data, apart)
     for one in answer["findings"]:
-        findings.found.append(Finding(*one))
+        findings.collected.append(Finding(*one))
     pieces = tuple(
         Piece(
             page=page,
@@ -139,7 +139,7 @@ def _pages(data: bytes) -> dict[str, object]:
             else "this PDF holds no text"
         )
     return {
-        "findings": [astuple(one) for one in findings.found],
+        "findings": [astuple(one) for one in findings.collected],
         "pieces": [astuple(piece) for piece in pieces],
         "ours": is_made_here(reader) or any(_OURS.match(piece.text) for piece in pieces),
         "uprights": [astuple(one) for one in uprights],

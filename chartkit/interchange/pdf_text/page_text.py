@@ -89,7 +89,7 @@ class Gathered:
     def __init__(self, page: Any, number: int, turned: int, room: Room) -> None:
         self.number, self.turned, self.room = number, turned, room
         self.wide, self.high = float(page.mediabox.width), float(page.mediabox.height)
-        self.found: list[Piece] = []
+        self.pieces: list[Piece] = []
         self.aslant: list[tuple[int, str]] = []
         self.begun: tuple[float, float] | None = None
         self.pen = 0.0
@@ -129,18 +129,18 @@ class Gathered:
         for angle, text in self.aslant:
             angles[angle] += len(text)
         angle, letters = angles.most_common(1)[0] if angles else (0, 0)
-        lying = sum(len(piece.text) for piece in self.found)
+        lying = sum(len(piece.text) for piece in self.pieces)
         return (self.turned + angle) % 360 if angle % 90 == 0 and letters > lying else None
 
     def without_watermarks(self, findings: Findings) -> list[Piece]:
         """The pieces without what stands aslant and what is huge and pale among dark type."""
-        sizes = sorted(piece.size for piece in self.found for _ in piece.text)
+        sizes = sorted(piece.size for piece in self.pieces for _ in piece.text)
         usual = sizes[len(sizes) // 2] if sizes else 0.0
-        pale = sum(len(piece.text) for piece in self.found if piece.pale)
+        pale = sum(len(piece.text) for piece in self.pieces if piece.pale)
         among_dark = 2 * pale < len(sizes)
         huge = [
             piece
-            for piece in self.found
+            for piece in self.pieces
             if among_dark and piece.pale and piece.size >= _HUGE * usual
         ]
         texts = dict.fromkeys([text for _, text in self.aslant] + [piece.text for piece in huge])
@@ -150,7 +150,7 @@ class Gathered:
                 "watermark", f"slanted or huge pale text: {said}", f"page {self.number}"
             )
         gone = set(map(id, huge))
-        return [piece for piece in self.found if id(piece) not in gone]
+        return [piece for piece in self.pieces if id(piece) not in gone]
 
     def visit(self, text: str, outer: Matrix, inner: Matrix, font: Any, size: float) -> None:
         """Takes a piece of text."""
@@ -179,8 +179,8 @@ class Gathered:
 
     def _take(self, clean: str, x: float, y: float, size: float, font: Any) -> None:
         advances = [advance_of(character, font) * size for character in clean]
-        if self.begun == (x, y) and self.found:
-            if self.found[-1].text == clean.strip():
+        if self.begun == (x, y) and self.pieces:
+            if self.pieces[-1].text == clean.strip():
                 return  # drawn twice, to look bold
             x = self.pen
         else:
@@ -191,7 +191,7 @@ class Gathered:
         self.pen = ends[-1]
         for run in _APART.finditer(clean):
             own = tuple(advances[run.start() : run.end()])
-            self.found.append(Piece(self.number, ends[run.start()], y, size, run[0], own, *face))
+            self.pieces.append(Piece(self.number, ends[run.start()], y, size, run[0], own, *face))
 
 
 def _moved(x: float, y: float, outer: Matrix) -> tuple[float, float]:

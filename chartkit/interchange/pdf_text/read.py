@@ -42,7 +42,7 @@ def read_pdf(
     try:
         return read_lines(lines, read_symbol, findings, "PDF")
     except Refused:
-        if any(finding.code == "scale-degrees" for finding in findings.found):
+        if any(finding.code == "scale-degrees" for finding in findings.collected):
             raise Refused(
                 "this page shows scale degrees, which are not read: engrave it with chord names"
             ) from None

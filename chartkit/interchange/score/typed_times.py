@@ -37,16 +37,16 @@ def _take_times(made: list[Measure], start: int, end: int, findings: Findings) -
     typed = {
         at: [said for said in made[at].said if _TIMES.fullmatch(said.text)] for at in (start, end)
     }
-    numbers = {_number(said.text) for found in typed.values() for said in found}
+    numbers = {_number(said.text) for texts in typed.values() for said in texts}
     if len(numbers) != 1 or not 2 < (times := numbers.pop()) <= MOST_TIMES:
         return
     place = f"measure {made[end].number}"
     findings.guess("typed-times", f"played {times} times, as the words over it say", place)
-    for at, found in typed.items():
-        made[at] = made[at]._replace(said=tuple(s for s in made[at].said if s not in found))
+    for at, texts in typed.items():
+        made[at] = made[at]._replace(said=tuple(s for s in made[at].said if s not in texts))
     made[end] = made[end]._replace(right=made[end].right._replace(times=times))
 
 
 def _number(text: str) -> int:
-    found = _TIMES.fullmatch(text)
-    return 0 if found is None else int(found["before"] or found["behind"])
+    match = _TIMES.fullmatch(text)
+    return 0 if match is None else int(match["before"] or match["behind"])

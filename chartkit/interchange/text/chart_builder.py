@@ -33,11 +33,12 @@ from chartkit.interchange.text.counted_rows import (
 )
 from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.earlier_sections import EarlierSections, is_words_alone
+from chartkit.interchange.text.facts import Pace
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
-from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.section_names import SUNG_KINDS, section_key
 from chartkit.interchange.text.settled_sections import settled
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import times_of
@@ -49,8 +50,6 @@ NO_CHORDS = "no chords"
 """What our own texts say under the name of a section without anything."""
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
-
-_SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
 
 
 @dataclass(slots=True)
@@ -99,6 +98,8 @@ class Sheet:
     capo: int | None = None
     over_sounding: bool = False
     first_root: int | None = None
+    pace: tuple[Pace, Line] | None = None
+    """A tempo in other notes than quarters, and its line."""
     like: str = ""
     chords_on_heading: bool = False
     given: dict[str, int] = field(default_factory=dict)
@@ -319,7 +320,7 @@ class Sheet:
         """Plays the open section as often as another that it is said to be like, where that is
         played or is of its kind, and nothing else is said."""
         kind = section_key(other.name)[0]
-        alike = kind not in _SUNG_KINDS or kind == section_key(self.opened.name)[0]
+        alike = kind not in SUNG_KINDS or kind == section_key(self.opened.name)[0]
         if self.opened.times == 1 and alike and self.like not in ("", SAME):
             self.opened = replace(self.opened, times=other.times)
 

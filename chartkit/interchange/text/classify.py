@@ -14,6 +14,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.medleys import Tunes
 from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
 from chartkit.interchange.text.order_lines import with_roadmaps
@@ -36,6 +37,7 @@ class _Classifier:
         self.sheet = SheetLines(lines, tokens)
         self.known: list[KnownLine] = []
         self.named = NamedLines(self.sheet, self.known)
+        self.tunes = Tunes(self.sheet, self.known)
         self._looked_at, self._begun = 0, False
 
     def result(self) -> list[KnownLine]:
@@ -47,7 +49,7 @@ class _Classifier:
                 above = bool(self.known) and isinstance(self.known[-1].kind, Chords)
                 self.known.insert(len(self.known) - above, remark)
                 line = bare
-            self.known += self._read(at, line)
+            self.known += self.tunes.with_names(self._read(at, line))
         known = without_chords_used(self.known)
         return with_neighbours(with_roadmaps(known, sheet.lines))
 
@@ -61,6 +63,8 @@ class _Classifier:
         facts = () if self._has_begun() else _settings_of_a_head(text, row is not None)
         if facts:
             return [KnownLine(line, Settings(facts))]
+        if tune := self.tunes.read(at, line):
+            return tune
         return self.named.read(at, line) or [KnownLine(line, kind_of(self.sheet, line, row))]
 
     def _has_begun(self) -> bool:

@@ -244,6 +244,20 @@ def _says_manner(text: str) -> bool:
     )
 
 
+_AD_LIB = re.compile(
+    r"(?:repeat|vamp|loop|play|wiederholen|répéter|repetir)?\s*(?:ad[ -]?lib(?:itum)?\.?|"
+    r"(?:till?|until) (?:ready|cue|fade|done)|(?:and|to) fade|x?\d{1,2} or more|"
+    r"as (?:long|often) as \w+)",
+    re.IGNORECASE,
+)
+
+
+def says_how(text: str) -> bool:
+    """Whether words behind a row of chords say how or how long it is played."""
+    plain = text.strip(" .!")
+    return is_direction(plain) or _AD_LIB.fullmatch(plain) is not None
+
+
 def points_on(text: str) -> bool:
     """Whether an arrow before a line says that it is a direction."""
     return _ARROW.match(text) is not None and any(map(str.isalpha, text))

@@ -3,11 +3,13 @@
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
 from chartkit.interchange.text.note_names import key_of
+from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.pitch import parse_range
 
 _FRACTION = re.compile(r"\(?(\d{1,2})/(\d{1,2})\)?")
@@ -83,14 +85,9 @@ def rest_among(pieces: Sequence[str]) -> tuple[int, int] | None:
 
 
 _APART = re.compile(r"\s{3,}")
-_NAMED = re.compile(r"(feel|instrument|range|language)\s*:\s*(.+)", re.IGNORECASE)
+_NAMES: tuple[SettingName, ...] = (*NAMED_TEXTS, "range", "language")
+_NAMED = re.compile(rf"({'|'.join(_NAMES)})\s*:\s*(.+)", re.IGNORECASE)
 _TAG = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{2,8})*")
-_NAMES: dict[str, SettingName] = {
-    "feel": "feel",
-    "instrument": "instrument",
-    "range": "range",
-    "language": "language",
-}
 _LONGEST = 400
 
 
@@ -101,14 +98,17 @@ def named_settings(text: str) -> dict[SettingName, SettingValue]:
     collected: dict[SettingName, SettingValue] = {}
     for part in _APART.split(text.strip()):
         named = _NAMED.fullmatch(part)
-        value = None if named is None else _value(named[1].lower(), named[2].strip())
-        if named is None or value is None:
+        if named is None:
             return {}
-        collected[_NAMES[named[1].lower()]] = value
+        name = _NAMES[_NAMES.index(named[1].lower())]
+        value = _value(name, named[2].strip())
+        if value is None:
+            return {}
+        collected[name] = value
     return collected
 
 
-def _value(name: str, text: str) -> SettingValue | None:
+def _value(name: SettingName, text: str) -> SettingValue | None:
     """What is named; None for a range or a language that is none."""
     if name == "range":
         try:
@@ -142,7 +142,30 @@ _FAR_BEHIND_LABEL = re.compile(
 """Blanks that a tab leaves between a setting's name and its value."""
 TITLE_LABEL = re.compile(r"\s*title\s*(?::|\sis\s)\s*(?=\S)", re.IGNORECASE)
 """What stands before a title that could be something else, in our own texts too."""
-FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
+FactName = Literal["capo", "key", "meter", "tempo", "shapes", "pace"]
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How many notes of a length, as part of a whole note, a minute has."""
+
+    count: int
+    note: Fraction
+
+
+_NOTES = {
+    Fraction(1, 2): "half, half note, half notes, minim, halbe, blanche, blanca, mínima, 𝅗𝅥",
+    Fraction(3, 8): "dotted quarter, dotted quarter note, dotted crotchet, punktierte viertel, "
+    "noire pointée, negra con puntillo",
+    Fraction(1, 8): "eighth, eighth note, quaver, achtel, croche, corchea, ♪",
+}
+_NOTE_OF = {name.strip(): note for note, names in _NOTES.items() for name in names.split(",")}
+"""Notes that may be counted in a tempo, other than quarters; common practice, no source."""
+_PACE = re.compile(
+    rf"(?P<note>{'|'.join(sorted(_NOTE_OF, key=len, reverse=True))})\s*=\s*(?:ca\.?\s*)?"
+    r"(?P<count>\d{2,3})",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +174,7 @@ class Fact:
     the ``shapes`` is none of its own, and a key that ``sounds`` is said to do so."""
 
     name: FactName
-    value: SettingValue
+    value: SettingValue | Pace
     more: bool = False
     sounds: bool = False
 
@@ -298,6 +321,8 @@ def fact_of(text: str) -> Fact | None:
     if (written := _METER.fullmatch(text)) is not None:
         meter = meter_of(written[1])
         return Fact("meter", meter) if meter is not None else None
+    if (pace := _PACE.fullmatch(text)) is not None:
+        return Fact("pace", Pace(int(pace["count"]), _NOTE_OF[pace["note"].casefold()]))
     if (tempo := _TEMPO.fullmatch(text)) is not None:
         beats = int(tempo[1] or tempo[3])
         return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None

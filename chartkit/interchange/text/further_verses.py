@@ -11,14 +11,15 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import accumulate
 
-from chartkit.chart.model import CueRow, MusicRow, Row, Segment, SettingRow, WordsRow
+from chartkit.chart.model import CueRow, MusicRow, Row, Section, Segment, SettingRow, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
-from chartkit.interchange.text.section_names import remark_in_name
+from chartkit.interchange.text.section_names import SUNG_KINDS, remark_in_name, section_key
+from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import rounds_in
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
@@ -134,9 +135,9 @@ def play_again(sheet: Sheet) -> None:
             return
         other = sheet.earlier.sections[earlier]
         if other.name:
-            sheet.open_like(other)
+            times = opened.times if opened.times > 1 else _lent_times(sheet, other)
             rounds = sum(rounds_in(row.text) for row in sheet.rows if isinstance(row, CueRow))
-            times = max(sheet.opened.times, rounds)
+            times = max(times, rounds)
             sheet.opened = replace(opened, same_as=other.name, times=times)
         else:
             sheet.rows += [row for row in other.rows if isinstance(row, MusicRow | SettingRow)]
@@ -163,6 +164,17 @@ def _report_empty(sheet: Sheet) -> None:
             f'"{sheet.opened.name}" has no lines under it, and no section above is called so',
             f"{sheet.opened_on}:1",
         )
+
+
+def _lent_times(sheet: Sheet, other: Section) -> int:
+    """How often a section is played that is said to be like another without words: as often as
+    that."""
+    if sheet.like in ("", SAME):
+        return 1
+    if section_key(other.name)[0] not in SUNG_KINDS:
+        return other.times
+    sung = any(isinstance(row, WordsRow) for row in other.rows)
+    return 1 if sung else sheet.earlier.row_times.get(other.name.casefold(), 1)
 
 
 def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:

@@ -53,6 +53,11 @@ from chartkit.interchange.wording import setting_text
 
 COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
 """How a line that is a comment begins."""
+_LIST_OF_CHORDS = re.compile(
+    r"(?:the\s+)?(?:chords?|akkorde|accords|acordes|accordi|akkoorden)(?:\s+(?:used|needed))?\s*:\s*"
+    r"[A-H]\S{0,8}(?:[\s,–-]+[A-H]\S{0,8}){2}",
+    re.IGNORECASE,
+)
 _REMARKED = re.compile(r"\s*(?://|;)")
 """How a comment begins that is no title, as one behind "#" may be."""
 _MOST_WORDS_BESIDE = 6
@@ -230,8 +235,20 @@ def _take_said(sheet: Sheet, text: str, line: Line) -> bool:
     return text.strip(QUOTES) == sheet.top.get("title")
 
 
+def _take_list_of_chords(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a line that lists the chords of the song as a note, and the capo that it names."""
+    if _LIST_OF_CHORDS.match(text) is None:
+        return False
+    for fact in facts_in_prose(text):
+        if fact.name == "capo":
+            take_fact(sheet, fact.name, fact.value, line)
+    take_note(sheet, line)
+    return True
+
+
 _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_labelled_title,
+    _take_list_of_chords,
     _take_our_remark,
     _take_named_settings,
     _take_phrases,

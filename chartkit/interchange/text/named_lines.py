@@ -63,6 +63,19 @@ _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_OF_VERSES = re.compile(
+    r"(?:all |other |the )*"
+    r"(?:verses|stanzas|strophen|couplets|estrofas|versos|strofe|verser|strofen)\s+"
+    r"(?:\d{1,2}|two|three|four)(?:\s*(?:,|&|\+|-|–|and|und|to|bis|et|y|e|en|og|och)\s*(?:\d{1,2}|three|"
+    r"four|five|six)){1,5}\s*[:,–-]?\s*(?:are\s+|go\s+|is\s+)?(?:on |to |with |over )?(?:the\s+)?"
+    r"(?:same|like|as|gleiche?n?|wie|mêmes?|comme|mism[oa]s?|como|stess[ei]|come|zelfde|als|samma|som)\b"
+    r".{0,40}",
+    re.IGNORECASE,
+)
+"""What is said of several verses together."""
+_EQUAL = re.compile(
+    r"(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,3})\s*=\s*(?P<other>[^\W\d_][^=:|]{0,25})"
+)
 _THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último) ", re.IGNORECASE)
 _ENDS_ON = re.compile(
     r"(?:(?:we|all)\s+)?(?:stops?|ends?|hold|finish|close|aufhören|endet|finir|termina)\s+"
@@ -111,6 +124,8 @@ class NamedLines:
     def read(self, at: int, line: Line) -> list[KnownLine]:
         """What a line becomes that names a section; nothing for others."""
         text, plain = line.text.strip(), _without_pictures(line)
+        if len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None:
+            return [KnownLine(line, Note())]
         heading = self.sheet.headings[at]
         if line is not self.sheet.lines[at] or plain is not line:
             heading = heading_of(plain.text.strip())
@@ -121,6 +136,8 @@ class NamedLines:
             self._learn(text, heading)
             return result
         steps = self._steps(at, plain)
+        if self._are_told(text, steps):
+            return [KnownLine(line, Remark(text))]
         if steps and self._are_played(at, steps):
             return list(self._form(at, plain, steps))
         if (start := self._named_for_player(at, text)) is not None:
@@ -140,6 +157,9 @@ class NamedLines:
         if self._is_short_alone(at, bare):
             self.names.add(bare.rstrip(".:"))
             return [KnownLine(line, SectionStart(bare.rstrip(".:"), guessed=True))]
+        if (start := self._equal_to_another(text)) is not None:
+            self.names.add(start.name)
+            return [KnownLine(line, start)]
         if self._is_about_the_last(at, text):
             return [KnownLine(line, Remark(text))]
         return [KnownLine(line, Note())] if steps else []
@@ -345,6 +365,14 @@ class NamedLines:
         again = PLAYED_AGAIN.match(text.strip()) if self.names.letters else None
         return again is not None and text.strip()[again.end() :][:1].isupper()
 
+    def _are_told(self, text: str, steps: Sequence[Step]) -> bool:
+        """Whether sentences speak of steps of which one is not in the sheet ("Solos on AABA. Out
+        head, then intro as ending."): they are told to the players."""
+        if len(steps) < 2 or ". " not in text or not text.endswith("."):
+            return False
+        bare = (one for one in steps if not (one.row or one.like))
+        return any(section_key(one.name)[0] not in self.names.kinds for one in bare)
+
     def _are_played(self, at: int, steps: Sequence[Step]) -> bool:
         """Whether steps are played here: a list of sections that come below is a plan."""
         if len(steps) < 2 or any(one.row or one.like for one in steps):
@@ -443,6 +471,15 @@ class NamedLines:
             if begins and name != names[-1]:
                 return SectionStart(name, max(1, times), guessed=True)
         return None
+
+    def _equal_to_another(self, text: str) -> SectionStart | None:
+        """A section of any name that has the music of an earlier one ("Dance break = refrain")."""
+        match = _EQUAL.fullmatch(text) if "=" in text and len(text) <= LONGEST else None
+        if match is None or self.sheet.is_chords(match["name"]):
+            return None
+        other = match["other"].strip()
+        known = section_key(other)[0] in self.names.kinds and full_name_at(other, 0) == len(other)
+        return SectionStart(match["name"], like=other, guessed=True) if known else None
 
     def _is_about_the_last(self, at: int, text: str) -> bool:
         """Whether a line says how the last of some sections is played ("last chorus stop on F")."""

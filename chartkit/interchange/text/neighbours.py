@@ -134,6 +134,8 @@ class _Neighbours:
             return one.kind
         if points_on(text):
             return Remark(without_arrow(text))
+        if after and is_talk(text) and self._ends_a_list(at):
+            return Letter()
         if self._under_chords(at):
             return Remark(text) if is_term(text) and self._words_below(at) else one.kind
         if is_term(text) or (alone and is_direction(text)):
@@ -161,6 +163,17 @@ class _Neighbours:
         plain = count.strong == 0 and count.share < _MOST_KNOWN and count.all >= _FEWEST_WORDS
         plain = plain and not self._under_chords(at - 1)
         return text in self.under_chords or (plain and not may_name_a_section(text))
+
+    def _ends_a_list(self, at: int) -> bool:
+        """Whether the line above is chords behind a section's name, and no words stand under any
+        other such line."""
+        above = self.known[at - 1].kind if at else None
+        if not isinstance(above, Chords) or not above.behind_name:
+            return False
+        return not any(
+            isinstance(before.kind, Chords) and before.kind.behind_name and after.can_be_sung
+            for before, after in pairwise(self.known[:at])
+        )
 
     def _follows_a_step(self, at: int) -> bool:
         """Whether the last section above is a step of the form, so that no words are due."""

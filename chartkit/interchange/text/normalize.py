@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.cues import marks_of
-from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.directions import is_direction, says_how
 from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.roadmap import label_end
@@ -18,6 +18,7 @@ from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
 _REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
+_WIDE_APART = re.compile(r"(?<=\S)\s{2,}(?P<said>[^\W\d_]{3,}(?: [^\W_]+){0,5}[.!]?)\s*$")
 _STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
 _OTHER_PARENTHESES = str.maketrans("()|", "[]/")
 _LONGEST_REMARKED = 400
@@ -279,6 +280,9 @@ def _with_remark(line: Line, tokens: TokenReader) -> Line | None:
     row, bar, said = line.text.rstrip().rpartition("|")
     if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
         ways.append((row + bar, f" ({said.strip()})"))
+    apart = _WIDE_APART.search(line.text)
+    if apart is not None and says_how(apart["said"]):
+        ways.append((line.text[: apart.start("said")], f"({apart['said'].strip()})"))
     for chords, remark in ways:
         said = line.text[len(chords) :].lstrip(" <-=>←→⇐/!#;")
         if _is_music(line, chords, tokens) and not (

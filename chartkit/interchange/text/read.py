@@ -50,6 +50,7 @@ from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
+from chartkit.interchange.text.song_settings import settle_pace
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
@@ -107,6 +108,7 @@ def read_lines(
     report_slips(sheet, known)
     _read(Cursor(sheet, known))
     settle_key(sheet)
+    settle_pace(sheet)
     chart = sheet.chart()
     if not sheet.has_music:
         raise Refused(_nothing_to_read(findings, [line.text for line in lines]))
@@ -129,7 +131,7 @@ def _nothing_to_read(findings: Findings, texts: Sequence[str]) -> str:
     reason = "the text holds no chords that can be read, so there is no music in it"
     if any(_NUMBERS.fullmatch(text.strip()) for text in texts if len(text) < _LONGEST_NUMBERS):
         return f"{reason}; numbers are read as chords only below a key: type it above them (key: G)"
-    squared = next((one for one in findings.found if one.code == "chords-in-brackets"), None)
+    squared = next((one for one in findings.collected if one.code == "chords-in-brackets"), None)
     return reason if squared is None else f"{reason}; {squared.message}"
 
 

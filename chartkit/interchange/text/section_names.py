@@ -115,6 +115,8 @@ _SHORT_NAMES_OF_KIND = {
     "outro": "out, outr",
     "interlude": "interl",
 }
+SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
+"""Kinds of sections that have words."""
 SUNG_OR_SAID = {
     "opening",
     "button",

@@ -38,6 +38,8 @@ _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 _FEWEST_LETTERS = 2
 """In a sheet with so many sections called by letters a letter may stand for one."""
+_MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
+"""How names of endings begin that say how another section ends ("Chorus x2 - big finish")."""
 _KNOWN_ENOUGH = 0.5
 _ONLY = re.compile(
     r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
@@ -220,6 +222,8 @@ class StepReader:
     def _goes_on(self, name: str, rest: str, sign: str) -> bool:
         """Whether a name behind others is the next step, not a remark on the one before."""
         if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
+            return False
+        if name.casefold().startswith(_MANNERS_OF_ENDING) and not self._chords_behind(rest):
             return False
         return not (sign == "-" and self.steps[-1].remarks)
 

@@ -40,7 +40,7 @@ from chartkit.interchange.text.song_settings import STRINGS
 from chartkit.interchange.text.titles import is_plain_title
 from chartkit.interchange.text.tokens import PICK_UP
 from chartkit.interchange.text.unnamed_lines import is_plainly_words
-from chartkit.interchange.wording import counted
+from chartkit.interchange.wording import NAMED_TEXTS, counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import PLAIN, key_words
 from chartkit.theory.shape_text import shape_text
@@ -70,7 +70,7 @@ def unsaid_in_text(chart: Chart) -> tuple[str, ...]:
     lost = [f"the shape {shape}" for shape in _shapes(chart) if shape not in written]
     lost += [
         f"the {name} {chart.text(name)}"
-        for name in ("feel", "instrument")
+        for name in NAMED_TEXTS
         if chart.text(name) and not _named_setting(name, chart.text(name))
     ]
     if chart.wants_best_capo:
@@ -94,7 +94,7 @@ def _facts(song: Arrangement, chart: Chart) -> list[str]:
 
 def _named(chart: Chart, view: View) -> list[str]:
     """Settings by their names; the range in the key of the view."""
-    written = [_named_setting(name, chart.text(name)) for name in ("feel", "instrument")]
+    written = [_named_setting(name, chart.text(name)) for name in NAMED_TEXTS]
     if chart.setting("range") is not None:
         written.append(_named_setting("range", rewritten(chart, view, False).text("range")))
     written.append(_named_setting("language", chart.text("language")))
