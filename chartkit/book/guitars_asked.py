@@ -1,4 +1,5 @@
-"""Which guitars each song is tried on, and which guitarist keeps clear of which."""
+"""The guitars on which each song is tried, and the pairs of guitarists who keep clear of each
+other."""
 
 from chartkit.advise.settings import AdviceSettings
 from chartkit.book.read_song import GuitarAsked
@@ -6,7 +7,8 @@ from chartkit.book.set_list import Player, SetList
 
 
 def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarAsked, ...]:
-    """What the adviser is asked for each guitar of a player: all that is welcome or pinned."""
+    """The question to the adviser for each guitar of a player: everything that is allowed or
+    pinned."""
     pinned = [song.capos[player.name] for song in set_list.songs if player.name in song.capos]
     come_down = max((guitar.tuned_down for guitar in player.guitars), default=0)
     settings = AdviceSettings(

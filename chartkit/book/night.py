@@ -18,7 +18,7 @@ NOTHING_KNOWN: Mapping[int, SongFacts] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True)
 class ChartText:
-    """A chart's text; None where it cannot be read, with the reason and what may mend it."""
+    """A chart's text; None if it cannot be read, with the reason and a hint."""
 
     text: str | None
     problem: str = ""
@@ -27,12 +27,12 @@ class ChartText:
 
 @dataclass(frozen=True, slots=True)
 class Night:
-    """A set that has been read: its songs' texts, what is known of them, what was wrong.
+    """A set that has been read: its songs' texts, facts about them, and messages.
 
     ``sat_out`` numbers, player by player, the songs they sit out.  ``of_songs`` has the messages
     about each song, ``of_names`` those about names; ``failed`` says that there were errors.
-    ``wrong`` are the mistakes among them that the set file has, for which nothing is to be made.
-    ``rehearsed`` is what stays of the plan where only some songs are moved tonight.
+    ``wrong`` are the mistakes in the set file itself, for which nothing is made. ``rehearsed`` is
+    the part of the plan that stays if only some songs are moved tonight.
     """
 
     set_list: SetList
@@ -65,8 +65,8 @@ class UnknownSong(Exception):
 def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int:
     """The number, from 0, of the song that a title, chart file name or number means.
 
-    Titles and file names are compared without case; a part of one will do where only one song
-    has it.  Where two songs share a title, only the number decides.  Raises UnknownSong.
+    Titles and file names are compared without case; a part of one is enough if only one song has
+    it. If two songs share a title, only the number decides.  Raises UnknownSong.
     """
     plain = " ".join(name.split()).casefold()
     if plain.isdecimal() and 1 <= int(plain[:9]) <= len(facts):
@@ -132,7 +132,7 @@ def read_night(
         unusable = (shown(lines, source) for lines in _unusable(text, one, entry))
         messages.append((*one.messages, *unusable))
     away, wrong = _sat_out(set_list, facts)
-    # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
+    # An unknown name may be the title of a chart that cannot be read: only that song is lost.
     certain = all(text.text is not None for text in texts)
     unknown = wrong if certain else [_uncertain(one) for one in wrong]
     return Night(
@@ -153,7 +153,7 @@ def _requests(
     with_plan: bool,
     known: Mapping[int, SongFacts],
 ) -> dict[int, SongRequest]:
-    """What is asked of each song, by number from 0, that is not known and whose chart can be
+    """The questions about each song, by number from 0, that is not known and whose chart can be
     read."""
     guitars = all_guitars_asked(set_list) if with_plan else ()
     pairs = pairs_asked(set_list) if with_plan else ()
@@ -172,7 +172,7 @@ def _requests(
 
 
 def _uncertain(unknown: Diagnostic) -> Diagnostic:
-    """What is said of a name that is none while there are charts that cannot be read."""
+    """The message for an unknown name while some charts cannot be read."""
     return replace(
         unknown,
         severity="warning",
@@ -239,9 +239,9 @@ def planned_night(night: Night, free_order: bool = False) -> NightPlan:
 
 def in_running_order(night: Night, given: Sequence[str]) -> Night:
     """The night with only the songs given, in that order; each a title, file name or number of
-    the set file.  Of the others nothing is said.
+    the set file.  The others are not mentioned.
 
-    A song runs straight into the next only where the file's next song follows.  Raises
+    A song runs straight into the next only if the file's next song follows.  Raises
     UnknownSong for one that is not in the set, or is given twice.
     """
     numbers = list[int]()

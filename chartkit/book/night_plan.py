@@ -1,9 +1,9 @@
 """The plan of a set: every guitarist's guitar, capo and tuning for each song.
 
-A guitarist who is beside nobody gets the best plan there is.  One who keeps clear of another gets
-the best plan beside that one's, which stays as it is: the first guitarist of a band gives nothing
-up for the second (common practice, no source), and one song in another key does not turn the
-whole night of both around.
+A guitarist who keeps clear of nobody gets the best plan of all. One who keeps clear of another gets
+the best plan beside that one's, which does not change: the first guitarist of a band gives nothing
+up for the second (common practice, no source), and one song in another key does not change the
+whole night of both.
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
@@ -38,10 +38,11 @@ long (ours)."""
 
 @dataclass(frozen=True, slots=True)
 class Changes:
-    """What a night asks of a player between songs: how often each change, and the time.
+    """A player's changes between songs over a night:
 
-    ``lack`` is what the options taken lack in the adviser's score.  ``without_pause`` counts songs
-    that run straight on from the one before and still ask for a change.
+    how often each, and the time. ``lack`` is how far the chosen options lie below the best in the
+    adviser's score.  ``without_pause`` counts songs that run straight on from the one before and
+    still ask for a change.
     """
 
     capo_moves: int
@@ -56,11 +57,11 @@ class Changes:
 class PlayerPlan:
     """One player's night in playing order: a step a song, None where it is sat out.
 
-    ``best`` has what is best for each song by itself, and ``one_by_one`` is the night played so.
-    ``reasons`` say for each song why it is played otherwise.
-    ``shared`` is for each song how much of the room of the guitarist beside it fills, 0 to 1,
-    None where one of them rests or there is none; ``same_place`` has the places in the order
-    where both play the same shapes at the same capo.
+    ``best`` has the best choice for each song by itself, and ``one_by_one`` is the night played
+    like that. ``reasons`` say for each song why it is played otherwise. ``shared`` is for each song
+    how much of the room of the guitarist beside it fills, 0 to 1, None where one of them rests or
+    there is none; ``same_place`` has the places in the order where both play the same shapes at the
+    same capo.
     """
 
     player: Player
@@ -74,7 +75,7 @@ class PlayerPlan:
 
 
 class Rehearsed(NamedTuple):
-    """How a player was going to play a song before another song was moved, and why."""
+    """A player's plan for a song before another song was moved, with the reason."""
 
     offer: Offer
     reason: Reason | None
@@ -143,8 +144,8 @@ def night_plan(
 
 
 _RoomTables = dict[str, tuple[dict[Pairing, float], ...]]
-"""Of each player who keeps clear of another: what the options of the two cost together, that
-player's last, song by song."""
+"""For each player who keeps clear of another: the cost of the two players' options together, song
+by song."""
 
 
 def _room_tables(set_list: SetList, facts: Sequence[SongFacts]) -> _RoomTables:
@@ -176,7 +177,7 @@ def _ties(set_list: SetList, names: list[str], tables: _RoomTables) -> tuple[Bes
 
 
 Taken = tuple[Offer | None, ...]
-"""What a player plays each song with; None where it is sat out."""
+"""The offer that a player takes for each song; None if it is sat out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +218,7 @@ class _OrderedNight:
         )
 
     def _free(self, name: str) -> Guitarist:
-        """The guitarist with what is left to choose: what is rehearsed leaves only itself."""
+        """The guitarist with the remaining choices: a rehearsed song has only its own."""
         own = self.guitarists[name]
         offers = (
             (song[name].offer,) if name in song and every else every
@@ -226,14 +227,14 @@ class _OrderedNight:
         return replace(own, offers=tuple(offers))
 
     def _alone(self, own: Guitarist, songs: tuple[PlannedSong, ...]) -> Taken:
-        """What is best for a player who keeps clear of nobody."""
+        """The best plan for a player who keeps clear of nobody."""
         return _taken(planned(own, songs, self.costs.weighed))
 
     def _beside(
         self, name: str, leader: PlayerPlan
     ) -> tuple[Taken, tuple[float | None, ...], tuple[int, ...]]:
-        """What is best for a player beside the leader's plan, which stays; how much of the room
-        each song shares; and where both play in the same place."""
+        """The best plan for a player beside the leader's, which stays; how much of the register
+        they share in each song; and where both play in the same place."""
         theirs = _taken(leader.steps)
         settled = tuple(() if offer is None else (offer,) for offer in theirs)
         leading = replace(self.guitarists[leader.player.name], offers=settled)
@@ -299,7 +300,7 @@ def _clash(facts: Sequence[SongFacts]) -> Callable[[int, int], bool]:
 
 
 def rehearsed_songs(plan: NightPlan, moved: Collection[int]) -> RehearsedSongs:
-    """What stays of a plan when songs, by number from 0, are moved: everything else."""
+    """The part of a plan that stays if songs, by number from 0, are moved: everything else."""
     songs: list[dict[str, Rehearsed]] = [{} for _ in plan.order]
     for one in plan.players:
         for number, step, reason in zip(plan.order, one.steps, one.reasons, strict=True):

@@ -56,13 +56,13 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
 
 
 def _best_words(one: PlayerPlan, best: Offer) -> str:
-    """What would be best for a song by itself, on which guitar where there are several."""
+    """The best choice for a song by itself, with the guitar if there are several."""
     guitar = f" on {one.player.guitars[best.guitar].name}" if len(one.player.guitars) > 1 else ""
     return f"best by itself: {way_words(best.way)}{guitar}"
 
 
 def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
-    """How clear the player keeps of the guitarist beside, and where both play one place."""
+    """How much the player shares with the guitarist beside, and where both play in one place."""
     shared = [share for share in one.shared if share is not None]
     if not shared:
         return
@@ -117,7 +117,7 @@ def changes_words(changes: Changes) -> str:
 
 
 def reason_words(one: PlayerPlan) -> str:
-    """Which songs are played otherwise than would be best for each by itself, and why."""
+    """The songs that are not played in their own best place, with the reasons."""
     return " ".join(reason_lines(one))
 
 
@@ -141,7 +141,7 @@ def reason_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
 
 
 def _other(one: PlayerPlan, songs: Sequence[int]) -> str:
-    """What is other than the best in these songs, counted from 1."""
+    """What differs from the best in these songs, counted from 1."""
     for place in songs:
         step, best = one.steps[place - 1], one.best[place - 1]
         if step is not None and best is not None and step.offer.guitar != best.guitar:

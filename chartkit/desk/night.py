@@ -1,4 +1,4 @@
-"""A set file's text to what the desk shows of the night: songs, players, everybody's plan.
+"""From a set file's text to the desk's view of the night: songs, players, everybody's plan.
 
 Everything is worked out by ``chartkit.book``; the set file is the one source.
 """

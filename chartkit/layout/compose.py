@@ -36,10 +36,11 @@ _LARGEST_TOP = 1.15
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_PER_CUT_ROW, _ALL_CUT = 0.2, 0.3
+_PER_CUT_ROW, _ALL_CUT, _ALL_ALONE = 0.2, 0.3, 0.4
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
-"""The costs, as parts of the type's size, of one of the writer's rows cut in two, and of all of
-them; of crowded rows, with the part of the line from which a row is crowded; and of a torn bar."""
+"""The costs, as parts of the type's size, of one of the writer's rows cut in two, of all of them,
+and of all of them cut into single bars; of crowded rows, with the part of the line from which a row
+is crowded; and of a torn bar."""
 _PER_GRID = 0.04
 """The cost, as a part of the type's size, of one more grid of bar lines."""
 
@@ -218,10 +219,11 @@ def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
     cut = sum(bool(row.cut) and not row.goes_on for row in rows)
     room = style.line_width - indent
     crowded = sum(sum(bar.width for bar in row.bars) > _CROWDED_FROM * room for row in rows)
+    alone = sum(row.cut == 1 for row in rows)
     torn = sum(bar.broken for row in rows for bar in row.bars)
     return (
         min(_ALL_CUT, _PER_CUT_ROW * cut)
-        + _ALL_CROWDED * crowded / len(rows or [0])
+        + (_ALL_CROWDED * crowded + _ALL_ALONE * alone) / len(rows or [0])
         + _PER_TORN_BAR * torn
     )
 

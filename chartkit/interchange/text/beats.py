@@ -1,4 +1,5 @@
-"""Tokens of a row to bars and beats: cells between bar lines, the slots of each, pick-ups."""
+"""From the tokens of a row to bars and beats: cells between bar lines, the slots of each,
+pick-ups."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -14,8 +15,8 @@ MOST_IN_A_BEAT = 4
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """What takes up time in a bar: what is played, which token it is among those of the bar,
-    and whether a comma after it joins it to the next."""
+    """An item that takes up time in a bar: what is played, its token among those of the bar, and
+    whether a comma joins it to the next."""
 
     played: Group
     at: int
@@ -136,7 +137,7 @@ def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False
 
 
 _USUAL_TIMES = 2
-"""How often a repeat is played where nothing is said."""
+"""How often a repeat is played by default."""
 _ONCE_MORE = ("single", "repeat-start")
 Cell = tuple[int, list[Token]]
 

@@ -1,4 +1,4 @@
-"""The chart of a sheet while its lines are read."""
+"""Builds the chart of a sheet while its lines are read."""
 
 import re
 from collections.abc import Sequence
@@ -47,14 +47,14 @@ from chartkit.interchange.wording import cue_text, setting_text
 from chartkit.theory.key import Key
 
 NO_CHORDS = "no chords"
-"""What our own texts say under the name of a section without anything."""
+"""The words of our own texts under the name of an empty section."""
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
 
 
 @dataclass(slots=True)
 class Sheet:
-    """What was read so far.
+    """The sheet as far as it was read.
 
     ``lines_under`` has, for each row of music of the open section, how many lines of words
     were typed under it; ``stanza`` is the first of these since a blank line, ``stanza_row``

@@ -1,4 +1,4 @@
-"""What each line of a sheet is, decided once from the line, its neighbours and the whole sheet."""
+"""Classifies each line of a sheet once, by the line, its neighbours and the whole sheet."""
 
 from collections.abc import Sequence
 
@@ -26,12 +26,12 @@ _BEGINS = (SectionStart, Chords)
 
 
 def classify(lines: Sequence[Line], tokens: TokenReader) -> list[KnownLine]:
-    """What every line is.  A section's name with more behind it becomes two lines."""
+    """The kind of every line. A section's name with more behind it becomes two lines."""
     return _Classifier(lines, tokens).result()
 
 
 class _Classifier:
-    """Looks at each line by itself, then at what its neighbours say of it."""
+    """Classifies each line by itself, then by its neighbours."""
 
     def __init__(self, lines: Sequence[Line], tokens: TokenReader) -> None:
         self.sheet = SheetLines(lines, tokens)

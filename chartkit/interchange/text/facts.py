@@ -184,8 +184,6 @@ _KEY = re.compile(
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
-_SMALL_KEY = re.compile(r"(?:in )?(?:the )?key(?: of |\s*:\s*| )([a-g])([#b]?m?)")
-"""A key in the small letters in which a whole sheet is typed; in English these say no mode."""
 _SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
 """The key of the shapes behind a capo ("Capo 4 (G)")."""
 _KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
@@ -310,8 +308,7 @@ def fact_of(text: str) -> Fact | None:
     if (short := short_capo_of_words(text)) is not None:
         return Fact("capo", short)
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
-        small = _SMALL_KEY.fullmatch(text)
-        value = key_of(small[1].upper() + small[2]) if small is not None else key_of(key[1])
+        value = key_of(key[1][0].upper() + key[1][1:] if text.islower() else key[1])
         sounds = key.re is _KEY_SOUNDS
         return Fact("key", value, sounds=sounds) if value is not None else None
     if _IN_A_MODE.fullmatch(text) is not None and (modal := key_of(text)) is not None:

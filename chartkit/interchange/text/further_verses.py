@@ -26,7 +26,7 @@ from chartkit.theory.chord import Chord
 
 _MOST_LINES = 200
 _FEWEST_LINES = 2
-"""One line alone is rather the line before sung on."""
+"""A single line usually continues the line before it."""
 _MOST_VERSES = 20
 _SAME = re.compile(
     r"\(?(?:(?:the\s+)?same(?:\s+(?:chords|changes|music))?\s+(?:as|like)|(?:chords\s+)?(?:like|as))"
@@ -106,7 +106,7 @@ def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
 
 
 def play_again(sheet: Sheet) -> None:
-    """Makes a section of which only the name was typed an earlier one.
+    """Turns a section of which only the name was typed into an earlier one.
 
     One of its name, or a name that means the same, is played again as it was; one of its kind, or
     one that it is said to be like, lends its music alone, for the words are not known.
@@ -291,7 +291,7 @@ def read_words_alone(cursor: Cursor, line: Line) -> None:
 
 
 def read_stanza(cursor: Cursor) -> None:
-    """The lines of words under chords of which nobody says where they change."""
+    """The lines of words under chords whose changes have no places."""
     lines = cursor.words_from_here(_MOST_LINES)
     cursor.sheet.add_stanza([(one.number, one.text) for one in lines])
     cursor.at += len(lines)
@@ -304,7 +304,7 @@ def read_stanza(cursor: Cursor) -> None:
 
 
 def _unaccompanied(sheet: Sheet, line: Line, begins: bool) -> None:
-    """Words of which no chords are known: written without music."""
+    """Words without known chords: written without music."""
     if begins or not sheet.in_stanza_alone:
         sheet.add_stanza([(line.number, line.text)])
     else:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.facts import is_counted_rest
 from chartkit.interchange.text.form import steps_of
 from chartkit.interchange.text.form_words import LIKE_ANOTHER, OVER_OR_LIKE, PLAYED_AGAIN
@@ -73,6 +73,17 @@ _OF_VERSES = re.compile(
     re.IGNORECASE,
 )
 """What is said of several verses together."""
+_CHORDS_AS = re.compile(
+    r"\s*,?\s+(?:with\s+)?chords\s+(?=(?:same\s+)?(?:as|like)\s)", re.IGNORECASE
+)
+_AFTER = re.compile(
+    r"after\s+(?:the\s+)?[^,.]{1,20}?,?\s+(?:then\s+)?(?:play|repeat|go back to|back to|do)\s+"
+    r"(?:the\s+)?"
+    r"(?P<name>[^\W\d_][^,.]{0,20}?)(?:\s+(?:again|once more))?"
+    r"(?:,?\s+(?:and\s+|then\s+)*(?:(?:go\s+)?(?:on\s+)?to|into|jump to)\s+"
+    r"(?:the\s+)?[^,.]{1,20})?\.?",
+    re.IGNORECASE,
+)
 _EQUAL = re.compile(
     r"(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,3})\s*=\s*(?P<other>[^\W\d_][^=:|]{0,25})"
 )
@@ -104,10 +115,13 @@ _MOST_WORDS_OVER_CHORDS = 8
 _MOST_WORDS_SAID_OF_A_NAME = 6
 _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
-"""So many chords are a section's own, and not how it ends."""
+"""At least this many chords are a section's own music, not its ending."""
 _LONGEST_SHORT = 6
+_MOSTLY = 0.7
+_MOST_BELOW = 6
+"""So many empty lines below are the end of a sheet."""
 _MOST_LINES = 2_000
-"""A longer text is a book of songs, in which the same words begin many a refrain."""
+"""A longer text is a book of songs, in which many refrains begin with the same words."""
 _FEWEST_LETTERS = 6
 _COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
 _COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
@@ -122,7 +136,7 @@ class NamedLines:
         self.plain_names = KnownNames()
 
     def read(self, at: int, line: Line) -> list[KnownLine]:
-        """What a line becomes that names a section; nothing for others."""
+        """The known lines for a line that names a section; nothing for others."""
         text, plain = line.text.strip(), _without_pictures(line)
         if len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None:
             return [KnownLine(line, Note())]
@@ -146,6 +160,9 @@ class NamedLines:
             return [KnownLine(line, singers)]
         if (start := self._like_another(at, text)) is not None:
             return [KnownLine(line, start)]
+        if (start := self._named_with_commas(at, text)) is not None:
+            self.names.add(start.name)
+            return [KnownLine(line, start)]
         if named := self._named_by_colon(at, line):
             return list(named)
         if (start := self._named_over_chords(at, text)) is not None:
@@ -160,6 +177,8 @@ class NamedLines:
         if (start := self._equal_to_another(text)) is not None:
             self.names.add(start.name)
             return [KnownLine(line, start)]
+        if (again := self._played_after(text)) is not None:
+            return [KnownLine(line, again)]
         if self._is_about_the_last(at, text):
             return [KnownLine(line, Remark(text))]
         return [KnownLine(line, Note())] if steps else []
@@ -192,7 +211,7 @@ class NamedLines:
             yield from self._with_rest(at, line, heading)
             return
         inner = line.text.strip().removeprefix("[").removesuffix("]")
-        if line.text.lstrip().startswith("[") and self._is_said(inner):
+        if line.text.strip().startswith("[") and "]" not in inner and self._is_said(inner):
             yield KnownLine(line, Remark(inner))
             return
         if self._repeats_unnamed(at, line.text.strip(), heading):
@@ -223,8 +242,9 @@ class NamedLines:
 
     def _learn(self, text: str, heading: Heading) -> None:
         """Keeps the name of a heading for the lines below."""
-        if _LETTER_NAME.fullmatch(heading.name):
-            self.names.letters.add(heading.name)
+        bare = heading.name.partition(" (")[0]
+        if _LETTER_NAME.fullmatch(bare):
+            self.names.letters.add(bare)
         if not is_known_name(heading.name):
             return
         if not text.startswith("("):
@@ -438,6 +458,39 @@ class NamedLines:
             return SectionStart(name, 1, "", (remark,), guessed=True)
         return None
 
+    def _named_with_commas(self, at: int, text: str) -> SectionStart | None:
+        """A section's name and, behind commas, who plays it, over its chords ("v1, me"), or whose
+        music it has ("v3, no drums, chords as v1"); an earlier name cut short alone."""
+        if len(text) > LONGEST or self.sheet.is_row(at):
+            return None
+        name, *said = [part.strip(" .") for part in _CHORDS_AS.sub(r", ", text).split(",")]
+        short = len(name) > 1 and is_short_name(name)
+        if not name or not (short or full_name_at(name, 0) == len(name)):
+            return None
+        under = self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None
+        if under and not (said and all(map(_says_who_or_how, said))):
+            return None
+        if not said:
+            again = short and section_key(name) in self.names.keys
+            return SectionStart(name, guessed=True) if again else None
+        remarks, like = [], ""
+        for part in said:
+            other = self._other_in(part)
+            like = like or other
+            remarks += [] if other else [part]
+        few = sum(len(one.split()) for one in remarks) <= _MOST_WORDS_SAID_OF_A_NAME
+        plain = all(remarks) and few and not any(map(may_name_a_section, remarks))
+        if not plain or not (like or self.sheet.is_row(at + 1)):
+            return None
+        return SectionStart(name, 1, like, tuple(remarks), guessed=True)
+
+    def _other_in(self, text: str) -> str:
+        """The earlier section whose music words say is played; empty for any other words."""
+        match = LIKE_ANOTHER.fullmatch(text)
+        other = (match["other"] or match["own"] or "").strip() if match is not None else ""
+        known = bool(other) and section_key(other)[0] in self.names.kinds
+        return other if known or other in self.names.letters else ""
+
     def _named_over_chords(self, at: int, text: str) -> SectionStart | None:
         """A section's full name with something said of it, alone right above a row of chords."""
         end = full_name_at(text, 0)
@@ -480,6 +533,14 @@ class NamedLines:
         other = match["other"].strip()
         known = section_key(other)[0] in self.names.kinds and full_name_at(other, 0) == len(other)
         return SectionStart(match["name"], like=other, guessed=True) if known else None
+
+    def _played_after(self, text: str) -> SectionStart | None:
+        """An earlier section that a sentence asks for again ("After B play A again and go to the
+        coda")."""
+        match = _AFTER.fullmatch(text) if len(text) <= LONGEST else None
+        name = match["name"].strip() if match is not None else ""
+        known = name in self.names.letters or section_key(name) in self.names.keys
+        return SectionStart(name, remarks=(text,), guessed=True) if name and known else None
 
     def _is_about_the_last(self, at: int, text: str) -> bool:
         """Whether a line says how the last of some sections is played ("last chorus stop on F")."""
@@ -543,10 +604,16 @@ class NamedLines:
         below = self.sheet.lines[at + 1].text.strip() if at + 1 < len(self.sheet.lines) else ""
         if row is None or not is_music(row) or (below and self.sheet.rows[at + 1] is None):
             return ()
-        if sum(token.kind in STRUCK for token in row) < 2:
+        last = not any(one.text for one in self.sheet.lines[at + 1 : at + _MOST_BELOW])
+        if sum(token.kind in STRUCK for token in row) < 2 - last:
             return ()
         start = SectionStart(match["name"].strip(), guessed=True, with_chords=True)
         return KnownLine(line, start), KnownLine(line, Chords(row, behind_name=True))
+
+
+def _says_who_or_how(text: str) -> bool:
+    """Whether most of some words say who plays and how."""
+    return count_words(text).share > _MOSTLY
 
 
 def _without_pictures(line: Line) -> Line:

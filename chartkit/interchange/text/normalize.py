@@ -1,4 +1,4 @@
-"""Rows of chords typed with unusual signs, rewritten with the usual ones in the same columns:
+"""Rewrites rows of chords with unusual signs to the usual ones in the same columns:
 repeats, brackets, remarks behind chords, rehearsal letters.
 """
 
@@ -161,7 +161,7 @@ _FIRST_LETTER = re.compile(r"\s*([CBIO]\d?)\s*:?\s*(\(?[x×]\s?\d{1,2}\)?)?\s*")
 _BEGINS_WITH_CHORDS = re.compile(
     r"\s*\|:?\s*[A-H]|\s*[A-H]\S{0,6}\s+[A-H](?:[#b♯♭m\d/]\S{0,6})?(?:\s|$)"
 )
-_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:,–—-]?\s+", re.I)
 _COUNT_APART = re.compile(r"\s{2,}(\d{1,2})$")
 _ONE_TIME = re.compile(
     r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",

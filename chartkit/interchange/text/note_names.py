@@ -1,4 +1,4 @@
-"""How a sheet names its notes and keys: letters, the German H and B, or do re mi.
+"""Recognises how a sheet names its notes and keys: letters, the German H and B, or do re mi.
 
 Source of the names: common practice; in German B natural is H and B is B flat, in Romance
 languages notes are sung syllables.
@@ -28,7 +28,7 @@ _QUALITY = r"(?:[#b♭♯]?(?:m|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
 
 
 Small = Literal["", "capitals", "minor"]
-"""What small letters at the start of chords are: capitals typed lazily, or minor chords."""
+"""The meaning of small letters at the start of chords: capitals typed lazily, or minor chords."""
 _SMALL_ROOT = re.compile(r"[a-h](?:is|es|s(?!us)|[#b♭♯])?")
 _SMALL = re.compile(
     rf"{_SMALL_ROOT.pattern}(?:m|min|maj|dim|sus|add|\d|\+|°|[#b]\d){{0,4}}(?:/[A-Ha-h](?:is|es|s|[#b])?)?"
@@ -52,12 +52,14 @@ _NO_CHORDS = "|-–/%."
 """What stands between chords."""
 _NAME_BEFORE = re.compile(r"^\s*[^\W\d_][^\W_]{0,14}(?:\s\w{1,10})?\s?[:=]\s+")
 """A section's name before its chords."""
+_NAME_BEFORE_LIST = re.compile(r"^\s*[^\W\d_]{3,12},?\s+(?=[a-h][#bm7]{0,3},\s)")
+"""A section's name before chords in small letters with commas between them."""
 _REMARK_BEHIND = re.compile(r"\s+\([^()|]*[^\W\d_]{3}[^()|]*\)\s*$")
 """What is said behind a row of chords."""
 _LONGEST_ROW = 200
 _FEWEST_SMALL = 2
 _SMALL_GERMAN = re.compile(r"h(?:7|m)?|[cdfg]is(?:7|m)?")
-"""Small letters that only those write who call B natural H."""
+"""Small letters that are written only by people who call B natural H."""
 _SHORTEST_NAME, _FEWEST_BEHIND = 2, 3
 _TIMES = re.compile(r"\(?(?:[x×]\d{1,2}|\d{1,2}[x×])\)?")
 _GAP = "  "
@@ -138,6 +140,8 @@ def naming_of(lines: list[str]) -> Naming:
     plain: Counter[tuple[str, ...]] = Counter()
     for whole in lines:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
+        if ", " in line and len(line) <= _LONGEST_ROW:
+            line = _NAME_BEFORE_LIST.sub("", line)
         if _GAP in line and line[-1] in _ENDS_TAIL and (tail := _tail_of(line)):
             plain[tail] += 1
         remarked = len(line) <= _LONGEST_ROW and line.lstrip()[:1] != "("
@@ -273,7 +277,7 @@ def key_of(text: str) -> Key | None:
         return _parsed(from_german(bare[1], bare[2]), "minor" if bare[3] else "major")
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
     if text[:1] == "H":
-        text = f"B{text[1:]}"  # only those write H who call B natural so
+        text = f"B{text[1:]}"  # only people who call B natural H write it
     try:
         return parse_key(text)
     except ValueError:

@@ -1,8 +1,8 @@
-"""A text with chords above its words to a chart.
+"""From a text with chords above its words to a chart.
 
-Every line is classified once (``line_kinds.py``) and then read for what it is.  Where no bar
-lines were typed none are invented, unless dots or slashes count all beats in a meter that the
-sheet gives: other rows are in free time.
+Every line is classified once (``line_kinds.py``) and then read by its kind. If no bar lines were
+typed none are invented, unless dots or slashes count all beats in a meter that the sheet gives:
+other rows are in free time.
 """
 
 import re
@@ -66,7 +66,7 @@ def read_sheet(
     format_name: str = "text",
     subject: str = "",
 ) -> Taken:
-    """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
+    """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
     bare = unquoted(without_stamps(decoded_lines(text, findings), findings), findings)
     raw = without_letter(bare, findings, of_a_mail=format_name == "mail")

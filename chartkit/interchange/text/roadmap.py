@@ -15,7 +15,7 @@ from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.wording import cue_text
 
 Key = tuple[str, str]
-"""What a section's name means: its kind and its number."""
+"""The meaning of a section's name: its kind and its number."""
 
 _LABEL = re.compile(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|"
@@ -136,7 +136,7 @@ class _Reader:
         return len(words) > 1 and {*words} <= self.names and text.casefold() not in self.names
 
     def _short(self, word: str, number: str) -> Key | None:
-        """What a name cut short means among the sections of this sheet."""
+        """The meaning of an abbreviated name among the sections of this sheet."""
         kind = section_key(word)[0]
         if kind in self.kinds and (len(word) > 1 or word.isupper()):
             return kind, number

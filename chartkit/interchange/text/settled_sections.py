@@ -1,5 +1,5 @@
-"""What is known of the sections only when all were read: a refrain after each verse, a last line
-that is repeated, the music of a section below."""
+"""Completes sections when all have been read: a refrain after each verse, a last line that is
+repeated, the music of a section below."""
 
 import re
 from collections.abc import Mapping, Sequence

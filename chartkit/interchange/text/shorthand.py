@@ -1,4 +1,4 @@
-"""Rows of chords in shorthand, written out before the lines are looked at: how often a row is
+"""Writes out rows of chords in shorthand before the lines are classified: how often a row is
 played in words, slashes for bar lines, bars that are like others, and whose chords a row has.
 
 Source of the words, in the languages in which sheets are often written: common practice, no
@@ -239,8 +239,8 @@ def _has_bars(text: str) -> bool:
     """Whether slashes part bars and not mere chords: one stands first, or several chords stand
     between two."""
     cells = [cell.split() for cell in _SLASH.split(_without_count(_row_in(text)))]
-    silent = all(len(cell) == 1 and _SILENT.fullmatch(cell[0]) for cell in cells)
-    return not cells[0] or silent or any(len(cell) > 1 for cell in cells)
+    whole = any(cell in (["%"], ["N.C."], ["NC"]) for cell in cells)
+    return not cells[0] or whole or any(len(cell) > 1 for cell in cells)
 
 
 _SILENT = re.compile(r"N\.?\s?C\.?", re.IGNORECASE)

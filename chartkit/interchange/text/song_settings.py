@@ -1,4 +1,4 @@
-"""Settings, notes and shapes taken into the chart, from its head and in mid-song."""
+"""Takes settings, notes and shapes into the chart, from its head and inside the song."""
 
 from collections.abc import Sequence
 

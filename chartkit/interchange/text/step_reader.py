@@ -88,7 +88,7 @@ class StepReader:
         self.steps: list[_Step] = []
         self.words = self.known_words = 0
         self.signs = 0
-        """Signs that no words have: times, chords, bars counted, several names."""
+        """The number of signs that words never have: times, chords, bars counted, several names."""
 
     def read(self, at: int, clause: str, sign: str) -> None:
         """Reads a clause that stands behind a sign."""

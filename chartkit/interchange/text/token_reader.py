@@ -57,11 +57,11 @@ _SLIP = re.compile(
 _BEHIND_A_WORD = ".,;:!?"
 _LONGEST_TOKEN = 120
 _LONGEST_KEPT = 400
-"""Rows typed again, and rows that are looked at from several sides, are read once."""
+"""The longest row whose tokens are kept, since rows are often read again."""
 
 
 Part = tuple[Kind, str, int, tuple[Played, ...]]
-"""A token on the way: its kind, its text, where in its line it begins, what is played."""
+"""A token while it is being read: its kind, its text, its start in the line, what is played."""
 
 
 class TokenReader:

@@ -60,6 +60,12 @@ _BARS_EACH = re.compile(
     re.IGNORECASE,
 )
 """How long each chord of a row lasts."""
+_CONNECTIVES = frozenset(["then", "and then", "und dann", "dann", "puis", "luego", "daarna", "poi"])
+"""Words alone on a line that only lead from one section to the next."""
+_DIALOGUE = re.compile(
+    r"\((?:spoken|shouted|whispered|gesprochen|parlé|hablado|parlato)\)\s*[A-Z]{2,}[^:]{0,20}:.*"
+)
+"""What is spoken between the songs of a show, behind the name of a part."""
 _STARRED = re.compile(r"\*{1,3}\s*([^\s*](?:[^*]*[^\s*])?)\s*\*{1,3}")
 _LIKE_A_CHORD = re.compile(r"[A-H](?<!\w.)(?:[#b♯♭]|m(?![a-z])|\d|maj|/|[\s,]|$)")
 _THEN_CHORDS = re.compile(
@@ -168,10 +174,13 @@ def aside_of(text: str) -> LineKind | None:
         return aside_of(starred[1]) or Remark(starred[1])
     if facts := facts_of(without_parentheses(text)):
         return Settings(facts)
-    if is_spoken(text) or begins_with_term(text):
+    dialogue = text.startswith("(") and _DIALOGUE.fullmatch(text) is not None
+    if dialogue or is_spoken(text) or begins_with_term(text):
         return Remark(text)
     if (inside := without_parentheses(text)) != text:
         return Remark(inside, in_parentheses=not says_again(text))
+    if text.casefold().strip(" .:") in _CONNECTIVES:
+        return Remark(text)
     if says_note(text) or says_again(text) or not any(map(str.isalpha, text)):
         return Remark(text)
     if marks := marks_of(text):
