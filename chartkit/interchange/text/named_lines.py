@@ -109,6 +109,11 @@ _NAME_AND_LIKE = re.compile(
     r"(?P<name>[^\W\d_a-z][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:\((?P<said>[^()]{4,60})\)|"
     r"\s*[:=–—]\s*(?P<behind>.{4,60}))[.]?"
 )
+_JUMP_TO = re.compile(
+    r"(?:[^\W\d_]+ ){0,2}D\.?\s?[SC]\.?\s+to\s+(?:the\s+)?"
+    r"(?P<name>[A-H]\d?(?!\w)|[^\W\d_]{3,}(?: \d)?)",
+    re.IGNORECASE,
+)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_OVER_CHORDS = 8
@@ -155,6 +160,8 @@ class NamedLines:
         if steps and self._are_played(at, steps):
             return list(self._form(at, plain, steps))
         if (start := self._named_for_player(at, text)) is not None:
+            return [KnownLine(line, start)]
+        if (start := self._jumped_to(at, text)) is not None:
             return [KnownLine(line, start)]
         if (singers := self._singers(at, text)) is not None:
             return [KnownLine(line, singers)]
@@ -554,6 +561,16 @@ class NamedLines:
         ends = _ENDS_ON.match(said)
         chord = ends is not None and self.sheet.is_chords(said[ends.end() :])
         return chord or is_direction(said)
+
+    def _jumped_to(self, at: int, text: str) -> SectionStart | None:
+        """The section to which a sentence jumps back ("Then D.S. to B, and al Coda"); None for
+        any other line."""
+        match = _JUMP_TO.match(text) if len(text) <= LONGEST else None
+        if match is None or not self.sheet.is_empty(at - 1):
+            return None
+        name = match["name"]
+        known = name in self.names.letters or section_key(name)[0] in self.names.kinds
+        return SectionStart(name, 1, "", (text.rstrip("."),), guessed=True) if known else None
 
     def _singers(self, at: int, text: str) -> Remark | None:
         """Who sings the lines below, by a name with a colon inside a section ("BOYS:"); None for
