@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 import click
 
 from chartkit.cli.command import option
-from chartkit.cli.options import Replace
+from chartkit.cli.options import Replace, sheet_option
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import (
     Cluster,
@@ -25,7 +25,6 @@ from chartkit.cli.set_input import (
 from chartkit.cli.streams import show
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable, write_result
-from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.book.night import Night
@@ -43,15 +42,7 @@ OrderOption = Annotated[
         "differ in key and tempo, changes are fewest.",
     ),
 ]
-Sheet = Annotated[
-    Path | None,
-    option(
-        "--sheet",
-        metavar="PDF",
-        read=file_path,
-        help="Draws the plan on a page as well.",
-    ),
-]
+Sheet = Annotated[Path | None, sheet_option("Draws the plan on a page as well.")]
 
 Write = Annotated[
     bool,
