@@ -195,7 +195,7 @@ def way_through(arrangement: Arrangement) -> list[Stop]:
         for stay in song_stays
         for phrases in stay.times
     ]
-    times = iter(map(_with_whole_words, _without_double_pickups(said, pickups)))
+    times = iter(_with_whole_words(_without_double_pickups(said, pickups)))
     return [
         Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in song_stays
     ]
@@ -216,15 +216,18 @@ def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> 
     return kept
 
 
-def _with_whole_words(phrases: list[str]) -> list[str]:
-    """The phrases, a word that is split over two of them whole in the first."""
+def _with_whole_words(times: list[list[str]]) -> list[list[str]]:
+    """The phrases of each time, a word that is split over two of them whole in the first, even
+    where a jump leads to the other."""
+    phrases = [phrase for own in times for phrase in own]
     whole = list(phrases)
     for i, (before, after) in enumerate(pairwise(phrases)):
         rest, _, others = after.partition(" ")
         if before.endswith("-") and rest[:1].islower():
             whole[i] = f"{whole[i][:-1]}{rest}"
             whole[i + 1] = others
-    return whole
+    parts = iter(whole)
+    return [[next(parts) for _ in own] for own in times]
 
 
 def _said_in(section: ArrangedSection, phrase: Phrase) -> str:
