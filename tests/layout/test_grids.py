@@ -23,6 +23,7 @@ def test_an_intro_shares_the_bar_lines_of_most_rows() -> None:
     verse = f"| C | F | G | C |\n: | {WIDE} | {WIDE} | {WIDE} | la |\n" * 4
     bridge = f"| F | G | C | F |\n: | la | {WIDE} | {WIDE} | {WIDE} go |\n"
     text = f"key: C\n\n== Intro\n| C | F | G | C |\n\n== Verse\n{verse}\n== Bridge\n{bridge}"
-    (page,) = laid_out(arranged(text), PageLook(size=Sizes(1, 1), form="full", bar_numbers=False), FONTS).pages
+    look = PageLook(size=Sizes(1, 1), form="full", bar_numbers=False)
+    (page,) = laid_out(arranged(text), look, FONTS).pages
     intro, first, *_, last = rows_of(page)
     assert intro[1:4] == first[1:4] != last[1:4]
