@@ -241,6 +241,14 @@ hear("begin-named", async ({ title, text: made, then = null }) => {
   then?.();
 });
 
+/** The song as the page shows it, in its key of now, as another song. */
+hear("copy-asked", async () => {
+  const key = keys.wished, title = $("title").textContent;
+  const answer = key === null ? null : await ask("/api/transpose", { text: text.text, key });
+  if (answer && !answer.ok) return mistakes.say(answer.reason);
+  tell("begin-named", { title: key === null ? title : `${title} in ${key}`, text: answer ? answer.data.text : text.text });
+});
+
 const bringIn = () => { strips.close(); incoming.open(); };
 $("bring-in").addEventListener("click", bringIn);
 hear("bring-in", bringIn);
