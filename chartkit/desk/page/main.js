@@ -280,9 +280,20 @@ function side(name) {
   $("to-text").setAttribute("aria-pressed", String(name === "text"));
   $("to-page").setAttribute("aria-pressed", String(name === "page"));
 }
-$("to-text").addEventListener("click", () => side("text"));
-$("to-page").addEventListener("click", () => side("page"));
+$("to-text").addEventListener("click", () => { side("text"); roll(); });
+$("to-page").addEventListener("click", () => { side("page"); roll(); });
 side("text");
+
+// ---- a low window, such as a phone's over its keys: it rolls to what is typed or looked at
+const low = matchMedia("(max-height: 600px)");
+function roll() { if (low.matches) document.querySelector("main").scrollIntoView(); }
+text.element.addEventListener("pointerup", roll);
+text.element.addEventListener("input", roll);
+addEventListener("resize", () => {
+  if (!low.matches || document.activeElement !== text.element) return;
+  roll();
+  text.go(text.caret);
+});
 
 // ---- light and dark
 const dark = matchMedia("(prefers-color-scheme: dark)");
