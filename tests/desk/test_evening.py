@@ -190,6 +190,7 @@ def test_a_sheet_in_the_mail_by_keyboard_alone(
         PROGRAM(["engrave", str(ROOT / "examples" / "paper-harbour.chart"), "-o", str(sheet)])
     for page in fresh_window(desktop, served):
         page.set_default_timeout(20_000)
+        page.on("filechooser", lambda _: None)  # from now on no dialog of the system opens
         keys = Keys(page)
         keys.press("Control+o")
         keys.to("button", "Bring in a mail, a score or a PDF")
