@@ -13,7 +13,7 @@ from math import inf
 from typing import TypeVar
 
 Name = TypeVar("Name", bound=Hashable)
-"""What a place of the sequence goes by, a chord in a song."""
+"""The name of a place in the sequence: a chord of a song."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +62,8 @@ def shortest_path(
 
 
 MOST_PATHS = 200
-"""How many paths ``steady_path`` looks at before it takes the best so far; songs need a few."""
+"""The most paths that ``steady_path`` examines before it takes the best so far; songs need a
+few."""
 
 
 def steady_path(
@@ -71,7 +72,7 @@ def steady_path(
     edge_costs: Callable[[Name, Name], Sequence[Sequence[float]]],
     second_choice: float,
 ) -> Path:
-    """The cheapest choice at each place where every name that varies costs extra.
+    """The cheapest choice at each place if every name that varies costs extra.
 
     The cost is that of ``shortest_path`` and ``second_choice`` for each name that is not given
     the same candidate at all its places.  Exact, by branch and bound: a name that varies

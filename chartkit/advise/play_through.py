@@ -1,4 +1,4 @@
-"""One option played through: the best voicing for each chord of the song, and what it is like."""
+"""Plays one option through: the best voicing for each chord of the song, and the measures."""
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -53,11 +53,11 @@ _NO_HAND = HandPosition(0, 0, (None,) * 5, None)
 def play_through(
     shapes: Song, board: Fretboard, settings: AdviceSettings, own: OwnShapes | None = None
 ) -> PlayThrough:
-    """The way through the song's shapes that scores highest on this fretboard.
+    """The path through the song's shapes that scores highest on this fretboard.
 
-    ``shapes`` is the song as fingered above the capo.  A chord in ``own`` is played as
-    given there, however it is spelled, unless this fretboard cannot.  ``cost`` is the
-    negative of what the measures add to the score.
+    ``shapes`` is the song as fingered above the capo.  A chord in ``own`` is played as given there,
+    however it is spelled, unless this fretboard cannot.  ``cost`` is the negative of the measures'
+    contribution to the score.
     """
     number_of: dict[Chord, int] = {}
     chords = [number_of.setdefault(s.chord, len(number_of)) for s in shapes.stretches]
@@ -86,7 +86,7 @@ def play_through(
 
 
 def _usable(own: OwnShapes, board: Fretboard) -> dict[Tones, Frets]:
-    """The player's own shapes that are played on this fretboard, by what they sound."""
+    """The player's own shapes that are played on this fretboard, by their sound."""
     return {
         tones_of(chord): frets
         for chord, frets in own.items()
@@ -102,7 +102,7 @@ def _change_costs(
     strings: int,
     settings: AdviceSettings,
 ) -> list[list[float]]:
-    """What each change from a candidate to another takes from the score of the song."""
+    """What each change from one candidate to another subtracts from the song's score."""
     weights = weights_by_name(settings.score)
     kept, held, moved = (-weights[name] / changes for name in OVER_CHANGES)
     rows = []

@@ -1,4 +1,4 @@
-"""An option as it comes out of the ranking: its shapes, its measures, its score."""
+"""The values of a ranked option: its shapes, its measures, its score."""
 
 from dataclasses import dataclass
 
@@ -11,7 +11,7 @@ from chartkit.theory.key import Key
 
 @dataclass(frozen=True, slots=True)
 class ShapeUse:
-    """A shape the song uses: its name, what it sounds, how it is played and how long.
+    """A shape the song uses: its name, its chord, how it is played and for how long.
 
     ``voicing`` is None where the instrument cannot sound the chord; ``share`` is the part
     of the song's time spent on it, 0 to 1.
@@ -25,12 +25,12 @@ class ShapeUse:
 
 @dataclass(frozen=True, slots=True)
 class RankedOption:
-    """One option: where it leads, what it is like, and why it stands where it stands.
+    """One option: its keys, its measures, and the reason for its rank.
 
     ``shape_keys`` and ``sounding_keys`` follow the song's key areas, ``open_shares`` are the
     shares of time on open shapes in each.  ``shapes`` are in order of appearance,
     ``voicings`` one for each stretch of the song.  ``score`` is an index without unit, the
-    sum of the weighted measures less ``price``, what the capo or the tuning costs.
+    sum of the weighted measures minus ``price``, the cost of the capo or the tuning.
     """
 
     option: Capo

@@ -27,11 +27,11 @@ from chartkit.theory.key import Key
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """The options of a song, best first, what to make of them, and how hard the song is.
+    """The options of a song, best first, a verdict on them, and how hard the song is.
 
-    ``good`` is false where no option puts the song on open shapes; ``verdict`` says so.
-    ``modulations`` tell what a change of key does to the first option, None where no key goes
-    dead; ``knows`` are the chords the player knows, None for a beginner's.
+    ``good`` is false if no option puts the song on open shapes; ``verdict`` says so.
+    ``modulations`` is the effect of key changes on the first option, None if no key goes dead;
+    ``knows`` are the chords the player knows, None for a beginner's.
     """
 
     song: Song
@@ -63,8 +63,8 @@ def rank_options(
 ) -> Advice:
     """Every option for a chart, best first.
 
-    ``own`` holds the player's own shapes: chords as fingered above the capo and their
-    frets.  ``boards`` finds and keeps voicings; without it they are kept for this run only.
+    ``own`` holds the player's own shapes: chords as fingered above the capo and their frets.
+    ``boards`` finds and keeps voicings; without it they are kept for this run only.
     """
     settings = settings or AdviceSettings()
     return rank_song(song_of(chart, settings.free_beats), instrument, settings, own, boards)
@@ -121,18 +121,19 @@ def _no_advice(song: Song, instrument: Instrument) -> Advice:
 
 
 FEWER_BARRES_WITHIN = 0.25
-"""How far behind the highest score an option with fewer barres may lie and still come first."""
+"""An option with fewer barres comes first if it scores at most this much below the highest."""
 BARRES_COUNT_UP_TO = 5
-"""The highest fret of a capo at which that is so."""
+"""The highest fret of a capo for which this holds."""
 _FEWER = 0.1
 
 
 def in_order(options: Iterable[RankedOption]) -> list[RankedOption]:
-    """The options best first: by score, but in front the fewest barres of those nearly as good.
+    """The options best first: by score, but of those nearly as good the one with the fewest barres
+    comes first.
 
-    Players decide so between places that are as good as even: E, A, B and C sharp minor are played
-    as D shapes at 2, not as two barres (ours, confirmed on songs kept apart).  Only places up to
-    a low capo, and only where at least a tenth of the time is spared.
+    Players choose like this between places that are almost equal: E, A, B and C sharp minor are
+    played as D shapes at 2, not with two barres (ours, confirmed on songs kept apart). Only for
+    places up to a low capo, and only if at least a tenth of the time is spared.
     """
     ranked = sorted(options, key=_rank)
     top = ranked[0]
@@ -186,7 +187,7 @@ def played_option(
 def price_of(
     option: Capo, song: Song, shape_keys: Sequence[Key], settings: AdviceSettings
 ) -> float:
-    """What the capo and the tuning cost in this song, played with the shapes of those keys."""
+    """The cost of the capo and the tuning in this song, played with the shapes of those keys."""
     prices = settings.prices
     price = prices.capo(option.fret) + prices.tuning_down(option.tuned_down, settings.place)
     if option != NO_CAPO:
@@ -231,5 +232,6 @@ def _drones(voicings: Sequence[Voicing | None]) -> int:
 
 
 def _rank(ranked: RankedOption) -> tuple[float, int, int]:
-    """What sorts the best first; of equal scores the guitar less retuned, the lower capo."""
+    """The sort key: the best first; at equal scores the guitar that is retuned less, then the lower
+    capo."""
     return -round(ranked.score, 9), ranked.option.tuned_down, ranked.option.fret

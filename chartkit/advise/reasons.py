@@ -1,4 +1,4 @@
-"""Why an option stands where it stands, in one plain sentence, and what to make of them all."""
+"""The reason for an option's rank in one plain sentence, and a verdict on all options."""
 
 from collections.abc import Sequence
 
@@ -15,30 +15,31 @@ from chartkit.theory.printed import letter_name
 
 GOOD_OPEN_SHARE = 0.6
 GOOD_BARRES = 0.35
-"""From so much time on open shapes, and up to so much on barres, an option is good (ours)."""
+"""An option is good with at least this share of time on open shapes, and at most this on barres
+(ours)."""
 
 GOOD_EFFORT = 1.1
 GOOD_ODDNESS = 0.4
-"""Up to so much mean effort and oddness an option is good (ours): C, F, G and Am at the nut
+"""An option is good up to this mean effort and oddness (ours): C, F, G and Am at the nut
 come to 0.4 and 0.1, E, A, E and a barred B to 1.0 and 0."""
 
 _EASY_OPEN_SHARE = 0.5
 _EASY_EFFORT = 0.6
 _EASY_BARRES = 0.1
-"""With so much time on open shapes the rest may be small shapes, if hardly any is a barre and all
-are easy: C, F, G and a small F (ours)."""
+"""With this share of time on open shapes the rest may be small shapes, if hardly any is a barre and
+all are easy: C, F, G and a small F (ours)."""
 
 HIGH_CAPO = 6
-"""From this fret on a capo is high up the neck (ours)."""
+"""From this fret on, a capo is high up the neck (ours)."""
 
 NEAR = 0.1
-"""Scores closer than this are as good as even: half of what one fret of a capo costs (ours)."""
+"""Scores closer than this count as equal: half the cost of one fret of a capo (ours)."""
 
 _MANY_BARRES = 0.25
-"""An option that spares barres for so much of the time is named, good or not (ours)."""
+"""An option that spares barres for this share of the time is named, good or not (ours)."""
 _PRICES = ("fret", "key", "closed")
-"""The parts of a price (``CapoPrices``): the fret or the tuning, a key of shapes that is no usual
-one, and a capo on closed chords."""
+"""The parts of a price (``CapoPrices``): the fret or the tuning, an unusual key of shapes, and a
+capo on closed chords."""
 _MOST_NAMED = 3
 _LEAST_TOLD = 0.005
 
@@ -58,7 +59,7 @@ _LOSSES = {
 
 
 def reason_for(option: RankedOption, best: RankedOption, settings: AdviceSettings) -> str:
-    """One sentence: what carries the best option, or what holds another one back most."""
+    """One sentence: the strengths of the best option, or what holds another one back most."""
     if option.option == best.option:
         return _praise(option)
     losses = _losses_against(option, best, settings)
@@ -85,9 +86,9 @@ def _praise(option: RankedOption) -> str:
 
 
 def barre_names(option: RankedOption) -> str:
-    """Which shapes are barres and how long: ``F and B♭ are barres 50% of the time``.
+    """Which shapes are barres and for how long: ``F and B♭ are barres 50% of the time``.
 
-    A chord that is spelled in two ways has the name it comes with first.
+    A chord with two spellings has the first one.
     """
     shares: dict[str, float] = {}
     name_of: dict[tuple[object, ...], str] = {}
@@ -124,7 +125,7 @@ def shape_key_name(option: RankedOption) -> str:
 def _losses_against(
     option: RankedOption, best: RankedOption, settings: AdviceSettings
 ) -> list[tuple[str, float]]:
-    """What the option loses to the best one, by measure or price, greatest loss first."""
+    """What the option loses against the best one, by measure or price, greatest loss first."""
     own = contributions(option.measures, settings.score)
     others = contributions(best.measures, settings.score)
     losses = {name: others[name] - own[name] for name in own}
@@ -134,7 +135,7 @@ def _losses_against(
 
 
 def _prices(option: RankedOption, settings: AdviceSettings) -> dict[str, float]:
-    """What an option costs, part by part; the parts come to its price."""
+    """The cost of an option, part by part; the parts add up to its price."""
     prices, capo = settings.prices, option.option
     fret = prices.capo(capo.fret) + prices.tuning_down(capo.tuned_down, settings.place)
     strange = bool(option.shape_keys) and not is_open_key(option.shape_keys[0])
@@ -179,7 +180,7 @@ def is_good(option: RankedOption) -> bool:
 def verdict_on(
     ranked: Sequence[RankedOption], song: Song, settings: AdviceSettings
 ) -> tuple[str, bool]:
-    """What to make of the options, best first, in plain words, and whether the best is good."""
+    """The verdict on the options in plain words, and whether the best is good."""
     best = ranked[0]
     measures = best.measures
     if measures.unplayable:
@@ -194,7 +195,7 @@ def verdict_on(
 
 
 def _without_shapes(best: RankedOption) -> str:
-    """Which chords the instrument cannot sound, and how long they last."""
+    """The chords that the instrument cannot sound, and for how long."""
     names = [chord_name(use.shape) for use in best.shapes if use.voicing is None]
     share = best.measures.unplayable
     time = "less than 1%" if share < _LEAST_TOLD else f"{share:.0%}"
@@ -228,8 +229,8 @@ def _hardship(best: RankedOption) -> str:
 
 
 def _easier(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
-    """The first option that plays well or spares many barres, and the price that put it further
-    down."""
+    """The first option that plays well or spares many barres, and the price that lowered its
+    rank."""
     best = ranked[0]
     spare = best.measures.barres - _MANY_BARRES
     easier = next((option for option in ranked[1:] if is_good(option)), None) or next(

@@ -1,8 +1,8 @@
-"""Which pitches a part fills, moment by moment, and how far two parts overlap.
+"""The pitches that a part fills, moment by moment, and the overlap of two parts.
 
-A moment's pitches become a histogram, each pitch a bell curve of σ = 1.5 half steps, so
-that near misses count as well as unisons.  Overlap is reckoned moment by moment: over the
-whole song at once it comes out too high.  Method and σ are ours, unsourced.
+A moment's pitches become a histogram, each pitch a bell curve of σ = 1.5 half steps, so that near
+misses count as well as unisons.  Overlap is computed moment by moment; over the whole song at once
+it would be too high.  Method and σ are ours, unsourced.
 """
 
 from collections.abc import Iterator, Sequence
@@ -18,10 +18,10 @@ from chartkit.theory.pitch import PitchRange
 
 SIGMA_HALF_STEPS = 1.5
 REACH = 5
-"""How many half steps to either side a pitch is heard at."""
+"""The half steps to either side at which a pitch still counts."""
 _CURVE = tuple(exp(-((step / SIGMA_HALF_STEPS) ** 2) / 2) for step in range(-REACH, REACH + 1))
 BELL = tuple(value / sum(_CURVE) for value in _CURVE)
-"""The share of a pitch's sound at each half step from ``REACH`` below it to as far above."""
+"""The share of a pitch's sound at each half step from ``REACH`` below to ``REACH`` above it."""
 _PITCHES = 128
 
 Histogram = tuple[float, ...]
@@ -30,7 +30,7 @@ Histogram = tuple[float, ...]
 
 @dataclass(frozen=True, slots=True)
 class Meeting:
-    """How two parts lie against each other, as means over the time both sound.
+    """How two parts lie against each other, as means over the time in which both sound.
 
     ``overlap`` and ``unisons`` (pitches of the second that the first sounds too) run from 0
     to 1; ``half_steps_above`` is how far the second's middle lies above the first's.
@@ -52,7 +52,7 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class Register:
-    """Where a part lies over the whole song.
+    """The register of a part over the whole song.
 
     MIDI numbers of its lowest, middle (weighed by time) and highest pitch, and the share of
     its sound at each pitch it uses, lowest first.
@@ -76,14 +76,14 @@ def sounded(voicing: Voicing, instrument: Instrument) -> tuple[int, ...]:
 
 
 def part_of(song: Song, played: RankedOption, instrument: Instrument) -> tuple[Moment, ...]:
-    """What a guitar sounds through a song, as moments in playing order."""
+    """A guitar's sounding notes through a song, as moments in playing order."""
     return moments_of(song, played.voicings, instrument)
 
 
 def moments_of(
     song: Song, voicings: Sequence[Voicing | None], instrument: Instrument
 ) -> tuple[Moment, ...]:
-    """The same for a voicing for each stretch of the song, None where nothing sounds."""
+    """The same for one voicing for each stretch of the song, None if nothing sounds."""
     moments = []
     at = 0.0
     for stretch, voicing in zip(song.stretches, voicings, strict=True):
@@ -145,7 +145,7 @@ def _smoothed(weights: tuple[tuple[int, float], ...]) -> Histogram:
 
 @lru_cache(maxsize=65536)
 def shared_sound(one: tuple[int, ...], other: tuple[int, ...]) -> float:
-    """How far two sets of pitches fill the same room, 0 to 1."""
+    """How far two sets of pitches fill the same register, 0 to 1."""
     return overlap(histogram(one), histogram(other))
 
 

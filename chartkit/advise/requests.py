@@ -1,4 +1,4 @@
-"""What a chart itself asks of the adviser: its instrument, the player's own shapes."""
+"""A chart's own wishes for the adviser: its instrument, the player's own shapes."""
 
 from collections.abc import Mapping
 from functools import cache
@@ -15,9 +15,9 @@ from chartkit.theory.shape_text import Frets
 
 
 def instrument_of(chart: Chart, asked: str | None = None) -> Instrument:
-    """The instrument asked for, else the chart's where the program knows it, else a guitar.
+    """The instrument asked for, else the chart's if the program knows it, else a guitar.
 
-    Raises ValueError when the instrument asked for is none the program knows.
+    Raises ValueError if the instrument asked for is unknown.
     """
     if asked is not None:
         return instrument_named(asked)
@@ -27,8 +27,8 @@ def instrument_of(chart: Chart, asked: str | None = None) -> Instrument:
 def own_shapes(chart: Chart, instrument: Instrument | None = None) -> dict[Chord, Frets]:
     """The player's own fingerings that the chart gives, by shape.
 
-    With an instrument, only those that are played on it: ``unusable_shapes`` with the
-    chart's own instrument as home tells the others.
+    With an instrument, only those that are played on it; ``unusable_shapes``, with the chart's own
+    instrument as home, gives the others.
     """
     given = {
         row.value.chord: row.value.frets
@@ -55,7 +55,7 @@ def unusable_shapes(
 
 @cache
 def boards_on_disk(thumb: bool = False) -> BoardStore:
-    """The fretboards of this run, kept in the user's own cache folder where there is one.
+    """The fretboards of this run, kept in the user's own cache folder if there is one.
 
     ``thumb`` is for a hand that reaches over the neck with it.
     """

@@ -1,9 +1,9 @@
 """Each guitarist's capo over a whole night: the exact least-cost choice.
 
-A song costs what its option lacks against the best one, in the adviser's score; the way into
-it costs its seconds.  The cheapest way through the songs is found by dynamic programming
-over how the guitars stand (R. Bellman, *Dynamic Programming*, 1957).  Two prunings keep it
-quick and exact, because changes obey the triangle inequality:
+A song costs the difference between its option and the best one, in the adviser's score; the change
+before it costs its seconds. The cheapest plan is found by dynamic programming over the states of
+the guitars (R. Bellman, *Dynamic Programming*, 1957).  Two prunings keep it quick and exact,
+because changes obey the triangle inequality:
 
 - an option of a song is left out where another of the same guitar costs less by more than changing
   between the two, before the song and after it;
@@ -42,11 +42,13 @@ _TINY = 1e-9
 """Costs closer than this are equal; the first found stays, so the plan is always the same."""
 
 _COMPARED = 40
-"""With how many of the cheapest states each one is compared; any number leaves the plan exact."""
+"""The number of cheapest states with which each one is compared; any number leaves the plan
+exact."""
 
 
 class Trail(NamedTuple):
-    """A way through the songs so far, backwards: its cost, the last song, each one's step."""
+    """A plan for the songs so far, linked backwards: its cost, the last song, each player's
+    step."""
 
     cost: float
     song: int = -1
@@ -56,7 +58,7 @@ class Trail(NamedTuple):
 
 Rigs = tuple[Rig, ...]
 _Move = tuple[int, float, tuple[Step | None, ...]]
-"""A state that a song leads to, what that costs, and every player's step."""
+"""A state after a song, its cost, and every player's step."""
 
 
 def planned(
@@ -72,7 +74,7 @@ def planned_together(
     costs: StageCosts,
     beside: tuple[Beside, ...] = (),
 ) -> tuple[tuple[Step | None, ...], ...]:
-    """Each player's cheapest steps, what they cost side by side counted in."""
+    """Each player's cheapest steps, including what they cost beside one another."""
     walk = Walk(players=players, songs=songs, costs=costs, beside=beside)
     states = walk.start()
     for song in range(len(songs)):
@@ -95,9 +97,9 @@ def followed(trail: Trail) -> list[Trail]:
 
 @dataclass(slots=True)
 class Walk:
-    """Leads all players at once from song to song, keeping the ways that may be the best.
+    """Plans all players together from song to song, keeping the plans that may be the best.
 
-    A state is a number that stands for how every player's guitars stand.
+    A state is a number for the state of every player's guitars.
     """
 
     players: tuple[Guitarist, ...]
@@ -117,7 +119,7 @@ class Walk:
         ]
 
     def start(self) -> dict[int, Trail]:
-        """Before the first song: nothing in hand, every guitar as it was brought."""
+        """The state before the first song: no guitar in hand, every guitar as it was brought."""
         return {self._number(tuple(Rig(None, one.start) for one in self.players)): Trail(0.0)}
 
     def extend(
@@ -170,7 +172,8 @@ class Walk:
         return number
 
     def _new_moves(self, state: int, song: int) -> Iterator[_Move]:
-        """What all players together may do for a song: the state after it, cost, steps."""
+        """The steps that all players together may take for a song: the state after it, its cost,
+        the steps."""
         each = [
             tuple(self._player_moves(number, rig, song))
             for number, rig in enumerate(self._rigs[state])

@@ -1,4 +1,4 @@
-"""A night as the planner sees it: the offers of each song, the steps taken, their cost."""
+"""The planner's values: the offers of each song, the steps taken, their cost."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -16,11 +16,12 @@ from chartkit.fretboard.retuning import Retuned
 from chartkit.theory.capo import Capo
 
 _NO_TIME = 1e-6
-"""How long a song of no length is sat out: a broken chart's, of which nothing is known."""
+"""The assumed length of a song without one, such as a broken chart's, for players who sit it
+out."""
 
 
 class Offer(NamedTuple):
-    """A way to play a song: on which guitar, with which option, and what the score lacks.
+    """A way to play a song: the guitar, the option, and its score below the best.
 
     ``charted`` says that a short capo is the chart's own and not the player's wish.  ``moves`` are
     the capos that it is moved to inside the song, in order; ``retuned`` is the chart's tuning,
@@ -36,27 +37,27 @@ class Offer(NamedTuple):
 
     @property
     def way(self) -> "Way":
-        """How the song is played, on whichever guitar."""
+        """How the song is played, on any guitar."""
         return Way((self.option, *self.moves), self.retuned)
 
     @property
     def as_written(self) -> bool:
-        """Whether this is how the chart has it: with moves of the capo inside, or a short one."""
+        """Whether these are the chart's own capos: moves inside the song, or a short one."""
         return bool(self.moves or (self.option.strings and self.charted))
 
     @property
     def before(self) -> Standing:
-        """How the guitar stands when the song begins."""
+        """The state of the guitar when the song begins."""
         return Standing.of(self.option, self.retuned)
 
     @property
     def after(self) -> Standing:
-        """How the guitar stands when the song is over."""
+        """The state of the guitar when the song is over."""
         return Standing.of(self.way.capos[-1], self.retuned)
 
 
 class Step(NamedTuple):
-    """What a player does for a song: the offer taken and the seconds of the change before."""
+    """A player's step for a song: the offer taken and the seconds of the change before it."""
 
     offer: Offer
     seconds: float
@@ -64,9 +65,9 @@ class Step(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Guitarist:
-    """One player as the planner sees them.
+    """One player's data for the planner.
 
-    ``strings`` and ``start`` have one entry a guitar; ``offers`` one a song, empty where the
+    ``strings`` and ``start`` have one entry for each guitar; ``offers`` one a song, empty where the
     player sits the song out.
     """
 
@@ -89,7 +90,7 @@ Pairing = tuple[int, Way, int, Way]
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """What it costs, in the adviser's score, that two players fill the same room.
+    """The cost, in the adviser's score, of two players filling the same register.
 
     ``first`` and ``second`` count the players; ``costs`` has one table a song, by pairing; what
     is not in it costs nothing.
@@ -100,7 +101,7 @@ class Beside:
     costs: tuple[Mapping[Pairing, float], ...]
 
     def cost(self, song: int, one: Offer | None, other: Offer | None) -> float:
-        """What the two offers cost together in a song; nothing where one of them rests."""
+        """The cost of two offers together in a song; nothing if one of the players rests."""
         if one is None or other is None:
             return 0.0
         pairing = (one.guitar, one.way, other.guitar, other.way)
@@ -141,7 +142,8 @@ def walked(
 def steps_cost(
     steps: tuple[Step | None, ...], songs: tuple[PlannedSong, ...], costs: StageCosts
 ) -> float:
-    """What the steps cost altogether: what the options lack, and the worth of the seconds."""
+    """The total cost of the steps: the options' scores below the best, and the worth of the
+    seconds."""
     total = 0.0
     for song, step in enumerate(steps):
         if step is not None:
@@ -156,5 +158,6 @@ def is_straight(songs: tuple[PlannedSong, ...], song: int) -> bool:
 
 
 def rested(rig: Rig, song: PlannedSong) -> Rig:
-    """The player's guitars after a song sat out; more than no time, so that the rest shows."""
+    """The player's guitars after a song sat out; it takes more than no time, so that the rest
+    shows."""
     return replace(rig, rested_seconds=rig.rested_seconds + (song.seconds or _NO_TIME))

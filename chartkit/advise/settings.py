@@ -1,8 +1,8 @@
 """The numbers behind the advice, each with its source.
 
-The weights make an index, not a measurement: ours, unsourced, set so that the usual keys of
-open shapes win where players would choose them.  The price of a capo's fret is the real
-dial: halving it moves more winners than halving any other of these does.
+The weights make an index, not a measurement: ours, unsourced, set so that the usual keys of open
+shapes win where players would choose them.  The price of a capo's fret matters most: halving it
+changes more winners than halving any other of these.
 """
 
 from dataclasses import dataclass
@@ -14,29 +14,29 @@ from chartkit.theory.chord import Chord
 Place = Literal["live", "studio"]
 
 USUAL_HIGHEST_CAPO = 7
-"""How high the capo of one guitar of several may go where nobody says: past it few guitars play in
-tune, and little neck is left (common practice, no source)."""
+"""The usual highest capo of one guitar of several: past it few guitars play in tune, and little
+neck is left (common practice, no source)."""
 
 LISTED_HIGHEST, LISTED_DOWN = 9, 3
-"""How high a capo, and how many half steps down, are listed for a guitar alone: its player sees all
-places with their prices (ours)."""
+"""The highest capo and the most half steps down that are listed for a guitar alone: its player sees
+all places with their prices (ours)."""
 
 USUALLY_DOWN: dict[Place, int] = {"live": 0, "studio": 2}
-"""How many half steps a guitar of several is tuned down where nobody says: on stage none, since
-nobody retunes a whole guitar between songs unless they mean to (common practice, no source)."""
+"""How many half steps one guitar of several is usually tuned down: on stage none, since nobody
+retunes a whole guitar between songs without a plan (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
 class ScoreWeights:
-    """How the measures add up to the score; a plus is wanted, a minus is not.
+    """How the measures add up to the score; a positive weight is good, a negative one bad.
 
-    ``oddness`` is set so high that an unusual shape cannot buy an open string cheaply,
-    ``mutes`` so that a gap among the strings costs about what a barre does, and
-    ``barres`` so that a minor key of barres at the nut (B minor shapes) does not pass open
-    A minor shapes two frets higher.  ``home_closed`` is what it costs when the chord of the
-    tonic, to which a song comes home, is no open shape: so a plain F in C may be easy, and a
-    song in E stays in E.  ``second_shapes`` is what each chord costs that is played in more
-    than one shape: a player keeps one unless the other is worth remembering.
+    ``oddness`` is set so high that an unusual shape cannot buy an open string cheaply, ``mutes`` so
+    that a gap among the strings costs about what a barre does, and ``barres`` so that a minor key
+    of barres at the nut (B minor shapes) does not pass open A minor shapes two frets higher.
+    ``home_closed`` is what it costs when the chord of the tonic, to which a song comes home, is not
+    an open shape: so a plain F in C may be easy, and a song in E stays in E.  ``second_shapes`` is
+    what each chord costs that is played in more than one shape: a player keeps one unless the other
+    is worth remembering.
     """
 
     open_share: float = 0.6
@@ -55,7 +55,7 @@ class ScoreWeights:
 
 @dataclass(frozen=True, slots=True)
 class MovementCosts:
-    """What the fingers of a new shape cost (ours, unsourced).
+    """The cost of the fingers of a new shape (ours, unsourced).
 
     ``placed`` for a finger that was free, ``moved`` and ``moved_per_mm`` for one that goes
     elsewhere, ``hand_per_mm`` for the hand's way along the neck.
@@ -69,7 +69,7 @@ class MovementCosts:
 
 @dataclass(frozen=True, slots=True)
 class CapoPrices:
-    """What a capo or another tuning costs (ours, unsourced).
+    """The cost of a capo or another tuning (ours, unsourced).
 
     Any capo costs ``any_capo``, since none needs no thought, and then ``per_fret`` and
     ``high`` x (frets past ``high_from``)².  Tuning down costs more on stage with one guitar than
@@ -110,10 +110,10 @@ class CapoPrices:
 class AdviceSettings:
     """What the player allows, and the numbers.
 
-    ``highest_capo`` is the highest fret that is welcome, ``most_down`` the half steps the
-    guitar may be tuned down, ``capo_when_down`` whether both together are looked at.
-    ``short_capos`` are those over some strings that are looked at besides.
-    ``candidates`` voicings of each chord within ``widest_gap`` of the cheapest compete.
+    ``highest_capo`` is the highest fret wanted, ``most_down`` the half steps the guitar may be
+    tuned down, ``capo_when_down`` whether both together are considered. ``short_capos`` are
+    considered as well. ``candidates`` voicings of each chord within ``widest_gap`` of the cheapest
+    compete.
     """
 
     highest_capo: int = LISTED_HIGHEST
@@ -129,4 +129,4 @@ class AdviceSettings:
     knows: tuple[Chord, ...] | None = None
     """The chords the player knows, for the difficulty; None is a beginner's twenty."""
     free_beats: int = 4
-    """How many beats a chord in free time is taken to last (assumption)."""
+    """The assumed beats of a chord in free time."""

@@ -17,7 +17,7 @@ from chartkit.theory.key import Key
 from chartkit.theory.transposition import key_moved_by
 
 FREE_BEATS = 4
-"""How many beats a chord in free time is taken to last (assumption)."""
+"""The assumed beats of a chord in free time."""
 
 
 @dataclass(frozen=True, slots=True)

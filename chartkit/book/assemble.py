@@ -1,9 +1,9 @@
-"""A player's book put together: running order, songs, blank pages where a turn asks for one.
+"""Puts a player's book together: running order, songs, and blank pages where they save a page turn.
 
-Pages lie as in a bound book: page 1 on the right, even pages on the left.  A song with an
-even number of pages begins on a left page, so that one page turn fewer falls into it; where
-it would not, a page is left blank before it.  A screen shows one page at a time, so there
-none is needed.  (Common practice of songbooks, no source.)
+Pages lie as in a bound book: page 1 on the right, even pages on the left.  A song with an even
+number of pages begins on a left page, so that it has one page turn fewer; if necessary a blank page
+is left before it. A screen shows one page at a time and needs none.  (Common practice of songbooks,
+no source.)
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -101,7 +101,8 @@ class BookMaker:
         at: int,
         count: int,
     ) -> Iterator[Leaf]:
-        """The pages of all songs, from page ``at`` on, with blank ones where a song begins later.
+        """The pages of all songs, from page ``at`` on, with blank ones before songs that begin
+        later.
 
         ``begins`` has the page that each song in the book begins on, from 0.
         """
@@ -205,8 +206,8 @@ def _page_count(song: SongInBook) -> int:
 def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
     """The song after one, and what to change for it.
 
-    Past a song that the player sits out the one after it is named too, since the first has no
-    page that could tell of the change.
+    If the player sits that song out, the one after it is named too, since the first has no page
+    that could show the change.
     """
     coming = (songs[later] for later in range(at + 1, len(songs)))
     away = list(takewhile(lambda song: song.away, coming))

@@ -28,14 +28,14 @@ from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import PLAIN, Naming, named, short_key
 
 UNUSABLE = "its chart cannot be used"
-"""What is said of a song that has no pages."""
+"""The text for a song that has no pages."""
 TUNED_BACK = "tune back"
 PAGES = Job(song_pages, SongPages, "engraving", lambda request: request.text, few=12)
 
 
 @dataclass(frozen=True, slots=True)
 class BookOptions:
-    """What is made: single songs beside the books, and what becomes of broken ones."""
+    """What to make: single songs beside the books, and whether broken songs are left out."""
 
     per_song: bool = False
     leave_out_broken: bool = False
@@ -67,7 +67,7 @@ def when_and_where(set_list: SetList) -> str:
 
 
 def made_night(night: Night, plan: NightPlan | None, workshop: Workshop) -> MadeNight:
-    """Every song made for every player; what fails is reported and leaves the rest alone."""
+    """Makes every song for every player; a failure is reported and does not affect the rest."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
     everyone = parts(night, plan)
     wanted = (
@@ -125,7 +125,7 @@ def _messages(
     everyone: Sequence[Part],
     made: dict[PagesRequest, StoredPages | Failed],
 ) -> tuple[list[str], bool]:
-    """What to report of the songs made, and whether any failed."""
+    """The messages about the songs made, and whether any failed."""
     messages, failed = list[str](), False
     for part in everyone:
         for place, request in enumerate(part.requests):
@@ -190,7 +190,7 @@ def _guitar_named(part: Part, place: int) -> str:
 def dues_of(
     night: Night, plan: NightPlan | None, part: Part, count: int
 ) -> tuple[ToDo | None, ...]:
-    """What the player of a part changes before each song; nothing where nothing is planned."""
+    """What the player of a part changes before each song; nothing if nothing is planned."""
     if plan is None or part.plan is None:
         return (None,) * count
     helper = night.set_list.stage.costs.helper
@@ -222,7 +222,7 @@ def _column_name(player: Player) -> str:
 
 
 def _guitarists(made: MadeNight) -> list[PlayerBook]:
-    """Those who have something to set up; a ukulele without a capo has nothing."""
+    """The players with something to set up; a ukulele without a capo has nothing."""
     return [book for book in made.books if book.part.player.guitars and _sets_up(book)]
 
 
@@ -235,7 +235,7 @@ def _sets_up(book: PlayerBook) -> bool:
 
 
 def _band_naming(made: MadeNight) -> Naming:
-    """How the whole band names chords; as in charts where its players differ."""
+    """The naming of chords for the whole band; as in charts if its players differ."""
     namings = {book.part.player.look.naming for book in made.books}
     return namings.pop() if len(namings) == 1 else PLAIN
 
@@ -297,7 +297,7 @@ def _guitar_below(book: PlayerBook, place: int, step: Step) -> str:
 
 
 def _tuned_back(book: PlayerBook, place: int) -> str:
-    """Says that strings go back to the guitar's own tuning, which no setting shows."""
+    """The note that strings go back to the guitar's own tuning, which no setting shows."""
     step = book.part.plan.steps[place] if book.part.plan is not None else None
     if step is None or step.offer.before.retuned or step.offer.before.tuned_down:
         return ""

@@ -1,7 +1,6 @@
-"""Songs of books worked out before: where they are kept, and under which keys.
+"""The cache of books' songs: its folder and keys.
 
-A key follows from the program's own text, fonts and grammar, the piece of work and all that it was
-given.
+A key covers the program's own source, fonts and grammar, the piece of work and its input.
 """
 
 from functools import cache
@@ -13,13 +12,13 @@ from chartkit.disk_cache import DiskCache, digest_of
 from chartkit.private_folder import user_cache
 
 MOST_BYTES = 1 << 30
-"""How much is kept; a song's pages take some 100 kB (ours)."""
+"""The most bytes that are kept; a song's pages take some 100 kB (ours)."""
 
 _PROGRAM = Path(__file__).parent.parent
 
 
 def book_cache_folder() -> Path | None:
-    """Where work is kept; None with no home."""
+    """The folder for finished work; None without a home folder."""
     return user_cache("chartkit/books")
 
 
@@ -37,7 +36,7 @@ def program_digest() -> str:
 
 
 def work_key(*parts: object) -> str:
-    """The key of a piece of work that follows from these values alone.
+    """The key of a piece of work that depends on these values alone.
 
     Values are distinguished by their ``repr``: plain values and frozen dataclasses, no sets.
     """

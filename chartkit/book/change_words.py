@@ -16,12 +16,12 @@ from chartkit.theory.note import signed_name
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
-"""How far the strings go down that are down already: where they end is said as well."""
+"""The words for strings that go further down: their final tuning is said as well."""
 
 
 @dataclass(frozen=True, slots=True)
 class ToDo:
-    """What a player does before a song: sentences, none where nothing changes, and seconds."""
+    """What a player does before a song: sentences (none if nothing changes) and seconds."""
 
     sentences: tuple[str, ...]
     seconds: float
@@ -30,7 +30,7 @@ class ToDo:
 def to_do(
     player: Player, steps: Sequence[Step | None], straight: Sequence[bool], helper: bool = False
 ) -> tuple[ToDo | None, ...]:
-    """What the player does before each song; None where the song is sat out.
+    """What the player does before each song; None if the song is sat out.
 
     ``straight`` says of each song whether the one before runs straight into it.
     """
@@ -80,7 +80,7 @@ def _tuning(before: Standing, wanted: Standing, instrument: Instrument) -> list[
 
 
 def _single_strings(before: Standing, wanted: Standing, instrument: Instrument) -> str:
-    """What is done to single strings, which players count from the treble side."""
+    """Instructions for single strings, which players count from the treble side."""
     count = len(instrument.strings)
     here, there = before.half_steps(count), wanted.half_steps(count)
     own = tuple(signed_name(string.pitch.note) for string in instrument.strings)
@@ -133,7 +133,7 @@ def _take_off(capo: Capo) -> str:
 
 
 def _ready(before: Standing, wanted: Standing) -> list[str]:
-    """How a guitar comes that a helper had in hand: retuned, if it was, and with its capo."""
+    """The state of a guitar that a helper prepared: retuned, if it was, and with its capo."""
     tuned = [
         f"in {wanted.retuned.name}" if wanted.retuned is not None else "",
         f"tuned down {_steps(wanted.tuned_down)}" if wanted.tuned_down else "",
@@ -151,7 +151,7 @@ def _ready(before: Standing, wanted: Standing) -> list[str]:
 
 
 def setting_words(capo: Capo) -> str:
-    """How a guitar stands, short: ``capo 3``, ``capo 2 (5-3)``, ``no capo``, ``down 1``."""
+    """The state of a guitar, in short: ``capo 3``, ``capo 2 (5-3)``, ``no capo``, ``down 1``."""
     parts = [
         f"down {capo.tuned_down}" if capo.tuned_down else "",
         replace(capo, tuned_down=0).brief if capo.fret else "",
@@ -160,7 +160,7 @@ def setting_words(capo: Capo) -> str:
 
 
 def way_words(way: Way) -> str:
-    """How a guitar stands through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``."""
+    """The state of a guitar through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``."""
     first = setting_words(way.capos[0])
     if way.retuned is not None:
         first = way.retuned.name + (f", {first}" if first != "no capo" else "")

@@ -23,13 +23,13 @@ ANSWER_SECONDS = 15.0
 _WAITING_A_THREAD = 4
 """Pieces of work that wait for each thread of the cluster, so that none is idle."""
 LARGEST_BATCH = 16
-"""How many pieces of work go to a worker at once: each trip through the scheduler costs it and this
+"""The pieces of work that go to a worker at once: each trip through the scheduler costs it and this
 machine some 6 ms, a tenth of the time that a song's pages take (measured)."""
 _INSTALL = "install it: pip install '.[cluster]'"
 
 
 class NoCluster(Exception):
-    """A cluster that cannot be used, in plain words, and what would help."""
+    """A cluster that cannot be used: the reason in plain words, and a hint."""
 
     def __init__(self, message: str, hint: str = "") -> None:
         super().__init__(message)
@@ -37,7 +37,7 @@ class NoCluster(Exception):
 
 
 class ClusterExecutor(Executor):
-    """Gives work to a cluster.  A piece whose worker is lost is done again by another."""
+    """Gives work to a cluster. If a worker is lost, another one does its piece again."""
 
     def __init__(self, client: Any) -> None:
         self._client = client
@@ -61,7 +61,7 @@ class ClusterExecutor(Executor):
         return future
 
     def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
-        """Lets the scheduler go; its workers stay."""
+        """Disconnects from the scheduler; its workers stay."""
         self._inner.shutdown(wait=wait)
 
 
@@ -88,7 +88,7 @@ def cluster_at(address: str) -> Iterator[ClusterExecutor]:
 
 
 def lost_workers() -> tuple[type[BaseException], ...]:
-    """What is raised where a cluster gives a piece of work up."""
+    """The exceptions that a cluster raises when it gives a piece of work up."""
     from concurrent.futures import CancelledError
 
     from distributed.client import FutureCancelledError
@@ -116,7 +116,8 @@ def _check_workers(client: Any, address: str) -> None:
 
 
 def _prepared() -> str:
-    """Lets a worker look for garbage as seldom as those of this machine; its program's digest."""
+    """Makes a worker's garbage collector run as rarely as on this machine; returns its program's
+    digest."""
     gc.set_threshold(COLLECT_AFTER)
     return program_digest()
 

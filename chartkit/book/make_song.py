@@ -27,14 +27,15 @@ from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import NO_CAPO, Capo
 
 _CHARTS_AT_HAND = 8
-"""How many charts a worker keeps read: the players of one song come one after the other."""
+"""The parsed charts that a worker keeps: the players of one song come one after the other."""
 
 
 @dataclass(frozen=True, slots=True)
 class PartAsked:
     """A part beside a guitarist: the instruments of both, and where the first one's capo sits.
 
-    ``first`` None is a song in which that guitarist rests; ``first_capo`` None the chart's own.
+    ``first`` is None if that guitarist rests in the song; ``first_capo`` is None for the chart's
+    own.
     """
 
     instrument: Instrument
@@ -46,9 +47,9 @@ class PartAsked:
 class PagesRequest:
     """A song's text, tonight's key and capo, and how its player's pages look.
 
-    ``capo`` None is the chart's own.  ``instrument`` is what the player has in hand, None where
-    that is no guitar.  ``notes`` stand under the title after the chart's.  ``part`` asks for a part
-    of its own in the place of the song's chords.
+    ``capo`` None is the chart's own.  ``instrument`` is what the player has in hand, None if that
+    is not a guitar.  ``notes`` stand under the title after the chart's.  ``part`` asks for a second
+    guitar's part instead of the song's chords.
     """
 
     text: str
@@ -81,7 +82,7 @@ class SongPages:
 
 
 def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
-    """The chart of a request, and how its player sees it tonight."""
+    """The chart of a request, and its player's view tonight."""
     chart = _chart_of(request.text)
     view = tonight_view(chart, request.key, request.shift)
     if request.part is not None:
@@ -112,7 +113,7 @@ def song_pages(request: PagesRequest) -> SongPages:
 
 
 def _part(chart: Chart, view: View, asked: PartAsked) -> Chart:
-    """The part that is proposed first, or the song as it sounds where none is."""
+    """The part that is proposed first, or the sounding song if there is none."""
     moved = moved_chart(chart, view)
     first: tuple[Moment, ...] = ()
     if asked.first is not None:
@@ -122,8 +123,8 @@ def _part(chart: Chart, view: View, asked: PartAsked) -> Chart:
 
 
 def _played_on(chart: Chart, instrument: Instrument) -> Chart:
-    """The chart for an instrument that may be another than its own: it names that one then, and
-    leaves out the shapes it gives, which are fingered on its own."""
+    """The chart for an instrument. If it is not the chart's own, the chart names it and leaves out
+    its shapes, which belong to its own instrument."""
     if instrument_of(chart).open_pitches == instrument.open_pitches:
         return chart
     top = [

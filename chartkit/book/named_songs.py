@@ -1,4 +1,4 @@
-"""Of a set file with mistakes, what tells whether the songs sat out are in the set."""
+"""For a set file with mistakes: the facts that tell whether the songs sat out are in the set."""
 
 from pathlib import Path
 from typing import Any

@@ -1,12 +1,13 @@
 """A set with its charts: every song read, named, and moved to tonight's key."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from types import MappingProxyType
 
 from chartkit.book.guitars_asked import all_guitars_asked, pairs_asked
-from chartkit.book.night_plan import NightPlan, RehearsedSongs, night_plan, rehearsed_songs
+from chartkit.book.night_plan import NightPlan, night_plan, rehearsed_songs
+from chartkit.book.player_plan import RehearsedSongs
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
@@ -18,7 +19,7 @@ NOTHING_KNOWN: Mapping[int, SongFacts] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True)
 class ChartText:
-    """A chart's text; None where it cannot be read, with the reason and what may mend it."""
+    """A chart's text; None if it cannot be read, with the reason and a hint."""
 
     text: str | None
     problem: str = ""
@@ -27,12 +28,13 @@ class ChartText:
 
 @dataclass(frozen=True, slots=True)
 class Night:
-    """A set that has been read: its songs' texts, what is known of them, what was wrong.
+    """A set that has been read: its songs' texts, facts about them, and messages.
 
     ``sat_out`` numbers, player by player, the songs they sit out.  ``of_songs`` has the messages
     about each song, ``of_names`` those about names; ``failed`` says that there were errors.
-    ``wrong`` are the mistakes among them that the set file has, for which nothing is to be made.
-    ``rehearsed`` is what stays of the plan where only some songs are moved tonight.
+    ``wrong`` are the mistakes in the set file itself, for which nothing is made. ``rehearsed`` is
+    the part of the plan that stays if only some songs are moved tonight. ``in_file_order`` is how
+    each song would be played in the order of the set file, if tonight's is another.
     """
 
     set_list: SetList
@@ -44,6 +46,7 @@ class Night:
     failed: bool
     wrong: tuple[Diagnostic, ...] = ()
     rehearsed: RehearsedSongs = ()
+    in_file_order: RehearsedSongs = ()
 
     @property
     def messages(self) -> tuple[str, ...]:
@@ -65,8 +68,8 @@ class UnknownSong(Exception):
 def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int:
     """The number, from 0, of the song that a title, chart file name or number means.
 
-    Titles and file names are compared without case; a part of one will do where only one song
-    has it.  Where two songs share a title, only the number decides.  Raises UnknownSong.
+    Titles and file names are compared without case; a part of one is enough if only one song has
+    it. If two songs share a title, only the number decides.  Raises UnknownSong.
     """
     plain = " ".join(name.split()).casefold()
     if plain.isdecimal() and 1 <= int(plain[:9]) <= len(facts):
@@ -132,7 +135,7 @@ def read_night(
         unusable = (shown(lines, source) for lines in _unusable(text, one, entry))
         messages.append((*one.messages, *unusable))
     away, wrong = _sat_out(set_list, facts)
-    # A name that is none may be the title of a chart that cannot be read: that song alone is lost.
+    # An unknown name may be the title of a chart that cannot be read: only that song is lost.
     certain = all(text.text is not None for text in texts)
     unknown = wrong if certain else [_uncertain(one) for one in wrong]
     return Night(
@@ -153,7 +156,7 @@ def _requests(
     with_plan: bool,
     known: Mapping[int, SongFacts],
 ) -> dict[int, SongRequest]:
-    """What is asked of each song, by number from 0, that is not known and whose chart can be
+    """The questions about each song, by number from 0, that is not known and whose chart can be
     read."""
     guitars = all_guitars_asked(set_list) if with_plan else ()
     pairs = pairs_asked(set_list) if with_plan else ()
@@ -172,7 +175,7 @@ def _requests(
 
 
 def _uncertain(unknown: Diagnostic) -> Diagnostic:
-    """What is said of a name that is none while there are charts that cannot be read."""
+    """The message for an unknown name while some charts cannot be read."""
     return replace(
         unknown,
         severity="warning",
@@ -237,12 +240,10 @@ def planned_night(night: Night, free_order: bool = False) -> NightPlan:
     )
 
 
-def in_running_order(night: Night, given: Sequence[str]) -> Night:
-    """The night with only the songs given, in that order; each a title, file name or number of
-    the set file.  Of the others nothing is said.
+def order_of(night: Night, given: Sequence[str]) -> tuple[int, ...]:
+    """The numbers, from 0, of the songs given by titles, file names or numbers of the set file.
 
-    A song runs straight into the next only where the file's next song follows.  Raises
-    UnknownSong for one that is not in the set, or is given twice.
+    Raises UnknownSong for one that is not in the set, or is given twice.
     """
     numbers = list[int]()
     for name in given:
@@ -251,6 +252,35 @@ def in_running_order(night: Night, given: Sequence[str]) -> Night:
             title = night.facts[number].title
             raise UnknownSong(f"{title} is in the order twice", "name each song once")
         numbers.append(number)
+    return tuple(numbers)
+
+
+def planned_in_order(
+    night: Night, numbers: Sequence[int], before: Night, moved: Collection[int]
+) -> Night:
+    """The night in a running order of tonight's, to be planned.
+
+    All songs are planned anew for the order.  Those that are ``moved`` tonight, by number from 0,
+    change nothing else: the other ones stay as the order has them ``before`` that.
+    """
+    ordered = in_running_order(night, numbers)
+    in_file_order = rehearsed_songs(planned_night(night), ())
+    rehearsed: RehearsedSongs = ()
+    if moved:
+        places = {place for place, number in enumerate(numbers) if number in moved}
+        rehearsed = rehearsed_songs(planned_night(in_running_order(before, numbers)), places)
+    return replace(
+        ordered,
+        rehearsed=rehearsed,
+        in_file_order=tuple(in_file_order[number] for number in numbers),
+    )
+
+
+def in_running_order(night: Night, numbers: Sequence[int]) -> Night:
+    """The night with only the songs of these numbers, in that order; nothing is said of others.
+
+    A song runs straight into the next only where the file's next song follows.
+    """
     songs = [
         entry if following == number + 1 else replace(entry, straight_into_next=False)
         for number, following in zip(numbers, [*numbers[1:], -1], strict=True)

@@ -1,4 +1,4 @@
-"""Every way a guitarist may play each song of a night, with what it costs."""
+"""Every way in which a guitarist may play each song of a night, with its cost."""
 
 from collections.abc import Sequence
 
@@ -15,11 +15,11 @@ from chartkit.theory.capo import Capo
 
 _BESIDE = ComplementWeights()
 ROOM_COST = (_BESIDE.overlap + _BESIDE.unisons) / _BESIDE.price
-"""What it costs two guitarists to fill the very same room for a song, in the adviser's score: what
-the adviser takes for it where it ranks a capo beside a first guitar."""
+"""The cost of two guitarists filling exactly the same register in a song, in the adviser's score:
+the same as when it ranks a capo beside a first guitar."""
 
 SLACK_COST = 0.6
-"""What a song costs for each half step that a guitar is tuned below how it was brought, in the
+"""The cost of a song for each half step that a guitar is tuned below how it was brought, in the
 adviser's score: its player set it up for tighter strings (ours, unsourced).  With no such price one
 retuning would make a whole night of slack strings free, while every capo has its own."""
 
@@ -27,7 +27,7 @@ retuning would make a whole night of slack strings free, while every capo has it
 def guitarist(
     set_list: SetList, player: Player, facts: Sequence[SongFacts], away: frozenset[int]
 ) -> Guitarist:
-    """A player as the planner sees them; ``away`` numbers the songs that the player sits out."""
+    """A player's data for the planner; ``away`` numbers the songs that the player sits out."""
     asked = all_guitars_asked(set_list)
     places = [asked.index(one) for one in guitars_asked(player, set_list)]
     offers = tuple(
@@ -109,15 +109,15 @@ def _in_tuning(player: Player, offers: tuple[Offer, ...], wanted: Instrument) ->
 
 
 def _is_welcome(player: Player, offer: Offer) -> bool:
-    """Whether the player puts up with the capo and the tuning: a guitar may stay tuned down as it
-    comes, however little tuning on stage is welcome."""
+    """Whether the player accepts the capo and the tuning: a guitar may stay tuned down as it comes,
+    even if tuning on stage is not wanted."""
     down = max(player.most_down, player.guitars[offer.guitar].tuned_down)
     frets = (capo.fret for capo in offer.way.capos)
     return max(frets) <= player.highest_capo and offer.option.tuned_down <= down
 
 
 def _slack(player: Player, guitar: int, capo: Capo) -> float:
-    """What a song costs on strings slacker than those the guitar was brought with."""
+    """The cost of a song on strings slacker than those the guitar was brought with."""
     return SLACK_COST * max(0, capo.tuned_down - player.guitars[guitar].tuned_down)
 
 

@@ -1,4 +1,4 @@
-"""Why a plan plays a song otherwise than would be best for the song by itself."""
+"""The reasons why a plan plays a song in another way than would be best for it alone."""
 
 from collections.abc import Sequence
 from typing import Literal
@@ -19,8 +19,8 @@ def reasons(
     """The reason for each song, None where it is played at its best or sat out.
 
     ``alone`` is what a player takes who keeps clear of nobody, ``unhurried`` what one takes who has
-    a pause before every song.  A reason is what has to be taken away for the song to be played
-    otherwise, so each is true by the plan itself.
+    a pause before every song.  A reason is the constraint without which the song would be played in
+    its best place, so each is true by the plan itself.
     """
     return tuple(map(_reason, taken, best, alone, unhurried))
 

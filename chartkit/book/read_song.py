@@ -1,4 +1,4 @@
-"""A song's text read: what the set needs to know of it before pages are made.
+"""Reads a song's text: what the set needs to know about it before pages are made.
 
 One call is one piece of work for a worker: plain values in, plain values out.
 """
@@ -33,7 +33,7 @@ from chartkit.theory.printed import PrintedChord, letter_name
 from chartkit.theory.transposition import key_moved_by
 
 _USUAL_TEMPO, _FREE_BEATS = 100, 4
-"""What is taken for a song without a tempo, and the beats of a bar in free time (assumed)."""
+"""The assumed tempo of a song without one, and the assumed beats of a bar in free time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ PairRoom = tuple[tuple[Way, Way, float], ...]
 
 @dataclass(frozen=True, slots=True)
 class SongFacts:
-    """What a set knows of a song.
+    """What a set knows about a song.
 
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``meter`` the one at the
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
@@ -94,7 +94,7 @@ class SongFacts:
 
 
 def song_facts(request: SongRequest) -> SongFacts:
-    """What a set needs to know of a song; never raises for what the text says."""
+    """What a set needs to know about a song; never raises because of the text."""
     source = Source(request.text, request.name)
     reading = read_chart(source)
     messages = tuple(shown(one, source) for one in reading.diagnostics)
@@ -173,7 +173,7 @@ class _Played:
         return scores
 
     def parts(self) -> list[tuple[Way, tuple[Moment, ...]]]:
-        """What the guitar sounds each way."""
+        """The guitar's sounding notes for each way to play the song."""
         song, instrument = self.advice.song, self.advice.instrument
         parts = [
             (Way((one.option,), self.retuned), part_of(song, one, instrument))
@@ -225,7 +225,7 @@ def asks_for_tuning(chart: Chart) -> bool:
 
 
 def _reads_capos(chart: Chart, instrument: Instrument) -> bool:
-    """Whether the chart's capos mean this instrument: the chart's own, or one that is as high."""
+    """Whether the chart's capos apply to this instrument: the chart's own, or one as high."""
     own = instrument_of(chart)
     below = half_steps_below_guitar(instrument)
     return instrument == own or (below is not None and below == half_steps_below_guitar(own))
@@ -238,7 +238,7 @@ def _lacks(played: tuple[_Ways, ...]) -> tuple[tuple[tuple[Way, float], ...], ..
 
 
 _LESS = 0.01
-"""How much less an option is worth than the one ranked before it, at least."""
+"""An option is worth at least this much less than the one ranked before it."""
 
 
 def _worths(played: _Played) -> Iterator[tuple[Way, float]]:
@@ -247,7 +247,7 @@ def _worths(played: _Played) -> Iterator[tuple[Way, float]]:
     The price of tuning down that the adviser takes for a single song is given back, since
     the plan charges each retuning by its seconds; floppy strings keep theirs.  The adviser ranks
     fewer barres before a slightly better score, so of places in one tuning each is worth less than
-    those ranked before it: where nothing has to be changed, the plan takes the adviser's first.
+    those ranked before it: if nothing has to be changed, the plan takes the adviser's first.
     """
     unpriced = replace(played.settings.prices, floppy=0.0)
     most = dict[int, float]()

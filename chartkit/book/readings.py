@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from chartkit.advise.set_steps import Step
 from chartkit.book.make_song import PagesRequest, PartAsked
 from chartkit.book.night import Night
-from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.book.night_plan import NightPlan
+from chartkit.book.player_plan import PlayerPlan
 from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import Player, SongEntry
 from chartkit.fretboard.instrument import Instrument
@@ -102,7 +103,7 @@ def _instrument(player: Player, step: Step | None, facts: SongFacts) -> Instrume
 
 
 def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
-    """Where the capo sits: pinned by hand, else by the plan; None is as the chart says."""
+    """The capo: pinned by hand, else from the plan; None for the chart's own."""
     if not player.takes_capo:
         return NO_CAPO
     if step is not None:
@@ -113,7 +114,7 @@ def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
 def _notes(
     night: Night, player: Player, order: tuple[int, ...], place: int, step: Step | None
 ) -> tuple[str, ...]:
-    """What is said under the title tonight."""
+    """Tonight's notes under the title."""
     entry = night.set_list.songs[order[place]]
     notes = [entry.note] if entry.note else []
     if entry.count_in:

@@ -25,7 +25,7 @@ _MAY_FOLLOW = ("missing", "no-instrument")
 
 @dataclass(frozen=True, slots=True)
 class SetReading:
-    """A set file as read: the set, None where it has errors, and every mistake but one kind.
+    """A set file as read: the set (None if it has errors) and every mistake except one kind.
 
     Whether a song sat out is in the set is known when the charts are read; ``named`` is
     what is needed for that where there are errors, None where that is unknown.
@@ -39,7 +39,7 @@ class SetReading:
 def read_set(source: Source, folder: Path) -> SetReading:
     """The set of a text whose charts lie in a folder, with all its mistakes.
 
-    What is sound is held to the rules of a set even where something else is not.
+    The sound parts are checked by the rules of a set even if other parts are not.
     """
     toml = read_toml(source)
     places = toml_places(toml.text)
@@ -89,10 +89,10 @@ _INSTRUMENTS = {"instrument", "tuning", "guitars"}
 
 
 def _sound_part(kind: type[Model], entry: object) -> Model | None:
-    """An entry without the settings that are wrong in it; None where one of them is needed.
+    """An entry without its wrong settings; None if one of them is required.
 
-    Who reads something that nobody can, or is left without an instrument by a mistake, is taken
-    to read words, which asks for none.
+    A player with an unknown reading, or without an instrument because of a mistake, is treated as a
+    reader of words, who needs none.
     """
     try:
         return kind.model_validate(entry)

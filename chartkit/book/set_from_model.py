@@ -27,7 +27,7 @@ class Places:
     spans: dict[TomlPath, Span]
 
     def at(self, *path: str | int) -> Span:
-        """Where it stands, or the nearest place above it."""
+        """The place of a value, or the nearest place above it."""
         while path and path not in self.spans:
             path = path[:-1]
         return self.spans.get(path, Span(0, 0))
@@ -65,8 +65,8 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
 def _neighbour(player: Player, players: tuple[Player, ...]) -> str:
     """The guitarist a player keeps clear of: the one named, else the first of the file.
 
-    A guitarist whom that first one keeps clear of keeps clear of nobody, nor does, unless the file
-    says so, whoever plays a ukulele, mandolin or banjo, which sound higher anyway.
+    The guitarist of whom that first one keeps clear keeps clear of nobody. Nor do players of a
+    ukulele, mandolin or banjo, which sound higher anyway, unless the file says so.
     """
     if player.beside:
         return "" if player.beside == NOBODY else player.beside
@@ -82,13 +82,13 @@ def _on_guitars(player: Player) -> bool:
 
 
 def _date_words(given: date | str) -> str:
-    """A date as it is said: 27 November 2026; a text stays as it is."""
+    """A date in words: 27 November 2026; a text is unchanged."""
     return given if isinstance(given, str) else f"{given.day} {given:%B %Y}"
 
 
 def _usual_capo(guitars: tuple[StageGuitar, ...]) -> int:
-    """How high a capo may go where the file does not say: nowhere on a ukulele or mandolin, whose
-    players carry none (common practice, no source)."""
+    """The highest capo if the file does not say: none on a ukulele or mandolin, whose players carry
+    none (common practice, no source)."""
     strings = [guitar.instrument for guitar in guitars]
     has_drone = any(string.drone for one in strings for string in one.strings)
     carried = not strings or has_drone or any(one.bass_counts for one in strings)

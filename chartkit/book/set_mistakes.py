@@ -1,4 +1,4 @@
-"""The mistakes pydantic finds in a set file, in the words of the trade."""
+"""The mistakes pydantic reports in a set file, in the words of the trade."""
 
 import re
 from difflib import get_close_matches
@@ -41,7 +41,7 @@ _NUMBERS = {
     "shift": "in half steps, without quotes: 2 for a whole step up, -2 for one down",
     "capo": "its fret, without quotes, or one for each player: capo = { Tobias = 2 }",
 }
-"""How whole numbers are written that may be taken for words."""
+"""Whole numbers that may be mistaken for words."""
 _ONE_OF = {"players": "player", "songs": "song", "guitars": "guitar"}
 _LINES = {
     ("", "name"): 'name = "Friday"',
@@ -220,7 +220,7 @@ def _number_hint(given: object) -> str:
 
 
 def _choices(expected: str, given: object) -> str:
-    """A hint at what stands in the place of a value that is none of the choices."""
+    """A hint for a value that is not one of the choices."""
     choices = expected.replace("'", '"')
     if str(given).lower() in ("chord", "chords") and '"sounding"' in choices:
         return f'for chords write "both", "shapes" or "sounding"; the choices are {choices}'

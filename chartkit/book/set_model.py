@@ -1,4 +1,4 @@
-"""What a set file may say, checked by pydantic.  Everything it says is strict: no guessing."""
+"""What a set file may say, checked by pydantic.  All types are strict: nothing is guessed."""
 
 import datetime
 import unicodedata
@@ -15,7 +15,8 @@ from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
 
 def _printable(text: str) -> str:
-    """The text itself.  Raises for signs that steer a terminal or turn a line about."""
+    """The text itself. Raises for control characters and marks that turn the direction of a
+    line."""
     if any(unicodedata.category(c) in ("Cc", "Cs") or c in _TURNING for c in text):
         raise PydanticCustomError("unprintable", "a character cannot be printed")
     return text

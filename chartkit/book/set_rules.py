@@ -52,8 +52,8 @@ def file_stem(text: str) -> str:
 
 
 _RESERVED = re.compile(r"con|prn|aux|nul|(?:com|lpt)\d")
-"""What Windows takes for a device whatever follows the dot.  Source: Microsoft, "Naming Files,
-Paths, and Namespaces"."""
+"""Names that Windows takes for a device, whatever follows the dot.  Source: Microsoft, "Naming
+Files, Paths, and Namespaces"."""
 
 
 def pitch_of(instrument: str) -> str | None:
@@ -119,14 +119,14 @@ def _names(players: dict[int, PlayerModel]) -> Iterator[BrokenRule]:
 
 
 def _pages(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
-    """Page options of one player that are without effect beside others."""
+    """Page options of one player that have no effect beside others."""
     given = {o.name: v for o in SET_PAGE_OPTIONS if (v := getattr(player, o.name)) is not None}
     for message, hint in conflicts(PageLook(**given)):
         yield BrokenRule("bad-value", (*path, "size"), message.replace("--", ""), hint)
 
 
 def _voice(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
-    """A singer's range that is none, and keys that are none."""
+    """A singer's range or keys that cannot be read."""
     if player.range:
         try:
             parse_range(player.range)
@@ -211,7 +211,7 @@ def _tunings(player: PlayerModel) -> Iterator[tuple[TomlPath, str]]:
 
 
 def own_tuning(player: PlayerModel) -> str:
-    """What a player's guitar is that says nothing of itself."""
+    """The tuning of a player's guitar that has none of its own."""
     return player.tuning or player.instrument or "guitar"
 
 

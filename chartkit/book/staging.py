@@ -1,9 +1,9 @@
-"""Files written aside and moved into place together, so none is ever half there.
+"""Writes files aside and moves them into place together, so that none is ever half-written.
 
-All files of a run are written whole into a hidden folder beside their places, flushed to the
-disk, and renamed only when the last one is done.  Whatever breaks in, each place holds a
-complete old or a complete new file.  A run that was killed leaves its hidden folder; the
-next run in that place takes it away.
+All files of a run are written whole into a hidden folder beside their places, flushed to the disk,
+and renamed only when the last one is done.  Whatever interrupts, each place holds a complete old or
+a complete new file.  A run that was killed leaves its hidden folder; the next run in that place
+takes it away.
 """
 
 import os
@@ -101,7 +101,7 @@ def _holds_the_same(target: Path, aside: Path) -> bool:
 
 
 def _remove_leftovers(folder: Path) -> None:
-    """Takes away what runs have left that are no more."""
+    """Removes what killed runs have left."""
     for left in folder.glob(f"{_PREFIX}*"):
         number = left.name.removeprefix(_PREFIX).partition("-")[0]
         if number.isdecimal() and not _is_running(int(number)):

@@ -1,4 +1,4 @@
-"""A singer's night: every song of a set in the key that suits the voice, guitar in mind."""
+"""A singer's night: every song of a set in the key that suits the voice, considering the guitar."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -21,12 +21,12 @@ from chartkit.theory.naming import short_key
 from chartkit.theory.pitch import PitchRange
 
 EVEN_LOAD = 0.05
-"""Loads closer than this are even: a song is moved only for more (ours)."""
+"""Loads closer than this count as equal: a song is moved only for more (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
 class SungSong:
-    """A song for a singer: the key it is in, the best one, and what speaks for moving it.
+    """A song for a singer: its key, the best key, and the reason for moving it.
 
     ``now`` and ``best`` are None where the chart names no sung range.  ``verdict`` is a phrase;
     ``move`` says whether the song should go to ``best``, ``half_steps`` how much higher than now
@@ -50,7 +50,7 @@ class SungSong:
 
 
 class NoSinger(Exception):
-    """A set in which nobody's voice is known, in plain words, and what would help."""
+    """A set in which nobody's voice is known: the reason in plain words, and a hint."""
 
     def __init__(self, message: str, hint: str) -> None:
         super().__init__(message)
@@ -174,8 +174,8 @@ def _judged(
     settled: Key | None,
     verdict: str,
 ) -> SungSong:
-    """A song with the key it is to be sung in: where it sat well, else the best for the voice,
-    else, where that gains too little, the key it is in."""
+    """A song with its key for tonight: the one in which it sat well, else the best for the voice,
+    or its own key if that gains too little."""
     now, best = _in_key(keys, key), keys[0]
     if settled is not None:
         best = next((one for one in keys if one.key.tonic == settled.tonic), best)
@@ -202,7 +202,7 @@ def _in_key(keys: Sequence[SungKey], key: Key) -> SungKey | None:
 
 
 def _verdict(now: SungKey | None) -> str:
-    """How a song lies for the voice in its key, in the octave that suits the voice best."""
+    """How a song in its key lies for the voice, in the octave that suits the voice best."""
     if now is None:
         return ""
     beyond = max(-now.margin_above, -now.margin_below)

@@ -1,4 +1,4 @@
-"""The headers of a set file: where tables begin and end, and brackets that are one too few."""
+"""The headers of a set file: where tables begin and end, and headers with a missing bracket."""
 
 import re
 
@@ -21,7 +21,7 @@ def single_header(reason: str, first_line: int, text: str) -> int | None:
 
 
 def too_few_brackets(line: int, text: str) -> Diagnostic:
-    """What is said of such a header."""
+    """The message for such a header."""
     start = line_start(text, line)
     written = text[start:].partition("\n")[0].partition("#")[0]
     name = written.strip(" \t[]")

@@ -1,7 +1,7 @@
 """Where in a TOML text each key and each value stands, for messages that point at it.
 
-Python's own reader checks the text and makes the values, but keeps no places.  This walks a
-text that has been found sound, by the rules of TOML 1.0 (toml.io), and notes only places.
+Python's own reader checks the text and makes the values, but keeps no places.  This module walks a
+sound text by the rules of TOML 1.0 (toml.io), and notes only places.
 """
 
 import re

@@ -21,7 +21,7 @@ from chartkit.book.toml_headers import (
 from chartkit.diagnostics import Diagnostic, Source, Span
 
 _MOST_MISTAKES = 20
-"""Past so many the rest is likely to follow from them."""
+"""After this many mistakes the rest are likely to follow from them."""
 
 _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
 _FRESH = re.compile(HEADER.pattern + r"|\s*[\w.\"'-]+\s*[=:]")
@@ -43,7 +43,7 @@ class TomlReading:
 
 @dataclass(frozen=True, slots=True)
 class _TomlError:
-    """A mistake as Python's reader tells it: its words, its place, the lines to leave out."""
+    """A mistake as reported by Python's reader: its message, its place, the lines to leave out."""
 
     reason: str
     at: int
@@ -223,7 +223,7 @@ def _left_over(error: _TomlError, text: str) -> Diagnostic:
 
 
 _MANY = ("players", "songs")
-"""Tables that there are several of, so that their names stand in two pairs of brackets."""
+"""The tables of which there may be several, with names in two pairs of brackets."""
 
 
 def _set_twice(error: _TomlError, text: str) -> Diagnostic:

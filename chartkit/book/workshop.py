@@ -1,4 +1,4 @@
-"""Pieces of work done by whoever there is: this process, a pool, or a whole cluster.
+"""Does pieces of work in this process, in a pool, or on a whole cluster.
 
 The pool is any ``concurrent.futures.Executor``: work and requests are plain picklable
 values, and only so many wait at a time, so that memory does not grow with the library.
@@ -19,7 +19,7 @@ Request = TypeVar("Request")
 Made = TypeVar("Made")
 
 MOST_WAITING = 64
-"""How many pieces of work wait at a time: enough to keep a machine's workers busy."""
+"""The pieces of work that wait at a time: enough to keep a machine's workers busy."""
 
 _LAST_BATCHES = 8
 """A batch holds at most this part of what is left."""
@@ -31,7 +31,7 @@ class WorkersLost(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Failed:
-    """A piece of work that came to nothing through a mistake in the program, and why."""
+    """A piece of work that failed because of a mistake in the program, with the reason."""
 
     reason: str
 
@@ -40,9 +40,9 @@ class Failed:
 class Job(Generic[Request, Made]):
     """A function of one request, the type of what it makes, and what doing it is called.
 
-    Requests that follow each other and have the same ``together`` go to one worker at a
-    time, so that it does once what they share.  So ``few`` are done quicker here than by workers
-    that have to start first.
+    Requests that follow each other and have the same ``together`` go to one worker at a time, so
+    that it does once what they share.  With at most ``few`` pieces, this process is quicker than
+    workers that have to start first.
     """
 
     work: Callable[[Request], Made]
@@ -53,18 +53,18 @@ class Job(Generic[Request, Made]):
 
 
 def no_progress(doing: str, done: int, total: int) -> None:
-    """Tells nobody."""
+    """Reports nothing."""
 
 
 @dataclass(slots=True)
 class Workshop:
     """Does jobs, from the cache where they were done before.
 
-    ``executor`` None works in this process.  ``progress`` is called with what is being done,
-    and how many are done of how many.  ``lost_by`` is what the executor raises where it breaks
-    down.  ``largest_batch`` is how many requests at most go to a worker at once, where each trip
-    costs more than it does to a process on this machine.  ``starts_slowly`` says that its workers
-    first start when work comes, so that a few pieces are not worth it.
+    ``executor`` None works in this process.  ``progress`` is called with what is being done, and
+    how many are done of how many.  ``lost_by`` are the exceptions that the executor raises when it
+    breaks down.  ``largest_batch`` is how many requests at most go to a worker at once, where each
+    trip costs more than it does to a process on this machine.  ``starts_slowly`` says that its
+    workers first start when work comes, so that a few pieces are not worth it.
     """
 
     cache: DiskCache
@@ -76,7 +76,7 @@ class Workshop:
     starts_slowly: bool = False
 
     def done(self, job: Job[Request, Made], requests: Sequence[Request]) -> list[Made | Failed]:
-        """What comes of each request, in order; equal requests are done once.
+        """The result of each request, in order; equal requests are done once.
 
         Raises WorkersLost when the pool breaks down.
         """
@@ -88,7 +88,7 @@ class Workshop:
     def each(
         self, job: Job[Request, Made], requests: Iterable[Request]
     ) -> Iterator[tuple[Request, Made | Failed]]:
-        """Each request once with what comes of it, as it is done; nothing done is kept here.
+        """Each request once with its result, as soon as it is done; results are not kept here.
 
         Raises WorkersLost when the pool breaks down.
         """
@@ -177,7 +177,7 @@ def batches(groups: Sequence[tuple[Request, ...]], largest: int) -> Iterator[tup
 
 
 def guarded(work: Callable[[Request], Made], request: Request) -> Made | Failed:
-    """What comes of the work; a mistake in the program costs one piece, not the night."""
+    """The result of the work; a mistake in the program costs one piece, not the night."""
     try:
         return work(request)
     except Exception as reason:

@@ -1,4 +1,4 @@
-"""Choices written into a set file: order, keys and capos, with comments and layout kept.
+"""Writes choices into a set file: order, keys and capos, with comments and layout kept.
 
 tomlkit keeps comments inside a table; a comment above a song's heading belongs to that song, so
 the order of songs is changed in the text itself, block by block.
@@ -137,7 +137,7 @@ def _songs(document: tomlkit.TOMLDocument) -> Any:
 def checked(text: str, name: str, folder: Path, expected: SetList) -> str:
     """The edited text, if it says what was meant: the same songs, keys and capos in order.
 
-    Raises NotWritable otherwise, so that a layout nobody thought of costs nothing.
+    Raises NotWritable otherwise, so that an unforeseen layout does no damage.
     """
     reading = read_set(Source(text, name), folder)
     if reading.set_list is None or _comparable(reading.set_list) != _comparable(expected):

@@ -1,6 +1,6 @@
-"""What the adviser says of a song, as the desk shows it: places on the neck, keys, shapes.
+"""The adviser's answers about a song for the desk: places on the neck, keys, shapes.
 
-All of it comes from ``chartkit.advise``; here it is only asked and put into plain values.
+They come from ``chartkit.advise``; this module only turns them into plain values.
 """
 
 from functools import lru_cache
@@ -37,14 +37,14 @@ _MOST_OFFERED = 8
 """How many other ways to play a chord are offered."""
 
 _GUITAR_STRINGS = 6
-"""The usual short capos are made for so many strings."""
+"""The number of strings for which the usual short capos are made."""
 
 OwnShapes = tuple[tuple[Chord, Frets], ...]
 
 
 # ---- the neck
 def neck(wish: NeckWish) -> Facts:
-    """Every place for a capo, with its shapes' key, its measures and why it stands where it does.
+    """Every place for a capo, with its shapes' key, its measures and the reason for its rank.
 
     ``open`` is the share of time on open shapes, ``barres`` on barres, both 0 to 1; ``rank`` the
     place in the order of ``chartkit capo``, from 1, None past what that looks at.  A chart's own
@@ -74,7 +74,7 @@ def neck(wish: NeckWish) -> Facts:
 
 
 def _short_capos(wish: NeckWish, instrument: Instrument, own: Capo | None) -> tuple[Capo, ...]:
-    """The short capos to be looked at besides the chart's own."""
+    """The short capos to consider besides the chart's own."""
     usual = SHORT_CAPOS if len(instrument.strings) == _GUITAR_STRINGS and wish.short_capos else ()
     there = (parse_capo(wish.capo),) if isinstance(wish.capo, str) else ()
     return tuple(one for one in dict.fromkeys((*usual, *there)) if one != own)
@@ -131,7 +131,7 @@ def _place(option: RankedOption, best: RankedOption | None) -> Facts:
 def keys(wish: KeysWish) -> Facts:
     """Every key the song can be sung in: for a voice its load and the best capo there.
 
-    Without a voice or a sung range the keys alone.  Raises Unusable for a voice that is none.
+    Without a voice or a sung range the keys alone.  Raises Unusable for an unknown voice.
     """
     chart = song_of_text(wish.text).chart
     here = song_areas(chart, View())[written_key(chart)].sounding

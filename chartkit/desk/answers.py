@@ -1,4 +1,4 @@
-"""How the desk's answers are made: wishes read from requests, work done apart, JSON back."""
+"""Makes the desk's answers: reads wishes from requests, does the work in threads, returns JSON."""
 
 import json
 from asyncio import Queue, get_running_loop
@@ -18,11 +18,11 @@ Asked = TypeVar("Asked", bound=BaseModel)
 PAGES = ThreadPoolExecutor(1, "desk-pages")
 """Charts are worked on one after the other: more at once would only wait for each other."""
 ADVICE = ThreadPoolExecutor(1, "desk-advice")
-"""The adviser's answers do not hold up the page that follows the next key."""
+"""The adviser's answers do not delay the page for the next keystroke."""
 KEEPER = ThreadPoolExecutor(1, "desk-files")
 """What is typed is kept without waiting for a page."""
 SLOW = ThreadPoolExecutor(1, "desk-slow")
-"""What may take seconds has a line of its own, so that the page goes on following."""
+"""Work that may take seconds has a thread of its own, so that the page stays up to date."""
 
 
 async def slowly(work: Callable[..., Any], *given: object) -> Response:
@@ -52,7 +52,7 @@ def answering(
 
 
 async def wish_of(kind: type[Asked], request: Request) -> Asked | Response:
-    """The wish that a request's JSON holds, or the answer to what is none."""
+    """The wish in a request's JSON, or the answer if it is not one."""
     try:
         return kind.model_validate_json(await request.body())
     except ValidationError as reason:
@@ -62,7 +62,7 @@ async def wish_of(kind: type[Asked], request: Request) -> Asked | Response:
 
 
 def answered_in_lines(work: Callable[[Callable[[str, int, int], None]], object]) -> Response:
-    """An answer in lines of JSON: how far the work is, and at the end what came of it."""
+    """An answer in lines of JSON: the progress, and at the end the result."""
     loop, lines = get_running_loop(), Queue[bytes]()
 
     def say(line: object) -> None:
@@ -92,7 +92,7 @@ def answered_in_lines(work: Callable[[Callable[[str, int, int], None]], object])
 async def done(
     work: Callable[..., object], *given: object, worker: ThreadPoolExecutor = PAGES
 ) -> Response:
-    """The answer with what the work returns, or with why it cannot be done."""
+    """The answer with the work's result, or with the reason why it cannot be done."""
     try:
         made = await apart(work, *given, worker=worker)
     except Unusable as reason:
@@ -103,7 +103,7 @@ async def done(
 
 
 def plain_refusal(code: int, words: str, hint: str = "") -> Response:
-    """Why something cannot be done, in a line, and what would help."""
+    """Why something cannot be done, in a line, and a hint."""
     return Plain({"reason": words, "hint": hint}, code)
 
 

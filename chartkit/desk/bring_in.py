@@ -11,7 +11,7 @@ from chartkit.interchange.recognise import decoded
 from chartkit.interchange.saved_mail import Mail, read_mail
 
 _WITHOUT_LINES = (b"%PDF-", b"PK\3\4", b"<?xml", b"\xef\xbb\xbf<?xml", b"<score-")
-"""How files begin whose lines say nothing to a reader."""
+"""The first bytes of files whose lines mean nothing to a reader."""
 _MOST_LETTERS = 400_000
 """How much of a text is shown beside its chart."""
 

@@ -1,4 +1,4 @@
-"""Changes to a chart's text that a control of the desk makes: a setting given a value.
+"""The edits of a chart's text that a control of the desk makes: giving a setting a value.
 
 An edit is a stretch of the text and what is written in its place, so that the text pane can
 type it and undo takes it back.
@@ -20,7 +20,7 @@ def with_setting(wish: SettingWish) -> Facts:
     """The edit that gives a setting a value: in its row if it has one, else in a row of its own
     after the others.  An empty value, and a shape's chord alone, takes the row out.
 
-    Raises ValueError for a shape that is none.
+    Raises ValueError for a text that is not a shape.
     """
     text = song_of_text(wish.text).text
     chart = song_of_text(wish.text).chart

@@ -1,6 +1,6 @@
 """The folder on the desk: its charts and sets, read and saved under a precondition.
 
-Every file goes by its name: its path inside the folder, with ``/`` between the parts.  Nothing
+A file's name is its path inside the folder, with ``/`` between the parts.  Nothing
 outside the folder is read or written, nor what a link inside leads to out there.
 """
 
@@ -23,7 +23,7 @@ _MADE = {".pdf": "application/pdf", ".html": "text/html"}
 _MOST_FILES, _DEEPEST = 5_000, 3
 """How many files are listed, and how many folders deep."""
 _HEAD_BYTES = 2_000
-"""In so much of a chart its title and writer are looked for."""
+"""The part of a chart, from its start, in which its title and writer are looked for."""
 _HEAD = re.compile(r"^[ \t]*(title|writer)[ \t]*:[ \t]*(.*?)[ \t]*(?:(?<!\\)#.*)?$", re.MULTILINE)
 _SET_NAME = re.compile(r'^[ \t]*name[ \t]*=[ \t]*"([^"\\\n]+)"', re.MULTILINE)
 _TABLE_OF_A_SET = re.compile(r"^[ \t]*(?:\[\[[ \t]*)?(?:songs|players)\b", re.MULTILINE)

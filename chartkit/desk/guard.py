@@ -1,9 +1,9 @@
-"""Who may speak to the desk: this machine's own browser, with the key of this start.
+"""Guards the desk: only this machine's own browser, with this start's key, gets answers.
 
-The server listens on loopback alone, and still any page that is open in the same browser can
-send it requests.  So every request must name the server's own host (against DNS rebinding), must
-not come from another site (``Sec-Fetch-Site`` and ``Origin``; W3C Fetch Metadata), and must bring
-the cookie that the first address set, ``SameSite=Strict`` (RFC 6265bis).
+The server listens on loopback alone, but any page that is open in the same browser can send it
+requests. Therefore every request must name the server's own host (against DNS rebinding), must not
+come from another site (``Sec-Fetch-Site`` and ``Origin``; W3C Fetch Metadata), and must bring the
+cookie that the first address set, ``SameSite=Strict`` (RFC 6265bis).
 """
 
 import hmac
@@ -40,7 +40,7 @@ App = Callable[[Any, Any, Any], Awaitable[None]]
 
 
 class Guard:
-    """Lets through what may pass, and puts the headers of a safe page on every answer."""
+    """Passes permitted requests on, and puts security headers on every answer."""
 
     def __init__(self, app: App, key: str, port: int) -> None:
         self._app = app

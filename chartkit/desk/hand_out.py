@@ -1,4 +1,4 @@
-"""A song handed out: the same files, byte for byte, that the commands write."""
+"""Hands out a song: the same files, byte for byte, that the commands write."""
 
 from pathlib import PurePosixPath
 from urllib.parse import quote
@@ -46,7 +46,7 @@ def handed_out(wish: OutWish) -> Response:
 
 
 def _in_key(key: Key | None) -> str:
-    """What tells a song handed out in several keys apart: ``-in-B-flat-minor``."""
+    """The part of a file name that distinguishes keys: ``-in-B-flat-minor``."""
     if key is None:
         return ""
     words = key_words(key).replace("♭", " flat").replace("♯", " sharp")

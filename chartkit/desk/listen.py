@@ -1,4 +1,4 @@
-"""A song to be listened to: the guitars as they are fingered, in seconds.
+"""Prepares a song for listening: the guitars as they are fingered, in seconds.
 
 What is played is what ``chartkit export --to midi`` plays; here moments become seconds, so that a
 browser can sound them.

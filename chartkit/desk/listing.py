@@ -1,4 +1,4 @@
-"""What the folder holds, with what was typed and never saved."""
+"""The folder's files, with drafts that were never saved."""
 
 from dataclasses import asdict
 

@@ -1,4 +1,4 @@
-"""A chart's text to what the page of the desk shows: pages, mistakes, facts.
+"""From a chart's text to the desk's page: pages, mistakes, facts.
 
 Places are offsets in characters of the text, as everywhere here.
 """
@@ -29,10 +29,10 @@ if TYPE_CHECKING:
 
 NO_CHORD = "N.C."
 _QUOTED = re.compile(r'"([^"]+)"\??$')
-"""What a hint quotes at its end is what may be typed in place of the mistake."""
+"""The quotation at the end of a hint may replace the mistake."""
 _APART = frozenset(" \t\n|")
 _MOST_TRIED = 3
-"""For how many mistakes it is tried whether what their hint quotes mends them."""
+"""The most mistakes whose hints are tried out."""
 _MOST_SHOWN = 200
 """How many mistakes are shown at once."""
 
@@ -60,7 +60,7 @@ def song_of_text(text: str) -> Song:
 
 
 def view_of(wish: PageWish, chart: Chart) -> View:
-    """The view asked for.  Raises ValueError for a key that is none."""
+    """The view asked for.  Raises ValueError for an unknown key."""
     key = None
     if wish.key is not None:
         key = target_key(wish.key, song_areas(chart, View())[written_key(chart)].sounding)

@@ -1,4 +1,4 @@
-"""Every address of the desk, and what answers there."""
+"""The desk's addresses and their handlers."""
 
 import asyncio
 import gzip
@@ -66,11 +66,12 @@ _LEAST_PACKED = 1000
 """Bytes from which an answer is packed."""
 _FONTS: dict[str, str] = {str(font): file for font, file in FILES.items()}
 _PACKING = 5
-"""How hard fonts are packed (zlib): the hardest takes thrice as long for one per cent less."""
+"""The compression level of fonts (zlib): the highest takes three times as long for one per cent
+less."""
 
 
 def desk_app(root: Path, key: str, port: int) -> App:
-    """The desk of a folder, for whoever brings the key."""
+    """The desk of a folder, for requests with the key."""
     desk = _Desk(Folder(root))
     # What is sent once is packed; for what follows each key packing takes longer than sending.
     packed = [Middleware(GZipMiddleware, minimum_size=_LEAST_PACKED)]
@@ -126,7 +127,8 @@ _FIRST_SONG = "title: A\nkey: C\n\n== A\n| C | F |\n: la | la |\n"
 
 
 class _Desk:
-    """What the addresses share: the folder, its drafts, and that the server goes on."""
+    """The state that the handlers share: the folder, its drafts, and whether the server is
+    ending."""
 
     def __init__(self, folder: Folder) -> None:
         self._folder = folder
@@ -135,8 +137,8 @@ class _Desk:
 
     @asynccontextmanager
     async def life(self, app: Starlette) -> AsyncIterator[None]:
-        """Old drafts go at the start, and what the first page needs is loaded; open streams end
-        with the server."""
+        """At the start, deletes old drafts and loads what the first page needs; at the end, closes
+        open streams."""
         self._drafts.tidy_up()
         first = apart(rendered, PageWish(text=_FIRST_SONG))
         fonts = (asyncio.to_thread(_packed_font, font) for font in _FONTS)
@@ -233,7 +235,7 @@ class _Desk:
         return await slowly(night_facts, self._folder, wish)
 
     async def books(self, request: Request) -> Response:
-        """Makes everybody's books, telling how far it is."""
+        """Makes everybody's books, and reports the progress."""
         wish = await wish_of(BooksWish, request)
         if isinstance(wish, Response):
             return wish
@@ -245,7 +247,7 @@ class _Desk:
         return await done(self._folder.made, name)
 
     async def changes(self, request: Request) -> Response:
-        """What changes in the folder, as it happens."""
+        """A stream of changes in the folder."""
         stream = events(self._folder, self._ending)
         return StreamingResponse(
             stream, media_type="text/event-stream", headers={"Cache-Control": "no-store"}

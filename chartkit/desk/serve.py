@@ -16,11 +16,11 @@ _LOOPBACK = "127.0.0.1"
 _UNTIL_BROWSER_SECONDS = 0.4
 _LAST_ANSWERS_SECONDS = 1
 _TURN_SECONDS = 0.001
-"""How soon a thread that makes pages lets another have its turn: what is typed must not wait."""
+"""The time slice of a thread that makes pages: typing must not wait."""
 
 
 def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None]) -> None:
-    """Serves the desk of a folder until it is broken off; says its address.
+    """Serves the desk of a folder until it is interrupted; prints its address.
 
     Port 0 is any free one.  Raises OSError where the port is taken.
     """

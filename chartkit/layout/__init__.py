@@ -1,1 +1,1 @@
-"""An arrangement to pages of placed, already measured runs; nothing here draws."""
+"""From an arrangement to pages of measured and placed items; nothing here draws."""

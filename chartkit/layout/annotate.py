@@ -1,4 +1,4 @@
-"""What stands above the chords: changes, cues, endings, signs and where they lead.
+"""Annotations above the chords: changes, cues, endings, signs and where they lead.
 
 Annotations of one system are stacked: each takes the lowest level on which it touches no
 other, and is shifted left where it would run off the line.
@@ -26,7 +26,7 @@ _APART = 6.0
 """Least room between two annotations on one level, at scale 1."""
 _CHANGES: tuple[str, ...] = ("capo", "key", "meter", "tempo", "feel")
 _CHANGES_APART = 14.0
-"""What changes at a row in the order in which it is said, and the room between two changes."""
+"""The changes at a row in their order, and the room between two of them."""
 _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
 
@@ -70,8 +70,8 @@ class Annotator:
         return [*annotations, *reversed(list(self._announced(line)))]
 
     def _announced(self, line: Line) -> Iterator[Annotation]:
-        """The announcements over a row from the top: what changes there side by side, the hand
-        first, where it fits the line."""
+        """The announcements over a row from the top. Changes stand side by side if they fit the
+        line, those for the hand first."""
         said = [(one, self._announcement(one, line.indent, line.row)) for one in line.row.above]
         changes = [pair for pair in said if pair[0].kind in _CHANGES]
         changes.sort(key=lambda pair: _CHANGES.index(pair[0].kind))
@@ -126,7 +126,7 @@ class Annotator:
         return self.typesetter.pieces(text, font, size * self.style.line_width / width * 0.99)
 
     def _cues(self, bar: Bar, start: float, end: float) -> list[Annotation]:
-        """The cues of a bar over their beats, but inside the bar where they fit."""
+        """The cues of a bar over their beats, inside the bar if they fit."""
         share = max(1, bar.length or len(bar.strikes))
         pad, placed = self.style.pt(5), list[Annotation]()
         for cue in bar.cues:
@@ -183,7 +183,7 @@ class Annotator:
         return Annotation(x, x + width, (Glyph(x, self.style.cue * 0.3, height, name),))
 
     def _direction(self, mark: Mark, end: float) -> Annotation:
-        """Words that lead elsewhere, set flush with the end of their bar."""
+        """Words of navigation, set flush with the end of their bar."""
         size = self.style.cue
         pieces = self.typesetter.pieces(printed_mark(mark), "strong", size)
         width = self.typesetter.width(pieces)

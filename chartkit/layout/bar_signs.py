@@ -41,7 +41,7 @@ class BarSigns:
     style: Style
 
     def of_bar(self, box: BarBox, edge: float, width: float, baseline: float) -> list[Item]:
-        """The sign of a bar that begins at ``edge``; nothing where it has none."""
+        """The sign of a bar that begins at ``edge``; nothing if it has none."""
         middle = edge + (width + box.left_pad - box.right_pad) / 2
         if box.bar.simile:
             return self._simile(box.bar.simile, middle, baseline)

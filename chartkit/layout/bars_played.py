@@ -1,4 +1,4 @@
-"""How many bars of each section are played each time, its own repeats and endings counted."""
+"""How many bars of each section are played each time, with its own repeats and endings."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -17,9 +17,9 @@ def bars_written(section: ArrangedSection) -> int:
 def bars_played(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
     """The bars of each section as they are counted on stage, for one time through it.
 
-    ``|: A | B :|`` is four bars.  Where a repeat reaches from one section into another there is no
-    such number for either, and the written bars are counted; so they are where the times through a
-    section differ in length.
+    ``|: A | B :|`` is four bars.  If a repeat reaches from one section into another, neither has
+    such a number, and the written bars are counted; likewise if the times through a section differ
+    in length.
     """
     written = tuple(map(bars_written, sections))
     systems = [_timed(section) for section in sections]
@@ -59,7 +59,8 @@ def _counted(bar: Bar) -> int:
 
 
 def _one_bar(played: PlayedBar, systems: Sequence[Sequence[ArrangedSystem]]) -> int:
-    """What a bar counts; a long rest and a sign for two bars are played bar by bar."""
+    """The number of bars that a bar counts for; a long rest and a sign for two bars are played bar
+    by bar."""
     bar = systems[played.section][played.row].bars[played.bar].bar
     return 1 if bar.rest or bar.simile else _counted(bar)
 

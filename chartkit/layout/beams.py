@@ -1,4 +1,4 @@
-"""Stems and beams over chords and slashes that share a beat, and ties to what is held.
+"""Stems and beams over chords and slashes that share a beat, and ties to held notes.
 
 A beam stands over the first line of chords, its stems reach down to the chord or slash that
 is struck (how rhythms over slashes are written: common practice, no source).
@@ -16,7 +16,7 @@ from chartkit.layout.style import Style
 _BEAM, _NEXT_BEAM, _STEM, _STUB = 1.9, 3.2, 0.9, 4.5
 """Thickness of a beam, from one to the next, thickness of a stem, length of a lone beam."""
 BEAM_ROOM, TUPLET_ROOM = 10.5, 7.5
-"""What beams, and a number over them, add to the height of a system."""
+"""The height that beams, and a number over them, add to a system."""
 _NEXT_FLAG, _FLAG_POINTS = 3.2, 5
 """From one flag to the next, and the steps in which each of its edges is drawn."""
 _TIE_POINTS = 12

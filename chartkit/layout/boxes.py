@@ -1,4 +1,4 @@
-"""Measured but unplaced parts of a page: words, slots, bars, rows.
+"""The measured but unplaced parts of a page: words, slots, bars, rows.
 
 A slot is a place in a bar where something begins: a struck chord, a slash or a rest, with the words
 sung from there.  ``needs`` of a bar holds, for every slot, which later slot has to stand how
@@ -76,7 +76,7 @@ Needs = tuple[tuple[tuple[int, float], ...], ...]
 
 
 class Over(NamedTuple):
-    """What stands over the chords of a bar, as far as it makes its row higher.
+    """The things over the chords of a bar that make its row higher.
 
     ``signs`` say how chords are struck, ``tall`` is what reaches higher than a root, ``noted`` are
     cues, marks and endings.

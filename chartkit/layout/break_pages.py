@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 _PAGE = 1000.0
-"""One page more; far above everything else, so the fewest pages win."""
+"""Each page; far above everything else, so the fewest pages win."""
 _BLANK = 220.0
-"""A page that is all blank, less by the square of the part that is."""
+"""A page that is all blank; a partly blank one costs this times the square of the blank part."""
 _TORN, _TORN_AT_REST = 60.0, 5.0
 """A turn inside a section, and one after a bar in which nobody plays."""
 _LONELY = 45.0
@@ -21,7 +21,7 @@ _LONELY = 45.0
 _SHORT_END = 30.0
 """A last page that holds a single system."""
 _NO_TURN = 0.4
-"""What the next column of the same page costs, beside a page turn."""
+"""The cost of the next column of the same page, beside a page turn."""
 _NEVER = float("inf")
 
 
@@ -61,29 +61,61 @@ def page_starts(
     tops = [0.0, *accumulate(entry.gap + entry.height for entry in entries)]
     if columns == 1 and tops[-1] + entries[-1].hangs <= first_room:
         return (0,)
-    # For every entry and column: the least badness up to where the column begins.
-    best: list[dict[int, float]] = [{0: 0.0}, *({} for _ in entries)]
-    came_from: dict[tuple[int, int], tuple[int, int]] = {}
-    for end in range(1, count + 1):
+    rooms = _Rooms(first_room, room, columns)
+    return _way_back(*_least_badness(entries, tops, rooms), columns)
+
+
+@dataclass(frozen=True, slots=True)
+class _Rooms:
+    """The heights of the columns: on the first page and on later ones, in points."""
+
+    first: float
+    later: float
+    columns: int
+
+    def of(self, column: int) -> float:
+        """The room in a column, counted through the first page and any later one."""
+        return self.first if column < self.columns else self.later
+
+
+_Badness = list[dict[int, float]]
+_Origins = dict[tuple[int, int], tuple[int, int]]
+
+
+def _least_badness(
+    entries: tuple[Entry, ...], tops: list[float], rooms: _Rooms
+) -> tuple[_Badness, _Origins]:
+    """For every entry and column the least badness up to where the column begins, and the entry
+    and column before it."""
+    columns = rooms.columns
+    best: _Badness = [{0: 0.0}, *({} for _ in entries)]
+    came_from: _Origins = {}
+    for end in range(1, len(entries) + 1):
         for start in range(end - 1, -1, -1):
             whole, foot = tops[end] - tops[start], entries[end - 1].hangs
             alone = end - start == 1
-            if whole - entries[start].gap + foot > max(first_room, room) and not alone:
+            if whole - entries[start].gap + foot > max(rooms.first, rooms.later) and not alone:
                 break
             for column, before in best[start].items():
-                here = first_room if column < columns else room
+                here = rooms.of(column)
                 # Under the title there is a gap; a later page begins without.
                 height = whole - entries[start].gap * (column >= columns)
-                if height + foot > here and (not alone or here < room):
+                if height + foot > here and (not alone or here < rooms.later):
                     continue
                 blank = max(0.0, 1 - height / here)
                 cost = before + _column_cost(entries, start, end, blank, column, columns)
                 after = _next_column(column, columns)
                 if cost < best[end].get(after, _NEVER):
                     best[end][after], came_from[end, after] = cost, (start, column)
-        if columns > 1 and end < count:
+        if columns > 1 and end < len(entries):
             _leave_columns_empty(entries, best[end], came_from, end, columns)
-    at = count, min(best[count], key=lambda column: _ended_cost(best[count], column, columns))
+    return best, came_from
+
+
+def _way_back(best: _Badness, came_from: _Origins, columns: int) -> tuple[int, ...]:
+    """The first entries of all columns on the way to the least badness."""
+    last = best[-1]
+    at = len(best) - 1, min(last, key=lambda column: _ended_cost(last, column, columns))
     starts = []
     while at != (0, 0):
         at = came_from[at]
@@ -113,16 +145,16 @@ def _leave_columns_empty(
 
 
 def _ended_cost(best: dict[int, float], column: int, columns: int) -> float:
-    """What a song costs that ends where another column would begin: the columns left on its last
-    page are blank."""
+    """The cost of a song that ends where another column would begin: the rest of its last page's
+    columns are blank."""
     return best[column] + _BLANK * (-column % columns)
 
 
 def _column_cost(
     entries: tuple[Entry, ...], start: int, end: int, blank: float, column: int, columns: int
 ) -> float:
-    """What a page costs, or one column of it; columns of the last page are of one height if that
-    can be."""
+    """The cost of a page, or of one of its columns; columns of the last page have the same height
+    if possible."""
     if columns == 1:
         return _page_cost(entries, start, end, blank)
     cost = _PAGE * (not column % columns) + _BLANK * blank * blank

@@ -1,4 +1,4 @@
-"""Where rows that are too long for the line are cut, by least badness.
+"""Cuts rows that are too long for the line, with the least badness.
 
 Rows are the writer's phrases: one that fits and is easily read is never cut, and two are never
 joined.  For the others every way of cutting has a badness, and the cheapest is found exactly,
@@ -19,7 +19,7 @@ _UNEVEN, _LAST_SHORT, _LAST_ALONE = 3.0, 0.6, 0.5
 """A line with other than the wanted number of bars, by the square of the part it is off; the
 last line of a row that is too short, which looks natural; but not where it is a single bar."""
 MOST_BARS, _CROWDED = 8, 0.3
-"""How many bars of a line are easily found again by eye, and each one more."""
+"""The number of bars in a line that the eye easily finds again, and the cost of each one more."""
 _ODD, _NOT_FOUR = 0.25, 0.2
 """A cut after an odd number of bars; after one that four does not divide (phrases are mostly
 of four bars, or two: common practice, no source)."""
@@ -34,7 +34,7 @@ _FITS = 0.01
 
 
 class BarEnd(NamedTuple):
-    """A bar as breaking sees it: its least width, and what the line after it is.
+    """A bar for breaking: its least width, and the kind of the line after it.
 
     ``bars`` counts the bars of the row up to it; a part of a bar counts as none.
     """
@@ -123,7 +123,7 @@ def _uneven_costs(most: int, target: int, last: bool) -> tuple[float, ...]:
 
 
 def _uneven_cost(bars: int, target: int, last: bool) -> float:
-    """What it costs that a line has other than the wanted number of bars."""
+    """The cost of a line with another number of bars than wanted."""
     uneven = (bars - target) / target
     if last and uneven < 0:
         return _LAST_SHORT * uneven * uneven + _LAST_ALONE * (bars == 1)
@@ -131,7 +131,7 @@ def _uneven_cost(bars: int, target: int, last: bool) -> float:
 
 
 def _room_cost(bars: int, filled: float) -> float:
-    """What a line costs by its number of bars, and by the part of it that they fill."""
+    """The cost of a line, by its number of bars and the part of it that they fill."""
     cost = _LINE if bars <= MOST_BARS else _LINE + _CROWDED * (bars - MOST_BARS)
     if filled <= _TIGHT_FROM:
         return cost

@@ -1,7 +1,6 @@
-"""What layout chose for a song, to lay it out again in the same way.
+"""The layout's choices for a song, to lay it out again in the same way.
 
-A page that is drawn anew while somebody types keeps its size and its form that way, and needs
-no trying out.
+A page that is redrawn while somebody types keeps its size and form, and no other ones are tried.
 """
 
 from dataclasses import dataclass

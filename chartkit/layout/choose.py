@@ -1,10 +1,11 @@
-"""How a song stands best on its pages: the size of the type, and its form in full or folded.
+"""Chooses how a song stands best on its pages: the size of the type, and its form in full or
+folded.
 
-Every way is measured once; then every size is tried by shrinking or widening the paper around
-it, which is the same thing.  On loose sheets and screens the fewest pages come first, down to
-the smallest size: who plays turns no page.  In a book a facing pair is as good as one page.
-Among those the largest type wins, but a section torn by a page turn, a row of the writer's cut
-in two, and most of all a torn bar outweigh some size.  The weights are ours, set by looking at
+Every way is measured once; then every size is tried by shrinking or widening the paper around it,
+which is the same thing.  On loose sheets and screens the fewest pages come first, down to the
+smallest size: somebody who plays cannot turn pages.  In a book a facing pair is as good as one
+page. Among those the largest type wins, but a section torn by a page turn, a row of the writer's
+cut in two, and most of all a torn bar outweigh some size.  The weights are ours, set by looking at
 pages.
 """
 
@@ -29,36 +30,36 @@ SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.04, 1.08, 1.12, 1.18, 1.25)
 """The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
 music stand less cannot be read (common practice, no source)."""
 _LEAST_FOR_ONE_PAGE = 0.95
-"""In a book, below this part of the middle size a facing pair, which needs no turn either, is
-as good as one page."""
+"""In a book, a facing pair needs no turn either. Below this part of the middle size it is as good
+as one page."""
 _FACING_PAIR = 2
 _PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.6
-"""How much of the type's size a section torn by a page turn is worth, and a song's only page that
-is blank."""
+"""The cost, as a part of the type's size, of a section torn by a page turn, and of a blank rest of
+a song's only page."""
 _SHORT = 0.5
-"""What part of its only page a song leaves blank that is short however it is set: more of it costs
-no more."""
+"""The part of its only page that a short song leaves blank in any size: more of it costs no
+more."""
 _NO_AIR, _ENOUGH_AIR = 0.1, 4.0
-"""How much of the type's size it is worth that the rows of a page stand as close as they may, and
-how many points more between them are enough."""
+"""The cost, as a part of the type's size, of rows that stand as close as possible, and how many
+points more between them are enough."""
 
 
 _SMALLER, _LARGER = 1.5, 0.5
-"""What type smaller and larger than the middle size is worth, beside how much it is so: who can
+"""The value of type smaller and larger than the middle size, by how much it is so: somebody who can
 read the middle size gains less by larger type than by rows in one piece and one grid."""
 _OTHER_WAY = 0.06
-"""How much of the type's size it is worth that the form stands in full, or lies as it should."""
+"""The value, as a part of the type's size, of a form in full, and of the preferred paper."""
 
 
 _MOST_UPRIGHT = 3
-"""How many upright pages a song takes at most for which paper lying down is tried: who turns
-pages more often gains little by one page less."""
+"""Paper lying down is tried for songs of at most this many upright pages: somebody who turns pages
+more often gains little by one page less."""
 _SURELY = 0.98
-"""What part of its height a section takes at least where another form prints it."""
+"""The least part of its height that a section takes if another form prints it."""
 
 
 class Badness(NamedTuple):
-    """How bad a way is: its pages before all else, then the rest of it."""
+    """The badness of a form and size: its pages before all else, then the rest."""
 
     sides: int
     cost: float
@@ -103,7 +104,7 @@ def best_choices(
 
 
 def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
-    """The way with the fewest pages, the first of several; on one page another one is taken if it
+    """The form with the fewest pages, the first of several; on one page another one is taken if it
     gains some size."""
     fewest = min(way.fewest(sizes) for way in ways)
     able = [way for way in ways if way.fewest(sizes) == fewest]
@@ -114,7 +115,7 @@ def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
 
 
 def _sheets(look: PageLook) -> tuple[bool, ...]:
-    """Whether the paper lies down, the way that is preferred first: in large print it may."""
+    """Whether the paper lies down, the preferred way first: in large print it may."""
     return (True, False) if look.large else (False,)
 
 
@@ -147,7 +148,7 @@ def _sizes(limits: Sizes | None) -> tuple[float, ...]:
 
 
 class _Tried(NamedTuple):
-    """A size that is tried: its style and lines, and what their flaws cost at least."""
+    """A size that is tried: its style and lines, and the least cost of their flaws."""
 
     style: Style
     composer: Composer
@@ -196,8 +197,8 @@ class _Way:
         return self._least_height(other, sizes) <= room
 
     def _least_height(self, other: SongForm, sizes: tuple[float, ...]) -> float:
-        """What another form takes at least in the smallest size: it prints at least the first
-        section of each that it folds together."""
+        """The least that another form takes in the smallest size: it prints at least the first of
+        the sections that it folds together."""
         heights, firsts = self._heights[sizes[0]], dict[int, int]()
         if other is self.printed:
             return sum(heights) * _SURELY
@@ -214,7 +215,7 @@ class _Way:
         return self._ranked(_middle(sizes), _middle(sizes)).sides == 1
 
     def least(self, sizes: tuple[float, ...]) -> Badness:
-        """How bad the best size is."""
+        """The badness of the best size."""
         return self._ranked(self.best_size(sizes), _middle(sizes))
 
     def best_size(self, sizes: tuple[float, ...]) -> float:
@@ -223,7 +224,7 @@ class _Way:
         best, chosen = self._ranked(sizes[0], middle), sizes[0]
         for size in reversed(sizes[: _last_with(sizes, fewest, self._ranked, middle) + 1]):
             if best.sides == fewest and best.cost <= -_worth(size, middle):
-                break  # What is smaller cannot be better.
+                break  # A smaller size cannot be better.
             least = self._tried(size).flaws - _worth(size, middle)
             if best.sides == (1 if self._facing else fewest) and best.cost <= least:
                 continue
@@ -233,7 +234,7 @@ class _Way:
         return chosen
 
     def _ranked(self, size: float, middle: float) -> Badness:
-        """How bad a size is; where pages face each other, with a pair for one page."""
+        """The badness of a size; in a book a facing pair counts as one page."""
         sides, cost = self._badness(size, middle)
         if not self._facing:
             return Badness(sides, cost)
@@ -279,8 +280,8 @@ class _Way:
 
 
 def _worth(size: float, middle: float) -> float:
-    """What a size is worth: 1 in the middle, less by more than it is smaller, more by less than it
-    is larger."""
+    """The value of a size: 1 in the middle; a smaller size loses more than its difference, a larger
+    one gains less."""
     off = size / middle - 1
     return 1 + off * (_SMALLER if off < 0 else _LARGER)
 

@@ -1,4 +1,4 @@
-"""Step one: an arrangement to measured boxes."""
+"""Step one: from an arrangement to measured boxes."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -58,7 +58,7 @@ SLASH_WIDTH, DOT_ROOM = 6.0, 5.0
 SHORTEST = 10.5
 """Room of the shortest note in a bar of exact notes, at scale 1; longer ones get more."""
 TWO_BARS = 2
-"""The simile that stands for so many bars has their number over it."""
+"""A simile for this many bars has their number over it."""
 _EACH_DURATION = 3
 """Places after the point to which lengths of bars are compared."""
 REST_WIDTH = 58.0
@@ -289,7 +289,7 @@ class Collector:
         )
 
     def _labels(self, strike: ArrangedStrike) -> tuple[Label | None, ...]:
-        """What a strike shows on each line of chords."""
+        """The labels of a strike on each line of chords."""
         silent = strike.names[0] is None
         return tuple(
             None if silent and i != self._main else labeller.label(name, strike.optional)
@@ -376,7 +376,7 @@ def _begins(arranged: ArrangedBar, free: bool) -> list[_Begin]:
 def _over(
     filled: _Filled, bar: Bar, opening: BarLine, closing: BarLine, has_signature: bool
 ) -> Over:
-    """What stands over the chords of a bar."""
+    """The things over the chords of a bar."""
     signs = bar.simile == TWO_BARS or any(
         slot.strike is not None and has_marks(slot.strike) for slot in filled.slots
     )

@@ -13,6 +13,7 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
+from chartkit.layout.frames import moved
 from chartkit.layout.grids import grids_in, indent_for, song_lines, typical_bars
 from chartkit.layout.gutter import NUMBER_CLEAR, WIDEST, Label, label_room, section_label
 from chartkit.layout.labels import has_stack
@@ -32,16 +33,17 @@ if TYPE_CHECKING:
 _MOST_DIAGRAMS, _MOST_DIAGRAM_ROWS = 0.35, 3
 """The largest part of the first page that diagrams may take, and in how many rows."""
 _LARGEST_TOP = 1.15
-"""How many times the paper's own type the head of the first page is at most: in large print the
+"""The largest type of the first page's head, in sizes of the paper's own type: in large print the
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_PER_CUT_ROW, _ALL_CUT = 0.2, 0.3
+_PER_CUT_ROW, _ALL_CUT, _ALL_ALONE = 0.2, 0.3, 0.4
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
-"""How much of the type's size it is worth that a row of the writer's is cut in two, or that all
-are; that all rows are crowded, and from what part of the line on a row is; that a bar is torn."""
+"""The costs, as parts of the type's size, of one of the writer's rows cut in two, of all of them,
+and of all of them cut into single bars; of crowded rows, with the part of the line from which a row
+is crowded; and of a torn bar."""
 _PER_GRID = 0.04
-"""How much of the type's size it is worth that bar lines stand in one more grid."""
+"""The cost, as a part of the type's size, of one more grid of bar lines."""
 
 
 class SetLines(NamedTuple):
@@ -111,6 +113,15 @@ class Composer:
         return self._made(sections, lines, self._placer.measured)
 
     def framed(
+        self, blocks: list[Block], shapes: "tuple[NamedShape, ...]"
+    ) -> tuple[PlacedSystem, list[Block]]:
+        """The top of the first page, where it stands from the top margin on, and the blocks."""
+        top, blocks = self._framed(blocks, shapes)
+        up = self._page_style.paper.raised
+        items = tuple(moved(item, 0, -up) for item in top.items) if up else top.items
+        return replace(top, items=items, height=top.height - up), blocks
+
+    def _framed(
         self, blocks: list[Block], shapes: "tuple[NamedShape, ...]"
     ) -> tuple[PlacedSystem, list[Block]]:
         """The top of the first page, and the blocks.
@@ -201,8 +212,8 @@ class Composer:
 
 
 class _Known(NamedTuple):
-    """What is the same in every style: whether alterations stand over one another anywhere, and
-    what follows each printed section."""
+    """Facts that hold in every style: whether alterations are stacked anywhere, and what follows
+    each printed section."""
 
     stacks: bool
     follows: tuple[str, ...]
@@ -214,14 +225,15 @@ def _known(arrangement: Arrangement, printed: SongForm) -> _Known:
 
 
 def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
-    """What cut and crowded rows and torn bars cost together."""
+    """The total cost of cut and crowded rows and torn bars."""
     cut = sum(bool(row.cut) and not row.goes_on for row in rows)
     room = style.line_width - indent
     crowded = sum(sum(bar.width for bar in row.bars) > _CROWDED_FROM * room for row in rows)
+    alone = sum(row.cut == 1 for row in rows)
     torn = sum(bar.broken for row in rows for bar in row.bars)
     return (
         min(_ALL_CUT, _PER_CUT_ROW * cut)
-        + _ALL_CROWDED * crowded / len(rows or [0])
+        + (_ALL_CROWDED * crowded + _ALL_ALONE * alone) / len(rows or [0])
         + _PER_TORN_BAR * torn
     )
 

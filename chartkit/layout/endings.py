@@ -1,4 +1,4 @@
-"""How far numbered endings reach: in a row, and over the rows after it."""
+"""The extent of numbered endings: in a row, and over the rows after it."""
 
 from collections.abc import Sequence
 

@@ -1,4 +1,4 @@
-"""The faces of type and how they are inked: what every way of drawing frames has to agree on."""
+"""The typefaces and their inks, which PDF and SVG share."""
 
 from chartkit.layout.frames import FontName, Piece
 
@@ -22,7 +22,8 @@ music font has one weight only, which is that of serif text."""
 
 
 def thicker(pieces: tuple[Piece, ...], at: int) -> float:
-    """How much a piece is thickened: a sign like the letters before it, else those after it."""
+    """How much a piece is thickened: a sign is as heavy as the letters before it, or else after
+    it."""
     if pieces[at].font != "music":
         return 0.0
     beside = [piece.font for piece in (*reversed(pieces[:at]), *pieces[at:])]

@@ -1,4 +1,4 @@
-"""What frames the systems: section headings and the line at the foot of each page."""
+"""The lines around the systems: section headings and the foot line of each page."""
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.boxes import SectionBox

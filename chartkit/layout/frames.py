@@ -1,4 +1,4 @@
-"""What layout hands to whoever draws: pages of placed things, all measured already.
+"""The result of layout, for PDF and SVG to draw: pages of placed and measured items.
 
 Conventions
 -----------
@@ -38,9 +38,9 @@ class Piece(NamedTuple):
 class Text(NamedTuple):
     """A line of pieces that follow one another, ``width`` points long altogether.
 
-    ``role`` says what the text is, for whoever reads a dump of the page; ``source`` is the place
-    in the chart's text that it came from, where there is one.  ``spoken`` is what is read aloud
-    for the whole line that it begins, where that is more than its texts.
+    ``role`` says what the text is; ``source`` is its place in the chart's text, if it has one.
+    ``spoken`` is what a screen reader says for the whole line that it begins, if that is more than
+    its texts.
     """
 
     x: float
@@ -130,11 +130,11 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """All pages of a song and what is said about it inside the file.
+    """All pages of a song and its description inside the file.
 
-    ``missing`` holds the characters that no font of ours can draw.  A ``dark`` document is
-    drawn light on dark, for screens.  ``source`` is the chart's own text, which travels inside
-    the file under ``source_name``; ``choices`` are what layout chose, to lay it out again so.
+    ``missing`` holds the characters that none of our fonts can draw.  A ``dark`` document is drawn
+    light on dark, for screens.  ``source`` is the chart's own text, which travels inside the file
+    under ``source_name``; ``choices`` are those of the layout, to lay it out again in the same way.
     """
 
     title: str
@@ -150,7 +150,7 @@ class Document:
 
 
 def moved(item: Item, dx: float, dy: float) -> Item:
-    """The same thing elsewhere."""
+    """The item moved."""
     match item:
         case Text(x, y):
             return item._replace(x=x + dx, y=y + dy)

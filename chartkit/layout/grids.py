@@ -1,4 +1,4 @@
-"""Rows that fit the page get widths for their bars, bar lines shared down the whole song.
+"""Gives widths to the bars of rows that fit the page; bar lines are shared down the whole song.
 
 Rows with as many bars of the same lengths stand in one grid of columns as far as they fit into
 one, the widest rows first; a second grid takes what does not (first fit decreasing, as bins are

@@ -1,4 +1,4 @@
-"""Which places of a bar share a beat, and the notes they are together."""
+"""Groups the places of a bar that share a beat, with the notes they stand for."""
 
 from collections.abc import Sequence
 from fractions import Fraction

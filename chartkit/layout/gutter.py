@@ -1,6 +1,6 @@
 """The room left of the rows: boxed section names, and the numbers of bars.
 
-A name beside its first row costs no height, and is found with one look.  Where a name is too
+A name beside its first row takes no height, and is easy to spot.  Where a name is too
 long for the gutter it stands over the row instead.
 """
 
@@ -26,6 +26,8 @@ _SMALLER = (1.0, 0.88, 0.76)
 """Sizes tried, as parts of the usual one."""
 _NUMBERED = re.compile(r", (?=\d+ )")
 """Between names that have numbers of their own, which stand in a line each."""
+_LISTED = re.compile(r", (?!\d)")
+"""Between names, which a line break falls between if it can: not before the 2 of ``Verse 1, 2``."""
 _NUMBERED_PART = 0.75
 """How much of the widest gutter such names may take."""
 _OVER_BAR_LINE, NUMBER_CLEAR = 1.0, 2.6
@@ -89,6 +91,9 @@ def _in_lines(name: str, count: int, size: float, fitter: Fitter) -> list[str]:
     words = name.split()
     if count == 1 or len(words) < 2:
         return [name]
+    listed = _LISTED.split(name)
+    if len(listed) == count:
+        return [f"{part}," for part in listed[:-1]] + listed[-1:]
     room = fitter.width(name, "strong", size) / count
     room = max(room, max(fitter.width(word, "strong", size) for word in words))
     lines = fitter.wrapped(name, "strong", size, room)

@@ -1,4 +1,4 @@
-"""Chord names set in type: root, what is added to the triad raised, alterations, bass.
+"""Sets chord names in type: the root, additions to the triad (raised), alterations, the bass.
 
 One rule for each part (after C. Brandt and C. Roemer, *Standardized Chord Symbol Notation*, 1976,
 and E. Gould, *Behind Bars*, 2011, both from memory; where they differ the choice is ours).  The
@@ -26,8 +26,8 @@ CAPITAL = 0.714
 
 _LEAD_SIZE, _BASS_SIZE = 0.86, 0.88
 _RAISED_SIZE: dict[FontName, float] = {"strong": 0.785, "plain": 0.92}
-"""Raised parts beside the letters: larger in the small line, so that figures of both are 2.5 mm
-high at the smallest size that a page takes by itself."""
+"""The size of raised parts beside the letters: larger in the small line, so that figures of both
+are 2.5 mm high at the smallest size that is chosen automatically."""
 _OVER_TOP: dict[FontName, float] = {"strong": 0.05, "plain": 0.11}
 """How far raised figures reach over the capitals, as part of the size: the larger, the more."""
 _BEHIND_DEGREE = 0.66, 0.16

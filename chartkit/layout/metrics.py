@@ -1,4 +1,4 @@
-"""How wide text is: a protocol, so that layout never meets a real font library."""
+"""The width of text as a protocol, so that layout never depends on a font library."""
 
 from typing import Protocol
 from unicodedata import bidirectional, category, normalize
@@ -16,7 +16,7 @@ _BESIDE_PICTURES = "\ufe0e\ufe0f\u200d\u20e3"
 
 
 class Metrics(Protocol):
-    """What layout needs to know of fonts."""
+    """What layout needs to know about fonts."""
 
     def width(self, font: FontName, text: str) -> float:
         """The width of the text in ems: points for each point of type size."""
@@ -42,8 +42,8 @@ _JOINS = "AL"
 they would be wrong, whatever the font."""
 _AS_IT_COMES = (1.0, 0.0)
 _TEXTS_AT_HAND = 8192
-"""How many texts a typesetter keeps measured, more than any song has: a book of thousands of songs
-has new titles on every page."""
+"""The most measured texts that a typesetter keeps, more than any song has: a book of thousands of
+songs has new titles on every page."""
 
 
 class Typesetter:

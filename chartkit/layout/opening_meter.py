@@ -1,4 +1,4 @@
-"""The time signature of the first bar, which a chart says in its settings alone."""
+"""Adds the time signature of the first bar, which a chart gives only in its settings."""
 
 from collections.abc import Sequence
 from dataclasses import replace

@@ -1,7 +1,7 @@
-"""Step five: systems to finished pages.
+"""Step five: from systems to finished pages.
 
-What is left blank on a page is spread between its systems, sections taking twice as much,
-but never so much that the page falls apart.
+The blank rest of a page is spread between its systems, with twice as much between sections, but
+only up to a limit.
 """
 
 from dataclasses import dataclass
@@ -89,7 +89,7 @@ class Turns(NamedTuple):
 
 
 def turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: int = 1) -> Turns:
-    """How a song falls on its pages."""
+    """How a song is divided into its pages."""
     room = page_room(style)
     filled_columns = columns_of(parts_of(blocks, style), top, style, columns)
     torn = sum(

@@ -1,4 +1,4 @@
-"""Step three: a line of boxes to placed items, one system of the page."""
+"""Step three: from a line of boxes to placed items, one system of the page."""
 
 from dataclasses import dataclass
 
@@ -233,7 +233,7 @@ class Placer:
         return items
 
     def _spoken(self, line: Line, baseline: float) -> list[Item]:
-        """What is read aloud of a row with more than chords, on a text that shows nothing."""
+        """The spoken text of a row with more than chords, on an invisible text."""
         said = spoken_row(line.row, self._main)
         if not said:
             return []

@@ -1,4 +1,4 @@
-"""Where the slots of a bar stand: by their beats, each with the room it needs.
+"""Places the slots of a bar by their beats, each with the room it needs.
 
 Every slot keeps a stretch by how long it lasts, or the room of what stands in it where that is
 more, and all stretches are of one scale, the largest with which the bar holds them.  In a bar of

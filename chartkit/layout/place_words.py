@@ -84,7 +84,7 @@ class WordsPlacer:
         return hyphen._replace(x=max(place, start))
 
     def _goes_on(self, start: float, end: float, y: float, split: bool) -> list[Item]:
-        """What shows that a syllable is held: hyphens inside a word, else a line."""
+        """The sign of a held syllable: hyphens inside a word, else a line."""
         gap = self.style.pt(2.5)
         if end - start < 3 * gap:
             return []

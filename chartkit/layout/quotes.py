@@ -1,7 +1,7 @@
-"""Quotation marks and apostrophes as the language of a song has them.
+"""Quotation marks and apostrophes in the language of a song.
 
 Typed quotes are straight; a page has the language's own (Unicode CLDR, quotation delimiters, from
-memory).  What is typed as a curly sign stays.
+memory). Curly signs stay as typed.
 """
 
 import re

@@ -1,4 +1,4 @@
-"""Rhythm inside a bar: where slashes and rests stand, and what notes these are."""
+"""Rhythm inside a bar: the places of slashes and rests, and their note values."""
 
 from fractions import Fraction
 from typing import NamedTuple

@@ -7,6 +7,7 @@ are folded together, and never one with navigation of its own.
 """
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise
@@ -91,6 +92,10 @@ def folded_form(full: SongForm) -> SongForm:
             at.setdefault(key, []).append(fold)
         fold.sections.append(section)
         members.append(fold)
+    bases = Counter(fold.base.casefold() for fold in folds)
+    for fold in folds:
+        shared = bases[fold.base.casefold()] > 1
+        fold.keeps_numbers = shared and fold.is_numbered
     places = {id(fold): i for i, fold in enumerate(folds)}
     entries = tuple(
         fold.entry(section, places[id(fold)], entry.bars)
@@ -122,7 +127,7 @@ def _first_bars(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
 
 # ---- what is the same
 def _music(section: ArrangedSection) -> tuple[object, ...]:
-    """What has to be equal for two sections to be printed as one; empty where nothing is played."""
+    """What must be equal for two sections to be printed as one; empty if nothing is played."""
     if not any(system.bars for system in section.systems):
         return ()
     return tuple(
@@ -132,7 +137,7 @@ def _music(section: ArrangedSection) -> tuple[object, ...]:
 
 
 def _kinds(lines: tuple[BarLine, ...]) -> tuple[object, ...]:
-    """Bar lines, where a final double line is as good as a single one."""
+    """Bar lines for comparison: a final double line equals a single one."""
     kinds = [(line.kind, line.endings) for line in lines]
     return tuple(("single", e) if kind == "double" else (kind, e) for kind, e in kinds)
 
@@ -184,6 +189,19 @@ class _Fold:
     voices: list[ArrangedSection] = field(default_factory=list)
     names: dict[int, tuple[int, str]] = field(default_factory=dict)
     seen: int = 0
+    keeps_numbers: bool = False
+    """Whether its sections need their numbers, as others of their name stand elsewhere."""
+
+    @property
+    def is_numbered(self) -> bool:
+        """Whether its sections are of one name, each with a number of its own."""
+        numbers = {_number_of(section) for section in self.sections}
+        bases = {_NUMBER.sub("", section.name).casefold() for section in self.sections}
+        return (
+            len(bases) == 1
+            and all(map(_has_number, self.sections))
+            and len(numbers) == len(self.sections)
+        )
 
     def takes(self, section: ArrangedSection) -> bool:
         """Whether a section with the same bars can be printed with these."""
@@ -216,8 +234,8 @@ class _Fold:
         return len(sung) > len(self._voices())
 
     def _voices(self) -> list[ArrangedSection]:
-        """The first section with each set of words; those that came since the last time are looked
-        at alone."""
+        """The first section with each set of words; only sections added since the last call are
+        examined."""
         for section in self.sections[self.seen :]:
             known = [self._words(voice) for voice in self.voices]
             if _is_sung(section) and self._words(section) not in known:
@@ -226,7 +244,9 @@ class _Fold:
         return self.voices
 
     # ---- names
-    def _base(self) -> str:
+    @property
+    def base(self) -> str:
+        """The name of the first section without its number."""
         return _NUMBER.sub("", self.sections[0].name) or self.sections[0].name
 
     def _numbered(self) -> bool:
@@ -252,7 +272,9 @@ class _Fold:
         if len(voices) > 1 and not self._numbered():
             names = [f"{i} {section.name}" for i, section in enumerate(voices, 1)]
         elif len(voices) > 1:
-            names = [f"{self._base()} {_joined([_number_of(voice) for voice in voices])}"]
+            names = [f"{self.base} {_joined([_number_of(voice) for voice in voices])}"]
+        elif self.keeps_numbers:
+            return f"{self.base} {_joined([_number_of(section) for section in self.sections])}"
         else:
             names = [self.entry_name(self.sections[0])]
         silent = [self.entry_name(s) for s in self.sections if not _is_sung(s) or s not in voices]
@@ -274,6 +296,8 @@ class _Fold:
         if len(self.sections) == 1:
             return section.name
         alike = [s for s in self.sections if kind_of(s.name) == kind_of(section.name)]
+        if self.keeps_numbers and len(self._voices()) < 2:
+            return section.name
         alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1
         if alone or (len(self._voices()) > 1 and self._numbered() and not _has_number(section)):
             base = _NUMBER.sub("", section.name) or section.name

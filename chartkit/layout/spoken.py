@@ -1,7 +1,7 @@
-"""What is read aloud for a row of music: chords, and what is drawn between them.
+"""The spoken text of a row of music: its chords, and the signs drawn between them.
 
-Screen readers read texts alone; rests, slashes, repeats and signs are drawn.  A row that holds any
-of these is said as a player would say it; one of chords alone reads as it stands.
+Screen readers read texts alone; rests, slashes, repeats and signs are drawn.  A row with any of
+these is read as a player would say it; a row of chords alone needs no other text.
 """
 
 from collections.abc import Iterable, Iterator
@@ -17,8 +17,8 @@ _SIMILE = ("", "the bar before again", "the two bars before again")
 
 
 def spoken_row(row: RowBox, line: int) -> str:
-    """What is said of a row, with the chord names of one of its lines; empty where the names say
-    it all."""
+    """The spoken text of a row, with the chord names of one of its lines; empty if the names are
+    enough."""
     bars = [list(_bar(box, line)) for box in row.bars]
     plain = [name for box in row.bars for slot in box.slots for name in _name(slot, line)]
     if [word for bar in bars for word in bar] == plain:

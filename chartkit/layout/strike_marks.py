@@ -1,4 +1,4 @@
-"""Signs over a beat that say how its chord is struck, and what the legend says of them.
+"""Signs over a beat that say how its chord is struck, and their words in the legend.
 
 A wedge for a stop is the staccatissimo of notation (G. Read, *Music Notation*, 1969; from memory);
 the open diamond for what rings on and the arrowhead for what is struck early are common practice

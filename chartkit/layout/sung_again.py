@@ -1,4 +1,4 @@
-"""The words of a section as text, for where its music is not printed again."""
+"""The words of a section as text, for places where its music is not printed again."""
 
 import re
 

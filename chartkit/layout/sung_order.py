@@ -1,6 +1,6 @@
 """The words of a song in the order in which they are sung.
 
-Whoever sings counts no bars and jumps nowhere: repeats, endings, D.C., D.S. and coda are written
+A singer does not count bars or follow jumps: repeats, endings, D.C., D.S. and coda are written
 out, each time with the words of that time.  Of several lines of words under one row the first is
 sung the first time through it, the second the second time; a line that no repeat comes round to
 (verses typed under bars that are written once) follows after the others, so that nothing is lost.
@@ -147,14 +147,14 @@ def _counts(at: PlayedBar, sections: Sequence[ArrangedSection]) -> int:
 
 
 def _line_for(words: Sequence[WordsLine], time: int) -> int:
-    """The number of the line of words that is sung the so-manieth time through a row; the last
-    where there are no more."""
+    """The number of the line of words for a given time through a row; the last if there are no
+    more."""
     numbered = [i for i, line in enumerate(words) if line.verse == time]
     return numbered[0] if numbered else max(0, min(time, len(words)) - 1)
 
 
 def _sing_the_rest(stays_so_far: Sequence[Stay], sections: Sequence[ArrangedSection]) -> None:
-    """Adds the lines of words that no time through their section came round to."""
+    """Adds the lines of words that are not reached in any time through their section."""
     sung = {
         (stay.section, phrase.system, phrase.line)
         for stay in stays_so_far

@@ -20,7 +20,7 @@ from chartkit.theory.naming import PLAIN, Naming, key_words, note_words
 _HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 _SMALLEST_TITLE = 0.62
 _BOXED = ("capo", "tuning")
-"""What stands in a dark box at the head: what to do to the guitar before the song."""
+"""The text in the dark box at the head: what to do to the guitar before the song."""
 _LINE_WORDS = {
     "shape": "shapes to finger",
     "second": "shapes of the second guitar",
@@ -39,7 +39,7 @@ def capo_words(capo: Capo) -> str:
 
 def tuning_words(instrument: str, naming: Naming = PLAIN) -> str:
     """An instrument as the head of a page says it: ``Drop D: D A D G B E``, ``Ukulele``.  Empty for
-    a guitar in standard tuning and for what is no instrument we know."""
+    a guitar in standard tuning and for unknown instruments."""
     # Fretboards are loaded only where a chart names an instrument.
     from chartkit.fretboard.instruments import GUITAR, KNOWN, instrument_named
 
@@ -70,7 +70,7 @@ def _capos_words(arrangement: Arrangement) -> str:
 
 
 def keys_words(arrangement: Arrangement) -> str:
-    """The key a reader of this page thinks in: shapes and what they sound, or what sounds."""
+    """The key in which a reader of this page thinks: shapes and how they sound, or what sounds."""
     shapes = arrangement.uses_capo and "shape" in arrangement.lines
     if not arrangement.key_given:
         return "shapes to finger, key not given" if shapes else "key not given"
@@ -91,7 +91,7 @@ def _changes_key(arrangement: Arrangement) -> bool:
 
 
 def second_words(arrangement: Arrangement) -> str:
-    """What the second guitar does; empty where there is none on the page."""
+    """The second guitar's capo and shapes; empty if there is none on the page."""
     if arrangement.second_capo is None or "second" not in arrangement.lines:
         return ""
     shapes = key_words(arrangement.keys.second, arrangement.naming)
@@ -109,7 +109,7 @@ def capo_and_keys(arrangement: Arrangement) -> str:
 
 
 def _has_bars(arrangement: Arrangement) -> bool:
-    """Whether any bar is in time; the meter of a song without is nobody's."""
+    """Whether any bar is in time; a song without has no meter to show."""
     return any(system.lines for section in arrangement.sections for system in section.systems)
 
 
@@ -150,7 +150,7 @@ def fitting_top(
 
 @dataclass(slots=True)
 class _Flow:
-    """Where the next part of the band goes."""
+    """The place for the next part of the band."""
 
     x: float = 0.0
     y: float = 0.0

@@ -1,4 +1,5 @@
-"""What a folded page says at the end of a section that is not followed by the next one on the page.
+"""The note at the end of a section on a folded page that is not followed by the next one on the
+page.
 
 ``1st time to Verse 2 · 2nd to Bridge`` stands at the right under the last row, so that nobody plays
 on into the wrong section (common practice, no source).

@@ -1,4 +1,4 @@
-"""A song for somebody who only sings: its words in verses, large, without bars.
+"""Lays a song out for somebody who only sings: its words in verses, large, without bars.
 
 The words stand in the order in which they are sung, repeats and jumps written out; a row of words
 is a line.  Sections without words say how long they last.  Sections stay in one piece where they
@@ -14,6 +14,7 @@ from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
 from chartkit.arrange.page_look import PageLook, PaperName, Sizes
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
+from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Item
@@ -23,22 +24,22 @@ from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.sung_order import Phrase, Stay, stays
-from chartkit.layout.top import capo_and_keys, fitting_top
+from chartkit.layout.top import fitting_top
 from chartkit.layout.word_columns import sections_in_columns
 from chartkit.theory.naming import key_words
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the best that takes no more pages than the smallest does."""
 _ALL_BROKEN, _LARGE_ENOUGH = 1.0, 1.15
-"""How much of the type's size it is worth that every line of the song is broken in two, and the
-size that is not gone below to mend it; ours."""
+"""The cost, as a part of the type's size, of breaking every line of the song in two, and the
+smallest size that is used to avoid it (ours)."""
 _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 """The smallest size worth a second column, and how much longer the words may get by it."""
 _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
 """Line distance and the indent of a line that goes on, in type sizes; about how many lines
 stay together where a section has more."""
 _SAID_ONCE = 3
-"""A line sung so often in a row stands once, with how often it is sung."""
+"""A line sung at least this often in a row is printed once, with the number of times."""
 
 
 class Stop(NamedTuple):
@@ -74,14 +75,7 @@ def words_laid_out(
     else:
         top, blocks = _parts(arrangement, way, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
-    return Document(
-        title=arrangement.title,
-        author=arrangement.writer,
-        language=arrangement.language,
-        subject=capo_and_keys(arrangement),
-        pages=made,
-        missing=frozenset(typesetter.missing),
-    )
+    return document_of(arrangement, made, typesetter)
 
 
 def _sizes(limits: Sizes | None) -> tuple[float, ...]:
@@ -201,7 +195,7 @@ def way_through(arrangement: Arrangement) -> list[Stop]:
         for stay in song_stays
         for phrases in stay.times
     ]
-    times = iter(map(_with_whole_words, _without_double_pickups(said, pickups)))
+    times = iter(_with_whole_words(_without_double_pickups(said, pickups)))
     return [
         Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in song_stays
     ]
@@ -222,15 +216,18 @@ def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> 
     return kept
 
 
-def _with_whole_words(phrases: list[str]) -> list[str]:
-    """The phrases, a word that is split over two of them whole in the first."""
+def _with_whole_words(times: list[list[str]]) -> list[list[str]]:
+    """The phrases of each time, a word that is split over two of them whole in the first, even
+    where a jump leads to the other."""
+    phrases = [phrase for own in times for phrase in own]
     whole = list(phrases)
     for i, (before, after) in enumerate(pairwise(phrases)):
         rest, _, others = after.partition(" ")
         if before.endswith("-") and rest[:1].islower():
             whole[i] = f"{whole[i][:-1]}{rest}"
             whole[i + 1] = others
-    return whole
+    parts = iter(whole)
+    return [[next(parts) for _ in own] for own in times]
 
 
 def _said_in(section: ArrangedSection, phrase: Phrase) -> str:
@@ -326,7 +323,7 @@ def _verses(stop: Stop, fitter: Fitter, style: Style) -> list[list[_Line]]:
 def _between(
     section: ArrangedSection, start: int, end: int, fitter: Fitter, style: Style
 ) -> list[_Line]:
-    """What is announced above the systems up to ``end``, and words alone before it."""
+    """The announcements above the systems up to ``end``, and words alone before it."""
     body: list[_Line] = []
     for system in section.systems[start : end + 1]:
         body += [line for one in system.above for line in _aside(one.text, fitter, style)]
@@ -362,7 +359,7 @@ def _without_words(stop: Stop, fitter: Fitter, style: Style) -> list[_Line]:
     asides = [line for text in said for line in _aside(text, fitter, style)]
     if not stay.bars:
         return asides
-    # Nobody knows how long a row in free time lasts.
+    # The length of a row in free time is not known.
     timed = all(system.lines or not system.bars for system in section.systems)
     bars = f"{stay.bars} bar{'s' * (stay.bars != 1)} without words" if timed else "without words"
     return asides + _aside(bars, fitter, style)

@@ -30,9 +30,9 @@ def font_key(font: FontName, number: int) -> str:
 
 
 FORM_LINE = "SongForm"
-"""A structure type of our own for the line that tells the form; a paragraph to everybody else."""
+"""A structure type of our own for the form line; a paragraph to other programs."""
 NOTE = "SongNote"
-"""And one for what the writer notes at the head."""
+"""The same for the writer's notes at the head."""
 _TAGS = {"title": "H1", "heading": "H2", "form": FORM_LINE, "follows": FORM_LINE, "note": NOTE}
 _PARAGRAPH, ARTIFACT = "P", "Artifact"
 _UNREAD = {
@@ -109,8 +109,8 @@ def _artifact(role: str) -> bytes:
 
 
 def _read(line: list[Text]) -> str:
-    """What is said of a line where that is not just its one text: its texts with spaces between
-    them, split words whole, or what was put together for it."""
+    """The spoken text of a line if it is not its single text: its texts with spaces between them
+    and split words whole, or a prepared text."""
     spoken = next((text.spoken for text in line if text.spoken), "")
     if spoken or len(line) == 1:
         return spoken
@@ -145,7 +145,7 @@ def _shown(piece: Piece, fonts: Fonts) -> Iterator[bytes]:
 
 
 def _said_whole(text: Text) -> bytes:
-    """What a text with signs over one another says, in one line, for whoever takes it out."""
+    """The plain text of a text with stacked signs, for copying and searching."""
     said, before = "", None
     for piece in text.pieces:
         stacked = before is not None and before.rise != piece.rise and piece.back > 0
@@ -202,7 +202,7 @@ class _Writer:
             self._stroke = ink
 
     def _text(self, item: Text) -> None:
-        """A text as one text object, so that whoever reads the file finds it in one piece."""
+        """A text as one text object, so that readers of the file get it in one piece."""
         self._ink_fill(item.ink)
         parts = [b"BT " + _numbers(item.x, self._height - item.y) + b" Td"]
         rise = 0.0

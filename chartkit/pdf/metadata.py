@@ -1,4 +1,4 @@
-"""What a file says of itself in XML: title, writer, language, and that it can be read aloud
+"""The metadata of a file in XML: title, writer, language, and that it is accessible
 (XMP, ISO 16684-1; PDF/UA-1, ISO 14289-1, clause 5)."""
 
 from xml.sax.saxutils import escape

@@ -1,8 +1,8 @@
 """A PDF file written object by object (ISO 32000-1, chapter 7).
 
-Objects without a stream of their own are packed together and deflated (7.5.7), and so is the
-table of where everything stands (7.5.8).  What is written is let go of, so that a file may have any
-number of pages: only eight bytes are kept of each object.
+Objects without a stream of their own are packed together and deflated (7.5.7), and so is the table
+of where everything stands (7.5.8).  Written objects are freed, so that a file may have any number
+of pages: only eight bytes are kept for each object.
 """
 
 import sys

@@ -1,4 +1,4 @@
-"""The outline of a file: songs and under each its sections, or the sections of a single song."""
+"""The outline of a file: songs with their sections, or the sections of a single song."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

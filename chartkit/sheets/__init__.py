@@ -1,1 +1,1 @@
-"""Pages that are no charts: the adviser's options as a picture."""
+"""Pages other than charts: advice, plans, set sheets, notices."""

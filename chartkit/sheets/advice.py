@@ -35,7 +35,7 @@ _WANTED = 3
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What the sheet answers: the question, the verdict, the options with their places."""
+    """The content of the sheet: the question, the verdict, the options with their ranks."""
 
     question: str
     verdict: str

@@ -1,4 +1,4 @@
-"""What one player changes over a night, song by song, in type to be read in the dark."""
+"""One player's changes over a night, song by song, in type that can be read in the dark."""
 
 from collections.abc import Sequence
 

@@ -1,4 +1,4 @@
-"""A page that says something instead of a song: a broken chart, or a page left blank."""
+"""Pages with a notice instead of a song: a broken chart, or a page left blank."""
 
 import re
 from collections.abc import Iterator
@@ -8,15 +8,15 @@ from chartkit.layout.frames import Item, Page, Shape, Stroke
 from chartkit.layout.style import Style
 
 _SHOWN = 3
-"""How many mistakes a broken song's page lists: enough to know it by; a stand is no place to mend
-charts."""
+"""The most mistakes that a broken song's page lists: enough to recognise it; nobody corrects charts
+at a music stand."""
 _MARGIN = re.compile(r" *\d+ \| ?")
 _CARET = re.compile(r" *\| *(\^+)")
 """A line of a chart as a message shows it, and the line below that points into it."""
 
 
 def broken_page(title: str, messages: tuple[str, ...], fitter: Fitter, style: Style) -> Page:
-    """A page that nobody can overlook, with what is wrong with the song's chart."""
+    """A page that cannot be overlooked, with the mistakes in the song's chart."""
     paper, pt = style.paper, style.pt
     left, right, top = paper.side, paper.width - paper.side, paper.top + pt(24)
     foot = top + pt(46)
@@ -83,7 +83,7 @@ def _underline(
 
 
 def blank_page(note: str, fitter: Fitter, style: Style) -> Page:
-    """An empty page that says why it is one."""
+    """An empty page that says why it is empty."""
     paper = style.paper
     shown = fitter.shortened(note, "italic", style.cue, style.line_width)
     x = (paper.width - fitter.width(shown, "italic", style.cue)) / 2

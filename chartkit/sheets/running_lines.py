@@ -1,4 +1,4 @@
-"""What stands around a song's pages in a book: running head, foot line, what comes next."""
+"""The running lines around a song's pages in a book: head, foot, what comes next."""
 
 from dataclasses import dataclass
 

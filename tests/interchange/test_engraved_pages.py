@@ -21,9 +21,11 @@ from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, Segment
 from chartkit.chart.systems import all_systems
-from chartkit.compile import engraved
+from chartkit.compile import engraved, song_pages
 from chartkit.interchange.taken import Refused, Taken
+from chartkit.layout.choices import Choices
 from chartkit.layout.frames import Document, Text
+from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
@@ -127,6 +129,23 @@ def in_order(wanted: Sequence[str], read_words: Sequence[str]) -> int:
     """How many of the wanted are found in their order, at least."""
     matcher = SequenceMatcher(None, wanted, read_words, autojunk=False)
     return sum(block.size for block in matcher.get_matching_blocks())
+
+
+@pytest.mark.parametrize("name", ["lantern-road", "kettle-on-the-hob"])
+def test_two_columns_are_read_as_one(name: str) -> None:
+    """A page of two columns gives the sections, chords and words of the same song in one."""
+    text = next(path for path in EXAMPLES if path.stem == name).read_text(encoding="utf-8")
+    chart, view = chart_of(text), View(capo=Capo(3))
+    read = []
+    for columns in (2, 1):
+        choices = Choices(0.85, folded=True, lying=columns == 2, columns=columns)
+        document, fonts = song_pages(chart, view, PageLook(), choices=choices)
+        read.append(taken(pdf_bytes(document, fonts)).chart)
+    two, one = read
+    assert [section.name for section in two.sections] == [section.name for section in one.sections]
+    assert sounding(two) == sounding(one)
+    assert Counter(sung_words(two)) == Counter(sung_words(one))
+    assert len(sung_words(two)) > 20
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)

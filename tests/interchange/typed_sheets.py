@@ -237,6 +237,7 @@ def _letters(text: str) -> str:
 
 
 # ---- where the words stand
+_LISTED, _FEW = 0.5, 2
 _CHORD = re.compile(r"\(?[A-Ha-h][#b♯♭]?[^\s|]*")
 
 
@@ -265,6 +266,9 @@ def _pair_apart(lines: Sequence[str], music: MusicRow, words: WordsRow) -> list[
     plain = all(_CHORD.fullmatch(token) for token in chords.split())
     segments = [segment for cell in words.cells for segment in cell]
     same = _letters(sung) == _letters("".join(segment.text for segment in segments))
+    listed = "  " not in chords.strip() and len(chords.strip()) < _LISTED * len(sung.strip())
+    if listed and len(columns) > _FEW:
+        return []  # chords one blank apart over long words name no places
     if not plain or not same or len(columns) != len(segments) - 1 or "_" in sung:
         return []
     apart = []

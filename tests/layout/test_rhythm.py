@@ -8,7 +8,7 @@ from music21 import duration
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Meter
-from chartkit.layout.collect import Collector
+from chartkit.layout.collect import SHORTEST, Collector
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
@@ -347,3 +347,21 @@ def test_a_tie_does_not_run_between_two_names() -> None:
     one = items_of(song)
     chord = next(i for i in one if isinstance(i, Text) and i.plain == "G")
     assert ties_of(one)[0][0] < chord.x + chord.width
+
+
+def test_a_quarter_beside_sixteenths_with_words_is_as_long_as_it_is_due() -> None:
+    """Where words push sixteenths apart and fill the line, each quarter keeps its room: four times
+    as long as the shortest note of the bar, 2.3 times its least room."""
+    words = "mind the broken / gaps in everything / and others"
+    text = (
+        f"key: C\nmeter: 4/4\n\n== A\n| C,F,C,r x x x | C |\n"
+        f": | {words} | and all of this stands here |\n"
+    )
+    items = items_of(text)
+    crosses = sorted(
+        {round(i.x0, 2) for i in items if isinstance(i, Stroke) and i.y0 < i.y1 and i.x0 != i.x1}
+    )
+    assert len(crosses) == 3
+    first, second, third = crosses
+    due = SHORTEST * 4**0.6 - 0.01
+    assert second - first >= due and third - second >= due

@@ -334,3 +334,26 @@ def test_a_section_of_words_alone_counts_no_bars_of_its_namesake() -> None:
     song = "title: A\nkey: G\n\n== Chorus\n| G | C |\n: one | two |\n\n== Chorus x2\n: End on G\n"
     form = full_form(arranged(song).sections)
     assert [entry.bars for entry in form.entries] == [2, 0]
+
+
+def test_later_verses_keep_their_numbers_beside_a_first_one_of_other_bars() -> None:
+    """Verses 2 and 3 that share bars which verse 1 has not are named with their numbers, on the
+    page and in the form line, so that "Verse" alone names none of two."""
+    song = (
+        "title: A\nkey: G\n\n== Verse 1\n| G | C | D | G |\n\n== Verse 2\n| G | C | D | D7 |\n\n"
+        "== Chorus\n| C | D | G | G |\n\n== Verse 3\n| G | C | D | D7 |\n"
+    )
+    document = laid_out(arranged(song), PageLook(form="folded"), Fonts())
+    assert texts(document, "heading") == ["Verse 1", "Verse 2, 3", "Chorus"]
+    names = [name for name, _, _ in read_form(document)]
+    assert names == ["Verse 1", "Verse 2", "Chorus", "Verse 3"]
+
+
+def test_a_label_of_two_names_is_broken_between_them() -> None:
+    """Two lines of a label in the gutter hold a name each, not a part of one."""
+    rows = "| G | C | D | G |\n: | low light | on the water | coming | home |\n"
+    song = f"title: A\nkey: G\n\n== Chorus\n{rows}\n== Verse\n{rows}: | x | y | z | a |\n"
+    song += "\n== Last Chorus as Chorus\n: | low light | on the water | coming | home |\n"
+    document = laid_out(arranged(song), PageLook(form="folded"), Fonts())
+    lines = texts(document, "heading")
+    assert lines[:2] in (["Chorus,", "Last Chorus"], ["Chorus, Last Chorus", "Verse"])

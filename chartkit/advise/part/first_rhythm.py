@@ -1,4 +1,4 @@
-"""What the first guitar's hand does: its strokes in a bar, as its chart writes them or guessed."""
+"""The first guitar's strokes in a bar, as its chart writes them or as a guess."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -29,7 +29,7 @@ class FirstRhythm:
 
 
 def struck_onsets(bar: Bar) -> tuple[int, ...]:
-    """Where a bar is struck as it is written: chords, and slashes where its beats are written."""
+    """The places where a bar is struck as written: chords, and slashes if its beats are written."""
     onsets = {strike.onset for strike in bar.strikes if strike.chord is not None}
     onsets |= set(bar.slashes)
     if bar.beats_written:
@@ -40,8 +40,8 @@ def struck_onsets(bar: Bar) -> tuple[int, ...]:
 def first_rhythm(bars: Sequence[Bar], meter: Meter, hand: FirstHand | None) -> FirstRhythm:
     """The first guitar's strokes over some bars in one meter.
 
-    ``hand`` says how it plays whatever its chart writes; None takes what is written and, where
-    most bars say nothing, eighths as they are usually strummed.
+    ``hand`` says how it plays, whatever its chart writes; None takes what is written or, if most
+    bars say nothing, eighths as they are usually strummed.
     """
     played = [bar for bar in bars if bar.length == meter.beats * TICKS_PER_BEAT and bar.strikes]
     written = 2 * sum(bar.beats_written for bar in played) > len(played)
@@ -63,7 +63,7 @@ def _shares(bars: Sequence[tuple[int, ...]]) -> dict[int, float]:
 
 
 def _usual(hand: FirstHand, meter: Meter) -> tuple[int, ...]:
-    """Strokes where nothing is written (common practice, no source): strummed, down on each
+    """The strokes if nothing is written (common practice, no source): strummed, down on each
     beat and up after all but the first; picked, every eighth."""
     split = TICKS_PER_BEAT // 3 if meter.compound else TICKS_PER_BEAT // 2
     every = range(0, meter.beats * TICKS_PER_BEAT, split)

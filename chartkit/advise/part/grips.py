@@ -28,11 +28,11 @@ CANDIDATES = 18
 
 @dataclass(frozen=True, slots=True)
 class ChosenGrips:
-    """One grip for each chord in a register, what it costs, and whether that is the least.
+    """One grip for each chord in a register, their cost, and whether it is the least.
 
     ``grips`` are by ``upper_part``: a slash bass is left to the bass player.
 
-    ``cost`` is the mean over the song's beats plus what the changes cost; no unit.
+    ``cost`` is the mean over the song's beats plus the cost of the changes; no unit.
     """
 
     register: RegisterRule
@@ -68,7 +68,7 @@ class GripChooser:
         self._beats = sum(one.beats for one in song) or 1.0
 
     def choose(self, register: RegisterRule) -> ChosenGrips | None:
-        """The grips that cost least in the register; None where a chord has none there."""
+        """The cheapest grips in the register; None if a chord has none there."""
         candidates = [self._candidates(chord, register) for chord in self.chords]
         if not all(candidates):
             return None
@@ -97,7 +97,7 @@ class GripChooser:
     def _patterns(
         self, chord: Chord, tones: ChordTones, room: Room, register: RegisterRule
     ) -> list[tuple[float, Frets, tuple[int, ...]]]:
-        """Patterns by what their sound costs a beat, cheapest first; the hand comes later."""
+        """Patterns by the cost of their sound per beat, cheapest first; the hand comes later."""
         floor = 0 if register.under_the_bass else room.first_bass
         limits = GripLimits(register.highest_fret, floor)
         sets = string_sets(register, self._neck.strings)
@@ -144,7 +144,7 @@ def _rank(candidate: tuple[float, PartialGrip]) -> tuple[float, tuple[int, ...]]
 
 
 def part_moments(song: Sequence[Occasion], grips: Mapping[Chord, PartialGrip]) -> list[Moment]:
-    """What the part sounds, in beats from the start."""
+    """The sounding notes of the part, in beats from the start."""
     moments, at = [], 0.0
     for one in song:
         pitches = grips[upper_part(one.chord)].pitches

@@ -1,4 +1,4 @@
-"""A rhythm figure written into a bar: its chords struck where the figure strikes."""
+"""Writes a rhythm figure into a bar: its chords are struck where the figure strikes."""
 
 from dataclasses import dataclass, replace
 
@@ -32,7 +32,7 @@ def keeps_its_rhythm(bar: Bar) -> bool:
 def with_figure(bar: Bar, figure: Figure) -> RhythmicBar:
     """The bar with its chords struck as the figure strikes.
 
-    A chord that the figure does not strike in its own time is struck where it begins, so every
+    A chord without a stroke of the figure in its time is struck where it begins, so that every
     change is heard.
     """
     if keeps_its_rhythm(bar):
@@ -90,8 +90,8 @@ def _signs(
 ) -> dict[str, tuple[int, ...]]:
     """Holds, slashes inside beats, and rests, by their onsets, so that every beat is written.
 
-    Before the first stroke of the bar there is silence; after a short one, from the next beat
-    or part of a beat on.
+    There is silence before the bar's first stroke, and after a short one from the next beat or part
+    of a beat.
     """
     signs: dict[str, list[int]] = {"hold": [], "slash": [], "rest": []}
     sounding = False

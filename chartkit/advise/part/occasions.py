@@ -1,4 +1,5 @@
-"""When each chord of a song sounds, what the first guitar plays under it, and who sings."""
+"""The occasions of a song's chords: when each sounds, what the first guitar plays, and whether
+somebody sings."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -38,8 +39,8 @@ class _Sounding:
 def occasions(chart: Chart, first: Sequence[Moment]) -> tuple[Occasion, ...]:
     """Every chord of the chart in playing order, split where the first guitar changes.
 
-    ``chart`` holds sounding chords.  ``first`` is the first guitar's part in beats from the
-    start; where it ends before the chart does, nothing sounds beside the second guitar.
+    ``chart`` holds sounding chords.  ``first`` is the first guitar's part in beats from the start;
+    if it ends before the chart, the second guitar plays alone.
     """
     sounding = list(_sounding(chart))
     moments = []
@@ -55,7 +56,7 @@ def occasions(chart: Chart, first: Sequence[Moment]) -> tuple[Occasion, ...]:
 
 @dataclass(frozen=True, slots=True)
 class BarStart:
-    """Where a played bar starts, in sounding beats from the start, its section, its words."""
+    """A played bar: its start in sounding beats, its section, whether it has words."""
 
     beat: float
     section: int

@@ -33,20 +33,20 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.pitch import PitchRange
 
 _PLUCKED = 0.04
-"""What playing with thumb and fingers costs against a pick, where nobody asked for it."""
+"""The extra cost of thumb and fingers instead of a pick, if the player did not ask for it."""
 _UNASKED: tuple[RegisterName, ...] = ("high", "middle", "edges")
-"""The registers proposed unasked: low is the bass player's."""
+"""The registers proposed by default: low is the bass player's."""
 
 
 @dataclass(frozen=True, slots=True)
 class PartMeasures:
-    """How a part lies: means over the song's time, 0 to 1 unless said otherwise.
+    """How a part fits the first: means over the song's time, 0 to 1 unless noted.
 
-    ``overlap`` is the room shared with the first guitar, ``unisons`` the share of notes that it
-    sounds too, ``nearness`` how near the part's notes lie to the first guitar's nearest ones
-    (1 is on top of them), which leaving notes out does not lower; ``voice`` the overlap with
-    the sung range.  ``half_steps_above`` is the distance of the two middles, ``top_step`` the
-    half steps the top voice moves at a change, ``strings`` how many sound.
+    ``overlap`` is the room shared with the first guitar, ``unisons`` the share of notes that both
+    sound, ``nearness`` how near the part's notes lie to the first guitar's nearest ones (1 is the
+    same notes; leaving notes out does not lower it); ``voice`` the overlap with the sung range.
+    ``half_steps_above`` is the distance of the two middles, ``top_step`` the half steps the top
+    voice moves at a change, ``strings`` how many sound.
     """
 
     overlap: float
@@ -63,9 +63,9 @@ class PartProposal:
     """A second guitar's part.
 
     ``chart`` is the part as a chart of sounding chords; ``grips`` by chord without slash bass;
-    ``moments`` what it sounds; ``cost`` without unit, lower is better; ``place`` says
-    what it plays and where (``three-note chords on the top strings``), ``reason`` also how it lies,
-    ``section_reasons`` which sections have a figure, and why.
+    ``moments`` its sounding notes; ``cost`` has no unit, lower is better; ``place`` says what it
+    plays and where (``three-note chords on the top strings``), ``reason`` also how it fits the
+    first, ``section_reasons`` which sections have a figure, and why.
     """
 
     register: RegisterName
@@ -82,7 +82,7 @@ class PartProposal:
 
 @dataclass(frozen=True, slots=True)
 class PartRequest:
-    """What the player asks for; None leaves the choice to the program."""
+    """The player's wishes; None leaves the choice to the program."""
 
     register: RegisterName | None = None
     rhythm: PartRhythm | None = None
@@ -97,11 +97,11 @@ def propose_parts(
     weights: PartWeights | None = None,
     first_chart: Chart | None = None,
 ) -> tuple[PartProposal, ...]:
-    """Parts for a second guitar, best first; empty where a chord has no grip in any register.
+    """Parts for a second guitar, best first; empty if a chord has no grip in any register.
 
-    ``chart`` holds sounding chords, ``first`` what the first guitar sounds in beats from the
-    start (``register.part_of``).  ``first_chart`` is the first guitar's own chart where it has
-    one; its rhythm is read there.
+    ``chart`` holds sounding chords, ``first`` what the first guitar sounds in beats from the start
+    (``register.part_of``).  ``first_chart`` is the first guitar's own chart, if it has one; its
+    rhythm is read there.
     """
     request = request or PartRequest()
     song = occasions(chart, first)
@@ -185,7 +185,7 @@ def _usual_meter(bars: Sequence[WrittenBar]) -> Meter:
 def _section_reasons(
     chart: Chart, rhythms: Mapping[int, SectionRhythm]
 ) -> tuple[tuple[str, str], ...]:
-    """The sections of each figure and why they have it, in the order of the song."""
+    """The sections of each figure with the reason, in the order of the song."""
     named: dict[str, list[str]] = {}
     for section, rhythm in rhythms.items():
         named.setdefault(rhythm.reason, []).append(chart.sections[section].name or "the song")
@@ -240,7 +240,7 @@ _PLACES: dict[RegisterName, str] = {
 }
 _NUMBERS = {2: "two", 3: "three", 4: "four"}
 _OFTEN = 0.25
-"""From such a share of the grips on, their number of notes is named."""
+"""The least share of grips for which their number of notes is named."""
 
 
 def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:

@@ -1,4 +1,4 @@
-"""Where on the neck a part may lie: high, in the middle, low, or at both edges.
+"""The registers of a part on the neck: high, middle, low, or both edges.
 
 The four are what a second guitarist chooses from (common practice, no source): high over a low
 first part, low under a high one, the edges round a full middle, the middle where the first part
@@ -16,8 +16,8 @@ RegisterName = Literal["high", "middle", "low", "edges"]
 
 MOST_STRINGS = 4
 MOST_SKIPPED, MOST_SKIPPED_PLUCKED = 1, 3
-"""Inner strings that a grip may leave out: under a pick a finger damps one, not two; thumb and
-fingers pluck strings that lie further apart."""
+"""The most inner strings that a grip may leave out. Under a pick a finger damps one, not two; thumb
+and fingers can pluck strings further apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +25,9 @@ class RegisterRule:
     """Which strings and frets a part in a register may use.
 
     ``lowest_string`` and ``highest_string`` count strings from the treble side, 0 first (the
-    player's first string); ``highest_fret`` is the last fret, ``easy_fret`` the last one where
-    the player did not ask for this register; ``under_the_bass`` allows notes below the first
-    guitar's bass; ``spread`` asks for one low string and the top strings, played with thumb
-    and fingers.
+    player's first string); ``highest_fret`` is the last fret, ``easy_fret`` the last one if the
+    player did not ask for this register; ``under_the_bass`` allows notes below the first guitar's
+    bass; ``spread`` asks for one low string and the top strings, played with thumb and fingers.
     """
 
     name: RegisterName
@@ -66,11 +65,11 @@ REGISTERS: tuple[RegisterRule, ...] = (
         under_the_bass=True,
     ),
 )
-"""The registers in the order they are offered when they cost the same."""
+"""The registers in the order in which they are offered at equal cost."""
 
 
 def within_easy_reach(rule: RegisterRule) -> RegisterRule:
-    """The register as it is proposed unasked: nobody tinkles at the twelfth fret all song."""
+    """The register as it is proposed by default: nobody plays at the twelfth fret all song."""
     return replace(rule, highest_fret=rule.easy_fret)
 
 

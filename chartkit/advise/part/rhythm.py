@@ -1,8 +1,8 @@
 """The rhythm of a part: a figure for each section, and answers in the bars where nobody sings.
 
-The rules are common practice, no source: plain against busy and busy against plain, strokes
-where the first guitar has none, room for the voice in a verse, an open chorus, answers in the
-holes.  The numbers are ours.
+The rules are common practice, no source: plain against busy and busy against plain, strokes between
+those of the first guitar, room for the voice in a verse, an open chorus, answers in the gaps.  The
+numbers are ours.
 """
 
 import re
@@ -26,16 +26,16 @@ _ALL: tuple[FigureName, ...] = (
     "picked eighths",
     "quarters",
 )
-"""Off-beats are left to a feel that asks for them, and to a busy rhythm."""
+"""Off-beats are used only with a feel that asks for them, or a busy rhythm."""
 USUAL_TEMPO = 100
-"""Beats a minute where the chart gives no tempo (assumption)."""
+"""Beats per minute if the chart gives no tempo (assumption)."""
 _BUSY_FROM, _PLAIN_TO = 1.1, 0.8
-"""Strokes a beat from which a first part is busy, and up to which it is plain."""
+"""A first part is busy from the first number of strokes per beat, and plain up to the second."""
 
 
 @dataclass(frozen=True, slots=True)
 class FigureWeights:
-    """What speaks against a figure; no unit.
+    """The costs of a figure; no unit.
 
     Strokes together on beat one and on the back beats tie a band together, so they count less
     than others.
@@ -46,16 +46,16 @@ class FigureWeights:
     on_back_beats: float = 0.5
     density: float = 0.7
     chorus_short: float = 0.5
-    """Short chops close a chorus that should open."""
+    """Short chops in a chorus that should open up."""
     verse_busy: float = 0.35
-    """A stroke a beat past one, under a voice."""
+    """Each stroke per beat past one, under a voice."""
     again: float = 0.3
     """The figure of the section before, in a section of another kind."""
 
 
 @dataclass(frozen=True, slots=True)
 class SectionFacts:
-    """What decides the figure of a section: its meter, its kind, the first guitar's hand,
+    """The facts that decide the figure of a section: its meter, its kind, the first guitar's hand,
     and the song's feel in the writer's words."""
 
     meter: Meter
@@ -66,14 +66,15 @@ class SectionFacts:
 
 @dataclass(frozen=True, slots=True)
 class SectionRhythm:
-    """The figure of a section and why, in trade words; no figure keeps the bars as written."""
+    """The figure of a section and the reason in a player's words; without a figure the bars stay as
+    written."""
 
     figure: Figure | None
     reason: str
 
 
 def kind_of(name: str, sung: bool) -> SectionKind:
-    """What kind of section a name and its words make it."""
+    """The kind of a section, by its name and whether it has words."""
     if not sung:
         return "instrumental"
     plain = name.casefold()
@@ -127,7 +128,7 @@ _FEELS: tuple[tuple[FigureName, tuple[str, ...]], ...] = (
     ("off-beats", ("reggae", "ska", "off beat", "off beats", "offbeat", "calypso")),
     ("two and four", ("two and four", "2 and 4", "back beat", "backbeat", "chops")),
 )
-"""Words of a feel that name the second guitar's figure (common practice, no source)."""
+"""Words in a feel that name the second guitar's figure (common practice, no source)."""
 
 
 def _named_by_feel(feel: str) -> tuple[FigureName, ...]:
@@ -158,8 +159,8 @@ def _counts(onset: int, weights: FigureWeights) -> float:
 
 
 def _wanted_density(facts: SectionFacts) -> float:
-    """Strokes a beat that leave room: few beside a busy first part, more beside a plain one; a
-    little more where nobody sings, and few in a chorus that opens."""
+    """The strokes per beat that leave room: few beside a busy first part, more beside a plain one;
+    a little more if nobody sings, and few in a chorus that opens."""
     strokes = facts.first.strokes_a_beat
     wanted = 0.4 if strokes >= _BUSY_FROM else 1.5 if strokes <= _PLAIN_TO else 0.75
     by_kind: dict[SectionKind, float] = {"chorus": 0.6, "verse": 1.0, "instrumental": 1.4}
@@ -167,7 +168,7 @@ def _wanted_density(facts: SectionFacts) -> float:
 
 
 A_GUESS = "a guess"
-"""Said of a first guitar whose chart writes no rhythm."""
+"""The remark about a first guitar whose chart has no written rhythm."""
 
 _WORDS: dict[FigureName, str] = {
     "let ring": "each chord once, left to ring",

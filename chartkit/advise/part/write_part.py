@@ -30,12 +30,12 @@ from chartkit.fretboard.partial_grips import PartialGrip
 from chartkit.theory.chord import Chord
 
 _OF_THE_FIRST = ("capo", "chords", "shape")
-"""Settings that speak of the first guitar."""
+"""Settings that concern only the first guitar."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Home:
-    """A row's bars whose first chord enters after a rest, and whether words may stand before
+    """The bars of a row whose first chord enters after a rest, and whether words may stand before
     its first bar."""
 
     silent: frozenset[int]
@@ -101,8 +101,8 @@ def _sung_of(
 
 
 def _ends_silent(bars: Sequence[Bar], before: bool) -> bool:
-    """Whether nothing sounds after some bars that could be held: their last chord is stopped, or
-    none; ``before`` says so of what is before them."""
+    """Whether nothing that could be held sounds after some bars: their last chord is stopped or
+    missing; ``before`` is the answer for the bars before them."""
     struck = [strike for bar in bars for strike in bar.strikes]
     return struck[-1].stopped or struck[-1].chord is None if struck else before
 

@@ -1,7 +1,7 @@
 """A night's books for a screen: one HTML file a player, that needs nothing else.
 
 The file holds its pages, the letters it uses and a little script; its policy allows nothing from
-anywhere, not even from itself but what stands in it (Content Security Policy Level 3, hashes).
+outside and only the style and script inside the file (Content Security Policy Level 3, hashes).
 """
 
 import json
@@ -191,7 +191,7 @@ def _page(
         "DATA": data,
         "SCRIPT": script,
     }
-    # One pass, so that nothing that a user typed is taken for a place to fill.
+    # One pass, so that text typed by a user is never taken for a placeholder.
     return re.sub(r"%([A-Z]+)%", lambda match: parts[match[1]], body)
 
 

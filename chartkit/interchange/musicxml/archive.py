@@ -26,8 +26,8 @@ def score_in_archive(data: bytes, findings: Findings) -> tuple[str, bytes]:
     """The name and the bytes of the score that the archive's container names; where the
     container cannot be used, those of the one score in the archive, with a finding.
 
-    Nothing is written to disk.  Raises Refused for what is no such archive, for paths that
-    lead out of it, and for archives too large to be a score.
+    Nothing is written to disk.  Raises Refused for other files, for paths that lead out of the
+    archive, and for archives too large to be a score.
     """
     try:
         with zipfile.ZipFile(BytesIO(data)) as archive:

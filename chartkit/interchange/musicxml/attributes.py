@@ -1,5 +1,5 @@
-"""``attributes`` elements: keys, meters, transposition and styles, and what holds from measure to
-measure because of them."""
+"""Reads ``attributes`` elements: keys, meters, transposition and styles, which hold from measure to
+measure."""
 
 import re
 from dataclasses import dataclass
@@ -18,7 +18,7 @@ from chartkit.theory.note import SEMITONE_PLACES, pitch_class_of
 
 @dataclass(slots=True)
 class PartState:
-    """What holds from measure to measure.
+    """The state that holds from measure to measure.
 
     ``capo`` is the one that the song begins with, ``capo_now`` the one that holds.
     ``interval`` and ``semitones`` bring the part to sounding pitch; ``waiting`` is a key that

@@ -1,4 +1,4 @@
-"""Where the capo sits: named by staff details, or by words over the first music."""
+"""Reads the capo from staff details, or from words over the first music."""
 
 from collections.abc import Iterable
 from xml.etree.ElementTree import Element

@@ -1,4 +1,4 @@
-"""A ``harmony`` element to a chord, with what its symbol says and the chord cannot."""
+"""From a ``harmony`` element to a chord, with a cue for what the chord cannot hold."""
 
 import re
 from typing import NamedTuple
@@ -41,15 +41,15 @@ class ReadHarmony(NamedTuple):
 
 
 Spelling = tuple[object, ...]
-"""All that a symbol says, so that one that comes again need not be read again."""
+"""Everything a symbol says, so that a repeated symbol is read once."""
 Known = dict[Spelling, ReadHarmony]
-"""Symbols that were read without a finding, by what they say."""
+"""Symbols that were read without a finding, by their contents."""
 _BESIDE = ("offset", "staff", "frame")
 """Children of a harmony that do not name its chord."""
 
 
 class HarmonyContext(NamedTuple):
-    """What a harmony is read with.
+    """The context in which a harmony is read.
 
     ``interval`` brings a transposing part to sounding pitch; ``key`` is the written key, for
     numerals; ``read_symbol`` reads the text of a kind.
@@ -356,7 +356,7 @@ def read_harmony(harmony: Element, context: HarmonyContext) -> ReadHarmony | Non
 
 
 def _rootless(harmony: Element, context: HarmonyContext) -> ReadHarmony | None:
-    """What a harmony without a root says: N.C., or a whole symbol as the text of its kind."""
+    """The chord of a harmony without a root: N.C., or a whole symbol as the text of its kind."""
     kind = harmony.find("kind")
     text = "" if kind is None else (kind.get("text") or "").strip()
     if text_of(harmony, "kind") == "none" or NO_CHORD.fullmatch(text):

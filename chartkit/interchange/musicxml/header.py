@@ -1,4 +1,4 @@
-"""What stands at the top of a chart: title, writers, key, meter, tempo, sung range, capo."""
+"""Reads the top of a chart: title, writers, key, meter, tempo, sung range, capo."""
 
 import re
 from contextlib import suppress
@@ -44,13 +44,13 @@ def title_of(root: Element) -> str:
 
 
 def writers_of(root: Element) -> str:
-    """Who wrote the words and the music, each once."""
+    """The writers of the words and the music, each once."""
     writers = [name for kind, name in creators(root) if kind in _WRITERS]
     return ", ".join(dict.fromkeys(writers))
 
 
 def creators(root: Element) -> list[tuple[str, str]]:
-    """The type and the name of everybody who is named."""
+    """The type and the name of every creator."""
     named = [
         (one_line(creator.get("type")).lower(), setting_text(creator.text or ""))
         for creator in islice(root.iterfind("identification/creator"), _MOST_CREATORS)
@@ -59,7 +59,7 @@ def creators(root: Element) -> list[tuple[str, str]]:
 
 
 def report_creators(root: Element, findings: Findings) -> None:
-    """Says who is taken for a writer and as what; others are kept as notes."""
+    """Reports who is taken for a writer and in which role; others are kept as notes."""
     more = len(root.findall("identification/creator")) - _MOST_CREATORS
     if more > 0:
         findings.leave_out("many-creators", f"{counted(more, 'creator')} more than are read")
@@ -118,7 +118,7 @@ def carried_settings(root: Element) -> dict[str, SettingValue]:
 
 
 def is_ours(root: Element) -> bool:
-    """Whether our own writer made the score: then all is meant as it is written."""
+    """Whether our own writer made the score: then everything is meant as it is written."""
     software = root.iterfind("identification/encoding/software")
     return any(one_line(element.text) == "chartkit" for element in software)
 

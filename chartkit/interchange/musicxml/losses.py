@@ -1,4 +1,4 @@
-"""What a chart loses on its way through MusicXML and back."""
+"""The losses of a chart on its way through MusicXML and back."""
 
 from collections.abc import Callable, Iterator
 from itertools import pairwise, zip_longest
@@ -27,15 +27,15 @@ _MOST_BARS = 8
 
 
 class Loss(NamedTuple):
-    """One thing that is lost, in plain words, and whether a chart has it."""
+    """One loss in plain words, and the test whether a chart has it."""
 
     words: str
     concerns: Callable[[Chart], bool]
 
 
 def losses_of(chart: Chart) -> tuple[str, ...]:
-    """What of this chart MusicXML cannot carry, one line for each; the last names the bars that
-    come back otherwise than they are written, or says why the way back could not be tried."""
+    """What MusicXML cannot carry of this chart, one line for each loss; the last names the bars
+    that come back differently, or says why the way back could not be tried."""
     words = [loss.words for loss in LOSSES if loss.concerns(chart)]
     try:
         back = read_musicxml(musicxml_bytes(chart), _no_symbol).chart
@@ -49,11 +49,11 @@ def losses_of(chart: Chart) -> tuple[str, ...]:
 
 
 def _no_symbol(text: str) -> None:
-    """Reads no chord symbol: what we write needs none to be read."""
+    """Reads no chord symbol: our own scores need none."""
 
 
 def changed_bars(chart: Chart, back: Chart) -> tuple[str, ...]:
-    """The bars that are played otherwise in a chart that came back, each by its section and its
+    """The bars that are played differently in a chart that came back, each by its section and its
     number there."""
     ours, theirs = list(_played_bars(chart)), list(_played_bars(back))
     names = [name for name, _ in ours]
@@ -207,4 +207,4 @@ LOSSES = (
     Loss("words without music above them in a section that has music", _has_words_beside_music),
     Loss("verses without numbers under one row are numbered", _stacks_bare_verses),
 )
-"""Everything that is lost, but for blank rows; tests hold that nothing else is."""
+"""Every possible loss except blank rows; tests check that nothing else is lost."""

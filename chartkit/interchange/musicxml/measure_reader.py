@@ -1,4 +1,5 @@
-"""What stands in one measure: its directions and bar lines, its chords, its written rhythm."""
+"""Reads the contents of one measure: its directions and bar lines, its chords, its written
+rhythm."""
 
 import re
 from collections.abc import Iterator
@@ -169,11 +170,11 @@ class Harmonies:
             )
 
     def play(self, note: Element, onset: int) -> None:
-        """Hears how a note is played that may stand under a chord."""
+        """Notes how a note is played that may stand under a chord."""
         self.played.setdefault(onset, set()).update(articulations_of(note))
 
     def apply_articulations(self) -> None:
-        """Gives each chord the manner of the note it stands over."""
+        """Gives each chord the articulation of the note it stands over."""
         for i, struck in enumerate(self.draft.struck if self.played else ()):
             manner = self.played.get(struck.onset)
             if manner:

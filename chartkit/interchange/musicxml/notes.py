@@ -35,7 +35,7 @@ class Singing:
     first: tuple[int, list[Element]] = (-1, [])
 
     def begin_measure(self) -> None:
-        """Forgets who sang in the measure before."""
+        """Forgets the voices of the measure before."""
         self.singers.clear()
         self.first = -1, []
 
@@ -103,7 +103,7 @@ def _number_in(name: str) -> str:
 
 
 class _Lyric(NamedTuple):
-    """What a lyric says: the text of its syllable, whether its word goes on, the type of its
+    """The contents of a lyric: the text of its syllable, whether its word goes on, the type of its
     extender (empty for none), and whether it ends a line of words."""
 
     text: str
@@ -113,7 +113,7 @@ class _Lyric(NamedTuple):
 
 
 def _read_lyric(lyric: Element) -> _Lyric:
-    """What a lyric says.
+    """The contents of a lyric.
 
     Syllables elided on one note belong to one word where the first of them goes on, and to
     two words otherwise.
@@ -182,7 +182,7 @@ class Pitches:
         heard.sung = heard.sung or sung
 
     def melody(self) -> Melody:
-        """What was heard; the range is that of the sung notes where there are any."""
+        """The notes gathered; the range is that of the sung notes if there are any."""
         weights = [0] * 12
         every, sung = [], []
         for heard in self.known.values():

@@ -1,4 +1,4 @@
-"""Text that stands on a score's pages and not in its music: further verses, remarks, rights.
+"""Text on a score's pages outside its music: further verses, remarks, rights.
 
 Many lead sheets print their later verses as a block of text under the music.  Such a block becomes
 sections of words alone; what else the page says is reported.  Our own writer carries sections of
@@ -27,7 +27,7 @@ _RIGHTS = re.compile(r"©|\(c\)|copyright|rights\s+reserved|permission|www\.|htt
 _ROW = re.compile(r"(\d{0,3}): (.*)")
 _HEAD = re.compile(r"(\d{1,6}) (\d{1,4}) (.*)")
 _PLACEHOLDERS = ("unknown", "title", "subtitle", "composer", "arranger", "lyricist", "untitled")
-"""What programs print where a writer left it; letters alone."""
+"""Texts that programs print for an empty field; letters alone."""
 _KNOWN_TYPES = ("title", "page number", "composer", "lyricist", "arranger")
 
 

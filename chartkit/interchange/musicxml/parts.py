@@ -1,4 +1,4 @@
-"""Which parts of a score a chart is made from: the one that is sung, the one with chords."""
+"""Chooses the parts of a score for a chart: the one that is sung, the one with chords."""
 
 from collections.abc import Callable
 from itertools import islice
@@ -14,11 +14,11 @@ from chartkit.interchange.wording import cue_text, one_line
 _MOST_NAMED = 12
 
 _FEWEST_TYPED = 2
-"""Chord symbols typed as words before a part is one of chords; ours."""
+"""The fewest chord symbols typed as words that make a part one of chords (ours)."""
 _MOST_PARTS = 1000
 """Ours; an orchestra has fewer."""
 _MOST_MEASURES = 20_000
-"""Ours: more is no score, and would take long to read."""
+"""Ours; more is not a score, and would take long to read."""
 
 
 class RawPart(NamedTuple):

@@ -1,4 +1,4 @@
-"""MusicXML to a chart: the whole way, as a list of steps."""
+"""From MusicXML to a chart, as a list of steps."""
 
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
@@ -42,7 +42,7 @@ from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
 from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_line
 
 _LONGEST_ROW = 16
-"""Rows of more bars than that are no rows but a missing break; ours."""
+"""Rows of more bars are not rows but a missing break (ours)."""
 _ROOTS = ("score-partwise", "score-timewise")
 
 
@@ -51,9 +51,9 @@ def read_musicxml(
 ) -> Taken:
     """The chart of a score, MusicXML 1.0 to 4.0, uncompressed.
 
-    ``part`` names the part to take.  ``read_symbol`` reads chord symbols, for kinds that are
-    given by their text; ``before`` has what is known of the file already.  Raises Refused for what
-    is no score, is unsafe or too large.
+    ``part`` names the part to take.  ``read_symbol`` reads chord symbols, for kinds that are given
+    by their text; ``before`` has what is known of the file already.  Raises Refused for a file that
+    is not a score, is unsafe or too large.
     """
     if len(data) > LARGEST_SCORE_BYTES:
         raise Refused(f"the score is too large: more than {LARGEST_SCORE_BYTES:,} bytes")
@@ -94,7 +94,7 @@ def read_compressed(data: bytes, read_symbol: SymbolReader, part: str | None = N
 
 
 class _Source(NamedTuple):
-    """What every step of the way reads with; ``ours`` says that our own writer made the score."""
+    """The context of every step; ``ours`` says that our own writer made the score."""
 
     root: Element
     units: int
@@ -271,7 +271,7 @@ def _struck_once(measure: Measure, findings: Findings) -> Measure:
 
 
 def _with_to_coda(measures: tuple[Measure, ...], findings: Findings) -> tuple[Measure, ...]:
-    """Where two coda signs stand and none says "to coda", the first is where one leaves."""
+    """If there are two coda signs and none says "to coda", the first is where players leave."""
     kinds = [(i, mark) for i, measure in enumerate(measures) for mark in measure.marks]
     codas = [i for i, mark in kinds if mark.kind == "coda"]
     if len(codas) < 2 or any(mark.kind == "to-coda" for _, mark in kinds):

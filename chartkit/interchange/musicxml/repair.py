@@ -1,4 +1,4 @@
-"""XML that is nearly well formed, mended as far as its meaning is plain.
+"""Repairs XML that is nearly well formed, as far as its meaning is plain.
 
 Programs write letters in another encoding than they say, signs that XML forbids, bare ampersands,
 or something after the end.  Nothing here makes up an element: torn files stay refused.

@@ -1,4 +1,4 @@
-"""A chart to MusicXML 4.0: one part of chords over slash notes, with the words.
+"""From a chart to MusicXML 4.0: one part of chords over slash notes, with the words.
 
 What MusicXML cannot carry of a chart is listed in ``losses.py``.
 """
@@ -79,7 +79,7 @@ def _write_header(root: Element, chart: Chart) -> None:
 
 
 def _is_open(row: SettingRow) -> bool:
-    """Whether it leaves the capo to be chosen, which no number of a capo can say."""
+    """Whether it leaves the choice of the capo open, which no number can say."""
     return row.name == "capo" and row.value == BEST
 
 

@@ -39,7 +39,7 @@ _SOUNDS: dict[MarkKind, tuple[str, str]] = {
     "D.C.": ("dacapo", "yes"),
     "D.S.": ("dalsegno", "segno"),
 }
-"""What MusicXML calls a mark for players of files; any other is written in words."""
+"""The attributes by which MusicXML names a mark for playback; other marks are written in words."""
 FREE_METER = Meter(4, 4)
 """In free time every chord is given a quarter note to stand over."""
 
@@ -224,8 +224,8 @@ def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
 
 
 def _name_of(line: Line, segment: Segment) -> str:
-    """What a lyric is called: a verse where the chart numbers it, a pick-up where it is sung
-    before the next row."""
+    """The name of a lyric: a verse if the chart numbers it, a pick-up if it is sung before the next
+    row."""
     if segment is not line.after:
         return "verse" if line.named else ""
     return f"verse {PICK_UP}" if line.after_named else PICK_UP

@@ -1,7 +1,7 @@
-"""XML to a tree of elements, for input that is not trusted.
+"""Parses untrusted XML into a tree of elements.
 
 defusedxml refuses entity declarations and external entities, and accepts the DOCTYPE that
-every MusicXML file carries.  It does not mind nesting, so depth is counted here.
+every MusicXML file carries.  It does not limit nesting, so depth is counted here.
 """
 
 import re
@@ -86,7 +86,7 @@ def _drop_namespaces(root: Element) -> None:
 
 
 class NotWellFormed(Refused):
-    """XML that breaks off or that a parser cannot follow."""
+    """XML that breaks off or cannot be parsed."""
 
 
 def parsed_tree(data: bytes) -> Element:

@@ -1,4 +1,4 @@
-"""Bar lines that are drawn on other people's pages, put into the rows of chords that they part.
+"""Puts bar lines that are drawn on other people's pages into the rows of chords.
 
 Upright lines are taken for bar lines only where they plainly are (common practice, no source):
 several of one height, through a row of chords or on the staff right below it, the last of them
@@ -16,12 +16,12 @@ from chartkit.interchange.pdf_text.rows import Row
 _SAME_HEIGHT = 1.5
 """By how many points the ends of the bar lines of one system may differ."""
 _DOUBLE = 6.0
-"""Lines so near, in points, are one double bar line or the thin and thick one of a repeat."""
+"""Lines this near, in points, are one double bar line or the thin and thick one of a repeat."""
 _NARROWEST = 18.0
-"""A bar is at least so wide, in points."""
+"""The least width of a bar, in points."""
 _FEWEST = 2
 _MOST_A_CHORD = 3
-"""A row has at most so many bars for each of its chords; more lines are stems."""
+"""The most bars of a row for each of its chords; more lines are stems."""
 _MIDDLE, _OFF_MIDDLE = 0.35, 0.8
 """Lines through a row have their middle near that of its letters, in ems above the baseline."""
 _STAFF_BELOW = 4.0

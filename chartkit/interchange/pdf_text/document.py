@@ -1,7 +1,7 @@
-"""A PDF from elsewhere opened by pypdf: within limits, and in plain words where it cannot be.
+"""Opens a PDF from elsewhere with pypdf, within limits; failures are reported in plain words.
 
-Everything here runs in a process of its own (``extract.py``) that finds no other program: pypdf
-would call one to unpack data of one kind (JBIG2).
+Everything here runs in a separate process (``extract.py``) that can find no other program: pypdf
+would call one to unpack JBIG2 data.
 """
 
 import logging

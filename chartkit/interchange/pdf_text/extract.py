@@ -1,8 +1,8 @@
-"""What a PDF holds, worked out in a process of its own: a chart inside it, or the pieces of text
-and the upright lines on its pages.
+"""Extracts the contents of a PDF in a separate process: a chart inside it, or the pieces of text
+and the upright lines on its pages. pypdf reads files from elsewhere and cannot be limited from
+inside, so the system does it (``chartkit/bounded.py``).
 
-pypdf reads files from elsewhere and cannot be held from inside, so the system does it
-(``chartkit/bounded.py``).  What that process answers is JSON of plain values.
+The process answers with JSON of plain values.
 """
 
 import json
@@ -27,15 +27,16 @@ _OURS = re.compile(
     r"(?:bold|bold, small|light): (?:shapes to finger|what sounds|shapes of the second guitar)$|"
     r".+ — (?:Key of |(?:.{1,40}, )?\S.{0,20} shapes, sounds in )"
 )
-"""What our pages say of their lines, and at their foot, whatever program saved them last."""
+"""Marks of our own pages, in their structure and at their foot, whatever program saved them
+last."""
 
 Answerer = Callable[[Callable[[bytes], bytes], bytes], bytes]
-"""Gives what a function makes of the data: in a process of its own, as ``done_apart`` does."""
+"""Computes a function of the data in a separate process, as ``done_apart`` does."""
 
 
 @dataclass(frozen=True, slots=True)
 class Pages:
-    """What is on all pages: the pieces of text in the order of the file, whether the pages are
+    """The contents of all pages: the pieces of text in the order of the file, whether the pages are
     ours, and the upright lines that are drawn."""
 
     pieces: tuple[Piece, ...]
@@ -109,7 +110,7 @@ def attached_json(data: bytes) -> bytes:
 
 
 def pages_json(data: bytes) -> bytes:
-    """What is on the pages, or why they cannot be read, as JSON."""
+    """The contents of the pages, or why they cannot be read, as JSON."""
     try:
         return json.dumps(_pages(data)).encode()
     except Refused as reason:

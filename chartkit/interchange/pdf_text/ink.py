@@ -1,4 +1,4 @@
-"""What is drawn on a page besides its letters: the colour they are in, and straight lines.
+"""Follows the graphics of a page: the colour of its letters, and straight lines.
 
 Source of the operators: ISO 32000-1, 8.4.4 (state), 8.5.2 (paths), 8.6.8 (colours).
 """
@@ -6,7 +6,7 @@ Source of the operators: ISO 32000-1, 8.4.4 (state), 8.5.2 (paths), 8.6.8 (colou
 from typing import Any
 
 _PALE = 0.55
-"""From which lightness on a colour is pale; black has 0, white 1."""
+"""A colour is pale from this lightness on; black has 0, white 1."""
 _SHOWS = (b"Tj", b"TJ", b"'", b'"')
 _MOST_SAVED = 64
 _MOST_LINES = 20_000

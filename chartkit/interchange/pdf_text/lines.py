@@ -1,4 +1,5 @@
-"""Pieces of text to lines in reading order: columns one after another, running heads dropped."""
+"""From pieces of text to lines in reading order: columns one after another, without running
+heads."""
 
 import re
 from collections import Counter
@@ -9,6 +10,7 @@ from chartkit.interchange.column_ends import tell_columns, whole_columns
 from chartkit.interchange.columns import Run
 from chartkit.interchange.pdf_text.bar_lines import BarLines
 from chartkit.interchange.pdf_text.extract import Pages
+from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
 from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.page_text import Piece, Upright
@@ -42,7 +44,7 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     names: list[Piece] = []
     pieces: Sequence[Piece] = read_pages.pieces
     if read_pages.made_here:
-        pieces, names = names_apart(pieces)
+        pieces, names = names_apart(columns_under_one_another(pieces))
         pieces = remarks_set(pieces)
     pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
     pages = [with_names(rows, names) for rows in pages]

@@ -1,4 +1,4 @@
-"""What our own pages show besides chords and words, known by how we set them: rows of diagrams,
+"""Reads what our own pages show besides chords and words, by their typesetting: rows of diagrams,
 meters as two figures one over the other, a second guitar's line, what stands in the band.
 
 The words are those of ``layout/top.py``, the figures those of ``layout/bar_signs.py``.
@@ -100,7 +100,7 @@ def remarks_set(pieces: Sequence[Piece]) -> list[Piece]:
 
 
 def _meters(pieces: Sequence[Piece]) -> dict[int, Piece | None]:
-    """What becomes of the figures of meters: the upper one says it all."""
+    """Replaces the figures of meters: the upper one becomes the whole text."""
     figures = [piece for piece in pieces if piece.bold and _DIGIT.fullmatch(piece.text)]
     joined: dict[int, Piece | None] = {}
     for upper in figures if len(figures) <= _MOST_FIGURES else ():

@@ -1,1 +1,1 @@
-"""A score as measures in time, and the chart it makes: knows no file format."""
+"""A score as measures in time, and the chart made from it; no file format is known here."""

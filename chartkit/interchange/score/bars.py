@@ -1,4 +1,4 @@
-"""One measure to one bar: strikes, marks, cues, similes, and where its words begin."""
+"""From one measure to one bar: strikes, marks, cues, similes, and where its words begin."""
 
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
@@ -29,11 +29,11 @@ class Written(NamedTuple):
 
 @dataclass(slots=True)
 class BarWriter:
-    """Writes bars one after another, remembering what the next may refer to.
+    """Writes bars one after another, and remembers what the next may refer to.
 
     ``says_pickups`` writes a cue in pick-ups that have no slashes: a chord before the first bar
     line could be a bar whose line was forgotten.  ``silent_first`` writes N.C. in bars before the
-    first chord; without it they have slashes, as bars whose chords nobody knows.
+    first chord; without it they have slashes, since their chords are unknown.
     """
 
     findings: Findings
@@ -68,7 +68,7 @@ class BarWriter:
         return written
 
     def _with_new_basses(self, bar: Bar) -> Bar:
-        """The bar with only those new basses that stand under the chord before."""
+        """The bar, in which only a bass under the chord before stays a new bass."""
         strikes = []
         has_new_bass = False
         for strike in bar.strikes:
@@ -154,7 +154,7 @@ class BarWriter:
     def _continued(self, timed: Timed, after_break: bool, opens_row: bool) -> Written:
         """A measure without a chord symbol: the chord before goes on.
 
-        Foreign scores name it once; a player who looks for a row reads its chord there (common
+        Other programs name it once; a player who looks for a row finds its chord there (common
         practice, no source)."""
         length = timed.meter.beats * TICKS_PER_BEAT
         measure = timed.measure

@@ -1,8 +1,8 @@
-"""Chords at any time in a measure to chords on the beats of a bar.
+"""From chords at any time in a measure to chords on the beats of a bar.
 
-The language strikes chords on beats, in equal parts of one (two, three, four or six), or
-pushed: early, before the beat.  A chord anywhere else goes to the nearest quarter of its beat,
-which is noted as a guess.  Where notes with slashes for heads tell the rhythm, it is kept.
+The language strikes chords on beats, in equal parts of one (two, three, four or six), or pushed:
+early, before the beat.  A chord anywhere else goes to the nearest quarter of its beat, which is
+noted as a guess. Rhythm written with slash heads is kept.
 """
 
 from collections.abc import Iterator, Sequence
@@ -16,7 +16,8 @@ from chartkit.interchange.taken import Findings
 
 _MOST_IN_A_BEAT = 4
 _MOST_BEATS_TRIED = 12
-"""Beats of one note up to which every way to share it is tried; no bar of a song has more."""
+"""The most beats of one note for which every way to share it is tried; no bar of a song has
+more."""
 _PARTS = (1, 2, 3, 4, 6)
 
 
@@ -56,8 +57,8 @@ class _Beat:
     strums: list[Strum] = field(default_factory=list)
 
     def parts(self, beat: int) -> int:
-        """In how many equal parts the beat has a place for all that is in it; 0 where none is
-        fine enough."""
+        """The number of equal parts in which the beat has a place for everything in it; 0 if none
+        is fine enough."""
         alone = len(self.chords) < 2 and not self.strums
         if alone and all(chord.onset == self.start for chord in self.chords):
             return 1
@@ -198,7 +199,7 @@ def _by_beat(
 
 
 def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
-    """Moves what stands off its beat and has no part of it; tells how, once for each."""
+    """Moves what stands between the parts of a beat; reports each kind once."""
     moves: list[str] = []
     fresh = [True] * len(groups)
     for i, group in enumerate(groups):
@@ -232,8 +233,8 @@ def _on_quarters(group: _Beat, beat: int) -> list[Struck]:
 
 
 def _is_open(group: _Beat) -> bool:
-    """Whether a chord struck just before a beat may be pushed into it: nothing is struck on
-    it."""
+    """Whether a chord struck just before a beat may be written as pushed: nothing is struck on the
+    beat."""
     return not group.chords and all(strum.held for strum in group.strums)
 
 
@@ -252,7 +253,7 @@ def _shared_evenly(groups: list[_Beat]) -> bool:
 
 
 def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, Struck | str]]:
-    """What stands in a beat, with its tick: chords, slashes where they are struck again, holds.
+    """The contents of a beat with their ticks: chords, slashes where they are struck again, holds.
 
     A beat with nothing inside it has none of these: its slash follows by itself.
     """

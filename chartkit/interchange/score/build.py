@@ -1,4 +1,4 @@
-"""Rows of measures to the sections and rows of a chart."""
+"""From rows of measures to the sections and rows of a chart."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -28,7 +28,7 @@ _SLOWEST, _FASTEST = 10, 400
 
 
 def tempo_of(quarters: float, timed: Timed, units: int) -> int | None:
-    """Beats of the meter a minute; None outside what a chart can say."""
+    """Beats per minute in the meter; None if a chart cannot say it."""
     beats = round(quarters * units / beat_units(timed.meter, units))
     return beats if _SLOWEST <= beats <= _FASTEST else None
 
@@ -46,7 +46,7 @@ class SectionWriter:
     bars: BarWriter
 
     def sections(self, timed: tuple[Timed, ...], by_systems: bool) -> tuple[Section, ...]:
-        """All sections; what holds at the start of the first measure is left to the top.
+        """All sections; what holds at the start of the first measure goes to the top of the chart.
 
         ``by_systems`` takes the rows from where the source breaks its systems.
         """

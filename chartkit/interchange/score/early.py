@@ -1,4 +1,4 @@
-"""Chords at the very end of a measure or just before it, which belong to the next bar."""
+"""Moves chords at the very end of a measure, or just before it, to the next bar."""
 
 from chartkit.interchange.score.events import Struck
 from chartkit.interchange.score.timed import Timed

@@ -1,4 +1,4 @@
-"""What happens in each measure of a part: the values between XML and bars.
+"""The contents of each measure of a part: the values between XML and bars.
 
 Time is counted in units from the start of the measure; a score has one number of units to a
 quarter note throughout, whatever its divisions.  Chords, keys and pitches are sounding.
@@ -16,7 +16,7 @@ from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch
 
 REST_OF_MEASURE = -1
-"""The length that chords share behind which no note follows."""
+"""The length of chords behind which no note follows."""
 
 
 class Struck(NamedTuple):
@@ -78,7 +78,8 @@ class Said(NamedTuple):
 
 
 class Edge(NamedTuple):
-    """One side of a measure: what its bar line says there.  ``closes`` says that an ending ends."""
+    """One side of a measure: what its bar line says on that side.  ``closes`` says that an ending
+    ends."""
 
     repeat: bool = False
     times: int = 0
@@ -87,7 +88,7 @@ class Edge(NamedTuple):
     closes: bool = False
 
     def __bool__(self) -> bool:
-        """Whether it says anything."""
+        """Whether the bar line says anything."""
         return self.repeat or self.double or bool(self.endings)
 
 
@@ -174,7 +175,7 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
 
 
 class Melody(NamedTuple):
-    """The notes of a part as far as a chart wants them.
+    """The facts about a part's notes that a chart needs.
 
     ``weights`` is how long each pitch class sounds, C first, in units; ``lowest`` and
     ``highest`` are those of the sung notes, or of all where nothing is sung.
@@ -215,13 +216,13 @@ Placed = TypeVar("Placed", Struck, Sung, Said)
 
 
 def _in_time(placed: list[Placed]) -> tuple[Placed, ...]:
-    """What stands in a measure in the order of time."""
+    """The contents of a measure in the order of time."""
     return tuple(sorted(placed, key=attrgetter("onset")) if len(placed) > 1 else placed)
 
 
 @dataclass(slots=True)
 class MeasureDraft:
-    """A measure while it is gathered.
+    """A measure while it is being read.
 
     ``cuts`` are the repeats in its middle, ``before`` is what its first bar line says of the
     measure before it.

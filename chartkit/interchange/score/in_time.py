@@ -1,4 +1,5 @@
-"""Measures to bars' worth of music: meters carried along, also missing ones, and the pick-up."""
+"""Divides measures into bars: meters are carried along, missing ones inferred, pick-ups
+recognised."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -24,7 +25,7 @@ COMMON_TIME = Meter(4, 4)
 _LONGEST_OWN_METER = 32
 """Beats of a bar that has a meter of its own; the language allows no more."""
 _MEASURES_THAT_TELL = 2
-"""So many measures must have one length before a meter is inferred from it; ours."""
+"""The fewest measures of one length from which a meter is inferred (ours)."""
 
 
 def timed_measures(

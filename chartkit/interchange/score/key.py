@@ -1,8 +1,8 @@
-"""The key of a score: major or minor, and whether its signature agrees with the music.
+"""Decides the key of a score: major or minor, and whether its signature agrees with the music.
 
 Many programs write every signature as major, and some scores have no signature at all.  The last
-chord says more: a song ends on its tonic (common practice, no source).  What it decides is
-reported as a guess.
+chord says more: a song ends on its tonic (common practice, no source).  Its decision is reported as
+a guess.
 """
 
 from collections.abc import Callable, Iterable, Sequence
@@ -18,7 +18,7 @@ from chartkit.theory.note import pitch_class_of
 
 _NOTICEABLE_SHARE = 0.02
 NOTICEABLE_FIT = 0.05
-"""How much better another key must fit before anything is said; ours, no source."""
+"""How much better another key must fit to be reported (ours, no source)."""
 _CLOSE_FIT = 0.1
 """How much worse the key of the last chord may fit than the best; ours, no source."""
 _MOST_SIGNS = 7

@@ -1,4 +1,4 @@
-"""A chart written out measure by measure, as MusicXML needs it.
+"""Writes a chart out measure by measure, as MusicXML needs it.
 
 Sections that share music get their own copy of it, a simile over two bars becomes two
 measures, and words sung before a bar line go to the measure before it.
@@ -67,7 +67,7 @@ class Outgoing:
 
 @dataclass(slots=True)
 class _Flow:
-    """What is carried from row to row: the meter, and what waits for the next measure."""
+    """The state from row to row: the meter, and what waits for the next measure."""
 
     meter: Meter
     section: str = ""
@@ -236,13 +236,13 @@ def _rests(measure: Outgoing) -> Iterator[Outgoing]:
 
 
 def _left_half(line: BarLine) -> BarLine:
-    """What a line between two bars says to the bar before it."""
+    """The part of a bar line that belongs to the bar before it."""
     kind = {"repeat-both": "repeat-end", "repeat-start": "single"}.get(line.kind, line.kind)
     return BarLine(kind, times=line.times)  # type: ignore[arg-type]
 
 
 def _right_half(line: BarLine) -> BarLine:
-    """What it says to the bar after it."""
+    """The part of a bar line that belongs to the bar after it."""
     starts = line.kind in ("repeat-both", "repeat-start")
     return BarLine("repeat-start" if starts else "single", line.endings)
 

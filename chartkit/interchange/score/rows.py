@@ -1,4 +1,4 @@
-"""Measures to rows of bars: where a row begins, and which words are sung before it."""
+"""Divides measures into rows: where a row begins, and which words are sung before it."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -13,14 +13,14 @@ from chartkit.interchange.score.words import sung_in
 
 _LONGEST_ROW = 8
 _COST_OF_LENGTH = (30, 30, 6, 8, 0, 8, 7, 12, 3)
-"""What a row of so many bars costs.  Phrases have four bars or eight (common practice, no source),
-one bar alone is no row; the rest are ours."""
+"""The cost of a row by its number of bars. Phrases have four bars or eight (common practice, no
+source), and one bar alone is not a row; the other costs are ours."""
 _COST_OF_BARE_START = 10
 _COST_OF_LATE_START = 3
-"""A row that begins with no chord, or with one that comes after its first beat; ours."""
+"""The cost of a row that begins without a chord, or with one after its first beat (ours)."""
 _COST_OF_PARTED_ENDINGS = 5
 _LONGEST_SHORT_ENDING = 2
-"""Bars of an ending that does not deserve a row; ours."""
+"""The most bars of an ending that gets no row of its own (ours)."""
 _COST_OF_CUT_ENDING = 8
 _COST_OF_OUTER_BAR = 9
 _PAUSES = (".", "!", "?", ";", ":", ",")
@@ -79,8 +79,8 @@ def _with_words_before(
 
 
 class _Place(NamedTuple):
-    """A place before a bar: whether a row must or may begin there, what that costs, and what it
-    costs to go on across it; ``length`` is what the bar adds to its row."""
+    """A place before a bar: whether a row must or may begin there, the cost of that, and the cost
+    of going on across it; ``length`` is what the bar adds to its row."""
 
     must: bool = True
     may: bool = True
@@ -153,7 +153,7 @@ def _marked_length(bars: Sequence[Timed], begin: int) -> int:
 
 
 def _cost_across(last: Timed, now: Timed, later_ending: bool) -> float:
-    """What it costs when a row goes on from one bar to the next: much across a repeat or where a
+    """The cost of a row that goes on from one bar to the next: much across a repeat or where a
     jump leads away, but nothing into a later ending."""
     right, left = last.measure.right, now.measure.left
     if left.repeat or (right.repeat and not later_ending) or _goes_elsewhere(last, now):
@@ -224,8 +224,8 @@ def _row_starts(places: Sequence[_Place]) -> list[int]:
 
 
 def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
-    """Takes what is sung after a line has ended out of the last measure of a row, and gives
-    it to the next row as its pick-up."""
+    """Moves what is sung after the end of a line from a row's last measure to the next row, as its
+    pick-up."""
     last = row.measures[-1].measure
     if not _may_lead(row, last):
         return

@@ -1,4 +1,4 @@
-"""A measure with the meter that holds in it, and measures that are one bar in several parts."""
+"""Measures with their meters, and measures that are parts of one bar."""
 
 from dataclasses import replace
 from typing import NamedTuple
@@ -43,7 +43,7 @@ def beat_units(meter: Meter, units: int) -> int:
 
 
 def is_played(measure: Measure) -> bool:
-    """Whether whoever plays the chords has something to play in a measure."""
+    """Whether a measure has something for the player of the chords."""
     return bool(measure.struck or measure.strums)
 
 

@@ -1,7 +1,7 @@
-"""Chord symbols that a score types as words to the players.
+"""Chord symbols that are typed in a score as words to the players.
 
-Words are chords where the reader of symbols reads all of them and they are more than a letter, or
-where letters stand among such.  Letters in the order of the alphabet, each at the start of a
+Words are chords if the reader of symbols reads all of them and they are more than a letter, or if
+letters stand among such words.  Letters in the order of the alphabet, each at the start of a
 measure, name parts of the song.  Common practice, no source.
 """
 
@@ -19,10 +19,10 @@ _WORDS = ("go", "do", "ed", "ad")
 _BARE = re.compile(r"[A-H][1-3]?['’]?")
 _ROOT = re.compile(r"[A-G]")
 _SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
-"""A chord in small letters that is no word: it has something behind its root."""
+"""A chord in small letters that is not a word: it has something behind its root."""
 _LONGEST = 40
 _FEWEST_LETTERS = 3
-"""So many bare letters, with no other chord in sight, are chords; ours."""
+"""This many bare letters without any other chord are chords (ours)."""
 
 
 class _Symbol(NamedTuple):

@@ -1,4 +1,4 @@
-"""How often a part is played, where that is typed as words over it ("4x")."""
+"""How often a part is played, if words over it say so ("4x")."""
 
 import re
 from collections.abc import Sequence
@@ -11,7 +11,8 @@ _TIMES = re.compile(
     r"\(?(?:play(?:ed)?\s+)?(?:(?P<before>\d{1,2})\s?(?:x|×|times)|[x×]\s?(?P<behind>\d{1,2}))\.?\)?",
     re.IGNORECASE,
 )
-"""Common practice, no source.  "Repeat 3 times" is none: three times in all, or three more?"""
+"""Common practice, no source. "Repeat 3 times" does not count, since it may mean three times in all
+or three more."""
 
 
 def with_typed_times(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:

@@ -1,4 +1,4 @@
-"""Syllables to the words under a bar: the verses, and one segment for each chord."""
+"""From syllables to the words under a bar: the verses, and one segment for each chord."""
 
 import re
 from collections.abc import Iterable, Sequence

@@ -1,5 +1,5 @@
-"""What stands under the last section and is no part of the song: a farewell and a name, a
-telephone number, a line of copyright, the foot of a page.
+"""Lines under the last section that do not belong to the song: a farewell and a name, a telephone
+number, a copyright line, the foot of a page.
 
 Source of the words: common practice, no source.
 """
@@ -13,6 +13,7 @@ from chartkit.interchange.text.directions import (
     is_greeting,
     is_talk,
     is_term,
+    speaks_of_music,
     tells_who_plays,
 )
 from chartkit.interchange.text.line_kinds import (
@@ -23,6 +24,7 @@ from chartkit.interchange.text.line_kinds import (
     KnownLine,
     Letter,
     Note,
+    Remark,
     SectionStart,
     Words,
 )
@@ -61,14 +63,16 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
             continue
         if _FOOT.search(text) is not None and (letter or _is_apart(known, at)):
             known[at] = replace(known[at], kind=Note())
+        elif letter and speaks_of_music(text):
+            known[at] = replace(known[at], kind=Remark(text))
         elif letter:
             known[at] = replace(known[at], kind=Letter())
     return known
 
 
 def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
-    """Where the words end that stand right under the last row of chords, if one line of words
-    stands apart below; else the line behind the last one of music."""
+    """The end of the words right under the last row of chords, if one line of words stands apart
+    below; else the line behind the last one of music."""
     at = last + 1
     if not isinstance(known[last].kind, Chords):
         return at

@@ -1,4 +1,4 @@
-"""Tokens of a chord row to music: bars where bar lines were typed, free time where not."""
+"""From the tokens of a chord row to music: bars if bar lines were typed, else free time."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
@@ -60,7 +60,7 @@ class BarReader:
     returning: tuple[Meter, Meter] | None = None
     """The meter of a single bar, and the one that is counted again behind it."""
     counted: dict[str, int] = field(default_factory=dict)
-    """How often rows are played by a count behind them, by their places."""
+    """The counts behind rows, by the rows' places."""
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
@@ -133,7 +133,7 @@ class BarReader:
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
 
     def _written_out(self, tokens: Sequence[Token], place: str) -> Sequence[Token]:
-        """The tokens with several chords before an "x3" within their row so often."""
+        """The tokens with several chords before an "x3" inside their row repeated that often."""
         if not any(token.kind == "times" for token in tokens[:-1]):
             return tokens
         last = max((at for at, token in enumerate(tokens) if token.kind in STRUCK), default=0)
@@ -312,7 +312,7 @@ class BarReader:
         return Bar((), length * count, False, count)
 
     def _groups(self, slots: Sequence[Slot], place: str) -> list[Group]:
-        """What is played on each beat; where nothing was struck before, nothing is held."""
+        """What is played on each beat; a hold needs a chord before it."""
         groups = [slot.played for slot in slots]
         silent = groups if self.struck else with_nothing_held(groups)
         if silent != groups:
@@ -324,8 +324,8 @@ class BarReader:
         return silent
 
     def _counted(self, slots: Sequence[Slot], place: str) -> Bar:
-        """The bar with its chords on beats; where they do not fit, shared out as evenly as may
-        be, which is a guess, and without slashes and holds."""
+        """The bar with its chords on beats. If they do not fit, they are spread as evenly as
+        possible, without slashes and holds, which is a guess."""
         beats = self.meter.beats
         chords = [part for slot in slots for part in slot.played if not part.sign]
         plain = all(len(slot.played) == 1 and not slot.played[0].sign for slot in slots)

@@ -1,8 +1,10 @@
-"""Tokens of a row to bars and beats: cells between bar lines, the slots of each, pick-ups."""
+"""From the tokens of a row to bars and beats: cells between bar lines, the slots of each,
+pick-ups."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from chartkit.chart.bar_lines import typed_bar_line
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Strike
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import HOLD, PICK_UP, SLASH, STRUCK, TIMED, Played, Token
@@ -14,8 +16,8 @@ MOST_IN_A_BEAT = 4
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """What takes up time in a bar: what is played, which token it is among those of the bar,
-    and whether a comma after it joins it to the next."""
+    """An item that takes up time in a bar: what is played, its token among those of the bar, and
+    whether a comma joins it to the next."""
 
     played: Group
     at: int
@@ -136,7 +138,7 @@ def on_beats(groups: Sequence[Group], written: bool = True, pickup: bool = False
 
 
 _USUAL_TIMES = 2
-"""How often a repeat is played where nothing is said."""
+"""How often a repeat is played by default."""
 _ONCE_MORE = ("single", "repeat-start")
 Cell = tuple[int, list[Token]]
 
@@ -175,7 +177,7 @@ class _CellReader:
             self.opening = replace(self.opening, times=repeat_times(token.text))
             self.counted = True
         elif token.kind == "bar":
-            self._read_bar_line(_line(token.text), token.end)
+            self._read_bar_line(typed_bar_line(token.text), token.end)
         else:
             self.inside.append(token)
 
@@ -231,18 +233,6 @@ def _waits(inside: Sequence[Token], opening: BarLine | None) -> bool:
 def _makes_a_bar(token: Token) -> bool:
     """Whether it is a bar even with no bar line after it; a lone hold may be a filler."""
     return token.kind in (*TIMED, "simile", "rest") and not token.may_fill
-
-
-def _line(text: str) -> BarLine:
-    sign = text.rstrip("0123456789.")
-    endings = tuple(int(n) for n in text[len(sign) :].split(".") if n)
-    kinds: dict[tuple[bool, bool], BarLineKind] = {
-        (True, True): "repeat-both",
-        (True, False): "repeat-end",
-        (False, True): "repeat-start",
-        (False, False): "double" if "||" in sign else "single",
-    }
-    return BarLine(kinds[sign.startswith(":"), sign.endswith(":")], endings)
 
 
 _WALTZ = 3

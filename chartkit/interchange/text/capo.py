@@ -1,8 +1,8 @@
-"""What a capo means for a sheet: rows of shapes over sounding chords, and the key beside a capo.
+"""Decides what a capo means for a sheet: rows of shapes over sounding chords, and the key beside a
+capo.
 
-People type a key of the shapes or the one that sounds (common practice, no source).  The chords
-tell: they lie in the scale of the key as typed, or in that of the key as many half steps lower
-as the capo is high.
+People type the key of the shapes or the sounding one (common practice, no source). The chords
+decide: they lie in the scale of the key as typed, or in that of the key lower by the capo's fret.
 """
 
 from collections.abc import Sequence
@@ -47,8 +47,7 @@ def _raisable_roots(one: KnownLine) -> list[int | None]:
 
 
 def _raised(shapes: Sequence[int | None], sounding: Sequence[int | None]) -> int:
-    """By how many half steps all roots of a row stand over those of another; 0 where they
-    differ."""
+    """The half steps by which all roots of a row lie above those of another; 0 if they differ."""
     if len(shapes) != len(sounding):
         return 0
     steps = {
@@ -106,8 +105,8 @@ def settle_key(sheet: Sheet) -> None:
 
 
 def _settle_by_shapes(sheet: Sheet, shapes: Key) -> None:
-    """Settles it where the key of the shapes is said: the chords are these, unless more of them
-    lie in what then sounds."""
+    """Decides if the key of the shapes is given: the chords are shapes, unless more of them lie in
+    the sounding key."""
     key, capo = sheet.top.get("key"), sheet.top.get("capo")
     if not isinstance(capo, int):
         sheet.top.setdefault("key", shapes)

@@ -1,4 +1,4 @@
-"""The chart of a sheet while its lines are read."""
+"""Builds the chart of a sheet while its lines are read."""
 
 import re
 from collections.abc import Sequence
@@ -33,11 +33,12 @@ from chartkit.interchange.text.counted_rows import (
 )
 from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.earlier_sections import EarlierSections, is_words_alone
+from chartkit.interchange.text.facts import Pace
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
-from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.section_names import SUNG_KINDS, section_key
 from chartkit.interchange.text.settled_sections import settled
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import times_of
@@ -46,14 +47,14 @@ from chartkit.interchange.wording import cue_text, setting_text
 from chartkit.theory.key import Key
 
 NO_CHORDS = "no chords"
-"""What our own texts say under the name of a section without anything."""
+"""The words of our own texts under the name of an empty section."""
 _NEAR = 30
 """How many rows of words may stand between a row of music and a mark of its own."""
 
 
 @dataclass(slots=True)
 class Sheet:
-    """What was read so far.
+    """The sheet as far as it was read.
 
     ``lines_under`` has, for each row of music of the open section, how many lines of words
     were typed under it; ``stanza`` is the first of these since a blank line, ``stanza_row``
@@ -97,6 +98,8 @@ class Sheet:
     capo: int | None = None
     over_sounding: bool = False
     first_root: int | None = None
+    pace: tuple[Pace, Line] | None = None
+    """A tempo in other notes than quarters, and its line."""
     like: str = ""
     chords_on_heading: bool = False
     given: dict[str, int] = field(default_factory=dict)
@@ -305,12 +308,21 @@ class Sheet:
         lender = self.earlier.sections[lent]
         music = [row for row in lender.rows if isinstance(row, MusicRow | SettingRow)]
         self._put_above_words(music)
+        self.open_like(lender)
         self.findings.guess(
             "words-without-places",
             f'"{self.opened.name}" has the music of "{lender.name}", but other lines: '
             "under which chord each word falls is not known, so they are written without",
             f"{self.opened_on}:1",
         )
+
+    def open_like(self, other: Section) -> None:
+        """Plays the open section as often as another that it is said to be like, where that is
+        played or is of its kind, and nothing else is said."""
+        kind = section_key(other.name)[0]
+        alike = kind not in SUNG_KINDS or kind == section_key(self.opened.name)[0]
+        if self.opened.times == 1 and alike and self.like not in ("", SAME):
+            self.opened = replace(self.opened, times=other.times)
 
     def _put_above_words(self, music: Sequence[Row]) -> None:
         """Puts rows of music between the heading and words alone."""

@@ -1,4 +1,4 @@
-"""Chords that are said to be one to a line of words ("Verse: G D Em C (one per line)").
+"""Chords of which one belongs to each line of words ("Verse: G D Em C (one per line)").
 
 Source of the ways to say it: common practice, no source.
 """

@@ -98,7 +98,7 @@ def _stands_over_stanza(cursor: Cursor, row: Chords, tokens: Sequence[Token]) ->
 
 
 def _names_no_places(chords: Line, words: Line) -> bool:
-    """Whether chords are a mere list: joined by dashes, or close together, over a line of words
+    """Whether chords are only a list: joined by dashes, or close together, over a line of words
     that is much longer."""
     row, length = chords.text.strip(), len(words.text.strip())
     if "  " in row or len(row) >= _SHORT_OF_WORDS * length:

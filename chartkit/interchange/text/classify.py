@@ -1,4 +1,4 @@
-"""What each line of a sheet is, decided once from the line, its neighbours and the whole sheet."""
+"""Classifies each line of a sheet once, by the line, its neighbours and the whole sheet."""
 
 from collections.abc import Sequence
 
@@ -14,6 +14,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.medleys import Tunes
 from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
 from chartkit.interchange.text.order_lines import with_roadmaps
@@ -25,17 +26,18 @@ _BEGINS = (SectionStart, Chords)
 
 
 def classify(lines: Sequence[Line], tokens: TokenReader) -> list[KnownLine]:
-    """What every line is.  A section's name with more behind it becomes two lines."""
+    """The kind of every line. A section's name with more behind it becomes two lines."""
     return _Classifier(lines, tokens).result()
 
 
 class _Classifier:
-    """Looks at each line by itself, then at what its neighbours say of it."""
+    """Classifies each line by itself, then by its neighbours."""
 
     def __init__(self, lines: Sequence[Line], tokens: TokenReader) -> None:
         self.sheet = SheetLines(lines, tokens)
         self.known: list[KnownLine] = []
         self.named = NamedLines(self.sheet, self.known)
+        self.tunes = Tunes(self.sheet, self.known)
         self._looked_at, self._begun = 0, False
 
     def result(self) -> list[KnownLine]:
@@ -47,7 +49,7 @@ class _Classifier:
                 above = bool(self.known) and isinstance(self.known[-1].kind, Chords)
                 self.known.insert(len(self.known) - above, remark)
                 line = bare
-            self.known += self._read(at, line)
+            self.known += self.tunes.with_names(self._read(at, line))
         known = without_chords_used(self.known)
         return with_neighbours(with_roadmaps(known, sheet.lines))
 
@@ -61,6 +63,8 @@ class _Classifier:
         facts = () if self._has_begun() else _settings_of_a_head(text, row is not None)
         if facts:
             return [KnownLine(line, Settings(facts))]
+        if tune := self.tunes.read(at, line):
+            return tune
         return self.named.read(at, line) or [KnownLine(line, kind_of(self.sheet, line, row))]
 
     def _has_begun(self) -> bool:

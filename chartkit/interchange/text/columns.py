@@ -1,4 +1,4 @@
-"""A text typed in columns to one of lines one after another."""
+"""Turns a text typed in columns into lines one after another."""
 
 import re
 from collections.abc import Sequence
@@ -16,7 +16,7 @@ _CLOSE_RUN = re.compile(r"\S+(?: \S+)*")
 """Words with single blanks between them, where two headings on a line show columns."""
 _LONGEST = 240
 _MOST_LINES = 2000
-"""More is a songbook, which nobody types in columns."""
+"""A longer text is a songbook, which nobody types in columns."""
 
 
 def one_after_another(lines: list[Line], findings: Findings) -> list[Line]:
@@ -72,7 +72,7 @@ def _is_named(text: str) -> bool:
 
 
 def _cut(line: Line, runs: Sequence[re.Match[str]]) -> Line:
-    """What stands in some runs of a line, where it stood."""
+    """The text of some runs of a line, in their places."""
     if not runs:
         return replace(line, text="", columns=None)
     first, end = runs[0].start(), runs[-1].end()

@@ -1,5 +1,5 @@
-"""How often a section is played, by what stands in its rows: counts behind rows of chords, and
-numbered endings."""
+"""How often a section is played, by its rows: counts behind rows of chords, and numbered
+endings."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace

@@ -1,4 +1,4 @@
-"""What stands among chords and is not played: remarks, marks, words that are no chord known."""
+"""Texts among chords that are not played: remarks, marks, words that are not a known chord."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
@@ -13,7 +13,7 @@ from chartkit.interchange.wording import cue_text
 _LONGEST_MARK = 30
 _QUOTES = '“”„«»"'
 _CODA_SIGN = "coda sign"
-"""How a text says the sign, for "Coda" alone is the section."""
+"""The words for the coda sign, since "Coda" alone is the section."""
 
 
 @dataclass(slots=True)

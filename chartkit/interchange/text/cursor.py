@@ -1,4 +1,4 @@
-"""Where the reader of a sheet stands: the lines, what they are, the next one, the chart so far."""
+"""The reader's position in a sheet: the lines, their kinds, the next one, the chart so far."""
 
 from dataclasses import dataclass
 

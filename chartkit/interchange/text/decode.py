@@ -1,4 +1,4 @@
-"""What encodings leave behind in a text that was copied out of a mail or a page: quoted-
+"""Removes what encodings leave behind in a text copied from a mail or a web page: quoted-
 printable codes, references to characters, tags."""
 
 import quopri

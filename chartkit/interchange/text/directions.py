@@ -1,4 +1,5 @@
-"""Words to the players: who plays, how loud, how fast, how often, and talk about the rehearsal.
+"""Recognises words to the players: who plays, how loud, how fast, how often, and talk about the
+rehearsal.
 
 A line is a direction when nearly all of its words are of this kind, or when it can be nothing
 else (an arrow before it, a time of day in it).  Source of the words: common practice in the
@@ -116,6 +117,18 @@ _OF_OLD = {
     "tutti",
 }
 """Terms of the trade that are no words of a song even where a line of words could stand."""
+_SPOKEN = re.compile(
+    r"\(?(?:spoken|gesprochen|parlé|hablado|parlato|gesproken|talat|talas)\)?\s*[:)–-]|cue\s*:|"
+    r"(?:repeat|vamp|loop|hold|play)\s+(?:until|till|as needed|ad lib)\b|"
+    r"(?:wiederholen|spielen),? bis\b|répéter jusqu|repetir hasta|ripetere fino",
+    re.IGNORECASE,
+)
+_BEGINS_TERM = re.compile(
+    r"(?:poco\s+|molto\s+)?(?:rit|ritard|rall|cresc|decresc|dim|accel|ritardando|rallentando)\.(?=\s)|"
+    r"(?:last|final)\s+[A-G](?:[#b♯♭m\d]\S{0,4})?,\s",
+    re.IGNORECASE,
+)
+_MOST_WORDS_OF_A_TERM = 6
 _FEEL = re.compile(
     r"\(?(?:(?:very|slow|slowly|fast|medium|moderate|moderately|mid|quick|easy|"
     r"up|up-?tempo|mid-?tempo|tempo|straight|half-?time|double-?time|ballad|swing|swung|shuffle|shuffled|waltz|jazz|latin|"
@@ -237,6 +250,38 @@ def _says_manner(text: str) -> bool:
     )
 
 
+_AD_LIB = re.compile(
+    r"(?:repeat|vamp|loop|play|wiederholen|répéter|repetir)?\s*(?:ad[ -]?lib(?:itum)?\.?|"
+    r"(?:till?|until) (?:ready|cue|fade|done)|(?:and|to) fade|x?\d{1,2} or more|"
+    r"as (?:long|often) as \w+)",
+    re.IGNORECASE,
+)
+
+
+_OF_MUSIC = _words("""
+bar bars line lines verse verses chorus choruses bridge intro outro coda tag solo time times last
+repeat play sing end ending key beat beats capo fade ring twice takt takte zeile zeilen strophe
+refrain mal letzte letzten wiederholen mesure mesures couplet fois dernière dernier compases última
+estribillo estrofa veces
+""")
+_FEWEST_OF_MUSIC = 3
+
+
+def speaks_of_music(text: str) -> bool:
+    """Whether a sentence speaks of how the song is played, and not to the reader of a letter
+    ("Last time play the last four bars three times")."""
+    words = [word.casefold() for word in _WORD.findall(text)]
+    return (
+        sum(word in _OF_MUSIC for word in words) >= _FEWEST_OF_MUSIC and _CLOCK.search(text) is None
+    )
+
+
+def says_how(text: str) -> bool:
+    """Whether words behind a row of chords say how or how long it is played."""
+    plain = text.strip(" .!")
+    return is_direction(plain) or _AD_LIB.fullmatch(plain) is not None
+
+
 def points_on(text: str) -> bool:
     """Whether an arrow before a line says that it is a direction."""
     return _ARROW.match(text) is not None and any(map(str.isalpha, text))
@@ -256,9 +301,21 @@ def says_throughout(text: str) -> re.Match[str] | None:
 def is_term(text: str) -> bool:
     """Whether a line is a term of the trade ("cresc.", "rit. . . .") that nobody sings."""
     words = [word.casefold() for word in text.split() if word.strip(".…-–_")]
+    if begins_with_term(text):
+        return True
     return 0 < len(words) <= 3 and all(
         word in _OF_OLD or f"{word.strip('.,')}." in _OF_OLD for word in words
     )
+
+
+def begins_with_term(text: str) -> bool:
+    """Whether a short line begins with a term cut short ("rit. to the end"), as no words do."""
+    return len(text.split()) <= _MOST_WORDS_OF_A_TERM and _BEGINS_TERM.match(text) is not None
+
+
+def is_spoken(text: str) -> bool:
+    """Whether a line says of itself that it is spoken, or the cue for the band."""
+    return len(text) <= _LONGEST and _SPOKEN.match(text) is not None
 
 
 def is_greeting(text: str) -> bool:
@@ -282,7 +339,7 @@ def is_talk(text: str) -> bool:
 
 
 def without_arrow(text: str) -> str:
-    """A direction without the arrow before it."""
+    """The text of a direction without the arrow before it."""
     return _ARROW.sub("", text, count=1) if _ARROW.match(text) else text
 
 

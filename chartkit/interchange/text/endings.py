@@ -1,4 +1,4 @@
-"""Rows of bars for one time through ("1. | D | D |" over "2. | D | G |") as numbered endings.
+"""Reads rows of bars for one time through ("1. | D | D |" over "2. | D | G |") as numbered endings.
 
 Source of the way to write them: common practice, no source.
 """

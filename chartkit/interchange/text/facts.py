@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
@@ -141,7 +142,30 @@ _FAR_BEHIND_LABEL = re.compile(
 """Blanks that a tab leaves between a setting's name and its value."""
 TITLE_LABEL = re.compile(r"\s*title\s*(?::|\sis\s)\s*(?=\S)", re.IGNORECASE)
 """What stands before a title that could be something else, in our own texts too."""
-FactName = Literal["capo", "key", "meter", "tempo", "shapes"]
+FactName = Literal["capo", "key", "meter", "tempo", "shapes", "pace"]
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How many notes of a length, as part of a whole note, a minute has."""
+
+    count: int
+    note: Fraction
+
+
+_NOTES = {
+    Fraction(1, 2): "half, half note, half notes, minim, halbe, blanche, blanca, mínima, 𝅗𝅥",
+    Fraction(3, 8): "dotted quarter, dotted quarter note, dotted crotchet, punktierte viertel, "
+    "noire pointée, negra con puntillo",
+    Fraction(1, 8): "eighth, eighth note, quaver, achtel, croche, corchea, ♪",
+}
+_NOTE_OF = {name.strip(): note for note, names in _NOTES.items() for name in names.split(",")}
+"""Notes that may be counted in a tempo, other than quarters; common practice, no source."""
+_PACE = re.compile(
+    rf"(?P<note>{'|'.join(sorted(_NOTE_OF, key=len, reverse=True))})\s*=\s*(?:ca\.?\s*)?"
+    r"(?P<count>\d{2,3})",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +174,7 @@ class Fact:
     the ``shapes`` is none of its own, and a key that ``sounds`` is said to do so."""
 
     name: FactName
-    value: SettingValue
+    value: SettingValue | Pace
     more: bool = False
     sounds: bool = False
 
@@ -284,7 +308,7 @@ def fact_of(text: str) -> Fact | None:
     if (short := short_capo_of_words(text)) is not None:
         return Fact("capo", short)
     if (key := _KEY.fullmatch(text) or _KEY_SOUNDS.fullmatch(text)) is not None:
-        value = key_of(key[1])
+        value = key_of(key[1][0].upper() + key[1][1:] if text.islower() else key[1])
         sounds = key.re is _KEY_SOUNDS
         return Fact("key", value, sounds=sounds) if value is not None else None
     if _IN_A_MODE.fullmatch(text) is not None and (modal := key_of(text)) is not None:
@@ -294,6 +318,8 @@ def fact_of(text: str) -> Fact | None:
     if (written := _METER.fullmatch(text)) is not None:
         meter = meter_of(written[1])
         return Fact("meter", meter) if meter is not None else None
+    if (pace := _PACE.fullmatch(text)) is not None:
+        return Fact("pace", Pace(int(pace["count"]), _NOTE_OF[pace["note"].casefold()]))
     if (tempo := _TEMPO.fullmatch(text)) is not None:
         beats = int(tempo[1] or tempo[3])
         return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None

@@ -4,7 +4,7 @@ written.  Source: common practice, no source."""
 import re
 
 LONGEST_FORM = 160
-"""No line of form has more characters."""
+"""The longest line of form, in characters."""
 _NEXT = (
     "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
     "daarna|maar|sedan|och|og"
@@ -61,7 +61,8 @@ COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 LIKE_ANOTHER = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
-    r"(?:chords\s+)?(?:as|like|of|from)(?:\s+in)?|"
+    r"(?:(?:chords|changes|akordy|ackord|akkorder)\s+)?(?:as|like|of|from|jako)(?:\s+in)?|"
+    r"(?:(?:chords|changes)\s+)?same\s+(?:as|like)|akordy|"
     r"(?:(?:die\s+)?(?:gleichen?|selben) akkorde )?wie|gleich wie|"
     r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como|ao|à)|"
     r"(?:l[oe]s |os |gli |de |die )?(?:mismos|mesmos|stessi|mêmes|gleichen|selben|zelfde) "
@@ -97,7 +98,8 @@ LEADS_TO_CHORDS = re.compile(
     re.IGNORECASE,
 )
 OVER_OR_LIKE = re.compile(
-    r"(?:over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b", re.IGNORECASE
+    r"(?:(?:chords|changes|akordy|accords|acordes)\s+(?:of|from|as|like|de|du|jako)|over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b",
+    re.IGNORECASE,
 )
 WORDS_FOR_CHORDS = r"chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
 CHORDS_OF = re.compile(

@@ -18,7 +18,7 @@ from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
-from chartkit.interchange.text.section_names import remark_in_name, section_key
+from chartkit.interchange.text.section_names import SUNG_KINDS, remark_in_name, section_key
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import rounds_in
 from chartkit.interchange.wording import counted, cue_text
@@ -26,9 +26,8 @@ from chartkit.theory.chord import Chord
 
 _MOST_LINES = 200
 _FEWEST_LINES = 2
-"""One line alone is rather the line before sung on."""
+"""A single line usually continues the line before it."""
 _MOST_VERSES = 20
-_SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
 _SAME = re.compile(
     r"\(?(?:(?:the\s+)?same(?:\s+(?:chords|changes|music))?\s+(?:as|like)|(?:chords\s+)?(?:like|as))"
     r"(?:\s+in)?\s+(?:the\s+)?(?P<as>[^()]{2,30}?)\)?|"
@@ -107,7 +106,7 @@ def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
 
 
 def play_again(sheet: Sheet) -> None:
-    """Makes a section of which only the name was typed an earlier one.
+    """Turns a section of which only the name was typed into an earlier one.
 
     One of its name, or a name that means the same, is played again as it was; one of its kind, or
     one that it is said to be like, lends its music alone, for the words are not known.
@@ -170,8 +169,12 @@ def _report_empty(sheet: Sheet) -> None:
 def _lent_times(sheet: Sheet, other: Section) -> int:
     """How often a section is played that is said to be like another without words: as often as
     that."""
-    played = section_key(other.name)[0] not in _SUNG_KINDS
-    return other.times if sheet.like not in ("", SAME) and played else 1
+    if sheet.like in ("", SAME):
+        return 1
+    if section_key(other.name)[0] not in SUNG_KINDS:
+        return other.times
+    sung = any(isinstance(row, WordsRow) for row in other.rows)
+    return 1 if sung else sheet.earlier.row_times.get(other.name.casefold(), 1)
 
 
 def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
@@ -188,6 +191,7 @@ def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
     words = [replace(row, span=span) for row in words]
     last = _other_last_chord(sheet)
     if again.name and last is None:
+        sheet.open_like(again)
         sheet.opened = replace(sheet.opened, same_as=again.name)
         sheet.rows += words
         return True
@@ -287,7 +291,7 @@ def read_words_alone(cursor: Cursor, line: Line) -> None:
 
 
 def read_stanza(cursor: Cursor) -> None:
-    """The lines of words under chords of which nobody says where they change."""
+    """The lines of words under chords whose changes have no places."""
     lines = cursor.words_from_here(_MOST_LINES)
     cursor.sheet.add_stanza([(one.number, one.text) for one in lines])
     cursor.at += len(lines)
@@ -300,7 +304,7 @@ def read_stanza(cursor: Cursor) -> None:
 
 
 def _unaccompanied(sheet: Sheet, line: Line, begins: bool) -> None:
-    """Words of which no chords are known: written without music."""
+    """Words without known chords: written without music."""
     if begins or not sheet.in_stanza_alone:
         sheet.add_stanza([(line.number, line.text)])
     else:

@@ -1,4 +1,4 @@
-"""What each line of a head is: the title, a setting, the writer, how the song goes, or a note."""
+"""Reads each line of a head as the title, a setting, the writer, how the song goes, or a note."""
 
 import re
 from collections.abc import Callable, Sequence
@@ -41,9 +41,12 @@ from chartkit.interchange.text.title_lines import (
 )
 from chartkit.interchange.text.titles import (
     IN_BRACKETS_BEHIND,
+    LONGEST_OF_A_SHOW,
     OF_A_MAIL,
+    OF_A_SHOW,
     QUOTES,
     could_be_a_name,
+    is_of_a_show,
     is_said,
     without_ornaments,
     writer_of,
@@ -52,10 +55,15 @@ from chartkit.interchange.wording import setting_text
 
 COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
 """How a line that is a comment begins."""
+_LIST_OF_CHORDS = re.compile(
+    r"(?:the\s+)?(?:chords?|akkorde|accords|acordes|accordi|akkoorden)(?:\s+(?:used|needed))?\s*:\s*"
+    r"[A-H]\S{0,8}(?:[\s,–-]+[A-H]\S{0,8}){2}",
+    re.IGNORECASE,
+)
 _REMARKED = re.compile(r"\s*(?://|;)")
 """How a comment begins that is no title, as one behind "#" may be."""
 _MOST_WORDS_BESIDE = 6
-"""Beside one setting; a line with more words tells something else."""
+"""The most words beside one setting; a line with more says something else."""
 _LONGEST_KEY = 12
 FEWEST_FACTS = 2
 """On a line with so many facts what else is said tells how the song goes."""
@@ -71,7 +79,7 @@ _OUR_REMARK = re.compile(
     r"\((?P<down>guitar tuned down: )?shapes in (?P<shapes>.{1,20}) over sounding chords\)|"
     r"(?:bold|light): .{1,60}(?:shapes|sounds|sounding).*"
 )
-"""What our own texts and pages say of their lines of chords."""
+"""The words of our own texts and pages for their lines of chords."""
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
 _TUNING = re.compile(
     r"(?:guitar\s+)?(?:tuning|tuned(?: to)?|stimmung|accordage|afinación|afinação|accordatura|"
@@ -119,7 +127,7 @@ def _take_named_settings(sheet: Sheet, text: str, line: Line) -> bool:
 
 
 def _take_phrases(sheet: Sheet, text: str, line: Line) -> bool:
-    """Takes settings among other words, where they are more than the line's whole parts give."""
+    """Takes settings among other words, if they are more than the line's separate parts give."""
     bare = without_ornaments(_uncommented(line.text)).strip()
     if "title" not in sheet.top or facts_of(without_parentheses(bare)):
         return False
@@ -205,7 +213,7 @@ def _take_shapes_or_note(sheet: Sheet, text: str, line: Line) -> bool:
         sheet.top["instrument"] = tuning
         sheet.findings.guess("tuning", f'"{text}" is read as the guitar\'s tuning', line.place())
         return True
-    if is_for_the_players(text) or says_note(text):
+    if is_for_the_players(text) or says_note(text) or is_of_a_show(text):
         take_note(sheet, line)
         return True
     return False
@@ -229,8 +237,29 @@ def _take_said(sheet: Sheet, text: str, line: Line) -> bool:
     return text.strip(QUOTES) == sheet.top.get("title")
 
 
+def _take_show(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a line that says of which show the song is as a note."""
+    if len(text) > LONGEST_OF_A_SHOW or OF_A_SHOW.fullmatch(text) is None:
+        return False
+    take_note(sheet, line)
+    return True
+
+
+def _take_list_of_chords(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a line that lists the chords of the song as a note, and the capo that it names."""
+    if _LIST_OF_CHORDS.match(text) is None:
+        return False
+    for fact in facts_in_prose(text):
+        if fact.name == "capo":
+            take_fact(sheet, fact.name, fact.value, line)
+    take_note(sheet, line)
+    return True
+
+
 _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_labelled_title,
+    _take_list_of_chords,
+    _take_show,
     _take_our_remark,
     _take_named_settings,
     _take_phrases,

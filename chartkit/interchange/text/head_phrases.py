@@ -25,6 +25,7 @@ _LABEL_AND_DASH = re.compile(
     r"\b(key|tempo|bpm|capo|kapo|time|meter|metre|tonart|takt|tono|tom)\s+[-–—=]\s+", re.IGNORECASE
 )
 _OTHER_BEATS = frozenset(["dotted", "half", "eighth", "punktierte", "halbe", "achtel", "pointée"])
+_A_CHORD = re.compile(r"[A-H][#b♯♭]?(?:m|maj|7|sus|\d){0,3},?")
 _HELD = "\x00"
 _PAUSE = re.compile(r"\s*(?:,(?!\d{3})|[;|•·()\[\]!])\s*|\s/\s|\s*[–—]\s*|\s+-+\s+|\.\s+|\s{2,}|\t")
 _SAY_NOTHING = """
@@ -77,6 +78,8 @@ def _in_part(part: str) -> tuple[list[Fact], str]:
             fact, end = _longest_from(words, at)
         if fact is not None and fact.name == "tempo" and _OTHER_BEATS.intersection(others):
             fact = None  # the language's tempo counts quarters
+        if fact is not None and fact.name == "shapes" and others and _A_CHORD.fullmatch(others[-1]):
+            fact = None  # "Am F C G shapes" names no key
         if fact is None:
             others.append(words[at])
             at += 1

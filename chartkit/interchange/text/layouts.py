@@ -44,6 +44,7 @@ _AT_MARGIN = re.compile(r"(\d{1,2})[.):]?\s{2,}(?=[^\W\d_])")
 _RULE = re.compile(r"\s*\|?(?:\s*:?-{2,}:?\s*\|)+\s*(?::?-{2,}:?)?\s*")
 _FIRST_NAME = re.compile(r"[^\W\d_]+\s?\d{0,2}")
 _SENTENCE = re.compile(r"(?<=[^\s.])[.;]\s+(?=[^\W\d_]{3})")
+_NAME_AND_ROW = re.compile(r"[^\W\d_][^\W_]*(?: [^\W_]+)?\s*:\s+(?P<row>[A-H].*)")
 _SAYS = re.compile(r"\s+(?:is|are|goes|geht|ist|sind|es|est|è|é|är|er)\s+(?=\(?[A-H|])")
 _LONGEST = 400
 _MOST_LINES = 2_000
@@ -56,7 +57,9 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     lines = [_closed(line) for line in lines]
     result = _without_imprint(_without_pages(lines, findings), findings)
     result = _without_counters(_without_bullets(result))
-    result = [part for line in _without_tables(result, is_chords) for part in _sentences(line)]
+    result = [
+        part for line in _without_tables(result, is_chords) for part in _sentences(line, is_chords)
+    ]
     result = list(_with_numbers_before(result))
     return _with_numbers(with_labels(result, is_chords))
 
@@ -245,7 +248,13 @@ def _row_of_table(text: str, is_chords: IsChords) -> str:
     return f"{name}: {chords}".rstrip(": ") + (f" x{times}" if times != "1" else "")
 
 
-def _sentences(line: Line) -> Iterator[Line]:
+def _names_row(text: str, is_chords: IsChords) -> bool:
+    """Whether a sentence is a name, a colon and chords ("Amen: F C")."""
+    match = _NAME_AND_ROW.fullmatch(text.strip(" ."))
+    return match is not None and is_chords(match["row"])
+
+
+def _sentences(line: Line, is_chords: IsChords) -> Iterator[Line]:
     """The sentences of a line, of which several give a section by its name; else the line."""
     pieces = _SENTENCE.split(line.text) if len(line.text) <= _LONGEST and ". " in line.text else []
     named = sum(
@@ -254,7 +263,7 @@ def _sentences(line: Line) -> Iterator[Line]:
         for piece in pieces
         if full_name_at(piece, 0)
     )
-    if named < 2:
+    if named < 2 and not (len(pieces) > 1 and _names_row(pieces[-1], is_chords)):
         yield line
         return
     for piece in pieces:

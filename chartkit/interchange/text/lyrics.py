@@ -1,4 +1,4 @@
-"""Words under chords: where a line of words is cut, by columns.
+"""Puts words under chords: cuts a line of words by columns.
 
 People aim at the syllable and miss by a column: a chord above the second letter of a word is
 meant for the word (common practice, no source); one further in cuts the word there, if both
@@ -36,7 +36,7 @@ _ONE_SOUND = (
     "ou",
     "oy",
 )
-"""Pairs of vowels that are mostly one syllable; common practice, no source."""
+"""Pairs of vowels that are usually one syllable (common practice, no source)."""
 _SILENT = re.compile(r"[b-df-hj-np-tv-z]{0,3}e(?:d|s)?", re.IGNORECASE)
 """How words may end in an e that is not sung, as in *tide*, *asked* and *leaves* (in English;
 common practice)."""
@@ -44,7 +44,7 @@ _SUNG_ENDING = re.compile(r".*(?:[dt]ed|(?:[cgsxz]|ch|sh)es|[^aeiouy][lr]es?)", 
 """Words whose last e is sung all the same, as in *wanted*, *roses* and *little*."""
 _VOWELS = re.compile(r"(?:(?<!q)u|(?<=[^aeiou])y|[aeio])(?:[aeiou]|y(?![aeiou]))*")
 _CONTRACTED = re.compile(r"['’][a-z]{1,3}\b.*")
-"""What is drawn together with a word, as in *you're*, and adds no syllable."""
+"""Contracted endings, as in *you're*, that add no syllable."""
 _RUNS = re.compile(r"[aeiouyæœøı]+")
 _CLOSED = ("ght", "gh", "ck", "tch", "dg")
 """Consonants that belong to the syllable before."""
@@ -102,8 +102,8 @@ def _cut(text: str, at: int, last: int) -> int:
 
 
 def _syllable_near(word: str, at: int) -> int:
-    """Where in a word the syllable begins that is nearest to a place; 0 where that is the word's
-    beginning, or where it is not known."""
+    """The start of the syllable nearest to a place in a word; 0 if that is the word's beginning, or
+    unknown."""
     if not word.isascii():
         plain = "".join(unicodedata.normalize("NFD", letter)[0] for letter in word)
         if not any(map(str.isascii, filter(str.isalpha, plain))):
@@ -162,8 +162,8 @@ def _parts(before: str, after: str) -> bool:
 
 
 def _sings(part: str) -> bool:
-    """Whether a part of a word can be a syllable: it has a vowel, or is in a script of which
-    we cannot tell."""
+    """Whether a part of a word can be a syllable: it has a vowel, or is in a script where we cannot
+    know."""
     if part.isascii():
         return _VOWEL.search(part) is not None
     letters = unicodedata.normalize("NFD", part.lower())

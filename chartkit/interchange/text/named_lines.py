@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.facts import is_counted_rest
 from chartkit.interchange.text.form import steps_of
-from chartkit.interchange.text.form_words import LIKE_ANOTHER, OVER_OR_LIKE
+from chartkit.interchange.text.form_words import LIKE_ANOTHER, OVER_OR_LIKE, PLAYED_AGAIN
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -63,6 +63,30 @@ _OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_OF_VERSES = re.compile(
+    r"(?:all |other |the )*"
+    r"(?:verses|stanzas|strophen|couplets|estrofas|versos|strofe|verser|strofen)\s+"
+    r"(?:\d{1,2}|two|three|four)(?:\s*(?:,|&|\+|-|–|and|und|to|bis|et|y|e|en|og|och)\s*(?:\d{1,2}|three|"
+    r"four|five|six)){1,5}\s*[:,–-]?\s*(?:are\s+|go\s+|is\s+)?(?:on |to |with |over )?(?:the\s+)?"
+    r"(?:same|like|as|gleiche?n?|wie|mêmes?|comme|mism[oa]s?|como|stess[ei]|come|zelfde|als|samma|som)\b"
+    r".{0,40}",
+    re.IGNORECASE,
+)
+"""What is said of several verses together."""
+_CHORDS_AS = re.compile(
+    r"\s*,?\s+(?:with\s+)?chords\s+(?=(?:same\s+)?(?:as|like)\s)", re.IGNORECASE
+)
+_AFTER = re.compile(
+    r"after\s+(?:the\s+)?[^,.]{1,20}?,?\s+(?:then\s+)?(?:play|repeat|go back to|back to|do)\s+"
+    r"(?:the\s+)?"
+    r"(?P<name>[^\W\d_][^,.]{0,20}?)(?:\s+(?:again|once more))?"
+    r"(?:,?\s+(?:and\s+|then\s+)*(?:(?:go\s+)?(?:on\s+)?to|into|jump to)\s+"
+    r"(?:the\s+)?[^,.]{1,20})?\.?",
+    re.IGNORECASE,
+)
+_EQUAL = re.compile(
+    r"(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,3})\s*=\s*(?P<other>[^\W\d_][^=:|]{0,25})"
+)
 _THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último) ", re.IGNORECASE)
 _ENDS_ON = re.compile(
     r"(?:(?:we|all)\s+)?(?:stops?|ends?|hold|finish|close|aufhören|endet|finir|termina)\s+"
@@ -71,16 +95,38 @@ _ENDS_ON = re.compile(
 )
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
+_VOICES_IN_WORDS = """
+all both boys girls men women ladies gents everyone everybody tutti choir chorus solo soloist
+company cast group leader sopranos soprano altos alto tenors tenor basses bass kids children
+alle jungen mädchen männer frauen chor tous filles garçons todos todas niños niñas tutte uomini
+donne allemaal jongens meisjes alla flickor pojkar wszyscy
+"""
+_VOICES = frozenset(_VOICES_IN_WORDS.split())
+_NAMES_OF_SINGERS = re.compile(r"[^\W\d_][^\W_.’' -]*(?:(?:[ ,&+/.’'-]| and )+[^\W_]+){0,4}")
+_LONGEST_IN_CAPITALS = 2
+_WORD = re.compile(r"[^\W\d_]+")
+_NAME_AND_LIKE = re.compile(
+    r"(?P<name>[^\W\d_a-z][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:\((?P<said>[^()]{4,60})\)|"
+    r"\s*[:=–—]\s*(?P<behind>.{4,60}))[.]?"
+)
+_JUMP_TO = re.compile(
+    r"(?:[^\W\d_]+ ){0,2}D\.?\s?[SC]\.?\s+to\s+(?:the\s+)?"
+    r"(?P<name>[A-H]\d?(?!\w)|[^\W\d_]{3,}(?: \d)?)",
+    re.IGNORECASE,
+)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_OVER_CHORDS = 8
 _MOST_WORDS_SAID_OF_A_NAME = 6
 _MOST_WORDS_OF_A_NAME = 4
 _FEWEST_OF_ITS_OWN = 3
-"""So many chords are a section's own, and not how it ends."""
+"""At least this many chords are a section's own music, not its ending."""
 _LONGEST_SHORT = 6
+_MOSTLY = 0.7
+_MOST_BELOW = 6
+"""So many empty lines below are the end of a sheet."""
 _MOST_LINES = 2_000
-"""A longer text is a book of songs, in which the same words begin many a refrain."""
+"""A longer text is a book of songs, in which many refrains begin with the same words."""
 _FEWEST_LETTERS = 6
 _COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
 _COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
@@ -95,8 +141,10 @@ class NamedLines:
         self.plain_names = KnownNames()
 
     def read(self, at: int, line: Line) -> list[KnownLine]:
-        """What a line becomes that names a section; nothing for others."""
+        """The known lines for a line that names a section; nothing for others."""
         text, plain = line.text.strip(), _without_pictures(line)
+        if len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None:
+            return [KnownLine(line, Note())]
         heading = self.sheet.headings[at]
         if line is not self.sheet.lines[at] or plain is not line:
             heading = heading_of(plain.text.strip())
@@ -107,9 +155,20 @@ class NamedLines:
             self._learn(text, heading)
             return result
         steps = self._steps(at, plain)
+        if self._are_told(text, steps):
+            return [KnownLine(line, Remark(text))]
         if steps and self._are_played(at, steps):
             return list(self._form(at, plain, steps))
         if (start := self._named_for_player(at, text)) is not None:
+            return [KnownLine(line, start)]
+        if (start := self._jumped_to(at, text)) is not None:
+            return [KnownLine(line, start)]
+        if (singers := self._singers(at, text)) is not None:
+            return [KnownLine(line, singers)]
+        if (start := self._like_another(at, text)) is not None:
+            return [KnownLine(line, start)]
+        if (start := self._named_with_commas(at, text)) is not None:
+            self.names.add(start.name)
             return [KnownLine(line, start)]
         if named := self._named_by_colon(at, line):
             return list(named)
@@ -118,9 +177,15 @@ class NamedLines:
             return [KnownLine(line, start)]
         if (start := self._called_by_first_words(at, text)) is not None:
             return [KnownLine(line, start)]
-        if self._is_short_alone(at, text):
-            self.names.add(text.rstrip(".:"))
-            return [KnownLine(line, SectionStart(text.rstrip(".:"), guessed=True))]
+        bare = plain.text.strip()
+        if self._is_short_alone(at, bare):
+            self.names.add(bare.rstrip(".:"))
+            return [KnownLine(line, SectionStart(bare.rstrip(".:"), guessed=True))]
+        if (start := self._equal_to_another(text)) is not None:
+            self.names.add(start.name)
+            return [KnownLine(line, start)]
+        if (again := self._played_after(text)) is not None:
+            return [KnownLine(line, again)]
         if self._is_about_the_last(at, text):
             return [KnownLine(line, Remark(text))]
         return [KnownLine(line, Note())] if steps else []
@@ -153,7 +218,7 @@ class NamedLines:
             yield from self._with_rest(at, line, heading)
             return
         inner = line.text.strip().removeprefix("[").removesuffix("]")
-        if line.text.lstrip().startswith("[") and self._is_said(inner):
+        if line.text.strip().startswith("[") and "]" not in inner and self._is_said(inner):
             yield KnownLine(line, Remark(inner))
             return
         if self._repeats_unnamed(at, line.text.strip(), heading):
@@ -184,8 +249,9 @@ class NamedLines:
 
     def _learn(self, text: str, heading: Heading) -> None:
         """Keeps the name of a heading for the lines below."""
-        if _LETTER_NAME.fullmatch(heading.name):
-            self.names.letters.add(heading.name)
+        bare = heading.name.partition(" (")[0]
+        if _LETTER_NAME.fullmatch(bare):
+            self.names.letters.add(bare)
         if not is_known_name(heading.name):
             return
         if not text.startswith("("):
@@ -308,7 +374,7 @@ class NamedLines:
         row = self.sheet.rows[at]
         if row is not None and not sure and is_music(row):
             return ()
-        if len(text) > LONGEST or not may_name_a_section(text):
+        if len(text) > LONGEST or not (may_name_a_section(text) or self._asks_for_letter(text)):
             return ()
         if _MAY_BEGIN_FORM.match(text) is None:
             return ()
@@ -320,6 +386,19 @@ class NamedLines:
         if under and not sure and not sure_sign:
             return ()
         return steps
+
+    def _asks_for_letter(self, text: str) -> bool:
+        """Whether a text asks for a section again that is called by a letter ("Back to B")."""
+        again = PLAYED_AGAIN.match(text.strip()) if self.names.letters else None
+        return again is not None and text.strip()[again.end() :][:1].isupper()
+
+    def _are_told(self, text: str, steps: Sequence[Step]) -> bool:
+        """Whether sentences speak of steps of which one is not in the sheet ("Solos on AABA. Out
+        head, then intro as ending."): they are told to the players."""
+        if len(steps) < 2 or ". " not in text or not text.endswith("."):
+            return False
+        bare = (one for one in steps if not (one.row or one.like))
+        return any(section_key(one.name)[0] not in self.names.kinds for one in bare)
 
     def _are_played(self, at: int, steps: Sequence[Step]) -> bool:
         """Whether steps are played here: a list of sections that come below is a plan."""
@@ -353,6 +432,8 @@ class NamedLines:
             return
         for step in self._without_next(at, steps):
             self.names.add(step.name)
+            if _LETTER_NAME.fullmatch(step.name):
+                self.names.letters.add(step.name)
             row = self._row_of(step, line)
             yield KnownLine(
                 line,
@@ -383,6 +464,39 @@ class NamedLines:
         if few and self._stands_over_chords(at) and name and full_name_at(name, 0) == len(name):
             return SectionStart(name, 1, "", (remark,), guessed=True)
         return None
+
+    def _named_with_commas(self, at: int, text: str) -> SectionStart | None:
+        """A section's name and, behind commas, who plays it, over its chords ("v1, me"), or whose
+        music it has ("v3, no drums, chords as v1"); an earlier name cut short alone."""
+        if len(text) > LONGEST or self.sheet.is_row(at):
+            return None
+        name, *said = [part.strip(" .") for part in _CHORDS_AS.sub(r", ", text).split(",")]
+        short = len(name) > 1 and is_short_name(name)
+        if not name or not (short or full_name_at(name, 0) == len(name)):
+            return None
+        under = self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None
+        if under and not (said and all(map(_says_who_or_how, said))):
+            return None
+        if not said:
+            again = short and section_key(name) in self.names.keys
+            return SectionStart(name, guessed=True) if again else None
+        remarks, like = [], ""
+        for part in said:
+            other = self._other_in(part)
+            like = like or other
+            remarks += [] if other else [part]
+        few = sum(len(one.split()) for one in remarks) <= _MOST_WORDS_SAID_OF_A_NAME
+        plain = all(remarks) and few and not any(map(may_name_a_section, remarks))
+        if not plain or not (like or self.sheet.is_row(at + 1)):
+            return None
+        return SectionStart(name, 1, like, tuple(remarks), guessed=True)
+
+    def _other_in(self, text: str) -> str:
+        """The earlier section whose music words say is played; empty for any other words."""
+        match = LIKE_ANOTHER.fullmatch(text)
+        other = (match["other"] or match["own"] or "").strip() if match is not None else ""
+        known = bool(other) and section_key(other)[0] in self.names.kinds
+        return other if known or other in self.names.letters else ""
 
     def _named_over_chords(self, at: int, text: str) -> SectionStart | None:
         """A section's full name with something said of it, alone right above a row of chords."""
@@ -418,6 +532,23 @@ class NamedLines:
                 return SectionStart(name, max(1, times), guessed=True)
         return None
 
+    def _equal_to_another(self, text: str) -> SectionStart | None:
+        """A section of any name that has the music of an earlier one ("Dance break = refrain")."""
+        match = _EQUAL.fullmatch(text) if "=" in text and len(text) <= LONGEST else None
+        if match is None or self.sheet.is_chords(match["name"]):
+            return None
+        other = match["other"].strip()
+        known = section_key(other)[0] in self.names.kinds and full_name_at(other, 0) == len(other)
+        return SectionStart(match["name"], like=other, guessed=True) if known else None
+
+    def _played_after(self, text: str) -> SectionStart | None:
+        """An earlier section that a sentence asks for again ("After B play A again and go to the
+        coda")."""
+        match = _AFTER.fullmatch(text) if len(text) <= LONGEST else None
+        name = match["name"].strip() if match is not None else ""
+        known = name in self.names.letters or section_key(name) in self.names.keys
+        return SectionStart(name, remarks=(text,), guessed=True) if name and known else None
+
     def _is_about_the_last(self, at: int, text: str) -> bool:
         """Whether a line says how the last of some sections is played ("last chorus stop on F")."""
         last = _THE_LAST.match(text) if len(text) <= LONGEST else None
@@ -431,11 +562,49 @@ class NamedLines:
         chord = ends is not None and self.sheet.is_chords(said[ends.end() :])
         return chord or is_direction(said)
 
+    def _jumped_to(self, at: int, text: str) -> SectionStart | None:
+        """The section to which a sentence jumps back ("Then D.S. to B, and al Coda"); None for
+        any other line."""
+        match = _JUMP_TO.match(text) if len(text) <= LONGEST else None
+        if match is None or not self.sheet.is_empty(at - 1):
+            return None
+        name = match["name"]
+        known = name in self.names.letters or section_key(name)[0] in self.names.kinds
+        return SectionStart(name, 1, "", (text.rstrip("."),), guessed=True) if known else None
+
+    def _singers(self, at: int, text: str) -> Remark | None:
+        """Who sings the lines below, by a name with a colon inside a section ("BOYS:"); None for
+        any other line."""
+        if not text.endswith(":") or self.sheet.is_empty(at - 1) or self.sheet.is_empty(at + 1):
+            return None
+        names = text[:-1].strip()
+        voices = all(word.casefold() in _VOICES for word in _WORD.findall(names))
+        capitals = names.isupper() and len(names) > _LONGEST_IN_CAPITALS
+        if not (capitals or voices) or _NAMES_OF_SINGERS.fullmatch(names) is None:
+            return None
+        return Remark(names)
+
+    def _like_another(self, at: int, text: str) -> SectionStart | None:
+        """A section of any name that has the music of one above ("Fiddle: as the verse", "Dance
+        break (chords of the chorus)"), alone with nothing under it; None for any other line."""
+        match = _NAME_AND_LIKE.fullmatch(text) if len(text) <= LONGEST else None
+        if match is None or not self.sheet.is_empty(at - 1):
+            return None
+        said = LIKE_ANOTHER.fullmatch((match["said"] or match["behind"]).strip())
+        other = (said["other"] or said["own"] or "").strip() if said is not None else ""
+        if not other or full_name_at(other, 0) != len(other):
+            return None
+        if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
+            return None
+        return SectionStart(match["name"], 1, other, guessed=True)
+
     def _is_short_alone(self, at: int, text: str) -> bool:
-        """Whether a line is a name cut short that stands apart, right above its chords."""
+        """Whether a line is a name cut short that stands apart, right above its chords; a longer
+        one needs no empty line above it."""
         if not 1 < len(text) <= _LONGEST_SHORT or not is_short_name(text):
             return False
-        return self._stands_over_chords(at)
+        closed_up = len(text.strip(".:")) > 2 and self.sheet.is_row(at + 1)
+        return self._stands_over_chords(at) or (closed_up and not self.sheet.is_row(at - 1))
 
     def _stands_over_chords(self, at: int) -> bool:
         """Whether a line stands apart, right above a row of chords, as a section's name does."""
@@ -452,10 +621,16 @@ class NamedLines:
         below = self.sheet.lines[at + 1].text.strip() if at + 1 < len(self.sheet.lines) else ""
         if row is None or not is_music(row) or (below and self.sheet.rows[at + 1] is None):
             return ()
-        if sum(token.kind in STRUCK for token in row) < 2:
+        last = not any(one.text for one in self.sheet.lines[at + 1 : at + _MOST_BELOW])
+        if sum(token.kind in STRUCK for token in row) < 2 - last:
             return ()
         start = SectionStart(match["name"].strip(), guessed=True, with_chords=True)
         return KnownLine(line, start), KnownLine(line, Chords(row, behind_name=True))
+
+
+def _says_who_or_how(text: str) -> bool:
+    """Whether most of some words say who plays and how."""
+    return count_words(text).share > _MOSTLY
 
 
 def _without_pictures(line: Line) -> Line:

@@ -1,5 +1,5 @@
-"""What lines of words are by what stands around them: words to be sung, remarks to the band, or
-what is said to the reader of a mail."""
+"""Classifies lines of words by the lines around them: words to be sung, remarks to the band, or
+remarks to the reader of a mail."""
 
 import re
 from collections.abc import Sequence
@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from chartkit.interchange.text.after_song import without_end_matter
 from chartkit.interchange.text.directions import (
+    begins_with_term,
     count_words,
     is_direction,
     is_greeting,
@@ -38,7 +39,7 @@ _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(
 """Who signs a letter, alone on the last line."""
 _MOST_KNOWN = 0.6
 _FEWEST_WORDS = 3
-"""A line of so many words, hardly any of which are said to a band, is sung (ours)."""
+"""A line of at least this many words, few of them for a band, is sung (ours)."""
 
 
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
@@ -128,14 +129,17 @@ class _Neighbours:
         return music[0], music[-1]
 
     def _said(self, at: int, one: KnownLine, alone: bool, before: bool, after: bool) -> LineKind:
-        """What a line of words is by what stands around it."""
+        """The kind of a line of words, by the lines around it."""
         text = one.line.text.strip()
         if before:
             return one.kind
         if points_on(text):
             return Remark(without_arrow(text))
+        if after and is_talk(text) and self._ends_a_list(at):
+            return Letter()
         if self._under_chords(at):
-            return Remark(text) if is_term(text) and self._words_below(at) else one.kind
+            term = begins_with_term(text) or (is_term(text) and self._words_below(at))
+            return Remark(text) if term else one.kind
         if is_term(text) or (alone and is_direction(text)):
             return Remark(without_arrow(text))
         apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter | Roadmap | Note)
@@ -161,6 +165,17 @@ class _Neighbours:
         plain = count.strong == 0 and count.share < _MOST_KNOWN and count.all >= _FEWEST_WORDS
         plain = plain and not self._under_chords(at - 1)
         return text in self.under_chords or (plain and not may_name_a_section(text))
+
+    def _ends_a_list(self, at: int) -> bool:
+        """Whether the line above is chords behind a section's name, and no words stand under any
+        other such line."""
+        above = self.known[at - 1].kind if at else None
+        if not isinstance(above, Chords) or not above.behind_name:
+            return False
+        return not any(
+            isinstance(before.kind, Chords) and before.kind.behind_name and after.can_be_sung
+            for before, after in pairwise(self.known[:at])
+        )
 
     def _follows_a_step(self, at: int) -> bool:
         """Whether the last section above is a step of the form, so that no words are due."""

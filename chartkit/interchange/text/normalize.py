@@ -1,4 +1,4 @@
-"""Rows of chords typed with unusual signs, rewritten with the usual ones in the same columns:
+"""Rewrites rows of chords with unusual signs to the usual ones in the same columns:
 repeats, brackets, remarks behind chords, rehearsal letters.
 """
 
@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.cues import marks_of
-from chartkit.interchange.text.directions import is_direction
+from chartkit.interchange.text.directions import is_direction, says_how
 from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.roadmap import label_end
@@ -18,6 +18,7 @@ from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
 _REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
+_WIDE_APART = re.compile(r"(?<=\S)\s{2,}(?P<said>[^\W\d_]{3,}(?: [^\W_]+){0,5}[.!]?)\s*$")
 _STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
 _OTHER_PARENTHESES = str.maketrans("()|", "[]/")
 _LONGEST_REMARKED = 400
@@ -41,9 +42,16 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
 _ALONE = re.compile(
     r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*+"
     r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
+    r"(?:=|same as|like)\s*(?P<like>[A-H]\d?)\s*|"
     rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
     re.IGNORECASE,
 )
+_ONE_OF_A_LETTER = re.compile(
+    r"\s*(?P<name>(?:last|final|first|second|third|fourth|1st|2nd|3rd|out|letztes|dernier|último)\s"
+    r"(?P<letter>[A-H]))[:.]?\s*",
+    re.IGNORECASE,
+)
+"""A section of a letter that is not quite the others of it ("Last A")."""
 _LETTERS = "ABCDEFGH"
 _LONGEST_LETTER = 40
 
@@ -58,13 +66,18 @@ def with_named_letters(
     """
     result = dict(_letters(lines))
     names = list(dict.fromkeys(name[0] for name, _ in result.values()))
-    sure = len(names) > 1 or any(end == ":" for _, end in result.values())
+    numbered = {name for name, _ in result.values() if len(name) > 1}
+    sure = len(names) > 1 or len(numbered) > 1 or any(end == ":" for _, end in result.values())
     sure = sure or (bool(names) and any(_orders(line.text, names[0]) for line in lines))
     on = _LETTERS.startswith("".join(names)) and all(
         _is_above_music(at, lines, tokens) or _is_again(at, result, lines) for at in result
     )
     if not (result and sure and on):
         return list(lines), False
+    for at, line in enumerate(lines):
+        one = _ONE_OF_A_LETTER.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
+        if one is not None and one["letter"] in names and _is_above_music(at, lines, tokens):
+            result[at] = one["name"], ""
     findings.guess(
         "rehearsal-letters",
         f"letters alone above the music are taken as names of sections: "
@@ -88,6 +101,8 @@ def _orders(text: str, letter: str) -> bool:
 def _said_behind(line: Line) -> str:
     """How often a section is played, or what else is said of it, behind the letter it is."""
     match = _ALONE.fullmatch(line.text)
+    if match is not None and match["like"]:
+        return f" (same as {match['like']})"
     return f" {match['said']}" if match is not None and match["said"] else ""
 
 
@@ -113,6 +128,9 @@ def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line
     earlier = any(letters[one][0] == letters[at][0] for one in letters if one < at)
     following = (i for i in range(at + 1, len(lines)) if lines[i].text.strip())
     below = next(following, None)
+    match = _ALONE.fullmatch(lines[at].text)
+    if match is not None and match["like"]:
+        return True
     return earlier and (
         below is None
         or below > at + 1
@@ -143,7 +161,7 @@ _FIRST_LETTER = re.compile(r"\s*([CBIO]\d?)\s*:?\s*(\(?[x×]\s?\d{1,2}\)?)?\s*")
 _BEGINS_WITH_CHORDS = re.compile(
     r"\s*\|:?\s*[A-H]|\s*[A-H]\S{0,6}\s+[A-H](?:[#b♯♭m\d/]\S{0,6})?(?:\s|$)"
 )
-_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:–—-]?\s+", re.I)
+_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:,–—-]?\s+", re.I)
 _COUNT_APART = re.compile(r"\s{2,}(\d{1,2})$")
 _ONE_TIME = re.compile(
     r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
@@ -262,6 +280,9 @@ def _with_remark(line: Line, tokens: TokenReader) -> Line | None:
     row, bar, said = line.text.rstrip().rpartition("|")
     if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
         ways.append((row + bar, f" ({said.strip()})"))
+    apart = _WIDE_APART.search(line.text)
+    if apart is not None and says_how(apart["said"]):
+        ways.append((line.text[: apart.start("said")], f"({apart['said'].strip()})"))
     for chords, remark in ways:
         said = line.text[len(chords) :].lstrip(" <-=>←→⇐/!#;")
         if _is_music(line, chords, tokens) and not (

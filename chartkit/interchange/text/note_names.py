@@ -1,4 +1,4 @@
-"""How a sheet names its notes and keys: letters, the German H and B, or do re mi.
+"""Recognises how a sheet names its notes and keys: letters, the German H and B, or do re mi.
 
 Source of the names: common practice; in German B natural is H and B is B flat, in Romance
 languages notes are sung syllables.
@@ -6,7 +6,7 @@ languages notes are sung syllables.
 
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -28,7 +28,7 @@ _QUALITY = r"(?:[#b♭♯]?(?:m|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
 
 
 Small = Literal["", "capitals", "minor"]
-"""What small letters at the start of chords are: capitals typed lazily, or minor chords."""
+"""The meaning of small letters at the start of chords: capitals typed lazily, or minor chords."""
 _SMALL_ROOT = re.compile(r"[a-h](?:is|es|s(?!us)|[#b♭♯])?")
 _SMALL = re.compile(
     rf"{_SMALL_ROOT.pattern}(?:m|min|maj|dim|sus|add|\d|\+|°|[#b]\d){{0,4}}(?:/[A-Ha-h](?:is|es|s|[#b])?)?"
@@ -52,12 +52,16 @@ _NO_CHORDS = "|-–/%."
 """What stands between chords."""
 _NAME_BEFORE = re.compile(r"^\s*[^\W\d_][^\W_]{0,14}(?:\s\w{1,10})?\s?[:=]\s+")
 """A section's name before its chords."""
+_NAME_BEFORE_LIST = re.compile(r"^\s*[^\W\d_]{3,12},?\s+(?=[a-h][#bm7]{0,3},\s)")
+"""A section's name before chords in small letters with commas between them."""
 _REMARK_BEHIND = re.compile(r"\s+\([^()|]*[^\W\d_]{3}[^()|]*\)\s*$")
 """What is said behind a row of chords."""
 _LONGEST_ROW = 200
 _FEWEST_SMALL = 2
 _SMALL_GERMAN = re.compile(r"h(?:7|m)?|[cdfg]is(?:7|m)?")
-"""Small letters that only those write who call B natural H."""
+"""Small letters that are written only by people who call B natural H."""
+_SHORTEST_NAME, _FEWEST_BEHIND = 2, 3
+_TIMES = re.compile(r"\(?(?:[x×]\d{1,2}|\d{1,2}[x×])\)?")
 _GAP = "  "
 _ENDS_TAIL = frozenset("abcdefghsABCDEFGHm7)")
 _IN_TAIL = re.compile(r"[A-Ha-h](?:is|es|s)?[#b]?m?\d?")
@@ -136,6 +140,8 @@ def naming_of(lines: list[str]) -> Naming:
     plain: Counter[tuple[str, ...]] = Counter()
     for whole in lines:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
+        if ", " in line and len(line) <= _LONGEST_ROW:
+            line = _NAME_BEFORE_LIST.sub("", line)
         if _GAP in line and line[-1] in _ENDS_TAIL and (tail := _tail_of(line)):
             plain[tail] += 1
         remarked = len(line) <= _LONGEST_ROW and line.lstrip()[:1] != "("
@@ -143,6 +149,9 @@ def naming_of(lines: list[str]) -> Naming:
         if "|" in line or " - " in line or " – " in line:
             tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
+            continue
+        if (named := _behind_a_name(tokens)) is not None:
+            plain[named] += 1
             continue
         first = tokens[0].strip("(),")
         if _SYLLABLE.fullmatch(first):
@@ -167,6 +176,17 @@ def naming_of(lines: list[str]) -> Naming:
     if not german and any(_SAYS_GERMAN.match(line) for line in lines if len(line) < _LONGEST_HEAD):
         german = _b_is_flat(plain)
     return Naming("german" if german else "letters", small)
+
+
+def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:
+    """The chords in small letters behind a name without a colon ("riff e e7 a7 e x2"); None for
+    any other row."""
+    if len(tokens[0]) < _SHORTEST_NAME or not tokens[0].isalpha() or _SMALL.fullmatch(tokens[0]):
+        return None
+    chords = tuple(token for token in tokens[1:] if _TIMES.fullmatch(token) is None)
+    if len(chords) < _FEWEST_BEHIND or not all(map(_SMALL.fullmatch, chords)):
+        return None
+    return chords
 
 
 def _b_is_flat(rows: Counter[tuple[str, ...]]) -> bool:
@@ -257,7 +277,7 @@ def key_of(text: str) -> Key | None:
         return _parsed(from_german(bare[1], bare[2]), "minor" if bare[3] else "major")
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
     if text[:1] == "H":
-        text = f"B{text[1:]}"  # only those write H who call B natural so
+        text = f"B{text[1:]}"  # only people who call B natural H write it
     try:
         return parse_key(text)
     except ValueError:

@@ -1,5 +1,6 @@
-"""Lines that give the order of a whole song, found once its sections are known."""
+"""Recognises lines that give the order of a whole song, once its sections are known."""
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from itertools import groupby
@@ -28,8 +29,9 @@ from chartkit.interchange.text.sheet_lines import LONGEST
 
 _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
-"""Of so many sections an order can be given; more are a songbook's."""
+"""The most sections of which an order can be given; more are a songbook's."""
 _MOST_STARTS = 200
+_APART = re.compile(r"[^\W_]\s*[,–—>|/→-]+\s*[^\W_]")
 Block = tuple[KnownLine, ...]
 """What one line of the sheet became."""
 
@@ -49,7 +51,9 @@ def with_roadmaps(known: Sequence[KnownLine], lines: Sequence[Line]) -> list[Kno
     once = Counter((line.number, line.where) for line in lines)
     for at, block in enumerate(blocks):
         place = _place(block[0])
-        if once[place] == 1 and (stops := _stops(blocks, at, whole[place])):
+        if once[place] == 1 and _is_as_written(blocks, at, whole[place]):
+            blocks[at] = (KnownLine(block[0].line, Note()),)
+        elif once[place] == 1 and (stops := _stops(blocks, at, whole[place])):
             blocks[at] = (KnownLine(block[0].line, Roadmap(stops)),)
     return [one for block in blocks for one in block]
 
@@ -76,6 +80,25 @@ def _stops(blocks: Sequence[Block], at: int, text: str) -> tuple[Stop, ...]:
     names = [start.name for block in blocks for start in _starts(block)]
     stops = stops_of(text[start:], keys, names)
     return stops if stops and playing_order(stops, keys) is not None else ()
+
+
+def _is_as_written(blocks: Sequence[Block], at: int, text: str) -> bool:
+    """Whether a line above or below all sections lists them as they stand on the sheet."""
+    above = any(_starts(block) for block in blocks[:at])
+    below = any(_starts(block) for block in blocks[at + 1 :])
+    if len(text) > LONGEST or (above and below) or not _APART.search(text):
+        return False
+    others = [start for i, block in enumerate(blocks) if i != at for start in _starts(block)]
+    keys = [section_key(start.name) for start in others]
+    stops = stops_of(text[label_end(text) :], keys, [start.name for start in others])
+    plain = all(
+        stop.times == 1 or stop.times == one.times for stop, one in zip(stops, others, strict=False)
+    )
+    return len(stops) == len(keys) and plain and all(map(_means, stops, keys))
+
+
+def _means(stop: Stop, key: Key) -> bool:
+    return stop.key == key or (stop.key[0] == key[0] and "" in (stop.key[1], key[1]))
 
 
 def _may_be_order(blocks: Sequence[Block], at: int, keys: Sequence[Key]) -> bool:

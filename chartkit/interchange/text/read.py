@@ -1,8 +1,8 @@
-"""A text with chords above its words to a chart.
+"""From a text with chords above its words to a chart.
 
-Every line is classified once (``line_kinds.py``) and then read for what it is.  Where no bar
-lines were typed none are invented, unless dots or slashes count all beats in a meter that the
-sheet gives: other rows are in free time.
+Every line is classified once (``line_kinds.py``) and then read by its kind. If no bar lines were
+typed none are invented, unless dots or slashes count all beats in a meter that the sheet gives:
+other rows are in free time.
 """
 
 import re
@@ -38,6 +38,7 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.line_readers import open_section, read_line
 from chartkit.interchange.text.lines import Line, line_of
+from chartkit.interchange.text.listed_form import with_form_in_one_line
 from chartkit.interchange.text.loose_chords import (
     report_chords_among_words,
     report_loose_chords,
@@ -49,6 +50,7 @@ from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
+from chartkit.interchange.text.song_settings import settle_pace
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
@@ -64,7 +66,7 @@ def read_sheet(
     format_name: str = "text",
     subject: str = "",
 ) -> Taken:
-    """The chart of a text; the ``subject`` of a mail is a title to it.  Raises Refused where it
+    """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
     bare = unquoted(without_stamps(decoded_lines(text, findings), findings), findings)
     raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
@@ -94,7 +96,7 @@ def read_lines(
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
-    lines = with_plain_settings(lines)
+    lines = with_form_in_one_line(with_plain_settings(lines))
     lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
     lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
@@ -106,6 +108,7 @@ def read_lines(
     report_slips(sheet, known)
     _read(Cursor(sheet, known))
     settle_key(sheet)
+    settle_pace(sheet)
     chart = sheet.chart()
     if not sheet.has_music:
         raise Refused(_nothing_to_read(findings, [line.text for line in lines]))

@@ -1,4 +1,4 @@
-"""Lines about chords and strings that are no music: chords used, tunings, legends of shapes,
+"""Lines about chords and strings that are not music: chords used, tunings, legends of shapes,
 tablature.
 
 Source of the words: common practice, no source.

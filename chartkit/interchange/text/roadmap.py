@@ -15,7 +15,7 @@ from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.wording import cue_text
 
 Key = tuple[str, str]
-"""What a section's name means: its kind and its number."""
+"""The meaning of a section's name: its kind and its number."""
 
 _LABEL = re.compile(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|"
@@ -51,6 +51,12 @@ _LETTERED = re.compile(
     r"(?P<before>[a-h])[- ](?:part|section|teil|parte|partie|del)|"
     r"(?:part|section|teil|parte|partie|del) (?P<behind>[a-h])|(?P<alone>[a-h])"
 )
+_ENDING = re.compile(
+    r"[,;.–—-]\s*(?:(?:and|then|und|dann|y|et|e)\s+)*(?P<said>(?:ends?|stops?|finish|hold|schluss|fin|"
+    r"endet|slut)\s+(?:(?:on|with|auf|mit|en|em|sur|på)\s+)?(?:an?\s+)?[A-H][^\s,]{0,6})[.!]*\s*$",
+    re.IGNORECASE,
+)
+"""How an order says on what chord the song ends."""
 _LONGEST = 200
 FEWEST_STOPS = 3
 
@@ -130,7 +136,7 @@ class _Reader:
         return len(words) > 1 and {*words} <= self.names and text.casefold() not in self.names
 
     def _short(self, word: str, number: str) -> Key | None:
-        """What a name cut short means among the sections of this sheet."""
+        """The meaning of an abbreviated name among the sections of this sheet."""
         kind = section_key(word)[0]
         if kind in self.kinds and (len(word) > 1 or word.isupper()):
             return kind, number
@@ -176,8 +182,13 @@ def stops_of(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple
     """
     called = frozenset(name.casefold() for name in names)
     reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys), called)
-    if len(text) > _LONGEST or not reader.read(text.strip().rstrip(".!")):
+    if len(text) > _LONGEST:
         return ()
+    ending = _ENDING.search(text)
+    if not reader.read(text[: ending.start() if ending else len(text)].strip().rstrip(".!")):
+        return ()
+    if ending is not None and reader.stops:
+        reader.stops[-1] = replace(reader.stops[-1], remark=ending["said"].strip())
     return tuple(reader.stops) if len(reader.stops) >= FEWEST_STOPS else ()
 
 

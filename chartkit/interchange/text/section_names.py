@@ -47,21 +47,23 @@ _PLAYERS = (
 )
 _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
-    "intro": "lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, einleitung, "
-    "vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, introducere, "
-    "úvod, bevezető, giriş, εισαγωγή, "
+    "intro": "opening, lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, "
+    "einleitung, vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, "
+    "introducere, úvod, bevezető, giriş, εισαγωγή, "
     "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
     "entrée, вступление, イントロ, 前奏",
     "verse": "versszak, "
     "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
     "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
-    "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, säkeistö, vesre, verce, "
+    "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, "
+    "sloky, zwrotki, strofy, säkeistö, vesre, verce, "
     "aメロ, 主歌",
     "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
     "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
+    "chorus": "refrénu, refrenu, "
+    "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
     "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
     "corus, refrian, kertosäe, припев, приспів, tornada, ρεφρέν, odpev, pripjev, pripev, "
@@ -72,7 +74,7 @@ _NAMES_OF_KIND = {
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
     "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "
     "köprü, punte, híd, γέφυρα, бридж",
-    "solo": "solo, solos, soli, solówka, gitarrensolo, gitarrsolo, gitarsolo, gitaarsolo, "
+    "solo": "sólo, solo, solos, soli, solówka, gitarrensolo, gitarrsolo, gitarsolo, gitaarsolo, "
     "guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, asolo, lead break, guitar lead",
     "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
     "break": "break, breakdown",
@@ -115,7 +117,10 @@ _SHORT_NAMES_OF_KIND = {
     "outro": "out, outr",
     "interlude": "interl",
 }
+SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
+"""Kinds of sections that have words."""
 SUNG_OR_SAID = {
+    "opening",
     "button",
     "sting",
     "stanza",

@@ -1,5 +1,5 @@
-"""What is known of the sections only when all were read: a refrain after each verse, a last line
-that is repeated, the music of a section below."""
+"""Completes sections when all have been read: a refrain after each verse, a last line that is
+repeated, the music of a section below."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -215,12 +215,40 @@ def _lines(text: str) -> int:
     return min(max(counted, 2), _MOST_TIMES)
 
 
+def _verses_apart(section: Section) -> list[Section]:
+    """The verses of a section whose words are numbered under the same music, each as a section;
+    none where they are not."""
+    words = [row for row in section.rows if isinstance(row, WordsRow)]
+    numbers = sorted({row.verse for row in words if row.verse is not None})
+    if len(numbers) < 2 or any(row.verse is None for row in words):
+        return []
+    if section_key(section.name)[0] != "verse" or section.times > 1:
+        return []
+    result: list[Section] = []
+    for number in numbers:
+        own = [
+            replace(row, verse=None) if isinstance(row, WordsRow) else row
+            for row in section.rows
+            if not isinstance(row, WordsRow) or row.verse == number
+        ]
+        result.append(replace(section, name=f"Verse {number}", rows=tuple(own)))
+    return result
+
+
 def _with_refrain_after_verses(sections: Sequence[Section], findings: Findings) -> list[Section]:
     """The sections with the refrain after each further verse, where its heading says so and its
     name is not typed there."""
     at = next((i for i, one in enumerate(sections) if _follows_verses(one)), None)
     if at is None or not sections[at].name:
         return list(sections)
+    if at and (several := _verses_apart(sections[at - 1])):
+        sections = [
+            *sections[: at - 1],
+            several[0],
+            sections[at],
+            *several[1:],
+            *sections[at + 1 :],
+        ]
     refrain = sections[at]
     key = section_key(refrain.name)
     later = sections[at + 1 :]

@@ -1,5 +1,5 @@
-"""The lines of a sheet with what each is by itself: a row of chords, a heading; and what all
-of them say together, such as the verses that numbers begin."""
+"""The lines of a sheet, each with its own kind (a row of chords, a heading), and facts from all of
+them, such as the verses that begin with numbers."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -24,11 +24,11 @@ _SECOND = 2
 _ROMAN_NUMBER = re.compile(r"\s*(?P<roman>I{1,3}|IV|VI{0,3}|IX|X)[.)]\s+(?=[^\W\d_]{2})")
 _ROMAN = ("", "I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 LONGEST = 160
-"""What is longer names no section and gives no order of them."""
+"""A longer line names no section and gives no order of them."""
 _FEWEST_APART = 2
 _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
-"""Of so many sections an order can be given; more are a songbook's."""
+"""The most sections of which an order can be given; more are a songbook's."""
 
 
 class SheetLines:

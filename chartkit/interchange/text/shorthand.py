@@ -1,4 +1,4 @@
-"""Rows of chords in shorthand, written out before the lines are looked at: how often a row is
+"""Writes out rows of chords in shorthand before the lines are classified: how often a row is
 played in words, slashes for bar lines, bars that are like others, and whose chords a row has.
 
 Source of the words, in the languages in which sheets are often written: common practice, no
@@ -221,7 +221,7 @@ def _slashed(text: str, is_chords: IsChords) -> str:
     plain = _SLASH.sub(lambda slash: "|".ljust(len(slash[0])), row)
     plain = plain if cells[0] == "" else _with_line_before(plain)
     closed = plain if cells[-1] == "" else f"{plain} |"
-    return text[:start] + closed + count if is_chords(closed) else ""
+    return text[:start] + closed + count if is_chords(_SILENT.sub("C", closed)) else ""
 
 
 def _with_line_before(row: str) -> str:
@@ -239,9 +239,11 @@ def _has_bars(text: str) -> bool:
     """Whether slashes part bars and not mere chords: one stands first, or several chords stand
     between two."""
     cells = [cell.split() for cell in _SLASH.split(_without_count(_row_in(text)))]
-    return not cells[0] or any(len(cell) > 1 for cell in cells)
+    whole = any(cell in (["%"], ["N.C."], ["NC"]) for cell in cells)
+    return not cells[0] or whole or any(len(cell) > 1 for cell in cells)
 
 
+_SILENT = re.compile(r"N\.?\s?C\.?", re.IGNORECASE)
 _COUNT = re.compile(r"\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*$", re.IGNORECASE)
 
 

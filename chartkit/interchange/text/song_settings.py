@@ -1,11 +1,11 @@
-"""Settings, notes and shapes taken into the chart, from its head and in mid-song."""
+"""Takes settings, notes and shapes into the chart, from its head and inside the song."""
 
 from collections.abc import Sequence
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import says_feel
-from chartkit.interchange.text.facts import FactName, without_parentheses
+from chartkit.interchange.text.facts import FactName, Pace, without_parentheses
 from chartkit.interchange.text.head_facts import HeadFacts, head_facts
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import legend_pairs
@@ -17,6 +17,8 @@ from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import parse_shape
 
 STRINGS = 6
+SLOWEST, FASTEST = 10, 400
+"""Beats a minute that the language can say."""
 
 
 def take_note(sheet: Sheet, line: Line) -> None:
@@ -85,8 +87,32 @@ def take_writer_among(sheet: Sheet, parts: Sequence[str], text: str, line: Line)
     return [part for place, part in enumerate(parts) if place != at]
 
 
-def take_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
+def settle_pace(sheet: Sheet) -> None:
+    """Takes the tempo from other notes than quarters in the beats of the song's meter, where they
+    fit."""
+    if sheet.pace is None or "tempo" in sheet.top:
+        return
+    pace, line = sheet.pace
+    meter = sheet.top.get("meter", Meter(4, 4))
+    assert isinstance(meter, Meter)
+    beats = pace.count * pace.note / meter.beat
+    if beats.denominator > 1 or not SLOWEST <= beats <= FASTEST:
+        take_note(sheet, line)
+        return
+    sheet.top["tempo"] = int(beats)
+    if pace.note != meter.beat:
+        sheet.findings.guess(
+            "tempo-in-beats",
+            f"{pace.count} notes of {pace.note} a minute are {beats} beats of {meter}",
+            line.place(),
+        )
+
+
+def take_fact(sheet: Sheet, name: FactName, value: SettingValue | Pace, line: Line) -> None:
     """Takes a setting of the whole song; the first of a name holds."""
+    if isinstance(value, Pace) or name == "pace":
+        sheet.pace = sheet.pace or ((value, line) if isinstance(value, Pace) else None)
+        return
     if name == "shapes":
         sheet.shapes_key = value if isinstance(value, Key) else None
         return
@@ -121,11 +147,14 @@ def take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
             take_fact(sheet, "capo", -lower, line)
 
 
-def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue, line: Line) -> None:
+def take_late_fact(sheet: Sheet, name: FactName, value: SettingValue | Pace, line: Line) -> None:
     """Takes a setting after the song has begun: a change from here on.
 
     Before the first chords it is the song's own where the heading gives none.
     """
+    if isinstance(value, Pace) or name == "pace":
+        take_note(sheet, line)
+        return
     begun = sheet.chord_rows or sheet.bars.bars_before
     if name == "capo" or name == "shapes":
         if begun and name == "capo" and isinstance(value, int) and value >= 0:

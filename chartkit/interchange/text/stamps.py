@@ -1,4 +1,5 @@
-"""What programs print before every line: numbers of lines, and in a chat the time and who wrote.
+"""Removes what programs print before every line: line numbers, or the time and the writer in a
+chat.
 
 Source of the forms: common practice, no source.
 """
@@ -14,7 +15,7 @@ from chartkit.interchange.text.mail import is_of_a_song
 from chartkit.interchange.wording import counted, one_line
 
 CHAT = "chat-stamps"
-"""The code under which it is found that a text was copied from a chat."""
+"""The code of the finding that a text was copied from a chat."""
 _NUMBER = re.compile(r"\s{0,6}(\d{1,4})(?:[.:)|]?(?=\s)|$)")
 _STAMP = re.compile(
     r"\s*[\[(<]?\s*(?:[^\W\d_]{2,10}[.,]{0,2}\s+){0,2}(?:\d{1,2}\.?\s+[^\W\d_]{3,9}\.?,?\s+)?"
@@ -26,7 +27,7 @@ _FEWEST = 6
 _FEWEST_STAMPED = 3
 _MOSTLY = 0.8
 _MOST_LINES = 4_000
-"""More is a book, and no single sheet."""
+"""A longer text is a book, not a single sheet."""
 
 
 def without_stamps(lines: Numbered, findings: Findings) -> Numbered:

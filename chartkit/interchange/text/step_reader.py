@@ -38,6 +38,8 @@ _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 _FEWEST_LETTERS = 2
 """In a sheet with so many sections called by letters a letter may stand for one."""
+_MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
+"""How names of endings begin that say how another section ends ("Chorus x2 - big finish")."""
 _KNOWN_ENOUGH = 0.5
 _ONLY = re.compile(
     r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
@@ -86,7 +88,7 @@ class StepReader:
         self.steps: list[_Step] = []
         self.words = self.known_words = 0
         self.signs = 0
-        """Signs that no words have: times, chords, bars counted, several names."""
+        """The number of signs that words never have: times, chords, bars counted, several names."""
 
     def read(self, at: int, clause: str, sign: str) -> None:
         """Reads a clause that stands behind a sign."""
@@ -97,6 +99,11 @@ class StepReader:
         times = int(count[1]) if count is not None else 1
         name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
         inside = sign == "(" and bool(self.steps)
+        if again is not None or self.steps:
+            letter, _, more = bare.partition(" ")
+            if self._is_step(letter, again is not None, sign):
+                self._open(letter, at, times, again is not None, more.strip())
+                return
         if (other := self._letter_in(bare, sign)) and again is None:
             self._like(other, bare[len(other) :].strip(), at)
         elif name and (again is None or inside) and self._means_another(name, rest, sign):
@@ -192,6 +199,14 @@ class StepReader:
             sign in (":", "=") and (chords_of or not rest or more)
         )
 
+    def _is_step(self, letter: str, again: bool, sign: str) -> bool:
+        """Whether a letter is a section that is played next: one that is asked for again, or that
+        stands behind another ("Back to B, then A3")."""
+        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
+            return False
+        behind = bool(self.steps) and self.steps[-1].name in self.known.letters
+        return again or (behind and sign not in ("(", "[", ":", "="))
+
     def _letter_in(self, clause: str, sign: str) -> str:
         """The letter of an earlier section that a solo is played over ("Solo: A twice"); empty
         for any other clause."""
@@ -207,6 +222,8 @@ class StepReader:
     def _goes_on(self, name: str, rest: str, sign: str) -> bool:
         """Whether a name behind others is the next step, not a remark on the one before."""
         if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
+            return False
+        if name.casefold().startswith(_MANNERS_OF_ENDING) and not self._chords_behind(rest):
             return False
         return not (sign == "-" and self.steps[-1].remarks)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from chartkit.interchange.text.section_names import section_key
 
 SAME = "same"
-"""What a step is like whose own earlier music is meant."""
+"""The value of ``like`` for a step with its own earlier music."""
 
 
 @dataclass(slots=True)

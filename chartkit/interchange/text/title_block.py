@@ -1,4 +1,4 @@
-"""Which block of a head has the title, where something else is named above it.
+"""Finds the block of a head that has the title, if something else is named above it.
 
 A handout names its circle, a lesson its class and a score its act in a block of their own over the
 song's title.  Source: common practice, no source.

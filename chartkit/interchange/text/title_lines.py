@@ -1,4 +1,4 @@
-"""Lines of a head that are the title or the writer, and what else stands on them."""
+"""Reads lines of a head that are the title or the writer, and the rest of those lines."""
 
 import re
 
@@ -41,7 +41,7 @@ _PRESENTS = re.compile(
     re.IGNORECASE,
 )
 _LONGEST_TITLE = 160
-"""What is longer is no title with settings behind it (ours)."""
+"""A longer line is not a title with settings behind it (ours)."""
 _A_KEY = re.compile(r"[A-G][#b♯♭]?(?:m|min|maj)?,?")
 _NAMES = re.compile(
     r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"

@@ -1,4 +1,4 @@
-"""Titles, writers and manners of playing: what a line of a head could be by its words.
+"""Recognises titles, writers and manners of playing by their words.
 
 Source of the words: common practice, no source.
 """
@@ -66,7 +66,7 @@ def writer_of(text: str) -> str:
 
 
 def could_be_a_name(text: str) -> bool:
-    """Whether a line could be the name of whoever wrote the song."""
+    """Whether a line could be the name of the song's writer."""
     return len(text.split()) <= _MOST_WORDS_OF_A_NAME and _NO_NAME.search(text) is None
 
 
@@ -85,16 +85,49 @@ PAGE_AT_THE_MARGIN = re.compile(
 )
 """The number of a page or a sheet at the right margin of a line."""
 RUNNING_HEAD = re.compile(
-    r"\s*\d{1,4}\s{3,}\S.*|"
+    r"\s*\d{1,4}\s{3,}\S.*|.*\b(?:no|nr|number|song)\.?\s*\d{1,3} (?:in|of|on) (?:the|our) "
+    r"(?:set|list|evening|night|programme|program)\W*|"
     r".*[,–—-]\s*(?:tune|song|number|no\.?|nr\.?|track|titel|lied|chanson|canción)\s*\d{1,3}"
     r"(?:\s*(?:of|von|/|de)\s*\d{1,3})?\s*",
     re.IGNORECASE,
 )
 """A line over the title with the page of the book, or the song's place in a set."""
+OF_A_SHOW = re.compile(
+    r"(?:.{0,30}[,–-]\s*)?(?:from|out of|aus|de|da|uit|från)\s+"
+    r"(?:the|our|my|dem|der|la|el|o|het)?\s*"
+    r"(?:show|musical|opera|operetta|play|film|movie|panto(?:mime)?|revue|album|suite|cycle|stück)"
+    r"\b.*",
+    re.IGNORECASE,
+)
+"""How a line says of which show or album a song is."""
 QUOTES = '"“”„«» '
 _GOES_ON = re.compile(r"[.!?]{2,}\s+[^\W\d_]|[!?]\s+[a-zäöüéèàñ]")
 """A sentence that ends with another behind it, as in "Found it!! was in the car"."""
-_MOST_WORDS_OF_A_TITLE = 8
+_LONGEST_LITTLE_WORD = 3
+LONGEST_OF_A_SHOW = 120
+_MOST_WORDS_OF_A_TITLE, _MOST_WORDS_IN_CAPITALS = 8, 14
+
+
+_OF_A_SHOW = re.compile(
+    r"\(?(?:[^\W\d_]+ ){0,2}(?:from|out of|aus|de|du|da|dal|dalla|uit|från|z)\s+"
+    r"(?:(?:the|our|a|dem|der|la|le|el|de|het)\s+)?"
+    r"(?:show|musical|play|operetta|opera|film|movie|pantomime|panto|album|revue|pageant|stück|pièce|"
+    r"spectacle|obra|espectáculo|spettacolo|voorstelling|föreställningen|spektaklu)\b",
+    re.IGNORECASE,
+)
+_SHARE_OF_CAPITALS = 0.6
+
+
+def is_of_a_show(text: str) -> bool:
+    """Whether a line says from which show or album a song is."""
+    return _OF_A_SHOW.match(text) is not None
+
+
+def _is_spelled_as_title(text: str) -> bool:
+    """Whether most of the longer words of a line begin with a capital letter, as titles do."""
+    words = [word for word in re.findall(r"[^\W\d_]+", text) if len(word) > 2]
+    capitals = sum(word[0].isupper() for word in words)
+    return len(words) > 1 and capitals >= _SHARE_OF_CAPITALS * len(words) and not is_greeting(text)
 
 
 def could_be_title(text: str) -> bool:
@@ -103,14 +136,25 @@ def could_be_title(text: str) -> bool:
         return False
     if TITLE_LABEL.match(text):
         return True
+    if len(text) <= LONGEST_OF_A_SHOW and OF_A_SHOW.fullmatch(text) is not None:
+        return False
     first = DASH.split(" ".join(text.split()), maxsplit=1)[
         0
     ]  # "FOUNDRY BELL - rehearsal version 3"
     talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
+    talk = talk and not _has_capitals_throughout(text)
     other = is_greeting(text) or talk or writer_of(text) or says_feel(text)
     head = head_facts(text)
     settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
-    return not (other or settings or is_said(text) or has_facts(text) or OF_A_MAIL.match(text))
+    other = other or is_of_a_show(text)
+    said = is_said(text) and not (text.endswith(("?", "!")) and _is_spelled_as_title(text))
+    return not (other or settings or said or has_facts(text) or OF_A_MAIL.match(text))
+
+
+def _has_capitals_throughout(text: str) -> bool:
+    """Whether every longer word of a line begins with a capital letter, as in a title."""
+    words = [word for word in re.findall(r"[^\W\d_]+", text) if len(word) > _LONGEST_LITTLE_WORD]
+    return len(words) > 2 and all(map(str.isupper, (word[0] for word in words)))
 
 
 def has_facts(text: str) -> bool:
@@ -123,7 +167,13 @@ def is_said(text: str) -> bool:
     if text.endswith("!") and text.isupper():
         return False
     goes_on = _GOES_ON.search(text) is not None or text.endswith((" -", " –", " —"))
-    return text.endswith(tuple(".?!:,;")) or goes_on or len(text.split()) > _MOST_WORDS_OF_A_TITLE
+    return text.endswith(tuple(".?!:,;")) or goes_on or _is_long(text)
+
+
+def _is_long(text: str) -> bool:
+    """Whether a line has more words than titles have; one in capitals may have some more."""
+    most = _MOST_WORDS_IN_CAPITALS if text.isupper() else _MOST_WORDS_OF_A_TITLE
+    return len(text.split()) > most
 
 
 def is_plain_title(title: str) -> bool:

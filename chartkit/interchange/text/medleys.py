@@ -1,0 +1,74 @@
+"""Medleys: tunes one after another on a sheet, each under its name and with parts of its own.
+
+Source of the forms: common practice of dance bands, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.text.line_kinds import Blank, KnownLine, SectionStart
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.sheet_lines import LONGEST, SheetLines
+
+_TUNE = r"(?:tune|song|reel|jig|polka|melodie|stück|air|número|brano|låt|waltz|march)"
+_NAMED = re.compile(
+    rf"{_TUNE}\s*(?:no\.?\s*|#)?(?P<number>\d{{1,2}})\s*[:.–-]\s*\S.*", re.IGNORECASE
+)
+_BACK = re.compile(
+    r"(?:(?:and\s+)?then\s+|now\s+)?(?:back to|repeat|return to)\s+(?:the\s+)?"
+    rf"{_TUNE}\s*(?:no\.?\s*|#)?(?P<number>\d{{1,2}})\b.{{0,60}}",
+    re.IGNORECASE,
+)
+
+
+class Tunes:
+    """Keeps where the tunes of a medley begin among the lines known so far."""
+
+    def __init__(self, sheet: SheetLines, known: Sequence[KnownLine]) -> None:
+        self.sheet, self.known = sheet, known
+        self.starts: dict[int, int] = {}
+        self.said = ""
+
+    def read(self, at: int, line: Line) -> list[KnownLine]:
+        """What a line becomes that names a tune or asks for one again; nothing for others."""
+        text = line.text.strip()
+        if len(text) > LONGEST or not any(map(str.isdigit, text)):
+            return []
+        named = _NAMED.fullmatch(text) if self._heads_parts(at) else None
+        if named is not None:
+            self.starts[int(named["number"])] = len(self.known)
+            self.said = text
+            return [KnownLine(line, Blank())]
+        back = _BACK.fullmatch(text) if self.starts else None
+        number = int(back["number"]) if back is not None else 0
+        if number not in self.starts:
+            return []
+        self.said = text
+        return [*self._lines_of(number)]
+
+    def _heads_parts(self, at: int) -> bool:
+        """Whether a line stands apart, right above a section's name."""
+        below = at + 1 + self.sheet.is_empty(at + 1)
+        headed = below < len(self.sheet.lines) and self.sheet.headings[below] is not None
+        return headed and self.sheet.is_empty(at - 1)
+
+    def _lines_of(self, number: int) -> Sequence[KnownLine]:
+        """The lines of a tune, up to the next one."""
+        start = self.starts[number]
+        following = [at for at in self.starts.values() if at > start]
+        return self.known[start : min(following, default=len(self.known))]
+
+    def with_names(self, lines: list[KnownLine]) -> list[KnownLine]:
+        """The lines, the first section below a tune's name with that name as a remark."""
+        if not self.said:
+            return lines
+        at = next((i for i, one in enumerate(lines) if isinstance(one.kind, SectionStart)), None)
+        if at is None:
+            return lines
+        start = lines[at].kind
+        assert isinstance(start, SectionStart)
+        remarks = [remark for remark in start.remarks if _NAMED.fullmatch(remark) is None]
+        named = replace(lines[at], kind=replace(start, remarks=(self.said, *remarks)))
+        self.said = ""
+        return [*lines[:at], named, *lines[at + 1 :]]
