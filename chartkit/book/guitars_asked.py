@@ -1,6 +1,8 @@
 """The guitars on which each song is tried, and the pairs of guitarists who keep clear of each
 other."""
 
+from itertools import product
+
 from chartkit.advise.settings import AdviceSettings
 from chartkit.book.read_song import GuitarAsked
 from chartkit.book.set_list import Player, SetList
@@ -29,33 +31,41 @@ def all_guitars_asked(set_list: SetList) -> tuple[GuitarAsked, ...]:
     return tuple(dict.fromkeys(asked))
 
 
-def leaders_first(set_list: SetList) -> tuple[tuple[Player, Player | None], ...]:
-    """Every guitarist with the one to keep clear of, who stands earlier in the list.
+def leaders_first(set_list: SetList) -> tuple[tuple[Player, tuple[Player, ...]], ...]:
+    """Every guitarist with those to keep clear of, who stand earlier in the list: the one named,
+    and whoever keeps clear of that one too.
 
     Guitarists who all keep clear of one another in a circle begin with the first of the file,
     who then plays as if alone.
     """
     waiting = {player.name: player for player in set_list.players if player.guitars}
-    ordered = list[tuple[Player, Player | None]]()
+    ordered = list[tuple[Player, tuple[Player, ...]]]()
     by_name = dict(waiting)
     while waiting:
         free = (one for one in waiting.values() if one.beside not in waiting)
         player = next(free, next(iter(waiting.values())))
         del waiting[player.name]
         leader = by_name.get(player.beside)
-        ordered.append((player, leader if leader and leader.name not in waiting else None))
+        others = tuple[Player, ...]()
+        if leader is not None and leader.name not in waiting:
+            mates = (one for one, minded in ordered if minded and minded[0] == leader)
+            others = (leader, *mates)
+        ordered.append((player, others))
     return tuple(ordered)
 
 
 def pairs_asked(set_list: SetList) -> tuple[tuple[int, int], ...]:
     """The guitars, by their place among ``all_guitars_asked``, that are played side by side:
     first that of the player who is kept clear of."""
-    asked = all_guitars_asked(set_list)
+    places = {one: place for place, one in enumerate(all_guitars_asked(set_list))}
+    guitars = {
+        player.name: [places[one] for one in guitars_asked(player, set_list)]
+        for player in set_list.players
+    }
     pairs = (
-        (asked.index(theirs), asked.index(own))
-        for player, leader in leaders_first(set_list)
-        if leader is not None
-        for theirs in guitars_asked(leader, set_list)
-        for own in guitars_asked(player, set_list)
+        pair
+        for player, others in leaders_first(set_list)
+        for other in others
+        for pair in product(guitars[other.name], guitars[player.name])
     )
     return tuple(dict.fromkeys(pairs))

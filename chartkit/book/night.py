@@ -1,12 +1,13 @@
 """A set with its charts: every song read, named, and moved to tonight's key."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from types import MappingProxyType
 
 from chartkit.book.guitars_asked import all_guitars_asked, pairs_asked
-from chartkit.book.night_plan import NightPlan, RehearsedSongs, night_plan, rehearsed_songs
+from chartkit.book.night_plan import NightPlan, night_plan, rehearsed_songs
+from chartkit.book.player_plan import RehearsedSongs
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Workshop
@@ -32,7 +33,8 @@ class Night:
     ``sat_out`` numbers, player by player, the songs they sit out.  ``of_songs`` has the messages
     about each song, ``of_names`` those about names; ``failed`` says that there were errors.
     ``wrong`` are the mistakes in the set file itself, for which nothing is made. ``rehearsed`` is
-    the part of the plan that stays if only some songs are moved tonight.
+    the part of the plan that stays if only some songs are moved tonight. ``in_file_order`` is how
+    each song would be played in the order of the set file, if tonight's is another.
     """
 
     set_list: SetList
@@ -44,6 +46,7 @@ class Night:
     failed: bool
     wrong: tuple[Diagnostic, ...] = ()
     rehearsed: RehearsedSongs = ()
+    in_file_order: RehearsedSongs = ()
 
     @property
     def messages(self) -> tuple[str, ...]:
@@ -237,12 +240,10 @@ def planned_night(night: Night, free_order: bool = False) -> NightPlan:
     )
 
 
-def in_running_order(night: Night, given: Sequence[str]) -> Night:
-    """The night with only the songs given, in that order; each a title, file name or number of
-    the set file.  The others are not mentioned.
+def order_of(night: Night, given: Sequence[str]) -> tuple[int, ...]:
+    """The numbers, from 0, of the songs given by titles, file names or numbers of the set file.
 
-    A song runs straight into the next only if the file's next song follows.  Raises
-    UnknownSong for one that is not in the set, or is given twice.
+    Raises UnknownSong for one that is not in the set, or is given twice.
     """
     numbers = list[int]()
     for name in given:
@@ -251,6 +252,35 @@ def in_running_order(night: Night, given: Sequence[str]) -> Night:
             title = night.facts[number].title
             raise UnknownSong(f"{title} is in the order twice", "name each song once")
         numbers.append(number)
+    return tuple(numbers)
+
+
+def planned_in_order(
+    night: Night, numbers: Sequence[int], before: Night, moved: Collection[int]
+) -> Night:
+    """The night in a running order of tonight's, to be planned.
+
+    All songs are planned anew for the order.  Those that are ``moved`` tonight, by number from 0,
+    change nothing else: the other ones stay as the order has them ``before`` that.
+    """
+    ordered = in_running_order(night, numbers)
+    in_file_order = rehearsed_songs(planned_night(night), ())
+    rehearsed: RehearsedSongs = ()
+    if moved:
+        places = {place for place, number in enumerate(numbers) if number in moved}
+        rehearsed = rehearsed_songs(planned_night(in_running_order(before, numbers)), places)
+    return replace(
+        ordered,
+        rehearsed=rehearsed,
+        in_file_order=tuple(in_file_order[number] for number in numbers),
+    )
+
+
+def in_running_order(night: Night, numbers: Sequence[int]) -> Night:
+    """The night with only the songs of these numbers, in that order; nothing is said of others.
+
+    A song runs straight into the next only where the file's next song follows.
+    """
     songs = [
         entry if following == number + 1 else replace(entry, straight_into_next=False)
         for number, following in zip(numbers, [*numbers[1:], -1], strict=True)

@@ -2,8 +2,9 @@
 
 from chartkit.book.change_words import way_words
 from chartkit.book.night import Night
-from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_text import change_lines, changes_words, reason_words
+from chartkit.book.player_plan import PlayerPlan
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.set_sheet_rows import short_setting

@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 from chartkit.advise.set_steps import Offer
 from chartkit.book.change_words import moves_words, time_words, to_do, way_words
 from chartkit.book.night import Night
-from chartkit.book.night_plan import Changes, NightPlan, PlayerPlan
+from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_reasons import Reason
+from chartkit.book.player_plan import Changes, PlayerPlan
 
 _TITLE = 28
 _BECAUSE: dict[Reason, str] = {
@@ -56,25 +57,25 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
 
 
 def _best_words(one: PlayerPlan, best: Offer) -> str:
-    """The best choice for a song by itself, with the guitar if there are several."""
-    guitar = f" on {one.player.guitars[best.guitar].name}" if len(one.player.guitars) > 1 else ""
-    return f"best by itself: {way_words(best.way)}{guitar}"
+    """What would be best for a song by itself, on which guitar where there are several."""
+    return f"best by itself: {_setting(one, best)}"
 
 
 def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
-    """How much the player shares with the guitarist beside, and where both play in one place."""
-    shared = [share for share in one.shared if share is not None]
-    if not shared:
-        return
-    mean = sum(shared) / len(shared)
-    yield f"Beside {one.player.beside}: the two guitars share {mean:.0%} of their range."
-    if one.same_place:
-        titles = [night.facts[number].title for number in plan.order]
-        songs = ", ".join(
-            titles[place] if titles.count(titles[place]) == 1 else f"{place + 1}. {titles[place]}"
-            for place in one.same_place
-        )
-        yield f"Both use the same capo, since another would cost more than it clears: {songs}."
+    """How clear the player keeps of the guitarist beside, and where both play one place."""
+    titles = [night.facts[number].title for number in plan.order]
+    for other in one.company:
+        shared = [share for share in other.shared if share is not None]
+        if not shared:
+            continue
+        mean = sum(shared) / len(shared)
+        yield f"Beside {other.name}: the two guitars share {mean:.0%} of their range."
+        if other.same_place:
+            songs = ", ".join(
+                titles[at] if titles.count(titles[at]) == 1 else f"{at + 1}. {titles[at]}"
+                for at in other.same_place
+            )
+            yield f"Both use the same capo, since another would cost more than it clears: {songs}."
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -91,6 +92,34 @@ def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str
             yield "its chart cannot be used."
         else:
             yield "you sit this one out."
+
+
+def reordered_lines(night: Night, plan: NightPlan) -> Iterator[str]:
+    """What each guitarist plays otherwise than in the order of the set file, where tonight's is
+    another."""
+    if not night.in_file_order:
+        return
+    lines = list(filter(None, (_reordered(night, plan, one) for one in plan.players)))
+    yield from lines or ["In this order every capo stays as in that of the set file."]
+
+
+def _reordered(night: Night, plan: NightPlan, one: PlayerPlan) -> str:
+    changed = []
+    for place, (step, song) in enumerate(zip(one.steps, night.in_file_order, strict=True)):
+        before = song.get(one.player.name)
+        if step is None or before is None:
+            continue
+        now, then = (_setting(one, offer) for offer in (step.offer, before.offer))
+        if now != then:
+            title = night.facts[plan.order[place]].title
+            changed.append(f"{place + 1}. {title} ({now}, not {then})")
+    return f"{one.player.name}, for this order: {'; '.join(changed)}." if changed else ""
+
+
+def _setting(one: PlayerPlan, offer: Offer) -> str:
+    """How a guitar stands through a song, and which where there are several."""
+    guitar = f" on {one.player.guitars[offer.guitar].name}" if len(one.player.guitars) > 1 else ""
+    return f"{way_words(offer.way)}{guitar}"
 
 
 def _shortened(title: str) -> str:
@@ -130,7 +159,7 @@ def reason_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
         which = "Every song whose capo is not given" if some_given else "Every song"
         return (f"{which} is played where it lies best.",)
     alone = changes_words(one.one_by_one) if one.one_by_one.seconds else "no change"
-    because = _BECAUSE | {"beside": f"to keep clear of {one.player.beside}"}
+    because = _BECAUSE | {"beside": f"to keep clear of {_names(one)}"}
     lines = [f"The best capo for each song would take {alone}."]
     for reason, words in because.items():
         songs = [place for place, own in enumerate(one.reasons, 1) if own == reason]
@@ -138,6 +167,11 @@ def reason_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
             number = "Song" if len(songs) == 1 else "Songs"
             lines.append(f"{number} {_listed(songs)}: {_other(one, songs)}, {words}.")
     return tuple(lines)
+
+
+def _names(one: PlayerPlan) -> str:
+    *most, last = (other.name for other in one.company) if one.company else (one.player.beside,)
+    return f"{', '.join(most)} and {last}" if most else last
 
 
 def _other(one: PlayerPlan, songs: Sequence[int]) -> str:

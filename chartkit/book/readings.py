@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from chartkit.advise.set_steps import Step
 from chartkit.book.make_song import PagesRequest, PartAsked
 from chartkit.book.night import Night
-from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.book.night_plan import NightPlan
+from chartkit.book.player_plan import PlayerPlan
 from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import Player, SongEntry
 from chartkit.fretboard.instrument import Instrument

@@ -5,6 +5,7 @@ import os
 import time
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -26,7 +27,7 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
-from chartkit.files import Unusable
+from chartkit.files import Unusable, made_here
 from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
@@ -85,6 +86,7 @@ def book(
     """
     from chartkit.book.books import BookOptions, files, made_night
     from chartkit.book.night import planned_night
+    from chartkit.book.plan_text import reordered_lines
     from chartkit.book.screen.books import screen_books
 
     _check_folder(output)
@@ -100,7 +102,8 @@ def book(
         plan = planned_night(night) if planned else None
         made = made_night(night, plan, workshop)
         for_screens = tuple(screen_books(night, plan, workshop)) if screen else ()
-    for message in (*night.messages, *made.messages):
+    reordered = reordered_lines(night, plan) if plan is not None else ()
+    for message in (*night.messages, *made.messages, *reordered):
         say(message)
     results = (*files(made, BookOptions(per_song, leave_out_broken)), *for_screens)
     _write(made, results, output, started, replace_file)
@@ -144,6 +147,30 @@ def _left_over(output: Path, made: "list[Path]") -> "list[Path]":
     return sorted(there - set(made))
 
 
+_TITLE_WITHIN = 1 << 16
+"""How many bytes at each end of a book are searched for its title."""
+
+
+def _old_books(output: Path, made: "list[Path]", name: str) -> "list[Path]":
+    """Books of an earlier run for players who are no more in the set."""
+    there = {*output.glob("*.pdf"), *output.glob("*.html")} - set(made)
+    return sorted(path for path in there if _is_book_of(path, name))
+
+
+def _is_book_of(path: Path, name: str) -> bool:
+    """Whether a file is a player's book, by its title: plain text near the beginning of an HTML
+    file and near the end of a PDF."""
+    title = f">{escape(name)}: ".encode("utf-8", "replace")
+    try:
+        with path.open("rb") as file:
+            content = file.read(_TITLE_WITHIN)
+            file.seek(max(_TITLE_WITHIN, path.stat().st_size - _TITLE_WITHIN))
+            content += file.read(_TITLE_WITHIN)
+    except OSError:
+        return False
+    return made_here(content) and title in content
+
+
 def _write(
     made: "MadeNight",
     results: "Iterable[tuple[str, Writer]]",
@@ -166,8 +193,11 @@ def _write(
         raise click.exceptions.Exit(1) from None
     for path in staging.changed:
         say(f"{path}")
-    for path in _left_over(output, [*staging.changed, *staging.unchanged]):
+    written = [*staging.changed, *staging.unchanged]
+    for path in _left_over(output, written):
         say(f"{path}: left over from an earlier run, not a song of this set")
+    for path in _old_books(output, written, made.night.set_list.name):
+        say(f"{path}: left over from an earlier run, nobody's book in this set")
     broken = sum(one.broken for one in made.night.facts)
     summary = f"{len(staging.changed)} files written, {len(staging.unchanged)} unchanged"
     if broken:

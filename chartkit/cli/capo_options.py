@@ -4,9 +4,9 @@ from pathlib import Path
 from typing import Annotated
 
 from chartkit.cli.command import option
-from chartkit.cli.options import capo_fret, steps_down
+from chartkit.cli.options import capo_fret, sheet_option, steps_down
 from chartkit.syntax.symbol import chord_or_none
-from chartkit.typed_values import file_path, whole_number
+from chartkit.typed_values import whole_number
 
 Studio = Annotated[
     bool,
@@ -52,15 +52,7 @@ Guitars = Annotated[
         help="Spreads that many guitars over the neck, 2 to 4.",
     ),
 ]
-Sheet = Annotated[
-    Path | None,
-    option(
-        "--sheet",
-        metavar="PDF",
-        read=file_path,
-        help="Draws the options on a page as well.",
-    ),
-]
+Sheet = Annotated[Path | None, sheet_option("Draws the options on a page as well.")]
 
 
 def chord_names(text: str) -> str:

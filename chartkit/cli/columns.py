@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from chartkit.cli.streams import show
 
 _WIDEST, _USUAL, _NARROWEST = 120, 100, 20
+_LEAST = 8
 
 
 def width() -> int:
@@ -19,12 +20,34 @@ def say_wrapped(text: str, indent: str = "") -> None:
     show(textwrap.fill(text, width(), subsequent_indent=indent, break_long_words=False))
 
 
-def in_columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset()) -> list[str]:
+def fits(rows: Sequence[Sequence[str]], spare: int = 0) -> bool:
+    """Whether the rows in columns fit the output's width, if a column gives so many letters up."""
+    return _total([max(map(len, column)) for column in zip(*rows, strict=True)]) - spare <= width()
+
+
+def _total(widths: Sequence[int]) -> int:
+    return sum(widths) + 2 * (len(widths) - 1)
+
+
+def in_columns(
+    rows: Sequence[Sequence[str]],
+    right: frozenset[int] = frozenset(),
+    shortened: int | None = None,
+) -> list[str]:
     """The rows as lines with their columns lined up; columns in ``right`` flush right.
 
-    What does not fit the output's width is cut off at its end.
+    Cells of the column ``shortened`` lose their ends to make the lines fit the output's width, down
+    to 8 letters.  What still does not fit is cut off at the line's end.
     """
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    if shortened is not None:
+        over = _total(widths) - width()
+        most = max(min(widths[shortened], _LEAST), widths[shortened] - max(0, over))
+        rows = [
+            [_cut(cell, most) if i == shortened else cell for i, cell in enumerate(row)]
+            for row in rows
+        ]
+        widths[shortened] = most
     lines = (
         "  ".join(
             cell.rjust(width) if i in right else cell.ljust(width)
@@ -34,3 +57,7 @@ def in_columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset(
     )
     most = width()
     return [line if len(line) <= most else line[: most - 2] + " …" for line in lines]
+
+
+def _cut(text: str, most: int) -> str:
+    return text if len(text) <= most else text[: most - 1].rstrip() + "…"

@@ -3,12 +3,12 @@
 from typing import TYPE_CHECKING, Annotated, Any
 
 from chartkit.chart.model import BEST, Chart
-from chartkit.cli.command import argument, option
+from chartkit.cli.command import Maker, argument, option
 from chartkit.cli.reporting import wrong_usage
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 from chartkit.theory.key import NotAMode, parse_key
 from chartkit.theory.note import NOTE_NAME
-from chartkit.typed_values import whole_number
+from chartkit.typed_values import file_path, whole_number
 
 if TYPE_CHECKING:
     from chartkit.arrange.view import View
@@ -25,6 +25,11 @@ OneFile = Annotated[
     str,
     argument(metavar="FILE", help="The chart; - is standard input."),
 ]
+
+
+def sheet_option(help_text: str) -> Maker:
+    """The option that also draws a command's answer on a page."""
+    return option("--sheet", metavar="PDF", read=file_path, help=help_text)
 
 
 Replace = Annotated[

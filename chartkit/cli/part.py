@@ -21,6 +21,7 @@ from chartkit.cli.options import (
     OneFile,
     Replace,
     asked_instrument,
+    sheet_option,
     view_for,
 )
 from chartkit.cli.reporting import Outcome, say
@@ -29,7 +30,6 @@ from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
 from chartkit.syntax.write import chart_text
 from chartkit.theory.printed import letter_name
 from chartkit.theory.shape_text import shape_text
-from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.advise.part.propose import PartProposal
@@ -76,13 +76,7 @@ PartOutput = Annotated[
     ),
 ]
 PartSheet = Annotated[
-    Path | None,
-    option(
-        "--sheet",
-        metavar="PDF",
-        read=file_path,
-        help="Draws who plays where: first guitar, voice and part, bar by bar.",
-    ),
+    Path | None, sheet_option("Draws who plays where: first guitar, voice and part, bar by bar.")
 ]
 
 _GRIPS_SHOWN = 6

@@ -6,12 +6,13 @@ from typing import TYPE_CHECKING, Annotated, Literal
 import click
 
 from chartkit.cli.command import option
-from chartkit.cli.options import Replace
+from chartkit.cli.options import Replace, sheet_option
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.set_input import (
     Cluster,
     Jobs,
     NoCache,
+    RunningOrder,
     SetFile,
     SetKey,
     Shift,
@@ -24,7 +25,6 @@ from chartkit.cli.set_input import (
 from chartkit.cli.streams import show
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable, write_result
-from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.book.night import Night
@@ -42,15 +42,7 @@ OrderOption = Annotated[
         "differ in key and tempo, changes are fewest.",
     ),
 ]
-Sheet = Annotated[
-    Path | None,
-    option(
-        "--sheet",
-        metavar="PDF",
-        read=file_path,
-        help="Draws the plan on a page as well.",
-    ),
-]
+Sheet = Annotated[Path | None, sheet_option("Draws the plan on a page as well.")]
 
 Write = Annotated[
     bool,
@@ -68,6 +60,7 @@ def plan(
     write: Write = False,
     set_key: SetKey = None,
     shift: Shift = None,
+    running_order: RunningOrder = None,
     jobs: Jobs = None,
     cluster: Cluster = None,
     no_cache: NoCache = False,
@@ -81,8 +74,13 @@ def plan(
     """
     from chartkit.book.night import planned_night
     from chartkit.book.plan_sheet import plan_sheet
-    from chartkit.book.plan_text import plan_lines
+    from chartkit.book.plan_text import plan_lines, reordered_lines
 
+    if running_order and (write or order == "free"):
+        other = "--write" if write else "--order free"
+        raise wrong_usage(
+            f"--running-order is for tonight alone and cannot be joined with {other}", "take one"
+        )
     set_list, source = open_set(set_file)
     if not any(player.guitars for player in set_list.players):
         raise wrong_usage(
@@ -92,14 +90,14 @@ def plan(
     texts = chart_texts(set_list)
     with workshop_for(jobs, len(texts), no_cache, cluster) as workshop:
         night = tonight(
-            set_list, source, texts, workshop, set_key or [], shift or [], with_plan=True
+            set_list, source, texts, workshop, set_key or [], shift or [], True, running_order
         )
-    for message in night.messages:
-        say(message)
     try:
         planned = planned_night(night, order == "free")
     except ValueError as reason:
         raise wrong_usage(str(reason)) from None
+    for message in (*night.messages, *reordered_lines(night, planned)):
+        say(message)
     for line in plan_lines(night, planned):
         show(line)
     if sheet is not None:

@@ -192,15 +192,19 @@ def tonight(
         UnknownSong,
         in_running_order,
         moved_night,
+        order_of,
+        planned_in_order,
         read_night,
     )
 
-    night = read_night(set_list, source, texts, workshop, with_plan)
+    night = before = read_night(set_list, source, texts, workshop, with_plan)
+    moved = set[int]()
     if keys or shifts:
         wanted = _by_song("--set-key", keys, night)
         steps = {number: int(steps) for number, steps in _by_song("--shift", shifts, night).items()}
         _check_keys(wanted, night)
         night = moved_night(night, source, wanted, steps, workshop, with_plan)
+        moved = {*wanted, *steps}
     if night.wrong:
         for message in night.messages:
             say(message)
@@ -208,9 +212,13 @@ def tonight(
     if order is None:
         return night
     try:
-        ordered = in_running_order(night, order)
+        numbers = order_of(night, order)
     except UnknownSong as reason:
         raise wrong_usage(f"--running-order: {reason}", reason.hint) from None
+    if with_plan:
+        ordered = planned_in_order(night, numbers, before, moved)
+    else:
+        ordered = in_running_order(night, numbers)
     if left_out := len(night.facts) - len(ordered.facts):
         say(f"{left_out} of {len(night.facts)} songs are left out tonight")
     return ordered

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from chartkit.cli.columns import in_columns, say_wrapped
+from chartkit.cli.columns import fits, in_columns, say_wrapped
 from chartkit.cli.progress import progress_bar
 from chartkit.cli.reporting import say, wrong_usage
 from chartkit.cli.set_input import chart_texts, open_set, tonight, workshop_for, write_set_file
@@ -65,7 +65,11 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
         if chosen is not None:
             row.append(setting_words(chosen.best.option))
         rows.append(row + [""] * (9 - len(row)))
-    for line in in_columns(rows, frozenset({0, 3, 6, 7})):
+    right = frozenset({0, 3, 6, 7})
+    if not fits(rows, spare=8):
+        # How hard the better key is matters less than the song's name and its capo.
+        rows, right = [row[:7] + row[8:] for row in rows], frozenset({0, 3, 6})
+    for line in in_columns(rows, right, shortened=1):
         show(line)
     show("")
     say_wrapped(

@@ -12,8 +12,9 @@ from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.change_words import to_do, way_words
 from chartkit.book.night import ChartText, Night, planned_night, read_night
-from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_text import changes_words, reason_words, straight_before
+from chartkit.book.player_plan import PlayerPlan
 from chartkit.book.screen.books import screen_books
 from chartkit.book.set_file import read_set
 from chartkit.book.set_list import Player, Reads, SetList

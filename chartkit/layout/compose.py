@@ -13,6 +13,7 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
+from chartkit.layout.frames import moved
 from chartkit.layout.grids import grids_in, indent_for, song_lines, typical_bars
 from chartkit.layout.gutter import NUMBER_CLEAR, WIDEST, Label, label_room, section_label
 from chartkit.layout.labels import has_stack
@@ -112,6 +113,15 @@ class Composer:
         return self._made(sections, lines, self._placer.measured)
 
     def framed(
+        self, blocks: list[Block], shapes: "tuple[NamedShape, ...]"
+    ) -> tuple[PlacedSystem, list[Block]]:
+        """The top of the first page, where it stands from the top margin on, and the blocks."""
+        top, blocks = self._framed(blocks, shapes)
+        up = self._page_style.paper.raised
+        items = tuple(moved(item, 0, -up) for item in top.items) if up else top.items
+        return replace(top, items=items, height=top.height - up), blocks
+
+    def _framed(
         self, blocks: list[Block], shapes: "tuple[NamedShape, ...]"
     ) -> tuple[PlacedSystem, list[Block]]:
         """The top of the first page, and the blocks.

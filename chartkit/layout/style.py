@@ -16,7 +16,8 @@ class Paper:
     """A page size in points, its margins, and the type scale that suits it.
 
     ``foot`` is what the lines at the foot keep clear above the bottom margin, whatever the size
-    of the song's own type: in a book they are of one size throughout.
+    of the song's own type: in a book they are of one size throughout.  The title stands ``raised``
+    over the top margin, which has room for the number of a bar over the first row of a page.
     """
 
     width: float
@@ -26,10 +27,11 @@ class Paper:
     bottom: float
     scale: float = 1.0
     foot: float = 25.0
+    raised: float = 0.0
 
 
 _SMALL = 8.5
-_LYING_SIDE, _LYING_TOP, _LYING_BOTTOM, _LYING_FOOT = 0.55, 0.38, 0.46, 0.6
+_LYING_SIDE, _LYING_TOP, _LYING_BOTTOM, _LYING_FOOT = 0.55, 0.6, 0.46, 0.48
 """The margins of paper lying down beside those of the same paper upright: no less than the 5 mm
 that printers leave white (common practice, no source)."""
 _BETWEEN_COLUMNS = 28.0
@@ -117,14 +119,16 @@ class Style:
 
 def turned(paper: Paper) -> Paper:
     """The paper lying down, its margins a little smaller: large print needs the room."""
+    top = max(paper.top * _LYING_TOP, min(paper.top, _LEAST_TOP))
     return Paper(
         width=paper.height,
         height=paper.width,
         side=paper.side * _LYING_SIDE,
-        top=max(paper.top * _LYING_TOP, min(paper.top, _LEAST_TOP)),
+        top=top,
         bottom=paper.bottom * _LYING_BOTTOM,
         scale=paper.scale,
         foot=paper.foot * _LYING_FOOT,
+        raised=max(0.0, top - _LEAST_TOP),
     )
 
 
@@ -164,4 +168,5 @@ def shrunk(paper: Paper, size: float) -> Paper:
         bottom=paper.bottom / size,
         scale=paper.scale / size,
         foot=paper.foot / size,
+        raised=paper.raised / size,
     )

@@ -14,6 +14,7 @@ from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
 from chartkit.arrange.page_look import PageLook, PaperName, Sizes
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
+from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Item
@@ -23,7 +24,7 @@ from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.sung_order import Phrase, Stay, stays
-from chartkit.layout.top import capo_and_keys, fitting_top
+from chartkit.layout.top import fitting_top
 from chartkit.layout.word_columns import sections_in_columns
 from chartkit.theory.naming import key_words
 
@@ -74,14 +75,7 @@ def words_laid_out(
     else:
         top, blocks = _parts(arrangement, way, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
-    return Document(
-        title=arrangement.title,
-        author=arrangement.writer,
-        language=arrangement.language,
-        subject=capo_and_keys(arrangement),
-        pages=made,
-        missing=frozenset(typesetter.missing),
-    )
+    return document_of(arrangement, made, typesetter)
 
 
 def _sizes(limits: Sizes | None) -> tuple[float, ...]:
@@ -201,7 +195,7 @@ def way_through(arrangement: Arrangement) -> list[Stop]:
         for stay in song_stays
         for phrases in stay.times
     ]
-    times = iter(map(_with_whole_words, _without_double_pickups(said, pickups)))
+    times = iter(_with_whole_words(_without_double_pickups(said, pickups)))
     return [
         Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in song_stays
     ]
@@ -222,15 +216,18 @@ def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> 
     return kept
 
 
-def _with_whole_words(phrases: list[str]) -> list[str]:
-    """The phrases, a word that is split over two of them whole in the first."""
+def _with_whole_words(times: list[list[str]]) -> list[list[str]]:
+    """The phrases of each time, a word that is split over two of them whole in the first, even
+    where a jump leads to the other."""
+    phrases = [phrase for own in times for phrase in own]
     whole = list(phrases)
     for i, (before, after) in enumerate(pairwise(phrases)):
         rest, _, others = after.partition(" ")
         if before.endswith("-") and rest[:1].islower():
             whole[i] = f"{whole[i][:-1]}{rest}"
             whole[i + 1] = others
-    return whole
+    parts = iter(whole)
+    return [[next(parts) for _ in own] for own in times]
 
 
 def _said_in(section: ArrangedSection, phrase: Phrase) -> str:

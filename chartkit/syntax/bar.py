@@ -3,10 +3,11 @@
 import re
 from dataclasses import dataclass
 
+from chartkit.chart.bar_lines import BAR_SIGNS
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Cue, Meter
 from chartkit.diagnostics import Span
 from chartkit.syntax.beats import COUNTED, TIMED, check_beats, check_splits, slots_in, starts_of
-from chartkit.syntax.cells import BAR_SIGNS, Cell, joined_lines
+from chartkit.syntax.cells import Cell, joined_lines
 from chartkit.syntax.elements import Element
 from chartkit.syntax.marks import marks_in
 from chartkit.syntax.meter_signs import read_meter
@@ -18,9 +19,9 @@ from chartkit.syntax.ways_back import with_ways_back_joined
 
 
 def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
-    """The bar of a cell:
+    """The bar of a cell: strikes on their beats, cues and marks in their places.
 
-    strikes on their beats, cues and marks in their places. ``context`` is advanced past it.
+    ``context`` is advanced past it.
     """
     errors = len(report.diagnostics)
     cell.elements = with_ways_back_joined(cell.elements)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from chartkit.chart.bar_lines import typed_bar_line
 from chartkit.chart.model import MOST_TIMES, BarLine, BarLineKind
 from chartkit.diagnostics import Span
 from chartkit.syntax.elements import Element
@@ -18,29 +19,6 @@ class Cell:
     end: int
     faulty: bool = False
     closing: BarLineKind = "none"
-
-
-BAR_SIGNS: dict[BarLineKind, str] = {
-    "single": "|",
-    "double": "||",
-    "repeat-start": "|:",
-    "repeat-end": ":|",
-    "repeat-both": ":|:",
-}
-"""How each kind of bar line is typed."""
-
-
-def bar_line(text: str) -> tuple[BarLineKind, tuple[int, ...]]:
-    """The kind of a bar line as typed, and the endings it begins: ``:|2.`` → repeat-end, (2,)."""
-    sign = text.rstrip("0123456789.")
-    endings = tuple(int(number) for number in text[len(sign) :].split(".") if number)
-    kinds: dict[tuple[bool, bool], BarLineKind] = {
-        (True, True): "repeat-both",
-        (True, False): "repeat-end",
-        (False, True): "repeat-start",
-        (False, False): "double" if "||" in sign else "single",
-    }
-    return kinds[sign.startswith(":"), sign.endswith(":")], endings
 
 
 def cells_of(elements: list[Element], end: int, report: Report) -> tuple[list[Cell], BarLine]:
@@ -82,8 +60,8 @@ _ENDS_REPEAT = ("repeat-end", "repeat-both")
 
 
 def _line(element: Element, offset: int) -> BarLine:
-    kind, endings = bar_line(element.value)
-    return BarLine(kind, endings, span=Span(offset + element.start, offset + element.end))
+    span = Span(offset + element.start, offset + element.end)
+    return replace(typed_bar_line(element.value), span=span)
 
 
 def times_played(element: Element, report: Report) -> int:

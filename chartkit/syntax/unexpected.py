@@ -3,8 +3,8 @@
 import re
 from dataclasses import replace
 
+from chartkit.chart.bar_lines import BAR_SIGNS
 from chartkit.chart.model import BarLineKind
-from chartkit.syntax.cells import BAR_SIGNS
 from chartkit.syntax.chord_words import chords_in_words
 from chartkit.syntax.elements import Element
 from chartkit.syntax.grammar import Misfit

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 from itertools import accumulate, groupby
 
+from chartkit.chart.bar_lines import bar_line_text, endings_text
 from chartkit.chart.model import (
     BarLine,
     BlankRow,
@@ -25,15 +26,6 @@ from chartkit.chart.model import (
 from chartkit.chart.systems import homes, words_stacks
 from chartkit.syntax.write_bar import groups_of, places_of
 from chartkit.theory.capo import Capo
-
-_LINE_SIGNS = {
-    "none": "",
-    "single": "|",
-    "double": "||",
-    "repeat-start": "|:",
-    "repeat-end": ":|",
-    "repeat-both": ":|:",
-}
 
 
 def chart_text(chart: Chart) -> str:
@@ -242,8 +234,8 @@ def _segment(segment: Segment) -> str:
 
 def _line_sign(line: BarLine, last: bool) -> str:
     """A bar line as it is typed; ``last`` closes its row."""
-    endings = "".join(f"{number}." for number in line.endings)
     if not line.times:
-        return _LINE_SIGNS[line.kind] + endings
+        return bar_line_text(line)
+    endings = endings_text(line)
     following = "|:" if line.kind == "repeat-both" else "" if last and not endings else "|"
     return f":| x{line.times} {following}{endings}".rstrip()

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from chartkit.advise.set_order import ALIKE_COST, Character, best_order, too_alike
+from chartkit.advise.set_order import ALIKE_COST, Character, best_order, improved_order, too_alike
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, walked
 from chartkit.advise.settings import ScoreWeights
@@ -282,3 +282,26 @@ def test_a_long_night_is_planned_at_once() -> None:
     start = time.process_time()
     assert len(planned(guitarist, (PlannedSong(200.0),) * 40, StageCosts())) == 40
     assert time.process_time() - start < 2.0
+
+
+def test_an_order_is_improved_by_another_measure() -> None:
+    """Of up to seven pieces the best order by any measure is taken; of more an order that no move
+    of a piece betters.  First and last stay, and songs that run straight on stay together."""
+    draw = random.Random(5)
+    for count in (2, 3, 5, 7, 9):
+        songs = tuple(PlannedSong(100.0, straight=number == 1) for number in range(count))
+        worth = {(a, b): draw.random() for a in range(count) for b in range(count)}
+
+        def cost(order: tuple[int, ...], worth: dict[tuple[int, int], float] = worth) -> float:
+            return sum(worth[pair] for pair in pairwise(order))
+
+        start = tuple(range(count))
+        better = improved_order(start, songs, cost)
+        assert cost(better) <= cost(start)
+        assert (better[0], better[-1]) == (0, count - 1) and sorted(better) == list(start)
+        assert count < 3 or (1, 2) in set(pairwise(better))
+        if count <= 7:
+            middles = permutations(range(1, count - 1))
+            orders = [(0, *middle, count - 1) for middle in middles] if count > 2 else [start]
+            whole = [one for one in orders if count < 3 or (1, 2) in set(pairwise(one))]
+            assert cost(better) == min(map(cost, whole))

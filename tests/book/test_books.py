@@ -13,6 +13,7 @@ from chartkit.book.night import (
     in_running_order,
     moved_night,
     moved_tonight,
+    order_of,
     planned_night,
     read_night,
     song_number,
@@ -445,13 +446,13 @@ def test_a_running_order_of_tonight() -> None:
     songs = [f'chart = "{n}.chart"\nstraight_into_next = true' for n in ("one", "two", "three")]
     players = PLAYERS.replace('name = "Bo"', 'name = "Bo"\nsits_out = ["two"]')
     night = night_of(texts, set_text(songs, players))
-    ordered = in_running_order(night, ("three", "1", "two"))
+    ordered = in_running_order(night, order_of(night, ("three", "1", "two")))
     assert [one.title for one in ordered.facts] == ["three", "one", "two"]
     assert [song.straight_into_next for song in ordered.set_list.songs] == [False, True, False]
     assert ordered.sat_out[1] == {2}
-    assert [one.title for one in in_running_order(night, ("2",)).facts] == ["two"]
+    assert [one.title for one in in_running_order(night, [1]).facts] == ["two"]
     with pytest.raises(UnknownSong, match="twice"):
-        in_running_order(night, ("1", "one"))
+        order_of(night, ("1", "one"))
 
 
 def test_a_song_left_out_tonight_has_nothing_to_say() -> None:
@@ -460,6 +461,6 @@ def test_a_song_left_out_tonight_has_nothing_to_say() -> None:
     texts = {"one.chart": chart("One"), "split.chart": BROKEN}
     night = night_of(texts, set_text([f'chart = "{name}"' for name in texts]))
     assert night.failed and night.messages
-    without, both = (in_running_order(night, order) for order in (("1",), ("2", "1")))
+    without, both = (in_running_order(night, order) for order in ((0,), (1, 0)))
     assert not without.failed and not without.messages
     assert both.failed and both.messages == night.messages

@@ -1,10 +1,21 @@
 """The plan of a set: which guitar, which capo, and what is pinned."""
 
+from itertools import permutations
+
+import pytest
+
 from chartkit.advise.ranking import rank_options
+from chartkit.advise.set_order import ALIKE_COST
+from chartkit.advise.set_steps import PlannedSong, steps_cost
 from chartkit.advise.settings import AdviceSettings
-from chartkit.book.night import planned_night
-from chartkit.book.night_plan import NightPlan, PlayerPlan
+from chartkit.book.night import Night, moved_night, planned_in_order, planned_night
+from chartkit.book.night_plan import NightPlan
+from chartkit.book.offers import ROOM_COST
+from chartkit.book.plan_text import reordered_lines
+from chartkit.book.player_plan import PlayerPlan
+from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
+from chartkit.disk_cache import DiskCache
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.syntax.reader import read_chart
 from tests.book.sets import chart, night_of, set_text
@@ -125,9 +136,9 @@ def test_a_ukulele_has_no_capo_unasked() -> None:
     for instrument in ("ukulele", "mandolin"):
         guitar, small = keys_night(TWO.format(instrument)).players
         assert {fret for _, fret, _ in taken(small)} == {0} != {f for _, f, _ in taken(guitar)}
-        assert not small.shared and not small.player.beside
+        assert not small.company and not small.player.beside
         _, asked = keys_night(TWO.format(instrument) + 'highest_capo = 3\nbeside = "Ada"\n').players
-        assert asked.shared and {fret for _, fret, _ in taken(asked)} != {0}
+        assert asked.company and {fret for _, fret, _ in taken(asked)} != {0}
 
 
 def test_the_guitar_in_hand_is_kept_for_one_song() -> None:
@@ -171,3 +182,88 @@ def test_nobody_keeps_clear_in_hard_shapes() -> None:
     first, second = planned_night(night).players
     assert taken(first) == [(0, 3, 0)]
     assert taken(second)[0][1] != 0
+
+
+THREE = TWO.format("guitar") + TWO.format("guitar").split("\n[[")[0].replace("Ada", "Cy") + "\n"
+
+
+def test_those_beside_one_guitarist_mind_each_other() -> None:
+    """The third guitarist keeps clear of the first and of the second, whose plans stay, and does
+    otherwise than beside the first alone."""
+    first, second, third = keys_night(THREE).players
+    one, other = keys_night(TWO.format("guitar")).players
+    assert (taken(first), taken(second)) == (taken(one), taken(other))
+    assert [mate.name for mate in third.company] == ["Ada", "Bo"]
+    solo = THREE.replace('name = "Bo"', 'name = "Bo"\nbeside = "nobody"')
+    *_, alone = keys_night(solo).players
+    assert [mate.name for mate in alone.company] == ["Ada"]
+    assert taken(alone) == taken(other) != taken(third)
+
+
+def cost_of(plan: NightPlan, night: Night) -> float:
+    """What a plan costs, by its own steps: lacks, seconds, shared rooms and neighbours alike."""
+    costs = night.set_list.stage.costs.weighed
+    songs = tuple(PlannedSong(night.facts[number].seconds) for number in plan.order)
+    rooms = sum(
+        share or 0.0 for one in plan.players for mate in one.company for share in mate.shared
+    )
+    steps = sum(steps_cost(one.steps, songs, costs) for one in plan.players)
+    return steps + ROOM_COST * rooms + ALIKE_COST * len(plan.alike)
+
+
+@pytest.mark.parametrize("players", [TWO.format("guitar"), THREE])
+def test_a_free_order_is_the_best_for_plans_made_one_after_another(players: str) -> None:
+    """No order of the songs between the first and the last costs less, where each guitarist is
+    planned beside those before (against every order)."""
+    keys = ("Db", "A", "F", "Eb", "Bm")
+    texts = {f"{key}.chart": chart(key, key) for key in keys}
+
+    def night(order: tuple[str, ...]) -> Night:
+        return night_of(texts, set_text([f'chart = "{key}.chart"' for key in order], players))
+
+    freely = cost_of(planned_night(night(keys), free_order=True), night(keys))
+    orders = [(keys[0], *middle, keys[-1]) for middle in permutations(keys[1:-1])]
+    every = [cost_of(planned_night(one), one) for one in map(night, orders)]
+    assert freely == pytest.approx(min(every))
+    assert min(every) < max(every)
+
+
+def test_another_order_is_planned_anew_and_says_what_changes() -> None:
+    """In tonight's order every capo is that of the best plan for it, and each song that is played
+    otherwise than in the file's order is named; a key moved on top changes that song alone."""
+    texts = {f"{key}.chart": chart(key, key) for key in ("Db", "A", "F", "Bb")}
+    songs = [f'chart = "{name}"' for name in texts]
+    night = night_of(texts, set_text(songs, TWO.format("guitar")))
+    numbers = (1, 2, 0, 3)
+    ordered = planned_in_order(night, numbers, night, ())
+    plan = planned_night(ordered)
+    direct = night_of(texts, set_text([songs[n] for n in numbers], TWO.format("guitar")))
+    assert list(map(taken, plan.players)) == list(map(taken, planned_night(direct).players))
+    said = " ".join(reordered_lines(ordered, plan))
+    for one, before in zip(plan.players, planned_night(night).players, strict=True):
+        for place, number in enumerate(numbers):
+            own = f"{place + 1}. {night.facts[number].title} ("
+            mine = said.partition(f"{one.player.name}, for this order")[2].partition(".\n")[0]
+            changed = taken(one)[place] != taken(before)[number]
+            assert not changed or own in mine
+    assert said.count(" not ") == sum(
+        taken(one)[place] != taken(before)[number]
+        for one, before in zip(plan.players, planned_night(night).players, strict=True)
+        for place, number in enumerate(numbers)
+    )
+    moved = moved_night(
+        night, Source("", "night.toml"), {0: "E"}, {}, Workshop(DiskCache(None)), True
+    )
+    after = planned_night(planned_in_order(moved, numbers, night, {0}))
+    for one, other in zip(plan.players, after.players, strict=True):
+        assert [taken(one)[n] for n in (0, 1, 3)] == [taken(other)[n] for n in (0, 1, 3)]
+
+
+def test_the_same_order_changes_no_capo() -> None:
+    """Where the order changes nothing, one line says so; in the file's order nothing is said."""
+    texts = {f"{key}.chart": chart(key, key) for key in KEYS}
+    night = night_of(texts, set_text([f'chart = "{name}"' for name in texts], TWO.format("guitar")))
+    same = planned_in_order(night, range(4), night, ())
+    (line,) = reordered_lines(same, planned_night(same))
+    assert "every capo stays" in line
+    assert not list(reordered_lines(night, planned_night(night)))

@@ -6,10 +6,10 @@ import pytest
 
 from chartkit.advise.set_steps import Offer, Step
 from chartkit.book.night import planned_night
-from chartkit.book.night_plan import Changes, PlayerPlan
 from chartkit.book.plan_reasons import Reason
 from chartkit.book.plan_sheet import plan_sheet
 from chartkit.book.plan_text import changes_words, plan_lines, reason_words
+from chartkit.book.player_plan import Changes, PlayerPlan
 from chartkit.book.set_list import Player
 from chartkit.theory.capo import Capo
 from tests.book.sets import chart, night_of, set_text

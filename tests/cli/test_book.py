@@ -61,6 +61,18 @@ def test_single_songs_of_an_earlier_run_are_reported(folder: Path) -> None:
     assert (folder / "out/bo/02-two.pdf").exists()
 
 
+def test_a_book_of_a_player_who_left_is_named(folder: Path) -> None:
+    """Whoever is no more in the set file has a book left over, which is named and stays; a PDF of
+    somebody else's is none of ours."""
+    alone("night.toml", "-o", "out")
+    (folder / "out/other.pdf").write_bytes(b"%PDF-1.7 >A Night: Nobody")
+    gone = (folder / "night.toml").read_text().replace('name = "Ada"', 'name = "Eve"')
+    (folder / "night.toml").write_text(gone)
+    output = alone("night.toml", "-o", "out").stderr
+    assert "out/ada.pdf: left over from an earlier run, nobody's book in this set" in output
+    assert output.count("left over") == 1 and (folder / "out/ada.pdf").exists()
+
+
 def test_book_again_changes_nothing(folder: Path) -> None:
     """A second call finds everything as it was."""
     alone("night.toml", "-o", "out")

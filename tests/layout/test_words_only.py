@@ -85,6 +85,16 @@ def test_a_word_split_over_two_rows_is_printed_whole() -> None:
     assert words == ["go, until", "the wind"]
 
 
+def test_a_word_split_by_a_jump_is_printed_whole() -> None:
+    """A word that begins before a jump and goes on where that leads is whole before it."""
+    text = (
+        "key: C\n\n== Verse\n| @segno C @to-coda | F |\n: home a- | gain |\n\n"
+        "== Bridge\n| G @D.S. al Coda |\n: low |\n\n== Coda\n| @coda F | C |\n: gain: the | end |\n"
+    )
+    words = texts(laid_out(arranged(text, look=WORDS), WORDS, METRICS), "words")
+    assert words == ["home again", "low", "home again:", "the end"]
+
+
 def test_words_stand_in_the_order_they_are_sung() -> None:
     """A chorus without words of its own has those of the first; repeats, endings and jumps are
     written out, with the words of each time."""

@@ -4,6 +4,7 @@ pick-ups."""
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from chartkit.chart.bar_lines import typed_bar_line
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Strike
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import HOLD, PICK_UP, SLASH, STRUCK, TIMED, Played, Token
@@ -176,7 +177,7 @@ class _CellReader:
             self.opening = replace(self.opening, times=repeat_times(token.text))
             self.counted = True
         elif token.kind == "bar":
-            self._read_bar_line(_line(token.text), token.end)
+            self._read_bar_line(typed_bar_line(token.text), token.end)
         else:
             self.inside.append(token)
 
@@ -232,18 +233,6 @@ def _waits(inside: Sequence[Token], opening: BarLine | None) -> bool:
 def _makes_a_bar(token: Token) -> bool:
     """Whether it is a bar even with no bar line after it; a lone hold may be a filler."""
     return token.kind in (*TIMED, "simile", "rest") and not token.may_fill
-
-
-def _line(text: str) -> BarLine:
-    sign = text.rstrip("0123456789.")
-    endings = tuple(int(n) for n in text[len(sign) :].split(".") if n)
-    kinds: dict[tuple[bool, bool], BarLineKind] = {
-        (True, True): "repeat-both",
-        (True, False): "repeat-end",
-        (False, True): "repeat-start",
-        (False, False): "double" if "||" in sign else "single",
-    }
-    return BarLine(kinds[sign.startswith(":"), sign.endswith(":")], endings)
 
 
 _WALTZ = 3

@@ -21,6 +21,7 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
+from chartkit.chart.bar_lines import bar_line_text, endings_text
 from chartkit.chart.marks import printed_mark
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
@@ -164,14 +165,6 @@ def _typed(signs: list[ArrangedStrike | str]) -> Iterator[tuple[ArrangedStrike |
         lead = ""
 
 
-_LINE_SIGNS = {
-    "none": "",
-    "single": "|",
-    "double": "||",
-    "repeat-start": "|:",
-    "repeat-end": ":|",
-    "repeat-both": ":|:",
-}
 _IN_A_REMARK = str.maketrans("|()", "/[]")
 _LIKE_A_CHORD = re.compile(r"[(<]*(?:[A-H]|/[A-G]|[Nn]\.?[Cc]\b)")
 _A_WORD = re.compile(r"(?![xX]\d)[^\W\d_]")
@@ -275,9 +268,9 @@ def _needs_number(text: str) -> bool:
 
 
 def _add_line(grid: _Grid, line: BarLine, chord_lines: int, verses: int) -> None:
-    endings = "".join(f"{number}." for number in line.endings)
-    sign = _LINE_SIGNS[line.kind] + endings
+    sign = bar_line_text(line)
     if line.times:
+        endings = endings_text(line)
         following = "|:" if line.kind == "repeat-both" else "|" * bool(endings)
         sign = f":| (x{line.times}) {following}{endings}".rstrip()
     if sign:
