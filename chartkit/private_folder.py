@@ -30,9 +30,9 @@ def made_private(folder: Path) -> bool:
 
 
 def is_ours(folder: Path) -> bool:
-    """Whether the folder and its parent are the user's, and nobody else may write there:
+    """Whether the folder and its parent are the user's, and nobody else may write there.
 
-    somebody who may write in the parent could replace the folder. Raises OSError if there is none.
+    Somebody who may write in the parent could replace the folder.  Raises OSError if there is none.
     """
     if not hasattr(os, "getuid"):
         return True

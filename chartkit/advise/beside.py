@@ -70,11 +70,11 @@ class ComplementWeights:
 
 @dataclass(frozen=True, slots=True)
 class BesideOption:
-    """An option for a second guitar:
+    """An option for a second guitar: how it plays and how it fits the first.
 
-    how it plays and how it fits the first. ``voice`` is its overlap with the sung range, 0 if none
-    was given; ``complement`` goes up to 1, which is a register all to itself; ``value`` is the
-    complement minus the cost of the capo or tuning and of hard shapes; ``reason`` is one sentence.
+    ``voice`` is its overlap with the sung range, 0 if none was given; ``complement`` goes up to 1,
+    which is a register all to itself; ``value`` is the complement minus the cost of the capo or
+    tuning and of hard shapes; ``reason`` is one sentence.
     """
 
     played: RankedOption

@@ -171,10 +171,9 @@ def _text(dead: tuple[tuple[str, float], ...], ways: Sequence[str]) -> str:
 
 
 def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
-    """The capo's moves:
+    """The capo's moves: the rows to write and the time they take.
 
-    the rows to write and the time they take. If the song begins in another place than its best one
-    for the whole song, that comes first.
+    If the song begins in another place than its best one for the whole song, that comes first.
     """
     first = moves[0]
     begins_elsewhere = first.from_capo != best

@@ -63,8 +63,8 @@ def rank_options(
 ) -> Advice:
     """Every option for a chart, best first.
 
-    ``own`` holds the player's own shapes: chords as fingered above the capo and their
-    frets.  ``boards`` finds and keeps voicings; without it they are kept for this run only.
+    ``own`` holds the player's own shapes: chords as fingered above the capo and their frets.
+    ``boards`` finds and keeps voicings; without it they are kept for this run only.
     """
     settings = settings or AdviceSettings()
     return rank_song(song_of(chart, settings.free_beats), instrument, settings, own, boards)
@@ -128,12 +128,12 @@ _FEWER = 0.1
 
 
 def in_order(options: Iterable[RankedOption]) -> list[RankedOption]:
-    """The options best first:
+    """The options best first: by score, but of those nearly as good the one with the fewest barres
+    comes first.
 
-    by score, but of those nearly as good the one with the fewest barres comes first. Players choose
-    like this between places that are almost equal: E, A, B and C sharp minor are played as D shapes
-    at 2, not with two barres (ours, confirmed on songs kept apart). Only for places up to a low
-    capo, and only if at least a tenth of the time is spared.
+    Players choose like this between places that are almost equal: E, A, B and C sharp minor are
+    played as D shapes at 2, not with two barres (ours, confirmed on songs kept apart). Only for
+    places up to a low capo, and only if at least a tenth of the time is spared.
     """
     ranked = sorted(options, key=_rank)
     top = ranked[0]

@@ -1,7 +1,6 @@
-"""The cache of books' songs:
+"""The cache of books' songs: its folder and keys.
 
-its folder and keys. A key covers the program's own source, fonts and grammar, the piece of work and
-its input.
+A key covers the program's own source, fonts and grammar, the piece of work and its input.
 """
 
 from functools import cache

@@ -1,7 +1,6 @@
-"""The adviser's answers about a song for the desk:
+"""The adviser's answers about a song for the desk: places on the neck, keys, shapes.
 
-places on the neck, keys, shapes. They come from ``chartkit.advise``; this module only turns them
-into plain values.
+They come from ``chartkit.advise``; this module only turns them into plain values.
 """
 
 from functools import lru_cache

@@ -61,29 +61,61 @@ def page_starts(
     tops = [0.0, *accumulate(entry.gap + entry.height for entry in entries)]
     if columns == 1 and tops[-1] + entries[-1].hangs <= first_room:
         return (0,)
-    # For every entry and column: the least badness up to where the column begins.
-    best: list[dict[int, float]] = [{0: 0.0}, *({} for _ in entries)]
-    came_from: dict[tuple[int, int], tuple[int, int]] = {}
-    for end in range(1, count + 1):
+    rooms = _Rooms(first_room, room, columns)
+    return _way_back(*_least_badness(entries, tops, rooms), columns)
+
+
+@dataclass(frozen=True, slots=True)
+class _Rooms:
+    """The heights of the columns: on the first page and on later ones, in points."""
+
+    first: float
+    later: float
+    columns: int
+
+    def of(self, column: int) -> float:
+        """The room in a column, counted through the first page and any later one."""
+        return self.first if column < self.columns else self.later
+
+
+_Badness = list[dict[int, float]]
+_Origins = dict[tuple[int, int], tuple[int, int]]
+
+
+def _least_badness(
+    entries: tuple[Entry, ...], tops: list[float], rooms: _Rooms
+) -> tuple[_Badness, _Origins]:
+    """For every entry and column the least badness up to where the column begins, and the entry
+    and column before it."""
+    columns = rooms.columns
+    best: _Badness = [{0: 0.0}, *({} for _ in entries)]
+    came_from: _Origins = {}
+    for end in range(1, len(entries) + 1):
         for start in range(end - 1, -1, -1):
             whole, foot = tops[end] - tops[start], entries[end - 1].hangs
             alone = end - start == 1
-            if whole - entries[start].gap + foot > max(first_room, room) and not alone:
+            if whole - entries[start].gap + foot > max(rooms.first, rooms.later) and not alone:
                 break
             for column, before in best[start].items():
-                here = first_room if column < columns else room
+                here = rooms.of(column)
                 # Under the title there is a gap; a later page begins without.
                 height = whole - entries[start].gap * (column >= columns)
-                if height + foot > here and (not alone or here < room):
+                if height + foot > here and (not alone or here < rooms.later):
                     continue
                 blank = max(0.0, 1 - height / here)
                 cost = before + _column_cost(entries, start, end, blank, column, columns)
                 after = _next_column(column, columns)
                 if cost < best[end].get(after, _NEVER):
                     best[end][after], came_from[end, after] = cost, (start, column)
-        if columns > 1 and end < count:
+        if columns > 1 and end < len(entries):
             _leave_columns_empty(entries, best[end], came_from, end, columns)
-    at = count, min(best[count], key=lambda column: _ended_cost(best[count], column, columns))
+    return best, came_from
+
+
+def _way_back(best: _Badness, came_from: _Origins, columns: int) -> tuple[int, ...]:
+    """The first entries of all columns on the way to the least badness."""
+    last = best[-1]
+    at = len(best) - 1, min(last, key=lambda column: _ended_cost(last, column, columns))
     starts = []
     while at != (0, 0):
         at = came_from[at]

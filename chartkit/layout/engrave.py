@@ -8,6 +8,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.choose import best_choices, sheet_of
 from chartkit.layout.compose import Composer
+from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
@@ -16,7 +17,6 @@ from chartkit.layout.paginate import pages
 from chartkit.layout.set_texts import with_set_texts
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.layout.style import Style
-from chartkit.layout.top import capo_and_keys
 from chartkit.layout.words_only import words_laid_out
 
 if TYPE_CHECKING:
@@ -55,12 +55,4 @@ def laid_out(
     )
     top, blocks = composer.framed(composer.blocks(composer.sections()), shapes)
     made = pages(arrangement, fitter, top, blocks, style, with_foot, choices.columns)
-    document = Document(
-        title=arrangement.title,
-        author=arrangement.writer,
-        language=arrangement.language,
-        subject=capo_and_keys(arrangement),
-        pages=made,
-        missing=frozenset(typesetter.missing),
-    )
-    return replace(document, choices=choices)
+    return replace(document_of(arrangement, made, typesetter), choices=choices)

@@ -1,7 +1,7 @@
-"""Step five:
+"""Step five: from systems to finished pages.
 
-from systems to finished pages. The blank rest of a page is spread between its systems, with twice
-as much between sections, but only up to a limit.
+The blank rest of a page is spread between its systems, with twice as much between sections, but
+only up to a limit.
 """
 
 from dataclasses import dataclass

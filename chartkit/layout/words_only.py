@@ -14,6 +14,7 @@ from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
 from chartkit.arrange.page_look import PageLook, PaperName, Sizes
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
+from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Item
@@ -23,7 +24,7 @@ from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_style, style_for
 from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
 from chartkit.layout.sung_order import Phrase, Stay, stays
-from chartkit.layout.top import capo_and_keys, fitting_top
+from chartkit.layout.top import fitting_top
 from chartkit.layout.word_columns import sections_in_columns
 from chartkit.theory.naming import key_words
 
@@ -74,14 +75,7 @@ def words_laid_out(
     else:
         top, blocks = _parts(arrangement, way, fitter, style)
         made = pages(arrangement, fitter, top, blocks, style, with_foot)
-    return Document(
-        title=arrangement.title,
-        author=arrangement.writer,
-        language=arrangement.language,
-        subject=capo_and_keys(arrangement),
-        pages=made,
-        missing=frozenset(typesetter.missing),
-    )
+    return document_of(arrangement, made, typesetter)
 
 
 def _sizes(limits: Sizes | None) -> tuple[float, ...]:

@@ -80,45 +80,70 @@ def bind(
     catalog, tree, resources = file.reserve(), file.reserve(), file.reserve()
     first = file.reserve(count)
     shared = _Shared(tree, resources, range(first, first + count), fonts)
-    outline, structure = Outline(file), Structure(about.language, file)
-    used: dict[FontName, set[str]] = defaultdict(set)
-    linked = titled = False
+    body = _body(leaves, about, shared, file)
+    file.put(tree, f"<< /Type /Pages /Count {count} /Kids [{_references(shared.pages)}] >>")
+    embedded = embedded_fonts(body.characters, fonts, file.add)
+    named = " ".join(f"/{key} {number} 0 R" for key, number in embedded.items())
+    file.put(resources, f"<< /Font << {named} >> >>")
+    parts = _catalog(tree, about, body, file)
+    if source:
+        parts.append(f"/Names << /EmbeddedFiles {_attached(source_name, source, file)} 0 R >>")
+    file.put(catalog, f"<< {' '.join(parts)} >>")
+    file.finish(catalog, _description(about, file))
+
+
+@dataclass(slots=True)
+class _Body:
+    """The pages of a file as far as they are written, with what the catalog says of them."""
+
+    outline: Outline
+    structure: Structure
+    characters: dict[FontName, set[str]]
+    linked: bool = False
+    titled: bool = False
+
+
+def _body(leaves: Iterable[Leaf], about: About, shared: "_Shared", file: PdfFile) -> _Body:
+    """Writes every page."""
+    body = _Body(Outline(file), Structure(about.language, file), defaultdict(set))
     for i, (leaf, number) in enumerate(zip(leaves, shared.pages, strict=True)):
         content, lines = _page(leaf, i, shared, file)
         file.put(number, content)
         if leaf.title:
-            structure.begin_part(leaf.title)
-        structure.add_page(number, lines)
+            body.structure.begin_part(leaf.title)
+        body.structure.add_page(number, lines)
         marks = leaf.over.bookmarks + (leaf.drawn.bookmarks if leaf.drawn is not None else ())
-        outline.add_page(number, leaf.over.height, leaf.title, marks)
+        body.outline.add_page(number, leaf.over.height, leaf.title, marks)
         for font, characters in _used(leaf):
-            used[font].update(characters)
-        linked, titled = linked or bool(leaf.over.links), titled or bool(leaf.title)
-    file.put(tree, f"<< /Type /Pages /Count {count} /Kids [{_references(shared.pages)}] >>")
-    embedded = embedded_fonts(used, fonts, file.add)
-    named = " ".join(f"/{key} {number} 0 R" for key, number in embedded.items())
-    file.put(resources, f"<< /Font << {named} >> >>")
-    parts = [
+            body.characters[font].update(characters)
+        body.linked |= bool(leaf.over.links)
+        body.titled |= bool(leaf.title)
+    return body
+
+
+def _catalog(tree: int, about: About, body: _Body, file: PdfFile) -> list[str]:
+    """The entries of the catalog (ISO 32000-1, 7.7.2)."""
+    outline, structure = body.outline.finish(), body.structure.finish()
+    metadata = add_metadata(
+        about.title, about.author, about.subject, about.language, not body.linked, file
+    )
+    return [
         f"/Type /Catalog /Pages {tree} 0 R",
-        f"/Outlines {outline.finish()} 0 R",
+        f"/Outlines {outline} 0 R",
         f"/PageLabels << /Nums [0 << /S /D >>] >> /Lang {text_string(about.language)}",
         "/ViewerPreferences << /DisplayDocTitle true >> /MarkInfo << /Marked true >>",
-        f"/StructTreeRoot {structure.finish()} 0 R",
+        f"/StructTreeRoot {structure} 0 R",
+        f"/Metadata {metadata} 0 R",
+        *(["/PageMode /UseOutlines"] if body.titled else []),
     ]
-    metadata = add_metadata(
-        about.title, about.author, about.subject, about.language, not linked, file
-    )
-    parts.append(f"/Metadata {metadata} 0 R")
-    if titled:
-        parts.append("/PageMode /UseOutlines")
-    if source:
-        parts.append(f"/Names << /EmbeddedFiles {_attached(source_name, source, file)} 0 R >>")
-    file.put(catalog, f"<< {' '.join(parts)} >>")
-    described = file.add(
+
+
+def _description(about: About, file: PdfFile) -> int:
+    """The document information dictionary (ISO 32000-1, 14.3.3)."""
+    return file.add(
         f"<< /Title {text_string(about.title)} /Author {text_string(about.author)} "
         f"/Subject {text_string(about.subject)} /Creator (chartkit) >>".encode()
     )
-    file.finish(catalog, described)
 
 
 def _references(numbers: Iterable[int]) -> str:

@@ -34,8 +34,15 @@ def neck_picture(
     thicker the longer it rings open.
     """
     places = [width * (1 - 2 ** (-fret / 12)) / (1 - 2 ** (-_FRETS / 12)) for fret in range(13)]
-    rings = ringing(option, beats)
-    space = height / max(1, len(rings) - 1)
+    items = _frets(places, height, style) + _strings(option, beats, places, height, style)
+    if option.option.tuned_down:
+        words = f"every string {option.option.tuned_down} lower"
+        items.append(fitter.text(words, style.pt(4), -style.pt(4), "italic", style.small, "tuning"))
+    return items
+
+
+def _frets(places: list[float], height: float, style: Style) -> list[Item]:
+    """The nut, the frets and the inlays below the neck."""
     pt = style.pt
     items: list[Item] = [
         Stroke(x, -pt(2), x, height + pt(2), pt(2.0 if i == 0 else 0.6), 1.0 if i == 0 else 0.5)
@@ -44,6 +51,20 @@ def neck_picture(
     for fret in _INLAYS:
         middle = (places[fret - 1] + places[fret]) / 2
         items.append(Dot(middle, height + pt(6.5), pt(1.2), 0.6))
+    return items
+
+
+def _strings(
+    option: RankedOption,
+    beats: tuple[float, ...],
+    places: list[float],
+    height: float,
+    style: Style,
+) -> list[Item]:
+    """The strings, as dark as they ring, and the capo over them."""
+    rings = ringing(option, beats)
+    space = height / max(1, len(rings) - 1)
+    pt, width, items = style.pt, places[-1], list[Item]()
     capo = option.option.fret
     start = 0.0 if capo == 0 else places[min(capo, _FRETS)] - pt(2)
     covered = [i for i in range(len(rings)) if option.option.covers(len(rings) - i)]
@@ -57,7 +78,4 @@ def neck_picture(
         left, right = start - pt(3.2), start + pt(1.2)
         above, below = height - covered[-1] * space - pt(4), height - covered[0] * space + pt(4)
         items.append(Shape(((left, above), (right, above), (right, below), (left, below))))
-    if option.option.tuned_down:
-        words = f"every string {option.option.tuned_down} lower"
-        items.append(fitter.text(words, pt(4), -pt(4), "italic", style.small, "tuning"))
     return items

@@ -19,9 +19,9 @@ from chartkit.syntax.ways_back import with_ways_back_joined
 
 
 def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
-    """The bar of a cell:
+    """The bar of a cell: strikes on their beats, cues and marks in their places.
 
-    strikes on their beats, cues and marks in their places. ``context`` is advanced past it.
+    ``context`` is advanced past it.
     """
     errors = len(report.diagnostics)
     cell.elements = with_ways_back_joined(cell.elements)

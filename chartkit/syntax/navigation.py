@@ -34,30 +34,35 @@ def _check_marks(marks: list[Mark], report: Report) -> None:
             "take one of them out",
         )
     for mark in marks:
-        if mark.kind == "D.S." and "segno" not in kinds:
-            report.warn(
-                "no-segno",
-                *mark.span,
-                "D.S. leads to a segno, and there is none",
-                "write @segno in the bar to go back to",
-            )
-        if mark.until == "coda" and not {"coda", "to-coda"} <= kinds:
-            missing = "@coda" if "coda" not in kinds else "@to-coda"
-            report.warn(
-                "no-coda",
-                *mark.span,
-                f'"al coda" needs {missing}, and there is none',
-                "@to-coda is where to leave, @coda where to go on",
-            )
-        if mark.until == "fine" and "fine" not in kinds:
-            report.warn(
-                "no-fine",
-                *mark.span,
-                '"al fine" needs a fine, and there is none',
-                "write @fine at the end of the last bar",
-            )
+        _check_jump(mark, kinds, report)
         if not to_a_coda:
             _check_coda(mark, kinds, report)
+
+
+def _check_jump(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
+    """Warns of a jump whose destination, or the place where it ends, is missing."""
+    if mark.kind == "D.S." and "segno" not in kinds:
+        report.warn(
+            "no-segno",
+            *mark.span,
+            "D.S. leads to a segno, and there is none",
+            "write @segno in the bar to go back to",
+        )
+    if mark.until == "coda" and not {"coda", "to-coda"} <= kinds:
+        missing = "@coda" if "coda" not in kinds else "@to-coda"
+        report.warn(
+            "no-coda",
+            *mark.span,
+            f'"al coda" needs {missing}, and there is none',
+            "@to-coda is where to leave, @coda where to go on",
+        )
+    if mark.until == "fine" and "fine" not in kinds:
+        report.warn(
+            "no-fine",
+            *mark.span,
+            '"al fine" needs a fine, and there is none',
+            "write @fine at the end of the last bar",
+        )
 
 
 def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:

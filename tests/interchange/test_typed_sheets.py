@@ -126,7 +126,12 @@ def _plain_row(row: str) -> str:
 
 def _is_chord_or_sign(word: str) -> bool:
     """Whether a word may have become a chord, a setting, a repeat or a mark."""
-    return chord_or_none(word) is not None or word.casefold() in SAID_OTHERWISE
+    sung = _SUNG_CHORD.fullmatch(word) is not None
+    return sung or chord_or_none(word) is not None or word.casefold() in SAID_OTHERWISE
+
+
+_SUNG_CHORD = re.compile(r"(?:do|r[eé]|mi|fa|sol|la|si)[b#]?m?", re.IGNORECASE)
+"""A chord by its syllable, which becomes one by its letter."""
 
 
 _PARTED = """

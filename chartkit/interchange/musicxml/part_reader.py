@@ -197,13 +197,7 @@ class PartReader:
 
     # ---- notes
     def _note(self, note: Element) -> None:
-        parts: dict[str, Element] = {}
-        lyrics: list[Element] = []
-        for child in note:
-            tag = child.tag
-            parts[tag] = child
-            if tag == "lyric":
-                lyrics.append(child)
+        parts = {child.tag: child for child in note}
         joins, grace = "chord" in parts, "grace" in parts
         units = 0 if grace or "duration" not in parts else self._units(parts["duration"].text)
         voice = ((parts["voice"].text if "voice" in parts else None) or "1").strip() or "1"
@@ -212,27 +206,33 @@ class PartReader:
                 self.harmonies.spread(units)
             self.chord_onset = self.clock
         if "rest" in parts:
-            self.rhythm.rest(parts["rest"], self.clock, units, voice)
-            if not self.state.slashes:
-                self.singing.rest(voice)
-            self.draft.whole_rest |= parts["rest"].get("measure") == "yes"
+            self._rest(parts["rest"], units, voice)
         elif "notehead" in parts and not joins:
             self.rhythm.strike(note, self.clock, voice)
         if "notations" in parts and not grace:
             self.directions.hold(parts["notations"], self.chord_onset)
         if not grace and ("tie" in parts or "notehead" in parts):
             self.harmonies.play(note, self.chord_onset)
+        lyrics = [child for child in note if child.tag == "lyric"] if "lyric" in parts else []
         sings = lyrics or self.singing.held
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung
         if "pitch" in parts:
-            if self.draft.first_note is None or self.clock < self.draft.first_note:
-                self.draft.first_note = self.clock
-            self.rhythm.pitched = True
-            now = self.state
-            self.pitches.add(parts["pitch"], units, bool(sung), now.interval, now.semitones)
+            self._pitch(parts["pitch"], units, bool(sung))
         if not joins:
             self._advance(units)
+
+    def _rest(self, rest: Element, units: int, voice: str) -> None:
+        self.rhythm.rest(rest, self.clock, units, voice)
+        if not self.state.slashes:
+            self.singing.rest(voice)
+        self.draft.whole_rest |= rest.get("measure") == "yes"
+
+    def _pitch(self, pitch: Element, units: int, sung: bool) -> None:
+        if self.draft.first_note is None or self.clock < self.draft.first_note:
+            self.draft.first_note = self.clock
+        self.rhythm.pitched = True
+        self.pitches.add(pitch, units, sung, self.state.interval, self.state.semitones)
 
     # ---- chords
     def _harmony(self, harmony: Element) -> None:

@@ -1,8 +1,8 @@
-"""Extracts the contents of a PDF in a separate process:
+"""Extracts the contents of a PDF in a separate process: a chart inside it, or the pieces of text
+and the upright lines on its pages. pypdf reads files from elsewhere and cannot be limited from
+inside, so the system does it (``chartkit/bounded.py``).
 
-a chart inside it, or the pieces of text and the upright lines on its pages. pypdf reads files from
-elsewhere and cannot be limited from inside, so the system does it (``chartkit/bounded.py``). The
-process answers with JSON of plain values.
+The process answers with JSON of plain values.
 """
 
 import json

@@ -93,7 +93,8 @@ def _is_name(row: Row, left: float, faces: set[float | None]) -> bool:
     text = text_of(row)
     short = len(text.split()) <= _MOST_WORDS and abs(row[0].x - left) <= row[0].size
     face = _face(row)
-    return short and face is not None and face in faces and heading_of(text) is None
+    named = short and face is not None and face in faces and heading_of(text) is None
+    return named and not facts_of(text)
 
 
 def _is_ending(row: Row, left: float) -> bool:

@@ -1,8 +1,8 @@
-"""Decides what a capo means for a sheet:
+"""Decides what a capo means for a sheet: rows of shapes over sounding chords, and the key beside a
+capo.
 
-rows of shapes over sounding chords, and the key beside a capo. People type the key of the shapes or
-the sounding one (common practice, no source). The chords decide: they lie in the scale of the key
-as typed, or in that of the key lower by the capo's fret.
+People type the key of the shapes or the sounding one (common practice, no source). The chords
+decide: they lie in the scale of the key as typed, or in that of the key lower by the capo's fret.
 """
 
 from collections.abc import Sequence

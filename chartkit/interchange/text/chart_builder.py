@@ -38,7 +38,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
-from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.section_names import SUNG_KINDS, section_key
 from chartkit.interchange.text.settled_sections import settled
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import times_of
@@ -308,12 +308,21 @@ class Sheet:
         lender = self.earlier.sections[lent]
         music = [row for row in lender.rows if isinstance(row, MusicRow | SettingRow)]
         self._put_above_words(music)
+        self.open_like(lender)
         self.findings.guess(
             "words-without-places",
             f'"{self.opened.name}" has the music of "{lender.name}", but other lines: '
             "under which chord each word falls is not known, so they are written without",
             f"{self.opened_on}:1",
         )
+
+    def open_like(self, other: Section) -> None:
+        """Plays the open section as often as another that it is said to be like, where that is
+        played or is of its kind, and nothing else is said."""
+        kind = section_key(other.name)[0]
+        alike = kind not in SUNG_KINDS or kind == section_key(self.opened.name)[0]
+        if self.opened.times == 1 and alike and self.like not in ("", SAME):
+            self.opened = replace(self.opened, times=other.times)
 
     def _put_above_words(self, music: Sequence[Row]) -> None:
         """Puts rows of music between the heading and words alone."""

@@ -13,7 +13,7 @@ from chartkit.interchange.text.facts import facts_and_rest, without_parentheses
 from chartkit.interchange.text.head_facts import head_facts
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import full_name_at
+from chartkit.interchange.text.section_names import full_name_at, is_known_name
 from chartkit.theory.key import Key
 from chartkit.theory.note import note_name
 
@@ -22,6 +22,7 @@ IsChords = Callable[[str], bool]
 _LONGEST = 160
 _MOST_LINES = 2_000
 _HEAD_LINES = 12
+_FEWEST_ROMAN = 2
 _FEWEST_ROWS = 2
 _SHARP = 7
 """A half step up by the same letter, on the line of fifths."""
@@ -58,11 +59,13 @@ def with_chords_for_degrees(
     """The lines, rows of numbers as the chords that they count in the key of the sheet."""
     if len(lines) > _MOST_LINES:
         return list(lines)
+    typed = lines
+    lines = [_with_figures(line) for line in lines]
     rows = [row for at, line in enumerate(lines) if (row := _row_of(at, line.text)) is not None]
     enough = len(rows) >= _FEWEST_ROWS or not any(is_chords(line.text) for line in lines)
-    key = _key_of(lines) if rows and enough else None
+    key = _key_of(typed) if rows and enough else None
     if key is None:
-        return list(lines)
+        return list(typed)
     texts = [lines[row.at].text[row.start :] for row in rows]
     scale = _scale(key, texts)
     minor = _minor_degrees(key, scale, texts)
@@ -72,8 +75,8 @@ def with_chords_for_degrees(
         + (f"{', '.join(map(str, minor))} are minor chords" if minor else "alone they are major"),
         lines[rows[0].at].place(),
     )
-    result = list(lines)
-    for at, line in enumerate(lines):
+    result = list(typed)
+    for at, line in enumerate(typed):
         ends = _ENDS_ON.fullmatch(line.text) if len(line.text) <= _LONGEST else None
         if ends is not None:
             chord = _chord(ends["chord"], scale, minor)
@@ -88,6 +91,45 @@ def with_chords_for_degrees(
     return result
 
 
+_ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII")
+_ROMAN_CHORD = re.compile(
+    r"(?P<sign>[b#♭♯]?)(?P<roman>VII|VI|V|IV|III|II|I|vii|vi|v|iv|iii|ii|i)"
+    r"(?P<more>(?:maj7|M7|m(?=$|7)|7|6|9|sus[24]?|dim7?|°7?|o7?(?=$)|ø7?|\+|aug|add9)*)"
+    r"(?:/(?P<bass>VII|VI|V|IV|III|II|I))?"
+)
+
+
+def _with_figures(line: Line) -> Line:
+    """A line of Roman numerals with figures for them, small ones as minor chords; any other as it
+    is."""
+    text = line.text
+    if not 0 < len(text) <= _LONGEST or not ("I" in text or "V" in text or "i" in text):
+        return line
+    start = text.find(":") + 1
+    tokens = text[start:].split()
+    degrees = sum(_ROMAN_CHORD.fullmatch(one) is not None for one in tokens)
+    others = sum(_OTHER.fullmatch(one) is not None for one in tokens)
+    if degrees < _FEWEST_ROMAN or degrees + others < len(tokens):
+        return line
+    result = text[:start]
+    for match in _TOKEN.finditer(text, start):
+        result = f"{result} " if result and not result.endswith(" ") else result
+        result = result.ljust(match.start()) + _figure(match[0])
+    return replace(line, text=result, columns=None)
+
+
+def _figure(token: str) -> str:
+    match = _ROMAN_CHORD.fullmatch(token)
+    if match is None:
+        return token
+    roman, more = match["roman"], match["more"].replace("M7", "maj7")
+    dim = re.sub(r"^o(?=7?$)", "°", more)
+    minor = roman.islower() and not dim.startswith(("°", "ø", "dim", "m"))
+    bass = f"/{_ROMAN.index(match['bass']) + 1}" if match["bass"] else ""
+    degree = _ROMAN.index(roman.upper()) + 1
+    return f"{match['sign']}{degree}{'m' if minor else ''}{dim}{bass}"
+
+
 def _row_of(at: int, text: str) -> _Row | None:
     """The row of numbers that a line is, alone or behind a section's name."""
     if not text or len(text) > _LONGEST or not any(map(str.isdigit, text)):
@@ -95,7 +137,8 @@ def _row_of(at: int, text: str) -> _Row | None:
     start = 0
     if text.lstrip()[:1].isalpha():
         name = text.split("  ")[0].split(":")[0].split(" 1")[0]
-        end = full_name_at(text, len(text) - len(text.lstrip())) and len(name.rstrip())
+        known = full_name_at(text, len(text) - len(text.lstrip())) or is_known_name(name)
+        end = len(name.rstrip()) if known else 0
         label = _LABEL.match(text, end) if end else None
         if label is None:
             return None

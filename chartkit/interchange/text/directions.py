@@ -117,6 +117,12 @@ _OF_OLD = {
     "tutti",
 }
 """Terms of the trade that are no words of a song even where a line of words could stand."""
+_SPOKEN = re.compile(
+    r"\(?(?:spoken|gesprochen|parlé|hablado|parlato|gesproken|talat|talas)\)?\s*[:)–-]|cue\s*:|"
+    r"(?:repeat|vamp|loop|hold|play)\s+(?:until|till|as needed|ad lib)\b|"
+    r"(?:wiederholen|spielen),? bis\b|répéter jusqu|repetir hasta|ripetere fino",
+    re.IGNORECASE,
+)
 _BEGINS_TERM = re.compile(
     r"(?:poco\s+|molto\s+)?(?:rit|ritard|rall|cresc|decresc|dim|accel|ritardando|rallentando)\.(?=\s)|"
     r"(?:last|final)\s+[A-G](?:[#b♯♭m\d]\S{0,4})?,\s",
@@ -305,6 +311,11 @@ def is_term(text: str) -> bool:
 def begins_with_term(text: str) -> bool:
     """Whether a short line begins with a term cut short ("rit. to the end"), as no words do."""
     return len(text.split()) <= _MOST_WORDS_OF_A_TERM and _BEGINS_TERM.match(text) is not None
+
+
+def is_spoken(text: str) -> bool:
+    """Whether a line says of itself that it is spoken, or the cue for the band."""
+    return len(text) <= _LONGEST and _SPOKEN.match(text) is not None
 
 
 def is_greeting(text: str) -> bool:

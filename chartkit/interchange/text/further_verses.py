@@ -18,7 +18,7 @@ from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
-from chartkit.interchange.text.section_names import remark_in_name, section_key
+from chartkit.interchange.text.section_names import SUNG_KINDS, remark_in_name, section_key
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import rounds_in
 from chartkit.interchange.wording import counted, cue_text
@@ -28,7 +28,6 @@ _MOST_LINES = 200
 _FEWEST_LINES = 2
 """A single line usually continues the line before it."""
 _MOST_VERSES = 20
-_SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
 _SAME = re.compile(
     r"\(?(?:(?:the\s+)?same(?:\s+(?:chords|changes|music))?\s+(?:as|like)|(?:chords\s+)?(?:like|as))"
     r"(?:\s+in)?\s+(?:the\s+)?(?P<as>[^()]{2,30}?)\)?|"
@@ -172,7 +171,7 @@ def _lent_times(sheet: Sheet, other: Section) -> int:
     that."""
     if sheet.like in ("", SAME):
         return 1
-    if section_key(other.name)[0] not in _SUNG_KINDS:
+    if section_key(other.name)[0] not in SUNG_KINDS:
         return other.times
     sung = any(isinstance(row, WordsRow) for row in other.rows)
     return 1 if sung else sheet.earlier.row_times.get(other.name.casefold(), 1)
@@ -192,6 +191,7 @@ def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
     words = [replace(row, span=span) for row in words]
     last = _other_last_chord(sheet)
     if again.name and last is None:
+        sheet.open_like(again)
         sheet.opened = replace(sheet.opened, same_as=again.name)
         sheet.rows += words
         return True

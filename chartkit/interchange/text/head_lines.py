@@ -46,6 +46,7 @@ from chartkit.interchange.text.titles import (
     OF_A_SHOW,
     QUOTES,
     could_be_a_name,
+    is_of_a_show,
     is_said,
     without_ornaments,
     writer_of,
@@ -212,7 +213,7 @@ def _take_shapes_or_note(sheet: Sheet, text: str, line: Line) -> bool:
         sheet.top["instrument"] = tuning
         sheet.findings.guess("tuning", f'"{text}" is read as the guitar\'s tuning', line.place())
         return True
-    if is_for_the_players(text) or says_note(text):
+    if is_for_the_players(text) or says_note(text) or is_of_a_show(text):
         take_note(sheet, line)
         return True
     return False

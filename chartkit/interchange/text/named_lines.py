@@ -7,7 +7,7 @@ from dataclasses import replace
 from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.facts import is_counted_rest
 from chartkit.interchange.text.form import steps_of
-from chartkit.interchange.text.form_words import LIKE_ANOTHER, OVER_OR_LIKE
+from chartkit.interchange.text.form_words import LIKE_ANOTHER, OVER_OR_LIKE, PLAYED_AGAIN
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -95,6 +95,25 @@ _ENDS_ON = re.compile(
 )
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
+_VOICES_IN_WORDS = """
+all both boys girls men women ladies gents everyone everybody tutti choir chorus solo soloist
+company cast group leader sopranos soprano altos alto tenors tenor basses bass kids children
+alle jungen mädchen männer frauen chor tous filles garçons todos todas niños niñas tutte uomini
+donne allemaal jongens meisjes alla flickor pojkar wszyscy
+"""
+_VOICES = frozenset(_VOICES_IN_WORDS.split())
+_NAMES_OF_SINGERS = re.compile(r"[^\W\d_][^\W_.’' -]*(?:(?:[ ,&+/.’'-]| and )+[^\W_]+){0,4}")
+_LONGEST_IN_CAPITALS = 2
+_WORD = re.compile(r"[^\W\d_]+")
+_NAME_AND_LIKE = re.compile(
+    r"(?P<name>[^\W\d_a-z][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:\((?P<said>[^()]{4,60})\)|"
+    r"\s*[:=–—]\s*(?P<behind>.{4,60}))[.]?"
+)
+_JUMP_TO = re.compile(
+    r"(?:[^\W\d_]+ ){0,2}D\.?\s?[SC]\.?\s+to\s+(?:the\s+)?"
+    r"(?P<name>[A-H]\d?(?!\w)|[^\W\d_]{3,}(?: \d)?)",
+    re.IGNORECASE,
+)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_OVER_CHORDS = 8
@@ -142,6 +161,12 @@ class NamedLines:
             return list(self._form(at, plain, steps))
         if (start := self._named_for_player(at, text)) is not None:
             return [KnownLine(line, start)]
+        if (start := self._jumped_to(at, text)) is not None:
+            return [KnownLine(line, start)]
+        if (singers := self._singers(at, text)) is not None:
+            return [KnownLine(line, singers)]
+        if (start := self._like_another(at, text)) is not None:
+            return [KnownLine(line, start)]
         if (start := self._named_with_commas(at, text)) is not None:
             self.names.add(start.name)
             return [KnownLine(line, start)]
@@ -152,9 +177,10 @@ class NamedLines:
             return [KnownLine(line, start)]
         if (start := self._called_by_first_words(at, text)) is not None:
             return [KnownLine(line, start)]
-        if self._is_short_alone(at, text):
-            self.names.add(text.rstrip(".:"))
-            return [KnownLine(line, SectionStart(text.rstrip(".:"), guessed=True))]
+        bare = plain.text.strip()
+        if self._is_short_alone(at, bare):
+            self.names.add(bare.rstrip(".:"))
+            return [KnownLine(line, SectionStart(bare.rstrip(".:"), guessed=True))]
         if (start := self._equal_to_another(text)) is not None:
             self.names.add(start.name)
             return [KnownLine(line, start)]
@@ -348,7 +374,7 @@ class NamedLines:
         row = self.sheet.rows[at]
         if row is not None and not sure and is_music(row):
             return ()
-        if len(text) > LONGEST or not may_name_a_section(text):
+        if len(text) > LONGEST or not (may_name_a_section(text) or self._asks_for_letter(text)):
             return ()
         if _MAY_BEGIN_FORM.match(text) is None:
             return ()
@@ -360,6 +386,11 @@ class NamedLines:
         if under and not sure and not sure_sign:
             return ()
         return steps
+
+    def _asks_for_letter(self, text: str) -> bool:
+        """Whether a text asks for a section again that is called by a letter ("Back to B")."""
+        again = PLAYED_AGAIN.match(text.strip()) if self.names.letters else None
+        return again is not None and text.strip()[again.end() :][:1].isupper()
 
     def _are_told(self, text: str, steps: Sequence[Step]) -> bool:
         """Whether sentences speak of steps of which one is not in the sheet ("Solos on AABA. Out
@@ -401,6 +432,8 @@ class NamedLines:
             return
         for step in self._without_next(at, steps):
             self.names.add(step.name)
+            if _LETTER_NAME.fullmatch(step.name):
+                self.names.letters.add(step.name)
             row = self._row_of(step, line)
             yield KnownLine(
                 line,
@@ -529,11 +562,49 @@ class NamedLines:
         chord = ends is not None and self.sheet.is_chords(said[ends.end() :])
         return chord or is_direction(said)
 
+    def _jumped_to(self, at: int, text: str) -> SectionStart | None:
+        """The section to which a sentence jumps back ("Then D.S. to B, and al Coda"); None for
+        any other line."""
+        match = _JUMP_TO.match(text) if len(text) <= LONGEST else None
+        if match is None or not self.sheet.is_empty(at - 1):
+            return None
+        name = match["name"]
+        known = name in self.names.letters or section_key(name)[0] in self.names.kinds
+        return SectionStart(name, 1, "", (text.rstrip("."),), guessed=True) if known else None
+
+    def _singers(self, at: int, text: str) -> Remark | None:
+        """Who sings the lines below, by a name with a colon inside a section ("BOYS:"); None for
+        any other line."""
+        if not text.endswith(":") or self.sheet.is_empty(at - 1) or self.sheet.is_empty(at + 1):
+            return None
+        names = text[:-1].strip()
+        voices = all(word.casefold() in _VOICES for word in _WORD.findall(names))
+        capitals = names.isupper() and len(names) > _LONGEST_IN_CAPITALS
+        if not (capitals or voices) or _NAMES_OF_SINGERS.fullmatch(names) is None:
+            return None
+        return Remark(names)
+
+    def _like_another(self, at: int, text: str) -> SectionStart | None:
+        """A section of any name that has the music of one above ("Fiddle: as the verse", "Dance
+        break (chords of the chorus)"), alone with nothing under it; None for any other line."""
+        match = _NAME_AND_LIKE.fullmatch(text) if len(text) <= LONGEST else None
+        if match is None or not self.sheet.is_empty(at - 1):
+            return None
+        said = LIKE_ANOTHER.fullmatch((match["said"] or match["behind"]).strip())
+        other = (said["other"] or said["own"] or "").strip() if said is not None else ""
+        if not other or full_name_at(other, 0) != len(other):
+            return None
+        if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
+            return None
+        return SectionStart(match["name"], 1, other, guessed=True)
+
     def _is_short_alone(self, at: int, text: str) -> bool:
-        """Whether a line is a name cut short that stands apart, right above its chords."""
+        """Whether a line is a name cut short that stands apart, right above its chords; a longer
+        one needs no empty line above it."""
         if not 1 < len(text) <= _LONGEST_SHORT or not is_short_name(text):
             return False
-        return self._stands_over_chords(at)
+        closed_up = len(text.strip(".:")) > 2 and self.sheet.is_row(at + 1)
+        return self._stands_over_chords(at) or (closed_up and not self.sheet.is_row(at - 1))
 
     def _stands_over_chords(self, at: int) -> bool:
         """Whether a line stands apart, right above a row of chords, as a section's name does."""

@@ -42,9 +42,16 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
 _ALONE = re.compile(
     r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*+"
     r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
+    r"(?:=|same as|like)\s*(?P<like>[A-H]\d?)\s*|"
     rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
     re.IGNORECASE,
 )
+_ONE_OF_A_LETTER = re.compile(
+    r"\s*(?P<name>(?:last|final|first|second|third|fourth|1st|2nd|3rd|out|letztes|dernier|último)\s"
+    r"(?P<letter>[A-H]))[:.]?\s*",
+    re.IGNORECASE,
+)
+"""A section of a letter that is not quite the others of it ("Last A")."""
 _LETTERS = "ABCDEFGH"
 _LONGEST_LETTER = 40
 
@@ -59,13 +66,18 @@ def with_named_letters(
     """
     result = dict(_letters(lines))
     names = list(dict.fromkeys(name[0] for name, _ in result.values()))
-    sure = len(names) > 1 or any(end == ":" for _, end in result.values())
+    numbered = {name for name, _ in result.values() if len(name) > 1}
+    sure = len(names) > 1 or len(numbered) > 1 or any(end == ":" for _, end in result.values())
     sure = sure or (bool(names) and any(_orders(line.text, names[0]) for line in lines))
     on = _LETTERS.startswith("".join(names)) and all(
         _is_above_music(at, lines, tokens) or _is_again(at, result, lines) for at in result
     )
     if not (result and sure and on):
         return list(lines), False
+    for at, line in enumerate(lines):
+        one = _ONE_OF_A_LETTER.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
+        if one is not None and one["letter"] in names and _is_above_music(at, lines, tokens):
+            result[at] = one["name"], ""
     findings.guess(
         "rehearsal-letters",
         f"letters alone above the music are taken as names of sections: "
@@ -89,6 +101,8 @@ def _orders(text: str, letter: str) -> bool:
 def _said_behind(line: Line) -> str:
     """How often a section is played, or what else is said of it, behind the letter it is."""
     match = _ALONE.fullmatch(line.text)
+    if match is not None and match["like"]:
+        return f" (same as {match['like']})"
     return f" {match['said']}" if match is not None and match["said"] else ""
 
 
@@ -114,6 +128,9 @@ def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line
     earlier = any(letters[one][0] == letters[at][0] for one in letters if one < at)
     following = (i for i in range(at + 1, len(lines)) if lines[i].text.strip())
     below = next(following, None)
+    match = _ALONE.fullmatch(lines[at].text)
+    if match is not None and match["like"]:
+        return True
     return earlier and (
         below is None
         or below > at + 1

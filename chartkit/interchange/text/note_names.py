@@ -6,7 +6,7 @@ languages notes are sung syllables.
 
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -60,6 +60,8 @@ _LONGEST_ROW = 200
 _FEWEST_SMALL = 2
 _SMALL_GERMAN = re.compile(r"h(?:7|m)?|[cdfg]is(?:7|m)?")
 """Small letters that are written only by people who call B natural H."""
+_SHORTEST_NAME, _FEWEST_BEHIND = 2, 3
+_TIMES = re.compile(r"\(?(?:[x×]\d{1,2}|\d{1,2}[x×])\)?")
 _GAP = "  "
 _ENDS_TAIL = frozenset("abcdefghsABCDEFGHm7)")
 _IN_TAIL = re.compile(r"[A-Ha-h](?:is|es|s)?[#b]?m?\d?")
@@ -148,6 +150,9 @@ def naming_of(lines: list[str]) -> Naming:
             tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
             continue
+        if (named := _behind_a_name(tokens)) is not None:
+            plain[named] += 1
+            continue
         first = tokens[0].strip("(),")
         if _SYLLABLE.fullmatch(first):
             syllables += _all_syllables(tokens)
@@ -171,6 +176,17 @@ def naming_of(lines: list[str]) -> Naming:
     if not german and any(_SAYS_GERMAN.match(line) for line in lines if len(line) < _LONGEST_HEAD):
         german = _b_is_flat(plain)
     return Naming("german" if german else "letters", small)
+
+
+def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:
+    """The chords in small letters behind a name without a colon ("riff e e7 a7 e x2"); None for
+    any other row."""
+    if len(tokens[0]) < _SHORTEST_NAME or not tokens[0].isalpha() or _SMALL.fullmatch(tokens[0]):
+        return None
+    chords = tuple(token for token in tokens[1:] if _TIMES.fullmatch(token) is None)
+    if len(chords) < _FEWEST_BEHIND or not all(map(_SMALL.fullmatch, chords)):
+        return None
+    return chords
 
 
 def _b_is_flat(rows: Counter[tuple[str, ...]]) -> bool:

@@ -47,9 +47,9 @@ _PLAYERS = (
 )
 _PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 _NAMES_OF_KIND = {
-    "intro": "lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, einleitung, "
-    "vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, introducere, "
-    "úvod, bevezető, giriş, εισαγωγή, "
+    "intro": "opening, lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, "
+    "einleitung, vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, "
+    "introducere, úvod, bevezető, giriş, εισαγωγή, "
     "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
     "entrée, вступление, イントロ, 前奏",
@@ -117,7 +117,10 @@ _SHORT_NAMES_OF_KIND = {
     "outro": "out, outr",
     "interlude": "interl",
 }
+SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
+"""Kinds of sections that have words."""
 SUNG_OR_SAID = {
+    "opening",
     "button",
     "sting",
     "stanza",

@@ -221,7 +221,7 @@ def _slashed(text: str, is_chords: IsChords) -> str:
     plain = _SLASH.sub(lambda slash: "|".ljust(len(slash[0])), row)
     plain = plain if cells[0] == "" else _with_line_before(plain)
     closed = plain if cells[-1] == "" else f"{plain} |"
-    return text[:start] + closed + count if is_chords(closed) else ""
+    return text[:start] + closed + count if is_chords(_SILENT.sub("C", closed)) else ""
 
 
 def _with_line_before(row: str) -> str:
@@ -243,6 +243,7 @@ def _has_bars(text: str) -> bool:
     return not cells[0] or whole or any(len(cell) > 1 for cell in cells)
 
 
+_SILENT = re.compile(r"N\.?\s?C\.?", re.IGNORECASE)
 _COUNT = re.compile(r"\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*$", re.IGNORECASE)
 
 

@@ -99,6 +99,11 @@ class StepReader:
         times = int(count[1]) if count is not None else 1
         name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
         inside = sign == "(" and bool(self.steps)
+        if again is not None or self.steps:
+            letter, _, more = bare.partition(" ")
+            if self._is_step(letter, again is not None, sign):
+                self._open(letter, at, times, again is not None, more.strip())
+                return
         if (other := self._letter_in(bare, sign)) and again is None:
             self._like(other, bare[len(other) :].strip(), at)
         elif name and (again is None or inside) and self._means_another(name, rest, sign):
@@ -193,6 +198,14 @@ class StepReader:
         return (sign in ("(", "-") and chords_of) or (
             sign in (":", "=") and (chords_of or not rest or more)
         )
+
+    def _is_step(self, letter: str, again: bool, sign: str) -> bool:
+        """Whether a letter is a section that is played next: one that is asked for again, or that
+        stands behind another ("Back to B, then A3")."""
+        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
+            return False
+        behind = bool(self.steps) and self.steps[-1].name in self.known.letters
+        return again or (behind and sign not in ("(", "[", ":", "="))
 
     def _letter_in(self, clause: str, sign: str) -> str:
         """The letter of an earlier section that a solo is played over ("Solo: A twice"); empty

@@ -108,6 +108,28 @@ LONGEST_OF_A_SHOW = 120
 _MOST_WORDS_OF_A_TITLE, _MOST_WORDS_IN_CAPITALS = 8, 14
 
 
+_OF_A_SHOW = re.compile(
+    r"\(?(?:[^\W\d_]+ ){0,2}(?:from|out of|aus|de|du|da|dal|dalla|uit|från|z)\s+"
+    r"(?:(?:the|our|a|dem|der|la|le|el|de|het)\s+)?"
+    r"(?:show|musical|play|operetta|opera|film|movie|pantomime|panto|album|revue|pageant|stück|pièce|"
+    r"spectacle|obra|espectáculo|spettacolo|voorstelling|föreställningen|spektaklu)\b",
+    re.IGNORECASE,
+)
+_SHARE_OF_CAPITALS = 0.6
+
+
+def is_of_a_show(text: str) -> bool:
+    """Whether a line says from which show or album a song is."""
+    return _OF_A_SHOW.match(text) is not None
+
+
+def _is_spelled_as_title(text: str) -> bool:
+    """Whether most of the longer words of a line begin with a capital letter, as titles do."""
+    words = [word for word in re.findall(r"[^\W\d_]+", text) if len(word) > 2]
+    capitals = sum(word[0].isupper() for word in words)
+    return len(words) > 1 and capitals >= _SHARE_OF_CAPITALS * len(words) and not is_greeting(text)
+
+
 def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";")):
@@ -124,7 +146,9 @@ def could_be_title(text: str) -> bool:
     other = is_greeting(text) or talk or writer_of(text) or says_feel(text)
     head = head_facts(text)
     settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
-    return not (other or settings or is_said(text) or has_facts(text) or OF_A_MAIL.match(text))
+    other = other or is_of_a_show(text)
+    said = is_said(text) and not (text.endswith(("?", "!")) and _is_spelled_as_title(text))
+    return not (other or settings or said or has_facts(text) or OF_A_MAIL.match(text))
 
 
 def _has_capitals_throughout(text: str) -> bool:

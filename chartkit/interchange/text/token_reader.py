@@ -146,26 +146,36 @@ class TokenReader:
         kind, played = self.read(text)
         if kind == "cue" and (together := self._together(text, start)):
             return together
-        if kind == "word" and text.rstrip(_BEHIND_A_WORD).isalnum():
-            return [(kind, text, start, played)]
-        if kind == "word" and (late := _RESOLVING.fullmatch(text)) is not None:
+        parts: list[Part] | None = None
+        if kind == "word" and not text.rstrip(_BEHIND_A_WORD).isalnum():
+            parts = self._with_remark(text, start) or self._joined(text, start)
+        return parts or [(kind, text, start, played)]
+
+    def _with_remark(self, text: str, start: int) -> list[Part] | None:
+        """A chord with its resolution, with a remark on it, or with how long it lasts; None for
+        any other text."""
+        if (late := _RESOLVING.fullmatch(text)) is not None:
             held, free = f"{late[1]}sus4", late[1]
             last = start + len(text) - 1
             return [
                 ("chord", held, start, self.read(held)[1]),
                 ("chord", free, last, self.read(free)[1]),
             ]
-        if kind == "word" and (said := _HELD.fullmatch(text)) is not None:
+        if (said := _HELD.fullmatch(text)) is not None:
             own_kind, own = self.read(said[1])
             if own_kind == "chord":
                 return [("chord", said[1], start, own), ("cue", said[2], start + said.end(1), ())]
-        if kind == "word" and (lasting := _LASTING.fullmatch(text)) is not None:
+        if (lasting := _LASTING.fullmatch(text)) is not None:
             own_kind, own = self.read(lasting[1])
             if own_kind == "chord":
                 beats = f"({lasting[2].strip('()*')})"
                 return [("chord", lasting[1], start, own), ("cue", beats, start, ())]
-        if kind != "word" or len(text) > _LONGEST_TOKEN or not _JOINTS.search(text):
-            return [(kind, text, start, played)]
+        return None
+
+    def _joined(self, text: str, start: int) -> list[Part] | None:
+        """The chords that dashes or arrows join; None for any other text."""
+        if len(text) > _LONGEST_TOKEN or not _JOINTS.search(text):
+            return None
         collected: list[Part] = []
         at = 0
         for piece in _JOINTS.split(text):
@@ -174,10 +184,10 @@ class TokenReader:
             at = text.index(piece, at)
             own_kind, own_played = self.read(piece)
             if own_kind not in STRUCK:
-                return [(kind, text, start, played)]
+                return None
             collected.append((own_kind, piece, start + at, own_played))
             at += len(piece)
-        return collected or [(kind, text, start, played)]
+        return collected
 
     def _together(self, text: str, start: int) -> list[Part] | None:
         """The chords within one pair of parentheses, all optional; None where others stand

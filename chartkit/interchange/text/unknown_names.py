@@ -23,7 +23,6 @@ _NAME = re.compile(
     rf"{_COUNT_AND_REMARK}",
     re.IGNORECASE,
 )
-_LETTER_AND_NUMBER = re.compile(r"\(?(?P<name>[A-H][1-4])[:.)]?")
 _CUT_SHORT = frozenset({"rit", "ritor", "ritorn"})
 """Refrains cut short, which may be other words elsewhere (in Italian)."""
 _OFTEN_MISTYPED = (
@@ -78,7 +77,6 @@ def with_unknown_names(
     first = next((at for at, one in enumerate(headings) if one is not None), len(lines))
     if apart < _FEWEST_NAMED:
         first = len(lines)
-    headings = _with_numbered_letters(lines, are_rows, headings)
     over = dict(_over_chords(lines, are_rows, headings, first))
     if not over:
         return list(headings)
@@ -92,30 +90,11 @@ def with_unknown_names(
     ]
 
 
-def _with_numbered_letters(
-    lines: Sequence[Line], are_rows: Sequence[bool], headings: Sequence[Heading | None]
-) -> list[Heading | None]:
-    """The headings, with the letters and numbers of a form that stand apart over chords ("A1",
-    "A2", "B1"), where one of them is the first of its letter; A2 alone is a chord."""
-    result = list(headings)
-    lettered = {
-        at: match["name"]
-        for at, line in enumerate(lines[:-1])
-        if len(line.text) < _LONGEST
-        and (match := _LETTER_AND_NUMBER.fullmatch(line.text.strip())) is not None
-        and _is_apart(lines, at)
-        and are_rows[at + 1]
-    }
-    if len(set(lettered.values())) < _FEWEST_NAMED or not any("1" in n for n in lettered.values()):
-        return result
-    for at, name in lettered.items():
-        result[at] = result[at] or Heading(name)
-    return result
-
-
 def _heading(match: re.Match[str]) -> Heading:
-    times = times_of(match["times"] or "")
-    return Heading(section_name(match["name"]), times or 1, remark=match["said"] or "")
+    said, _, last = (match["said"] or "").rpartition(",")
+    times = times_of(match["times"] or "") or times_of(last.strip())
+    remark = said.strip() if times_of(last.strip()) else match["said"] or ""
+    return Heading(section_name(match["name"]), times or 1, remark=remark)
 
 
 def _is_apart(lines: Sequence[Line], at: int) -> bool:

@@ -4,7 +4,13 @@ import re
 from dataclasses import replace
 
 from chartkit.interchange.text.cues import marks_of
-from chartkit.interchange.text.directions import is_direction, is_term, says_throughout
+from chartkit.interchange.text.directions import (
+    begins_with_term,
+    is_direction,
+    is_spoken,
+    is_term,
+    says_throughout,
+)
 from chartkit.interchange.text.facts import (
     facts_of,
     is_counted_rest,
@@ -69,6 +75,13 @@ _THEN_CHORDS = re.compile(
 )
 _IN_PARENTHESES_BEHIND = re.compile(r"(?<=\S)\s{2,}\(([^()|]{3,60})\)$")
 _AT_THE_MARGIN = re.compile(r"(?<=\S)\s{2,}(?:<[-=]+|←|⇐|/{2,}|#{1,3}\s)\s*(?=[^\W\d_])(\S.*)$")
+
+
+_JUMP = re.compile(
+    r"(?<!\w)(?:D\.\s?[SC]\.|DS al|DC al|D\.?[SC]\.? to)(?!\w)|"
+    r"\b(?:dal segno|da capo al|al coda|al fine)\b"
+)
+"""A jump said in a sentence."""
 
 
 def kind_of(sheet: SheetLines, line: Line, row: Row | None) -> LineKind:
@@ -161,7 +174,8 @@ def aside_of(text: str) -> LineKind | None:
         return aside_of(starred[1]) or Remark(starred[1])
     if facts := facts_of(without_parentheses(text)):
         return Settings(facts)
-    if text.startswith("(") and _DIALOGUE.fullmatch(text) is not None:
+    dialogue = text.startswith("(") and _DIALOGUE.fullmatch(text) is not None
+    if dialogue or is_spoken(text) or begins_with_term(text):
         return Remark(text)
     if (inside := without_parentheses(text)) != text:
         return Remark(inside, in_parentheses=not says_again(text))
@@ -173,6 +187,8 @@ def aside_of(text: str) -> LineKind | None:
         return Marks(marks)
     if legend_pairs(text):
         return Shapes()
+    if len(text) <= LONGEST and _JUMP.search(text) is not None:
+        return Remark(text)
     return Note() if is_for_the_players(text) or names_a_fact(text) else None
 
 
