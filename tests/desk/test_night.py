@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import expect
 
@@ -257,6 +257,7 @@ def test_a_player_is_taken_out(text: str) -> None:
 ONE = SMALL[: SMALL.index('\n[[songs]]\nchart = "paper')]
 
 
+@settings(deadline=None)
 @given(
     st.lists(
         st.one_of(
