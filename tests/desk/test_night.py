@@ -329,6 +329,23 @@ def test_the_last_song_and_player_stay() -> None:
             edit(ONE, change=change, at=0)
 
 
+@pytest.mark.parametrize("name", ["Ada", "ADA", "ada ", "Set Sheet"])
+def test_no_two_books_have_one_name(name: str) -> None:
+    """A player whose book would take the name of another's, or of the set sheet, is not added."""
+    with pytest.raises(Unusable, match=r"plays already|set sheet's own name"):
+        edit(SMALL, change="add-player", value=name)
+
+
+def test_a_refused_choice_is_not_shown(pane: Any) -> None:
+    """What cannot be chosen is said, and the control shows what stands in the set again."""
+    reads = pane.get_by_label("What Ada reads")
+    reads.select_option("transposed")
+    expect(pane.locator("#mistakes")).to_contain_text("choose what is played first")
+    expect(reads).to_have_value("both")
+    pane.get_by_label("What Ada plays").select_option("B flat trumpet")
+    expect(pane.get_by_label("What Ada reads")).to_have_value("transposed")
+
+
 def test_a_night_is_filled_by_titles(pane: Any) -> None:
     """A song is added by its title, typed in any case; one that is not there is said so; a song
     is taken out by its button, the night's name typed over, and another night begun."""
