@@ -77,7 +77,7 @@ OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 NUMBER_BEFORE = re.compile(
-    r"#\d{1,3}\s+(?=[\"“„«A-Z])|#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
+    r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
     r"(?:[Nn]o|[Nn]r|NO|NR|[Nn][°º])\.?\s*\d{1,4}\s*(?:[.):–—-]\s*|\s)(?=[^\W\d_a-z]|[\"“„«])"
 )
 IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")

@@ -141,7 +141,7 @@ def _over_chords(
         under_name = headings[at - 1] is not None and match["name"].isupper()
         apart = _is_apart(lines, at) or (under_name and barred)
         slipped = match["name"].casefold() in _CUT_SHORT or _is_slip(match["name"])
-        if apart and barred and match["end"] == ":" and _may_be_name(match, barred, True):
+        if apart and barred and match["end"] == ":":
             yield at, match
             continue
         slipped = slipped and (apart or headings[at - 1] is not None)
