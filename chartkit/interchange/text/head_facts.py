@@ -72,13 +72,13 @@ _OF_BEFORE = re.compile(
     re.IGNORECASE,
 )
 """How words begin that are about a key in which the song is not played tonight."""
-_IN_KEY = re.compile(
-    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
-    r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",
-    re.IGNORECASE,
-)
 _MODE = (
     r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|mol|durowa)"
+)
+_IN_KEY = re.compile(
+    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
+    rf"(?:[ -]{_MODE})?)",
+    re.IGNORECASE,
 )
 _TONIC = (
     r"(?:[A-H](?:[#b♯♭]|is|es|s)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?)"
