@@ -175,34 +175,13 @@ class BarWriter:
         marked = measure.simile == simile and bool(self.bars) and (as_long or self.whole_bar_chord)
         unmarked = self.whole_bar_chord and as_long and not (measure.slashes or after_break)
         if marked or unmarked:
-            return Written(
-                Bar(
-                    strikes=(),
-                    length=length,
-                    beats_written=False,
-                    simile=simile,
-                    pickup=False,
-                    cues=cues,
-                    marks=_marks(timed, (0,)),
-                ),
-                (0,),
-            )
+            marks = _marks(timed, (0,))
+            return Written(Bar((), length, simile=simile, cues=cues, marks=marks), (0,))
         if self.silence == "none" and self.silent_first and not (measure.slashes or timed.twice):
             return self._silent(timed)  # slashes would ask for something to be played
         slots = tuple(range(0, length, TICKS_PER_BEAT))
-        cues = _cues(measure.said, slots, timed, self._end(length))
-        return Written(
-            Bar(
-                strikes=(),
-                length=length,
-                beats_written=True,
-                simile=0,
-                pickup=False,
-                cues=cues,
-                marks=_marks(timed, slots),
-            ),
-            (0,),
-        )
+        cues, marks = _cues(measure.said, slots, timed, self._end(length)), _marks(timed, slots)
+        return Written(Bar((), length, True, cues=cues, marks=marks), (0,))
 
     def _end(self, length: int) -> int | None:
         """Where a cue behind the last note of a measure stands: at the end of the bar in scores
@@ -255,18 +234,7 @@ class BarWriter:
         length = timed.meter.beats * TICKS_PER_BEAT
         cues = _cues(timed.measure.said, (0,), timed)
         strike = Strike(chord, 0, length)
-        return Written(
-            Bar(
-                strikes=(strike,),
-                length=length,
-                beats_written=False,
-                simile=0,
-                pickup=False,
-                cues=cues,
-                marks=_marks(timed, (0,)),
-            ),
-            (0,),
-        )
+        return Written(Bar((strike,), length, cues=cues, marks=_marks(timed, (0,))), (0,))
 
     def _free(self, measure: Measure) -> Written:
         """A measure in free time: its chords in order; N.C. where it has none."""
