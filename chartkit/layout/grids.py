@@ -2,8 +2,9 @@
 
 Rows with as many bars of the same lengths stand in one grid of columns as far as they fit into
 one, the widest rows first; a second grid takes what does not (first fit decreasing, as bins are
-packed).  A section keeps to one grid where it can.  Rows fill the line whatever their number of
-bars, but for a few bars where most rows have many.
+packed; of several grids that have room, the one of most rows).  A section keeps to one grid where
+it can.  Rows fill the line whatever their number of bars, but for a few bars where most rows have
+many.
 """
 
 from collections import Counter
@@ -113,7 +114,8 @@ def _gridded(
     room = style.line_width - indent
     # The columns of most rows come first: rows of fewer bars stand in them where they can.
     for group in sorted(units.values(), key=lambda group: -sum(map(len, group))):
-        for grid in _packed(group, sections, room):
+        packed = _packed(group, sections, room)
+        for grid in sorted(packed, key=lambda one: -len(one.places)):
             rows_in = [sections[p.section][p.row] for p in grid.places]
             filled = room * max(_part_filled(row, typical) for row in rows_in)
             shared = _within(grid, filled, made) or tuple(
@@ -185,12 +187,12 @@ def _first_fit(
 ) -> list[_Grid]:
     grids: list[_Grid] = []
     for least, places in parts:
-        for grid in grids:
-            joined = list(map(max, grid.least, least))
-            if sum(joined) <= room:
-                grid.least = joined
-                grid.places += places
-                break
+        fitting = [grid for grid in grids if sum(map(max, grid.least, least)) <= room]
+        if fitting:
+            # Of several grids the one of most rows: an intro stands as the verse under it does.
+            grid = max(fitting, key=lambda one: len(one.places))
+            grid.least = list(map(max, grid.least, least))
+            grid.places += places
         else:
             first = sections[places[0].section][places[0].row]
             grids.append(_Grid(list(least), _weights(first), list(places)))
