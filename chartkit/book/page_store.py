@@ -12,7 +12,7 @@ from chartkit.files import Unusable
 from chartkit.pdf.draw import DrawnPage
 from chartkit.theory.capo import Capo
 
-_IN_MEMORY = 16_000_000
+_IN_MEMORY = 4_000_000
 """How many bytes of pages stay in memory: a night's books then need no disk."""
 
 

@@ -51,6 +51,11 @@ class SheetLines:
         """Whether a row of chords stands at a place."""
         return 0 <= at < len(self.rows) and self.rows[at] is not None
 
+    def stands_over_chords(self, at: int) -> bool:
+        """Whether a line stands apart, right above a row of chords, as a section's name does."""
+        above = at == 0 or not self.lines[at - 1].text.strip()
+        return above and at + 1 < len(self.rows) and self.rows[at + 1] is not None
+
     def is_chords(self, text: str) -> bool:
         """Whether a text is chords and nothing else."""
         row = self.tokens.row(Line(0, text))
