@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import expect
 
@@ -257,6 +257,7 @@ def test_a_player_is_taken_out(text: str) -> None:
 ONE = SMALL[: SMALL.index('\n[[songs]]\nchart = "paper')]
 
 
+@settings(deadline=None)
 @given(
     st.lists(
         st.one_of(
@@ -326,6 +327,23 @@ def test_the_last_song_and_player_stay() -> None:
     for change, words in (("remove", "only song"), ("remove-player", "only player")):
         with pytest.raises(Unusable, match=words):
             edit(ONE, change=change, at=0)
+
+
+@pytest.mark.parametrize("name", ["Ada", "ADA", "ada ", "Set Sheet"])
+def test_no_two_books_have_one_name(name: str) -> None:
+    """A player whose book would take the name of another's, or of the set sheet, is not added."""
+    with pytest.raises(Unusable, match=r"plays already|set sheet's own name"):
+        edit(SMALL, change="add-player", value=name)
+
+
+def test_a_refused_choice_is_not_shown(pane: Any) -> None:
+    """What cannot be chosen is said, and the control shows what stands in the set again."""
+    reads = pane.get_by_label("What Ada reads")
+    reads.select_option("transposed")
+    expect(pane.locator("#mistakes")).to_contain_text("choose what is played first")
+    expect(reads).to_have_value("both")
+    pane.get_by_label("What Ada plays").select_option("B flat trumpet")
+    expect(pane.get_by_label("What Ada reads")).to_have_value("transposed")
 
 
 def test_a_night_is_filled_by_titles(pane: Any) -> None:

@@ -20,7 +20,12 @@ from chartkit.interchange.text.facts import (
     names_a_fact,
     without_parentheses,
 )
-from chartkit.interchange.text.head_facts import bare_facts, facts_in_prose, head_facts
+from chartkit.interchange.text.head_facts import (
+    bare_facts,
+    fact_of_words,
+    facts_in_prose,
+    head_facts,
+)
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
@@ -365,17 +370,20 @@ def _take_mixed(
     if "title" not in sheet.top and text.startswith(others[0]):
         take_title(sheet, others[0], line)
         others = others[1:]
-    bare = bare_facts(others, facts)
-    for fact in bare.values():
-        take_fact(sheet, fact.name, fact.value, line)
+    named = {fact.name for fact in facts}
+    worded = {part: said for part in others if (said := fact_of_words(part)) is not None}
+    bare = {part: fact for part, fact in worded.items() if fact.name not in named}
+    bare |= bare_facts([part for part in others if part not in bare], [*facts, *bare.values()])
+    for one in bare.values():
+        take_fact(sheet, one.name, one.value, line)
     kept = [part for part in others if part not in bare]
-    said = setting_text(", ".join(take_writer_among(sheet, kept, text, line)))
+    rest = setting_text(", ".join(take_writer_among(sheet, kept, text, line)))
     if "(" in text:
         sheet.notes.append(text)
-    elif said and ("feel" in sheet.top or len(facts) < FEWEST_FACTS):
-        sheet.notes.append(said)
-    elif said:
-        sheet.top["feel"] = said
+    elif rest and ("feel" in sheet.top or len(facts) < FEWEST_FACTS):
+        sheet.notes.append(rest)
+    elif rest:
+        sheet.top["feel"] = rest
 
 
 def _tells_much(facts: Sequence[Fact]) -> bool:
