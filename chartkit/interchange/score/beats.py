@@ -154,7 +154,16 @@ def placed(
     strikes = _strikes([(at, one) for at, one in signs if isinstance(one, Struck)], len(groups))
     written = needed or (slashes and len(strikes) < len(groups))  # else there is no slash
     onsets = tuple(s.onset for group in groups for s in group.chords)
-    return Placed(strikes, onsets, written, tuple(crowded), holds, again, silences, mutes)
+    return Placed(
+        strikes=strikes,
+        from_units=onsets,
+        written=written,
+        crowded=tuple(crowded),
+        holds=holds,
+        slashes=again,
+        silences=silences,
+        mutes=mutes,
+    )
 
 
 def _plain(struck: Sequence[Struck], beat: int, beats: int, slashes: bool) -> Placed | None:

@@ -112,7 +112,14 @@ class FormLines:
             row = self._row_of(step, line)
             yield KnownLine(
                 line,
-                SectionStart(step.name, step.times, step.like, step.remarks, True, row is not None),
+                SectionStart(
+                    name=step.name,
+                    times=step.times,
+                    like=step.like,
+                    remarks=step.remarks,
+                    guessed=True,
+                    with_chords=row is not None,
+                ),
             )
             if row is not None:
                 yield KnownLine(line, Chords(row, behind_name=True))

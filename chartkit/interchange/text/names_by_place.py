@@ -25,6 +25,7 @@ from chartkit.interchange.text.section_names import (
     may_name_a_section,
     section_key,
 )
+from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.sheet_lines import (
     LONGEST,
     SheetLines,
@@ -42,6 +43,7 @@ _NO_SECTION = re.compile(
     re.IGNORECASE,
 )
 """Words before a colon that say something of the chords behind it."""
+_OF_THE_END = re.compile(r"(?:the )?(?:last|final|end)(?: (?:time|line|bars?))?", re.IGNORECASE)
 _CHORDS_AS = re.compile(
     r"\s*,?\s+(?:with\s+)?chords\s+(?=(?:same\s+)?(?:as|like)\s)", re.IGNORECASE
 )
@@ -234,9 +236,9 @@ class NamesByPlace:
         known = name in self.names.letters or section_key(name) in self.names.keys
         return SectionStart(name, remarks=(text,), guessed=True) if name and known else None
 
-    def _about_the_last(self, at: int, text: str) -> Remark | None:
-        """What a line says of the last of some sections ("last chorus stop on F"); None for any
-        other line."""
+    def _about_the_last(self, at: int, text: str) -> Remark | SectionStart | None:
+        """What a line says of the last of some sections ("last chorus stop on F"), which it names
+        where this one goes up a tone; None for any other line."""
         last = _THE_LAST.match(text) if len(text) <= LONGEST else None
         end = full_name_at(text, 0) if last is not None else 0
         said = text[end:].strip(" ,:;-–—")
@@ -244,6 +246,8 @@ class NamesByPlace:
             return None
         if len(said.split()) > _MOST_WORDS_SAID_OF_A_NAME or self.sheet.stands_over_chords(at):
             return None
+        if says_how_much_higher(said):
+            return self._learned(SectionStart(text[:end], remarks=(said,), guessed=True))
         ends = _ENDS_ON.match(said)
         chord = ends is not None and self.sheet.is_chords(said[ends.end() :])
         return Remark(text) if chord or is_direction(said) else None
@@ -278,7 +282,7 @@ class NamesByPlace:
             return None
         said = LIKE_ANOTHER.fullmatch((match["said"] or match["behind"]).strip())
         other = (said["other"] or said["own"] or "").strip() if said is not None else ""
-        if not other or full_name_at(other, 0) != len(other):
+        if not other or not (full_name_at(other, 0) == len(other) or is_short_name(other)):
             return None
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
             return None
@@ -299,7 +303,11 @@ class NamesByPlace:
         """A section of any name before a colon and its chords ("Kick off: D G A D"), where no
         words stand under these; nothing for any other line."""
         match = _ANY_NAME.fullmatch(line.text) if len(line.text) <= LONGEST else None
-        if match is None or is_about_the_song(line.text) or _NO_SECTION.search(match["name"]):
+        if match is None or is_about_the_song(line.text):
+            return ()
+        empty = self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)
+        barred = match["row"].startswith("|") and _OF_THE_END.fullmatch(match["name"]) is not None
+        if _NO_SECTION.search(match["name"]) and not (barred and empty):
             return ()
         row = self.sheet.tokens.row(replace(line, text=" " * match.start("row") + match["row"]))
         below = self.sheet.lines[at + 1].text.strip() if at + 1 < len(self.sheet.lines) else ""
