@@ -43,6 +43,7 @@ _NO_SECTION = re.compile(
     re.IGNORECASE,
 )
 """Words before a colon that say something of the chords behind it."""
+_OF_THE_END = re.compile(r"(?:the )?(?:last|final|end)(?: (?:time|line|bars?))?", re.IGNORECASE)
 _CHORDS_AS = re.compile(
     r"\s*,?\s+(?:with\s+)?chords\s+(?=(?:same\s+)?(?:as|like)\s)", re.IGNORECASE
 )
@@ -302,7 +303,11 @@ class NamesByPlace:
         """A section of any name before a colon and its chords ("Kick off: D G A D"), where no
         words stand under these; nothing for any other line."""
         match = _ANY_NAME.fullmatch(line.text) if len(line.text) <= LONGEST else None
-        if match is None or is_about_the_song(line.text) or _NO_SECTION.search(match["name"]):
+        if match is None or is_about_the_song(line.text):
+            return ()
+        empty = self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)
+        barred = match["row"].startswith("|") and _OF_THE_END.fullmatch(match["name"]) is not None
+        if _NO_SECTION.search(match["name"]) and not (barred and empty):
             return ()
         row = self.sheet.tokens.row(replace(line, text=" " * match.start("row") + match["row"]))
         below = self.sheet.lines[at + 1].text.strip() if at + 1 < len(self.sheet.lines) else ""

@@ -91,7 +91,7 @@ def read_lines(
     _report_naming(naming, findings)
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
-    lines = with_form_in_one_line(with_plain_settings(lines))
+    lines = with_form_in_one_line(with_plain_settings(lines), findings)
     lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
     lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)

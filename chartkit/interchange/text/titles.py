@@ -17,7 +17,7 @@ _TITLE = re.compile(
     r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
 )
 _WRITER = re.compile(
-    r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
+    r"(?:(?:writer|songwriter|author|artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
     r"letra|música|compositora?|compositeur|compositore|paroles|musique|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
     r"(?:\s*(?:&|and|und|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"

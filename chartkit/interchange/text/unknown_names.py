@@ -128,7 +128,9 @@ def _over_chords(
     begun = next((at for at, line in enumerate(lines) if line.text.strip()), 0)
     for at in range(begun + 1, len(lines) - 1):
         text = lines[at].text
-        if headings[at] is not None or are_rows[at] or not are_rows[at + 1]:
+        if headings[at] is not None or are_rows[at]:
+            continue
+        if not are_rows[at + 1] and not _is_shouted(lines, headings, at):
             continue
         if not text or len(text) > _LONGEST:
             continue
@@ -149,6 +151,16 @@ def _over_chords(
         unsung = at + 2 >= len(lines) or are_rows[at + 2] or not lines[at + 2].text.strip()
         if slipped or (apart and below_first and _may_be_name(match, barred, unsung)):
             yield at, match
+
+
+def _is_shouted(lines: Sequence[Line], headings: Sequence[Heading | None], at: int) -> bool:
+    """Whether a line apart is a name in capitals with a remark ("CHANT (NO GUITARS)"), over words
+    without chords, in a sheet whose headings are all in capitals."""
+    text = lines[at].text.strip()
+    if not text.isupper() or not text.endswith(")") or not lines[at + 1].text.strip():
+        return False
+    named = [one.name for one in headings if one is not None]
+    return len(named) > _FEWEST_NAMED and all(map(str.isupper, named)) and _is_apart(lines, at)
 
 
 def of_two_names(text: str) -> re.Match[str] | None:
