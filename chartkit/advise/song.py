@@ -163,7 +163,9 @@ def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:
             if chord is None:
                 rest += beats
             else:
-                yield _Timed(chord, beats, bar.key, name, rest, capo)
+                yield _Timed(
+                    chord=chord, beats=beats, key=bar.key, section=name, rest_beats=rest, capo=capo
+                )
                 rest = 0.0
         last = bar.strikes[-1].chord if bar.strikes else last
 

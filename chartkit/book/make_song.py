@@ -91,6 +91,8 @@ def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
         view = replace(view, capo=request.capo)
     if request.instrument is not None:
         chart = _played_on(chart, request.instrument)
+    elif request.part is None:
+        chart = _for_no_guitar(chart)
     if view.capo is None and chart.wants_best_capo:
         view = replace(view, capo=best_capo(chart, view))
     return chart, view
@@ -122,19 +124,29 @@ def _part(chart: Chart, view: View, asked: PartAsked) -> Chart:
     return proposals[0].chart if proposals else moved
 
 
+_OF_GUITARS = ("instrument", "shape")
+"""Settings that concern one instrument and its player."""
+
+
 def _played_on(chart: Chart, instrument: Instrument) -> Chart:
     """The chart for an instrument. If it is not the chart's own, the chart names it and leaves out
     its shapes, which belong to its own instrument."""
     if instrument_of(chart).open_pitches == instrument.open_pitches:
         return chart
     top = [
-        row
-        for row in chart.top
-        if not (isinstance(row, SettingRow) and row.name in ("instrument", "shape"))
+        row for row in chart.top if not (isinstance(row, SettingRow) and row.name in _OF_GUITARS)
     ]
     if instrument != GUITAR:
         named = any(instrument.name == one.name for one in KNOWN)
         top.append(SettingRow("instrument", instrument.name if named else instrument.tuning))
+    return replace(chart, top=tuple(top))
+
+
+def _for_no_guitar(chart: Chart) -> Chart:
+    """The chart for a player who has no guitar, to whom the guitar's tuning says nothing."""
+    top = (
+        row for row in chart.top if not (isinstance(row, SettingRow) and row.name in _OF_GUITARS)
+    )
     return replace(chart, top=tuple(top))
 
 

@@ -35,7 +35,7 @@ from chartkit.book.player_plan import (
 )
 from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import SetList
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import NO_CAPO, Capo
 
 _MOST_ORDERED = 6
 """The guitarists for whom an order is sought, the first of the set file: each takes three times as
@@ -174,10 +174,13 @@ def rehearsed_songs(plan: NightPlan, moved: Collection[int]) -> RehearsedSongs:
 
 def planned_capos(plan: NightPlan) -> dict[int, dict[str, Capo]]:
     """Each guitarist's capo for each song, by the song's number in the file from 0; none where the
-    chart moves it inside the song, since a capo in the file is one place for the whole song."""
+    chart moves it inside the song, since a capo in the file is one place for the whole song, and
+    none for whoever has no capo, such as a ukulele player."""
     capos: dict[int, dict[str, Capo]] = {}
     for one in plan.players:
         for number, step in zip(plan.order, one.steps, strict=True):
-            if step is not None and not step.offer.as_written:
+            if step is None or step.offer.as_written:
+                continue
+            if one.player.highest_capo or step.offer.option != NO_CAPO:
                 capos.setdefault(number, {})[one.player.name] = step.offer.option
     return capos

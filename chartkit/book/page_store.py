@@ -12,7 +12,7 @@ from chartkit.files import Unusable
 from chartkit.pdf.draw import DrawnPage
 from chartkit.theory.capo import Capo
 
-_IN_MEMORY = 16_000_000
+_IN_MEMORY = 4_000_000
 """How many bytes of pages stay in memory: a night's books then need no disk."""
 
 
@@ -55,7 +55,7 @@ class PageStore:
         except OSError as reason:
             words = (reason.strerror or "unknown reason").lower()
             raise Unusable(
-                f"{gettempdir()}: cannot be written: {words}",
+                f"{_folder()}: cannot be written: {words}",
                 "pages are kept there until they are bound; TMPDIR names another folder",
             ) from None
         return StoredPages(
@@ -75,3 +75,11 @@ class PageStore:
         self._file.seek(at)
         pages: tuple[DrawnPage, ...] = pickle.loads(self._file.read(length))
         return pages
+
+
+def _folder() -> str:
+    """The folder of temporary files, as far as there is one."""
+    try:
+        return gettempdir()
+    except OSError:
+        return "the folder of temporary files"

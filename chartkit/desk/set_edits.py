@@ -14,7 +14,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array
 
-from chartkit.book.set_rules import pitch_of
+from chartkit.book.set_rules import SET_SHEET, file_stem, pitch_of
 from chartkit.desk.pages import Facts
 from chartkit.desk.wishes import SetEditWish
 from chartkit.files import Unusable
@@ -49,7 +49,7 @@ def edited_set(wish: SetEditWish) -> Facts:
     if wish.change == "add":
         return {"text": _with_song(wish)}
     if wish.change == "add-player":
-        return {"text": _with_player(wish)}
+        return {"text": _with_player(wish, document.get("players", []))}
     if wish.change == "set":
         return {"text": _about_the_night(document, wish)}
     entries = songs if wish.change in ("song", "remove") else document.get("players")
@@ -209,10 +209,21 @@ def _above(text: str, start: int) -> int:
     return start
 
 
-def _with_player(wish: SetEditWish) -> str:
+def _is_free(name: str, others: Any) -> None:
+    """Raises Unusable where another player's book, or the set sheet, would have that name."""
+    stem = file_stem(name)
+    taken = next((one for one in others if file_stem(str(one.get("name", ""))) == stem), None)
+    if taken is not None:
+        raise Unusable(f"{taken['name']} plays already", "write another name, such as an initial")
+    if stem == SET_SHEET:
+        raise Unusable(f"{name} is the set sheet's own name", "write another one")
+
+
+def _with_player(wish: SetEditWish, others: Any) -> str:
     """The set with a guitarist behind the last player, or before everything else."""
     if not isinstance(wish.value, str) or not wish.value:
         raise Unusable("no player was named")
+    _is_free(wish.value, others)
     table = tomlkit.table()
     table.update({"name": wish.value, "reads": "both", "instrument": "guitar"})
     made = "[[players]]\n" + tomlkit.dumps(table)
@@ -230,8 +241,7 @@ def _renamed(document: tomlkit.TOMLDocument, players: Any, wish: SetEditWish) ->
     before = players[wish.at]["name"]
     if not isinstance(wish.value, str) or not wish.value:
         raise Unusable("a player needs a name")
-    if any(one.get("name") == wish.value for i, one in enumerate(players) if i != wish.at):
-        raise Unusable(f"{wish.value} plays already")
+    _is_free(wish.value, [one for i, one in enumerate(players) if i != wish.at])
     players[wish.at]["name"] = wish.value
     for one in players:
         if one.get("beside") == before:

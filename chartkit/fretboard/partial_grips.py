@@ -79,7 +79,14 @@ def chord_tones(chord: Chord) -> ChordTones:
     distinctive = frozenset(played.values()) - plain
     telling = distinctive - {played[degree] for degree in tensions}
     naming = distinctive - {played[degree] for degree in tensions[:-1]}
-    return ChordTones(pitch_class_of(chord.root), third, colours, plain, telling, naming)
+    return ChordTones(
+        root=pitch_class_of(chord.root),
+        third=third,
+        colours=colours,
+        plain=plain,
+        telling=telling,
+        naming=naming,
+    )
 
 
 def missing_from_part(chord: Chord, pitches: Sequence[int]) -> tuple[int, ...]:

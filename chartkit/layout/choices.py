@@ -4,6 +4,7 @@ A page that is redrawn while somebody types keeps its size and form, and no othe
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,4 +15,4 @@ class Choices:
     size: float = 1.0
     folded: bool = False
     lying: bool = False
-    columns: int = 1
+    columns: Literal[1, 2] = 1

@@ -20,8 +20,8 @@ from chartkit.theory.printed import PrintedChord
 
 _STRING_SPACE, _FRET_SPACE, _FEWEST_FRETS = 7.2, 9.0, 4
 _DOT, _RING = 3.3, 1.9
-_CELL = 48.0
-"""A diagram with the number of its fret and some air."""
+_CELL = 50.5
+"""A diagram with the number of its fret, and air up to the dots of the one before it."""
 _USUAL = 58.0
 """The distance of few diagrams."""
 _NAME_GAP = 4.0

@@ -28,7 +28,7 @@ _NUMBERED = re.compile(r", (?=\d+ )")
 """Between names that have numbers of their own, which stand in a line each."""
 _LISTED = re.compile(r", (?!\d)")
 """Between names, which a line break falls between if it can: not before the 2 of ``Verse 1, 2``."""
-_NUMBERED_PART = 0.75
+_NAMES_PART = 0.75
 """How much of the widest gutter such names may take."""
 _OVER_BAR_LINE, NUMBER_CLEAR = 1.0, 2.6
 """How far a bar number stands over its bar line and left of it, at scale 1: cues and signs over the
@@ -66,11 +66,18 @@ def section_label(
     """
     widest = style.line_width * WIDEST - style.pt(_CLEAR)
     easy = max(free_width - style.pt(_CLEAR), min(style.pt(_EASY), widest))
-    named = _NUMBERED.split(name)
-    for part in _SMALLER if 1 < len(named) <= most_lines else ():
-        label = _label(named, style.heading * part, fitter, style)
-        if label.width <= max(easy, _NUMBERED_PART * widest) or part == _SMALLER[-1]:
-            return label if label.width <= widest else None
+    named = _a_name_a_line(name)
+    whole = _label([name], style.heading, fitter, style)
+    if whole.width <= easy and not _NUMBERED.search(name):
+        return whole
+    if 1 < len(named) <= most_lines:
+        labels = [_label(named, style.heading * part, fitter, style) for part in _SMALLER]
+        narrow = (one for one in labels if one.width <= max(easy, _NAMES_PART * widest))
+        label = next(narrow, labels[-1])
+        if label.width <= widest:
+            return label
+        if _NUMBERED.search(name):
+            return None
     for room in (easy, widest):
         for part in _SMALLER:
             for count in range(1, most_lines + 1):
@@ -79,6 +86,15 @@ def section_label(
                 if len(lines) <= count and label.width <= room:
                     return label
     return None
+
+
+def _a_name_a_line(name: str) -> list[str]:
+    """The names that a label lists, a line each."""
+    numbered = _NUMBERED.split(name)
+    if len(numbered) > 1:
+        return numbered
+    *before, last = _LISTED.split(name)
+    return [*(f"{one}," for one in before), last]
 
 
 def _label(lines: list[str], size: float, fitter: Fitter, style: Style) -> Label:
@@ -91,9 +107,6 @@ def _in_lines(name: str, count: int, size: float, fitter: Fitter) -> list[str]:
     words = name.split()
     if count == 1 or len(words) < 2:
         return [name]
-    listed = _LISTED.split(name)
-    if len(listed) == count:
-        return [f"{part}," for part in listed[:-1]] + listed[-1:]
     room = fitter.width(name, "strong", size) / count
     room = max(room, max(fitter.width(word, "strong", size) for word in words))
     lines = fitter.wrapped(name, "strong", size, room)

@@ -33,7 +33,9 @@ class WordMeasurer:
         shown = SPLIT_INSIDE.sub("", text)
         pieces = self.typesetter.pieces(shown, "words", self.style.words)
         width, hang = self.typesetter.width(pieces), self._hang(shown)
-        return Word(shown, pieces, width, split, held, hang, source)
+        return Word(
+            text=shown, pieces=pieces, width=width, split=split, held=held, hang=hang, source=source
+        )
 
     def _hang(self, text: str) -> float:
         """How far the signs that open a text stand out, no further than a bar line leaves room."""

@@ -308,12 +308,12 @@ class _Fold:
     def entry(self, section: ArrangedSection, printed: int, bars: int) -> FormEntry:
         """The section as it comes in the song; one time through it is so many bars."""
         return FormEntry(
-            self.entry_name(section),
-            bars,
-            section.times,
-            printed,
-            self.number(section),
-            _jump(section),
+            name=self.entry_name(section),
+            bars=bars,
+            times=section.times,
+            printed=printed,
+            number=self.number(section),
+            jump=_jump(section),
         )
 
     # ---- bars and words

@@ -131,6 +131,8 @@ def _legend(
         legend.append("bar at the left: straight on, no pause")
     if columns.narrow:
         legend.append("a fret number: capo   –: no capo   d1: tuned down a half step")
+    if any("(" in cell.setting for cell in _cells(rows)):
+        legend.append("2 (5-3): short capo at 2 over strings 5 to 3")
     if columns.short_moves and any(", then " in cell.setting for cell in _cells(rows)):
         legend.append("3>5: moved inside the song")
     y = style.paper.height - style.paper.bottom - 4

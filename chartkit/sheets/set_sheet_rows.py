@@ -197,8 +197,14 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
     """A song's row, its top edge at ``top``."""
     side, columns, line = style.paper.side, look.columns, look.line
     if not _room_to_begin(look):
-        aside = " · ".join(filter(None, (row.meter, row.count_in, row.aside)))
-        row = replace(row, aside=aside)
+        # A low row has little room for words, so a note comes first and the meter by the tempo.
+        beside = "" if look.tall else row.meter
+        aside = (row.meter, row.count_in, row.aside) if look.tall else (row.aside, row.count_in)
+        row = replace(
+            row,
+            tempo=" · ".join(filter(None, (row.tempo, beside))),
+            aside=" · ".join(filter(None, aside)),
+        )
     items: list[Item] = [*_number(row, top, look, fitter, style)]
     items += (
         _song_beside_aside(row, top, look, fitter, style)
@@ -263,7 +269,8 @@ def _song_beside_aside(
 def _song_above_aside(
     row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style
 ) -> list[Text]:
-    """The title among all else, what is special tonight small under it where there is room."""
+    """The title among all else, what is special tonight small under it, or else behind it as far
+    as there is room."""
     height, size = look.height, look.title
     left, width = look.columns.title
     aside = list[Text]()
@@ -272,7 +279,22 @@ def _song_above_aside(
         aside = [fitter.text(shown, left, top + height - 3, "italic", style.small, "aside")]
     lifted = top + look.title_base - height * 0.1 * bool(aside)
     low = 0.0 if aside and height < _TWO_AND_ASIDE else min(size * 0.72, height * 0.27)
-    return [*_title(row.title, (left, width), lifted, low, size, fitter), *aside]
+    title = _title(row.title, (left, width), lifted, low, size, fitter)
+    if row.aside and not aside:
+        aside = _behind(row.aside, title, left + width, fitter, style)
+    return [*title, *aside]
+
+
+def _behind(
+    words: str, title: list[Text], right: float, fitter: Fitter, style: Style
+) -> list[Text]:
+    """What is special tonight behind a title of one line, up to a right edge."""
+    size = min(style.small, max(piece.size for piece in title[0].pieces))
+    x = title[0].x + title[0].width + size
+    if len(title) > 1 or right - x < size * _LEAST_ROOM:
+        return []
+    shown = fitter.shortened(words, "italic", size, right - x)
+    return [fitter.text(shown, x, title[0].y, "italic", size, "aside")]
 
 
 def _title(

@@ -1,1 +1,1 @@
-"""What is claimed of the advice on capos, guitars, singers and strings."""
+"""Tests of the advice on capos, guitars, singers and strings."""

@@ -178,9 +178,9 @@ def test_simply_written_roots_move_as_they_are_meant(
 def test_a_plain_name_moves_to_a_plain_name(
     key: str, row: str, reads: str, printed: list[str]
 ) -> None:
-    """Where the writer took the plainer name of a root, no reader gets C flat, F flat, E sharp or
-    B sharp for it; whoever wrote the harder name on purpose keeps it.  Moved back, the written
-    chord comes again."""
+    """If the writer used the plainer name of a root, no reader gets C flat, F flat, E sharp or B
+    sharp for it; a harder name written on purpose is kept.  Moved back, the written chord comes
+    again."""
     look = PageLook(show="sounding", reads=reads)
     assert names(arranged(bars(row, key=key), look=look), 0) == printed
     written = chart_of(bars(row.replace("Bbb", "A"), key=key))
@@ -200,7 +200,7 @@ def test_key_areas_of_a_song_stay_together() -> None:
 
 
 def test_a_key_change_for_a_transposed_reader_tells_both() -> None:
-    """Where the reader's key is not what sounds, a change of key names each for what it is."""
+    """If the reader's key is not the sounding one, a change of key names both."""
     text = "key: Db\ncapo: 1\n\n| Db |\nkey: A\n| A |\n"
     announcement = (
         arranged(text, View(Capo(1)), PageLook(reads="F")).sections[0].systems[1].above[0].text
@@ -209,7 +209,7 @@ def test_a_key_change_for_a_transposed_reader_tells_both() -> None:
 
 
 def test_double_sharps_are_simple_in_a_new_key_and_as_typed_in_their_own() -> None:
-    """Where nothing moves a double sharp or flat stays as it was typed; moved it is simple."""
+    """If nothing moves, a double sharp or flat stays as typed; in a new key it becomes simple."""
     text = bars("| F##m7 | Ebb |", key="C")
     assert names(arranged(text, View()), 0) == ["F♯♯m7", "E♭♭"]
     assert names(arranged(text, View(key=parse_key("D"))), 0) == ["Am7", "F♭"]

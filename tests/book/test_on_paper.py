@@ -295,6 +295,15 @@ def test_whoever_stays_in_their_tuning_reads_no_other() -> None:
     assert "Ukulele" in page
 
 
+@pytest.mark.parametrize("reads", ["sounding", "words", "road-map", "numbers"])
+def test_whoever_has_no_guitar_reads_no_tuning(reads: str) -> None:
+    """A pianist, a singer and a drummer read nothing of the guitar's tuning."""
+    players = f'[[players]]\nname = "Wendel"\nreads = "{reads}"\n'
+    made = made_of({"crow.chart": DROPPED}, set_text(['chart = "crow.chart"'], players))
+    (page,) = [page for page in pages_of(made, "Wendel") if "song 1" in page]
+    assert "Crow on the Millstone" in page and "drop" not in page.lower()
+
+
 def test_nobody_retunes_a_whole_guitar_on_stage_unasked() -> None:
     """Live, a guitar is tuned down for songs only where the set file says so; one that comes tuned
     down stays so; in the studio there is time."""

@@ -123,3 +123,22 @@ def test_a_written_plan_is_the_plan() -> None:
         ]
     once_more = planned_text(Source(written, "night.toml"), folder, again.set_list, again, second)
     assert once_more == written
+
+
+def test_whoever_has_no_capo_gets_none_written() -> None:
+    """A plan's capos are written for guitarists, not for a ukulele player, who has no capo."""
+    players = "".join(
+        f'[[players]]\nname = "{name}"\nreads = "shapes"\ninstrument = "{instrument}"\n'
+        for name, instrument in (("Bo", "guitar"), ("Una", "ukulele"))
+    )
+    texts = {f"{key}.chart": chart(key, key) for key in ("Db", "G")}
+    set_file = set_text([f'chart = "{name}"' for name in texts], players)
+    night = night_of(texts, set_file)
+    text = planned_text(
+        Source(set_file, "night.toml"),
+        Path("/nowhere"),
+        read(set_file),
+        night,
+        planned_night(night),
+    )
+    assert [sorted(song.capos) for song in read(text).songs] == [["Bo"], ["Bo"]]

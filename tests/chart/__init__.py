@@ -1,1 +1,1 @@
-"""What is claimed of the chart model."""
+"""Tests of the chart model."""

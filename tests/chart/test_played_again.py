@@ -62,7 +62,7 @@ def test_again_with_words() -> None:
 
 
 def test_the_last_of_that_name_is_played() -> None:
-    """Of several sections with one name the last before it is meant, case aside; a chain of bare
+    """Of several sections with one name the last before it is meant, ignoring case; a chain of bare
     headings leads back to it."""
     chart = chart_of("== A\n| C |\n\n== A\n| F |\n: | x |\n\n== a\n\n== A\n")
     assert all_systems(chart)[3] == all_systems(chart)[2] == all_systems(chart)[1]
@@ -76,7 +76,7 @@ def test_a_verse_under_other_music_is_played_again_with_its_words() -> None:
 
 
 def test_a_cue_may_stand_under_it() -> None:
-    """What is said under the heading stands above the first row of the section."""
+    """Remarks under the heading stand above the first row of the section."""
     chart = chart_of(f'{SONG}== Chorus\n"softly"\n')
     first = all_systems(chart)[2][0]
     assert first.above == (CueRow("softly"),)
@@ -84,7 +84,7 @@ def test_a_cue_may_stand_under_it() -> None:
 
 
 def test_a_section_in_another_key_is_played_again_in_its_own() -> None:
-    """The key it stands in is said again where another came between."""
+    """Its key is restated if another came between."""
     chart = chart_of("key: C\n== A\n| C |\n\n== B\nkey: D\n| D |\n\n== A\n\n== B\n")
     keys = [[str(row.value) for row in systems[0].above] for systems in restated_systems(chart)]
     assert keys == [[], ["D major"], ["C major"], ["D major"]]

@@ -1,6 +1,6 @@
 """The order in which bars are played, each case written as the roots that are heard.
 
-What is expected follows the common practice of lead sheets; music21 is asked about what it knows.
+The expected orders follow the common practice of lead sheets; music21 checks those that it knows.
 """
 
 import pytest
@@ -170,7 +170,7 @@ MUSIC21_HEARS_OTHERWISE = {
     "| @segno C | @segno D @D.S. | E |",
     "| C | @segno D | E @D.S. | @segno F | G @D.S. |",
 }
-"""Where music21's reading is another, or it has none; ours is common practice, no source."""
+"""Cases that music21 reads differently or not at all; our reading is common practice, no source."""
 
 
 @pytest.mark.parametrize(

@@ -86,7 +86,7 @@ def test_second_guitar_and_spread(folder: Path) -> None:
 def test_wrong_calls_say_why(
     folder: Path, arguments: tuple[str, ...], code: int, message: str
 ) -> None:
-    """What cannot be answered is said in a line."""
+    """Questions without an answer get one line."""
     done = call(*arguments)
     assert (done.exit_code, message in " ".join(done.stderr.split())) == (code, True), done.stderr
 
@@ -116,7 +116,7 @@ _ASCII_NOTE = re.compile(r"\b[A-G][#b]+(?=\d|\b)")
     ],
 )
 def test_tables_spell_notes_with_true_signs(folder: Path, arguments: tuple[str, ...]) -> None:
-    """What a table prints has ♭ and ♯; only what is to be typed has b and #."""
+    """Tables print ♭ and ♯; only texts to be typed have b and #."""
     text = call(*arguments).stdout
     assert _ASCII_NOTE.search(re.sub(r"add range: \S+", "", text)) is None
 

@@ -31,7 +31,8 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def alone(*arguments: str, given: str | None = None) -> Result:
-    """What `book` answers without workers, which take longer to start than these sets to make."""
+    """The result of `book` without workers, which take longer to start than these sets take to
+    make."""
     return call("book", *arguments, "--jobs", "1", given=given)
 
 
@@ -51,7 +52,7 @@ def test_book_makes_every_book(folder: Path) -> None:
 
 
 def test_single_songs_of_an_earlier_run_are_reported(folder: Path) -> None:
-    """A single song that is none of the set any more stays where it is, and is named."""
+    """A single song that no longer belongs to the set stays where it is, and is named."""
     alone("night.toml", "-o", "out", "--per-song")
     text = (folder / "night.toml").read_text().replace("two.chart", "three.chart")
     (folder / "night.toml").write_text(text)
@@ -62,8 +63,8 @@ def test_single_songs_of_an_earlier_run_are_reported(folder: Path) -> None:
 
 
 def test_a_book_of_a_player_who_left_is_named(folder: Path) -> None:
-    """Whoever is no more in the set file has a book left over, which is named and stays; a PDF of
-    somebody else's is none of ours."""
+    """The book of a player who is no longer in the set file stays and is named; other people's PDFs
+    are ignored."""
     alone("night.toml", "-o", "out")
     (folder / "out/other.pdf").write_bytes(b"%PDF-1.7 >A Night: Nobody")
     gone = (folder / "night.toml").read_text().replace('name = "Ada"', 'name = "Eve"')
@@ -104,7 +105,7 @@ def test_a_broken_song_is_reported_and_the_rest_is_made(folder: Path) -> None:
 
 
 def test_a_chart_with_a_slip_in_its_name_is_offered(folder: Path) -> None:
-    """Where a chart's name is nearly that of one that is there, the message offers it."""
+    """If a chart's name is nearly that of an existing one, the message offers it."""
     (folder / "three.chart").rename(folder / "thre.chart")
     output = alone("night.toml", "-o", "out").stderr
     assert 'hint: did you mean "thre.chart"?' in output
@@ -180,7 +181,7 @@ def test_a_song_sat_out_may_be_the_one_whose_chart_is_missing(folder: Path) -> N
 
 
 def test_a_chart_named_without_its_ending_is_offered_with_it(folder: Path) -> None:
-    """Where a chart is missing that is there with its ending, that is the hint."""
+    """If a missing chart exists with its ending added, the hint says so."""
     text = (folder / "night.toml").read_text()
     (folder / "night.toml").write_text(text.replace('"two.chart"', '"two"'))
     done = alone("night.toml", "-o", "out")
@@ -303,7 +304,7 @@ def test_without_a_home_everything_works(folder: Path, monkeypatch: pytest.Monke
 
 
 def test_a_folder_that_cannot_be_written_is_reported(folder: Path) -> None:
-    """Where the folder cannot be made there is one line, and exit code 1."""
+    """If the folder cannot be made there is one line, and exit code 1."""
     (folder / "file").write_text("")
     done = alone("night.toml", "-o", "file/out")
     assert done.exit_code == 1

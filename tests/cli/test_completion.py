@@ -1,4 +1,4 @@
-"""What a shell is offered that asks how a call could go on."""
+"""The completions that a shell is offered."""
 
 import os
 import subprocess
@@ -10,7 +10,7 @@ CODE = "import sys; sys.argv[0] = 'chartkit'\nfrom chartkit.cli.start import run
 
 
 def offered(words: str) -> list[str]:
-    """What bash is offered for the last word of a call."""
+    """The completions that bash is offered for the last word of a call."""
     done = subprocess.run(
         [sys.executable, "-c", CODE],
         capture_output=True,

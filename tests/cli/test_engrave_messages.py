@@ -1,4 +1,4 @@
-"""What engraving says of a page, and under which name the chart travels inside it."""
+"""The messages about an engraved page, and the name of the chart inside it."""
 
 from pathlib import Path
 
@@ -81,6 +81,6 @@ def test_a_chart_travels_under_its_own_name(name: str, inside: str) -> None:
 
 
 def test_a_chart_without_a_name_is_a_song() -> None:
-    """What came from standard input travels as song.chart."""
+    """A chart from standard input travels as song.chart."""
     assert call("engrave", "-", "-o", "page.pdf", given=OPEN).exit_code == 0
     assert list(PdfReader("page.pdf").attachments) == ["song.chart"]

@@ -43,7 +43,7 @@ def test_musicxml_is_valid(folder: Path) -> None:
 
 
 def test_what_is_lost_is_reported(folder: Path) -> None:
-    """What MusicXML cannot hold of a chart is said; of one it holds whole nothing is said."""
+    """What MusicXML cannot hold of a chart is reported; if it holds everything, nothing is."""
     Path("lossy.chart").write_text(
         "key: C major\n\n== A x2\n| C |  # softly\n\n== B\n| <F || G |\n: | a | b |\n: | d | e |\n"
     )

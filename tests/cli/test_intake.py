@@ -90,7 +90,7 @@ def test_findings_as_json() -> None:
 
 
 def test_places_of_one_finding_are_reported_in_a_line() -> None:
-    """What holds in several measures is one line that names them."""
+    """A finding for several measures is one line that names them."""
     done = call(str(SUITE / "46f-IncompleteMeasures.xml"))
     assert done.stderr.count("own-meter") == 1
     assert "measure 3: guessed[own-meter]: a measure does not fill 4/4" in done.stderr
@@ -110,7 +110,7 @@ def test_places_of_one_finding_are_reported_in_a_line() -> None:
     ],
 )
 def test_other_formats_are_named(tmp_path: Path, content: bytes, said: str) -> None:
-    """What cannot be taken in is named in one line, and the exit code is 1."""
+    """A file that cannot be read is named in one line, and the exit code is 1."""
     file = tmp_path / "sheet"
     file.write_bytes(content)
     done = call(str(file))

@@ -22,7 +22,7 @@ FOREIGN = (
     "No such",
     "Traceback",
 )
-"""What no message of ours says."""
+"""Words that never stand in our messages."""
 
 
 def options(name: str) -> list[Option]:

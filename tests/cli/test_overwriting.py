@@ -1,4 +1,4 @@
-"""Results replace results of this program that nobody has changed, and nothing else."""
+"""A result replaces only unchanged results of this program."""
 
 from pathlib import Path
 
@@ -86,7 +86,7 @@ def run(call: str) -> int:
 
 
 def results(folder: Path) -> dict[Path, bytes]:
-    """What stands in the folder beside the sources."""
+    """The files in the folder besides the sources."""
     sources = ("song.chart", "sheet.txt", "set.toml")
     return {path: path.read_bytes() for path in folder.iterdir() if path.name not in sources}
 

@@ -162,7 +162,7 @@ def test_a_set_file_pins_a_short_capo(folder: Path) -> None:
     ],
 )
 def test_a_short_capo_that_cannot_be(folder: Path, line: str, said: str) -> None:
-    """What no capo is, is refused in the words of the trade, at its place."""
+    """Texts that are not capos are refused in the words of the trade, at their place."""
     (folder / "bad.toml").write_text(SET.replace('"other.chart"', f'"other.chart"\n{line}'))
     done = call("plan", "bad.toml")
     assert done.exit_code != 0

@@ -1,4 +1,4 @@
-"""What a command loads before it does anything."""
+"""The modules that a command loads before it does anything."""
 
 import signal
 import subprocess

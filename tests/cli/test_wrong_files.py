@@ -68,7 +68,7 @@ def test_lead_sheets_in_other_forms_are_sent_to_intake(
     ],
 )
 def test_other_files_are_called_by_their_kind(content: bytes, kind: str, hint: str) -> None:
-    """What no command can read is called by its name, with what would help instead."""
+    """A file that no command can read is called by its kind, with a hint."""
     Path("a.chart").write_bytes(content)
     lines = call("check", "a.chart").stderr.splitlines()
     assert lines[0] == f"chartkit: a.chart: this is {kind}, not a chart"

@@ -5,8 +5,10 @@ from pathlib import Path
 from typing import Any
 
 import pypdf
+import pytest
 from playwright.sync_api import expect
 
+from chartkit.cli.main import PROGRAM
 from tests.desk.conftest import ROOT, Served, fresh_window, opened
 
 MAIL = (ROOT / "examples" / "low-lamp.txt").read_bytes()
@@ -176,6 +178,54 @@ def test_the_same_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_pa
         page.wait_for_function("() => document.body.innerText.includes('Pier Light')")
         keys.press("PageDown", "PageDown")
         page.wait_for_function("() => document.body.innerText.includes('low tide')")
+
+
+def test_a_sheet_in_the_mail_by_keyboard_alone(
+    desktop: Any, served: Served, tmp_path: Path
+) -> None:
+    """A PDF that came with a mail is chosen, looked at, taken, saved, put into the night and made
+    into books with no pointer."""
+    sheet = tmp_path / "paper-harbour.pdf"
+    with pytest.raises(SystemExit):
+        PROGRAM(["engrave", str(ROOT / "examples" / "paper-harbour.chart"), "-o", str(sheet)])
+    for page in fresh_window(desktop, served):
+        page.set_default_timeout(20_000)
+        page.on("filechooser", lambda _: None)  # from now on no dialog of the system opens
+        keys = Keys(page)
+        keys.press("Control+o")
+        keys.to("button", "Bring in a mail, a score or a PDF")
+        keys.press("Enter")
+        expect(page.get_by_role("textbox", name="A song pasted")).to_be_focused()
+        keys.press("Shift+Tab")
+        with page.expect_file_chooser() as chooser:
+            keys.press("Enter")
+        chooser.value.set_files(sheet)
+        keys.to("button", "Use this chart")
+        keys.press("Enter")
+        expect(page.locator("#title")).to_have_text("Paper Harbour")
+        keys.to("button", "the night")
+        keys.press("Enter")
+        keys.to("button", "save and add: Paper Harbour")
+        keys.press("Enter")
+        keys.hears("Paper Harbour is saved and added at the end")
+        keys.to("button", "Take Lantern Road out")
+        keys.press("Enter")
+        keys.hears("Lantern Road is taken out")
+        keys.to("textbox", "Name of the night", "Shift+Tab")
+        keys.press("Control+a")
+        keys.type("Harvest Supper")
+        keys.press("Enter")
+        keys.hears("name of the night: Harvest Supper")
+        keys.press("Control+s")
+        keys.hears("night.toml · saved")
+        keys.to("button", "Make the books")
+        keys.press("Enter")
+        keys.hears("files in the folder night")
+        keys.to("link", "guitar.pdf")
+    text = "".join(
+        one.extract_text() for one in pypdf.PdfReader(served.path("night/guitar.pdf")).pages
+    )
+    assert "Paper Harbour" in text and "Lantern Road" not in text
 
 
 NOTES = """\

@@ -74,6 +74,21 @@ def test_keys_handed_out_have_names_of_their_own(key: str | None, name: str) -> 
     assert answer.headers["content-disposition"].endswith(f"''{name}")
 
 
+def test_a_copy_in_another_key_is_a_song_of_its_own(page: Any, served: Served) -> None:
+    """The song in the key of now becomes another one, named after it, with the first one kept as
+    it is."""
+    page.click("#key-door")
+    page.click(".key[data-name='G major']")
+    expect(page.locator("#key-door")).to_have_text("G major")
+    page.click("#out-door")
+    page.click("text=copy as another song")
+    expect(page.locator("#state")).to_contain_text("lantern-road-in-g-major.chart · not saved yet")
+    expect(page.locator("#text")).to_have_value(re.compile("^key: G major$", re.MULTILINE))
+    page.keyboard.press("Control+s")
+    expect(page.locator("#state")).to_have_text("lantern-road-in-g-major.chart · saved")
+    assert served.path("lantern-road.chart").read_text() == SONG
+
+
 def test_a_chart_with_mistakes_is_not_handed_out(page: Any) -> None:
     """It is said instead what has to be done first."""
     page.fill("#text", SONG.replace("| Db |", "| Hb |"))

@@ -121,6 +121,33 @@ def test_enlarged_to_200_percent(window: Any) -> None:
         expect(page.locator(f"#incoming .judge {part}")).to_be_in_viewport()
 
 
+def test_a_phone_shows_what_is_typed_over_its_keys(window: Any) -> None:
+    """When the keys of a phone take the lower half of its screen, the row with the caret and the
+    mistakes are in sight; turned on its side, a tap on *page* shows the page."""
+    page = window(390, 844)
+    page.locator("#text").click(position={"x": 120, "y": 300})
+    row = "document.getElementById('text').value.slice(0, text.selectionStart).split('\\n').length"
+    number = page.evaluate(row)
+    page.set_viewport_size({"width": 390, "height": 440})
+    page.keyboard.type("C")
+    assert number > 5
+    page.wait_for_function(
+        """(number) => {
+            const rows = [...document.querySelectorAll("#numbers div")];
+            const here = rows.find((one) => one.textContent === String(number));
+            const foot = document.querySelector("footer").getBoundingClientRect();
+            const { top, bottom } = here?.getBoundingClientRect() ?? { top: -1, bottom: -1 };
+            return top >= 0 && bottom <= foot.top + 1 && foot.bottom <= innerHeight + 1;
+        }""",
+        arg=number,
+    )
+    expect(page.locator("#count")).to_be_in_viewport()
+    page.set_viewport_size({"width": 844, "height": 390})
+    page.click("#to-page")
+    shown = page.locator("#pages").bounding_box()
+    assert 0 <= shown["y"] < 90 and shown["height"] >= 200
+
+
 def test_a_screen_reader_finds_its_way(window: Any) -> None:
     """Landmarks, the text, the slider and the page's words are there with their names."""
     page = window(1440, 900)

@@ -1,1 +1,1 @@
-"""What is claimed of fretboards, voicings and fingerings."""
+"""Tests of fretboards, voicings and fingerings."""

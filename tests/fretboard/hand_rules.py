@@ -27,7 +27,7 @@ def across(fret: float, strings: int) -> float:
 
 
 def pattern_fault(frets: Frets, window: int = 4) -> str:
-    """What is wrong with a pattern before any finger is thought of; empty for nothing."""
+    """What is wrong with a pattern regardless of fingers; empty if nothing is."""
     fretted = [fret for fret in frets if fret]
     if fretted and max(fretted) > min(fretted) + window - 1:
         return "the frets are more than a hand apart"
@@ -41,7 +41,7 @@ def pattern_fault(frets: Frets, window: int = 4) -> str:
 
 
 def fingers_fault(frets: Frets, fingers: tuple[int, ...], capo: int = 0, reach: float = 1.0) -> str:
-    """What is wrong with a finger for each string (0 for none); empty for nothing."""
+    """What is wrong with a finger for each string (0 for none); empty if nothing is."""
     for fret, finger in zip(frets, fingers, strict=True):
         if bool(fret) != bool(finger):
             return "a fretted string needs a finger, and no other string has one"

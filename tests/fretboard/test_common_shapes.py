@@ -7,7 +7,7 @@ from chartkit.theory.shape_text import shape_text
 from tests.fretboard.common_shapes import common_shapes
 
 MISSES: dict[str, str] = {}
-"""Chords whose usual shape is not first, and what comes first instead."""
+"""Chords whose usual shape is not first, with the shape that is."""
 
 
 def ranks() -> dict[str, int]:

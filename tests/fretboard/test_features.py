@@ -1,4 +1,4 @@
-"""What a voicing is priced by, counted afresh from its frets, fingers and pitches."""
+"""The features of a voicing's price, computed anew from its frets, fingers and pitches."""
 
 from collections import Counter
 from itertools import pairwise
@@ -58,7 +58,7 @@ def features_of(voicing: Voicing) -> dict[str, float]:
 
 
 def hand_by_hand(voicing: Voicing) -> dict[str, float]:
-    """What the hand does, finger by finger."""
+    """The features of the hand, finger by finger."""
     frets, fingers = voicing.frets, voicing.fingers
     held = {f: [s for s, one in enumerate(fingers) if one == f] for f in sorted(set(fingers) - {0})}
     spans = {f: (frets[strings[0]], strings[0], strings[-1]) for f, strings in held.items()}
@@ -141,7 +141,7 @@ def place_by_hand(voicing: Voicing, thin: bool) -> dict[str, float]:
 
 
 def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]:
-    """What sounds: mud, unisons, doublings, what is missing, the bass and gaps.
+    """The features of the sound: mud, unisons, doublings, omissions, the bass and gaps.
 
     Mud is judged at the nut, and a known grip is exempt from it and from tensions out of place.
     """

@@ -1,4 +1,4 @@
-"""Which finger goes where: the fingers players use, and those no hand would."""
+"""Fingerings: the fingers players use, and those no hand would."""
 
 import pytest
 
@@ -203,7 +203,7 @@ NAMES = {"seven strings": "B1 E2 A2 D3 G3 B3 E4"}
 
 
 def shape_chord(sounding: Chord, capo: int) -> Chord:
-    """What the hand plays under a capo for a chord that sounds."""
+    """The shape chord under a capo for a sounding chord."""
     fifths = (-7 * capo + 6) % 12 - 6
     return plainly_named(moved_chord(sounding, fifths))
 

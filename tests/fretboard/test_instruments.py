@@ -129,7 +129,7 @@ def test_small_instruments_have_no_bass_to_miss(instrument: str, name: str, shap
 
 
 def test_every_offered_voicing_passes_as_an_own_shape() -> None:
-    """What the search offers, a player may give: the check finds nothing wrong with it."""
+    """The search's own shapes pass the check of a player's shapes."""
     board = shared_boards().board(GUITAR)
     for name in ("C", "F#m7(b5)", "Bb13", "Ebmaj9", "A7sus4", "D/F#", "C/D", "G5", "Cdim7"):
         for voicing in board.voicings(chord_or_none(name)):

@@ -53,7 +53,7 @@ def test_three_fingertips_in_a_fret_need_their_width(
 
 
 def tones(symbol: str) -> Tones:
-    """What a chord symbol asks of a voicing."""
+    """The tones that a voicing of a chord symbol needs."""
     parsed = read_symbol(symbol)
     assert isinstance(parsed, Chord)
     return tones_of(parsed)
@@ -217,7 +217,7 @@ def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
 def test_a_wrong_tone_is_named_as_a_player_would(
     name: str, shape: str, problem: str | None
 ) -> None:
-    """What a shape sounds besides its chord is named by the usual interval over the root."""
+    """Tones of a shape outside its chord are named by the usual interval over the root."""
     asked = read_symbol(name)
     assert isinstance(asked, Chord)
     problems = " ".join(shape_problems(GUITAR, asked, parse_shape(shape)))

@@ -27,7 +27,7 @@ def chord(symbol: str) -> Chord:
 
 
 def sounds(frets: Frets, capo: Capo) -> list[int]:
-    """What the strings sound, reckoned from the nut: an open string is stopped by the capo where
+    """The sounding strings, computed from the nut: an open string is stopped by the capo where
     that lies over it, and any other fret is counted from the capo."""
     pitches = []
     for place, fret in enumerate(frets):

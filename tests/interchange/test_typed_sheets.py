@@ -16,6 +16,7 @@ from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import TypedSheet, differences, sheets, silent
 
 _SAID_OTHERWISE = """
+compasso maat metre
 about akkorde around artist back bund capo capotraste casa cejilla chords circa coda compás deux
 double drei dreimal drie duas due dur dwa fine flat fois form four fret gange ganger gånger half
 kapo kapodaster keer maggiore majeur major mayor menor mesure metronome mineur minor minore moll

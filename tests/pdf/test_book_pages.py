@@ -90,7 +90,8 @@ def test_odd_characters_are_found_again() -> None:
 
 
 def test_outline_links_labels_and_description() -> None:
-    """The file has two levels of outline, links, labels from 1 and its own description."""
+    """The file has two levels of outline, links, labels from 1 and its own description, and each
+    song is a part of what is read."""
     blank = Page(300, 400, (), (Bookmark("Verse", 100),))
     linked = Page(300, 400, (), (), (Link(10, 20, 100, 30, 2),))
     leaves = [Leaf(linked, None, "Front ♭"), Leaf(blank, None, "One"), Leaf(blank)]
@@ -106,6 +107,9 @@ def test_outline_links_labels_and_description() -> None:
     assert [float(edge) for edge in note.get_object()["/Rect"]] == [10, 350, 110, 380]  # type: ignore[has-type]
     assert reader.get_page_number(note.get_object()["/Dest"][0].get_object()) == 2  # type: ignore[has-type]
     assert reader.trailer["/Root"]["/Lang"] == "de"
+    (whole,) = reader.trailer["/Root"]["/StructTreeRoot"]["/K"]
+    parts = [part.get_object() for part in whole.get_object()["/K"]]
+    assert [(part["/S"], part["/T"]) for part in parts] == [("/Sect", "Front ♭"), ("/Sect", "One")]
 
 
 def test_a_book_embeds_only_what_it_uses() -> None:

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 
 class Mistake(NamedTuple):
-    """A text, the code it must raise, where (from 1), how long the caret is, part of a hint.
+    """A text, the code it must raise, its place (from 1), the caret's length, part of a hint.
 
-    ``followed`` is what stands in the text and what the hint quotes in its place.
+    ``followed`` has the mistake in the text and the replacement that the hint quotes.
     """
 
     text: str

@@ -101,13 +101,13 @@ def mistaken_blocks() -> list[str]:
 
 @pytest.mark.parametrize("number", range(len(chart_blocks())))
 def test_charts_in_the_reference_read_without_a_mistake(number: int) -> None:
-    """Whoever copies a chart from the reference has a chart that works."""
+    """A chart copied from the reference works."""
     assert read(chart_blocks()[number]).sections
 
 
 @pytest.mark.parametrize("number", range(len(mistaken_blocks())))
 def test_mistakes_in_the_reference_are_mistakes(number: int) -> None:
-    """What the reference calls a mistake is reported as one."""
+    """Charts that the reference shows as mistakes are reported."""
     assert read_chart(Source(mistaken_blocks()[number])).diagnostics
 
 

@@ -8,7 +8,7 @@ from chartkit.syntax.reader import read_chart
 
 @pytest.mark.parametrize("cue", ['"a¦b"', '"say “hi” now"', '| C "x¦y" |'])
 def test_signs_between_straight_quotes_are_the_writers(cue: str) -> None:
-    """What is said to the players may hold any stroke and any quotes."""
+    """Remarks to the players may hold any stroke and any quotes."""
     assert not read_chart(Source(f"== V\n| C |\n{cue}\n")).diagnostics
 
 

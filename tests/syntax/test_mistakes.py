@@ -1,4 +1,4 @@
-"""What the reader says about mistakes."""
+"""Tests of the messages about mistakes."""
 
 import ast
 from pathlib import Path

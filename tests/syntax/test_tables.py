@@ -1,4 +1,4 @@
-"""Parse tables kept between runs: the same charts, and nothing believed that is not whole."""
+"""Parse tables kept between runs give the same charts, and damaged ones are never used."""
 
 import json
 import sqlite3
@@ -43,7 +43,7 @@ def entries(folder: Path) -> dict[str, bytes]:
 
 
 def readings() -> list[Reading]:
-    """What comes of reading every example and a jumble of mistakes, with new parsers."""
+    """The results of reading every example and a jumble of mistakes with new parsers."""
     forget()
     return [read_chart(Source(text)) for text in (*(p.read_text() for p in CHARTS), ODD)]
 
@@ -81,7 +81,7 @@ def test_what_is_no_table_is_made_anew(folder: Path, content: bytes) -> None:
 
 
 def test_tables_are_no_pickles(folder: Path) -> None:
-    """What is kept is JSON, which can be wrong but cannot run."""
+    """The kept file is JSON, which can be wrong but cannot run."""
     readings()
     assert [len(json.loads(body)) for body in entries(folder).values()] == [2, 2, 2]
 

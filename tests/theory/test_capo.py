@@ -30,7 +30,7 @@ def test_a_capo_raises_and_a_lower_tuning_lowers(capo: Capo, raised: int, label:
 
 @pytest.mark.parametrize("text", ["", "two", "1.5", "12", "-6", "٣", "1 2"])
 def test_anything_else_is_no_capo(text: str) -> None:
-    """What is no number, or out of reach, is refused in words."""
+    """Other texts, and numbers out of reach, are refused in plain words."""
     with pytest.raises(ValueError, match=r"not a fret|out of reach"):
         parse_capo(text)
 

@@ -53,7 +53,7 @@ def test_a_profile_itself_names_its_key(name: str) -> None:
 
 
 def test_equal_weights_name_no_key() -> None:
-    """Where every note sounds as long, or none, the fit is 0 and the key C."""
+    """If every note sounds equally long, or none sounds, the fit is 0 and the key C."""
     assert profiled_key([1.0] * 12) == (Key(0), 0.0)
     assert profiled_key([0.0] * 12) == (Key(0), 0.0)
 

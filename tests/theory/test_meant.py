@@ -1,6 +1,6 @@
-"""What a simply written root means, and which of two open spellings a key takes.
+"""The meaning of a simply written root, and the choice between two spellings of a key.
 
-Ours, no source, but for the counts that the modules name.
+Ours, no source, except for the counts that the modules name.
 """
 
 import pytest
@@ -63,7 +63,7 @@ def chord(text: str) -> Chord:
     ],
 )
 def test_roots_are_read_as_they_are_meant(key: str, written: str, meant: str) -> None:
-    """Only what the writer could hardly have meant is read otherwise, and its bass with it."""
+    """A spelling changes only if the writer can hardly have meant it, and its bass with it."""
     assert meant_chord(chord(written), parse_key(key)) == chord(meant)
 
 

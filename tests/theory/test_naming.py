@@ -73,7 +73,7 @@ def test_roots_and_basses_as_those_players_name_them(symbol: str, notes: Notes, 
     ],
 )
 def test_minor_and_major_as_asked(symbol: str, minor: Minor, major: Major, name: str) -> None:
-    """Only what is minor changes its m, and only the major seventh its maj."""
+    """Only minor chords change their m, and only major sevenths their maj."""
     assert named(letter_name(chord(symbol)), Naming("letters", minor, major)).plain() == name
 
 
@@ -85,7 +85,7 @@ def test_a_small_b_is_no_flat_sign() -> None:
 @pytest.mark.parametrize("root", [f"{one}{sign}" for one in "CDEFGAB" for sign in ("", "#", "b")])
 @pytest.mark.parametrize("quality", ["", "m7", "sus4", "maj7", "dim"])
 def test_german_names_are_read_back(root: str, quality: str) -> None:
-    """What a German player reads on a page, intake reads as the same chord."""
+    """Intake reads a name from a German player's page as the same chord."""
     printed = named(letter_name(chord(root + quality)), Naming("german")).plain()
     assert ReadNaming("german").letters(printed) == root + quality
 

@@ -26,7 +26,7 @@ ROOTS = ("C", "Db", "D", "Eb", "E", "F", "F#", "Gb", "G", "Ab", "A", "Bb", "B", 
 
 
 def chord(text: str) -> Chord:
-    """The chord of a symbol; fails when it is none."""
+    """The chord of a symbol; fails if it is not one."""
     parsed = read_symbol(text)
     assert isinstance(parsed, Chord), parsed
     return parsed
@@ -147,7 +147,8 @@ HARTE = {
 harte-library read it."""
 
 _MIR_EVAL_REFUSES = {"maj13", "13", "m13", "11", "m11", "13b9"}
-"""What mir_eval's table has no shorthand for or reduces differently from its own degrees."""
+"""Qualities for which mir_eval's table has no shorthand, or that it reduces differently from its
+own degrees."""
 
 _HARTE_LIBRARY_REFUSES = {"13", "m13", "maj13", "11", "m11", "13b9"}
 
@@ -544,5 +545,5 @@ def test_tones_of_an_altered_chord_run_upwards(symbol: str) -> None:
     ],
 )
 def test_an_altered_chord_may_leave_out_what_is_left_of_it(symbol: str, omissible: str) -> None:
-    """What its base may leave out goes too, unless it has been altered: that is what it is for."""
+    """A changed quality may leave out what its base may, unless that tone has been altered."""
     assert set(chord(symbol).quality.omissible) == set(omissible.split())

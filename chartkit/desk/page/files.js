@@ -8,7 +8,7 @@ import { element } from "./text.js";
 const KEPT_EVERY = 200; // milliseconds at most between what is typed and its draft
 
 export class OpenFile {
-  #state; #door; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #refused = ""; #outside = "";
+  #state; #door; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #refused = ""; #outside = ""; #note = "";
   #inherited = null; // the draft of an earlier window that is gone on with
   #saving = false;
   #window = crypto.randomUUID();
@@ -41,7 +41,8 @@ export class OpenFile {
     this.#kept = draft ? draft.text : null;
     this.#inherited = draft ? { window: draft.window, time: draft.time } : null;
     this.#outside = this.#refused = "";
-    this.#trouble = draft ? "what you had typed is here, not yet saved" : "";
+    this.#trouble = "";
+    this.#note = draft ? "from last time, not yet saved" : "";
     tell("opened", { name, text: draft ? draft.text : text });
     if (draft && draft.version !== version) this.#show({ text, version });
     this.#write();
@@ -54,7 +55,7 @@ export class OpenFile {
     this.#version = "";
     this.#saved = "";
     this.#inherited = null;
-    this.#trouble = this.#refused = this.#outside = "";
+    this.#trouble = this.#refused = this.#outside = this.#note = "";
     tell("opened", { name, text, again });
     this.typed();
   }
@@ -77,6 +78,7 @@ export class OpenFile {
     this.#kept = answer.ok ? text : null;
     if (answer.ok) this.#inherited = null;
     this.#trouble = answer.ok ? "" : answer.reason;
+    this.#note = "";
     this.#write();
     if (this.#read() !== text) this.typed();
   }
@@ -93,7 +95,7 @@ export class OpenFile {
     if (answer.status === 409) return this.#show(answer.data.stored);
     this.#refused = answer.ok ? "" : answer.reason; // stays when a draft is kept after it
     if (answer.ok) {
-      this.#trouble = "";
+      this.#trouble = this.#note = "";
       this.#inherited = null;
       this.#saved = text;
       this.#version = answer.data.version;
@@ -143,7 +145,7 @@ export class OpenFile {
     const trouble = this.#refused || this.#trouble;
     const state = this.unsaved ? (this.#kept === this.#read() ? "not saved yet, a copy is kept" : "not saved yet") : "saved";
     // The name alone is cut short where there is no room.
-    this.#state.replaceChildren(...(this.#name ? [element("span", "name", this.#name), element("span", "", ` · ${trouble || this.#outside || state}`)] : []));
+    this.#state.replaceChildren(...(this.#name ? [element("span", "name", this.#name), element("span", "", ` · ${trouble || this.#outside || this.#note || state}`)] : []));
     this.#door.hidden = !this.unsaved;
     this.#door.textContent = this.#begun ? "throw away …" : "what changed";
     this.#state.className = /not kept|ended|cannot/.test(trouble) ? "wrong" : "";
@@ -182,7 +184,7 @@ export class OpenFile {
   #undraft(text) {
     ask("/api/undraft", this.#wish(text));
     this.#inherited = this.#kept = null;
-    this.#trouble = this.#refused = "";
+    this.#trouble = this.#refused = this.#note = "";
   }
 
   /** Both texts side by side, where the file is not what we began from. */

@@ -1,5 +1,6 @@
 // Handing out: the files that the commands write, and the printer.
 
+import { tell } from "./bus.js";
 import { act } from "./files.js";
 import { Answer } from "./server.js";
 import { element } from "./text.js";
@@ -17,7 +18,7 @@ export class HandoutStrip {
     this.#say.setAttribute("role", "status");
     const ends = element("p", "ends");
     for (const [form, words] of FORMS) ends.append(act(words, () => this.#save(form)));
-    ends.append(act("copy as text", () => this.#copy()), act("print", () => print()));
+    ends.append(act("copy as text", () => this.#copy()), act("print", () => print()), act("copy as another song", () => tell("copy-asked")));
     strip.append(ends, this.#say);
   }
 

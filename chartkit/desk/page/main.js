@@ -241,6 +241,14 @@ hear("begin-named", async ({ title, text: made, then = null }) => {
   then?.();
 });
 
+/** The song as the page shows it, in its key of now, as another song. */
+hear("copy-asked", async () => {
+  const key = keys.wished, title = $("title").textContent;
+  const answer = key === null ? null : await ask("/api/transpose", { text: text.text, key });
+  if (answer && !answer.ok) return mistakes.say(answer.reason);
+  tell("begin-named", { title: key === null ? title : `${title} in ${key}`, text: answer ? answer.data.text : text.text });
+});
+
 const bringIn = () => { strips.close(); incoming.open(); };
 $("bring-in").addEventListener("click", bringIn);
 hear("bring-in", bringIn);
@@ -272,9 +280,20 @@ function side(name) {
   $("to-text").setAttribute("aria-pressed", String(name === "text"));
   $("to-page").setAttribute("aria-pressed", String(name === "page"));
 }
-$("to-text").addEventListener("click", () => side("text"));
-$("to-page").addEventListener("click", () => side("page"));
+$("to-text").addEventListener("click", () => { side("text"); roll(); });
+$("to-page").addEventListener("click", () => { side("page"); roll(); });
 side("text");
+
+// ---- a low window, such as a phone's over its keys: it rolls to what is typed or looked at
+const low = matchMedia("(max-height: 600px)");
+function roll() { if (low.matches) document.querySelector("main").scrollIntoView(); }
+text.element.addEventListener("pointerup", roll);
+text.element.addEventListener("input", roll);
+addEventListener("resize", () => {
+  if (!low.matches || document.activeElement !== text.element) return;
+  roll();
+  text.go(text.caret);
+});
 
 // ---- light and dark
 const dark = matchMedia("(prefers-color-scheme: dark)");

@@ -1,19 +1,22 @@
 // The night: the open set file as songs in order, tonight's keys, everybody's plan, the books.
 // What is changed here is typed into the set file in the text pane; nothing is kept here.
 
+import { Books } from "./books.js";
 import { tell } from "./bus.js";
+import { whenGiven } from "./fields.js";
 import { act } from "./files.js";
-import { Answer, ask, Newest } from "./server.js";
+import { Players } from "./players.js";
+import { ask, Newest } from "./server.js";
 import { element } from "./text.js";
 
 const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
 const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
 const [EDGE, ROLL, ROLL_EVERY] = [40, 12, 30]; // CSS pixels from an edge, CSS pixels a step, milliseconds
-const SCREENS = "books-for-screens"; // remembered in this browser
 
 export class NightPane {
-  #pane; #set; #charts; #save; #night = null; #shown = ""; #drawn = ""; #dragging = false; #said = element("p", "hush said"); #made = element("div", "made");
+  #pane; #set; #charts; #save; #books; #night = null; #shown = ""; #drawn = ""; #dragging = false; #said = element("p", "hush said");
   #newest = new Newest(() => this.#ask());
+  #players = new Players((change, said) => this.#edit(change, said));
 
   /** `set` gives the name and text of the set file, `charts` the charts of the folder, `save` saves what was typed into one. */
   constructor(pane, set, charts, save) {
@@ -22,7 +25,7 @@ export class NightPane {
     this.#set = set;
     this.#charts = charts;
     this.#said.setAttribute("role", "status");
-    this.#made.setAttribute("role", "status");
+    this.#books = new Books(set);
   }
 
   /** Works the night out anew. */
@@ -49,7 +52,7 @@ export class NightPane {
     if (drawn === this.#drawn || this.#dragging) return; // the same night stays as it stands
     this.#drawn = drawn;
     const focused = document.activeElement?.dataset?.focus;
-    if (name !== this.#shown) this.#made.replaceChildren();
+    if (name !== this.#shown) this.#books.clear();
     this.#shown = name;
     this.#night = night;
     tell("night-shown", night.name);
@@ -57,9 +60,9 @@ export class NightPane {
     const long = element("p", "hush", `${night.songs.length} song${night.songs.length === 1 ? "" : "s"}, ${minutes} min of music`);
     const problems = night.messages.length ? [Object.assign(element("pre", "problems", night.messages.join("\n")), { tabIndex: 0 })] : [];
     const top = element("div", "top");
-    top.append(...this.#about(night), this.#ends());
+    top.append(...this.#about(night), this.#books.ends());
     const legend = night.players.some((player) => player.steps) ? [readingOf(night)] : [];
-    this.#pane.replaceChildren(top, long, ...this.#notSaved(unsaved, night), this.#made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), this.#people(night), this.#addingPlayer());
+    this.#pane.replaceChildren(top, long, ...this.#notSaved(unsaved, night), this.#books.made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), ...this.#players.drawn(night));
     if (focused) this.#pane.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
   }
 
@@ -211,7 +214,7 @@ export class NightPane {
     Object.assign(typed, { type: "text", size: 24, placeholder: charts.length ? "its title" : "every song here is in it" });
     typed.setAttribute("list", titles.id);
     typed.dataset.focus = "add";
-    typed.addEventListener("change", () => {
+    whenGiven(typed, () => {
       const wanted = typed.value.trim(), chart = called.get(wanted.toLowerCase());
       if (chart) this.#edit({ change: "add", value: chart.name.slice(folder.length) }, `${chart.title || chart.name} is added at the end`);
       else if (wanted) this.#said.textContent = `No other song of the folder is called “${wanted}”.`;
@@ -220,75 +223,6 @@ export class NightPane {
     const line = element("p", "ends");
     line.append(label, titles);
     return line;
-  }
-
-  #addingPlayer() {
-    const label = element("label", "", "add a player "), name = element("input");
-    name.type = "text";
-    name.size = 14;
-    name.placeholder = "name";
-    name.dataset.focus = "add player";
-    name.addEventListener("change", () => { if (name.value.trim()) this.#edit({ change: "add-player", value: name.value.trim() }, `${name.value.trim()} plays tonight`); });
-    label.append(name);
-    const line = element("p", "ends");
-    line.append(label);
-    return line;
-  }
-
-  #people(night) {
-    const list = element("dl", "people");
-    night.players.forEach((player, i) => {
-      const name = this.#name(player, i), what = element("dd"), select = element("select");
-      select.setAttribute("aria-label", `What ${player.name} reads`);
-      select.dataset.focus = `reads ${i}`;
-      select.append(...night.reads.map((one) => element("option", "", one)));
-      select.value = player.reads;
-      select.addEventListener("change", () => this.#edit({ change: "player", at: i, setting: "reads", value: select.value }, `${player.name} reads ${select.value}`));
-      const plays = element("select");
-      plays.setAttribute("aria-label", `What ${player.name} plays`);
-      plays.dataset.focus = `plays ${i}`;
-      const instruments = [...new Set([...night.instruments, player.instrument].filter(Boolean))];
-      plays.append(Object.assign(element("option", "", "–"), { value: "" }), ...instruments.map((one) => element("option", "", one)));
-      plays.value = player.instrument;
-      plays.addEventListener("change", () => this.#edit({ change: "player", at: i, setting: "instrument", value: plays.value }, `${player.name} plays ${plays.value || "nothing named"}`));
-      const out = act("take out", () => this.#edit({ change: "remove-player", at: i }, `${player.name} is taken out`), "");
-      out.setAttribute("aria-label", `Take ${player.name} out`);
-      what.append("reads ", select, " plays ", plays, " ", out);
-      if (player.steps) what.append(element("small", "", `${player.changes}. ${player.saving}`));
-      list.append(name, what);
-    });
-    return list;
-  }
-
-  /** A player's name, to be typed over. */
-  #name(player, i) {
-    const name = element("dt"), typed = element("input");
-    typed.type = "text";
-    typed.value = player.name;
-    typed.size = Math.max(6, player.name.length);
-    typed.dataset.focus = `name ${i}`;
-    typed.setAttribute("aria-label", `Name of player ${i + 1}`);
-    typed.addEventListener("change", () => {
-      const wanted = typed.value.trim();
-      if (wanted) this.#edit({ change: "player", at: i, setting: "name", value: wanted }, `${player.name} is ${wanted} now`);
-      else typed.value = player.name;
-    });
-    name.append(typed);
-    return name;
-  }
-
-  #ends() {
-    const ends = element("p", "ends");
-    const label = element("label", "", " for screens too"), screens = element("input");
-    screens.type = "checkbox";
-    screens.checked = localStorage.getItem(SCREENS) === "yes";
-    screens.dataset.focus = "screens";
-    screens.addEventListener("change", () => localStorage.setItem(SCREENS, screens.checked ? "yes" : ""));
-    label.prepend(screens);
-    const make = act("Make the books", () => this.#make(screens.checked));
-    make.dataset.focus = "make";
-    ends.append(label, make);
-    return ends;
   }
 
   // ---- changing
@@ -303,7 +237,11 @@ export class NightPane {
   async #edit(change, said) {
     const { name, text } = this.#set();
     const answer = await ask("/api/set-edit", { name, text, ...change });
-    if (!answer.ok) return tell("trouble", answer.reason);
+    if (!answer.ok) {
+      this.#drawn = ""; // what was chosen and refused is not what stands in the set
+      this.#show(this.#night, name);
+      return tell("trouble", answer.reason);
+    }
     if (this.#set().text !== text) return;
     tell("type-all", answer.data.text);
     this.#said.textContent = said;
@@ -346,48 +284,6 @@ export class NightPane {
     handle.addEventListener("pointerup", end, { once: true });
     handle.addEventListener("pointercancel", end, { once: true });
   }
-
-  // ---- making
-  async #make(screen) {
-    const bar = element("progress"), words = element("span", "hush", "reading the set …"), set = this.#set();
-    this.#made.replaceChildren(bar, " ", words);
-    try {
-      const body = JSON.stringify({ ...set, screen });
-      const response = await fetch("/api/books", { method: "POST", headers: { "Content-Type": "application/json" }, body });
-      if (!response.ok) throw new Answer(response.status, await response.json());
-      for await (const line of linesOf(response.body)) {
-        if (line.reason) throw new Answer(422, line);
-        if (line.made) this.#done(line.made);
-        else {
-          Object.assign(bar, { max: line.of || 1, value: line.at });
-          words.textContent = `${line.doing} ${line.at} of ${line.of}`;
-        }
-      }
-    } catch (reason) {
-      this.#made.replaceChildren(element("p", "", reason instanceof Answer ? reason.reason : new Answer(0, null).reason));
-    }
-  }
-
-  #done(made) {
-    const list = element("ul", "list"), stems = new Map();
-    for (const file of made.files) stems.set(file.replace(/\.\w+$/, ""), [...(stems.get(file.replace(/\.\w+$/, "")) ?? []), file]);
-    for (const files of stems.values()) {
-      const row = element("li");
-      for (const file of files.sort().reverse()) row.append(bookLink(`${made.folder}/${file}`, file), " ");
-      list.append(row);
-    }
-    const screens = made.files.some((file) => file.endsWith(".html")) ? " Print the .pdf; an .html is the same book to keep on a tablet or a phone, where it opens without a network." : "";
-    const same = made.unchanged ? `, ${made.unchanged} as they were` : "";
-    this.#made.replaceChildren(element("p", "", `${made.files.length} files in the folder ${made.folder}${same}.${screens}`), list, ...made.messages.map((line) => element("p", "hush", line)));
-  }
-}
-
-/** A link to a book that was made. */
-function bookLink(path, file) {
-  const link = element("a", "", file);
-  link.href = `/api/made?name=${encodeURIComponent(path)}`;
-  link.target = "_blank";
-  return link;
 }
 
 /** A key in short: A♭, F♯m. */
@@ -409,18 +305,4 @@ function setting(step, before) {
   badge.title = [step.setting, step.guitar, step.changes || "nothing to change"].filter(Boolean).join(". ");
   const parts = [badge, element("span", "unseen", `, ${step.setting}. ${step.changes || "nothing to change"}`)];
   return step.guitar && step.guitar !== before?.guitar ? [...parts, element("small", "", step.guitar)] : parts;
-}
-
-/** Each line of a stream of JSON lines. */
-async function* linesOf(body) {
-  const reader = body.pipeThrough(new TextDecoderStream()).getReader();
-  let rest = "";
-  for (;;) {
-    const { done, value } = await reader.read();
-    rest += value ?? "";
-    const lines = rest.split("\n");
-    rest = lines.pop();
-    for (const line of lines) yield JSON.parse(line);
-    if (done) return;
-  }
 }

@@ -11,7 +11,8 @@ from chartkit.chart.marks import Mark, MarkKind
 from chartkit.interchange.instructions import Direction, mark_of
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_sound
-from chartkit.interchange.musicxml.harmony import HarmonyContext, Known, known_harmony
+from chartkit.interchange.musicxml.harmony import Known, known_harmony
+from chartkit.interchange.musicxml.harmony_values import HarmonyContext
 from chartkit.interchange.musicxml.xml import text_of, whole_number
 from chartkit.interchange.score.events import (
     NO_EDGE,

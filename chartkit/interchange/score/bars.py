@@ -135,13 +135,13 @@ class BarWriter:
         slots = _slots(put.strikes, written, length)
         extra = tuple(Said(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
         bar = Bar(
-            put.strikes,
-            length,
-            written,
-            0,
-            pickup,
-            _cues((*timed.measure.said, *extra), slots, timed, self._end(length)),
-            _marks(timed, slots),
+            strikes=put.strikes,
+            length=length,
+            beats_written=written,
+            simile=0,
+            pickup=pickup,
+            cues=_cues((*timed.measure.said, *extra), slots, timed, self._end(length)),
+            marks=_marks(timed, slots),
             holds=put.holds,
             slashes=put.slashes,
             silences=put.silences,
@@ -175,12 +175,13 @@ class BarWriter:
         marked = measure.simile == simile and bool(self.bars) and (as_long or self.whole_bar_chord)
         unmarked = self.whole_bar_chord and as_long and not (measure.slashes or after_break)
         if marked or unmarked:
-            return Written(Bar((), length, False, simile, False, cues, _marks(timed, (0,))), (0,))
+            marks = _marks(timed, (0,))
+            return Written(Bar((), length, simile=simile, cues=cues, marks=marks), (0,))
         if self.silence == "none" and self.silent_first and not (measure.slashes or timed.twice):
             return self._silent(timed)  # slashes would ask for something to be played
         slots = tuple(range(0, length, TICKS_PER_BEAT))
-        cues = _cues(measure.said, slots, timed, self._end(length))
-        return Written(Bar((), length, True, 0, False, cues, _marks(timed, slots)), (0,))
+        cues, marks = _cues(measure.said, slots, timed, self._end(length)), _marks(timed, slots)
+        return Written(Bar((), length, True, cues=cues, marks=marks), (0,))
 
     def _end(self, length: int) -> int | None:
         """Where a cue behind the last note of a measure stands: at the end of the bar in scores
@@ -233,7 +234,7 @@ class BarWriter:
         length = timed.meter.beats * TICKS_PER_BEAT
         cues = _cues(timed.measure.said, (0,), timed)
         strike = Strike(chord, 0, length)
-        return Written(Bar((strike,), length, False, 0, False, cues, _marks(timed, (0,))), (0,))
+        return Written(Bar((strike,), length, cues=cues, marks=_marks(timed, (0,))), (0,))
 
     def _free(self, measure: Measure) -> Written:
         """A measure in free time: its chords in order; N.C. where it has none."""

@@ -165,7 +165,14 @@ class BarReader:
             chord = Chord(played.bass, _POWER)
         self.chord, self.struck = chord or self.chord, True
         return Strike(
-            chord, 0, 0, bass_only, played.pushed, played.stopped, played.ringing, played.optional
+            chord=chord,
+            onset=0,
+            length=0,
+            bass_only=bass_only,
+            pushed=played.pushed,
+            stopped=played.stopped,
+            ringing=played.ringing,
+            optional=played.optional,
         )
 
     # ---- bars

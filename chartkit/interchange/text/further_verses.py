@@ -19,6 +19,7 @@ from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
 from chartkit.interchange.text.section_names import SUNG_KINDS, remark_in_name, section_key
+from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import rounds_in
 from chartkit.interchange.wording import counted, cue_text
@@ -117,6 +118,9 @@ def play_again(sheet: Sheet) -> None:
     if listed in sheet.listed and listed is not None:
         _write_out(sheet, listed)
         return
+    higher = any(isinstance(row, CueRow) and says_how_much_higher(row.text) for row in sheet.rows)
+    if again is not None and higher and again.casefold() != opened.name.casefold():
+        return  # it has chords of its own, which are written out once all sections are read
     if again is not None:
         times = (
             opened.times if opened.times > 1 else sheet.earlier.row_times.get(again.casefold(), 1)

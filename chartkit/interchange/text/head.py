@@ -51,6 +51,7 @@ from chartkit.interchange.text.titles import (
     has_facts,
     is_said,
 )
+from chartkit.interchange.wording import setting_text
 
 _PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
 _PAIRS_APART = re.compile(
@@ -59,9 +60,9 @@ _PAIRS_APART = re.compile(
     re.IGNORECASE,
 )
 
-
 _LONGEST_HEAD = 200
 _MOST_HEADER_LINES = 6
+_QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
 
 
 def head_end(known: Sequence[KnownLine]) -> int:
@@ -182,6 +183,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         return
     chat = sheet.findings.has(CHAT)
     title_at = (titles[-1] if chat else titles[0]) if titles else -1
+    letters: list[Line] = []
     for at, (one, text) in enumerate(zip(known, texts, strict=True)):
         letter = at != title_at and (is_greeting(text) or (is_talk(text) and not facts_of(text)))
         if isinstance(one.kind, Chords):
@@ -199,8 +201,10 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
             letter or (at < title_at and (chat or is_said(text)) and not has_facts(text))
         ):
             _take_from_letter(sheet, one.line)
+            letters.append(one.line)
         else:
             read_head_line(sheet, one.line)
+    _take_title_from(sheet, letters)
     settle_title(sheet)
 
 
@@ -227,6 +231,18 @@ def _take_from_letter(sheet: Sheet, line: Line) -> None:
     sheet.findings.leave_out(
         "letter", f'a greeting or note, not part of the song: "{text}"', line.place()
     )
+
+
+def _take_title_from(sheet: Sheet, letters: Sequence[Line]) -> None:
+    """Takes a title in quotes out of what is said to the reader of a mail, where no line is one."""
+    for line in letters if "title" not in sheet.top and sheet.subject is None else ():
+        quoted = _QUOTED.search(line.text) if len(line.text) <= _LONGEST_HEAD else None
+        if quoted is not None:
+            sheet.top["title"] = setting_text(quoted[1])
+            sheet.findings.guess(
+                "title", f'the title is "{quoted[1]}", from "{line.text.strip()}"', line.place()
+            )
+            return
 
 
 def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:

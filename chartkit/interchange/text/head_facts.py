@@ -72,13 +72,13 @@ _OF_BEFORE = re.compile(
     re.IGNORECASE,
 )
 """How words begin that are about a key in which the song is not played tonight."""
-_IN_KEY = re.compile(
-    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
-    r"(?:[ -](?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore))?)",
-    re.IGNORECASE,
-)
 _MODE = (
     r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|mol|durowa)"
+)
+_IN_KEY = re.compile(
+    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
+    rf"(?:[ -]{_MODE})?)",
+    re.IGNORECASE,
 )
 _TONIC = (
     r"(?:[A-H](?:[#b♯♭]|is|es|s)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?)"
@@ -91,6 +91,7 @@ _BARE_KEY = re.compile(
     r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
+_SMALL_MINOR = re.compile(r"[a-g][#b]?m")
 _GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
@@ -241,6 +242,8 @@ def bare_facts(parts: Sequence[str], beside: Sequence[Fact]) -> dict[str, Fact]:
 
 def _bare_fact(part: str) -> Fact | None:
     """A key or a tempo that nothing names."""
+    if part.islower() and _SMALL_MINOR.fullmatch(part) is not None:
+        part = part.capitalize()
     german = _GERMAN_KEY.fullmatch(part) is not None
     if (german or _BARE_KEY.fullmatch(part)) and (key := key_of(part)) is not None:
         return Fact("key", key)

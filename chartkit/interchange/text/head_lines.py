@@ -20,7 +20,12 @@ from chartkit.interchange.text.facts import (
     names_a_fact,
     without_parentheses,
 )
-from chartkit.interchange.text.head_facts import bare_facts, facts_in_prose, head_facts
+from chartkit.interchange.text.head_facts import (
+    bare_facts,
+    fact_of_words,
+    facts_in_prose,
+    head_facts,
+)
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
@@ -37,6 +42,7 @@ from chartkit.interchange.text.title_lines import (
     is_a_person,
     take_title,
     take_writer,
+    undated,
     without_title,
 )
 from chartkit.interchange.text.titles import (
@@ -83,9 +89,19 @@ _OUR_REMARK = re.compile(
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
 _TUNING = re.compile(
     r"(?:guitar\s+)?(?:tuning|tuned(?: to)?|stimmung|accordage|afinación|afinação|accordatura|"
-    r"stemming)\s*:?\s+(?P<name>[^\d]{3,20}?)[.!]?",
+    r"stemming)\s*:?\s+(?P<name>[^\d]{3,20}?)[.!]?|"
+    r"(?:guitar )?(?:in )?(?P<alone>drop(?:ped)?[ -]d|open[ -][dg]|dadgad)(?: tuning)?[.!]?",
     re.IGNORECASE,
 )
+_TEMPO_ALONE = re.compile(r"[~≈@]?\s?(?P<beats>\d{2,3})")
+_LOWEST_TEMPO, _HIGHEST_TEMPO = 40, 240
+_NOT_WRITTEN_BY = re.compile(
+    r"(?:as )?(?:recorded|performed|sung|played|made famous|popularised|popularized|covered|"
+    r"gesungen|gespielt|chanté|interprété|cantada?|tocada?|interpretada?)\s(?:by|von|par|por)\b|"
+    r"(?:beginner|intermediate|advanced|easy|difficulty|level)\b.*|.*\bstrum\w*\s+[DUdux -]{3,}",
+    re.IGNORECASE,
+)
+"""Who plays a song, how hard it is and how it is strummed: none of these wrote it."""
 AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
 
 
@@ -205,13 +221,31 @@ def _take_line_of_mail(sheet: Sheet, text: str, line: Line) -> bool:
     return letter is not None
 
 
+def _take_tuning(sheet: Sheet, text: str, line: Line) -> bool:
+    if not (tuning := _tuning_of(text)) or "instrument" in sheet.top:
+        return False
+    sheet.top["instrument"] = tuning
+    sheet.findings.guess("tuning", f'"{text}" is read as the guitar\'s tuning', line.place())
+    return True
+
+
+def _take_tempo_alone(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a number alone under the title that can only be the tempo."""
+    match = _TEMPO_ALONE.fullmatch(text) if "title" in sheet.top else None
+    beats = int(match["beats"]) if match is not None else 0
+    if "tempo" in sheet.top or not _LOWEST_TEMPO <= beats <= _HIGHEST_TEMPO:
+        return False
+    take_fact(sheet, "tempo", beats, line)
+    sheet.findings.guess("head-settings", f'"{text}" alone is read as the tempo', line.place())
+    return True
+
+
 def _take_shapes_or_note(sheet: Sheet, text: str, line: Line) -> bool:
     if legend_pairs(text):
         take_legend(sheet, line)
         return True
-    if (tuning := _tuning_of(text)) and "instrument" not in sheet.top:
-        sheet.top["instrument"] = tuning
-        sheet.findings.guess("tuning", f'"{text}" is read as the guitar\'s tuning', line.place())
+    if "title" in sheet.top and _NOT_WRITTEN_BY.match(text) and not head_facts(text).facts:
+        take_note(sheet, line)
         return True
     if is_for_the_players(text) or says_note(text) or is_of_a_show(text):
         take_note(sheet, line)
@@ -225,7 +259,8 @@ def _tuning_of(text: str) -> str:
     label = _TUNING.fullmatch(text)
     if label is None:
         return ""
-    name = " ".join(re.split(r"[\s-]+", label["name"].casefold().replace("tuning", ""))).strip()
+    said = (label["name"] or label["alone"]).casefold().replace("tuning", "")
+    name = " ".join(re.split(r"[\s-]+", said.replace("dropped", "drop"))).strip()
     return next((one.name for one in KNOWN[1:] if one.name.casefold() == name), "")
 
 
@@ -262,6 +297,8 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_show,
     _take_our_remark,
     _take_named_settings,
+    _take_tuning,
+    _take_tempo_alone,
     _take_phrases,
     _take_facts,
     _take_fact_with_more,
@@ -298,7 +335,7 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
     elif "writer" not in sheet.top and "title" in sheet.top and is_a_person(bare) and bare != text:
         take_writer(sheet, bare, text, line)
-    elif "writer" not in sheet.top and not comment and could_be_a_name(text):
+    elif "writer" not in sheet.top and not comment and could_be_a_name(undated(text)):
         take_writer(sheet, without_title(sheet, text), text, line)
     else:
         for fact in facts_in_prose(text) if is_said(text) else ():
@@ -333,17 +370,20 @@ def _take_mixed(
     if "title" not in sheet.top and text.startswith(others[0]):
         take_title(sheet, others[0], line)
         others = others[1:]
-    bare = bare_facts(others, facts)
-    for fact in bare.values():
-        take_fact(sheet, fact.name, fact.value, line)
+    named = {fact.name for fact in facts}
+    worded = {part: said for part in others if (said := fact_of_words(part)) is not None}
+    bare = {part: fact for part, fact in worded.items() if fact.name not in named}
+    bare |= bare_facts([part for part in others if part not in bare], [*facts, *bare.values()])
+    for one in bare.values():
+        take_fact(sheet, one.name, one.value, line)
     kept = [part for part in others if part not in bare]
-    said = setting_text(", ".join(take_writer_among(sheet, kept, text, line)))
+    rest = setting_text(", ".join(take_writer_among(sheet, kept, text, line)))
     if "(" in text:
         sheet.notes.append(text)
-    elif said and ("feel" in sheet.top or len(facts) < FEWEST_FACTS):
-        sheet.notes.append(said)
-    elif said:
-        sheet.top["feel"] = said
+    elif rest and ("feel" in sheet.top or len(facts) < FEWEST_FACTS):
+        sheet.notes.append(rest)
+    elif rest:
+        sheet.top["feel"] = rest
 
 
 def _tells_much(facts: Sequence[Fact]) -> bool:

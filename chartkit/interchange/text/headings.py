@@ -61,6 +61,9 @@ _SHORT_WITH_NUMBER = re.compile(
     re.IGNORECASE,
 )
 """Names cut short that stand alone on a line in any letters."""
+_SHORT_AND_REMARK = re.compile(
+    rf"(?P<name>{_SHORT_WITH_NUMBER.pattern})\s*\((?P<said>[^\W\d][^()]{{2,40}})\)", re.IGNORECASE
+)
 _SHORT_VERSE = re.compile(r"(?:str|zwr|estr|coup|cpl|vs?|ref|refr|ch)\.", re.IGNORECASE)
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
 _NUMBER_ALONE = re.compile(r"(?P<number>\d{1,2}[.):])(?:\s*\((?P<said>[^\W\d][^()|]{2,40})\))?")
@@ -155,6 +158,8 @@ def _cut_short(text: str) -> Heading | None:
     if match is not None:
         remark = match["said"] or (f"same as {match['other']}" if match["other"] else "")
         return Heading(section_name(match["name"]), remark=remark)
+    if (remarked := _SHORT_AND_REMARK.fullmatch(text)) is not None:
+        return Heading(section_name(remarked["name"]), remark=remarked["said"])
     return Heading(section_name(text)) if _SHORT_WITH_NUMBER.fullmatch(text) else None
 
 

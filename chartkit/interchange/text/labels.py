@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
@@ -16,7 +17,7 @@ from chartkit.interchange.text.times_played import ONCE_MORE, times_of
 from chartkit.interchange.text.tokens import IsChords
 
 _LABEL = re.compile(
-    r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12})?(?: ?\d)?)[.!]?"
+    r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12}){0,2}(?: ?\d)?)[.!]?"
     r"(?:\s{2,}|\s*[:=–-]\s+|\s+(?=\|))(?=\S)"
 )
 _REST = re.compile(
@@ -57,7 +58,8 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
                 text = f"{name}:".ljust(start) + line.text[start:]
                 result.append(replace(line, text=text))
                 continue
-            result.append(replace(line, text=f"[{name}]", columns=None))
+            sign = ":" if is_direction(name) else ""  # "HORNS" alone would be said to the band
+            result.append(replace(line, text=f"[{name}]{sign}", columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
         elif ordered and (order := _order_of(line.text, names)) is not None:
             again = order[len(names) :] if order[: len(names)] == names else []

@@ -3,21 +3,24 @@
 Source of the form: common practice, no source.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.roadmap import label_end
-from chartkit.interchange.text.section_names import full_name_at, is_known_name
+from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
 
-_LONGEST = 60
+_LONGEST, _LONGEST_ROW = 60, 200
 _FEWEST_STEPS = 3
 _MOST_STEPS = 40
 
 
-def with_form_in_one_line(lines: Sequence[Line]) -> list[Line]:
+def with_form_in_one_line(lines: Sequence[Line], findings: Findings) -> list[Line]:
     """The lines, a label such as "Order" and the names alone below it as one line of form."""
+    lines = _without_numbers(lines, findings)
     result: list[Line] = []
     at = 0
     while at < len(lines):
@@ -31,6 +34,44 @@ def with_form_in_one_line(lines: Sequence[Line]) -> list[Line]:
             result.append(lines[at])
             at += 1
     return result
+
+
+def _without_numbers(lines: Sequence[Line], findings: Findings) -> list[Line]:
+    """The lines, a numbered list of names that begins with the sections above, each once, without
+    these and without its numbers: what is left is played after them."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    listed = [(at, match) for at, line in enumerate(lines) if (match := _numbered(line.text))]
+    numbers = [int(match["number"]) for _, match in listed]
+    places = [at for at, _ in listed]
+    whole = numbers == [*range(1, len(numbers) + 1)] and len(numbers) >= _FEWEST_STEPS
+    if not whole or places != [*range(places[0], places[0] + len(places))]:
+        return list(lines)
+    above = [section_key(line.text[:end]) for line in lines[: places[0]] if (end := _name(line))]
+    keys = [section_key(match["text"][: full_name_at(match["text"], 0)]) for _, match in listed]
+    if not above or keys[: len(above)] != above:
+        return list(lines)
+    result = list(lines)
+    for at, match in listed:
+        played = at - places[0] < len(above)
+        if played:
+            text = lines[at].text.strip()
+            findings.leave_out("form", f'"{text}" is the section above', lines[at].place())
+        result[at] = replace(lines[at], text="" if played else match["text"], columns=None)
+    return result
+
+
+_NUMBERED = re.compile(r"\s*(?P<number>\d{1,2})[.)]\s+(?P<text>[^\W\d_].{0,60})")
+_MOST_LINES = 2_000
+
+
+def _numbered(text: str) -> re.Match[str] | None:
+    match = _NUMBERED.fullmatch(text) if len(text) <= _LONGEST else None
+    return match if match is not None and full_name_at(match["text"], 0) > 0 else None
+
+
+def _name(line: Line) -> int:
+    return full_name_at(line.text, 0) if len(line.text) <= _LONGEST_ROW else 0
 
 
 def _is_label(text: str) -> bool:

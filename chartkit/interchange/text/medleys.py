@@ -22,6 +22,13 @@ _BACK = re.compile(
 )
 
 
+_FIRST_WORDS = (
+    *("tune", "song", "reel", "jig", "polka", "melodie", "stück", "air", "número", "brano", "låt"),
+    *("waltz", "march", "and then", "then", "now", "back", "repeat", "return"),
+)
+"""A quick look: how such lines begin."""
+
+
 class Tunes:
     """Keeps where the tunes of a medley begin among the lines known so far."""
 
@@ -33,7 +40,7 @@ class Tunes:
     def read(self, at: int, line: Line) -> list[KnownLine]:
         """What a line becomes that names a tune or asks for one again; nothing for others."""
         text = line.text.strip()
-        if len(text) > LONGEST or not any(map(str.isdigit, text)):
+        if len(text) > LONGEST or not text.lower().startswith(_FIRST_WORDS):
             return []
         named = _NAMED.fullmatch(text) if self._heads_parts(at) else None
         if named is not None:

@@ -171,7 +171,9 @@ def _any_of(names: dict[str, str] | tuple[str, ...]) -> str:
 _WHICH = (
     r"(?:(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|halber|big|1st|2nd|3rd|[4-9]th|"
     r"quiet|soft|loud|slow|short|long|extra|extended|a cappella|acapella|gang|spoken|rap|acoustic|"
-    r"instrumental|"
+    r"instrumental|eerste|tweede|derde|vierde|laatste|första|andra|tredje|fjärde|sista|første|andre|"
+    r"anden|siste|prim[ao]|second[ao]|terz[ao]|primeir[ao]|segund[ao]|terceir[ao]|troisième|"
+    r"pierwsz[aey]|drug[aie]|trzeci[ae]?|první|druhá|třetí|ensimmäinen|toinen|kolmas|"
     r"letzte[rs]?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernière?|premier|deuxième|últim[oa]|ultim[oa]|"
     r"primer|segundo|laatste|sista|siste|ostatni[ae]?|poslední)\s)?"
 )
@@ -235,6 +237,13 @@ _ORDINALS = {
     "deuxième": 2,
     "primer": 1,
     "segundo": 2,
+    **dict.fromkeys(["eerste", "första", "første", "prima", "primo", "primeira", "primeiro"], 1),
+    **dict.fromkeys(["tweede", "andra", "andre", "anden", "seconda", "secondo", "segunda"], 2),
+    **dict.fromkeys(["derde", "tredje", "terza", "terzo", "terceira", "terceiro", "troisième"], 3),
+    **dict.fromkeys(["vierde", "fjärde"], 4),
+    **dict.fromkeys(["pierwsza", "první", "ensimmäinen"], 1),
+    **dict.fromkeys(["druga", "druhá", "toinen"], 2),
+    **dict.fromkeys(["trzecia", "třetí", "kolmas"], 3),
 }
 
 
@@ -329,6 +338,9 @@ _WORD = re.compile(r"[^\W\d_]+")
 _BEFORE_NAMES = """
 a b c d the last final first second third fourth double half halber big 1st 2nd 3rd 4th 5th 6th
 7th 8th 9th letzte letzter erste erster erstes zweite zweiter zweites dritte dritter drittes
+eerste tweede derde vierde laatste första andra tredje fjärde sista første andre anden siste prima
+primo seconda secondo terza terzo primeira primeiro segunda terceira terceiro troisième pierwsza
+druga trzecia první druhá třetí ensimmäinen toinen kolmas
 dernier premier deuxième último primer segundo quiet soft loud slow short long extra extended
 acapella gang spoken rap acoustic instrumental letztes dernière última ultimo ultima laatste sista
 siste ostatni ostatnia ostatnie poslední

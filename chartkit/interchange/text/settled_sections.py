@@ -106,6 +106,11 @@ _TONE, _FLAT_SECOND, _SHARP_PRIME = 2, -5, 7
 """Intervals on the line of fifths: a whole tone, and a semitone by the next letter or the same."""
 
 
+def says_how_much_higher(text: str) -> bool:
+    """Whether a remark says that a section is played a tone or half a tone higher."""
+    return _HIGHER.search(text) is not None and _UP.search(text) is not None
+
+
 def _raised(
     one: Section, above: Sequence[Section], below: Sequence[Section], findings: Findings
 ) -> Section:
@@ -117,6 +122,9 @@ def _raised(
     if how is None or _has_music(one) or one.same_as:
         return one
     home = next((o for o in reversed(above) if o.name.casefold() == name and _has_music(o)), None)
+    kind = section_key(one.name)[0]
+    alike = (o for o in reversed(above) if section_key(o.name)[0] == kind and _has_music(o))
+    home = home or next(alike, None)
     if home is None or any(later.name.casefold() == name for later in below):
         return one
     roots = [chord.root for chord in _chords(home)]

@@ -51,6 +51,11 @@ class SheetLines:
         """Whether a row of chords stands at a place."""
         return 0 <= at < len(self.rows) and self.rows[at] is not None
 
+    def stands_over_chords(self, at: int) -> bool:
+        """Whether a line stands apart, right above a row of chords, as a section's name does."""
+        above = at == 0 or not self.lines[at - 1].text.strip()
+        return above and at + 1 < len(self.rows) and self.rows[at + 1] is not None
+
     def is_chords(self, text: str) -> bool:
         """Whether a text is chords and nothing else."""
         row = self.tokens.row(Line(0, text))
@@ -107,6 +112,7 @@ class SheetLines:
             any(one is not None for one in self.headings[before:after])
             for before, after in pairwise(counted)
         )
+        parted = parted or self._has_all_music_above(min(matches))
         numbers = [*counted.values()]
         first = numbers[0]
         on = numbers == [*range(first, first + len(numbers))] and first < _SECOND + 1
@@ -116,6 +122,13 @@ class SheetLines:
             parted = parted and any(row is not None for row in self.rows[:start])
             return frozenset(matches) if parted else frozenset()
         return frozenset(matches) if parted and on and len(numbers) > 1 else frozenset()
+
+    def _has_all_music_above(self, at: int) -> bool:
+        """Whether all rows of chords are bars that stand above a line, under no section's name."""
+        rows = [i for i, row in enumerate(self.rows) if row is not None]
+        named = any(one is not None for one in self.headings)
+        barred = all("|" in self.lines[i].text for i in rows)
+        return bool(rows) and rows[-1] < at and not named and barred
 
     def _begins_block(self, at: int) -> bool:
         """Whether nothing but its chords stands right above a line."""

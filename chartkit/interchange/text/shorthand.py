@@ -24,7 +24,7 @@ def written_usually(lines: Sequence[Line], is_chords: IsChords, findings: Findin
     """The lines, rows of chords in shorthand as sheets usually have them, in their columns."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    lines = [_with_bars_each(line, is_chords, findings) for line in lines]
+    lines = [_held(_with_bars_each(line, is_chords, findings), is_chords) for line in lines]
     result = [_with_plain_name(_with_plain_count(line, is_chords), is_chords) for line in lines]
     result = _with_bar_lines(result, is_chords, findings)
     return _with_plain_title(list(_with_like_bars(result, findings)), is_chords)
@@ -131,6 +131,26 @@ def _with_bars_each(line: Line, is_chords: IsChords, findings: Findings) -> Line
     bars = " | ".join(chord for chord in chords for _ in range(count))
     rest = text[start + words[fits - 1].end() : each.start()] + text[each.end() :]
     return replace(line, text=f"{text[:start]}| {bars} |{rest}", columns=None)
+
+
+_HELD = re.compile(
+    r"(?P<before>.{0,30}:\s*|\s*)(?P<chord>[A-H][^\s|()]{0,9})\s*"
+    r"(?P<said>\((?P<count>\d{1,2})\s*(?:bars?|takte?|measures?|mesures?|compases|compassos|"
+    r"battute|maten|takter)\b[^()|]{0,40}\))\s*",
+    re.IGNORECASE,
+)
+"""One chord and how many bars it lasts ("Em7 (8 bars, drums only)")."""
+_MOST_BARS_HELD = 32
+
+
+def _held(line: Line, is_chords: IsChords) -> Line:
+    """A chord with the number of its bars behind it as a row of bars, with what is said of them."""
+    match = _HELD.fullmatch(line.text) if "(" in line.text and len(line.text) <= _LONGEST else None
+    count = int(match["count"]) if match is not None else 0
+    if match is None or not 1 < count <= _MOST_BARS_HELD or not is_chords(match["chord"]):
+        return line
+    bars = " | ".join([match["chord"]] * count)
+    return replace(line, text=f"{match['before']}| {bars} | {match['said']}", columns=None)
 
 
 _LABEL_OF_CHORDS = re.compile(

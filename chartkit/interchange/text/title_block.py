@@ -51,6 +51,8 @@ def lines_over_title(texts: Sequence[str]) -> int:
         return 0
     above = " ".join(first)
     person = _A_PERSON.fullmatch(title) is not None and not title.isupper()
+    if first[0][:1].islower() and not title[:1].islower() and len(first) == 1:
+        return start
     low = title[:1].islower() and not above.islower()
     if low or _SAYS_MORE.match(title) or (person and _OF_A_PLACE.search(above) is None):
         return 0

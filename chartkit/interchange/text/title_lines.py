@@ -49,9 +49,13 @@ _NAMES = re.compile(
 )
 """Surnames of several writers in parentheses."""
 _FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
+_TEMPO_BEHIND = re.compile(
+    r"(?P<title>.*\S)\s+[@~]\s?(?P<tempo>[4-9]\d|1\d\d|2[0-3]\d)(?:\s?bpm)?", re.IGNORECASE
+)
+_STROKE = re.compile(r"\s+[/|]\s+")
 _BARE_KEY_BEHIND = re.compile(
-    r"(?P<title>.*\S)(?:\s*\(|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
-    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)\)?"
+    r"(?P<title>.*\S)(?:\s*[(\[]|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
+    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)[)\]]?"
 )
 _METER_BEHIND = re.compile(
     r"(?P<title>.*[^\s,])(?:\s*[,(]\s*|\s+[-–—]\s+|\s+)(?P<meter>\d{1,2}/\d{1,2})\)?"
@@ -74,11 +78,13 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
     by = IN_BRACKETS_BEHIND.fullmatch(bare)
-    person = _undated(by["inside"]) if by is not None else ""
+    person = undated(by["inside"]) if by is not None else ""
     if by is not None and _A_PERSON.fullmatch(person) and "writer" not in sheet.top:
         take_writer(sheet, by["inside"], text, line)
         bare = by["title"]
     parts = DASH.split(bare, maxsplit=1)
+    if len(parts) == 1 and is_a_person(_STROKE.split(bare, maxsplit=1)[-1]):
+        parts = _STROKE.split(bare, maxsplit=1)
     title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
     sheet.top["title"] = title
     behind_dash = parts[1] if len(parts) > 1 else ""
@@ -192,6 +198,9 @@ def _key_behind(sheet: Sheet, title: str) -> str:
             sheet.top.setdefault("meter", meter)
             sheet.bars.meter = meter
             title = metered["title"]
+    if (timed := _TEMPO_BEHIND.fullmatch(title)) is not None:
+        sheet.top.setdefault("tempo", int(timed["tempo"]))
+        title = timed["title"]
     match = _KEY_BEHIND.fullmatch(title) or _BARE_KEY_BEHIND.fullmatch(title)
     key = key_of(match["key"]) if match is not None else None
     if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
@@ -200,14 +209,14 @@ def _key_behind(sheet: Sheet, title: str) -> str:
     return match["title"]
 
 
-def _undated(name: str) -> str:
+def undated(name: str) -> str:
     """A writer's name without the year behind it."""
     return _YEAR_BEHIND.sub("", name) if len(name) <= _LONGEST_TITLE else name
 
 
 def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
     """Takes a name as the writer, out of a text that may say more."""
-    dated, name = name, _undated(name)
+    dated, name = name, undated(name)
     if dated != name:
         sheet.notes.append(setting_text(dated.removeprefix(name).strip(" ,")))
     sheet.top["writer"] = name

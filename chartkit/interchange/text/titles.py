@@ -17,7 +17,7 @@ _TITLE = re.compile(
     r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
 )
 _WRITER = re.compile(
-    r"(?:(?:artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
+    r"(?:(?:writer|songwriter|author|artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
     r"letra|música|compositora?|compositeur|compositore|paroles|musique|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
     r"(?:\s*(?:&|and|und|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
@@ -30,6 +30,8 @@ _WORDS_AND_MUSIC_APART = re.compile(
     r"(?:m|music|musik|música|musique|muziek|musica)\s*:\s*\S.*",
     re.IGNORECASE,
 )
+_NOBODY = re.compile(r"(?:me|us|my|our|mir|uns|moi|nous|mí|nosotros|ear|heart|request)\b", re.I)
+"""What stands behind "by" and is no name."""
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
 _PICTURES = ("Sk", "Mn")
 _NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
@@ -62,7 +64,8 @@ def writer_of(text: str) -> str:
     if _WORDS_AND_MUSIC_APART.fullmatch(text) is not None:
         return text
     match = _WRITER.match(text)
-    return text[match.end() :].strip() if match is not None else ""
+    name = text[match.end() :].strip() if match is not None else ""
+    return "" if _NOBODY.match(name) else name
 
 
 def could_be_a_name(text: str) -> bool:
@@ -74,7 +77,7 @@ OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 NUMBER_BEFORE = re.compile(
-    r"#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
+    r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
     r"(?:[Nn]o|[Nn]r|NO|NR|[Nn][°º])\.?\s*\d{1,4}\s*(?:[.):–—-]\s*|\s)(?=[^\W\d_a-z]|[\"“„«])"
 )
 IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")

@@ -303,7 +303,14 @@ def _played(
 ) -> Played:
     """What is struck, with the manner that the signs around it tell."""
     tail = text[len(text.rstrip("!~,*;.)")) :]
-    return Played(chord, bass, text.startswith("<"), "!" in tail, "~" in tail, optional)
+    return Played(
+        chord=chord,
+        bass=bass,
+        pushed=text.startswith("<"),
+        stopped="!" in tail,
+        ringing="~" in tail,
+        optional=optional,
+    )
 
 
 def _at_commas(text: str) -> list[str]:

@@ -19,7 +19,8 @@ _COUNT_AND_REMARK = (
     r"(?:\s*\((?P<said>[^\W\d][^()|]{1,40})\))?)"
 )
 _NAME = re.compile(
-    r"(?P<name>[^\W\d_][^\W\d_'’.-]{2,15}(?:[ -][^\W\d_]{2,12})?(?:\s?\d)?)(?P<end>\s?[:!.]|)"
+    r"(?P<name>(?:\d{1,2}[ -])?[^\W\d_][^\W\d_'’.-]{2,15}(?:[ -][^\W\d_]{2,12}){0,3}(?:\s?\d)?)"
+    r"(?P<end>\s?[:!.]|)"
     rf"{_COUNT_AND_REMARK}",
     re.IGNORECASE,
 )
@@ -64,6 +65,7 @@ _WORDS = frozenset(["verses", "versed", "versa", "chords", "couples", "bridged",
 _FEWEST_LETTERS, _MOST_LETTERS = 5, 14
 _FEWEST_NAMED = 2
 _LONGEST = 60
+_MOST_LINES = 2_000
 
 
 def with_unknown_names(
@@ -75,7 +77,9 @@ def with_unknown_names(
         for at, one in enumerate(headings)
     )
     first = next((at for at, one in enumerate(headings) if one is not None), len(lines))
-    if apart < _FEWEST_NAMED:
+    if _are_in_capitals(lines, are_rows, headings):
+        first = -1
+    elif apart < _FEWEST_NAMED:
         first = len(lines)
     over = dict(_over_chords(lines, are_rows, headings, first))
     if not over:
@@ -88,6 +92,19 @@ def with_unknown_names(
         or (_heading(again) if (again := _again(lines, headings, at, names)) is not None else None)
         for at, one in enumerate(headings)
     ]
+
+
+def _are_in_capitals(
+    lines: Sequence[Line], are_rows: Sequence[bool], headings: Sequence[Heading | None]
+) -> bool:
+    """Whether the sections of a sheet have names in capitals that nobody else uses: no name is
+    known, and one that stands over chords stands alone on a later line again."""
+    if len(lines) > _MOST_LINES or any(headings):
+        return False
+    capitals = [line.text.strip() if line.text.isupper() else "" for line in lines]
+    over = {text for text, row in zip(capitals, [*are_rows[1:], False], strict=True) if row}
+    again = {text for text, row in zip(capitals, [*are_rows[1:], False], strict=True) if not row}
+    return bool((over & again) - {""})
 
 
 def _heading(match: re.Match[str]) -> Heading:
@@ -111,7 +128,9 @@ def _over_chords(
     begun = next((at for at, line in enumerate(lines) if line.text.strip()), 0)
     for at in range(begun + 1, len(lines) - 1):
         text = lines[at].text
-        if headings[at] is not None or are_rows[at] or not are_rows[at + 1]:
+        if headings[at] is not None or are_rows[at]:
+            continue
+        if not are_rows[at + 1] and not _is_shouted(lines, headings, at):
             continue
         if not text or len(text) > _LONGEST:
             continue
@@ -124,11 +143,24 @@ def _over_chords(
         under_name = headings[at - 1] is not None and match["name"].isupper()
         apart = _is_apart(lines, at) or (under_name and barred)
         slipped = match["name"].casefold() in _CUT_SHORT or _is_slip(match["name"])
+        if apart and barred and match["end"] == ":":
+            yield at, match
+            continue
         slipped = slipped and (apart or headings[at - 1] is not None)
         below_first = first < at or (barred and first < len(lines))
         unsung = at + 2 >= len(lines) or are_rows[at + 2] or not lines[at + 2].text.strip()
         if slipped or (apart and below_first and _may_be_name(match, barred, unsung)):
             yield at, match
+
+
+def _is_shouted(lines: Sequence[Line], headings: Sequence[Heading | None], at: int) -> bool:
+    """Whether a line apart is a name in capitals with a remark ("CHANT (NO GUITARS)"), over words
+    without chords, in a sheet whose headings are all in capitals."""
+    text = lines[at].text.strip()
+    if not text.isupper() or not text.endswith(")") or not lines[at + 1].text.strip():
+        return False
+    named = [one.name for one in headings if one is not None]
+    return len(named) > _FEWEST_NAMED and all(map(str.isupper, named)) and _is_apart(lines, at)
 
 
 def of_two_names(text: str) -> re.Match[str] | None:
@@ -166,8 +198,10 @@ def _may_be_name(match: re.Match[str], barred: bool, unsung: bool) -> bool:
     if name.casefold() in _CUT_SHORT:
         return True
     *_, last = name.split()
+    if name.count(" ") > 1 and not name.isupper():
+        return False
     of_two = barred or name.isupper() or match["end"] == ":" or is_known_name(last)
-    if not name[0].isupper() or (" " in name and not of_two) or match["end"] == ".":
+    if name[0].islower() or (" " in name and not of_two) or match["end"] == ".":
         return False
     if name.casefold() in _ALSO_DIRECTIONS:
         return True

@@ -55,7 +55,7 @@ def test_a_high_part_keeps_clear_of_the_first(songs: object) -> None:
 
 @pytest.mark.parametrize("songs", [examples, progressions], ids=["examples", "progressions"])
 def test_what_is_proposed_first_keeps_clear_within_easy_reach(songs: object) -> None:
-    """Unasked, a part stays below the eleventh fret, and still keeps clear."""
+    """By default a part stays below the eleventh fret, and still keeps clear."""
     assert callable(songs)
     parts = [song.parts()[0] for song in songs()]
     overlap, unisons, step = medians(parts)

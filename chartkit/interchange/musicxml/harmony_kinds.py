@@ -1,0 +1,170 @@
+"""The chord that the kind of a ``harmony``, its text and its degrees make on a root."""
+
+from xml.etree.ElementTree import Element
+
+from chartkit.interchange.musicxml.harmony_values import HarmonyContext, ReadHarmony
+from chartkit.interchange.musicxml.kinds import (
+    FUNCTIONAL_KINDS,
+    KIND_DEGREES,
+    ChangeType,
+    DegreeChange,
+    changed_degrees,
+)
+from chartkit.interchange.musicxml.xml import (
+    text_of,
+    whole_number,
+)
+from chartkit.interchange.taken import SymbolReader
+from chartkit.interchange.wording import cue_text
+from chartkit.theory.chord import Chord, moved_chord
+from chartkit.theory.quality import Quality, quality_with
+
+_CHANGE_TYPES: dict[str, ChangeType] = {"add": "add", "alter": "alter", "subtract": "subtract"}
+_LONGEST_TEXT = 60
+_MAJOR = Quality("", ("1", "3", "5"))
+
+
+def chord_of_kind(
+    name: str, text: str, root: int, changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> ReadHarmony:
+    """The chord on a root that a kind, the text it is written with and its degrees make.
+
+    A kind that names a function may move the root.
+    """
+    if name in FUNCTIONAL_KINDS:
+        return _functional(name, root, changes, context)
+    return _plain(name, text, root, changes, context)
+
+
+def _functional(
+    name: str, root: int, changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> ReadHarmony:
+    meant = FUNCTIONAL_KINDS[name]
+    quality, cue = _quality(meant.degrees, changes, context)
+    bass = None if meant.bass is None else root + meant.bass
+    chord = Chord(root + meant.root, quality, bass)
+    sounding = moved_chord(chord, context.interval)
+    context.findings.guess(
+        "functional-kind", f"the kind {name} is read as {sounding}", context.place
+    )
+    return ReadHarmony(chord, " ".join(filter(None, (meant.cue, cue))))
+
+
+def _plain(
+    name: str, text: str, root: int, changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> ReadHarmony:
+    degrees = KIND_DEGREES.get(name)
+    said = _by_text(text, context.read_symbol)
+    if degrees is None or (name == "other" and not changes):
+        return _unknown_kind(name, text, said, root, changes, context)
+    if said is not None and _says_more(said, degrees, changes):
+        context.findings.guess(
+            "kind-text-says-more",
+            f'the kind "{name}" is written "{cue_text(text)}", which says more and is taken',
+            context.place,
+        )
+        return ReadHarmony(Chord(root, said))
+    held, unnamed = changed_degrees(degrees, changes)
+    if said is not None and not unnamed and held == frozenset(said.degrees):
+        return ReadHarmony(Chord(root, said))  # add2 and add9 have the same tones: the text tells
+    if said is not None and not changes:
+        context.findings.guess(
+            "kind-text-differs",
+            f'the kind "{name}" is written "{cue_text(text)}": the kind is taken',
+            context.place,
+        )
+    if said is not None and (unnamed or quality_with(held) is None):
+        context.findings.guess(
+            "kind-by-text",
+            f'no symbol has the kind "{name}" with its degrees: "{cue_text(text)}" is read',
+            context.place,
+        )
+        return ReadHarmony(Chord(root, said))
+    quality, cue = _quality(degrees, changes, context)
+    return ReadHarmony(Chord(root, quality), cue)
+
+
+def _by_text(text: str, read_symbol: SymbolReader) -> Quality | None:
+    """The quality that a kind's text names; None for no text or no chord symbol."""
+    if not text or len(text) > _LONGEST_TEXT:
+        return None
+    chord = read_symbol(f"C{text}")
+    return None if chord is None or chord.root or chord.bass is not None else chord.quality
+
+
+def _says_more(said: Quality, degrees: tuple[str, ...], changes: tuple[DegreeChange, ...]) -> bool:
+    """Whether the text adds tones to the kind, and no degree elements account for them."""
+    if changes:
+        return False
+    return set(said.degrees) > set(degrees) or (
+        set(said.degrees) != set(degrees) and said.text.startswith("7alt")
+    )
+
+
+def _unknown_kind(
+    name: str,
+    text: str,
+    said: Quality | None,
+    root: int,
+    changes: tuple[DegreeChange, ...],
+    context: HarmonyContext,
+) -> ReadHarmony:
+    named = said or _by_text(name, context.read_symbol)
+    if named is not None:
+        by = f'by its text "{cue_text(text)}"' if said is not None else f"as C{named.text} is"
+        context.findings.guess(
+            "kind-by-text", f'a chord of kind "{cue_text(name)}" is read {by}', context.place
+        )
+        return ReadHarmony(Chord(root, named))
+    quality, cue = _quality(_MAJOR.degrees, changes, context)
+    context.findings.guess(
+        "unknown-kind", f'a chord of kind "{cue_text(name)}" is read as major', context.place
+    )
+    return ReadHarmony(Chord(root, quality), cue_text(" ".join(filter(None, (text, cue)))))
+
+
+def _quality(
+    degrees: tuple[str, ...], changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> tuple[Quality, str]:
+    """The quality of a kind and its changes, and a cue for changes it cannot hold."""
+    held, unnamed = changed_degrees(degrees, changes)
+    quality = quality_with(held)
+    if quality is None:
+        quality, unnamed = _nearest(degrees, changes)
+    if not unnamed:
+        return quality, ""
+    said = ", ".join(f"{c.type} {c.value} {c.alter:+d}" for c in unnamed)
+    context.findings.leave_out(
+        "degree-without-symbol", f"chord tones that no symbol has: {said}", context.place
+    )
+    return quality, f"({said})"
+
+
+def _nearest(
+    degrees: tuple[str, ...], changes: tuple[DegreeChange, ...]
+) -> tuple[Quality, tuple[DegreeChange, ...]]:
+    """The quality with as many of the changes, in order, as symbols have, and the others."""
+    quality = quality_with(frozenset(degrees)) or _MAJOR
+    kept: tuple[DegreeChange, ...] = ()
+    unnamed: tuple[DegreeChange, ...] = ()
+    for change in changes:
+        held, failed = changed_degrees(degrees, (*kept, change))
+        changed = None if failed else quality_with(held)
+        if changed is None:
+            unnamed = (*unnamed, change)
+        else:
+            quality, kept = changed, (*kept, change)
+    return quality, unnamed
+
+
+def degree_change(element: Element, context: HarmonyContext) -> DegreeChange | None:
+    """A degree element; None (with a finding) when it is none the schema knows."""
+    value = whole_number(element.findtext("degree-value"))
+    type_name = _CHANGE_TYPES.get(text_of(element, "degree-type"))
+    if type_name is None or not 1 <= value <= 13:
+        said = " ".join("".join(element.itertext()).split())[:40]
+        context.findings.leave_out(
+            "unknown-degree", f'a degree "{cue_text(said)}" of a chord', context.place
+        )
+        return None
+    return DegreeChange(type_name, value, whole_number(element.findtext("degree-alter")))

@@ -1,0 +1,41 @@
+"""Bar lines that stand under one another through a song."""
+
+from chartkit.arrange.page_look import PageLook, Sizes
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Page, Stroke
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged
+
+FONTS = Fonts()
+WIDE = "word after word on"
+
+
+def rows_of(page: Page) -> list[list[float]]:
+    """The places of the upright lines of each row, from the top."""
+    lines = [i for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1]
+    tops = sorted({round(line.y0, 1) for line in lines})
+    return [sorted(line.x0 for line in lines if round(line.y0, 1) == top) for top in tops]
+
+
+def test_an_intro_shares_the_bar_lines_of_most_rows() -> None:
+    """Where rows need two grids and an intro fits both, it stands in that of the verse, which has
+    more rows; not in that of a bridge."""
+    verse = f"| C | F | G | C |\n: | {WIDE} | {WIDE} | {WIDE} | la |\n" * 4
+    bridge = f"| F | G | C | F |\n: | la | {WIDE} | {WIDE} | {WIDE} go |\n"
+    text = f"key: C\n\n== Intro\n| C | F | G | C |\n\n== Verse\n{verse}\n== Bridge\n{bridge}"
+    look = PageLook(size=Sizes(1, 1), form="full", bar_numbers=False)
+    (page,) = laid_out(arranged(text), look, FONTS).pages
+    intro, first, *_, last = rows_of(page)
+    assert intro[1:4] == first[1:4] != last[1:4]
+
+
+def test_a_second_grid_meets_the_first_where_it_can() -> None:
+    """A row that has to leave the grid of the others keeps what bar lines it can from one end."""
+    usual = f"| C | F | G | C |\n: | {WIDE} | {WIDE} | {WIDE} | la |\n" * 3
+    other = f"| C | F | G | C |\n: | {WIDE} | la | {WIDE} | {WIDE} |\n"
+    look = PageLook(size=Sizes(1, 1), form="full", bar_numbers=False)
+    text = f"key: C\n\n== Verse\n{usual}{other}"
+    (page,) = laid_out(arranged(text), look, FONTS).pages
+    first, *_, last = rows_of(page)
+    assert last != first
+    assert last[1] == first[1]
