@@ -118,9 +118,7 @@ def _gridded(
         for grid in sorted(packed, key=lambda one: -len(one.places)):
             rows_in = [sections[p.section][p.row] for p in grid.places]
             filled = room * max(_part_filled(row, typical) for row in rows_in)
-            shared = _within(grid, filled, made) or tuple(
-                filled_widths(grid.least, max(sum(grid.least), filled), grid.weights)
-            )
+            shared = _within(grid, filled, made) or _beside(grid, filled, made)
             made.append(shared)
             widths |= dict.fromkeys(grid.places, shared)
     return widths
@@ -142,6 +140,39 @@ def _within(
         if all(least <= width for least, width in zip(grid.least, merged, strict=True)):
             return merged
     return None
+
+
+def _beside(grid: _Grid, filled: float, made: Sequence[tuple[float, ...]]) -> tuple[float, ...]:
+    """The widths of a grid's columns: as many from one end as can be stand as in a grid of as many
+    columns that is there, since bar lines that nearly meet look like a slip."""
+    room = max(sum(grid.least), filled)
+    ways = [
+        _kept(grid.least, grid.weights, room, usual, back)
+        for usual in made
+        if len(usual) == len(grid.least) and abs(sum(usual) - room) <= 1
+        for back in (False, True)
+    ]
+    most = max(ways, key=lambda way: way[0], default=(0, ()))
+    if most[0]:
+        return most[1]
+    return tuple(filled_widths(grid.least, room, grid.weights))
+
+
+def _kept(
+    least: list[float], weights: list[float], room: float, usual: tuple[float, ...], back: bool
+) -> tuple[int, tuple[float, ...]]:
+    """How many columns from the left, or going ``back`` from the right, can be those of another
+    grid, and all widths then."""
+    step = -1 if back else 1
+    least, weights, columns = least[::step], weights[::step], usual[::step]
+    kept: list[float] = []
+    for i, width in enumerate(columns):
+        if width < least[i] or sum(kept) + width + sum(least[i + 1 :]) > room:
+            break
+        kept.append(width)
+    count = len(kept)
+    widths = [*kept, *filled_widths(least[count:], room - sum(kept), weights[count:])]
+    return count, tuple(widths[::step])
 
 
 def _lengths(row: RowBox) -> tuple[object, ...]:

@@ -27,3 +27,15 @@ def test_an_intro_shares_the_bar_lines_of_most_rows() -> None:
     (page,) = laid_out(arranged(text), look, FONTS).pages
     intro, first, *_, last = rows_of(page)
     assert intro[1:4] == first[1:4] != last[1:4]
+
+
+def test_a_second_grid_meets_the_first_where_it_can() -> None:
+    """A row that has to leave the grid of the others keeps what bar lines it can from one end."""
+    usual = f"| C | F | G | C |\n: | {WIDE} | {WIDE} | {WIDE} | la |\n" * 3
+    other = f"| C | F | G | C |\n: | {WIDE} | la | {WIDE} | {WIDE} |\n"
+    look = PageLook(size=Sizes(1, 1), form="full", bar_numbers=False)
+    text = f"key: C\n\n== Verse\n{usual}{other}"
+    (page,) = laid_out(arranged(text), look, FONTS).pages
+    first, *_, last = rows_of(page)
+    assert last != first
+    assert last[1] == first[1]

@@ -1,6 +1,7 @@
 // The keys: pick one, and for a singer see how each would be sung and where the capo would go.
 
 import { tell } from "./bus.js";
+import { whenGiven } from "./fields.js";
 import { act } from "./files.js";
 import { redrawn } from "./focus.js";
 import { ask } from "./server.js";
@@ -22,7 +23,7 @@ export class KeysStrip {
     this.#voice.setAttribute("list", "voices");
     this.#voice.placeholder = "alto, or A3-E5";
     this.#voice.value = localStorage.getItem(VOICE) ?? "";
-    this.#voice.addEventListener("change", () => { localStorage.setItem(VOICE, this.#voice.value.trim()); this.fill(); });
+    whenGiven(this.#voice, () => { localStorage.setItem(VOICE, this.#voice.value.trim()); this.fill(); });
     const label = element("label", "", "for the voice ");
     label.htmlFor = "voice";
     const names = element("datalist");

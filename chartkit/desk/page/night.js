@@ -3,6 +3,7 @@
 
 import { Books } from "./books.js";
 import { tell } from "./bus.js";
+import { whenGiven } from "./fields.js";
 import { act } from "./files.js";
 import { Players } from "./players.js";
 import { ask, Newest } from "./server.js";
@@ -213,7 +214,7 @@ export class NightPane {
     Object.assign(typed, { type: "text", size: 24, placeholder: charts.length ? "its title" : "every song here is in it" });
     typed.setAttribute("list", titles.id);
     typed.dataset.focus = "add";
-    typed.addEventListener("change", () => {
+    whenGiven(typed, () => {
       const wanted = typed.value.trim(), chart = called.get(wanted.toLowerCase());
       if (chart) this.#edit({ change: "add", value: chart.name.slice(folder.length) }, `${chart.title || chart.name} is added at the end`);
       else if (wanted) this.#said.textContent = `No other song of the folder is called “${wanted}”.`;

@@ -22,7 +22,7 @@ export class Players {
       const out = act("take out", () => this.#edit({ change: "remove-player", at: i }, `${player.name} is taken out`), "");
       out.setAttribute("aria-label", `Take ${player.name} out`);
       const what = element("dd");
-      what.append("reads ", reads, " plays ", plays, " ", out);
+      what.append(pair("reads ", reads), pair("plays ", plays), out);
       if (player.steps) what.append(element("small", "", `${player.changes}. ${player.saving}`));
       list.append(this.#name(player, i), what);
     });
@@ -58,6 +58,13 @@ export class Players {
     line.append(label);
     return line;
   }
+}
+
+/** A word and its control, which stay together. */
+function pair(word, control) {
+  const both = element("span", "pair", word);
+  both.append(control, " ");
+  return both;
 }
 
 /** A choice among words, "–" for none. */
