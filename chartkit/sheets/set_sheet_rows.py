@@ -6,7 +6,12 @@ from dataclasses import dataclass, replace
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, Text
 from chartkit.layout.style import Style
-from chartkit.sheets.set_sheet_columns import SheetColumns, common_size, tall_columns
+from chartkit.sheets.set_sheet_columns import (
+    SheetColumns,
+    common_size,
+    stacked_columns,
+    tall_columns,
+)
 
 _LARGEST_TITLE = 46.0
 """The largest title in points (ours)."""
@@ -22,6 +27,12 @@ _AT_A_GLANCE = 23.0
 height is seen under five minutes of arc (the definition of normal sight, 6/6, in ISO 8596; from
 memory), which at 2 m is 2.9 mm or capitals of type of 11.6 points; twice that is an assumption
 of ours."""
+_STACKED_TITLE, _STACKED_LINE, _STACKED_CELL = 0.32, 0.16, 0.2
+"""The same where the guitarists have a line of their own: the title, the line under it, theirs."""
+_WORTH_A_LINE = 1.2
+"""How much larger settings must be on a line of their own (ours)."""
+_ROOM_FOR_THREE = 84.0
+"""How high a row of three lines is, in points, so that all are read standing (ours)."""
 _ROOM_FOR_NAMES = 40.0
 """How high a row is whose line is lifted so that a guitar's name under it is read (ours)."""
 _ROUNDING, _BESIDE_NUMBER = 0.01, 12.0
@@ -68,7 +79,8 @@ class SheetRow:
 class RowLook:
     """What all rows of a sheet share: sizes and baselines in points, from a row's top.
 
-    ``tall`` rows have the title on a line of its own.  ``guitar`` is the baseline of the name
+    ``tall`` rows have the title on a line of its own.  ``cell_base`` is the baseline of the
+    settings, which is that of the line or one below it.  ``guitar`` is the baseline of the name
     under a setting, so that settings stand alike with one and without.
     """
 
@@ -81,6 +93,7 @@ class RowLook:
     shape: float
     title_base: float
     line_base: float
+    cell_base: float
     guitar: float
 
 
@@ -91,7 +104,10 @@ def row_look(
     it be larger; above it where it can be read at a glance there."""
     low = _low_look(rows, SheetColumns(guitars, style), height, fitter)
     tall = _tall_look(rows, guitars, height, fitter, style)
-    return tall if tall.title > min(low.title, _AT_A_GLANCE) else low
+    if tall.title <= min(low.title, _AT_A_GLANCE):
+        return low
+    stacked = _stacked_look(rows, guitars, height, fitter, style)
+    return stacked if stacked and stacked.setting > tall.setting * _WORTH_A_LINE else tall
 
 
 def _low_look(
@@ -113,6 +129,7 @@ def _low_look(
             shape=line,
             title_base=base,
             line_base=base,
+            cell_base=base,
             guitar=height * 0.87,
         ),
         fitter,
@@ -145,10 +162,44 @@ def _tall_look(
             shape=line,
             title_base=height * title_base,
             line_base=line_base,
+            cell_base=line_base,
             guitar=min(height * 0.92, line_base + line * _GUITAR_BELOW),
         ),
         fitter,
     )
+
+
+def _stacked_look(
+    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
+) -> RowLook | None:
+    """Rows with the guitarists on a line of their own; None where they are not high enough, or
+    nothing gets larger by it."""
+    if height < _ROOM_FOR_THREE:
+        return None
+    full = min(height * _STACKED_TITLE, _LARGEST_TITLE)
+    indent = fitter.width(str(max((row.number for row in rows), default=1)), "plain", full)
+    room = style.line_width - indent - _BESIDE_NUMBER
+    title = common_size([_title_room(row, full, room, fitter)[0] for row in rows], full)
+    line, cell = (min(height * part, title * 0.9) for part in (_STACKED_LINE, _STACKED_CELL))
+    columns = stacked_columns(guitars, indent + _BESIDE_NUMBER, line, cell, style)
+    if columns is None:
+        return None
+    named = _guitars_named(rows)
+    cell_base = height * (0.78 if named else 0.84)
+    look = RowLook(
+        columns=columns,
+        height=height,
+        tall=True,
+        title=title,
+        line=min(line, columns.size),
+        setting=columns.cell,
+        shape=columns.cell,
+        title_base=height * 0.31,
+        line_base=height * 0.53,
+        cell_base=cell_base,
+        guitar=min(height * 0.95, cell_base + columns.cell * _GUITAR_BELOW),
+    )
+    return _with_cells(rows, look, fitter)
 
 
 def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowLook:
@@ -161,13 +212,13 @@ def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowL
     settings = [_setting(cell, columns) for cell in cells]
     settings = [one for one in settings if "," not in one and "(" not in one]
     fits = [
-        fitter.fitting_size(one, "strong", look.line, columns.box(0)[1] - 8) for one in settings
+        fitter.fitting_size(one, "strong", look.setting, columns.box(0)[1] - 8) for one in settings
     ]
     shapes = [cell.first for cell in cells if cell.first]
     return replace(
         look,
-        setting=min(fits, default=look.line),
-        shape=_size_in(shapes, "plain", look.line, columns.shape(0)[1], fitter),
+        setting=min(fits, default=look.setting),
+        shape=_size_in(shapes, "plain", look.shape, columns.shape(0)[1], fitter),
     )
 
 
@@ -341,13 +392,13 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
     its own.
     """
     left, width = look.columns.box(number)
-    base, room = top + look.line_base, (left + 4, width - 8)
-    apart = look.guitar - look.line_base
+    base, room = top + look.cell_base, (left + 4, width - 8)
+    apart = look.guitar - look.cell_base
     below_shape = (apart - look.shape * _DESCENT) / _ASCENT
     wide = bool(cell.guitar) and look.tall and below_shape >= _SMALLEST_NAME
     whole = look.columns.guitar(number)[1] if wide else width
     ink, items = 0.0 if cell.changed else 1.0, list[Item]()
-    under, small = top + look.guitar, max(look.line * _NAME, min(5.0, look.height * 0.25))
+    under, small = top + look.guitar, max(look.setting * _NAME, min(5.0, look.height * 0.25))
     small = min(small, below_shape if wide else apart / _ASCENT)
     if cell.changed:
         high, low = top + look.height * 0.07, top + look.height * 0.93
@@ -390,7 +441,8 @@ def _begin_at(look: RowLook) -> tuple[float, float]:
     """The left and right edge of the room between the tempo and the guitarists."""
     columns = look.columns
     left = columns.tempo[0] + columns.tempo[1] + look.line * 0.4
-    right = columns.guitar(0)[0] - look.line * 0.5 if columns.guitars else columns.right
+    beside = columns.guitars and not columns.stacked
+    right = columns.guitar(0)[0] - look.line * 0.5 if beside else columns.right
     return left, right
 
 
