@@ -15,7 +15,8 @@ from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Style, style_for
 from chartkit.sheets.set_sheet_columns import SheetColumns
-from chartkit.sheets.set_sheet_rows import GuitarCell, RowLook, SheetRow, row_items, row_look
+from chartkit.sheets.set_sheet_look import GuitarCell, RowLook, SheetRow, row_look
+from chartkit.sheets.set_sheet_rows import row_items
 
 _LARGEST_ROW, _SMALLEST_ROW = 130.0, 13.0
 """The height of a row in points: as high as the songs allow, within these (ours).  Titles of ten

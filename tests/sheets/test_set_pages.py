@@ -25,7 +25,7 @@ from chartkit.sheets.running_order import (
     order_style,
 )
 from chartkit.sheets.set_sheet import set_sheet
-from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
+from chartkit.sheets.set_sheet_look import GuitarCell, SheetRow
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 from tests.layout.geometry import box_of, off_page, overlapping
 
