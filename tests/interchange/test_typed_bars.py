@@ -137,3 +137,11 @@ def test_endings_for_several_times() -> None:
     """An ending for the first three times names them all."""
     chart = taken("Song\n\n[A]\n| C | D |\n1.-3. | G :|\n4. | A |\n").chart
     assert body(chart).endswith("|: C | D |\n|1.2.3. G :|\n|4. A |")
+
+
+def test_a_percent_sign_among_chords_makes_bars() -> None:
+    """A "%" says the bar before again (common practice, no source), so each chord is a bar."""
+    result = taken("Moth\n\nIntro: D7 % G7 %\n\nVerse\nD7   %    G7   %\nlove me again my dear\n")
+    assert body(result.chart).count("| D7 ") == 2
+    assert body(result.chart).startswith("== Intro\n| D7 | % | G7 | % |")
+    assert "bars-by-similes" in codes(result)

@@ -24,6 +24,7 @@ def written_usually(lines: Sequence[Line], is_chords: IsChords, findings: Findin
     """The lines, rows of chords in shorthand as sheets usually have them, in their columns."""
     if len(lines) > _MOST_LINES:
         return list(lines)
+    lines = [_with_bars_of_similes(line, is_chords, findings) for line in lines]
     lines = [_held(_with_bars_each(line, is_chords, findings), is_chords) for line in lines]
     result = [_with_plain_name(_with_plain_count(line, is_chords), is_chords) for line in lines]
     result = _with_bar_lines(result, is_chords, findings)
@@ -151,6 +152,30 @@ def _held(line: Line, is_chords: IsChords) -> Line:
         return line
     bars = " | ".join([match["chord"]] * count)
     return replace(line, text=f"{match['before']}| {bars} | {match['said']}", columns=None)
+
+
+_BEFORE_A_BAR = re.compile(r"(?<=\S)(\s*)\s(?=\S)")
+
+
+def _with_bars_of_similes(line: Line, is_chords: IsChords, findings: Findings) -> Line:
+    """A row of chords with "%" among them and no bar lines as a row of bars, one for each."""
+    text = line.text
+    if "%" not in text or len(text) > _LONGEST or "|" in text or "/" in text:
+        return line
+    row = _row_in(text).rstrip()
+    cells = row.split()
+    if len(cells) < 2 or cells[0] == "%" or not all(one == "%" or is_chords(one) for one in cells):
+        return line
+    start = len(text.rstrip()) - len(row)
+    bars = _with_line_before(_BEFORE_A_BAR.sub(r"\1|", row)) + " |"
+    if not is_chords(bars):
+        return line
+    findings.guess(
+        "bars-by-similes",
+        'a "%" stands among chords without bar lines: each chord and each % is read as a bar',
+        line.place(),
+    )
+    return replace(line, text=text[:start] + bars)
 
 
 _LABEL_OF_CHORDS = re.compile(
