@@ -19,6 +19,7 @@ from chartkit.interchange.text.line_kinds import (
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import is_about_the_song
 from chartkit.interchange.text.section_names import (
+    MAY_BEGIN_NAME,
     SUNG_OR_SAID,
     full_name_at,
     is_short_name,
@@ -83,6 +84,8 @@ _JUMP_TO = re.compile(
     r"(?P<name>[A-H]\d?(?!\w)|[^\W\d_]{3,}(?: \d)?)",
     re.IGNORECASE,
 )
+_SIGNS = re.compile(r"[:=(\[|]|[-–—]\s|D\.?\s?[SC]")
+_FIRST_WORDS = MAY_BEGIN_NAME | {"after"}
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_SAID_OF_A_NAME = 6
@@ -110,6 +113,8 @@ class NamesByPlace:
         ``bare`` is its text without pictures.
         """
         text = line.text.strip()
+        if self._is_plain(at, text):
+            return []
         first = (
             self._for_player,
             self._jumped_to,
@@ -126,6 +131,14 @@ class NamesByPlace:
         last = (self._equal_to_another, self._played_after, self._about_the_last)
         kind = kind or self._first(at, text, last)
         return [KnownLine(line, kind)] if kind is not None else []
+
+    def _is_plain(self, at: int, text: str) -> bool:
+        """Whether a line below another has no sign and begins with no word of those that the
+        readers here look for; a quick look at what most lines of words are."""
+        if self.sheet.is_empty(at - 1) or len(text) <= _LONGEST_SHORT or _SIGNS.search(text):
+            return False
+        first = _WORD.match(text)
+        return first is not None and first[0].casefold() not in _FIRST_WORDS
 
     def _first(self, at: int, text: str, readers: Sequence[_Reader]) -> LineKind | None:
         """What the first reader makes of a line that knows it."""
