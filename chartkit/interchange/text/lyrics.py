@@ -155,7 +155,7 @@ def _parts(before: str, after: str) -> bool:
     """Whether a word can be sung in these two parts: each has a vowel, no pair of vowels that
     sounds as one is torn, and the second is more than a letter or an e that is not sung."""
     torn = f"{before[-1:]}{after[:1]}".lower() in _ONE_SOUND
-    end = after.strip(".,;:!?…\"”’'")
+    end = _CONTRACTED.sub("", after.strip(".,;:!?…\"”’'"))
     silent = _SILENT.fullmatch(end) is not None and not _SUNG_ENDING.fullmatch(before + end)
     silent = silent or (len(end) == 1 and end.isascii())
     return not torn and not silent and _sings(before) and _sings(after)

@@ -113,7 +113,7 @@ class NamesByPlace:
         ``bare`` is its text without pictures.
         """
         text = line.text.strip()
-        if self._is_plain(at, text):
+        if not text or self._is_plain(at, text):
             return []
         first = (
             self._for_player,
