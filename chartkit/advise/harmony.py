@@ -51,8 +51,8 @@ def is_closed_harmony(song: Song) -> bool:
     thirteenth (fewer in a vamp, and where all chords are so large), and half of the time on these
     and on other chords of five tones; or ii-V pairs
     that lead to three roots or more besides the relative key's, to two where every chord has a
-    seventh or three chords are of that kind.  Players of such songs use no capo (common practice,
-    no source).
+    seventh or three chords are of that kind; or sevenths throughout, with two of that kind among
+    them, as in a bossa nova.  Players of such songs use no capo (common practice, no source).
     """
     coloured = sum(s.beats for s in song.stretches if len(s.chord.quality.degrees) > 3)
     if coloured < _COLOURED_SHARE * song.beats:
@@ -62,7 +62,8 @@ def is_closed_harmony(song: Song) -> bool:
     of_ballads = [one for one in closed if one[1].text != "dim7"]  # swing has these too
     ballad = sevenths or len(of_ballads) >= _CLOSED_IN_BALLADS
     fewest = _ROOTS_OF_BALLADS if ballad else _ROOTS
-    if len(_two_five_roots(song)) >= fewest:
+    altered = sevenths and len(of_ballads) >= _CLOSED_CHORDS
+    if altered or len(_two_five_roots(song)) >= fewest:
         return True
     dense = sum(s.beats for s in song.stretches if _dense(s.chord.quality))
     chords = {(s.chord.root, s.chord.quality) for s in song.stretches}

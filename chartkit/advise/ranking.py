@@ -10,7 +10,7 @@ from chartkit.advise.modulations import Modulations, modulations_of
 from chartkit.advise.option import options
 from chartkit.advise.play_through import OwnShapes, PlayThrough, play_through
 from chartkit.advise.ranked import RankedOption, ShapeUse
-from chartkit.advise.reasons import reason_for, verdict_on
+from chartkit.advise.reasons import reasons_for, verdict_on
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
 from chartkit.arrange.arrange import printable
@@ -91,7 +91,8 @@ def rank_song(
 
     ranked = ranker(song)
     explained = tuple(
-        replace(option, reason=reason_for(option, ranked[0], settings)) for option in ranked
+        replace(option, reason=reason)
+        for option, reason in zip(ranked, reasons_for(ranked, settings), strict=True)
     )
     boards.save()
     verdict, good = verdict_on(explained, song, settings)

@@ -1,4 +1,4 @@
-"""The reason for an option's rank in one plain sentence, and a verdict on all options."""
+"""The reason for an option's rank in a plain sentence or two, and a verdict on all options."""
 
 from collections.abc import Sequence
 
@@ -37,6 +37,14 @@ NEAR = 0.1
 
 _MANY_BARRES = 0.25
 """An option that spares barres for this share of the time is named, good or not (ours)."""
+_HOME_MOSTLY_CLOSED = 0.5
+"""From this share of the home chord's time on, a closed shape of it is named (ours)."""
+_RIVALS = 2
+"""How many options after the first it is compared with (ours)."""
+_RIVAL_WITHIN = 0.25
+"""How far below the first a rival may score (ours)."""
+_CLEARLY_MORE = 0.1
+"""How much larger a rival's share of time on open shapes is (ours)."""
 _PRICES = ("fret", "key", "closed")
 """The parts of a price (``CapoPrices``): the fret or the tuning, an unusual key of shapes, and a
 capo on closed chords."""
@@ -52,10 +60,16 @@ _LOSSES = {
     "effort": "the shapes are harder for the hand",
     "movement": "the hand moves farther between shapes",
     "oddness": "some shapes are unusual",
-    "home_closed": "the home chord is not an open shape",
     "second_shapes": "some chords need a second shape",
     "unplayable": "some chords have no fingering ({unplayable:.0%} of the time)",
 }
+
+
+def reasons_for(ranked: Sequence[RankedOption], settings: AdviceSettings) -> list[str]:
+    """The reason for the rank of every option, the first one's compared with its nearest rivals."""
+    best = ranked[0]
+    others = [reason_for(option, best, settings) for option in ranked[1:]]
+    return [f"{_praise(best)}{_against_rival(ranked, settings)}", *others]
 
 
 def reason_for(option: RankedOption, best: RankedOption, settings: AdviceSettings) -> str:
@@ -82,7 +96,41 @@ def _praise(option: RankedOption) -> str:
         parts.append(f"{measures.ring * strings:.1f} strings ring open on average")
     if measures.barres:
         parts.append(barre_names(option))
+    elif measures.home_closed >= _HOME_MOSTLY_CLOSED:
+        parts.append(f"but {_home_text(option)}")
     return f"{', '.join(parts)}."
+
+
+def _against_rival(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
+    """Why a place that is open more of the time comes after the first; empty if none is near."""
+    best, near = ranked[0], list(ranked[1 : 1 + _RIVALS])
+    more_open = best.measures.open_share + _CLEARLY_MORE
+    near = [option for option in near if best.score - option.score < _RIVAL_WITHIN]
+    rival = next((option for option in near if option.measures.open_share >= more_open), None)
+    if rival is None:
+        return ""
+    losses = [name for name, loss in _losses_against(rival, best, settings) if loss > 0]
+    named = losses[:1]
+    if rival.score > best.score and "barres" in losses[1:]:
+        named.append("barres")
+    but = " and ".join(_loss_text(name, rival) for name in named)
+    return f" {str(rival.option).capitalize()} is open more of the time, but {but}."
+
+
+def _home_text(option: RankedOption) -> str:
+    """The home chord with its closed shape: ``the home chord F xx3211 is not an open shape``."""
+    tonic = pitch_class_of(option.shape_keys[0].tonic)
+    closed = [
+        use
+        for use in option.shapes
+        if use.voicing is not None
+        and not use.voicing.in_open_position
+        and pitch_class_of(use.shape.root) == tonic
+    ]
+    if not closed:
+        return "the home chord is not an open shape"
+    longest = max(closed, key=lambda use: use.share)
+    return f"the home chord {chord_name(longest.shape)} {longest.voicing} is not an open shape"
 
 
 def barre_names(option: RankedOption) -> str:
@@ -160,6 +208,8 @@ def _loss_text(name: str, option: RankedOption) -> str:
         return "closed chords like these are played without a capo"
     if name == "barres":
         return barre_names(option)
+    if name == "home_closed":
+        return _home_text(option)
     values = {field: getattr(option.measures, field) for field in _LOSSES}
     return _LOSSES[name].format(**values)
 

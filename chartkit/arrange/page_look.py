@@ -22,7 +22,7 @@ the same kind (a verse after a verse); one line that names them, unless they hav
 own; or, with "auto", folded where that helps."""
 
 Columns = Literal["auto", "one"]
-"""In how many columns rows stand: one, or, with "auto", two on paper lying down where that saves a
+"""In how many columns rows stand: one, or, with "auto", two on landscape paper if that saves a
 page."""
 
 READERS = {"B flat": 2, "E flat": 9, "F": 7, "A": 3}
@@ -141,7 +141,7 @@ class PageLook:
     )
     columns: Columns = _option(
         "auto",
-        "Columns of rows: one; or, with auto, two on paper lying down where that saves a page.",
+        "Columns of rows: one; or, with auto, two on landscape paper if that saves a page.",
     )
     bar_numbers: bool = _option(True, "Prints the bar number at the start of each row.")
     diagrams: bool = _option(

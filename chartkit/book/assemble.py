@@ -193,7 +193,7 @@ class BookMaker:
 
 
 def _mostly_lying(songs: Sequence[SongInBook]) -> bool:
-    """Whether most of the songs' pages lie down, so that the book's own pages do too."""
+    """Whether most of the songs' pages are landscape, so that the book's own pages are too."""
     lying = [lies for song in songs if song.pages is not None for lies in song.pages.lying]
     return 2 * sum(lying) > len(lying)
 

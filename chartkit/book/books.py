@@ -23,7 +23,7 @@ from chartkit.fretboard.instruments import GUITAR
 from chartkit.pdf.bind import About, Leaf, bind
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
-from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
+from chartkit.sheets.set_sheet_look import GuitarCell, SheetRow
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import PLAIN, Naming, named, short_key
 

@@ -7,7 +7,7 @@ from chartkit.book.plan_text import change_lines, changes_words, reason_words
 from chartkit.book.player_plan import PlayerPlan
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
-from chartkit.sheets.set_sheet_rows import short_setting
+from chartkit.sheets.set_sheet_look import short_setting
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 
 

@@ -52,9 +52,9 @@ _HEAD = [
 _LEGEND = (
     "overall: all columns together, minus a price for the capo; the highest wins. If two places up "
     "to fret {fret} are within {within} of each other, the one with fewer barres comes first. "
-    "Compare it only within one song. open, barres: share of time on open shapes, on barres; "
-    "ringing: open strings sounding on average; ring on: open strings that go on sounding across "
-    "a change; effort: of the fretting hand, lower is better."
+    "Compare it only within one song. open, barres: share of time on open shapes, on barres over "
+    "three strings or more; ringing: open strings sounding on average; ring on: open strings that "
+    "go on sounding across a change; effort: of the fretting hand, lower is better."
 )
 
 

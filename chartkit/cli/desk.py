@@ -39,7 +39,10 @@ def desk(folder: FolderArgument = Path(), port: Port = 0, no_browser: NoBrowser 
     files of the folder; they are written only when you save.
     """
     if not folder.is_dir():
-        raise wrong_usage(f"{folder}: there is no such folder", "name the folder with your charts")
+        raise wrong_usage(
+            f"{folder}: there is no such folder",
+            f"name the folder with your charts, or make a new one: mkdir {folder}",
+        )
     from chartkit.desk.serve import serve
 
     try:

@@ -27,7 +27,7 @@ from chartkit.desk.wishes import BooksWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
 from chartkit.files import Unusable, decoded, read_source
 from chartkit.fretboard.instruments import KNOWN
-from chartkit.sheets.set_sheet_rows import short_setting
+from chartkit.sheets.set_sheet_look import short_setting
 from chartkit.theory.naming import key_words
 
 Progress = Callable[[str, int, int], None]

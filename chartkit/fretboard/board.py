@@ -111,9 +111,20 @@ class Fretboard:
     def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
         highest = highest_fret(self.instrument, self.capo)
         hits = self._search.cheapest(tones, self.most, self.widest_gap, highest)
-        if not hits and not self.instrument.bass_counts:
-            hits = self._search.cheapest(tones.without_root(), self.most, self.widest_gap, highest)
+        if not self.instrument.bass_counts and (not hits or self._too_few_strings(tones)):
+            rootless = tones.without_root()
+            hits += self._search.cheapest(rootless, self.most, self.widest_gap, highest)
+            hits = _cheapest_of_each_shape(hits, self.most, self.widest_gap)
         return tuple(self._voicing(hit) for hit in hits)
+
+    def _too_few_strings(self, tones: Tones) -> bool:
+        """Whether a ninth over its own root has more tones than the instrument strings.
+
+        Players leave its root out then: third and seventh name the chord (common practice, no
+        source).
+        """
+        strings = sum(not string.drone for string in self.instrument.strings)
+        return tones.bass == tones.root and len(tones.allowed) > strings and tones.is_ninth
 
     def _voicing(self, hit: SearchHit) -> Voicing:
         features = (*map(float, hit.fingering.features), *map(float, hit.sound))
@@ -135,6 +146,13 @@ class Fretboard:
             None if fret is None else string.sounding(fret) + moved
             for string, fret in zip(self.instrument.strings, frets, strict=True)
         )
+
+
+def _cheapest_of_each_shape(hits: list[SearchHit], most: int, widest_gap: float) -> list[SearchHit]:
+    """The cheapest hits, each shape once, within a gap of the first."""
+    shapes = {hit.frets: hit for hit in sorted(hits, key=lambda hit: hit.order, reverse=True)}
+    cheapest = sorted(shapes.values(), key=lambda hit: hit.order)[:most]
+    return [hit for hit in cheapest if hit.cost <= cheapest[0].cost + widest_gap]
 
 
 def _index_barre(fingering: Fingering) -> tuple[int, int, int] | None:

@@ -12,8 +12,9 @@ from functools import cache, lru_cache
 
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import UKULELE
-from chartkit.fretboard.known_grips import KnownGrip, drop_d_grips, known_grips
+from chartkit.fretboard.known_grips import KnownGrip, known_grips
 from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
+from chartkit.fretboard.retuned_grips import dadgad_grips, drop_d_grips
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.ukulele_grips import ukulele_grips
 from chartkit.theory.shape_text import Frets
@@ -26,6 +27,7 @@ ANOTHER_NAME = 0.75
 
 _STANDARD = (40, 45, 50, 55, 59, 64)
 _DROP_D = (38, 45, 50, 55, 59, 64)
+_DADGAD = (38, 45, 50, 55, 57, 62)
 _NONE: Mapping[Frets, float] = {}
 _FOURTH = 5
 """Half steps from one string to the next."""
@@ -44,6 +46,8 @@ def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
     above = _half_steps_above_ukulele(instrument)
     if above is not None:
         return ukulele_grips().get(tones.moved(-above), _NONE)
+    if _has_drones(instrument):
+        return _in_dadgad().get(tones.moved(_half_steps_below(_DADGAD, instrument) or 0), _NONE)
     if not has_known_grips(instrument):
         return _NONE
     as_guitar = tones.moved(lower or 0)
@@ -91,11 +95,32 @@ def _over_low_d(instrument: Instrument, tones: Tones) -> dict[Frets, float]:
 
 def half_steps_below_guitar(instrument: Instrument) -> int | None:
     """How far the six highest strings lie below a guitar's; None where they lie otherwise."""
-    opened = instrument.open_pitches[-len(_STANDARD) :]
-    apart = {ours - theirs for ours, theirs in zip(_STANDARD, opened, strict=False)}
-    if len(opened) < len(_STANDARD) or len(apart) > 1 or not instrument.bass_counts:
+    return _half_steps_below(_STANDARD, instrument)
+
+
+def _half_steps_below(strings: tuple[int, ...], instrument: Instrument) -> int | None:
+    """How far the highest strings lie below those given; None where they lie otherwise."""
+    opened = instrument.open_pitches[-len(strings) :]
+    apart = {ours - theirs for ours, theirs in zip(strings, opened, strict=False)}
+    if len(opened) < len(strings) or len(apart) > 1 or not instrument.bass_counts:
         return None
     return apart.pop()
+
+
+def _has_drones(instrument: Instrument) -> bool:
+    """Whether the strings lie as in D A D G A D, at any pitch, and no short capo parts them."""
+    below = _half_steps_below(_DADGAD, instrument)
+    whole = len(instrument.strings) == len(_DADGAD) and not instrument.beside_capo
+    return whole and below is not None
+
+
+@cache
+def _in_dadgad() -> Mapping[Tones, Mapping[Frets, float]]:
+    """The grips of each chord in D A D G A D."""
+    grips: dict[Tones, dict[Frets, float]] = {}
+    for entry in dadgad_grips():
+        grips.setdefault(tones_of(entry.chord), {})[entry.frets] = entry.strength
+    return grips
 
 
 def has_known_grips(instrument: Instrument) -> bool:
@@ -114,6 +139,13 @@ def tuning_note(instrument: Instrument) -> str:
     """A remark for players of this tuning about its shapes; empty if grips are known."""
     if has_known_grips(instrument) or not instrument.bass_counts:
         return ""
+    if _has_drones(instrument):
+        return (
+            "In this tuning the usual chords (in D A D G A D those of the keys D, G and A) are "
+            "grips over droning open strings: thirds may be missing, and drones may sound notes "
+            "that are not in the chord. Other chords are whole ones that chartkit worked out, and "
+            "few players know them."
+        )
     return (
         "In this tuning chartkit knows whole chords only: players often let open strings drone "
         "over them and leave thirds out."

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from chartkit.theory.chord import Chord
-from chartkit.theory.note import parse_note, pitch_class_of
+from chartkit.theory.note import parse_note
 from chartkit.theory.quality import BY_SPELLING, Quality, altered_quality
 from chartkit.theory.shape_text import Frets, parse_shape
 
@@ -72,7 +72,7 @@ kind dim7
 = E 012020 A x01212 B x20101 D xx0101
 
 kind dim
-6 -1231xx
+6 1231xx
 5 x1232x
 4 xx1242
 = E 0120xx D xx0131 A x0121x F -xx3101
@@ -167,7 +167,7 @@ kind 2
 kind 6/9
 6 211122
 5 x21122 -x2112x
-= C x32230 x32233 G 320200 E 022122 A x02422 D x54200 Bb -x10011 Eb x65566 x6556x
+= C x32230 x32233 G 320200 E 022122 A x02422 D x54200 F xx3233 Bb -x10011 Eb x65566 x6556x
 
 kind 11, 9sus4
 6 3x3211
@@ -187,7 +187,7 @@ kind m(add9)
 6 -135111
 4 xx3113
 5 x13521
-= A x02410 E 024000 C -x31033
+= A x02410 E 024000 C -x31033 D x53230
 
 kind maj7(#11)
 6 2x331x
@@ -301,7 +301,7 @@ kind slash
 6 Bb7/F 113131 Bbmaj7/F 113231 Bbm7/F 113121
 4 F/E -xx2211 Bb/Eb xx1331 Bbm/Eb xx1321 Ddim/F xx3131
 4 Dm/F xx3231 Fm/Eb xx1111 F/Eb xx1211 Db/Eb xx1121 Fm/E -xx2111
-4 Ab7/Eb xx1112 Abmaj7/Eb xx1113 C7/E xx2313
+4 Db/F xx3121 Bb/F -xx3331 Bbm/F -xx3321 Ab7/Eb xx1112 Abmaj7/Eb xx1113 C7/E xx2313
 = C/E 032010 C/G 332010 3x2010 C/B x22010 D/F# 2x0232 200232 2x023x G/B x20003 x20033 x2003x
 = Am/G 3x2210 302210 F/A x03211 E/G# 4x2100 422100 A/C# x4222x A/E 002220 Am/E 002210
 = Em/B x22000 G/D xx0003 D/A x00232 Dm/F 1x023x Dm/C x30231 Dm/A x00231 C/Bb x1x010
@@ -323,66 +323,14 @@ kind slash
 = Bbm/A x03321 Bm/A# x10432 Gmaj7/D xx0002 Emaj7/B x21100 Dmaj7/A x00222
 = Em7/B x20000 Dm7/A x00211 Bm7/F# 200202 C7/G 3x2310 D7/A x00212 F#7/C# x44320
 = B7/F# 2x1202 -201202 F7/A x01211
-= Db/F xx3121 C/Ab 4x2010 432010 D/Bb x10232 F/C# x43211
+= F#/A# x14322 C/Ab 4x2010 432010 D/Bb x10232 F/C# x43211
 = F/D xx0211 F/G 3x3211 F/C x33211 Bb/A x00331 Am/B x22210 Gm/Bb x10033 G/Bb x10003
 """
-
-DROP_D_TABLE = """
-kind maj
-= D 000232 E 222100 G 5x0003
-
-kind m
-= D 000231 E 222000
-
-kind 5
-6 111xxx
-= D 000xxx
-
-kind 7
-= D 000212 E 220100 222130 F# xx4320
-6 3x121x
-
-kind maj7
-= D 000222 E 221100 G 5x0002
-
-kind m7
-= D 000211 E 220000
-6 3x111x
-
-kind sus4
-= D 000233 G 5x0013
-
-kind 7sus4
-= E 220200
-
-kind sus2
-= D 000230 G 500033
-
-kind 6
-= D 000202 G 5x0000
-
-kind add9
-= G 5x0203
-
-kind 9
-= E 220102
-
-kind m9
-= E 220002
-
-kind 11, 9sus4
-= D 000010
-
-kind slash
-= D/F# 4x0232 G/B x20003 A/E 202220
-"""
-"""Grips that lie on the low string tuned to D; those that leave it out are a guitar's."""
 
 SECOND_CHOICE = 0.7
 """The strength of a grip that players know but use as a second choice (ours)."""
 
 _OPEN = (4, 9, 2, 7, 11, 4)
-_D = 2
 _ROOTS = ("C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B")
 
 
@@ -403,25 +351,6 @@ class KnownGrip:
 def known_grips() -> tuple[KnownGrip, ...]:
     """Every entry of the guitar's table, in order."""
     return tuple(entries(TABLE, _OPEN))
-
-
-@cache
-def drop_d_grips() -> tuple[KnownGrip, ...]:
-    """The entries for a guitar with its lowest string tuned down to D.
-
-    Its own table, and those of the guitar's table that leave the lowest string out and do not have
-    D as their root, which would ring below.
-    """
-    upper = (
-        grip
-        for grip in known_grips()
-        if grip.frets[0] is None and (grip.movable or _bass(grip.chord) != _D)
-    )
-    return (*entries(DROP_D_TABLE, (_D, *_OPEN[1:])), *upper)
-
-
-def _bass(chord: Chord) -> int:
-    return pitch_class_of(chord.root if chord.bass is None else chord.bass)
 
 
 def entries(table: str, opened: tuple[int, ...]) -> Iterator[KnownGrip]:

@@ -15,6 +15,10 @@ _ROOT_OF_FLAT_NINE = 0.5
 its other tones (common practice, no source)."""
 
 
+_NINTHS = {1, 2, 3}
+"""Half steps from the root to a flat, a natural and a sharp ninth, octaves aside."""
+
+
 @dataclass(frozen=True, slots=True)
 class Tones:
     """The pitch classes of a chord as the search needs them.
@@ -43,6 +47,13 @@ class Tones:
     def thin(self) -> bool:
         """Whether this is a fifth chord, which players sound on three strings, or one note."""
         return len(self.required) <= 2 and not self.optional and not self.foreign_bass
+
+    @property
+    def is_ninth(self) -> bool:
+        """Whether this has a third, a seventh, and a ninth of any kind."""
+        above = {(tone - self.root) % 12 for tone, _ in self.tensions}
+        sevenths = {(self.root + 10) % 12, (self.root + 11) % 12}
+        return bool(above & _NINTHS) and bool(sevenths & self.allowed)
 
     @property
     def fewest_strings(self) -> int:

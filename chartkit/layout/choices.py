@@ -9,7 +9,7 @@ from typing import Literal
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """The type's scale, whether the form is folded, whether the paper lies down, and in how many
+    """The type's scale, whether the form is folded, whether the paper is landscape, and in how many
     columns the systems stand."""
 
     size: float = 1.0

@@ -52,7 +52,7 @@ _OTHER_WAY = 0.06
 
 
 _MOST_UPRIGHT = 3
-"""Paper lying down is tried for songs of at most this many upright pages: somebody who turns pages
+"""Landscape paper is tried for songs of at most this many portrait pages: somebody who turns pages
 more often gains little by one page less."""
 _SURELY = 0.98
 """The least part of its height that a section takes if another form prints it."""
@@ -115,12 +115,12 @@ def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
 
 
 def _sheets(look: PageLook) -> tuple[bool, ...]:
-    """Whether the paper lies down, the preferred way first: in large print it may."""
+    """Whether the paper is landscape, the preferred way first: in large print it may be."""
     return (True, False) if look.large else (False,)
 
 
 def sheet_of(look: PageLook, lying: bool) -> Paper:
-    """The paper of a look, upright or lying down."""
+    """The paper of a look, portrait or landscape."""
     paper = PAPERS[look.paper]
     return turned(paper) if lying else paper
 
@@ -191,7 +191,7 @@ class _Way:
         return pages == 1 or least <= room * (pages - 1)
 
     def may_save_a_page(self, other: SongForm, sizes: tuple[float, ...], pages: int) -> bool:
-        """Whether a form in two columns on paper lying down may take fewer than so many pages."""
+        """Whether a form in two columns on landscape paper may take fewer than so many pages."""
         lying = page_room(Style(shrunk(turned(self._paper), sizes[0]), self._paper.scale))
         room = 2 * (lying * (pages - 1) - self._tops[sizes[0]] * _SURELY)
         return self._least_height(other, sizes) <= room

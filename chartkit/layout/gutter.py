@@ -34,7 +34,9 @@ _OVER_BAR_LINE, NUMBER_CLEAR = 1.0, 2.6
 """How far a bar number stands over its bar line and left of it, at scale 1: cues and signs over the
 row begin at the bar line, and must not be read with it."""
 _CORNER, _CORNER_POINTS = 2.2, 3
-_CONTINUED = "(continued)"
+_CONTINUED, _CONTINUED_SHORT = "(continued)", "cont."
+_READABLE = 0.75
+"""How much of its usual size the word has at least; over a narrow box the short one stands."""
 _CONTINUED_SIZE = 0.66
 
 
@@ -140,11 +142,12 @@ def label_items(
         )
         items.append(text)
     if continued:
-        size = fitter.fitting_size(
-            _CONTINUED, "italic", style.heading * _CONTINUED_SIZE, label.width - style.pt(6)
-        )
+        usual, room = style.heading * _CONTINUED_SIZE, label.width - style.pt(6)
+        size = fitter.fitting_size(_CONTINUED, "italic", usual, room)
+        said = _CONTINUED if size >= _READABLE * usual else _CONTINUED_SHORT
+        size = fitter.fitting_size(said, "italic", usual, room)
         above = y - style.pt(2.5)
-        items.append(fitter.text(_CONTINUED, 0.0, above, "italic", size, "continued"))
+        items.append(fitter.text(said, 0.0, above, "italic", size, "continued"))
     return items
 
 

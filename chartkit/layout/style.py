@@ -32,7 +32,7 @@ class Paper:
 
 _SMALL = 8.5
 _LYING_SIDE, _LYING_TOP, _LYING_BOTTOM, _LYING_FOOT = 0.55, 0.6, 0.46, 0.48
-"""The margins of paper lying down beside those of the same paper upright: no less than the 5 mm
+"""The margins of landscape paper beside those of the same paper in portrait: no less than the 5 mm
 that printers leave white (common practice, no source)."""
 _BETWEEN_COLUMNS = 28.0
 """Room between columns, at scale 1."""
@@ -118,7 +118,7 @@ class Style:
 
 
 def turned(paper: Paper) -> Paper:
-    """The paper lying down, its margins a little smaller: large print needs the room."""
+    """The paper in landscape, its margins a little smaller: large print needs the room."""
     top = max(paper.top * _LYING_TOP, min(paper.top, _LEAST_TOP))
     return Paper(
         width=paper.height,

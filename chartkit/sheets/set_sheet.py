@@ -15,7 +15,8 @@ from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Style, style_for
 from chartkit.sheets.set_sheet_columns import SheetColumns
-from chartkit.sheets.set_sheet_rows import GuitarCell, RowLook, SheetRow, row_items, row_look
+from chartkit.sheets.set_sheet_look import GuitarCell, RowLook, SheetRow, row_look
+from chartkit.sheets.set_sheet_rows import row_items
 
 _LARGEST_ROW, _SMALLEST_ROW = 130.0, 13.0
 """The height of a row in points: as high as the songs allow, within these (ours).  Titles of ten
@@ -113,9 +114,10 @@ def _head(
     heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]
     own = [fitter.fitting_size(name, "plain", size, width) for name, (_, width) in heads[:3]]
     size = max(style.foot, min(own))
-    for name, (left, width) in heads:
+    for number, (name, (left, width)) in enumerate(heads):
+        up = size * 1.25 if columns.stacked and number < 3 else 0.0
         shown = fitter.shortened(name, "plain", size, width)
-        items.append(fitter.text(shown, left, base, "plain", size, "column", SECOND_INK))
+        items.append(fitter.text(shown, left, base - up, "plain", size, "column", SECOND_INK))
     items.append(Stroke(side, base + 5, style.paper.width - side, base + 5, 0.9))
     return items
 

@@ -71,6 +71,11 @@ class SheetColumns:
         """Whether a move of the capo inside a song is shown as ``capo 3>5``, to stay large."""
         return True
 
+    @property
+    def stacked(self) -> bool:
+        """Whether the guitarists have a line of their own."""
+        return False
+
 
 _KEY, _FIRST, _TEMPO = 2.6, 3.5, 2.5
 _SETTING, _SIGN, _SHAPE, _APART = 4.9, 2.0, 3.3, 0.5
@@ -138,6 +143,48 @@ class TallColumns(SheetColumns):
 
     def _column(self, ems: float, width: float) -> tuple[float, float]:
         return self.style.paper.side + self.indent + ems * self.size, width
+
+
+@dataclass(frozen=True, slots=True)
+class StackedColumns(TallColumns):
+    """Where the columns stand in rows so high that the guitarists have a line of their own.
+
+    ``cell`` is the size of the type in that line, in points.
+    """
+
+    cell: float
+
+    @property
+    def stacked(self) -> bool:
+        """Whether the guitarists have a line of their own."""
+        return True
+
+    def guitar(self, number: int) -> tuple[float, float]:
+        """A guitarist's column, all of them beginning under the titles."""
+        width = _guitar_ems(self.signs) * self.cell
+        return self.style.paper.side + self.indent + width * number, width - _APART * self.cell
+
+    def box(self, number: int) -> tuple[float, float]:
+        """The part of a guitarist's column that the setting takes."""
+        return self.guitar(number)[0], _SETTING * self.cell
+
+    def shape(self, number: int) -> tuple[float, float]:
+        """The part of a guitarist's column that the first shape takes."""
+        left, width = self.box(number)
+        return left + width + 0.3 * self.cell, (_SHAPE - 0.3) * self.cell
+
+
+def stacked_columns(
+    guitars: int, indent: float, line: float, cell: float, style: Style
+) -> StackedColumns | None:
+    """The columns in type of these sizes or smaller, guitarists on their own line; None where that
+    has no room for words."""
+    room = style.line_width - indent
+    size = min(line, room / (_KEY + _FIRST + _TEMPO + 3 * _APART))
+    cell = min(cell, room / (_guitar_ems(False) * max(1, guitars)))
+    if not guitars or cell < _LEAST_WORDS:
+        return None
+    return StackedColumns(guitars, style, indent, size, False, cell)
 
 
 def tall_columns(guitars: int, indent: float, size: float, style: Style) -> TallColumns:

@@ -1,196 +1,23 @@
 """The rows of the set sheet: a song's title and what to set up for it."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, Text
 from chartkit.layout.style import Style
-from chartkit.sheets.set_sheet_columns import SheetColumns, common_size, tall_columns
+from chartkit.sheets.set_sheet_look import (
+    BESIDE_NUMBER,
+    SMALLEST_ASIDE,
+    GuitarCell,
+    RowLook,
+    SheetRow,
+    setting_in,
+    title_room,
+)
 
-_LARGEST_TITLE = 46.0
-"""The largest title in points (ours)."""
-_LOW_TITLE, _TALL_TITLE, _TALL_LINE = 0.5, 0.36, 0.25
-"""Type as a share of its row's height: a title with all else beside it, one with a line to
-itself, and what stands under that (ours)."""
-_GUITAR_BELOW = 0.9
-"""How far below a setting the name of its guitar stands at most, in ems of the setting."""
 _TWO_AND_ASIDE = 40.0
 """How high a row of one line is that holds a title on two lines and what is special tonight."""
-_AT_A_GLANCE = 23.0
-"""The size in points that is read at a glance from 2 m: a letter is just made out where its
-height is seen under five minutes of arc (the definition of normal sight, 6/6, in ISO 8596; from
-memory), which at 2 m is 2.9 mm or capitals of type of 11.6 points; twice that is an assumption
-of ours."""
-_ROOM_FOR_NAMES = 40.0
-"""How high a row is whose line is lifted so that a guitar's name under it is read (ours)."""
-_ROUNDING, _BESIDE_NUMBER = 0.01, 12.0
-_ASIDE, _SMALLEST_ASIDE = 0.45, 8.5
-"""The largest part of a title's line that what is special tonight may take, and its smallest
-type in points."""
-
-
-@dataclass(frozen=True, slots=True)
-class GuitarCell:
-    """A guitarist's setting for a song: the capo or tuning, the first shape, what changes.
-
-    ``guitar`` stands under the setting: its name where the player has several, and whether its
-    strings are tuned back.
-    """
-
-    setting: str
-    first: str = ""
-    guitar: str = ""
-    changed: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class SheetRow:
-    """A song on the set sheet; a cell for each guitarist, None where they sit it out.
-
-    ``straight`` says that it runs straight into the next.  ``meter`` is empty where it is the usual
-    4/4; ``count_in`` says how it begins, and who.
-    """
-
-    number: int
-    title: str
-    key: str
-    first: str
-    tempo: str
-    cells: tuple[GuitarCell | None, ...]
-    straight: bool = False
-    aside: str = ""
-    meter: str = ""
-    count_in: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class RowLook:
-    """What all rows of a sheet share: sizes and baselines in points, from a row's top.
-
-    ``tall`` rows have the title on a line of its own.  ``guitar`` is the baseline of the name
-    under a setting, so that settings stand alike with one and without.
-    """
-
-    columns: SheetColumns
-    height: float
-    tall: bool
-    title: float
-    line: float
-    setting: float
-    shape: float
-    title_base: float
-    line_base: float
-    guitar: float
-
-
-def row_look(
-    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
-) -> RowLook:
-    """The look of rows of that height: the title beside all else or above it, whichever lets
-    it be larger; above it where it can be read at a glance there."""
-    low = _low_look(rows, SheetColumns(guitars, style), height, fitter)
-    tall = _tall_look(rows, guitars, height, fitter, style)
-    return tall if tall.title > min(low.title, _AT_A_GLANCE) else low
-
-
-def _low_look(
-    rows: Sequence[SheetRow], columns: SheetColumns, height: float, fitter: Fitter
-) -> RowLook:
-    full = min(height * _LOW_TITLE, _LARGEST_TITLE)
-    title = _size_in([row.title for row in rows], "strong", full, columns.title[1], fitter)
-    line = min(title, full * 0.8)
-    base = height * (0.4 if _guitars_named(rows) else 0.5) + line * 0.35
-    return _with_cells(
-        rows,
-        RowLook(
-            columns=columns,
-            height=height,
-            tall=False,
-            title=title,
-            line=line,
-            setting=line,
-            shape=line,
-            title_base=base,
-            line_base=base,
-            guitar=height * 0.87,
-        ),
-        fitter,
-    )
-
-
-def _tall_look(
-    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
-) -> RowLook:
-    full = min(height * _TALL_TITLE, _LARGEST_TITLE)
-    indent = fitter.width(str(max((row.number for row in rows), default=1)), "plain", full)
-    columns = tall_columns(guitars, indent + _BESIDE_NUMBER, height * _TALL_LINE, style)
-    width = columns.title[1]
-    title = common_size([_title_room(row, full, width, fitter)[0] for row in rows], full)
-    line = min(columns.size, title * 0.9)
-    named = _guitars_named(rows)
-    title_base, line_base = (0.4, 0.82)
-    if named:
-        title_base, line_base = (0.35, 0.7) if height >= _ROOM_FOR_NAMES else (0.38, 0.75)
-    line_base *= height
-    return _with_cells(
-        rows,
-        RowLook(
-            columns=columns,
-            height=height,
-            tall=True,
-            title=title,
-            line=line,
-            setting=line,
-            shape=line,
-            title_base=height * title_base,
-            line_base=line_base,
-            guitar=min(height * 0.92, line_base + line * _GUITAR_BELOW),
-        ),
-        fitter,
-    )
-
-
-def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowLook:
-    """The look with one size for all settings and one for all first shapes.  A setting of two
-    parts, or with the strings of a short capo, gets smaller alone."""
-    cells = [cell for row in rows for cell in row.cells if cell is not None]
-    if not cells:
-        return look
-    columns = look.columns
-    settings = [_setting(cell, columns) for cell in cells]
-    settings = [one for one in settings if "," not in one and "(" not in one]
-    fits = [
-        fitter.fitting_size(one, "strong", look.line, columns.box(0)[1] - 8) for one in settings
-    ]
-    shapes = [cell.first for cell in cells if cell.first]
-    return replace(
-        look,
-        setting=min(fits, default=look.line),
-        shape=_size_in(shapes, "plain", look.line, columns.shape(0)[1], fitter),
-    )
-
-
-def _guitars_named(rows: Sequence[SheetRow]) -> bool:
-    return any(cell is not None and cell.guitar for row in rows for cell in row.cells)
-
-
-def _size_in(
-    texts: Sequence[str], font: FontName, size: float, width: float, fitter: Fitter
-) -> float:
-    return common_size([fitter.fitting_size(one, font, size, width) for one in texts], size)
-
-
-def short_setting(setting: str) -> str:
-    """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``, ``2>4``."""
-    setting = setting.replace("no capo", "–").replace("then off", "then –")
-    return setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d")
-
-
-def _setting(cell: GuitarCell, columns: SheetColumns) -> str:
-    if columns.narrow:
-        return short_setting(cell.setting)
-    return cell.setting.replace(", then ", ">") if columns.short_moves else cell.setting
+_ROUNDING = 0.01
 
 
 def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Item]:
@@ -232,21 +59,10 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
 def _number(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Text]:
     """The song's number, as large as the titles where it has the room, flush with their left."""
     number, side = str(row.number), style.paper.side
-    room = look.columns.title[0] - side - _BESIDE_NUMBER
+    room = look.columns.title[0] - side - BESIDE_NUMBER
     size = fitter.fitting_size(number, "plain", look.title, room)
     x = side + 5 + room - fitter.width(number, "plain", size)
     return [fitter.text(number, x, top + look.title_base, "plain", size, "number")]
-
-
-def _title_room(
-    row: SheetRow, size: float, width: float, fitter: Fitter
-) -> tuple[float, float, float]:
-    """The size at which a title fits the line beside its aside, the room it has there, and the
-    size of the aside."""
-    small = max(_SMALLEST_ASIDE, min(size * 0.55, 16.0))
-    aside = min(fitter.width(row.aside, "italic", small) + small, width * _ASIDE)
-    room = width - aside if row.aside else width
-    return fitter.fitting_size(row.title, "strong", size, room), room, small
 
 
 def _song_beside_aside(
@@ -254,12 +70,12 @@ def _song_beside_aside(
 ) -> list[Text]:
     """The title on a line of its own, what is special tonight beside it at the right."""
     left, width = look.columns.title
-    _, room, small = _title_room(row, look.title, width, fitter)
+    _, room, small = title_room(row, look.title, width, fitter)
     base, low = top + look.title_base, look.height * 0.2
     items = _title(row.title, (left, room), base, low, look.title, fitter)
     if row.aside:
         beside = width - room - small + _ROUNDING
-        small = max(fitter.fitting_size(row.aside, "italic", small, beside), _SMALLEST_ASIDE)
+        small = max(fitter.fitting_size(row.aside, "italic", small, beside), SMALLEST_ASIDE)
         shown = fitter.shortened(row.aside, "italic", small, beside)
         x = max(one.x + one.width for one in items) + small
         items.append(fitter.text(shown, x, base, "italic", small, "aside"))
@@ -341,13 +157,13 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
     its own.
     """
     left, width = look.columns.box(number)
-    base, room = top + look.line_base, (left + 4, width - 8)
-    apart = look.guitar - look.line_base
+    base, room = top + look.cell_base, (left + 4, width - 8)
+    apart = look.guitar - look.cell_base
     below_shape = (apart - look.shape * _DESCENT) / _ASCENT
     wide = bool(cell.guitar) and look.tall and below_shape >= _SMALLEST_NAME
     whole = look.columns.guitar(number)[1] if wide else width
     ink, items = 0.0 if cell.changed else 1.0, list[Item]()
-    under, small = top + look.guitar, max(look.line * _NAME, min(5.0, look.height * 0.25))
+    under, small = top + look.guitar, max(look.setting * _NAME, min(5.0, look.height * 0.25))
     small = min(small, below_shape if wide else apart / _ASCENT)
     if cell.changed:
         high, low = top + look.height * 0.07, top + look.height * 0.93
@@ -358,7 +174,7 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
             low = min(low, top + look.height - _ABOVE_RULE)
         right = left + whole
         items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
-    setting = _setting(cell, look.columns)
+    setting = setting_in(cell, look.columns)
     for text in _fitted(setting, room, base, "strong", look.setting, "setting", fitter):
         items.append(_centred(text, room)._replace(ink=ink))
     if cell.guitar:
@@ -390,7 +206,8 @@ def _begin_at(look: RowLook) -> tuple[float, float]:
     """The left and right edge of the room between the tempo and the guitarists."""
     columns = look.columns
     left = columns.tempo[0] + columns.tempo[1] + look.line * 0.4
-    right = columns.guitar(0)[0] - look.line * 0.5 if columns.guitars else columns.right
+    beside = columns.guitars and not columns.stacked
+    right = columns.guitar(0)[0] - look.line * 0.5 if beside else columns.right
     return left, right
 
 

@@ -1,4 +1,4 @@
-"""Where players put the capo: 352 short songs of our own, with the places that they would take.
+"""Where players put the capo: 382 short songs of our own, with the places that they would take.
 
 Written down before the ranking was changed, from memory of common practice; no source.  A line is
 
@@ -427,6 +427,39 @@ lullaby | A | A | D | A | E7 | 0 2 | = | open
 """
 """Sixty written after those had been looked at; every second one was kept apart."""
 
+NEWEST = """
+reggae | G | G | C | D | C | 0 | = | chopped, and open anyway
+reggae | Bbm | Bbm | Ebm | F7 | Bbm | 1 0 | = | A minor shapes, or barres to chop
+soul | Ab | Ab | Fm7 | Bbm7 | Eb7 | 1 | = | G, Em7, Am7, D7
+soul | Db | Db | Bbm | Ebm | Ab7 | 1 | = | C, Am, Dm, G7
+bossa | F | Fmaj7 | G7 | Gm7 | C7 | Fmaj7 | D7(b9) | Gm7 | C7(b9) | 0 | = | closed grips
+bossa | D | Em9 | A13 | Dmaj9 | B7(b9) | Em9 | A7(b9) | D6/9 | D6/9 | 0 | = | closed grips
+gospel | Bb | Bb | Bb/D | Eb | Edim7 | Bb/F | G7 | Cm7 | F7 | 3 1 | = | G shapes and their basses
+waltz | F# | F# | B | C# | F# | 4 2 | = | D shapes, or E shapes lower
+blues | Bb | Bb7 | Eb7 | Bb7 | F7 | 1 3 0 | = | A shapes, G shapes, or barred sevenths
+blues | F# | F#7 | B7 | F#7 | C#7 | 2 0 | = | E shapes with B7
+blues | E | E7 | A7 | E7 | B7 | 0 | = | all open
+indie | C#m | C#m | A | E | B | 4 2 | = | A minor shapes, or B minor shapes with one barre
+indie | D | Dsus2 | A7sus4 | Bm7 | Gmaj7 | 0 | = | ringing
+pop | B | B | F# | G#m | E | 4 | = | G, D, Em, C
+pop | F#m | F#m | D | A | E | 2 0 | = | E minor shapes, or one barre
+pop | Ebm | Ebm | B | Gb | Db | 6 4 | -1 6 4 | A minor, B minor shapes; E minor tuned down
+celtic | Em | Em | D | Em | Bm | 0 | = | one barre
+celtic | Gm | Gm | F | Gm | Dm | 5 3 | = | D minor, C, A minor; or E minor shapes
+celtic | A | A | G | A | D | 0 | = | modal, open
+country | Ab | Ab | Db | Eb7 | Ab | 1 | = | G shapes
+country | D | D | C | G | D | 0 | = | open
+bluegrass | B | B | E | F#7 | B | 4 2 | = | G shapes for the runs
+bluegrass | Bb | Bb | F | Gm | Eb | 3 | = | G, D, Em, C
+hymn | Eb | Eb | Ab | Bb | Cm | 3 1 | = | C shapes, or D shapes with one barre
+hymn | F | F | C/E | Dm | Bb | F/C | C7 | F | 5 3 | = | C or D shapes over the bass line
+theatre | C | C | E7 | Am | C7 | F | Fm | C/G | G7 | 0 | = | made for C shapes
+songwriter | E | E | G#m | C#m | A | 4 2 | = | C, Em, Am, F; or D shapes with one barre
+waltz | Am | Am | Dm | G7 | Cmaj7 | Fmaj7 | Bm7(b5) | E7 | Am | 0 | = | open round of fifths
+flamenco | Am | Am | G | F | E | 0 | = | the open E at the end
+swing | Dm | Dm6 | Gm6 | A7 | Dm6 | 0 | = | closed grips
+"""
+
 
 @dataclass(frozen=True)
 class PlayersSong:
@@ -484,3 +517,13 @@ def latest() -> tuple[PlayersSong, ...]:
 def latest_kept_apart() -> tuple[PlayersSong, ...]:
     """The latest songs that were not."""
     return players_songs(LATEST_KEPT)[1::2]
+
+
+def newest() -> tuple[PlayersSong, ...]:
+    """The newest songs that were looked at."""
+    return players_songs(NEWEST)[::2]
+
+
+def newest_kept_apart() -> tuple[PlayersSong, ...]:
+    """The newest songs that were not."""
+    return players_songs(NEWEST)[1::2]

@@ -224,8 +224,20 @@ def test_reasons_are_one_sentence_each() -> None:
     reasons = {
         key_name(o.shape_keys[0]): o.reason for o in advice.options if not o.option.tuned_down
     }
-    assert "the home chord is not an open shape" in reasons["Ab"]
+    assert "the home chord A♭ 466544 is not an open shape" in reasons["Ab"]
     assert "the capo sits at fret 9, high up the neck" in reasons["D"]
+
+
+def test_the_first_option_says_why_a_more_open_one_is_not_first() -> None:
+    """F lydian is played as it stands; the D shapes at 3 are open for longer and cost a capo and
+    two barres."""
+    advice = rank_song(song("key: F lydian\n| F | G/F | F | Em7 | F | G/F | Am | F |"))
+    assert advice.best.option == Capo()
+    assert "but the home chord F xx3211 is not an open shape." in advice.best.reason
+    first, then = advice.best.reason.split(". ")
+    assert "50% of the time open" in first
+    assert then.startswith("Capo 3 is open more of the time, but the capo sits at fret 3 and ")
+    assert "are barres" in then
 
 
 def test_an_option_that_only_lies_high_is_called_good() -> None:

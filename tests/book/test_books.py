@@ -379,8 +379,8 @@ def placed_texts(page: PageObject) -> dict[str, tuple[float, float]]:
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
 def test_lines_around_large_print_stand_on_its_paper(paper: str) -> None:
-    """Large print may lie down: its head, page number and what comes next stand on the page as it
-    lies, and where most songs lie the running order does too."""
+    """Large print may be landscape: its head, page number and what comes next stand on the page as
+    it lies, and where most songs lie the running order does too."""
     texts = {f"{n}.chart": chart(f"Song {n}", rows=rows) for n, rows in enumerate((1, 1, 1, 9))}
     players = f'[[players]]\nname = "Ada"\nreads = "sounding"\nlarge = true\npaper = "{paper}"\n'
     set_file = set_text([f'chart = "{name}"' for name in texts], players)

@@ -5,7 +5,8 @@ import pytest
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar, tuning_note
 from chartkit.fretboard.instruments import GUITAR, KNOWN, UKULELE, instrument_named
-from chartkit.fretboard.known_grips import drop_d_grips, known_grips
+from chartkit.fretboard.known_grips import entries, known_grips
+from chartkit.fretboard.retuned_grips import DROP_D_TABLE, dadgad_grips, drop_d_grips
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.ukulele_grips import ukulele_grips
@@ -91,6 +92,7 @@ NEVER_FIRST = {
     "Edim": "0123x3",
     "Gdim": "31x023",
     "Abdim": "42010x",
+    "G#dim": "xx6797",
     "Fdim7": "123131",
     "F#dim7": "234242",
     "Gdim7": "312020",
@@ -101,6 +103,8 @@ NEVER_FIRST = {
     "F7#5": "10122x",
     "F#7#5": "210330",
     "Ab7#5": "474554",
+    "F6/9": "100011",
+    "F#/A#": "6x467x",
     "C#7#9": "x43100",
     "F#7#9": "212222",
     "G7#9": "310001",
@@ -167,6 +171,28 @@ def test_grips_over_a_bass_come_first(entry: str) -> None:
 ELSEWHERE = (
     ("drop D", "E7 220100"),
     ("drop D", "D11 000010"),
+    ("drop D", "E6/9 222122"),
+    ("drop D", "Eadd9 224100"),
+    ("drop D", "C/E 232010"),
+    ("drop D", "C/G xx5553"),
+    ("drop D", "Bm/F# xx4432"),
+    ("drop D", "F13 3x123x"),
+    ("DADGAD", "D 000200"),
+    ("DADGAD", "Dm 003200"),
+    ("DADGAD", "Em7 220000"),
+    ("DADGAD", "A x02200"),
+    ("DADGAD", "Bm7 x24200"),
+    ("DADGAD", "D/F# 400200"),
+    ("C2 G2 C3 F3 G3 C4", "C 000200"),
+    ("ukulele", "C9 0201"),
+    ("ukulele", "D9 2423"),
+    ("ukulele", "E9 1222"),
+    ("ukulele", "G9 2212"),
+    ("ukulele", "A9 0102"),
+    ("ukulele", "Cmaj9 0202"),
+    ("ukulele", "C7b9 0101"),
+    ("mandolin", "C 0230"),
+    ("baritone ukulele", "G9 0201"),
     ("baritone ukulele", "G 0003"),
     ("baritone ukulele", "B 4442"),
     ("baritone ukulele", "Bm 0432"),
@@ -177,7 +203,8 @@ ELSEWHERE = (
 
 @pytest.mark.parametrize(("instrument", "entry"), ELSEWHERE)
 def test_first_grips_on_other_instruments(instrument: str, entry: str) -> None:
-    """Drop D rests on its low string; seven strings have low fifths."""
+    """Drop D rests on its low string or presses it two frets higher; open strings drone in DADGAD;
+    ninths on four strings leave the root out; seven strings have low fifths."""
     symbol, shape = entry.split()
     board = shared_boards().board(instrument_named(instrument))
     assert str(board.voicings(chord(symbol))[0]) == shape
@@ -351,7 +378,7 @@ def test_drop_d_has_its_low_power_chords() -> None:
     """In drop D G5 lies under one finger on the low strings, D and G use the low D string."""
     board = Fretboard(instrument_named("drop D"))
     shapes = {name: str(board.voicings(chord(name))[0]) for name in ("G5", "F5", "D", "G", "A")}
-    assert shapes == {"G5": "555xxx", "F5": "333xxx", "D": "000232", "G": "5x0003", "A": "x02220"}
+    assert shapes == {"G5": "555xxx", "F5": "333xxx", "D": "000232", "G": "520003", "A": "x02220"}
 
 
 def test_every_drop_d_grip_sounds_its_chord() -> None:
@@ -386,3 +413,43 @@ def test_only_searched_grips_pay_for_mud() -> None:
     mud = {str(v): v.explained.get("mud", 0) for v in board.voicings(chord("G"))}
     assert mud["320003"] == 0
     assert max(mud.values()) > 0
+
+
+_OPEN_DADGAD = (38, 45, 50, 55, 57, 62)
+_DRONES = {2, 7, 9}
+"""The notes of the open strings of DADGAD: D, G and A."""
+
+
+def test_only_drones_lie_outside_the_chords_of_dadgad() -> None:
+    """A pressed string sounds a tone of the chord; an open one may drone, but not as the bass."""
+    for grip in dadgad_grips():
+        label = f"{grip.chord} {shape_text(grip.frets)}"
+        tones = tones_of(grip.chord)
+        played = [
+            (opened + fret, fret)
+            for opened, fret in zip(_OPEN_DADGAD, grip.frets, strict=True)
+            if fret is not None
+        ]
+        assert played[0][0] % 12 == tones.bass, label
+        assert played[0][0] == min(pitch for pitch, _ in played), label
+        for pitch, fret in played:
+            allowed = tones.allowed | {tones.bass} | (_DRONES if fret == 0 else set())
+            assert pitch % 12 in allowed, label
+
+
+def test_grips_of_dadgad_lie_in_reach() -> None:
+    """The hand model has fingers for each."""
+    board = Fretboard(instrument_named("DADGAD"))
+    for grip in dadgad_grips():
+        assert any(board.voicing_of(grip.chord, grip.frets).fingers) or not any(
+            fret for fret in grip.frets
+        ), shape_text(grip.frets)
+
+
+def test_grips_at_the_nut_of_drop_d_lie_in_reach() -> None:
+    """The hand model, a sixth wider, has fingers for each that presses a string."""
+    board = Fretboard(instrument_named("drop D"))
+    for grip in entries(DROP_D_TABLE, (2, 9, 2, 7, 11, 4)):
+        if not grip.movable and any(grip.frets):
+            fingers = board.voicing_of(grip.chord, grip.frets).fingers
+            assert not fingers_fault(grip.frets, fingers, 0, 1.18), shape_text(grip.frets)

@@ -125,3 +125,29 @@ def test_a_section_played_again_counts_its_own_meter() -> None:
     found = taken(again + "Bridge\n| F | G |\nTide\n")
     reads_back(found.chart)
     assert "== Verse\nmeter: 4/4\n| C | G |\nmeter: 3/4\n" in body(found.chart)
+
+
+@pytest.mark.parametrize(
+    ("tail", "sections"),
+    [
+        ("Solo over verse chords x2", ["Solo as Verse 1 x2"]),
+        ("Outro - repeat intro", ["Outro as Intro"]),
+        ("Outro\n(as intro, x2, fade)", ["Outro as Intro x2"]),
+        ("Play the verse chords for the solo", ["solo as Verse 1"]),
+        ("2nd verse same as first", ["2nd verse as Verse 1"]),
+        ("Intro again x2", ["Intro x2"]),
+        ("All together now:\nChorus", ["Chorus"]),
+        ("Verse 2\nSame chords\nGulls on the gangway\nBrothers in rain", ["Verse 2 as Verse 1"]),
+    ],
+)
+def test_sentences_that_ask_for_earlier_music(tail: str, sections: list[str]) -> None:
+    """What says whose music is played and how often is never sung.
+
+    Source of the forms: common practice, no source."""
+    song = (
+        "Low Ferry\n\nIntro: G C G D\n\nVerse 1\nG  C\nrain on the river\nD  G\nrust and rail\n\n"
+        "Chorus\nC  G\nrow little ferry\n\n"
+    )
+    rows = body(taken(f"{song}{tail}\n").chart).splitlines()
+    assert [row[3:] for row in rows if row.startswith("== ")][3:] == sections
+    assert not [row for row in rows if row.startswith(":") and "ame as" in row]

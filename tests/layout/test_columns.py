@@ -1,4 +1,4 @@
-"""Rows in two columns on paper that lies down."""
+"""Rows in two columns on landscape paper."""
 
 from dataclasses import replace
 
@@ -25,7 +25,7 @@ def drawn(text: str, look: PageLook, with_foot: bool = True) -> Document:
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_a_song_of_two_upright_pages_lies_down_on_one(paper: PaperName) -> None:
-    """Where two columns hold a song that upright paper does not, it takes one page."""
+    """If two columns hold a song that portrait paper does not, it takes one page."""
     document = drawn(LONG, PageLook(paper=paper))
     upright = drawn(LONG, PageLook(paper=paper, columns="one"))
     assert len(upright.pages) == 2 and not upright.choices.lying  # type: ignore[union-attr]
@@ -51,7 +51,7 @@ def test_columns_are_read_one_after_the_other() -> None:
 
 
 def test_rows_stand_in_columns_nowhere_but_where_a_page_is_saved() -> None:
-    """A song that fits an upright page stays upright; so does every song of a bound book, whose
+    """A song that fits a portrait page stays portrait; so does every song of a bound book, whose
     pages lie alike, and a song of many pages."""
     short = "title: A\nkey: C\n\n== A\n" + ROWS * 4
     for text, with_foot in (

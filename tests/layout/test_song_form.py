@@ -357,3 +357,18 @@ def test_a_label_of_two_names_is_broken_between_them() -> None:
     document = laid_out(arranged(song), PageLook(form="folded"), Fonts())
     lines = texts(document, "heading")
     assert lines[:2] in (["Chorus,", "Last Chorus"], ["Chorus, Last Chorus", "Verse"])
+
+
+def test_a_narrow_label_goes_on_in_a_short_word() -> None:
+    """Over the box of a one-letter section, on a later page, the word is short and no tiny type."""
+    rows = "| C | F | G | C |\n: | la | la | la | la |\n" * 30
+    look = PageLook(columns="one")
+    document = laid_out(arranged(f"key: C\n\n== A\n{rows}"), look, Fonts())
+    said = [
+        i
+        for page in document.pages[1:]
+        for i in page.items
+        if isinstance(i, Text) and i.role == "continued"
+    ]
+    assert [i.plain for i in said[:2]] == ["A", "cont."]
+    assert said[1].pieces[0].size > 5

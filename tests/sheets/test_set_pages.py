@@ -25,7 +25,7 @@ from chartkit.sheets.running_order import (
     order_style,
 )
 from chartkit.sheets.set_sheet import set_sheet
-from chartkit.sheets.set_sheet_rows import GuitarCell, SheetRow
+from chartkit.sheets.set_sheet_look import GuitarCell, SheetRow
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 from tests.layout.geometry import box_of, off_page, overlapping
 
@@ -223,15 +223,24 @@ def test_the_set_sheet_fills_its_page() -> None:
         assert min(sizes_of(page, "song")) >= 23
 
 
-@pytest.mark.parametrize("songs", [8, 30])
+@pytest.mark.parametrize("songs", [5, 8, 13, 30])
 def test_settings_stand_alike(songs: int) -> None:
     """All settings of the night are of one size; all players' of a song stand on one baseline,
-    with its key, whatever name of a guitar stands under one of them."""
+    with its key where rows are low, whatever name of a guitar stands under one of them."""
     page = night_of(songs)
     assert len(set(sizes_of(page, "setting"))) == 1
     texts = [i for i in page.items if isinstance(i, Text)]
-    for roles in (("setting",), ("setting", "key", "first", "tempo", "chord")):
+    lines = [("setting", "first"), ("key", "tempo", "chord")]
+    for roles in lines if songs < 10 else [*lines, lines[0] + lines[1]]:
         assert len({round(i.y, 3) for i in texts if i.role in roles}) == songs
+
+
+def test_fewer_songs_make_settings_larger() -> None:
+    """With fewer songs no setting gets smaller, save for the room that larger song numbers take; in
+    the highest rows the guitarists have a line of their own."""
+    sizes = [min(sizes_of(night_of(songs), "setting")) for songs in range(4, 31)]
+    assert all(one >= 0.97 * other for one, other in pairwise(sizes))
+    assert sizes[0] > 1.25 * sizes[6]
 
 
 def test_what_is_special_stands_beside_the_title() -> None:

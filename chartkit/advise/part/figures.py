@@ -11,7 +11,14 @@ from typing import Literal
 from chartkit.chart.model import TICKS_PER_BEAT, Meter
 
 FigureName = Literal[
-    "let ring", "halves", "quarters", "two and four", "off-beats", "picked eighths", "answer"
+    "let ring",
+    "halves",
+    "quarters",
+    "two and four",
+    "off-beats",
+    "picked eighths",
+    "answer",
+    "lift",
 ]
 HALF_BEAT = TICKS_PER_BEAT // 2
 
@@ -64,6 +71,9 @@ def _inside_beats(name: FigureName, beats: int, split: int) -> list[int]:
         return [start + TICKS_PER_BEAT - split for start in starts]
     if name == "picked eighths":
         return [start + part for start in starts for part in range(0, TICKS_PER_BEAT, split)]
+    if name == "lift" and beats > 1:
+        half = (beats + 1) // 2 * TICKS_PER_BEAT
+        return [0, *range(half, beats * TICKS_PER_BEAT, TICKS_PER_BEAT)]
     if name == "answer" and beats > 1:
         half = (beats + 1) // 2 * TICKS_PER_BEAT
         whole = beats * TICKS_PER_BEAT

@@ -37,19 +37,7 @@ def with_figure(bar: Bar, figure: Figure) -> RhythmicBar:
     """
     if keeps_its_rhythm(bar):
         return RhythmicBar(bar)
-    struck: dict[int, Strike | None] = {}
-    strikes = []
-    for strike in bar.strikes:
-        end = strike.onset + strike.length
-        onsets = [at for at in figure.onsets if strike.onset <= at < end] or [strike.onset]
-        moved = onsets[0] != strike.onset
-        strikes.append(
-            replace(strike, onset=onsets[0], pushed=strike.pushed and not moved, ringing=False)
-        )
-        struck |= dict.fromkeys(onsets, None)
-    struck |= {strike.onset: strike for strike in strikes}
-    if bar.strikes[0].onset and 0 in figure.onsets:
-        struck.setdefault(0, None)
+    strikes, struck = _struck(bar, figure)
     signs = _signs(struck, bar.length, figure)
     whole = _with_lengths(strikes, bar.length)
     only_changes = len(struck) == len(whole)
@@ -71,6 +59,25 @@ def with_figure(bar: Bar, figure: Figure) -> RhythmicBar:
     )
     silent = bool(whole) and whole[0].onset > 0
     return RhythmicBar(bar, silent)
+
+
+def _struck(bar: Bar, figure: Figure) -> tuple[list[Strike], dict[int, Strike | None]]:
+    """The strikes of the chords, and every place that the figure strikes: with a chord, or None
+    where it strikes the last one again."""
+    strikes: list[Strike] = []
+    struck: dict[int, Strike | None] = {}
+    for strike in bar.strikes:
+        end = strike.onset + strike.length
+        onsets = [at for at in figure.onsets if strike.onset <= at < end] or [strike.onset]
+        moved = onsets[0] != strike.onset
+        strikes.append(
+            replace(strike, onset=onsets[0], pushed=strike.pushed and not moved, ringing=False)
+        )
+        struck |= dict.fromkeys(onsets, None)
+    struck |= {strike.onset: strike for strike in strikes}
+    if bar.strikes[0].onset and 0 in figure.onsets:
+        struck.setdefault(0, None)
+    return strikes, struck
 
 
 def _silent_rings(strikes: tuple[Strike, ...]) -> tuple[Strike, ...]:

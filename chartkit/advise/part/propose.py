@@ -165,7 +165,14 @@ def _rhythms(chart: Chart, first_chart: Chart, request: PartRequest) -> dict[int
         kind = kind_of(name, section in sung | homes)
         facts[section] = SectionFacts(meter, kind, hand, chart.text("feel"))
     tempo = chart.setting("tempo")
-    return section_rhythms(facts, request.rhythm, tempo if isinstance(tempo, int) else None)
+    pace = tempo if isinstance(tempo, int) else None
+    return section_rhythms(facts, request.rhythm, pace, _homes_in_order(chart))
+
+
+def _homes_in_order(chart: Chart) -> list[int]:
+    """The section whose bars each section of the song plays, in the written order."""
+    homes = {bar.section: bar.home for bar in written_order(chart) if bar.length}
+    return list(homes.values())
 
 
 def _bars_by_section(chart: Chart) -> dict[int, list[WrittenBar]]:

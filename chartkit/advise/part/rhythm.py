@@ -1,13 +1,14 @@
 """The rhythm of a part: a figure for each section, and answers in the bars where nobody sings.
 
 The rules are common practice, no source: plain against busy and busy against plain, strokes between
-those of the first guitar, room for the voice in a verse, an open chorus, answers in the gaps.  The
-numbers are ours.
+those of the first guitar, room for the voice in a verse, a fuller chorus, a last bar that leads on,
+answers in the gaps.  The numbers are ours.
 """
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
 from chartkit.advise.part.figures import Figure, FigureName, figure_in, playable_at
@@ -15,7 +16,7 @@ from chartkit.advise.part.first_rhythm import FirstRhythm
 from chartkit.chart.model import TICKS_PER_BEAT, Meter
 
 PartRhythm = Literal["plain", "busy", "as-written"]
-SectionKind = Literal["chorus", "verse", "instrumental"]
+SectionKind = Literal["chorus", "verse", "bridge", "instrumental"]
 
 _PLAIN: tuple[FigureName, ...] = ("halves", "let ring", "quarters", "two and four")
 _BUSY: tuple[FigureName, ...] = ("picked eighths", "off-beats", "quarters")
@@ -31,6 +32,10 @@ USUAL_TEMPO = 100
 """Beats per minute if the chart gives no tempo (assumption)."""
 _BUSY_FROM, _PLAIN_TO = 1.1, 0.8
 """A first part is busy from the first number of strokes per beat, and plain up to the second."""
+
+
+_OPPOSITE: dict[SectionKind, SectionKind] = {"chorus": "verse", "verse": "chorus"}
+"""The kinds of section that are kept apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,10 +72,11 @@ class SectionFacts:
 @dataclass(frozen=True, slots=True)
 class SectionRhythm:
     """The figure of a section and the reason in a player's words; without a figure the bars stay as
-    written."""
+    written.  ``last_bar`` names the figure of its last bar where that leads on to the next."""
 
     figure: Figure | None
     reason: str
+    last_bar: FigureName | None = None
 
 
 def kind_of(name: str, sung: bool) -> SectionKind:
@@ -80,15 +86,21 @@ def kind_of(name: str, sung: bool) -> SectionKind:
     plain = name.casefold()
     opens = ("chorus", "refrain", "hook", "estribillo", "ritornello", "refrän")
     before = plain.startswith(("pre", "pre-"))
-    return "chorus" if any(word in plain for word in opens) and not before else "verse"
+    if any(word in plain for word in opens) and not before:
+        return "chorus"
+    return "bridge" if any(word in plain for word in ("bridge", "middle", "puente")) else "verse"
 
 
 def section_rhythms(
-    sections: Mapping[int, SectionFacts], wanted: PartRhythm | None, tempo: int | None
+    sections: Mapping[int, SectionFacts],
+    wanted: PartRhythm | None,
+    tempo: int | None,
+    order: Sequence[int] = (),
 ) -> dict[int, SectionRhythm]:
     """A figure for each section, by its number.
 
-    ``wanted`` narrows the choice; "as-written" leaves every bar alone.
+    ``wanted`` narrows the choice; "as-written" leaves every bar alone.  ``order`` holds the
+    numbers as they follow one another in the song, repeats included.
     """
     chosen: dict[int, SectionRhythm] = {}
     by_kind: dict[SectionKind, SectionRhythm] = {}
@@ -101,11 +113,45 @@ def section_rhythms(
         if known is not None and _fits(known, facts.meter):
             chosen[section] = known
         else:
-            chosen[section] = _best(facts, wanted, tempo or USUAL_TEMPO, last)
+            opposite = _OPPOSITE.get(facts.kind)
+            apart = None
+            if any(one.kind == opposite for one in sections.values()):
+                other = None if opposite is None else by_kind.get(opposite)
+                apart = _Apart(None if other is None else other.figure)
+            chosen[section] = _best(facts, wanted, tempo or USUAL_TEMPO, last, apart)
             by_kind.setdefault(facts.kind, chosen[section])
         figure = chosen[section].figure
         last = None if figure is None else figure.name
-    return chosen
+    return {
+        section: _leading_on(rhythm, sections[section], _next_of(section, order, chosen))
+        for section, rhythm in chosen.items()
+    }
+
+
+def _next_of(
+    section: int, order: Sequence[int], chosen: Mapping[int, SectionRhythm]
+) -> Figure | None:
+    """The figure of the section that follows first; None at the end, or before the same section."""
+    following = [after for here, after in pairwise(order) if here == section]
+    rhythm = chosen.get(following[0]) if following else None
+    return None if rhythm is None else rhythm.figure
+
+
+def _leading_on(
+    rhythm: SectionRhythm, facts: SectionFacts, following: Figure | None
+) -> SectionRhythm:
+    """The rhythm with a last bar that lifts into a fuller section, or rings out before a sparser
+    one."""
+    figure = rhythm.figure
+    if figure is None or following is None or figure.name == following.name:
+        return rhythm
+    beats = facts.meter.beats
+    fuller = following.strokes_a_beat(beats) - figure.strokes_a_beat(beats)
+    if not fuller or (fuller < 0 and figure.name == "let ring"):
+        return rhythm
+    last_bar: FigureName = "lift" if fuller > 0 else "let ring"
+    leads = "lifts into the next section" if fuller > 0 else "rings out"
+    return replace(rhythm, last_bar=last_bar, reason=f"{rhythm.reason}; the last bar {leads}")
 
 
 def _fits(known: SectionRhythm, meter: Meter) -> bool:
@@ -113,15 +159,41 @@ def _fits(known: SectionRhythm, meter: Meter) -> bool:
 
 
 def _best(
-    facts: SectionFacts, wanted: PartRhythm | None, tempo: int, last: FigureName | None
+    facts: SectionFacts,
+    wanted: PartRhythm | None,
+    tempo: int,
+    last: FigureName | None,
+    apart: "_Apart | None",
 ) -> SectionRhythm:
+    """The figure that costs least; ``apart`` in a verse or chorus of a song that has both."""
     names = _named_by_feel(facts.feel) or {"plain": _PLAIN, "busy": _BUSY}.get(wanted or "", _ALL)
     figures = [figure for name in names if (figure := figure_in(name, facts.meter)) is not None]
     playable = [one for one in figures if playable_at(one, facts.meter.beats, tempo)] or figures[:1]
     if not playable:
         return SectionRhythm(None, "the rhythm as the chart writes it")
+    if apart is not None:
+        playable = apart.keeps(playable, facts) or playable
     best = min(playable, key=lambda figure: round(_cost(figure, facts, last), 9))
     return SectionRhythm(best, _reason(best, facts, last))
+
+
+@dataclass(frozen=True, slots=True)
+class _Apart:
+    """Keeps a chorus fuller than the verse, whichever of the two comes first.
+
+    ``other`` is the figure of the one that has come before, None if neither has.
+    """
+
+    other: Figure | None
+
+    def keeps(self, figures: Sequence[Figure], facts: SectionFacts) -> list[Figure]:
+        """The figures with more strokes than the verse's for a chorus, with fewer than the chorus's
+        for a verse; for the one that comes first, those that leave the other such a figure."""
+        sign = 1 if facts.kind == "chorus" else -1
+        beats = facts.meter.beats
+        strokes = [sign * one.strokes_a_beat(beats) for one in figures]
+        over = min(strokes) if self.other is None else sign * self.other.strokes_a_beat(beats)
+        return [one for one, many in zip(figures, strokes, strict=True) if many > over]
 
 
 _FEELS: tuple[tuple[FigureName, tuple[str, ...]], ...] = (
@@ -158,13 +230,20 @@ def _counts(onset: int, weights: FigureWeights) -> float:
     return weights.on_one if beat == 0 else weights.on_back_beats if beat % 2 else 1.0
 
 
+_UNDER_WORDS = 0.7
+"""The share of those strokes that a verse has."""
+_MORE_IN_CHORUS, _MORE_ELSEWHERE = 0.5, 0.2
+"""Strokes per beat more in a chorus, and in a bridge or where nobody sings."""
+
+
 def _wanted_density(facts: SectionFacts) -> float:
     """The strokes per beat that leave room: few beside a busy first part, more beside a plain one;
-    a little more if nobody sings, and few in a chorus that opens."""
+    fewer under the words of a verse, a little more if nobody sings, most in a chorus."""
     strokes = facts.first.strokes_a_beat
     wanted = 0.4 if strokes >= _BUSY_FROM else 1.5 if strokes <= _PLAIN_TO else 0.75
-    by_kind: dict[SectionKind, float] = {"chorus": 0.6, "verse": 1.0, "instrumental": 1.4}
-    return wanted * by_kind[facts.kind]
+    if facts.kind == "verse":
+        return wanted * _UNDER_WORDS
+    return wanted + (_MORE_IN_CHORUS if facts.kind == "chorus" else _MORE_ELSEWHERE)
 
 
 A_GUESS = "a guess"
@@ -177,6 +256,7 @@ _WORDS: dict[FigureName, str] = {
     "two and four": "short chops on the back beats",
     "off-beats": "short strokes between the beats",
     "picked eighths": "picked eighths",
+    "lift": "strokes in the second half of the bar that lead on",
     "answer": "an answer in the second half of the bar",
 }
 
@@ -190,8 +270,8 @@ def _reason(figure: Figure, facts: SectionFacts, last: FigureName | None) -> str
     strokes = facts.first.strokes_a_beat
     first = "is busy" if strokes >= _BUSY_FROM else "is plain" if strokes <= _PLAIN_TO else "moves"
     guess = "" if facts.first.written else f" ({A_GUESS})"
-    opens = "" if figure.short or figure.name == last else "; the chorus opens"
-    room = {"chorus": opens, "verse": "", "instrumental": "; nobody sings"}
+    opens = "" if figure.short or figure.name == last else "; the chorus is fuller"
+    room = {"chorus": opens, "verse": "", "bridge": "", "instrumental": "; nobody sings"}
     return f"{figure_words(figure.name)}: the first guitar {first}{guess}{room[facts.kind]}"
 
 

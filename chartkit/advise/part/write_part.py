@@ -68,7 +68,8 @@ def part_chart(
             if isinstance(row, MusicRow):
                 words_over = _sung_of(sung, index, place, row)
                 after = _ends_silent(row.bars, silent)
-                silences, row = _rhythmic_row(row, meter, rhythm, words_over, silent)
+                ends = place == _last_music(section)
+                silences, row = _rhythmic_row(row, meter, rhythm, words_over, silent, ends=ends)
                 silent = after
                 moved[index, place] = _Home(silences, not _bare(row))
             meter = meter_after(row, meter)
@@ -80,6 +81,11 @@ def part_chart(
         sections.append(replace(section, rows=tuple(rows)))
     top = _top(chart, grips, note)
     return Chart(top, _with_moved_words(chart, tuple(sections), moved))
+
+
+def _last_music(section: Section) -> int:
+    """The place of a section's last row of music; -1 if it has none."""
+    return max((n for n, row in enumerate(section.rows) if isinstance(row, MusicRow)), default=-1)
 
 
 def _figure_of(rhythm: SectionRhythm | None) -> str:
@@ -113,11 +119,14 @@ def _rhythmic_row(
     rhythm: SectionRhythm | None,
     sung: list[bool],
     silent: bool,
+    *,
+    ends: bool,
 ) -> tuple[frozenset[int], MusicRow]:
     """The row with its figure, and the bars whose first chord now enters after a rest.
 
     ``silent`` says that nothing sounds before the row that could be held: a bar that begins
-    without a chord of its own then stays as it is.
+    without a chord of its own then stays as it is.  ``ends`` says that its last bar is the
+    section's.
     """
     if rhythm is None or rhythm.figure is None or row.free:
         return frozenset(), row
@@ -126,7 +135,9 @@ def _rhythmic_row(
     for place, bar in enumerate(row.bars):
         meter = bar.meter or meter
         answer = place in answers and not _repeated_next(row, place)
-        figure = figure_in("answer" if answer else rhythm.figure.name, meter)
+        leads_on = rhythm.last_bar if ends and place == len(row.bars) - 1 else None
+        usual = leads_on or rhythm.figure.name
+        figure = figure_in("answer" if answer else usual, meter)
         again = bool(bar.strikes) and bar.strikes[0].onset > 0
         unheld = again and _ends_silent(row.bars[:place], silent)
         if figure is None or unheld or bar.length != meter.beats * TICKS_PER_BEAT:

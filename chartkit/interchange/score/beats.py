@@ -140,11 +140,7 @@ def placed(
     moved = _settle(groups, beat, grid.early)
     for kind in dict.fromkeys(moved):
         findings.guess(*_MOVES[kind], place)
-    crowded: list[Struck] = []
-    for group in groups:
-        if not group.parts(beat):
-            crowded += group.chords[_MOST_IN_A_BEAT:]
-            group.chords = group.chords[:_MOST_IN_A_BEAT]
+    crowded = _take_crowded(groups, beat)
     signs = [sign for i, group in enumerate(groups) for sign in _signs(group, i, beat)]
     holds, again, silences, mutes = (
         tuple(at for at, sign in signs if sign == wanted)
@@ -158,12 +154,22 @@ def placed(
         strikes=strikes,
         from_units=onsets,
         written=written,
-        crowded=tuple(crowded),
+        crowded=crowded,
         holds=holds,
         slashes=again,
         silences=silences,
         mutes=mutes,
     )
+
+
+def _take_crowded(groups: Sequence[_Beat], beat: int) -> tuple[Struck, ...]:
+    """Takes the chords out of the beats that have no room for them."""
+    crowded: list[Struck] = []
+    for group in groups:
+        if not group.parts(beat):
+            crowded += group.chords[_MOST_IN_A_BEAT:]
+            group.chords = group.chords[:_MOST_IN_A_BEAT]
+    return tuple(crowded)
 
 
 def _plain(struck: Sequence[Struck], beat: int, beats: int, slashes: bool) -> Placed | None:

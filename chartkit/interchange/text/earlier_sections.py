@@ -61,7 +61,11 @@ class EarlierSections:
 
     def name_like(self, name: str) -> str | None:
         """The name itself if a section has it, else the last name that means the same."""
-        return name if name.casefold() in self.home else self.names.get(section_key(name))
+        if name.casefold() in self.home:
+            return name
+        kind, number = section_key(name)
+        first = self.names.get((kind, "")) if number == "1" else None
+        return self.names.get((kind, number), first)
 
     def with_music_of(self, own: str, like: str, remarks: Sequence[str]) -> int | None:
         """The section whose music a section has that is called ``own``, is said to be ``like``
@@ -73,7 +77,8 @@ class EarlierSections:
         if home is not None and self.lines_of[home] and self._stands(home):
             return home
         key = section_key(name)
-        for result in (self.by_key.get(key), self.by_kind.get(key[0])):
+        first = self.by_key.get((key[0], "")) if key[1] == "1" else None
+        for result in (self.by_key.get(key), first, self.by_kind.get(key[0])):
             if result is not None and self._stands(result):
                 return result
         if key[0] == "verse" and key[1] not in ("", "1") and not like:

@@ -128,7 +128,7 @@ _WORDS_OF_FACTS = (
 _OF_A_MODE = re.compile(r"ian\b")
 _FACTS_APART = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·\[\]])\s*|(?<=\b[A-G])\s+(?=[CcKk]apo\b)|"
-    r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+[/–—-]\s+|\s*(?:[-=]>|→)\s*"
+    r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+(?:/{1,2}|[–—-])\s+|\s*(?:[-=]>|→)\s*"
 )
 _NAMES_ONE = re.compile(
     r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"

@@ -18,10 +18,15 @@ from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
-from chartkit.interchange.text.section_names import SUNG_KINDS, remark_in_name, section_key
+from chartkit.interchange.text.section_names import (
+    SUNG_KINDS,
+    full_name_at,
+    remark_in_name,
+    section_key,
+)
 from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.steps import SAME
-from chartkit.interchange.text.times_played import rounds_in
+from chartkit.interchange.text.times_played import ANY_TIMES, rounds_in, times_of
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 
@@ -35,16 +40,32 @@ _SAME = re.compile(
     r"(?:over|on)\s+(?:the\s+)?(?P<over>.{2,30}?)\s(?:chords|changes)",
     re.IGNORECASE,
 )
+_REPEAT = re.compile(r"(?:repeat|rep\.?|rpt\.?|play)\s+(?:the\s+)?(?P<name>[^\W\d_].{1,20})", re.I)
+_COUNT_BEHIND = re.compile(rf"\s+\(?{ANY_TIMES}\)?\s*$", re.IGNORECASE)
 _LAST_CHORD = re.compile(
     r"\b(?:last|final) chord\s*(?:is|=|:|->|→)?\s*(?:an?\s+)?([A-H][^\s,;.)]{0,12})", re.IGNORECASE
 )
 
 
-def other_section(remark: str) -> str:
+def other_section(remark: str) -> tuple[str, int]:
     """The section whose music another has by what is said behind its name, such as "same as
-    intro"; empty where nothing is."""
-    match = _SAME.fullmatch(remark.strip())
-    return (match["as"] or match["over"]).strip() if match is not None else ""
+    intro" or "over verse chords x2", and how often; empty where nothing is."""
+    other, times = "", 1
+    for clause in remark.strip("() ").split(","):
+        count = _COUNT_BEHIND.search(clause)
+        bare = clause[: count.start()] if count is not None else clause
+        times = max(times, times_of(count[0]) if count is not None else times_of(clause))
+        match = _SAME.fullmatch(bare.strip())
+        other = other or ((match["as"] or match["over"]).strip() if match is not None else "")
+        other = other or _repeated(bare.strip())
+    return other, times if other else 1
+
+
+def _repeated(text: str) -> str:
+    """The section that words ask for again ("repeat intro"); empty for any others."""
+    match = _REPEAT.fullmatch(text)
+    name = match["name"] if match is not None else ""
+    return name if name and full_name_at(name, 0) == len(name) else ""
 
 
 def words_again(

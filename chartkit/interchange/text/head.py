@@ -149,6 +149,12 @@ _LEADERS = re.compile(r"(\s*[^\W\d_]{3,12})\s?\.{3,}\s*(?=\S)")
 def _without_leaders(one: KnownLine) -> KnownLine:
     """A setting with a colon for the dots behind its name."""
     match = _LEADERS.match(one.line.text) if "..." in one.line.text else None
+    if match is None and " ... " in one.line.text:
+        first, *more = one.line.text.split(" ... ")
+        head = head_facts(", ".join(more))
+        if head.facts and not head.rest:
+            text = "   ".join([first, *more])
+            return replace(one, line=replace(one.line, text=text, columns=None))
     if match is None:
         return one
     text = f"{match[1]}: {one.line.text[match.end() :]}"

@@ -35,7 +35,8 @@ _IN_PROSE = re.compile(
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
     r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
     r"(?=\s*[,.;!?)]|\s*$|"
-    r"\s+(?:around|about|roughly|at|etwa|ca|circa|capo|with|mit|but|for|maybe|please|and)\b)"
+    r"\s+(?:this time|tonight|today|instead|"
+    r"around|about|roughly|at|etwa|ca|circa|capo|with|mit|but|for|maybe|please|and)\b)"
 )
 """Settings within a sentence."""
 
@@ -63,7 +64,7 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
 
 
 _PARTS_OF_A_HEAD = re.compile(
-    r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/\s|\s+[–—-]\s+|\s{2,}|"
+    r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/{1,2}\s|\s+[–—-]\s+|\s{2,}|"
     r"(?<=\b[A-G])\s+(?=[CcKk]apo\b)|(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)"
 )
 _OF_BEFORE = re.compile(
@@ -95,6 +96,9 @@ _SMALL_MINOR = re.compile(r"[a-g][#b]?m")
 _GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
+OF_A_PAPER = re.compile(
+    r"(?:pages?|p\.|sheet|seite|s\.|blatt|rev\.?|revised|version|v\.|draft|date|stand)\s*\d", re.I
+)
 _BARE_TEMPO = re.compile(
     r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|circa\s|about\s|around\s|roughly\s|~\s?)?(\d{2,3})\s?(?:ish)?"
 )
@@ -218,6 +222,8 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
     if (keyed := _IN_KEY.fullmatch(part)) is not None:
         key = key_of(keyed["key"])
         return (Fact("key", key), keyed["manner"] or "") if key is not None else (None, "")
+    if OF_A_PAPER.match(part) is not None:
+        return None, ""
     if (metered := _MANNER_METER.fullmatch(part)) is not None:
         meter = meter_of(metered["meter"])
         return (Fact("meter", meter), metered["manner"]) if meter is not None else (None, "")

@@ -202,8 +202,17 @@ def _take_margin(sheet: Sheet, text: str, line: Line) -> bool:
     return True
 
 
+def _has_settings_far_behind(text: str) -> bool:
+    """Whether nothing but settings stands wide apart behind the words of a line, which are none."""
+    first, *tail = re.split(r"\s{2,}|\t", text.strip())
+    head = head_facts(", ".join(tail))
+    return bool(head.facts) and not head.rest and not facts_and_rest(first)[0]
+
+
 def _take_mixed_line(sheet: Sheet, text: str, line: Line) -> bool:
     bare = _uncommented(line.text)
+    if "title" not in sheet.top and _has_settings_far_behind(bare):
+        return False
     mixed, head = facts_and_rest(bare), head_facts(bare)
     if len(head.facts) > len(mixed[0]) > 0 and not head.rest and "title" in sheet.top:
         return take_head_facts(sheet, bare, line)
@@ -367,8 +376,11 @@ def _take_mixed(
     """Takes a line of facts with more on it: a title before them, how the song goes behind."""
     for fact in facts:
         take_fact(sheet, fact.name, fact.value, line)
-    if "title" not in sheet.top and text.startswith(others[0]):
-        take_title(sheet, others[0], line)
+    bare_text = without_ornaments(text)
+    if "title" not in sheet.top and bare_text.startswith(
+        without_ornaments(" ".join(others[0].split()))
+    ):
+        take_title(sheet, without_ornaments(others[0]), line)
         others = others[1:]
     named = {fact.name for fact in facts}
     worded = {part: said for part in others if (said := fact_of_words(part)) is not None}
@@ -378,9 +390,7 @@ def _take_mixed(
         take_fact(sheet, one.name, one.value, line)
     kept = [part for part in others if part not in bare]
     rest = setting_text(", ".join(take_writer_among(sheet, kept, text, line)))
-    if "(" in text:
-        sheet.notes.append(text)
-    elif rest and ("feel" in sheet.top or len(facts) < FEWEST_FACTS):
+    if "(" in rest or (rest and ("feel" in sheet.top or len(facts) < FEWEST_FACTS)):
         sheet.notes.append(rest)
     elif rest:
         sheet.top["feel"] = rest

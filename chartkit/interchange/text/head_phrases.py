@@ -10,13 +10,19 @@ from collections.abc import Iterator
 
 from chartkit.interchange.text.directions import says_style
 from chartkit.interchange.text.facts import Fact
-from chartkit.interchange.text.head_facts import HeadFacts, bare_facts, fact_of_words, is_of_before
+from chartkit.interchange.text.head_facts import (
+    OF_A_PAPER,
+    HeadFacts,
+    bare_facts,
+    fact_of_words,
+    is_of_before,
+)
 
 _LONGEST = 120
 _MOST_WORDS = 6
 """Words of the longest setting ("key: F sharp minor", "capo on the 3rd fret")."""
 _CUT_SHORT = re.compile(
-    r"\b(?:no|nr|ca|c|orig|arr|comp|feat|trad|med|approx|st|mm|op|mr|mrs|dr)\.\s+|"
+    r"\b(?:no|nr|ca|c|rev|p|orig|arr|comp|feat|trad|med|approx|st|mm|op|mr|mrs|dr)\.\s+|"
     r"(?<=\S\s)(?<!in )(?<!In )(?<!IN )(?<!of )(?<!OF )(?<!ey )\b[A-Z]\.\s+(?=[A-Z][a-z])",
     re.IGNORECASE,
 )
@@ -27,7 +33,9 @@ _LABEL_AND_DASH = re.compile(
 _OTHER_BEATS = frozenset(["dotted", "half", "eighth", "punktierte", "halbe", "achtel", "pointée"])
 _A_CHORD = re.compile(r"[A-H][#b♯♭]?(?:m|maj|7|sus|\d){0,3},?")
 _HELD = "\x00"
-_PAUSE = re.compile(r"\s*(?:,(?!\d{3})|[;|•·()\[\]!])\s*|\s/\s|\s*[–—]\s*|\s+-+\s+|\.\s+|\s{2,}|\t")
+_PAUSE = re.compile(
+    r"\s*(?:,(?!\d{3})|[;|•·()\[\]!])\s*|\s/{1,2}\s|\s*[–—]\s*|\s+-+\s+|\.\s+|\s{2,}|\t"
+)
 _SAY_NOTHING = """
 a an the we i it is in on at with and here now so just do play plays played sing sung song wir ich
 es ist im mit und hier nous avec et aquí con y si tonight heute but or which that aber mais pero key
@@ -68,6 +76,8 @@ def _parts(text: str) -> Iterator[str]:
 
 def _in_part(part: str) -> tuple[list[Fact], str]:
     """The settings among the words of a part, and its other words."""
+    if OF_A_PAPER.match(part) is not None:
+        return [], part
     words = part.split()
     facts: list[Fact] = []
     others: list[str] = []

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, MusicRow, Section
 from chartkit.diagnostics import Span
@@ -73,13 +74,23 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     for remark in start.remarks:
         sheet.add_remark(cue_text(remark))
         same = SAME if AS_BEFORE.fullmatch(remark) else ""
-        sheet.like = sheet.like or same or other_section(remark)
+        sheet.like = sheet.like or same
+        _take_other(sheet, remark)
     if start.guessed:
         sheet.findings.guess(
             "form",
             f'"{one_line(one.line.text)}" is taken as part of the running order',
             one.line.place(),
         )
+
+
+def _take_other(sheet: Sheet, remark: str) -> None:
+    """Takes from a remark whose music the open section has, and how often."""
+    other, times = other_section(remark)
+    if other and sheet.like in ("", SAME):
+        sheet.like = other
+    if other and times > 1 and sheet.opened.times == 1:
+        sheet.opened = replace(sheet.opened, times=times)
 
 
 def _says_again(start: SectionStart, text: str) -> bool:
@@ -166,6 +177,7 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
         cursor.sheet.add_remark(cue_text(one.kind.text))
         if AS_BEFORE.fullmatch(one.kind.text.strip("() ")):
             cursor.sheet.like = cursor.sheet.like or SAME
+        _take_other(cursor.sheet, one.kind.text)
     else:
         cursor.sheet.add(CueRow(cue_text(one.kind.text)))
     cursor.sheet.findings.guess(

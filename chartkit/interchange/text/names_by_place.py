@@ -8,16 +8,18 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.directions import count_words, is_direction
-from chartkit.interchange.text.form_words import LIKE_ANOTHER
+from chartkit.interchange.text.form_words import AS_BEFORE, LIKE_ANOTHER
 from chartkit.interchange.text.line_kinds import (
     Chords,
     KnownLine,
     LineKind,
+    Note,
     Remark,
     SectionStart,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import is_about_the_song
+from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import (
     MAY_BEGIN_NAME,
     SUNG_OR_SAID,
@@ -57,7 +59,8 @@ _AFTER = re.compile(
     re.IGNORECASE,
 )
 _EQUAL = re.compile(
-    r"(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,3})\s*=\s*(?P<other>[^\W\d_][^=:|]{0,25})"
+    r"(?P<name>(?:\d(?:st|nd|rd|th)\s)?[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,3})\s*=\s*"
+    r"(?P<other>[^\W_][^=:|]{0,25})"
 )
 _THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último) ", re.IGNORECASE)
 _ENDS_ON = re.compile(
@@ -84,8 +87,27 @@ _JUMP_TO = re.compile(
     r"(?P<name>[A-H]\d?(?!\w)|[^\W\d_]{3,}(?: \d)?)",
     re.IGNORECASE,
 )
-_SIGNS = re.compile(r"[:=(\[|]|[-–—]\s|D\.?\s?[SC]")
-_FIRST_WORDS = MAY_BEGIN_NAME | {"after"}
+_SIGNS = re.compile(
+    r"[:=(\[|]|[-–—]\s|D\.?\s?[SC]|\s(?:as|like|again|wie|comme|como|come|als|som)\s"
+)
+_FIRST_WORDS = MAY_BEGIN_NAME | {"after", "play", "use", "take", "do", "i", "v"}
+_FOR_ANOTHER = re.compile(
+    r"(?:play|use|take|do)\s+(?:the\s+)?(?P<other>[^\W\d_][^,.]{1,16}?)\s+(?:chords|changes)\s+"
+    r"(?:for|in|under|as|over)\s+(?:the\s+)?(?P<name>[^\W\d_][^,.]{1,20}?)\.?",
+    re.IGNORECASE,
+)
+_SAME_AS = re.compile(
+    r"(?P<name>[^,.:()]{3,20}?)\s+(?:is\s+|goes\s+|has\s+)?(?:the\s+)?(?:chords\s+)?(?:same\s+)?"
+    r"(?:as|like)\s+(?:the\s+)?(?P<other>[^\W_][^,.:()]{1,16}?)\.?",
+    re.IGNORECASE,
+)
+_NUMBER_LIKE = re.compile(
+    r"(?P<name>\d{1,2}|[IVX]{1,4})[.):]*\s+(?:again|nochmals?|encore|igen|"
+    r"(?:(?:chords\s+)?(?:same\s+)?(?:as|like)|wie|comme|como|come|als|som)\s+(?P<other>\d{1,2}|[IVX]{1,4})"
+    r"[.):]*)",
+)
+_LONGEST_NUMBERED = 40
+_FIRST = frozenset(["first", "1st", "one", "the first", "no 1"])
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_SAID_OF_A_NAME = 6
@@ -120,6 +142,11 @@ class NamesByPlace:
             self._jumped_to,
             self._singers,
             self._like_another,
+            self._same_chords,
+            self._chords_for_another,
+            self._same_as_first,
+            self._over_a_name,
+            self._numbered_again,
             self._with_commas,
         )
         if (kind := self._first(at, text, first)) is not None:
@@ -300,6 +327,58 @@ class NamesByPlace:
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
             return None
         return SectionStart(match["name"], 1, other, guessed=True)
+
+    def _same_chords(self, at: int, text: str) -> Remark | None:
+        """A line right under a name that says its chords are those of before."""
+        named = at > 0 and self.sheet.headings[at - 1] is not None
+        return Remark(text) if named and AS_BEFORE.fullmatch(text.strip(" .:")) else None
+
+    def _chords_for_another(self, at: int, text: str) -> SectionStart | None:
+        """A section that has the chords of an earlier one by a sentence ("Play the verse chords for
+        the solo"); None for any other line."""
+        match = _FOR_ANOTHER.fullmatch(text) if len(text) <= LONGEST else None
+        if match is None or section_key(match["other"])[0] not in self.names.kinds:
+            return None
+        plain = all(full_name_at(match[part], 0) == len(match[part]) for part in ("name", "other"))
+        return SectionStart(match["name"], 1, match["other"], guessed=True) if plain else None
+
+    def _same_as_first(self, at: int, text: str) -> SectionStart | None:
+        """A section that is said to be as an earlier one ("2nd verse same as first"), apart."""
+        match = _SAME_AS.fullmatch(text) if len(text) <= LONGEST else None
+        name = match["name"] if match is not None else ""
+        if match is None or full_name_at(name, 0) != len(name) or not self.sheet.is_empty(at - 1):
+            return None
+        kind = section_key(name)[0]
+        other = match["other"].casefold()
+        like = f"{kind} 1" if other in _FIRST else other if full_name_at(other, 0) else ""
+        known = bool(like) and section_key(like)[0] in self.names.kinds
+        return SectionStart(name, 1, like, guessed=True) if known else None
+
+    def _over_a_name(self, at: int, text: str) -> Remark | Note | None:
+        """What is said to the players with a colon, apart, right above a section's name ("All
+        together now:")."""
+        below = self.sheet.headings[at + 1 : at + 2]
+        said = text.endswith(":") and self.sheet.is_empty(at - 1) and below not in ([], [None])
+        if not said or not self.names.kinds:
+            return None
+        return Note() if label_end(f"{text} ") else Remark(text)
+
+    def _numbered_again(self, at: int, text: str) -> SectionStart | None:
+        """A verse of which only the number is typed that is like an earlier one ("2) like 1)"), or
+        once more that one ("I. again"); None for any other line."""
+        match = _NUMBER_LIKE.fullmatch(text) if len(text) <= _LONGEST_NUMBERED else None
+        if match is None or not self.sheet.is_empty(at - 1):
+            return None
+        names = [
+            one.kind.name.strip(".") for one in self.known if isinstance(one.kind, SectionStart)
+        ]
+        meant = match["other"] or match["name"]
+        if meant not in names:
+            return None
+        like = meant if match["other"] else ""
+        return SectionStart(
+            match["name"], 1, f"{like}." if like.isdecimal() else like, guessed=True
+        )
 
     def _short_alone(self, at: int, text: str) -> SectionStart | None:
         """A name cut short that stands apart, right above its chords; a longer one needs no empty

@@ -7,7 +7,7 @@ languages notes are sung syllables.
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from chartkit.theory.key import Key, parse_key
@@ -137,46 +137,63 @@ def naming_of(lines: list[str]) -> Naming:
     Syllables where rows are made of them, German where a row of chords has an H or a Fis,
     letters otherwise.
     """
-    syllables = small_syllables = german = 0
-    plain: Counter[tuple[str, ...]] = Counter()
-    for whole in lines:
+    signs = _Signs()
+    for line in lines:
+        signs.add(line)
+    if signs.syllables > 1:
+        return Naming("syllables")
+    if signs.small_syllables > _FEWEST_SMALL:
+        return Naming("syllables", "capitals")
+    small, german = _small_in(signs.rows), bool(signs.german)
+    if small == "minor" and not german:
+        german = any(
+            _SMALL_GERMAN.fullmatch(token.strip("()*,|-")) for row in signs.rows for token in row
+        )
+    if not german and any(_SAYS_GERMAN.match(line) for line in lines if len(line) < _LONGEST_HEAD):
+        german = _b_is_flat(signs.rows)
+    return Naming("german" if german else "letters", small)
+
+
+@dataclass(slots=True)
+class _Signs:
+    """Signs of how notes are named, counted over the lines; ``rows`` are rows of short tokens."""
+
+    syllables: int = 0
+    small_syllables: int = 0
+    german: int = 0
+    rows: Counter[tuple[str, ...]] = field(default_factory=Counter)
+
+    def add(self, whole: str) -> None:
+        """Counts the signs in a line."""
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
         if ", " in line and len(line) <= _LONGEST_ROW:
             line = _NAME_BEFORE_LIST.sub("", line)
         if _GAP in line and line[-1] in _ENDS_TAIL and (tail := _tail_of(line)):
-            plain[tail] += 1
+            self.rows[tail] += 1
         remarked = len(line) <= _LONGEST_ROW and line.lstrip()[:1] != "("
         tokens = (_REMARK_BEHIND.sub("", line) if remarked else line).split()
         if "|" in line or " - " in line or " – " in line:
             tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
-            continue
+            return
         if (named := _behind_a_name(tokens)) is not None:
-            plain[named] += 1
-            continue
+            self.rows[named] += 1
+            return
+        self._add_tokens(line, tokens)
+
+    def _add_tokens(self, line: str, tokens: list[str]) -> None:
         first = tokens[0].strip("(),")
         if _SYLLABLE.fullmatch(first):
-            syllables += _all_syllables(tokens)
+            self.syllables += _all_syllables(tokens)
         elif _SMALL_SYLLABLE.fullmatch(first):
-            small_syllables += _all_syllables([token.strip("(),").title() for token in tokens])
+            titled = [token.strip("(),").title() for token in tokens]
+            self.small_syllables += _all_syllables(titled)
         if "/" in line and _GERMAN_BASS.search(line) is not None:
-            german += _has_german(tokens, low=True)
+            self.german += _has_german(tokens, low=True)
         if _GERMAN_WITHIN.search(line) is not None:
-            german += _has_german(tokens)
+            self.german += _has_german(tokens)
         if tokens[0][0] in _FIRST and tokens[-1][0] in _FIRST:
-            plain[tuple(tokens)] += 1
-    if syllables > 1:
-        return Naming("syllables")
-    if small_syllables > _FEWEST_SMALL:
-        return Naming("syllables", "capitals")
-    small = _small_in(plain)
-    if small == "minor" and not german:
-        german = any(
-            _SMALL_GERMAN.fullmatch(token.strip("()*,|-")) for row in plain for token in row
-        )
-    if not german and any(_SAYS_GERMAN.match(line) for line in lines if len(line) < _LONGEST_HEAD):
-        german = _b_is_flat(plain)
-    return Naming("german" if german else "letters", small)
+            self.rows[tuple(tokens)] += 1
 
 
 def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:

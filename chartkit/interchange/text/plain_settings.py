@@ -19,6 +19,7 @@ _FENCE = re.compile(r"\s*(?:`{3,}|~{3,}|\"{3}|'{3})\w{0,8}\s*")
 _NAME = (
     r"key|tempo|speed|bpm|capo|kapo|meter|metre|time(?: signature)?|tonart|takt|tono|tonalité|tom"
 )
+_FEEL = re.compile(r"\s*(?:feel|style|groove)\s{2,}(?P<value>\S.{1,40})", re.IGNORECASE)
 _SENTENCE = re.compile(
     rf"\s*[-–•*+>]{{0,2}}\s*(?:the\s+|our\s+|song\s+|die\s+|la\s+|el\s+)?(?P<name>{_NAME})\s*"
     r"(?:\s(?:is|are|ist|es|est|è|são)\s|['’]s\s|\?|/(?!\d)|[-=]*>|→|…|\.{2,}|;)\s*:?\s*(?P<value>\S.*)",
@@ -43,6 +44,8 @@ def _plain(line: Line) -> Line:
         return line
     if _FENCE.fullmatch(text) is not None:
         return replace(line, text="", columns=None)
+    if (feel := _FEEL.fullmatch(text)) is not None:
+        return replace(line, text=f"feel: {feel['value'].strip()}", columns=None)
     for plain in (_unwrapped(text), _said_plainly(text)):
         if plain and facts_of(plain):
             return replace(line, text=plain, columns=None)

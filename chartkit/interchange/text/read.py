@@ -46,7 +46,7 @@ from chartkit.interchange.text.loose_chords import (
 )
 from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
-from chartkit.interchange.text.note_names import naming_of
+from chartkit.interchange.text.note_names import Naming, naming_of
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
@@ -88,12 +88,7 @@ def read_lines(
     findings.numbers = {line.where: line.number for line in lines if line.where}
     sources = {line.number: line.text for line in lines if line.where}
     naming = naming_of([line.text for line in lines])
-    if naming.kind != "letters":
-        how = {"german": "H is B natural and B is B flat", "syllables": "do is C"}[naming.kind]
-        findings.guess("note-names", f"the notes are named so that {how}")
-    if naming.small:
-        how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
-        findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
+    _report_naming(naming, findings)
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
@@ -118,6 +113,16 @@ def read_lines(
         f"{counted(sheet.words_lines, 'line')} of words",
     )
     return Taken(chart, findings.with_sources(sources), format_name)
+
+
+def _report_naming(naming: Naming, findings: Findings) -> None:
+    """Reports how the sheet names its notes, if not by capital letters."""
+    if naming.kind != "letters":
+        how = {"german": "H is B natural and B is B flat", "syllables": "do is C"}[naming.kind]
+        findings.guess("note-names", f"the notes are named so that {how}")
+    if naming.small:
+        how = {"minor": "a is A minor", "capitals": "am is Am"}[naming.small]
+        findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
 
 
 _NUMBERS = re.compile(

@@ -36,6 +36,7 @@ _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
 """Kinds of sections that often have the music of another."""
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
+_AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
 _FEWEST_LETTERS = 2
 """In a sheet with so many sections called by letters a letter may stand for one."""
 _MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
@@ -270,7 +271,8 @@ class StepReader:
             at, clause = at + counted.end(), clause[counted.end() :].strip()
         if not clause:
             return
-        clause = _ONLY.sub("", clause) if times_of(_ONLY.sub("", clause)) else clause
+        for lead in (_ONLY, _AGAIN_BEFORE):
+            clause = lead.sub("", clause) if times_of(lead.sub("", clause)) else clause
         if times := times_of(clause):
             step.times = max(step.times, times)
             self.signs += 1

@@ -42,6 +42,9 @@ _PRESENTS = re.compile(
 )
 _LONGEST_TITLE = 160
 """A longer line is not a title with settings behind it (ours)."""
+_BY_SOMEBODY = re.compile(
+    r"(?P<title>.{2,60}\S)\s+by\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
+)
 _A_KEY = re.compile(r"[A-G][#b♯♭]?(?:m|min|maj)?,?")
 _NAMES = re.compile(
     r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
@@ -78,10 +81,17 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
     by = IN_BRACKETS_BEHIND.fullmatch(bare)
+    if by is not None and "writer" not in sheet.top and writer_of(by["inside"]):
+        take_writer(sheet, writer_of(by["inside"]), text, line)
+        bare, by = by["title"], None
     person = undated(by["inside"]) if by is not None else ""
     if by is not None and _A_PERSON.fullmatch(person) and "writer" not in sheet.top:
         take_writer(sheet, by["inside"], text, line)
         bare = by["title"]
+    named = _BY_SOMEBODY.fullmatch(bare)
+    if named is not None and is_a_person(named["who"]) and "writer" not in sheet.top:
+        take_writer(sheet, named["who"], text, line)
+        bare = named["title"]
     parts = DASH.split(bare, maxsplit=1)
     if len(parts) == 1 and is_a_person(_STROKE.split(bare, maxsplit=1)[-1]):
         parts = _STROKE.split(bare, maxsplit=1)

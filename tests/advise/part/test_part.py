@@ -7,12 +7,13 @@ import pytest
 from hypothesis import given, settings
 
 from chartkit.advise.part.figures import figure_in
+from chartkit.advise.part.first_rhythm import FirstHand
 from chartkit.advise.part.in_bars import with_figure
 from chartkit.advise.part.occasions import occasions
 from chartkit.advise.part.propose import PartProposal, PartRequest
 from chartkit.advise.part.registers import REGISTERS, RegisterName, RegisterRule, string_sets
-from chartkit.advise.part.rhythm import figure_words
-from chartkit.chart.model import Chart, Meter, MusicRow
+from chartkit.advise.part.rhythm import PartRhythm, figure_words
+from chartkit.chart.model import Chart, Meter, MusicRow, Section
 from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source
 from chartkit.fretboard.fingering import Fingerer
@@ -182,6 +183,49 @@ def test_a_hole_is_answered() -> None:
     song that is sung throughout gets none."""
     assert '"answer" F /,/' in section_rhythm(third="")
     assert "answer" not in section_rhythm()
+
+
+FORM = (
+    "key: C\n\n== Verse\n| C | Am | F | G |\n: | low | tide | pulls | home |\n\n"
+    "== {name}\n| F | C | G | C |\n: | come | in | come | in |\n\n"
+    "== Bridge\n| Am | F | C | G |\n: | what | if | it | turns |\n"
+)
+
+
+@pytest.mark.parametrize("hand", ["strummed", "picked", "sparse"])
+@pytest.mark.parametrize("rhythm", [None, "plain", "busy"])
+@pytest.mark.parametrize("verse_first", [True, False])
+def test_a_chorus_is_fuller_than_the_verse(
+    hand: FirstHand, rhythm: PartRhythm | None, verse_first: bool
+) -> None:
+    """Whatever the first guitar plays, and whichever comes first: more strokes in its first bar."""
+    text = FORM.format(name="Chorus")
+    if not verse_first:
+        text = text.replace("Verse", "X").replace("Chorus", "Verse").replace("X", "Chorus")
+    song = sounding("form", chart_of(text))
+    part = song.parts(PartRequest(first_hand=hand, rhythm=rhythm))[0]
+    first = {section.name: strokes_by_bar(section)[0] for section in part.chart.sections}
+    assert first["Chorus"] > first["Verse"]
+
+
+def test_a_last_bar_leads_on() -> None:
+    """A verse's last bar lifts into the chorus, a chorus's rings out before a sparser bridge, and
+    the last one of the song leads nowhere."""
+    song = sounding("form", chart_of(FORM.format(name="Chorus")))
+    part = song.parts(PartRequest(first_hand="strummed"))[0]
+    verse, chorus, bridge = map(strokes_by_bar, part.chart.sections)
+    assert verse[-1] > verse[0] == verse[1]
+    assert chorus[-1] < chorus[0] == chorus[1]
+    assert bridge[-1] == bridge[0]
+    reasons = dict(part.section_reasons)
+    assert reasons["Verse"].endswith("the last bar lifts into the next section")
+    assert reasons["Chorus"].endswith("the last bar rings out")
+
+
+def strokes_by_bar(section: Section) -> list[int]:
+    """How often each bar of a section is struck; once where only its chord is written."""
+    rows = [row for row in section.rows if isinstance(row, MusicRow)]
+    return [len(struck(bar)) for row in rows for bar in row.bars]
 
 
 def test_the_feel_names_the_figure() -> None:

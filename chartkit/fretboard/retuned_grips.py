@@ -1,0 +1,157 @@
+"""The grips that players know in drop D and in D A D G A D.
+
+Source: written down from memory of common practice, no book looked up; tests check the tones of
+every grip.  The notation is that of ``known_grips``.
+"""
+
+from dataclasses import replace
+from functools import cache
+
+from chartkit.fretboard.known_grips import KnownGrip, entries, known_grips
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import pitch_class_of
+from chartkit.theory.shape_text import Frets
+
+DROP_D_TABLE = """
+kind maj
+= D 000232 E 222100 G 5x0003
+
+kind m
+= D 000231 E 222000
+
+kind 5
+6 111xxx
+= D 000xxx
+
+kind 7
+= D 000212 E 220100 F# xx4320
+6 3x121x
+
+kind maj7
+= D 000222 E 221100 G 5x0002
+
+kind m7
+= D 000211 E 220000
+6 3x111x
+
+kind sus4
+= D 000233 G 5x0013
+
+kind 7sus4
+= E 220200
+
+kind sus2
+= D 000230 G 500033
+
+kind 6
+= D 000202 G 5x0000
+
+kind add9
+= G 5x0203
+
+kind 9
+= E 220102
+
+kind aug
+= E xx2110
+
+kind m9
+= E 220002
+
+kind 11, 9sus4
+= D 000010
+
+kind slash
+= D/F# 4x0232 400232 G/B x20003 A/E xx2220
+"""
+"""Grips that lie on the low string tuned to D; those that leave it out are a guitar's."""
+
+DADGAD_TABLE = """
+kind maj
+= D 000200 004200 G 550020 520020 -555000 A x02200 -x02242 C x32000 F 333200 -xx3200 Bb x13300
+
+kind 5
+= D 000200
+
+kind m
+= D 003200 E 222000 A x02230 B x24400 G 555300 F# 444200
+
+kind 7
+= D 000230 A x02000
+
+kind maj7
+= D 000240 G 5x4020 Bb x13200
+
+kind m7
+= D 003230 E 220000 A x02030 B x24200 F# 444200
+
+kind sus4
+= D 000000 A x02200 G 550030
+
+kind sus2
+= D 002200 G 555000 A x02222
+
+kind 2, add9
+= G 520000 C x32030 D 002200
+
+kind 7sus4
+= A x02000 x00000 D 000030
+
+kind 6
+= F 333200
+
+kind slash
+= D/F# 400200 G/B x20020 A/C# x42200 D/A x04200 C/E 232000 G/D 000020 A/D 002240
+"""
+"""Grips that players take in D A D G A D, in the keys in which it is used most: D, G and A."""
+
+_D = 2
+_DROP_D = (_D, 9, 2, 7, 11, 4)
+_DADGAD = (_D, 9, 2, 7, 9, 2)
+_WHOLE_STEP = 2
+_WIDEST_RAISED = 3
+"""How many frets apart the fingers of a grip may lie after its lowest string was tuned down
+(ours)."""
+
+
+@cache
+def drop_d_grips() -> tuple[KnownGrip, ...]:
+    """The entries for a guitar with its lowest string tuned down to D.
+
+    Its own table; those of the guitar's table that leave the lowest string out and do not have D as
+    their root, which would ring below; and those on the lowest string, pressed there two frets
+    higher, if they stay at the nut or are shells that leave the fifth string out, and four frets
+    still hold them.
+    """
+    upper = (
+        grip
+        for grip in known_grips()
+        if grip.frets[0] is None and (grip.movable or _bass(grip.chord) != _D)
+    )
+    raised = (
+        replace(grip, frets=(grip.frets[0] + _WHOLE_STEP, *grip.frets[1:]))
+        for grip in known_grips()
+        if grip.frets[0] is not None and (not grip.movable or grip.frets[1] is None)
+    )
+    near = (grip for grip in raised if _span(grip.frets) <= _WIDEST_RAISED)
+    return (*entries(DROP_D_TABLE, _DROP_D), *upper, *near)
+
+
+def _span(frets: Frets) -> int:
+    """From the lowest pressed fret to the highest, in frets."""
+    pressed = [fret for fret in frets if fret]
+    return max(pressed) - min(pressed)
+
+
+@cache
+def dadgad_grips() -> tuple[KnownGrip, ...]:
+    """The entries for D A D G A D.
+
+    Open strings drone over some of them: they may sound notes that are not in the chord, and leave
+    its third out.
+    """
+    return tuple(entries(DADGAD_TABLE, _DADGAD))
+
+
+def _bass(chord: Chord) -> int:
+    return pitch_class_of(chord.root if chord.bass is None else chord.bass)

@@ -1,0 +1,256 @@
+"""How large the rows of the set sheet are, and where what they say stands in them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import FontName
+from chartkit.layout.style import Style
+from chartkit.sheets.set_sheet_columns import (
+    SheetColumns,
+    common_size,
+    stacked_columns,
+    tall_columns,
+)
+
+_LARGEST_TITLE = 46.0
+"""The largest title in points (ours)."""
+_LOW_TITLE, _TALL_TITLE, _TALL_LINE = 0.5, 0.36, 0.25
+"""Type as a share of its row's height: a title with all else beside it, one with a line to
+itself, and what stands under that (ours)."""
+_GUITAR_BELOW = 0.9
+"""How far below a setting the name of its guitar stands at most, in ems of the setting."""
+_AT_A_GLANCE = 23.0
+"""The size in points that is read at a glance from 2 m: a letter is just made out where its
+height is seen under five minutes of arc (the definition of normal sight, 6/6, in ISO 8596; from
+memory), which at 2 m is 2.9 mm or capitals of type of 11.6 points; twice that is an assumption
+of ours."""
+_STACKED_TITLE, _STACKED_LINE, _STACKED_CELL = 0.32, 0.16, 0.2
+"""The same where the guitarists have a line of their own: the title, the line under it, theirs."""
+_WORTH_A_LINE = 1.2
+"""How much larger settings must be on a line of their own (ours)."""
+_ROOM_FOR_THREE = 84.0
+"""How high a row of three lines is, in points, so that all are read standing (ours)."""
+_ROOM_FOR_NAMES = 40.0
+"""How high a row is whose line is lifted so that a guitar's name under it is read (ours)."""
+BESIDE_NUMBER = 12.0
+"""The room between a song's number and its title, in points (ours)."""
+SMALLEST_ASIDE = 8.5
+_ASIDE = 0.45
+"""The smallest type of what is special tonight, in points, and the largest part of a title's line
+that it may take."""
+
+
+@dataclass(frozen=True, slots=True)
+class GuitarCell:
+    """A guitarist's setting for a song: the capo or tuning, the first shape, what changes.
+
+    ``guitar`` stands under the setting: its name where the player has several, and whether its
+    strings are tuned back.
+    """
+
+    setting: str
+    first: str = ""
+    guitar: str = ""
+    changed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """A song on the set sheet; a cell for each guitarist, None where they sit it out.
+
+    ``straight`` says that it runs straight into the next.  ``meter`` is empty where it is the usual
+    4/4; ``count_in`` says how it begins, and who.
+    """
+
+    number: int
+    title: str
+    key: str
+    first: str
+    tempo: str
+    cells: tuple[GuitarCell | None, ...]
+    straight: bool = False
+    aside: str = ""
+    meter: str = ""
+    count_in: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RowLook:
+    """What all rows of a sheet share: sizes and baselines in points, from a row's top.
+
+    ``tall`` rows have the title on a line of its own.  ``cell_base`` is the baseline of the
+    settings, which is that of the line or one below it.  ``guitar`` is the baseline of the name
+    under a setting, so that settings stand alike with one and without.
+    """
+
+    columns: SheetColumns
+    height: float
+    tall: bool
+    title: float
+    line: float
+    setting: float
+    shape: float
+    title_base: float
+    line_base: float
+    cell_base: float
+    guitar: float
+
+
+def row_look(
+    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
+) -> RowLook:
+    """The look of rows of that height: the title beside all else or above it, whichever lets
+    it be larger; above it where it can be read at a glance there."""
+    low = _low_look(rows, SheetColumns(guitars, style), height, fitter)
+    tall = _tall_look(rows, guitars, height, fitter, style)
+    if tall.title <= min(low.title, _AT_A_GLANCE):
+        return low
+    stacked = _stacked_look(rows, guitars, height, fitter, style)
+    return stacked if stacked and stacked.setting > tall.setting * _WORTH_A_LINE else tall
+
+
+def _low_look(
+    rows: Sequence[SheetRow], columns: SheetColumns, height: float, fitter: Fitter
+) -> RowLook:
+    full = min(height * _LOW_TITLE, _LARGEST_TITLE)
+    title = _size_in([row.title for row in rows], "strong", full, columns.title[1], fitter)
+    line = min(title, full * 0.8)
+    base = height * (0.4 if _guitars_named(rows) else 0.5) + line * 0.35
+    return _with_cells(
+        rows,
+        RowLook(
+            columns=columns,
+            height=height,
+            tall=False,
+            title=title,
+            line=line,
+            setting=line,
+            shape=line,
+            title_base=base,
+            line_base=base,
+            cell_base=base,
+            guitar=height * 0.87,
+        ),
+        fitter,
+    )
+
+
+def _tall_look(
+    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
+) -> RowLook:
+    full = min(height * _TALL_TITLE, _LARGEST_TITLE)
+    indent = fitter.width(str(max((row.number for row in rows), default=1)), "plain", full)
+    columns = tall_columns(guitars, indent + BESIDE_NUMBER, height * _TALL_LINE, style)
+    width = columns.title[1]
+    title = common_size([title_room(row, full, width, fitter)[0] for row in rows], full)
+    line = min(columns.size, title * 0.9)
+    named = _guitars_named(rows)
+    title_base, line_base = (0.4, 0.82)
+    if named:
+        title_base, line_base = (0.35, 0.7) if height >= _ROOM_FOR_NAMES else (0.38, 0.75)
+    line_base *= height
+    return _with_cells(
+        rows,
+        RowLook(
+            columns=columns,
+            height=height,
+            tall=True,
+            title=title,
+            line=line,
+            setting=line,
+            shape=line,
+            title_base=height * title_base,
+            line_base=line_base,
+            cell_base=line_base,
+            guitar=min(height * 0.92, line_base + line * _GUITAR_BELOW),
+        ),
+        fitter,
+    )
+
+
+def _stacked_look(
+    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
+) -> RowLook | None:
+    """Rows with the guitarists on a line of their own; None where they are not high enough, or
+    nothing gets larger by it."""
+    if height < _ROOM_FOR_THREE:
+        return None
+    full = min(height * _STACKED_TITLE, _LARGEST_TITLE)
+    indent = fitter.width(str(max((row.number for row in rows), default=1)), "plain", full)
+    room = style.line_width - indent - BESIDE_NUMBER
+    title = common_size([title_room(row, full, room, fitter)[0] for row in rows], full)
+    line, cell = (min(height * part, title * 0.9) for part in (_STACKED_LINE, _STACKED_CELL))
+    columns = stacked_columns(guitars, indent + BESIDE_NUMBER, line, cell, style)
+    if columns is None:
+        return None
+    named = _guitars_named(rows)
+    cell_base = height * (0.78 if named else 0.84)
+    look = RowLook(
+        columns=columns,
+        height=height,
+        tall=True,
+        title=title,
+        line=min(line, columns.size),
+        setting=columns.cell,
+        shape=columns.cell,
+        title_base=height * 0.31,
+        line_base=height * 0.53,
+        cell_base=cell_base,
+        guitar=min(height * 0.95, cell_base + columns.cell * _GUITAR_BELOW),
+    )
+    return _with_cells(rows, look, fitter)
+
+
+def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowLook:
+    """The look with one size for all settings and one for all first shapes.  A setting of two
+    parts, or with the strings of a short capo, gets smaller alone."""
+    cells = [cell for row in rows for cell in row.cells if cell is not None]
+    if not cells:
+        return look
+    columns = look.columns
+    settings = [setting_in(cell, columns) for cell in cells]
+    settings = [one for one in settings if "," not in one and "(" not in one]
+    fits = [
+        fitter.fitting_size(one, "strong", look.setting, columns.box(0)[1] - 8) for one in settings
+    ]
+    shapes = [cell.first for cell in cells if cell.first]
+    return replace(
+        look,
+        setting=min(fits, default=look.setting),
+        shape=_size_in(shapes, "plain", look.shape, columns.shape(0)[1], fitter),
+    )
+
+
+def _guitars_named(rows: Sequence[SheetRow]) -> bool:
+    return any(cell is not None and cell.guitar for row in rows for cell in row.cells)
+
+
+def _size_in(
+    texts: Sequence[str], font: FontName, size: float, width: float, fitter: Fitter
+) -> float:
+    return common_size([fitter.fitting_size(one, font, size, width) for one in texts], size)
+
+
+def short_setting(setting: str) -> str:
+    """A setting as short as a narrow box asks for: ``3``, ``–``, ``d1``, ``2>4``."""
+    setting = setting.replace("no capo", "–").replace("then off", "then –")
+    return setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d")
+
+
+def setting_in(cell: GuitarCell, columns: SheetColumns) -> str:
+    """What a cell's setting says where the columns have so much room."""
+    if columns.narrow:
+        return short_setting(cell.setting)
+    return cell.setting.replace(", then ", ">") if columns.short_moves else cell.setting
+
+
+def title_room(
+    row: SheetRow, size: float, width: float, fitter: Fitter
+) -> tuple[float, float, float]:
+    """The size at which a title fits the line beside its aside, the room it has there, and the
+    size of the aside."""
+    small = max(SMALLEST_ASIDE, min(size * 0.55, 16.0))
+    aside = min(fitter.width(row.aside, "italic", small) + small, width * _ASIDE)
+    room = width - aside if row.aside else width
+    return fitter.fitting_size(row.title, "strong", size, room), room, small
