@@ -21,7 +21,6 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import is_about_the_song
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import (
-    MAY_BEGIN_NAME,
     SUNG_OR_SAID,
     full_name_at,
     is_short_name,
@@ -87,10 +86,6 @@ _JUMP_TO = re.compile(
     r"(?P<name>[A-H]\d?(?!\w)|[^\W\d_]{3,}(?: \d)?)",
     re.IGNORECASE,
 )
-_SIGNS = re.compile(
-    r"[:=(\[|]|[-–—]\s|D\.?\s?[SC]|\s(?:as|like|again|wie|comme|como|come|als|som)\s"
-)
-_FIRST_WORDS = MAY_BEGIN_NAME | {"after", "play", "use", "take", "do", "i", "v"}
 _FOR_ANOTHER = re.compile(
     r"(?:play|use|take|do)\s+(?:the\s+)?(?P<other>[^\W\d_][^,.]{1,16}?)\s+(?:chords|changes)\s+"
     r"(?:for|in|under|as|over)\s+(?:the\s+)?(?P<name>[^\W\d_][^,.]{1,20}?)\.?",
@@ -135,8 +130,10 @@ class NamesByPlace:
         ``bare`` is its text without pictures.
         """
         text = line.text.strip()
-        if not text or self._is_plain(at, text):
+        if self.sheet.is_row(at) and ":" not in text:
             return []
+        if self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None:
+            return self._under_chords(at, line)
         first = (
             self._for_player,
             self._jumped_to,
@@ -159,13 +156,13 @@ class NamesByPlace:
         kind = kind or self._first(at, text, last)
         return [KnownLine(line, kind)] if kind is not None else []
 
-    def _is_plain(self, at: int, text: str) -> bool:
-        """Whether a line below another has no sign and begins with no word of those that the
-        readers here look for; a quick look at what most lines of words are."""
-        if self.sheet.is_empty(at - 1) or len(text) <= _LONGEST_SHORT or _SIGNS.search(text):
-            return False
-        first = _WORD.match(text)
-        return first is not None and first[0].casefold() not in _FIRST_WORDS
+    def _under_chords(self, at: int, line: Line) -> list[KnownLine]:
+        """What a line becomes that stands where words do; nothing for most."""
+        text = line.text.strip()
+        kind = self._first(at, text, (self._singers, self._with_commas, self._equal_to_another))
+        if kind is not None:
+            return [KnownLine(line, kind)]
+        return list(self._by_colon(at, line))
 
     def _first(self, at: int, text: str, readers: Sequence[_Reader]) -> LineKind | None:
         """What the first reader makes of a line that knows it."""
