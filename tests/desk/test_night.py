@@ -403,6 +403,11 @@ def test_a_night_needs_a_saved_song(browser: Any, served: Served) -> None:
     expect(window.locator("#state")).to_contain_text("a copy is kept")
     window.click("#night-door")
     expect(window.locator("#mistakes")).to_contain_text("save one first")
+    window.locator("#text").press("Control+End")
+    with window.expect_response("**/api/neck"):  # the page's next answer does not take it away
+        window.keyboard.type(" D |")
+        window.click("#night-door")
+    expect(window.locator("#mistakes")).to_contain_text("save one first")
     expect(window.locator("#text")).to_have_value(re.compile("Pier Light"))
     context.close()
 

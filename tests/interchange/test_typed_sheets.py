@@ -136,7 +136,8 @@ _SUNG_CHORD = re.compile(r"(?:do|r[eé]|mi|fa|sol|la|si)[b#]?m?", re.IGNORECASE)
 
 
 _PARTED = """
-asked leaves loved gates you're high-er draw-er no-bo-dy some-bo-dy some-thing lone-ly care-ful
+asked leaves loved gates you're love's time's lan-tern's high-er draw-er no-bo-dy
+some-bo-dy some-thing lone-ly care-ful
 home-ward light-house lit-tle cat-tle whis-tle wan-ted ro-ses watch-es flow-ers sing-ing
 Ha-fen Was-ser Lich-ter por-que nie-bla can-ción
 """

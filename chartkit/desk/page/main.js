@@ -161,7 +161,7 @@ hear("bar-sounds", (place) => {
   sounding = place !== null;
   sheet.sound(place);
 });
-hear("trouble", (words) => mistakes.say(words));
+hear("trouble", (words) => mistakes.say(words, true));
 
 // ---- the night
 hear("set-mistakes", ({ mistakes: ofSet, text: read, broken }) => {

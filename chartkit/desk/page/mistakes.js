@@ -4,8 +4,10 @@ import { tell } from "./bus.js";
 import { element } from "./text.js";
 import { unitOf } from "./places.js";
 
+const TO_READ = 4000; // milliseconds that an answer to what was asked for stands at least
+
 export class MistakesLine {
-  #count; #line; #mistakes = []; #shown = null; #caret = 0; #tried = true;
+  #count; #line; #mistakes = []; #shown = null; #caret = 0; #tried = true; #readUntil = 0;
 
   constructor(count, line) {
     this.#count = count;
@@ -30,8 +32,9 @@ export class MistakesLine {
     return this.#mistakes;
   }
 
-  /** Something else that has to be said in this line, such as what could not be done. */
-  say(words) {
+  /** Something else that has to be said in this line, such as what could not be done; `toBeRead` keeps it from the next page's answer. */
+  say(words, toBeRead = false) {
+    if (toBeRead) this.#readUntil = performance.now() + TO_READ;
     this.#mistakes = [];
     this.#count.textContent = "";
     this.#line.textContent = words;
@@ -45,6 +48,7 @@ export class MistakesLine {
 
   /** What Alt-Enter does: types what the hint says. */
   take(text) {
+    this.#readUntil = 0;
     const one = this.#shown;
     if (one?.instead && one.text === text) tell("type", one.instead);
     else if (one) tell("go", one);
@@ -52,6 +56,7 @@ export class MistakesLine {
 
   /** The next mistake after the caret. */
   next() {
+    this.#readUntil = 0;
     const one = this.#mistakes.find((m) => m.start > this.#caret) ?? this.#mistakes[0];
     if (one) tell("go", one);
   }
@@ -65,6 +70,7 @@ export class MistakesLine {
     const line = text.slice(0, this.#caret).split("\n").length;
     const one = this.#mistakes.find((m) => m.line === line) ?? this.#mistakes[0] ?? null;
     this.#shown = one && { ...one, text };
+    if (performance.now() < this.#readUntil) return;
     this.#line.replaceChildren(...(one ? said(one) : []));
   }
 }

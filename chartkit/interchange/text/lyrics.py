@@ -43,6 +43,8 @@ common practice)."""
 _SUNG_ENDING = re.compile(r".*(?:[dt]ed|(?:[cgsxz]|ch|sh)es|[^aeiouy][lr]es?)", re.IGNORECASE)
 """Words whose last e is sung all the same, as in *wanted*, *roses* and *little*."""
 _VOWELS = re.compile(r"(?:(?<!q)u|(?<=[^aeiou])y|[aeio])(?:[aeiou]|y(?![aeiou]))*")
+_POSSESSIVE = re.compile(r"(?<![sxzc])(?<![cs]h)(?<!ge)(?<!ce)(?<!se)(?<!ze)['’]s\Z", re.IGNORECASE)
+"""A genitive that adds no syllable to its word."""
 _CONTRACTED = re.compile(r"['’][a-z]{1,3}\b.*")
 """Contracted endings, as in *you're*, that add no syllable."""
 _RUNS = re.compile(r"[aeiouyæœøı]+")
@@ -155,7 +157,7 @@ def _parts(before: str, after: str) -> bool:
     """Whether a word can be sung in these two parts: each has a vowel, no pair of vowels that
     sounds as one is torn, and the second is more than a letter or an e that is not sung."""
     torn = f"{before[-1:]}{after[:1]}".lower() in _ONE_SOUND
-    end = after.strip(".,;:!?…\"”’'")
+    end = _POSSESSIVE.sub("", after.strip(".,;:!?…\"”’'"))  # "love's" has one syllable
     silent = _SILENT.fullmatch(end) is not None and not _SUNG_ENDING.fullmatch(before + end)
     silent = silent or (len(end) == 1 and end.isascii())
     return not torn and not silent and _sings(before) and _sings(after)

@@ -130,6 +130,10 @@ class NamesByPlace:
         ``bare`` is its text without pictures.
         """
         text = line.text.strip()
+        if self.sheet.is_row(at) and ":" not in text:
+            return []
+        if self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None:
+            return self._under_chords(at, line)
         first = (
             self._for_player,
             self._jumped_to,
@@ -151,6 +155,14 @@ class NamesByPlace:
         last = (self._equal_to_another, self._played_after, self._about_the_last)
         kind = kind or self._first(at, text, last)
         return [KnownLine(line, kind)] if kind is not None else []
+
+    def _under_chords(self, at: int, line: Line) -> list[KnownLine]:
+        """What a line becomes that stands where words do; nothing for most."""
+        text = line.text.strip()
+        kind = self._first(at, text, (self._singers, self._with_commas, self._equal_to_another))
+        if kind is not None:
+            return [KnownLine(line, kind)]
+        return list(self._by_colon(at, line))
 
     def _first(self, at: int, text: str, readers: Sequence[_Reader]) -> LineKind | None:
         """What the first reader makes of a line that knows it."""
