@@ -20,6 +20,8 @@ _MOST_STEPS = 40
 
 def with_form_in_one_line(lines: Sequence[Line], findings: Findings) -> list[Line]:
     """The lines, a label such as "Order" and the names alone below it as one line of form."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
     lines = _without_numbers(lines, findings)
     result: list[Line] = []
     at = 0
@@ -39,8 +41,6 @@ def with_form_in_one_line(lines: Sequence[Line], findings: Findings) -> list[Lin
 def _without_numbers(lines: Sequence[Line], findings: Findings) -> list[Line]:
     """The lines, a numbered list of names that begins with the sections above, each once, without
     these and without its numbers: what is left is played after them."""
-    if len(lines) > _MOST_LINES:
-        return list(lines)
     listed = [(at, match) for at, line in enumerate(lines) if (match := _numbered(line.text))]
     numbers = [int(match["number"]) for _, match in listed]
     places = [at for at, _ in listed]

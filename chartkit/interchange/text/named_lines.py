@@ -75,7 +75,10 @@ class NamedLines:
 
     def read(self, at: int, line: Line) -> list[KnownLine]:
         """The known lines for a line that names a section; nothing for others."""
-        text, plain = line.text.strip(), _without_pictures(line)
+        text = line.text.strip()
+        if not text:
+            return []
+        plain = _without_pictures(line)
         if len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None:
             return [KnownLine(line, Note())]
         heading = self.sheet.headings[at]

@@ -61,6 +61,7 @@ _FEWEST_SMALL = 2
 _SMALL_GERMAN = re.compile(r"h(?:7|m)?|[cdfg]is(?:7|m)?")
 """Small letters that are written only by people who call B natural H."""
 _SHORTEST_NAME, _FEWEST_BEHIND = 2, 3
+_LAST_BEHIND = frozenset("abcdefghx(0123456789")
 _TIMES = re.compile(r"\(?(?:[x×]\d{1,2}|\d{1,2}[x×])\)?")
 _GAP = "  "
 _ENDS_TAIL = frozenset("abcdefghsABCDEFGHm7)")
@@ -198,6 +199,8 @@ class _Signs:
 def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:
     """The chords in small letters behind a name without a colon ("riff e e7 a7 e x2"); None for
     any other row."""
+    if tokens[-1][0] not in _LAST_BEHIND or len(tokens) <= _FEWEST_BEHIND:
+        return None
     if len(tokens[0]) < _SHORTEST_NAME or not tokens[0].isalpha() or _SMALL.fullmatch(tokens[0]):
         return None
     chords = tuple(token for token in tokens[1:] if _TIMES.fullmatch(token) is None)

@@ -175,7 +175,7 @@ def aside_of(text: str) -> LineKind | None:
     if facts := facts_of(without_parentheses(text)):
         return Settings(facts)
     dialogue = text.startswith("(") and _DIALOGUE.fullmatch(text) is not None
-    if dialogue or is_spoken(text) or begins_with_term(text):
+    if dialogue or is_spoken(text) or ("." in text and begins_with_term(text)):
         return Remark(text)
     if (inside := without_parentheses(text)) != text:
         return Remark(inside, in_parentheses=not says_again(text))
@@ -187,7 +187,8 @@ def aside_of(text: str) -> LineKind | None:
         return Marks(marks)
     if legend_pairs(text):
         return Shapes()
-    if len(text) <= LONGEST and _JUMP.search(text) is not None:
+    jumps = ("D" in text or "al" in text) and len(text) <= LONGEST
+    if jumps and _JUMP.search(text) is not None:
         return Remark(text)
     return Note() if is_for_the_players(text) or names_a_fact(text) else None
 
