@@ -257,3 +257,9 @@ def test_words_alone_stay_alone_beside_further_verses() -> None:
         ["1:", "|", "two", "|"],
         ["2:", "|", "four", "|"],
     ]
+
+
+def test_a_signature_alone_is_refused() -> None:
+    """A text of which nothing is left holds no music, and is refused in words."""
+    with pytest.raises(Refused, match="no chords"):
+        taken("-- \n")

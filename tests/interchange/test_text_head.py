@@ -6,6 +6,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import REPEATABLE, SETTING_NAMES
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text, unsaid_in_text
+from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
 from tests.interchange.reading import reads_back, taken
 
@@ -122,3 +123,12 @@ def test_titles_that_could_be_something_else(title: str) -> None:
     )
     back = taken(sheet_text(chart)).chart
     assert [back.text("title"), back.text("key"), back.text("capo")] == [title, "D major", "2"]
+
+
+def test_a_second_writer_is_kept_as_a_note() -> None:
+    """Words that name a writer behind a comma are a note where another line named one."""
+    result = taken(
+        "Low Moth\nby Ann Lee\nTrad. style, words by Gorm Anstey\n\nVerse\nC  G\nmoth, moth\n"
+    )
+    assert result.chart.text("writer") == "Ann Lee"
+    assert "Gorm Anstey" in chart_text(result.chart)

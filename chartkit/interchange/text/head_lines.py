@@ -330,9 +330,10 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     bare = without_parentheses(_uncommented(text).strip())
     *before, last = bare.split(", ")
     if "title" in sheet.top and before and not writer_of(bare) and writer_of(last):
-        before = list(take_writer_among(sheet, (*before, last), text, line))
-        _take_name(sheet, ", ".join(before), replace(line, text=", ".join(before)))
-        return
+        others = list(take_writer_among(sheet, (*before, last), text, line))
+        if len(others) <= len(before):
+            _take_name(sheet, ", ".join(others), replace(line, text=", ".join(others)))
+            return
     by = writer_of(bare)
     labelled = by and ":" in bare[: -len(by)]
     if "writer" not in sheet.top and by and ("title" in sheet.top or labelled):

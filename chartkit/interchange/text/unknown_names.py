@@ -102,8 +102,8 @@ def _are_in_capitals(
     if len(lines) > _MOST_LINES or any(headings):
         return False
     capitals = [line.text.strip() if line.text.isupper() else "" for line in lines]
-    over = {text for text, row in zip(capitals, [*are_rows[1:], False], strict=True) if row}
-    again = {text for text, row in zip(capitals, [*are_rows[1:], False], strict=True) if not row}
+    over = {text for text, row in zip(capitals, are_rows[1:], strict=False) if row}
+    again = {text for text, row in zip(capitals, [*are_rows[1:], False], strict=False) if not row}
     return bool((over & again) - {""})
 
 
