@@ -21,7 +21,8 @@ about akkorde around artist back bund capo capotraste casa cejilla chords circa 
 double drei dreimal drie duas due dur dwa fine flat fois form four fret gange ganger gånger half
 kapo kapodaster keer maggiore majeur major mayor menor mesure metronome mineur minor minore moll
 page part play razy repeat rest same segno shapes sharp sounding sounds tacet takt tempo then three
-speed andamento herhalen goes none bémol time times title tonacja tonalidad tonalidade tonalitet tonalità tonalité tonart toneart tono
+speed andamento herhalen goes none bémol
+time times title tonacja tonalidad tonalidade tonalitet tonalità tonalité tonart toneart tono
 toonsoort traste tres trois trzy três twee twice veces vezes viermal volte zwei
 """
 SAID_OTHERWISE = frozenset(_SAID_OTHERWISE.split())
