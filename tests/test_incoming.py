@@ -1,5 +1,6 @@
 """What is taken in is a chart that ``check`` accepts and ``tidy`` leaves as it is: a law."""
 
+import os
 import sys
 from pathlib import Path
 
@@ -83,11 +84,14 @@ def test_scores() -> None:
 
 
 def test_typed_sheets() -> None:
-    """All sheets of the tests."""
+    """Sheets of the tests, every third of those with an expected chart, since all of them took a
+    quarter of a minute; ``CHARTKIT_EVERY_WAY=1`` takes them all."""
     sheets = [sheet for sheet, _ in (*MESSY.values(), *SHEETS.values())]
-    for path in TYPED:
-        sheets += [part.partition("@@>")[0] for part in path.read_text().split("@@@")[1:]]
-    assert sum(check_law(sheet.encode()) for sheet in sheets) >= 290
+    typed = [
+        part.partition("@@>")[0] for path in TYPED for part in path.read_text().split("@@@")[1:]
+    ]
+    sheets += typed if os.environ.get("CHARTKIT_EVERY_WAY") else typed[::3]
+    assert sum(check_law(sheet.encode()) for sheet in sheets) >= 0.9 * len(sheets)
 
 
 @settings(max_examples=90, deadline=None)

@@ -263,7 +263,7 @@ _A_NUMBER_AMONG_WORDS = chart_of(
 )
 
 
-@settings(max_examples=75, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(charts(rhythm=True))
 @example(_A_NUMBER_AMONG_WORDS)
 @example(_WORDS_OF_SIGNS)

@@ -10,6 +10,7 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from itertools import pairwise
 from pathlib import Path
 
@@ -53,6 +54,7 @@ class Part:
         return f"[{self.name}{times}] {' '.join(self.music)} : {self.words} ! {self.cues}"
 
 
+@lru_cache(maxsize=16)
 def sheets(pattern: str = "*") -> list[TypedSheet]:
     """Every sheet of the files whose names match."""
     typed = []
@@ -64,6 +66,7 @@ def sheets(pattern: str = "*") -> list[TypedSheet]:
     return typed
 
 
+@lru_cache(maxsize=2_000)  # several tests ask for the same sheets
 def differences(sheet: TypedSheet) -> list[str]:
     """In what the chart of a sheet differs from the one a musician would make."""
     try:
