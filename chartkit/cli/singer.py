@@ -60,12 +60,19 @@ VoiceName = Annotated[
 ]
 
 
+def _major_or_minor(text: str) -> str:
+    """The text of a key, which a tonic alone is too.  Raises ValueError for anything else."""
+    plain = key_text(text)
+    parse_key(plain)
+    return plain
+
+
 SatWell = Annotated[
     str | None,
     option(
         "--sat-well",
         metavar="KEY",
-        read=key_text,
+        read=_major_or_minor,
         help="A key in which this song sat well for the singer, instead of a range.",
     ),
 ]

@@ -43,7 +43,21 @@ FLAGS = [
     ("plan", "--no-cache"),
     ("singer", "--studio"),
 ]
-JUNK = ("", " ", "nan", "inf", "-inf", "1e999", "9" * 5_000, "٣", "½", "\x1b[2J", "--", "x=y=z")
+JUNK = (
+    "G##",
+    "",
+    " ",
+    "nan",
+    "inf",
+    "-inf",
+    "1e999",
+    "9" * 5_000,
+    "٣",
+    "½",
+    "\x1b[2J",
+    "--",
+    "x=y=z",
+)
 NUMBERS = [
     ("capo", "--highest"),
     ("capo", "--tune-down"),

@@ -62,6 +62,9 @@ _FEWEST_SECTIONS = 2
 def without_chords_used(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with the chords that the song uses as a note where they stand before its first
     section, parted by strokes or commas ("A5 / D5 / E5")."""
+    first = next((one for one in known if isinstance(one.kind, SectionStart | Chords)), None)
+    if first is None or not isinstance(first.kind, Chords):
+        return known
     starts = [at for at, one in enumerate(known) if isinstance(one.kind, SectionStart)]
     rows = [(at, one.kind) for at, one in enumerate(known) if isinstance(one.kind, Chords)]
     if len(starts) < _FEWEST_SECTIONS or not rows or rows[0][0] > starts[0]:

@@ -4,6 +4,7 @@ remarks to the reader of a mail."""
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import pairwise
 
 from chartkit.interchange.text.after_song import without_end_matter
@@ -98,11 +99,6 @@ class _Neighbours:
 
     def __init__(self, known: list[KnownLine]) -> None:
         self.known = known
-        self.under_chords = {
-            one.line.text.strip()
-            for above, one in pairwise(known)
-            if isinstance(above.kind, Chords) and one.can_be_sung
-        }
 
     def result(self) -> list[KnownLine]:
         """The lines, with what is said to the band set apart from words."""
@@ -154,6 +150,15 @@ class _Neighbours:
         if after and below_letter and _A_NAME.fullmatch(text):
             return Letter()
         return one.kind
+
+    @cached_property
+    def under_chords(self) -> frozenset[str]:
+        """The lines that stand right under chords and can be sung."""
+        return frozenset(
+            one.line.text.strip()
+            for above, one in pairwise(self.known)
+            if isinstance(above.kind, Chords) and one.can_be_sung
+        )
 
     def _is_answer(self, at: int, remark: Remark) -> bool:
         """Whether a line in parentheses is sung, as an answer to the words above it are: it says
