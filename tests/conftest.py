@@ -8,7 +8,7 @@ import tempfile
 from pathlib import Path
 
 import pytest
-from hypothesis import Phase, settings
+from hypothesis import Phase, is_hypothesis_test, settings
 
 from chartkit.cli.main import COLLECTOR
 
@@ -72,7 +72,13 @@ LONGEST_FIRST = (
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Puts the files that take the longest, and those with a browser, before all others."""
+    """Puts the files that take the longest, and those with a browser, before all others.
+
+    ``CHARTKIT_THIRD`` keeps a third of the random tests alone: 0, 1 or 2 says which.
+    """
+    if third := os.environ.get("CHARTKIT_THIRD"):
+        drawn = [item for item in items if is_hypothesis_test(getattr(item, "obj", None))]
+        items[:] = drawn[int(third) :: 3]
     ranks = {Path(__file__).parent / name: at for at, name in enumerate(LONGEST_FIRST)}
     browser = Path(__file__).parent / "desk"
     items.sort(
