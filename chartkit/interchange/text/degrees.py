@@ -5,7 +5,7 @@ Source of the ways to write numbers: common practice of players in studios, no s
 """
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.interchange.taken import Findings
@@ -14,11 +14,10 @@ from chartkit.interchange.text.head_facts import head_facts
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import full_name_at, is_known_name
+from chartkit.interchange.text.tokens import IsChords
 from chartkit.theory.key import Key
 from chartkit.theory.note import note_name
 
-IsChords = Callable[[str], bool]
-"""Whether a text is a row of chords and nothing else."""
 _LONGEST = 160
 _MOST_LINES = 2_000
 _HEAD_LINES = 12

@@ -59,7 +59,8 @@ BARS_OF_A_CHORD = re.compile(
 MOST_BARS_OF_A_CHORD = 32
 COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
-LIKE_ANOTHER = re.compile(
+WORDS_FOR_CHORDS = r"chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
+_LIKE_ANOTHER = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
     r"(?:(?:chords|changes|akordy|ackord|akkorder)\s+)?(?:as|like|of|from|jako)(?:\s+in)?|"
     r"(?:(?:chords|changes)\s+)?same\s+(?:as|like)|akordy|"
@@ -70,7 +71,7 @@ LIKE_ANOTHER = re.compile(
     r"(?:de|del|di|du|des|della|dello|do|da|que|wie|als|van|der)|"
     r"(?:(?:les\s+)?(?:mêmes )?accords )?(?:que|comme)|(?:stessi accordi )?(?:come|di)|"
     r"(?:samma ackord |samme akkorder )?som|(?:zelfde akkoorden )?als|"
-    r"(?:chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder|akordy) "
+    rf"(?:{WORDS_FOR_CHORDS}|akordy) "
     r"(?:of|from|as in|de(?: l['’])?|del|della|dell['’]|dello|des|du|do|da|von|vom|van|från|ur|av|"
     r"jak|wie|der|aus|uit|fra)|"
     r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)(?:\s+|(?<=['’]))"
@@ -79,6 +80,15 @@ LIKE_ANOTHER = re.compile(
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
     re.IGNORECASE,
 )
+
+
+def section_meant(text: str) -> str:
+    """The section whose music another has by some words ("same as the verse", "verse chords");
+    empty for any other words."""
+    match = _LIKE_ANOTHER.fullmatch(text)
+    return (match["other"] or match["own"] or "").strip() if match is not None else ""
+
+
 ARTICLE = re.compile(
     r"(?:an?|one|another|ein(?:e[nrms]?)?|une?|una|uno|een|en|ett)\s+(?:(?:long|short|big|little|quick|slow|"
     r"quiet|loud|last|lange[nrs]?|kurze[nrs]?)\s+)?(?=[^\W\d_]{4})",
@@ -101,7 +111,6 @@ OVER_OR_LIKE = re.compile(
     r"(?:(?:chords|changes|akordy|accords|acordes)\s+(?:of|from|as|like|de|du|jako)|over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b",
     re.IGNORECASE,
 )
-WORDS_FOR_CHORDS = r"chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
 CHORDS_OF = re.compile(
     rf"(?:{WORDS_FOR_CHORDS}|riff|progression|music|pattern|groove|figure|lick|vamp)\b",
     re.IGNORECASE,

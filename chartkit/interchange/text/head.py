@@ -42,6 +42,7 @@ from chartkit.interchange.text.song_settings import (
 from chartkit.interchange.text.stamps import CHAT
 from chartkit.interchange.text.title_block import lines_over_title
 from chartkit.interchange.text.title_lines import (
+    QUOTED,
     settle_title,
 )
 from chartkit.interchange.text.titles import (
@@ -62,7 +63,6 @@ _PAIRS_APART = re.compile(
 
 _LONGEST_HEAD = 200
 _MOST_HEADER_LINES = 6
-_QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
 
 
 def head_end(known: Sequence[KnownLine]) -> int:
@@ -242,7 +242,7 @@ def _take_from_letter(sheet: Sheet, line: Line) -> None:
 def _take_title_from(sheet: Sheet, letters: Sequence[Line]) -> None:
     """Takes a title in quotes out of what is said to the reader of a mail, where no line is one."""
     for line in letters if "title" not in sheet.top and sheet.subject is None else ():
-        quoted = _QUOTED.search(line.text) if len(line.text) <= _LONGEST_HEAD else None
+        quoted = QUOTED.search(line.text) if len(line.text) <= _LONGEST_HEAD else None
         if quoted is not None:
             sheet.top["title"] = setting_text(quoted[1])
             sheet.findings.guess(

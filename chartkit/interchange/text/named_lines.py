@@ -7,7 +7,7 @@ from dataclasses import replace
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.facts import is_counted_rest
 from chartkit.interchange.text.form_lines import FormLines
-from chartkit.interchange.text.form_words import LIKE_ANOTHER, OVER_OR_LIKE
+from chartkit.interchange.text.form_words import OVER_OR_LIKE, section_meant
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -223,8 +223,7 @@ class NamedLines:
 
     def _like_one_below(self, at: int, text: str) -> str:
         """The section below whose music one has by the words behind its name; empty for others."""
-        match = LIKE_ANOTHER.fullmatch(text.strip(" ()."))
-        other = (match["other"] or match["own"] or "").strip() if match is not None else ""
+        other = section_meant(text.strip(" ()."))
         if not other or full_name_at(other, 0) != len(other):
             return ""
         kind = section_key(other)[0]

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.directions import count_words, is_direction
-from chartkit.interchange.text.form_words import AS_BEFORE, LIKE_ANOTHER
+from chartkit.interchange.text.form_words import AS_BEFORE, section_meant
 from chartkit.interchange.text.line_kinds import (
     Chords,
     KnownLine,
@@ -215,8 +215,7 @@ class NamesByPlace:
 
     def _other_in(self, text: str) -> str:
         """The earlier section whose music words say is played; empty for any other words."""
-        match = LIKE_ANOTHER.fullmatch(text)
-        other = (match["other"] or match["own"] or "").strip() if match is not None else ""
+        other = section_meant(text)
         known = bool(other) and section_key(other)[0] in self.names.kinds
         return other if known or other in self.names.letters else ""
 
@@ -317,8 +316,7 @@ class NamesByPlace:
         match = _NAME_AND_LIKE.fullmatch(text) if len(text) <= LONGEST else None
         if match is None or not self.sheet.is_empty(at - 1):
             return None
-        said = LIKE_ANOTHER.fullmatch((match["said"] or match["behind"]).strip())
-        other = (said["other"] or said["own"] or "").strip() if said is not None else ""
+        other = section_meant((match["said"] or match["behind"]).strip())
         if not other or not (full_name_at(other, 0) == len(other) or is_short_name(other)):
             return None
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):

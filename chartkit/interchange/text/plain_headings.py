@@ -5,7 +5,7 @@ Source of the forms: common practice, no source.
 """
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
@@ -19,9 +19,8 @@ from chartkit.interchange.text.section_names import (
     section_key,
 )
 from chartkit.interchange.text.times_played import times_of
+from chartkit.interchange.text.tokens import IsChords
 
-IsChords = Callable[[str], bool]
-"""Whether a text is a row of chords and nothing else."""
 _LONGEST = 80
 _MOST_LINES = 2_000
 _MOST_PEELED = 4

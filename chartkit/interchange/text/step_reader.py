@@ -14,7 +14,6 @@ from chartkit.interchange.text.form_words import (
     COUNT_FIRST,
     LEADING_WORDS,
     LEADS_TO_CHORDS,
-    LIKE_ANOTHER,
     LONGEST_FORM,
     MOST_BARS_OF_A_CHORD,
     ONCE_AGAIN,
@@ -23,6 +22,7 @@ from chartkit.interchange.text.form_words import (
     PLAYED_AGAIN,
     TIMES_FIRST,
     VERBS_OF_ENDING,
+    section_meant,
 )
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
@@ -300,12 +300,11 @@ class StepReader:
 
     def _takes_another(self, clause: str, step: _Step) -> bool:
         """Takes words that name the section whose music is played."""
-        match = LIKE_ANOTHER.fullmatch(clause)
-        other = (match["other"] or match["own"] or "") if match is not None else ""
+        other = section_meant(clause)
         if other in self.known.letters and not step.like and OVER_OR_LIKE.match(clause):
             step.like = other
             return True
-        heading = heading_of(other.strip()) if other and not self.reads_as_chords(other) else None
+        heading = heading_of(other) if other and not self.reads_as_chords(other) else None
         if heading is None or heading.rest_at is not None or step.like:
             return False
         kind = section_key(heading.name)[0]

@@ -34,7 +34,8 @@ _A_PERSON = re.compile(
 _YEAR_BEHIND = re.compile(r"\s*,?\s*(?:(?:©|\(c\)|copyright)\s*)?(?<!\d)(?:19|20)\d\d\s*$", re.I)
 """The year that stands behind a writer's name."""
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
-_QUOTED_TITLE = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
+QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
+"""What stands in quotes and may be a title."""
 _PRESENTS = re.compile(
     r"\b(?:this is|here(?:'s| is)|it(?:'|’)?s|called|new one|das ist|voici|esta es|questa è|"
     r"dit is)\b",
@@ -118,7 +119,7 @@ def _is_about_tonight(inside: str) -> bool:
 def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     """The title in quotes at one end of a line, or in what is said to the band; what stands
     around it is kept as a note, and its settings are taken."""
-    quoted = _QUOTED_TITLE.search(text)
+    quoted = QUOTED.search(text)
     around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
         return text
@@ -189,7 +190,7 @@ def _parted_before_settings(text: str) -> tuple[str, str]:
         inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
         if head.facts and not head.rest and not inside:
             return text[:at], text[at + 1 :]
-    words = [] if DASH.search(text) or _QUOTED_TITLE.search(text) else text.split()
+    words = [] if DASH.search(text) or QUOTED.search(text) else text.split()
     for at in (at for at, word in enumerate(words) if at and _A_KEY.fullmatch(word)):
         tail = " ".join(words[at:])
         head = head_facts(tail)
