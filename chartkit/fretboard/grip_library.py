@@ -2,7 +2,8 @@
 
 Most chords have known grips where the strings lie as a guitar's do, from the sixth to the first: on
 a guitar at any pitch, a twelve-string, a baritone, a guitar with more bass strings; and on one with
-its lowest string tuned down to D.
+its lowest string tuned down to D. Guitars tuned to an open chord, and those tuned D A D G A D, have
+those of their usual chords.
 Ukuleles, tuned as usual or lower, have those of their first chords.
 """
 
@@ -14,7 +15,7 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import UKULELE
 from chartkit.fretboard.known_grips import KnownGrip, known_grips
 from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
-from chartkit.fretboard.retuned_grips import dadgad_grips, drop_d_grips
+from chartkit.fretboard.retuned_grips import dadgad_grips, drop_d_grips, open_chord_grips
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.ukulele_grips import ukulele_grips
 from chartkit.theory.shape_text import Frets
@@ -48,13 +49,16 @@ def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
         return ukulele_grips().get(tones.moved(-above), _NONE)
     if _has_drones(instrument):
         return _in_dadgad().get(tones.moved(_half_steps_below(_DADGAD, instrument) or 0), _NONE)
+    chord = _open_chord(instrument)
+    if chord is not None:
+        return dict(_slid(tones.moved(_half_steps_below(chord, instrument) or 0), chord))
     if not has_known_grips(instrument):
         return _NONE
     as_guitar = tones.moved(lower or 0)
     muted = (None,) * (len(instrument.strings) - len(_STANDARD))
     grips: dict[Frets, float] = {}
     beside = instrument.beside_capo
-    for frets, strength in _on_guitar(as_guitar, drop_d):
+    for frets, strength in _slid(as_guitar, _DROP_D if drop_d else _STANDARD):
         key = (*muted, *frets)
         if all(key[string] != 0 for string in beside):
             grips[key] = max(strength, grips.get(key, 0.0))
@@ -78,7 +82,7 @@ def _half_steps_above_ukulele(instrument: Instrument) -> int | None:
 def _low_fifths(as_guitar: Tones, extra: int) -> dict[Frets, float]:
     """Power chords from the string below a guitar's sixth: the same grips a string lower."""
     muted = (None,) * (extra - 1)
-    lower = _on_guitar(as_guitar.moved(_FOURTH), drop_d=False)
+    lower = _slid(as_guitar.moved(_FOURTH), _STANDARD)
     return {
         (*muted, *frets, None): strength
         for frets, strength in lower
@@ -90,7 +94,7 @@ def _over_low_d(instrument: Instrument, tones: Tones) -> dict[Frets, float]:
     """Drop D's grips on its open low string, where a capo leaves that string a whole step lower."""
     if instrument.beside_capo != (0,) or instrument.sounds_open != _DROP_D:
         return {}
-    return {frets: strength for frets, strength in _on_guitar(tones, True) if frets[0] == 0}
+    return {frets: strength for frets, strength in _slid(tones, _DROP_D) if frets[0] == 0}
 
 
 def half_steps_below_guitar(instrument: Instrument) -> int | None:
@@ -112,6 +116,17 @@ def _has_drones(instrument: Instrument) -> bool:
     below = _half_steps_below(_DADGAD, instrument)
     whole = len(instrument.strings) == len(_DADGAD) and not instrument.beside_capo
     return whole and below is not None
+
+
+def _open_chord(instrument: Instrument) -> tuple[int, ...] | None:
+    """The strings of the open chord to which the instrument is tuned, at any pitch; None if none.
+
+    A short capo parts them.
+    """
+    if len(instrument.strings) != len(_STANDARD) or instrument.beside_capo:
+        return None
+    tunings = open_chord_grips()
+    return next((one for one in tunings if _half_steps_below(one, instrument) is not None), None)
 
 
 @cache
@@ -146,6 +161,11 @@ def tuning_note(instrument: Instrument) -> str:
             "that are not in the chord. Other chords are whole ones that chartkit worked out, and "
             "few players know them."
         )
+    if _open_chord(instrument) is not None:
+        return (
+            "In this tuning the usual chords are barres and the shapes of the open chord's key. "
+            "Other chords are whole ones that chartkit worked out, and few players know them."
+        )
     return (
         "In this tuning chartkit knows whole chords only: players often let open strings drone "
         "over them and leave thirds out."
@@ -168,8 +188,8 @@ class _Sounding:
         return tones.required <= self.classes <= tones.allowed | {tones.bass}
 
 
-def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
-    """The grips of a chord on a guitar, with their strengths.
+def _slid(tones: Tones, opened: tuple[int, ...]) -> Iterator[tuple[Frets, float]]:
+    """The grips of a chord on a guitar with these strings, with their strengths.
 
     If none is listed under its name, those of other chords with the same tones: A/F sharp is played
     as F sharp minor 7, D minor 7 over F as F6. A second choice does not slide to the nut, since
@@ -177,7 +197,7 @@ def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
     players take that one.
     """
     kind = tones.moved(-tones.bass)
-    at_the_nut, movable = _by_bass(drop_d)
+    at_the_nut, movable = _by_bass(opened)
     here = at_the_nut.get(tones.bass, ())
     grips = [one for one in here if one.listed == tones]
     grips += [one for one in movable if one.listed == kind]
@@ -199,13 +219,18 @@ def _on_guitar(tones: Tones, drop_d: bool) -> Iterator[tuple[Frets, float]]:
             yield frets, strength * (NUT_FOR_FINGER if up < 0 else 1.0)
 
 
+def _table(opened: tuple[int, ...]) -> tuple[KnownGrip, ...]:
+    """Every entry for a guitar with these strings."""
+    tables = {_STANDARD: known_grips, _DROP_D: drop_d_grips}
+    return tables[opened]() if opened in tables else open_chord_grips()[opened]
+
+
 @cache
-def _by_bass(drop_d: bool) -> tuple[dict[int, list[_Sounding]], list[_Sounding]]:
+def _by_bass(opened: tuple[int, ...]) -> tuple[dict[int, list[_Sounding]], list[_Sounding]]:
     """The grips at the nut by their lowest pitch class, and the movable ones."""
     at_the_nut: dict[int, list[_Sounding]] = {}
     movable: list[_Sounding] = []
-    opened = _DROP_D if drop_d else _STANDARD
-    for grip in drop_d_grips() if drop_d else known_grips():
+    for grip in _table(opened):
         tones = tones_of(grip.chord)
         moved = -tones.bass if grip.movable else 0
         pitches = (o + f for o, f in zip(opened, grip.frets, strict=True) if f is not None)

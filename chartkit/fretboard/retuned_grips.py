@@ -1,4 +1,4 @@
-"""The grips that players know in drop D and in D A D G A D.
+"""The grips that players know in drop D, in D A D G A D, and in open G and open D.
 
 Source: written down from memory of common practice, no book looked up; tests check the tones of
 every grip.  The notation is that of ``known_grips``.
@@ -68,7 +68,8 @@ kind slash
 
 DADGAD_TABLE = """
 kind maj
-= D 000200 004200 G 550020 520020 -555000 A x02200 -x02242 C x32000 F 333200 -xx3200 Bb x13300
+= D 000200 004200 -054200 G 550020 520020 5x0020 -555000 A x02200 -x02242 C x32000
+= F 333200 -xx3200 Bb x13300
 
 kind 5
 = D 000200
@@ -77,10 +78,10 @@ kind m
 = D 003200 E 222000 A x02230 B x24400 G 555300 F# 444200
 
 kind 7
-= D 000230 A x02000
+= D 000230 004230 A x02000 G 5x3020
 
 kind maj7
-= D 000240 G 5x4020 Bb x13200
+= D 000240 004240 G 5x4020 -554020 Bb x13200 C x32020
 
 kind m7
 = D 003230 E 220000 A x02030 B x24200 F# 444200
@@ -89,25 +90,118 @@ kind sus4
 = D 000000 A x02200 G 550030
 
 kind sus2
-= D 002200 G 555000 A x02222
+= D 002200 G 555000 5x0000 A x02222
 
 kind 2, add9
-= G 520000 C x32030 D 002200
+= G 520000 -5x0000 C x32030 D 002200
 
 kind 7sus4
-= A x02000 x00000 D 000030
+= A x02000 x00000 D 000030 E 220200
 
 kind 6
-= F 333200
+= F 333200 D 004220 000220 G 5x2020
+
+kind m6
+= D 003220
+
+kind 6/9
+= C x32000
 
 kind slash
-= D/F# 400200 G/B x20020 A/C# x42200 D/A x04200 C/E 232000 G/D 000020 A/D 002240
+= D/F# 400200 4x0200 G/B x20020 A/C# x42200 D/A x04200 x00200 C/E 232000 G/D 000020 A/D 002240
+= D/C# x40200 D/C x30200 D/G 5x0200 Em/G 522000 5x2000 Em/D 022000 Em7/D 020000 G/A x00020
 """
 """Grips that players take in D A D G A D, in the keys in which it is used most: D, G and A."""
+
+OPEN_G_TABLE = """
+kind maj
+5 x11111
+= G x00000 D 020234 -xx0234 E xx2102 F xx3213
+
+kind m
+5 x22212 -x11441
+= G x00330 E 202002 D 020233 -xx0233
+
+kind 5
+5 x111xx
+6 131xxx
+= D 020xxx G x000xx
+
+kind 7
+5 x11114 -x14111
+= G x00003 x03000 D xx0214 E xx2100
+
+kind maj7
+= G x00004 x04000 D xx0224
+
+kind m7
+5 x11444
+= E 202000 A x22012 D xx0213
+
+kind 6
+5 x11113 x13111
+= G x00002 x02000
+
+kind sus4
+5 x11121
+= G x00010
+
+kind add9
+5 x11311
+= G x00200
+
+kind 9
+= G x03200
+
+kind slash
+5 Db/Ab x13123
+= C/G x02012 C/E xx2012 G/D 000000 Am/G x02212 D/A x20234 D/F# xx4234
+= Em/G x02002
+"""
+"""Grips that players take in D G D G B D: barres, the shapes of G's key, and over a barre the chord
+a fourth higher."""
+
+OPEN_D_TABLE = """
+kind maj
+6 111111
+= D 000000
+
+kind m
+6 222122
+
+kind 5
+6 111xxx
+= D 000x00
+
+kind 7
+6 111141
+= D 000030
+
+kind maj7
+= D 000040
+
+kind 6
+6 111131
+= D 000020
+
+kind sus4
+6 111211
+= D 000100
+
+kind add9, 2
+= D 002000
+
+kind slash
+6 Ab/Eb 131231
+= G/D 020120
+"""
+"""Grips that players take in D A D F sharp A D: barres, and the fourth over the open strings."""
 
 _D = 2
 _DROP_D = (_D, 9, 2, 7, 11, 4)
 _DADGAD = (_D, 9, 2, 7, 9, 2)
+_OPEN_G = (38, 43, 50, 55, 59, 62)
+_OPEN_D = (38, 45, 50, 54, 57, 62)
 _WHOLE_STEP = 2
 _WIDEST_RAISED = 3
 """How many frets apart the fingers of a grip may lie after its lowest string was tuned down
@@ -151,6 +245,13 @@ def dadgad_grips() -> tuple[KnownGrip, ...]:
     its third out.
     """
     return tuple(entries(DADGAD_TABLE, _DADGAD))
+
+
+@cache
+def open_chord_grips() -> dict[tuple[int, ...], tuple[KnownGrip, ...]]:
+    """The entries for each tuning to an open chord, by the MIDI numbers of its strings."""
+    tables = ((_OPEN_G, OPEN_G_TABLE), (_OPEN_D, OPEN_D_TABLE))
+    return {opened: tuple(entries(table, opened)) for opened, table in tables}
 
 
 def _bass(chord: Chord) -> int:

@@ -17,6 +17,11 @@ _KNOWN_POSITION = 0.75
 """The share of the cost of its place on the neck that it pays: the hand knows the grip anywhere
 (ours)."""
 
+_TREBLE_STRINGS = 4
+_THIN_UP_THE_NECK = 2
+"""How often the octaves of the bass count in a known grip on the highest four strings past the
+fourth fret: it sounds thin behind a singer (ours)."""
+
 
 class PatternFeatures:
     """Computes the features of the patterns of one chord on one instrument.
@@ -64,8 +69,17 @@ class PatternFeatures:
             *self._gaps(frets, played, lowest, strength),
             len(played) - len(fretted),
             _open_between(frets),
-            *self._sound(sorted([self._pitch(s, frets[s] or 0) for s in played]), strength),
+            *self._sound(
+                sorted([self._pitch(s, frets[s] or 0) for s in played]),
+                strength,
+                self._thin(played[0], highest, strength),
+            ),
         )
+
+    def _thin(self, first: int, highest: int, strength: float) -> int:
+        """How often the octaves of the bass count."""
+        treble = len(self._opened) - first <= _TREBLE_STRINGS
+        return _THIN_UP_THE_NECK if strength and treble and highest > _OPEN_POSITION else 1
 
     def _pitch(self, string: int, fret: int) -> int:
         return self._opened[string] + fret if fret else self._sounds_open[string]
@@ -114,8 +128,8 @@ class PatternFeatures:
             return self._tones.bass == self._sounds_open[string] % 12
         return bool(reached & self._wanted)
 
-    def _sound(self, pitches: list[int], strength: float) -> tuple[float, ...]:
-        """Mud, unisons, doublings, omissions, the place of the bass, and gaps."""
+    def _sound(self, pitches: list[int], strength: float, thin: int) -> tuple[float, ...]:
+        """Mud, unisons, doublings, omissions, the place of the bass times ``thin``, and gaps."""
         classes = [pitch % 12 for pitch in pitches]
         steps = [high - low for low, high in pairwise(pitches)]
         omitted = [penalty for tone, penalty in self._tones.optional if tone not in classes]
@@ -126,7 +140,7 @@ class PatternFeatures:
             max(0, classes.count(self._third) - 1),
             len([tone for tone in self._colours if classes.count(tone) > 1]),
             sum(omitted),
-            (pitches[0] - self._lowest_bass) / 12 if self._bass_counts else 0.0,
+            thin * (pitches[0] - self._lowest_bass) / 12 if self._bass_counts else 0.0,
             len([step for step in steps if step > _SIXTH]),
             bool(steps) and steps[0] > _NINTH,
         )

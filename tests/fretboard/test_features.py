@@ -143,11 +143,13 @@ def place_by_hand(voicing: Voicing, thin: bool) -> dict[str, float]:
 def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]:
     """The features of the sound: mud, unisons, doublings, omissions, the bass and gaps.
 
-    Mud is judged at the nut, and a known grip is exempt from it and from tensions out of place.
+    Mud is judged at the nut, and a known grip is exempt from it and from tensions out of place. Its
+    high bass counts twice on the highest four strings past the fourth fret.
     """
     tones = tones_of(asked)
     pitches = sorted(p for p in voicing.pitches if p is not None)
     known = bool(features_of(voicing)["known_grip"])
+    thin = known and voicing.frets[:2] == (None, None) and max(f or 0 for f in voicing.frets) > 4
     classes = Counter((p - capo) % 12 for p in pitches)
     steps = [(low, high - low) for low, high in pairwise(pitches)]
     colours = classes.keys() - {tones.root, tones.third, tones.fifth}
@@ -159,7 +161,7 @@ def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]
         "doubled_third": 0 if tones.third is None else max(classes[tones.third] - 1, 0),
         "doubled_colours": sum(classes[tone] > 1 for tone in colours),
         "omitted": sum(missed for tone, missed in tones.optional if tone not in classes),
-        "bass_octaves": (pitches[0] - lowest_bass) / 12,
+        "bass_octaves": (1 + thin) * (pitches[0] - lowest_bass) / 12,
         "wide_gaps": sum(step > 9 for _, step in steps),
         "lone_bass": steps[0][1] > 14,
     }

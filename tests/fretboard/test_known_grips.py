@@ -5,8 +5,13 @@ import pytest
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar, tuning_note
 from chartkit.fretboard.instruments import GUITAR, KNOWN, UKULELE, instrument_named
-from chartkit.fretboard.known_grips import entries, known_grips
-from chartkit.fretboard.retuned_grips import DROP_D_TABLE, dadgad_grips, drop_d_grips
+from chartkit.fretboard.known_grips import KnownGrip, entries, known_grips
+from chartkit.fretboard.retuned_grips import (
+    DROP_D_TABLE,
+    dadgad_grips,
+    drop_d_grips,
+    open_chord_grips,
+)
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.ukulele_grips import ukulele_grips
@@ -126,6 +131,9 @@ NEVER_FIRST = {
     "Bdim/D": "x-x-12-10-12-10",
     "Gm/F#": "210033",
     "Abm/G": "32110x",
+    "Ebm(add9)": "x-6-8-10-7-6",
+    "Ab7b5": "xx6778",
+    "Abmaj7#11": "xx6788",
 }
 """Shapes that no player plays, all first before grips were known (common practice, no source)."""
 
@@ -183,7 +191,23 @@ ELSEWHERE = (
     ("DADGAD", "A x02200"),
     ("DADGAD", "Bm7 x24200"),
     ("DADGAD", "D/F# 400200"),
+    ("DADGAD", "G6 5x2020"),
+    ("DADGAD", "D/C# x40200"),
     ("C2 G2 C3 F3 G3 C4", "C 000200"),
+    ("drop D", "G7#5 5x344x"),
+    ("drop D", "F#7sus4 4x242x"),
+    ("open G", "C x55555"),
+    ("open G", "Am x22212"),
+    ("open G", "Cm x55545"),
+    ("open G", "Em7 202000"),
+    ("open G", "A7 x22225"),
+    ("open G", "C/G x02012"),
+    ("open G", "F/C x57567"),
+    ("F2 Bb2 F3 Bb3 D4 F4", "Eb x55555"),
+    ("open D", "G 555555"),
+    ("open D", "Em 222122"),
+    ("open D", "G/D 020120"),
+    ("E2 B2 E3 G#3 B3 E4", "A 555555"),
     ("ukulele", "C9 0201"),
     ("ukulele", "D9 2423"),
     ("ukulele", "E9 1222"),
@@ -204,7 +228,8 @@ ELSEWHERE = (
 @pytest.mark.parametrize(("instrument", "entry"), ELSEWHERE)
 def test_first_grips_on_other_instruments(instrument: str, entry: str) -> None:
     """Drop D rests on its low string or presses it two frets higher; open strings drone in DADGAD;
-    ninths on four strings leave the root out; seven strings have low fifths."""
+    an open chord slides under a barre, at any pitch; ninths on four strings leave the root out;
+    seven strings have low fifths."""
     symbol, shape = entry.split()
     board = shared_boards().board(instrument_named(instrument))
     assert str(board.voicings(chord(symbol))[0]) == shape
@@ -437,13 +462,33 @@ def test_only_drones_lie_outside_the_chords_of_dadgad() -> None:
             assert pitch % 12 in allowed, label
 
 
-def test_grips_of_dadgad_lie_in_reach() -> None:
-    """The hand model has fingers for each."""
-    board = Fretboard(instrument_named("DADGAD"))
-    for grip in dadgad_grips():
-        assert any(board.voicing_of(grip.chord, grip.frets).fingers) or not any(
-            fret for fret in grip.frets
-        ), shape_text(grip.frets)
+def test_every_grip_of_an_open_chord_sounds_its_chord() -> None:
+    """All tones that the chord needs, none that it has not, and its bass lowest."""
+    for opened, grips in open_chord_grips().items():
+        for grip in grips:
+            label = f"{grip.chord} {shape_text(grip.frets)}"
+            tones = tones_of(grip.chord)
+            sounding = [o + f for o, f in zip(opened, grip.frets, strict=True) if f is not None]
+            classes = {pitch % 12 for pitch in sounding}
+            assert tones.required <= classes <= tones.allowed | {tones.bass}, label
+            assert sounding[0] % 12 == tones.bass, label
+            assert sounding[0] == min(sounding), label
+
+
+@pytest.mark.parametrize(
+    ("name", "grips"),
+    [
+        ("DADGAD", dadgad_grips()),
+        *zip(("open G", "open D"), open_chord_grips().values(), strict=True),
+    ],
+)
+def test_grips_of_other_tunings_lie_in_reach(name: str, grips: tuple[KnownGrip, ...]) -> None:
+    """The hand model has fingers for each, at its lowest fret."""
+    board = Fretboard(instrument_named(name))
+    for grip in grips:
+        pressed = any(grip.frets)
+        fingers = board.voicing_of(grip.chord, grip.frets).fingers
+        assert any(fingers) or not pressed, shape_text(grip.frets)
 
 
 def test_grips_at_the_nut_of_drop_d_lie_in_reach() -> None:
