@@ -73,6 +73,7 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         reads=look.reads,
         naming=look.naming,
         meter=chart.meter,
+        meter_given=chart.setting("meter") is not None,
         tempo=tempo if isinstance(tempo, int) else None,
         feel=chart.text("feel"),
         lines=lines,

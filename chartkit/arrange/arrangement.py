@@ -107,7 +107,8 @@ class Arrangement:
 
     ``capo_moves`` are the capos that it is moved to inside the song, in order of the page.
     ``lines`` names the lines of chord names from the top.  Where the chart names no key,
-    ``key_given`` is false and the keys are a guess, fit for spelling but not for print.
+    ``key_given`` is false and the keys are a guess, fit for spelling but not for print;
+    ``meter_given`` says that the chart names its meter.
     """
 
     title: str
@@ -123,6 +124,7 @@ class Arrangement:
     reads: str | None
     naming: Naming
     meter: Meter
+    meter_given: bool
     tempo: int | None
     feel: str
     lines: tuple[Line, ...]

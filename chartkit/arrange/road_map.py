@@ -2,8 +2,9 @@
 lighting operator.
 
 Steady bars are grouped in fours, with a number for each four; bars with a rhythm of their own
-(hits, stops, pushes, rests) are written out.  Cues, meters, tempi, endings, repeats and jumps stay,
-and each section has its first words.  Counting in fours is common practice, no source.
+(hits, stops, pushes, rests) are written out.  Rows in free time stand as their words.  Cues,
+meters, tempi, endings, repeats and jumps stay, and each section has its first words.  Counting in
+fours is common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -61,8 +62,13 @@ def road_map(arrangement: Arrangement) -> Arrangement:
 def _section(section: ArrangedSection) -> ArrangedSection:
     words = _first_words(section)
     systems = list(_systems(section))
-    if systems and words is not None:
-        systems[0] = replace(systems[0], words=(_quoted(words, len(systems[0].bars)),))
+    if words is not None and not any(system.words for system in systems):
+        at = next((i for i, system in enumerate(systems) if system.bars), None)
+        if at is None:
+            systems.append(ArrangedSystem((), (), (_alone(_quote(words)),), ()))
+        else:
+            quoted = _under_first_bar(_quote(words), len(systems[at].bars))
+            systems[at] = replace(systems[at], words=(quoted,))
     return replace(section, systems=tuple(systems))
 
 
@@ -98,9 +104,14 @@ def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
 
 
 def _free(system: ArrangedSystem) -> ArrangedSystem:
-    """A row in free time, with a stroke for each chord."""
+    """A row in free time: its words, by which it is followed; a stroke for each chord where it has
+    none, or where something is said beside the chords."""
+    sung = next(filter(None, map(_text, system.words)), "")
+    if sung and not any(bar.bar.cues or bar.bar.marks for bar in system.bars):
+        return replace(system, bars=(), words=(_alone(sung),))
     bars = tuple(replace(bar, strikes=tuple(map(_hit, bar.strikes))) for bar in system.bars)
-    return replace(system, bars=bars, words=())
+    words = (_under_first_bar(sung, len(bars)),) if sung else ()
+    return replace(system, bars=bars, words=words)
 
 
 def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[ArrangedSystem]:
@@ -108,6 +119,7 @@ def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[Arr
     counted = list(_counted(places))
     if not counted:
         yield ArrangedSystem((), (), (), above)
+        return
     starts = _row_starts(counted)
     for start, end in zip(starts, (*starts[1:], len(counted)), strict=True):
         row = counted[start:end]
@@ -333,9 +345,17 @@ def _text(line: WordsLine) -> str:
     return text
 
 
-def _quoted(line: WordsLine, bars: int) -> WordsLine:
-    """The first words of a line, under its first ``bars`` bars."""
+def _quote(line: WordsLine) -> str:
+    """The first words of a line."""
     words = _text(line).split()
-    more = " …" if len(words) > _FIRST_WORDS else ""
-    first = Segment(" ".join(words[:_FIRST_WORDS]) + more)
-    return WordsLine(None, Segment(), ((first,), *((),) * (bars - 1)) if bars else ())
+    return " ".join(words[:_FIRST_WORDS]) + (" …" if len(words) > _FIRST_WORDS else "")
+
+
+def _under_first_bar(text: str, bars: int) -> WordsLine:
+    """A text under the first of so many bars."""
+    return WordsLine(None, Segment(), ((Segment(text),), *((),) * (bars - 1)))
+
+
+def _alone(text: str) -> WordsLine:
+    """A text without music under or over it."""
+    return WordsLine(None, Segment(text), ())

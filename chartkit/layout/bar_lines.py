@@ -14,12 +14,14 @@ _BARS_OF_SIMILE = 2
 def bar_line_items(
     line: Line, edges: list[float], top: float, foot: float, style: Style, last: bool
 ) -> list[Item]:
-    """Every bar line of a system between two heights; ``last`` ends the song."""
+    """Every bar line of a system between two heights; ``last`` ends the song.  A repeat that opens
+    it stands behind its time signature."""
     bars = line.row.bars
     draw = _Drawing.at_scale(top, foot, style)
     items: list[Item] = []
     if not bars[0].bar.pickup and not bars[0].continued:
-        items += draw.at_start(bars[0].opening, edges[0])
+        behind = bars[0].signature if bars[0].repeats_behind_signature else 0.0
+        items += draw.at_start(bars[0].opening, edges[0] + behind)
     for i, box in enumerate(bars):
         if box.bar.simile == _BARS_OF_SIMILE:
             between = (edges[i] + box.left_pad + edges[i + 1] - box.right_pad) / 2

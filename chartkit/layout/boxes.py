@@ -121,6 +121,12 @@ class BarBox:
     lasts: float = 1.0
     over: Over = Over()
 
+    @property
+    def repeats_behind_signature(self) -> bool:
+        """Whether a repeat opens this bar, so that at the start of a system its sign stands behind
+        the time signature (common practice, no source)."""
+        return self.signature > 0 and self.opening.kind in ("repeat-start", "repeat-both")
+
 
 class LineAlone(NamedTuple):
     """A printed line of words without music: its indent in points, its place in the text."""

@@ -196,9 +196,10 @@ class Placer:
         size = signature_size(len(self._lines), self._style)
         middle = (heights.top + heights.foot) / 2
         items: list[Item] = []
-        for box, edge in zip(line.row.bars, edges, strict=False):
+        for i, (box, edge) in enumerate(zip(line.row.bars, edges, strict=False)):
             if box.bar.meter is not None and not box.continued:
-                x = edge + box.left_pad - box.signature
+                before_repeat = i == 0 and box.repeats_behind_signature
+                x = edge if before_repeat else edge + box.left_pad - box.signature
                 meter, first = box.bar.meter, heights.chords[0]
                 if box.opens:
                     items.append(opening_signature(meter, x, first, middle, size, self._fitter))

@@ -108,9 +108,12 @@ def capo_and_keys(arrangement: Arrangement) -> str:
     return f"{keys} ({_for_guitar(arrangement)})"
 
 
-def _has_bars(arrangement: Arrangement) -> bool:
-    """Whether any bar is in time; a song without has no meter to show."""
-    return any(system.lines for section in arrangement.sections for system in section.systems)
+def _shows_meter(arrangement: Arrangement) -> bool:
+    """Whether there is a meter to show: a bar in time, or chords in free time under a meter that
+    the chart names, by which the player still strums."""
+    systems = [system for section in arrangement.sections for system in section.systems]
+    named = arrangement.meter_given and bool(arrangement.lines)
+    return any(system.lines or (named and system.bars) for system in systems)
 
 
 def _lowered(words: str) -> str:
@@ -280,8 +283,7 @@ class TopSetter:
     def _right_side(self, arrangement: Arrangement, flow: _Flow) -> list[Item]:
         """Meter, tempo, feel and instrument: at the right, or on rows of their own."""
         fitter, style = self._fitter, self.style
-        # Without a bar in time there is nothing to count.
-        parts = [str(arrangement.meter)] if _has_bars(arrangement) else []
+        parts = [str(arrangement.meter)] if _shows_meter(arrangement) else []
         if arrangement.tempo is not None:
             parts.append(tempo_words(arrangement.tempo, arrangement.meter.beat))
         instrument = "" if self._tuning(arrangement) else arrangement.instrument

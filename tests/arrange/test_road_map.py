@@ -21,8 +21,9 @@ def mapped(text: str) -> Arrangement:
 
 
 def bars_of(section: ArrangedSection) -> int:
-    """How many bars a section has, pick-ups and free time included."""
-    return sum(bar.bar.lasts for system in section.systems for bar in system.bars)
+    """How many bars in time a section has, pick-ups included."""
+    timed = (system for system in section.systems if system.lines)
+    return sum(bar.bar.lasts for system in timed for bar in system.bars)
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
@@ -106,3 +107,31 @@ def test_a_run_begins_with_its_segno_and_ends_with_its_jump() -> None:
         bar.bar for one in arrangement.sections for system in one.systems for bar in system.bars
     ]
     assert [[mark.kind for mark in bar.marks] for bar in bars] == [["segno"], ["to-coda"]]
+
+
+def words_alone(section: ArrangedSection) -> list[str]:
+    """The lines of a section that stand without music."""
+    return [
+        line.pickup.text for system in section.systems if not system.bars for line in system.words
+    ]
+
+
+def test_rows_in_free_time_stand_as_their_words() -> None:
+    """Nobody can count a row without bars; it is followed by its words.  What is said beside its
+    chords stays beside them."""
+    text = '== A\n  D       G\n: Low and / slow\nD G\n  D "wait" G\n: Here / and there'
+    (section,) = mapped(text).sections
+    assert words_alone(section) == ["Low and slow"]
+    (strokes, said) = (system for system in section.systems if system.bars)
+    assert len(strokes.bars[0].strikes) == 2
+    assert [cue.text for cue in said.bars[0].bar.cues] == ["wait"]
+    assert said.words[0].bars[0][0].text == "Here and there"
+
+
+@pytest.mark.parametrize("behind", ["", '\n"slow"\n'])
+def test_words_without_music_are_quoted(behind: str) -> None:
+    """A section of words alone has its first words, also with a cue behind them."""
+    spoken = mapped(f"== A\n| D | G |\n\n== Spoken\n: words alone are spoken here\n{behind}")
+    assert words_alone(spoken.sections[1]) == ["words alone are spoken …"]
+    said = [one.text for system in spoken.sections[1].systems for one in system.above]
+    assert said == (["slow"] if behind else [])

@@ -186,6 +186,24 @@ def test_top_tells_keys_meter_tempo_and_feel() -> None:
     assert texts(document, "band") == ["6/8 · ♩. = 92 · swaying"]
 
 
+def test_a_named_meter_is_told_without_bars() -> None:
+    """Chords in free time show the meter that the chart names, and none that it does not."""
+    free = "key: D\ntempo: 90\n{}\n== A\n  D   A\n: Oh / my"
+    assert texts(pages_of(free.format("meter: 3/4\n")), "band") == ["3/4 · ♩ = 90"]
+    assert texts(pages_of(free.format("")), "band") == ["♩ = 90"]
+
+
+def test_a_repeat_stands_behind_the_meter() -> None:
+    """At the start of a system the time signature stands before the sign of a repeat (common
+    practice, no source)."""
+    items = pages_of("key: D\nmeter: 3/4\n\n== A\n|: D | A | G | D :|").pages[0].items
+    meter = next(i for i in items if isinstance(i, Text) and i.role == "opening-meter")
+    dots = [i.x for i in items if isinstance(i, Dot)]
+    upright = [i for i in items if isinstance(i, Stroke) and i.x0 == i.x1]
+    thick = min(i.x0 for i in upright if i.thickness > 2)
+    assert meter.x + meter.width < thick < min(dots)
+
+
 def test_foot_counts_pages_and_names_the_capo() -> None:
     """Each page's foot has page n of N and the capo."""
     text = "title: Long\nkey: C\ncapo: 2\n\n" + "| C | F | G | C |\n" * 40
