@@ -179,7 +179,7 @@ def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
     begins_elsewhere = first.from_capo != best
     begin = f"begin with {first.from_capo} and " if begins_elsewhere else ""
     back = len(moves) == 2 and moves[1].to_capo == first.from_capo
-    returns = f" and back before {moves[1].before}" if back else ""
+    returns = f" and {_back_to_capo(moves[1])} before {moves[1].before}" if back else ""
     time = f"some {first.seconds:.0f} seconds"
     if first.beats is not None:
         time += f", {first.beats:.0f} beats at this tempo"
@@ -208,3 +208,7 @@ def _rows_to_write(moves: Sequence[CapoMove], begins_elsewhere: bool) -> str:
 
 def _to_capo(move: CapoMove) -> str:
     return "take the capo off" if move.to_capo == NO_CAPO else f"move to {move.to_capo}"
+
+
+def _back_to_capo(move: CapoMove) -> str:
+    return "take it off again" if move.to_capo == NO_CAPO else f"go back to {move.to_capo}"

@@ -197,7 +197,10 @@ def _write(
     for path in _left_over(output, written):
         say(f"{path}: left over from an earlier run, not a song of this set")
     for path in _old_books(output, written, made.night.set_list.name):
-        say(f"{path}: left over from an earlier run, nobody's book in this set")
+        if path.with_suffix(".pdf") in written:
+            say(f"{path}: the screen book of an earlier run, not made again: add --screen")
+        else:
+            say(f"{path}: left over from an earlier run, nobody's book in this set")
     broken = sum(one.broken for one in made.night.facts)
     summary = f"{len(staging.changed)} files written, {len(staging.unchanged)} unchanged"
     if broken:

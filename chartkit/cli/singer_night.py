@@ -80,6 +80,11 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
         "sung an octave from what is written. If singing hurts or strains, stop; a teacher or "
         "doctor can help."
     )
+    if any(song.now is None for song in songs):
+        say_wrapped(
+            "Where a chart has no range, write the lowest and the highest note that is sung at its "
+            'top, such as "range: A3-D5", and ask again.'
+        )
 
 
 def _moved(half_steps: int) -> str:

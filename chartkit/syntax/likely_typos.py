@@ -77,12 +77,16 @@ def report_sheet(start: int, end: int, report: Report) -> None:
 SHEET, PROSE = "sheet-not-chart", "words-without-colon"
 
 
-def report_sheet_once(report: Report) -> None:
-    """Keeps only the first such mistake of a text that is a sheet throughout."""
+def report_sheet_once(report: Report, has_sections: bool) -> None:
+    """Keeps only the first such mistake of a text that is a sheet throughout.  Without a section
+    of a chart anywhere it is the only mistake: all others come of reading a sheet as a chart."""
     sheet = [one for one in report.diagnostics if one.code == SHEET]
     if len(sheet) > 1:
+        others = (SHEET, PROSE)
         report.diagnostics[:] = [
-            one for one in report.diagnostics if one is sheet[0] or one.code not in (SHEET, PROSE)
+            one
+            for one in report.diagnostics
+            if one is sheet[0] or (has_sections and one.code not in others)
         ]
 
 

@@ -336,7 +336,7 @@ def read_chart(source: Source) -> Reading:
         reader.read_row(row)
     report.begin_row(0)
     chart = reader.chart()
-    report_sheet_once(report)
+    report_sheet_once(report, has_sections="\n==" in f"\n{source.text}")
     check_whole(chart, len(source.text), report)
     return Reading(chart, report.ordered())
 

@@ -102,8 +102,8 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
         yield f'for the same music: "== {own} as {names[whose.casefold()]}{times}"'
     else:
         yield "write its bars under it; for the players alone put a cue there, in quotes"
-        if names:
-            last = next(reversed(names.values()))
+        last = next((name for name in reversed(names.values()) if name), "")
+        if last:
             yield f'for the music of an earlier section: "== {section.name} as {last}{times}"'
 
 

@@ -74,6 +74,15 @@ def test_a_book_of_a_player_who_left_is_named(folder: Path) -> None:
     assert output.count("left over") == 1 and (folder / "out/ada.pdf").exists()
 
 
+def test_a_screen_book_that_is_not_made_again_is_named(folder: Path) -> None:
+    """Without --screen the screen books of an earlier run stay as they were, and the run says so:
+    a key may have changed since."""
+    alone("night.toml", "-o", "out", "--screen")
+    output = alone("night.toml", "-o", "out").stderr
+    assert "out/ada.html: the screen book of an earlier run, not made again: add --screen" in output
+    assert "nobody's book" not in output
+
+
 def test_book_again_changes_nothing(folder: Path) -> None:
     """A second call finds everything as it was."""
     alone("night.toml", "-o", "out")
