@@ -2,9 +2,14 @@
 
 Charts are drawn so that they can be written down: every value is one the reader could have
 made, which is what print-then-parse needs.
+
+Strategies are made once (``cache``): checking a new one takes hypothesis longer than a draw.
 """
 
+from collections.abc import Hashable
 from dataclasses import replace
+from functools import cache
+from typing import TypeVar
 
 from hypothesis import strategies as st
 
@@ -61,26 +66,47 @@ CHANGES = tuple(
 """Every change that a chord symbol can ask of its quality."""
 
 
+BOOLEANS = st.booleans()
+Value = TypeVar("Value", bound=Hashable)
+
+
+@cache
+def integers(lowest: int, highest: int) -> st.SearchStrategy[int]:
+    """Whole numbers between two, both among them."""
+    return st.integers(lowest, highest)
+
+
+@cache
+def one_of(*values: Value) -> st.SearchStrategy[Value]:
+    """One of some values; what stands there twice comes twice as often."""
+    return st.sampled_from(values)
+
+
+@cache
 def notes() -> st.SearchStrategy[int]:
     """Places of notes with at most a double accidental."""
-    return st.integers(-15, 19)
+    return integers(-15, 19)
 
 
+@cache
 def printed_notes() -> st.SearchStrategy[int]:
     """Places of notes with at most one accidental, F flat to B sharp."""
-    return st.integers(-8, 12)
+    return integers(-8, 12)
 
 
+@cache
 def keys() -> st.SearchStrategy[Key]:
     """Keys of every mode with at most seven signs."""
     return st.sampled_from(ALL_KEYS)
 
 
+@cache
 def table_qualities() -> st.SearchStrategy[Quality]:
     """The qualities of the table."""
     return st.sampled_from([row.quality for row in TABLE])
 
 
+@cache
 def qualities() -> st.SearchStrategy[Quality]:
     """Qualities of the table, mostly bare, some with one to three changes."""
     changed = st.builds(
@@ -91,20 +117,23 @@ def qualities() -> st.SearchStrategy[Quality]:
     return table_qualities() | changed
 
 
+@cache
 def chords() -> st.SearchStrategy[Chord]:
     """Chords whose root and bass have at most one accidental."""
     return st.builds(Chord, printed_notes(), qualities(), st.none() | printed_notes())
 
 
+@cache
 def meters() -> st.SearchStrategy[Meter]:
     """Meters that songs are written in."""
     written = ((2, 4), (3, 4), (4, 4), (5, 4), (6, 4), (2, 2), (6, 8), (9, 8), (12, 8), (7, 8))
     return st.sampled_from([Meter(*numbers) for numbers in written])
 
 
+@cache
 def comments() -> st.SearchStrategy[str]:
     """Comments, most of them empty."""
-    return st.just("") | st.sampled_from(["softly", "twice as loud", "see # 2", 'say "when"'])
+    return st.just("") | one_of("softly", "twice as loud", "see # 2", 'say "when"')
 
 
 _WORDS = (
@@ -132,56 +161,76 @@ _WORDS = (
 )
 
 
+@cache
 def cue_texts() -> st.SearchStrategy[str]:
     """What stands between quotes."""
-    return st.sampled_from(["half time", "gtr. 2 in", "a | b", "ritard. # slow", "x", "hush / now"])
+    return one_of("half time", "gtr. 2 in", "a | b", "ritard. # slow", "x", "hush / now")
 
 
+@cache
+def some_words(most: int) -> st.SearchStrategy[list[str]]:
+    """Some words, or none."""
+    return st.lists(one_of(*_WORDS), max_size=most)
+
+
+@cache
 @st.composite
 def segments(draw: st.DrawFn) -> Segment:
     """Words between two dividers: held, empty, or some words, split or not."""
-    if draw(st.integers(0, 9)) == 0:
+    if draw(integers(0, 9)) == 0:
         return Segment(held=True)
-    text = " ".join(draw(st.lists(st.sampled_from(_WORDS), max_size=3)))
-    return Segment(text, bool(text) and draw(st.booleans()))
+    text = " ".join(draw(some_words(3)))
+    return Segment(text, bool(text) and draw(BOOLEANS))
 
 
+@cache
 @st.composite
 def strikes(draw: st.DrawFn, onset: int = 0, length: int = 0) -> Strike:
     """A strike with its manner of playing, a chord or N.C."""
     return Strike(
-        draw(chords()) if draw(st.integers(0, 9)) else None,
+        draw(chords()) if draw(integers(0, 9)) else None,
         onset,
         length,
         False,
-        draw(st.booleans()),
-        draw(st.booleans()),
-        draw(st.booleans()),
-        draw(st.booleans()),
+        draw(BOOLEANS),
+        draw(BOOLEANS),
+        draw(BOOLEANS),
+        draw(BOOLEANS),
     )
 
 
+@cache
 @st.composite
 def marks(draw: st.DrawFn) -> Mark:
     """A navigation mark."""
-    kind = draw(st.sampled_from(["segno", "coda", "to-coda", "fine", "D.C.", "D.S."]))
-    until = draw(st.sampled_from(["", "fine", "coda"])) if kind in ("D.C.", "D.S.") else ""
+    kind = draw(one_of("segno", "coda", "to-coda", "fine", "D.C.", "D.S."))
+    until = draw(one_of("", "fine", "coda")) if kind in ("D.C.", "D.S.") else ""
     return Mark(kind, until)  # type: ignore[arg-type]
 
 
-@st.composite
 def with_fermata(draw: st.DrawFn, bar: Bar) -> Bar:
     """A bar, sometimes with a fermata over one of its beats."""
-    if draw(st.integers(0, 9)):
+    if draw(integers(0, 9)):
         return bar
     if bar.beats_written:
         places = list(range(0, bar.length, TICKS_PER_BEAT))
     else:
         places = [strike.onset for strike in bar.strikes] or [0]
-    fermata = Mark("fermata", onset=draw(st.sampled_from(places)))
+    fermata = Mark("fermata", onset=draw(one_of(*places)))
     return replace(bar, marks=ordered_marks((*bar.marks, fermata)))
 
 
+@cache
+def beat_parts(rhythm: bool, fine: bool) -> st.SearchStrategy[list[str]]:
+    """The parts of a beat: chords, with ``rhythm`` other signs too, with ``fine`` up to six."""
+    signs = one_of(*("CCCC//__rx" if rhythm else "C"))
+    beat = st.lists(signs, max_size=3)
+    if fine:
+        beat |= st.lists(signs, min_size=4, max_size=4) | st.lists(signs, min_size=6, max_size=6)
+    return beat
+
+
+@cache
 @st.composite
 def bars(
     draw: st.DrawFn,
@@ -195,32 +244,27 @@ def bars(
     ``rhythm`` also rests, and beats shared by chords, slashes, holds, rests and muted strokes, with
     ``fine`` by four or six of them too."""
     beats = meter.beats
-    ending = tuple(draw(st.lists(marks(), max_size=1)))
-    if not pickup and draw(st.integers(0, 9)) < min(bars_before, 2):
-        simile = draw(st.integers(1, min(bars_before, 2)))
+    ending: tuple[Mark, ...] = (draw(marks()),) if draw(BOOLEANS) else ()
+    if not pickup and draw(integers(0, 9)) < min(bars_before, 2):
+        simile = draw(integers(1, min(bars_before, 2)))
         return Bar((), beats * TICKS_PER_BEAT * simile, False, simile, marks=ending)
-    if rhythm and not pickup and draw(st.integers(0, 19)) == 0:
-        rest = draw(st.integers(1, 9))
-        cues: tuple[Cue, ...] = (Cue(draw(cue_texts())),) if draw(st.booleans()) else ()
+    if rhythm and not pickup and draw(integers(0, 19)) == 0:
+        rest = draw(integers(1, 9))
+        cues: tuple[Cue, ...] = (Cue(draw(cue_texts())),) if draw(BOOLEANS) else ()
         return Bar((), beats * TICKS_PER_BEAT * rest, cues=cues, marks=ending, rest=rest)
     shares = [n for n in range(1, beats + 1) if beats % n == 0]
-    if not pickup and draw(st.booleans()):
-        count = draw(st.sampled_from(shares))
+    if not pickup and draw(BOOLEANS):
+        count = draw(one_of(*shares))
         share = beats // count * TICKS_PER_BEAT
         struck = tuple(draw(strikes(i * share, share)) for i in range(count))
         cues = tuple(
-            Cue(draw(cue_texts()), i * share) for i in range(count) if draw(st.integers(0, 9)) == 0
+            Cue(draw(cue_texts()), i * share) for i in range(count) if draw(integers(0, 9)) == 0
         )
         return Bar(struck, beats * TICKS_PER_BEAT, False, 0, False, cues, ending)
-    written = draw(st.integers(1, beats - 1)) if pickup else beats
-    signs = st.sampled_from("CCCC//__rx" if rhythm else "C")
-    beat = st.lists(signs, max_size=3)
-    if fine:
-        beat |= st.lists(signs, min_size=4, max_size=4) | st.lists(signs, min_size=6, max_size=6)
-    return draw(_bar_with_beats(written, pickup, ending, beat))
+    written = draw(integers(1, beats - 1)) if pickup else beats
+    return _bar_with_beats(draw, written, pickup, ending, beat_parts(rhythm, fine))
 
 
-@st.composite
 def _bar_with_beats(
     draw: st.DrawFn,
     beats: int,
@@ -285,6 +329,7 @@ def _sounds(strike: Strike) -> bool:
 _ENDS_REPEAT = ("repeat-end", "repeat-both")
 
 
+@cache
 @st.composite
 def music_rows(
     draw: st.DrawFn,
@@ -297,96 +342,122 @@ def music_rows(
 ) -> MusicRow:
     """A row of bars with all kinds of bar lines, or one in free time; with ``times`` its repeats
     say how often they are played."""
-    if draw(st.integers(0, 9)) == 0:
-        struck = tuple(draw(strikes()) for _ in range(draw(st.integers(1, 3))))
+    if draw(integers(0, 9)) == 0:
+        struck = tuple(draw(strikes()) for _ in range(draw(integers(1, 3))))
         return MusicRow((Bar(struck),), (), draw(comments()))
     drawn: list[Bar] = []
     lines: list[BarLine] = []
-    if first and meter.beats > 1 and draw(st.integers(0, 4)) == 0:
+    if first and meter.beats > 1 and draw(integers(0, 4)) == 0:
         drawn.append(draw(bars(meter, 0, True, rhythm, fine)))
         lines.append(BarLine("none"))
-    for _ in range(draw(st.integers(1, 4))):
+    for _ in range(draw(integers(1, 4))):
         before = bars_before + sum(bar.lasts for bar in drawn)
         kinds = ["single"] * 6 + ["double", "repeat-start"]
         kinds += ["repeat-end", "repeat-both"] if drawn else []
-        kind = draw(st.sampled_from(kinds))
-        endings = draw(st.sampled_from([()] * 6 + [(1,), (2,), (1, 3)]))
-        said = draw(st.sampled_from([3, 12])) if times and kind in _ENDS_REPEAT else 0
+        kind = draw(one_of(*kinds))
+        endings = draw(one_of(*[()] * 6, (1,), (2,), (1, 3)))
+        said = draw(one_of(3, 12)) if times and kind in _ENDS_REPEAT else 0
         lines.append(BarLine(kind, endings, said))  # type: ignore[arg-type]
-        change = draw(st.sampled_from([None] * 9 + [Meter(2, 4), Meter(7, 8)])) if rhythm else None
+        change = draw(one_of(*[None] * 9, Meter(2, 4), Meter(7, 8))) if rhythm else None
         meter = change or meter
         bar = replace(draw(bars(meter, before, False, rhythm, fine)), meter=change)
-        drawn.append(draw(with_fermata(bar)))
+        drawn.append(with_fermata(draw, bar))
     ends: list[BarLineKind] = ["single", "double", "repeat-end"]
-    last = draw(st.sampled_from(ends))
+    last = draw(one_of(*ends))
     lines.append(BarLine(last, (), 4 if times and last == "repeat-end" else 0))
     return MusicRow(tuple(drawn), tuple(lines), draw(comments()))
 
 
-@st.composite
-def words_rows(draw: st.DrawFn, music: MusicRow) -> WordsRow:
+def words_row(draw: st.DrawFn, music: MusicRow) -> WordsRow:
     """Words that fit a row of music."""
-    verse = draw(st.none() | st.integers(1, 9))
+    verse = draw(verse_numbers())
     upbeat = music.free or music.lines[0].kind != "none"
     first: tuple[tuple[Segment, ...], ...] = ((draw(segments()),),) if upbeat else ()
     cells = []
     for bar in music.bars:
         starts_late = not bar.strikes or (not music.free and bar.strikes[0].onset > 0)
         places = len(bar.strikes) + starts_late
-        cells.append(tuple(draw(segments()) for _ in range(draw(st.integers(1, places)))))
+        cells.append(tuple(draw(segments()) for _ in range(draw(integers(1, places)))))
     if music.free:
         # Fewer words than chords have no pick-up: they begin at the first chord.
         full = tuple(draw(segments()) for _ in music.bars[0].strikes)
-        if draw(st.booleans()):
+        if draw(BOOLEANS):
             return WordsRow((first[0], full), verse, draw(comments()))
         return WordsRow(((Segment(),), cells[0]), verse, draw(comments()))
     return WordsRow((*first, *cells), verse, draw(comments()))
 
 
+@cache
 def short_capos() -> st.SearchStrategy[Capo]:
     """Capos over some neighbouring strings."""
     runs = [tuple(range(first, last + 1)) for first in range(1, 7) for last in range(first, 7)]
-    return st.builds(Capo, st.integers(1, 11), st.just(0), st.sampled_from(runs))
+    return st.builds(Capo, integers(1, 11), st.just(0), st.sampled_from(runs))
 
 
+@cache
+def capos(lowest: int, highest: int) -> st.SearchStrategy[int | Capo]:
+    """Capos as numbers, or over some strings."""
+    return integers(lowest, highest) | short_capos()
+
+
+@cache
 @st.composite
 def setting_rows(draw: st.DrawFn) -> tuple[TopRow, ...]:
     """The rows at the top of a chart, each name at most once."""
-    pitches = st.builds(Pitch, printed_notes(), st.integers(2, 6))
-    low, high = draw(pitches), draw(pitches)
+    low, high = draw(pitches()), draw(pitches())
     if low.midi > high.midi:
         low, high = high, low
     values = {
-        "title": st.sampled_from(["Lantern Road", "No. 9 # rain", "Ten: to the dozen"]),
+        "title": one_of("Lantern Road", "No. 9 # rain", "Ten: to the dozen"),
         "writer": st.just("The Tidewater Five"),
         "key": keys(),
         "meter": meters(),
-        "tempo": st.integers(10, 400),
-        "feel": st.sampled_from(["swing", "slow 12"]),
+        "tempo": integers(10, 400),
+        "feel": one_of("swing", "slow 12"),
         "range": st.just(PitchRange(low, high)),
-        "capo": st.integers(-5, 11) | short_capos(),
-        "chords": st.sampled_from(["sounding", "shapes"]),
-        "note": st.sampled_from(["second verse soft", "watch the #4"]),
+        "capo": capos(-5, 11),
+        "chords": one_of("sounding", "shapes"),
+        "note": one_of("second verse soft", "watch the #4"),
     }
     names = draw(st.lists(st.sampled_from(sorted(values)), unique=True))
     rows: list[TopRow] = [
         SettingRow(name, draw(values[name]), draw(comments()))  # type: ignore[arg-type]
         for name in names
     ]
-    if draw(st.booleans()):
+    if draw(BOOLEANS):
         rows.append(CommentRow("from the notebook"))
     return tuple(rows)
 
 
+@cache
+def stanzas() -> st.SearchStrategy[list[list[str]]]:
+    """A few lines of words."""
+    return st.lists(some_words(5), min_size=1, max_size=3)
+
+
+@cache
+def verse_numbers() -> st.SearchStrategy[int | None]:
+    """The number of a verse, or none."""
+    return st.none() | integers(1, 9)
+
+
+@cache
+def pitches() -> st.SearchStrategy[Pitch]:
+    """Notes that are sung."""
+    return st.builds(Pitch, printed_notes(), integers(2, 6))
+
+
+@cache
 @st.composite
 def words_alone(draw: st.DrawFn) -> tuple[Row, ...]:
     """A stanza of words without music, and the blank row that parts it from what comes before."""
-    texts = draw(st.lists(st.lists(st.sampled_from(_WORDS), max_size=5), min_size=1, max_size=3))
-    verse = draw(st.none() | st.integers(1, 9))
+    texts = draw(stanzas())
+    verse = draw(verse_numbers())
     lines = [WordsRow(((Segment(" ".join(text)),),), verse, draw(comments())) for text in texts]
     return (BlankRow(), *lines)
 
 
+@cache
 @st.composite
 def charts(
     draw: st.DrawFn,
@@ -410,10 +481,10 @@ def charts(
     )
     sections: list[Section] = []
     bars_before = 0
-    for number in range(draw(st.integers(1, 3))):
+    for number in range(draw(integers(1, 3))):
         rows: list[Row] = []
-        for _ in range(draw(st.integers(1, 3))):
-            extra = draw(st.integers(0, 9))
+        for _ in range(draw(integers(1, 3))):
+            extra = draw(integers(0, 9))
             if extra == 0:
                 rows.append(CueRow(draw(cue_texts()), draw(comments())))
             elif extra == 1:
@@ -424,25 +495,23 @@ def charts(
                 meter = draw(meters())
                 rows.append(SettingRow("meter", meter, draw(comments())))
             elif extra == 4 and moves:
-                rows.append(
-                    SettingRow("capo", draw(st.integers(0, 7) | short_capos()), draw(comments()))
-                )
+                rows.append(SettingRow("capo", draw(capos(0, 7)), draw(comments())))
             first = not any(isinstance(row, MusicRow) for row in rows)
             music = draw(music_rows(meter, bars_before, first, rhythm, fine, times))
             bars_before += 0 if music.free else sum(b.lasts for b in music.bars)
             meter = next((b.meter for b in reversed(music.bars) if b.meter), meter)
             rows.append(music)
-            rows += draw(st.lists(words_rows(music), max_size=2))
-            if alone and draw(st.integers(0, 3)) == 0:
+            rows += [words_row(draw, music) for _ in range(draw(integers(0, 2)))]
+            if alone and draw(integers(0, 3)) == 0:
                 rows += draw(words_alone())
-            if draw(st.booleans()):
+            if draw(BOOLEANS):
                 rows.append(BlankRow())
-        name = draw(st.sampled_from(["Verse", "Chorus", "Bridge on the hill"])) + f" {number + 1}"
-        sections.append(Section(name, tuple(rows), draw(st.integers(1, 3)), "", draw(comments())))
-        if alone and draw(st.integers(0, 3)) == 0:
+        name = draw(one_of("Verse", "Chorus", "Bridge on the hill")) + f" {number + 1}"
+        sections.append(Section(name, tuple(rows), draw(integers(1, 3)), "", draw(comments())))
+        if alone and draw(integers(0, 3)) == 0:
             earlier = draw(st.sampled_from(sections)).name
-            own: tuple[Row, ...] = (CueRow(draw(cue_texts())),) if draw(st.booleans()) else ()
-            sections.append(Section(earlier, own, draw(st.integers(1, 3)), "", draw(comments())))
+            own: tuple[Row, ...] = (CueRow(draw(cue_texts())),) if draw(BOOLEANS) else ()
+            sections.append(Section(earlier, own, draw(integers(1, 3)), "", draw(comments())))
     last = sections[-1]
     if last.rows and isinstance(last.rows[-1], BlankRow):
         sections[-1] = replace(last, rows=last.rows[:-1])

@@ -11,23 +11,15 @@ from tests.strategies import charts
 
 
 @given(charts(rhythm=True, fine=True, alone=True, times=True, moves=True))
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
-    """Every chart the strategies can draw is written as text that says the same."""
+    """Every chart the strategies can draw is written as text that says the same, and that does not
+    change by a letter when it is read and written again."""
     text = chart_text(chart)
     reading = read_chart(Source(text))
     messages = [shown(d, Source(text)) for d in reading.diagnostics if d.severity == "error"]
     assert not messages, "\n".join([text, *messages])
     assert reading.chart == chart
-
-
-@given(charts(rhythm=True, fine=True, alone=True, times=True, moves=True))
-@settings(max_examples=40, deadline=None)
-def test_writing_is_idempotent(chart: Chart) -> None:
-    """A written text, read and written again, does not change by a letter."""
-    text = chart_text(chart)
-    reading = read_chart(Source(text))
-    assert not has_errors(reading.diagnostics)
     assert chart_text(reading.chart) == text
 
 
