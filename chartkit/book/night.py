@@ -10,7 +10,7 @@ from chartkit.book.night_plan import NightPlan, night_plan, rehearsed_songs
 from chartkit.book.player_plan import RehearsedSongs
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
-from chartkit.book.workshop import Failed, Job, Workshop
+from chartkit.book.workshop import Failed, Job, Progress, Workshop, no_progress
 from chartkit.diagnostics import Diagnostic, Source, shown
 
 FACTS = Job(song_facts, SongFacts, "reading charts", few=3)
@@ -233,10 +233,12 @@ def _sat_out(
     return tuple(away), wrong
 
 
-def planned_night(night: Night, free_order: bool = False) -> NightPlan:
+def planned_night(
+    night: Night, free_order: bool = False, progress: Progress = no_progress
+) -> NightPlan:
     """The night's plan; the night must have been read with it in mind."""
     return night_plan(
-        night.set_list, night.facts, night.sat_out, free_order, rehearsed=night.rehearsed
+        night.set_list, night.facts, night.sat_out, free_order, night.rehearsed, progress
     )
 
 

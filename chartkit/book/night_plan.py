@@ -9,7 +9,7 @@ whole night of both.
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from functools import cache
-from itertools import pairwise
+from itertools import count, pairwise
 
 from chartkit.advise.set_order import (
     ALIKE_COST,
@@ -34,12 +34,16 @@ from chartkit.book.player_plan import (
     RoomTables,
 )
 from chartkit.book.read_song import SongFacts
-from chartkit.book.set_list import SetList
+from chartkit.book.set_list import Player, SetList
+from chartkit.book.workshop import Progress, no_progress
 from chartkit.theory.capo import NO_CAPO, Capo
 
 _MOST_ORDERED = 6
 """The guitarists for whom an order is sought, the first of the set file: each takes three times as
 long (ours)."""
+
+
+_SEEKING = "seeking an order"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,48 +64,64 @@ def night_plan(
     sat_out: Sequence[frozenset[int]],
     free_order: bool = False,
     rehearsed: RehearsedSongs = (),
+    progress: Progress = no_progress,
 ) -> NightPlan:
     """The plan for everybody who reads shapes.
 
     ``facts`` must have been asked about ``all_guitars_asked``; ``sat_out`` numbers the songs
     each player sits out.  Broken songs keep their place and are sat out by everybody.  What is
-    ``rehearsed`` stays.
+    ``rehearsed`` stays.  ``progress`` is called while an order is sought.
     Raises ValueError when a free order is asked for a set that is too long.
     """
     players = [player for player in set_list.players if player.guitars]
     away = {p.name: out for p, out in zip(set_list.players, sat_out, strict=True)}
     guitarists = {p.name: guitarist(set_list, p, facts, away[p.name]) for p in players}
-    tables = _room_tables(set_list, facts)
     songs = tuple(
         PlannedSong(one.seconds, entry.straight_into_next)
         for one, entry in zip(facts, set_list.songs, strict=True)
     )
-    costs = set_list.stage.costs
     clash = _clash(facts)
     order = tuple(range(len(songs)))
     night = OrderedNight(
         songs=songs,
-        costs=costs,
+        costs=set_list.stage.costs,
         guitarists=guitarists,
-        rooms=tables,
+        rooms=_room_tables(set_list, facts),
         rehearsed=rehearsed or ({},) * len(order),
     )
     minded = leaders_first(set_list)
     if free_order:
-        few = {p.name: guitarists[p.name] for p in players[:_MOST_ORDERED]}
-        tied = _ties(minded, list(few), tables)
-        order = best_order(tuple(few.values()), songs, costs.weighed, clash, tied).order
-        if tied:
-            counted = [(player, others) for player, others in minded if player.name in few]
-            order = improved_order(
-                order, songs, lambda one: night.ordered(one).cost(counted) + _clashes(one, clash)
-            )
+        order = _free_order(night, minded, players[:_MOST_ORDERED], clash, progress)
     night = night.ordered(order)
     plans = dict[str, PlayerPlan]()
     for player, others in minded:
         plans[player.name] = night.plan(player, [plans[one.name] for one in others])
     alike = tuple(i for i in range(1, len(order)) if clash(order[i - 1], order[i]))
     return NightPlan(order, tuple(plans[player.name] for player in players), alike)
+
+
+def _free_order(
+    night: OrderedNight,
+    minded: Minded,
+    counted: Sequence[Player],
+    clash: Callable[[int, int], bool],
+    progress: Progress,
+) -> tuple[int, ...]:
+    """The order of songs that costs the counted guitarists least, neighbours not too alike."""
+    few = {one.name: night.guitarists[one.name] for one in counted}
+    tied = _ties(minded, list(few), night.rooms)
+    progress(_SEEKING, 0, 0)
+    order = best_order(tuple(few.values()), night.songs, night.costs.weighed, clash, tied).order
+    if not tied:
+        return order
+    theirs = [(player, others) for player, others in minded if player.name in few]
+    tried = count(1)
+
+    def cost(one: tuple[int, ...]) -> float:
+        progress(_SEEKING, next(tried), 0)
+        return night.ordered(one).cost(theirs) + _clashes(one, clash)
+
+    return improved_order(order, night.songs, cost)
 
 
 def _room_tables(set_list: SetList, facts: Sequence[SongFacts]) -> RoomTables:

@@ -94,10 +94,10 @@ def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str
             yield "you sit this one out."
 
 
-def reordered_lines(night: Night, plan: NightPlan) -> Iterator[str]:
+def reordered_lines(night: Night, plan: NightPlan | None) -> Iterator[str]:
     """What each guitarist plays otherwise than in the order of the set file, where tonight's is
-    another."""
-    if not night.in_file_order:
+    another; nothing where nothing is planned."""
+    if plan is None or not night.in_file_order:
         return
     lines = list(filter(None, (_reordered(night, plan, one) for one in plan.players)))
     yield from lines or ["In this order every capo stays as in that of the set file."]

@@ -107,6 +107,11 @@ class SetList:
     songs: tuple[SongEntry, ...]
 
     @property
+    def is_planned(self) -> bool:
+        """Whether capos come from a plan: there is one if somebody reads shapes."""
+        return self.stage.capos == "plan" and any(player.guitars for player in self.players)
+
+    @property
     def shared_paper(self) -> PaperName:
         """The paper of what is printed for all: what most players have, A4 where none has any."""
         papers = (player.look.paper for player in self.players)

@@ -1,6 +1,6 @@
 """A singer's night: every song of a set in the key that suits the voice, considering the guitar."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from chartkit.advise.requests import boards_on_disk
@@ -11,7 +11,7 @@ from chartkit.arrange.rewrite import moved_chart
 from chartkit.book.night import Night, song_number
 from chartkit.book.read_song import tonight_view
 from chartkit.book.set_list import Player, SetList
-from chartkit.book.workshop import no_progress
+from chartkit.book.workshop import Progress, no_progress
 from chartkit.chart.model import Chart
 from chartkit.diagnostics import Source
 from chartkit.fretboard.instruments import GUITAR
@@ -20,6 +20,7 @@ from chartkit.theory.key import Key, parse_key
 from chartkit.theory.naming import short_key
 from chartkit.theory.pitch import PitchRange
 
+NO_RANGE = "no range in its chart"
 EVEN_LOAD = 0.05
 """Loads closer than this count as equal: a song is moved only for more (ours)."""
 
@@ -69,7 +70,7 @@ def singer_of(set_list: SetList) -> Player:
 
 
 def sung_night(
-    night: Night, singer: Player, progress: Callable[[str, int, int], None] = no_progress
+    night: Night, singer: Player, progress: Progress = no_progress
 ) -> tuple[SungSong, ...]:
     """Every song that can be used, in the order of the set.  ``progress`` is called as a
     workshop's is.
@@ -95,17 +96,7 @@ def sung_night(
         if key is None or not song.stretches:
             continue
         if not isinstance(low_high, PitchRange):
-            sung.append(
-                SungSong(
-                    number=number,
-                    title=title,
-                    key=key,
-                    now=None,
-                    best=None,
-                    verdict="no range in its chart",
-                    move=False,
-                )
-            )
+            sung.append(SungSong(number, title, key, None, None, NO_RANGE, move=False))
             continue
         keys = rank_keys(song, low_high, voice, guitar, settings, None, boards_on_disk())
         verdict = _verdict(_in_key(keys, key))

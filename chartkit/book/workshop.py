@@ -52,6 +52,10 @@ class Job(Generic[Request, Made]):
     few: int = 0
 
 
+Progress = Callable[[str, int, int], None]
+"""Called with what is being done, how many are done, and of how many, 0 where nobody knows."""
+
+
 def no_progress(doing: str, done: int, total: int) -> None:
     """Reports nothing."""
 
@@ -69,7 +73,7 @@ class Workshop:
 
     cache: DiskCache
     executor: Executor | None = None
-    progress: Callable[[str, int, int], None] = no_progress
+    progress: Progress = no_progress
     most_waiting: int = MOST_WAITING
     lost_by: tuple[type[BaseException], ...] = (BrokenExecutor,)
     largest_batch: int = 1

@@ -80,9 +80,8 @@ def book(
 ) -> None:
     """Makes a book for every player of a set, and a set sheet.
 
-    Everybody's pages agree on tonight's keys and show what that player reads; the set
-    sheet is for the stage floor. Songs made
-    before are taken from the cache. Files are written aside and moved into place at the end.
+    Everybody's pages agree on tonight's keys and show what that player reads; the set sheet is for
+    the stage floor. Songs made before are taken from the cache.
     """
     from chartkit.book.books import BookOptions, files, made_night
     from chartkit.book.night import planned_night
@@ -93,22 +92,17 @@ def book(
     started = time.monotonic()
     set_list, source = open_set(set_file)
     texts = chart_texts(set_list)
-    planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
     pieces = len(texts) * len(set_list.players)
     with workshop_for(jobs, pieces, no_cache, cluster) as workshop, _no_room_reported():
-        night = tonight(
-            set_list, source, texts, workshop, set_key or [], shift or [], planned, order
-        )
-        plan = planned_night(night) if planned else None
+        moves = set_key or [], shift or []
+        night = tonight(set_list, source, texts, workshop, *moves, set_list.is_planned, order)
+        plan = planned_night(night) if set_list.is_planned else None
         made = made_night(night, plan, workshop)
         for_screens = tuple(screen_books(night, plan, workshop)) if screen else ()
-    reordered = reordered_lines(night, plan) if plan is not None else ()
-    for message in (*night.messages, *made.messages, *reordered):
+    for message in (*night.messages, *made.messages, *reordered_lines(night, plan)):
         say(message)
     results = (*files(made, BookOptions(per_song, leave_out_broken)), *for_screens)
     _write(made, results, output, started, replace_file)
-    if night.failed or made.failed:
-        raise click.exceptions.Exit(1)
 
 
 @contextmanager
@@ -178,7 +172,8 @@ def _write(
     started: float,
     replace_file: bool,
 ) -> None:
-    """Writes every file aside, then moves all of them into place."""
+    """Writes every file aside, then moves all of them into place; ends the run with 1 where songs
+    have failed."""
     from chartkit.book.staging import Staging
 
     try:
@@ -207,3 +202,5 @@ def _write(
         have = "has" if broken == 1 else "have"
         summary += f"; {broken} of {len(made.order)} songs {have} mistakes"
     say(f"{summary}; {time.monotonic() - started:.1f} s")
+    if made.night.failed or made.failed:
+        raise click.exceptions.Exit(1)

@@ -71,13 +71,7 @@ def engrave(
     comes from --capo, else from the chart. Without a capo, shapes and sounding chords are the
     same, so one line is printed.
     """
-    if png and output == STANDARD_INPUT:
-        raise wrong_usage("--png: pictures need a file name to go by", "name the PDF: -o song.pdf")
-    if output is not None and Path(output).suffix.casefold() in _PICTURES:
-        other = Path(output).with_suffix(".pdf")
-        raise wrong_usage(f"{output}: engrave writes PDFs", f"-o {other} --png writes pictures too")
-    if output is None and STANDARD_INPUT in files:
-        raise wrong_usage("reading standard input, say where the PDF goes", "-o song.pdf, or -o -")
+    _check_output(output, files, png)
     places = targets(files, output, ".pdf", "a PDF", "engrave them one by one")
     outcome = Outcome()
     for source, chart in outcome.charts(files):
@@ -97,6 +91,17 @@ def engrave(
             if png and target is not None:
                 _write_pictures(target, pdf, len(document.pages), chart_places(files), replace_file)
     outcome.finish()
+
+
+def _check_output(output: str | None, files: list[str], png: bool) -> None:
+    """Ends the run where no PDF can come of the output that is asked for."""
+    if png and output == STANDARD_INPUT:
+        raise wrong_usage("--png: pictures need a file name to go by", "name the PDF: -o song.pdf")
+    if output is not None and Path(output).suffix.casefold() in _PICTURES:
+        other = Path(output).with_suffix(".pdf")
+        raise wrong_usage(f"{output}: engrave writes PDFs", f"-o {other} --png writes pictures too")
+    if output is None and STANDARD_INPUT in files:
+        raise wrong_usage("reading standard input, say where the PDF goes", "-o song.pdf, or -o -")
 
 
 def _with_capo(chart: Chart, view: View, asked: Capo | str | None) -> tuple[View, str]:

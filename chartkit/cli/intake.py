@@ -70,9 +70,8 @@ def intake(
     from chartkit.incoming import LARGEST_FILE_BYTES, Refused, incoming_chart, incoming_json
 
     if output not in (None, STANDARD_INPUT) and file != STANDARD_INPUT and _same(output, file):
-        raise wrong_usage(
-            f"{output} would overwrite the sheet it is made from", "name another file with -o"
-        )
+        message = f"{output} would overwrite the sheet it is made from"
+        raise wrong_usage(message, "name another file with -o")
     outcome = Outcome()
     name = "standard input" if file == STANDARD_INPUT else file
     with outcome.guarded():

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from chartkit.book.night import Night
     from chartkit.book.night_plan import NightPlan
     from chartkit.book.set_list import SetList
+    from chartkit.book.workshop import Workshop
 
 Order = Literal["set", "free"]
 """The order of the songs: the set file's, or a free one."""
@@ -72,40 +73,62 @@ def plan(
     retuning and changing guitars takes, and finds the best plan. Capos given in the
     set file are kept. With --write, order, keys and capos go into the set file.
     """
-    from chartkit.book.night import planned_night
     from chartkit.book.plan_sheet import plan_sheet
-    from chartkit.book.plan_text import plan_lines, reordered_lines
 
     if running_order and (write or order == "free"):
-        other = "--write" if write else "--order free"
-        raise wrong_usage(
-            f"--running-order is for tonight alone and cannot be joined with {other}", "take one"
-        )
-    set_list, source = open_set(set_file)
-    if not any(player.guitars for player in set_list.players):
-        raise wrong_usage(
-            "nobody in this set reads shapes, so there is nothing to plan",
-            'a guitarist is a player with reads = "both", or "shapes"',
-        )
+        raise _only_tonight("--write" if write else "--order free")
+    set_list, source = _set_with_guitarists(set_file)
     texts = chart_texts(set_list)
     with workshop_for(jobs, len(texts), no_cache, cluster) as workshop:
         night = tonight(
             set_list, source, texts, workshop, set_key or [], shift or [], True, running_order
         )
-    try:
-        planned = planned_night(night, order == "free")
-    except ValueError as reason:
-        raise wrong_usage(str(reason)) from None
-    for message in (*night.messages, *reordered_lines(night, planned)):
-        say(message)
-    for line in plan_lines(night, planned):
-        show(line)
+        planned = _planned(night, order, workshop)
+    _show(night, planned)
     if sheet is not None:
         _write_sheet(sheet, plan_sheet(night, planned), replace_file)
     if write:
         _write_set(set_file, source, set_list, night, planned)
     if night.failed:
         raise click.exceptions.Exit(1)
+
+
+def _show(night: "Night", plan: "NightPlan") -> None:
+    """Says what there is to say of the songs, and prints the plan."""
+    from chartkit.book.plan_text import plan_lines, reordered_lines
+
+    for message in (*night.messages, *reordered_lines(night, plan)):
+        say(message)
+    for line in plan_lines(night, plan):
+        show(line)
+
+
+def _planned(night: "Night", order: Order, workshop: "Workshop") -> "NightPlan":
+    """The plan; ends the run where the set is too long for a free order."""
+    from chartkit.book.night import planned_night
+
+    try:
+        return planned_night(night, order == "free", workshop.progress)
+    except ValueError as reason:
+        raise wrong_usage(str(reason)) from None
+
+
+def _only_tonight(other: str) -> click.exceptions.Exit:
+    """What is wrong with another option beside an order for tonight; raise the result."""
+    return wrong_usage(
+        f"--running-order is for tonight alone and cannot be joined with {other}", "take one"
+    )
+
+
+def _set_with_guitarists(path: Path) -> "tuple[SetList, Source]":
+    """The set, if there is somebody to plan for."""
+    set_list, source = open_set(path)
+    if not any(player.guitars for player in set_list.players):
+        raise wrong_usage(
+            "nobody in this set reads shapes, so there is nothing to plan",
+            'a guitarist is a player with reads = "both", or "shapes"',
+        )
+    return set_list, source
 
 
 def _write_set(

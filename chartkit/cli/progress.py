@@ -7,8 +7,8 @@ from typing import TextIO
 
 @contextmanager
 def progress_bar(stream: TextIO) -> Iterator[Callable[[str, int, int], None]]:
-    """A function that takes a label, how many pieces are done and how many there are.  It is silent
-    without a terminal."""
+    """A function that takes a label, how many pieces are done and how many there are, 0 where
+    nobody knows.  It is silent without a terminal."""
     if not stream.isatty():
         yield lambda doing, done, total: None
         return
@@ -30,5 +30,5 @@ def progress_bar(stream: TextIO) -> Iterator[Callable[[str, int, int], None]]:
     with Progress(*columns, console=Console(file=stream), transient=True) as bar:
         task = bar.add_task("", total=None)
         yield lambda doing, done, total: bar.update(
-            task, description=doing, completed=done, total=total
+            task, description=doing, completed=done, total=total or None
         )

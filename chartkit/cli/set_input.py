@@ -188,14 +188,7 @@ def tonight(
 
     Ends the run when a song that is moved, ordered or sat out is not in it.
     """
-    from chartkit.book.night import (
-        UnknownSong,
-        in_running_order,
-        moved_night,
-        order_of,
-        planned_in_order,
-        read_night,
-    )
+    from chartkit.book.night import moved_night, read_night
 
     night = before = read_night(set_list, source, texts, workshop, with_plan)
     moved = set[int]()
@@ -211,11 +204,21 @@ def tonight(
         raise click.exceptions.Exit(1)
     if order is None:
         return night
+    return _in_order(night, order, before if with_plan else None, moved)
+
+
+def _in_order(
+    night: "Night", order: tuple[str, ...], before: "Night | None", moved: set[int]
+) -> "Night":
+    """The night in tonight's running order, planned as ``before`` any song was moved, where capos
+    are planned at all."""
+    from chartkit.book.night import UnknownSong, in_running_order, order_of, planned_in_order
+
     try:
         numbers = order_of(night, order)
     except UnknownSong as reason:
         raise wrong_usage(f"--running-order: {reason}", reason.hint) from None
-    if with_plan:
+    if before is not None:
         ordered = planned_in_order(night, numbers, before, moved)
     else:
         ordered = in_running_order(night, numbers)

@@ -130,13 +130,16 @@ def slashes_of(
         at = _early(length, max(last, _last_sign(bar, length, tick)), meter)
         begins.setdefault(at, Slash(at)).strike = pushed_next
         begins[at].tied_from = True
-    notes = [begins[at] for at in sorted(begins)]
-    held = {at * tick for at in bar.holds}
+    return _tied([begins[at] for at in sorted(begins)], length, {at * tick for at in bar.holds})
+
+
+def _tied(notes: list[Slash], length: int, held: set[int]) -> list[Slash]:
+    """Notes in order with their ends, tied to the one before where something is held."""
     for note, following in zip(notes, [*notes[1:], Slash(length)], strict=True):
         note.end = following.start
         if following.start in held:
             note.tied_from = following.tied_to = True
-    if 0 in bar.holds:
+    if 0 in held:
         notes[0].tied_to = True
     return notes
 
