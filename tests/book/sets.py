@@ -5,11 +5,11 @@ from io import BytesIO
 from pathlib import Path
 
 from chartkit.book.books import BookOptions, MadeNight, files, made_night
+from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.set_file import read_set
 from chartkit.book.workshop import Workshop
 from chartkit.diagnostics import Source
-from chartkit.disk_cache import DiskCache
 
 PLAYERS = """
 [[players]]
@@ -50,6 +50,11 @@ def set_text(songs: Iterable[str], players: str = PLAYERS, stage: str = "") -> s
     return f'name = "A Night"\nplace = "The Loft"\n{stage}\n{players}{tables}'
 
 
+def kept_workshop() -> Workshop:
+    """A workshop that keeps what it makes for the tests that come after, as users' do."""
+    return Workshop(work_cache(book_cache_folder()))
+
+
 def night_of(
     texts: dict[str, str], set_file: str, workshop: Workshop | None = None, plan: bool = True
 ) -> Night:
@@ -61,12 +66,12 @@ def night_of(
         ChartText(texts.get(song.name), "" if song.name in texts else f"{song.name}: missing")
         for song in set_list.songs
     ]
-    return read_night(set_list, source, texts_read, workshop or Workshop(DiskCache(None)), plan)
+    return read_night(set_list, source, texts_read, workshop or kept_workshop(), plan)
 
 
 def made_of(texts: dict[str, str], set_file: str, workshop: Workshop | None = None) -> MadeNight:
     """The same with every song made, capos planned."""
-    workshop = workshop or Workshop(DiskCache(None))
+    workshop = workshop or kept_workshop()
     night = night_of(texts, set_file, workshop)
     return made_night(night, planned_night(night), workshop)
 

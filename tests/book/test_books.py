@@ -253,10 +253,9 @@ def test_a_missing_chart_is_reported_where_it_is_named() -> None:
 
 def test_one_in_twenty_broken_costs_no_other_page() -> None:
     """With every twentieth chart broken all pages of all other songs are those of a sound set."""
-    texts, set_file = simple_set(40)
+    texts, set_file = simple_set(20)
     sound = page_texts(books_of(texts, set_file)["bo.pdf"])
-    for number in (7, 27):
-        texts[f"song{number}.chart"] = BROKEN
+    texts["song7.chart"] = BROKEN
     spoilt = page_texts(books_of(texts, set_file)["bo.pdf"])
     assert len(spoilt) == len(sound)
     differing = {
@@ -264,7 +263,7 @@ def test_one_in_twenty_broken_costs_no_other_page() -> None:
         for one, other in zip(sound[3:], spoilt[3:], strict=True)
         if one.split("next:")[0] != other.split("next:")[0]
     }
-    assert differing == {"7", "27"}
+    assert differing == {"7"}
 
 
 def test_single_songs_beside_the_books() -> None:
@@ -423,8 +422,8 @@ def test_charts_decide_where_they_are_to() -> None:
 def test_the_same_set_gives_the_same_bytes() -> None:
     """Books made twice are the same to the byte."""
     texts, set_file = simple_set(3)
-    one = files_of(made_of(texts, set_file))
-    assert one == files_of(made_of(texts, set_file))
+    one = files_of(made_of(texts, set_file, Workshop(DiskCache(None))))
+    assert one == files_of(made_of(texts, set_file, Workshop(DiskCache(None))))
 
 
 def test_a_part_of_a_title_is_enough() -> None:

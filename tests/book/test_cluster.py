@@ -91,7 +91,7 @@ def workshop(executor: Any) -> Workshop:
 def test_a_cluster_makes_the_same_bytes(address: str) -> None:
     """Workers that see no folder of this machine make the books that this process makes."""
     texts, set_file = simple_set(4)
-    here = files_of(made_of(texts, set_file))
+    here = files_of(made_of(texts, set_file, Workshop(work_cache(None))))
     with cluster_at(address) as executor:
         assert executor.most_waiting >= 64
         made = files_of(made_of(texts, set_file, workshop(executor)))

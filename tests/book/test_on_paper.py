@@ -13,7 +13,7 @@ import pytest
 from pypdf import PdfReader
 
 from chartkit.book.books import TUNED_BACK, MadeNight, made_night, sheet_rows
-from chartkit.book.cache import work_cache
+from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.night import ChartText, planned_night, read_night
 from chartkit.book.set_file import read_set
 from chartkit.book.set_list import Player
@@ -33,7 +33,7 @@ def friday() -> MadeNight:
     set_list = read_set(source, EXAMPLES).set_list
     assert set_list is not None
     texts = [ChartText(song.chart.read_text()) for song in set_list.songs]
-    workshop = Workshop(work_cache(None))
+    workshop = Workshop(work_cache(book_cache_folder()))
     night = read_night(set_list, source, texts, workshop, True)
     return made_night(night, planned_night(night), workshop)
 

@@ -90,7 +90,7 @@ def test_leftovers_of_the_dead_are_removed(tmp_path: Path) -> None:
 
 def written_set(folder: Path, key: str) -> list[str]:
     """A set on disk, every song in a key, and the call that makes its books."""
-    texts, set_file = simple_set(6)
+    texts, set_file = simple_set(3)
     for name, text in texts.items():
         (folder / name).write_text(text.replace("key: C", f"key: {key}"))
     (folder / "night.toml").write_text(set_file)

@@ -366,7 +366,7 @@ _GROWING: dict[str, Callable[[int], str]] = {
     "quoted lines and heads of mails": lambda size: "> To: b\n> From: a\nC\nhome\n" * (size // 26),
     "shapes one after another": lambda size: "G 320003\nC x32010  \n" * (size // 20) + "C\nhome",
 }
-_SMALL = 3000
+_SMALL = 1500
 
 
 @pytest.mark.parametrize("name", sorted(_GROWING))

@@ -50,7 +50,7 @@ chart = "song.chart"
 def all_symbols() -> str:
     """A chart of the symbols of many sets of tones, most of them with two changes or three."""
     tones = [degree for degree in DEGREE_PLACES if degree not in ("1", "6")]
-    sets = [*list(combinations(tones, 3))[::2], *list(combinations(tones, 5))[::41]]
+    sets = [*list(combinations(tones, 3))[::5], *list(combinations(tones, 5))[::97]]
     qualities = (quality_with(frozenset(("1", *some))) for some in sets)
     symbols = dict.fromkeys(str(Chord(0, quality)) for quality in qualities if quality is not None)
     rows = [" | ".join(list(symbols)[at : at + 4]) for at in range(0, len(symbols), 4)]

@@ -9,7 +9,7 @@ import pytest
 
 from chartkit.bounded import Crashed, Limits, TooMuch, done_apart
 from tests.interchange.hostile_pdfs import HOSTILE, page
-from tests.robustness.commands import called, messages
+from tests.robustness.commands import answered, called, messages
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="limits are the system's")
 SMALL = Limits(processor_seconds=1, clock_seconds=30, memory_bytes=100_000_000)
@@ -82,7 +82,7 @@ def test_no_other_program_can_be_found() -> None:
 def test_hostile_pdfs_are_read_or_refused_in_a_line(name: str, tmp_path: Path) -> None:
     """PDFs that swell or run on are read in part or refused, with no traceback."""
     (tmp_path / "in.pdf").write_bytes(HOSTILE[name]())
-    done = called("intake", "in.pdf", folder=tmp_path)
+    done = answered("intake", "in.pdf", folder=tmp_path)
     lines = messages(done)
     assert done.returncode in (0, 1)
     assert lines and (done.returncode == 0 or lines[0].startswith("chartkit: in.pdf: "))
