@@ -15,10 +15,12 @@ from chartkit.chart.model import Bar
 from chartkit.diagnostics import Span
 from chartkit.layout.boxes import BarBox, Line, RowBox, Slot
 from chartkit.layout.endings import ending_stretch
-from chartkit.layout.frames import FontName, Glyph, Item, Piece, Stroke, Text, moved
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import FontName, Glyph, Item, Stroke, Text, moved
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.outlines import GLYPH_ASPECT, MARK_GLYPHS
 from chartkit.layout.place_slots import slot_places
+from chartkit.layout.strike_marks import OVER_ROOT, has_marks
 from chartkit.layout.style import Style
 from chartkit.layout.tempo import tempo_words
 
@@ -29,14 +31,20 @@ _CHANGES_APART = 14.0
 """The changes at a row in their order, and the room between two of them."""
 _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
+_MOST_LINES, _SMALLER = 3, 0.92
+"""The most lines of a long cue, and the steps in which its type shrinks where it needs more."""
 
 
 class Annotation(NamedTuple):
-    """Items around a baseline at y = 0, and the stretch of the line they take."""
+    """Items around a baseline at y = 0, and the stretch of the line they take.
+
+    Of several lines of text the last stands on the baseline, each line on a level of its own.
+    """
 
     start: float
     end: float
     items: tuple[Item, ...]
+    levels: int = 1
 
 
 @dataclass(slots=True)
@@ -65,7 +73,7 @@ class Annotator:
                 continue
             annotations += self._marks(box.bar, edges[i], edges[i + 1])
             annotations += self._times(box, edges[i + 1])
-            annotations += self._cues(box.bar, edges[i], edges[i + 1])
+            annotations += self._cues(box.bar, edges[i], edges[i + 1], line.indent)
         # The first announcement of the text comes out on top.
         return [*annotations, *reversed(list(self._announced(line)))]
 
@@ -103,6 +111,12 @@ class Annotator:
             return self.text(tempo_words(text, beat), x, "strong", size, "change", source)
         return self.text(text, x, "italic", size, announcement.kind, source)
 
+    def _room(self, indent: float) -> float:
+        """How wide a text over a row may be: as its bars, which keeps it off the gutter, or as the
+        line where they have little of it."""
+        bars = self.style.line_width - indent
+        return bars if bars > self.style.line_width / 2 else self.style.line_width
+
     def text(
         self,
         text: str,
@@ -112,28 +126,46 @@ class Annotator:
         role: str,
         source: Span | None = None,
     ) -> Annotation:
-        """A text annotation that begins at x."""
-        pieces = self.fitted(text, font, size)
-        width = self.typesetter.width(pieces)
-        return Annotation(x, x + width, (Text(x, 0, width, pieces, role, 1.0, source),))
-
-    def fitted(self, text: str, font: FontName, size: float) -> tuple[Piece, ...]:
-        """The text, smaller where it would be wider than the line."""
+        """A text annotation that begins at x, in several lines where it is too long for one."""
         pieces = self.typesetter.pieces(text, font, size)
-        width = self.typesetter.width(pieces)
-        if width <= self.style.line_width:
-            return pieces
-        return self.typesetter.pieces(text, font, size * self.style.line_width / width * 0.99)
+        width, room = self.typesetter.width(pieces), self._room(x)
+        if width <= room:
+            return Annotation(x, x + width, (Text(x, 0, width, pieces, role, 1.0, source),))
+        return self._in_lines(text, x, room, font, size, role, source)
 
-    def _cues(self, bar: Bar, start: float, end: float) -> list[Annotation]:
+    def _in_lines(
+        self,
+        text: str,
+        x: float,
+        room: float,
+        font: FontName,
+        size: float,
+        role: str,
+        source: Span | None,
+    ) -> Annotation:
+        """A long text in lines of much the same length, its type smaller where they are many."""
+        fitter, leading = Fitter(self.typesetter), self.style.cue * _LEVEL
+        size *= min(1.0, _MOST_LINES * room / fitter.width(text, font, size))
+        while len(fitter.hyphenated(text, font, size, room)) > _MOST_LINES:
+            size *= _SMALLER
+        lines = fitter.balanced(text, font, size, room)
+        items = tuple(
+            fitter.text(line, x, -leading * rest, font, size, role, source=source)
+            for line, rest in zip(lines, reversed(range(len(lines))), strict=True)
+        )
+        return Annotation(x, max(one.x + one.width for one in items), items, len(items))
+
+    def _cues(self, bar: Bar, start: float, end: float, indent: float) -> list[Annotation]:
         """The cues of a bar over their beats, inside the bar if they fit."""
         share = max(1, bar.length or len(bar.strikes))
         pad, placed = self.style.pt(5), list[Annotation]()
         for cue in bar.cues:
             wanted = start + pad + (end - start) * min(cue.onset / share, 1.0)
-            text = self.text(cue.text, 0.0, "italic", self.style.cue, "cue")
-            x = max(start, min(wanted, end - pad - text.end))
-            placed.append(self.text(cue.text, x, "italic", self.style.cue, "cue", cue.span))
+            made = self.text(cue.text, indent, "italic", self.style.cue, "cue", cue.span)
+            width = made.end - made.start
+            x = max(start, min(wanted, end - pad - width))
+            items = tuple(moved(item, x - indent, 0) for item in made.items)
+            placed.append(Annotation(x, x + width, items, made.levels))
         return placed
 
     def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
@@ -163,7 +195,10 @@ class Annotator:
                 yield Annotation(start, start + sign.end, items)
 
     def _half_width(self, slot: Slot) -> float:
-        """How far the middle of a slot's chord or sign is from where it begins."""
+        """How far the middle of a slot's chord or sign is from where it begins; of the signs over
+        its root where it has some, so that they stand over one another."""
+        if slot.strike is not None and has_marks(slot.strike):
+            return self.style.strong * OVER_ROOT
         widths = [label.width for label in slot.labels if label is not None]
         return widths[0] / 2 if widths else self.style.pt(3)
 
@@ -240,17 +275,10 @@ class Annotator:
             start = max(0.0, annotation.start + shift)
             shift = start - annotation.start
             end = annotation.end + shift
-            level = next(
-                (
-                    n
-                    for n, taken in enumerate(levels)
-                    if all(end + gap <= a or start >= b + gap for a, b in taken)
-                ),
-                len(levels),
-            )
-            if level == len(levels):
-                levels.append([])
-            levels[level].append((start, end))
+            level = self._free_level(levels, start - gap, end + gap, annotation.levels)
+            levels += ([] for _ in range(level + annotation.levels - len(levels)))
+            for taken in levels[level : level + annotation.levels]:
+                taken.append((start, end))
             items = tuple(moved(item, shift, 0) for item in annotation.items)
             placed.append((level, Annotation(start, end, items)))
         height = len(levels) * level_height
@@ -259,3 +287,10 @@ class Annotator:
             baseline = height - level * level_height - self.style.cue * 0.4
             out += (moved(item, 0, baseline) for item in annotation.items)
         return height, out
+
+    def _free_level(
+        self, levels: list[list[tuple[float, float]]], start: float, end: float, count: int
+    ) -> int:
+        """The lowest of so many levels, one over another, on which a stretch touches no other."""
+        free = [all(end <= a or start >= b for a, b in taken) for taken in levels]
+        return next(n for n in range(len(levels) + 1) if all(free[n : n + count]))

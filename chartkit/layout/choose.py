@@ -11,6 +11,7 @@ pages.
 
 from collections.abc import Callable
 from dataclasses import replace
+from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
@@ -54,6 +55,8 @@ _OTHER_WAY = 0.06
 _MOST_UPRIGHT = 3
 """Landscape paper is tried for songs of at most this many portrait pages: somebody who turns pages
 more often gains little by one page less."""
+_NEVER = 10**6
+"""The pages of columns too narrow for a name."""
 _SURELY = 0.98
 """The least part of its height that a section takes if another form prints it."""
 
@@ -251,6 +254,7 @@ class _Way:
             self._tops[size] = top.height
             self._heights[size] = [height_of(parts_of([block], style)) for block in placed]
             sides, torn, blank, air = turns(top, blocks, style, self.choices.columns)
+            sides = sides if isfinite(flaws) else _NEVER
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * min(blank, _SHORT) * (sides == 1)
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
             badness = self._known[size] = Badness(sides, cost - _worth(size, middle))

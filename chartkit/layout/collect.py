@@ -156,7 +156,6 @@ class Collector:
     def _row(self, system: ArrangedSystem) -> RowBox:
         free = not system.lines
         lines = system.lines or (BarLine("none"),) * (len(system.bars) + 1)
-        stacked = len(system.words) > 1
         bars = tuple(
             self._bar(bar, lines[i], lines[i + 1], tuple(w.bars[i] for w in system.words), free)
             for i, bar in enumerate(system.bars)
@@ -165,8 +164,7 @@ class Collector:
             self.words.sung(words.pickup) if words.pickup.text else None for words in system.words
         )
         numbers = tuple(
-            self.words.word(f"{number}.") if (number := _number_of(words, stacked)) else None
-            for words in system.words
+            self.words.word(f"{number}.") if number else None for number in _numbers(system.words)
         )
         return RowBox(
             bars=bars,
@@ -394,9 +392,19 @@ def _over(
     )
 
 
-def _number_of(words: WordsLine, stacked: bool) -> str:
-    """The number before a line of words: the one it is known by, or was typed with in a stack."""
-    return words.number or (str(words.verse) if stacked and words.verse is not None else "")
+def _numbers(words: tuple[WordsLine, ...]) -> list[str]:
+    """The numbers before lines of words: those they are known by, or were typed with in a stack;
+    the lines of a stack without any are verses in their order."""
+    known = [line.number for line in words]
+    if len(words) < 2:
+        return known
+    typed = [line.verse for line in words]
+    if not any(known) and not any(typed):
+        return [str(number) for number in range(1, len(words) + 1)]
+    return [
+        number or ("" if verse is None else str(verse))
+        for number, verse in zip(known, typed, strict=True)
+    ]
 
 
 def _with_values(

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
@@ -162,7 +163,10 @@ class Composer:
         fitted = fitted_sections(sections, self._collector, style, indent, measuring, self._columns)
         if self._look.bar_numbers and not measuring:
             fitted = numbered(fitted, self._printed.first_bars)
-        flaws = _flaws([row for section in fitted for row in section if row.bars], style, indent)
+        barred = [row for section in fitted for row in section if row.bars]
+        flaws = _flaws(barred, style, indent)
+        if self._columns > 1 and _too_wide(barred, style, indent):
+            flaws = inf
         lines = song_lines(fitted, style, typical_bars(fitted), indent)
         return SetLines(labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1))
 
@@ -236,6 +240,11 @@ def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
         + (_ALL_CROWDED * crowded + _ALL_ALONE * alone) / len(rows or [0])
         + _PER_TORN_BAR * torn
     )
+
+
+def _too_wide(rows: list[RowBox], style: Style, indent: float) -> bool:
+    """Whether a name that cannot be cut is wider than its column."""
+    return any(bar.width > style.line_width - indent for row in rows for bar in row.bars)
 
 
 def _full_name(section: SectionBox) -> str:

@@ -23,7 +23,7 @@ MARKS_ROOM = 8.5
 """What signs over the beats add to the height of a system, at scale 1."""
 MARK_WIDTH = 6.6
 _APART = 8.0
-_OVER_ROOT = 0.33
+OVER_ROOT = 0.33
 """The middle of a root letter, as part of the type's size."""
 
 
@@ -46,7 +46,7 @@ def used_marks(strikes: Iterable[ArrangedStrike]) -> tuple[MarkName, ...]:
 
 def marks_over(strike: ArrangedStrike, x: float, foot: float, style: Style) -> list[Shape]:
     """The signs of a strike that begins at ``x``, side by side over its root."""
-    middle = x + style.strong * _OVER_ROOT
+    middle = x + style.strong * OVER_ROOT
     return [
         mark_shape(name, middle - style.pt(MARK_WIDTH / 2 - _APART * i), foot, style)
         for i, name in enumerate(marks_of(strike))

@@ -218,14 +218,15 @@ def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> 
 
 def _with_whole_words(times: list[list[str]]) -> list[list[str]]:
     """The phrases of each time, a word that is split over two of them whole in the first, even
-    where a jump leads to the other."""
+    where a jump or bars without words lead to the other."""
     phrases = [phrase for own in times for phrase in own]
     whole = list(phrases)
-    for i, (before, after) in enumerate(pairwise(phrases)):
-        rest, _, others = after.partition(" ")
-        if before.endswith("-") and rest[:1].islower():
+    sung = [i for i, phrase in enumerate(phrases) if phrase]
+    for i, following in pairwise(sung):
+        rest, _, others = phrases[following].partition(" ")
+        if phrases[i].endswith("-") and rest[:1].islower():
             whole[i] = f"{whole[i][:-1]}{rest}"
-            whole[i + 1] = others
+            whole[following] = others
     parts = iter(whole)
     return [[next(parts) for _ in own] for own in times]
 

@@ -1,17 +1,20 @@
 """Whatever the chart, the pages hold: found out on random charts."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from chartkit.arrange.arrange import arrange
-from chartkit.arrange.page_look import PaperName, Show
+from chartkit.arrange.arrangement import ArrangedSection
+from chartkit.arrange.page_look import PageLook, PaperName, Show
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.systems import section_systems
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
+from chartkit.layout.sung_order import stays
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
 from tests.charts import arranged, sized
@@ -27,6 +30,7 @@ from tests.layout.geometry import (
 from tests.strategies import charts
 
 METRICS = Fonts()
+WORDS = PageLook(show="words")
 
 
 # Shrinking whole charts takes minutes; a failing one is readable as it is.
@@ -48,7 +52,9 @@ def test_pages_of_any_chart_hold(
 ) -> None:
     """Nothing is off the page, no texts overlap, no words run together, no bar line crosses a
     chord, each sounding chord starts under its shape, words run from left to right, and no chord
-    is lost."""
+    is lost.  On a singer's page nothing overlaps either, and every section and every line of words
+    under a row is sung at least once, whatever the repeats and jumps.  One test, because drawing a
+    chart takes longer than its pages do."""
     look = replace(sized(size, paper, show), form="full")
     asked = None if capo is None else Capo.from_number(capo)
     arrangement = arrange(chart, View(capo=asked), look)
@@ -62,6 +68,31 @@ def test_pages_of_any_chart_hold(
         assert len(arrangement.lines) < 2 or unmatched_sounding(page) == []
     assert list(out_of_order(document)) == []
     assert _drawn(document.pages, arrangement.lines[0]) == _struck(chart)
+    words = arrange(chart, View(), WORDS)
+    for page in laid_out(words, sized(size, paper, "words"), METRICS).pages:
+        assert off_page(page) == overlapping(page) == []
+    assert _unsung(words.sections) == set()
+
+
+def _unsung(sections: Sequence[ArrangedSection]) -> set[tuple[int, ...]]:
+    """Sections without a stay, and lines of words under bars that are never sung."""
+    way = stays(sections)
+    came_to: set[tuple[int, ...]] = {(stay.section,) for stay in way}
+    came_to |= {
+        (stay.section, phrase.system, phrase.line)
+        for stay in way
+        for phrases in stay.times
+        for phrase in phrases
+    }
+    every: set[tuple[int, ...]] = {(number,) for number in range(len(sections))}
+    every |= {
+        (s, number, line)
+        for s, section in enumerate(sections)
+        for number, system in enumerate(section.systems)
+        for line in range(len(system.words))
+        if system.bars
+    }
+    return every - came_to
 
 
 def _drawn(pages: object, role: str) -> int:

@@ -8,8 +8,8 @@ from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
 from chartkit.pdf.fonts import Fonts
-from tests.charts import arranged
-from tests.layout.geometry import columns_in
+from tests.charts import arranged, sized
+from tests.layout.geometry import box_of, columns_in
 
 ROWS = "| C | F | G7 | C |\n: | low light | on the | evening | tide |\n"
 LONG = "title: Low Light\nkey: C\nmeter: 4/4\n" + "".join(
@@ -70,3 +70,15 @@ def test_columns_are_laid_out_again_as_they_were() -> None:
     assert again == first
     other = replace(first.choices, columns=1, lying=False)  # type: ignore[type-var]
     assert laid_out(arranged(LONG), PageLook(), FONTS, choices=other) != first
+
+
+def test_a_name_wider_than_a_column_keeps_the_paper_upright() -> None:
+    """A name cannot be cut and would run off its column."""
+    look = sized(2.5, "tablet")
+    rows = "key: C\nmeter: 4/4\n\n== Part\n" + "| C |\n" * 10
+    short = drawn(rows + "| C! |\n", look)
+    wide = drawn(rows + "| (Bbm7(b5,b9,#11)/Cb)! |\n", look)
+    assert short.choices and short.choices.columns == 2
+    assert wide.choices and wide.choices.columns == 1
+    for page in wide.pages:
+        assert all(box_of(item)[2] <= page.width for item in page.items)

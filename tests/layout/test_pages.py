@@ -392,6 +392,18 @@ def test_verse_numbers_stand_in_one_column() -> None:
     assert ends.pop() < pickup.x
 
 
+def test_verses_typed_without_numbers_get_them() -> None:
+    """Lines under one row are sung in turn, so each has the number of its time; one line alone
+    has none."""
+    page = pages_of(
+        "key: C\n\n| C | F |\n: | one | two |\n: | three | four |\n\n| G | C |\n: | a | b |\n"
+    ).pages[0]
+    assert [i.plain for i in page.items if isinstance(i, Text) and i.role == "verse"] == [
+        "1.",
+        "2.",
+    ]
+
+
 def test_verse_numbers_come_again_where_a_row_is_cut() -> None:
     """Every system of a cut row has the numbers of the verses sung in it, in one column."""
     words = "| long words of a verse | that fill up a line | and go on below | until they end |"

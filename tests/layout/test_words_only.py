@@ -2,22 +2,14 @@
 
 from itertools import pairwise
 
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
-
-from chartkit.arrange.arrange import arrange
-from chartkit.arrange.page_look import PageLook, PaperName
-from chartkit.arrange.view import View
-from chartkit.chart.model import Chart
+from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document, Text
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.sung_order import stays
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, sized
 from tests.layout.geometry import off_page, overlapping
-from tests.strategies import charts
 
 METRICS = Fonts()
 WORDS = PageLook(show="words")
@@ -128,25 +120,14 @@ def test_endings_take_the_words_of_their_time() -> None:
     assert texts(document, "words") == ["1. mending in March", "2. mending rain", "3. never played"]
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
-@given(charts(rhythm=True, alone=True, times=True))
-def test_no_words_are_lost(chart: Chart) -> None:
-    """Whatever the repeats and jumps, every line of words under a row is sung at least once."""
-    sections = arrange(chart, View(), WORDS).sections
-    sung = {
-        (stay.section, phrase.system, phrase.line)
-        for stay in stays(sections)
-        for phrases in stay.times
-        for phrase in phrases
-    }
-    assert sung >= {
-        (s, number, line)
-        for s, section in enumerate(sections)
-        for number, system in enumerate(section.systems)
-        for line in range(len(system.words))
-        if system.bars
-    }
-    assert {stay.section for stay in stays(sections)} == set(range(len(sections)))
+def test_a_word_split_over_silent_bars_is_whole() -> None:
+    """A jump leads over a row without words to the rest of a word."""
+    text = (
+        "key: G\n\n== Chorus\n| @segno C | G |\n| C | D @fine |\n: gain she | knew |\n"
+        "| C | D @D.S. al fine |\n: once | a- |\n"
+    )
+    document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
+    assert texts(document, "words") == ["gain she knew", "once again", "she knew"]
 
 
 def test_no_chords_and_no_capo() -> None:
@@ -154,16 +135,6 @@ def test_no_chords_and_no_capo() -> None:
     document = laid_out(arranged(SONG, look=WORDS), WORDS, METRICS)
     assert texts(document, "sounding") == texts(document, "shape") == []
     assert document.subject == "Key of D major"
-
-
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(charts(), st.sampled_from(["a4", "letter", "tablet"]), st.sampled_from([None, 0.6, 2.0]))
-def test_words_of_any_chart_hold(chart: Chart, paper: PaperName, size: float | None) -> None:
-    """Nothing is off the page and no texts overlap, whatever the chart."""
-    document = laid_out(arrange(chart, View(), WORDS), sized(size, paper, "words"), METRICS)
-    for page in document.pages:
-        assert off_page(page) == []
-        assert overlapping(page) == []
 
 
 def test_type_is_as_large_as_the_page_allows() -> None:

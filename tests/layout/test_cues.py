@@ -1,0 +1,69 @@
+"""Texts and signs over the rows: cues of any length, signs over one another."""
+
+from chartkit.arrange.page_look import PageLook
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Document, Glyph, Page, Shape, Text
+from chartkit.layout.outlines import GLYPH_ASPECT
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged, sized
+from tests.layout.geometry import box_of, off_page, overlapping
+
+METRICS = Fonts()
+LONG = (
+    "the whole band waits for the singer to finish laughing before the next bar, "
+    "every night, without exception, as long as it takes them"
+)
+
+
+def cues(document: Document) -> list[Text]:
+    """The lines of cues, from the top."""
+    return [cue for page in document.pages for cue in cues_of(page)]
+
+
+def cues_of(page: Page) -> list[Text]:
+    """The lines of cues on a page, from the top."""
+    found = (i for i in page.items if isinstance(i, Text) and i.role == "cue")
+    return sorted(found, key=lambda i: i.y)
+
+
+def test_a_long_cue_stands_in_lines_of_readable_type() -> None:
+    """It is as large as a short one, keeps off the bar number and touches nothing; only one that
+    would take more than three lines is set smaller."""
+    for row in (f'"{LONG}"\n| C | F |', f'| C "{LONG}" | F |'):
+        text = f"key: C\n\n== Verse\n| G | G |\n{row}\n\n" + '"short"\n| C | F |\n'
+        for paper in ("a4", "tablet"):
+            document = laid_out(arranged(text), sized(1.2, paper), METRICS)  # type: ignore[arg-type]
+            *lines, short = cues(document)
+            assert 1 < len(lines) <= 3
+            assert " ".join(line.plain for line in lines) == LONG
+            assert {line.pieces[0].size for line in lines} == {short.pieces[0].size}
+            assert {line.x for line in lines} == {lines[0].x}
+            assert overlapping(document.pages[0]) == off_page(document.pages[0]) == []
+    *lines, short = cues(laid_out(arranged(text.replace(LONG, LONG * 4)), sized(1.2), METRICS))
+    assert len(lines) == 3
+    assert lines[0].pieces[0].size < short.pieces[0].size
+
+
+def test_nothing_stands_between_the_lines_of_a_cue() -> None:
+    """A short cue beside a long one takes a level over it or under it."""
+    text = f'key: C\n\n== Verse\n| G | G |\n| "in" C | "{LONG}" F | "out" G | C |\n'
+    page = laid_out(arranged(text), sized(1.2), METRICS).pages[0]
+    lines = [i for i in cues_of(page) if i.plain not in ("in", "out")]
+    others = [i for i in cues_of(page) if i.plain in ("in", "out")]
+    assert all(not lines[0].y < other.y < lines[-1].y for other in others)
+    assert overlapping(page) == []
+
+
+def test_a_fermata_stands_over_the_sign_of_its_chord() -> None:
+    """Both are in the middle over the root, however long the name is."""
+    document = laid_out(
+        arranged("key: C\n\n== Verse\n| C | F#m7b5~ @fermata |\n"), PageLook(), METRICS
+    )
+    items = document.pages[0].items
+    (fermata,) = [i for i in items if isinstance(i, Glyph) and i.name == "fermata"]
+    ring = max(
+        (i for i in items if isinstance(i, Shape) and len(i.points) == 4),
+        key=lambda i: box_of(i)[1],
+    )
+    middle = fermata.x + fermata.height * GLYPH_ASPECT["fermata"] / 2
+    assert abs(middle - (box_of(ring)[0] + box_of(ring)[2]) / 2) < 0.1
