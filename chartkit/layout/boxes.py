@@ -196,7 +196,8 @@ class SectionBox:
     """A section: its heading and its rows.
 
     ``again`` names the section whose music is played again; such a section may have no rows
-    but its ``words``, one text for each verse of each row.
+    but its ``words``, one text for each verse of each row, and what is ``said`` of it alone: its
+    cues, and its key where that is another than before.
     """
 
     name: str
@@ -204,6 +205,7 @@ class SectionBox:
     rows: tuple[RowBox, ...]
     again: str = ""
     words: tuple[str, ...] = ()
+    said: tuple[Announcement, ...] = ()
     source: Span | None = None
 
 

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import (
+    Announcement,
     ArrangedBar,
     ArrangedSection,
     ArrangedStrike,
@@ -39,7 +40,7 @@ from chartkit.layout.rhythm import Group, rest_value, signs_of
 from chartkit.layout.signature import signature_size
 from chartkit.layout.strike_marks import has_marks
 from chartkit.layout.style import Style, page_room
-from chartkit.layout.sung_again import kind_of, stanza_texts, sung_again
+from chartkit.layout.sung_again import kind_of, said_anew, said_of, stanza_texts, sung_again
 
 
 def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
@@ -92,11 +93,16 @@ class Collector:
     ) -> tuple[SectionBox, ...]:
         """Every section with its rows measured; those that come again as ``form`` says."""
         sung: dict[str, tuple[str, ...]] = {}
+        said: dict[str, tuple[Announcement, ...]] = {}
         boxes = []
         for section in sections:
             words = sung_again(section) if form in ("words", "line") else ()
-            boxes.append(self._section(section, form, words, sung))
+            box = self._section(section, form, words, sung)
+            if not box.rows:
+                box = replace(box, said=said_anew(section, said.get(section.again.casefold(), ())))
+            boxes.append(box)
             sung[section.name.casefold()] = words or sung.get(section.again.casefold(), ())
+            said.setdefault(section.name.casefold(), said_of(section))
         return tuple(boxes)
 
     def _section(

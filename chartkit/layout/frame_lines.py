@@ -3,7 +3,7 @@
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item, Stroke
+from chartkit.layout.frames import FontName, Item, Stroke
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
 from chartkit.layout.top import capo_and_keys
@@ -38,8 +38,18 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
 
 
 def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[PlacedSystem, ...]:
-    """The words of a section whose music is not printed again, some lines in one piece."""
+    """What is said of a section whose music is not printed again, and its words, some lines in one
+    piece."""
     size, placed = style.words, []
+    for one in section.said:
+        words = f"Key: {one.text}" if one.kind == "key" else one.text
+        font: FontName = "italic" if one.kind == "cue" else "strong"
+        shown = fitter.wrapped(words, font, style.cue, style.line_width)
+        said = [
+            fitter.text(line, 0, style.cue * (1 + 1.35 * i), font, style.cue, "cue")
+            for i, line in enumerate(shown)
+        ]
+        placed.append(PlacedSystem(tuple(said), style.cue * 1.35 * len(said)))
     room = style.line_width - size * _HANGING
     lines = [
         (line, size * _HANGING if i else 0.0)

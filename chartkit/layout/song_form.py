@@ -37,7 +37,8 @@ class FormEntry:
 
     ``printed`` is the place of its music among the printed sections; ``number`` that of its words
     in the stack there, empty where there is but one.  ``jump`` is how it ends where it leads back,
-    such as ``D.S. al Coda``.
+    such as ``D.S. al Coda``.  ``key`` is the key that it goes back to, where its bars stand
+    earlier on the page and cannot say so.
     """
 
     name: str
@@ -46,6 +47,7 @@ class FormEntry:
     printed: int
     number: str = ""
     jump: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -314,6 +316,7 @@ class _Fold:
             printed=printed,
             number=self.number(section),
             jump=_jump(section),
+            key="" if section is self.sections[0] else _key_at_start(section),
         )
 
     # ---- bars and words
@@ -365,6 +368,12 @@ class _Fold:
         if len(lines) == len(voices) and len(set(lines.values())) == 1:
             return (next(iter(lines.values())),)
         return tuple(replace(line, number=number) for number, line in lines.items())
+
+
+def _key_at_start(section: ArrangedSection) -> str:
+    """The key that is announced above a section's first row; empty where none is."""
+    above = section.systems[0].above if section.systems else ()
+    return next((one.text for one in reversed(above) if one.kind == "key"), "")
 
 
 def _has_number(section: ArrangedSection) -> bool:

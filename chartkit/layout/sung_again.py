@@ -1,8 +1,9 @@
-"""The words of a section as text, for places where its music is not printed again."""
+"""What is sung and said in a section, for places where its music is not printed again."""
 
 import re
+from collections.abc import Sequence
 
-from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem
+from chartkit.arrange.arrangement import Announcement, ArrangedSection, ArrangedSystem
 
 SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 """A split between syllables of one strike: the word is printed whole, since without notes a
@@ -48,3 +49,16 @@ def _sung_text(system: ArrangedSystem, goes_on: bool) -> list[str]:
         numbered = text and len(system.words) > 1 and line.verse is not None
         texts.append(f"{line.verse}. {text}" if numbered else text)
     return texts
+
+
+def said_of(section: ArrangedSection) -> tuple[Announcement, ...]:
+    """What stands above the rows of a section: its cues, its key and the like."""
+    return tuple(one for system in section.systems for one in system.above)
+
+
+def said_anew(section: ArrangedSection, before: Sequence[Announcement]) -> tuple[Announcement, ...]:
+    """What is said of a section alone and not of the one it has its music from, and its key."""
+    known = {(one.kind, one.text) for one in before}
+    return tuple(
+        one for one in said_of(section) if one.kind == "key" or (one.kind, one.text) not in known
+    )

@@ -74,14 +74,15 @@ def _reads_on(after: Sequence[int | None], printed: int, last: int) -> bool:
 
 
 def _place(form: SongForm, entry: FormEntry, following: FormEntry | None) -> str:
-    """Where a section leads: its name, and its meter where that is another than before and is not
-    printed there; empty at the end of the song."""
+    """Where a section leads: its name, and its key and meter where they are others than before
+    and are not printed there; empty at the end of the song."""
     if following is None:
         return ""
+    others = [following.key] if following.key else []
     before, after = _bars(form, entry), _bars(form, following)
-    if not before or not after or after[0].bar.meter or before[-1].meter == after[0].meter:
-        return following.name
-    return f"{following.name} ({after[0].meter})"
+    if before and after and not after[0].bar.meter and before[-1].meter != after[0].meter:
+        others.append(str(after[0].meter))
+    return f"{following.name} ({', '.join(others)})" if others else following.name
 
 
 def _bars(form: SongForm, entry: FormEntry) -> list[ArrangedBar]:

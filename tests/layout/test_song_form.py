@@ -8,7 +8,7 @@ import pytest
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import ArrangedSection
-from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.page_look import Form, PageLook
 from chartkit.arrange.view import View
 from chartkit.chart.model import Bar, Chart, MusicRow, Section
 from chartkit.chart.playing_order import playing_order
@@ -231,6 +231,26 @@ def test_what_follows_says_the_meter_that_comes_back() -> None:
     )
     folded = laid_out(arranged(text), FOLDED, Fonts())
     assert texts(folded, "follows") == ["1st time to Bridge · 2nd to End", "then Chorus (6/8)"]
+
+
+KEY_COMES_BACK = (
+    'key: C\n\n== Chorus\n"all in"\n| G | C |\n: | la | la |\n\n== Bridge\nkey: E\n| E | A |\n\n'
+    '== Chorus\n"softly"\n\n== End\n| C | C |\n'
+)
+
+
+def test_what_follows_says_the_key_that_comes_back() -> None:
+    """After a bridge in another key the chorus, printed further up, says its key at the end of
+    the bridge."""
+    folded = laid_out(arranged(KEY_COMES_BACK), FOLDED, Fonts())
+    assert texts(folded, "follows")[-1] == "then Chorus (C major)"
+
+
+@pytest.mark.parametrize("form", ["line", "words"])
+def test_a_section_not_printed_again_keeps_what_is_said_of_it(form: Form) -> None:
+    """Its key and its own cue stand there; the cue that it shares with the first does not."""
+    document = laid_out(arranged(KEY_COMES_BACK), PageLook(form=form), Fonts())
+    assert texts(document, "cue") == ["all in", "Key: C major", "softly"]
 
 
 def test_what_follows_stands_above_the_foot() -> None:
