@@ -14,6 +14,7 @@ from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.page_store import PageStore, StoredPages
 from chartkit.book.plan_text import straight_before
+from chartkit.book.read_song import SongFacts
 from chartkit.book.readings import Part, parts
 from chartkit.book.set_list import Player, SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
@@ -159,7 +160,10 @@ def _songs(
         messages += (one.reason,) if isinstance(one, Failed) else ()
         away, due = part.away[place], dues[place]
         aside = " · ".join(filter(None, (_guitar_named(part, place), entry.note)))
-        summary = "you sit this one out" if away else pages.summary if pages else UNUSABLE
+        summary = "you sit this one out" if away else UNUSABLE
+        if pages is not None and not away:
+            counts = part.player.look.show == "road-map"
+            summary = _counted(facts) if counts else pages.summary
         songs.append(
             SongInBook(
                 number=place + 1,
@@ -174,6 +178,11 @@ def _songs(
             )
         )
     return tuple(songs)
+
+
+def _counted(facts: SongFacts) -> str:
+    """A song for somebody who counts it: meter and tempo instead of the key."""
+    return " · ".join(filter(None, (facts.meter, f"tempo {facts.tempo}" if facts.tempo else "")))
 
 
 def _guitar_named(part: Part, place: int) -> str:

@@ -192,6 +192,18 @@ def test_what_comes_after_songs_sat_out_stands_at_the_foot() -> None:
     assert last.endswith("next: 6. Song 6, you sit it out")
 
 
+def test_a_drummer_reads_meter_and_tempo_in_the_running_order() -> None:
+    """Who counts the songs finds how each is counted, and not its key."""
+    texts = {"a.chart": chart("Alpha", "Db").replace("tempo: 100", "tempo: 84\nmeter: 6/8")}
+    texts["b.chart"] = chart("Beta").replace("tempo: 100\n", "")
+    players = '[[players]]\nname = "Mads"\nreads = "road-map"\n'
+    set_file = set_text(['chart = "a.chart"\nnote = "brushes"', 'chart = "b.chart"'], players)
+    order = page_texts(books_of(texts, set_file)["mads.pdf"])[0].splitlines()
+    for song in ("6/8 · tempo 84 · brushes", "4/4"):
+        assert any(line.endswith(song) for line in order), song
+    assert not any("Key of" in line for line in order)
+
+
 def test_a_player_of_several_guitars_reads_which() -> None:
     """The running order names the guitar of each song where a player has several."""
     texts = {"a.chart": chart("Alpha"), "b.chart": chart("Beta", "Eb")}
