@@ -28,6 +28,7 @@ from chartkit.interchange.text.head import (
     read_head,
 )
 from chartkit.interchange.text.layouts import unfolded
+from chartkit.interchange.text.likely_names import with_likely_names
 from chartkit.interchange.text.line_kinds import (
     Chords,
     ChordsBehind,
@@ -92,6 +93,7 @@ def read_lines(
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
+    lines = with_likely_names(lines, sheet.tokens.is_chords, findings)
     lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
     lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
