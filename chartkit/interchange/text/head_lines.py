@@ -108,7 +108,9 @@ AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
 def read_head_line(sheet: Sheet, line: Line) -> None:
     """Takes one line of the head."""
     text = setting_text(without_ornaments(line.text))
-    if text and not any(take(sheet, text, line) for take in _TAKERS):
+    if "___" in line.text and text:  # a line to be filled in
+        take_note(sheet, line)
+    elif text and not any(take(sheet, text, line) for take in _TAKERS):
         _take_name(sheet, text, line)
 
 
@@ -345,12 +347,20 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
     elif "writer" not in sheet.top and "title" in sheet.top and is_a_person(bare) and bare != text:
         take_writer(sheet, bare, text, line)
-    elif "writer" not in sheet.top and not comment and could_be_a_name(undated(text)):
+    elif "writer" not in sheet.top and not comment and _is_likely_a_name(sheet, text):
         take_writer(sheet, without_title(sheet, text), text, line)
     else:
         for fact in facts_in_prose(text) if is_said(text) else ():
             take_fact(sheet, fact.name, fact.value, line)
         sheet.notes.append(without_parentheses(text))
+
+
+def _is_likely_a_name(sheet: Sheet, text: str) -> bool:
+    """Whether a line could be the writer's name: one in small letters only is none where the
+    title has capitals."""
+    title = sheet.top.get("title")
+    cased = isinstance(title, str) and not title.islower()
+    return could_be_a_name(undated(text)) and not (cased and text.islower())
 
 
 def _before_the_margin(line: Line) -> str | None:

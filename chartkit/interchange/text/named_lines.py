@@ -93,11 +93,19 @@ class NamedLines:
         steps = self.form.steps(at, plain)
         if self.form.are_remarks(text, steps):
             return [KnownLine(line, Remark(text))]
+        if steps and self._stands_under_name(at, text):
+            return [KnownLine(line, Remark(text.strip("()")))]
         if steps and self.form.are_played(at, steps):
             return list(self.form.played(at, plain, steps))
         if named := self.places.read(at, line, plain.text.strip()):
             return named
         return [KnownLine(line, Note())] if steps else []
+
+    def _stands_under_name(self, at: int, text: str) -> bool:
+        """Whether a line in parentheses stands between a section's name and its chords."""
+        above = self.sheet.headings[at - 1] if at else None
+        plain = above is not None and above.rest_at is None and self.sheet.is_row(at + 1)
+        return plain and text.startswith("(") and text.endswith(")") and text.count("(") == 1
 
     def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
         """The start of a verse by its number, above its chords; and its words."""

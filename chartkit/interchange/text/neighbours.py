@@ -34,6 +34,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.section_names import may_name_a_section, section_key
+from chartkit.interchange.text.sung_or_said import SungOrSaid
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
@@ -104,13 +105,18 @@ class _Neighbours:
         """The lines, with what is said to the band set apart from words."""
         alone = [self._is_alone(at) for at in range(len(self.known))]
         first, last = self._music_at()
+        said = SungOrSaid(self.known)
         for at, one in enumerate(self.known):
-            if isinstance(one.kind, Words):
+            if isinstance(one.kind, Words) and at > first and said.is_said(at):
+                self.known[at] = replace(one, kind=Remark(one.line.text.strip()))
+            elif isinstance(one.kind, Words):
                 kind = self._said(at, one, alone[at], at < first, at > last)
                 if kind is not one.kind:
                     self.known[at] = replace(one, kind=kind)
             elif isinstance(one.kind, Remark) and self._is_answer(at, one.kind):
                 self.known[at] = replace(one, kind=Words())
+            elif isinstance(one.kind, Remark) and one.kind.in_parentheses and said.is_said(at):
+                self.known[at] = replace(one, kind=replace(one.kind, in_parentheses=False))
         return self.known
 
     def _music_at(self) -> tuple[int, int]:

@@ -29,6 +29,7 @@ _VERSION = re.compile(
 )
 _A_PERSON = re.compile(
     r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
+    r"(?!.*\b(?i:in|on|my|the|of|to|and|for|me|you|your|our|we|is|it|all|not|no)\b)"
     r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
 _YEAR_BEHIND = re.compile(r"\s*,?\s*(?:(?:©|\(c\)|copyright)\s*)?(?<!\d)(?:19|20)\d\d\s*$", re.I)
@@ -99,7 +100,12 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
     sheet.top["title"] = title
     behind_dash = parts[1] if len(parts) > 1 else ""
-    if behind_dash and not take_head_facts(sheet, behind_dash, line) and "writer" not in sheet.top:
+    if behind_dash.islower() and not title.islower() and not writer_of(behind_dash):
+        if not take_head_facts(sheet, behind_dash, line):
+            sheet.notes.append(setting_text(behind_dash))
+    elif (
+        behind_dash and not take_head_facts(sheet, behind_dash, line) and "writer" not in sheet.top
+    ):
         take_writer(sheet, writer_of(behind_dash) or behind_dash, behind_dash, line)
     of = "" if title == text else f', of "{text}"'
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())

@@ -18,9 +18,10 @@ _TITLE = re.compile(
 )
 _WRITER = re.compile(
     r"(?:(?:writer|songwriter|author|artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
-    r"letra|música|compositora?|compositeur|compositore|paroles|musique|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
-    r"(?:\s*(?:&|and|und|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique))?"
+    r"letra|música|compositora?|compositeur|compositore|paroles|musique|testo|parole|sł(?:owa)?\.?|muz(?:yka)?\.?|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
+    r"(?:\s*(?:&|and|und|u\.|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique|parole|musica|muz(?:yka)?\.?|sł(?:owa)?\.?))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
+    r"|(?:sł|muz)\.(?:\s*[i&+/]\s*(?:sł|muz)\.)?\s*:?\s+"
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por|av|przez|door)(?:\s*:\s*|\s+)"
     r"|(?-i:[Dd]i)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
     re.IGNORECASE,
@@ -136,6 +137,8 @@ def _is_spelled_as_title(text: str) -> bool:
 def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";")):
+        return False
+    if "___" in text:  # a line to be filled in
         return False
     if TITLE_LABEL.match(text):
         return True
