@@ -2,6 +2,8 @@
 
 from email.message import EmailMessage
 
+import re
+
 import pytest
 
 from chartkit.chart.model import Chart, Section, Segment, WordsRow
@@ -263,3 +265,16 @@ def test_a_signature_alone_is_refused() -> None:
     """A text of which nothing is left holds no music, and is refused in words."""
     with pytest.raises(Refused, match="no chords"):
         taken("-- \n")
+
+
+def test_a_chat_without_times() -> None:
+    """The names before what is said in a chat are no words to be sung, with or without times."""
+    song = "C  G  Am  F\nFrost on the gander and frost on the grass\n"
+    says = (
+        f"Jo: send it then\nMick: ok this is Hot Water, tempo 88\n\nMick: INTRO\nC  G\n\n"
+        f"Mick: VERSE 1\n{song}\nMick: CHORUS\n{song}Jo: lovely\n"
+    )
+    for text in (says, re.sub(r"^(?=Jo:|Mick:)", "19:02 ", says, flags=re.MULTILINE)):
+        chart = taken(text).chart
+        assert [section.name for section in chart.sections] == ["INTRO", "VERSE 1", "CHORUS"]
+        assert (chart.text("title"), chart.text("tempo")) == ("Hot Water", "88")

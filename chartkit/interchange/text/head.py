@@ -50,7 +50,9 @@ from chartkit.interchange.text.titles import (
     RUNNING_HEAD,
     could_be_title,
     has_facts,
+    is_introduced,
     is_said,
+    is_spelled_as_title,
 )
 from chartkit.interchange.wording import setting_text
 
@@ -61,6 +63,11 @@ _PAIRS_APART = re.compile(
     re.IGNORECASE,
 )
 
+_CALLED = re.compile(
+    r"\b(?:this is|here(?:['’]s| is)|(?:one|song|tune|it) is|it['’]s|called)\s+"
+    r"(?P<title>[^\W\d_a-z][^\W_]*(?:[ ’'-][^\W_]+){0,6})(?=\s*(?:[,.!;:(]|$))"
+)
+"""How somebody says what a song is called, without quotes."""
 _LONGEST_HEAD = 200
 _MOST_HEADER_LINES = 6
 
@@ -191,7 +198,8 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     title_at = (titles[-1] if chat else titles[0]) if titles else -1
     letters: list[Line] = []
     for at, (one, text) in enumerate(zip(known, texts, strict=True)):
-        letter = at != title_at and (is_greeting(text) or (is_talk(text) and not facts_of(text)))
+        letter = is_greeting(text) or (is_talk(text) and not facts_of(text))
+        letter = at != title_at and (letter or (is_introduced(text) and _called(text) is not None))
         if isinstance(one.kind, Chords):
             _take_bare_key(sheet, one)
         elif isinstance(one.kind, ChordsBehind) and _has_key_behind(known, at, at):
@@ -242,13 +250,20 @@ def _take_from_letter(sheet: Sheet, line: Line) -> None:
 def _take_title_from(sheet: Sheet, letters: Sequence[Line]) -> None:
     """Takes a title in quotes out of what is said to the reader of a mail, where no line is one."""
     for line in letters if "title" not in sheet.top and sheet.subject is None else ():
-        quoted = QUOTED.search(line.text) if len(line.text) <= _LONGEST_HEAD else None
+        short = len(line.text) <= _LONGEST_HEAD
+        quoted = QUOTED.search(line.text) or _called(line.text) if short else None
         if quoted is not None:
             sheet.top["title"] = setting_text(quoted[1])
             sheet.findings.guess(
                 "title", f'the title is "{quoted[1]}", from "{line.text.strip()}"', line.place()
             )
             return
+
+
+def _called(text: str) -> re.Match[str] | None:
+    """A title that somebody says in a sentence, spelled as titles are."""
+    match = _CALLED.search(text)
+    return match if match is not None and is_spelled_as_title(match["title"]) else None
 
 
 def _take_bare_key(sheet: Sheet, one: KnownLine) -> None:

@@ -11,7 +11,9 @@ from collections.abc import Sequence
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.mail import is_of_a_song
+from chartkit.interchange.text.section_names import is_known_name
 from chartkit.interchange.wording import counted, one_line
 
 CHAT = "chat-stamps"
@@ -23,6 +25,9 @@ _STAMP = re.compile(
     r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?\s?(?:[AaPp]\.?[Mm]\.?)?\s*[\])>]?\s*(?:[-–]\s*)?"
     r"(?P<who>[^\W\d][^:|]{0,30}):(?:\s|$)"
 )
+_SPEAKER = re.compile(r"(?P<who>[^\W\d_][\w’'-]{1,15}):\s+(?=\S)")
+"""The name before what somebody says in a chat without times."""
+_FEWEST_NAMED = 2
 _FEWEST = 6
 _FEWEST_STAMPED = 3
 _MOSTLY = 0.8
@@ -38,24 +43,47 @@ def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
     if _are_numbered(filled):
         findings.guess("line-numbers", "the figures before the lines number them: left out")
         return [(number, _NUMBER.sub(_blanks, line, count=1)) for number, line in lines]
-    stamps = [_STAMP.match(line) for line in filled]
-    writers = [stamp["who"].strip() for stamp in stamps if stamp is not None]
-    if len(writers) < max(_FEWEST_STAMPED, len(filled) / 2):
+    stamps = [stamp for line in filled if (stamp := _STAMP.match(line)) is not None]
+    stamps = stamps or _speakers(filled)
+    writers = [stamp["who"].strip() for stamp in stamps]
+    first = bool(filled) and bool(stamps) and stamps[0].string == filled[0]
+    if len(writers) < (_FEWEST_STAMPED if first else max(_FEWEST_STAMPED, len(filled) / 2)):
         return lines
     findings.guess(
         CHAT,
         f"{counted(len(writers), 'line')} of a chat: their times and the names of the writers "
         f"({', '.join(dict.fromkeys(writers))}) are left out",
     )
-    return _of_the_sender(lines, findings)
+    return _of_the_sender(lines, stamps[0].re, {*writers}, findings)
 
 
-def _of_the_sender(lines: Numbered, findings: Findings) -> Numbered:
+def _speakers(lines: Sequence[str]) -> list[re.Match[str]]:
+    """What somebody says behind his name in a chat without times: one of the names, which is no
+    section's, stands before several names of sections; nothing for other texts."""
+    said = [match for line in lines if (match := _SPEAKER.match(line)) is not None]
+    said = [match for match in said if heading_of(match["who"]) is None]
+    senders = Counter(match["who"] for match in said if _names_section(match))
+    counts = Counter(match["who"] for match in said)
+    if not senders or max(senders.values()) < _FEWEST_NAMED:
+        return []
+    return [match for match in said if counts[match["who"]] >= _FEWEST_NAMED]
+
+
+def _names_section(match: re.Match[str]) -> bool:
+    """Whether a section's name and nothing else stands behind a speaker's name."""
+    heading = heading_of(match.string[match.end() :].strip())
+    return heading is not None and heading.rest_at is None and is_known_name(heading.name)
+
+
+def _of_the_sender(
+    lines: Numbered, form: re.Pattern[str], writers: set[str], findings: Findings
+) -> Numbered:
     """The lines without their stamps, and without what others said to whoever sent the song."""
     said: list[tuple[int, str, str]] = []
     who = ""
     for number, line in lines:
-        stamp = _STAMP.match(line)
+        stamp = form.match(line)
+        stamp = stamp if stamp is not None and stamp["who"].strip() in writers else None
         who = stamp["who"].strip() if stamp is not None else who
         said.append((number, who, line[stamp.end() :] if stamp is not None else line))
     songs = Counter(who for _, who, line in said if is_of_a_song(line))

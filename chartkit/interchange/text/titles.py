@@ -127,7 +127,7 @@ def is_of_a_show(text: str) -> bool:
     return _OF_A_SHOW.match(text) is not None
 
 
-def _is_spelled_as_title(text: str) -> bool:
+def is_spelled_as_title(text: str) -> bool:
     """Whether most of the longer words of a line begin with a capital letter, as titles do."""
     words = [word for word in re.findall(r"[^\W\d_]+", text) if len(word) > 2]
     capitals = sum(word[0].isupper() for word in words)
@@ -152,9 +152,18 @@ def could_be_title(text: str) -> bool:
     other = is_greeting(text) or talk or writer_of(text) or says_feel(text)
     head = head_facts(text)
     settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
-    other = other or is_of_a_show(text)
-    said = is_said(text) and not (text.endswith(("?", "!")) and _is_spelled_as_title(text))
+    other = other or is_of_a_show(text) or is_introduced(text)
+    said = is_said(text) and not (text.endswith(("?", "!")) and is_spelled_as_title(text))
     return not (other or settings or said or has_facts(text) or OF_A_MAIL.match(text))
+
+
+_INTRODUCED = re.compile(r"(?:[a-z]+,? ){0,5}(?:this is|here(?:['’]s| is)|(?:one|song) is)\b")
+"""How a sentence in small letters begins that says what the song is called."""
+
+
+def is_introduced(text: str) -> bool:
+    """Whether a sentence in small letters says what the song is called."""
+    return _INTRODUCED.match(text) is not None and not text.islower()
 
 
 def _has_capitals_throughout(text: str) -> bool:
