@@ -99,16 +99,21 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         parts = _STROKE.split(bare, maxsplit=1)
     title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
     sheet.top["title"] = title
-    behind_dash = parts[1] if len(parts) > 1 else ""
-    if behind_dash.islower() and not title.islower() and not writer_of(behind_dash):
-        if not take_head_facts(sheet, behind_dash, line):
-            sheet.notes.append(setting_text(behind_dash))
-    elif (
-        behind_dash and not take_head_facts(sheet, behind_dash, line) and "writer" not in sheet.top
-    ):
-        take_writer(sheet, writer_of(behind_dash) or behind_dash, behind_dash, line)
+    _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
     of = "" if title == text else f', of "{text}"'
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
+
+
+def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
+    """Takes what stands behind a dash after the title: settings, the writer, or, in small letters
+    behind a title with capitals, a note."""
+    if not said or take_head_facts(sheet, said, line):
+        return
+    writer = writer_of(said)
+    if said.islower() and not str(sheet.top["title"]).islower() and not writer:
+        sheet.notes.append(setting_text(said))
+    elif "writer" not in sheet.top:
+        take_writer(sheet, writer or said, said, line)
 
 
 def is_a_person(text: str) -> bool:
