@@ -1,8 +1,7 @@
 """Sheets out of mails: saved ones, and text that was copied from one with what clings to it."""
 
-from email.message import EmailMessage
-
 import re
+from email.message import EmailMessage
 
 import pytest
 
