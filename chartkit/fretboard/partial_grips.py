@@ -33,6 +33,9 @@ _FEWEST_NAMING = 3
 """A written part sounds this many naming tones of a chord that has them: G7(♯9) is not B and F
 alone, which would be any G7 (ours)."""
 
+_MOST_KEPT = 20_000
+"""The most fingerings of one neck that are kept, some 10 MB."""
+
 
 @dataclass(frozen=True, slots=True)
 class ChordTones:
@@ -199,9 +202,12 @@ class PartialGrips:
 
     def grip(self, frets: Frets) -> PartialGrip | None:
         """The grip of a fret pattern; None where the hand model has no fingering for it."""
-        if frets not in self._fingerings:
-            self._fingerings[frets] = self._fingerer.cheapest(frets)
-        fingering = self._fingerings[frets]
+        if len(self._fingerings) >= _MOST_KEPT:
+            self._fingerings = {}
+        known = self._fingerings
+        if frets not in known:
+            known[frets] = self._fingerer.cheapest(frets)
+        fingering = known[frets]
         if fingering is None:
             return None
         strings = [string for string, fret in enumerate(frets) if fret is not None]

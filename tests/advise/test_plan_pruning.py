@@ -14,7 +14,7 @@ from chartkit.advise.stage import StageCosts, Standing
 from chartkit.theory.capo import Capo
 from tests.advise.test_set_plan import drawn_night, least_by_trying, told_cost
 
-NIGHTS = 150
+NIGHTS = 75
 PRICES = {
     "usual": {},
     "dear capos": {"capo_move_seconds": 60.0, "swap_seconds": 1.0},

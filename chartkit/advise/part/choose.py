@@ -6,9 +6,10 @@ changes.  Where that graph is narrow it is solved exactly by elimination, else b
 several starts (the gap to the optimum is measured in ``tests/advise/part``).
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
+from operator import add
 
 Node = int
 Matrix = list[list[float]]
@@ -118,26 +119,26 @@ def _without(
     """The tables of a node minimised over its places, and which place that is."""
     best: dict[tuple[int, ...], float] = {}
     where: dict[tuple[int, ...], int] = {}
-    lookups = [(table.costs, _lookup(table.scope, node, rest)) for table in mine]
+    nodes = problem.nodes[node]
+    columns = [_columns(table, node, rest) for table in mine]
     for places in product(*(range(len(problem.nodes[n])) for n in rest)):
-        least, at = None, 0
-        for place, cost in enumerate(problem.nodes[node]):
-            total = cost + sum(costs[key(places, place)] for costs, key in lookups)
-            if least is None or total < least:
-                least, at = total, place
-        best[places], where[places] = least or 0.0, at
+        there = [costs[tuple([places[p] for p in others])] for others, costs in columns]
+        totals = list(map(add, nodes, map(sum, zip(*there, strict=True)))) if there else nodes
+        least = min(totals)
+        best[places], where[places] = least, totals.index(least)
     return best, where
 
 
-def _lookup(
-    scope: tuple[Node, ...], node: Node, rest: tuple[Node, ...]
-) -> Callable[[tuple[int, ...], int], tuple[int, ...]]:
-    positions = [-1 if one == node else rest.index(one) for one in scope]
-
-    def key(places: tuple[int, ...], place: int) -> tuple[int, ...]:
-        return tuple([place if p < 0 else places[p] for p in positions])
-
-    return key
+def _columns(
+    table: _Table, node: Node, rest: Sequence[Node]
+) -> tuple[list[int], dict[tuple[int, ...], list[float]]]:
+    """A table as a list of costs over a node's places for each choice at the other nodes of its
+    scope, and where in ``rest`` those are."""
+    own = table.scope.index(node)
+    costs: dict[tuple[int, ...], list[float]] = {}
+    for places, cost in table.costs.items():  # the node's own places come in order
+        costs.setdefault(places[:own] + places[own + 1 :], []).append(cost)
+    return [rest.index(one) for one in table.scope if one != node], costs
 
 
 # ---- by descent

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import exp
 
@@ -109,11 +110,17 @@ def propose_parts(
         return ()
     value = chart.setting("range")
     sung_range = value if isinstance(value, PitchRange) else None
-    chooser = GripChooser(song, PartialGrips(instrument), sung_range, weights)
+    chooser = GripChooser(song, _neck(instrument), sung_range, weights)
     rhythms = _rhythms(chart, first_chart or chart, request)
     chosen = [one for rule in _rules(request) if (one := chooser.choose(rule)) is not None]
     proposals = [_proposal(chart, song, first, sung_range, one, rhythms) for one in chosen]
     return tuple(sorted(proposals, key=lambda one: round(one.cost, 9)))
+
+
+@lru_cache(maxsize=4)
+def _neck(instrument: Instrument) -> PartialGrips:
+    """The partial grips of an instrument, whose fingerings all songs share."""
+    return PartialGrips(instrument)
 
 
 def _rules(request: PartRequest) -> list[RegisterRule]:

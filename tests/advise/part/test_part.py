@@ -112,7 +112,7 @@ def bars_played(chart: Chart) -> list[tuple[int, int, list[object]]]:
     ]
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=5, deadline=None)
 @given(charts(rhythm=True))
 def test_random_songs_get_parts_or_none(chart: Chart) -> None:
     """Whatever the song, its part reads back with the same chords in the same order."""
