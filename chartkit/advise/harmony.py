@@ -48,8 +48,9 @@ def is_closed_harmony(song: Song) -> bool:
 
     That is: nearly all of it on coloured chords, two chords or more among them with an
     altered tone, half-diminished, diminished, minor sixth, six-nine, dominant ninth or
-    thirteenth (fewer in a vamp, and where all chords are so large), and half of the time on these
-    and on other chords of five tones; or ii-V pairs
+    thirteenth (fewer in a vamp, one where nearly all chords have five tones, and none where all
+    have, as in a vamp of minor ninths), and half of the time on these and on other chords of five
+    tones; or ii-V pairs
     that lead to three roots or more besides the relative key's, to two where every chord has a
     seventh or three chords are of that kind; or sevenths throughout, with two of that kind among
     them, as in a bossa nova.  Players of such songs use no capo (common practice, no source).
@@ -68,6 +69,8 @@ def is_closed_harmony(song: Song) -> bool:
     dense = sum(s.beats for s in song.stretches if _dense(s.chord.quality))
     chords = {(s.chord.root, s.chord.quality) for s in song.stretches}
     all_dense = dense >= _COLOURED_SHARE * song.beats
+    if all(_dense(quality) for _, quality in chords):
+        return True
     enough = 1.0 if all_dense else min(_CLOSED_CHORDS, len(chords) / 2)
     return len(closed) >= enough and dense >= _CLOSED_SHARE * song.beats
 

@@ -3,7 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import groupby
+from operator import attrgetter
 
+from chartkit.advise.lifts import lifts_of
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capos_of_rows, moves_capo
@@ -83,10 +86,10 @@ def song_of(chart: Chart, free_beats: int = FREE_BEATS) -> Song:
     """
     if chart.written_as_shapes and moves_capo(chart):
         chart = moved_chart(chart, View())
-    timed = list(_timed(chart, free_beats))
+    guessed = written_key(chart)
+    timed = _lifted(list(_timed(chart, free_beats)), guessed)
     if not timed:
         return Song((), ())
-    guessed = written_key(chart)
     keys = tuple(dict.fromkeys(one.key or guessed for one in timed))
     stretches: list[Stretch] = []
     for one in timed:
@@ -129,14 +132,31 @@ def moved_song(song: Song, semitones: int) -> Song:
 
 @dataclass(frozen=True, slots=True)
 class _Timed:
-    """A chord sounded: its beats, the key, section and moved capo, the silence before it."""
+    """A chord sounded: its beats, the key, section and moved capo, the silence before it.
+
+    ``piece`` counts the sections as they are played, one played again apart.
+    """
 
     chord: Chord
     beats: float
     key: Key | None
     section: str
     rest_beats: float
+    piece: int
     capo: Capo | None = None
+
+
+def _lifted(timed: list[_Timed], guessed: Key) -> list[_Timed]:
+    """The same with a key for each lift, where the chart itself names one key at most."""
+    if len({one.key for one in timed}) != 1:
+        return timed
+    pieces = [list(those) for _, those in groupby(timed, key=attrgetter("piece"))]
+    lifts = lifts_of([[one.chord for one in piece] for piece in pieces])
+    key = timed[0].key or guessed
+    keys = {up: key_moved_by(key, up) for up in lifts}
+    return [
+        replace(one, key=keys[up]) for piece, up in zip(pieces, lifts, strict=True) for one in piece
+    ]
 
 
 def _stays(timed: Sequence[_Timed], keys: Sequence[Key], guessed: Key) -> tuple[Stay, ...]:
@@ -156,7 +176,11 @@ def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:
     capos = capos_of_rows(chart)
     last: Chord | None = None
     rest = 0.0
+    piece, before = 0, (-1, -1, -1)
     for bar in playing_order(chart).bars:
+        place = (bar.section, bar.row, bar.bar)
+        piece += place[0] != before[0] or place <= before
+        before = place
         name = chart.sections[bar.section].name
         capo = capos.get((bar.section, bar.home, bar.row))
         for chord, beats in chords_of_bar(bar, last, free_beats):
@@ -164,7 +188,13 @@ def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:
                 rest += beats
             else:
                 yield _Timed(
-                    chord=chord, beats=beats, key=bar.key, section=name, rest_beats=rest, capo=capo
+                    chord=chord,
+                    beats=beats,
+                    key=bar.key,
+                    section=name,
+                    rest_beats=rest,
+                    piece=piece,
+                    capo=capo,
                 )
                 rest = 0.0
         last = bar.strikes[-1].chord if bar.strikes else last

@@ -1,6 +1,6 @@
 """A chart as the adviser sees it."""
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.advise.song import moved_song
@@ -57,6 +57,7 @@ def test_a_chart_without_a_key_takes_the_likeliest() -> None:
     assert str(song("| Ab | Db | Eb | Ab |").keys[0]) == "Ab major"
 
 
+@settings(deadline=None)
 @given(st.integers(-11, 11), st.sampled_from(MAJOR_KEYS))
 def test_moving_a_song_moves_every_chord(semitones: int, key: str) -> None:
     """A moved song sounds that many half steps higher, chord for chord and beat for beat."""
