@@ -301,7 +301,7 @@ def _nearly_as_good(ranked: Sequence[RankedOption]) -> str:
     close = [o for o in ranked[1:] if ranked[0].score - o.score < NEAR]
     if not close:
         return ""
-    named = " and ".join(f"{o.option} ({shape_key_name(o)} shapes)" for o in close)
+    named = listed([f"{o.option} ({shape_key_name(o)} shapes)" for o in close])
     return f" Nearly as good: {named}."
 
 

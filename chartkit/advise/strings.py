@@ -12,6 +12,7 @@ from math import log2
 
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.retuning import TUNED_UP, is_guitar, usual_pitches
 from chartkit.theory.capo import Capo
 from chartkit.theory.note import SEMITONE_PLACES, notes_of_pitch_class
 from chartkit.theory.pitch import Pitch, transposed_pitch
@@ -123,7 +124,7 @@ def report_strings(
         _string_report(i, instrument, option, reference_hz, assumed)
         for i in range(len(instrument.strings))
     )
-    usual = _usual_pitches(instrument)
+    usual = usual_pitches(instrument)
     lowered = [one.tuned.midi - pitch for one, pitch in zip(reports, usual, strict=True)]
     assumptions = (str(assumed),) if any(report.capo_cents for report in reports) else ()
     return StringsReport(reports, assumptions, _cautions(option, lowered))
@@ -141,7 +142,7 @@ def _string_report(
     fret = option.fret if option.covers(number) else 0
     tuned = _moved(opened, -option.tuned_down)
     sounding = _moved(opened, fret - option.tuned_down)
-    from_usual = tuned.midi - _usual_pitches(instrument)[i]
+    from_usual = tuned.midi - usual_pitches(instrument)[i]
     half_steps = from_usual + 12 * log2(reference_hz / REFERENCE_HZ)
     return StringReport(
         number=number,
@@ -151,17 +152,6 @@ def _string_report(
         tension_change=tension_change(half_steps),
         capo_cents=_cents_range(i, instrument, fret, from_usual, assumed),
     )
-
-
-def _usual_pitches(instrument: Instrument) -> tuple[int, ...]:
-    """The pitches the strings are made for: a six-string guitar's are the standard ones."""
-    return GUITAR.open_pitches if _is_guitar(instrument) else instrument.open_pitches
-
-
-def _is_guitar(instrument: Instrument) -> bool:
-    same_length = instrument.scale_mm == GUITAR.scale_mm
-    paired = any(string.paired for string in instrument.strings)
-    return same_length and len(instrument.strings) == len(GUITAR.strings) and not paired
 
 
 def _moved(pitch: Pitch, half_steps: int) -> Pitch:
@@ -177,7 +167,7 @@ def _moved(pitch: Pitch, half_steps: int) -> Pitch:
 def _cents_range(
     string: int, instrument: Instrument, capo: int, from_usual: int, assumed: CapoAssumptions
 ) -> tuple[float, float] | None:
-    if not capo or not _is_guitar(instrument):
+    if not capo or not is_guitar(instrument):
         return None
     stiffness = STIFFNESS_TO_TENSION[string] / (1 + tension_change(from_usual))
     height = assumed.height_at_first_mm + assumed.height_a_fret_mm * (capo - 1)
@@ -194,10 +184,7 @@ def _cautions(option: Capo, lowered: list[int]) -> tuple[str, ...]:
             "A capo pulls strings sharp, the harder it clamps the more: tune again with it on."
         )
     if max(lowered) > 0:
-        cautions.append(
-            "A string tuned above its usual pitch can break, an old one sooner: use a lighter "
-            "set or a capo instead, keep your face away and wear eye protection."
-        )
+        cautions.append(TUNED_UP)
     if min(lowered) < 0:
         cautions.append("Strings tuned down buzz more and change the relief of the neck.")
     if min(lowered) < FLOPPY_BELOW:

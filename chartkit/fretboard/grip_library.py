@@ -16,6 +16,7 @@ from chartkit.fretboard.instruments import UKULELE
 from chartkit.fretboard.known_grips import KnownGrip, known_grips
 from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
 from chartkit.fretboard.retuned_grips import dadgad_grips, drop_d_grips, open_chord_grips
+from chartkit.fretboard.retuning import TUNED_UP, is_tuned_up
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.ukulele_grips import ukulele_grips
 from chartkit.theory.shape_text import Frets
@@ -151,7 +152,13 @@ def has_known_grips(instrument: Instrument) -> bool:
 
 
 def tuning_note(instrument: Instrument) -> str:
-    """A remark for players of this tuning about its shapes; empty if grips are known."""
+    """A remark for players of this tuning about its shapes, and a caution where a string is tuned
+    up; empty if grips are known and none is."""
+    caution = TUNED_UP if is_tuned_up(instrument) else ""
+    return " ".join(filter(None, (_shapes_note(instrument), caution)))
+
+
+def _shapes_note(instrument: Instrument) -> str:
     if has_known_grips(instrument) or not instrument.bass_counts:
         return ""
     if _has_drones(instrument):

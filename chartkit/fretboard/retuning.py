@@ -1,13 +1,19 @@
-"""Retuning a guitar for one song to the tuning that its chart names."""
+"""Retuning a guitar for one song to the tuning that its chart names, and strings tuned up."""
 
 from typing import NamedTuple
 
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.instruments import KNOWN
+from chartkit.fretboard.instruments import GUITAR, KNOWN
 from chartkit.theory.note import signed_name
 
 _FARTHEST = 4
 """The most half steps that a string is tuned; more would need another gauge (ours)."""
+
+TUNED_UP = (
+    "A string tuned above its usual pitch can break, an old one sooner: use a lighter set or a "
+    "capo instead, keep your face away and wear eye protection."
+)
+"""What to beware of where a string is tuned up (common practice, and the physics of strings)."""
 
 
 class Retuned(NamedTuple):
@@ -35,3 +41,21 @@ def retuned(own: Instrument, wanted: Instrument) -> Retuned | None:
     notes = tuple(signed_name(string.pitch.note) for string in wanted.strings)
     named = any(wanted.name == one.name for one in KNOWN)
     return Retuned(wanted.name if named else " ".join(notes), steps, notes)
+
+
+def is_guitar(instrument: Instrument) -> bool:
+    """Whether it has a six-string guitar's strings, however they are tuned."""
+    same_length = instrument.scale_mm == GUITAR.scale_mm
+    paired = any(string.paired for string in instrument.strings)
+    return same_length and len(instrument.strings) == len(GUITAR.strings) and not paired
+
+
+def usual_pitches(instrument: Instrument) -> tuple[int, ...]:
+    """The pitches the strings are made for: a six-string guitar's are the standard ones."""
+    return GUITAR.open_pitches if is_guitar(instrument) else instrument.open_pitches
+
+
+def is_tuned_up(instrument: Instrument) -> bool:
+    """Whether a string lies above the pitch that it is made for."""
+    pairs = zip(instrument.open_pitches, usual_pitches(instrument), strict=True)
+    return any(there > usual for there, usual in pairs)

@@ -425,6 +425,22 @@ def test_other_tunings_are_said_to_be_little_known() -> None:
         assert tuning_note(instrument_named(name)) == ""
 
 
+@pytest.mark.parametrize(
+    ("tuning", "up"),
+    [
+        ("E2 B2 E3 G#3 B3 E4", True),
+        ("F2 Bb2 Eb3 Ab3 C4 F4", True),
+        ("open D", False),
+        ("D2 G2 C3 F3 A3 D4", False),
+        ("baritone", False),
+    ],
+)
+def test_strings_tuned_up_call_for_caution(tuning: str, up: bool) -> None:
+    """Open E and a guitar a half step up strain strings; lower tunings and other instruments in
+    their own do not."""
+    assert ("can break" in tuning_note(instrument_named(tuning))) == up
+
+
 def test_seven_strings_have_the_forms_of_six() -> None:
     """With a low B string G is still the open shape, its seventh string damped."""
     seven = Fretboard(instrument_named("B1 E2 A2 D3 G3 B3 E4"))
