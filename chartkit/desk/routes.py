@@ -9,8 +9,6 @@ from functools import cache
 from pathlib import Path
 
 from starlette.applications import Starlette
-from starlette.middleware import Middleware
-from starlette.middleware.gzip import GZipMiddleware
 from starlette.requests import Request
 from starlette.responses import FileResponse, Response, StreamingResponse
 from starlette.routing import Route
@@ -60,10 +58,7 @@ from chartkit.desk.wishes import (
     look_options,
 )
 from chartkit.layout.faces import FILES
-from chartkit.svg.style import page_style
 
-_LEAST_PACKED = 1000
-"""Bytes from which an answer is packed."""
 _FONTS: dict[str, str] = {str(font): file for font, file in FILES.items()}
 _PACKING = 5
 """The compression level of fonts (zlib): the highest takes three times as long for one per cent
@@ -73,11 +68,8 @@ less."""
 def desk_app(root: Path, key: str, port: int) -> App:
     """The desk of a folder, for requests with the key."""
     desk = _Desk(Folder(root))
-    # What is sent once is packed; for what follows each key packing takes longer than sending.
-    packed = [Middleware(GZipMiddleware, minimum_size=_LEAST_PACKED)]
     routes = [
         Route("/", page_file),
-        Route("/sheet.css", desk.sheet, middleware=packed),
         Route("/fonts/{font}", desk.font),
         Route("/api/files", desk.files),
         Route("/api/file", desk.file),
@@ -104,7 +96,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/draft", answering(SaveWish, desk.draft, KEEPER), methods=["POST"]),
         Route("/api/undraft", answering(SaveWish, desk.undraft, KEEPER), methods=["POST"]),
         Route("/api/examples", desk.examples, methods=["POST"]),
-        Route("/page/{name}", page_file),
+        Route("/page/{digest}/{name}", page_file),
     ]
     return Guard(Starlette(routes=routes, lifespan=desk.life), key, port)
 
@@ -148,11 +140,6 @@ class _Desk:
         self._ending.set()
 
     # ---- the page itself
-    async def sheet(self, request: Request) -> Response:
-        """The style of music pages."""
-        style = page_style(lambda font: f"/fonts/{font}")
-        return Response(style, media_type="text/css")
-
     async def font(self, request: Request) -> Response:
         """The file of a face, packed once for all who ask."""
         font = request.path_params["font"]

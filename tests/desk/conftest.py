@@ -18,6 +18,9 @@ from chartkit.desk.serve import loopback_socket
 
 ROOT = Path(__file__).parents[2]
 SONG = (ROOT / "examples" / "lantern-road.chart").read_text(encoding="utf-8")
+VIEWPORT = {"width": 1440, "height": 900}
+DEFAULT_TIMEOUT = 10_000
+"""Milliseconds; long, for a busy machine is slow, and no test waits for what does not come."""
 REQUIRED = "CHARTKIT_BROWSER"
 """Set to ``required`` where tests with a browser must not be skipped."""
 
@@ -109,39 +112,53 @@ def browser() -> Iterator[Any]:
 @pytest.fixture(scope="session")
 def desktop(browser: Any) -> Iterator[Any]:
     """A context of windows that keeps what it has loaded from test to test."""
-    context = browser.new_context(viewport={"width": 1440, "height": 900})
-    context.set_default_timeout(5000)
+    context = browser.new_context(viewport=VIEWPORT)
     yield context
     context.close()
 
 
 @pytest.fixture
 def page(desktop: Any, served: Served) -> Iterator[Any]:
-    """The desk, open in a window of its own; what the page cannot do fails the test."""
+    """The desk, open in a window; what the page cannot do fails the test."""
     yield from fresh_window(desktop, served)
 
 
 def fresh_window(context: Any, served: Served) -> Iterator[Any]:
-    """A window that remembers nothing; what the page cannot do fails the test."""
+    """A window that remembers nothing; what the page cannot do fails the test.
+
+    The first window of the context is used again and again: a new one begins a process of its own,
+    which takes longer than most tests.
+    """
     errors: list[str] = []
     context.clear_cookies()
-    window = context.new_page()
+    window = context.pages[0] if context.pages else context.new_page()
+    window.set_viewport_size(VIEWPORT)
+    window.emulate_media(color_scheme="light", media="screen")
+    window.set_default_timeout(DEFAULT_TIMEOUT)
+    client = context.new_cdp_session(window)
     forgets = {"origin": f"http://{served.host}", "storageTypes": "local_storage"}
-    context.new_cdp_session(window).send("Storage.clearDataForOrigin", forgets)
-    yield opened(context, served, errors, window)
-    for one in context.pages:
+    client.send("Storage.clearDataForOrigin", forgets)
+    client.detach()
+    listeners = {
+        "pageerror": lambda error: errors.append(str(error)),
+        "console": lambda message: errors.append(message.text) if _is_fault(message) else None,
+    }
+    for event, listener in listeners.items():
+        window.on(event, listener)
+    yield opened(context, served, window)
+    for one in context.pages[1:]:
         one.close()
+    if not window.is_closed():
+        for event, listener in listeners.items():
+            window.remove_listener(event, listener)
+        window.unroute_all()
+        window.goto("about:blank")
     assert not errors
 
 
-def opened(
-    context: Any, served: Served, errors: list[str] | None = None, window: Any = None
-) -> Any:
+def opened(context: Any, served: Served, window: Any = None) -> Any:
     """A window with the desk, ready."""
     window = window or context.new_page()
-    if errors is not None:
-        window.on("pageerror", lambda error: errors.append(str(error)))
-        window.on("console", lambda m: errors.append(m.text) if _is_fault(m) else None)
     window.goto(served.address)
     window.wait_for_selector("html[data-ready]")
     return window

@@ -104,7 +104,8 @@ def test_what_cannot_be_played_says_why() -> None:
 
 # The frequency at which a wave is most like itself, as the normalised autocorrelation has it.
 _CENTS = """async (pitch) => {
-  const { plucked, frequencyOf } = await import("/page/pluck.js");
+  const main = document.querySelector("script[type=module]").src;
+  const { plucked, frequencyOf } = await import(new URL("pluck.js", main));
   const wanted = frequencyOf(pitch), { wave, rate } = plucked(wanted, 48000);
   const period = 48000 * rate / wanted, alike = (lag) => {
     const whole = Math.floor(lag), part = lag - whole;

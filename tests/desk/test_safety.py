@@ -37,7 +37,7 @@ def test_the_key_becomes_a_strict_cookie(served: Served) -> None:
     assert "httponly" in cookie and "samesite=strict" in cookie and "domain" not in cookie
 
 
-@pytest.mark.parametrize("path", ["/", "/api/files", "/page/main.js", "/fonts/words", "/?key=no"])
+@pytest.mark.parametrize("path", ["/", "/api/files", "/page/x/main.js", "/fonts/words", "/?key=no"])
 def test_nothing_without_the_key(served: Served, path: str) -> None:
     """Without the cookie every address refuses, also the page itself and a wrong key."""
     assert httpx.get(f"http://{served.host}{path}").status_code == 403
@@ -120,7 +120,7 @@ def test_paths_stay_inside_the_folder(client: Any, served: Served, name: str) ->
 
 
 @pytest.mark.parametrize(
-    "path", ["/page/..%2f..%2fcompile.py", "/page/../routes.py", "/fonts/../x"]
+    "path", ["/page/..%2f..%2fcompile.py", "/page/../routes.py", "/page/old/main.js", "/fonts/../x"]
 )
 def test_only_the_page_is_served(served: Served, path: str) -> None:
     """The program's own files are not served, however the path is written."""
