@@ -4,6 +4,7 @@ A file's name is its path inside the folder, with ``/`` between the parts.  Noth
 outside the folder is read or written, nor what a link inside leads to out there.
 """
 
+import os
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -18,6 +19,7 @@ from chartkit.files import LARGEST_CHART, Unusable, decoded, read_bytes, write_w
 
 KINDS = {".chart": "chart", ".toml": "set"}
 """The files that are shown, by how their names end."""
+_ENDINGS = tuple(KINDS)
 _MADE = {".pdf": "application/pdf", ".html": "text/html"}
 """What books are made as."""
 _MOST_FILES, _DEEPEST = 5_000, 3
@@ -66,30 +68,33 @@ class Folder:
 
     def entries(self) -> list[Entry]:
         """The charts and sets, in order of their names."""
-        every = (self._entry(path) for path in sorted(self._files(self.root, 0)))
+        every = (self._entry(name) for name in sorted(self._files("", 0)))
         return [one for one in every if one is not None][:_MOST_FILES]
 
-    def _files(self, folder: Path, depth: int) -> Iterator[Path]:
+    def _files(self, inside: str, depth: int) -> Iterator[str]:
+        """The names of the charts and TOML files in a folder of the folder and below it."""
         try:
-            inside = list(folder.iterdir())
+            with os.scandir(self.root / inside) as found:
+                there = list(found)
         except OSError:
             return
-        for path in inside:
-            if path.name.startswith(".") or path.is_symlink():
+        for one in there:
+            if one.name.startswith(".") or one.is_symlink():
                 continue
-            if path.suffix in KINDS:
-                if path.is_file():
-                    yield path
-            elif depth < _DEEPEST and path.is_dir():
-                yield from self._files(path, depth + 1)
+            if one.name.endswith(_ENDINGS):
+                if one.is_file():
+                    yield inside + one.name
+            elif depth < _DEEPEST and one.is_dir():
+                yield from self._files(f"{inside}{one.name}/", depth + 1)
 
-    def _entry(self, path: Path) -> Entry | None:
+    def _entry(self, name: str) -> Entry | None:
         try:
-            with path.open("rb") as file:
-                text = file.read(_HEAD_BYTES).decode("utf-8-sig", "replace").replace("\r", "\n")
+            with open(f"{self.root}/{name}", "rb", buffering=0) as file:  # noqa: PTH123
+                head = file.read(_HEAD_BYTES)
         except OSError:
-            text = ""
-        entry = entry_of(path.relative_to(self.root).as_posix(), text)
+            head = b""
+        text = head.decode("utf-8", "replace").removeprefix("\ufeff").replace("\r", "\n")
+        entry = entry_of(name, text)
         return None if entry.kind == "set" and text and not _may_be_a_set(entry, text) else entry
 
     def path(self, name: str) -> Path:
@@ -175,7 +180,7 @@ def _may_be_a_set(entry: Entry, head: str) -> bool:
 
 def entry_of(name: str, text: str) -> Entry:
     """The entry of a file that begins with a text."""
-    kind, text = KINDS[Path(name).suffix], text[:_HEAD_BYTES]
+    kind, text = KINDS[name[name.rindex(".") :]], text[:_HEAD_BYTES]
     if kind == "set":
         named = _SET_NAME.search(_FIRST_TABLE.split(text, maxsplit=1)[0])
         return Entry(name, kind, named[1] if named else "", "")

@@ -1,7 +1,5 @@
 """The folder's files, with drafts that were never saved."""
 
-from dataclasses import asdict
-
 from chartkit.desk.drafts import Draft, Drafts
 from chartkit.desk.folder import Folder, entry_of
 from chartkit.desk.pages import Facts
@@ -20,7 +18,14 @@ def listed(folder: Folder, drafts: Drafts) -> Facts:
     begun = [entry_of(name, one.text) for name, one in open_drafts.items() if name not in entries]
     every = sorted([*entries.values(), *begun], key=lambda one: one.name)
     files = [
-        {**asdict(one), "there": one.name in entries, "unsaved": one.name in open_drafts}
+        {
+            "name": one.name,
+            "kind": one.kind,
+            "title": one.title,
+            "writer": one.writer,
+            "there": one.name in entries,
+            "unsaved": one.name in open_drafts,
+        }
         for one in every
     ]
     return {"folder": folder.root.name or str(folder.root), "files": files}

@@ -123,6 +123,13 @@ def page(desktop: Any, served: Served) -> Iterator[Any]:
     yield from fresh_window(desktop, served)
 
 
+@pytest.fixture
+def bare(desktop: Any, served: Served) -> Iterator[Any]:
+    """The desk over a folder without songs."""
+    served.path("lantern-road.chart").unlink()
+    yield from fresh_window(desktop, served)
+
+
 def fresh_window(context: Any, served: Served) -> Iterator[Any]:
     """A window that remembers nothing; what the page cannot do fails the test.
 

@@ -1,4 +1,4 @@
-"""An evening's job from the address alone: a mail comes, and tonight everybody needs a book."""
+"""An evening's job from the address alone: songs come by mail, everybody needs a book tonight."""
 
 import re
 from pathlib import Path
@@ -10,53 +10,6 @@ from playwright.sync_api import expect
 
 from chartkit.cli.main import PROGRAM
 from tests.desk.conftest import ROOT, Served, fresh_window, opened
-
-MAIL = (ROOT / "examples" / "low-lamp.txt").read_bytes()
-
-
-def test_from_a_mail_to_the_books(browser: Any, served: Served, tmp_path: Path) -> None:
-    """Bring the mail in, look at the guesses, pick the singer's key, drag the capo, keep and save
-    it, put it into tonight's set with another song, and make the books, for screens too."""
-    mail = tmp_path / "low-lamp.txt"
-    mail.write_bytes(MAIL)
-    context = browser.new_context(viewport={"width": 1440, "height": 900})
-    context.set_default_timeout(20000)
-    page = opened(context, served)
-    page.click("#bring-in")
-    page.set_input_files("#incoming input[type=file]", str(mail))
-    page.wait_for_selector(".judge")
-    while page.locator("#incoming .open").count():
-        page.locator("#incoming .open button:has-text('right')").first.click()
-    page.click("text=Use this chart")
-    expect(page.locator("#title")).to_have_text("Low Lamp Burning")
-    page.click("#key-door")
-    page.fill("#voice", "G3-D5")
-    page.keyboard.press("Enter")
-    page.locator(".key", has=page.locator(".unbeaten")).first.click()
-    page.click("text=Write the chart in this key")
-    page.click("#key-door")
-    best = page.locator("#neck .reason button", has_text="is best")
-    if best.count():
-        best.click()
-        page.click("#neck button:has-text('Keep')")
-        page.wait_for_function("() => /^capo: /m.test(document.getElementById('text').value)")
-    page.keyboard.press("Control+s")
-    expect(page.locator("#state")).to_have_text("low-lamp-burning.chart · saved")
-    page.click("#night-door")
-    page.wait_for_selector("#night tbody tr")
-    expect(page.locator("#night tbody tr")).to_have_count(2)
-    page.locator("#night .handle").nth(1).focus()
-    page.keyboard.press("ArrowUp")
-    expect(page.locator("#night .said")).to_contain_text("is song 1 now")
-    page.keyboard.press("Control+s")
-    expect(page.locator("#state")).to_have_text("night.toml · saved")
-    page.get_by_label("for screens too").check()
-    page.click("text=Make the books")
-    expect(page.locator(".made a")).to_have_text(["guitar.pdf", "guitar.html", "set-sheet.pdf"])
-    book = pypdf.PdfReader(served.path("night/guitar.pdf"))
-    text = "".join(one.extract_text() for one in book.pages)
-    assert "Low Lamp Burning" in text and "Lantern Road" in text
-    context.close()
 
 
 class Keys:
@@ -105,10 +58,14 @@ low tide is turning still
 """
 
 
-def test_the_same_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_path: Path) -> None:
-    """From a pasted mail to a book on a screen with no pointer: every step is reached by Tab,
-    found by its role and name, and says what it did."""
+def test_an_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_path: Path) -> None:
+    """From a pasted mail and a PDF that came with one to a book on a screen with no pointer: every
+    step is reached by Tab, found by its role and name, and says what it did."""
+    sheet = tmp_path / "paper-harbour.pdf"
+    with pytest.raises(SystemExit):
+        PROGRAM(["engrave", str(ROOT / "examples" / "paper-harbour.chart"), "-o", str(sheet)])
     for page in fresh_window(desktop, served):
+        page.on("filechooser", lambda _: None)  # from now on no dialog of the system opens
         keys = Keys(page)
         keys.to("button", "bring in")
         keys.press("Enter")
@@ -147,11 +104,33 @@ def test_the_same_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_pa
         page.wait_for_function("() => document.getElementById('text').value.includes('capo: 3')")
         keys.press("Control+s")
         keys.hears("pier-light.chart · saved")
+        keys.press("Control+o")
+        keys.to("button", "Bring in a mail, a score or a PDF")
+        keys.press("Enter")
+        expect(page.get_by_role("textbox", name="A song pasted")).to_be_focused()
+        keys.press("Shift+Tab")
+        with page.expect_file_chooser() as chooser:
+            keys.press("Enter")
+        chooser.value.set_files(sheet)
+        keys.to("button", "Use this chart")
+        keys.press("Enter")
+        expect(page.locator("#title")).to_have_text("Paper Harbour")
         keys.to("button", "the night")
         keys.press("Enter")
         keys.to("button", re.compile("^Song 2, Pier Light"))
         keys.press("ArrowUp")
         keys.hears("Pier Light is song 1 now")
+        keys.to("button", "save and add: Paper Harbour", "Shift+Tab")
+        keys.press("Enter")
+        keys.hears("Paper Harbour is saved and added at the end")
+        keys.to("button", "Take Lantern Road out")
+        keys.press("Enter")
+        keys.hears("Lantern Road is taken out")
+        keys.to("textbox", "Name of the night", "Shift+Tab")
+        keys.press("Control+a")
+        keys.type("Harvest Supper")
+        keys.press("Enter")
+        keys.hears("name of the night: Harvest Supper")
         keys.to("combobox", "Key of Pier Light tonight")
         keys.press("A")
         keys.hears("Pier Light in another key")
@@ -176,55 +155,11 @@ def test_the_same_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_pa
         download.value.save_as(book)
         page.goto(book.as_uri())
         page.wait_for_function("() => document.body.innerText.includes('Pier Light')")
-        keys.press("PageDown", "PageDown")
         page.wait_for_function("() => document.body.innerText.includes('low tide')")
-
-
-def test_a_sheet_in_the_mail_by_keyboard_alone(
-    desktop: Any, served: Served, tmp_path: Path
-) -> None:
-    """A PDF that came with a mail is chosen, looked at, taken, saved, put into the night and made
-    into books with no pointer."""
-    sheet = tmp_path / "paper-harbour.pdf"
-    with pytest.raises(SystemExit):
-        PROGRAM(["engrave", str(ROOT / "examples" / "paper-harbour.chart"), "-o", str(sheet)])
-    for page in fresh_window(desktop, served):
-        page.set_default_timeout(20_000)
-        page.on("filechooser", lambda _: None)  # from now on no dialog of the system opens
-        keys = Keys(page)
-        keys.press("Control+o")
-        keys.to("button", "Bring in a mail, a score or a PDF")
-        keys.press("Enter")
-        expect(page.get_by_role("textbox", name="A song pasted")).to_be_focused()
-        keys.press("Shift+Tab")
-        with page.expect_file_chooser() as chooser:
-            keys.press("Enter")
-        chooser.value.set_files(sheet)
-        keys.to("button", "Use this chart")
-        keys.press("Enter")
-        expect(page.locator("#title")).to_have_text("Paper Harbour")
-        keys.to("button", "the night")
-        keys.press("Enter")
-        keys.to("button", "save and add: Paper Harbour")
-        keys.press("Enter")
-        keys.hears("Paper Harbour is saved and added at the end")
-        keys.to("button", "Take Lantern Road out")
-        keys.press("Enter")
-        keys.hears("Lantern Road is taken out")
-        keys.to("textbox", "Name of the night", "Shift+Tab")
-        keys.press("Control+a")
-        keys.type("Harvest Supper")
-        keys.press("Enter")
-        keys.hears("name of the night: Harvest Supper")
-        keys.press("Control+s")
-        keys.hears("night.toml · saved")
-        keys.to("button", "Make the books")
-        keys.press("Enter")
-        keys.hears("files in the folder night")
-        keys.to("link", "guitar.pdf")
-    text = "".join(
-        one.extract_text() for one in pypdf.PdfReader(served.path("night/guitar.pdf")).pages
-    )
+        keys.press("PageDown")
+        expect(page.locator("#order")).to_have_text("2. Paper Harbour")
+    pages = pypdf.PdfReader(served.path("night/guitar.pdf")).pages
+    text = "".join(one.extract_text() for one in pages)
     assert "Paper Harbour" in text and "Lantern Road" not in text
 
 

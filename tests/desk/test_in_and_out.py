@@ -13,7 +13,7 @@ from chartkit.desk.hand_out import handed_out
 from chartkit.desk.wishes import OutWish
 from chartkit.files import Unusable
 from chartkit.incoming import incoming_chart
-from tests.desk.conftest import SONG, Served
+from tests.desk.conftest import ROOT, SONG, Served
 
 MAIL = """\
 Harbour Song
@@ -34,28 +34,28 @@ def command(*arguments: str) -> None:
     assert not end.value.code
 
 
-@pytest.mark.parametrize(
-    ("form", "call", "suffix"),
-    [
-        ("PDF", ["engrave", "--paper", "letter"], ".pdf"),
-        ("MusicXML", ["export", "--to", "musicxml"], ".musicxml"),
-        ("text for a mail", ["export", "--to", "text"], ".txt"),
-        ("MIDI", ["export", "--to", "midi"], ".mid"),
-    ],
+FORMS = (
+    ("PDF", ["engrave", "--paper", "letter"], ".pdf"),
+    ("MusicXML", ["export", "--to", "musicxml"], ".musicxml"),
+    ("text for a mail", ["export", "--to", "text"], ".txt"),
+    ("MIDI", ["export", "--to", "midi"], ".mid"),
 )
+
+
 def test_what_is_handed_out_is_what_the_command_writes(
-    page: Any, served: Served, tmp_path: Path, form: str, call: list[str], suffix: str
+    page: Any, served: Served, tmp_path: Path
 ) -> None:
     """Byte for byte the same file, under the song's name."""
     page.click("#look-door")
     page.locator("#look select").nth(0).select_option("letter")
     page.click("#out-door")
-    with page.expect_download() as download:
-        page.click(f"#out button:has-text('{form}')")
-    assert download.value.suggested_filename == f"lantern-road{suffix}"
-    made = tmp_path / f"made{suffix}"
-    command(call[0], str(served.path("lantern-road.chart")), *call[1:], "-o", str(made))
-    assert Path(download.value.path()).read_bytes() == made.read_bytes()
+    for form, call, suffix in FORMS:
+        with page.expect_download() as download:
+            page.click(f"#out button:has-text('{form}')")
+        assert download.value.suggested_filename == f"lantern-road{suffix}"
+        made = tmp_path / f"made{suffix}"
+        command(call[0], str(served.path("lantern-road.chart")), *call[1:], "-o", str(made))
+        assert Path(download.value.path()).read_bytes() == made.read_bytes()
 
 
 @pytest.mark.parametrize(
@@ -122,12 +122,12 @@ def test_a_pasted_song_is_brought_in(page: Any, served: Served) -> None:
 
 
 def test_a_dropped_file_is_read(page: Any, served: Served, tmp_path: Path) -> None:
-    """A score or a PDF chosen from the disk comes in as ``chartkit intake`` reads it."""
+    """A mail, a score or a PDF chosen from the disk comes in as ``chartkit intake`` reads it."""
     score, pdf = tmp_path / "song.musicxml", tmp_path / "song.pdf"
     name = str(served.path("lantern-road.chart"))
     command("export", name, "--to", "musicxml", "-o", str(score))
     command("engrave", name, "-o", str(pdf))
-    for file in (score, pdf):
+    for file in (ROOT / "examples" / "low-lamp.txt", score, pdf):
         page.click("#bring-in")
         page.set_input_files("#incoming input[type=file]", str(file))
         page.wait_for_selector("#incoming .judge", timeout=20000)

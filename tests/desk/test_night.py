@@ -20,7 +20,7 @@ from chartkit.desk.set_edits import edited_set
 from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable
-from tests.desk.conftest import ROOT, Served, fresh_window, opened
+from tests.desk.conftest import ROOT, Served, fresh_window
 
 FRIDAY = (ROOT / "examples" / "friday.toml").read_text(encoding="utf-8")
 SMALL = """\
@@ -393,23 +393,19 @@ def test_songs_move_on_under_a_hand_at_the_edge(pane: Any) -> None:
     expect(rows.nth(2)).to_contain_text("Lantern Road")
 
 
-def test_a_night_needs_a_saved_song(browser: Any, served: Served) -> None:
+def test_a_night_needs_a_saved_song(bare: Any) -> None:
     """With no song in the folder but one that is not saved, no night is begun: it is said why."""
-    served.path("lantern-road.chart").unlink()
-    context = browser.new_context()
-    window = opened(context, served)
-    window.keyboard.press("Escape")
-    window.locator("#text").fill("title: Pier Light\nkey: C\n\n== A\n| C |")
-    expect(window.locator("#state")).to_contain_text("a copy is kept")
-    window.click("#night-door")
-    expect(window.locator("#mistakes")).to_contain_text("save one first")
-    window.locator("#text").press("Control+End")
-    with window.expect_response("**/api/neck"):  # the page's next answer does not take it away
-        window.keyboard.type(" D |")
-        window.click("#night-door")
-    expect(window.locator("#mistakes")).to_contain_text("save one first")
-    expect(window.locator("#text")).to_have_value(re.compile("Pier Light"))
-    context.close()
+    bare.keyboard.press("Escape")
+    bare.locator("#text").fill("title: Pier Light\nkey: C\n\n== A\n| C |")
+    expect(bare.locator("#state")).to_contain_text("a copy is kept")
+    bare.click("#night-door")
+    expect(bare.locator("#mistakes")).to_contain_text("save one first")
+    bare.locator("#text").press("Control+End")
+    with bare.expect_response("**/api/neck"):  # the page's next answer does not take it away
+        bare.keyboard.type(" D |")
+        bare.click("#night-door")
+    expect(bare.locator("#mistakes")).to_contain_text("save one first")
+    expect(bare.locator("#text")).to_have_value(re.compile("Pier Light"))
 
 
 def test_what_is_not_saved_is_said_beside_the_books(pane: Any) -> None:

@@ -291,37 +291,29 @@ def test_songs_are_found_as_you_type(page: Any, served: Served) -> None:
     expect(page.locator("#title")).to_have_text("Wren")
 
 
-def test_an_empty_folder_offers_the_examples(browser: Any, served: Served) -> None:
+def test_an_empty_folder_offers_the_examples(bare: Any, served: Served) -> None:
     """Over an empty folder the example songs are offered as copies, or a new one is begun."""
-    served.path(NAME).unlink()
-    context = browser.new_context()
-    window = opened(context, served)
-    window.click("text=Copy the example songs here")
-    window.click("#songs .list button >> nth=0")
-    expect(window.locator("#pages svg").first).to_be_visible()
+    bare.click("text=Copy the example songs here")
+    bare.click("#songs .list button >> nth=0")
+    expect(bare.locator("#pages svg").first).to_be_visible()
     assert len(list(served.folder.glob("*.chart"))) >= 10
-    window.click("#title")
-    window.click("text=A new song")
-    window.keyboard.type("Grey Hours")
-    window.keyboard.press("Enter")
-    window.keyboard.type("G")
-    window.keyboard.press("Control+s")
-    expect(window.locator("#state")).to_contain_text("grey-hours.chart · saved")
+    bare.click("#title")
+    bare.click("text=A new song")
+    bare.keyboard.type("Grey Hours")
+    bare.keyboard.press("Enter")
+    bare.keyboard.type("G")
+    bare.keyboard.press("Control+s")
+    expect(bare.locator("#state")).to_contain_text("grey-hours.chart · saved")
     assert served.path("grey-hours.chart").read_text().startswith("title: Grey Hours\nkey: G\n")
-    context.close()
 
 
-def test_words_typed_with_no_file_open_begin_one(browser: Any, served: Served) -> None:
+def test_words_typed_with_no_file_open_begin_one(bare: Any) -> None:
     """In an empty folder with the list of songs closed, what is typed is a new file and is kept."""
-    served.path(NAME).unlink()
-    context = browser.new_context()
-    window = opened(context, served)
-    window.keyboard.press("Escape")
-    window.locator("#text").focus()
-    window.keyboard.type("title: Grey Hours")
-    expect(window.locator("#state")).to_have_text("untitled.chart · not saved yet, a copy is kept")
-    assert window.input_value("#text") == "title: Grey Hours"
-    context.close()
+    bare.keyboard.press("Escape")
+    bare.locator("#text").focus()
+    bare.keyboard.type("title: Grey Hours")
+    expect(bare.locator("#state")).to_have_text("untitled.chart · not saved yet, a copy is kept")
+    assert bare.input_value("#text") == "title: Grey Hours"
 
 
 def test_a_folder_that_cannot_be_written_is_reported(
