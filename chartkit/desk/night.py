@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import get_args
 
+from chartkit.arrange.page_look import PaperName, Sizes
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.change_words import to_do, way_words
@@ -39,6 +40,11 @@ INSTRUMENTS = (
     *("E flat alto saxophone", "F horn"),
 )
 """What a player is offered to play; a set file may name any other."""
+
+PAPERS = get_args(PaperName)
+LARGE = "large"
+SIZES = ("", "0.9", "1.1", "1.2", "1.3", "1.5", LARGE)
+"""Sizes of print that a player is offered, none for the paper's own; a set file may give any."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +151,8 @@ def _night(night: Night, plan: NightPlan | None) -> Facts:
         "players": [_player(night, plan, one, plans.get(one.name)) for one in set_list.players],
         "reads": READS,
         "instruments": INSTRUMENTS,
+        "papers": PAPERS,
+        "sizes": SIZES,
         "messages": _lines(night.messages),
     }
 
@@ -171,11 +179,20 @@ def _song(night: Night, number: int) -> Facts:
     }
 
 
+def _size_words(size: Sizes | None) -> str:
+    """A scale of the type as a set file gives it."""
+    if size is None:
+        return ""
+    return "-".join(f"{one:g}" for one in dict.fromkeys(size))
+
+
 def _player(night: Night, plan: NightPlan | None, player: Player, own: PlayerPlan | None) -> Facts:
     facts: Facts = {
         "name": player.name,
         "reads": "transposed" if player.look.reads else player.look.show,
         "instrument": player.instrument,
+        "paper": player.look.paper,
+        "size": LARGE if player.look.large else _size_words(player.look.size),
         "steps": None,
     }
     if own is None or plan is None:

@@ -68,17 +68,30 @@ def edited_set(wish: SetEditWish) -> Facts:
     entry: Any = entries[wish.at]
     if wish.setting == "name":
         return {"text": _renamed(document, entries, wish)}
-    if wish.value in (None, "", False):
-        entry.pop(wish.setting, None)
-    else:
-        entry[wish.setting] = wish.value
-    if wish.setting == "key":
-        entry.pop("shift", None)
+    _give(entry, wish.setting, wish.value)
     if wish.setting == "instrument":
         _read_on_it(entry)
     elif wish.setting == "reads":
         _play_what_is_read(entry)
     return {"text": tomlkit.dumps(document)}
+
+
+_EITHER = {"key": "shift", "size": "large", "large": "size"}
+"""Settings that take the place of each other."""
+
+
+def _give(entry: Any, setting: str, value: str | bool | None) -> None:
+    """Gives a setting its value; none takes it out.  ``large`` is a size of print, too."""
+    if setting in _EITHER:
+        entry.pop(_EITHER[setting], None)
+    if setting == "size" and value == "large":
+        entry.pop(setting, None)
+        entry["large"] = True
+    elif value in (None, "", False):
+        entry.pop(setting, None)
+    else:
+        is_number = setting == "size" and re.fullmatch(r"[0-9]+\.[0-9]+", str(value))
+        entry[setting] = float(str(value)) if is_number else value
 
 
 def _read_on_it(player: Any) -> None:

@@ -19,7 +19,7 @@ from chartkit.desk.serve import loopback_socket
 ROOT = Path(__file__).parents[2]
 SONG = (ROOT / "examples" / "lantern-road.chart").read_text(encoding="utf-8")
 VIEWPORT = {"width": 1440, "height": 900}
-DEFAULT_TIMEOUT = 10_000
+DEFAULT_TIMEOUT = 20_000
 """Milliseconds; long, for a busy machine is slow, and no test waits for what does not come."""
 REQUIRED = "CHARTKIT_BROWSER"
 """Set to ``required`` where tests with a browser must not be skipped."""
@@ -101,8 +101,9 @@ def browser() -> Iterator[Any]:
         if os.environ.get(REQUIRED) == "required":
             pytest.fail(reason)
         pytest.skip(reason)
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=DEFAULT_TIMEOUT)
     with sync_playwright() as playwright:
         opened = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
         yield opened

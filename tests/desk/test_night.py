@@ -15,7 +15,7 @@ from playwright.sync_api import expect
 
 from chartkit.book.set_file import read_set
 from chartkit.desk.folder import Folder
-from chartkit.desk.night import INSTRUMENTS, READS, make_books, night_facts
+from chartkit.desk.night import INSTRUMENTS, READS, SIZES, make_books, night_facts
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.diagnostics import Source
@@ -60,7 +60,6 @@ def night(served: Served) -> Served:
 def pane(desktop: Any, night: Served) -> Iterator[Any]:
     """A window with the night open."""
     for window in fresh_window(desktop, night):
-        window.set_default_timeout(10000)
         window.click("#night-door")
         window.wait_for_selector("#night tbody tr")
         yield window
@@ -208,7 +207,8 @@ def test_songs_are_moved_by_keys(pane: Any) -> None:
 
 
 def test_keys_and_readings_are_chosen(pane: Any) -> None:
-    """Tonight's key and what a player reads are written into the set file; the plan follows."""
+    """Tonight's key, what a player reads and on what paper are written into the set file; the plan
+    follows."""
     pane.locator("#night tbody select").nth(0).select_option("C")
     pane.wait_for_function("() => document.getElementById('text').value.includes('key = \"C\"')")
     expect(pane.locator("#night select.moved")).to_have_count(1)
@@ -216,6 +216,11 @@ def test_keys_and_readings_are_chosen(pane: Any) -> None:
     wanted = "() => document.getElementById('text').value.includes('reads = \"words\"')"
     pane.wait_for_function(wanted)
     expect(pane.locator("#night .badge")).to_have_count(0)
+    pane.get_by_label("Paper of Ada").select_option("letter")
+    expect(pane.locator("#text")).to_have_value(re.compile('^paper = "letter"$', re.MULTILINE))
+    pane.get_by_label("Print size of Ada").select_option("large")
+    expect(pane.locator("#text")).to_have_value(re.compile("^large = true$", re.MULTILINE))
+    expect(pane.get_by_label("Print size of Ada")).to_have_value("large")
 
 
 def test_books_are_made_with_progress(pane: Any, night: Served) -> None:
@@ -300,6 +305,30 @@ def test_an_instrument_brings_its_reading(chosen: str, reads: str) -> None:
     assert tomllib.loads(made)["players"][0]["reads"] == reads
     back = edit(made, change="player", at=0, setting="instrument", value="guitar")
     assert tomllib.loads(back)["players"][0]["instrument"] == "guitar"
+
+
+@pytest.mark.parametrize(
+    ("setting", "value", "given"),
+    [
+        ("paper", "letter", {"paper": "letter"}),
+        ("size", "1.2", {"size": 1.2}),
+        ("size", "0.9-1.3", {"size": "0.9-1.3"}),
+        ("size", "large", {"large": True}),
+        ("size", "", {}),
+    ],
+)
+def test_paper_and_print_are_a_players_own(setting: str, value: str, given: Any) -> None:
+    """Each is written as a set file has it, takes the place of the other kind of size, and is
+    shown as it was chosen; one that is taken out leaves nothing."""
+    for before in (SMALL, *(edit(SMALL, change="player", setting="size", value=v) for v in SIZES)):
+        made = edit(before, change="player", at=0, setting=setting, value=value)
+        player = tomllib.loads(made)["players"][0]
+        sizes = {"size", "large"} & player.keys()
+        assert given.items() <= player.items() and (setting == "paper" or sizes <= given.keys())
+        assert "# plays left-handed" in made
+        folder = Folder(ROOT / "examples")
+        facts: Any = night_facts(folder, SetWish(name="x.toml", text=made))["night"]
+        assert facts["players"][0][setting] == value
 
 
 @pytest.mark.parametrize("text", [SMALL, FRIDAY, SMALL.replace('name = "Small Night"\n', "")])

@@ -66,7 +66,7 @@ def window(browser: Any, books: dict[str, Path]) -> Iterator[Any]:
     context = browser.new_context(
         viewport={"width": 768, "height": 1024}, offline=True, has_touch=True
     )
-    context.set_default_timeout(5000)
+    context.set_default_timeout(20000)
     errors: list[str] = []
     page = context.new_page()
     page.on("pageerror", lambda error: errors.append(str(error)))

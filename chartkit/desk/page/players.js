@@ -1,4 +1,4 @@
-// The players of the night: their names, what they play and read; typed over, chosen, added, taken out.
+// The players of the night: their names, what they play and read, their paper and print; typed over, chosen, added, taken out.
 
 import { act } from "./files.js";
 import { element } from "./text.js";
@@ -19,10 +19,13 @@ export class Players {
       const reads = choice(`What ${player.name} reads`, `reads ${i}`, night.reads, player.reads, (value) => change("reads", value, `reads ${value}`));
       const instruments = [...new Set(["", ...night.instruments, player.instrument])];
       const plays = choice(`What ${player.name} plays`, `plays ${i}`, instruments, player.instrument, (value) => change("instrument", value, `plays ${value || "nothing named"}`));
+      const paper = choice(`Paper of ${player.name}`, `paper ${i}`, night.papers, player.paper, (value) => change("paper", value, `has ${value} paper`));
+      const sizes = [...new Set([...night.sizes, player.size])];
+      const size = choice(`Print size of ${player.name}`, `size ${i}`, sizes, player.size, (value) => change("size", value, `has ${value || "the usual"} print`), "usual");
       const out = act("take out", () => this.#edit({ change: "remove-player", at: i }, `${player.name} is taken out`), "");
       out.setAttribute("aria-label", `Take ${player.name} out`);
       const what = element("dd");
-      what.append(pair("reads ", reads), pair("plays ", plays), out);
+      what.append(pair("reads ", reads), pair("plays ", plays), pair("paper ", paper), pair("print ", size), out);
       if (player.steps) what.append(element("small", "", `${player.changes}. ${player.saving}`));
       list.append(this.#name(player, i), what);
     });
@@ -67,12 +70,12 @@ function pair(word, control) {
   return both;
 }
 
-/** A choice among words, "–" for none. */
-function choice(label, focus, words, now, chosen) {
+/** A choice among words, with words for none. */
+function choice(label, focus, words, now, chosen, none = "–") {
   const select = element("select");
   select.setAttribute("aria-label", label);
   select.dataset.focus = focus;
-  select.append(...words.map((one) => Object.assign(element("option", "", one || "–"), { value: one })));
+  select.append(...words.map((one) => Object.assign(element("option", "", one || none), { value: one })));
   select.value = now;
   select.addEventListener("change", () => chosen(select.value));
   return select;
