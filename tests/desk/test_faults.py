@@ -19,7 +19,7 @@ import pytest
 from playwright.sync_api import expect
 
 from chartkit.desk.serve import loopback_socket
-from tests.desk.conftest import SONG
+from tests.desk.conftest import SONG, VIEWPORT
 
 ASKED = os.environ.get("CHARTKIT_KILLS")
 KILLS = int(ASKED or "1")
@@ -62,7 +62,10 @@ def folder(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def context(desktop: Any) -> Iterator[Any]:
-    """The browser's context, its windows emptied at the end."""
+    """The browser's context, its window as if new, and emptied at the end."""
+    for one in desktop.pages:
+        one.emulate_media(media="screen", color_scheme="light")
+        one.set_viewport_size(VIEWPORT)
     yield desktop
     for one in desktop.pages[1:]:
         one.close()
