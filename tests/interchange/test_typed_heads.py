@@ -224,3 +224,34 @@ def test_a_title_keeps_no_half_of_a_bracket(behind: str) -> None:
     """Settings in brackets behind a title are taken whole."""
     chart = taken(f"Harbour Song {behind}\n\nVerse\nG     D\nDown the hill\n").chart
     assert [chart.text(name) for name in ("title", "meter")] == ["Harbour Song", "6/8"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "title", "writer"),
+    [
+        (
+            "Our Monday group!! copy freely\n\nTitle - Moth Song\nby Ada Quill",
+            "Moth Song",
+            "Ada Quill",
+        ),
+        ("my notes\nsong: moth song", "moth song", ""),
+        ("song 4 - the moth song", "the moth song", ""),
+        ("Song for Sunday: Moth Song", "Moth Song", ""),
+        ("Home > Songs > M > Moth Song\n(14 votes)\n\nMoth Song chords", "Moth Song", ""),
+        ("Moth Song\nmusic & words Ada Quill", "Moth Song", "Ada Quill"),
+        ("Moth Song\n(Quill/Marsh)", "Moth Song", "Quill/Marsh"),
+        ("Three Chords", "Three Chords", ""),
+    ],
+)
+def test_the_title_among_what_stands_over_it(typed: str, title: str, writer: str) -> None:
+    """A line that says that it is the title is it, whatever a group, a book or a web page has
+    above it; the kind of a page behind a title is no part of it."""
+    chart = taken(f"{typed}\n\nVerse\nG     D\nDown the hill\n").chart
+    assert [chart.text(name) for name in ("title", "writer")] == [title, writer]
+
+
+def test_a_capo_within_a_letter_is_taken() -> None:
+    """A sentence to the band may begin with the capo."""
+    letter = "Hello dears,\nSorry this is late, it rained. Capo 2 for the guitars, please.\n\n"
+    chart = taken(f"{letter}MOTH SONG\n\nVerse\nG     D\nDown the hill\n").chart
+    assert chart.text("capo") == "2"

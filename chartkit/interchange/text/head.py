@@ -168,6 +168,23 @@ def _without_leaders(one: KnownLine) -> KnownLine:
     return replace(one, line=replace(one.line, text=text, columns=None))
 
 
+_DASHED = re.compile(
+    r"(?P<before>^\s*|\s{2,})(?P<name>title|titel|titre|artist|writer|key|tonart|time|meter|takt|"
+    r"tempo|bpm|capo|kapo|feel)\s+[-–—]\s+(?=\S)",
+    re.IGNORECASE,
+)
+"""A setting's name with a dash where others have a colon."""
+
+
+def _with_colons(one: KnownLine) -> KnownLine:
+    """A line of settings with a colon behind each name where it has a dash."""
+    text = one.line.text
+    if len(text) > _LONGEST_HEAD or _DASHED.match(text) is None:
+        return one
+    text = _DASHED.sub(r"\g<before>\g<name>: ", text)
+    return replace(one, line=replace(one.line, text=text, columns=None))
+
+
 def _pairs_apart(one: KnownLine) -> list[KnownLine]:
     """A line of several settings by their names as a line for each; any other as it is."""
     pairs = _PAIRS_APART.split(one.line.text) if ":" in one.line.text else []
@@ -180,7 +197,7 @@ def _pairs_apart(one: KnownLine) -> list[KnownLine]:
 
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
-    plain = map(_without_leaders, map(_unemphasised, known))
+    plain = map(_with_colons, map(_without_leaders, map(_unemphasised, known)))
     known = [pair for one in plain for pair in _pairs_apart(one)]
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]

@@ -23,7 +23,7 @@ from chartkit.theory.key import Key
 
 _LONGEST_PROSE = 400
 _IN_PROSE = re.compile(
-    r"\b[ck]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
+    r"\b[CcKk]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
     r"\b(?P<shapes>[A-Ga-g][#b♯♭]?m?)[ -]shapes?\b|"
     r"\b(?P<tempo>\d{2,3})\s?b\.?p\.?m\b|"
     r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"

@@ -40,6 +40,7 @@ from chartkit.interchange.text.song_settings import (
 )
 from chartkit.interchange.text.title_lines import (
     is_a_person,
+    surnames,
     take_title,
     take_writer,
     undated,
@@ -53,6 +54,7 @@ from chartkit.interchange.text.titles import (
     QUOTES,
     could_be_a_name,
     is_of_a_show,
+    is_of_a_web_page,
     is_said,
     without_ornaments,
     writer_of,
@@ -258,7 +260,8 @@ def _take_shapes_or_note(sheet: Sheet, text: str, line: Line) -> bool:
     if "title" in sheet.top and _NOT_WRITTEN_BY.match(text) and not head_facts(text).facts:
         take_note(sheet, line)
         return True
-    if is_for_the_players(text) or says_note(text) or is_of_a_show(text):
+    of_a_page = is_of_a_web_page(line.text.strip())
+    if is_for_the_players(text) or says_note(text) or is_of_a_show(text) or of_a_page:
         take_note(sheet, line)
         return True
     return False
@@ -347,6 +350,8 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
     elif "writer" not in sheet.top and "title" in sheet.top and is_a_person(bare) and bare != text:
         take_writer(sheet, bare, text, line)
+    elif "writer" not in sheet.top and (writers := surnames(text)):
+        take_writer(sheet, writers, text, line)
     elif "writer" not in sheet.top and not comment and _is_likely_a_name(sheet, text):
         take_writer(sheet, without_title(sheet, text), text, line)
     else:

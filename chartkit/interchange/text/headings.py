@@ -83,13 +83,25 @@ _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(
     r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?\s*(\([^()]{1,40}\))?"
 )
-_RULED = re.compile(r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*")
-"""Our own way of marking a section, which may have any name."""
+_RULED = re.compile(
+    r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*"
+    r"(?:\s*(\([^()|]{1,40}\)))?(?:\s*(?:[x×]\s?(?P<behind>\d{1,2})|(?P<many>\d{1,2})\s?[x×]))?"
+)
+"""Our own way of marking a section, which may have any name, with a remark and a count behind."""
+_PART_AND_TIMES = re.compile(
+    r"(?P<name>(?:part|section|teil|parte|partie|del)\s[A-H])\s*[,:]?\s*"
+    r"\(?(?:[x×]\s?(?P<times>\d{1,2})|(?P<many>\d{1,2})\s?[x×])\)?"
+    r"(?:\s*\((?P<said>[^()|]{1,40})\))?",
+    re.IGNORECASE,
+)
+"""A part of a tune by its letter, with its count ("Part A x2")."""
 _OVER = re.compile(
     r"(?P<name>[^:|]{2,30}?)\s+(?P<remark>(?:over|on)\s+(?:the\s+)?[^:|]{2,30}\s(?:chords|changes))",
     re.IGNORECASE,
 )
 _DASH = re.compile(r"\s+[-–—]\s+")
+_WIDE_DASH = re.compile(r"\s{2,}[-–—]\s{2,}")
+"""A dash with room around it, which parts a name in small letters from a remark too."""
 _LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
 _MOST_WORDS_OF_A_REMARK = 4
 _LONGEST_LINE = 120
@@ -123,6 +135,10 @@ def heading_of(text: str) -> Heading | None:
         text = short = _EMPHASIS.sub("", short)
     if (heading := _between_signs(short) or _number_alone(short)) is not None:
         return heading
+    if (lettered := _PART_AND_TIMES.fullmatch(short)) is not None:
+        times = lettered["times"] or lettered["many"]
+        said = lettered["said"] or ""
+        return Heading(section_name(lettered["name"]), times_from(times), remark=said)
     if len(text) > _LONGEST_LINE:
         text = text[:_LONGEST_LINE] + "…"
     text = text if text.isascii() else text.translate(NARROW)
@@ -141,10 +157,14 @@ def _between_signs(text: str) -> Heading | None:
     match = _BRACKETED.fullmatch(text) or _RULED.fullmatch(text)
     if match is None:
         return None
-    remark = match[3] if match.re is _BRACKETED else None
-    if remark is None and match[2] is None and (inner := _inner(match[1])) is not None:
+    remark, times = match[3], match[2]
+    if match.re is _RULED:
+        times = times or match["behind"] or match["many"]
+    if remark is None and times is None and (inner := _inner(match[1])) is not None:
         return inner
-    return Heading(section_name(f"{match[1]} {remark or ''}"), times_from(match[2]))
+    if match.re is _RULED and remark is not None:
+        return Heading(section_name(match[1]), times_from(times), remark=remark[1:-1].strip())
+    return Heading(section_name(f"{match[1]} {remark or ''}"), times_from(times))
 
 
 def _number_alone(text: str) -> Heading | None:
@@ -227,7 +247,8 @@ def _named(text: str, at: int | None) -> Heading | None:
         if at is not None:
             return Heading(name, times, at + match.end())
     heading = _remark_behind(text)
-    if heading is None or text[0].islower() or match["name"].lower() in SUNG_OR_SAID:
+    low = text[0].islower() and _WIDE_DASH.match(text, match.end("name")) is None
+    if heading is None or low or match["name"].lower() in SUNG_OR_SAID:
         return None
     return replace(heading, name=name, times=times)
 

@@ -52,6 +52,7 @@ from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
 from chartkit.interchange.text.song_settings import settle_pace
+from chartkit.interchange.text.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
@@ -88,6 +89,7 @@ def read_lines(
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
     findings.numbers = {line.where: line.number for line in lines if line.where}
     sources = {line.number: line.text for line in lines if line.where}
+    lines = with_plain_note_names(lines)
     naming = naming_of([line.text for line in lines])
     _report_naming(naming, findings)
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)

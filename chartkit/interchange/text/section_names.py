@@ -69,7 +69,7 @@ _NAMES_OF_KIND = {
     "corus, refrian, kertosäe, припев, приспів, tornada, ρεφρέν, odpev, pripjev, pripev, "
     "refrään, cytgan, サビ, 副歌",
     "post-chorus": "post-chorus, post chorus, postchorus",
-    "bridge": "mid-8, mid 8, mittelteil, "
+    "bridge": "special, mid-8, mid 8, mittelteil, "
     "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
     "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "

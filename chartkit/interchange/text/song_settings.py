@@ -1,5 +1,6 @@
 """Takes settings, notes and shapes into the chart, from its head and inside the song."""
 
+import re
 from collections.abc import Sequence
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
@@ -19,6 +20,9 @@ from chartkit.theory.shape_text import parse_shape
 STRINGS = 6
 SLOWEST, FASTEST = 10, 400
 """Beats a minute that the language can say."""
+
+
+_LABEL_OF_FEEL = re.compile(r"(?:tempo|feel|style|groove)\s*:\s*(?=\S)", re.IGNORECASE)
 
 
 def take_note(sheet: Sheet, line: Line) -> None:
@@ -64,7 +68,8 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
         take_fact(sheet, fact.name, fact.value, line)
     manner = [*head.manner, *filter(says_feel, head.rest)]
     if manner and "feel" not in sheet.top:
-        sheet.top["feel"] = setting_text(", ".join(manner))
+        feel = setting_text(", ".join(manner))
+        sheet.top["feel"] = _LABEL_OF_FEEL.sub("", feel, count=1) or feel
     others = [part for part in head.rest if not says_feel(part)]
     others = take_writer_among(sheet, others, text, line)
     if others:

@@ -25,6 +25,10 @@ _SAYS_MORE = re.compile(
     re.IGNORECASE,
 )
 """How lines begin that say something of the song named above them."""
+_LABELLED = re.compile(
+    r"(?:(?:song\s)?title|titel|titre|título|titolo|song|lied)\s*:\s*\S", re.IGNORECASE
+)
+"""A line that says itself that it is the title, whatever stands above it."""
 _OF_A_PLACE = re.compile(
     r"\d|[,:«»]|\s[-–—]\s|\b(?:act|scene|lesson|book|circle|choir|chor)\b", re.I
 )
@@ -35,6 +39,9 @@ def lines_over_title(texts: Sequence[str]) -> int:
     """How many lines of a head, by their texts, stand over the block with the title; 0 where the
     first block has it."""
     texts = [without_ornaments(text) for text in texts]
+    labelled = next((at for at, text in enumerate(texts) if _LABELLED.match(text)), 0)
+    if any(map(could_be_title, texts[:labelled])):
+        return labelled
     blocks = list(_blocks(texts))
     named = [(start, block) for start, block in blocks if any(map(could_be_title, block))]
     if len(named) < 2:

@@ -121,6 +121,12 @@ def is_a_person(text: str) -> bool:
     return _A_PERSON.fullmatch(text) is not None
 
 
+def surnames(text: str) -> str:
+    """The surnames of several writers alone in parentheses; empty for any other text."""
+    match = _NAMES.fullmatch(text) if len(text) <= _LONGEST_TITLE else None
+    return match[1] if match is not None else ""
+
+
 def _is_about_tonight(inside: str) -> bool:
     """Whether what stands in brackets behind a title says how or when the song is played."""
     manner = says_feel(inside) or is_direction(inside)

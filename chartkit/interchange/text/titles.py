@@ -14,14 +14,31 @@ from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.unnamed_lines import is_plainly_words
 
 _TITLE = re.compile(
-    r"(?:title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*", re.IGNORECASE
+    r"(?:(?:song\s)?title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*|"
+    r"(?:song|hymn|carol|tune|number|opener|closer|lied)\s+(?:for|of|für)\s+[^:\d]{3,25}:\s+(?=\S)",
+    re.IGNORECASE,
 )
+"""What says that a title comes, also for which day it is."""
+_OF_A_WEB_PAGE = re.compile(
+    r".*(?:\d\s?(?:votes?|views?|ratings?|comments?|likes?|downloads?|hits)\b|"
+    r"\s[>»›]\s.+\s[>»›]\s).*",
+    re.IGNORECASE,
+)
+"""Counts of readers, and the way to a page, as web pages have them over a song."""
+_LONGEST_OF_A_PAGE = 160
+_KIND_OF_PAGE = re.compile(
+    r"(?<=\S)\s+(?:(?:guitar\s)?chords?(?:\s(?:and|&)\slyrics)?|lyrics(?:\s(?:and|&)\schords?)?|"
+    r"akkorde|accords|acordes|accordi)"
+)
+"""What a web page has behind a title, in small letters."""
 _WRITER = re.compile(
     r"(?:(?:writer|songwriter|author|artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
     r"letra|música|compositora?|compositeur|compositore|paroles|musique|testo|parole|sł(?:owa)?\.?|muz(?:yka)?\.?|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
     r"(?:\s*(?:&|and|und|u\.|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique|parole|musica|muz(?:yka)?\.?|sł(?:owa)?\.?))?"
     r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
     r"|(?:sł|muz)\.(?:\s*[i&+/]\s*(?:sł|muz)\.)?\s*:?\s+"
+    r"|(?:words|lyrics|text|music|musik)\s*(?:&|and|und|\+)\s*(?:words|lyrics|text|music|musik)\s+"
+    r"(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+\s)"
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por|av|przez|door)(?:\s*:\s*|\s+)"
     r"|(?-i:[Dd]i)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
     re.IGNORECASE,
@@ -55,8 +72,10 @@ def _is_ornament(sign: str) -> bool:
 
 
 def title_of(text: str) -> str:
-    """A title without the word that says it is one."""
-    return _TITLE.sub("", text, count=1) if _TITLE.match(text) else text
+    """A title without the word that says it is one, and without the kind of its web page."""
+    text = _TITLE.sub("", text, count=1) if _TITLE.match(text) else text
+    kind = None if text.islower() else _KIND_OF_PAGE.search(text)
+    return text[: kind.start()] if kind is not None and kind.end() == len(text) else text
 
 
 def writer_of(text: str) -> str:
@@ -78,6 +97,7 @@ OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 NUMBER_BEFORE = re.compile(
+    r"(?:[Ss]ong|[Tt]une|[Tt]rack|[Nn]umber|[Nn]ummer|[Tt]itel)\s?#?\d{1,2}\s*(?:[.):]|\s[-–—])\s*(?=\S)|"
     r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
     r"(?:[Nn]o|[Nn]r|NO|NR|[Nn][°º])\.?\s*\d{1,4}\s*(?:[.):–—-]\s*|\s)(?=[^\W\d_a-z]|[\"“„«])"
 )
@@ -89,6 +109,7 @@ PAGE_AT_THE_MARGIN = re.compile(
 )
 """The number of a page or a sheet at the right margin of a line."""
 RUNNING_HEAD = re.compile(
+    r"set\s+(?:one|two|three|four|\d|i{1,3})\b\s*[/,:–—-].{0,60}|"
     r"\s*\d{1,4}\s{3,}\S.*|.*\b(?:no|nr|number|song)\.?\s*\d{1,3} (?:in|of|on) (?:the|our) "
     r"(?:set|list|evening|night|programme|program)\W*|"
     r".*[,–—-]\s*(?:tune|song|number|no\.?|nr\.?|track|titel|lied|chanson|canción)\s*\d{1,3}"
@@ -140,6 +161,8 @@ def could_be_title(text: str) -> bool:
         return False
     if "___" in text:  # a line to be filled in
         return False
+    if is_of_a_web_page(text):
+        return False
     if TITLE_LABEL.match(text):
         return True
     if len(text) <= LONGEST_OF_A_SHOW and OF_A_SHOW.fullmatch(text) is not None:
@@ -155,6 +178,11 @@ def could_be_title(text: str) -> bool:
     other = other or is_of_a_show(text) or is_introduced(text)
     said = is_said(text) and not (text.endswith(("?", "!")) and is_spelled_as_title(text))
     return not (other or settings or said or has_facts(text) or OF_A_MAIL.match(text))
+
+
+def is_of_a_web_page(text: str) -> bool:
+    """Whether a line counts readers or shows the way to a page, as web pages do over a song."""
+    return len(text) <= _LONGEST_OF_A_PAGE and _OF_A_WEB_PAGE.fullmatch(text) is not None
 
 
 _INTRODUCED = re.compile(r"(?:[a-z]+,? ){0,5}(?:this is|here(?:['’]s| is)|(?:one|song) is)\b")
