@@ -288,13 +288,14 @@ _FLAT = ("b", "♭", "bemol", "bémol", "bemolle")
 
 
 _ACCENTED = re.compile(r"^(?:D[óò]|S[óò]l|F[áà]|L[áà]|M[íì]|S[íì])(?!\w)", re.IGNORECASE)
-_ACCENTS = str.maketrans("óòáàíìÓÒÁÀÍÌ", "ooaaiiOOAAII")
+ACCENTS = str.maketrans("óòáàíìÓÒÁÀÍÌ", "ooaaiiOOAAII")
+"""Syllables of notes without the accents of Portuguese, Spanish and Italian."""
 
 
 def key_of(text: str) -> Key | None:
     """The key that a text names; None for any other."""
     text = text.strip(" .")
-    text = text if text.isascii() else _ACCENTED.sub(lambda one: one[0].translate(_ACCENTS), text)
+    text = text if text.isascii() else _ACCENTED.sub(lambda one: one[0].translate(ACCENTS), text)
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
         tonic = from_german(german[1].upper(), (german[2] or "").lower())
         return _parsed(tonic, MODE_OF[german[3].lower()])

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.note_names import ACCENTS
 
 _LONGEST = 200
 _QUALITY = r"(?:[#b♭♯]|m|M|-|\+|°|º|ø|maj|min|dim|aug|sus|add|\d|\(|\))*"
@@ -22,7 +23,6 @@ def _chord(root: str) -> re.Pattern[str]:
 
 
 _OF_SYLLABLES, _OF_LETTERS = _chord(_SYLLABLE), _chord(_LETTER)
-_ACCENTS = str.maketrans("óòáàíì", "ooaaii")
 _TWO_S = re.compile(r"(?<=[A-H][ie])ss|(?<=[AE]s)s(?!u)")
 _NAME = re.compile(r"\s*[*_]{0,2}[^\W\d_][^:|*]{0,24}(?::[*_]{0,2}|[*_]{1,2}:?)\s+")
 """A section's name before its chords, with a colon or between stars."""
@@ -37,7 +37,7 @@ def _plain(line: Line) -> Line:
     text = line.text
     if len(text) > _LONGEST or not text:
         return line
-    accented = not text.isascii() and text.translate(_ACCENTS) != text
+    accented = not text.isascii() and text.translate(ACCENTS) != text
     doubled = "ss" in text and _TWO_S.search(text) is not None
     if not (accented or doubled):
         return line
@@ -45,7 +45,7 @@ def _plain(line: Line) -> Line:
     start = name.end() if name is not None else 0
     tokens = text[start:].split()
     if accented and tokens and all(map(_OF_SYLLABLES.fullmatch, tokens)):
-        return replace(line, text=text[:start] + text[start:].translate(_ACCENTS))
+        return replace(line, text=text[:start] + text[start:].translate(ACCENTS))
     if doubled and tokens and all(map(_OF_LETTERS.fullmatch, tokens)):
         return replace(line, text=text[:start] + _in_columns(text[start:]))
     return line

@@ -22,6 +22,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.sheet_lines import letters_of
 
 _PLAYED = {
     "intro",
@@ -118,7 +119,7 @@ class SungOrSaid:
             # the chords stand over places in it
             0.5 * wide,
             # it is sung elsewhere without parentheses
-            4.0 * (self._sung[_letters(text)] > isinstance(self.known[at].kind, Words)),
+            4.0 * (self._sung[letters_of(text)] > isinstance(self.known[at].kind, Words)),
         ]
 
     def _section(self, at: int) -> str:
@@ -174,8 +175,6 @@ class SungOrSaid:
     @cached_property
     def _sung(self) -> Counter[str]:
         """How often each line is sung."""
-        return Counter(_letters(one.line.text) for one in self.known if isinstance(one.kind, Words))
-
-
-def _letters(text: str) -> str:
-    return "".join(c for c in text.casefold() if c.isalnum())
+        return Counter(
+            letters_of(one.line.text) for one in self.known if isinstance(one.kind, Words)
+        )
