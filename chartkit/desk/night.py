@@ -74,9 +74,9 @@ def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
     if reading.set_list is None:
         return OpenNight(None, None, reading.diagnostics)
     set_list = reading.set_list
-    planned = set_list.stage.capos == "plan" and any(p.guitars for p in set_list.players)
-    night = read_night(set_list, source, _texts(set_list), _workshop(progress), planned)
-    return OpenNight(night, planned_night(night) if planned else None, night.wrong)
+    workshop = _workshop(progress)
+    night = read_night(set_list, source, _texts(set_list), workshop, set_list.is_planned)
+    return OpenNight(night, planned_night(night) if set_list.is_planned else None, night.wrong)
 
 
 def make_books(folder: Folder, wish: BooksWish, progress: Progress) -> Facts:
