@@ -13,8 +13,6 @@ LONGER = {
     "interchange/text/head_lines.py": "every kind of line in a head, asked in order",
     "interchange/text/names_by_place.py": "every place of a section's name, asked in order",
     "layout/collect.py": "every item of a bar, in the order of the page",
-    "layout/words_only.py": "pages of words from their columns to their lines",
-    "desk/set_edits.py: edited_set": "one branch for each edit that the desk knows",
     "interchange/text/further_verses.py: play_again": "one branch for each form of a count",
     "interchange/text/head.py: read_head": "one branch for each kind of line in a head",
 }

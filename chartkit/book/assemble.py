@@ -66,7 +66,7 @@ class BookMaker:
         self, out: BinaryIO, player: str, look: PageLook, songs: Sequence[SongInBook]
     ) -> None:
         """Writes the whole book as a PDF, a song at a time."""
-        sheet = sheet_of(look, _mostly_lying(songs))
+        sheet = sheet_of(look, _mostly_landscape(songs))
         front_style = order_style(len(songs), sheet)
         front = front_count(len(songs), front_style)
         begins, count = self._places(songs, front, look.paper)
@@ -86,7 +86,7 @@ class BookMaker:
     def write_single(self, out: BinaryIO, player: str, look: PageLook, song: SongInBook) -> None:
         """Writes one song as a PDF of its own."""
         count = _page_count(song)
-        sheet = sheet_of(look, _mostly_lying([song]))
+        sheet = sheet_of(look, _mostly_landscape([song]))
         leaves = self._song_leaves(player, look, Style(sheet, sheet.scale), song, count=count)
         about = About(song.title, player, song.summary, _language([song]))
         bind(out, about, leaves, count, Fonts(look.font))
@@ -187,20 +187,20 @@ class BookMaker:
         if drawn is None:
             made = broken_page(song.title, song.messages, self._fitter, style)
             return replace(made, items=(*made.items, *running_items(lines, self._fitter, style)))
-        sheet = sheet_of(look, drawn.is_lying)
+        sheet = sheet_of(look, drawn.is_landscape)
         own = running_items(lines, self._fitter, Style(sheet, sheet.scale))
         return Page(drawn.width, drawn.height, own)
 
 
-def _mostly_lying(songs: Sequence[SongInBook]) -> bool:
+def _mostly_landscape(songs: Sequence[SongInBook]) -> bool:
     """Whether most of the songs' pages are landscape, so that the book's own pages are too."""
-    lying = [lies for song in songs if song.pages is not None for lies in song.pages.lying]
-    return 2 * sum(lying) > len(lying)
+    landscape = [page for song in songs if song.pages is not None for page in song.pages.landscape]
+    return 2 * sum(landscape) > len(landscape)
 
 
 def _page_count(song: SongInBook) -> int:
     """How many pages a song takes in the book; a broken one takes one that says so."""
-    return 1 if song.pages is None else len(song.pages.lying)
+    return 1 if song.pages is None else len(song.pages.landscape)
 
 
 def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:

@@ -20,13 +20,13 @@ _IN_MEMORY = 4_000_000
 class StoredPages:
     """A song's pages for one player, put away.
 
-    ``lying`` says for each page whether it is wider than high; the rest is as in ``SongPages``.
+    ``landscape`` says for each page whether it is wider than high; the rest is as in ``SongPages``.
     """
 
     store: "PageStore"
     at: int
     length: int
-    lying: tuple[bool, ...]
+    landscape: tuple[bool, ...]
     language: str
     summary: str
     first: str
@@ -62,7 +62,7 @@ class PageStore:
             store=self,
             at=at,
             length=len(content),
-            lying=tuple(page.is_lying for page in song.pages),
+            landscape=tuple(page.is_landscape for page in song.pages),
             language=song.language,
             summary=song.summary,
             first=song.first,

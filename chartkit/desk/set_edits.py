@@ -43,37 +43,46 @@ def edited_set(wish: SetEditWish) -> Facts:
         document = tomlkit.parse(wish.text)
     except TOMLKitError:
         raise Unusable("the set file cannot be read", "mend its mistakes first") from None
-    songs = document.get("songs")
     if wish.change == "order":
-        return {"text": _reordered(wish, songs)}
+        return {"text": _reordered(wish, document.get("songs"))}
     if wish.change == "add":
         return {"text": _with_song(wish)}
     if wish.change == "add-player":
         return {"text": _with_player(wish, document.get("players", []))}
     if wish.change == "set":
         return {"text": _about_the_night(document, wish)}
-    entries = songs if wish.change in ("song", "remove") else document.get("players")
+    return {"text": _with_entry_changed(document, wish)}
+
+
+def _with_entry_changed(document: tomlkit.TOMLDocument, wish: SetEditWish) -> str:
+    """The set with one of its songs or players changed or taken out."""
+    what = "song" if wish.change in ("song", "remove") else "player"
+    entries = document.get(f"{what}s")
     if not isinstance(entries, AoT | Array) or wish.at >= len(entries):
         raise Unusable("the set file has changed meanwhile", "look at it again")
-    if wish.change in ("remove", "remove-player") and len(entries) == 1:
-        what = "song" if wish.change == "remove" else "player"
+    if wish.change not in ("remove", "remove-player"):
+        return _with_setting(document, entries, wish)
+    if len(entries) == 1:
         raise Unusable(f"this is the night's only {what}", "add another one first")
-    if wish.change == "remove":
+    if what == "song":
         keep = [i for i in range(len(entries)) if i != wish.at]
-        return {"text": _arranged(wish.text, entries, keep)}
-    if wish.change == "remove-player":
-        return {"text": _without_player(wish.text, entries, wish.at)}
+        return _arranged(wish.text, entries, keep)
+    return _without_player(wish.text, entries, wish.at)
+
+
+def _with_setting(document: tomlkit.TOMLDocument, entries: AoT | Array, wish: SetEditWish) -> str:
+    """The set with another value for a setting of a song or player."""
     if wish.setting not in _SETTINGS[wish.change]:
         raise Unusable(f"{wish.setting}: this is not changed here")
-    entry: Any = entries[wish.at]
     if wish.setting == "name":
-        return {"text": _renamed(document, entries, wish)}
+        return _renamed(document, entries, wish)
+    entry: Any = entries[wish.at]
     _give(entry, wish.setting, wish.value)
     if wish.setting == "instrument":
         _read_on_it(entry)
     elif wish.setting == "reads":
         _play_what_is_read(entry)
-    return {"text": tomlkit.dumps(document)}
+    return tomlkit.dumps(document)
 
 
 _EITHER = {"key": "shift", "size": "large", "large": "size"}

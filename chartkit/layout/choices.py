@@ -14,5 +14,5 @@ class Choices:
 
     size: float = 1.0
     folded: bool = False
-    lying: bool = False
+    landscape: bool = False
     columns: Literal[1, 2] = 1

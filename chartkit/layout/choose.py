@@ -91,8 +91,8 @@ def best_choices(
     for folded, printed in forms:
         if ways and not ways[0].may_be_shorter(printed, sizes):
             break
-        for lying in sheets:
-            ways.append(way_of(Choices(sizes[0], folded, lying), printed))
+        for landscape in sheets:
+            ways.append(way_of(Choices(sizes[0], folded, landscape), printed))
             if ways[-1].fewest(sizes) == 1:
                 break
         if ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
@@ -101,7 +101,7 @@ def best_choices(
     if columns and 1 < fewest <= _MOST_UPRIGHT:
         folded, printed = forms[-1]
         if ways[0].may_save_a_page(printed, sizes, fewest):
-            ways.append(way_of(Choices(sizes[0], folded, lying=True, columns=2), printed))
+            ways.append(way_of(Choices(sizes[0], folded, landscape=True, columns=2), printed))
     way = _best(ways, sizes)
     return replace(way.choices, size=way.best_size(sizes)), way.printed
 
@@ -122,10 +122,10 @@ def _sheets(look: PageLook) -> tuple[bool, ...]:
     return (True, False) if look.large else (False,)
 
 
-def sheet_of(look: PageLook, lying: bool) -> Paper:
+def sheet_of(look: PageLook, landscape: bool) -> Paper:
     """The paper of a look, portrait or landscape."""
     paper = PAPERS[look.paper]
-    return turned(paper) if lying else paper
+    return turned(paper) if landscape else paper
 
 
 def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
@@ -173,7 +173,7 @@ class _Way:
         facing: bool,
     ) -> None:
         self.choices, self.printed = choices, printed
-        self._paper = sheet_of(look, choices.lying)
+        self._paper = sheet_of(look, choices.landscape)
         self._shapes = shapes
         self._facing = facing
         unit = Style(self._paper, self._paper.scale)
@@ -195,8 +195,8 @@ class _Way:
 
     def may_save_a_page(self, other: SongForm, sizes: tuple[float, ...], pages: int) -> bool:
         """Whether a form in two columns on landscape paper may take fewer than so many pages."""
-        lying = page_room(Style(shrunk(turned(self._paper), sizes[0]), self._paper.scale))
-        room = 2 * (lying * (pages - 1) - self._tops[sizes[0]] * _SURELY)
+        landscape = page_room(Style(shrunk(turned(self._paper), sizes[0]), self._paper.scale))
+        room = 2 * (landscape * (pages - 1) - self._tops[sizes[0]] * _SURELY)
         return self._least_height(other, sizes) <= room
 
     def _least_height(self, other: SongForm, sizes: tuple[float, ...]) -> float:

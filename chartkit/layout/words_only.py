@@ -6,11 +6,9 @@ can.  Long songs in short lines stand in two columns where that saves a page.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
-from itertools import groupby, pairwise
-from typing import NamedTuple
+from itertools import groupby
 
-from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
+from chartkit.arrange.arrangement import ArrangedSection, Arrangement
 from chartkit.arrange.page_look import PageLook, PaperName, Sizes
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
@@ -22,11 +20,11 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, Part, pages, set_pages, turns
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_style, style_for
-from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of, stanza_texts
-from chartkit.layout.sung_order import Phrase, Stay, stays
+from chartkit.layout.sung_again import stanza_texts
+from chartkit.layout.sung_order import Phrase
+from chartkit.layout.sung_words import Stop, has_words, way_through
 from chartkit.layout.top import fitting_top
 from chartkit.layout.word_columns import sections_in_columns
-from chartkit.theory.naming import key_words
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the best that takes no more pages than the smallest does."""
@@ -40,14 +38,6 @@ _LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
 stay together where a section has more."""
 _SAID_ONCE = 3
 """A line sung at least this often in a row is printed once, with the number of times."""
-
-
-class Stop(NamedTuple):
-    """A stay in a section, with the section, and what is sung in each phrase of each time."""
-
-    section: ArrangedSection
-    stay: Stay
-    said: list[list[str]]
 
 
 _Way = Sequence[Stop]
@@ -131,27 +121,6 @@ def _line_count(way: _Way, fitter: Fitter, style: Style) -> int:
     return sum(map(len, verses))
 
 
-def with_words_again(sections: Sequence[ArrangedSection]) -> list[ArrangedSection]:
-    """The sections as they are sung: one with the music of an earlier one of its kind and no
-    words of its own (a chorus after a chorus) is sung with the other's words."""
-    sung: dict[str, ArrangedSection] = {}
-    result = []
-    for section in sections:
-        before = sung.get(section.again.casefold())
-        alike = kind_of(section.name) == kind_of(section.again)
-        if before is not None and alike and not _has_words(section):
-            pairs = zip(section.systems, before.systems, strict=False)
-            systems = tuple(replace(own, words=other.words) for own, other in pairs)
-            section = replace(section, systems=systems)
-        sung[section.name.casefold()] = section
-        result.append(section)
-    return result
-
-
-def _has_words(section: ArrangedSection) -> bool:
-    return any(_said(line) for system in section.systems for line in system.words)
-
-
 def _columns(
     arrangement: Arrangement, way: _Way, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, list[list[Part]]]:
@@ -179,88 +148,6 @@ def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
         )
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
     return blocks
-
-
-def way_through(arrangement: Arrangement) -> list[Stop]:
-    """The sections in the order they are sung; a key is said where it changes."""
-    sections = _with_new_keys(with_words_again(arrangement.sections), _key_at_first(arrangement))
-    song_stays = stays(sections)
-    said = [
-        [_said_in(sections[stay.section], phrase) for phrase in phrases]
-        for stay in song_stays
-        for phrases in stay.times
-    ]
-    pickups = [
-        [_pickup_of(sections[stay.section], phrase) for phrase in phrases]
-        for stay in song_stays
-        for phrases in stay.times
-    ]
-    times = iter(_with_whole_words(_without_double_pickups(said, pickups)))
-    return [
-        Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in song_stays
-    ]
-
-
-def _without_double_pickups(said: list[list[str]], pickups: list[list[str]]) -> list[list[str]]:
-    """The phrases, none ending in the very words that the next one begins with before its first
-    bar: an ending before a repeat often has the pick-up that stands at the start as well."""
-    kept: list[list[str]] = []
-    following = ""
-    for phrases, before in zip(reversed(said), reversed(pickups), strict=True):
-        own: list[str] = []
-        for text, pickup in zip(reversed(phrases), reversed(before), strict=True):
-            double = following and (text == following or text.endswith(f" {following}"))
-            own.insert(0, text[: -len(following)].rstrip() if double else text)
-            following = pickup if text else following
-        kept.insert(0, own)
-    return kept
-
-
-def _with_whole_words(times: list[list[str]]) -> list[list[str]]:
-    """The phrases of each time, a word that is split over two of them whole in the first, even
-    where a jump or bars without words lead to the other."""
-    phrases = [phrase for own in times for phrase in own]
-    whole = list(phrases)
-    sung = [i for i, phrase in enumerate(phrases) if phrase]
-    for i, following in pairwise(sung):
-        rest, _, others = phrases[following].partition(" ")
-        if phrases[i].endswith("-") and rest[:1].islower():
-            whole[i] = f"{whole[i][:-1]}{rest}"
-            whole[following] = others
-    parts = iter(whole)
-    return [[next(parts) for _ in own] for own in times]
-
-
-def _said_in(section: ArrangedSection, phrase: Phrase) -> str:
-    words = section.systems[phrase.system].words
-    return _said(words[phrase.line], phrase.bars) if words else ""
-
-
-def _pickup_of(section: ArrangedSection, phrase: Phrase) -> str:
-    """What a phrase begins with before its first bar."""
-    words = section.systems[phrase.system].words
-    return words[phrase.line].pickup.text if words and phrase.bars[0] == 0 else ""
-
-
-def _key_at_first(arrangement: Arrangement) -> str:
-    keys = arrangement.keys
-    return key_words(keys.sounding, arrangement.naming) if arrangement.key_given else ""
-
-
-def _with_new_keys(sections: Sequence[ArrangedSection], key: str) -> list[ArrangedSection]:
-    """The sections, with no key announced that holds already."""
-    result = []
-    for section in sections:
-        systems = []
-        for system in section.systems:
-            said = []
-            for one in system.above:
-                if one.kind != "key" or one.text != key:
-                    said.append(one)
-                key = one.text if one.kind == "key" else key
-            systems.append(replace(system, above=tuple(said)))
-        result.append(replace(section, systems=tuple(systems)))
-    return result
 
 
 _Line = tuple[str, str, float]
@@ -297,7 +184,7 @@ def _stanza(lines: list[_Line], fitter: Fitter, style: Style) -> PlacedSystem:
 def _verses(stop: Stop, fitter: Fitter, style: Style) -> list[list[_Line]]:
     """The lines of each time through a section; a verse's number stands before its first line."""
     section, stay = stop.section, stop.stay
-    if not any(_said(line) for system in section.systems for line in system.words):
+    if not has_words(section):
         return [_without_words(stop, fitter, style)]
     verses = []
     for time, phrases in enumerate(stay.times):
@@ -370,19 +257,6 @@ def _aside(words: str, fitter: Fitter, style: Style) -> list[_Line]:
     """Something said in italics, on lines of its own."""
     lines = fitter.wrapped(words, "italic", style.cue, style.line_width)
     return [("", line, 0.0) for line in lines]
-
-
-def _said(line: WordsLine, bars: Sequence[int] | None = None) -> str:
-    """What is sung in some bars of a line of words, or in all, split words joined; with the first
-    bar also what comes before it."""
-    sung = range(len(line.bars)) if bars is None else bars
-    before = (line.pickup,) if not sung or sung[0] == 0 else ()
-    said, joined = "", True
-    for segment in (*before, *(one for at in sung for one in line.bars[at])):
-        if segment.text:
-            said += segment.text if joined else f" {segment.text}"
-            joined = segment.split
-    return SPLIT_INSIDE.sub("", said).strip() + "-" * (joined and bool(said))
 
 
 def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]:

@@ -34,7 +34,7 @@ class DrawnPage:
     }
 
     @property
-    def is_lying(self) -> bool:
+    def is_landscape(self) -> bool:
         """Whether the page is wider than high."""
         return self.width > self.height
 

@@ -395,17 +395,17 @@ def test_lines_around_large_print_stand_on_its_paper(paper: str) -> None:
     texts = {f"{n}.chart": chart(f"Song {n}", rows=rows) for n, rows in enumerate((1, 1, 1, 9))}
     players = f'[[players]]\nname = "Ada"\nreads = "sounding"\nlarge = true\npaper = "{paper}"\n'
     set_file = set_text([f'chart = "{name}"' for name in texts], players)
-    lying = []
+    landscape = []
     for number, page in enumerate(books_of(texts, set_file)["ada.pdf"].pages):
         width, height = float(page.mediabox.width), float(page.mediabox.height)
-        lying.append(width > height)
+        landscape.append(width > height)
         placed = placed_texts(page)
         assert all(0 < x < width and 0 < y < height for x, y in placed.values())
         if number and not any(text.startswith("left blank") for text in placed):
             (foot,) = [at for text, at in placed.items() if text.startswith("page ")]
             assert foot[0] > width * 0.8
             assert foot[1] < height * 0.1
-    assert lying[:4] == [True] * 4
+    assert landscape[:4] == [True] * 4
 
 
 def test_the_plan_keeps_what_is_pinned_and_tells_what_to_do() -> None:

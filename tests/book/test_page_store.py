@@ -31,7 +31,7 @@ def test_pages_come_back_as_they_were_put() -> None:
         assert kept.pages() == one.pages == kept.pages()
         told = (kept.language, kept.summary, kept.first, kept.capos, kept.missing)
         assert told == (one.language, one.summary, one.first, one.capos, one.missing)
-        assert kept.lying == (one.pages[0].width > 400,)
+        assert kept.landscape == (one.pages[0].width > 400,)
 
 
 def test_memory_stays_the_same_however_many_are_put() -> None:

@@ -137,7 +137,7 @@ def test_two_columns_are_read_as_one(name: str) -> None:
     text = next(path for path in EXAMPLES if path.stem == name).read_text(encoding="utf-8")
     chart, view = chart_of(text), View(capo=Capo(3))
     read = []
-    two_columns = Choices(0.85, folded=True, lying=True, columns=2)
+    two_columns = Choices(0.85, folded=True, landscape=True, columns=2)
     for choices in (two_columns, Choices(0.85, folded=True)):
         document, fonts = song_pages(chart, view, PageLook(), choices=choices)
         read.append(taken(pdf_bytes(document, fonts)).chart)

@@ -28,7 +28,7 @@ def test_a_song_of_two_upright_pages_lies_down_on_one(paper: PaperName) -> None:
     """If two columns hold a song that portrait paper does not, it takes one page."""
     document = drawn(LONG, PageLook(paper=paper))
     upright = drawn(LONG, PageLook(paper=paper, columns="one"))
-    assert len(upright.pages) == 2 and not upright.choices.lying  # type: ignore[union-attr]
+    assert len(upright.pages) == 2 and not upright.choices.landscape  # type: ignore[union-attr]
     assert len(document.pages) == 1
     page = document.pages[0]
     assert page.width > page.height
@@ -60,7 +60,7 @@ def test_rows_stand_in_columns_nowhere_but_where_a_page_is_saved() -> None:
         (LONG + LONG[LONG.index("\n==") :] * 6, True),
     ):
         choices = drawn(text, PageLook(form="full"), with_foot).choices
-        assert choices is not None and (choices.columns, choices.lying) == (1, False)
+        assert choices is not None and (choices.columns, choices.landscape) == (1, False)
 
 
 def test_columns_are_laid_out_again_as_they_were() -> None:
@@ -68,7 +68,7 @@ def test_columns_are_laid_out_again_as_they_were() -> None:
     first = drawn(LONG, PageLook())
     again = laid_out(arranged(LONG), PageLook(), FONTS, choices=first.choices)
     assert again == first
-    other = replace(first.choices, columns=1, lying=False)  # type: ignore[type-var]
+    other = replace(first.choices, columns=1, landscape=False)  # type: ignore[type-var]
     assert laid_out(arranged(LONG), PageLook(), FONTS, choices=other) != first
 
 

@@ -129,8 +129,8 @@ class Gathered:
         for angle, text in self.aslant:
             angles[angle] += len(text)
         angle, letters = angles.most_common(1)[0] if angles else (0, 0)
-        lying = sum(len(piece.text) for piece in self.pieces)
-        return (self.turned + angle) % 360 if angle % 90 == 0 and letters > lying else None
+        upright = sum(len(piece.text) for piece in self.pieces)
+        return (self.turned + angle) % 360 if angle % 90 == 0 and letters > upright else None
 
     def without_watermarks(self, findings: Findings) -> list[Piece]:
         """The pieces without what stands aslant and what is huge and pale among dark type."""
