@@ -3,9 +3,11 @@
 from pathlib import Path
 from typing import Annotated
 
+import click
+
 from chartkit.cli.command import argument, option
-from chartkit.cli.reporting import wrong_usage
-from chartkit.cli.streams import say
+from chartkit.cli.reporting import say, say_unusable, wrong_usage
+from chartkit.files import Unusable
 from chartkit.typed_values import file_path, whole_number
 
 _HIGHEST_PORT = 65535
@@ -30,9 +32,21 @@ Port = Annotated[
 NoBrowser = Annotated[
     bool, option("--no-browser", help="Only prints the address; opens no browser.")
 ]
+MakeStarter = Annotated[
+    bool,
+    option(
+        "--make-starter",
+        help="Puts a file on your desktop that opens the desk with a double click, and ends.",
+    ),
+]
 
 
-def desk(folder: FolderArgument = Path(), port: Port = 0, no_browser: NoBrowser = False) -> None:
+def desk(
+    folder: FolderArgument = Path(),
+    port: Port = 0,
+    no_browser: NoBrowser = False,
+    make_starter: MakeStarter = False,
+) -> None:
     """Opens the desk in your browser: chart, page, capo, sets.
 
     It serves this machine alone, and only to the address it prints. Charts and sets are the
@@ -43,6 +57,9 @@ def desk(folder: FolderArgument = Path(), port: Port = 0, no_browser: NoBrowser 
             f"{folder}: there is no such folder",
             f"name the folder with your charts, or make a new one: mkdir {folder}",
         )
+    if make_starter:
+        _make_starter(folder)
+        return
     from chartkit.desk.serve import serve
 
     try:
@@ -50,3 +67,15 @@ def desk(folder: FolderArgument = Path(), port: Port = 0, no_browser: NoBrowser 
     except OSError as reason:
         why = (reason.strerror or "unknown reason").lower()
         raise wrong_usage(f"--port {port}: {why}", "0 takes any free port") from None
+
+
+def _make_starter(folder: Path) -> None:
+    from chartkit.desk.starter import System, make_starter
+
+    try:
+        made = make_starter(folder, System.this())
+    except Unusable as reason:
+        say_unusable(reason)
+        raise click.exceptions.Exit(1) from None
+    for path in made:
+        say(f"{path}: a double click opens the desk")

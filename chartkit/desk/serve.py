@@ -11,6 +11,7 @@ from threading import Timer
 import uvicorn
 
 from chartkit.desk.routes import desk_app
+from chartkit.desk.starter import offered
 
 _LOOPBACK = "127.0.0.1"
 _UNTIL_BROWSER_SECONDS = 0.4
@@ -35,6 +36,8 @@ def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None])
         say(f"The desk is open: {address}")
         say("Ctrl-C ends it.")
         if with_browser:
+            if offer := offered(root):
+                say(offer)
             opener = Timer(_UNTIL_BROWSER_SECONDS, webbrowser.open, [address])
             opener.daemon = True
             opener.start()
