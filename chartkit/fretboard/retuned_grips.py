@@ -35,7 +35,7 @@ kind m7
 6 3x111x
 
 kind sus4
-= D 000233 G 5x0013
+= D 000233 E 2x2200 G -5x0013
 
 kind 7sus4
 = E 220200
@@ -44,7 +44,7 @@ kind sus2
 = D 000230 G 500033
 
 kind 6
-= D 000202 G 5x0000
+= D 000202 E 2x2120 G 5x0000
 
 kind add9
 = G 5x0203
@@ -61,8 +61,13 @@ kind m9
 kind 11, 9sus4
 = D 000010
 
+kind add11
+= D 000032
+
 kind slash
+4 Bb/F xx3331
 = D/F# 4x0232 400232 G/B x20003 A/E xx2220
+= Gsus4/D 0x0013 xx0013 Gadd9/D 0x0203 xx0203 Bbadd9/D xx0311
 """
 """Grips that lie on the low string tuned to D; those that leave it out are a guitar's."""
 
@@ -132,7 +137,7 @@ kind 7
 = G x00003 x03000 D xx0214 E xx2100
 
 kind maj7
-= G x00004 x04000 D xx0224
+= G x00004 x04000 D xx0224 C x52002
 
 kind m7
 5 x11444
@@ -175,7 +180,7 @@ kind 5
 
 kind 7
 6 111141
-= D 000030
+= D 000030 A x02142
 
 kind maj7
 = D 000040

@@ -18,7 +18,7 @@ _KNOWN_POSITION = 0.75
 (ours)."""
 
 _TREBLE_STRINGS = 4
-_THIN_UP_THE_NECK = 2
+_THIN_UP_THE_NECK = 4
 """How often the octaves of the bass count in a known grip on the highest four strings past the
 fourth fret: it sounds thin behind a singer (ours)."""
 

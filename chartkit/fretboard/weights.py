@@ -97,8 +97,8 @@ class Weights:
     omitted: float = 0.62
     """Penalties of the tones left out."""
     bass_octaves: float = 0.64
-    """Octaves by which the bass lies above the lowest place for it; twice in a known grip on the
-    highest four strings past the fourth fret."""
+    """Octaves by which the bass lies above the lowest place for it; four times as many in a known
+    grip on the highest four strings past the fourth fret."""
     wide_gaps: float = 0.68
     """Neighbouring tones more than a sixth apart."""
     lone_bass: float = 0.50

@@ -161,7 +161,7 @@ def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]
         "doubled_third": 0 if tones.third is None else max(classes[tones.third] - 1, 0),
         "doubled_colours": sum(classes[tone] > 1 for tone in colours),
         "omitted": sum(missed for tone, missed in tones.optional if tone not in classes),
-        "bass_octaves": (1 + thin) * (pitches[0] - lowest_bass) / 12,
+        "bass_octaves": (4 if thin else 1) * (pitches[0] - lowest_bass) / 12,
         "wide_gaps": sum(step > 9 for _, step in steps),
         "lone_bass": steps[0][1] > 14,
     }

@@ -134,6 +134,15 @@ NEVER_FIRST = {
     "Ebm(add9)": "x-6-8-10-7-6",
     "Ab7b5": "xx6778",
     "Abmaj7#11": "xx6788",
+    "Absus2": "xx6896",
+    "Fm11": "x8889x",
+    "Badd11": "x21x00",
+    "Ebadd11": "xx1044",
+    "Dm/G": "xx5765",
+    "Eadd9/G#": "424400",
+    "Aadd9/E": "042200",
+    "Dbadd9/F": "141121",
+    "Dbsus4/Ab": "xx6674",
 }
 """Shapes that no player plays, all first before grips were known (common practice, no source)."""
 
@@ -165,6 +174,15 @@ OVER_A_BASS = (
     "Bm/D xx0432 x5443x",
     "F#9sus4 2x2100",
     "Dmaj7/E 000222",
+    "Bb/Ab 4x333x",
+    "Ab/Gb 2x111x",
+    "C#m/F# 2x212x",
+    "Eadd9/G# 4x2102",
+    "Aadd9/C# x42200",
+    "Gadd9/B x20203",
+    "Ebadd9/G 3x3343",
+    "Asus4/E 002230",
+    "Absus4/Eb x66644",
 )
 """Grips over another bass, a chord and what players take (common practice, no source)."""
 
@@ -185,6 +203,9 @@ ELSEWHERE = (
     ("drop D", "C/G xx5553"),
     ("drop D", "Bm/F# xx4432"),
     ("drop D", "F13 3x123x"),
+    ("drop D", "G7 5x343x"),
+    ("drop D", "Esus4 2x2200"),
+    ("drop D", "E6 2x2120"),
     ("DADGAD", "D 000200"),
     ("DADGAD", "Dm 003200"),
     ("DADGAD", "Em7 220000"),
@@ -207,6 +228,7 @@ ELSEWHERE = (
     ("open D", "G 555555"),
     ("open D", "Em 222122"),
     ("open D", "G/D 020120"),
+    ("open D", "A7 x02142"),
     ("E2 B2 E3 G#3 B3 E4", "A 555555"),
     ("ukulele", "C9 0201"),
     ("ukulele", "D9 2423"),
@@ -343,7 +365,7 @@ def test_common_kinds_come_first_as_known_grips() -> None:
         ("Ebm/C", "x3434x"),
         ("Bbm/G", "3x332x"),
         ("Abdim7/B", "x20101"),
-        ("Bb7/Ab", "xx6766"),
+        ("Bb7/Ab", "4x333x"),
     ],
 )
 def test_a_chord_is_played_as_another_of_its_tones(symbol: str, shape: str) -> None:
