@@ -17,7 +17,7 @@ from chartkit.interchange.text.form_words import (
     LEADING_LABEL,
     LONGEST_FORM,
 )
-from chartkit.interchange.text.section_names import full_name_at, section_key
+from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.step_reader import StepReader
 from chartkit.interchange.text.steps import KnownNames, Step
 from chartkit.interchange.text.tokens import IsChords
@@ -69,7 +69,7 @@ def _with_lent_music(text: str, known: KnownNames) -> str:
     if match is None:
         return text
     name, other = match["name"].strip(), match["other"].strip()
-    if any(full_name_at(one, 0) != len(one) for one in (name, other)):
+    if not all(map(known.all.is_full, (name, other))):
         return text
     if section_key(other)[0] not in known.kinds and section_key(name)[0] in known.kinds:
         name, other = other, name

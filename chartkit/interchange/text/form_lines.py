@@ -12,10 +12,7 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import (
-    may_name_a_section,
-    section_key,
-)
+from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.sheet_lines import (
     LONGEST,
     Row,
@@ -49,7 +46,8 @@ class FormLines:
         row = self.sheet.rows[at]
         if row is not None and not sure and is_music(row):
             return ()
-        if len(text) > LONGEST or not (may_name_a_section(text) or self._asks_for_letter(text)):
+        named = len(text) <= LONGEST and self.names.all.may_name(text)
+        if len(text) > LONGEST or not (named or self._asks_for_letter(text)):
             return ()
         if _MAY_BEGIN_FORM.match(text) is None:
             return ()

@@ -7,16 +7,18 @@ square brackets, in which a section may have any name.
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.directions import count_words, is_direction, is_talk, is_term
 from chartkit.interchange.text.facts import facts_of, names_a_fact
+from chartkit.interchange.text.form_words import LONGEST_FORM
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import may_name_a_section
+from chartkit.interchange.text.roadmap import label_end
+from chartkit.interchange.text.section_names import is_known_name, may_name_a_section
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.text.tokens import IsChords
 
@@ -31,6 +33,10 @@ _FORM = re.compile(
 )
 """A line that could be a name of any kind: signs, the name, a count, and what is said of it."""
 _LONGEST = 60
+_APART = re.compile(
+    r"\s*(?:[,;/+>|–—→()=&]|-+>?|\b(?:then|and|und|dann|et|puis|y|e|en|och|og)\b)\s*"
+)
+_COUNTED = re.compile(rf"\s*(?:{ANY_TIMES})\s*$|^\s*\d{{1,2}}\s?[x×]\s*", re.IGNORECASE)
 _MOST_LINES = 2_000
 _FEWEST = 2
 """So many lines make a habit."""
@@ -166,6 +172,12 @@ class _Evidence:
         return numbers
 
     @cached_property
+    def listed(self) -> frozenset[str]:
+        """What stands among known names in lines of form ("V1 - Lift - V2", "Form: V Lift C")."""
+        texts = (text for text in self.texts if text and len(text) <= LONGEST_FORM)
+        return frozenset(name for text in texts for name in _listed_in(text))
+
+    @cached_property
     def again(self) -> Counter[str]:
         """How many lines apart are a name alone with nothing below."""
         return Counter(one.bare for one in self.candidates if one.apart and one.below == "nothing")
@@ -194,6 +206,8 @@ class _Evidence:
             3.0 * (len(self.numbers.get(one.bare, ())) >= _FEWEST),
             # it stands over chords here and alone elsewhere, as a section that comes again
             3.0 * bool(self.with_chords[one.bare] and self.again[one.bare]),
+            # a line of form names it beside the others
+            3.0 * (one.bare in self.listed),
             # its place is that of the other names: apart, or over the same kind of line
             1.0 * (one.apart and self._share([k.apart for k in known]) > 0.9),
             1.0 * (one.below == "chords"),
@@ -233,6 +247,27 @@ class _Evidence:
     def _stands_alone(self, one: _Candidate) -> bool:
         """Whether a name that was found stands on a line apart, or alone under another."""
         return not one.under_row and (one.apart or one.below != "words") and one.at >= self.begun
+
+
+def _listed_in(text: str) -> Iterator[str]:
+    """The names in small letters, without numbers and counts, that a line of form lists and that
+    nobody else uses; none in any other line."""
+    start = label_end(text)
+    parts = [_COUNTED.sub("", part).strip(" .") for part in _APART.split(text[start:])]
+    parts = [part for part in parts if part]
+    own = [part for part in parts if not _is_usual(part)]
+    if not start and (len(parts) - len(own) < _FEWEST or len(own) > len(parts) // 2):
+        return
+    for part in own:
+        yield part.rstrip("0123456789 ").casefold()
+        yield from (word.casefold() for word in part.split() if start and not _is_usual(word))
+
+
+def _is_usual(text: str) -> bool:
+    """Whether a text is the name of a section that musicians use, in full or cut short."""
+    heading = heading_of(text)
+    alone = heading is not None and heading.rest_at is None
+    return alone or is_known_name(text) or len(text.rstrip("0123456789 ")) < _FEWEST
 
 
 def _more(count: str, said: str) -> str:

@@ -8,7 +8,7 @@ from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.facts import is_counted_rest
 from chartkit.interchange.text.form_lines import FormLines
 from chartkit.interchange.text.form_words import OVER_OR_LIKE, section_meant
-from chartkit.interchange.text.headings import Heading, heading_of
+from chartkit.interchange.text.headings import Heading
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
     Chords,
@@ -27,8 +27,6 @@ from chartkit.interchange.text.names_by_place import NamesByPlace
 from chartkit.interchange.text.reference_lines import is_tablature
 from chartkit.interchange.text.section_names import (
     IN_KEY,
-    full_name_at,
-    is_known_name,
     section_key,
 )
 from chartkit.interchange.text.sheet_lines import (
@@ -68,7 +66,7 @@ class NamedLines:
 
     def __init__(self, sheet: SheetLines, known: list[KnownLine]) -> None:
         self.sheet, self.known = sheet, known
-        self.names = KnownNames()
+        self.names = KnownNames(all=sheet.names)
         self.plain_names = KnownNames()
         self.form = FormLines(sheet, self.names)
         self.places = NamesByPlace(sheet, known, self.names)
@@ -83,7 +81,7 @@ class NamedLines:
             return [KnownLine(line, Note())]
         heading = self.sheet.headings[at]
         if line is not self.sheet.lines[at] or plain is not line:
-            heading = heading_of(plain.text.strip())
+            heading = self.sheet.names.heading_of(plain.text.strip())
         if at in self.sheet.numbered:
             return list(self._numbered(at, line))
         if heading is not None:
@@ -169,7 +167,7 @@ class NamedLines:
         bare = heading.name.partition(" (")[0]
         if _LETTER_NAME.fullmatch(bare):
             self.names.letters.add(bare)
-        if not is_known_name(heading.name):
+        if not self.sheet.names.is_known(heading.name):
             return
         if not text.startswith("("):
             self.plain_names.add(heading.name)
@@ -178,14 +176,15 @@ class NamedLines:
 
     def _is_said(self, text: str) -> bool:
         """Whether words in square brackets name no section but tell the players something."""
-        if is_known_name(text) or full_name_at(text, 0) or any(map(str.isdigit, text[:1])):
+        names = self.sheet.names
+        if names.is_known(text) or names.end_at(text) or any(map(str.isdigit, text[:1])):
             return False
         return is_direction(text) or len(text.split()) > _MOST_WORDS_OF_A_NAME
 
     def _says_more(self, name: str) -> bool:
         """Whether a name in brackets is a section's with more behind it."""
-        known = is_known_name(name) or of_two_names(name) is not None
-        return not known and full_name_at(name, 0) > 0
+        known = self.sheet.names.is_known(name) or of_two_names(name) is not None
+        return not known and self.sheet.names.end_at(name) > 0
 
     def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
@@ -232,7 +231,7 @@ class NamedLines:
     def _like_one_below(self, at: int, text: str) -> str:
         """The section below whose music one has by the words behind its name; empty for others."""
         other = section_meant(text.strip(" ()."))
-        if not other or full_name_at(other, 0) != len(other):
+        if not self.sheet.names.is_full(other):
             return ""
         kind = section_key(other)[0]
         below = any(key[0] == kind and place > at for key, place in self.sheet.later.items())
@@ -252,8 +251,9 @@ class NamedLines:
         text = rest.text.strip()
         if is_tablature(text):
             return Tablature()
-        heading = heading_of(text)
-        if heading is not None and heading.rest_at is None and is_known_name(heading.name):
+        heading = self.sheet.names.heading_of(text)
+        plain = heading is not None and heading.rest_at is None
+        if heading is not None and plain and self.sheet.names.is_known(heading.name):
             return Remark(text)
         return (
             Silence()

@@ -22,9 +22,7 @@ from chartkit.interchange.text.reference_lines import is_about_the_song
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import (
     SUNG_OR_SAID,
-    full_name_at,
     is_short_name,
-    may_name_a_section,
     section_key,
 )
 from chartkit.interchange.text.settled_sections import says_how_much_higher
@@ -178,12 +176,7 @@ class NamesByPlace:
         """A section's name and who plays it behind a dash, alone right above a row of chords."""
         name, _, remark = text.partition(" - ")
         few = 0 < len(remark.split()) <= _MOST_WORDS_OF_A_REMARK
-        if (
-            few
-            and self.sheet.stands_over_chords(at)
-            and name
-            and full_name_at(name, 0) == len(name)
-        ):
+        if few and self.sheet.stands_over_chords(at) and name and self.sheet.names.is_full(name):
             return SectionStart(name, 1, "", (remark,), guessed=True)
         return None
 
@@ -194,7 +187,7 @@ class NamesByPlace:
             return None
         name, *said = [part.strip(" .") for part in _CHORDS_AS.sub(r", ", text).split(",")]
         short = len(name) > 1 and is_short_name(name)
-        if not name or not (short or full_name_at(name, 0) == len(name)):
+        if not name or not (short or self.sheet.names.is_full(name)):
             return None
         under = self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None
         if under and not (said and all(map(_says_who_or_how, said))):
@@ -208,7 +201,7 @@ class NamesByPlace:
             like = like or other
             remarks += [] if other else [part]
         few = sum(len(one.split()) for one in remarks) <= _MOST_WORDS_SAID_OF_A_NAME
-        plain = all(remarks) and few and not any(map(may_name_a_section, remarks))
+        plain = all(remarks) and few and not any(map(self.sheet.names.may_name, remarks))
         if not plain or not (like or self.sheet.is_row(at + 1)):
             return None
         return self._learned(SectionStart(name, 1, like, tuple(remarks), guessed=True))
@@ -221,13 +214,13 @@ class NamesByPlace:
 
     def _over_chords(self, at: int, text: str) -> SectionStart | None:
         """A section's full name with something said of it, alone right above a row of chords."""
-        end = full_name_at(text, 0)
+        end = self.sheet.names.end_at(text)
         name, said = text[:end].strip(), text[end:].strip(" ,;:.–—-")
         few = 0 < len(said.split()) <= _MOST_WORDS_SAID_OF_A_NAME
         if not end or not few or not self.sheet.stands_over_chords(at):
             return None
         sung = name.lower() in SUNG_OR_SAID or (text[0].islower() and text[-1] != ":")
-        if sung or self.sheet.rows[at] is not None or may_name_a_section(said):
+        if sung or self.sheet.rows[at] is not None or self.sheet.names.may_name(said):
             return None
         return self._learned(SectionStart(name, 1, "", (said,), guessed=True))
 
@@ -259,7 +252,7 @@ class NamesByPlace:
         if match is None or self.sheet.is_chords(match["name"]):
             return None
         other = match["other"].strip()
-        known = section_key(other)[0] in self.names.kinds and full_name_at(other, 0) == len(other)
+        known = section_key(other)[0] in self.names.kinds and self.sheet.names.is_full(other)
         if not known:
             return None
         return self._learned(SectionStart(match["name"], like=other, guessed=True))
@@ -276,7 +269,7 @@ class NamesByPlace:
         """What a line says of the last of some sections ("last chorus stop on F"), which it names
         where this one goes up a tone; None for any other line."""
         last = _THE_LAST.match(text) if len(text) <= LONGEST else None
-        end = full_name_at(text, 0) if last is not None else 0
+        end = self.sheet.names.end_at(text) if last is not None else 0
         said = text[end:].strip(" ,:;-–—")
         if not end or not said or section_key(text[:end])[0] not in self.names.kinds:
             return None
@@ -317,7 +310,7 @@ class NamesByPlace:
         if match is None or not self.sheet.is_empty(at - 1):
             return None
         other = section_meant((match["said"] or match["behind"]).strip())
-        if not other or not (full_name_at(other, 0) == len(other) or is_short_name(other)):
+        if not other or not (self.sheet.names.is_full(other) or is_short_name(other)):
             return None
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
             return None
@@ -334,18 +327,18 @@ class NamesByPlace:
         match = _FOR_ANOTHER.fullmatch(text) if len(text) <= LONGEST else None
         if match is None or section_key(match["other"])[0] not in self.names.kinds:
             return None
-        plain = all(full_name_at(match[part], 0) == len(match[part]) for part in ("name", "other"))
+        plain = all(self.sheet.names.is_full(match[part]) for part in ("name", "other"))
         return SectionStart(match["name"], 1, match["other"], guessed=True) if plain else None
 
     def _same_as_first(self, at: int, text: str) -> SectionStart | None:
         """A section that is said to be as an earlier one ("2nd verse same as first"), apart."""
         match = _SAME_AS.fullmatch(text) if len(text) <= LONGEST else None
         name = match["name"] if match is not None else ""
-        if match is None or full_name_at(name, 0) != len(name) or not self.sheet.is_empty(at - 1):
+        if match is None or not self.sheet.names.is_full(name) or not self.sheet.is_empty(at - 1):
             return None
         kind = section_key(name)[0]
         other = match["other"].casefold()
-        like = f"{kind} 1" if other in _FIRST else other if full_name_at(other, 0) else ""
+        like = f"{kind} 1" if other in _FIRST else other if self.sheet.names.end_at(other) else ""
         known = bool(like) and section_key(like)[0] in self.names.kinds
         return SectionStart(name, 1, like, guessed=True) if known else None
 

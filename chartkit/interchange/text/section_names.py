@@ -194,7 +194,14 @@ IN_KEY = (
     r"(?=\s*(?:$|[:(,])))"
 )
 """The key in which a section is played, behind its name."""
-FULL_NAME = rf"{_WHICH}{_BASE}{_NUMBER}"
+
+
+def full_name_pattern(base: str) -> str:
+    """A pattern for a name with the words and the number around it, by one for the bare name."""
+    return rf"{_WHICH}{base}{_NUMBER}"
+
+
+FULL_NAME = full_name_pattern(_BASE)
 _MOST_NAMES_KEPT = 16_384
 """A book of a megabyte has twelve thousand names, each looked at from several sides."""
 _PLAIN_NAME = re.compile(

@@ -6,15 +6,13 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 from itertools import pairwise
 
+from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.facts import facts_of
-from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE
-from chartkit.interchange.text.section_names import (
-    full_name_at,
-    may_name_a_section,
-    section_key,
-)
+from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, TIMED, Token
 from chartkit.interchange.text.unknown_names import with_unknown_names
@@ -34,14 +32,35 @@ _MOST_WRITTEN = 60
 class SheetLines:
     """The lines, the rows of chords that some are, and the headings."""
 
-    def __init__(self, lines: Sequence[Line], tokens: TokenReader) -> None:
+    def __init__(
+        self, lines: Sequence[Line], tokens: TokenReader, names: SheetNames = ANYBODYS
+    ) -> None:
         self.tokens = tokens
         self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
-        self.headings = with_unknown_names(
+        headings = with_unknown_names(
             self.lines,
             [row is not None for row in self.rows],
             [heading_of(line.text.strip()) if line.text else None for line in self.lines],
         )
+        self.names = names.with_own(
+            one.name for one in headings if one is not None and not is_direction(one.name)
+        )
+        self.headings = [self._by_own_name(at, one) for at, one in enumerate(headings)]
+
+    def _by_own_name(self, at: int, heading: Heading | None) -> Heading | None:
+        """A heading by one of the sheet's own names where a line stands as headings do, else the
+        one that is known."""
+        text = self.lines[at].text.strip()
+        if not self.names.own or len(text) > LONGEST or (at and self.rows[at - 1] is not None):
+            return heading
+        if heading is not None and self.names.is_known(heading.name):
+            return heading
+        own = self.names.heading_of(text) if self.names.has_own(text) else None
+        alone = own is not None and own.rest_at is None
+        apart = self.is_empty(at - 1) or self.is_empty(at + 1)
+        if own is None or (heading is None and alone and own.times == 1 and not apart):
+            return heading
+        return own
 
     def is_empty(self, at: int) -> bool:
         """Whether nothing stands at a place: an empty line, or the end of the sheet."""
@@ -70,8 +89,8 @@ class SheetLines:
         """The lines that begin with a section's full name, each with that name."""
         for at, line in enumerate(self.lines):
             start = len(line.text) - len(line.text.lstrip(" ([<"))
-            short = len(line.text) <= LONGEST and may_name_a_section(line.text)
-            end = full_name_at(line.text, start) if short else start
+            short = len(line.text) <= LONGEST and self.names.may_name(line.text)
+            end = self.names.end_at(line.text, start) if short else start
             if end > start:
                 yield at, line.text[start:end]
 

@@ -24,8 +24,7 @@ from chartkit.interchange.text.form_words import (
     VERBS_OF_ENDING,
     section_meant,
 )
-from chartkit.interchange.text.headings import heading_of
-from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
+from chartkit.interchange.text.section_names import is_known_name, section_key
 from chartkit.interchange.text.steps import SAME, KnownNames, Step
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import IsChords
@@ -151,9 +150,10 @@ class StepReader:
         """The section's name with which a clause begins, and what stands behind it."""
         if not first or self.labelled:
             clause = ARTICLE.sub("", clause, count=1)
-        end = full_name_at(clause, 0)
+        end = self.known.all.end_at(clause)
         if end:
             name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
+            self.doubtful = self.doubtful or (first and not is_known_name(name))
             if not first and name.casefold() == "tag" and _TAGGED.match(rest) is not None:
                 return "", clause
             if name.casefold() in VERBS_OF_ENDING:
@@ -304,11 +304,12 @@ class StepReader:
         if other in self.known.letters and not step.like and OVER_OR_LIKE.match(clause):
             step.like = other
             return True
-        heading = heading_of(other) if other and not self.reads_as_chords(other) else None
+        named = other and not self.reads_as_chords(other)
+        heading = self.known.all.heading_of(other) if named else None
         if heading is None or heading.rest_at is not None or step.like:
             return False
         kind = section_key(heading.name)[0]
-        if not is_known_name(heading.name) or kind not in self.known.kinds:
+        if not self.known.all.is_known(heading.name) or kind not in self.known.kinds:
             return False
         step.like = heading.name
         return True
