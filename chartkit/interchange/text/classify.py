@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 
 from chartkit.interchange.text.chord_list import without_chords_used
-from chartkit.interchange.text.facts import TITLE_LABEL, Fact, without_parentheses
+from chartkit.interchange.text.facts import Fact, without_parentheses
 from chartkit.interchange.text.head_facts import head_facts, key_and_tempo
+from chartkit.interchange.text.head_labels import TITLE_LABEL
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,

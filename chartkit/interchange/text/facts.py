@@ -140,8 +140,6 @@ _FAR_BEHIND_LABEL = re.compile(
     re.IGNORECASE,
 )
 """Blanks that a tab leaves between a setting's name and its value."""
-TITLE_LABEL = re.compile(r"\s*title\s*(?::|\sis\s)\s*(?=\S)", re.IGNORECASE)
-"""What stands before a title that could be something else, in our own texts too."""
 FactName = Literal["capo", "key", "meter", "tempo", "shapes", "pace"]
 
 

@@ -10,13 +10,13 @@ from chartkit.interchange.text.directions import (
     is_talk,
 )
 from chartkit.interchange.text.facts import (
-    TITLE_LABEL,
     facts_of,
     named_settings,
     names_a_fact,
     without_parentheses,
 )
 from chartkit.interchange.text.head_facts import facts_in_prose, head_facts
+from chartkit.interchange.text.head_labels import TITLE_LABEL
 from chartkit.interchange.text.head_lines import AT_THE_LAST_MARGIN, FEWEST_FACTS, read_head_line
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.line_kinds import (

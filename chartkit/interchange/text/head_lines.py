@@ -12,7 +12,6 @@ from chartkit.interchange.text.directions import (
     says_style,
 )
 from chartkit.interchange.text.facts import (
-    TITLE_LABEL,
     Fact,
     facts_and_rest,
     facts_of,
@@ -26,6 +25,7 @@ from chartkit.interchange.text.head_facts import (
     facts_in_prose,
     head_facts,
 )
+from chartkit.interchange.text.head_labels import TITLE_LABEL, is_to_be_filled_in, writer_of
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
@@ -57,7 +57,6 @@ from chartkit.interchange.text.titles import (
     is_of_a_web_page,
     is_said,
     without_ornaments,
-    writer_of,
 )
 from chartkit.interchange.wording import setting_text
 
@@ -110,7 +109,7 @@ AT_THE_LAST_MARGIN = re.compile(r"\s*(?P<left>\S.*\S)(?: {3,}|\t\s*)(?=\S)")
 def read_head_line(sheet: Sheet, line: Line) -> None:
     """Takes one line of the head."""
     text = setting_text(without_ornaments(line.text))
-    if "___" in line.text and text:  # a line to be filled in
+    if is_to_be_filled_in(line.text) and text:
         take_note(sheet, line)
     elif text and not any(take(sheet, text, line) for take in _TAKERS):
         _take_name(sheet, text, line)

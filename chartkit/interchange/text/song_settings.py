@@ -8,9 +8,9 @@ from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import says_feel
 from chartkit.interchange.text.facts import FactName, Pace, without_parentheses
 from chartkit.interchange.text.head_facts import HeadFacts, head_facts
+from chartkit.interchange.text.head_labels import writer_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import legend_pairs
-from chartkit.interchange.text.titles import writer_of
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN, Capo
 from chartkit.theory.key import Key, parse_key

@@ -7,14 +7,14 @@ song's title.  Source: common practice, no source.
 import re
 from collections.abc import Iterator, Sequence
 
-from chartkit.interchange.text.facts import TITLE_LABEL, facts_of
+from chartkit.interchange.text.facts import facts_of
 from chartkit.interchange.text.head_facts import head_facts
+from chartkit.interchange.text.head_labels import TITLE_LABEL, title_label, writer_of
 from chartkit.interchange.text.titles import (
     QUOTES,
     could_be_title,
     title_of,
     without_ornaments,
-    writer_of,
 )
 
 _A_PERSON = re.compile(r"[^\W\d_a-z][^\W\d_.’'-]*\.?(?:\s[^\W\d_a-z][^\W\d_.]*\.?){1,2}")
@@ -25,10 +25,6 @@ _SAYS_MORE = re.compile(
     re.IGNORECASE,
 )
 """How lines begin that say something of the song named above them."""
-_LABELLED = re.compile(
-    r"(?:(?:song\s)?title|titel|titre|título|titolo|song|lied)\s*:\s*\S", re.IGNORECASE
-)
-"""A line that says itself that it is the title, whatever stands above it."""
 _OF_A_PLACE = re.compile(
     r"\d|[,:«»]|\s[-–—]\s|\b(?:act|scene|lesson|book|circle|choir|chor)\b", re.I
 )
@@ -39,7 +35,7 @@ def lines_over_title(texts: Sequence[str]) -> int:
     """How many lines of a head, by their texts, stand over the block with the title; 0 where the
     first block has it."""
     texts = [without_ornaments(text) for text in texts]
-    labelled = next((at for at, text in enumerate(texts) if _LABELLED.match(text)), 0)
+    labelled = next((at for at, text in enumerate(texts) if title_label(text)), 0)
     if any(map(could_be_title, texts[:labelled])):
         return labelled
     blocks = list(_blocks(texts))

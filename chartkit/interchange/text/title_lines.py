@@ -6,6 +6,7 @@ from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import is_direction, is_talk, says_feel
 from chartkit.interchange.text.facts import meter_of
 from chartkit.interchange.text.head_facts import facts_in_prose, head_facts
+from chartkit.interchange.text.head_labels import writer_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.song_settings import take_fact, take_head_facts
@@ -17,7 +18,6 @@ from chartkit.interchange.text.titles import (
     QUOTES,
     title_of,
     without_ornaments,
-    writer_of,
 )
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.note import pitch_class_of

@@ -7,18 +7,18 @@ import re
 import unicodedata
 
 from chartkit.interchange.text.directions import is_greeting, is_talk, says_feel
-from chartkit.interchange.text.facts import TITLE_LABEL, facts_of, named_settings, names_a_fact
+from chartkit.interchange.text.facts import facts_of, named_settings, names_a_fact
 from chartkit.interchange.text.head_facts import head_facts
+from chartkit.interchange.text.head_labels import (
+    TITLE_LABEL,
+    is_to_be_filled_in,
+    title_label,
+    writer_of,
+)
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.unnamed_lines import is_plainly_words
 
-_TITLE = re.compile(
-    r"(?:(?:song\s)?title|titel|titre|título|titolo|song|lied|canción|chanson)\s*:\s*|"
-    r"(?:song|hymn|carol|tune|number|opener|closer|lied)\s+(?:for|of|für)\s+[^:\d]{3,25}:\s+(?=\S)",
-    re.IGNORECASE,
-)
-"""What says that a title comes, also for which day it is."""
 _OF_A_WEB_PAGE = re.compile(
     r".*(?:\d\s?(?:votes?|views?|ratings?|comments?|likes?|downloads?|hits)\b|"
     r"\s[>»›]\s.+\s[>»›]\s).*",
@@ -31,25 +31,6 @@ _KIND_OF_PAGE = re.compile(
     r"akkorde|accords|acordes|accordi)"
 )
 """What a web page has behind a title, in small letters."""
-_WRITER = re.compile(
-    r"(?:(?:writer|songwriter|author|artist|composer|band|interpret|lyrics|music|words|text|musik|worte|autora?|autor(?:es|e)|auteure?|"
-    r"letra|música|compositora?|compositeur|compositore|paroles|musique|testo|parole|sł(?:owa)?\.?|muz(?:yka)?\.?|kompositör|författare|schrijver|comp\.?|composed|kompon(?:ist|iert)|komp\.?)"
-    r"(?:\s*(?:&|and|und|u\.|y|et|och|og|en|e|i|ja|\+)\s*(?:music|lyrics|musik|text|música|letra|musique|parole|musica|muz(?:yka)?\.?|sł(?:owa)?\.?))?"
-    r"|t\s*[+&]\s*m)(?:\s+(?:by|von|de|par)\s*:?\s*|\s*:\s*)"
-    r"|(?:sł|muz)\.(?:\s*[i&+/]\s*(?:sł|muz)\.)?\s*:?\s+"
-    r"|(?:words|lyrics|text|music|musik)\s*(?:&|and|und|\+)\s*(?:words|lyrics|text|music|musik)\s+"
-    r"(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+\s)"
-    r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por|av|przez|door)(?:\s*:\s*|\s+)"
-    r"|(?-i:[Dd]i)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
-    re.IGNORECASE,
-)
-_WORDS_AND_MUSIC_APART = re.compile(
-    r"(?:t|w|text|words|lyrics|worte|letra|paroles|tekst|testo)\s*:\s*\S.*\s"
-    r"(?:m|music|musik|música|musique|muziek|musica)\s*:\s*\S.*",
-    re.IGNORECASE,
-)
-_NOBODY = re.compile(r"(?:me|us|my|our|mir|uns|moi|nous|mí|nosotros|ear|heart|request)\b", re.I)
-"""What stands behind "by" and is no name."""
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
 _PICTURES = ("Sk", "Mn")
 _NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
@@ -73,19 +54,9 @@ def _is_ornament(sign: str) -> bool:
 
 def title_of(text: str) -> str:
     """A title without the word that says it is one, and without the kind of its web page."""
-    text = _TITLE.sub("", text, count=1) if _TITLE.match(text) else text
+    text = text[title_label(text) :]
     kind = None if text.islower() else _KIND_OF_PAGE.search(text)
     return text[: kind.start()] if kind is not None and kind.end() == len(text) else text
-
-
-def writer_of(text: str) -> str:
-    """The name behind words such as "by" or "Artist:", and all of a line that names who wrote
-    words and music apart; empty where none begin the line."""
-    if _WORDS_AND_MUSIC_APART.fullmatch(text) is not None:
-        return text
-    match = _WRITER.match(text)
-    name = text[match.end() :].strip() if match is not None else ""
-    return "" if _NOBODY.match(name) else name
 
 
 def could_be_a_name(text: str) -> bool:
@@ -159,9 +130,7 @@ def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";")):
         return False
-    if "___" in text:  # a line to be filled in
-        return False
-    if is_of_a_web_page(text):
+    if is_to_be_filled_in(text) or is_of_a_web_page(text):
         return False
     if TITLE_LABEL.match(text):
         return True

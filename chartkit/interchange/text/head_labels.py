@@ -1,0 +1,86 @@
+"""What stands before a title or a writer's name in a head: "Title:", "Words & music by".
+
+Source of the words, in the languages in which sheets are often written: common practice, no source.
+"""
+
+import re
+
+_TITLE_WORDS = (
+    r"(?:(?:song|working|arbeits)\s?-?\s?)?(?:title|titel)|titre(?: provisoire)?|"
+    r"título(?: provis(?:ional|ório))?|titolo(?: provvisorio)?|tittel|tytuł|název|cím"
+)
+_SONG_WORDS = (
+    r"song(?: name)?|track(?: name)?|lied|canción|canção|chanson|canzone|brano|"
+    r"låt|sang|piosenka|liedje"
+)
+_DAY = r"(?:song|hymn|carol|tune|number|opener|closer|lied)\s+(?:for|of|für)\s+[^:\d]{3,25}"
+TITLE_LABEL = re.compile(rf"\s*(?:(?:{_TITLE_WORDS})\s*:|title\sis\s)\s*(?=\S)", re.IGNORECASE)
+"""What stands before a title that could be something else, in our own texts too."""
+_ANY_TITLE_LABEL = re.compile(
+    rf"(?:{_TITLE_WORDS}|{_SONG_WORDS})\s*:\s*|{_DAY}:\s+(?=\S)", re.IGNORECASE
+)
+"""What says that a title comes, also for which day it is."""
+_TO_BE_FILLED_IN = "___"
+
+_ROLES = """
+words lyrics lyric text texts music melody writer songwriter author artist composer band
+composed written
+worte wort weise musik melodie satz interpret komponist komponiert dichter texter dichtung
+paroles parole texte musique mélodie auteur auteure auteurs compositeur compositrice interprète
+letra letras música musica melodía melodia autor autora autores autori autore compositor compositora
+compositores composição composición composizione intérprete
+testo parole musiche compositore compositrice paroliere
+tekst woorden muziek melodie schrijver componist
+ord text musik melodi kompositör komponist författare tekstforfatter forfatter låtskrivare toner
+tone komposisjon musikk sävel sanat säveltäjä słowa sł muzyka muz slova hudba szöveg zene
+"""
+_ROLE = "|".join(sorted(set(map(re.escape, _ROLES.split())), key=len, reverse=True))
+_JOIN = r"\s*(?:[&+/,]|(?<![^\W\d_])(?:and|und|u\.|y|et|och|og|en|e|i|ja|a)(?![^\W\d_]))\s*"
+_BY = r"(?:by|von|de|du|di|da|do|par|por|av|af|van|door|przez|od)"
+_NAME_BEHIND_DASH = r"\s+[-–—]\s+(?=(?-i:[^\W\d_a-z]))"
+_WRITER = re.compile(
+    # several who share the work: "words & tune", "T+M"
+    rf"(?:the\s+)?(?:(?:(?:{_ROLE}|song|tune)\.?(?:{_JOIN}(?:{_ROLE}|song|tune)\.?){{1,3}}|"
+    rf"[tmwl]\s*[&+/u]\s*[tmwl])(?:\s+{_BY}\s*:?\s+|\s*:\s*|{_NAME_BEHIND_DASH})|"
+    # one
+    rf"(?:{_ROLE}|comp\.?|komp\.?)(?:\s+{_BY}\s*:?\s+|\s*:\s*))"
+    r"|(?:sł|muz)\.(?:\s*[i&+/]\s*(?:sł|muz)\.)?\s*:?\s+"
+    r"|(?:words|lyrics|text|music|musik)\s*(?:&|and|und|\+)\s*(?:words|lyrics|text|music|musik)\s+"
+    r"(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+\s)"
+    r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por|av|af|przez|door)(?:\s*:\s*|\s+)"
+    r"|(?-i:[Dd]i)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
+    re.IGNORECASE,
+)
+_WORDS_AND_MUSIC_APART = re.compile(
+    r"(?:t|w|text|words|lyrics|worte|letra|paroles|tekst|testo)\s*:\s*\S.*\s"
+    r"(?:m|music|musik|música|musique|muziek|musica)\s*:\s*\S.*",
+    re.IGNORECASE,
+)
+_NOBODY = re.compile(r"(?:me|us|my|our|mir|uns|moi|nous|mí|nosotros|ear|heart|request)\b", re.I)
+"""What stands behind "by" and is no name."""
+_LONGEST = 200
+
+
+def title_label(text: str) -> int:
+    """Where the words end that say that a title comes; 0 where a text begins with none."""
+    match = _ANY_TITLE_LABEL.match(text)
+    return match.end() if match is not None and text[match.end() :].strip() else 0
+
+
+def is_to_be_filled_in(text: str) -> bool:
+    """Whether a line has a place to write on, as forms have."""
+    return _TO_BE_FILLED_IN in text
+
+
+def writer_of(text: str) -> str:
+    """The name behind words such as "by" or "Artist:", and all of a line that names who wrote
+    words and music apart; empty where none begin the line."""
+    if len(text) > _LONGEST:
+        return ""
+    if text[:1] + text[-1:] == "()" and text.count("(") == 1:
+        text = text[1:-1].strip()
+    if _WORDS_AND_MUSIC_APART.fullmatch(text) is not None:
+        return text
+    match = _WRITER.match(text)
+    name = text[match.end() :].strip() if match is not None else ""
+    return "" if _NOBODY.match(name) else name
