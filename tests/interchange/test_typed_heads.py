@@ -255,3 +255,34 @@ def test_a_capo_within_a_letter_is_taken() -> None:
     letter = "Hello dears,\nSorry this is late, it rained. Capo 2 for the guitars, please.\n\n"
     chart = taken(f"{letter}MOTH SONG\n\nVerse\nG     D\nDown the hill\n").chart
     assert chart.text("capo") == "2"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Words & Music: Ruth Addle",
+        "Music & lyrics – Ruth Addle",
+        "Worte und Weise: Ruth Addle",
+        "Composição: Ruth Addle",
+        "(parole e musica di Ruth Addle)",
+        "Tekst og melodi: Ruth Addle",
+        "T+M: Ruth Addle",
+        "(M+T: Ruth Addle)",
+        "words & tune - Ruth Addle",
+        "Text och musik av Ruth Addle",
+    ],
+)
+def test_who_wrote_the_song(line: str) -> None:
+    """Any words for who wrote words, music or both, joined in any way."""
+    result = taken(f"The Moth\n{line}\n\nVerse 1\nC   G\nMoth, moth\n")
+    assert result.chart.text("title") == "The Moth"
+    assert result.chart.text("writer") == "Ruth Addle"
+
+
+@pytest.mark.parametrize(
+    "label", ["Title", "Working title", "Track", "Song", "Titre", "Título", "Song name"]
+)
+def test_labels_of_titles(label: str) -> None:
+    """A title with what says that it is one."""
+    result = taken(f"{label}: The Moth\nKey: C\n\nVerse 1\nC   G\nMoth, moth\n")
+    assert result.chart.text("title") == "The Moth"

@@ -104,7 +104,7 @@ def _means(stop: Stop, key: Key) -> bool:
 def _may_be_order(blocks: Sequence[Block], at: int, keys: Sequence[Key]) -> bool:
     """Whether a line without a label stands where the order of a song may: above its first
     section or below its last, and not under chords."""
-    above = blocks[at - 1] if at else ()
+    above = blocks[at - 1] if any(map(_starts, blocks[:at])) else ()
     if any(not isinstance(one.kind, Blank | Chords | SectionStart) for one in above):
         return False
     others = [i for i, block in enumerate(blocks) if i != at and _starts(block)]

@@ -101,6 +101,9 @@ class _Reader:
         word = _WORD.match(text, at)
         if word is None:
             return at
+        if own := self._own_name(text, at):
+            self.stops.append(Stop(section_key(own)))
+            return at + len(own)
         end = full_name_at(text, at)
         if end > at and self._are_two_names(text[at:end]):
             end = at + len(word[0])
@@ -129,6 +132,13 @@ class _Reader:
             self.stops += [Stop(key) for key in letters if key is not None] * times
             return counted.end() if counted is not None else word.end(1)
         return at
+
+    def _own_name(self, text: str, at: int) -> str:
+        """One of the sheet's own names of several words that stands there; empty elsewhere."""
+        rest = text[at:].casefold()
+        own = (one for one in self.names if " " in one and rest.startswith(one))
+        name = max((one for one in own if not rest[len(one) :][:1].isalnum()), key=len, default="")
+        return text[at : at + len(name)]
 
     def _are_two_names(self, text: str) -> bool:
         """Whether a name of two words is two sections of this sheet ("pre chorus")."""

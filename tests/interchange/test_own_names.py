@@ -1,0 +1,77 @@
+"""Names that only one sheet has are used in its lines of form as all others are."""
+
+import pytest
+
+from tests.interchange.reading import codes, taken
+from tests.interchange.typed_sheets import parts_of
+
+_SHEET = """\
+{above}
+Verse 1
+G        D
+Down the lane I walk
+Em       C
+all alone again
+
+{name}
+Am       Bm
+higher and higher still
+C        D
+till we see the sun
+
+Chorus
+G   C   D   G
+Sing it out my friend
+
+{below}
+"""
+
+
+def _read(name: str, below: str = "", above: str = "") -> list[str]:
+    """The sections of a sheet, each with its count and its chords."""
+    result = taken(_SHEET.format(name=name, below=below, above=above))
+    assert {"roadmap", "section-by-place", "section-again"} & codes(result)
+    return [
+        f"{part.name}{f' x{part.times}' * (part.times > 1)}: {' '.join(part.music)}"
+        for part in parts_of(result.chart)
+    ]
+
+
+_LIFT = "Am Bm C D"
+_VERSE = "Verse 1: G D Em C"
+
+
+@pytest.mark.parametrize("name", ["Lift", "Lift Off", "LIFT"])
+@pytest.mark.parametrize(
+    ("line", "played"),
+    [
+        ("{} x2", ["{} x2: " + _LIFT]),
+        ("Back to {}", ["{}: " + _LIFT]),
+        ("Verse 1 - {} - Verse 1", [_VERSE, "{}: " + _LIFT, _VERSE]),
+        ("Bridge (same as {})", ["Bridge: " + _LIFT]),
+        ("Outro: {} twice", ["Outro x2: " + _LIFT]),
+        ("Solo over {} chords", ["Solo: " + _LIFT]),
+        ("Repeat {}, then Chorus x2", ["{}: " + _LIFT, "Chorus x2: G C D G"]),
+    ],
+)
+def test_below_the_song(name: str, line: str, played: list[str]) -> None:
+    """A line of form under the song plays again what stands over chords above."""
+    sections = _read(name, f"{name}\n\n{line.format(name)}")
+    assert sections[4:] == [one.format(name) for one in played]
+
+
+@pytest.mark.parametrize("name", ["Lift", "Lift Off"])
+@pytest.mark.parametrize("label", ["Form: ", "Order: ", ""])
+def test_in_the_order_above(name: str, label: str) -> None:
+    """A line that lists all sections makes names of those that nobody else uses."""
+    sections = _read(name, above=f"Moth\n{label}Verse 1, {name}, Chorus, {name}, Chorus\n")
+    assert [one.split(":")[0] for one in sections] == ["Verse 1", name, "Chorus", name, "Chorus"]
+
+
+@pytest.mark.parametrize("words", ["Lift your head up high", "Lift and carry me", "Oh lift"])
+def test_words_that_begin_with_the_name_are_sung(words: str) -> None:
+    """A name of the sheet is a word elsewhere."""
+    text = _SHEET.format(name="Lift", below=f"Lift\n\nVerse 2\n{words}\nover the sea", above="")
+    last = parts_of(taken(text).chart)[-1]
+    assert last.name == "Verse 2"
+    assert last.words == f"{words} over the sea".replace(" ", "").casefold()
