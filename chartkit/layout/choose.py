@@ -40,7 +40,7 @@ a song's only page."""
 _SHORT = 0.5
 """The part of its only page that a short song leaves blank in any size: more of it costs no
 more."""
-_NO_AIR, _ENOUGH_AIR = 0.1, 4.0
+_NO_AIR, _ENOUGH_AIR = 0.2, 8.0
 """The cost, as a part of the type's size, of rows that stand as close as possible, and how many
 points more between them are enough."""
 
@@ -85,7 +85,8 @@ def best_choices(
         return Choices(sizes[0], forms[0][0]), forms[0][1]
 
     def way_of(choices: Choices, printed: SongForm) -> _Way:
-        return _Way(arrangement, printed, look, choices, typesetter, shapes, facing)
+        sheet = sheet_of(look, choices.landscape, bound)
+        return _Way(arrangement, printed, look, sheet, choices, typesetter, shapes, facing)
 
     ways: list[_Way] = []
     for folded, printed in forms:
@@ -122,9 +123,12 @@ def _sheets(look: PageLook) -> tuple[bool, ...]:
     return (True, False) if look.large else (False,)
 
 
-def sheet_of(look: PageLook, landscape: bool) -> Paper:
-    """The paper of a look, portrait or landscape."""
+def sheet_of(look: PageLook, landscape: bool, bound: bool = True) -> Paper:
+    """The paper of a look, portrait or landscape; a tablet's for a song that is not ``bound`` in a
+    book has no foot line under a single page."""
     paper = PAPERS[look.paper]
+    if not bound and look.paper == "tablet":
+        paper = replace(paper, footless=True)
     return turned(paper) if landscape else paper
 
 
@@ -167,13 +171,14 @@ class _Way:
         arrangement: Arrangement,
         printed: SongForm,
         look: PageLook,
+        sheet: Paper,
         choices: Choices,
         typesetter: Typesetter,
         shapes: "tuple[NamedShape, ...]",
         facing: bool,
     ) -> None:
         self.choices, self.printed = choices, printed
-        self._paper = sheet_of(look, choices.landscape)
+        self._paper = sheet
         self._shapes = shapes
         self._facing = facing
         unit = Style(self._paper, self._paper.scale)
@@ -189,13 +194,15 @@ class _Way:
         """Whether another form may take fewer pages than this one in full, or larger type on the
         one page."""
         pages = self.fewest(sizes)
-        room = page_room(Style(shrunk(self._paper, sizes[0]), self._paper.scale))
+        style = Style(shrunk(self._paper, sizes[0]), self._paper.scale)
+        room = page_room(style, pages - 1)
         least = self._tops[sizes[0]] + self._least_height(other, sizes)
         return pages == 1 or least <= room * (pages - 1)
 
     def may_save_a_page(self, other: SongForm, sizes: tuple[float, ...], pages: int) -> bool:
         """Whether a form in two columns on landscape paper may take fewer than so many pages."""
-        landscape = page_room(Style(shrunk(turned(self._paper), sizes[0]), self._paper.scale))
+        style = Style(shrunk(turned(self._paper), sizes[0]), self._paper.scale)
+        landscape = page_room(style, pages - 1)
         room = 2 * (landscape * (pages - 1) - self._tops[sizes[0]] * _SURELY)
         return self._least_height(other, sizes) <= room
 

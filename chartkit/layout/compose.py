@@ -38,7 +38,7 @@ _LARGEST_TOP = 1.15
 room is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
-_PER_CUT_ROW, _ALL_CUT, _ALL_ALONE = 0.2, 0.3, 0.4
+_PER_CUT_ROW, _ALL_CUT, _ALL_ALONE = 0.2, 0.38, 0.4
 _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
 """The costs, as parts of the type's size, of one of the writer's rows cut in two, of all of them,
 and of all of them cut into single bars; of crowded rows, with the part of the line from which a row

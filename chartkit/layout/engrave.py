@@ -48,7 +48,7 @@ def laid_out(
     else:
         printed = full_form(sections)
         printed = folded_form(printed) if choices.folded else printed
-    sheet = sheet_of(look, choices.landscape)
+    sheet = sheet_of(look, choices.landscape, not with_foot)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
     composer = Composer(
         arrangement, printed, typesetter, style, look, choices.size, choices.columns

@@ -17,7 +17,7 @@ WIDEST = 0.22
 """The largest part of a line that the gutter takes for names."""
 _EASY = 62.0
 """Room that every page has for a name, at scale 1; a longer one is set in two lines."""
-_PAD_X, _PAD_Y, _CLEAR = 5.0, 2.4, 6.0
+_PAD_X, _PAD_Y, _CLEAR = 5.0, 2.0, 6.0
 """Room inside the box beside and over its text, and up to the bar line, at scale 1."""
 _LINE, _ASCENT, _DESCENT = 1.16, 0.74, 0.05
 """From one line of a name to the next, and how far its capitals reach over and under its baseline,
@@ -30,7 +30,7 @@ _LISTED = re.compile(r", (?!\d)")
 """Between names, which a line break falls between if it can: not before the 2 of ``Verse 1, 2``."""
 _NAMES_PART = 0.75
 """How much of the widest gutter such names may take."""
-_OVER_BAR_LINE, NUMBER_CLEAR = 1.0, 2.6
+_OVER_BAR_LINE, NUMBER_CLEAR = 1.6, 2.6
 """How far a bar number stands over its bar line and left of it, at scale 1: cues and signs over the
 row begin at the bar line, and must not be read with it."""
 _CORNER, _CORNER_POINTS = 2.2, 3

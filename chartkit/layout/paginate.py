@@ -17,7 +17,7 @@ from chartkit.layout.gutter import Label, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_step, page_room
 
-_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.0, 9.0, 6.0
+_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.5, 9.5, 6.0
 _FOOT_HEIGHT = 1.1
 """What the foot line takes over its baseline with some air, in sizes of its type."""
 _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
@@ -55,6 +55,7 @@ def parts_of(blocks: list[Block], style: Style) -> list[Part]:
     parts = []
     # What hangs at the end of a page may use the room over the foot line.
     over_foot = max(0.0, style.paper.foot - _FOOT_HEIGHT * style.foot)
+    over_foot *= not style.paper.footless
     for number, block in enumerate(blocks):
         for i, system in enumerate(block.systems or (PlacedSystem((), 0.0),)):
             head = 0.0
@@ -98,6 +99,7 @@ def turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: int = 1
         if before and after and before[-1].entry.section == after[0].entry.section
     )
     sides = -(-len(filled_columns) // columns)
+    room = page_room(style, sides)
     here = room - top.height * (sides == 1)
     used = sum(map(height_of, filled_columns[(sides - 1) * columns :])) / columns
     air = min(
@@ -116,8 +118,14 @@ def columns_of(
     parts: list[Part], top: PlacedSystem, style: Style, columns: int
 ) -> list[list[Part]]:
     """The parts of every column, page by page."""
+    entries = tuple(part.entry for part in parts)
+    alone = page_room(style, 1)
+    if style.paper.footless and height_of(parts) <= columns * (alone - top.height):
+        starts = page_starts(entries, alone - top.height, alone, columns)
+        if len(starts) <= columns:
+            return [parts[start:end] for start, end in pairwise((*starts, len(parts)))]
     room = page_room(style)
-    starts = page_starts(tuple(part.entry for part in parts), room - top.height, room, columns)
+    starts = page_starts(entries, room - top.height, room, columns)
     return [parts[start:end] for start, end in pairwise((*starts, len(parts)))]
 
 
@@ -154,12 +162,13 @@ def set_pages(
         bookmarks: tuple[Bookmark, ...] = ()
         most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
         for side, column in enumerate(columns[(number - 1) * per_page : number * per_page]):
-            spread = _spread(column, page_room(style) - y, first, most)
+            spread = _spread(column, page_room(style, count) - y, first, most)
             placed, marks = filled(column, paper.top + y, first, spread, fitter, style)
             items += [moved(item, side * step, 0) for item in placed] if side else placed
             bookmarks += marks
-        foot = foot_line(arrangement, number, count, paper.height - paper.bottom, fitter, style)
-        items += [moved(item, paper.side, 0) for item in foot if with_foot]
+        if with_foot and not (paper.footless and count == 1):
+            foot = foot_line(arrangement, number, count, paper.height - paper.bottom, fitter, style)
+            items += [moved(item, paper.side, 0) for item in foot]
         made.append(Page(paper.width, paper.height, tuple(items), bookmarks))
     return tuple(made)
 

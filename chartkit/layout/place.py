@@ -30,11 +30,11 @@ that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA).
 _STACK_ROOM, _NAME_ROOM = LABEL_TOP, 0.8
 """The height of a line of chord names over its baseline, in type sizes: with stacked alterations,
 and without."""
-_NEXT_CHORDS, _UNDER_STACKS = 1.13, 1.41
-_WORDS_UNDER, _NEXT_VERSE, _WORDS_FOOT = 1.24, 1.16, 0.23
-"""How far lines stand under one another, in sizes of the lower one: chords, also under stacked
-alterations, words under chords,
-verses; and what words take under their baseline."""
+_NEXT_CHORDS, _UNDER_STACKS = 1.1, 1.41
+_WORDS_UNDER, _WORDS_UNDER_STACKS, _NEXT_VERSE, _WORDS_FOOT = 1.14, 1.24, 1.16, 0.23
+"""How far lines stand under one another, in sizes of the lower one: chords, words under chords,
+either under stacked alterations, and verses; and what words take under their baseline.  The lines
+of a row are plainly closer than rows are to each other."""
 _BAR_LINE_TOP = 0.74
 """How high bar lines reach over the baseline of the first chords, in its sizes: to the capitals."""
 
@@ -176,9 +176,9 @@ class Placer:
         for size in self._sizes[1:]:
             chords.append(chords[-1] + size * (_UNDER_STACKS if self._stacks else _NEXT_CHORDS))
         foot = chords[-1] + style.pt(3)
+        under = _WORDS_UNDER_STACKS if self._stacks else _WORDS_UNDER
         words = [
-            chords[-1] + style.words * (_WORDS_UNDER + verse * _NEXT_VERSE)
-            for verse in range(row.verses)
+            chords[-1] + style.words * (under + verse * _NEXT_VERSE) for verse in range(row.verses)
         ]
         bottom = words[-1] + style.words * _WORDS_FOOT if words else foot + style.pt(1)
         return _Heights(

@@ -16,8 +16,10 @@ class Paper:
     """A page size in points, its margins, and the type scale that suits it.
 
     ``foot`` is what the lines at the foot keep clear above the bottom margin, whatever the size
-    of the song's own type: in a book they are of one size throughout.  The title stands ``raised``
-    over the top margin, which has room for the number of a bar over the first row of a page.
+    of the song's own type: in a book they are of one size throughout.  A song that has a single
+    page of ``footless`` paper goes without: everything in its foot line stands in its head.  The
+    title stands ``raised`` over the top margin, which has room for the number of a bar over the
+    first row of a page.
     """
 
     width: float
@@ -28,6 +30,7 @@ class Paper:
     scale: float = 1.0
     foot: float = 25.0
     raised: float = 0.0
+    footless: bool = False
 
 
 _SMALL = 8.5
@@ -42,7 +45,7 @@ _LEAST_TOP = 16.0
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(width=595.28, height=841.89, side=45, top=42, bottom=32),
     "letter": Paper(width=612, height=792, side=48, top=40, bottom=30),
-    "tablet": Paper(width=576, height=768, side=24, top=18, bottom=14, scale=1.12, foot=22),
+    "tablet": Paper(width=576, height=768, side=24, top=18, bottom=12, scale=1.12, foot=22),
 }
 """A4 by ISO 216, US Letter (8.5 x 11 in), and a screen page of three by four."""
 
@@ -129,6 +132,7 @@ def turned(paper: Paper) -> Paper:
         scale=paper.scale,
         foot=paper.foot * _LYING_FOOT,
         raised=max(0.0, top - _LEAST_TOP),
+        footless=paper.footless,
     )
 
 
@@ -152,10 +156,12 @@ def style_for(paper: PaperName, size: float = 1.0) -> Style:
     return Style(sheet, sheet.scale * size)
 
 
-def page_room(style: Style) -> float:
-    """The height between the margins and above the foot line, in points."""
+def page_room(style: Style, pages: int = 0) -> float:
+    """The height between the margins and above the foot line of a song of so many pages, in
+    points."""
     paper = style.paper
-    return paper.height - paper.top - paper.bottom - paper.foot
+    foot = 0.0 if paper.footless and pages == 1 else paper.foot
+    return paper.height - paper.top - paper.bottom - foot
 
 
 def shrunk(paper: Paper, size: float) -> Paper:
@@ -169,4 +175,5 @@ def shrunk(paper: Paper, size: float) -> Paper:
         scale=paper.scale / size,
         foot=paper.foot / size,
         raised=paper.raised / size,
+        footless=paper.footless,
     )

@@ -178,7 +178,7 @@ class TopSetter:
         """Everything above the first section, with rows of chord diagrams at its foot."""
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
-        y += self.style.pt(8)
+        y += self.style.pt(6)
         items += [moved(item, 0, y) for item in band]
         y += height
         for note in arrangement.notes:
@@ -200,7 +200,7 @@ class TopSetter:
         size = max(fitting, style.title * _SMALLEST_TITLE)
         lines = fitter.balanced(arrangement.title, "title", size, style.line_width)
         for line in lines:
-            y += size * 1.08
+            y += size * (1.08 if items else 1.0)
             items.append(fitter.text(line, 0, y, "title", size, "title"))
         end = fitter.width(lines[-1], "title", size)
         if not arrangement.writer:

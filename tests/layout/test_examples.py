@@ -1,6 +1,7 @@
 """What must hold of the pages of every example, on every paper, found out by geometry."""
 
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -31,6 +32,8 @@ from tests.layout.geometry import (
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 METRICS = Fonts()
+CAPITAL = 0.714
+"""The height of capitals, as part of the type's size (the faces' OS/2 tables)."""
 VIEWS = (View(capo=Capo(3)), View(capo=NO_CAPO), View(capo=Capo(2), second_capo=Capo(7)))
 
 
@@ -55,6 +58,37 @@ def test_pages_of_an_example_hold(song: Path, paper: PaperName, form: Form) -> N
             if "shape" in arrangement.lines and "second" not in arrangement.lines:
                 assert unmatched_sounding(page) == []
                 assert uneven_baselines(page, "shape", "sounding") == []
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("song", SONGS, ids=lambda path: path.stem)
+def test_lines_of_a_row_are_plainly_closer_than_rows(song: Path, paper: PaperName) -> None:
+    """What is white between chords and words, and between verses, is at most 0.6 of what is white
+    between a row's words and the chords of the next row."""
+    arrangement = arrange(chart_of(song.read_text(encoding="utf-8")), View())
+    document = laid_out(arrangement, PageLook(paper=paper), METRICS)
+    for page in columns_in(document):
+        inside, between = whites(page, arrangement.lines)
+        if inside and between:
+            assert max(inside) <= 0.6 * min(between)
+
+
+def whites(page: Page, chords: tuple[str, ...]) -> tuple[list[float], list[float]]:
+    """What is white from a baseline to the capitals under it: inside rows that have words, and
+    from their words to the next row."""
+    lines: dict[float, tuple[str, float]] = {}
+    for item in page.items:
+        if isinstance(item, Text) and item.role in (*chords, "words") and item.pieces:
+            size = max(piece.size for piece in item.pieces)
+            lines[round(item.y, 1)] = item.role, size
+    inside, between = [], []
+    for (y, (role, _)), (under, (next_role, size)) in pairwise(sorted(lines.items())):
+        white = under - y - CAPITAL * size
+        if next_role == "words":
+            inside.append(white)
+        elif role == "words":
+            between.append(white)
+    return inside, between
 
 
 def space(size: float) -> float:
