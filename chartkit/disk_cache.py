@@ -21,7 +21,7 @@ from threading import RLock
 from time import time
 from typing import Any
 
-from chartkit.private_folder import is_ours, made_private
+from chartkit.private_folder import is_ours, make_private
 
 FILE_NAME = "kept.sqlite"
 MOST_BYTES = 64_000_000
@@ -177,7 +177,7 @@ class DiskCache:
         if self._file is not None and self._process == os.getpid():
             return self._file
         try:
-            if not (made_private(self._folder) if make else is_ours(self._folder)):
+            if not (make_private(self._folder) if make else is_ours(self._folder)):
                 return None
             if not _is_sound(self._path, 2 * self._most):
                 _remove(self._path)

@@ -6,7 +6,7 @@ from pathlib import Path
 from stat import S_ISDIR
 
 
-def user_cache(name: str) -> Path | None:
+def user_cache_folder(name: str) -> Path | None:
     """The folder of that name under XDG_CACHE_HOME, or ``~/.cache``; None without a home.
 
     Source: the XDG Base Directory Specification, which also says that a path there that is
@@ -21,7 +21,7 @@ def user_cache(name: str) -> Path | None:
     return None
 
 
-def made_private(folder: Path) -> bool:
+def make_private(folder: Path) -> bool:
     """Makes the folder and its parent for the user alone; returns whether they are the user's."""
     for made in (folder.parent, folder):
         made.parent.mkdir(parents=True, exist_ok=True)

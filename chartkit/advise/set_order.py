@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, permutations
 
-from chartkit.advise.set_plan import Trail, Walk, followed
+from chartkit.advise.set_plan import JointPlanner, Trail, songs_in_order
 from chartkit.advise.set_steps import Beside, Guitarist, PlannedSong, Step
 from chartkit.advise.stage import StageCosts
 from chartkit.theory.key import Key
@@ -22,8 +22,8 @@ ALIKE_COST = 1000.0
 """The cost of two neighbours that are too alike: far above all else, so that there are as few as
 possible."""
 CLOSE_TEMPO = 0.06
-"""Tempi closer than this part of the slower one are alike: about five beats in ninety (ours,
-unsourced)."""
+"""Tempi that differ by less than this fraction of the slower one are alike: about five beats in
+ninety (ours, unsourced)."""
 
 _BEAM, _TINY = 60, 1e-6
 """The states that the first, quick search follows; its result bounds the exact search."""
@@ -69,12 +69,12 @@ def best_order(
     if len(songs) > MOST_SONGS:
         raise ValueError(f"a free order is looked for up to {MOST_SONGS} songs")
     return _Orders(
-        Walk(players=players, songs=songs, costs=costs, beside=beside), songs, alike
+        JointPlanner(players=players, songs=songs, costs=costs, beside=beside), songs, alike
     ).best()
 
 
 _EVERY_ORDER = 5
-"""So many pieces between the first and the last are tried in every order: at most 120."""
+"""Up to this many pieces between the first and the last are tried in every order: at most 120."""
 _ROUNDS = 4
 """How often a better neighbouring order is looked for (ours: a fifth round changed nothing)."""
 
@@ -139,16 +139,16 @@ _Layer = dict[tuple[int, int], dict[int, Trail]]
 
 @dataclass(slots=True)
 class _Orders:
-    walk: Walk
+    planner: JointPlanner
     songs: tuple[PlannedSong, ...]
     alike: Callable[[int, int], bool]
 
     def best(self) -> OrderedPlan:
         """Lengthens every way by one song until all are played."""
         if not self.songs:
-            return OrderedPlan((), tuple(() for _ in self.walk.players))
+            return OrderedPlan((), tuple(() for _ in self.planner.players))
         most = self._ends(float("inf"), _BEAM).cost
-        best = followed(self._ends(most + _TINY, None))
+        best = songs_in_order(self._ends(most + _TINY, None))
         by_player = tuple(zip(*(trail.steps for trail in best), strict=True))
         return OrderedPlan(tuple(trail.song for trail in best), by_player)
 
@@ -159,8 +159,8 @@ class _Orders:
         best.
         """
         first: dict[int, Trail] = {}
-        self.walk.extend(first, self.walk.start(), 0)
-        layer: _Layer = {(1, 0): self.walk.pruned(first, 0)}
+        self.planner.extend(first, self.planner.start(), 0)
+        layer: _Layer = {(1, 0): self.planner.pruned(first, 0)}
         for _ in self.songs[1:]:
             layer = self._longer(layer, most)
             if beam is not None and len(layer) > beam:
@@ -177,9 +177,9 @@ class _Orders:
             for song in self._next(played, last):
                 extra = ALIKE_COST * self.alike(last, song)
                 into = gathered.setdefault((played | 1 << song, song), {})
-                self.walk.extend(into, states, song, extra, most)
+                self.planner.extend(into, states, song, extra, most)
         return {
-            place: self.walk.pruned(states, place[1])
+            place: self.planner.pruned(states, place[1])
             for place, states in gathered.items()
             if states
         }

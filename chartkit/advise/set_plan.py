@@ -35,7 +35,7 @@ from chartkit.advise.stage import (
     change_cost,
     change_seconds,
     rig_after,
-    setting_seconds,
+    setup_seconds,
 )
 
 _TINY = 1e-9
@@ -75,18 +75,18 @@ def planned_together(
     beside: tuple[Beside, ...] = (),
 ) -> tuple[tuple[Step | None, ...], ...]:
     """Each player's cheapest steps, including what they cost beside one another."""
-    walk = Walk(players=players, songs=songs, costs=costs, beside=beside)
-    states = walk.start()
+    planner = JointPlanner(players=players, songs=songs, costs=costs, beside=beside)
+    states = planner.start()
     for song in range(len(songs)):
         after: dict[int, Trail] = {}
-        walk.extend(after, states, song)
-        states = walk.pruned(after, song)
+        planner.extend(after, states, song)
+        states = planner.pruned(after, song)
     best = min(states.values(), key=lambda trail: trail.cost)
-    trail = followed(best)
+    trail = songs_in_order(best)
     return tuple(tuple(one.steps[player] for one in trail) for player in range(len(players)))
 
 
-def followed(trail: Trail) -> list[Trail]:
+def songs_in_order(trail: Trail) -> list[Trail]:
     """The trail song by song, from the first to the last."""
     trails = []
     while trail.before is not None:
@@ -96,7 +96,7 @@ def followed(trail: Trail) -> list[Trail]:
 
 
 @dataclass(slots=True)
-class Walk:
+class JointPlanner:
     """Plans all players together from song to song, keeping the plans that may be the best.
 
     A state is a number for the state of every player's guitars.
@@ -247,15 +247,15 @@ class Walk:
         return better.lack + way + (flat if way else 0.0) + room <= offer.lack
 
     def _between(self, now: Standing, other: Standing, strings: int) -> float:
-        """The most that standing one way can cost more than standing the other, in seconds."""
+        """An upper bound, in seconds, on what one setup of a guitar costs more than another."""
         if other.fret is None:
             tuned = replace(other, fret=now.fret or 0, strings=now.strings)
-            retune = setting_seconds(now, tuned, strings, self.costs)
+            retune = setup_seconds(now, tuned, strings, self.costs)
             return retune + (self.costs.capo_move_seconds if now.fret is not None else 0.0)
-        return setting_seconds(now, other, strings, self.costs)
+        return setup_seconds(now, other, strings, self.costs)
 
     def _way(self, now: int, other: int) -> float:
-        """The most that being at ``now`` can cost more than being at ``other``."""
+        """An upper bound on the cost of being at ``now`` less that of being at ``other``."""
         cost = self._ways.get((now, other))
         if cost is None:
             seconds = sum(map(self._player_way, self.players, self._rigs[now], self._rigs[other]))

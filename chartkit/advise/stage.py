@@ -27,9 +27,9 @@ class StageCosts:
     open shapes.  A second of tuning or of changing guitars weighs
     ``beyond_capo`` times as much: nobody takes another guitar for one song, and then the first one
     again, or tunes on stage, only to be spared a capo (common practice, no source).  Where a song
-    goes straight into the next, any change at all costs ``straight_cost`` more, above all that two
-    ways to play a song differ by: nobody has a hand free there, so something is changed only where
-    nothing else can be played.
+    goes straight into the next, any change costs ``straight_cost`` more, a penalty larger than any
+    difference between two ways to play a song: nobody has a hand free there, so something is
+    changed only where nothing else can be played.
     """
 
     capo_move_seconds: float = 6.0
@@ -43,7 +43,7 @@ class StageCosts:
 
     @property
     def weighed(self) -> "StageCosts":
-        """The same with the seconds of changes as they weigh, not as they pass."""
+        """The same with the seconds of tuning and of changing guitars times ``beyond_capo``."""
         return replace(
             self,
             retune_seconds=self.retune_seconds * self.beyond_capo,
@@ -72,7 +72,7 @@ class Standing:
         return Capo(self.fret or 0, 0, self.strings)
 
     def has_capo_of(self, wanted: "Standing") -> bool:
-        """Whether its capo is where it is wanted, which before the show is anywhere."""
+        """Whether its capo is right already; before the show it always is."""
         return self.fret is None or (self.fret, self.strings) == (wanted.fret, wanted.strings)
 
     @classmethod
@@ -99,8 +99,8 @@ class Rig:
     rested_seconds: float = 0.0
 
 
-def setting_seconds(now: Standing, wanted: Standing, strings: int, costs: StageCosts) -> float:
-    """How long one guitar takes from how it stands to how it is wanted."""
+def setup_seconds(now: Standing, wanted: Standing, strings: int, costs: StageCosts) -> float:
+    """The seconds to set one guitar up for a song: move its capo, retune its strings."""
     seconds = 0.0
     if not now.has_capo_of(wanted):
         seconds += costs.capo_move_seconds
@@ -121,12 +121,12 @@ def change_seconds(
     idle = guitar != rig.in_hand
     seconds = costs.swap_seconds if idle and rig.in_hand is not None else 0.0
     if not (idle and costs.helper):
-        seconds += setting_seconds(rig.guitars[guitar], wanted, strings[guitar], costs)
+        seconds += setup_seconds(rig.guitars[guitar], wanted, strings[guitar], costs)
     return max(0.0, seconds - rig.rested_seconds)
 
 
 def change_cost(seconds: float, straight: bool, costs: StageCosts) -> float:
-    """What a change of so many seconds costs, in the adviser's score."""
+    """The score that a change of so many seconds costs."""
     flat = costs.straight_cost if straight and seconds else 0.0
     return seconds * costs.score_a_second + flat
 

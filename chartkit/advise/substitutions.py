@@ -26,7 +26,7 @@ from chartkit.theory.note import pitch_class_of
 from chartkit.theory.quality import BY_SPELLING
 
 FEWER_BARRES = 0.1
-"""So much less time on barres makes a substitution worth offering (ours)."""
+"""The least share of the time on barres that a substitution must save to be offered (ours)."""
 MOST_OFFERED = 3
 _DOMINANT = 7
 
@@ -134,7 +134,7 @@ def _plainer(chord: Chord) -> Chord:
 
 
 def _changed(song: Song, change: Change) -> Song:
-    """The song with other chords; those that become one are held on."""
+    """The song with other chords; neighbours that become equal are merged."""
     stretches = list(song.stretches[:0])
     for stretch in song.stretches:
         chord = change(stretch.chord)

@@ -104,8 +104,8 @@ def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
 
 
 def _free(system: ArrangedSystem) -> ArrangedSystem:
-    """A row in free time: its words, by which it is followed; a stroke for each chord where it has
-    none, or where something is said beside the chords."""
+    """A row in free time as its words, since players follow the singer; a stroke for each
+    chord where it has none, or where something is said beside the chords."""
     sung = next(filter(None, map(_text, system.words)), "")
     if sung and not any(bar.bar.cues or bar.bar.marks for bar in system.bars):
         return replace(system, bars=(), words=(_alone(sung),))

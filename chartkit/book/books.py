@@ -148,7 +148,7 @@ def _songs(
     part: Part,
     made: dict[PagesRequest, StoredPages | Failed],
 ) -> tuple[SongInBook, ...]:
-    dues = dues_of(night, plan, part, len(order))
+    dues = to_dos_of(night, plan, part, len(order))
     songs = []
     for place, number in enumerate(order):
         facts, entry, request = night.facts[number], night.set_list.songs[number], None
@@ -196,7 +196,7 @@ def _guitar_named(part: Part, place: int) -> str:
     return " · ".join(filter(None, (name, tuning)))
 
 
-def dues_of(
+def to_dos_of(
     night: Night, plan: NightPlan | None, part: Part, count: int
 ) -> tuple[ToDo | None, ...]:
     """What the player of a part changes before each song; nothing if nothing is planned."""
@@ -252,7 +252,7 @@ def _band_naming(made: MadeNight) -> Naming:
 def sheet_rows(made: MadeNight) -> list[SheetRow]:
     """The rows of the set sheet, songs in playing order."""
     night, books = made.night, _guitarists(made)
-    dues = [dues_of(night, made.plan, book.part, len(made.order)) for book in books]
+    dues = [to_dos_of(night, made.plan, book.part, len(made.order)) for book in books]
     naming = _band_naming(made)
     rows = []
     for place, number in enumerate(made.order):
@@ -306,7 +306,7 @@ def _guitar_below(book: PlayerBook, place: int, step: Step) -> str:
 
 
 def _tuned_back(book: PlayerBook, place: int) -> str:
-    """The note that strings go back to the guitar's own tuning, which no setting shows."""
+    """The reminder to tune strings back to the guitar's own tuning, which no setting shows."""
     step = book.part.plan.steps[place] if book.part.plan is not None else None
     if step is None or step.offer.before.retuned or step.offer.before.tuned_down:
         return ""

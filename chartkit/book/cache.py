@@ -9,7 +9,7 @@ from pathlib import Path
 
 from chartkit.assets import font_path
 from chartkit.disk_cache import DiskCache, digest_of
-from chartkit.private_folder import user_cache
+from chartkit.private_folder import user_cache_folder
 
 MOST_BYTES = 1 << 30
 """The most bytes that are kept; a song's pages take some 100 kB (ours)."""
@@ -19,7 +19,7 @@ _PROGRAM = Path(__file__).parent.parent
 
 def book_cache_folder() -> Path | None:
     """The folder for finished work; None without a home folder."""
-    return user_cache("chartkit/books")
+    return user_cache_folder("chartkit/books")
 
 
 @cache

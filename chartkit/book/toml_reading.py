@@ -91,8 +91,8 @@ def _mistake(message: str, at: int, *hints: str, end: int = 0) -> Diagnostic:
 def _located(reason: str, text: str) -> _TomlError:
     """The mistake's offset, and the lines, from 0, of the setting that it stands in.
 
-    A header that cannot be read takes its whole table with it, which would else be added to
-    the one before.
+    A header that cannot be read takes its whole table with it, which would otherwise be added
+    to the one before.
     """
     match = _AT.fullmatch(reason)
     lines = text.split("\n")

@@ -53,7 +53,7 @@ def _song_blocks(text: str) -> tuple[list[str], str, str]:
     if not starts:
         return [], text, ""
     ends = [*starts[1:], _end_of_last(text, starts[-1])]
-    if any(_foreign(text[start:end]) for start, end in zip(starts, ends, strict=True)):
+    if any(_holds_other_heading(text[start:end]) for start, end in zip(starts, ends, strict=True)):
         raise NotWritable("songs are reordered only where they stand one after another")
     blocks = [text[start:end] for start, end in zip(starts, ends, strict=True)]
     return blocks, text[: starts[0]], text[ends[-1] :]
@@ -75,7 +75,7 @@ def _end_of_last(text: str, start: int) -> int:
     return len(text)
 
 
-def _foreign(block: str) -> bool:
+def _holds_other_heading(block: str) -> bool:
     """Whether a block holds the heading of something that is no song's."""
     song = _SONG.search(block)
     rest = block if song is None else block[song.end() :]

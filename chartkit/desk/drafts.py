@@ -11,7 +11,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from chartkit.files import Unusable
-from chartkit.private_folder import is_ours, made_private, user_cache, write_private
+from chartkit.private_folder import is_ours, make_private, user_cache_folder, write_private
 
 _NAME = "chartkit/drafts"
 _SUFFIX = ".json"
@@ -35,7 +35,7 @@ class Drafts:
 
     def __init__(self, root: Path) -> None:
         self._root = root
-        self._folder = user_cache(_NAME)
+        self._folder = user_cache_folder(_NAME)
 
     def keep(self, file: str, text: str, version: str, window: str) -> None:
         """Keeps a draft, whole or not at all.  Raises Unusable where it cannot be kept."""
@@ -43,7 +43,7 @@ class Drafts:
             raise Unusable("what you type is not kept: there is no home folder")
         draft = Draft(file, text, version, window, time.time())
         try:
-            if not made_private(self._folder):
+            if not make_private(self._folder):
                 raise Unusable(f"what you type is not kept: {self._folder} is not yours alone")
             write_private(self._place(file, window), json.dumps(asdict(draft)).encode())
         except OSError as reason:

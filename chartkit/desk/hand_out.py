@@ -14,7 +14,7 @@ from chartkit.diagnostics import has_errors
 from chartkit.files import Unusable
 from chartkit.interchange.musicxml.losses import losses_of
 from chartkit.interchange.musicxml.write import musicxml_bytes
-from chartkit.interchange.text.write import sheet_text, unsaid_in_text
+from chartkit.interchange.text.write import settings_lost_in_text, sheet_text
 from chartkit.layout.metrics import is_picture
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
@@ -67,5 +67,5 @@ def _content(wish: OutWish) -> tuple[bytes, tuple[str, ...]]:
     if wish.form == "midi":
         return midi_of(chart, view)
     if wish.form == "text":
-        return sheet_text(chart, view).encode(), unsaid_in_text(chart)
+        return sheet_text(chart, view).encode(), settings_lost_in_text(chart)
     return musicxml_bytes(rewritten(chart, view, False)), losses_of(chart)

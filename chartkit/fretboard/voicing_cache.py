@@ -14,14 +14,14 @@ from typing import Any
 from chartkit.disk_cache import DiskCache, digest_of
 from chartkit.fretboard.tones import Tones
 from chartkit.fretboard.voicing import Voicing
-from chartkit.private_folder import user_cache
+from chartkit.private_folder import user_cache_folder
 
 _FOLDER = "chartkit/voicings"
 
 
 def cache_folder() -> Path | None:
     """The folder for voicings; None without a home folder."""
-    return user_cache(_FOLDER)
+    return user_cache_folder(_FOLDER)
 
 
 @cache

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from chartkit.chart.model import SettingName
 from chartkit.syntax.symbol import looks_like
 from chartkit.theory.key import NotAMode, parse_key
-from chartkit.theory.naming import from_german
+from chartkit.theory.naming import note_from_german
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?(?:[\s-]*(dur|moll))?", re.IGNORECASE)
 _NUMBERS = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
@@ -46,7 +46,7 @@ def _german_key(text: str) -> str:
         return ""
     letter, sign, mode = match[1].upper(), (match[2] or "").lower(), (match[3] or "").lower()
     small = match[1].islower() and not mode
-    written = f"{from_german(letter, sign)} {'minor' if mode == 'moll' or small else 'major'}"
+    written = f"{note_from_german(letter, sign)} {'minor' if mode == 'moll' or small else 'major'}"
     try:
         return written if parse_key(written) else ""
     except ValueError:

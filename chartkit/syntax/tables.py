@@ -19,7 +19,7 @@ from lark.grammar import Rule
 from lark.lexer import TerminalDef
 
 from chartkit.disk_cache import DiskCache, digest_of
-from chartkit.private_folder import user_cache
+from chartkit.private_folder import user_cache_folder
 
 _FOLDER = "chartkit/grammars"
 _NOT_KEPT = frozenset({"transformer", "edit_terminals"})
@@ -33,7 +33,7 @@ def parser_from_tables(
 
     ``follows_from`` is everything the tables depend on besides Lark itself.
     """
-    folder = user_cache(_FOLDER)
+    folder = user_cache_folder(_FOLDER)
     if folder is None:
         return build()
     kept = _cache(folder)

@@ -53,7 +53,7 @@ def _german_name(letter: str, alteration: int) -> str:
     return stem + ("is" * alteration if alteration >= 0 else flats)
 
 
-def from_german(letter: str, sign: str) -> str:
+def note_from_german(letter: str, sign: str) -> str:
     """The note that a capital letter with "is", "es", "s" or nothing names in German."""
     if letter == "B" and not sign:
         return "Bb"

@@ -5,7 +5,7 @@ import pytest
 from chartkit.arrange.view import View
 from chartkit.chart.model import REPEATABLE, SETTING_NAMES
 from chartkit.interchange.musicxml.write import musicxml_bytes
-from chartkit.interchange.text.write import sheet_text, unsaid_in_text
+from chartkit.interchange.text.write import settings_lost_in_text, sheet_text
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
 from tests.interchange.reading import reads_back, taken
@@ -46,7 +46,7 @@ def test_every_setting_is_taken_back(text: str) -> None:
     assert [back.setting(name) for name in NAMES] == [chart.setting(name) for name in NAMES]
     assert [row.value for row in back.shapes()] == [row.value for row in chart.shapes()]
     assert back.notes() == chart.notes()
-    assert unsaid_in_text(chart) == ()
+    assert settings_lost_in_text(chart) == ()
 
 
 def test_every_setting_comes_back_from_a_score() -> None:
@@ -74,7 +74,7 @@ def test_the_range_is_that_of_the_key_it_is_sent_in() -> None:
 def test_what_no_words_can_say_is_reported(setting: str, remark: str) -> None:
     """A setting that the reader of texts would not take back is named."""
     chart = chart_of(f"key: C\n{setting}\n\n| C |\n")
-    assert unsaid_in_text(chart) == (remark,)
+    assert settings_lost_in_text(chart) == (remark,)
     assert str(remark.rpartition(" ")[2]) not in sheet_text(chart)
 
 

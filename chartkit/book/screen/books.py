@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from chartkit.book.assemble import SongInBook, next_lines_of
-from chartkit.book.books import UNUSABLE, dues_of, when_and_where
+from chartkit.book.books import UNUSABLE, to_dos_of, when_and_where
 from chartkit.book.change_words import ToDo
 from chartkit.book.make_song import PagesRequest
 from chartkit.book.night import Night
@@ -90,7 +90,7 @@ def _book(
         None if request is None or isinstance(one := made[request], Failed) else one
         for request in part.requests
     ]
-    songs = _songs(night, order, part, drawn, dues_of(night, plan, part, len(order)))
+    songs = _songs(night, order, part, drawn, to_dos_of(night, plan, part, len(order)))
     pages = [page for one in drawn if one is not None for page in one.pages]
     look = part.player.look
     data = {

@@ -24,7 +24,7 @@ class Singing:
 
     A verse is held from a syllable with an extender to its next syllable or to a rest.
     ``apart`` are voices that sing at the same time as another, so that their words are
-    verses of their own; ``clashes`` gathers those that turn out to.  ``first`` are
+    verses of their own; ``clashes`` gathers voices that turn out to overlap.  ``first`` are
     the place and the lyrics of the first note of a chord.
     """
 

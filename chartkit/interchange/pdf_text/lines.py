@@ -175,8 +175,8 @@ def _is_song(row: Row, rows: list[Row], read: RowReader) -> bool:
 
 
 def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:
-    """The rows of a page; or what stands over columns with the first, the others, and what
-    stands below."""
+    """The rows of a page in its columns: rows over all columns stand with the first, and rows
+    below them come last."""
     groups = [_groups(row) for row in rows]
     runs = [[_run(group) for group in row] for row in groups]
     columns = whole_columns(runs, _places(rows))

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from chartkit.interchange.pdf_text.page_text import Piece
 from chartkit.interchange.pdf_text.rows import Row, RowReader
-from chartkit.interchange.pdf_text.type_faces import ENDING, between, text_of
+from chartkit.interchange.pdf_text.type_faces import ENDING, enclosed, text_of
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import counted
 
@@ -72,7 +72,7 @@ def _parted(row: Row) -> list[Row]:
     if text_of(row).startswith("Key: "):
         at = next((i for i, p in enumerate(row) if i and _APART.match(p.text)), len(row))
         return [part for part in (_without_shapes(row[:at]), row[at:]) if part]
-    return [between("(", row, ")")] if ENDING.fullmatch(text_of(row)) else [row]
+    return [enclosed("(", row, ")")] if ENDING.fullmatch(text_of(row)) else [row]
 
 
 def _without_shapes(row: Row) -> Row:
@@ -169,7 +169,7 @@ def _with_writer_apart(row: Row) -> list[Row]:
     """A title and the writer who stands on its line, with a word that says so; or the row."""
     title = [piece for piece in row if piece.mark == _TITLE]
     writer = [piece for piece in row if piece.mark != _TITLE]
-    return [title, between("Written by ", writer, "")] if title and writer else [row]
+    return [title, enclosed("Written by ", writer, "")] if title and writer else [row]
 
 
 def band_parted(rows: list[Row], findings: Findings) -> list[Row]:

@@ -11,7 +11,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.read import read_lines
 
 _FEWEST_LINES = 4
-"""So many upright lines on a page are bar lines (common practice, no source)."""
+"""The fewest upright lines on a page that are taken for bar lines (common practice, no source)."""
 
 
 def read_pdf(

@@ -12,9 +12,9 @@ from chartkit.interchange.pdf_text.rows import Row
 from chartkit.interchange.text.facts import facts_of
 from chartkit.interchange.text.headings import heading_of
 
-_FEW = 0.25
+_MOST_SHARE = 0.25
 _MOST_WORDS = 5
-_HEAD = 4
+_MOST_HEAD_ROWS = 4
 """How many rows at most are the song's head where no section is named."""
 _SAYS = re.compile(r"[a-z]{3}")
 _LETTER = re.compile(r"([A-H])(?: ?\d)?")
@@ -35,21 +35,21 @@ def signs_for_type(columns: list[list[Row]], is_music: Callable[[Row], bool]) ->
     every = [row for rows in columns for row in rows]
     lefts = (min((row[0].x for row in rows), default=0.0) for rows in columns)
     left = {id(row): at for rows, at in zip(columns, lefts, strict=True) for row in rows}
-    known = {id(row): _face(row) for row in every if heading_of(text_of(row)) is not None}
+    known = {id(row): _bold_size(row) for row in every if heading_of(text_of(row)) is not None}
     faces = set(known.values())
     named = [row for row in every if _is_name(row, left[id(row)], faces)]
-    names = _few([row for row in named if not is_music(row)], every)
+    names = _ids_if_few([row for row in named if not is_music(row)], every)
     if (faces - {None}).isdisjoint(_chord_faces(every, is_music)):
-        names |= _letters(named)
+        names |= _part_letter_rows(named)
     begins = (i for i, row in enumerate(every) if id(row) in known or id(row) in names)
-    song = every[next(begins, _HEAD) :]
-    remarks = _few([row for row in song if _is_remark(row) and not is_music(row)], song)
+    song = every[next(begins, _MOST_HEAD_ROWS) :]
+    remarks = _ids_if_few([row for row in song if _is_remark(row) and not is_music(row)], song)
     remarks |= {id(row) for row in song if _is_ending(row, left[id(row)])}
 
     def signed(row: Row) -> Row:
         if id(row) in names:
-            return between("== ", row, "")
-        return between("(", row, ")") if id(row) in remarks else row
+            return enclosed("== ", row, "")
+        return enclosed("(", row, ")") if id(row) in remarks else row
 
     return [[signed(row) for row in rows] for rows in columns]
 
@@ -61,22 +61,24 @@ def is_remark_by_type(row: Row) -> bool:
 
 def _chord_faces(rows: list[Row], is_music: Callable[[Row], bool]) -> set[float | None]:
     """The faces of the rows of chords that are no single letters."""
-    return {_face(row) for row in rows if not _LETTER.fullmatch(text_of(row)) and is_music(row)}
+    return {
+        _bold_size(row) for row in rows if not _LETTER.fullmatch(text_of(row)) and is_music(row)
+    }
 
 
-def _letters(named: list[Row]) -> set[int]:
+def _part_letter_rows(named: list[Row]) -> set[int]:
     """The rows that are the letters of parts and no chords: all letters from A on are there,
     alone or with a number."""
     letters = {id(row): match[1] for row in named if (match := _LETTER.fullmatch(text_of(row)))}
     return set(letters) if _LETTERS.startswith("".join(sorted(set(letters.values())))) else set()
 
 
-def _few(rows: list[Row], among: list[Row]) -> set[int]:
+def _ids_if_few(rows: list[Row], among: list[Row]) -> set[int]:
     """The rows, by what they are, where they are few among others; else none."""
-    return {id(row) for row in rows} if len(rows) <= _FEW * len(among) else set()
+    return {id(row) for row in rows} if len(rows) <= _MOST_SHARE * len(among) else set()
 
 
-def _face(row: Row) -> float | None:
+def _bold_size(row: Row) -> float | None:
     """The size of a row that is all bold and in one size."""
     sizes = {round(piece.size, 1) for piece in row}
     bold = all(piece.bold for piece in row)
@@ -92,7 +94,7 @@ def _is_name(row: Row, left: float, faces: set[float | None]) -> bool:
     """Whether a row is in the bold type in which known sections are named, at the margin."""
     text = text_of(row)
     short = len(text.split()) <= _MOST_WORDS and abs(row[0].x - left) <= row[0].size
-    face = _face(row)
+    face = _bold_size(row)
     named = short and face is not None and face in faces and heading_of(text) is None
     return named and not facts_of(text)
 
@@ -108,7 +110,7 @@ def _says_more(text: str) -> bool:
     return _SAYS.search(text) is not None and heading_of(text) is None and not facts_of(text)
 
 
-def between(before: str, row: Row, after: str) -> Row:
+def enclosed(before: str, row: Row, after: str) -> Row:
     """The row with signs around its text that take no room."""
     first = row[0]
     opened = replace(

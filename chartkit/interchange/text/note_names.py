@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from chartkit.theory.key import Key, parse_key
-from chartkit.theory.naming import LETTER_OF, MODE_OF, from_german
+from chartkit.theory.naming import LETTER_OF, MODE_OF, note_from_german
 from chartkit.theory.note import parse_note, pitch_class_of
 
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
@@ -128,7 +128,7 @@ def _from_german(symbol: str) -> str:
     letter, sign, rest = match[1], match[2] or "", symbol[match.end() :]
     if letter == "B" and not sign and rest.startswith(("b", "♭", "#", "♯")):
         return symbol
-    return from_german(letter, sign) + rest
+    return note_from_german(letter, sign) + rest
 
 
 def naming_of(lines: list[str]) -> Naming:
@@ -297,10 +297,10 @@ def key_of(text: str) -> Key | None:
     text = text.strip(" .")
     text = text if text.isascii() else _ACCENTED.sub(lambda one: one[0].translate(ACCENTS), text)
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
-        tonic = from_german(german[1].upper(), (german[2] or "").lower())
+        tonic = note_from_german(german[1].upper(), (german[2] or "").lower())
         return _parsed(tonic, MODE_OF[german[3].lower()])
     if (bare := _GERMAN_TONIC.fullmatch(text)) is not None:
-        return _parsed(from_german(bare[1], bare[2]), "minor" if bare[3] else "major")
+        return _parsed(note_from_german(bare[1], bare[2]), "minor" if bare[3] else "major")
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)
     if text[:1] == "H":
         text = f"B{text[1:]}"  # only people who call B natural H write it

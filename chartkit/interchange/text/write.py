@@ -65,7 +65,7 @@ def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
     return lines
 
 
-def unsaid_in_text(chart: Chart) -> tuple[str, ...]:
+def settings_lost_in_text(chart: Chart) -> tuple[str, ...]:
     """What of the head no words of a text tell, so that it is not taken back."""
     written = _written_shapes(chart)
     lost = [f"the shape {shape}" for shape in _shapes(chart) if shape not in written]
