@@ -1,8 +1,12 @@
 """A line under chords is sung or said to the players, by the habits of the sheet."""
 
+from pathlib import Path
+
 import pytest
 
+from chartkit.interchange.text import sounds_said as sounds_said_module
 from tests.interchange.reading import taken
+from tests.interchange.said_table import learnt, odds_of, own_lines
 from tests.interchange.typed_sheets import parts_of
 
 _ROW, _WORDS = "C        G        Am      F\n", "Every gate is open on the lane\n"
@@ -35,3 +39,83 @@ def test_a_remark_between_a_name_and_its_chords() -> None:
     text = f"{_SONG}Solos\n(piano, then trade fours)\n| C | G | C | F |\n"
     last = parts_of(taken(text).chart)[-1]
     assert (last.name, last.cues) == ("Solos", ["piano, then trade fours"])
+
+
+_SAID = [
+    "horns - long notes",
+    "Drums: nothing before the second one",
+    "wait for the singer to nod",
+    "niet te snel hier",
+]
+_SUNG = [
+    "Softly now the evening comes",
+    "Hold me till the lamps go out",
+    "Oh, the drums are in the valley",
+    "Ik wacht op jou",
+]
+
+
+@pytest.mark.parametrize("place", [0, 1, 2, 3, 4])
+@pytest.mark.parametrize("said", _SAID)
+def test_what_is_said_between_words(said: str, place: int) -> None:
+    """Where all words stand right under chords, what sounds as if said is a cue, wherever it
+    stands between the others, and a finding says so."""
+    at = _SONG.index("Chorus\n")
+    stanza = f"Verse 1\n{_STANZA}"
+    texts = [
+        f"{stanza}{said}\n{_SONG[at - 1 :]}",  # under the last words
+        f"{stanza}\n{said}\n\n{_SONG[at:]}",  # between two sections
+        f"Verse 1\n{said}\n{_STANZA}\n{_SONG[at:]}",  # under a name
+        f"{stanza}{said}\n{_STANZA}\n{_SONG[at:]}",  # between words
+        f"{_SONG}Verse 2\n\n{said}\n\nChorus\n",  # under a name alone
+    ]
+    result = taken(texts[place])
+    parts = parts_of(result.chart)
+    assert any(said in " ".join(part.cues) for part in parts)
+    assert not any(_letters(said) in part.words for part in parts)
+    assert any(one.certainty != "sure" for one in result.findings)
+
+
+@pytest.mark.parametrize("sung", _SUNG)
+def test_what_is_sung_between_words(sung: str) -> None:
+    """Words that speak of playing stay words."""
+    parts = parts_of(taken(f"Verse 1\n{_STANZA}{_ROW}{sung}\n\nVerse 2\n{sung}\n{sung}\n").chart)
+    assert all(_letters(sung) in part.words for part in parts)
+
+
+def test_a_line_too_many_is_said() -> None:
+    """A verse without chords that has a line more than the one before, which sounds as if said,
+    has the music of that verse."""
+    verse = "Nobody is home\nEverybody went away\n"
+    parts = parts_of(taken(f"Verse 1\n{_STANZA}\nVerse 2\nwithout the drums here\n{verse}").chart)
+    assert (parts[1].music, parts[1].cues) == (parts[0].music, ["without the drums here"])
+
+
+def test_the_table_of_words() -> None:
+    """It is small, and every line of it has a weight and what has it."""
+    path = Path(sounds_said_module.__file__).with_name("said_words.txt")
+    rows = [line for line in path.read_text().splitlines() if not line.startswith("#")]
+    assert path.stat().st_size < 60_000
+    assert all(abs(float(row.split(" ")[0])) < 5 and len(row.split(" ")) > 1 for row in rows)
+
+
+def test_lines_that_no_sheet_has_are_told_apart() -> None:
+    """Nine lines in ten of other hands than those that were learnt from; every time the same."""
+    lines = own_lines()
+    learnt_once, again = (learnt(lines[::2]) for _ in range(2))
+    right = [(odds_of(one.text, learnt_once) > 0) == one.said for one in lines[1::2]]
+    assert learnt_once == again
+    assert sum(right) > 0.8 * len(right)
+
+
+def _letters(text: str) -> str:
+    return "".join(c for c in text.casefold() if c.isalnum())
+
+
+def test_a_name_with_a_sentence_behind_it() -> None:
+    """A section's name that goes on as a sentence is that section again, with a cue."""
+    text = f"{_SONG}Chorus softly, everybody sings\n\nVerse 2\n{_STANZA}"
+    parts = parts_of(taken(text).chart)
+    assert [part.name for part in parts] == ["Verse 1", "Chorus", "Chorus", "Verse 2"]
+    assert parts[2].words == parts[1].words
+    assert parts[2].cues == ["softly, everybody sings"]

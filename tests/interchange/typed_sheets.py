@@ -57,12 +57,16 @@ class Part:
 @lru_cache(maxsize=16)
 def sheets(pattern: str = "*") -> list[TypedSheet]:
     """Every sheet of the files whose names match."""
+    return [one for path in sorted(FOLDER.glob(f"{pattern}.txt")) for one in read_sheets(path)]
+
+
+def read_sheets(path: Path) -> list[TypedSheet]:
+    """The sheets of one file."""
     typed = []
-    for path in sorted(FOLDER.glob(f"{pattern}.txt")):
-        for piece in path.read_text().split("@@@ ")[1:]:
-            head, expected = piece.split("@@>\n")
-            name, text = head.split("\n", 1)
-            typed.append(TypedSheet(name, text, expected))
+    for piece in path.read_text().split("@@@ ")[1:]:
+        head, expected = piece.split("@@>\n")
+        name, text = head.split("\n", 1)
+        typed.append(TypedSheet(name, text, expected))
     return typed
 
 
@@ -75,7 +79,7 @@ def differences(sheet: TypedSheet) -> list[str]:
         return [] if sheet.expected.strip() == "REFUSED" else [f"refused: {reason}"]
     if sheet.expected.strip() == "REFUSED":
         return ["should be refused"]
-    settings, parts = _expected(sheet.expected)
+    settings, parts = expected_parts(sheet.expected)
     return [
         *_settings_apart(result, settings),
         *_parts_apart(parts_of(result.chart), parts),
@@ -106,7 +110,7 @@ def _parts_apart(got: list[Part], wanted: list[Part]) -> list[str]:
 
 
 def _alike(ours: Part, theirs: Part) -> bool:
-    said = " ".join(map(_letters, ours.cues))
+    said = " ".join(map(plain_letters, ours.cues))
     return (
         _name(ours) == _name(theirs)
         and ours.words == theirs.words
@@ -114,17 +118,18 @@ def _alike(ours: Part, theirs: Part) -> bool:
             (ours.times, ours.music) == (theirs.times, theirs.music)
             or ours.played * ours.times == theirs.played * theirs.times != []
         )
-        and all(_letters(cue) in said for cue in theirs.cues)
+        and all(plain_letters(cue) in said for cue in theirs.cues)
     )
 
 
 def _name(part: Part) -> str:
     """A section's name as letters; a number alone is a verse's."""
-    letters = _letters(part.name)
+    letters = plain_letters(part.name)
     return f"verse{letters}" if letters.isdecimal() else letters
 
 
-def _expected(text: str) -> tuple[dict[str, str], list[Part]]:
+def expected_parts(text: str) -> tuple[dict[str, str], list[Part]]:
+    """The settings and the sections of an expected chart."""
     settings: dict[str, str] = {}
     parts: list[Part] = []
     rows: list[str] = []
@@ -143,7 +148,7 @@ def _expected(text: str) -> tuple[dict[str, str], list[Part]]:
             name, _, value = line.partition(": ")
             settings[name] = value
         elif line.startswith(": "):
-            parts[-1].words += _letters(line)
+            parts[-1].words += plain_letters(line)
         elif line.startswith("! "):
             parts[-1].cues.append(line[2:])
         elif line.strip():
@@ -155,8 +160,8 @@ def _expected(text: str) -> tuple[dict[str, str], list[Part]]:
 def _part(heading: re.Match[str], parts: list[Part]) -> Part:
     """A section, with what it has of an earlier one."""
     times = int(heading["times"] or 1)
-    like = _letters(heading["like"] or heading["name"])
-    earlier = next((one for one in reversed(parts) if _letters(one.name) == like), None)
+    like = plain_letters(heading["like"] or heading["name"])
+    earlier = next((one for one in reversed(parts) if plain_letters(one.name) == like), None)
     part = Part(heading["name"], times)
     if heading["again"] and earlier is not None:
         part.music, part.played = list(earlier.music), list(earlier.played)
@@ -200,7 +205,7 @@ def _own(section: Section) -> Part:
         elif isinstance(row, CueRow):
             part.cues.append(row.text)
         elif isinstance(row, WordsRow):
-            part.words += _letters(" ".join(one.text for cell in row.cells for one in cell))
+            part.words += plain_letters(" ".join(one.text for cell in row.cells for one in cell))
     return part
 
 
@@ -234,7 +239,8 @@ def _struck(chord: str, onset: int) -> str:
     return f"{chord}@{onset}" if onset else chord
 
 
-def _letters(text: str) -> str:
+def plain_letters(text: str) -> str:
+    """The letters and figures of a text, without case."""
     plain = unicodedata.normalize("NFC", text).casefold()
     return "".join(c for c in plain if c.isalnum())
 
@@ -268,18 +274,18 @@ def _pair_apart(lines: Sequence[str], music: MusicRow, words: WordsRow) -> list[
     columns = [match.start() for match in re.finditer(r"\S+", chords)]
     plain = all(_CHORD.fullmatch(token) for token in chords.split())
     segments = [segment for cell in words.cells for segment in cell]
-    same = _letters(sung) == _letters("".join(segment.text for segment in segments))
+    same = plain_letters(sung) == plain_letters("".join(segment.text for segment in segments))
     listed = "  " not in chords.strip() and len(chords.strip()) < _LISTED * len(sung.strip())
     if listed and len(columns) > _FEW:
         return []  # chords one blank apart over long words name no places
     if not plain or not same or len(columns) != len(segments) - 1 or "_" in sung:
         return []
     apart = []
-    at = len(_letters(segments[0].text))
+    at = len(plain_letters(segments[0].text))
     for before, column, segment in zip([-1, *columns], columns, segments[1:], strict=False):
         if at not in _allowed(sung, column, before):
             apart.append(f"{chords!r} over {sung!r}: the chord in column {column + 1}")
-        at += len(_letters(segment.text))
+        at += len(plain_letters(segment.text))
     return apart
 
 
@@ -288,7 +294,9 @@ def _allowed(sung: str, column: int, before: int) -> set[int]:
     column of the chord before, which may have the word already."""
     words = [*re.finditer(r"\S+", sung)]
     at = next((i for i, word in enumerate(words) if word.end() > column), len(words))
-    starts = [len(_letters(sung[: word.start()])) for word in words] + [len(_letters(sung))]
+    starts = [len(plain_letters(sung[: word.start()])) for word in words] + [
+        len(plain_letters(sung))
+    ]
     allowed = {starts[at]}
     if at < len(words) and column - words[at].start() > 1:
         allowed |= set(range(starts[at], starts[at + 1]))
@@ -304,7 +312,7 @@ def silent(sheet: TypedSheet) -> list[str]:
         result = taken(sheet.text)
     except Refused:
         return []
-    _, wanted = _expected(sheet.expected)
+    _, wanted = expected_parts(sheet.expected)
     got = parts_of(result.chart)
     lines = {one.line for one in result.findings if one.certainty != "sure" and one.line}
     starts = [section.span.start for section in result.chart.sections] + [10_000]

@@ -111,6 +111,9 @@ class _Neighbours:
                 self.known[at] = replace(one, kind=Remark(one.line.text.strip()))
             elif isinstance(one.kind, Words):
                 kind = self._said(at, one, alone[at], at < first, at > last)
+                if kind is one.kind and at > first and not self._under_chords(at):
+                    apart = said.is_said_apart(at)
+                    kind = Remark(one.line.text.strip()) if apart else kind
                 if kind is not one.kind:
                     self.known[at] = replace(one, kind=kind)
             elif isinstance(one.kind, Remark) and self._is_answer(at, one.kind):

@@ -1,7 +1,8 @@
-"""Weighs whether a line right under a row of chords is sung or said to the players.
+"""Weighs whether a line is sung or said to the players.
 
 Each kind of evidence has a weight and a reason; the habits of the sheet count most: how its lines
-of words begin, and over which rows of chords words stand at all.
+of words begin, over which rows of chords words stand at all, and whether words stand without them.
+What the words themselves tell is one weight beside them (``sounds_said.py``).
 """
 
 import re
@@ -17,12 +18,14 @@ from chartkit.interchange.text.line_kinds import (
     ChordsBehind,
     ChordsWithin,
     KnownLine,
+    LineKind,
     Remark,
     SectionStart,
     Words,
 )
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.sheet_lines import letters_of
+from chartkit.interchange.text.sounds_said import SUREST, sounds_said
 
 _PLAYED = {
     "intro",
@@ -56,12 +59,19 @@ _SINGER = re.compile(
 """Words of somebody who sings, in the languages in which sheets are often written; no source."""
 _FEWEST, _MOST_OF_THEM, _LONGEST = 3, 0.8, 160
 _NARROW_GAP = 2
+_FEW_APART = 0.3
 _MOST_OF_A_SECTION = 60
 _MOST_LOOKED_AT = 12
 """So many rows show a habit, and take a time that does not grow with the sheet."""
 _SAID, _PLAINLY_SAID = 2.5, 3.5
 """At this sum of weights a line is said, in parentheses and without them (ours; the known sheets
 decide)."""
+_BY_ITS_WORDS, _BY_ITS_WORDS_APART = 0.5, 0.6
+"""The weight of what the words tell, right under chords and elsewhere (ours)."""
+_SAID_APART = 1.5
+"""At this sum of weights a line that has no chords right above it is said (ours)."""
+_SURELY_SAID = 2.0
+"""A line that sounds so much as if said shows nothing of how words stand in the sheet (ours)."""
 _TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s+[^\W\d_]")
 """How a line begins that names a player and says what to do ("horns: long notes")."""
 
@@ -79,13 +89,25 @@ class SungOrSaid:
             return False
         text = one.line.text.strip().strip("()").strip()
         said = sum(self._for(at, text, above)) - sum(self._against(at, text, above))
-        return said >= (_SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID)
+        wanted = _SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID
+        if said + _BY_ITS_WORDS * SUREST < wanted:
+            return False
+        return said + _BY_ITS_WORDS * sounds_said(text) >= wanted
+
+    def is_said_apart(self, at: int) -> bool:
+        """Whether a line of words that has no chords right above it is said to the players."""
+        text = self.known[at].line.text.strip()
+        if len(text) > _LONGEST or "|" in text or (place := self._by_place(at)) is None:
+            return False
+        said = place + sum(self._for_apart(text)) - sum(self._against_apart(text))
+        return said + _BY_ITS_WORDS_APART * sounds_said(text) >= _SAID_APART
 
     def _for(self, at: int, text: str, above: Chords) -> list[float]:
         """The weights of what says that a line is said."""
         count = count_words(text)
         barred = any(token.kind == "bar" for token in above.tokens)
         kind = section_key(self._section(at))[0]
+        in_parentheses = isinstance(self.known[at].kind, Remark)
         return [
             # all words under chords begin with a capital letter, and this does not
             2.0 * (text[:1].islower() and self._in_capitals),
@@ -99,11 +121,13 @@ class SungOrSaid:
             # nothing else in the section could be sung
             1.0 * self._is_only_one(at),
             # a sentence ends with a full stop, and words sung do not
-            1.0 * (text.endswith(".") and not self._with_stops),
+            1.0 * (_ends_a_sentence(text) and not self._with_stops),
             # it names a player
             1.0 * (_TO_SOMEBODY.match(text) is not None),
             # nothing is sung in this sheet
             0.5 * (not self._pairs or self._pairs == [(above, text)]),
+            # nobody answers in parentheses before the words have begun
+            2.0 * (in_parentheses and isinstance(self._kind(at + 1), Words)),
             # figures are seldom sung
             0.5 * any(map(str.isdecimal, text)),
         ]
@@ -121,6 +145,93 @@ class SungOrSaid:
             # it is sung elsewhere without parentheses
             4.0 * (self._sung[letters_of(text)] > isinstance(self.known[at].kind, Words)),
         ]
+
+    def _for_apart(self, text: str) -> list[float]:
+        """The weights of what says that a line without chords above is said, wherever it is."""
+        count = count_words(text)
+        return [
+            1.0 * (text[:1].islower() and self._in_capitals),
+            0.5 * (count.strong > 0) + 0.5 * (count.strong > 0 and count.share > 0.6),
+            0.5 * (_ends_a_sentence(text) and not self._with_stops),
+        ]
+
+    def _against_apart(self, text: str) -> list[float]:
+        """The weights of what says that such a line is sung."""
+        return [
+            4.0 * (_VOCALS.fullmatch(text) is not None),
+            0.5 * (_SINGER.search(text) is not None),
+            4.0 * (self._sung[letters_of(text)] > 1),
+        ]
+
+    def _by_place(self, at: int) -> float | None:
+        """The weight of where a line without chords above stands; None where only words can
+        stand."""
+        above, below = self._kind(at - 1), self._kind(at + 1)
+        over_chords = isinstance(below, Chords)
+        if isinstance(above, Words) and (over_chords or isinstance(below, Words)):
+            # between words: said where all others stand right under chords
+            apart = isinstance(self._kind(at - 2), Chords) and over_chords
+            return 1.5 if apart and self._always_under else self._by_length(at)
+        if over_chords:
+            # above the first chords of a section, or apart from those before
+            return 2.0 if self._always_under else 0.5
+        if isinstance(above, Words) or isinstance(below, Words):
+            return self._by_length(at)
+        if isinstance(above, SectionStart) and isinstance(below, Blank | SectionStart):
+            return 1.0 if self._was_sung(above, at) else 0.0
+        return 1.0 if isinstance(above, Blank) and isinstance(below, Blank) else 0.0
+
+    def _by_length(self, at: int) -> float | None:
+        """The weight of the first or last line in a block of words, by whether the block has as
+        many lines as one before it in sections of this kind."""
+        first, last = self._block(at)
+        if at not in (first, last):
+            return None
+        lines = last - first + 1
+        before = self._lengths_before(first)
+        if at - 1 == first and isinstance(self._kind(at - 2), Chords):
+            return 0.75 * self._always_under
+        if not before or first == last:
+            return 0.0
+        return 1.5 if lines - 1 in before and lines not in before else -1.5
+
+    def _block(self, at: int) -> tuple[int, int]:
+        """The first and the last line of the words around a line, chords among them left out."""
+        first = last = at
+        while isinstance(self._kind(first - 1), Words):
+            first -= 1
+        while isinstance(self._kind(last + 1), Words):
+            last += 1
+        return first, last
+
+    def _lengths_before(self, at: int) -> set[int]:
+        """How many lines of words the last sections of the same kind above have."""
+        wanted = section_key(self._section(at))[0]
+        return {count for kind, count in self._counted(at) if kind == wanted}
+
+    def _counted(self, at: int) -> list[tuple[str, int]]:
+        """The kinds of the sections above a line, without its own, each with its lines of words."""
+        found: list[tuple[str, int]] = []
+        count = 0
+        for i in range(at, max(-1, at - _MOST_OF_A_SECTION), -1):
+            kind = self.known[i].kind
+            count += isinstance(kind, Words | ChordsWithin | ChordsBehind)
+            if isinstance(kind, SectionStart):
+                found.append((section_key(kind.name)[0], count))
+                count = 0
+        return found[1:]
+
+    def _kind(self, at: int) -> LineKind:
+        """What stands at a place; nothing outside of the sheet."""
+        return self.known[at].kind if 0 <= at < len(self.known) else Blank()
+
+    def _was_sung(self, start: SectionStart, at: int) -> bool:
+        """Whether an earlier section has the name of one."""
+        key = section_key(start.name)
+        return any(
+            isinstance(one.kind, SectionStart) and section_key(one.kind.name) == key
+            for one in self.known[: at - 1]
+        )
 
     def _section(self, at: int) -> str:
         kinds = (self.known[i].kind for i in range(at, max(-1, at - _MOST_OF_A_SECTION), -1))
@@ -145,8 +256,21 @@ class SungOrSaid:
         return [
             (row.kind, words.line.text.strip())
             for row, words in pairwise(filled)
-            if isinstance(row.kind, Chords) and isinstance(words.kind, Words)
+            if isinstance(row.kind, Chords)
+            and isinstance(words.kind, Words)
+            and sounds_said(words.line.text.strip()) < _SURELY_SAID
         ]
+
+    @cached_property
+    def _always_under(self) -> bool:
+        """Whether nearly all lines of words in stanzas with chords stand right under them."""
+        apart, chords = 0, False
+        for above, one in pairwise(self.known):
+            if isinstance(one.kind, Blank | SectionStart):
+                chords = False
+            chords = chords or isinstance(one.kind, Chords)
+            apart += isinstance(one.kind, Words) and chords and not isinstance(above.kind, Chords)
+        return len(self._pairs) >= _FEWEST and apart <= _FEW_APART * len(self._pairs)
 
     @cached_property
     def _in_capitals(self) -> bool:
@@ -157,7 +281,7 @@ class SungOrSaid:
     @cached_property
     def _with_stops(self) -> bool:
         """Whether some words under chords end with a full stop as sentences do."""
-        ends = [text.endswith(".") for _, text in self._pairs]
+        ends = [_ends_a_sentence(text) for _, text in self._pairs]
         return sum(ends) > 0.5 * len(ends)
 
     def _sung_under_names(self, but: Chords) -> bool:
@@ -178,3 +302,8 @@ class SungOrSaid:
         return Counter(
             letters_of(one.line.text) for one in self.known if isinstance(one.kind, Words)
         )
+
+
+def _ends_a_sentence(text: str) -> bool:
+    """Whether a text ends with a full stop, and not with dots that leave it open."""
+    return text.endswith(".") and not text.endswith("..")

@@ -1,0 +1,67 @@
+"""How much a line sounds as if said to the players, by its words alone.
+
+``said_words.txt`` has a weight for each word, for some words at the start of a line, and for signs
+and lengths: the logarithm of the odds that a line which has it is said and not sung.  Source: our
+own invented sheets and lines, from which ``tests/interchange/said_table.py`` learns it.
+"""
+
+import re
+from functools import cache, lru_cache
+from pathlib import Path
+
+_WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
+_TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s")
+_NUMBER = re.compile(r"^\d{1,2}[.)]\s+")
+"""The number of a verse."""
+_AROUND = "()[]{}*-–—>→ \t"
+_LONGEST, _MOST_WORDS, _LONGEST_WORD = 160, 24, 14
+_LONG = 9
+SUREST = 5.0
+"""No line is surer than this."""
+_SIGNS = {
+    "<,>": ",",
+    "<->": " - ",
+    "</>": "/",
+    "<&>": "&",
+    "<?>": "?",
+    '<">': '"',
+}
+
+
+def features_of(text: str) -> list[str]:
+    """What the table may have weights for, in a line: its words, the first one, its signs and its
+    length."""
+    plain = _NUMBER.sub("", text.strip(_AROUND)[:_LONGEST].replace("’", "'").casefold(), count=1)
+    words = _WORD.findall(plain)[:_MOST_WORDS]
+    found = {"0" if word.isdecimal() else word[:_LONGEST_WORD] for word in words}
+    if words:
+        found.add(f"^{words[0][:_LONGEST_WORD]}")
+    found.add(f"<{min(len(words), _LONG)}>")
+    found.update(name for name, sign in _SIGNS.items() if sign in plain)
+    if plain.endswith((".", "!")) and not plain.endswith(".."):
+        found.add(f"<{plain[-1]}>")
+    if ":" in plain and _TO_SOMEBODY.match(plain) is not None:
+        found.add("<:>")
+    return sorted(found)
+
+
+@lru_cache(maxsize=4_000)  # each line is asked for from several sides
+def sounds_said(text: str) -> float:
+    """The logarithm of the odds that a line is said and not sung, as far as its words tell: 0 for
+    even odds, no more than 5 either way."""
+    weights = _weights()
+    total = weights[""] + sum(weights.get(one, 0.0) for one in features_of(text))
+    return max(-SUREST, min(SUREST, total))
+
+
+@cache
+def _weights() -> dict[str, float]:
+    """The table: a line for each weight, with all that has it."""
+    text = Path(__file__).with_name("said_words.txt").read_text(encoding="utf-8")
+    weights: dict[str, float] = {}
+    for line in text.splitlines():
+        if not line.startswith("#"):
+            weight, *names = line.split(" ")
+            weights.update(dict.fromkeys(names, float(weight)))
+    weights[""] = weights.pop("<>")
+    return weights
