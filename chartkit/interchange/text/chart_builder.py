@@ -105,6 +105,8 @@ class Sheet:
     given: dict[str, int] = field(default_factory=dict)
     used: set[int] = field(default_factory=set)
     given_to_all: bool = False
+    likely_writer: str = ""
+    """The writer where only a line that could be a name says so."""
     roadmap: tuple[Stop, ...] = ()
     roadmap_note: str = ""
     line_number: int = 0

@@ -144,7 +144,8 @@ def _row_of(at: int, text: str) -> _Row | None:
         start = label.end()
     tokens = text[start:].split()
     degrees = [one for one in tokens if _CHORD.fullmatch(one)]
-    if len(degrees) < 2 or not all(
+    fewest = 1 if "|" in tokens[:1] + tokens[-1:] else 2
+    if len(degrees) < fewest or not all(
         _CHORD.fullmatch(one) or _OTHER.fullmatch(one) for one in tokens
     ):
         return None

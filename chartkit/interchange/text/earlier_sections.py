@@ -5,13 +5,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.model import Row, Section, WordsRow
-from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.references import says_whose, section_named_in
+from chartkit.interchange.text.section_names import SUNG_KINDS, section_key
 from chartkit.interchange.text.steps import SAME
 
 _COUNTS_BARS = re.compile(
     r"\d(?!\d|\s*(?:chorus|refrain|round|times?\b|durchg|tours?\b|vueltas?\b|giri\b))",
     re.IGNORECASE,
 )
+_MOST_LOOKED_AT = 60
+"""So many of the last sections can be named by what is said of another (ours)."""
 _OVER_A_VERSE = frozenset({"solo", "instrumental"})
 """Kinds of sections that are played over the verse where nothing is said."""
 
@@ -92,6 +95,27 @@ class EarlierSections:
     def _stands(self, at: int) -> bool:
         """Whether the name of a section still stands for it."""
         return self.home.get(self.sections[at].name.casefold()) == at
+
+    def is_known(self, name: str) -> bool:
+        """Whether a name is that of a section so far, or of its kind."""
+        return name.casefold() in self.home or section_key(name)[0] in self.by_kind
+
+    def named_in(self, text: str, own: str) -> str:
+        """The section whose music one without its own has that is called ``own``, by the name of
+        another in what is said of it; empty where nothing names one, and for an earlier one of
+        its kind."""
+        kind = section_key(own)[0]
+        if not own or (
+            self.name_like(own) is not None and (kind in SUNG_KINDS or not says_whose(text))
+        ):
+            return ""
+        lately = self.sections[: -_MOST_LOOKED_AT - 1 : -1]
+        names = [one.name for one in lately if one.name and self._has_music(one)]
+        return section_named_in(text, names)
+
+    def _has_music(self, section: Section) -> bool:
+        home = self.home.get(section.name.casefold())
+        return home is not None and bool(self.lines_of[home])
 
     def has_words_apart(self, at: int) -> bool:
         """Whether a section's words stand under its music without places."""

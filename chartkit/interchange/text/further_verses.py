@@ -159,7 +159,9 @@ def play_again(sheet: Sheet) -> None:
             _report_empty(sheet)
             return
         other = sheet.earlier.sections[earlier]
-        if other.name:
+        if earlier in sheet.listed:
+            _write_out(sheet, earlier)
+        elif other.name:
             times = opened.times if opened.times > 1 else _lent_times(sheet, other)
             rounds = sum(rounds_in(row.text) for row in sheet.rows if isinstance(row, CueRow))
             times = max(times, rounds)
@@ -196,7 +198,8 @@ def _lent_times(sheet: Sheet, other: Section) -> int:
     that."""
     if sheet.like in ("", SAME):
         return 1
-    if section_key(other.name)[0] not in SUNG_KINDS:
+    solo = section_key(sheet.opened.name)[0] == "solo"  # the players settle how often it goes round
+    if section_key(other.name)[0] not in SUNG_KINDS and not solo:
         return other.times
     sung = any(isinstance(row, WordsRow) for row in other.rows)
     return 1 if sung else sheet.earlier.row_times.get(other.name.casefold(), 1)

@@ -340,7 +340,8 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
             return
     by = writer_of(bare)
     labelled = by and ":" in bare[: -len(by)]
-    if "writer" not in sheet.top and by and ("title" in sheet.top or labelled):
+    if _lacks_writer(sheet) and by and ("title" in sheet.top or labelled):
+        sheet.notes += [sheet.likely_writer] * ("writer" in sheet.top)
         take_writer(sheet, by, bare, line)
     elif "title" not in sheet.top and not _REMARKED.match(line.text):
         take_title(sheet, text, line)
@@ -353,10 +354,16 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         take_writer(sheet, writers, text, line)
     elif "writer" not in sheet.top and not comment and _is_likely_a_name(sheet, text):
         take_writer(sheet, without_title(sheet, text), text, line)
+        sheet.likely_writer = str(sheet.top["writer"])
     else:
         for fact in facts_in_prose(text) if is_said(text) else ():
             take_fact(sheet, fact.name, fact.value, line)
         sheet.notes.append(without_parentheses(text))
+
+
+def _lacks_writer(sheet: Sheet) -> bool:
+    """Whether no writer is known, or only a line that could be a name was taken for one."""
+    return sheet.top.get("writer", sheet.likely_writer) == sheet.likely_writer
 
 
 def _is_likely_a_name(sheet: Sheet, text: str) -> bool:

@@ -272,9 +272,12 @@ def _is_usual(text: str) -> bool:
 
 def _more(count: str, said: str) -> str:
     """A count and a remark as they stand behind a name in brackets."""
+    first, *behind = said.split(",")
     *before, last = said.split(",")
     if not count and times_of(last.strip()):
         count, said = last.strip(), ",".join(before)
+    elif not count and times_of(first.strip()):
+        count, said = first.strip(), ",".join(behind)
     times = times_of(count.strip(" ()[]"))
     return f"{f' x{times}' if times > 1 else ''}{f' ({said.strip()})' if said.strip() else ''}"
 

@@ -36,6 +36,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.reference_lines import remark_beside
+from chartkit.interchange.text.section_names import is_known_name, remark_in_name
 from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import ONCE_MORE
@@ -71,6 +72,8 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     sheet.chords_on_heading = start.with_chords
     sheet.like = start.like
     sheet.opened_by = one_line(one.line.text) if _says_again(start, one.line.text) else ""
+    if within := remark_in_name(start.name):
+        _take_other(sheet, within)
     for remark in start.remarks:
         sheet.add_remark(cue_text(remark))
         same = SAME if AS_BEFORE.fullmatch(remark) else ""
@@ -87,6 +90,10 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
 def _take_other(sheet: Sheet, remark: str) -> None:
     """Takes from a remark whose music the open section has, and how often."""
     other, times = other_section(remark)
+    if other and not (sheet.earlier.is_known(other) or is_known_name(other)):
+        other, times = "", 1
+    if not other and not sheet.like:
+        other = sheet.earlier.named_in(remark, sheet.opened.name)
     if other and sheet.like in ("", SAME):
         sheet.like = other
     if other and times > 1 and sheet.opened.times == 1:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.directions import count_words, is_direction
+from chartkit.interchange.text.facts import names_a_fact
 from chartkit.interchange.text.form_words import AS_BEFORE, section_meant
 from chartkit.interchange.text.line_kinds import (
     Chords,
@@ -19,6 +20,7 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import is_about_the_song
+from chartkit.interchange.text.references import says_whose, section_named_in
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import (
     SUNG_OR_SAID,
@@ -77,7 +79,7 @@ _LONGEST_IN_CAPITALS = 2
 _WORD = re.compile(r"[^\W\d_]+")
 _NAME_AND_LIKE = re.compile(
     r"(?P<name>[^\W\d_a-z][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:\((?P<said>[^()]{4,60})\)|"
-    r"\s*[:=–—]\s*(?P<behind>.{4,60}))[.]?"
+    r"(?:\s*[:=–—]\s*|\s+-+\s+)(?P<behind>.{4,60}))[.]?"
 )
 _JUMP_TO = re.compile(
     r"(?:[^\W\d_]+ ){0,2}D\.?\s?[SC]\.?\s+to\s+(?:the\s+)?"
@@ -104,6 +106,8 @@ _FIRST = frozenset(["first", "1st", "one", "the first", "no 1"])
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_SAID_OF_A_NAME = 6
+_MOST_WORDS_THAT_REFER = 8
+_MOST_LINES_ABOVE = 300
 _LONGEST_SHORT = 6
 _MOSTLY = 0.7
 _MOST_BELOW = 6
@@ -309,17 +313,41 @@ class NamesByPlace:
         match = _NAME_AND_LIKE.fullmatch(text) if len(text) <= LONGEST else None
         if match is None or not self.sheet.is_empty(at - 1):
             return None
-        other = section_meant((match["said"] or match["behind"]).strip())
+        said = (match["said"] or match["behind"]).strip()
+        other = section_meant(said)
         if not other or not (self.sheet.names.is_full(other) or is_short_name(other)):
-            return None
+            return self._refers(at, match["name"], said)
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
             return None
         return SectionStart(match["name"], 1, other, guessed=True)
 
+    def _refers(self, at: int, name: str, said: str) -> SectionStart | None:
+        """A section of any name alone on its line, of which words say whose music it has."""
+        few = len(said.split()) <= _MOST_WORDS_THAT_REFER and self.sheet.is_empty(at + 1)
+        if (
+            not few
+            or not (says_whose(said) or self.sheet.names.may_name(name))
+            or names_a_fact(said)
+        ):
+            return None
+        other = section_named_in(said, self._names_above())
+        own = section_key(name)[0] in self.names.kinds
+        return SectionStart(name, 1, other, (said,), True) if other and not own else None
+
+    def _names_above(self) -> list[str]:
+        """The names of the last sections above."""
+        lately = self.known[: -_MOST_LINES_ABOVE - 1 : -1]
+        return [one.kind.name for one in lately if isinstance(one.kind, SectionStart)]
+
     def _same_chords(self, at: int, text: str) -> Remark | None:
-        """A line right under a name that says its chords are those of before."""
+        """A line right under a name that says its chords are those of before, or of a section above
+        that it names."""
         named = at > 0 and self.sheet.headings[at - 1] is not None
-        return Remark(text) if named and AS_BEFORE.fullmatch(text.strip(" .:")) else None
+        if not named or len(text) > LONGEST:
+            return None
+        alone = self.sheet.is_empty(at + 1) and len(text.split()) <= _MOST_WORDS_THAT_REFER
+        whose = alone and says_whose(text) and section_named_in(text, self._names_above()[1:])
+        return Remark(text) if whose or AS_BEFORE.fullmatch(text.strip(" .:")) else None
 
     def _chords_for_another(self, at: int, text: str) -> SectionStart | None:
         """A section that has the chords of an earlier one by a sentence ("Play the verse chords for

@@ -25,6 +25,13 @@ _SENTENCE = re.compile(
     r"(?:\s(?:is|are|ist|es|est|è|são)\s|['’]s\s|\?|/(?!\d)|[-=]*>|→|…|\.{2,}|;)\s*:?\s*(?P<value>\S.*)",
     re.IGNORECASE,
 )
+_KEYS_IN_TURN = re.compile(
+    r"\s*(?P<name>keys?|tonart(?:en)?|tono|tonalité|tom|toonsoort|tonalità|tonart|toneart)\s*:\s*"
+    r"(?P<value>[A-H](?:[#b♯♭]| flat| sharp|is|es|s)?\s?(?:m|min|minor|maj|major|moll|dur)?)"
+    r"(?P<more>(?:\s*/|\s+(?=[^\W\d_]{2})).*?(?<!\w)[A-H](?:[#b♯♭]|is|es)?m?(?!\w).*)",
+    re.IGNORECASE,
+)
+"""Several keys in turn ("Key: Bb for Dana, then G for Rob"): the first is the song's."""
 _NAME_BEHIND = re.compile(
     r"\s*(?P<value>[A-G](?:[#b♯♭]| flat| sharp)?\s?(?:m|min|minor|maj|major)?)\s+(?P<name>key)\s*",
 )
@@ -46,6 +53,8 @@ def _plain(line: Line) -> Line:
         return replace(line, text="", columns=None)
     if (feel := _FEEL.fullmatch(text)) is not None:
         return replace(line, text=f"feel: {feel['value'].strip()}", columns=None)
+    if first := _first_of_keys(text):
+        return replace(line, text=first, columns=None)
     for plain in (_unwrapped(text), _said_plainly(text)):
         if plain and facts_of(plain):
             return replace(line, text=plain, columns=None)
@@ -59,6 +68,16 @@ def _unwrapped(text: str) -> str:
         return next(inner for inner in wrapped.groups() if inner).strip()
     bare = _EMPHASIS.sub("", text).strip() if "*" in text or "_" in text else ""
     return bare if bare != text.strip() else ""
+
+
+def _first_of_keys(text: str) -> str:
+    """Several keys in turn with the first as the key and the others behind it in parentheses; empty
+    for other lines, and where the line is read as a setting without that."""
+    match = _KEYS_IN_TURN.fullmatch(text) if ":" in text and not facts_of(text) else None
+    if match is None:
+        return ""
+    name = match["name"].rstrip("s") if match["name"].casefold() == "keys" else match["name"]
+    return f"{name}: {match['value'].strip()} ({match['more'].strip(' ,;/')})"
 
 
 def _said_plainly(text: str) -> str:

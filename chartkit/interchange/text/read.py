@@ -19,6 +19,7 @@ from chartkit.interchange.text.chord_list import without_list_names
 from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
+from chartkit.interchange.text.cut_short import with_names_written_out
 from chartkit.interchange.text.decode import decoded_lines
 from chartkit.interchange.text.degrees import with_chords_for_degrees
 from chartkit.interchange.text.endings import with_numbered_endings
@@ -96,6 +97,7 @@ def read_lines(
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
     lines = with_likely_names(lines, sheet.tokens.is_chords, findings)
+    lines = with_names_written_out(lines, sheet.tokens.is_chords, findings)
     lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
     lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)

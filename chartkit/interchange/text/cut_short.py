@@ -1,0 +1,106 @@
+"""Names of earlier sections cut short in the sheet's own way ("Rit." under a "Ritornello", "Brdg"
+under a "Bridge"), alone where a section's name stands: written out.
+
+Source of the ways to cut a word short: common practice, no source.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import is_known_name, may_name_a_section, section_key
+from chartkit.interchange.text.times_played import ANY_TIMES
+from chartkit.interchange.text.tokens import IsChords
+
+_SHORT = re.compile(
+    r"(?P<before>[-–—=*#~\[(<]{0,3}\s?)(?P<short>[^\W\d_]{2,9})(?P<dot>\.?)(?P<number>\s?\d{1,2}(?![x×\d]))?"
+    rf"(?P<count>\s*[,:–-]?\s*[(\[]?(?:{ANY_TIMES})[)\]]?)?"
+    r"(?P<said>\s*\([^()|]{2,60}\))?(?P<after>\s?[-–—=*#~\])>:.]{0,3})",
+    re.IGNORECASE,
+)
+"""A word cut short alone on its line, with a number, a count and a remark."""
+_LONGEST = 80
+_MOST_LINES = 2_000
+_FEWEST_SKIPPED = 3
+"""A word cut short by leaving letters out has at least so many."""
+_PLAIN_WORD = re.compile(r"[^\W\d_]{3,}")
+
+
+def with_names_written_out(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
+    """The lines, those that are an earlier section's name cut short with the whole name."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    result, names = list(lines), dict[str, str]()
+    for at, line in enumerate(lines):
+        text = line.text.strip()
+        if not 1 < len(text) <= _LONGEST:
+            continue
+        whole = _written_out(text, names, is_chords) if _stands_alone(lines, at) else ""
+        if whole:
+            result[at] = replace(line, text=whole, columns=None)
+            findings.guess(
+                "name-cut-short", f'"{text}" is read as the name "{whole}"', line.place()
+            )
+        names.update(_name_in(text))
+    return result
+
+
+def _stands_alone(lines: Sequence[Line], at: int) -> bool:
+    """Whether nothing stands right above a line and right below it."""
+    below = at + 1 == len(lines) or not lines[at + 1].text.strip()
+    return at > 0 and not lines[at - 1].text.strip() and below
+
+
+def _name_in(text: str) -> Iterator[tuple[str, str]]:
+    """The first word of the name that a heading has, in plain letters, with that word."""
+    if not may_name_a_section(text):
+        return
+    heading = heading_of(text)
+    word = _PLAIN_WORD.match(heading.name) if heading is not None else None
+    if heading is not None and word is not None and is_known_name(heading.name):
+        yield _plain(word[0]), word[0]
+
+
+def _written_out(text: str, names: dict[str, str], is_chords: IsChords) -> str:
+    """A line with the one earlier name that its word may be short for; empty for others."""
+    match = _SHORT.fullmatch(text)
+    if match is None or not names:
+        return ""
+    short, number = match["short"], (match["number"] or "").strip()
+    plain = _plain(short)
+    if plain in names or is_chords(f"{short}{number}") or is_chords(short):
+        return ""
+    meant = [whole for key, whole in names.items() if _is_short_for(plain, key)]
+    kinds = {section_key(whole)[0] for whole in meant}
+    if len(kinds) != 1 or short[0].isupper() < meant[-1][0].isupper():
+        return ""
+    known = heading_of(text)
+    if known is not None and is_known_name(known.name) and section_key(known.name)[0] in kinds:
+        return ""  # it is read as that without any help
+    behind = f" {number}" * bool(number)
+    return f"{meant[-1]}{behind}{match['count'] or ''}{match['said'] or ''}"
+
+
+def _is_short_for(short: str, whole: str) -> bool:
+    """Whether a word in plain letters is another cut short: its beginning, or some of its letters
+    in order from the first one on."""
+    if len(short) >= len(whole):
+        return False
+    if whole.startswith(short):
+        return True
+    if len(short) < _FEWEST_SKIPPED or short[0] != whole[0]:
+        return False
+    letters = iter(whole)
+    return all(letter in letters for letter in short)
+
+
+def _plain(text: str) -> str:
+    """A word in small letters without accents."""
+    parted = unicodedata.normalize("NFD", text.casefold())
+    return "".join(one for one in parted if not unicodedata.combining(one))

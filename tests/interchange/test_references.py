@@ -1,0 +1,72 @@
+"""What is said of a section by the name of another, and names cut short in a sheet's own way."""
+
+import pytest
+
+from chartkit.interchange.text.references import section_named_in
+from tests.interchange.reading import body, codes, reads_back, taken
+
+_NAMES = ("Head", "Parte A", "Strofa 2", "Strofa 1", "Jodel", "Chorus")
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ("harmonia da Parte A", "Parte A"),
+        ("over the head - piano, bass, then trade fours", "Head"),
+        ("accordi della strofa 1", "Strofa 1"),
+        ("sui giri della strofa", "Strofa 2"),
+        ("fiddle takes the chorus tune", "Chorus"),
+        ("wie der Jodel, nur leiser", "Jodel"),
+        ("after the chorus, no drums", ""),
+        ("straight into the last chorus", ""),
+        ("nods his head", ""),
+        ("heads up, chord change", ""),
+    ],
+)
+def test_the_section_that_words_name(said: str, name: str) -> None:
+    """Whatever the other words are; not where they only say when, and not where a name is a word
+    of its own."""
+    assert section_named_in(said, _NAMES) == name
+
+
+_SONG = "Moth\n\nVerse\nC   G\nMoth, moth\n\nRitornello\nF   C\nLamp, lamp\n\n"
+
+
+@pytest.mark.parametrize(
+    ("typed", "section"),
+    [
+        ("Solo de flauta (harmonia da verse)", "== Solo de flauta (harmonia da verse) as Verse"),
+        ("STEEL BREAK - SAME AS VERSE", "== STEEL BREAK as Verse"),
+        ("Jam - uses the verse", "== Jam as Verse"),
+        ("Outro\n(like the verse but softly)", "== Outro as Verse"),
+        ("Rit.", "== Ritornello"),
+        ("Rit. x2 (piano)", "== Ritornello x2"),
+        ("RTRN", "== Ritornello"),
+    ],
+)
+def test_a_section_without_music_has_that_of_the_one_it_names(typed: str, section: str) -> None:
+    """Its words are not known; the guess is reported."""
+    result = taken(f"{_SONG}{typed}\n")
+    written = body(result.chart)
+    assert section in written, written
+    assert {"section-again", "name-cut-short"} & codes(result)
+    reads_back(result.chart)
+
+
+def test_rit_under_words_slows_down() -> None:
+    """Where no name stands it is the ritardando."""
+    result = taken(_SONG.rstrip() + "\nrit.\n")
+    assert body(result.chart).count("== Ritornello") == 1
+
+
+def test_the_first_of_several_keys_is_the_song_s() -> None:
+    """Keys in turn are those of its singers; the others stay in a note."""
+    result = taken("Moth\nKey: Bb for Dana, then G for Rob\n\nVerse\n| Bb | Eb |\n")
+    assert result.chart.text("key") == "Bb major"
+    assert any("G for Rob" in str(row) for row in result.chart.top)
+
+
+def test_a_bar_of_one_number_beside_other_rows_of_numbers() -> None:
+    """The last bar of a chart in numbers is a chord too."""
+    result = taken("Moth\nKey: G\n\nVerse\n| 1 | 4 |\n| 5 | 1 |\n\nEnd\n| 1 |\n")
+    assert body(result.chart).endswith("== End\n| G |")
