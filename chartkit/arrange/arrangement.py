@@ -76,13 +76,15 @@ class ArrangedSystem:
     """A row of bars with its words; ``lines`` is empty in free time.
 
     ``bars`` is empty for words alone, each of the ``words`` a line with all of its text in
-    ``pickup``, and where only announcements are left at the end of a section.
+    ``pickup``, and where only announcements are left at the end of a section.  ``goes_on`` says
+    that it is cut from the same row of the chart as the one before it.
     """
 
     bars: tuple[ArrangedBar, ...]
     lines: tuple[BarLine, ...]
     words: tuple[WordsLine, ...]
     above: tuple[Announcement, ...]
+    goes_on: bool = False
 
 
 @dataclass(frozen=True, slots=True)

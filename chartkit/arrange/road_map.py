@@ -77,11 +77,12 @@ def _section(section: ArrangedSection) -> ArrangedSection:
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """A bar with the lines around it."""
+    """A bar with the lines around it, and whether a row of the chart ends with it."""
 
     bar: ArrangedBar
     before: BarLine
     after: BarLine
+    ends_row: bool = False
 
 
 def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
@@ -98,7 +99,7 @@ def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
             yield replace(_free(system), above=above)
             above = ()
         for bar, before, after in zip(system.bars, system.lines, system.lines[1:], strict=False):
-            waiting.append(_Place(bar, before, after))
+            waiting.append(_Place(bar, before, after, ends_row=bar is system.bars[-1]))
     if waiting or above:
         yield from _rows(waiting, above)
 
@@ -131,7 +132,8 @@ def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[Arr
         if start + len(row) < len(counted):
             lines[-1] = _at_row_end(lines[-1])
         bars = tuple(place.bar for place in row)
-        yield ArrangedSystem(bars, tuple(lines), (), () if start else above)
+        goes_on = start > 0 and not counted[start - 1].ends_row
+        yield ArrangedSystem(bars, tuple(lines), (), () if start else above, goes_on)
 
 
 def _row_starts(counted: list[_Place]) -> list[int]:
@@ -204,7 +206,9 @@ def _in_fours(run: list[_Place]) -> Iterator[_Place]:
         if given == count and len(run) > 1:
             marks += run[-1].bar.bar.marks
         counted = _count(run[0].bar, bars, first=given == bars)
-        yield _Place(replace(counted, bar=replace(counted.bar, marks=marks)), before, after)
+        ends_row = given == count and run[-1].ends_row
+        one = replace(counted, bar=replace(counted.bar, marks=marks))
+        yield _Place(one, before, after, ends_row)
 
 
 def _marked(arranged: ArrangedBar) -> ArrangedBar:

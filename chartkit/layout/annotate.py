@@ -72,7 +72,6 @@ class Annotator:
             if box.continued:
                 continue
             annotations += self._marks(box.bar, edges[i], edges[i + 1])
-            annotations += self._times(box, edges[i + 1])
             annotations += self._cues(box.bar, edges[i], edges[i + 1], line.indent)
         # The first announcement of the text comes out on top.
         return [*annotations, *reversed(list(self._announced(line)))]
@@ -201,15 +200,6 @@ class Annotator:
             return self.style.strong * OVER_ROOT
         widths = [label.width for label in slot.labels if label is not None]
         return widths[0] / 2 if widths else self.style.pt(3)
-
-    def _times(self, box: BarBox, end: float) -> list[Annotation]:
-        """How often a repeat is played, over its sign, where that is said."""
-        if not box.closing.times or box.broken:
-            return []
-        size = self.style.cue
-        pieces = self.typesetter.pieces(f"× {box.closing.times}", "strong", size)
-        width = self.typesetter.width(pieces)
-        return [Annotation(end - width, end, (Text(end - width, 0, width, pieces, "direction"),))]
 
     def _sign(self, mark: Mark, x: float) -> Annotation:
         name, size = MARK_GLYPHS[mark.kind]

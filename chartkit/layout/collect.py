@@ -180,6 +180,7 @@ class Collector:
             free=free,
             cut=0,
             numbers=numbers,
+            goes_on=system.goes_on,
         )
 
     # ---- bars

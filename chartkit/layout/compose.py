@@ -23,7 +23,7 @@ from chartkit.layout.number_bars import numbered
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.song_form import SongForm
-from chartkit.layout.style import Style, column_style, page_room
+from chartkit.layout.style import TITLE, Style, column_style, page_room
 from chartkit.layout.top import fitting_top
 from chartkit.layout.what_follows import what_follows, with_what_follows
 
@@ -31,11 +31,11 @@ if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
 
-_MOST_DIAGRAMS, _MOST_DIAGRAM_ROWS = 0.35, 3
+_MOST_DIAGRAMS, _MOST_DIAGRAM_ROWS = 0.35, 2
 """The largest part of the first page that diagrams may take, and in how many rows."""
-_LARGEST_TOP = 1.15
-"""The largest type of the first page's head, in sizes of the paper's own type: in large print the
-room is for the song."""
+_LARGEST_TOP, _LARGEST_TITLE = 1.37, 1.15
+"""The largest type of the first page's head and of the title in it, in sizes of the paper's own
+type: in large print what the hands need to know is large, and the rest of the room for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
 _PER_CUT_ROW, _ALL_CUT, _ALL_ALONE = 0.2, 0.38, 0.4
@@ -131,8 +131,10 @@ class Composer:
         else after it, where their heading says whose they are.
         """
         page_style = self._page_style
-        scale = page_style.scale * min(1.0, _LARGEST_TOP / self._size)
-        top_style = replace(page_style, scale=scale)
+        largest = min(self._size, _LARGEST_TOP)
+        scale = page_style.scale * largest / self._size
+        title_size = TITLE * min(1.0, _LARGEST_TITLE / largest)
+        top_style = replace(page_style, scale=scale, title_size=title_size)
         entries = self._printed.entries
         if not shapes:
             return fitting_top(self._arrangement, self._fitter, top_style, entries), blocks

@@ -25,7 +25,7 @@ _CELL = 50.5
 _USUAL = 58.0
 """The distance of few diagrams."""
 _NAME_GAP = 4.0
-_SMALLEST = 0.8
+_SMALLEST = 0.9
 """How much smaller than the page's type diagrams are drawn at most, to save a row; ours."""
 _NAME_ROOM, _MARK_ROOM = 16.0, 8.0
 

@@ -158,12 +158,12 @@ def set_pages(
     for number in range(1, count + 1):
         first, last = number == 1, number == count
         y = top.height if first else 0.0
-        items = [moved(item, paper.side, paper.top) for item in top.items if first]
+        items = [moved(item, paper.side, style.top) for item in top.items if first]
         bookmarks: tuple[Bookmark, ...] = ()
         most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
         for side, column in enumerate(columns[(number - 1) * per_page : number * per_page]):
             spread = _spread(column, page_room(style, count) - y, first, most)
-            placed, marks = filled(column, paper.top + y, first, spread, fitter, style)
+            placed, marks = filled(column, style.top + y, first, spread, fitter, style)
             items += [moved(item, side * step, 0) for item in placed] if side else placed
             bookmarks += marks
         if with_foot and not (paper.footless and count == 1):

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from chartkit.arrange.view import Line as LineName
 from chartkit.chart.signs import SILENCE, SLASH
-from chartkit.layout.annotate import Annotator
+from chartkit.layout.annotate import Annotation, Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
@@ -17,6 +17,7 @@ from chartkit.layout.labels import LABEL_TOP
 from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
+from chartkit.layout.repeat_times import placed_times, times_height, times_over
 from chartkit.layout.signature import opening_signature, signature_items, signature_size
 from chartkit.layout.spoken import spoken_row
 from chartkit.layout.strike_marks import MARKS_ROOM, marks_over
@@ -102,23 +103,25 @@ class Placer:
 
     def measured(self, line: Line) -> PlacedSystem:
         """The line as a system without its items: how high it is, and whether it rests."""
-        row, above = line.row, 0.0
+        row, above, times = line.row, 0.0, tuple[Text, ...]()
         if row.above or row.in_ending or any(box.over.noted for box in row.bars):
-            above = self._annotator.stacked(self._annotator.of_line(line, _edges(line)[:-1]))[0]
+            annotations, times = self._over(line, _edges(line))
+            above = self._annotator.stacked(annotations)[0]
         if not row.bars:
             return PlacedSystem((), above + self._alone_height(row))
-        heights = self._heights(above, row)
+        heights = self._heights(above, row, times)
         return PlacedSystem((), heights.bottom, _rests(line), heights.chords[0])
 
     def system(self, line: Line, last: bool) -> PlacedSystem:
         """The line as a system; ``last`` marks the end of the song."""
         edges = _edges(line)
-        annotations = self._annotator.of_line(line, edges[:-1])
+        annotations, times = self._over(line, edges)
         above, items = self._annotator.stacked(annotations)
         if not line.row.bars:
             items += self._alone(line.row, above)
             return PlacedSystem(tuple(items), above + self._alone_height(line.row))
-        heights = self._heights(above, line.row)
+        heights = self._heights(above, line.row, times)
+        items += placed_times(times, heights.top, self._style)
         places = [
             slot_places(box, width, edge)
             for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
@@ -161,7 +164,19 @@ class Placer:
             if line.text
         ]
 
-    def _heights(self, above: float, row: RowBox) -> _Heights:
+    def _over(self, line: Line, edges: list[float]) -> tuple[list[Annotation], tuple[Text, ...]]:
+        """What stands over a row, and the times of repeats that stand close over bar lines."""
+        annotations = self._annotator.of_line(line, edges[:-1])
+        low, high = times_over(line, edges, annotations, self._fitter, self._style)
+        return [*annotations, *high], low
+
+    def _heights(self, above: float, row: RowBox, times: tuple[Text, ...] = ()) -> _Heights:
+        """The baselines; ``times`` have their room over the bar lines."""
+        heights = self._heights_under(above, row)
+        lift = times_height(self._style) - heights.top if times else 0.0
+        return heights if lift <= 0 else self._heights_under(above + lift, row)
+
+    def _heights_under(self, above: float, row: RowBox) -> _Heights:
         style = self._style
         over = [box.over for box in row.bars]
         signs, tuplet = any(one.signs for one in over), any(one.tuplet for one in over)

@@ -33,7 +33,7 @@ class Paper:
     footless: bool = False
 
 
-_SMALL = 8.5
+_SMALL, TITLE = 8.5, 22.0
 _LYING_SIDE, _LYING_TOP, _LYING_BOTTOM, _LYING_FOOT = 0.55, 0.6, 0.46, 0.48
 """The margins of landscape paper beside those of the same paper in portrait: no less than the 5 mm
 that printers leave white (common practice, no source)."""
@@ -41,6 +41,10 @@ _BETWEEN_COLUMNS = 28.0
 """Room between columns, at scale 1."""
 _LEAST_TOP = 16.0
 """Room for the number of a bar over the first row of a page, in points."""
+
+_OVER_ROW = 9.0
+"""Room at the head of a page for what stands over its first row, the number of its bar or
+"(continued)", at scale 1: type larger than the paper's own needs more than the margin."""
 
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(width=595.28, height=841.89, side=45, top=42, bottom=32),
@@ -56,6 +60,7 @@ class Style:
 
     paper: Paper
     scale: float
+    title_size: float = TITLE
 
     def _scaled(self, points: float) -> float:
         return points * self.scale
@@ -93,7 +98,7 @@ class Style:
     @property
     def title(self) -> float:
         """The song's title."""
-        return self._scaled(22)
+        return self._scaled(self.title_size)
 
     @property
     def band(self) -> float:
@@ -114,6 +119,11 @@ class Style:
     def line_width(self) -> float:
         """The length of a full line."""
         return self.paper.width - 2 * self.paper.side
+
+    @property
+    def top(self) -> float:
+        """Where the rows of a page begin."""
+        return max(self.paper.top, self._scaled(_OVER_ROW))
 
     def pt(self, points: float) -> float:
         """A distance at this style's scale."""
@@ -161,7 +171,7 @@ def page_room(style: Style, pages: int = 0) -> float:
     points."""
     paper = style.paper
     foot = 0.0 if paper.footless and pages == 1 else paper.foot
-    return paper.height - paper.top - paper.bottom - foot
+    return paper.height - style.top - paper.bottom - foot
 
 
 def shrunk(paper: Paper, size: float) -> Paper:

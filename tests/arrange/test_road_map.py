@@ -135,3 +135,13 @@ def test_words_without_music_are_quoted(behind: str) -> None:
     assert words_alone(spoken.sections[1]) == ["words alone are spoken …"]
     said = [one.text for system in spoken.sections[1].systems for one in system.above]
     assert said == (["slow"] if behind else [])
+
+
+def test_a_last_ending_goes_on_in_the_next_row() -> None:
+    """A last ending that fills more than its row says so in the next one, where the chart has it in
+    one row; it ends with a row of the chart."""
+    whole = mapped("key: C\n\n|: C | % :|: F | %  :|: C |1. F,G G / / :|2. C! | F | G | C! ||\n")
+    marked = [system.goes_on for system in whole.sections[0].systems]
+    assert len(marked) > 1 and marked == [False] + [True] * (len(marked) - 1)
+    apart = mapped("key: C\n\n" + "| C! | F! |\n" * 4)
+    assert [system.goes_on for system in apart.sections[0].systems] == [False, False]

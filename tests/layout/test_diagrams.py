@@ -1,6 +1,6 @@
 """Chord diagrams beside one another."""
 
-from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
 from chartkit.compile import song_pages
 from chartkit.layout.frames import Dot, Text
@@ -30,3 +30,21 @@ def test_the_number_of_a_fret_stands_clear_of_the_dots_beside_it() -> None:
                 a < right + 0.4 and left - 0.4 < c and b < foot and top < d for a, b, c, d in dots
             )
     assert seen > 5
+
+
+def test_many_diagrams_stand_after_the_song_large_enough_to_be_read() -> None:
+    """Up to two rows stand under the title, more after the song; none is drawn smaller than nine
+    tenths of the page's type."""
+    names = [*CHORDS.split(), "C7", "G7", "D7", "A7"]
+    for count, after in ((4, False), (18, False), (26, True)):
+        rows = "".join(
+            f"| {a} | {b} |\n" for a, b in zip(names[:count:2], names[1::2], strict=False)
+        )
+        chart = chart_of(f"title: A\nkey: Db\n\n== A\n{rows}")
+        look = PageLook(diagrams=True, size=Sizes(1.0, 1.0))
+        page = song_pages(chart, View(capo=NO_CAPO), look)[0].pages[0]
+        placed = [i for i in page.items if isinstance(i, Text) and i.role == "diagram"]
+        chords = [i for i in page.items if isinstance(i, Text) and i.role == "sounding"]
+        assert len(placed) == count
+        assert (min(i.y for i in placed) > max(i.y for i in chords)) == after
+        assert min(i.pieces[0].size for i in placed) >= 0.9 * 0.86 * chords[0].pieces[0].size

@@ -485,3 +485,51 @@ def test_a_word_wider_than_the_line_is_cut_with_a_hyphen() -> None:
     assert off_page(page) == overlapping(page) == []
     spaced = pages_of("| C |\n: | " + "word after word " * 20 + "|\n").pages[0]
     assert lines_of(spaced, "hyphen") == []
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+def test_the_first_row_of_a_page_keeps_what_stands_over_it_on_the_page(paper: PaperName) -> None:
+    """However large the type, the number of a bar and "(continued)" are on the page."""
+    text = "key: C\n\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 9
+    document = pages_of(text, paper=paper, size=3.0)
+    heads = [i for page in document.pages for i in page.items if isinstance(i, Text)]
+    assert {"bar-number", "continued"} <= {i.role for i in heads}
+    assert [off_page(page) for page in document.pages] == [[]] * len(document.pages)
+    assert min(i.y - i.pieces[0].size * 0.75 for i in heads) > 0
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "|: C | F :| x4",
+        "|: C | F :| x3 | G | C :| x8",
+        "|: C | F / / _,G :| x4",
+        "|: Am | C! :| x3",
+    ],
+)
+def test_the_times_of_a_repeat_stand_close_over_its_sign(row: str) -> None:
+    """They end at the repeat sign, with less white under them than they are high, and touch
+    nothing; in the first row too, whose meter makes it higher."""
+    page = pages_of(f"key: C\n\n{row}\n").pages[0]
+    times = [i for i in page.items if isinstance(i, Text) and i.plain.startswith("×")]
+    thick = [i for i in page.items if isinstance(i, Stroke) and i.thickness > 2 and i.x0 == i.x1]
+    assert len(times) == row.count("x")
+    for one in times:
+        sign = min(thick, key=lambda i: abs(i.x0 - one.x - one.width))
+        assert abs(sign.x0 - one.x - one.width) < 2
+        assert 0 < min(sign.y0, sign.y1) - one.y < one.pieces[0].size * 0.714
+    assert overlapping(page) == off_page(page) == []
+
+
+def test_large_print_says_large_what_the_hands_need_to_know() -> None:
+    """In large print capo, keys and legend are more than a third larger than the paper's own."""
+    text = "title: Small\nkey: A\ncapo: 2\n\n| A | D! |\n"
+
+    def sizes(size: float) -> dict[str, float]:
+        roles = ("capo", "keys", "legend", "title")
+        items = pages_of(text, size=size).pages[0].items
+        return {i.role: i.pieces[0].size for i in items if isinstance(i, Text) and i.role in roles}
+
+    own, large = sizes(1.0), sizes(1.8)
+    assert all(large[role] > 1.33 * own[role] for role in ("capo", "keys", "legend"))
+    assert 1.0 < large["title"] / own["title"] < 1.2
