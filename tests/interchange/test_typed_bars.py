@@ -6,6 +6,7 @@ from chartkit.chart.model import Chart, Meter, MusicRow
 from chartkit.interchange.text.write import sheet_text
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.typed_sheets import parts_of
 
 
 def test_a_first_line_left_off_is_put_there() -> None:
@@ -145,3 +146,41 @@ def test_a_percent_sign_among_chords_makes_bars() -> None:
     assert body(result.chart).count("| D7 ") == 2
     assert body(result.chart).startswith("== Intro\n| D7 | % | G7 | % |")
     assert "bars-by-similes" in codes(result)
+
+
+_BEHIND = ("Every gate is open on the lane{}G D", "Every ship is home again tonight{}Em C7")
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        [line.format("     ") for line in _BEHIND],
+        [line.format(" - ") for line in _BEHIND],
+        [line.format(", – ") for line in _BEHIND],
+        [
+            "Every gate is open on the lane      (G  D)",
+            "Every ship is home again tonight    (Em  C7)",
+        ],
+    ],
+)
+def test_chords_behind_words(lines: list[str]) -> None:
+    """Behind a gap or a dash, and in parentheses in a column of their own, chords go with the words
+    before them."""
+    (part,) = parts_of(taken("Verse 1\n" + "\n".join(lines * 2)).chart)
+    assert part.music == ["G", "D", "Em", "C7"] * 2
+    assert part.words == "everygateisopenonthelaneeveryshipishomeagaintonight" * 2
+
+
+def test_a_german_chord_behind_a_dash() -> None:
+    """Chords behind a dash say how notes are named."""
+    (part,) = parts_of(taken("Vers 1\nAlle Tore stehen auf - Hm A7\nHeut am Abend - G H7").chart)
+    assert part.music == ["Bm", "A7", "G", "B7"]
+
+
+@pytest.mark.parametrize(
+    "words", ["we left at nine, at home - A", "the best - Ed", "so it is - a day"]
+)
+def test_words_behind_a_dash(words: str) -> None:
+    """What is no chord, or could be a word, stays."""
+    chart = taken(f"Verse 1\nC      G\n{words}\nC     G\n{words}\n").chart
+    assert parts_of(chart)[0].words == "".join(c for c in words.casefold() if c.isalnum()) * 2

@@ -49,7 +49,18 @@ def _view(lines: Sequence[Line], run: re.Pattern[str]) -> _View | None:
     if run is _CLOSE_RUN and not any(sum(one.is_heading for one in row) > 1 for row in rows):
         return None
     columns = whole_columns(rows, range(len(rows)))
-    return _View(columns, rows, matches) if columns is not None else None
+    if columns is None or _is_in_parentheses(columns, rows):
+        return None
+    return _View(columns, rows, matches)
+
+
+def _is_in_parentheses(columns: Columns, rows: Sequence[list[Run]]) -> bool:
+    """Whether all that stands in the last column is in parentheses: it goes with the words before
+    it on each line, as chords do."""
+    inside = rows[columns.first : columns.end]
+    last = (row[slice(*columns.parted(row)[-1])] for row in inside)
+    texts = [" ".join(run.text for run in runs) for runs in last if runs]
+    return all(text.startswith("(") and text.endswith(")") for text in texts)
 
 
 def _unfolded(lines: Sequence[Line], view: _View, findings: Findings) -> list[Line]:

@@ -310,6 +310,11 @@ def without_tail(
     return _before(line, match.start()), tokens
 
 
+_DASH = re.compile(r"(?<=[^\W_])[,.!?]?( [-–—])(?= +[A-Ha-h][^-–—]{0,40}$)")
+"""A dash between words and the chords behind them."""
+_LONGEST_BEHIND = 60
+
+
 def _optional(token: Token) -> Token:
     return replace(token, played=tuple(replace(one, optional=True) for one in token.played))
 
@@ -317,10 +322,11 @@ def _optional(token: Token) -> Token:
 def _without_chords_behind(
     line: Line, tokens_of: TokenReader, row_end: int
 ) -> tuple[Line, list[Token]]:
-    """A line of words without the chords that stand behind it after a gap, and these."""
-    if "  " not in line.text:
-        return line, []
+    """A line of words without the chords that stand behind it after a gap or a dash, and these."""
     text = line.text.rstrip()
+    dashed = _DASH.search(text, max(0, len(text) - _LONGEST_BEHIND))
+    if "  " not in text and dashed is None:
+        return line, []
     at = len(text)
     collected: list[Token] = []
     while len(collected) < _MOST_BEHIND:
@@ -335,8 +341,11 @@ def _without_chords_behind(
             return line, []
     if collected and collected[0].column < row_end:
         return line, []
-    words_too = len(collected) == 1 and collected[0].text in WORDS_TOO
-    if not collected or words_too or line.index(collected[0].column) - at < _GAP:
+    if not collected or (len(collected) == 1 and collected[0].text in WORDS_TOO):
+        return line, []
+    if dashed is not None and at == dashed.end(1):
+        return _before(line, dashed.start()), collected
+    if line.index(collected[0].column) - at < _GAP:
         return line, []
     return _before(line, at), collected
 

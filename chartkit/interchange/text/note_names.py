@@ -63,17 +63,21 @@ _SMALL_GERMAN = re.compile(r"h(?:7|m)?|[cdfg]is(?:7|m)?")
 _SHORTEST_NAME, _FEWEST_BEHIND = 2, 3
 _LAST_BEHIND = frozenset("abcdefghx(0123456789")
 _TIMES = re.compile(r"\(?(?:[x×]\d{1,2}|\d{1,2}[x×])\)?")
-_GAP = "  "
+_GAP, _DASH = "  ", " - "
 _ENDS_TAIL = frozenset("abcdefghsABCDEFGHm7)")
 _IN_TAIL = re.compile(r"[A-Ha-h](?:is|es|s)?[#b]?m?\d?")
 
 
 def _tail_of(line: str) -> tuple[str, ...]:
-    """The short tokens behind a gap at the end of a line of words, as chords stand there; none
-    where others do."""
+    """The short tokens behind a gap, or several behind a dash, at the end of a line of words, as
+    chords stand there; none where others do."""
     words, gap, tail = line.rstrip().partition(_GAP)
+    fewest = 1
+    if not gap:
+        words, gap, tail = line.rpartition(_DASH)
+        fewest = 2
     tokens = tail.split()
-    if not words.strip() or not gap or not 0 < len(tokens) < _MOST_TOKENS:
+    if not words.strip() or not gap or not fewest <= len(tokens) < _MOST_TOKENS:
         return ()
     return tuple(tokens) if all(map(_IN_TAIL.fullmatch, tokens)) else ()
 
@@ -168,8 +172,10 @@ class _Signs:
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
         if ", " in line and len(line) <= _LONGEST_ROW:
             line = _NAME_BEFORE_LIST.sub("", line)
-        if _GAP in line and line[-1] in _ENDS_TAIL and (tail := _tail_of(line)):
+        behind = line[-1:] in _ENDS_TAIL and (_GAP in line or _DASH in line)
+        if behind and (tail := _tail_of(line)):
             self.rows[tail] += 1
+            self.german += _has_german(tail)
         remarked = len(line) <= _LONGEST_ROW and line.lstrip()[:1] != "("
         tokens = (_REMARK_BEHIND.sub("", line) if remarked else line).split()
         if "|" in line or " - " in line or " – " in line:
@@ -267,7 +273,7 @@ def _all_syllables(tokens: list[str]) -> bool:
     return fits and len({token.upper() for token in tokens}) > 1
 
 
-def _has_german(tokens: list[str], low: bool = False) -> bool:
+def _has_german(tokens: Sequence[str], low: bool = False) -> bool:
     chords = sum(
         re.fullmatch(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}", token) is not None for token in tokens
     )
