@@ -39,6 +39,10 @@ _SONG = "Moth\n\nVerse\nC   G\nMoth, moth\n\nRitornello\nF   C\nLamp, lamp\n\n"
         ("STEEL BREAK - SAME AS VERSE", "== STEEL BREAK as Verse"),
         ("Jam - uses the verse", "== Jam as Verse"),
         ("Outro\n(like the verse but softly)", "== Outro as Verse"),
+        ("Sanfona em cima da verse", "== Sanfona as Verse"),
+        ("Kazoo (verse, then out)", "== Kazoo (verse, then out) as Verse"),
+        ("Slut: som verse men långsamt", "== Slut as Verse"),
+        ("Mandolin break - verse", "== Mandolin break as Verse"),
         ("Rit.", "== Ritornello"),
         ("Rit. x2 (piano)", "== Ritornello x2"),
         ("RTRN", "== Ritornello"),
@@ -51,6 +55,24 @@ def test_a_section_without_music_has_that_of_the_one_it_names(typed: str, sectio
     assert section in written, written
     assert {"section-again", "name-cut-short"} & codes(result)
     reads_back(result.chart)
+
+
+@pytest.mark.parametrize(
+    ("typed", "section"),
+    [
+        ("Verse (2x, second time quiet)", '== Verse x2\n"second time quiet"'),
+        ("Verse (all in, 3x)", '== Verse x3\n"all in"'),
+    ],
+)
+def test_a_count_among_remarks(typed: str, section: str) -> None:
+    """The first or the last clause of a remark may say how often."""
+    assert section in body(taken(f"{_SONG}{typed}\n").chart)
+
+
+def test_a_sentence_of_a_song_is_no_reference() -> None:
+    """Words that only begin with such a word stay words."""
+    result = taken(f"{_SONG}Verse 2\nSame old verse I sang to you\nMoth, moth, moth\n")
+    assert ": Same old verse I sang to you" in body(result.chart)
 
 
 def test_rit_under_words_slows_down() -> None:

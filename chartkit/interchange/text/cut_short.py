@@ -6,7 +6,7 @@ Source of the ways to cut a word short: common practice, no source.
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
@@ -27,6 +27,7 @@ _LONGEST = 80
 _MOST_LINES = 2_000
 _FEWEST_SKIPPED = 3
 """A word cut short by leaving letters out has at least so many."""
+_CUT = re.compile(r"(?P<word>[^\W\d_]{2,9})\.")
 _PLAIN_WORD = re.compile(r"[^\W\d_]{3,}")
 
 
@@ -47,8 +48,14 @@ def with_names_written_out(
             findings.guess(
                 "name-cut-short", f'"{text}" is read as the name "{whole}"', line.place()
             )
-        names.update(_name_in(text))
+        names.update(_name_in(text, names, _below(lines, at, is_chords)))
     return result
+
+
+def _below(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:
+    """Whether a row of chords stands right below a line."""
+    below = lines[at + 1].text if at + 1 < len(lines) else ""
+    return 0 < len(below) <= _LONGEST and is_chords(below)
 
 
 def _stands_alone(lines: Sequence[Line], at: int) -> bool:
@@ -57,13 +64,18 @@ def _stands_alone(lines: Sequence[Line], at: int) -> bool:
     return at > 0 and not lines[at - 1].text.strip() and below
 
 
-def _name_in(text: str) -> Iterator[tuple[str, str]]:
-    """The first word of the name that a heading has, in plain letters, with that word."""
+def _name_in(text: str, names: Mapping[str, str], over_chords: bool) -> Iterator[tuple[str, str]]:
+    """The first word of the name that a heading has, in plain letters, with that word; that of one
+    cut short over chords too."""
+    if over_chords and (own := _CUT.fullmatch(text)) is not None:
+        yield _plain(own["word"]), own["word"] + "."
     if not may_name_a_section(text):
         return
     heading = heading_of(text)
     word = _PLAIN_WORD.match(heading.name) if heading is not None else None
-    if heading is not None and word is not None and is_known_name(heading.name):
+    if heading is None or word is None or not is_known_name(heading.name):
+        return
+    if not any(_is_short_for(_plain(word[0]), whole) for whole in names):
         yield _plain(word[0]), word[0]
 
 
@@ -74,8 +86,11 @@ def _written_out(text: str, names: dict[str, str], is_chords: IsChords) -> str:
         return ""
     short, number = match["short"], (match["number"] or "").strip()
     plain = _plain(short)
-    if plain in names or is_chords(f"{short}{number}") or is_chords(short):
+    if is_chords(f"{short}{number}") or is_chords(short):
         return ""
+    if plain in names:
+        own = names[plain].endswith(".") and (match["count"] or match["said"])
+        return f"[{names[plain]}]{match['count'] or ''}{match['said'] or ''}" if own else ""
     meant = [whole for key, whole in names.items() if _is_short_for(plain, key)]
     kinds = {section_key(whole)[0] for whole in meant}
     if len(kinds) != 1 or short[0].isupper() < meant[-1][0].isupper():

@@ -159,7 +159,7 @@ def play_again(sheet: Sheet) -> None:
             _report_empty(sheet)
             return
         other = sheet.earlier.sections[earlier]
-        if earlier in sheet.listed:
+        if earlier in sheet.listed or earlier in sheet.used:
             _write_out(sheet, earlier)
         elif other.name:
             times = opened.times if opened.times > 1 else _lent_times(sheet, other)

@@ -39,7 +39,7 @@ from chartkit.interchange.text.reference_lines import remark_beside
 from chartkit.interchange.text.section_names import is_known_name, remark_in_name
 from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
 from chartkit.interchange.text.steps import SAME
-from chartkit.interchange.text.times_played import ONCE_MORE
+from chartkit.interchange.text.times_played import ONCE_MORE, count_among
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
 
 
@@ -65,6 +65,7 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     sheet, start = cursor.sheet, one.kind
     assert isinstance(start, SectionStart)
     cursor.at += 1
+    start = _with_count_of_remarks(start)
     number = one.line.number
     open_section(
         sheet, Section(section_name(start.name), times=start.times, span=Span(number, number))
@@ -85,6 +86,21 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
             f'"{one_line(one.line.text)}" is taken as part of the running order',
             one.line.place(),
         )
+
+
+def _with_count_of_remarks(start: SectionStart) -> SectionStart:
+    """The start of a section, with the count that one of its remarks begins or ends with, where
+    nothing else says how often it is played."""
+    within = remark_in_name(start.name)
+    for said in (within, *start.remarks):
+        times, rest = count_among(said)
+        if times < 2 or start.times > 1:
+            continue
+        if said == within:
+            return replace(start, name=start.name.replace(within, rest), times=times)
+        remarks = tuple(rest if one == said else one for one in start.remarks)
+        return replace(start, times=times, remarks=remarks)
+    return start
 
 
 def _take_other(sheet: Sheet, remark: str) -> None:

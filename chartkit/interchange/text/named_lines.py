@@ -25,6 +25,7 @@ from chartkit.interchange.text.line_kinds import (
 from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.names_by_place import NamesByPlace
 from chartkit.interchange.text.reference_lines import is_tablature
+from chartkit.interchange.text.references import says_whose, section_named_in
 from chartkit.interchange.text.section_names import (
     IN_KEY,
     section_key,
@@ -219,6 +220,8 @@ class NamedLines:
             yield KnownLine(rest, self._rest(rest))
         elif not is_tablature(behind) and (steps := self.form.steps(at, line)):
             yield from self.form.played(at, line, steps)
+        elif other := self._refers_to(at, behind):
+            yield KnownLine(line, replace(opened, like=other, remarks=(behind,), guessed=True))
         else:
             kind = Chords(row, True) if row is not None else self._rest(rest)
             above = self.known[-1] if self.known else None
@@ -227,6 +230,14 @@ class NamedLines:
             else:
                 yield KnownLine(line, opened)
             yield KnownLine(rest, kind)
+
+    def _refers_to(self, at: int, text: str) -> str:
+        """The section above whose music one has by the words behind its name, where nothing stands
+        under them; empty for others."""
+        few = len(text.split()) <= _MOST_WORDS_OVER_CHORDS and self.sheet.is_empty(at + 1)
+        if not few or not says_whose(text):
+            return ""
+        return section_named_in(text, self.places.names_above())
 
     def _like_one_below(self, at: int, text: str) -> str:
         """The section below whose music one has by the words behind its name; empty for others."""

@@ -20,7 +20,12 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import is_about_the_song
-from chartkit.interchange.text.references import says_whose, section_named_in
+from chartkit.interchange.text.references import (
+    name_and_other,
+    place_and_name,
+    says_whose,
+    section_named_in,
+)
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import (
     SUNG_OR_SAID,
@@ -35,7 +40,7 @@ from chartkit.interchange.text.sheet_lines import (
     letters_of,
 )
 from chartkit.interchange.text.steps import KnownNames
-from chartkit.interchange.text.times_played import ANY_TIMES, times_of
+from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, times_of
 from chartkit.interchange.text.tokens import STRUCK
 
 _ANY_NAME = re.compile(r"\s*(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,2})\s*:\s+(?P<row>[A-H|(].*)")
@@ -117,6 +122,8 @@ _MOST_LINES = 2_000
 _FEWEST_LETTERS = 6
 _COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
 
+_AGAIN = re.compile(ONCE_MORE, re.IGNORECASE)
+
 _Reader = Callable[[int, str], LineKind | None]
 
 
@@ -141,6 +148,8 @@ class NamesByPlace:
             self._jumped_to,
             self._singers,
             self._like_another,
+            self._in_a_sentence,
+            self._once_more,
             self._same_chords,
             self._chords_for_another,
             self._same_as_first,
@@ -324,18 +333,36 @@ class NamesByPlace:
     def _refers(self, at: int, name: str, said: str) -> SectionStart | None:
         """A section of any name alone on its line, of which words say whose music it has."""
         few = len(said.split()) <= _MOST_WORDS_THAT_REFER and self.sheet.is_empty(at + 1)
-        if (
-            not few
-            or not (says_whose(said) or self.sheet.names.may_name(name))
-            or names_a_fact(said)
-        ):
+        begins, other = place_and_name(said, self.names_above()) if few else (0, "")
+        plain = begins == 0 or self.sheet.names.may_name(name)
+        if not other or not (plain or says_whose(said)) or names_a_fact(said):
             return None
-        other = section_named_in(said, self._names_above())
         own = section_key(name)[0] in self.names.kinds
-        return SectionStart(name, 1, other, (said,), True) if other and not own else None
+        return None if own else SectionStart(name, 1, other, (said,), guessed=True)
 
-    def _names_above(self) -> list[str]:
-        """The names of the last sections above."""
+    def _in_a_sentence(self, at: int, text: str) -> SectionStart | None:
+        """A section alone on its line that has the music of one above by a few words behind its
+        name ("Solo d'accordéon sur le couplet"); None for any other line."""
+        short = len(text) <= LONGEST and len(text.split()) <= _MOST_WORDS_THAT_REFER
+        if not short or not (self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)):
+            return None
+        name, other, more = name_and_other(text, self.names_above())
+        if not other or section_key(name)[0] in self.names.kinds:
+            return None
+        return SectionStart(name, 1, other, (more,) if more else (), guessed=True)
+
+    def _once_more(self, at: int, text: str) -> SectionStart | None:
+        """An earlier section by its very name with words that ask for it again ("Parte B de novo");
+        None for any other line."""
+        if len(text) > LONGEST or not self.sheet.is_empty(at - 1):
+            return None
+        low = text.casefold()
+        name = next((o for o in self.names_above() if o and low.startswith(f"{o.casefold()} ")), "")
+        again = name and _AGAIN.fullmatch(text[len(name) :].strip(" ,–-()"))
+        return SectionStart(name, guessed=True) if again else None
+
+    def names_above(self) -> list[str]:
+        """The names of the last sections above, the nearest first."""
         lately = self.known[: -_MOST_LINES_ABOVE - 1 : -1]
         return [one.kind.name for one in lately if isinstance(one.kind, SectionStart)]
 
@@ -346,7 +373,7 @@ class NamesByPlace:
         if not named or len(text) > LONGEST:
             return None
         alone = self.sheet.is_empty(at + 1) and len(text.split()) <= _MOST_WORDS_THAT_REFER
-        whose = alone and says_whose(text) and section_named_in(text, self._names_above()[1:])
+        whose = alone and says_whose(text) and section_named_in(text, self.names_above()[1:])
         return Remark(text) if whose or AS_BEFORE.fullmatch(text.strip(" .:")) else None
 
     def _chords_for_another(self, at: int, text: str) -> SectionStart | None:

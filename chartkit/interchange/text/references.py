@@ -16,7 +16,18 @@ from chartkit.interchange.text.section_names import (
 )
 
 _LONGEST = 120
+_LETTERED = re.compile(
+    r"([A-H]\d?)(?:[- ](?:section|part|teil|parte?|partie|deel|del)\b)|"
+    r"(?:section|part|teil|parte?|partie|deel|del|letter)\s+([A-H]\d?)(?!\w)",
+    re.IGNORECASE,
+)
+"""A section that is called by a letter, as words speak of it."""
 _MOST_NAMES = 200
+_MOST_WORDS_OF_A_NAME = 3
+_LONGEST_SMALL_WORD = 4
+_BASE = re.compile(r"[^\W\d_]{4,}")
+_LONGEST_ENDING, _SHORTEST_STEM = 3, 4
+"""A form of a name differs from it by a few letters at its end (ours)."""
 _WORD = re.compile(r"[^\W_]+(?:['’](?=[^\W\d_]))?")
 _WHEN_IN_WORDS = """
 after before into until till unlike without no not than instead towards toward leading leads bis
@@ -34,10 +45,11 @@ den det
 _BETWEEN = frozenset(_BETWEEN_IN_WORDS.split())
 """Words that may stand between such a word and the name."""
 _WHOSE_IN_WORDS = """
-same like as over on chords changes harmony melody music tune form pattern progression uses repeat
-gleich gleiche gleichen wie über akkorde harmonie harmonien harmonia harmonía armonia acordes
-accords accordi akkoorden ackord akkorder akordy como igual sobre comme même mêmes sur come stesso
-stessa stessi sopra sui zelfde als over op som samma samme över jak jako base
+same like as over on cima encima na nad chords changes harmony melody music tune form pattern
+progression uses repeat gleich gleiche gleichen wie über akkorde harmonie harmonien harmonia
+harmonía armonia acordes accords accordi akkoorden ackord akkorder akordy como igual sobre comme
+même mêmes sur come stesso stessa stessi sopra sui zelfde als over op som samma samme över jak
+jako base
 """
 _WHOSE = frozenset(_WHOSE_IN_WORDS.split())
 """Words that say whose music is played."""
@@ -48,12 +60,47 @@ def section_named_in(text: str, names: Sequence[str]) -> str:
     says when something is played ("after the bridge")."""
     if not names or len(text) > _LONGEST:
         return ""
+    return place_and_name(text, names)[1]
+
+
+def place_and_name(text: str, names: Sequence[str]) -> tuple[int, str]:
+    """Where a text names one of some earlier sections first, and which; an empty name for none."""
     words = [(match.start(), match[0].casefold().strip("'’")) for match in _WORD.finditer(text)]
     for at, (start, word) in enumerate(words):
         name = _name_at(text, start, names)
+        if not name and _says_whose(words, at):
+            name = _inflected(word, names)
         if name and not (word in SUNG_OR_SAID and not _says_whose(words, at)):
-            return "" if _says_when(words, at) else name
-    return ""
+            return (start, "") if _says_when(words, at) else (start, name)
+    return 0, ""
+
+
+def name_and_other(text: str, names: Sequence[str]) -> tuple[str, str, str]:
+    """The name with which a line begins, the section whose music it has by the words behind that
+    ("Sanfona em cima da Parte B"), and what else is said; empty for any other line."""
+    if not names or len(text) > _LONGEST or not says_whose(text):
+        return "", "", ""
+    start, other = place_and_name(text, names)
+    leading = text[:start].split()
+    first = next((i for i, word in enumerate(leading) if i and _leads(word)), 0)
+    whose = first and says_whose(" ".join(leading[first:]))
+    if (
+        not other
+        or not whose
+        or first > _MOST_WORDS_OF_A_NAME
+        or not (text[0].isupper() or is_known_name(" ".join(leading[:first])))
+    ):
+        return "", "", ""
+    comma = re.search(r"[,;(]|\s[-–—]\s", text[start:])
+    if comma is None and len(text[start:].split()) > _MOST_WORDS_OF_A_NAME:
+        return "", "", ""
+    more = text[start + comma.end() :].strip(" ().") if comma is not None else ""
+    return " ".join(leading[:first]), other, more
+
+
+def _leads(word: str) -> bool:
+    """Whether a word may stand between a name and that of another section."""
+    return word.casefold() in _WHOSE or (word.islower() and len(word) <= _LONGEST_SMALL_WORD)
 
 
 def says_whose(text: str) -> bool:
@@ -63,6 +110,8 @@ def says_whose(text: str) -> bool:
 
 def _name_at(text: str, start: int, names: Sequence[str]) -> str:
     """The earlier section whose name stands at a place of a text."""
+    if (letter := _LETTERED.match(text, start)) and (letter[1] or letter[2]) in names:
+        return letter[1] or letter[2]
     here = text[start:].casefold()
     for name in sorted({*names[:_MOST_NAMES]}, key=len, reverse=True):
         whole = name.casefold()
@@ -76,6 +125,18 @@ def _name_at(text: str, start: int, names: Sequence[str]) -> str:
         return ""
     numbered = [name for name in alike if section_key(name)[1] == key[1]]
     return numbered[0] if numbered else alike[0]
+
+
+def _inflected(word: str, names: Sequence[str]) -> str:
+    """The earlier section of which a word is another form ("introt", "zwrotki")."""
+    for name in names[:_MOST_NAMES]:
+        base = _BASE.match(name.casefold())
+        if base is None or len(word) > len(base[0]) + _LONGEST_ENDING:
+            continue
+        stem = base[0][: max(_SHORTEST_STEM, len(base[0]) - 2)]
+        if word.startswith(stem):
+            return name
+    return ""
 
 
 def _says_when(words: Sequence[tuple[int, str]], at: int) -> bool:

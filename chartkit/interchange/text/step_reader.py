@@ -33,6 +33,7 @@ _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 """Kinds of sections that no letter counts, so that an A behind the name is a chord."""
 _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
 """Kinds of sections that often have the music of another."""
+_OVER_ANOTHER = frozenset({"solo", "instrumental"})
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 _AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
@@ -196,6 +197,9 @@ class StepReader:
         more = times_of(rest) > 0 or ONCE_AGAIN.fullmatch(rest) is not None
         if sign == "(" and (not rest or more) and own in _LENT_MUSIC:
             return True
+        alone = sign == "-" and not rest and self.text.count(" - ") == 1 == len(self.steps)
+        if alone and (own in _OVER_ANOTHER or section_key(self.steps[-1].name)[1]):
+            return own in _LENT_MUSIC
         return (sign in ("(", "-") and chords_of) or (
             sign in (":", "=") and (chords_of or not rest or more)
         )
@@ -224,6 +228,8 @@ class StepReader:
         """Whether a name behind others is the next step, not a remark on the one before."""
         if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
             return False
+        if section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds and not rest:
+            return False  # who plays
         if name.casefold().startswith(_MANNERS_OF_ENDING) and not self._chords_behind(rest):
             return False
         return not (sign == "-" and self.steps[-1].remarks)

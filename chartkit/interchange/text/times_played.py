@@ -113,6 +113,22 @@ def times_of(text: str) -> int:
     return times_in(match) if match is not None else 0
 
 
+_CLAUSE = re.compile(r"\s*(?:[,;:]|\s[-–—+])\s+")
+
+
+def count_among(text: str) -> tuple[int, str]:
+    """How often something is played by the first or the last clause of a remark ("2x, second time
+    quiet"), and the remark without it; 0 and the remark where neither says so."""
+    clauses = [*_CLAUSE.finditer(text)] if len(text) <= _LONGEST_LINE else []
+    if not clauses:
+        return 0, text
+    first, last = clauses[0], clauses[-1]
+    if times := times_of(text[: first.start()]):
+        return times, text[first.end() :]
+    times = times_of(text[last.end() :])
+    return times, text[: last.start()] if times else text
+
+
 _ROUNDS = re.compile(
     r"\b(\d{1,2}|one|two|three|four)\s+(?:chorus(?:es)?|rounds?|times? (?:round|through))"
     r"(?![^\W\d_])",

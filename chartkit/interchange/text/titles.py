@@ -17,6 +17,7 @@ from chartkit.interchange.text.head_labels import (
 )
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.times_played import count_in_words
 from chartkit.interchange.text.unnamed_lines import is_plainly_words
 
 _OF_A_WEB_PAGE = re.compile(
@@ -61,7 +62,8 @@ def title_of(text: str) -> str:
 
 def could_be_a_name(text: str) -> bool:
     """Whether a line could be the name of the song's writer."""
-    return len(text.split()) <= _MOST_WORDS_OF_A_NAME and _NO_NAME.search(text) is None
+    counted = count_in_words(text) is not None  # "Play each tune twice"
+    return not counted and len(text.split()) <= _MOST_WORDS_OF_A_NAME and not _NO_NAME.search(text)
 
 
 OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
