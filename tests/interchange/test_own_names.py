@@ -75,3 +75,47 @@ def test_words_that_begin_with_the_name_are_sung(words: str) -> None:
     last = parts_of(taken(text).chart)[-1]
     assert last.name == "Verse 2"
     assert last.words == f"{words} over the sea".replace(" ", "").casefold()
+
+
+@pytest.mark.parametrize("sign", [" >> ", " -> ", " -- ", " ~ ", ": ", " - ", "  "])
+def test_the_sign_behind_the_other_names(sign: str) -> None:
+    """A name before the sign that parts the sheet's other names from their chords."""
+    rows = ["Verse 1", "Lift", "Chorus", "Drop"]
+    text = "Moth\n\n" + "\n\n".join(f"{name}{sign}| C | F | G |" for name in rows)
+    parts = parts_of(taken(f"{text}\n\nVerse 1\nLift\nDrop x2\n").chart)
+    assert [part.name for part in parts] == [*rows, "Verse 1", "Lift", "Drop"]
+    assert {" ".join(part.music) for part in parts} == {"| C | F | G"}
+
+
+@pytest.mark.parametrize("sign", [" - ", " -- ", ": ", " – "])
+def test_remarks_behind_the_sign(sign: str) -> None:
+    """What stands there in place of chords is said to the players."""
+    said = ["drums only", "snare build, riser from bar three", "NO FILLS", "everything"]
+    names = ["INTRO", "VERSE", "LIFT", "DROP"]
+    pairs = zip(names, said, strict=True)
+    text = "\n\n".join(f"{name}{sign}{more}\n| C | F |" for name, more in pairs)
+    parts = parts_of(taken(f"Moth\n\n{text}\n").chart)
+    assert [part.name for part in parts] == names
+    assert [part.cues for part in parts] == [[one] for one in said]
+
+
+def test_brackets_around_what_is_said() -> None:
+    """In a sheet whose names have no brackets these stand around remarks."""
+    text = "Moth\n\nVerse 1\nC     G\nMoth, moth\n[kettle]\nF     C\nlamp\n\nChorus\nF   C\nfly\n"
+    parts = parts_of(taken(text).chart)
+    assert [(part.name, part.cues) for part in parts] == [("Verse 1", ["kettle"]), ("Chorus", [])]
+
+
+def test_a_table_with_heads_over_its_columns() -> None:
+    """Each row is a section, with its count and its remark."""
+    text = (
+        "Moth\n\nPart      Akkorde     Mal   Bemerkungen\nIntro     C  F        2     keys alone\n"
+        "Gondel    Am G        1     build\nRefrain   F  C  G     4\n"
+    )
+    parts = parts_of(taken(text).chart)
+    assert [(part.name, part.times) for part in parts] == [
+        ("Intro", 2),
+        ("Gondel", 1),
+        ("Refrain", 4),
+    ]
+    assert [part.cues for part in parts] == [["keys alone"], ["build"], []]

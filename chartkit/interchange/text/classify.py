@@ -20,22 +20,28 @@ from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
 from chartkit.interchange.text.order_lines import with_roadmaps
 from chartkit.interchange.text.sheet_lines import SheetLines
+from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.unnamed_lines import kind_of, without_margin
 
 _BEGINS = (SectionStart, Chords)
 
 
-def classify(lines: Sequence[Line], tokens: TokenReader) -> list[KnownLine]:
-    """The kind of every line. A section's name with more behind it becomes two lines."""
-    return _Classifier(lines, tokens).result()
+def classify(
+    lines: Sequence[Line], tokens: TokenReader, names: SheetNames = ANYBODYS
+) -> list[KnownLine]:
+    """The kind of every line. A section's name with more behind it becomes two lines.
+
+    ``names`` are those of the sheet's sections, as far as they were found before.
+    """
+    return _Classifier(lines, tokens, names).result()
 
 
 class _Classifier:
     """Classifies each line by itself, then by its neighbours."""
 
-    def __init__(self, lines: Sequence[Line], tokens: TokenReader) -> None:
-        self.sheet = SheetLines(lines, tokens)
+    def __init__(self, lines: Sequence[Line], tokens: TokenReader, names: SheetNames) -> None:
+        self.sheet = SheetLines(lines, tokens, names)
         self.known: list[KnownLine] = []
         self.named = NamedLines(self.sheet, self.known)
         self.tunes = Tunes(self.sheet, self.known)

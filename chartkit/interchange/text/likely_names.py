@@ -19,6 +19,7 @@ from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import is_known_name, may_name_a_section
+from chartkit.interchange.text.sheet_names import SheetNames
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.text.tokens import IsChords
 
@@ -69,25 +70,28 @@ class _Candidate:
         return self.name.rstrip("0123456789 ").casefold()
 
 
-def with_likely_names(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
-    """The lines, those that name a section by all evidence in square brackets."""
+def with_likely_names(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings, names: SheetNames
+) -> tuple[list[Line], SheetNames]:
+    """The lines, those that name a section by all evidence in square brackets; and the names with
+    those found so."""
     if len(lines) > _MOST_LINES:
-        return list(lines)
-    return _Evidence(lines, is_chords).with_names(findings)
+        return list(lines), names
+    return _Evidence(lines, is_chords, names).with_names(findings)
 
 
 class _Evidence:
     """The habits of a sheet, and what they say of its lines."""
 
-    def __init__(self, lines: Sequence[Line], is_chords: IsChords) -> None:
-        self.lines = lines
+    def __init__(self, lines: Sequence[Line], is_chords: IsChords, names: SheetNames) -> None:
+        self.lines, self.names = lines, names
         self.is_chords = is_chords
         self.texts = [line.text.strip() for line in lines]
 
-    def with_names(self, findings: Findings) -> list[Line]:
-        """The lines, with brackets around the names that the evidence finds."""
+    def with_names(self, findings: Findings) -> tuple[list[Line], SheetNames]:
+        """The lines, with brackets around the names that the evidence finds, and all names."""
         found = {one.at: one for one in self.candidates if not one.known and self._is_name(one)}
-        names = {one.bare for one in found.values()}
+        names = {one.bare for one in found.values()} | self.names.own
         for one in self.candidates:
             if not one.known and one.bare in names and self._stands_alone(one):
                 found[one.at] = one
@@ -101,7 +105,7 @@ class _Evidence:
                 "other names do",
                 line.place(),
             )
-        return result
+        return result, self.names.with_own(one.name for one in found.values())
 
     def _row(self, at: int) -> bool:
         return 0 <= at < len(self.texts) and bool(self.texts[at]) and self._is_row[at]
@@ -134,7 +138,7 @@ class _Evidence:
             name=name,
             signs=_habit(match["before"], match["after"]),
             letters=_letters(name),
-            known=heading is not None and heading.rest_at is None,
+            known=(heading is not None and heading.rest_at is None) or self.names.is_full(name),
             apart=self._empty(at - 1),
             under_row=self._row(at - 1),
             below=below,

@@ -134,7 +134,8 @@ class NamedLines:
             yield from self._with_rest(at, line, heading)
             return
         inner = line.text.strip().removeprefix("[").removesuffix("]")
-        if line.text.strip().startswith("[") and "]" not in inner and self._is_said(inner):
+        squared = line.text.strip().startswith("[") and "]" not in inner
+        if squared and (self._is_said(inner) or inner in self.sheet.names.asides):
             yield KnownLine(line, Remark(inner))
             return
         if self._repeats_unnamed(at, line.text.strip(), heading):

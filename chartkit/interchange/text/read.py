@@ -49,12 +49,14 @@ from chartkit.interchange.text.loose_chords import (
 from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import Naming, naming_of
+from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.shorthand import written_usually
 from chartkit.interchange.text.song_settings import settle_pace
 from chartkit.interchange.text.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.stamps import without_stamps
+from chartkit.interchange.text.tables import with_rows_of_tables
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
 from chartkit.interchange.wording import counted
@@ -96,14 +98,16 @@ def read_lines(
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
-    lines = with_likely_names(lines, sheet.tokens.is_chords, findings)
+    lines = with_rows_of_tables(lines, sheet.tokens.is_chords, findings)
+    lines, names = with_names_apart(lines, sheet.tokens.is_chords, findings)
+    lines, names = with_likely_names(lines, sheet.tokens.is_chords, findings, names)
     lines = with_names_written_out(lines, sheet.tokens.is_chords, findings)
     lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
     lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
     lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))
     lines, lettered = with_named_letters(lines, sheet.tokens, findings)
-    known = classify(with_usual_signs(lines, sheet.tokens, lettered), sheet.tokens)
+    known = classify(with_usual_signs(lines, sheet.tokens, lettered), sheet.tokens, names)
     report_chords_among_words(sheet, known)
     report_loose_chords(sheet, known)
     report_slips(sheet, known)

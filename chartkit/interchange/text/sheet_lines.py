@@ -57,10 +57,18 @@ class SheetLines:
             return heading
         own = self.names.heading_of(text) if self.names.has_own(text) else None
         alone = own is not None and own.rest_at is None
-        apart = self.is_empty(at - 1) or self.is_empty(at + 1)
+        apart = self._is_bound(at - 1) or self._is_bound(at + 1)
         if own is None or (heading is None and alone and own.times == 1 and not apart):
             return heading
         return own
+
+    def _is_bound(self, at: int) -> bool:
+        """Whether a line is empty or names a section and says no more."""
+        if self.is_empty(at):
+            return True
+        text = self.lines[at].text.strip()
+        heading = self.names.heading_of(text) if len(text) <= LONGEST else None
+        return heading is not None and heading.rest_at is None
 
     def is_empty(self, at: int) -> bool:
         """Whether nothing stands at a place: an empty line, or the end of the sheet."""

@@ -1,7 +1,7 @@
 """The names of sections in one sheet: those that musicians use everywhere, and its own."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -21,13 +21,18 @@ of any."""
 _BEFORE_A_NAME = re.compile(r"[\W_]*(?:(?:\d{1,2}\s?[x×]|[^\W\d_]{2,8}\.?)\s+){0,2}", re.IGNORECASE)
 _OWN = re.compile(r"[^\W\d_]{2,16}(?:[ '’-][^\W\d_]{1,16}){0,2}")
 _LONGEST = 160
+_FEWEST = 2
 
 
 @dataclass(frozen=True, slots=True)
 class SheetNames:
-    """``own`` are names that only this sheet has, without numbers and case ("lift")."""
+    """``own`` are names that only this sheet has, without numbers and case ("lift").
+
+    ``asides`` are what stands in square brackets and names nothing ("[kettle]").
+    """
 
     own: frozenset[str] = frozenset()
+    asides: frozenset[str] = frozenset()
 
     def with_own(self, names: Iterable[str]) -> "SheetNames":
         """The names with those of some headings, as far as they are not known."""
@@ -35,9 +40,10 @@ class SheetNames:
             section_key(name)[0]
             for name in names
             if not is_known_name(name) and full_name_at(name, 0) == 0
+            if name not in self.asides
         }
         own = {name for name in bare if _OWN.fullmatch(name) is not None}
-        return self if own <= self.own else SheetNames(self.own | own)
+        return self if own <= self.own else SheetNames(self.own | own, self.asides)
 
     def end_at(self, text: str, start: int = 0) -> int:
         """Where a section's full name ends that begins at a place of a text; the place itself
@@ -84,6 +90,24 @@ class SheetNames:
         longer = len(text) - len(usual)
         rest_at = heading.rest_at + longer if heading.rest_at is not None else None
         return replace(heading, name=section_name(name), rest_at=rest_at)
+
+
+def asides_in(texts: Sequence[str]) -> frozenset[str]:
+    """What stands in square brackets in a sheet whose known names of sections have none, so that
+    the brackets are around what is said."""
+    bracketed = {text[1:-1].strip() for text in texts if text[:1] + text[-1:] == "[]"}
+    bracketed = {text for text in bracketed if 2 < len(text) <= _LONGEST}
+    if not bracketed or any(text.startswith("[") and full_name_at(text, 1) > 1 for text in texts):
+        return frozenset()
+    bare = sum(_is_name_and_no_more(text) for text in texts if len(text) <= _LONGEST)
+    named = {text for text in bracketed if is_known_name(text) or full_name_at(text, 0)}
+    return frozenset(bracketed - named) if bare >= _FEWEST and not named else frozenset()
+
+
+def _is_name_and_no_more(text: str) -> bool:
+    """Whether a line is a known name with nothing, or a sign, behind it."""
+    end = full_name_at(text, 0)
+    return end > 0 and (end == len(text) or text[end:].lstrip()[0] in ":-–—(=.x")
 
 
 ANYBODYS = SheetNames()

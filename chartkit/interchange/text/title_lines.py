@@ -173,6 +173,11 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     far = bool(tail) and parts[0].count("(") == parts[0].count(")")
     if far and take_head_facts(sheet, tail, line):
         return setting_text(parts[0])
+    if far and len(parts) > 1 and tail[:1] + tail[-1:] == "()" and not is_a_person(tail[1:-1]):
+        if writer_of(tail):
+            return text
+        sheet.notes.append(setting_text(tail[1:-1]))
+        return setting_text(parts[0])
     title, tail = _parted_before_settings(raw)
     if tail and take_head_facts(sheet, tail, line):
         return setting_text(title)

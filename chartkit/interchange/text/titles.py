@@ -143,7 +143,9 @@ def could_be_title(text: str) -> bool:
     ]  # "FOUNDRY BELL - rehearsal version 3"
     talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
     talk = talk and not _has_capitals_throughout(text)
-    other = is_greeting(text) or talk or writer_of(text) or says_feel(text)
+    other = (
+        (is_greeting(text) and not _is_shouted(text)) or talk or writer_of(text) or says_feel(text)
+    )
     head = head_facts(text)
     settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
     other = other or is_of_a_show(text) or is_introduced(text)
@@ -163,6 +165,12 @@ _INTRODUCED = re.compile(r"(?:[a-z]+,? ){0,5}(?:this is|here(?:['’]s| is)|(?:o
 def is_introduced(text: str) -> bool:
     """Whether a sentence in small letters says what the song is called."""
     return _INTRODUCED.match(text) is not None and not text.islower()
+
+
+def _is_shouted(text: str) -> bool:
+    """Whether a line is some words in capitals without a sign, as nobody greets ("MORNING ON THE
+    HILL")."""
+    return text.isupper() and text.count(" ") > 1 and text[-1].isalnum() and "," not in text
 
 
 def _has_capitals_throughout(text: str) -> bool:
