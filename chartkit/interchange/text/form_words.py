@@ -51,18 +51,20 @@ TIMES_FIRST = re.compile(
     r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
 )
 BARS_OF_A_CHORD = re.compile(
+    r"(?!(?:8|12|16)[ -]?bar in\b)"
     r"(?P<count>\d{1,2})\s?(?:bars?|takte?|measures?|compases|mesures|battute|maten|takter)\s+"
     r"(?:(?:of|on|in|auf|mit|de|di|van|op|av|på|en|sur|su)\s+)?(?P<chord>[A-H][^\s,;]{0,9})",
     re.IGNORECASE,
 )
-"""A chord held for some bars ("4 bars of G")."""
+"""A chord held for some bars ("4 bars of G"); a "12 bar in E" is a blues."""
 MOST_BARS_OF_A_CHORD = 32
 COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 WORDS_FOR_CHORDS = r"chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
 _LIKE_ANOTHER = re.compile(
     r"(?:(?:the\s+)?same(?:\s+(?:chords|changes|music|thing))?(?:\s+(?:as|like))?|"
-    r"(?:(?:chords|changes|akordy|ackord|akkorder)\s+)?(?:as|like|of|from|jako)(?:\s+in)?|"
+    r"(?:(?:chords|changes|music|tune|melody|akordy|ackord|akkorder)\s+)?"
+    r"(?:as|like|of|from|to|jako)(?:\s+in)?|"
     r"(?:(?:chords|changes)\s+)?same\s+(?:as|like)|akordy|"
     r"(?:(?:die\s+)?(?:gleichen?|selben) akkorde )?wie|gleich wie|"
     r"(?:(?:los\s+)?(?:mismos )?acordes )?(?:igual |como )?(?:que|a|como|ao|à)|"

@@ -63,7 +63,7 @@ from chartkit.interchange.wording import setting_text
 COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
 """How a line that is a comment begins."""
 _LIST_OF_CHORDS = re.compile(
-    r"(?:the\s+)?(?:chords?|akkorde|accords|acordes|accordi|akkoorden)(?:\s+(?:used|needed))?\s*:\s*"
+    r"(?:the\s+)?(?:chords?|akkorde|accords|acordes|accordi|akkoorden)(?:\s+[^\W\d_’']+){0,4}\s*:\s*"
     r"[A-H]\S{0,8}(?:[\s,–-]+[A-H]\S{0,8}){2}",
     re.IGNORECASE,
 )

@@ -11,9 +11,9 @@ from functools import lru_cache
 from chartkit.interchange.text.section_names import (
     FULL_NAME,
     IN_KEY,
-    MAY_BEGIN_NAME,
     SUNG_OR_SAID,
     is_plainest_name,
+    may_begin_name,
 )
 from chartkit.interchange.text.times_played import (
     ANY_TIMES,
@@ -57,7 +57,7 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _SHORT_WITH_NUMBER = re.compile(
-    r"(?:v|vs|ch|cho|str|zwr|zw|estr|coup|cpl|ref|refr)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|zwr|estr|ch|cho|chor|br|outr|intr|int|instr|inst|vs|coup|interl|pre-ch)\.",
+    r"(?:v|vs|ver|ch|cho|str|zwr|zw|estr|coup|cpl|ref|refr)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|zwr|estr|ch|cho|chor|br|outr|intr|int|instr|inst|vs|coup|interl|pre-ch)\.",
     re.IGNORECASE,
 )
 """Names cut short that stand alone on a line in any letters."""
@@ -81,11 +81,13 @@ _EMPHASIS = re.compile(r"(?<![^\s(\[])[*_]{1,3}(?=[^\s*_])|(?<=[^\s*_])[*_]{1,3}
 """Stars and low lines around what is emphasised."""
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(
-    r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*:?\s*(\([^()]{1,40}\))?"
+    r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(?P<times>\d{1,2})\)?|"
+    r"\(?(?P<many>\d{1,2})\s?[x×]\)?)?\s*:?\s*(?P<said>\([^()]{1,40}\))?"
 )
 _RULED = re.compile(
-    r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(\d{1,2})\)?)?\s*=*"
-    r"(?:\s*(\([^()|]{1,40}\)))?(?:\s*(?:[x×]\s?(?P<behind>\d{1,2})|(?P<many>\d{1,2})\s?[x×]))?"
+    r"==\s*([^=]{1,60}?)\s*(?:\(?[x×]\s*(?P<times>\d{1,2})\)?)?\s*=*"
+    r"(?:\s*(?P<said>\([^()|]{1,40}\)))?"
+    r"(?:\s*(?:[x×]\s?(?P<behind>\d{1,2})|(?P<many>\d{1,2})\s?[x×]))?"
 )
 """Our own way of marking a section, which may have any name, with a remark and a count behind."""
 _PART_AND_TIMES = re.compile(
@@ -107,7 +109,6 @@ _MOST_WORDS_OF_A_REMARK = 4
 _LONGEST_LINE = 120
 _LONGEST_NAME = 6
 """What is longer is no heading, though a heading may begin it."""
-_FIRST_WORD = re.compile(r"[^\W\d_]+|\d(?:st|nd|rd|th)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,9 +158,9 @@ def _between_signs(text: str) -> Heading | None:
     match = _BRACKETED.fullmatch(text) or _RULED.fullmatch(text)
     if match is None:
         return None
-    remark, times = match[3], match[2]
+    remark, times = match["said"], match["times"] or match["many"]
     if match.re is _RULED:
-        times = times or match["behind"] or match["many"]
+        times = times or match["behind"]
     if remark is None and times is None and (inner := _inner(match[1])) is not None:
         return inner
     if match.re is _RULED and remark is not None:
@@ -300,8 +301,7 @@ def name_before_more(text: str) -> int:
     if len(text) > _LONGEST_LINE or is_plainest_name(text):
         return 0
     start = len(text) - len(text.lstrip())
-    first = _FIRST_WORD.match(text, start)
-    if first is None or first[0].casefold() not in MAY_BEGIN_NAME:
+    if not may_begin_name(text, start):
         return 0
     match = _HEADING.match(text, start)
     more = (

@@ -25,6 +25,8 @@ _PAGE_AT_MARGIN = re.compile(
     r"(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?\s*$",
     re.IGNORECASE,
 )
+_PARTS_OF_HEADER = re.compile(r"\s+[-–—|•·/]+\s+|\s*[|•·]\s*|\s{3,}|\t")
+_MOST_PARTS = 4
 _IMPRINT = re.compile(
     r"\s*(?:©|\(c\)\s*\d{4}|copyright\b|all rights reserved|alle rechte vorbehalten|"
     r"tous droits réservés|todos los derechos|tutti i diritti|alle rechten voorbehouden|"
@@ -149,13 +151,20 @@ def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
                 "page-number", f'the number of a page: "{one_line(margin[0])}"', line.place()
             )
             line = replace(line, text=text[: margin.start()], columns=None)
-        elif _PAGE.fullmatch(text) is not None:
+        elif _PAGE.fullmatch(text) is not None or _is_page_header(text):
             findings.leave_out(
                 "page-number", f'the number of a page: "{one_line(line.text)}"', line.place()
             )
             line = replace(line, text="", columns=None)
         result.append(line)
     return result
+
+
+def _is_page_header(text: str) -> bool:
+    """Whether a line is the number of a page and, parted by signs, what the sheet is called."""
+    parts = [part.strip() for part in _PARTS_OF_HEADER.split(text.strip(" -–—|•·")) if part.strip()]
+    pages = sum(_PAGE.fullmatch(part) is not None for part in parts)
+    return pages == 1 and 1 < len(parts) <= _MOST_PARTS
 
 
 def _without_imprint(lines: Sequence[Line], findings: Findings) -> list[Line]:

@@ -32,6 +32,12 @@ _KEYS_IN_TURN = re.compile(
     re.IGNORECASE,
 )
 """Several keys in turn ("Key: Bb for Dana, then G for Rob"): the first is the song's."""
+_SMALL_KEY = re.compile(
+    r"\s*(?P<name>key|tono|tonalité|tom)\s*(?:[:=]|\s[-–—])\s*"
+    r"(?P<value>[a-g](?:[#b♯♭])?(?:m|min)?(?:\s(?:minor|major))?)\s*",
+    re.IGNORECASE,
+)
+"""A key in small letters, by its name in any."""
 _NAME_BEHIND = re.compile(
     r"\s*(?P<value>[A-G](?:[#b♯♭]| flat| sharp)?\s?(?:m|min|minor|maj|major)?)\s+(?P<name>key)\s*",
 )
@@ -81,6 +87,9 @@ def _first_of_keys(text: str) -> str:
 
 
 def _said_plainly(text: str) -> str:
-    """A setting said as a sentence, or with its name behind it, with its name and a colon."""
+    """A setting said as a sentence, in small letters, or with its name behind it, with its name and
+    a colon."""
+    if (small := _SMALL_KEY.fullmatch(text)) is not None:
+        return f"{small['name'].lower()}: {small['value'][0].upper()}{small['value'][1:]}"
     match = _SENTENCE.fullmatch(text) or _NAME_BEHIND.fullmatch(text)
     return f"{match['name']}: {match['value'].strip()}" if match is not None else ""

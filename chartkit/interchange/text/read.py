@@ -49,6 +49,7 @@ from chartkit.interchange.text.loose_chords import (
 from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import Naming, naming_of
+from chartkit.interchange.text.odd_rows import with_usual_rows
 from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
@@ -98,6 +99,7 @@ def read_lines(
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
+    lines = with_usual_rows(lines, sheet.tokens.is_chords, findings)
     lines = with_rows_of_tables(lines, sheet.tokens.is_chords, findings)
     lines, names = with_names_apart(lines, sheet.tokens.is_chords, findings)
     lines, names = with_likely_names(lines, sheet.tokens.is_chords, findings, names)

@@ -35,6 +35,9 @@ _TIMES_BEFORE = re.compile(r"(\d{1,2})\s?[x×]\s*(?=[^\W\d])", re.IGNORECASE)
 _WORD = re.compile(r"([^\W\d_][^\W\d_’'-]*)\.?(?:\s?(\d{1,2})(?!\s?[x×\d]))?")
 _ROMAN_BEHIND = re.compile(r"(?<=[^\W\d_])\s+[IVXA-D]$")
 _REMARK = re.compile(r"\s*[(\[]([^()\[\]]{1,60})[)\]]")
+_COUNT_IN_REMARK = re.compile(
+    r"(?:^|[\s,]+)(?P<times>[x×]\s?\d{1,2}|\d{1,2}\s?[x×]|twice)$", re.IGNORECASE
+)
 _INITIALS = {
     "i": "intro",
     "v": "verse",
@@ -162,9 +165,11 @@ class _Reader:
         if counted is not None:
             times, at = max(times, times_of(counted[1])), counted.end()
         remark = _REMARK.match(text, at)
-        self.stops[-1] = replace(
-            self.stops[-1], times=times, remark=remark[1].strip() if remark is not None else ""
-        )
+        said = remark[1].strip() if remark is not None else ""
+        if (within := _COUNT_IN_REMARK.search(said)) is not None:
+            times = max(times, times_of(within["times"]))
+            said = said[: within.start()].strip(" ,")
+        self.stops[-1] = replace(self.stops[-1], times=times, remark=said)
         return remark.end() if remark is not None else at
 
 

@@ -83,7 +83,9 @@ _NAMES_OF_KIND = {
     "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
     "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
     "interludium, überleitung, проигрыш, 間奏",
-    "instrumental": "instrumental, instr, instrumental break, strumentale, instrumentale, "
+    "instrumental": "musique seule, musik allein, nur musik, solo música, música sola, só música, "
+    "solo musica, sola musica, alleen muziek, bara musik, bare musikk, music only, band only, "
+    "instrumental, instr, instrumental break, strumentale, instrumentale, "
     "instrumentaal, instrumentalteil, instrumentalny, instrumentální",
     "outro": "ride out, ride-out, rideout, out chorus, chorus out, tag out, ausklang, uscita, "
     "salida, saída, sortie, avslutning, avslut, lopetus, závěr, encerramento, uitro, "
@@ -168,8 +170,11 @@ def _any_of(names: dict[str, str] | tuple[str, ...]) -> str:
 
 
 # ---- full names
+_COUNTED = r"\d{1,2}(?:er|re|ère|ème|eme|ième|nde?|e|a|ª|º|°|:a|:e|de|ste)"
+"""A number that counts as its language writes it ("2e couplet", "1ª estrofa")."""
 _WHICH = (
-    r"(?:(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|halber|big|1st|2nd|3rd|[4-9]th|"
+    rf"(?:(?:{_COUNTED})\s|"
+    r"(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|halber|big|1st|2nd|3rd|[4-9]th|"
     r"quiet|soft|loud|slow|short|long|extra|extended|a cappella|acapella|gang|spoken|rap|acoustic|"
     r"instrumental|eerste|tweede|derde|vierde|laatste|första|andra|tredje|fjärde|sista|første|andre|"
     r"anden|siste|prim[ao]|second[ao]|terz[ao]|primeir[ao]|segund[ao]|terceir[ao]|troisième|"
@@ -230,7 +235,7 @@ _ROMAN = {"II": "2", "III": "3", "IV": "4", "VI": "6", "VII": "7", "VIII": "8"}
 """Roman numbers that are no short names of sections, as I and V are."""
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s+(?=[^\W\d_])")
 _ONLY_A_NUMBER = re.compile(r"\d{1,2}")
-_ORDINAL = re.compile(r"([1-9])(?:st|nd|rd|th)", re.IGNORECASE)
+_ORDINAL = re.compile(r"(\d{1,2})[^\W\d]{0,4}[°:]?[ae]?", re.IGNORECASE)
 _HALVES = frozenset({"half", "halber", "halve", "demi"})
 _ORDINALS = {
     "first": 1,
@@ -381,14 +386,21 @@ def may_name_a_section(text: str) -> bool:
 def full_name_at(text: str, start: int) -> int:
     """Where a section's full name ends that begins at a place of a text; the place itself where
     none does."""
-    first = _FIRST_WORD.match(text, start)
-    if first is None or first[0].casefold() not in _MAY_BEGIN_FULL_NAME:
+    if not may_begin_name(text, start, _MAY_BEGIN_FULL_NAME):
         return start
     match = _FULL_NAME_ONLY.match(text, start)
     return match.end() if match is not None else start
 
 
-_FIRST_WORD = re.compile(r"[^\W\d_]+|\d(?:st|nd|rd|th)", re.IGNORECASE)
+def may_begin_name(text: str, start: int, words: frozenset[str] = MAY_BEGIN_NAME) -> bool:
+    """Whether the word at a place of a text may be the first of a section's name; a quick look."""
+    first = _FIRST_WORD.match(text, start)
+    return first is not None and (first["counted"] is not None or first[0].casefold() in words)
+
+
+_FIRST_WORD = re.compile(
+    rf"[^\W\d_]+|\d(?:st|nd|rd|th)|(?P<counted>{_COUNTED}(?=\s))", re.IGNORECASE
+)
 _ORDINALS_OF_PARTS = """
 9th primeira segunda terceira primera tercera prima seconda terza première deuxième troisième eerste
 tweede

@@ -160,7 +160,13 @@ class SheetLines:
     def _begins_block(self, at: int) -> bool:
         """Whether nothing but its chords stands right above a line."""
         above = at - 1 if at and self.rows[at - 1] is not None else at
-        return above == 0 or not self.lines[above - 1].text.strip()
+        return above == 0 or self._ends_section(above - 1)
+
+    def _ends_section(self, at: int) -> bool:
+        """Whether a line is empty, or a name alone of a section that is played again."""
+        heading = self.headings[at]
+        alone = heading is not None and heading.rest_at is None
+        return not self.lines[at].text.strip() or alone
 
 
 def verse_number(text: str) -> re.Match[str] | None:

@@ -25,6 +25,7 @@ from chartkit.interchange.text.form_words import (
     section_meant,
 )
 from chartkit.interchange.text.section_names import is_known_name, section_key
+from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.steps import SAME, KnownNames, Step
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import IsChords
@@ -49,6 +50,7 @@ _ONLY = re.compile(
 )
 _TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
 """What is tagged ("tag the last line")."""
+_TELLS_KEY = (":", "=", "-", ",", ";")
 _TWO_LINES = re.compile(r"\|\s+\|")
 
 
@@ -288,12 +290,18 @@ class StepReader:
         elif step.like and self._ends_on(clause):
             self.steps.append(_Step("End", max(at, 0), row=[self._ends_on(clause)]))
             self.signs += 1
-        elif sign == "(" and step.remarks and self.reads_as_chords(clause) and " " not in clause:
-            step.remarks[-1] += f" ({clause})"  # the key that a remark speaks of
+        elif self._is_key_of_remark(clause, sign, step):
+            step.remarks[-1] += f" ({clause})" if sign == "(" else f"{sign} {clause}"
         elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):
             self.signs += 1
         else:
             self._remark(clause, step, at)
+
+    def _is_key_of_remark(self, clause: str, sign: str, step: _Step) -> bool:
+        """Whether a chord alone is the key that a remark speaks of ("up a step: G")."""
+        if not step.remarks or " " in clause or not self.reads_as_chords(clause):
+            return False
+        return sign == "(" or (sign in _TELLS_KEY and says_how_much_higher(step.remarks[-1]))
 
     def _ends_on(self, clause: str) -> str:
         """The chord that a clause behind another section's music ends on; empty for others."""

@@ -1,0 +1,132 @@
+"""Rows of chords typed in odd ways, rewritten as rows usually stand: qualities apart from their
+roots, fingerings under the chords, words behind the last repeat sign, a whole chorus in one line.
+
+Source of the forms: common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.tokens import IsChords
+
+_ROOT = r"[A-H](?:is|es|[#b♯♭])?"
+_QUALITY = (
+    r"(?:maj|min|dim|aug|sus|add|dom|major|minor|Maj|Min|MAJ|MIN|Δ|ø|°)\.?[24679]?(?:1[13])?|"
+    r"(?:m|M)?[679](?![^\W])|sus[24]|add9"
+)
+_APART = re.compile(rf"(?<![^\s(|])(?P<root>{_ROOT}) (?P<quality>{_QUALITY})(?=$|[\s|)])")
+_FRETS = re.compile(r"[xX0-9]{6}|[xX0-9]{1,2}(?:-[xX0-9]{1,2}){5}")
+_ROOT_FIRST = re.compile(rf"\(?{_ROOT}(?![^\W\d_]{{3}})")
+_NEAR = 2
+"""The chords of fingerings stand right above them or above the words between."""
+_BEHIND_REPEAT = re.compile(
+    r"(?P<row>\s*\|.*?:\|{1,2}|.*?\|.*:\|{1,2})\s+(?P<said>(?=[^|]*[^\W\d_]{3})[^|(]{3,60})"
+)
+_STROKE = re.compile(r"\s+/{1,2}\s+")
+_COUNTS_BARS = re.compile(
+    r"(?<![^\W_])(?:8|12|16|24|32|eight|twelve|sixteen|zwölf)[ -]?(?:bars?|takte?[rn]?|mesures|"
+    r"compases|battute|compassos|takter)\b|\bblues\b",
+    re.IGNORECASE,
+)
+_BARS_IN_A_LINE = 4
+_LENGTHS = frozenset({8, 12, 16, 24, 32})
+"""Bars of a whole chorus."""
+_FEWEST = 2
+_LONGEST, _MOST_LINES = 240, 2_000
+
+
+def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
+    """The lines, rows of chords typed in odd ways as they usually stand."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    counts_bars = any(_COUNTS_BARS.search(line.text[:_LONGEST]) for line in lines)
+    result: list[Line] = []
+    for line in lines:
+        text = line.text if len(line.text) <= _LONGEST else ""
+        if not any(map(str.isalnum, text)):
+            result.append(line)
+        elif _are_frets(text):
+            at, shapes = _shapes(text, [one.text for one in result])
+            result.insert(at, replace(line, text=shapes, columns=None))
+        elif counts_bars and (rows := _rows_of_chorus(text, is_chords)):
+            findings.guess(
+                "chorus-in-one-line",
+                f"strokes part {len(rows)} lines of {_BARS_IN_A_LINE} bars, one chord in each",
+                line.place(),
+            )
+            result += [replace(line, text=row, columns=None) for row in rows]
+        else:
+            result.append(_with_words_apart(_with_roots_joined(line, is_chords), is_chords))
+    return result
+
+
+def _with_roots_joined(line: Line, is_chords: IsChords) -> Line:
+    """A row of chords in which each quality stands right behind its root ("E aug"), every chord
+    where it was; any other line as it is."""
+    if len(line.text) > _LONGEST or _APART.search(line.text) is None or is_chords(line.text):
+        return line
+    joined = _APART.sub(lambda match: f"{match['root']}{_plain(match['quality'])}", line.text)
+    if not is_chords(joined):
+        return line
+    return replace(
+        line,
+        text=_APART.sub(
+            lambda match: f"{match['root']}{_plain(match['quality'])}".ljust(len(match[0])),
+            line.text,
+        ).rstrip(),
+    )
+
+
+def _plain(quality: str) -> str:
+    """A quality as chords have it behind their root."""
+    for long, short in (("minor", "m"), ("major", ""), ("dom", "")):
+        quality = re.sub(rf"^{long}\.?", short, quality)
+    return quality.replace(".", "")
+
+
+def _are_frets(text: str) -> bool:
+    """Whether a line is nothing but fingerings, fret by fret."""
+    frets = text.split()
+    return all(map(_FRETS.fullmatch, frets)) and any("x" in one.lower() for one in frets)
+
+
+def _shapes(text: str, above: Sequence[str]) -> tuple[int, str]:
+    """Fingerings, each with its chord in the row over them, and where they stand: over that row,
+    so that words follow its chords.  Where no row has as many, they are a remark in parentheses.
+    """
+    frets = text.split()
+    for at in range(len(above) - 1, max(-1, len(above) - 1 - _NEAR), -1):
+        row = above[at].replace("|", " ").split()
+        if len(row) == len(frets) and all(map(_ROOT_FIRST.match, row)):
+            pairs = dict(zip(row, frets, strict=True))
+            return at, "  ".join(f"{chord}: {fret}" for chord, fret in pairs.items())
+    return len(above), f"({text.strip()})"
+
+
+def _with_words_apart(line: Line, is_chords: IsChords) -> Line:
+    """A row of bars with what is said behind its last repeat sign in parentheses."""
+    if len(line.text) > _LONGEST or ":|" not in line.text or line.text.rstrip().endswith("|"):
+        return line
+    match = _BEHIND_REPEAT.fullmatch(line.text)
+    if match is None or is_chords(match["said"]) or not is_chords(match["row"]):
+        return line
+    return replace(line, text=f"{match['row']} ({match['said'].strip()})")
+
+
+def _rows_of_chorus(text: str, is_chords: IsChords) -> list[str]:
+    """The rows of a whole chorus that is typed in one line with strokes between its lines of four
+    bars, one chord in each; none for any other line."""
+    parts = [part.split() for part in _STROKE.split(text.strip(" /"))]
+    bars = sum(map(len, parts))
+    even = len(parts) >= _FEWEST and all(len(part) == _BARS_IN_A_LINE for part in parts)
+    if (
+        not even
+        or bars not in _LENGTHS
+        or "|" in text
+        or not all(is_chords(" ".join(one)) for one in parts)
+    ):
+        return []
+    return [f"| {' | '.join(part)} |" for part in parts]
