@@ -38,7 +38,8 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
-from chartkit.interchange.text.section_names import SUNG_KINDS, section_key
+from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.settled_sections import settled
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import times_of

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 
 from chartkit.chart.model import Row, Section, WordsRow
 from chartkit.interchange.text.references import says_whose, section_named_in
-from chartkit.interchange.text.section_names import SUNG_KINDS, section_key
+from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.steps import SAME
 
 _COUNTS_BARS = re.compile(

@@ -53,13 +53,14 @@ from chartkit.interchange.text.odd_rows import with_usual_rows
 from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
+from chartkit.interchange.text.sheet_names import SheetNames
 from chartkit.interchange.text.shorthand import written_usually
 from chartkit.interchange.text.song_settings import settle_pace
 from chartkit.interchange.text.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tables import with_rows_of_tables
 from chartkit.interchange.text.token_reader import TokenReader
-from chartkit.interchange.text.tokens import roots_of
+from chartkit.interchange.text.tokens import IsChords, roots_of
 from chartkit.interchange.wording import counted
 
 _LONGEST_NUMBERS = 120
@@ -99,12 +100,7 @@ def read_lines(
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
-    lines = with_usual_rows(lines, sheet.tokens.is_chords, findings)
-    lines = with_rows_of_tables(lines, sheet.tokens.is_chords, findings)
-    lines, names = with_names_apart(lines, sheet.tokens.is_chords, findings)
-    lines, names = with_likely_names(lines, sheet.tokens.is_chords, findings, names)
-    lines = with_names_written_out(lines, sheet.tokens.is_chords, findings)
-    lines = with_plain_headings(lines, sheet.tokens.is_chords, findings)
+    lines, names = _with_names(lines, sheet.tokens.is_chords, findings)
     lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
     lines = written_usually(lines, sheet.tokens.is_chords, findings)
     lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))
@@ -125,6 +121,18 @@ def read_lines(
         f"{counted(sheet.words_lines, 'line')} of words",
     )
     return Taken(chart, findings.with_sources(sources), format_name)
+
+
+def _with_names(
+    lines: list[Line], is_chords: IsChords, findings: Findings
+) -> tuple[list[Line], SheetNames]:
+    """The lines, names of sections among them as they usually stand; and the names found."""
+    lines = with_usual_rows(lines, is_chords, findings)
+    lines = with_rows_of_tables(lines, is_chords, findings)
+    lines, names = with_names_apart(lines, is_chords, findings)
+    lines, names = with_likely_names(lines, is_chords, findings, names)
+    lines = with_names_written_out(lines, is_chords, findings)
+    return with_plain_headings(lines, is_chords, findings), names
 
 
 def _report_naming(naming: Naming, findings: Findings) -> None:

@@ -8,12 +8,12 @@ import re
 from collections.abc import Sequence
 
 from chartkit.interchange.text.section_names import (
-    SUNG_OR_SAID,
     full_name_at,
     is_known_name,
     may_name_a_section,
     section_key,
 )
+from chartkit.interchange.text.section_words import SUNG_OR_SAID
 
 _LONGEST = 120
 _LETTERED = re.compile(

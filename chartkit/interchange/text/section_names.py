@@ -8,160 +8,22 @@ import re
 from functools import lru_cache
 from itertools import pairwise
 
-# ---- the vocabulary
-_PLAYERS = (
-    "guitar",
-    "gtr",
-    "bass",
-    "piano",
-    "keys",
-    "organ",
-    "drum",
-    "drums",
-    "sax",
-    "banjo",
-    "mandolin",
-    "dobro",
-    "trumpet",
-    "horn",
-    "trombone",
-    "clarinet",
-    "flute",
-    "accordion",
-    "violin",
-    "cello",
-    "harp",
-    "ukulele",
-    "uke",
-    "whistle",
-    "kazoo",
-    "percussion",
-    "vocal",
-    "band",
-    "harmonica",
-    "fiddle",
-    "intro",
-    "verse",
-    "chorus",
-    "outro",
+from chartkit.interchange.text.section_words import (
+    NAMES_OF_KIND,
+    PLAYED,
+    PLAYERS,
+    SHORT_NAMES_OF_KIND,
 )
-_PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
-_NAMES_OF_KIND = {
-    "intro": "opening, lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, "
-    "einleitung, vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, "
-    "introducere, úvod, bevezető, giriş, εισαγωγή, "
-    "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
-    "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
-    "entrée, вступление, イントロ, 前奏",
-    "verse": "versszak, "
-    "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
-    "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
-    "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, "
-    "sloky, zwrotki, strofy, säkeistö, vesre, verce, "
-    "aメロ, 主歌",
-    "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
-    "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
-    "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "refrénu, refrenu, "
-    "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
-    "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
-    "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
-    "corus, refrian, kertosäe, припев, приспів, tornada, ρεφρέν, odpev, pripjev, pripev, "
-    "refrään, cytgan, サビ, 副歌",
-    "post-chorus": "post-chorus, post chorus, postchorus",
-    "bridge": "special, mid-8, mid 8, mittelteil, "
-    "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
-    "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
-    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "
-    "köprü, punte, híd, γέφυρα, бридж",
-    "solo": "sólo, solo, solos, soli, solówka, gitarrensolo, gitarrsolo, gitarsolo, gitaarsolo, "
-    "guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, asolo, lead break, guitar lead",
-    "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
-    "break": "break, breakdown",
-    "interlude": "transition, intermezzo, intermède, passagem, pasaje, zwischenteil, "
-    "zwischenmusik, übergang, "
-    "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
-    "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
-    "interludium, überleitung, проигрыш, 間奏",
-    "instrumental": "musique seule, musik allein, nur musik, solo música, música sola, só música, "
-    "solo musica, sola musica, alleen muziek, bara musik, bare musikk, music only, band only, "
-    "instrumental, instr, instrumental break, strumentale, instrumentale, "
-    "instrumentaal, instrumentalteil, instrumentalny, instrumentální",
-    "outro": "ride out, ride-out, rideout, out chorus, chorus out, tag out, ausklang, uscita, "
-    "salida, saída, sortie, avslutning, avslut, lopetus, závěr, encerramento, uitro, "
-    "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
-    "loppusoitto, zakończenie, naspel, アウトロ",
-    "end": "big finish, big ending, tag ending, slow ending, "
-    "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
-    "koniec, sluta, slutar, endet, termina, finit, eindigt",
-    "coda": "coda",
-    "tag": "tag",
-    "turnaround": "turnaround",
-    "hook": "hook",
-    "riff": "riff",
-    "trio": "trio",
-    "strain": "strain",
-    "part": "high part, low part, slow part, fast part",
-    "head": "head in, head out, in head, out head, head, theme, thema, tema",
-    "playoff": "playoff, play-off, play off, playout, play-out, play out, button, sting",
-    "kazoo": "kazoo, kazoos, kazoo solo",
-    "vamp": "vamp out, vamp in, vamp till cue, vamp until cue, vamp till ready, vamp",
-    "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
-}
-_SHORT_NAMES_OF_KIND = {
-    "intro": "int, intr",
-    "verse": "v, vs, ver, str, zwr",
-    "pre-chorus": "pc, pre, pre-ch, prech",
-    "chorus": "c, ch, cho, chor, chrs, ref, refr",
-    "post-chorus": "post, post-ch",
-    "bridge": "b, br, brg, bridg, m8",
-    "instrumental": "inst",
-    "outro": "out, outr",
-    "interlude": "interl",
-}
-SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
-"""Kinds of sections that have words."""
-SUNG_OR_SAID = {
-    "opening",
-    "button",
-    "sting",
-    "stanza",
-    "stanze",
-    "copla",
-    "stev",
-    "break",
-    "end",
-    "ends",
-    "ending",
-    "final",
-    "fin",
-    "head",
-    "hook",
-    "tema",
-    "thema",
-    "theme",
-    "middle",
-    "pont",
-    "bro",
-    "entrada",
-    "entrée",
-    "stick",
-    "tag",
-    "verso",
-    "slut",
-    "rap",
-    "spoken",
-}
-"""Names that a line of words may as well begin with."""
 
 
+# ---- kinds of sections
 def _kinds(table: dict[str, str]) -> dict[str, str]:
     """Each name of a table with its kind."""
     return {name.strip(): kind for kind, names in table.items() for name in names.split(",")}
 
 
-_KIND_OF = _kinds(_NAMES_OF_KIND) | {f"{who} {what}": what for who in _PLAYERS for what in _PLAYED}
-_KIND_OF_SHORT = {name.rstrip("."): kind for name, kind in _kinds(_SHORT_NAMES_OF_KIND).items()}
+_KIND_OF = _kinds(NAMES_OF_KIND) | {f"{who} {what}": what for who in PLAYERS for what in PLAYED}
+_KIND_OF_SHORT = {name.rstrip("."): kind for name, kind in _kinds(SHORT_NAMES_OF_KIND).items()}
 
 
 def _any_of(names: dict[str, str] | tuple[str, ...]) -> str:
@@ -284,7 +146,7 @@ def section_key(name: str) -> tuple[str, str]:
         return "verse", _ROMAN[bare]
     if (first := _NUMBER_FIRST.match(bare)) is not None:
         kind, number = section_key(bare[first.end() :])
-        return (kind, first[1]) if kind in _NAMES_OF_KIND and not number else (bare.casefold(), "")
+        return (kind, first[1]) if kind in NAMES_OF_KIND and not number else (bare.casefold(), "")
     parts = _PLAIN_NAME.fullmatch(bare)
     if parts is None:
         return bare.casefold(), ""
@@ -292,7 +154,7 @@ def section_key(name: str) -> tuple[str, str]:
     kind = _KIND_OF.get(base) or _KIND_OF_SHORT.get(base) or base
     number = _number_of(parts["number"].strip(" #.").casefold()) or _ordinal_of(parts["which"])
     player, _, played = base.partition(" ")
-    if player in _PLAYERS and played in _PLAYED:
+    if player in PLAYERS and played in PLAYED:
         number = f"{player}{number}"
     return kind, number
 
@@ -317,7 +179,7 @@ def remark_in_name(name: str) -> str:
 
 def is_known_name(name: str) -> bool:
     """Whether a name is one that musicians use for a section, in full or cut short."""
-    return section_key(name)[0] in _NAMES_OF_KIND
+    return section_key(name)[0] in NAMES_OF_KIND
 
 
 def is_short_name(name: str) -> bool:

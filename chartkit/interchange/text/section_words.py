@@ -1,0 +1,150 @@
+"""The words that musicians use for the sections of a song.
+
+Source of the names, in the languages in which sheets are often written, and of their short forms:
+common practice, no source.
+"""
+
+PLAYERS = (
+    "guitar",
+    "gtr",
+    "bass",
+    "piano",
+    "keys",
+    "organ",
+    "drum",
+    "drums",
+    "sax",
+    "banjo",
+    "mandolin",
+    "dobro",
+    "trumpet",
+    "horn",
+    "trombone",
+    "clarinet",
+    "flute",
+    "accordion",
+    "violin",
+    "cello",
+    "harp",
+    "ukulele",
+    "uke",
+    "whistle",
+    "kazoo",
+    "percussion",
+    "vocal",
+    "band",
+    "harmonica",
+    "fiddle",
+    "intro",
+    "verse",
+    "chorus",
+    "outro",
+)
+PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
+NAMES_OF_KIND = {
+    "intro": "opening, lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, "
+    "einleitung, vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, "
+    "introducere, úvod, bevezető, giriş, εισαγωγή, "
+    "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
+    "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
+    "entrée, вступление, イントロ, 前奏",
+    "verse": "versszak, "
+    "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
+    "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
+    "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, "
+    "sloky, zwrotki, strofy, säkeistö, vesre, verce, "
+    "aメロ, 主歌",
+    "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
+    "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
+    "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
+    "chorus": "refrénu, refrenu, "
+    "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
+    "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
+    "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
+    "corus, refrian, kertosäe, припев, приспів, tornada, ρεφρέν, odpev, pripjev, pripev, "
+    "refrään, cytgan, サビ, 副歌",
+    "post-chorus": "post-chorus, post chorus, postchorus",
+    "bridge": "special, mid-8, mid 8, mittelteil, "
+    "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
+    "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
+    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "
+    "köprü, punte, híd, γέφυρα, бридж",
+    "solo": "sólo, solo, solos, soli, solówka, gitarrensolo, gitarrsolo, gitarsolo, gitaarsolo, "
+    "guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, asolo, lead break, guitar lead",
+    "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
+    "break": "break, breakdown",
+    "interlude": "transition, intermezzo, intermède, passagem, pasaje, zwischenteil, "
+    "zwischenmusik, übergang, "
+    "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
+    "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
+    "interludium, überleitung, проигрыш, 間奏",
+    "instrumental": "musique seule, musik allein, nur musik, solo música, música sola, só música, "
+    "solo musica, sola musica, alleen muziek, bara musik, bare musikk, music only, band only, "
+    "instrumental, instr, instrumental break, strumentale, instrumentale, "
+    "instrumentaal, instrumentalteil, instrumentalny, instrumentální",
+    "outro": "ride out, ride-out, rideout, out chorus, chorus out, tag out, ausklang, uscita, "
+    "salida, saída, sortie, avslutning, avslut, lopetus, závěr, encerramento, uitro, "
+    "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
+    "loppusoitto, zakończenie, naspel, アウトロ",
+    "end": "big finish, big ending, tag ending, slow ending, "
+    "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
+    "koniec, sluta, slutar, endet, termina, finit, eindigt",
+    "coda": "coda",
+    "tag": "tag",
+    "turnaround": "turnaround",
+    "hook": "hook",
+    "riff": "riff",
+    "trio": "trio",
+    "strain": "strain",
+    "part": "high part, low part, slow part, fast part",
+    "head": "head in, head out, in head, out head, head, theme, thema, tema",
+    "playoff": "playoff, play-off, play off, playout, play-out, play out, button, sting",
+    "kazoo": "kazoo, kazoos, kazoo solo",
+    "vamp": "vamp out, vamp in, vamp till cue, vamp until cue, vamp till ready, vamp",
+    "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
+}
+SHORT_NAMES_OF_KIND = {
+    "intro": "int, intr",
+    "verse": "v, vs, ver, str, zwr",
+    "pre-chorus": "pc, pre, pre-ch, prech",
+    "chorus": "c, ch, cho, chor, chrs, ref, refr",
+    "post-chorus": "post, post-ch",
+    "bridge": "b, br, brg, bridg, m8",
+    "instrumental": "inst",
+    "outro": "out, outr",
+    "interlude": "interl",
+}
+SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
+"""Kinds of sections that have words."""
+SUNG_OR_SAID = {
+    "opening",
+    "button",
+    "sting",
+    "stanza",
+    "stanze",
+    "copla",
+    "stev",
+    "break",
+    "end",
+    "ends",
+    "ending",
+    "final",
+    "fin",
+    "head",
+    "hook",
+    "tema",
+    "thema",
+    "theme",
+    "middle",
+    "pont",
+    "bro",
+    "entrada",
+    "entrée",
+    "stick",
+    "tag",
+    "verso",
+    "slut",
+    "rap",
+    "spoken",
+}
+"""Names that a line of words may as well begin with."""
