@@ -2,8 +2,10 @@
 
 Players do so where D or D minor is home, so that its root rings on the lowest string (common
 practice, no source).  It is offered, never ranked: one string is retuned by hand between songs,
-and low chords are fingered anew.
+and low chords are fingered anew, so these must be few.
 """
+
+from collections.abc import Callable
 
 from chartkit.advise.option import options
 from chartkit.advise.ranked import RankedOption
@@ -21,6 +23,8 @@ WORTH_RETUNING = 0.1
 (ours)."""
 _D = 2
 _LOW_CAPO = 5
+_OPEN_TO_PRESSED = 2
+"""The low D must ring open for more than so many times as long as it is pressed (ours)."""
 
 
 def in_drop_d(
@@ -38,7 +42,9 @@ def in_drop_d(
         if option.tuned_down or option.fret > _LOW_CAPO or (home - option.fret) % 12 != _D:
             continue
         played = played_option(advice.song, option, DROP_D, settings, None, boards)
-        if played.score >= advice.best.score + WORTH_RETUNING and _low_share(advice, played):
+        gain = played.score - advice.best.score
+        pressed = _share(advice, played, bool)
+        if gain >= WORTH_RETUNING and _low_share(advice, played) > _OPEN_TO_PRESSED * pressed:
             return played
     return None
 
@@ -55,6 +61,11 @@ def low_d_words(advice: Advice, played: RankedOption) -> str:
 
 def _low_share(advice: Advice, played: RankedOption) -> float:
     """The share of time on shapes in which the lowest string sounds open."""
+    return _share(advice, played, lambda fret: fret == 0)
+
+
+def _share(advice: Advice, played: RankedOption, counts: Callable[[int | None], bool]) -> float:
+    """The share of time on shapes whose fret on the lowest string counts."""
     pairs = zip(advice.song.stretches, played.voicings, strict=True)
-    beats = sum(s.beats for s, v in pairs if v is not None and v.frets[0] == 0)
+    beats = sum(s.beats for s, v in pairs if v is not None and counts(v.frets[0]))
     return beats / advice.song.beats

@@ -11,7 +11,7 @@ from itertools import groupby
 
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.reasons import listed
-from chartkit.advise.song import Song, Stay
+from chartkit.advise.song import Song
 from chartkit.advise.stage import StageCosts
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import key_words
@@ -36,10 +36,13 @@ Ranker = Callable[[Song], Sequence[RankedOption]]
 class CapoMove:
     """A move of the capo between two keys: its place, the time it takes, the silence there.
 
-    ``beats`` is None where the chart names no tempo.
+    ``before`` names the section where the key begins, or the key itself; ``inside`` says that it
+    begins in the middle of that section.  ``beats`` is None where the chart names no tempo.
     """
 
     before: str
+    to_key: str
+    inside: bool
     from_capo: Capo
     to_capo: Capo
     seconds: float
@@ -54,13 +57,15 @@ class Modulations:
     ``dead`` holds each such key's words and share of time on open shapes; ``from_start`` an
     option that leaves none of them dead, if there is one; ``moves`` the moves of the capo that
     give each key its own place; ``second_guitar`` the capo of a guitar that takes the dead keys.
+    ``dead_text`` is a sentence on those keys, ``helps`` one on the ways.
     """
 
     dead: tuple[tuple[str, float], ...]
     from_start: RankedOption | None
     moves: tuple[CapoMove, ...]
     second_guitar: Capo | None
-    text: str
+    dead_text: str
+    helps: str
 
 
 def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> Modulations | None:
@@ -81,7 +86,7 @@ def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> 
     places = {
         area: dead[area].option if area in dead else best.option for area in range(len(song.keys))
     }
-    words = tuple((_stay_words(song, area), best.open_shares[area]) for area in dead)
+    words = tuple((song.area_words(area), best.open_shares[area]) for area in dead)
     keys = tuple(key_words(song.keys[area]) for area in dead)
     start = _from_start(best, ranked, list(dead))
     moves = _moves(song, places)
@@ -96,7 +101,8 @@ def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> 
         ways.append(_move_words(moves, best.option))
     if second is not None:
         ways.append(f"a second guitar with {second} takes {listed(keys)}")
-    return Modulations(words, start, moves, second, _text(words, ways))
+    helps = f"What helps: {'; or '.join(ways)}." if ways else ""
+    return Modulations(words, start, moves, second, _dead_text(words), helps)
 
 
 def _own_place(song: Song, area: int, best: RankedOption, rank: Ranker) -> RankedOption:
@@ -133,10 +139,12 @@ def _moves(song: Song, places: dict[int, Capo]) -> tuple[CapoMove, ...]:
     for stay, lasts in zip(song.stays[1:], _stay_beats(song)[1:], strict=True):
         after = places[stay.area] if lasts > _SHORTEST_BEATS else before
         if before != after:
-            words = stay.sections[0] if stay.sections else key_words(song.keys[stay.area])
+            key = key_words(song.keys[stay.area])
             moves.append(
                 CapoMove(
-                    before=words,
+                    before=stay.sections[0] if stay.sections else key,
+                    to_key=key,
+                    inside=stay.inside and bool(stay.sections),
                     from_capo=before,
                     to_capo=after,
                     seconds=seconds,
@@ -154,20 +162,11 @@ def _stay_beats(song: Song) -> list[float]:
     return [sum(stretch.beats for stretch in stay) for _, stay in in_turn]
 
 
-def _stay_words(song: Song, area: int) -> str:
-    """A key and the sections that stand in it: ``E♭ major (Last Chorus)``."""
-    stays: list[Stay] = [stay for stay in song.stays if stay.area == area]
-    sections = list(dict.fromkeys(name for stay in stays for name in stay.sections))
-    key = key_words(song.keys[area])
-    return f"{key} ({', '.join(sections)})" if sections else key
-
-
-def _text(dead: tuple[tuple[str, float], ...], ways: Sequence[str]) -> str:
-    """One sentence on the keys that go dead, one on what helps."""
+def _dead_text(dead: tuple[tuple[str, float], ...]) -> str:
     parts = " and ".join(
         f"{words} is on open shapes {share:.0%} of the time" for words, share in dead
     )
-    return f"{parts[:1].upper()}{parts[1:]}. What helps: {'; or '.join(ways)}."
+    return f"{parts[:1].upper()}{parts[1:]}."
 
 
 def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
@@ -179,7 +178,7 @@ def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
     begins_elsewhere = first.from_capo != best
     begin = f"begin with {first.from_capo} and " if begins_elsewhere else ""
     back = len(moves) == 2 and moves[1].to_capo == first.from_capo
-    returns = f" and {_back_to_capo(moves[1])} before {moves[1].before}" if back else ""
+    returns = f" and {_back_to_capo(moves[1])} {_place(moves[1])}" if back else ""
     time = f"some {first.seconds:.0f} seconds"
     if first.beats is not None:
         time += f", {first.beats:.0f} beats at this tempo"
@@ -190,7 +189,7 @@ def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
         silence = "let the guitar be silent for so long there, or give it an interlude"
     again = f"; {len(moves)} moves in all" if len(moves) > 1 and not back else ""
     each = "each takes" if len(moves) > 1 else "that takes"
-    where = f"{begin}{_to_capo(first)} before {first.before}{returns}"
+    where = f"{begin}{_to_capo(first)} {_place(first)}{returns}"
     rows = _rows_to_write(moves, begins_elsewhere)
     return f"{where} (write {rows}{again}); {each} {time}: {silence}"
 
@@ -198,12 +197,22 @@ def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
 def _rows_to_write(moves: Sequence[CapoMove], begins_elsewhere: bool) -> str:
     """The rows of the chart that move the capo so, each with its place."""
     top = [f"capo: {moves[0].from_capo.raised} at the top"] if begins_elsewhere else []
-    places = dict.fromkeys((move.to_capo.raised, move.before) for move in moves)
-    under = [f"capo: {capo} under {section}" for capo, section in places]
+    places = dict.fromkeys((move.to_capo.raised, _row_place(move)) for move in moves)
+    under = [f"capo: {capo} {place}" for capo, place in places]
     rows = top + under
     if len(rows) > _MOST_ROWS:
         rows = [*rows[:_MOST_ROWS], "and so on at every change of key"]
     return f"the row{'s' * (len(rows) > 1)} {listed(rows)}"
+
+
+def _place(move: CapoMove) -> str:
+    """Where the capo moves: ``before Bridge``, ``where Bridge goes to G major``."""
+    return f"where {move.before} goes to {move.to_key}" if move.inside else f"before {move.before}"
+
+
+def _row_place(move: CapoMove) -> str:
+    """Where the row of the chart stands: under a section's heading or inside it."""
+    return _place(move) if move.inside else f"under {move.before}"
 
 
 def _to_capo(move: CapoMove) -> str:

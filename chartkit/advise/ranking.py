@@ -95,13 +95,14 @@ def rank_song(
         for option, reason in zip(ranked, reasons_for(ranked, settings), strict=True)
     )
     boards.save()
-    verdict, good = verdict_on(explained, song, settings)
     modulations = modulations_of(song, explained, ranker)
+    dead = () if modulations is None else (modulations.dead_text, modulations.helps)
+    verdict, good = verdict_on(explained, song, settings, dead)
     return Advice(
         song=song,
         instrument=instrument,
         options=explained,
-        verdict=verdict if modulations is None else f"{verdict} {modulations.text}",
+        verdict=verdict,
         good=good,
         difficulty=difficulty_of(song, ranked[0], settings.knows),
         modulations=modulations,
@@ -168,7 +169,8 @@ def played_option(
     under = under_capo(instrument, option)
     board = (boards or shared_boards()).board(under, option.fret, option.tuned_down)
     played = play_through(shapes, board, settings, own)
-    named = moved_song(song, (half_steps_below_guitar(instrument) or 0) - option.raised)
+    below = half_steps_below_guitar(instrument)
+    named = moved_song(song, below - option.raised) if below else shapes
     price = price_of(option, song, named.keys, settings)
     total = sum(contributions(played.measures, settings.score).values())
     return RankedOption(

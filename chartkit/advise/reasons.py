@@ -22,6 +22,9 @@ GOOD_EFFORT = 1.1
 GOOD_ODDNESS = 0.4
 """An option is good up to this mean effort and oddness (ours): C, F, G and Am at the nut
 come to 0.4 and 0.1, E, A, E and a barred B to 1.0 and 0."""
+_ALL_OPEN_SHARE, _ALL_OPEN_EFFORT = 0.9, 1.6
+"""With this share of time on easy shapes the mean effort may be so high (ours): in drop D E 222100,
+A and B7 x21202 come to 1.2, and a beginner learns them all."""
 
 _EASY_OPEN_SHARE = 0.5
 _EASY_EFFORT = 0.6
@@ -140,8 +143,10 @@ def barre_names(option: RankedOption) -> str:
     """
     shares: dict[str, float] = {}
     name_of: dict[tuple[object, ...], str] = {}
+    one_finger = True
     for use in option.shapes:
         if use.voicing is not None and use.voicing.has_wide_barre:
+            one_finger = one_finger and use.voicing.is_one_finger_barre
             bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)
             sounds = (pitch_class_of(use.shape.root), use.shape.quality, bass)
             name = name_of.setdefault(sounds, chord_name(use.shape))
@@ -151,7 +156,8 @@ def barre_names(option: RankedOption) -> str:
     if more > 1:
         names = [*names[:_MOST_NAMED], f"{more} more"]
     are = "is a barre" if len(names) == 1 else "are barres"
-    return f"{listed(names)} {are} {sum(shares.values()):.0%} of the time"
+    with_one = " of one finger" if one_finger else ""
+    return f"{listed(names)} {are}{with_one} {sum(shares.values()):.0%} of the time"
 
 
 def listed(names: Sequence[str]) -> str:
@@ -215,33 +221,58 @@ def _loss_text(name: str, option: RankedOption) -> str:
 
 
 def is_good(option: RankedOption) -> bool:
-    """Whether an option is on open shapes, with few barres, and easy and usual enough."""
+    """Whether an option is on open shapes, with few barres, and easy and usual enough.
+
+    Barres of one finger alone count as open shapes: guitars tuned to a chord are played with them.
+    """
     measures = option.measures
-    easy = measures.effort <= _EASY_EFFORT and measures.barres <= _EASY_BARRES
+    one_finger = _one_finger_share(option)
+    open_share = measures.open_share + one_finger
+    barres = measures.barres - one_finger
+    easy = measures.effort <= _EASY_EFFORT and barres <= _EASY_BARRES
+    effort = _ALL_OPEN_EFFORT if open_share >= _ALL_OPEN_SHARE else GOOD_EFFORT
     return (
-        measures.open_share >= (_EASY_OPEN_SHARE if easy else GOOD_OPEN_SHARE)
-        and measures.barres <= GOOD_BARRES
-        and measures.effort <= GOOD_EFFORT
+        open_share >= (_EASY_OPEN_SHARE if easy else GOOD_OPEN_SHARE)
+        and barres <= GOOD_BARRES
+        and measures.effort <= effort
         and measures.oddness <= GOOD_ODDNESS
         and not measures.unplayable
     )
 
 
+def _one_finger_share(option: RankedOption) -> float:
+    """The share of time, 0 to 1, on barres of one finger alone."""
+    return sum(
+        use.share
+        for use in option.shapes
+        if use.voicing is not None and use.voicing.is_one_finger_barre
+    )
+
+
 def verdict_on(
-    ranked: Sequence[RankedOption], song: Song, settings: AdviceSettings
+    ranked: Sequence[RankedOption],
+    song: Song,
+    settings: AdviceSettings,
+    dead: Sequence[str] = (),
 ) -> tuple[str, bool]:
-    """The verdict on the options in plain words, and whether the best is good."""
+    """The verdict on the options in plain words, and whether the best is good.
+
+    ``dead`` are sentences on the keys that go dead under the best option and on what helps.
+    """
     best = ranked[0]
-    measures = best.measures
-    if measures.unplayable:
-        return _without_shapes(best), False
-    if is_good(best):
-        return f"{str(best.option).capitalize()}: {best.reason}{_nearly_as_good(ranked)}", True
-    if is_power_chords(song) and best.option == NO_CAPO:
-        return "No capo: power chords are one grip that can be played anywhere on the neck.", True
-    if len(song.keys) > 1 and max(best.open_shares) >= GOOD_OPEN_SHARE:
-        return _wandering(best, song), False
-    return f"{_not_easy(best, song)}{_easier(ranked, settings)}", False
+    good = is_good(best)
+    if best.measures.unplayable:
+        verdict = _without_shapes(best)
+    elif good:
+        verdict = f"{str(best.option).capitalize()}: {best.reason}{_nearly_as_good(ranked)}"
+    elif is_power_chords(song) and best.option == NO_CAPO:
+        verdict = "No capo: power chords are one grip that can be played anywhere on the neck."
+        good = True
+    elif len(song.keys) > 1 and max(best.open_shares) >= GOOD_OPEN_SHARE:
+        verdict, dead = _wandering(best, song), dead[1:]
+    else:
+        verdict = f"{_not_easy(best, song)}{_easier(ranked, settings)}"
+    return " ".join(filter(None, (verdict, *dead))), good
 
 
 def _without_shapes(best: RankedOption) -> str:
@@ -306,11 +337,8 @@ def _nearly_as_good(ranked: Sequence[RankedOption]) -> str:
 
 
 def _wandering(best: RankedOption, song: Song) -> str:
-    shares = ", ".join(
-        f"{key_words(key)} {share:.0%}"
-        for key, share in zip(song.keys, best.open_shares, strict=True)
-    )
+    words = [f"{song.area_words(area)} {share:.0%}" for area, share in enumerate(best.open_shares)]
+    words[0] = f"{key_words(song.keys[0])} is on open shapes {best.open_shares[0]:.0%} of the time"
     return (
-        f"No one capo suits this song, because it changes key: with {best.option} the time on "
-        f"open shapes is {shares}."
+        f"No one capo suits this song, because it changes key: with {best.option} {listed(words)}."
     )

@@ -17,6 +17,7 @@ from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.intended import meant_chord
 from chartkit.theory.key import Key
+from chartkit.theory.naming import key_words
 from chartkit.theory.transposition import key_moved_by
 
 FREE_BEATS = 4
@@ -39,11 +40,15 @@ class Stretch:
 
 @dataclass(frozen=True, slots=True)
 class Stay:
-    """One stay in a key: its area, the names of its sections, and the silence before it."""
+    """One stay in a key: its area, the names of its sections, and the silence before it.
+
+    ``inside`` says that it begins in the middle of its first section.
+    """
 
     area: int
     sections: tuple[str, ...]
     rest_beats: float
+    inside: bool = False
 
 
 @dataclass(frozen=True)
@@ -71,6 +76,12 @@ class Song:
     def area_chords(self, area: int) -> tuple[Chord, ...]:
         """The distinct chords of a key area, in order of appearance."""
         return tuple(dict.fromkeys(s.chord for s in self.stretches if s.area == area))
+
+    def area_words(self, area: int) -> str:
+        """A key and the sections that stand in it: ``E♭ major (Last Chorus)``."""
+        sections = [name for stay in self.stays if stay.area == area for name in stay.sections]
+        key = key_words(self.keys[area])
+        return f"{key} ({', '.join(dict.fromkeys(sections))})" if sections else key
 
     def area_beats(self, area: int) -> float:
         """The beats spent in a key area."""
@@ -161,11 +172,13 @@ def _lifted(timed: list[_Timed], guessed: Key) -> list[_Timed]:
 
 def _stays(timed: Sequence[_Timed], keys: Sequence[Key], guessed: Key) -> tuple[Stay, ...]:
     stays: list[Stay] = []
+    piece = -1
     for one in timed:
         area = keys.index(one.key or guessed)
         names = (one.section,) if one.section else ()
+        inside, piece = piece == one.piece, one.piece
         if not stays or stays[-1].area != area:
-            stays.append(Stay(area, names, one.rest_beats))
+            stays.append(Stay(area, names, one.rest_beats, inside))
         elif names and one.section not in stays[-1].sections:
             stays[-1] = replace(stays[-1], sections=stays[-1].sections + names)
     return tuple(stays)

@@ -91,6 +91,8 @@ def _modulations_json(modulations: "Modulations") -> dict[str, object]:
         "moves": [
             {
                 "before": move.before,
+                "inside": move.inside,
+                "to_key": move.to_key,
                 "from": move.from_capo.raised,
                 "to": move.to_capo.raised,
                 "seconds": move.seconds,

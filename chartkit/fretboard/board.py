@@ -1,7 +1,6 @@
 """An instrument under a capo, asked for the ways to play a chord."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from chartkit.fretboard.fingering import Fingering, fingers_on_strings
 from chartkit.fretboard.hand import Hand
@@ -106,7 +105,7 @@ class Fretboard:
         voicings = self._nut.voicings(chord)
         if any(max(fret or 0 for fret in voicing.frets) > highest for voicing in voicings):
             return self._cheapest(tones_of(chord))
-        return tuple(replace(one, pitches=self.pitches(one.frets)) for one in voicings)
+        return tuple(one.sounding(self.pitches(one.frets)) for one in voicings)
 
     def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
         highest = highest_fret(self.instrument, self.capo)

@@ -11,6 +11,10 @@ _WIDE_BARRE = 3
 """An index finger over at least this many strings counts as a barre."""
 _OPEN_POSITION = 4
 """The highest fret of an open-position shape."""
+_KNOWN_OPEN_POSITION = 5
+"""That of a known grip between at least two open strings (ours): G 520003 in drop D."""
+_KNOWN_OPEN_STRINGS = 2
+_KNOWN = FEATURES.index("known_grip")
 
 
 @dataclass(frozen=True)
@@ -35,6 +39,18 @@ class Voicing:
 
     def __str__(self) -> str:
         return shape_text(self.frets)
+
+    def sounding(self, pitches: tuple[int | None, ...]) -> "Voicing":
+        """The same shape sounding other pitches, under a capo or on a guitar tuned down."""
+        return Voicing(
+            frets=self.frets,
+            fingers=self.fingers,
+            barre=self.barre,
+            pitches=pitches,
+            cost=self.cost,
+            effort=self.effort,
+            features=self.features,
+        )
 
     @property
     def explained(self) -> dict[str, float]:
@@ -76,11 +92,18 @@ class Voicing:
         return wide and not self.features[_LEAN]
 
     @cached_property
+    def is_one_finger_barre(self) -> bool:
+        """Whether a wide barre is all there is to press: C x55555 in open G, which is easy."""
+        return self.has_wide_barre and len(self.stopped) == 1
+
+    @cached_property
     def in_open_position(self) -> bool:
         """Whether this is an open-position shape.
 
-        This means: an open string sounds, no finger lies past the fourth fret, and there is no wide
-        barre (common practice, no source).
+        This means: an open string sounds, no finger lies past the fourth fret (the fifth in a known
+        grip), and there is no wide barre (common practice, no source).
         """
-        at_the_nut = max(fret or 0 for fret in self.frets) <= _OPEN_POSITION
+        known = self.features[_KNOWN] > 0 and len(self.open_strings) >= _KNOWN_OPEN_STRINGS
+        last = _KNOWN_OPEN_POSITION if known else _OPEN_POSITION
+        at_the_nut = max(fret or 0 for fret in self.frets) <= last
         return bool(self.open_strings) and at_the_nut and not self.has_wide_barre

@@ -1,4 +1,4 @@
-"""Where players put the capo: 422 short songs of our own, with the places that they would take.
+"""Where players put the capo: 462 short songs of our own, with the places that they would take.
 
 Written down before the ranking was changed, from memory of common practice; no source.  A line is
 
@@ -506,6 +506,51 @@ worship | Ab | Fm | Db | Ab | Eb/G | 1 | = | E minor, C, G, D over F sharp
 """Forty songs in styles and keys less covered, written down before they were run: odd lines are
 looked at, even ones kept apart."""
 
+MIXED = """
+waltz | Eb | Eb | Bb7 | Cm | Ab | Eb | Ab | Bb7 | Eb | 3 1 | = | C shapes; D shapes have a B minor
+campfire | F | F | Am | Bb | C | F | Dm | Gm | C | 5 3 | = | C shapes have one F, D shapes two
+songwriter | Ab | Ab | Eb/G | Fm | Db | 1 | = | G, D over F sharp, E minor, C
+indie folk | C#m | C#m | A | E | B | 4 2 | = | A minor, F, C, G; or B minor, G, D, A lower down
+ballad | Db | Db | Ab/C | Bbm | Gb | Ab | 1 | = | C, G over B, A minor, F, G
+ballad | B | B | F#/A# | G#m | E | 4 2 | = | G, D over F sharp, E minor, C
+gospel | Ab | Ab | Ab7 | Db | Dbm | Ab/Eb | Eb7 | Ab | 1 | = | G shapes; C minor is a barre
+hymn | Eb | Eb | Ab/Eb | Eb | Bb/D | Cm | Ab | Eb/Bb | Bb7 | 3 1 | = | C shapes, or D shapes
+blues | G | G7 | C7 | G7 | D7 | 0 | = | open sevenths
+blues | Bb | Bb7 | Eb7 | Bb7 | F7 | 1 3 | = | A7, D7, E7; or G7, C7, D7
+rock | F# | F# | E | B | F# | 2 | 2 -1 | E, D, A; or G, F, C tuned down
+americana | Gm | Gm | F | Eb | D7 | 3 | = | E minor, D, C, B7 walk down
+bolero | Fm | Fm | Bbm | C7 | Fm | 1 | = | E minor, A minor, B7
+session | A mixolydian | A | G | D | A | 0 | = | all open
+reggae | Bm | Bm | Em | Bm | A | 2 0 | = | A minor shapes, or chops on barres
+soul | Eb | Ebmaj7 | Cm7 | Fm7 | Bb7 | 1 3 | = | Dmaj7, Bm7, Em7, A7 open; or C shapes
+country waltz | Bb | Bb | Bb7 | Eb | Bb | F7 | Bb | 3 1 | = | G, G7, C, D7
+bluegrass | B | B | E | B | F#7 | 4 2 | = | G shapes for the runs
+bluegrass | Bb | Bb | F | Gm | Eb | 3 | = | G, D, E minor, C
+worship | Gb | Gb | Db/F | Ebm7 | Cb2 | 4 2 6 | 4 2 6 -1 | D shapes; E shapes drone
+worship | E | E | B | C#m7 | A2 | 2 4 0 | = | D, C or droning E shapes
+chanson | Am | Am | Dm6 | E7 | Am | F | Bm7b5 | E7 | Am | 0 | = | open
+standard | F | Fmaj7 | D7(b9) | Gm7 | C7 | Am7 | D7 | Gm7 | C7 | 0 | = | closed grips
+bossa | Dm | Dm9 | G13 | Cmaj9 | A7(b13) | 0 | = | closed grips
+rockabilly | E | E | A7 | E | B7 | 0 | = | E belongs here
+new wave | D | D5 | F5 | G5 | A5 | 0 | = | power chords
+fingerstyle | Db | Db | Fm | Gb | Ab | 1 | = | C, E minor, F, G
+lullaby | F | F | C/E | Dm | Bb | F/C | C7 | F | 5 3 | = | C shapes over a bass line; D shapes lower
+shanty | F#m | F#m | E | F#m | C#m | 2 4 | = | E minor, D and one B minor; or D minor, C, A minor
+klezmer | Gm | Gm | Cm | D7 | Gm | 3 | = | E minor, A minor, B7
+pop | Bbm | Bbm | Gb | Db | Ab | 1 | = | A minor, F, C, G
+pop | Ebm | Ebm | Cb | Gb | Db | 6 4 | -1 6 4 | A minor shapes high up, or E minor tuned down
+country | E | E | A | E | B7 | C#m | F#m | B7 | E | 2 0 | = | D shapes have one barre, E shapes two
+folk rock | A | A | C#m | D | E | F#m | D | E | A | 2 0 | = | G shapes with a B minor
+doo-wop | Ab | Ab | Fm | Db | Eb7 | 1 | = | G, E minor, C, D7
+air | Bb | Bb | Gm | Eb | F | Dm | Gm | Cm | F7 | 3 | = | G shapes with a B minor
+air | D | D | Bm | G | A | Em | A7 | D | 0 | = | open but one
+rock | G#m | G#m | E | B | F# | 4 | = | E minor, C, G, D
+blues | Cm | Cm | Fm | G7 | Cm | 3 | = | A minor, D minor, E7
+soft rock | Bb | Bbmaj7 | Gm7 | Ebmaj7 | F | 3 1 | = | Gmaj7, Em7, Cmaj7, D
+"""
+"""Forty songs of twenty styles, most in keys of flats, written down before they were run: odd lines
+are looked at, even ones kept apart."""
+
 
 @dataclass(frozen=True)
 class PlayersSong:
@@ -583,3 +628,13 @@ def sung_behind() -> tuple[PlayersSong, ...]:
 def sung_behind_kept_apart() -> tuple[PlayersSong, ...]:
     """The songs of less covered styles that were not."""
     return players_songs(SUNG_BEHIND)[1::2]
+
+
+def mixed() -> tuple[PlayersSong, ...]:
+    """The songs of many styles that were looked at."""
+    return players_songs(MIXED)[::2]
+
+
+def mixed_kept_apart() -> tuple[PlayersSong, ...]:
+    """The songs of many styles that were not."""
+    return players_songs(MIXED)[1::2]

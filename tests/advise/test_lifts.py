@@ -42,7 +42,7 @@ def test_a_lift_onto_barres_is_told() -> None:
     """G lifted to A flat: the last chorus has no open shape without a capo, and a move helps."""
     advice = rank_song(song_of(chart_of(lifted(2, 1))))
     assert advice.modulations is not None
-    assert "Last Chorus" in advice.modulations.text
+    assert "Last Chorus" in advice.modulations.dead_text
     assert advice.modulations.moves[0].to_capo.raised == 1
 
 

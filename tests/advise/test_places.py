@@ -1,9 +1,13 @@
 """The ranking against the places that players take (``players_places``), and what follows."""
 
+from dataclasses import replace
+from functools import cache
+
 import pytest
 
 from chartkit.advise.harmony import is_closed_harmony
-from chartkit.advise.ranking import rank_song
+from chartkit.advise.ranked import RankedOption
+from chartkit.advise.ranking import in_order, price_of, rank_song
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import moved_song
 from tests.advise.players_places import (
@@ -13,6 +17,8 @@ from tests.advise.players_places import (
     later_kept_apart,
     latest,
     latest_kept_apart,
+    mixed,
+    mixed_kept_apart,
     newest,
     newest_kept_apart,
     players_songs,
@@ -22,16 +28,45 @@ from tests.advise.players_places import (
 )
 from tests.advise.songs import song
 
+STUDIO = AdviceSettings(place="studio")
+
+
+@cache
+def played(one: PlayersSong) -> tuple[RankedOption, ...]:
+    """Every option of a song, as ranked on stage."""
+    return rank_song(one.song).options
+
+
+def raised(one: PlayersSong, place: str) -> list[int]:
+    """Where the song lies best, first place first.
+
+    Only the prices know where it is played, so the studio's options are those of the stage at
+    other prices.
+    """
+    if place == "live":
+        return [option.option.raised for option in played(one)]
+    there = []
+    for option in played(one):
+        price = price_of(option.option, one.song, option.shape_keys, STUDIO)
+        there.append(replace(option, price=price, score=option.score + option.price - price))
+    return [option.option.raised for option in in_order(there)]
+
+
+@pytest.mark.parametrize("one", players_songs()[::20], ids=lambda one: f"{one.style} {one.key}")
+def test_the_studio_differs_in_price_alone(one: PlayersSong) -> None:
+    """Other prices put on what is played on stage give the order in the studio."""
+    ranked = rank_song(one.song, settings=STUDIO).options
+    assert raised(one, "studio") == [option.option.raised for option in ranked]
+
 
 def hits(songs: tuple[PlayersSong, ...], place: str) -> tuple[float, float]:
     """The shares of songs whose first option, and one of whose first two, a player would take."""
     first = second = 0
     for one in songs:
-        settings = AdviceSettings(place="studio" if place == "studio" else "live")
-        raised = [o.option.raised for o in rank_song(one.song, settings=settings).options]
+        places = raised(one, place)
         wanted = one.studio if place == "studio" else one.live
-        first += raised[0] in wanted
-        second += bool(set(raised[:2]) & set(wanted))
+        first += places[0] in wanted
+        second += bool(set(places[:2]) & set(wanted))
     return first / len(songs), second / len(songs)
 
 
@@ -60,6 +95,15 @@ def test_places_on_songs_of_less_covered_styles(place: str) -> None:
     """So do gospel, musicals that change key, soul in ninths and hymns, of which one of 20 kept
     apart misses."""
     for songs, least in ((sung_behind(), 0.98), (sung_behind_kept_apart(), 0.95)):
+        first, second = hits(songs, place)
+        assert first >= 0.9
+        assert second >= least
+
+
+@pytest.mark.parametrize("place", ["live", "studio"])
+def test_places_on_songs_of_many_styles(place: str) -> None:
+    """So do forty more of twenty styles, of which one of 20 kept apart misses."""
+    for songs, least in ((mixed(), 0.98), (mixed_kept_apart(), 0.95)):
         first, second = hits(songs, place)
         assert first >= 0.9
         assert second >= least
@@ -132,7 +176,7 @@ def test_moving_song_and_capo_together_keeps_the_order(one: PlayersSong) -> None
     worth = {
         (up, option.option.raised): option.score + option.price
         for up in (0, 2, 5)
-        for option in rank_song(moved_song(one.song, up)).options
+        for option in (rank_song(moved_song(one.song, up)).options if up else played(one))
     }
     compared = 0
     for (up, raised), score in worth.items():
@@ -157,7 +201,7 @@ def test_three_fingertips_stay_three_under_a_high_capo() -> None:
 def test_a_chord_keeps_one_grip() -> None:
     """In no option of any of the songs does a chord change its shape for less than it is worth."""
     for one in players_songs()[::3]:
-        for option in rank_song(one.song).options:
+        for option in played(one):
             names = [str(use.shape) for use in option.shapes]
             assert len(names) - len(set(names)) <= option.measures.second_shapes
 

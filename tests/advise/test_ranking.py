@@ -327,7 +327,14 @@ def test_hard_shapes_are_named_in_the_verdict() -> None:
 
 @pytest.mark.parametrize(
     "measures",
-    [{"open_share": 0.4}, {"barres": 0.4}, {"effort": 1.4}, {"oddness": 0.5}, {"unplayable": 0.1}],
+    [
+        {"open_share": 0.4},
+        {"barres": 0.4},
+        {"effort": 1.7},
+        {"effort": 1.4, "open_share": 0.8},
+        {"oddness": 0.5},
+        {"unplayable": 0.1},
+    ],
 )
 def test_what_keeps_an_option_from_being_good(measures: dict[str, float]) -> None:
     """Each measure alone is enough to keep an option from being good; half of the time on open
@@ -418,6 +425,38 @@ def test_a_song_that_begins_with_the_capo_says_so() -> None:
     verdict = rank_song(song(text)).verdict
     assert "begin with capo 4 and take the capo off before Bridge" in verdict
     assert "write the rows capo: 4 at the top and capo: 0 under Bridge" in verdict
+
+
+def test_a_key_that_ends_inside_a_section_has_its_place_named() -> None:
+    """A bridge that returns to the first key has both moves of the capo, each in its place, and no
+    key is said to be dead twice."""
+    home = "| G | C | D | G | G | C | D | G |"
+    away = "| Eb | Ab | Bb | Eb | Cm | Fm | Bb | Bb |"
+    verdict = rank_song(
+        song(f"key: G\n== Verse\n{home}\n== Bridge\nkey: Eb\n{away}\nkey: G\n{home}\n")
+    ).verdict
+    moves = "move to capo 1 before Bridge and take it off again where Bridge goes to G major"
+    rows = "the rows capo: 1 under Bridge and capo: 0 where Bridge goes to G major"
+    assert f"{moves} (write {rows})" in verdict
+    assert "E♭ major (Bridge) 0%" in verdict
+    assert verdict.count("open shapes") == 1
+
+
+OPEN_TUNINGS = (
+    ("open D", "D", "| D | G | D | A |"),
+    ("open D", "G", "| G | C | G | D |"),
+    ("open G", "A", "| A | D | E | A |"),
+    ("E2 B2 E3 G#3 B3 E4", "A", "| A | D | E | A |"),
+    ("DADGAD", "G", "| G | C | G | D |"),
+    ("drop D", "G", "| G | C | G | D |"),
+    ("drop D", "E", "| E | A | E | B7 |"),
+)
+
+
+@pytest.mark.parametrize(("tuning", "key", "bars"), OPEN_TUNINGS)
+def test_what_is_easy_in_its_tuning_is_good(tuning: str, key: str, bars: str) -> None:
+    """Barres of one finger, and known grips over open strings at the fifth fret, are easy."""
+    assert rank_song(song(f"key: {key}\n{bars}"), instrument_named(tuning)).good
 
 
 def test_every_row_that_moves_the_capo_is_named() -> None:

@@ -228,7 +228,7 @@ ELSEWHERE = (
     ("open D", "G 555555"),
     ("open D", "Em 222122"),
     ("open D", "G/D 020120"),
-    ("open D", "A7 x02142"),
+    ("open D", "A7 x0214x"),
     ("E2 B2 E3 G#3 B3 E4", "A 555555"),
     ("ukulele", "C9 0201"),
     ("ukulele", "D9 2423"),
