@@ -33,8 +33,13 @@ _FEWEST_NAMING = 3
 """A written part sounds this many naming tones of a chord that has them: G7(♯9) is not B and F
 alone, which would be any G7 (ours)."""
 
+_Pattern = tuple[Frets, tuple[int, ...]]
+"""A fret pattern and its pitches, lowest first."""
+
 _MOST_KEPT = 20_000
 """The most fingerings of one neck that are kept, some 10 MB."""
+_MOST_SETS_KEPT = 4_000
+"""The most chords and sets of strings whose patterns are kept, some 10 MB."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +168,7 @@ class PartialGrips:
         costs = [getattr(weights, name) for name in FINGERING_FEATURES]
         self._fingerer = Fingerer(instrument, capo, self._hand, costs)
         self._fingerings: dict[Frets, Fingering | None] = {}
+        self._patterns: dict[tuple[ChordTones, StringSet, int], list[_Pattern]] = {}
 
     @property
     def strings(self) -> int:
@@ -171,7 +177,7 @@ class PartialGrips:
 
     def patterns(
         self, chord: Chord, string_sets: Sequence[StringSet], limits: GripLimits
-    ) -> list[tuple[Frets, tuple[int, ...]]]:
+    ) -> list[_Pattern]:
         """Every fret pattern on the sets of strings within the limits, with its pitches.
 
         Pitches are lowest first; the hand is not asked yet.  If a chord's naming tones cannot all
@@ -183,21 +189,37 @@ class PartialGrips:
 
     def _telling_patterns(
         self, tones: ChordTones, string_sets: Sequence[StringSet], limits: GripLimits
-    ) -> list[tuple[Frets, tuple[int, ...]]]:
-        per_string = self._frets_per_string(tones.allowed, limits)
-        patterns = []
-        for strings in string_sets:
-            for frets in product(*(per_string[string] for string in strings)):
-                if not self._within_window(frets):
-                    continue
-                pitches = tuple(
-                    sorted([self._opened[s] + f for s, f in zip(strings, frets, strict=True)])
-                )
-                if _tells_the_chord(pitches, tones):
-                    whole: list[int | None] = [None] * len(self._opened)
-                    for string, fret in zip(strings, frets, strict=True):
-                        whole[string] = fret
-                    patterns.append((tuple(whole), pitches))
+    ) -> list[_Pattern]:
+        low, high = limits.lowest_pitch, limits.highest_pitch
+        return [
+            pattern
+            for strings in string_sets
+            for pattern in self._anywhere(tones, strings, limits.highest_fret)
+            if low <= pattern[1][0] and pattern[1][-1] <= high
+        ]
+
+    def _anywhere(self, tones: ChordTones, strings: StringSet, highest: int) -> list[_Pattern]:
+        """The patterns on a set of strings at any pitch, which songs share."""
+        key = tones, strings, highest
+        known = self._patterns.get(key)
+        if known is not None:
+            return known
+        if len(self._patterns) >= _MOST_SETS_KEPT:
+            self._patterns = {}
+        per_string = self._frets_per_string(tones.allowed, highest)
+        patterns: list[_Pattern] = []
+        for frets in product(*(per_string[string] for string in strings)):
+            if not self._within_window(frets):
+                continue
+            pitches = tuple(
+                sorted([self._opened[s] + f for s, f in zip(strings, frets, strict=True)])
+            )
+            if _tells_the_chord(pitches, tones):
+                whole: list[int | None] = [None] * len(self._opened)
+                for string, fret in zip(strings, frets, strict=True):
+                    whole[string] = fret
+                patterns.append((tuple(whole), pitches))
+        self._patterns[key] = patterns
         return patterns
 
     def grip(self, frets: Frets) -> PartialGrip | None:
@@ -224,16 +246,13 @@ class PartialGrips:
             highest_fret=max(pressed, default=0),
         )
 
-    def _frets_per_string(
-        self, allowed: frozenset[int], limits: GripLimits
-    ) -> list[tuple[int, ...]]:
-        last = min(limits.highest_fret, self._instrument.frets - self._capo)
+    def _frets_per_string(self, allowed: frozenset[int], highest: int) -> list[tuple[int, ...]]:
+        last = min(highest, self._instrument.frets - self._capo)
         return [
             tuple(
                 fret
                 for fret in range(last + 1)
                 if (opened + fret) % 12 in allowed
-                and limits.lowest_pitch <= opened + fret <= limits.highest_pitch
                 and not (fret and self._instrument.strings[string].drone)
             )
             for string, opened in enumerate(self._opened)

@@ -82,12 +82,12 @@ def test_a_small_b_is_no_flat_sign() -> None:
     assert named(letter_name(chord("Bbm7b5")), Naming("german", "small")).plain() == "b7(♭5)"
 
 
-@pytest.mark.parametrize("root", [f"{one}{sign}" for one in "CDEFGAB" for sign in ("", "#", "b")])
 @pytest.mark.parametrize("quality", ["", "m7", "sus4", "maj7", "dim"])
-def test_german_names_are_read_back(root: str, quality: str) -> None:
+def test_german_names_are_read_back(quality: str) -> None:
     """Intake reads a name from a German player's page as the same chord."""
-    printed = named(letter_name(chord(root + quality)), Naming("german")).plain()
-    assert ReadNaming("german").letters(printed) == root + quality
+    for root in (f"{one}{sign}" for one in "CDEFGAB" for sign in ("", "#", "b")):
+        printed = named(letter_name(chord(root + quality)), Naming("german")).plain()
+        assert ReadNaming("german").letters(printed) == root + quality
 
 
 @pytest.mark.parametrize("notes", ["german", "syllables"])
