@@ -52,6 +52,9 @@ _PRICES = ("fret", "key", "closed")
 """The parts of a price (``CapoPrices``): the fret or the tuning, an unusual key of shapes, and a
 capo on closed chords."""
 _MOST_NAMED = 3
+_POWER = "5"
+"""The quality of a power chord."""
+_HALF = 0.5
 _LEAST_TOLD = 0.005
 
 _LOSSES = {
@@ -211,7 +214,9 @@ def _loss_text(name: str, option: RankedOption) -> str:
     if name == "key":
         return f"few players put a capo on for {shape_key_name(option)} shapes"
     if name == "closed":
-        return "closed chords like these are played without a capo"
+        power = sum(use.share for use in option.shapes if use.shape.quality.text == _POWER)
+        chords = "power chords" if power > _HALF else "closed chords like these"
+        return f"{chords} are played without a capo"
     if name == "barres":
         return barre_names(option)
     if name == "home_closed":
@@ -324,7 +329,9 @@ def _easier(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
         named += f", with barres {easier.measures.barres:.0%} of the time"
     losses = _losses_against(easier, best, settings)
     price = next((name for name, loss in losses if name in _PRICES and loss > 0), None)
-    against = "" if price is None else f", but {_loss_text(price, easier)}"
+    if price in (None, "closed"):  # of closed chords the verdict speaks first
+        return f" Easier on the hand: {named}."
+    against = f", but {_loss_text(price, easier)}"
     return f" Easier on the hand: {named}{against}."
 
 

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from chartkit.advise.substitutions import Substitution
 
 _SHOWN = 6
-"""How many options a table shows; the one without a capo is always among them."""
+"""How many options a table shows; the one without a capo is always among them, and the first short
+capo if any were asked for."""
 
 
 def _option_row(rank: str, option: "RankedOption") -> list[str]:
@@ -77,7 +78,8 @@ def _shown_options(advice: "Advice", every: bool) -> "list[tuple[int, RankedOpti
     ranked = list(enumerate(advice.options, 1))
     if every:
         return ranked
-    return [(n, o) for n, o in ranked if n <= _SHOWN or o == advice.no_capo]
+    short = next((option for _, option in ranked if option.option.strings), None)
+    return [(n, o) for n, o in ranked if n <= _SHOWN or o in (advice.no_capo, short)]
 
 
 def print_advice(

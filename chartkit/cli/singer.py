@@ -1,6 +1,7 @@
 """``chartkit singer``: the keys that suit a voice, each with its capo."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -140,9 +141,9 @@ class _Question:
         if not self.song.stretches:
             raise Unusable(f"{name}: there are no chords in this chart")
         self.taken_range = self.sung or ASSUMED_RANGE
-        self.voice = able or voice_that_sat_well(
-            self.taken_range, self.song.keys[0], parse_key(sat_well or "")
-        )
+        home = self.song.keys[0]
+        self.well = None if sat_well is None else replace(home, tonic=parse_key(sat_well).tonic)
+        self.voice = able or voice_that_sat_well(self.taken_range, home, self.well or home)
 
 
 def _keys(question: _Question, instrument: "Instrument", studio: bool) -> "tuple[SungKey, ...]":
@@ -167,11 +168,11 @@ def _answer(
     from chartkit.advise.singer import VOICES, VOICES_SOURCE
 
     if as_json:
-        click.echo(json.dumps([key_json(key) for key in keys], indent=2))
+        click.echo(json.dumps([key_json(key, question.sung is not None) for key in keys], indent=2))
         return
     if voice is not None:
         show(f"{voice} {VOICES[voice].printed()}: {VOICES_SOURCE}\n")
-    print_keys(keys, question.sung)
+    print_keys(keys, question.sung, question.well)
 
 
 def _voice(comfort: PitchRange, middle: PitchRange | None) -> "Voice":

@@ -102,6 +102,26 @@ def test_singer_ranks_keys_with_their_capo(folder: Path) -> None:
     assert all("capo" in key for key in keys)
 
 
+def test_a_song_without_a_range_invents_none(folder: Path) -> None:
+    """Where only a key that sat well is known, the table has no column of sung notes, names that
+    key in the song's mode, and the data hold null."""
+    done = call("singer", "wandering.chart", "--sat-well", "A")
+    text = " ".join(done.stdout.split())
+    assert "ranked by their distance from A major" in text
+    assert "below" not in text
+    keys = json.loads(call("singer", "wandering.chart", "--sat-well", "A", "--json").stdout)
+    assert {(key["sung"], key["margin_below"], key["margin_above"]) for key in keys} == {
+        (None, None, None)
+    }
+
+
+def test_short_capos_that_were_asked_for_are_shown(folder: Path) -> None:
+    """The first of them stands in the table, however far down."""
+    usual = call("capo", "ferry.chart").stdout
+    assert "(5-" not in usual
+    assert "capo 2 (" in call("capo", "ferry.chart", "--partial").stdout
+
+
 _ASCII_NOTE = re.compile(r"\b[A-G][#b]+(?=\d|\b)")
 
 
