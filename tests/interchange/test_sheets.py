@@ -110,6 +110,32 @@ def test_what_a_key_beside_a_capo_means_is_a_guess() -> None:
     assert not sounding & {"key-sounds", "chords-are-shapes"}
 
 
+@pytest.mark.parametrize(
+    ("head", "chords", "key"),
+    [
+        ("I sing it in Bb, capo where you like.", "G    D    Em   C", "G major"),
+        ("Key: Bb", "G    D    Em   C", "G major"),
+        ("Key: D", "G    D    Em   C", "D major"),
+        ("Key: A", "G    D    Em   C", "G major"),
+        ("Key: C", "C7   F7   G7   C7", "C major"),
+        ("Key: Bb", "G    Eb   F    C", "Bb major"),
+        ("Key: A", "Am   F    G    C", "A major"),
+    ],
+)
+def test_a_key_that_is_asked_for_is_not_that_of_the_chords(
+    head: str, chords: str, key: str
+) -> None:
+    """A key of which the sheet has no chord is a wish: the chart's key is that of its chords, and
+    the finding says how to sound in the other.  Otherwise the key holds as it is given."""
+    sheet = f"Hi,\n\n{head}\n\nLast Ferry\n\nVerse 1\n{chords}\nCount the lights across the water\n"
+    result = taken(sheet)
+    assert str(result.chart.key) == key
+    asked = [one.message for one in result.findings if one.code == "key-asked"]
+    assert bool(asked) == (key not in ("D major", "C major", "Bb major", "A major"))
+    if "Bb" in head and asked:
+        assert "put a capo at fret 3" in asked[0]
+
+
 def test_places_are_lines_and_columns() -> None:
     """A finding says where it stands: line and column, from 1."""
     result = taken("Song\n\nC\none\ntwo\n")

@@ -13,11 +13,15 @@ from chartkit.interchange.text.line_kinds import Blank, Chords, KnownLine
 from chartkit.interchange.text.tokens import roots_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key, spellings
+from chartkit.theory.key_estimate import likely_key
 from chartkit.theory.note import note_name, pitch_class_of
 
 _HIGHEST_FRET = 7
 """Beyond it the upper row is rather what sounds, and the lower the shapes."""
 _FEWEST_PAIRS = 2
+_FEWEST_ROOTS = 3
+_MOST_INSIDE = 0.8
+"""The share of chords in the scale of a key from which it is surely theirs."""
 
 
 def doubled_capo(known: Sequence[KnownLine]) -> int:
@@ -81,7 +85,10 @@ def settle_key(sheet: Sheet) -> None:
     if sheet.shapes_key is not None:
         _settle_by_shapes(sheet, sheet.shapes_key)
         return
-    if not isinstance(key, Key) or not isinstance(capo, int):
+    if not isinstance(key, Key):
+        return
+    if not isinstance(capo, int):
+        _settle_without_capo(sheet, key)
         return
     if sheet.top.get("chords") != "shapes":
         return
@@ -102,6 +109,32 @@ def settle_key(sheet: Sheet) -> None:
             f"the chords are in {key} as it is given: they are taken as what sounds, with shapes "
             f"in {lower} at capo {capo}; if they are shapes, write chords: shapes",
         )
+
+
+def _settle_without_capo(sheet: Sheet, key: Key) -> None:
+    """Keeps the key of the chords where the one that is named is asked for and not theirs.
+
+    "I sing it in Bb" over chords in G is a wish: with no chord on B flat, a page in that key would
+    be wrong, and so would every capo.
+    """
+    chords = _chords(sheet)
+    written = likely_key(chords)
+    roots = {pitch_class_of(chord.root) for chord in chords}
+    if len(roots) < _FEWEST_ROOTS or pitch_class_of(key.tonic) in roots:
+        return
+    inside = _inside(written, chords)
+    if inside < _MOST_INSIDE * len(chords) or _inside(key, chords) > inside / 2:
+        return
+    sheet.top["key"] = written
+    up = (pitch_class_of(key.tonic) - pitch_class_of(written.tonic)) % 12
+    capo = (
+        f"put a capo at fret {up} or " if up <= _HIGHEST_FRET and key.mode == written.mode else ""
+    )
+    sheet.findings.guess(
+        "key-asked",
+        f"{key} is asked for, but the chords are in {written} and stay so: "
+        f"to sound in {key}, {capo}write the chart in that key",
+    )
 
 
 def _settle_by_shapes(sheet: Sheet, shapes: Key) -> None:
