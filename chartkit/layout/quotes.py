@@ -38,12 +38,16 @@ _OPENS = re.compile(r"(?:^|(?<=[\s(\[{–—-]))[\"'](?=\S)")
 _STRAIGHT = re.compile(r"[\"']")
 
 
-@lru_cache(maxsize=4096)
 def typographic(text: str, language: str) -> str:
     """The text with true quotes.  A quote opens at the start of a word, else it closes; a single
     one inside or behind a word is an apostrophe."""
     if '"' not in text and "'" not in text:
-        return text
+        return text  # most are such, and to keep them would cost more than to look
+    return _with_true_quotes(text, language)
+
+
+@lru_cache(maxsize=1024)
+def _with_true_quotes(text: str, language: str) -> str:
     marks = _MARKS.get(language.partition("-")[0].casefold(), _ENGLISH)
 
     def opened(match: re.Match[str]) -> str:

@@ -76,10 +76,14 @@ class _Setter:
         return replace(one, text=self.text(one.text)) if one.kind == "cue" else one
 
 
-@lru_cache(maxsize=4096)
 def in_drawn_order(text: str) -> str:
     """The text with what runs from right to left turned round, letter by letter."""
-    if text.isascii() or not any(bidirectional(c) in ("R", "AL") for c in text):
+    return text if text.isascii() else _turned_round(text)
+
+
+@lru_cache(maxsize=1024)
+def _turned_round(text: str) -> str:
+    if not any(bidirectional(c) in ("R", "AL") for c in text):
         return text
     from bidi.algorithm import get_display
 

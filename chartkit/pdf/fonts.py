@@ -49,7 +49,7 @@ _LONGEST_KEPT = 40
 desk, words and chords come again."""
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=4096)
 def _kept_width(font: FontName, text: str) -> float:
     return _width(embedded_font(font), font, text)
 

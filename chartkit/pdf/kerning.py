@@ -11,6 +11,10 @@ import uharfbuzz
 
 _FEATURES = {"kern": True, "liga": False, "clig": False, "calt": False, "ccmp": False}
 
+_MOST_KEPT = 4096
+"""Texts whose kerning is kept: a long song has some hundreds.  With 20,000 the desk grew by 20 MB
+before it was full."""
+
 Adjustments = tuple[tuple[int, float], ...]
 """After which letter (counted from 0) how many thousandths of an em are added."""
 
@@ -23,7 +27,7 @@ class Kerner:
         self._font = uharfbuzz.Font(face)
         self._thousandths = 1000 / face.upem
         self._advances: dict[int, int] = {}
-        self.adjustments = lru_cache(maxsize=20_000)(self._adjustments)
+        self.adjustments = lru_cache(maxsize=_MOST_KEPT)(self._adjustments)
 
     def _adjustments(self, text: str) -> Adjustments:
         """The adjustments in a text; none where letters do not stand for a glyph each."""
