@@ -1,20 +1,17 @@
 // All places for the capo in the adviser's order, each with its reason; what helps in this song.
 
 import { tell } from "./bus.js";
-import { act } from "./files.js";
+import { act, element, made } from "./elements.js";
 import { redrawn } from "./focus.js";
-import { element } from "./text.js";
 
 const LOW = "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer decides about the neck.";
 const HANDS = "If a shape hurts, stop; a teacher or doctor can help.";
 
 export class AdviceStrip {
-  #verdict = element("p", "verdict"); #places = element("ol", "ranked"); #caution = element("p", "hush"); #short = element("input"); #asks = element("label", "hush", " short capos too, over some of the strings");
+  #verdict = element("p", "verdict"); #places = element("ol", "ranked"); #caution = element("p", "hush"); #short = made("input", { type: "checkbox" }); #asks = made("label", { className: "hush" }, this.#short, " short capos too, over some of the strings");
 
   constructor(strip) {
-    this.#short.type = "checkbox";
     this.#short.addEventListener("change", () => tell("advice-asked"));
-    this.#asks.prepend(this.#short);
     strip.append(this.#verdict, this.#places, this.#asks, this.#caution);
   }
 
@@ -36,9 +33,7 @@ export class AdviceStrip {
 
 /** A place: its name moves the capo there. */
 function row(one) {
-  const place = element("li"), heading = `${one.name[0].toUpperCase()}${one.name.slice(1)}, ${one.shapes} shapes`;
-  const go = act(heading, () => tell("capo-asked", one.id), "");
-  go.dataset.focus = one.id;
-  place.append(go, element("small", "", one.reason.replace(/^[^,]*? shapes,? /, "")));
-  return place;
+  const heading = `${one.name[0].toUpperCase()}${one.name.slice(1)}, ${one.shapes} shapes`;
+  const go = act(heading, () => tell("capo-asked", one.id), "", { focus: one.id });
+  return made("li", {}, go, element("small", "", one.reason.replace(/^[^,]*? shapes,? /, "")));
 }

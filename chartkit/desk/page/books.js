@@ -1,18 +1,16 @@
 // The books of the night: made on demand with their progress, each opened by a link.
 
-import { act } from "./files.js";
-import { Answer } from "./server.js";
-import { element } from "./text.js";
+import { act, element, made } from "./elements.js";
+import { Answer, send } from "./server.js";
 
 const SCREENS = "books-for-screens"; // remembered in this browser
 
 export class Books {
-  #set; #made = element("div", "made");
+  #set; #made = made("div", { className: "made", role: "status" });
 
   /** `set` gives the name and text of the set file. */
   constructor(set) {
     this.#set = set;
-    this.#made.setAttribute("role", "status");
   }
 
   /** Where the books stand once they are made. */
@@ -23,25 +21,17 @@ export class Books {
 
   /** The button that makes them. */
   ends() {
-    const ends = element("p", "ends");
-    const label = element("label", "", " for screens too"), screens = element("input");
-    screens.type = "checkbox";
-    screens.checked = localStorage.getItem(SCREENS) === "yes";
-    screens.dataset.focus = "screens";
+    const screens = made("input", { type: "checkbox", checked: localStorage.getItem(SCREENS) === "yes", focus: "screens" });
     screens.addEventListener("change", () => localStorage.setItem(SCREENS, screens.checked ? "yes" : ""));
-    label.prepend(screens);
-    const make = act("Make the books", () => this.#make(screens.checked));
-    make.dataset.focus = "make";
-    ends.append(label, make);
-    return ends;
+    const make = act("Make the books", () => this.#make(screens.checked), "act", { focus: "make" });
+    return made("p", { className: "ends" }, made("label", {}, screens, " for screens too"), make);
   }
 
   async #make(screen) {
     const bar = element("progress"), words = element("span", "hush", "reading the set …"), set = this.#set();
     this.#made.replaceChildren(bar, " ", words);
     try {
-      const body = JSON.stringify({ ...set, screen });
-      const response = await fetch("/api/books", { method: "POST", headers: { "Content-Type": "application/json" }, body });
+      const response = await send("/api/books", { ...set, screen });
       if (!response.ok) throw new Answer(response.status, await response.json());
       for await (const line of linesOf(response.body)) {
         if (line.reason) throw new Answer(422, line);
@@ -56,27 +46,18 @@ export class Books {
     }
   }
 
-  #done(made) {
-    const list = element("ul", "list"), stems = new Map();
-    for (const file of made.files) stems.set(file.replace(/\.\w+$/, ""), [...(stems.get(file.replace(/\.\w+$/, "")) ?? []), file]);
-    for (const files of stems.values()) {
-      const row = element("li");
-      for (const file of files.sort().reverse()) row.append(bookLink(`${made.folder}/${file}`, file), " ");
-      list.append(row);
-    }
-    const screens = made.files.some((file) => file.endsWith(".html")) ? " Print the .pdf; an .html is the same book to keep on a tablet or a phone, where it opens without a network." : "";
-    const same = made.unchanged ? `, ${made.unchanged} as they were` : "";
-    this.#made.replaceChildren(element("p", "", `${made.files.length} files in the folder ${made.folder}${same}.${screens}`), list, ...made.messages.map((line) => element("p", "hush", line)));
+  #done({ files, folder, unchanged, messages }) {
+    const stem = (file) => file.replace(/\.\w+$/, ""), stems = [...new Set(files.map(stem))];
+    const books = (one) => files.filter((file) => stem(file) === one).sort().reverse().flatMap((file) => [bookLink(`${folder}/${file}`, file), " "]);
+    const list = made("ul", { className: "list" }, ...stems.map((one) => made("li", {}, ...books(one))));
+    const screens = files.some((file) => file.endsWith(".html")) ? " Print the .pdf; an .html is the same book to keep on a tablet or a phone, where it opens without a network." : "";
+    const same = unchanged ? `, ${unchanged} as they were` : "";
+    this.#made.replaceChildren(element("p", "", `${files.length} files in the folder ${folder}${same}.${screens}`), list, ...messages.map((line) => element("p", "hush", line)));
   }
 }
 
 /** A link to a book that was made. */
-function bookLink(path, file) {
-  const link = element("a", "", file);
-  link.href = `/api/made?name=${encodeURIComponent(path)}`;
-  link.target = "_blank";
-  return link;
-}
+function bookLink(path, file) { return made("a", { href: `/api/made?name=${encodeURIComponent(path)}`, target: "_blank" }, file); }
 
 /** Each line of a stream of JSON lines. */
 async function* linesOf(body) {

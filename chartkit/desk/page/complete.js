@@ -1,7 +1,7 @@
 // Completion: settings and their values, names of sections, chords of the song, qualities, marks.
 
+import { made } from "./elements.js";
 import { ask } from "./server.js";
-import { element } from "./text.js";
 
 const MOST_OFFERED = 8;
 const CHORD = /^[A-G](?:bb|##|[b#♭♯])?[^\s|,/!~<>()%@":]*(?:\/[A-G][b#]?)?/;
@@ -82,13 +82,7 @@ export class Completion {
   #show() {
     const { left, top, row } = this.#pane.caretPlace, list = this.#list;
     this.#chosen = -1;
-    list.replaceChildren(...this.#offers.map(({ word }, i) => {
-      const one = element("li", "", word);
-      one.id = `offer-${i}`;
-      one.setAttribute("role", "option");
-      one.setAttribute("aria-selected", "false");
-      return one;
-    }));
+    list.replaceChildren(...this.#offers.map(({ word }, i) => made("li", { id: `offer-${i}`, role: "option", ariaSelected: "false" }, word)));
     list.hidden = false;
     const room = list.parentElement.clientHeight, high = list.offsetHeight;
     list.style.left = `${Math.max(0, Math.min(left, list.parentElement.clientWidth - list.offsetWidth - 4))}px`;
@@ -123,7 +117,7 @@ export class Completion {
 
   #choose(at) {
     this.#chosen = at;
-    [...this.#list.children].forEach((one, i) => one.setAttribute("aria-selected", String(i === at)));
+    [...this.#list.children].forEach((one, i) => { one.ariaSelected = String(i === at); });
     this.#list.children[at].scrollIntoView({ block: "nearest" });
     this.#pane.element.setAttribute("aria-activedescendant", `offer-${at}`);
   }

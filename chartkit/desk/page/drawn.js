@@ -1,15 +1,10 @@
 // A page as it is drawn, of which only those elements are made anew that changed: most of a page
 // stays while somebody types, and what stays needs no new layout in the browser.
 
+import { parsed } from "./elements.js";
+
 const PLACE = / data-at="[^"]*"/; // moves with every letter typed before it
 const END = "</svg>";
-
-/** Elements of SVG from their markup, which the server made: every word in it is escaped. */
-function parsed(markup) {
-  const holder = document.createElement("template");
-  holder.innerHTML = markup;
-  return holder.content.firstElementChild;
-}
 
 export class DrawnPage {
   #opening; #parts; // of each element: its markup, the same without its place, the node

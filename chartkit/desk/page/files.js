@@ -2,8 +2,8 @@
 // file has changed meanwhile.
 
 import { tell } from "./bus.js";
+import { act, element, made } from "./elements.js";
 import { ask } from "./server.js";
-import { element } from "./text.js";
 
 const KEPT_EVERY = 200; // milliseconds at most between what is typed and its draft
 
@@ -211,11 +211,9 @@ export class OpenFile {
 
   /** Shows texts side by side, and what can be done with them. */
   #ask(words, texts, answers) {
-    const title = element("h2", "", words), sides = element("div", texts.length > 1 ? "two" : "one"), ends = element("div", "ends");
-    title.id = "both-name";
-    sides.append(...texts);
-    ends.append(...answers, act("Go on writing", () => this.#both.close()));
-    this.#both.replaceChildren(title, sides, ends);
+    const sides = made("div", { className: texts.length > 1 ? "two" : "one" }, ...texts);
+    const ends = made("div", { className: "ends" }, ...answers, act("Go on writing", () => this.#both.close()));
+    this.#both.replaceChildren(made("h2", { id: "both-name" }, words), sides, ends);
     if (!this.#both.open) this.#both.showModal();
     for (const one of sides.querySelectorAll("pre")) showFirst(one);
   }
@@ -223,28 +221,13 @@ export class OpenFile {
 
 /** One of two texts, the lines that the other lacks marked. */
 function side(name, text, other) {
-  const part = element("section");
-  part.append(element("strong", "", name));
   const there = new Set(other.split("\n"));
-  const lines = element("pre");
-  lines.tabIndex = 0;
-  for (const line of text.split("\n")) {
-    lines.append(element("span", there.has(line) ? "" : "other", line), "\n");
-  }
-  part.append(lines);
-  return part;
+  const lines = text.split("\n").flatMap((line) => [element("span", there.has(line) ? "" : "other", line), "\n"]);
+  return made("section", {}, element("strong", "", name), made("pre", { tabIndex: 0 }, ...lines));
 }
 
 /** Scrolls to the first line that the other text lacks. */
 function showFirst(lines) {
   const first = lines.querySelector(".other");
   if (first) lines.scrollTop = first.offsetTop - lines.offsetTop - lines.clientHeight / 3;
-}
-
-/** A button that does something. */
-export function act(words, work, kind = "act") {
-  const button = element("button", kind, words);
-  button.type = "button";
-  button.addEventListener("click", work);
-  return button;
 }

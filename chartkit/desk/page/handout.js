@@ -1,11 +1,10 @@
 // Handing out: the files that the commands write, and the printer.
 
 import { tell } from "./bus.js";
-import { act } from "./files.js";
-import { Answer } from "./server.js";
-import { element } from "./text.js";
+import { act, element, made } from "./elements.js";
+import { Answer, send } from "./server.js";
 
-const FORMS = [["pdf", "PDF"], ["musicxml", "MusicXML"], ["text", "text for a mail"], ["midi", "MIDI"]];
+const AS_SEEN = "With the capo, key and page that you see. A file goes to your downloads.";
 const KEPT = 60_000; // milliseconds until the browser has surely taken a file
 
 export class HandoutStrip {
@@ -15,16 +14,17 @@ export class HandoutStrip {
   constructor(strip, wish, name) {
     this.#wish = wish;
     this.#name = name;
-    this.#say.setAttribute("role", "status");
-    const ends = element("p", "ends");
-    for (const [form, words] of FORMS) ends.append(act(words, () => this.#save(form)));
-    ends.append(act("copy as text", () => this.#copy()), act("print", () => print()), act("copy as another song", () => tell("copy-asked")));
-    strip.append(ends, this.#say);
+    this.#say.role = "status";
+    this.#say.textContent = AS_SEEN;
+    const file = (form, words) => act(words, () => this.#save(form));
+    strip.append(made("p", { className: "ends" },
+      file("pdf", "PDF"), act("print", () => print()), file("text", "text for a mail"), act("copy that text", () => this.#copy()),
+      file("musicxml", "MusicXML"), file("midi", "MIDI"), act("copy as another song", () => tell("copy-asked")),
+    ), this.#say);
   }
 
   async #file(form) {
-    const body = JSON.stringify({ ...this.#wish(), form, name: this.#name() || "song.chart" });
-    const response = await fetch("/api/out", { method: "POST", headers: { "Content-Type": "application/json" }, body });
+    const response = await send("/api/out", { ...this.#wish(), form, name: this.#name() || "song.chart" });
     if (!response.ok) {
       this.#say.textContent = new Answer(response.status, await response.json()).reason;
       return null;
@@ -38,9 +38,7 @@ export class HandoutStrip {
   async #save(form) {
     const file = await this.#file(form);
     if (!file) return;
-    const link = element("a");
-    link.href = URL.createObjectURL(file.blob);
-    link.download = file.name;
+    const link = made("a", { href: URL.createObjectURL(file.blob), download: file.name });
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), KEPT);
     this.#say.textContent = `${file.name} is among your downloads. ${this.#say.textContent}`;

@@ -1,23 +1,19 @@
 // Bringing in: a file dropped or a text pasted, its chart, and what was found, line to line.
 
 import { tell } from "./bus.js";
-import { act } from "./files.js";
+import { act, element, made } from "./elements.js";
 import { Answer } from "./server.js";
-import { element } from "./text.js";
 
 const PASTED = "What you pasted"; // in place of a file's name
 const LONG = 80; // letters; what is longer is no row of a song, but a letter's
 const SPACED = /\S {2,}\S/; // chords that stand over their words
 
 export class IncomingDialog {
-  #dialog; #content = null; #name = ""; #chart = element("textarea"); #original = element("div", "lines"); #open = 0; #left = element("span");
+  #dialog; #content = null; #name = ""; #chart = made("textarea", { ariaLabel: "The chart it makes", wrap: "off", spellcheck: false }); #original = element("div", "lines"); #open = 0; #left = element("span");
   #waiting = []; #several = 0; // files brought in together are read one after the other
 
   constructor(dialog) {
     this.#dialog = dialog;
-    this.#chart.setAttribute("aria-label", "The chart it makes");
-    this.#chart.wrap = "off";
-    this.#chart.spellcheck = false;
     this.#chart.addEventListener("pointerdown", () => { this.#chart.inputMode = "text"; });
     addEventListener("dragover", (event) => { if (event.dataTransfer?.types.includes("Files")) event.preventDefault(); });
     addEventListener("drop", (event) => {
@@ -30,15 +26,10 @@ export class IncomingDialog {
 
   /** Asks for a file or a text. */
   open() {
-    const text = element("textarea", "pasted"), input = element("input");
-    text.setAttribute("aria-label", "A song pasted");
-    text.placeholder = "Paste a song here as it came: chords over words, a mail, …";
-    input.type = "file";
-    input.setAttribute("aria-label", "A file: a score, a PDF, a saved mail, a text");
-    input.multiple = true;
+    const text = made("textarea", { className: "pasted", ariaLabel: "A song pasted", placeholder: "Paste a song here as it came: chords over words, a mail, …" });
+    const input = made("input", { type: "file", multiple: true, ariaLabel: "A file: a score, a PDF, a saved mail, a text" });
     input.addEventListener("change", () => { if (input.files.length) this.take([...input.files]); });
-    const ends = element("div", "ends");
-    ends.append(
+    const ends = made("div", { className: "ends" },
       act("Read it", () => {
         [this.#waiting, this.#several] = [[], 1];
         if (text.value.trim()) this.#read(new Blob([text.value]), PASTED);
@@ -79,10 +70,7 @@ export class IncomingDialog {
     }
     if (answer.ok) return this.#judge(answer.data);
     const words = element("p", "", answer.reason), ends = element("div", "ends");
-    const input = element("input");
-    input.type = "text";
-    input.placeholder = "a part of the score";
-    input.setAttribute("aria-label", "A part of the score");
+    const input = made("input", { placeholder: "a part of the score", ariaLabel: "A part of the score" });
     if (/part/.test(answer.reason)) ends.append(input, act("Read that part", () => this.#read(content, name, input.value.trim())));
     ends.append(...this.#skip, act("Back", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
     this.#show(this.#several > 1 ? `${name}${this.#which} could not be read` : "This could not be read", words, ends);
@@ -92,16 +80,12 @@ export class IncomingDialog {
   #judge({ chart, format, original, findings }) {
     this.#chart.value = chart;
     this.#open = findings.filter((one) => one.kind !== "sure").length;
-    const columns = element("div", "judge");
-    const source = element("section");
-    source.append(element("strong", "", `As it came (${format})`), this.#shown(original));
-    const list = element("ol", "findings");
-    list.append(...findings.map((one) => this.#finding(one)));
-    const middle = element("section");
-    middle.append(element("strong", "", "What was found"), list);
-    const made = element("section");
-    made.append(element("strong", "", "The chart made from it; you can type here"), this.#chart);
-    columns.append(source, middle, made);
+    const column = (words, part) => made("section", {}, element("strong", "", words), part);
+    const columns = made("div", { className: "judge" },
+      column(`As it came (${format})`, this.#shown(original)),
+      column("What was found", made("ol", { className: "findings" }, ...findings.map((one) => this.#finding(one)))),
+      column("The chart made from it; you can type here", this.#chart),
+    );
     const ends = element("div", "ends");
     const use = this.#waiting.length ? act("Save this chart, then the next", () => this.#takeIn(true)) : act("Use this chart", () => this.#takeIn(this.#several > 1));
     ends.append(use, this.#left, ...this.#skip, ...(this.#several > 1 ? [] : [act("Bring in another", () => this.open(), "")]), act("Close", () => this.#dialog.close(), ""));
@@ -122,10 +106,7 @@ export class IncomingDialog {
       return this.#original;
     }
     if (this.#content.type !== "application/pdf") return element("p", "hush", "A score has no lines to show; places are given as measures.");
-    const frame = element("iframe");
-    frame.title = "The PDF as it came";
-    frame.src = URL.createObjectURL(this.#content);
-    return frame;
+    return made("iframe", { title: "The PDF as it came", src: URL.createObjectURL(this.#content) });
   }
 
   #finding(one) {
@@ -136,11 +117,10 @@ export class IncomingDialog {
     if (one.kind !== "sure") {
       const right = act("looks right", (event) => {
         const open = row.classList.toggle("open");
-        event.currentTarget.setAttribute("aria-pressed", String(!open));
+        event.currentTarget.ariaPressed = String(!open);
         this.#open += open ? 1 : -1;
         this.#count();
-      }, "");
-      right.setAttribute("aria-label", `looks right: ${one.message}`);
+      }, "", { ariaLabel: `looks right: ${one.message}` });
       row.append(right);
     }
     return row;
@@ -177,9 +157,7 @@ export class IncomingDialog {
   }
 
   #show(title, ...parts) {
-    const heading = element("h2", "", title);
-    heading.id = "incoming-name";
-    this.#dialog.replaceChildren(heading, ...parts);
+    this.#dialog.replaceChildren(made("h2", { id: "incoming-name" }, title), ...parts);
     if (!this.#dialog.open) this.#dialog.showModal();
   }
 }

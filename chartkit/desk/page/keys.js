@@ -1,57 +1,33 @@
 // The keys: pick one, and for a singer see how each would be sung and where the capo would go.
 
 import { tell } from "./bus.js";
+import { act, element, labelled, made } from "./elements.js";
 import { whenGiven } from "./fields.js";
-import { act } from "./files.js";
 import { redrawn } from "./focus.js";
 import { ask } from "./server.js";
-import { element } from "./text.js";
 
 const VOICE = "voice"; // remembered from song to song
 
 export class KeysStrip {
-  #strip; #read; #chosen = null; #row = element("div", "keys"); #hush = element("p", "hush"); #voice = element("input"); #range = element("input");
+  #strip; #read; #chosen = null; #row = element("div", "keys"); #hush = element("p", "hush");
+  #voice = made("input", { id: "voice", size: 20, placeholder: "such as alto, or A3-E5", value: localStorage.getItem(VOICE) ?? "" });
+  #range = made("input", { id: "sung-range", size: 14, placeholder: "such as A3-C5" });
   #ends = element("p", "ends"); #here = "";
 
   /** `read` gives the text, `sing` writes how low and how high the song goes into it. */
   constructor(strip, read, sing) {
     this.#strip = strip;
     this.#read = read;
-    this.#voice.type = "text";
-    this.#voice.id = "voice";
-    this.#voice.size = 14;
     this.#voice.setAttribute("list", "voices");
-    this.#voice.placeholder = "alto, or A3-E5";
-    this.#voice.value = localStorage.getItem(VOICE) ?? "";
     whenGiven(this.#voice, () => { localStorage.setItem(VOICE, this.#voice.value.trim()); this.fill(); });
-    const label = element("label", "", "for the voice ");
-    label.htmlFor = "voice";
-    const names = element("datalist");
-    names.id = "voices";
-    const head = element("p", "asks");
-    const pairs = [[label, this.#voice, names], this.#asksRange(sing)].map((pair) => {
-      const kept = element("span");
-      kept.append(...pair);
-      return kept;
-    });
-    head.append(...pairs);
+    const head = made("p", { className: "asks" }, labelled("for the voice ", this.#voice), made("datalist", { id: "voices" }), labelled("sung from ", this.#range));
     strip.append(head, this.#row, this.#hush, this.#ends);
-    this.#row.setAttribute("role", "group");
-    this.#row.setAttribute("aria-label", "Keys");
-  }
-
-  /** Where the chart does not say how low and how high its song goes, it is asked here. */
-  #asksRange(sing) {
-    const label = element("label", "", "sung from ");
-    this.#range.type = "text";
-    this.#range.id = label.htmlFor = "sung-range";
-    this.#range.size = 10;
-    this.#range.placeholder = "A3-C5";
+    Object.assign(this.#row, { role: "group", ariaLabel: "Keys" });
+    // Where the chart does not say how low and how high its song goes, it is asked here.
     this.#range.addEventListener("change", async () => {
       if (this.#range.value.trim()) await sing(this.#range.value.trim().replace(/\s*[–—-]\s*/, "-"));
       this.fill();
     });
-    return [label, this.#range];
   }
 
   /** The key to sound in; null is the chart's own. */
@@ -67,7 +43,7 @@ export class KeysStrip {
     if (document.activeElement !== this.#range) this.#range.value = sung ?? "";
     this.#here = here;
     const names = this.#strip.querySelector("datalist");
-    names.replaceChildren(...Object.keys(voices).map((name) => Object.assign(element("option"), { value: name })));
+    names.replaceChildren(...Object.keys(voices).map((value) => made("option", { value })));
     redrawn(this.#row, () => this.#row.replaceChildren(...keys.map((key) => this.#key(key))));
     this.#hush.textContent = this.#explanation(keys, voices, sung);
     this.#write();

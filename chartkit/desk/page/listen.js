@@ -1,29 +1,25 @@
 // Listening: the song as it is fingered, from any section, at any speed; it follows the capo.
 
 import { tell } from "./bus.js";
-import { act } from "./files.js";
+import { act, element, labelled, made } from "./elements.js";
 import { Player } from "./player.js";
 import { ask } from "./server.js";
-import { element } from "./text.js";
 
 const [SLOWEST, FASTEST, STEP] = [50, 120, 5]; // per cent of the chart's tempo
 
 export class ListenStrip {
   #wish; #song = null; #asked = ""; #bar = -1; #player = new Player((at) => this.#moved(at));
-  #play = act("Play", () => this.#toggle()); #from = element("select"); #speed = element("input"); #click = element("input");
+  #play = act("Play", () => this.#toggle()); #from = element("select"); #speed = made("input", { type: "range", min: SLOWEST, max: FASTEST, step: STEP, value: 100 }); #click = made("input", { type: "checkbox", checked: true });
   #where = element("span", "hush"); #hush = element("p", "hush"); #percent = element("output", "", "100%");
 
   /** `wish` gives what the page shows: text, capo, key, second guitar. */
   constructor(strip, wish) {
     this.#wish = wish;
-    this.#hush.setAttribute("role", "status");
-    Object.assign(this.#speed, { type: "range", min: SLOWEST, max: FASTEST, step: STEP, value: 100 });
-    Object.assign(this.#click, { type: "checkbox", checked: true });
+    this.#hush.role = "status";
     this.#speed.addEventListener("input", () => { this.#percent.textContent = `${this.#speed.value}%`; });
     for (const control of [this.#speed, this.#click]) control.addEventListener("change", () => this.#again());
     this.#from.addEventListener("change", () => { if (this.#player.plays) this.#start(); });
-    const line = element("p", "ends");
-    line.append(this.#play, labelled("from ", this.#from), labelled("speed ", this.#speed, this.#percent), labelled("count in and click ", this.#click), this.#where);
+    const line = made("p", { className: "ends" }, this.#play, labelled("from ", this.#from), labelled("speed ", this.#speed, this.#percent), labelled("count in and click ", this.#click), this.#where);
     strip.append(line, this.#hush);
   }
 
@@ -39,7 +35,7 @@ export class ListenStrip {
     this.#hush.textContent = answer.ok ? `${long}The strings of the shapes, as the chart is struck; the bar that sounds is marked on the page. Move the capo and hear the difference.` : answer.reason;
     if (!answer.ok) return this.#player.stop();
     const chosen = this.#from.selectedIndex;
-    this.#from.replaceChildren(...this.#song.sections.map(([name], i) => Object.assign(element("option", "", named(name, i, this.#song.sections)), { value: i })));
+    this.#from.replaceChildren(...this.#song.sections.map(([name], i) => made("option", { value: i }, named(name, i, this.#song.sections))));
     this.#from.selectedIndex = Math.max(0, Math.min(chosen, this.#song.sections.length - 1));
     this.#again();
   }
@@ -72,12 +68,6 @@ export class ListenStrip {
     const section = at === null ? null : this.#song.sections.findLast(([, start]) => start <= at + 0.05);
     this.#where.textContent = section ? `${section[0]} · ${clock(at)} of ${clock(this.#song.end)}` : "";
   }
-}
-
-function labelled(words, ...controls) {
-  const label = element("label", "", words);
-  label.append(...controls);
-  return label;
 }
 
 /** A section that comes more than once is counted: Chorus (2). */

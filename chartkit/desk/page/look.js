@@ -1,8 +1,8 @@
 // How the page looks: every option of the page, by its own help.
 
 import { tell } from "./bus.js";
+import { element, made } from "./elements.js";
 import { ask } from "./server.js";
-import { element } from "./text.js";
 
 const LOOK = "look"; // remembered in this browser: it is no part of the chart
 const FIRST = ["paper", "show", "form", "size", "large", "diagrams"];
@@ -10,7 +10,7 @@ const WORDS = { // for those who have not read the command's help
   show: "shows", form: "what comes again", large: "large print", upper: "line on top", strong: "bold line", reads: "for an instrument in",
   notes: "note names", minor: "minor as", major: "major seventh as", half_diminished: "half-diminished as", dark: "dark page",
 };
-const SUCH_AS = { reads: "B flat", size: "1.2" };
+const SUCH_AS = { reads: "such as B flat", size: "such as 1.2" };
 
 const LONG_HELP = "Point at an option to read what it does. These choices stay in this browser; the chart's text does not change.";
 
@@ -42,10 +42,9 @@ export class LookStrip {
   }
 
   #option(option) {
-    const label = element("label", "option"), control = this.#control(option);
+    const control = this.#control(option), label = made("label", { className: "option" }, `${words(option.name)} `, control);
     control.setAttribute("aria-describedby", "look-help");
     for (const near of ["focusin", "pointerenter"]) label.addEventListener(near, () => { this.#help.textContent = said(option); });
-    label.append(`${words(option.name)} `, control);
     control.addEventListener("change", () => {
       const value = control.type === "checkbox" ? control.checked : control.value.trim();
       if (value === option.default || value === "") delete this.#values[option.name];
@@ -59,16 +58,12 @@ export class LookStrip {
   #control(option) {
     const now = this.#values[option.name] ?? option.default;
     if (option.choices.length) {
-      const select = element("select");
-      select.append(...option.choices.map((choice) => element("option", "", choice)));
+      const select = made("select", {}, ...option.choices.map((choice) => element("option", "", choice)));
       select.value = now;
       return select;
     }
-    const input = element("input");
-    input.type = typeof option.default === "boolean" ? "checkbox" : "text";
-    if (input.type === "checkbox") input.checked = now;
-    else Object.assign(input, { value: now ?? "", size: 8, placeholder: SUCH_AS[option.name] ?? option.placeholder.toLowerCase() });
-    return input;
+    if (typeof option.default === "boolean") return made("input", { type: "checkbox", checked: now });
+    return made("input", { value: now ?? "", size: 11, placeholder: SUCH_AS[option.name] ?? option.placeholder.toLowerCase() });
   }
 }
 

@@ -178,13 +178,14 @@ $("night-door").addEventListener("click", async () => {
   else songs.beginSet();
 });
 
-/** What belongs to a song alone is put away while a set is open, and the other way round. */
+/** What belongs to a song alone is put away while a set or nothing is open, and the other way round. */
 function showKind() {
   document.body.classList.toggle("is-set", isSet());
   $("night").hidden = !isSet();
   $("pages").hidden = isSet();
-  for (const id of ["key-door", "shapes-door", "second-door", "listen-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet();
-  $("night-door").setAttribute("aria-pressed", String(isSet()));
+  for (const id of ["key-door", "shapes-door", "second-door", "listen-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet() || !file.name;
+  $("save").hidden = !file.name;
+  $("night-door").ariaPressed = String(isSet());
   $("to-page").textContent = isSet() ? "night" : "page";
   if (isSet()) {
     strips.close();
@@ -277,8 +278,8 @@ addEventListener("keydown", (event) => {
 function side(name) {
   document.body.classList.toggle("side-text", name === "text");
   document.body.classList.toggle("side-page", name === "page");
-  $("to-text").setAttribute("aria-pressed", String(name === "text"));
-  $("to-page").setAttribute("aria-pressed", String(name === "page"));
+  $("to-text").ariaPressed = String(name === "text");
+  $("to-page").ariaPressed = String(name === "page");
 }
 $("to-text").addEventListener("click", () => { side("text"); roll(); });
 $("to-page").addEventListener("click", () => { side("page"); roll(); });
@@ -311,6 +312,7 @@ new EventSource("/api/changes").addEventListener("message", (event) => {
 await songs.read();
 const wanted = [decodeURIComponent(location.hash.slice(1)), localStorage.getItem(LAST_SONG)];
 const first = wanted.find((name) => [...songs.charts, ...songs.sets].some((one) => one.name === name)) ?? songs.charts[0]?.name;
+showKind();
 if (first) await file.open(first);
 else songs.open();
 document.documentElement.dataset.ready = "yes";

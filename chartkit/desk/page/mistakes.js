@@ -1,7 +1,7 @@
 // The line at the foot: how many mistakes there are, and the one at the caret, or the first.
 
 import { tell } from "./bus.js";
-import { element } from "./text.js";
+import { act, element } from "./elements.js";
 import { unitOf } from "./places.js";
 
 const TO_READ = 4000; // milliseconds that an answer to what was asked for stands at least
@@ -88,14 +88,10 @@ function counted(number, noun) {
 
 /** `line 16: "Bbmm7" is no chord. Did you mean Bbm7?` and the key that writes it. */
 function said(one) {
-  const words = element("button", "", `line ${one.line}: ${one.message}${one.hints[0] ? "." : ""}`);
-  words.type = "button";
-  words.addEventListener("click", () => tell("go", one));
+  const words = act(`line ${one.line}: ${one.message}${one.hints[0] ? "." : ""}`, () => tell("go", one), "");
   const hint = one.hints[0] ? [document.createTextNode(` ${one.hints[0][0].toUpperCase()}${one.hints[0].slice(1)} `)] : [];
   if (!one.instead) return [words, ...hint];
-  const take = element("button", "take");
-  take.type = "button";
+  const take = act("", () => tell("type", one.instead), "take");
   take.append(element("kbd", "", "Alt"), " ", element("kbd", "", "Enter"), " writes it");
-  take.addEventListener("click", () => tell("type", one.instead));
   return [words, ...hint, take];
 }

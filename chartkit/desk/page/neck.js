@@ -1,11 +1,9 @@
 // The neck: the control for the capo, true to scale, and what every place on it would mean.
 
 import { tell } from "./bus.js";
-import { act } from "./files.js";
+import { act, element, made, stroke } from "./elements.js";
 import { redrawn } from "./focus.js";
-import { element } from "./text.js";
 
-const SVG = "http://www.w3.org/2000/svg";
 const HEAD_SHARE = 0.15; // of the width, left of the nut: where the guitar is tuned down
 const LAST_FRET = 12;
 const SHOWN_DOWN = 3; // half steps, unless the song asks for more
@@ -24,11 +22,7 @@ export class NeckPane {
     reason.append(...section.children, this.#say); // the door to all places stands beside the reason
     section.append(this.#board, reason);
     this.#board.append(this.#drawn, this.#knob); // the knob stays where it is, so that it keeps the focus
-    const knob = this.#knob;
-    knob.tabIndex = 0;
-    knob.setAttribute("role", "slider");
-    knob.setAttribute("aria-label", "Capo");
-    knob.setAttribute("aria-orientation", "horizontal");
+    const knob = Object.assign(this.#knob, { tabIndex: 0, role: "slider", ariaLabel: "Capo", ariaOrientation: "horizontal" });
     knob.addEventListener("keydown", (event) => this.#key(event));
     knob.addEventListener("focus", () => this.#touched());
     this.#board.addEventListener("pointerenter", () => this.#touched());
@@ -94,16 +88,9 @@ export class NeckPane {
 
   #draw() {
     const height = BOARD_TOP * 2 + STRING_GAP * (this.#strings - 1);
-    const board = document.createElementNS(SVG, "svg");
-    board.setAttribute("aria-hidden", "true");
+    const board = stroke("svg", "", { "aria-hidden": "true" });
     board.style.height = `${height}px`;
-    const add = (name, kind, values) => {
-      const one = document.createElementNS(SVG, name);
-      one.setAttribute("class", kind);
-      for (const [key, value] of Object.entries(values)) one.setAttribute(key, value);
-      board.append(one);
-      return one;
-    };
+    const add = (...given) => board.append(stroke(...given));
     const nut = this.#fret(0), end = this.#fret(LAST_FRET);
     add("rect", "wood", { x: `${nut}%`, y: 0, width: `${end - nut}%`, height });
     for (let fret = 1; fret <= LAST_FRET; fret++) add("line", "fret", { x1: `${this.#fret(fret)}%`, x2: `${this.#fret(fret)}%`, y1: 0, y2: height });
@@ -127,7 +114,7 @@ export class NeckPane {
 
   #label(one, height) {
     const label = element("span", one.good ? "place good" : "place");
-    label.setAttribute("aria-hidden", "true");
+    label.ariaHidden = "true";
     label.style.left = `${this.#x(one.capo)}%`;
     label.style.top = `${height + 19}px`;
     const fret = element("em", "", one.capo < 0 ? `−${-one.capo}` : String(one.capo));
@@ -153,11 +140,8 @@ export class NeckPane {
     this.#cover(place.strings_covered);
     knob.textContent = at < 0 ? `−${-at}` : String(at);
     knob.classList.toggle("off", at === 0);
-    knob.setAttribute("aria-valuemin", this.#shown[0].capo);
-    knob.setAttribute("aria-valuemax", this.#shown.at(-1).capo);
-    knob.setAttribute("aria-valuenow", String(at));
     const reason = place.reason.replace(/^[^,]*shapes, /, "");
-    knob.setAttribute("aria-valuetext", `${heading}: ${reason}`);
+    Object.assign(knob, { ariaValueMin: this.#shown[0].capo, ariaValueMax: this.#shown.at(-1).capo, ariaValueNow: at, ariaValueText: `${heading}: ${reason}` });
     const ends = element("p", "ends");
     if (this.#moved !== null && this.#moved !== this.#own) {
       const own = this.#place(this.#own);
@@ -166,8 +150,7 @@ export class NeckPane {
       const best = this.#place(this.#best);
       ends.append(act(`${best.name} is best`, () => this.#to(this.#best), ""));
     }
-    const words = element("p");
-    words.append(openness(place), reason);
+    const words = made("p", {}, openness(place), reason);
     redrawn(this.#say, () => this.#say.replaceChildren(element("strong", "", heading), words, ends), () => this.#knob);
   }
 
@@ -230,9 +213,7 @@ function fretOf(id) { return parseInt(id ?? 0, 10); }
 
 /** The time on open shapes as a bar. */
 function openness(place) {
-  const bar = element("i"), full = element("b");
-  bar.title = `${Math.round(place.open * 100)}% of the time on open shapes`;
-  full.style.width = `${Math.round(place.open * 100)}%`;
-  bar.append(full);
-  return bar;
+  const share = `${Math.round(place.open * 100)}%`, full = element("b");
+  full.style.width = share;
+  return made("i", { title: `${share} of the time on open shapes` }, full);
 }

@@ -3,11 +3,10 @@
 
 import { Books } from "./books.js";
 import { tell } from "./bus.js";
+import { act, element, labelled, made } from "./elements.js";
 import { whenGiven } from "./fields.js";
-import { act } from "./files.js";
 import { Players } from "./players.js";
 import { ask, Newest } from "./server.js";
-import { element } from "./text.js";
 
 const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
 const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
@@ -24,7 +23,7 @@ export class NightPane {
     this.#pane = pane;
     this.#set = set;
     this.#charts = charts;
-    this.#said.setAttribute("role", "status");
+    this.#said.role = "status";
     this.#books = new Books(set);
   }
 
@@ -58,9 +57,8 @@ export class NightPane {
     tell("night-shown", night.name);
     const minutes = Math.round(night.songs.reduce((sum, song) => sum + song.seconds, 0) / 60);
     const long = element("p", "hush", `${night.songs.length} song${night.songs.length === 1 ? "" : "s"}, ${minutes} min of music`);
-    const problems = night.messages.length ? [Object.assign(element("pre", "problems", night.messages.join("\n")), { tabIndex: 0 })] : [];
-    const top = element("div", "top");
-    top.append(...this.#about(night), this.#books.ends());
+    const problems = night.messages.length ? [made("pre", { className: "problems", tabIndex: 0 }, night.messages.join("\n"))] : [];
+    const top = made("div", { className: "top" }, this.#about(night), this.#books.ends());
     const legend = night.players.some((player) => player.steps) ? [readingOf(night)] : [];
     this.#pane.replaceChildren(top, long, ...this.#notSaved(unsaved, night), this.#books.made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), ...this.#players.drawn(night));
     if (focused) this.#pane.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
@@ -68,62 +66,39 @@ export class NightPane {
 
   /** The night's name, day and place, to be typed over. */
   #about(night) {
-    const heading = element("h2"), line = element("p", "when");
     const fields = [["name", night.name, "", "Name of the night"], ["date", night.when, "a day …", "Day"], ["place", night.place, "a place …", "Place"]];
     const [name, ...rest] = fields.map(([setting, value, placeholder, label]) => {
-      const typed = element("input");
-      Object.assign(typed, { type: "text", value, placeholder, size: Math.max(8, value.length) });
-      typed.dataset.focus = `about ${setting}`;
-      typed.setAttribute("aria-label", label);
+      const typed = made("input", { value, placeholder, size: Math.max(8, value.length), focus: `about ${setting}`, ariaLabel: label });
       typed.addEventListener("change", () => {
         if (setting === "name" && !typed.value.trim()) typed.value = value;
         else this.#edit({ change: "set", setting, value: typed.value.trim() }, `${label.toLowerCase()}: ${typed.value.trim() || "none"}`);
       });
       return typed;
     });
-    heading.append(name);
-    line.append(...rest);
-    const about = element("div", "about");
-    about.append(heading, line);
-    return [about];
+    return made("div", { className: "about" }, made("h2", {}, name), made("p", { className: "when" }, ...rest));
   }
 
   #table(night) {
-    const table = element("table"), head = element("tr"), body = element("tbody");
     const planned = night.players.filter((player) => player.steps);
-    for (const words of ["no.", "song", "key", ...planned.map((player) => player.name), "tonight", ""]) {
-      const cell = element(words ? "th" : "td", "", words);
-      if (!words) { head.append(cell); continue; }
-      cell.scope = "col";
-      head.append(cell);
-    }
-    const top = element("thead");
-    top.append(head);
-    night.songs.forEach((song, i) => body.append(this.#row(song, i, planned)));
-    table.append(top, body);
-    return table;
+    const heads = ["no.", "song", "key", ...planned.map((player) => player.name), "tonight"].map((words) => made("th", { scope: "col" }, words));
+    const rows = night.songs.map((song, i) => this.#row(song, i, planned));
+    return made("table", {}, made("thead", {}, made("tr", {}, ...heads, element("td"))), made("tbody", {}, ...rows));
   }
 
   #row(song, i, planned) {
-    const row = element("tr", song.straight ? "straight" : "");
     const cells = [this.#handle(song, i), this.#title(song), this.#key(song, i), ...planned.map((player) => setting(player.steps[i], player.steps.slice(0, i).findLast(Boolean))), this.#aside(song, i), this.#out(song, i)];
     const names = ["", "", "key", ...planned.map((player) => player.name), "", ""]; // shown where columns have no room
-    for (const [at, content] of cells.entries()) {
-      const cell = element("td");
+    return made("tr", { className: song.straight ? "straight" : "" }, ...cells.map((content, at) => {
+      const cell = made("td", {}, ...[content].flat());
       cell.dataset.name = names[at];
-      cell.append(...[content].flat());
-      row.append(cell);
-    }
-    return row;
+      return cell;
+    }));
   }
 
   /** The number is the handle: it is dragged, or moved by arrow keys. */
   #handle(song, i) {
-    const handle = element("button", "handle", String(i + 1));
-    handle.type = "button";
-    handle.setAttribute("aria-label", `Song ${i + 1}, ${song.title}: arrow keys move it`);
-    handle.title = "drag, or arrow keys";
-    handle.dataset.focus = `handle ${song.chart} ${this.#night.songs.slice(0, i).filter((one) => one.chart === song.chart).length}`;
+    const before = this.#night.songs.slice(0, i).filter((one) => one.chart === song.chart).length;
+    const handle = made("button", { type: "button", className: "handle", ariaLabel: `Song ${i + 1}, ${song.title}: arrow keys move it`, title: "drag, or arrow keys", focus: `handle ${song.chart} ${before}` }, i + 1);
     handle.addEventListener("keydown", (event) => {
       const to = { ArrowUp: i - 1, ArrowDown: i + 1, Home: 0, End: this.#night.songs.length - 1 }[event.key];
       if (event.key === "Delete") this.#edit({ change: "remove", at: i }, `${song.title} is taken out`);
@@ -136,42 +111,34 @@ export class NightPane {
   }
 
   #title(song) {
-    const title = act(song.title, () => tell("open", song.chart), song.broken ? "broken" : "");
-    title.title = song.broken ? "its chart has mistakes" : song.chart;
-    return title;
+    return act(song.title, () => tell("open", song.chart), song.broken ? "broken" : "", { title: song.broken ? "its chart has mistakes" : song.chart });
   }
 
   #key(song, i) {
-    const select = element("select"), minor = song.key.endsWith(" minor"), own = element("option", "", song.given ? "as written" : short(song.key) || "–");
-    select.setAttribute("aria-label", `Key of ${song.title} tonight`);
-    select.dataset.focus = `key ${i}`;
-    own.value = "";
-    const now = song.given ? [Object.assign(element("option", "", short(song.key)), { value: song.given, selected: true })] : [];
-    const others = (minor ? MINOR : MAJOR).filter((key) => key !== song.given).map((key) => Object.assign(element("option", "", key.replace("b", "♭").replace("#", "♯") + (minor ? "m" : "")), { value: key }));
-    select.append(...now, own, ...others);
-    if (song.moved) select.className = "moved";
+    const minor = song.key.endsWith(" minor"), own = made("option", { value: "" }, song.given ? "as written" : short(song.key) || "–");
+    const now = song.given ? [made("option", { value: song.given, selected: true }, short(song.key))] : [];
+    const others = (minor ? MINOR : MAJOR).filter((key) => key !== song.given).map((key) => made("option", { value: key }, key.replace("b", "♭").replace("#", "♯") + (minor ? "m" : "")));
+    const select = made("select", { ariaLabel: `Key of ${song.title} tonight`, focus: `key ${i}`, className: song.moved ? "moved" : "" }, ...now, own, ...others);
     select.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "key", value: select.value }, `${song.title} in another key`));
     return select;
   }
 
   #aside(song, i) {
     const parts = [song.note, song.count_in && `count-in: ${song.count_in}`, song.straight && "straight into the next"];
-    const words = element("input", "aside");
-    words.type = "text";
-    words.value = song.note;
-    words.placeholder = "a note …";
-    words.dataset.focus = `note ${i}`;
-    words.setAttribute("aria-label", `Note for ${song.title}`);
+    // It grows with what is typed, and is one line all the same: Enter ends it.
+    const words = made("textarea", { className: "aside", rows: 1, value: song.note, placeholder: "a note …", focus: `note ${i}`, ariaLabel: `Note for ${song.title}` });
+    words.addEventListener("keydown", (event) => {
+      if (event.key !== "Enter") return;
+      event.preventDefault();
+      words.dispatchEvent(new Event("change"));
+    });
     words.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "note", value: words.value.trim() }, "note changed"));
     const rest = parts.slice(1).filter(Boolean).join(", ");
     return rest ? [words, element("small", "", rest)] : [words];
   }
 
   #out(song, i) {
-    const out = act("take out", () => this.#edit({ change: "remove", at: i }, `${song.title} is taken out`), "take-out");
-    out.setAttribute("aria-label", `Take ${song.title} out`);
-    out.dataset.focus = `out ${i}`;
-    return out;
+    return act("take out", () => this.#edit({ change: "remove", at: i }, `${song.title} is taken out`), "take-out", { ariaLabel: `Take ${song.title} out`, focus: `out ${i}` });
   }
 
   /** Songs that the books cannot have, or not as they are now: the night reads files. */
@@ -184,11 +151,8 @@ export class NightPane {
     return kinds.filter(([, , songs]) => songs.length).map(([words, what, songs]) => {
       const line = element("p", "unsaved", words);
       songs.forEach((one) => {
-        const title = one.title || one.name, door = act(title, () => tell("open", one.name), ""), save = act(what, () => this.#saveSong(one, title, folder));
-        door.dataset.focus = `unsaved ${one.name}`;
-        save.dataset.focus = `save ${one.name}`;
-        save.setAttribute("aria-label", `${what}: ${title}`);
-        line.append(door, " ", save, " ");
+        const title = one.title || one.name, door = act(title, () => tell("open", one.name), "", { focus: `unsaved ${one.name}` });
+        line.append(door, " ", act(what, () => this.#saveSong(one, title, folder), "act", { ariaLabel: `${what}: ${title}`, focus: `save ${one.name}` }), " ");
       });
       return line;
     });
@@ -204,25 +168,19 @@ export class NightPane {
   }
 
   #adding() {
-    const label = element("label", "", "add a song "), typed = element("input"), titles = element("datalist");
     const there = new Set(this.#night.songs.map((song) => song.chart));
     const folder = this.#set().name.replace(/[^/]*$/, "");
     const charts = this.#charts().filter((chart) => chart.there && chart.name.startsWith(folder) && !there.has(chart.name.slice(folder.length)));
     const called = new Map(charts.flatMap((chart) => [[chart.name.slice(folder.length), chart], [chart.title, chart]]).filter(([name]) => name).map(([name, chart]) => [name.toLowerCase(), chart]));
-    titles.id = "titles";
-    titles.append(...charts.map((chart) => Object.assign(element("option"), { value: chart.title || chart.name.slice(folder.length) })));
-    Object.assign(typed, { type: "text", size: 24, placeholder: charts.length ? "its title" : "every song here is in it" });
+    const titles = made("datalist", { id: "titles" }, ...charts.map((chart) => made("option", { value: chart.title || chart.name.slice(folder.length) })));
+    const typed = made("input", { size: 24, placeholder: charts.length ? "its title" : "every song here is in it", focus: "add" });
     typed.setAttribute("list", titles.id);
-    typed.dataset.focus = "add";
     whenGiven(typed, () => {
       const wanted = typed.value.trim(), chart = called.get(wanted.toLowerCase());
       if (chart) this.#edit({ change: "add", value: chart.name.slice(folder.length) }, `${chart.title || chart.name} is added at the end`);
       else if (wanted) this.#said.textContent = `No other song of the folder is called “${wanted}”.`;
     });
-    label.append(typed);
-    const line = element("p", "ends");
-    line.append(label, titles);
-    return line;
+    return made("p", { className: "ends" }, labelled("add a song ", typed), titles);
   }
 
   // ---- changing
@@ -291,11 +249,10 @@ function short(key) { return key.replace(" minor", "m").replace(/ .*/, ""); }
 
 /** How the settings of the plan are read. */
 function readingOf(night) {
-  const legend = element("p", "legend"), black = element("span", "badge changed", "3"), same = element("span", "badge", "3");
   const shown = night.players.flatMap((player) => player.steps ?? []).filter(Boolean).map((step) => step.short);
   const rest = [shown.includes("–") && "– no capo", shown.some((one) => one.startsWith("d")) && "d2 tuned down 2"].filter(Boolean);
-  legend.append(black, " to change before the song ", same, ` as it was; the number is the capo's fret${rest.length ? `, ${rest.join(", ")}` : ""}.`);
-  return legend;
+  const black = element("span", "badge changed", "3"), same = element("span", "badge", "3");
+  return made("p", { className: "legend" }, black, " to change before the song ", same, ` as it was; the number is the capo's fret${rest.length ? `, ${rest.join(", ")}` : ""}.`);
 }
 
 /** A guitarist's setting for a song, after the one before it: black where something changes. */

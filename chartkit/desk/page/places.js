@@ -18,14 +18,19 @@ export function characterOf(text, unit) {
   return PAIR.test(text) ? [...text.slice(0, unit)].length : unit;
 }
 
+/** How many units at the start and at the end two texts have in common. */
+export function difference(before, after) {
+  const most = Math.min(before.length, after.length);
+  let start = 0, end = 0;
+  while (start < most && before[start] === after[start]) start++;
+  while (end < most - start && before[before.length - 1 - end] === after[after.length - 1 - end]) end++;
+  return { start, end };
+}
+
 /** A place moved as the text around it was: null where just that place was changed. */
 export function follow(place, before, after) {
   if (before === after) return place;
-  const most = Math.min(before.length, after.length);
-  let start = 0;
-  while (start < most && before[start] === after[start]) start++;
-  let end = 0;
-  while (end < most - start && before[before.length - 1 - end] === after[after.length - 1 - end]) end++;
+  const { start, end } = difference(before, after);
   if (place.end <= start) return place;
   const shift = after.length - before.length;
   if (place.start >= before.length - end) return { ...place, start: place.start + shift, end: place.end + shift };

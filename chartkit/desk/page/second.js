@@ -1,9 +1,8 @@
 // The second guitar: places for its capo that have room beside the first, and parts of its own.
 
 import { tell } from "./bus.js";
-import { act } from "./files.js";
+import { act, element, made } from "./elements.js";
 import { ask } from "./server.js";
-import { element } from "./text.js";
 
 export class SecondStrip {
   #wish; #capo = null; #places = element("div", "beside"); #parts = element("div", "beside"); #picture = element("div", "registers"); #hush = element("p", "hush");
@@ -11,7 +10,7 @@ export class SecondStrip {
   /** `wish` gives what the page shows. */
   constructor(strip, wish) {
     this.#wish = wish;
-    this.#hush.setAttribute("role", "status");
+    this.#hush.role = "status";
     strip.append(this.#hush, this.#places, this.#parts, this.#picture);
   }
 
@@ -50,12 +49,7 @@ export class SecondStrip {
   }
 
   #part(part) {
-    const box = element("div");
-    box.append(
-      element("strong", "", `a part of its own, ${part.register}`), element("small", "", part.reason),
-      act("Write it as a chart", () => tell("begin-named", { title: part.text.match(/^title: (.*)$/m)?.[1] ?? "Second guitar", text: part.text })),
-    );
-    box.title = part.sections.join("\n");
-    return box;
+    const write = () => tell("begin-named", { title: part.text.match(/^title: (.*)$/m)?.[1] ?? "Second guitar", text: part.text });
+    return made("div", { title: part.sections.join("\n") }, element("strong", "", `a part of its own, ${part.register}`), element("small", "", part.reason), act("Write it as a chart", write));
   }
 }

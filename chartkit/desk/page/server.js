@@ -17,13 +17,15 @@ export class Answer {
   }
 }
 
+/** Sends a body as JSON. */
+export function send(path, body) {
+  return fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(wellFormed(body)) });
+}
+
 /** Asks the server: a question without a body, or with one that is sent as JSON. */
 export async function ask(path, body = undefined) {
-  const sent = body === undefined ? {} : {
-    method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(wellFormed(body)),
-  };
   try {
-    const response = await fetch(path, sent);
+    const response = await (body === undefined ? fetch(path) : send(path, body));
     const isJson = response.headers.get("content-type")?.startsWith("application/json");
     return new Answer(response.status, isJson ? await response.json() : await response.text());
   } catch {

@@ -1,10 +1,9 @@
 // The shapes of the song as diagrams; a click offers other ways to play one.
 
 import { tell } from "./bus.js";
-import { act } from "./files.js";
+import { act, element, parsed } from "./elements.js";
 import { redrawn } from "./focus.js";
 import { ask } from "./server.js";
-import { element } from "./text.js";
 
 export class ShapesStrip {
   #wish; #row = element("div", "shapes"); #others = element("div", "shapes others"); #hush = element("p", "hush"); #chord = "";
@@ -12,10 +11,8 @@ export class ShapesStrip {
   /** `wish` gives what the page shows: text, capo, key. */
   constructor(strip, wish) {
     this.#wish = wish;
-    for (const [row, name] of [[this.#row, "Shapes of the song"], [this.#others, "Other ways"]]) {
-      row.setAttribute("role", "group");
-      row.setAttribute("aria-label", name);
-    }
+    Object.assign(this.#row, { role: "group", ariaLabel: "Shapes of the song" });
+    Object.assign(this.#others, { role: "group", ariaLabel: "Other ways" });
     strip.append(this.#row, this.#hush, this.#others);
   }
 
@@ -38,7 +35,7 @@ export class ShapesStrip {
     const button = drawn(shape, () => (this.#chord === shape.chord ? this.#close() : this.#offer(shape)));
     button.append(element("small", "", shape.own ? "yours" : `${Math.max(1, Math.round(shape.share * 100))}% of the time`));
     button.dataset.chord = button.dataset.focus = shape.chord;
-    button.setAttribute("aria-pressed", "false");
+    button.ariaPressed = "false";
     return button;
   }
 
@@ -58,10 +55,7 @@ export class ShapesStrip {
 
 /** A button with a diagram. */
 function drawn(shape, work) {
-  const button = act("", work, "shape");
-  const holder = element("template");
-  holder.innerHTML = shape.diagram; // made by the server, every word in it escaped
-  button.append(holder.content.firstElementChild);
-  button.setAttribute("aria-label", `${shape.name}, ${[...shape.frets].join(" ")}`);
+  const button = act("", work, "shape", { ariaLabel: `${shape.name}, ${[...shape.frets].join(" ")}` });
+  button.append(parsed(shape.diagram));
   return button;
 }

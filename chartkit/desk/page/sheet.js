@@ -3,9 +3,9 @@
 
 import { tell } from "./bus.js";
 import { DrawnPage } from "./drawn.js";
+import { stroke } from "./elements.js";
 import { characterOf, unitOf } from "./places.js";
 
-const SVG = "http://www.w3.org/2000/svg";
 const ROOM = 1.5; // points around what is marked
 
 export class SheetPane {
@@ -122,15 +122,8 @@ function around(boxes) {
   return { x: left, y: top, width: right - left, height: foot - top };
 }
 
-function rectangle(box, kind = "here") {
-  const rect = document.createElementNS(SVG, "rect");
-  rect.setAttribute("class", kind);
-  rect.setAttribute("x", box.x - ROOM);
-  rect.setAttribute("y", box.y);
-  rect.setAttribute("width", box.width + 2 * ROOM);
-  rect.setAttribute("height", box.height);
-  rect.setAttribute("rx", 1.5);
-  return rect;
+function rectangle({ x, y, width, height }, kind = "here") {
+  return stroke("rect", kind, { x: x - ROOM, y, width: width + 2 * ROOM, height, rx: 1.5 });
 }
 
 function bringIntoSight(one, pane) {

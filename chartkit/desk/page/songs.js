@@ -1,22 +1,18 @@
 // The songs of the folder: found as you type, a new one, the examples for an empty folder.
 
 import { tell } from "./bus.js";
-import { act } from "./files.js";
+import { act, element, labelled, made } from "./elements.js";
 import { redrawn } from "./focus.js";
 import { ask } from "./server.js";
-import { element } from "./text.js";
 
 const MOST_SHOWN = 200;
 const FIRST_SONGS = 20; // of a folder that has no more, all are in a new set
 
 export class SongsList {
-  #dialog; #files = []; #folder = ""; #search = element("input"); #list = element("ul", "list"); #hush = element("p", "hush");
+  #dialog; #files = []; #folder = ""; #search = made("input", { type: "search", placeholder: "title, writer or file", ariaLabel: "Find a song" }); #list = element("ul", "list"); #hush = element("p", "hush");
 
   constructor(dialog) {
     this.#dialog = dialog;
-    this.#search.type = "search";
-    this.#search.placeholder = "title, writer or file";
-    this.#search.setAttribute("aria-label", "Find a song");
     this.#search.addEventListener("input", () => this.#fill());
     this.#search.addEventListener("keydown", (event) => {
       if (event.key === "Enter") {
@@ -43,22 +39,23 @@ export class SongsList {
 
   /** Opens the list. */
   open() {
-    const empty = !this.#files.length, ends = element("div", "ends");
-    const title = element("h2", "", empty ? "No songs here yet" : `Songs in the folder ${this.#folder}`);
-    title.id = "songs-name";
+    const empty = !this.#files.length;
     const begin = [
       act("A new song", () => this.#begin()),
       act("Bring in a mail, a score or a PDF", () => { this.#dialog.close(); tell("bring-in"); }),
     ];
     if (this.#savedCharts.length) begin.push(act("A new night", () => { this.#dialog.close(); this.beginSet(); }));
     if (!this.charts.length) begin.push(act("Copy the example songs here", () => this.#examples()));
-    ends.append(...begin, act("Close", () => this.#dialog.close(), ""));
     this.#search.value = "";
     this.#search.hidden = empty;
-    this.#dialog.replaceChildren(title, this.#search, this.#hush, this.#list, ends);
+    this.#shows(empty ? "No songs here yet" : `Songs in the folder ${this.#folder}`, [this.#search, this.#hush, this.#list], [...begin, act("Close", () => this.#dialog.close(), "")]);
     this.#fill();
     if (!this.#dialog.open) this.#dialog.showModal();
     (empty ? begin[0] : this.#search).focus();
+  }
+
+  #shows(title, parts, ends) {
+    this.#dialog.replaceChildren(made("h2", { id: "songs-name" }, title), ...parts, made("div", { className: "ends" }, ...ends));
   }
 
   /** Opens the list, and reads the folder anew while it is looked at. */
@@ -83,12 +80,9 @@ export class SongsList {
   }
 
   #row(one) {
-    const button = act("", () => { this.#dialog.close(); tell("open", one.name); }, "");
+    const button = act("", () => { this.#dialog.close(); tell("open", one.name); }, "", { focus: one.name });
     button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night's set" : one.writer), element("span", "more", [one.title && one.name, one.unsaved && "not saved yet"].filter(Boolean).join(" · ")));
-    button.dataset.focus = one.name;
-    const row = element("li");
-    row.append(button);
-    return row;
+    return made("li", {}, button);
   }
 
   #step(event) {
@@ -101,19 +95,13 @@ export class SongsList {
 
   async #examples() {
     const answer = await ask("/api/examples", {});
-    if (!answer.ok) return this.#trouble(answer.reason);
+    if (!answer.ok) return void (this.#hush.textContent = answer.reason);
     await this.read();
     this.open();
   }
 
-  #trouble(words) { this.#hush.textContent = words; }
-
   #begin() {
-    const name = element("input");
-    name.type = "text";
-    name.id = "new-title";
-    const label = element("label", "", "Its title ");
-    label.htmlFor = "new-title";
+    const name = made("input", { id: "new-title" });
     this.read(); // the names that are taken
     const go = () => {
       const title = name.value.trim() || "Untitled";
@@ -125,11 +113,7 @@ export class SongsList {
       event.preventDefault();
       go();
     });
-    const ends = element("div", "ends");
-    ends.append(act("Begin", go), act("Back", () => this.open(), ""));
-    const heading = element("h2", "", "A new song");
-    heading.id = "songs-name";
-    this.#dialog.replaceChildren(heading, label, name, ends);
+    this.#shows("A new song", [labelled("Its title ", name)], [act("Begin", go), act("Back", () => this.open(), "")]);
     name.focus();
   }
 

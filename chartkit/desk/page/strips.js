@@ -18,7 +18,7 @@ export class Strips {
     this.#doors.set(door.id, { door, strip, entered });
     this.#place.append(strip);
     strip.hidden = true;
-    door.setAttribute("aria-expanded", "false");
+    door.ariaExpanded = "false";
     door.setAttribute("aria-controls", strip.id);
     door.addEventListener("click", () => (this.#open === door.id ? this.close() : this.open(door.id)));
   }
@@ -30,7 +30,7 @@ export class Strips {
     const { door, strip, entered } = this.#doors.get(id);
     this.#open = id;
     strip.hidden = false;
-    door.setAttribute("aria-expanded", "true");
+    door.ariaExpanded = "true";
     Promise.resolve(entered()).then(() => strip.scrollIntoView({ block: "nearest" })); // a low window rolls
   }
 
@@ -39,6 +39,6 @@ export class Strips {
     this.#open = "";
     if (!before) return;
     before.strip.hidden = true;
-    before.door.setAttribute("aria-expanded", "false");
+    before.door.ariaExpanded = "false";
   }
 }

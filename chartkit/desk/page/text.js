@@ -2,7 +2,8 @@
 // underlined, beside it the numbers of the rows. The text is kept here and nowhere else.
 
 import { tell } from "./bus.js";
-import { follow } from "./places.js";
+import { element } from "./elements.js";
+import { difference, follow } from "./places.js";
 
 const SPARE_ROWS = 12; // drawn above and below what is seen
 const PROBE_LETTERS = 50;
@@ -55,10 +56,7 @@ export class TextPane {
   replace(text, focus = true) {
     const active = document.activeElement, before = this.text;
     if (before === text) return;
-    const most = Math.min(before.length, text.length);
-    let start = 0, end = 0;
-    while (start < most && before[start] === text[start]) start++;
-    while (end < most - start && before[before.length - 1 - end] === text[text.length - 1 - end]) end++;
+    const { start, end } = difference(before, text);
     const row = before.slice(0, this.caret).split("\n").length - 1;
     this.type(start, before.length - end, text.slice(start, text.length - end));
     if (focus) this.go(this.#startOf(row));
@@ -205,12 +203,4 @@ function* parts(row) {
     if (kind === "sign" && /^\s*(\d+\.?)?:/.test(row) === false && !row.includes("|")) continue;
     yield [match.index, match.index + match[0].length, kind];
   }
-}
-
-/** A new element with a class and a text. */
-export function element(name, kind = "", text = "") {
-  const made = document.createElement(name);
-  if (kind) made.className = kind;
-  if (text) made.textContent = text;
-  return made;
 }
