@@ -34,8 +34,15 @@ class Keys:
         """Goes on with Tab until what is wanted has the focus: it must be there, once, by name."""
         wanted = self.page.get_by_role(role, name=name, exact=isinstance(name, str))
         expect(wanted.first).to_be_visible()
+        one = wanted.first.element_handle()
         for _ in range(60):
-            if wanted.first.evaluate("one => one === document.activeElement"):
+            there, focused = one.evaluate(
+                "one => [one.isConnected, one === document.activeElement]"
+            )
+            if not there:  # drawn anew; to look by role and name goes through the whole page
+                one = wanted.first.element_handle()
+                focused = one.evaluate("one => one === document.activeElement")
+            if focused:
                 return
             self.press(key)
         raise AssertionError(f"{role} {name} is not reached by {key}")

@@ -34,6 +34,7 @@ reads = "words"
 """
 HOSTILE = '</template></script><script>document.title="owned"</script>%SCRIPT% %PAGES%'
 MOST_BYTES = 3_000_000
+UPRIGHT = {"width": 768, "height": 1024}
 
 
 @pytest.fixture(scope="module")
@@ -60,24 +61,33 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     return written
 
 
-@pytest.fixture
-def window(browser: Any, books: dict[str, Path]) -> Iterator[Any]:
-    """Ada's book on a tablet without a network."""
-    context = browser.new_context(
-        viewport={"width": 768, "height": 1024}, offline=True, has_touch=True
-    )
+@pytest.fixture(scope="module")
+def tablet(browser: Any) -> Iterator[Any]:
+    """A tablet without a network, and what must not happen on it."""
+    context = browser.new_context(viewport=UPRIGHT, offline=True, has_touch=True)
     context.set_default_timeout(20000)
     errors: list[str] = []
     page = context.new_page()
     page.on("pageerror", lambda error: errors.append(str(error)))
     page.on("console", lambda message: errors.append(message.text))
     page.on(
-        "request", lambda r: None if r.url.startswith(("file:", "data:")) else errors.append(r.url)
+        "request",
+        lambda r: None if r.url.startswith(("file:", "data:", "about:")) else errors.append(r.url),
     )
+    yield page, errors
+    context.close()
+
+
+@pytest.fixture
+def window(tablet: tuple[Any, list[str]], books: dict[str, Path]) -> Iterator[Any]:
+    """Ada's book, opened for the first time."""
+    page, errors = tablet
+    page.set_viewport_size(UPRIGHT)
     page.goto(books["ada.html"].as_uri())
     page.wait_for_selector("html[data-ready]")
     yield page
-    context.close()
+    page.evaluate("localStorage.clear()")
+    page.goto("about:blank")
     assert not errors
 
 
