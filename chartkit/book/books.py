@@ -15,7 +15,7 @@ from chartkit.book.night_plan import NightPlan
 from chartkit.book.page_store import PageStore, StoredPages
 from chartkit.book.plan_text import straight_before
 from chartkit.book.read_song import SongFacts
-from chartkit.book.readings import Part, parts
+from chartkit.book.readings import Part, capo_is_off, parts
 from chartkit.book.set_list import Player, SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.staging import Writer
@@ -159,7 +159,7 @@ def _songs(
         messages += (night.texts[number].problem,) if night.texts[number].problem else ()
         messages += (one.reason,) if isinstance(one, Failed) else ()
         away, due = part.away[place], dues[place]
-        aside = " · ".join(filter(None, (_guitar_named(part, place), entry.note)))
+        aside = " · ".join(filter(None, (_in_hand(part, place), entry.note)))
         summary = "you sit this one out" if away else UNUSABLE
         if pages is not None and not away:
             counts = part.player.look.show == "road-map"
@@ -185,15 +185,17 @@ def _counted(facts: SongFacts) -> str:
     return " · ".join(filter(None, (facts.meter, f"tempo {facts.tempo}" if facts.tempo else "")))
 
 
-def _guitar_named(part: Part, place: int) -> str:
-    """The guitar a song is played on, where its player has several, and a tuning for the song."""
+def _in_hand(part: Part, place: int) -> str:
+    """That the capo is off, the guitar a song is played on, where its player has several, and a
+    tuning for the song."""
     step = part.plan.steps[place] if part.plan is not None else None
     if step is None:
         return ""
     several = len(part.player.guitars) > 1
     name = part.player.guitars[step.offer.guitar].name if several else ""
     tuning = step.offer.retuned.name if step.offer.retuned is not None else ""
-    return " · ".join(filter(None, (name, tuning)))
+    off = "no capo" if capo_is_off(part.player, step) else ""
+    return " · ".join(filter(None, (off, name, tuning)))
 
 
 def to_dos_of(

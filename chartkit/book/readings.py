@@ -119,8 +119,18 @@ def _notes(
     notes = [entry.note] if entry.note else []
     if entry.count_in:
         notes.append(f"count-in: {entry.count_in}")
-    if step is not None and len(player.guitars) > 1:
-        notes.append(f"on {player.guitars[step.offer.guitar].name}")
+    several = step is not None and len(player.guitars) > 1
+    guitar = f"on {player.guitars[step.offer.guitar].name}" if step and several else ""
+    in_hand = ", ".join(filter(None, ("no capo" if capo_is_off(player, step) else "", guitar)))
+    notes += [in_hand] if in_hand else []
     if entry.straight_into_next and place + 1 < len(order):
         notes.append(f"straight into {night.facts[order[place + 1]].title}")
     return tuple(notes)
+
+
+def capo_is_off(player: Player, step: Step | None) -> bool:
+    """Whether the plan has the player's capo off for a song, which its page has to say: on other
+    pages a box with the capo's fret stands in that place."""
+    if step is None or not player.highest_capo or step.offer.as_written:
+        return False
+    return step.offer.option == NO_CAPO and step.offer.retuned is None

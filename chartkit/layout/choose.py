@@ -78,7 +78,8 @@ def best_choices(
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
     the look, the best size; and the sections in that form.  In a ``bound`` book all pages lie
     alike, and those of paper face each other."""
-    sizes, forms, sheets = _sizes(look.sizes), _forms(arrangement, look.form), _sheets(look)
+    sizes, forms = _sizes(look.sizes), _forms(arrangement, look.form)
+    sheets = _sheets(look, bound)
     facing = bound and look.paper != "tablet"
     columns = look.columns == "auto" and not bound and not look.large
     if len(forms) == len(sizes) == len(sheets) == 1 and not columns:
@@ -118,9 +119,15 @@ def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
     return able[costs.index(min(costs))]
 
 
-def _sheets(look: PageLook) -> tuple[bool, ...]:
-    """Whether the paper is landscape, the preferred way first: in large print it may be."""
-    return (True, False) if look.large else (False,)
+def _sheets(look: PageLook, bound: bool) -> tuple[bool, ...]:
+    """Whether the paper is landscape, the preferred way first: in large print it may be.
+
+    In a book all pages lie alike, since nobody turns a screen between two songs: landscape, which
+    keeps four bars on a row; portrait for a road map, whose rows are short.
+    """
+    if not look.large:
+        return (False,)
+    return (look.show != "road-map",) if bound else (True, False)
 
 
 def sheet_of(look: PageLook, landscape: bool, bound: bool = True) -> Paper:

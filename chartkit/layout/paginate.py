@@ -53,8 +53,8 @@ class Part:
 def parts_of(blocks: list[Block], style: Style) -> list[Part]:
     """The systems of all blocks, each first one with its section's heading."""
     parts = []
-    # What hangs at the end of a page may use the room over the foot line.
-    over_foot = max(0.0, style.paper.foot - _FOOT_HEIGHT * style.foot)
+    # What hangs at the end of a page may use the room over the foot line, the higher one of a book.
+    over_foot = max(0.0, style.paper.foot - _FOOT_HEIGHT * style.coming)
     over_foot *= not style.paper.footless
     for number, block in enumerate(blocks):
         for i, system in enumerate(block.systems or (PlacedSystem((), 0.0),)):

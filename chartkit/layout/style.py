@@ -33,10 +33,10 @@ class Paper:
     footless: bool = False
 
 
-_SMALL, TITLE = 8.5, 22.0
-_LYING_SIDE, _LYING_TOP, _LYING_BOTTOM, _LYING_FOOT = 0.55, 0.6, 0.46, 0.48
-"""The margins of landscape paper beside those of the same paper in portrait: no less than the 5 mm
-that printers leave white (common practice, no source)."""
+_SMALL, _BAND, TITLE = 8.5, 11.0, 22.0
+_LYING_SIDE, _LYING_TOP, _LYING_BOTTOM, _LYING_FOOT = 0.55, 0.6, 0.46, 0.55
+"""The margins of landscape paper and the room of its foot line, as parts of those in portrait:
+margins no less than the 5 mm that printers leave white (common practice, no source)."""
 _BETWEEN_COLUMNS = 28.0
 """Room between columns, at scale 1."""
 _LEAST_TOP = 16.0
@@ -103,7 +103,7 @@ class Style:
     @property
     def band(self) -> float:
         """The line under the title that tells capo, keys, meter and tempo."""
-        return self._scaled(11)
+        return self._scaled(_BAND)
 
     @property
     def small(self) -> float:
@@ -114,6 +114,11 @@ class Style:
     def foot(self) -> float:
         """Foot lines: never larger than the paper's own small type, however large the song's."""
         return _SMALL * min(self.scale, self.paper.scale)
+
+    @property
+    def coming(self) -> float:
+        """The next song at the foot of a song in a book, no larger than the paper's own band."""
+        return _BAND * min(self.scale, self.paper.scale)
 
     @property
     def line_width(self) -> float:

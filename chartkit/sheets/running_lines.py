@@ -43,7 +43,7 @@ def running_items(lines: RunningLines, fitter: Fitter, style: Style) -> tuple[It
 
 def _coming(lines: RunningLines, y: float, fitter: Fitter, style: Style) -> Text:
     """The next song and the change, beside the page number.  The title gives way first."""
-    size, beside = style.band, fitter.width(lines.foot_right, "plain", style.small)
+    size, beside = style.coming, fitter.width(lines.foot_right, "plain", style.small)
     room = style.line_width - beside - style.pt(16)
     change = f" — {lines.change}" if lines.change else ""
     change_size = max(fitter.fitting_size(change, "strong", size, room * 0.8), size * 0.6)

@@ -18,13 +18,15 @@ from chartkit.sheets.set_sheet_columns import SheetColumns
 from chartkit.sheets.set_sheet_look import GuitarCell, RowLook, SheetRow, row_look
 from chartkit.sheets.set_sheet_rows import row_items
 
-_LARGEST_ROW, _SMALLEST_ROW = 130.0, 13.0
+_LARGEST_ROW, _SMALLEST_ROW = 130.0, 20.0
 """The height of a row in points: as high as the songs allow, within these (ours).  Titles of ten
-songs on A4 are still read at a glance from 2 m, those of twenty by normal sight.
+songs on A4 are still read at a glance from 2 m, those of twenty by normal sight, those of thirty
+from a stand.  More songs are divided evenly among pages.
 """
 _HEAD, _FOOT = 62.0, 16.0
-_COLUMN_HEAD = 1.4
-"""How much larger than small print the type over the columns is, to be read standing (ours)."""
+_COLUMN_HEAD, _LEAST_HEAD = 1.4, 0.7
+"""How much larger than small print the type over the columns is, to be read standing, and over
+narrow columns at least (ours)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,10 +52,12 @@ class SetSheet:
     def pages(self) -> Iterator[Page]:
         """Its pages, one after the other."""
         fitter, style, columns = self.fitter, self.style, self.look.columns
-        legend = _legend(self.rows, columns, fitter, style)
+        legend = _legend(self.rows, columns, self.count, fitter, style)
         for number in range(self.count):
             items = _head(self.name, self.when_and_where, self.guitarists, columns, fitter, style)
             items += legend
+            if self.count > 1:
+                items.append(_page_number(f"page {number + 1} of {self.count}", fitter, style))
             start = number * self.most
             for i, row in enumerate(self.rows[start : start + self.most]):
                 top = style.paper.top + _HEAD + i * self.height
@@ -72,8 +76,9 @@ def set_sheet(
     """The set sheet: one page, and more only where rows would get too small to read."""
     fitter, style = Fitter(Typesetter(metrics)), style_for(paper)
     room = style.paper.height - style.paper.top - style.paper.bottom - _HEAD - _FOOT
-    most = max(1, int(room // _SMALLEST_ROW))
-    height = min(_LARGEST_ROW, room / max(1, min(most, len(rows))))
+    pages = max(1, -(-len(rows) // max(1, int(room // _SMALLEST_ROW))))
+    most = max(1, -(-len(rows) // pages))
+    height = min(_LARGEST_ROW, room / most)
     return SetSheet(
         name=name,
         when_and_where=when_and_where,
@@ -109,26 +114,55 @@ def _head(
         x = style.paper.width - side - fitter.width(place, "italic", style.band)
         y = top + 22 - (len(lines) - 1 - i) * style.band * 1.2
         items.append(fitter.text(place, x, y, "italic", style.band, "place"))
-    base, size = top + _HEAD - 8, style.small * _COLUMN_HEAD
-    heads = [("key", columns.key), ("first", columns.first), ("tempo", columns.tempo)]
-    heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]
-    own = [fitter.fitting_size(name, "plain", size, width) for name, (_, width) in heads[:3]]
-    size = max(style.foot, min(own))
-    for number, (name, (left, width)) in enumerate(heads):
-        up = size * 1.25 if columns.stacked and number < 3 else 0.0
-        shown = fitter.shortened(name, "plain", size, width)
-        items.append(fitter.text(shown, left, base - up, "plain", size, "column", SECOND_INK))
+    items += _column_heads(guitarists, columns, fitter, style)
+    base = top + _HEAD - 8
     items.append(Stroke(side, base + 5, style.paper.width - side, base + 5, 0.9))
     return items
 
 
+def _column_heads(
+    guitarists: Sequence[str], columns: SheetColumns, fitter: Fitter, style: Style
+) -> list[Item]:
+    """The names of the columns, those of two words on two lines where a line is too narrow."""
+    base, size = style.paper.top + _HEAD - 8, style.small * _COLUMN_HEAD
+    items = list[Item]()
+    heads = [("key", columns.key), ("first chord", columns.first), ("tempo", columns.tempo)]
+    heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]
+    own = [
+        fitter.fitting_size(word, "plain", size, width)
+        for name, (_, width) in heads[:3]
+        for word in ([name] if columns.stacked else name.split())
+    ]
+    size = max(style.foot * _LEAST_HEAD, min(own))
+    for number, (name, (left, width)) in enumerate(heads):
+        fits = number > 2 or fitter.width(name, "plain", size) <= width
+        lines = [name] if fits else name.split()
+        stacked = columns.stacked and number < 3
+        for up, line in enumerate(reversed(lines), stacked):
+            shown = fitter.shortened(line, "plain", size, width)
+            y = base - up * size * 1.1
+            items.append(fitter.text(shown, left, y, "plain", size, "column", SECOND_INK))
+    return items
+
+
+def _page_number(words: str, fitter: Fitter, style: Style) -> Item:
+    """The page's number, flush with the right margin in the line of the legend."""
+    x = style.paper.width - style.paper.side - fitter.width(words, "plain", style.small)
+    y = style.paper.height - style.paper.bottom - 4
+    return fitter.text(words, x, y, "plain", style.small, "page", SECOND_INK)
+
+
+_PAGE_NUMBER = 70.0
+"""The room in points that the page's number takes beside the legend."""
+
+
 def _legend(
-    rows: Sequence[SheetRow], columns: SheetColumns, fitter: Fitter, style: Style
+    rows: Sequence[SheetRow], columns: SheetColumns, pages: int, fitter: Fitter, style: Style
 ) -> list[Item]:
     """What the signs on the sheet mean, as far as they stand on it."""
     legend = []
     if any(cell.changed for cell in _cells(rows)):
-        legend.append("dark: change this first")
+        legend.append("dark: change this before the song")
     if any(row.straight for row in rows):
         legend.append("bar at the left: straight on, no pause")
     if columns.narrow:
@@ -137,12 +171,20 @@ def _legend(
         legend.append("2 (5-3): short capo at 2 over strings 5 to 3")
     if columns.short_moves and any(", then " in cell.setting for cell in _cells(rows)):
         legend.append("3>5: moved inside the song")
+    if any(cell.first for cell in _cells(rows)):
+        legend.append("beside it: the first chord to finger")
+    if not legend:
+        return []
+    room = style.line_width - (_PAGE_NUMBER if pages > 1 else 0.0)
+    if len(legend) > 1 and fitter.width(_APART.join(legend), "italic", style.small) > room:
+        legend.pop()  # The last sign is the one best known without words.
+    shown = fitter.shortened(_APART.join(legend), "italic", style.small, room)
     y = style.paper.height - style.paper.bottom - 4
-    shown = fitter.shortened("   ".join(legend), "italic", style.small, style.line_width)
     left = style.paper.side
-    return (
-        [fitter.text(shown, left, y, "italic", style.small, "legend", SECOND_INK)] if legend else []
-    )
+    return [fitter.text(shown, left, y, "italic", style.small, "legend", SECOND_INK)]
+
+
+_APART = "   "
 
 
 def _cells(rows: Sequence[SheetRow]) -> Iterator[GuitarCell]:

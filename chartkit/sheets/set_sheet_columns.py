@@ -1,7 +1,7 @@
 """Where the columns of the set sheet stand, in rows of one line and of two."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.layout.style import Style
 
@@ -89,12 +89,14 @@ _LEAST_WORDS = 10.0
 class TallColumns(SheetColumns):
     """Where the columns stand under a title that has a line to itself.
 
-    ``indent`` is the room of its number, ``size`` that of the type under it, in points.
+    ``indent`` is the room of its number, ``size`` that of the type under it, in points;
+    ``setting`` the room of a setting in words, in ems.
     """
 
     indent: float
     size: float
     signs: bool
+    setting: float
 
     @property
     def title(self) -> tuple[float, float]:
@@ -118,13 +120,13 @@ class TallColumns(SheetColumns):
 
     def guitar(self, number: int) -> tuple[float, float]:
         """A guitarist's column, all of them flush with the right margin."""
-        width = _guitar_ems(self.signs) * self.size
+        width = _guitar_ems(self.signs, self.setting) * self.size
         right = self.style.paper.width - self.style.paper.side
         return right - width * (self.guitars - number), width - _APART * self.size
 
     def box(self, number: int) -> tuple[float, float]:
         """The part of a guitarist's column that the setting takes."""
-        return self.guitar(number)[0], (_SIGN if self.signs else _SETTING) * self.size
+        return self.guitar(number)[0], (_SIGN if self.signs else self.setting) * self.size
 
     def shape(self, number: int) -> tuple[float, float]:
         """The part of a guitarist's column that the first shape takes."""
@@ -184,22 +186,31 @@ def stacked_columns(
     cell = min(cell, room / (_guitar_ems(False) * max(1, guitars)))
     if not guitars or cell < _LEAST_WORDS:
         return None
-    return StackedColumns(guitars, style, indent, size, False, cell)
+    return StackedColumns(guitars, style, indent, size, False, _SETTING, cell)
 
 
-def tall_columns(guitars: int, indent: float, size: float, style: Style) -> TallColumns:
-    """The columns in type of that size, or smaller where the guitarists need the room."""
+def tall_columns(
+    guitars: int, indent: float, size: float, style: Style, setting: float = _SETTING
+) -> TallColumns:
+    """The columns in type of that size, or smaller where the guitarists need the room.
+
+    A ``setting`` of more ems than usual takes what room is left.
+    """
 
     def fitting(signs: bool) -> float:
         ems = _KEY + _FIRST + _TEMPO + 3 * _APART + _guitar_ems(signs) * guitars
         return min(size, (style.line_width - indent) / ems)
 
     signs = guitars > 0 and fitting(False) < min(size, _LEAST_WORDS)
-    return TallColumns(guitars, style, indent, fitting(signs), signs)
+    made = TallColumns(guitars, style, indent, fitting(signs), signs, _SETTING)
+    if not guitars or signs or setting <= _SETTING:
+        return made
+    spare = made.guitar(0)[0] - sum(made.tempo)
+    return replace(made, setting=min(setting, _SETTING + spare / guitars / made.size))
 
 
-def _guitar_ems(signs: bool) -> float:
-    return (_SIGN if signs else _SETTING) + _SHAPE + _APART
+def _guitar_ems(signs: bool, setting: float = _SETTING) -> float:
+    return (_SIGN if signs else setting) + _SHAPE + _APART
 
 
 def common_size(fitting: Sequence[float], size: float) -> float:

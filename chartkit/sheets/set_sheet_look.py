@@ -33,6 +33,10 @@ _ROOM_FOR_THREE = 84.0
 """How high a row of three lines is, in points, so that all are read standing (ours)."""
 _ROOM_FOR_NAMES = 40.0
 """How high a row is whose line is lifted so that a guitar's name under it is read (ours)."""
+_BESIDE_SETTING = 8.0
+"""The room beside a setting in its box, in points."""
+_LEAST_SHAPE = 0.8
+"""The size of short shapes as a part of the line's: long ones get smaller alone (ours)."""
 BESIDE_NUMBER = 12.0
 """The room between a song's number and its title, in points (ours)."""
 SMALLEST_ASIDE = 8.5
@@ -141,14 +145,16 @@ def _tall_look(
 ) -> RowLook:
     full = min(height * _TALL_TITLE, _LARGEST_TITLE)
     indent = fitter.width(str(max((row.number for row in rows), default=1)), "plain", full)
-    columns = tall_columns(guitars, indent + BESIDE_NUMBER, height * _TALL_LINE, style)
+    line = height * _TALL_LINE
+    setting = _longest_setting(rows, line, fitter)
+    columns = tall_columns(guitars, indent + BESIDE_NUMBER, line, style, setting)
     width = columns.title[1]
     title = common_size([title_room(row, full, width, fitter)[0] for row in rows], full)
     line = min(columns.size, title * 0.9)
     named = _guitars_named(rows)
     title_base, line_base = (0.4, 0.82)
     if named:
-        title_base, line_base = (0.35, 0.7) if height >= _ROOM_FOR_NAMES else (0.38, 0.75)
+        title_base, line_base = (0.35, 0.7) if height >= _ROOM_FOR_NAMES else (0.38, 0.72)
     line_base *= height
     return _with_cells(
         rows,
@@ -212,14 +218,25 @@ def _with_cells(rows: Sequence[SheetRow], look: RowLook, fitter: Fitter) -> RowL
     settings = [setting_in(cell, columns) for cell in cells]
     settings = [one for one in settings if "," not in one and "(" not in one]
     fits = [
-        fitter.fitting_size(one, "strong", look.setting, columns.box(0)[1] - 8) for one in settings
+        fitter.fitting_size(one, "strong", look.setting, columns.box(0)[1] - _BESIDE_SETTING)
+        for one in settings
     ]
     shapes = [cell.first for cell in cells if cell.first]
     return replace(
         look,
         setting=min(fits, default=look.setting),
-        shape=_size_in(shapes, "plain", look.shape, columns.shape(0)[1], fitter),
+        shape=max(
+            _size_in(shapes, "plain", look.shape, columns.shape(0)[1], fitter),
+            look.shape * _LEAST_SHAPE,
+        ),
     )
+
+
+def _longest_setting(rows: Sequence[SheetRow], size: float, fitter: Fitter) -> float:
+    """The room that the longest setting takes in its box, in ems of that size."""
+    settings = (cell.setting for row in rows for cell in row.cells if cell is not None)
+    wide = max((fitter.width(one, "strong", size) for one in settings), default=0.0)
+    return (wide + _BESIDE_SETTING) / size
 
 
 def _guitars_named(rows: Sequence[SheetRow]) -> bool:

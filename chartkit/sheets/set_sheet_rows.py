@@ -74,12 +74,42 @@ def _song_beside_aside(
     base, low = top + look.title_base, look.height * 0.2
     items = _title(row.title, (left, room), base, low, look.title, fitter)
     if row.aside:
-        beside = width - room - small + _ROUNDING
-        small = max(fitter.fitting_size(row.aside, "italic", small, beside), SMALLEST_ASIDE)
-        shown = fitter.shortened(row.aside, "italic", small, beside)
         x = max(one.x + one.width for one in items) + small
-        items.append(fitter.text(shown, x, base, "italic", small, "aside"))
+        beside = (left + width - x + _ROUNDING, look.title_base)
+        size, lines = _in_lines(row.aside, small, beside, fitter)
+        items += [
+            fitter.text(line, x, base - up * size * _ASIDE_STEP, "italic", size, "aside")
+            for up, line in zip(range(len(lines) - 1, -1, -1), lines, strict=True)
+        ]
     return items
+
+
+_ASIDE_STEP = 1.12
+"""The distance of two lines beside a title, in sizes of their type."""
+
+
+def _in_lines(
+    words: str, size: float, room: tuple[float, float], fitter: Fitter
+) -> tuple[float, list[str]]:
+    """What is special tonight in a room so wide and high: on two lines, where they fit, smaller
+    where they must be, before any word is left out; and the size of the type."""
+    wide, high = room
+    tried = max(fitter.fitting_size(words, "italic", size, wide), SMALLEST_ASIDE)
+    if tried >= size * _AS_GOOD and fitter.width(words, "italic", tried) <= wide:
+        return tried, [words]
+    for part in (1.0, 0.85, 0.7, 0.0):
+        small = max(size * part, SMALLEST_ASIDE)
+        lines = fitter.wrapped(words, "italic", small, wide)
+        if len(lines) == 2 and small * _TWO_LINES <= high:
+            return small, lines
+    if small * _TWO_LINES > high:
+        return tried, [fitter.shortened(words, "italic", tried, wide)]
+    return small, [lines[0], fitter.shortened(" ".join(lines[1:]), "italic", small, wide)]
+
+
+_TWO_LINES, _AS_GOOD = 2.0, 0.85
+"""How high two lines are over the lower one's baseline, in sizes of their type; and the part of its
+size from which one line is as good as two."""
 
 
 def _song_above_aside(
@@ -159,12 +189,14 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
     left, width = look.columns.box(number)
     base, room = top + look.cell_base, (left + 4, width - 8)
     apart = look.guitar - look.cell_base
-    below_shape = (apart - look.shape * _DESCENT) / _ASCENT
+    below_shape, below_setting = (
+        (apart - size * _DESCENT) / _ASCENT for size in (look.shape, look.setting)
+    )
     wide = bool(cell.guitar) and look.tall and below_shape >= _SMALLEST_NAME
     whole = look.columns.guitar(number)[1] if wide else width
     ink, items = 0.0 if cell.changed else 1.0, list[Item]()
     under, small = top + look.guitar, max(look.setting * _NAME, min(5.0, look.height * 0.25))
-    small = min(small, below_shape if wide else apart / _ASCENT)
+    small = min(small, below_setting, below_shape if wide else small)
     if cell.changed:
         high, low = top + look.height * 0.07, top + look.height * 0.93
         if look.tall:

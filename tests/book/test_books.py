@@ -89,6 +89,19 @@ def test_everybody_reads_their_own() -> None:
     assert "E♭ E♭ E♭ E♭" in trumpet
 
 
+def test_a_guitarist_reads_that_the_capo_is_off() -> None:
+    """A page of shapes without a capo says so, and so does its row in the running order; the
+    others' pages do not."""
+    texts = {"a.chart": chart("Alpha", "G"), "b.chart": chart("Beta", "A")}
+    entries = ['chart = "a.chart"\ncapo = 0', 'chart = "b.chart"\ncapo = 2']
+    books = books_of(texts, set_text(entries))
+    order, without, with_capo = page_texts(books["bo.pdf"])
+    assert order.count("no capo") == 1 and "Key of G major · no capo" in order
+    assert "no capo" in without and "no capo" not in with_capo
+    others = [page for name in ("ada", "cy") for page in page_texts(books[f"{name}.pdf"])]
+    assert not any("no capo" in page for page in others)
+
+
 def test_pages_are_numbered_through_with_running_heads() -> None:
     """Every song's page names set, player and song, and its number of all pages."""
     book = books_of(*simple_set(3))["bo.pdf"]

@@ -82,3 +82,16 @@ def test_a_name_wider_than_a_column_keeps_the_paper_upright() -> None:
     assert wide.choices and wide.choices.columns == 1
     for page in wide.pages:
         assert all(box_of(item)[2] <= page.width for item in page.items)
+
+
+def test_large_print_in_a_book_lies_alike() -> None:
+    """In a book of large print every song has landscape pages, and every road map portrait ones,
+    however long it is: nobody turns a screen between two songs."""
+    for rows in (ROWS, ROWS * 4, ROWS * 12):
+        text = "title: A\nkey: C\n\n== A\n" + rows
+        for look, lying in (
+            (PageLook(large=True, paper="tablet"), True),
+            (PageLook(large=True, paper="tablet", show="road-map"), False),
+        ):
+            choices = drawn(text, look, False).choices
+            assert choices is not None and choices.landscape is lying
