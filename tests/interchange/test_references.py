@@ -43,6 +43,11 @@ _SONG = "Moth\n\nVerse\nC   G\nMoth, moth\n\nRitornello\nF   C\nLamp, lamp\n\n"
         ("Kazoo (verse, then out)", "== Kazoo (verse, then out) as Verse"),
         ("Slut: som verse men långsamt", "== Slut as Verse"),
         ("Mandolin break - verse", "== Mandolin break as Verse"),
+        ("Bridge\n(verse chords)\nMoth in the dark", "== Bridge as Verse"),
+        ("Solo (2x verse)", "== Solo as Verse x2"),
+        ("Fiddle tune: verse chords x2", "== Fiddle tune as Verse x2"),
+        ("Fin : reprise de verse en ralentissant", "== Fin as Verse"),
+        ("Final como el principio", "== Final as Verse"),
         ("Rit.", "== Ritornello"),
         ("Rit. x2 (piano)", "== Ritornello x2"),
         ("RTRN", "== Ritornello"),
@@ -53,7 +58,7 @@ def test_a_section_without_music_has_that_of_the_one_it_names(typed: str, sectio
     result = taken(f"{_SONG}{typed}\n")
     written = body(result.chart)
     assert section in written, written
-    assert {"section-again", "name-cut-short"} & codes(result)
+    assert {"section-again", "name-cut-short", "verse-without-chords"} & codes(result)
     reads_back(result.chart)
 
 
@@ -62,11 +67,19 @@ def test_a_section_without_music_has_that_of_the_one_it_names(typed: str, sectio
     [
         ("Verse (2x, second time quiet)", '== Verse x2\n"second time quiet"'),
         ("Verse (all in, 3x)", '== Verse x3\n"all in"'),
+        ("Verse (x2, 2nd time up a step)", '== Verse x2\n"2nd time up a step"'),
     ],
 )
 def test_a_count_among_remarks(typed: str, section: str) -> None:
     """The first or the last clause of a remark may say how often."""
     assert section in body(taken(f"{_SONG}{typed}\n").chart)
+
+
+def test_a_name_that_another_line_speaks_of() -> None:
+    """A line over chords is a name where a line alone says that its music is played."""
+    result = taken(f"{_SONG}Hoolie\nC   G\nLamp, lamp\n\nWashboard thing - over Hoolie\n")
+    assert "== Hoolie\n" in body(result.chart)
+    assert "== Washboard thing as Hoolie" in body(result.chart)
 
 
 def test_a_sentence_of_a_song_is_no_reference() -> None:

@@ -28,6 +28,7 @@ _MOST_LINES = 2_000
 _FEWEST_SKIPPED = 3
 """A word cut short by leaving letters out has at least so many."""
 _CUT = re.compile(r"(?P<word>[^\W\d_]{2,9})\.")
+_BRACKETED = re.compile(r"\[(?P<word>[^\W\d_]{4,})\]")
 _PLAIN_WORD = re.compile(r"[^\W\d_]{3,}")
 
 
@@ -69,9 +70,12 @@ def _name_in(text: str, names: Mapping[str, str], over_chords: bool) -> Iterator
     cut short over chords too."""
     if over_chords and (own := _CUT.fullmatch(text)) is not None:
         yield _plain(own["word"]), own["word"] + "."
-    if not may_name_a_section(text):
+    if not (text.startswith("[") or may_name_a_section(text)):
         return
     heading = heading_of(text)
+    if heading is not None and (own := _BRACKETED.match(text)) is not None:
+        yield _plain(own["word"]), own["word"]
+        return
     word = _PLAIN_WORD.match(heading.name) if heading is not None else None
     if heading is None or word is None or not is_known_name(heading.name):
         return

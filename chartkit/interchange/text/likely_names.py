@@ -17,10 +17,11 @@ from chartkit.interchange.text.facts import facts_of, names_a_fact
 from chartkit.interchange.text.form_words import LONGEST_FORM
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.references import says_whose
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import is_known_name, may_name_a_section
 from chartkit.interchange.text.sheet_names import SheetNames
-from chartkit.interchange.text.times_played import ANY_TIMES, times_of
+from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, times_of
 from chartkit.interchange.text.tokens import IsChords
 
 _FORM = re.compile(
@@ -33,6 +34,9 @@ _FORM = re.compile(
     re.IGNORECASE,
 )
 """A line that could be a name of any kind: signs, the name, a count, and what is said of it."""
+_WORD = re.compile(r"[^\W\d_]+")
+_ASKED_FOR = re.compile(rf"\s+{ONCE_MORE}\Z", re.IGNORECASE)
+"""Words behind a name that ask for its section again."""
 _LONGEST = 60
 _APART = re.compile(
     r"\s*(?:[,;/+>|–—→()=&]|-+>?|\b(?:then|and|und|dann|et|puis|y|e|en|och|og)\b)\s*"
@@ -184,7 +188,19 @@ class _Evidence:
     @cached_property
     def again(self) -> Counter[str]:
         """How many lines apart are a name alone with nothing below."""
-        return Counter(one.bare for one in self.candidates if one.apart and one.below == "nothing")
+        alone = (one for one in self.candidates if one.apart and one.below == "nothing")
+        return Counter(_ASKED_FOR.sub("", one.bare) for one in alone)
+
+    @cached_property
+    def spoken_of(self) -> frozenset[str]:
+        """The words of short lines alone that say whose music is played, but for the first."""
+        alone = (
+            text
+            for at, text in enumerate(self.texts)
+            if 0 < len(text) <= _LONGEST and self._empty(at - 1) and self._empty(at + 1)
+        )
+        whose = (text for text in alone if says_whose(text))
+        return frozenset(word.casefold() for text in whose for word in _WORD.findall(text)[1:])
 
     def _share(self, fits: Sequence[bool]) -> float:
         return sum(fits) / len(fits) if len(fits) >= _FEWEST else 0.0
@@ -212,6 +228,8 @@ class _Evidence:
             3.0 * bool(self.with_chords[one.bare] and self.again[one.bare]),
             # a line of form names it beside the others
             3.0 * (one.bare in self.listed),
+            # a line alone speaks of it and of more ("Washboard over Hoolie")
+            2.5 * (one.below == "chords" and one.bare in self.spoken_of),
             # its place is that of the other names: apart, or over the same kind of line
             1.0 * (one.apart and self._share([k.apart for k in known]) > 0.9),
             1.0 * (one.below == "chords"),

@@ -39,7 +39,7 @@ from chartkit.interchange.text.reference_lines import remark_beside
 from chartkit.interchange.text.section_names import is_known_name, remark_in_name
 from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
 from chartkit.interchange.text.steps import SAME
-from chartkit.interchange.text.times_played import ONCE_MORE, count_among
+from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, count_among, times_of
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
 
 
@@ -110,6 +110,8 @@ def _take_other(sheet: Sheet, remark: str) -> None:
         other, times = "", 1
     if not other and not sheet.like:
         other = sheet.earlier.named_in(remark, sheet.opened.name)
+        counted = _COUNT_WITHIN.search(remark) if other else None
+        times = times_of(counted[0]) if counted is not None else 1
     if other and sheet.like in ("", SAME):
         sheet.like = other
     if other and times > 1 and sheet.opened.times == 1:
@@ -124,6 +126,7 @@ def _says_again(start: SectionStart, text: str) -> bool:
     return not start.with_chords and _ONCE_MORE.fullmatch(more) is not None
 
 
+_COUNT_WITHIN = re.compile(rf"(?<!\w)(?:{ANY_TIMES})(?!\w)", re.IGNORECASE)
 _ONCE_MORE = re.compile(ONCE_MORE, re.IGNORECASE)
 
 

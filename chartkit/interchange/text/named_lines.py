@@ -30,6 +30,7 @@ from chartkit.interchange.text.section_names import (
     IN_KEY,
     section_key,
 )
+from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.sheet_lines import (
     LONGEST,
     SheetLines,
@@ -83,6 +84,8 @@ class NamedLines:
         heading = self.sheet.headings[at]
         if line is not self.sheet.lines[at] or plain is not line:
             heading = self.sheet.names.heading_of(plain.text.strip())
+        if self._says_whose_under_name(at, text):
+            return [KnownLine(line, Remark(text.strip("()")))]
         if at in self.sheet.numbered:
             return list(self._numbered(at, line))
         if heading is not None:
@@ -99,6 +102,14 @@ class NamedLines:
         if named := self.places.read(at, line, plain.text.strip()):
             return named
         return [KnownLine(line, Note())] if steps else []
+
+    def _says_whose_under_name(self, at: int, text: str) -> bool:
+        """Whether a line in parentheses right under a name says whose music its section has."""
+        above = self.sheet.headings[at - 1] if at else None
+        inside = text.startswith("(") and text.endswith(")") and text.count("(") == 1
+        if not inside or above is None or above.rest_at is not None or not says_whose(text):
+            return False
+        return section_named_in(text, self.places.names_above()[1:]) != ""
 
     def _stands_under_name(self, at: int, text: str) -> bool:
         """Whether a line in parentheses stands between a section's name and its chords."""
@@ -221,7 +232,7 @@ class NamedLines:
             yield KnownLine(rest, self._rest(rest))
         elif not is_tablature(behind) and (steps := self.form.steps(at, line)):
             yield from self.form.played(at, line, steps)
-        elif other := self._refers_to(at, behind):
+        elif other := self._refers_to(at, heading.name, behind):
             yield KnownLine(line, replace(opened, like=other, remarks=(behind,), guessed=True))
         else:
             kind = Chords(row, True) if row is not None else self._rest(rest)
@@ -232,11 +243,11 @@ class NamedLines:
                 yield KnownLine(line, opened)
             yield KnownLine(rest, kind)
 
-    def _refers_to(self, at: int, text: str) -> str:
+    def _refers_to(self, at: int, name: str, text: str) -> str:
         """The section above whose music one has by the words behind its name, where nothing stands
         under them; empty for others."""
         few = len(text.split()) <= _MOST_WORDS_OVER_CHORDS and self.sheet.is_empty(at + 1)
-        if not few or not says_whose(text):
+        if not few or not (says_whose(text) or section_key(name)[0] not in SUNG_KINDS):
             return ""
         return section_named_in(text, self.places.names_above())
 

@@ -324,7 +324,7 @@ class NamesByPlace:
         if not other or not (self.sheet.names.is_full(other) or is_short_name(other)):
             return self._refers(at, match["name"], said)
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
-            return None
+            return self._refers(at, match["name"], said)
         return SectionStart(match["name"], 1, other, guessed=True)
 
     def _refers(self, at: int, name: str, said: str) -> SectionStart | None:
@@ -334,8 +334,10 @@ class NamesByPlace:
         plain = begins == 0 or self.sheet.names.may_name(name)
         if not other or not (plain or says_whose(said)) or names_a_fact(said):
             return None
+        counted = _COUNT_BEHIND.search(said)
+        times = times_of(counted[0]) if counted is not None else 1
         own = section_key(name)[0] in self.names.kinds
-        return None if own else SectionStart(name, 1, other, (said,), guessed=True)
+        return None if own else SectionStart(name, max(1, times), other, (said,), guessed=True)
 
     def _in_a_sentence(self, at: int, text: str) -> SectionStart | None:
         """A section alone on its line that has the music of one above by a few words behind its

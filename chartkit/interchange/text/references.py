@@ -16,6 +16,13 @@ from chartkit.interchange.text.section_names import (
 from chartkit.interchange.text.section_words import SUNG_OR_SAID
 
 _LONGEST = 120
+_BEGINNING = re.compile(
+    r"(?:the\s+)?(?:beginning|start|top)\b|(?:am\s+)?anfang\b|(?:au\s+)?début\b|"
+    r"(?:el\s+|al\s+)?principio\b|(?:all['’])?inizio\b|(?:no\s+)?começo\b|(?:het\s+)?begin\b|"
+    r"(?:i\s+)?början\b",
+    re.IGNORECASE,
+)
+"""The first section, as words speak of it behind "like" and its kin."""
 _LETTERED = re.compile(
     r"([A-H]\d?)(?:[- ](?:section|part|teil|parte?|partie|deel|del)\b)|"
     r"(?:section|part|teil|parte?|partie|deel|del|letter)\s+([A-H]\d?)(?!\w)",
@@ -33,7 +40,7 @@ _WHEN_IN_WORDS = """
 after before into until till unlike without no not than instead towards toward leading leads bis
 nach vor ohne zum zur statt après avant jusque jusqu sans vers después antes hasta sin hacia
 depois até sem para dopo fino senza verso tot na voor zonder naar efter före innan till utan før
-til uten uden po przed do bez then to dann puis luego poi daarna sedan
+til uten uden po przed bez then to dann puis luego poi daarna sedan
 """
 _WHEN = frozenset(_WHEN_IN_WORDS.split())
 """Words before a section's name that say when, and not whose music."""
@@ -45,11 +52,11 @@ den det
 _BETWEEN = frozenset(_BETWEEN_IN_WORDS.split())
 """Words that may stand between such a word and the name."""
 _WHOSE_IN_WORDS = """
-same like as over on cima encima na nad chords changes harmony melody music tune form pattern
-progression uses repeat gleich gleiche gleichen wie über akkorde harmonie harmonien harmonia
-harmonía armonia acordes accords accordi akkoorden ackord akkorder akordy como igual sobre comme
-même mêmes sur come stesso stessa stessi sopra sui zelfde als over op som samma samme över jak
-jako base
+same like as over on cima encima nad på sul sulla sullo sugli akordach reprise reprendre chords
+changes harmony melody music tune form pattern progression uses repeat gleich gleiche gleichen wie
+über akkorde harmonie harmonien harmonia harmonía armonia acordes accords accordi akkoorden ackord
+akkorder akordy como igual sobre comme même mêmes sur come stesso stessa stessi sopra sui zelfde
+als over op som samma samme över jak jako base
 """
 _WHOSE = frozenset(_WHOSE_IN_WORDS.split())
 """Words that say whose music is played."""
@@ -69,7 +76,8 @@ def place_and_name(text: str, names: Sequence[str]) -> tuple[int, str]:
     for at, (start, word) in enumerate(words):
         name = _name_at(text, start, names)
         if not name and _says_whose(words, at):
-            name = _inflected(word, names)
+            first = names[-1] if _BEGINNING.match(text, start) else ""
+            name = first or _inflected(word, names)
         if name and not (word in SUNG_OR_SAID and not _says_whose(words, at)):
             return (start, "") if _says_when(words, at) else (start, name)
     return 0, ""
@@ -113,10 +121,13 @@ def _name_at(text: str, start: int, names: Sequence[str]) -> str:
     if (letter := _LETTERED.match(text, start)) and (letter[1] or letter[2]) in names:
         return letter[1] or letter[2]
     here = text[start:].casefold()
-    for name in sorted({*names[:_MOST_NAMES]}, key=len, reverse=True):
-        whole = name.casefold()
-        if len(whole) > 1 and here.startswith(whole) and not here[len(whole) :][:1].isalnum():
-            return name
+    names = [*dict.fromkeys(names[:_MOST_NAMES])]
+    bare = {one.casefold().rstrip("0123456789 "): one for one in reversed(names)}
+    whole = {one.casefold(): one for one in names}
+    for forms in (whole, bare):  # "Lantern" for "Lantern 1"
+        for one in sorted(forms, key=len, reverse=True):
+            if len(one) > 1 and here.startswith(one) and not here[len(one) :][:1].isalnum():
+                return forms[one]
     end = full_name_at(text, start) if may_name_a_section(text[start:]) else start
     called = text[start:end].strip()
     key = section_key(called) if called else ("", "")

@@ -102,6 +102,12 @@ _HIGHER = re.compile(
     r"omhoog|högre|upp|høyere|opp|op)\b",
     re.IGNORECASE,
 )
+_ONE_OF_THEM = re.compile(
+    r"\d(?:st|nd|rd|th|\.|e|de|ª|º)|\b(?:second|last|final|third|time|zweite[ns]?|letzte[ns]?|mal|"
+    r"dernière|seconde|última|segunda|seconda|ultima|tweede|laatste|andra|sista|siste)\b",
+    re.IGNORECASE,
+)
+"""How a remark speaks of one of the times that a section is played."""
 _TONE, _FLAT_SECOND, _SHARP_PRIME = 2, -5, 7
 """Intervals on the line of fifths: a whole tone, and a semitone by the next letter or the same."""
 
@@ -121,6 +127,8 @@ def _raised(
     name = one.name.casefold()
     if how is None or _has_music(one) or one.same_as:
         return one
+    if one.times > 1 and _ONE_OF_THEM.search(said) is not None:
+        return one  # only one of the times is higher
     home = next((o for o in reversed(above) if o.name.casefold() == name and _has_music(o)), None)
     kind = section_key(one.name)[0]
     alike = (o for o in reversed(above) if section_key(o.name)[0] == kind and _has_music(o))

@@ -111,6 +111,7 @@ class StepReader:
             self._like(other, bare[len(other) :].strip(), at)
         elif name and (again is None or inside) and self._means_another(name, rest, sign):
             self._like(name, rest, at)
+            self.steps[-1].times = max(self.steps[-1].times, times)
         elif name and (again is not None or not self.steps or self._goes_on(name, rest, sign)):
             self._open(name, at, times, again is not None, rest)
         elif self.steps:
