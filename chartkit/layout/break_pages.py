@@ -9,6 +9,7 @@ are ours, set by looking at pages.
 
 from dataclasses import dataclass
 from itertools import accumulate
+from typing import NamedTuple
 
 _PAGE = 1000.0
 """Each page; far above everything else, so the fewest pages win."""
@@ -65,17 +66,13 @@ def page_starts(
     return _way_back(*_least_badness(entries, tops, rooms), columns)
 
 
-@dataclass(frozen=True, slots=True)
-class _Rooms:
-    """The heights of the columns: on the first page and on later ones, in points."""
+class _Rooms(NamedTuple):
+    """The heights of the columns: of the ``columns`` of the first page and of later ones, in
+    points."""
 
     first: float
     later: float
     columns: int
-
-    def of(self, column: int) -> float:
-        """The room in a column, counted through the first page and any later one."""
-        return self.first if column < self.columns else self.later
 
 
 _Badness = list[dict[int, float]]
@@ -87,29 +84,51 @@ def _least_badness(
 ) -> tuple[_Badness, _Origins]:
     """For every entry and column the least badness up to where the column begins, and the entry
     and column before it."""
-    columns = rooms.columns
+    first, later, columns = rooms
     best: _Badness = [{0: 0.0}, *({} for _ in entries)]
     came_from: _Origins = {}
+    most = max(first, later)
     for end in range(1, len(entries) + 1):
+        foot, here_best, turn = entries[end - 1].hangs, best[end], _Turn(entries, end)
         for start in range(end - 1, -1, -1):
-            whole, foot = tops[end] - tops[start], entries[end - 1].hangs
+            whole, gap = tops[end] - tops[start], entries[start].gap
             alone = end - start == 1
-            if whole - entries[start].gap + foot > max(rooms.first, rooms.later) and not alone:
+            if whole - gap + foot > most and not alone:
                 break
             for column, before in best[start].items():
-                here = rooms.of(column)
+                here = first if column < columns else later
                 # Under the title there is a gap; a later page begins without.
-                height = whole - entries[start].gap * (column >= columns)
-                if height + foot > here and (not alone or here < rooms.later):
+                height = whole - gap if column >= columns else whole
+                if height + foot > here and (not alone or here < later):
                     continue
-                blank = max(0.0, 1 - height / here)
-                cost = before + _column_cost(entries, start, end, blank, column, columns)
+                blank = 1 - height / here if height < here else 0.0
+                cost = before + _column_cost(turn, start, blank, column, columns)
                 after = _next_column(column, columns)
-                if cost < best[end].get(after, _NEVER):
-                    best[end][after], came_from[end, after] = cost, (start, column)
+                if cost < here_best.get(after, _NEVER):
+                    here_best[after], came_from[end, after] = cost, (start, column)
         if columns > 1 and end < len(entries):
-            _leave_columns_empty(entries, best[end], came_from, end, columns)
+            _leave_columns_empty(here_best, came_from, end, turn.of(0), columns)
     return best, came_from
+
+
+class _Turn:
+    """How bad it is to turn the page before an entry, 0 after the last one."""
+
+    def __init__(self, entries: tuple[Entry, ...], end: int) -> None:
+        self.end, self.is_last = end, end == len(entries)
+        self._least = self._alone = 0.0
+        if self.is_last or entries[end - 1].section != entries[end].section:
+            return
+        before, section = entries[end - 1], entries[end].section
+        alone_before = end < 2 or entries[end - 2].section != before.section
+        alone_after = end + 1 == len(entries) or entries[end + 1].section != section
+        torn = _TORN_AT_REST if before.rests else _TORN
+        self._least = torn + _LONELY * (alone_before + alone_after)
+        self._alone = torn + _LONELY * (True + alone_after)
+
+    def of(self, start: int) -> float:
+        """The cost where the page began with the entry ``start``."""
+        return self._alone if self.end - 1 == start else self._least
 
 
 def _way_back(best: _Badness, came_from: _Origins, columns: int) -> tuple[int, ...]:
@@ -129,14 +148,14 @@ def _next_column(column: int, columns: int) -> int:
 
 
 def _leave_columns_empty(
-    entries: tuple[Entry, ...],
     best: dict[int, float],
     came_from: dict[tuple[int, int], tuple[int, int]],
     end: int,
+    turn: float,
     columns: int,
 ) -> None:
     """Columns after the first of a page may be left empty; the page is turned then all the same."""
-    own = _BLANK + _turn_cost(entries, 0, end) * (1 - _NO_TURN)
+    own = _BLANK + turn * (1 - _NO_TURN)
     for column in range(2 * columns):
         if column in best and column % columns:
             after, cost = _next_column(column, columns), best[column] + own
@@ -150,32 +169,19 @@ def _ended_cost(best: dict[int, float], column: int, columns: int) -> float:
     return best[column] + _BLANK * (-column % columns)
 
 
-def _column_cost(
-    entries: tuple[Entry, ...], start: int, end: int, blank: float, column: int, columns: int
-) -> float:
+def _column_cost(turn: _Turn, start: int, blank: float, column: int, columns: int) -> float:
     """The cost of a page, or of one of its columns; columns of the last page have the same height
     if possible."""
     if columns == 1:
-        return _page_cost(entries, start, end, blank)
+        return _page_cost(turn, start, blank)
     cost = _PAGE * (not column % columns) + _BLANK * blank * blank
-    if end == len(entries):
+    if turn.is_last:
         return cost
     turned = (column + 1) % columns == 0
-    return cost + _turn_cost(entries, start, end) * (1.0 if turned else _NO_TURN)
+    return cost + turn.of(start) * (1.0 if turned else _NO_TURN)
 
 
-def _page_cost(entries: tuple[Entry, ...], start: int, end: int, blank: float) -> float:
-    if end == len(entries):
-        return _PAGE + (_SHORT_END if start and end - start == 1 else 0.0)
-    return _PAGE + _BLANK * blank * blank + _turn_cost(entries, start, end)
-
-
-def _turn_cost(entries: tuple[Entry, ...], start: int, end: int) -> float:
-    """How bad it is to turn the page before the entry ``end``."""
-    before, after = entries[end - 1], entries[end]
-    if before.section != after.section:
-        return 0.0
-    alone_before = end - 1 == start or entries[end - 2].section != before.section
-    alone_after = end + 1 == len(entries) or entries[end + 1].section != after.section
-    lonely = _LONELY * (alone_before + alone_after)
-    return (_TORN_AT_REST if before.rests else _TORN) + lonely
+def _page_cost(turn: _Turn, start: int, blank: float) -> float:
+    if turn.is_last:
+        return _PAGE + (_SHORT_END if start and turn.end - start == 1 else 0.0)
+    return _PAGE + _BLANK * blank * blank + turn.of(start)

@@ -11,6 +11,7 @@ pages.
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -21,6 +22,7 @@ from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, height_of, parts_of, turns
 from chartkit.layout.place import PlacedSystem
+from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.song_form import SongForm, folded_form, full_form
 from chartkit.layout.style import PAPERS, Paper, Style, page_room, shrunk, turned
 
@@ -84,10 +86,12 @@ def best_choices(
     columns = look.columns == "auto" and not bound and not look.large
     if len(forms) == len(sizes) == len(sheets) == 1 and not columns:
         return Choices(sizes[0], forms[0][0]), forms[0][1]
+    compose = partial(Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows())
 
     def way_of(choices: Choices, printed: SongForm) -> _Way:
-        sheet = sheet_of(look, choices.landscape, bound)
-        return _Way(arrangement, printed, look, sheet, choices, typesetter, shapes, facing)
+        style = Style(sheet_of(look, choices.landscape, bound), PAPERS[look.paper].scale)
+        composer = compose(printed, style=style, columns=choices.columns)
+        return _Way(composer, printed, style.paper, choices, shapes, facing)
 
     ways: list[_Way] = []
     for folded, printed in forms:
@@ -175,27 +179,23 @@ class _Way:
 
     def __init__(
         self,
-        arrangement: Arrangement,
+        composer: Composer,
         printed: SongForm,
-        look: PageLook,
-        sheet: Paper,
+        paper: Paper,
         choices: Choices,
-        typesetter: Typesetter,
         shapes: "tuple[NamedShape, ...]",
         facing: bool,
     ) -> None:
         self.choices, self.printed = choices, printed
-        self._paper = sheet
+        self._paper = paper
         self._shapes = shapes
         self._facing = facing
-        unit = Style(self._paper, self._paper.scale)
-        columns = choices.columns
-        self._composer = Composer(arrangement, printed, typesetter, unit, look, columns=columns)
-        self._sections = self._composer.sections()
+        self._composer = composer
+        self._sections = composer.sections()
         self._known: dict[float, Badness] = {}
         self._lines: dict[float, _Tried] = {}
         self._tops: dict[float, float] = {}
-        self._heights: dict[float, list[float]] = {}
+        self._placed: dict[float, list[Block]] = {}
 
     def may_be_shorter(self, other: SongForm, sizes: tuple[float, ...]) -> bool:
         """Whether another form may take fewer pages than this one in full, or larger type on the
@@ -216,7 +216,8 @@ class _Way:
     def _least_height(self, other: SongForm, sizes: tuple[float, ...]) -> float:
         """The least that another form takes in the smallest size: it prints at least the first of
         the sections that it folds together."""
-        heights, firsts = self._heights[sizes[0]], dict[int, int]()
+        style, firsts = self._tried(sizes[0]).style, dict[int, int]()
+        heights = [height_of(parts_of([block], style)) for block in self._placed[sizes[0]]]
         if other is self.printed:
             return sum(heights) * _SURELY
         for i, entry in enumerate(other.entries):
@@ -266,7 +267,7 @@ class _Way:
             placed = composer.measured(self._sections, lines)
             top, blocks = self._framed(size, composer, placed)
             self._tops[size] = top.height
-            self._heights[size] = [height_of(parts_of([block], style)) for block in placed]
+            self._placed[size] = placed
             sides, torn, blank, air = turns(top, blocks, style, self.choices.columns)
             sides = sides if isfinite(flaws) else _NEVER
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * min(blank, _SHORT) * (sides == 1)

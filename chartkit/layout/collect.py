@@ -37,6 +37,7 @@ from chartkit.layout.measure_words import HYPHEN_ROOM, WordMeasurer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.place_slots import SPACING_POWER
 from chartkit.layout.rhythm import Group, rest_value, signs_of
+from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.signature import signature_size
 from chartkit.layout.strike_marks import has_marks
 from chartkit.layout.style import Style, page_room
@@ -77,15 +78,21 @@ class Collector:
     """Measures an arrangement for one style."""
 
     def __init__(
-        self, typesetter: Typesetter, style: Style, lines: tuple[LineName, ...], strong: LineName
+        self,
+        typesetter: Typesetter,
+        style: Style,
+        lines: tuple[LineName, ...],
+        strong: LineName,
+        shared: SharedRows | None = None,
     ) -> None:
         self._typesetter = typesetter
+        self._shared = shared
         self._style = style
         self._main = lines.index(strong)
         self.words = WordMeasurer(typesetter, style)
-        widest = style.line_width * 0.8
+        self._widest = style.line_width * 0.8
         self._labellers = [
-            Labeller(typesetter, *line_type(line, strong, style), widest) for line in lines
+            Labeller(typesetter, *line_type(line, strong, style), self._widest) for line in lines
         ]
 
     def sections(
@@ -130,7 +137,11 @@ class Collector:
     def _rows(self, system: ArrangedSystem) -> Iterator[RowBox]:
         if system.words and not system.bars:
             return self._words_alone(system)
-        return map(self._row, self._short_stacks(system))
+        stacks = self._short_stacks(system)
+        if self._shared is None:
+            return map(self._row, stacks)
+        shared, widest = self._shared, self._widest
+        return (shared.row(stack, widest, self._row) for stack in stacks)
 
     def _words_alone(self, system: ArrangedSystem) -> Iterator[RowBox]:
         """A stanza of words without music, in rows that fit a page."""
@@ -155,7 +166,7 @@ class Collector:
         most = max(
             1, int(page_room(self._style) / self._style.words / _LINES_A_VERSE) - _OVER_WORDS
         )
-        yield replace(system, words=system.words[:most])
+        yield system if len(system.words) <= most else replace(system, words=system.words[:most])
         for start in range(most, len(system.words), most):
             yield replace(system, words=system.words[start : start + most], above=())
 

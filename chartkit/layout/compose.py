@@ -22,7 +22,9 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.number_bars import numbered
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
+from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.song_form import SongForm
+from chartkit.layout.strike_marks import MarkName, used_marks
 from chartkit.layout.style import TITLE, Style, column_style, page_room
 from chartkit.layout.top import fitting_top
 from chartkit.layout.what_follows import what_follows, with_what_follows
@@ -69,6 +71,7 @@ class Composer:
         size: float = 1.0,
         columns: int = 1,
         known: "_Known | None" = None,
+        shared: SharedRows | None = None,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
         self._page_style, self._columns = style, columns
@@ -79,7 +82,7 @@ class Composer:
         self._style = style
         self._look = look
         self._size = size
-        self._collector = Collector(typesetter, style, lines, strong)
+        self._collector = Collector(typesetter, style, lines, strong, shared)
         self._known = known or _known(arrangement, printed)
         annotator = Annotator(typesetter, style)
         self._placer = Placer(annotator, style, lines, strong, self._known.stacks)
@@ -135,9 +138,8 @@ class Composer:
         scale = page_style.scale * largest / self._size
         title_size = TITLE * min(1.0, _LARGEST_TITLE / largest)
         top_style = replace(page_style, scale=scale, title_size=title_size)
-        entries = self._printed.entries
         if not shapes:
-            return fitting_top(self._arrangement, self._fitter, top_style, entries), blocks
+            return self._top(top_style), blocks
         # Fretboards are loaded only where diagrams are drawn.
         from chartkit.layout.diagram import DiagramSetter
 
@@ -146,13 +148,15 @@ class Composer:
         few = len(rows) <= _MOST_DIAGRAM_ROWS
         few = few and sum(row.height for row in rows) <= page_room(page_style) * _MOST_DIAGRAMS
         if alone and few:
-            top = fitting_top(self._arrangement, self._fitter, top_style, entries, rows)
-            return top, blocks
+            return self._top(top_style, rows), blocks
         whose = "Shapes" if alone else "Shapes of the first guitar"
         rows = DiagramSetter(self._fitter, self._style).rows(shapes)
         title = heading(SectionBox(whose, 1, ()), self._fitter, self._style)
-        top = fitting_top(self._arrangement, self._fitter, top_style, entries)
-        return top, [*blocks, Block("Shapes", title, rows)]
+        return self._top(top_style), [*blocks, Block("Shapes", title, rows)]
+
+    def _top(self, style: Style, rows: tuple[PlacedSystem, ...] = ()) -> PlacedSystem:
+        entries, marks = self._printed.entries, self._known.marks
+        return fitting_top(self._arrangement, self._fitter, style, entries, rows, marks)
 
     # ---- rows
     def lines(self, sections: tuple[SectionBox, ...], measuring: bool = False) -> "SetLines":
@@ -218,16 +222,18 @@ class Composer:
 
 
 class _Known(NamedTuple):
-    """Facts that hold in every style: whether alterations are stacked anywhere, and what follows
-    each printed section."""
+    """Facts that hold in every style: whether alterations are stacked anywhere, what follows each
+    printed section, and what signs stand over beats."""
 
     stacks: bool
     follows: tuple[str, ...]
+    marks: tuple[MarkName, ...]
 
 
 def _known(arrangement: Arrangement, printed: SongForm) -> _Known:
-    names = {name for strike in arrangement.strikes() for name in strike.names}
-    return _Known(any(map(has_stack, names)), what_follows(printed))
+    strikes = list(arrangement.strikes())
+    names = {name for strike in strikes for name in strike.names}
+    return _Known(any(map(has_stack, names)), what_follows(printed), used_marks(strikes))
 
 
 def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:

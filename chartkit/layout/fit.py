@@ -58,6 +58,8 @@ class Fitter:
     def balanced(self, text: str, font: FontName, size: float, room: float) -> list[str]:
         """The text in as few lines as fit, none much shorter than the others."""
         lines = self.hyphenated(text, font, size, room)
+        if len(lines) == 1:
+            return lines
         for step in range(1, _BALANCING_STEPS):
             narrower = self.wrapped(text, font, size, room * (1 - step / _BALANCING_STEPS / 2))
             if len(narrower) > len(lines) or any(cut_inside(text, narrower)):

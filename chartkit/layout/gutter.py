@@ -5,7 +5,7 @@ long for the gutter it stands over the row instead.
 """
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import cos, pi, sin
 
 from chartkit.diagnostics import Span
@@ -56,7 +56,7 @@ class Label:
 
     def anchored_at(self, source: Span | None) -> "Label":
         """The same with its place in the chart."""
-        return replace(self, source=source)
+        return Label(self.lines, self.size, self.width, source)
 
 
 def section_label(

@@ -102,6 +102,8 @@ class Typesetter:
         if not text.isascii():
             text = normalize("NFC", text)
         known = self._known.setdefault(font, set())
+        for character in set(text) - known:
+            self._font_for(character, font)
         if known.issuperset(text):
             return ((text, font),)
         parts: list[tuple[str, FontName]] = []

@@ -178,9 +178,8 @@ class Placer:
 
     def _heights_under(self, above: float, row: RowBox) -> _Heights:
         style = self._style
-        over = [box.over for box in row.bars]
-        signs, tuplet = any(one.signs for one in over), any(one.tuplet for one in over)
-        beams, tall = any(one.beams for one in over), any(one.tall for one in over)
+        over = zip(*(box.over for box in row.bars), strict=True)
+        signs, tuplet, beams, tall, _ = map(any, over)
         # With nothing above them, signs reach into the room between systems.
         marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
         number = style.pt(TUPLET_ROOM) * tuplet

@@ -132,7 +132,7 @@ class Style:
 
     def pt(self, points: float) -> float:
         """A distance at this style's scale."""
-        return self._scaled(points)
+        return points * self.scale
 
 
 def turned(paper: Paper) -> Paper:

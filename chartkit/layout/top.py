@@ -11,7 +11,7 @@ from chartkit.layout.form_line import form_lines
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
-from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, mark_shape, used_marks
+from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, MarkName, mark_shape
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.tempo import tempo_words
 from chartkit.theory.capo import Capo
@@ -137,16 +137,17 @@ def fitting_top(
     style: Style,
     form: Sequence[FormEntry] = (),
     shapes: tuple[PlacedSystem, ...] = (),
+    marks: tuple[MarkName, ...] = (),
 ) -> PlacedSystem:
     """The top in the style's own size, or so much smaller that music fits under it.  Rows of
-    ``shapes`` stand at its foot, and are not counted."""
-    setter = TopSetter(fitter, style, form)
+    ``shapes`` stand at its foot, and are not counted; ``marks`` are explained in the legend."""
+    setter = TopSetter(fitter, style, form, marks)
     top = setter.top(arrangement)
     for _ in range(_TOP_STEPS):
         if top.height <= page_room(style) * _MOST_TOP:
             break
         smaller = replace(setter.style, scale=setter.style.scale * _TOP_STEP)
-        setter = TopSetter(fitter, smaller, form)
+        setter = TopSetter(fitter, smaller, form, marks)
         top = setter.top(arrangement)
     return setter.top(arrangement, shapes) if shapes else top
 
@@ -169,9 +170,16 @@ class _Entry(NamedTuple):
 class TopSetter:
     """Sets the top of the first page for one style."""
 
-    def __init__(self, fitter: Fitter, style: Style, form: Sequence[FormEntry] = ()) -> None:
+    def __init__(
+        self,
+        fitter: Fitter,
+        style: Style,
+        form: Sequence[FormEntry] = (),
+        marks: tuple[MarkName, ...] = (),
+    ) -> None:
         self._fitter = fitter
         self._form = form
+        self._marks = marks
         self.style = style
 
     def top(self, arrangement: Arrangement, shapes: tuple[PlacedSystem, ...] = ()) -> PlacedSystem:
@@ -306,7 +314,7 @@ class TopSetter:
         """The form line, and what lines and signs mean: at its end where that has room."""
         style = self.style
         form = form_lines(self._form, self._fitter, style, style.line_width)
-        entries = [*self._line_legend(arrangement), *self._mark_legend(arrangement)]
+        entries = [*self._line_legend(arrangement), *self._mark_legend()]
         if not form and not entries:
             return [], style.pt(4)
         end = style.cue * 1.45 + (form[-1].y if form else 0.0)
@@ -334,10 +342,10 @@ class TopSetter:
             entries.append(self._entry(words, font, 1.0 if strong else SECOND_INK))
         return entries
 
-    def _mark_legend(self, arrangement: Arrangement) -> list[_Entry]:
+    def _mark_legend(self) -> list[_Entry]:
         """What the signs over beats mean that the song uses."""
         style, entries = self.style, []
-        for name in used_marks(arrangement.strikes()) if arrangement.lines else ():
+        for name in self._marks:
             words = self._entry(MEANINGS[name], "plain", SECOND_INK)
             room = style.pt(MARK_WIDTH + 3)
             sign = mark_shape(name, 0.0, style.pt(0.3), style)

@@ -156,8 +156,13 @@ def _said_whole(text: Text) -> bytes:
 
 def _numbers(*values: float) -> bytes:
     """Numbers as short as they can be written."""
-    written = [f"{value:.3f}".rstrip("0").rstrip(".") or "0" for value in values]
-    return " ".join(written).encode()
+    return " ".join(map(_number, values)).encode()
+
+
+def _number(value: float) -> str:
+    written = f"{value:.3f}"
+    # Most numbers have no zeros at their end to be left out.
+    return written if written[-1] != "0" else written.rstrip("0").rstrip(".") or "0"
 
 
 class _Writer:

@@ -10,7 +10,7 @@ from chartkit.layout.break_pages import (
     _column_cost,
     _ended_cost,
     _page_cost,
-    _turn_cost,
+    _Turn,
     page_starts,
 )
 
@@ -37,7 +37,7 @@ def cost_of(entries: tuple[Entry, ...], starts: tuple[int, ...], rooms: list[flo
         height += page[0].gap if start == 0 else 0.0
         if height > room and len(page) > 1:
             return float("inf")
-        total += _page_cost(entries, start, end, max(0.0, 1 - height / room))
+        total += _page_cost(_Turn(entries, end), start, max(0.0, 1 - height / room))
     return total
 
 
@@ -67,9 +67,9 @@ def two_column_cost(
             return float("inf")
         column = number if under_title else 2 + number % 2
         if start == end:
-            total += 220.0 + 0.6 * _turn_cost(entries, 0, end)
+            total += 220.0 + 0.6 * _Turn(entries, end).of(0)
             continue
-        total += _column_cost(entries, start, end, max(0.0, 1 - height / here), column, 2)
+        total += _column_cost(_Turn(entries, end), start, max(0.0, 1 - height / here), column, 2)
     return _ended_cost({len(starts): total}, len(starts), 2)
 
 
