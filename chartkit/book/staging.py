@@ -16,7 +16,7 @@ from typing import BinaryIO
 
 from chartkit.files import keep_what_is_there
 
-_PREFIX = ".chartkit-making-"
+PREFIX = ".chartkit-making-"
 _AT_ONCE = 1 << 20
 
 Writer = Callable[[BinaryIO], object]
@@ -47,7 +47,7 @@ class Staging:
     def __enter__(self) -> "Staging":
         self.folder.mkdir(parents=True, exist_ok=True)
         _remove_leftovers(self.folder)
-        prefix = f"{_PREFIX}{os.getpid()}-"
+        prefix = f"{PREFIX}{os.getpid()}-"
         self._aside = Path(tempfile.mkdtemp(prefix=prefix, dir=self.folder))
         return self
 
@@ -102,8 +102,8 @@ def _holds_the_same(target: Path, aside: Path) -> bool:
 
 def _remove_leftovers(folder: Path) -> None:
     """Removes what killed runs have left."""
-    for left in folder.glob(f"{_PREFIX}*"):
-        number = left.name.removeprefix(_PREFIX).partition("-")[0]
+    for left in folder.glob(f"{PREFIX}*"):
+        number = left.name.removeprefix(PREFIX).partition("-")[0]
         if number.isdecimal() and not _is_running(int(number)):
             shutil.rmtree(left, ignore_errors=True)
 

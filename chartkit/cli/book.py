@@ -32,7 +32,11 @@ from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
     from chartkit.book.books import MadeNight
+    from chartkit.book.last_run import Call
+    from chartkit.book.night import Night
+    from chartkit.book.set_list import SetList
     from chartkit.book.staging import Writer
+    from chartkit.book.workshop import Workshop
 
 Folder = Annotated[
     Path,
@@ -83,26 +87,73 @@ def book(
     Everybody's pages agree on tonight's keys and show what that player reads; the set sheet is for
     the stage floor. Songs made before are taken from the cache.
     """
-    from chartkit.book.books import BookOptions, files, made_night
-    from chartkit.book.night import planned_night
-    from chartkit.book.plan_text import reordered_lines
-    from chartkit.book.screen.books import screen_books
+    from chartkit.book.last_run import Call, digests_of
 
     _check_folder(output)
     started = time.monotonic()
+    options = (per_song, leave_out_broken, screen, set_key, shift, order)
+    call = None if no_cache or cluster is not None else Call(set_file, output, options)
+    if call is not None and _is_unchanged(call, started):
+        return
+    made_of = digests_of([set_file])
     set_list, source = open_set(set_file)
+    made_of |= digests_of(_files_of(set_list))
     texts = chart_texts(set_list)
     pieces = len(texts) * len(set_list.players)
     with workshop_for(jobs, pieces, no_cache, cluster) as workshop, _no_room_reported():
         moves = set_key or [], shift or []
         night = tonight(set_list, source, texts, workshop, *moves, set_list.is_planned, order)
-        plan = planned_night(night) if set_list.is_planned else None
-        made = made_night(night, plan, workshop)
-        for_screens = tuple(screen_books(night, plan, workshop)) if screen else ()
-    for message in (*night.messages, *made.messages, *reordered_lines(night, plan)):
+        said, made, results = _made(night, workshop, per_song, leave_out_broken, screen)
+    for message in said:
         say(message)
+    if (written := _write(made, results, output, started, replace_file)) and call is not None:
+        _keep(call, made_of, written, said)
+
+
+def _made(
+    night: "Night", workshop: "Workshop", per_song: bool, leave_out_broken: bool, screen: bool
+) -> "tuple[tuple[str, ...], MadeNight, tuple[tuple[str, Writer], ...]]":
+    """What there is to say, the night made, and every file with what writes it."""
+    from chartkit.book.books import BookOptions, files, made_night
+    from chartkit.book.night import planned_night
+    from chartkit.book.plan_text import reordered_lines
+    from chartkit.book.screen.books import screen_books
+
+    plan = planned_night(night) if night.set_list.is_planned else None
+    made = made_night(night, plan, workshop)
+    for_screens = tuple(screen_books(night, plan, workshop)) if screen else ()
+    said = (*night.messages, *made.messages, *reordered_lines(night, plan))
     results = (*files(made, BookOptions(per_song, leave_out_broken)), *for_screens)
-    _write(made, results, output, started, replace_file)
+    return said, made, results
+
+
+def _is_unchanged(call: "Call", started: float) -> bool:
+    """Whether all books of this call stand there as they would be made; says so."""
+    from chartkit.book.cache import book_cache_folder, work_cache
+    from chartkit.book.last_run import last_run
+
+    if (run := last_run(work_cache(book_cache_folder()), call)) is None:
+        return False
+    for message in run.said:
+        say(message)
+    say(f"0 files written, {run.files} unchanged; {time.monotonic() - started:.1f} s")
+    return True
+
+
+def _keep(
+    call: "Call", made_of: dict[str, str], written: list[Path], said: tuple[str, ...]
+) -> None:
+    """Keeps the record of a run, for the next one."""
+    from chartkit.book.cache import book_cache_folder, work_cache
+    from chartkit.book.last_run import keep_run
+
+    keep_run(work_cache(book_cache_folder()), call, made_of, written, said)
+
+
+def _files_of(set_list: "SetList") -> Iterator[Path]:
+    """The charts and fonts that a set names."""
+    yield from (song.chart for song in set_list.songs)
+    yield from (player.look.font for player in set_list.players if player.look.font is not None)
 
 
 @contextmanager
@@ -171,9 +222,9 @@ def _write(
     output: Path,
     started: float,
     replace_file: bool,
-) -> None:
+) -> list[Path]:
     """Writes every file aside, then moves all of them into place; ends the run with 1 where songs
-    have failed."""
+    have failed.  Returns the files, none where something else may be taken for one of them."""
     from chartkit.book.staging import Staging
 
     try:
@@ -189,13 +240,7 @@ def _write(
     for path in staging.changed:
         say(f"{path}")
     written = [*staging.changed, *staging.unchanged]
-    for path in _left_over(output, written):
-        say(f"{path}: left over from an earlier run, not a song of this set")
-    for path in _old_books(output, written, made.night.set_list.name):
-        if path.with_suffix(".pdf") in written:
-            say(f"{path}: the screen book of an earlier run, not made again: add --screen")
-        else:
-            say(f"{path}: left over from an earlier run, nobody's book in this set")
+    stray = _strays_reported(output, written, made.night.set_list.name)
     broken = sum(one.broken for one in made.night.facts)
     summary = f"{len(staging.changed)} files written, {len(staging.unchanged)} unchanged"
     if broken:
@@ -204,3 +249,17 @@ def _write(
     say(f"{summary}; {time.monotonic() - started:.1f} s")
     if made.night.failed or made.failed:
         raise click.exceptions.Exit(1)
+    return [] if stray else written
+
+
+def _strays_reported(output: Path, written: list[Path], name: str) -> bool:
+    """Names songs and books of earlier runs beside those written; returns whether there are any."""
+    songs, books = _left_over(output, written), _old_books(output, written, name)
+    for path in songs:
+        say(f"{path}: left over from an earlier run, not a song of this set")
+    for path in books:
+        if path.with_suffix(".pdf") in written:
+            say(f"{path}: the screen book of an earlier run, not made again: add --screen")
+        else:
+            say(f"{path}: left over from an earlier run, nobody's book in this set")
+    return bool(songs or books)

@@ -2,7 +2,6 @@
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-from chartkit.chart.model import BEST, Chart
 from chartkit.cli.command import Maker, argument, option
 from chartkit.cli.reporting import wrong_usage
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
@@ -12,6 +11,7 @@ from chartkit.typed_values import file_path, whole_number
 
 if TYPE_CHECKING:
     from chartkit.arrange.view import View
+    from chartkit.chart.model import Chart
     from chartkit.fretboard.instrument import Instrument
 
 capo_fret, steps_down = whole_number(0, HIGHEST_CAPO), whole_number(0, MOST_TUNED_DOWN)
@@ -95,7 +95,7 @@ InstrumentOption = Annotated[
 ]
 
 
-def asked_instrument(chart: Chart, asked: "Instrument | None") -> "Instrument":
+def asked_instrument(chart: "Chart", asked: "Instrument | None") -> "Instrument":
     """The instrument asked for, else the chart's."""
     from chartkit.advise.requests import instrument_of
 
@@ -107,6 +107,8 @@ def capo_or_best(text: str) -> Capo | str:
 
     Raises ValueError.
     """
+    from chartkit.chart.model import BEST
+
     return BEST if text.lower() == BEST else parse_capo(text)
 
 
@@ -122,7 +124,7 @@ CapoOption = Annotated[
 ]
 
 
-def view_for(chart: Chart, capo: Capo | None, key: str | None, by: int | None = None) -> "View":
+def view_for(chart: "Chart", capo: Capo | None, key: str | None, by: int | None = None) -> "View":
     """The view that the options ask for. Ends the run for a key that is not one."""
     from chartkit.arrange.key_areas import song_areas
     from chartkit.arrange.view import View, target_key

@@ -7,14 +7,17 @@ Exit codes: 0 success, 1 a chart has mistakes or a file cannot be read or writte
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import click
 
-from chartkit.chart.model import Chart
 from chartkit.cli.streams import MISUSED, say, say_misuse
 from chartkit.diagnostics import Source, has_errors, shown
 from chartkit.files import Unusable, read_source
-from chartkit.syntax.reader import Reading, read_chart
+
+if TYPE_CHECKING:
+    from chartkit.chart.model import Chart
+    from chartkit.syntax.reader import Reading
 
 __all__ = ["Outcome", "say", "say_unusable", "wrong_usage"]
 
@@ -72,8 +75,10 @@ class Outcome:
 
     def readings(
         self, names: list[str], entries: list[dict[str, object]] | None = None
-    ) -> Iterator[tuple[Source, Reading]]:
+    ) -> "Iterator[tuple[Source, Reading]]":
         """Each file that can be read, with its chart and diagnostics."""
+        from chartkit.syntax.reader import read_chart
+
         for name in names:
             with self.guarded(name, entries):
                 if name.endswith(".toml"):
@@ -82,7 +87,7 @@ class Outcome:
                 source = read_source(name)
                 yield source, read_chart(source)
 
-    def charts(self, names: list[str], need_key: bool = True) -> Iterator[tuple[Source, Chart]]:
+    def charts(self, names: list[str], need_key: bool = True) -> "Iterator[tuple[Source, Chart]]":
         """Each chart without errors; mistakes are shown.
 
         If a key is needed and none is given, reports the one that is assumed.
@@ -98,7 +103,7 @@ class Outcome:
                 yield source, reading.chart
 
 
-def _tell_key(name: str, chart: Chart) -> None:
+def _tell_key(name: str, chart: "Chart") -> None:
     from chartkit.chart.keys import written_key
 
     key = written_key(chart)
