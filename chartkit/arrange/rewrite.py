@@ -19,6 +19,7 @@ from chartkit.chart.model import (
     Strike,
     TopRow,
 )
+from chartkit.chart.proposed import without_proposal
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch, PitchRange, transposed_pitch
@@ -28,7 +29,8 @@ from chartkit.theory.transposition import semitones_between
 def rewritten(chart: Chart, view: View, as_shapes: bool) -> Chart:
     """The chart with its chords moved to the view's key, as shapes for its capo if asked.
 
-    Keys and the sung range move too.  As shapes, the settings say so: ``chords: shapes``
+    Keys and the sung range move too; comments of a proposal, which quote chords as they were, are
+    left out.  As shapes, the settings say so: ``chords: shapes``
     and the ``capo`` at which they sound.
     """
     own_capo = as_shapes and view.capo is None
@@ -42,7 +44,8 @@ def rewritten(chart: Chart, view: View, as_shapes: bool) -> Chart:
         for row in section.rows:
             rows += _rewritten_row(row, place, areas, view, as_shapes)
         sections.append(replace(section, rows=tuple(rows)))
-    return Chart(_moved_top(chart, areas, view, as_shapes), tuple(sections))
+    made = Chart(_moved_top(chart, areas, view, as_shapes), tuple(sections))
+    return made if made.sections == chart.sections else without_proposal(made)
 
 
 @dataclass(slots=True)

@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Chart, CommentRow, MusicRow, Row, Section, WordsRow
+from chartkit.chart.proposed import GUESS, LEFT_OUT, SOURCE_LINE
 from chartkit.interchange.taken import Finding
 from chartkit.interchange.wording import one_line
 
 _LONGEST_SOURCE = 160
-_WORDS_FOR = {"guessed": "guess", "left-out": "left out"}
+_WORDS_FOR = {"guessed": GUESS, "left-out": LEFT_OUT}
 
 
 def with_comments(chart: Chart, findings: Sequence[Finding]) -> Chart:
@@ -77,7 +78,7 @@ def _by_line(findings: Sequence[Finding]) -> dict[int, list[CommentRow]]:
         comments[line] = [CommentRow(one_line(text)) for text in dict.fromkeys(said)]
         source = one_line(sources[line])[:_LONGEST_SOURCE]
         if line and source:
-            comments[line].append(CommentRow(f"line {line}: {source}"))
+            comments[line].append(CommentRow(f"{SOURCE_LINE} {line}: {source}"))
     return comments
 
 

@@ -24,6 +24,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
+from chartkit.chart.proposed import without_proposal
 from chartkit.chart.systems import placed_systems
 from chartkit.chart.walk import iter_chords
 from chartkit.fretboard.partial_grips import PartialGrip
@@ -55,6 +56,7 @@ def part_chart(
     bars with words as ``occasions.sung_bars`` gives them; ``note`` says in a sentence what the
     part is.
     """
+    chart = without_proposal(chart)
     meter = chart.meter
     sections: list[Section] = []
     moved: dict[tuple[int, int], _Home] = {}

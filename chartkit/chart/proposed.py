@@ -1,0 +1,25 @@
+"""The comments of a proposal: what intake guessed or left out, and the lines of its source."""
+
+import re
+from dataclasses import replace
+
+from chartkit.chart.model import Chart, CommentRow
+
+GUESS, LEFT_OUT, SOURCE_LINE = "guess", "left out", "line"
+"""How such a comment begins, before its colon; the last one with the number of the line."""
+_BEGINS = re.compile(rf"(?:{GUESS}|{LEFT_OUT}|{SOURCE_LINE} [0-9]{{1,9}}): ")
+
+
+def is_proposal(row: object) -> bool:
+    """Whether a row is a comment of a proposal."""
+    return isinstance(row, CommentRow) and _BEGINS.match(row.comment) is not None
+
+
+def without_proposal(chart: Chart) -> Chart:
+    """The chart without them: once its chords have moved, the chords that they quote are false."""
+    top = tuple(row for row in chart.top if not is_proposal(row))
+    sections = (
+        replace(section, rows=tuple(row for row in section.rows if not is_proposal(row)))
+        for section in chart.sections
+    )
+    return Chart(top, tuple(sections))
