@@ -85,7 +85,8 @@ def substitutions_for(
     for place in places:
         under = under_capo(advice.instrument, place.option)
         board = boards.board(under, place.option.fret, place.option.tuned_down)
-        offers += _over_ringing_strings(advice, place, board)
+        ringing = _over_ringing_strings(place, board)
+        offers += [one for one in ringing if one.good or place is advice.best]
     low = in_drop_d(advice, settings, boards)
     if low is not None:
         barres, good = low.measures.barres, is_good(low)
@@ -171,28 +172,37 @@ def _reduced_words(
 _MOST_NAMED = 3
 
 
-def _over_ringing_strings(
-    advice: Advice, place: RankedOption, board: Fretboard
-) -> Iterator[Substitution]:
+def _over_ringing_strings(place: RankedOption, board: Fretboard) -> Iterator[Substitution]:
     """Open shapes for the barres of a place: the dominant's seventh, or a colour."""
     stand_ins: dict[Chord, tuple[Chord, Voicing]] = {}
-    spared = 0.0
+    measures = place.measures
+    spared, opened, effort = 0.0, measures.open_share, measures.effort
     for use in place.shapes:
         if use.voicing is None or not use.voicing.has_wide_barre:
             continue
         stand_in = _stand_in(use.shape, place.shape_keys[0], board)
         if stand_in is not None:
             stand_ins.setdefault(use.shape, stand_in)
+            voicing = stand_in[1]
             spared += use.share
+            opened += use.share * voicing.in_open_position
+            effort += use.share * (voicing.effort - use.voicing.effort)
     if spared < FEWER_BARRES:
         return
-    left = place.measures.barres - spared
+    left = measures.barres - spared
+    then = replace(measures, barres=left, open_share=opened, effort=effort)
     chords = tuple((old, new, voicing) for old, (new, voicing) in stand_ins.items())
+    good = is_good(replace(place, measures=then))
+    yield Substitution(chords, place.option, left, good, _ringing_words(place.option, chords, left))
+
+
+def _ringing_words(
+    place: Capo, chords: tuple[tuple[Chord, Chord, Voicing], ...], left: float
+) -> str:
     pairs = listed([f"{chord_name(n)} {v} for {chord_name(o)}" for o, n, v in chords])
-    where = "Without a capo" if place.option == NO_CAPO else f"With {place.option}"
+    where = "Without a capo" if place == NO_CAPO else f"With {place}"
     barres = "no barre is left" if left < _NONE_LEFT else f"barres fall to {left:.0%} of the time"
-    text = f"{where}, playing {pairs}, {barres}."
-    yield Substitution(chords, place.option, left, is_good(place), text)
+    return f"{where}, playing {pairs}, {barres}."
 
 
 _NONE_LEFT = 0.005

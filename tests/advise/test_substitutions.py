@@ -40,6 +40,15 @@ def test_colours_over_ringing_strings() -> None:
     assert shapes["C#m7"] == "x46600"
 
 
+def test_another_place_must_be_good_then() -> None:
+    """B flat 2 for B flat would still leave a song in B flat hard without a capo, so only the place
+    that comes first is spoken of; in E the ringing shapes make no capo good."""
+    flat = offers("key: Bb\n| Bb | F/A | Gm | Eb | Bb | F/A | Eb | F | Dm | Bb |")
+    assert NO_CAPO not in {offer.option for offer in flat}
+    (without,) = [o for o in offers("key: E\n| E | B | C#m | A |") if o.option == NO_CAPO]
+    assert without.good
+
+
 def test_slash_basses_left_to_the_bass() -> None:
     """Where slash basses alone ask for a capo, leaving them out is offered, and no capo will do."""
     (first, *_) = offers("key: A\n| A | E/G# | F#m | F#m/E | D | A/C# | Bm7 | E |")
