@@ -5,6 +5,7 @@ import re
 import time
 from itertools import pairwise, permutations, product
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
@@ -88,6 +89,55 @@ def drawn_night(
     return Guitarist((6,) * guitars, start, offers), night, costs
 
 
+class Told(NamedTuple):
+    """Where a night stands after some songs: how each guitar's strings are tuned and where its capo
+    is, the guitar in hand, the rest since it was played, and the cost so far."""
+
+    strings: tuple[tuple[int, ...], ...]
+    capos: tuple[int | None, ...]
+    hand: int | None = None
+    rest: float = 0.0
+    total: float = 0.0
+
+
+def told_start(guitarist: Guitarist) -> Told:
+    """Before the first song."""
+    strings = tuple((-start.tuned_down,) * 6 for start in guitarist.start)
+    return Told(strings, (None,) * len(strings))
+
+
+def told_step(
+    told: Told, number: int, offer: Offer | None, songs: tuple[PlannedSong, ...], costs: StageCosts
+) -> Told:
+    """After one more song, by the rules as they are documented."""
+    if offer is None:
+        return told._replace(rest=told.rest + songs[number].seconds)
+    g, option, lack, moves, retuned, _ = offer
+    single = (0,) * 6 if retuned is None else retuned.half_steps
+    wanted = tuple(step - option.tuned_down for step in single)
+    seconds = 0.0
+    if told.hand is not None and told.hand != g:
+        seconds += costs.swap_seconds
+    if told.hand == g or not costs.helper:
+        if told.capos[g] not in (None, option.fret):
+            seconds += costs.capo_move_seconds
+        if told.strings[g] != wanted:
+            pairs = zip(told.strings[g], wanted, strict=True)
+            turns = sum(abs(now - then) for now, then in pairs)
+            seconds += turns * costs.retune_seconds + costs.check_seconds
+    straight = number > 0 and songs[number - 1].straight and told.rest == 0
+    seconds = max(0.0, seconds - told.rest)
+    total = told.total + lack + seconds * costs.score_a_second
+    total += costs.straight_cost if straight and seconds else 0.0
+    end = moves[-1] if moves else option
+    return Told(
+        strings=(*told.strings[:g], wanted, *told.strings[g + 1 :]),
+        capos=(*told.capos[:g], end.fret, *told.capos[g + 1 :]),
+        hand=g,
+        total=total,
+    )
+
+
 def told_cost(
     guitarist: Guitarist,
     taken: tuple[Offer | None, ...],
@@ -95,40 +145,23 @@ def told_cost(
     costs: StageCosts,
 ) -> float:
     """The cost of offers by the rules as they are documented, worked out afresh."""
-    strings = [[-start.tuned_down] * 6 for start in guitarist.start]
-    capo: list[int | None] = [None] * len(strings)
-    hand, rest, total = None, 0.0, 0.0
+    told = told_start(guitarist)
     for number, offer in enumerate(taken):
-        if offer is None:
-            rest += songs[number].seconds
-            continue
-        g, option, lack, moves, retuned, _ = offer
-        single = (0,) * 6 if retuned is None else retuned.half_steps
-        wanted = [step - option.tuned_down for step in single]
-        seconds = 0.0
-        if hand is not None and hand != g:
-            seconds += costs.swap_seconds
-        if hand == g or not costs.helper:
-            if capo[g] not in (None, option.fret):
-                seconds += costs.capo_move_seconds
-            if strings[g] != wanted:
-                turns = sum(abs(now - then) for now, then in zip(strings[g], wanted, strict=True))
-                seconds += turns * costs.retune_seconds + costs.check_seconds
-        straight = number > 0 and songs[number - 1].straight and rest == 0
-        seconds = max(0.0, seconds - rest)
-        total += lack + seconds * costs.score_a_second
-        total += costs.straight_cost if straight and seconds else 0.0
-        end = moves[-1] if moves else option
-        strings[g], capo[g], hand, rest = wanted, end.fret, g, 0.0
-    return total
+        told = told_step(told, number, offer, songs, costs)
+    return told.total
 
 
 def least_by_trying(
     guitarist: Guitarist, songs: tuple[PlannedSong, ...], costs: StageCosts
 ) -> float:
     """The least cost over every choice there is."""
-    every = product(*(offers or (None,) for offers in guitarist.offers))
-    return min(told_cost(guitarist, taken, songs, costs) for taken in every)
+    nights = [told_start(guitarist)]
+    for number, offers in enumerate(guitarist.offers):
+        choices = offers or (None,)
+        nights = [
+            told_step(told, number, offer, songs, costs) for told in nights for offer in choices
+        ]
+    return min(told.total for told in nights)
 
 
 @pytest.mark.parametrize("seed", range(120))

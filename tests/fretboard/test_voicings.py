@@ -32,6 +32,7 @@ BASSES = (None, 4, 1, -3, 2)
 """No bass, then the major third, fifth, minor third and ninth above the root."""
 
 
+@cache
 def heard_by_mir_eval(chord: Chord) -> tuple[set[int], set[int]]:
     """The chord's pitch classes and those it may leave out, as mir_eval reads its degrees."""
     root = note_name(chord.root)
