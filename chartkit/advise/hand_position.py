@@ -1,12 +1,15 @@
 """The cost of changing from one voicing to another, and what stays the same."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import hypot
 
 from chartkit.advise.settings import MovementCosts
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.hand import FINGERS, fret_places_mm, string_gaps_mm
+from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.voicing import Voicing
+from chartkit.theory.shape_text import Frets
 
 _STRINGS_BITS = 16
 _FRET_BITS = 32 * _STRINGS_BITS
@@ -34,11 +37,16 @@ def hand_position(voicing: Voicing, board: Fretboard) -> HandPosition:
     As for the voicings, distances are those at the nut whatever the capo, so that a song and a
     capo moved together are played alike.
     """
-    along = fret_places_mm(board.instrument, 0)
-    gaps = string_gaps_mm(board.instrument, 0)
+    return _position(voicing.frets, voicing.fingers, board.instrument)
+
+
+@lru_cache(maxsize=8192)
+def _position(frets: Frets, on_strings: tuple[int, ...], instrument: Instrument) -> HandPosition:
+    along = fret_places_mm(instrument, 0)
+    gaps = string_gaps_mm(instrument, 0)
     opened = held = 0
     fingers: list[tuple[int, int, float, float] | None] = [None] * 5
-    for string, (fret, finger) in enumerate(zip(voicing.frets, voicing.fingers, strict=True)):
+    for string, (fret, finger) in enumerate(zip(frets, on_strings, strict=True)):
         if fret == 0:
             opened |= 1 << string
         elif fret and finger:
