@@ -91,3 +91,33 @@ def test_chords_needed_are_no_key() -> None:
     """A list of the chords of a song says nothing of its key."""
     result = taken("Moth\nChords you need: C, F, G7, Am\n\nVerse\nC    G7\nMoth, moth\n")
     assert result.chart.text("key") == ""
+
+
+@pytest.mark.parametrize("sign", [" ...... ", " - ", " | ", " / ", " – ", " > "])
+def test_chords_behind_a_sign_of_the_sheet(sign: str) -> None:
+    """What stands behind the same sign in several lines of words is their chords."""
+    lines = [("down the road we go", "C  G"), ("slow and low", "Am F"), ("home again", "C G C")]
+    text = "\n".join(f"{words}{sign}{chords}" for words, chords in lines)
+    result = taken(f"Moth\n\nVerse\n{text}\n")
+    part = parts_of(result.chart)[0]
+    assert part.music == ["C", "G", "Am", "F", "C", "G", "C"]
+    assert part.words == "downtheroadwegoslowandlowhomeagain"
+    assert "chords-behind-a-sign" in codes(result)
+
+
+def test_chords_in_brackets_beside_words_are_no_column() -> None:
+    """They belong to the words at their left."""
+    text = (
+        "la route est longue   (Do  Sol)\nle train s'en va      (Lam  Fa)\non verra bien (Do Sol)"
+    )
+    part = _parts(f"Couplet\n{text.replace('bien (', 'bien         (')}")[0]
+    assert part.music == ["C", "G", "Am", "F", "C", "G"]
+
+
+@pytest.mark.parametrize(
+    "row", ["Estrofa (Mim Do Sol Re)", "Estrofa: Mim Do Sol Re", "Estrofa   Mim  Do  Sol  Re"]
+)
+def test_syllables_behind_a_name(row: str) -> None:
+    """They tell the naming of the notes though no row stands alone."""
+    part = _parts(f"{row}\n\nEstribillo (Do Re Mim Mim)")[0]
+    assert part.music == ["Em", "C", "G", "D"]

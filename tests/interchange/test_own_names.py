@@ -119,3 +119,35 @@ def test_a_table_with_heads_over_its_columns() -> None:
         ("Refrain", 4),
     ]
     assert [part.cues for part in parts] == [["keys alone"], ["build"], []]
+
+
+@pytest.mark.parametrize("word", ["Letter", "Rehearsal letter", "Buchstabe", "Lettera"])
+def test_rehearsal_letters_with_a_word(word: str) -> None:
+    """Letters beyond those of parts, with a remark."""
+    rows = "\n\n".join(f"{word} {letter} (bows)\n| F | C |" for letter in "ABEF")
+    parts = parts_of(taken(f"Moth\n\n{rows}\n").chart)
+    assert [(part.name, part.cues) for part in parts] == [
+        (f"{word} {letter}", ["bows"]) for letter in "ABEF"
+    ]
+
+
+def test_who_plays_under_a_name() -> None:
+    """A line in parentheses with a colon under a name opens no section."""
+    parts = parts_of(taken("Moth\n\nVerse\n(solo: Marcia)\nC    G\nMoth, moth\n").chart)
+    assert [(part.name, part.cues) for part in parts] == [("Verse", ["solo: Marcia"])]
+
+
+def test_verses_counted_from_two() -> None:
+    """What stands before them without a name is the first."""
+    text = "C     G\nMoth, moth\nAm    F\nlamp, lamp\n\n2. Night, night\nday, day\n"
+    refrain = "\nRefrain\nF    C\nfly, fly\n\n"
+    verse, again = text.split("\n\n")
+    parts = parts_of(taken(f"Moth\n\n{verse}\n{refrain}{again}").chart)
+    assert [part.name for part in parts] == ["1.", "Refrain", "2."]
+
+
+def test_lines_apart_over_bars_alone() -> None:
+    """In a sheet of nothing but bars each line over them names a section."""
+    blocks = ["Opening", "Walk", "Gondola", "Close"]
+    text = "\n\n".join(f"{name}\n| G | D |" for name in blocks)
+    assert [part.name for part in parts_of(taken(f"Moth\n\n{text}\n").chart)] == blocks

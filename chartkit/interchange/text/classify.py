@@ -1,5 +1,6 @@
 """Classifies each line of a sheet once, by the line, its neighbours and the whole sheet."""
 
+import re
 from collections.abc import Sequence
 
 from chartkit.interchange.text.chord_list import without_chords_used
@@ -25,6 +26,7 @@ from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.unnamed_lines import kind_of, without_margin
 
 _BEGINS = (SectionStart, Chords)
+_COUNTED = re.compile(r"\d{1,2}\.")
 
 
 def classify(
@@ -57,8 +59,19 @@ class _Classifier:
                 self.known.insert(len(self.known) - above, remark)
                 line = bare
             self.known += self.tunes.with_names(self._read(at, line))
-        known = without_chords_used(self.known)
+        known = without_chords_used(self._with_first_verse())
         return with_neighbours(with_roadmaps(known, sheet.lines))
+
+    def _with_first_verse(self) -> list[KnownLine]:
+        """The lines; where verses are counted from two on, the song without a name begins with the
+        first."""
+        known = self.known
+        names = [one.kind.name for one in known if isinstance(one.kind, SectionStart)]
+        counted = [name for name in names if _COUNTED.fullmatch(name)]
+        first = next((at for at, one in enumerate(known) if isinstance(one.kind, _BEGINS)), None)
+        if first is None or counted[:1] != ["2."] or not isinstance(known[first].kind, Chords):
+            return known
+        return [*known[:first], KnownLine(known[first].line, SectionStart("1.")), *known[first:]]
 
     def _read(self, at: int, line: Line) -> list[KnownLine]:
         """What a line is by itself; a section's name with more behind it becomes two lines."""

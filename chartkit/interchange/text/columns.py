@@ -9,12 +9,14 @@ from chartkit.interchange.columns import Columns, Run
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.odd_rows import is_row_in_brackets
 
 _RUN = re.compile(r"\S+(?: {1,2}\S+)*")
 """Words with no more than two blanks between them."""
 _CLOSE_RUN = re.compile(r"\S+(?: \S+)*")
 """Words with single blanks between them, where two headings on a line show columns."""
 _LONGEST = 240
+_FEWEST_BESIDE = 2
 _MOST_LINES = 2000
 """A longer text is a songbook, which nobody types in columns."""
 
@@ -24,10 +26,16 @@ def one_after_another(lines: list[Line], findings: Findings) -> list[Line]:
     if len(lines) > _MOST_LINES or max((len(line.text) for line in lines), default=0) > _LONGEST:
         return lines
     views = [view for run in (_CLOSE_RUN, _RUN) if (view := _view(lines, run)) is not None]
-    if not views:
+    if not views or _has_chords_beside(lines):
         return lines
     # What goes on right below in another column is no line of its own.
     return _unfolded(lines, max(views, key=lambda view: view.columns.end), findings)
+
+
+def _has_chords_beside(lines: Sequence[Line]) -> bool:
+    """Whether what stands far behind the words of several lines is their chords in brackets."""
+    behind = [line.text.rstrip().rpartition("  ")[2].strip() for line in lines if "  " in line.text]
+    return sum(map(is_row_in_brackets, behind)) > max(_FEWEST_BESIDE, len(behind) // 2)
 
 
 @dataclass(frozen=True, slots=True)

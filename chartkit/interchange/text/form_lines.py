@@ -30,6 +30,7 @@ _OF_THE_LAST = re.compile(
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
+_MOST_WORDS_OF_STEPS = 5
 _FEWEST_OF_ITS_OWN = 3
 """At least this many chords are a section's own music, not its ending."""
 
@@ -72,6 +73,15 @@ class FormLines:
             return False
         bare = (one for one in steps if not (one.row or one.like))
         return any(section_key(one.name)[0] not in self.names.kinds for one in bare)
+
+    def is_sentence(self, text: str, steps: Sequence[Step]) -> bool:
+        """Whether a line in parentheses of many words tells how a section goes that the sheet does
+        not have ("(solos on the whole form, piano first)")."""
+        whole = text[:1] + text[-1:] == "()" and text.count("(") == 1
+        if not steps or not whole or len(text.split()) <= _MOST_WORDS_OF_STEPS:
+            return False
+        bare = not any(one.row or one.like or one.times > 1 for one in steps)
+        return bare and section_key(steps[0].name)[0] not in self.names.kinds
 
     def are_played(self, at: int, steps: Sequence[Step]) -> bool:
         """Whether steps are played here: a list of sections that come below is a plan."""

@@ -48,7 +48,7 @@ AGAIN_AS = re.compile(
 """How a section is said to have the music of another ("intro again as outro")."""
 AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
 TIMES_FIRST = re.compile(
-    r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)", re.IGNORECASE
+    r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)(?!\s+as\b)", re.IGNORECASE
 )
 BARS_OF_A_CHORD = re.compile(
     r"(?!(?:8|12|16)[ -]?bar in\b)"
@@ -101,7 +101,8 @@ AS_BEFORE = re.compile(
     r"(?:\s+(?:chords|again|thing|music|as (?:before|above)))?|as (?:before|above)|"
     r"(?:die )?(?:gleichen?|selben?) akkorde|(?:les )?mêmes accords|(?:los )?mismos acordes|"
     r"(?:gli )?stessi accordi|(?:os )?mesmos acordes|(?:de)?zelfde akkoorden|samma ackord|"
-    r"samme akkorder",
+    r"samme akkorder|(?:la |a )?(?:misma|mesma|stessa) (?:música|musica)|même musique|"
+    r"gleiche musik|samma musik|zelfde muziek|same (?:music|tune)",
     re.IGNORECASE,
 )
 LEADS_TO_CHORDS = re.compile(

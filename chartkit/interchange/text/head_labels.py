@@ -48,7 +48,7 @@ _WRITER = re.compile(
     r"|(?:words|lyrics|text|music|musik)\s*(?:&|and|und|\+)\s*(?:words|lyrics|text|music|musik)\s+"
     r"(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+\s)"
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por|av|af|przez|door)(?:\s*:\s*|\s+)"
-    r"|(?-i:[Dd]i)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
+    r"|(?-i:[Dd]i|[Dd]e|[Dd]u|[Vv]an)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
     re.IGNORECASE,
 )
 _WORDS_AND_MUSIC_APART = re.compile(

@@ -45,6 +45,7 @@ _COUNTED = re.compile(rf"\s*(?:{ANY_TIMES})\s*$|^\s*\d{{1,2}}\s?[x×]\s*", re.IG
 _MOST_LINES = 2_000
 _FEWEST = 2
 """So many lines make a habit."""
+_LITTLE_DOUBT = 0.3
 _LIKELY = 3.5
 """At this sum of weights a line is a name (ours; the known sheets with invented names decide)."""
 
@@ -234,6 +235,8 @@ class _Evidence:
             1.0 * (one.apart and self._share([k.apart for k in known]) > 0.9),
             1.0 * (one.below == "chords"),
             0.5 * any(k.below == one.below and k.signs == one.signs for k in known),
+            # every row of the sheet is bars under a line apart, so that the lines name them
+            4.0 * self._over_bars_alone(one),
             # names are short
             0.5 * (one.name.count(" ") < 2),
             1.0 * one.signs.endswith(":"),
@@ -244,13 +247,14 @@ class _Evidence:
         known = self.known
         letters = {k.letters for k in known}
         said = is_direction(one.name) or is_term(one.name) or is_talk(one.name)
+        doubt = _LITTLE_DOUBT if self._over_bars_alone(one) else 1.0
         facts = bool(facts_of(self.texts[one.at])) or names_a_fact(self.texts[one.at])
         return [
             # it stands where words are sung
             4.0 * one.under_row,
             # words of the trade tell the players something
-            4.0 * said,
-            2.0 * (count_words(one.name).strong > 0),
+            4.0 * said * doubt,
+            2.0 * (count_words(one.name).strong > 0) * doubt,
             5.0 * facts,
             # the title and the writer stand above the song
             4.0 * (one.at < self.begun),
@@ -265,6 +269,21 @@ class _Evidence:
             # a section of nothing
             1.5 * (one.below == "nothing" and not self.with_chords[one.bare]),
         ]
+
+    def _over_bars_alone(self, one: _Candidate) -> bool:
+        """Whether a line that could be a name stands apart over bars in a sheet of bars alone."""
+        plain = one.apart and one.below == "chords" and one.letters != "small"
+        return plain and self.only_bars and one.name.count(" ") < _FEWEST
+
+    @cached_property
+    def only_bars(self) -> bool:
+        """Whether all rows are bars, with nothing sung under them and a line apart over each
+        block."""
+        rows = [at for at, row in enumerate(self._is_row) if row]
+        barred = len(rows) > 1 and all("|" in self.texts[at] for at in rows)
+        sung = any(not self._empty(at + 1) and not self._row(at + 1) for at in rows)
+        tops = [at for at in rows if not self._row(at - 1)]
+        return barred and not sung and not any(self._empty(at - 1) for at in tops)
 
     def _stands_alone(self, one: _Candidate) -> bool:
         """Whether a name that was found stands on a line apart, or alone under another."""

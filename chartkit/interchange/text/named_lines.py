@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from chartkit.interchange.text.directions import is_direction
-from chartkit.interchange.text.facts import is_counted_rest
+from chartkit.interchange.text.facts import facts_of, is_counted_rest
 from chartkit.interchange.text.form_lines import FormLines
 from chartkit.interchange.text.form_words import OVER_OR_LIKE, section_meant
 from chartkit.interchange.text.headings import Heading
@@ -28,6 +28,7 @@ from chartkit.interchange.text.reference_lines import is_tablature
 from chartkit.interchange.text.references import says_whose, section_named_in
 from chartkit.interchange.text.section_names import (
     IN_KEY,
+    is_short_name,
     section_key,
 )
 from chartkit.interchange.text.section_words import SUNG_KINDS
@@ -88,12 +89,16 @@ class NamedLines:
             return [KnownLine(line, Remark(text.strip("()")))]
         if at in self.sheet.numbered:
             return list(self._numbered(at, line))
+        if heading is not None and self._is_of_the_head(at, heading):
+            return [KnownLine(line, Note())]
+        if heading is not None and self._is_told(at, text, heading):
+            return [KnownLine(line, Remark(text.strip("() ")))]
         if heading is not None:
             result = list(self._heading(at, plain, heading))
             self._learn(text, heading)
             return result
         steps = self.form.steps(at, plain)
-        if self.form.are_remarks(text, steps):
+        if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
             return [KnownLine(line, Remark(text))]
         if steps and self._stands_under_name(at, text):
             return [KnownLine(line, Remark(text.strip("()")))]
@@ -110,6 +115,24 @@ class NamedLines:
         if not inside or above is None or above.rest_at is not None or not says_whose(text):
             return False
         return section_named_in(text, self.places.names_above()[1:]) != ""
+
+    def _is_of_the_head(self, at: int, heading: Heading) -> bool:
+        """Whether a label cut short stands right under a setting, before any name and any chords,
+        as what a head says ("ref: the demo")."""
+        begun = bool(self.names.kinds) or any(isinstance(one.kind, Chords) for one in self.known)
+        if begun or heading.rest_at is None or not is_short_name(heading.name) or not at:
+            return False
+        rest = replace(self.sheet.lines[at], text=self.sheet.lines[at].text[heading.rest_at :])
+        above = self.sheet.lines[at - 1].text
+        return self.sheet.tokens.row(rest) is None and bool(facts_of(above))
+
+    def _is_told(self, at: int, text: str, heading: Heading) -> bool:
+        """Whether a line in parentheses that begins with a section's name and a colon stands right
+        under another name: it says who plays there ("(solo: Marcia)")."""
+        whole = text[:1] + text[-1:] == "()" and text.count("(") == 1
+        above = self.sheet.headings[at - 1] if at else None
+        named = above is not None and above.rest_at is None
+        return whole and named and (":" in text or "," in text)
 
     def _stands_under_name(self, at: int, text: str) -> bool:
         """Whether a line in parentheses stands between a section's name and its chords."""

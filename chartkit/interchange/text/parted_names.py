@@ -26,8 +26,13 @@ _PARTED = re.compile(
     r"(?P<sign>\s+[-–—]{1,3}\s+|\s*(?:>{1,3}|[-=]+>|»|→|⇒|::|~)\s*|\s*[:=]\s+|\s{2,}(?=\|))"
     r"(?P<rest>\S.{0,200})"
 )
-_BRACKETED = re.compile(r"\s*\[(?P<name>[^\[\]|]{1,24})\]\s+(?P<rest>[^\W_][^\[\]|]{2,60})")
+_BRACKETED = re.compile(
+    rf"\s*\[(?P<name>[^\[\]|]{{1,24}})\](?P<times>\s+(?:{ANY_TIMES}))?[\s,:–-]+"
+    r"(?P<rest>[^\W_][^\[\]|]{2,60})"
+)
 _SAID_AT_END = re.compile(r"\s*\([^()|]{2,60}\)\s*\Z")
+_MARKED = re.compile(r"(?P<row>.+?)\s+(?:;|//+|#+|←|<-+|!!)\s*(?P<said>[^\W\d].{2,80}|\d.{3,80})")
+"""Chords, a sign, and what is said of them."""
 _COUNT = re.compile(rf"\s*[(\[]?(?:{ANY_TIMES})[)\]]?\s*\Z", re.IGNORECASE)
 _COUNT_AND_REMARK = re.compile(
     rf"\s*(?:[(\[]?(?P<times>{ANY_TIMES})[)\]]?)?(?P<said>(?:[\s,;(–-]+[^|]{{0,80}})?)",
@@ -61,7 +66,7 @@ class _Parted:
     @property
     def needs_it(self) -> bool:
         """Whether no other reader takes a known name and the rest apart."""
-        tail = self.row.startswith("|") and bool(self.remark)
+        tail = bool(self.row and self.remark)
         return self.sign not in _USUAL_SIGNS or tail
 
 
@@ -92,7 +97,7 @@ def with_names_apart(
                 )
         elif (said := _said_behind_brackets(at, lines, is_chords)) is not None:
             result += [
-                replace(line, text=f"[{said['name']}]", columns=None),
+                replace(line, text=f"[{said['name']}]{_times(said['times'])}", columns=None),
                 replace(line, text=f"({said['rest'].strip()})", columns=None),
             ]
         else:
@@ -107,6 +112,8 @@ def _parted(lines: Sequence[Line], is_chords: IsChords) -> Iterator[_Parted]:
         match = _PARTED.fullmatch(line.text) if 0 < len(line.text) <= _LONGEST else None
         if match is None or is_chords(match["name"]):
             continue
+        if bool(match["open"]) != bool(match["close"]):
+            continue  # "(solo: Marcia)" is all in brackets
         name, rest = match["name"], match["rest"].rstrip()
         row, times, remark = _row_and_more(rest, is_chords)
         yield _Parted(
@@ -132,6 +139,9 @@ def _row_and_more(text: str, is_chords: IsChords) -> tuple[str, int, str]:
         counted = _COUNT_AND_REMARK.fullmatch(text[end:])
         if is_chords(text[:end]) and counted is not None:
             return text[:end], times_of(counted["times"] or ""), counted["said"].strip(" ()")
+    marked = _MARKED.fullmatch(text)
+    if marked is not None and is_chords(marked["row"]):
+        return marked["row"], 0, marked["said"].strip()
     bare = _SAID_AT_END.sub("", text)
     if is_chords(text) or is_chords(bare) or is_chords(_COUNT.sub("", bare)):
         return text, 0, ""
@@ -184,6 +194,12 @@ def _apart(one: _Parted, line: Line) -> Iterator[Line]:
         yield replace(line, text=f"({one.remark})", columns=None)
     if one.row:
         yield replace(line, text=" " * one.start + one.row)
+
+
+def _times(text: str | None) -> str:
+    """A count as it stands behind a name."""
+    times = times_of(text or "")
+    return f" x{times}" if times > 1 else ""
 
 
 def _said_behind_brackets(

@@ -49,7 +49,7 @@ from chartkit.interchange.text.loose_chords import (
 from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import Naming, naming_of
-from chartkit.interchange.text.odd_rows import with_usual_rows
+from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
 from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
@@ -95,7 +95,8 @@ def read_lines(
     findings.numbers = {line.where: line.number for line in lines if line.where}
     sources = {line.number: line.text for line in lines if line.where}
     lines = with_plain_note_names(lines)
-    naming = naming_of([line.text for line in lines])
+    texts = [line.text for line in lines]
+    naming = naming_of([*texts, *rows_within(texts)])
     _report_naming(naming, findings)
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)

@@ -54,7 +54,9 @@ _BASE = (
     r"(?:(?:primeira|segunda|terceira|primera|tercera|prima|seconda|terza|première|deuxième|"
     r"troisième|erster|zweiter|dritter|first|second|third|eerste|tweede)\s+(?:parte|partie|teil|"
     r"part|deel))|"
-    r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|[A-D][\s-](?:section|part|teil|parte))"
+    r"(?:section|part|teil|parte?|partie)(?=\s+[A-D1-9]\b)|"
+    r"(?:(?:rehearsal )?letter|buchstabe|lettre|letra|lettera|bokstav)\s+(?-i:[A-Z])\b|"
+    r"[A-D][\s-](?:section|part|teil|parte))"
 )
 IN_KEY = (
     r"(?:\s+(?:in|i|en|em)\s+(?:(?-i:[A-H])(?:is|es|[#b♯♭])?m?|(?-i:Do|R[ée]|Mi|Fa|Sol|La|Si)m?)"
@@ -196,6 +198,13 @@ _FIRST_OF_OTHERS = frozenset(
         "terceira",
         "primera",
         "section",
+        "rehearsal",
+        "letter",
+        "buchstabe",
+        "lettre",
+        "letra",
+        "lettera",
+        "bokstav",
         "part",
         "teil",
         "parte",

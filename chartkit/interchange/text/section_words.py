@@ -48,7 +48,7 @@ NAMES_OF_KIND = {
     "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
     "entrée, вступление, イントロ, 前奏",
-    "verse": "versszak, "
+    "verse": "versszak, quadra, quadras, cuarteta, quartina, "
     "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
     "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, "
@@ -57,7 +57,7 @@ NAMES_OF_KIND = {
     "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
     "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "refrénu, refrenu, "
+    "chorus": "burden, refrénu, refrenu, "
     "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
     "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
@@ -99,7 +99,7 @@ NAMES_OF_KIND = {
     "part": "high part, low part, slow part, fast part",
     "head": "head in, head out, in head, out head, head, theme, thema, tema",
     "playoff": "playoff, play-off, play off, playout, play-out, play out, button, sting",
-    "kazoo": "kazoo, kazoos, kazoo solo",
+    "kazoo": "kazoo, kazoos, kazoo solo, kazoo verse, kazoo chorus",
     "vamp": "vamp out, vamp in, vamp till cue, vamp until cue, vamp till ready, vamp",
     "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
 }

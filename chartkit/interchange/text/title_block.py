@@ -20,7 +20,8 @@ from chartkit.interchange.text.titles import (
 _A_PERSON = re.compile(r"[^\W\d_a-z][^\W\d_.’'-]*\.?(?:\s[^\W\d_a-z][^\W\d_.]*\.?){1,2}")
 _QUOTED = re.compile(r"[\"“„«‹'‘].{2,60}[\"”“»›'’]")
 _SAYS_MORE = re.compile(
-    r"(?:for|from|as|a|an|with|by|arr|words|music|version|live|für|von|aus|pour|de|para|voor|till|från)"
+    r"(?:for|from|as|a|an|with|by|arr|collected|gathered|noted|sung|heard|traditional|trad|after|in|"
+    r"gesammelt|aufgezeichnet|recueillie?|recogida|raccolta|words|music|version|live|für|von|aus|pour|de|para|voor|till|från)"
     r"\b",
     re.IGNORECASE,
 )

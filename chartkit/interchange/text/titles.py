@@ -34,6 +34,8 @@ _KIND_OF_PAGE = re.compile(
 """What a web page has behind a title, in small letters."""
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
 _PICTURES = ("Sk", "Mn")
+_SMALL_WORD = re.compile(r"\b(?!and|und|et|och|von|van|der|del?|di|da)[a-zäöüéèàñ]{3,}\b")
+"""A word of a sentence, which stands in no list of names."""
 _NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
 _MOST_WORDS_OF_A_NAME = 6
 
@@ -63,7 +65,9 @@ def title_of(text: str) -> str:
 def could_be_a_name(text: str) -> bool:
     """Whether a line could be the name of the song's writer."""
     counted = count_in_words(text) is not None  # "Play each tune twice"
-    return not counted and len(text.split()) <= _MOST_WORDS_OF_A_NAME and not _NO_NAME.search(text)
+    sentence = "," in text and _SMALL_WORD.search(text) is not None
+    short = len(text.split()) <= _MOST_WORDS_OF_A_NAME
+    return short and not (counted or sentence or _NO_NAME.search(text))
 
 
 OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
