@@ -133,6 +133,7 @@ def _rhythmic_row(
     if rhythm is None or rhythm.figure is None or row.free:
         return frozenset(), row
     answers = set(answered_bars(sung)) if any(sung) else set()
+    row = replace(row, bars=_written_out(row.bars, answers))
     bars, after_rest = [], set()
     for place, bar in enumerate(row.bars):
         meter = bar.meter or meter
@@ -153,6 +154,23 @@ def _rhythmic_row(
         if done.begins_silent and not bar.strikes[0].onset:
             after_rest.add(place)
     return frozenset(after_rest), replace(row, bars=tuple(bars))
+
+
+def _written_out(bars: tuple[Bar, ...], answers: set[int]) -> tuple[Bar, ...]:
+    """The bars, with a simile sign after an answered one written out: it would repeat the answer.
+
+    A last chord that rings on is left alone.
+    """
+    made = list(bars)
+    for place in sorted(answers):
+        after = made[place + 1 : place + 2]
+        rings = any(strike.ringing for strike in made[place].strikes)
+        if after and after[0].simile == 1 and not (rings or made[place].simile):
+            kept = after[0]
+            made[place + 1] = replace(
+                made[place], cues=kept.cues, marks=kept.marks, meter=kept.meter, span=kept.span
+            )
+    return tuple(made)
 
 
 def _repeated_next(row: MusicRow, place: int) -> bool:

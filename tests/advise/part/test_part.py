@@ -185,6 +185,17 @@ def test_a_hole_is_answered() -> None:
     assert "answer" not in section_rhythm()
 
 
+def test_a_hole_before_a_simile_sign_is_answered_once() -> None:
+    """Of a bar without words and its repetition only the first is an answer, so the sign gives way
+    to the bar; a chord that is left to ring rings."""
+    text = "key: C\n\n== Verse\n| C | F | {} | % |\n: | low | tide | | |\n"
+    song = sounding("small", chart_of(text.format("G")))
+    rows = chart_text(song.parts(PartRequest(first_hand="strummed"))[0].chart)
+    assert rows.count('"answer"') == 1 and "%" not in rows and rows.count("G ") >= 2
+    rings = sounding("small", chart_of(text.format("G~")))
+    assert "%" in chart_text(rings.parts(PartRequest(first_hand="strummed"))[0].chart)
+
+
 FORM = (
     "key: C\n\n== Verse\n| C | Am | F | G |\n: | low | tide | pulls | home |\n\n"
     "== {name}\n| F | C | G | C |\n: | come | in | come | in |\n\n"
