@@ -33,7 +33,7 @@ def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
         yield f"Order, by the numbers in the file: {numbers}."
     for place in plan.alike:
         one, other = (night.facts[plan.order[at]].title for at in (place - 1, place))
-        yield f"Alike in key or beat, one after the other: {one}, {other}."
+        yield f"{one} and {other} follow each other in the same key or beat."
 
 
 def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:

@@ -31,8 +31,8 @@ TuneDown = Annotated[
         "--tune-down",
         metavar="STEPS",
         read=steps_down,
-        help="How many half steps the guitar may be tuned down, 0 to 5. Usually 3; for one of "
-        "several guitars none, in the studio 2.",
+        help="How many half steps the guitar may be tuned down, 0 to 5. Without it, 3; for one of "
+        "several guitars 0 on stage and 2 in the studio.",
     ),
 ]
 Beside = Annotated[

@@ -35,7 +35,7 @@ def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesF
     """Prints a chart's text in another key, or as shapes for a capo.
 
     With --capo, the result says "chords: shapes" and the capo, so it is still clear what sounds.
-    A chart of shapes stays one, at its own capo unless another is given.
+    A chart written in shapes stays in shapes, for its own capo unless you give another.
     """
     if key is not None and by is not None:
         raise wrong_usage("give --key or --by, not both")
