@@ -3,7 +3,7 @@
 import asyncio
 import gzip
 from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from dataclasses import asdict
 from functools import cache
 from pathlib import Path
@@ -57,6 +57,7 @@ from chartkit.desk.wishes import (
     TransposeWish,
     look_options,
 )
+from chartkit.files import Unusable
 from chartkit.layout.faces import FILES
 
 _FONTS: dict[str, str] = {str(font): file for font, file in FILES.items()}
@@ -178,7 +179,13 @@ class _Desk:
         }
 
     def save(self, wish: SaveWish) -> object:
-        """Saves a file; if it has changed meanwhile, says what it is now instead."""
+        """Saves a file; if it has changed meanwhile, says what it is now instead.
+
+        The draft has the text first: killed before the draft is forgotten, it says what the file
+        says, and nobody is asked which of two texts of theirs is the right one.
+        """
+        with suppress(Unusable):
+            self.draft(wish)
         try:
             version = self._folder.save(wish.name, wish.text, wish.version)
         except Changed as reason:

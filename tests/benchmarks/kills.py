@@ -67,7 +67,7 @@ def main() -> None:
     options.add_argument("kills", type=int, nargs="?", default=100)
     options.add_argument("--seed", type=int, default=1)
     asked = options.parse_args()
-    random, losses, torn, other = Random(asked.seed), [], 0, 0
+    random, losses, torn, other, asks = Random(asked.seed), [], 0, 0, 0
     ever, texts = {SONG}, [SONG]
     with tempfile.TemporaryDirectory() as name, sync_playwright() as playwright:
         folder, cache = Path(name, "songs"), Path(name, "cache")
@@ -79,7 +79,11 @@ def main() -> None:
             desk = Process(folder, cache)
             page = opened(context, desk.address)
             other += page.input_value("#text") not in texts
+            if page.locator("#both").is_visible():
+                asks += 1
+                page.keyboard.press("Escape")
             moment, log = killed(page, desk, random)
+            assert len(log) > 1, "nothing was typed"
             ever |= {text for _, text in log}
             texts = kept(folder, cache)
             torn += sum(text not in ever for text in texts)
@@ -93,6 +97,7 @@ def main() -> None:
                 ["times the desk was killed", str(asked.kills), "100"],
                 ["files or drafts torn", str(torn), "0"],
                 ["starts that opened something else", str(other), "0"],
+                ["starts that asked which text is right", str(asks), "0"],
                 ["typing lost, s: median", f"{statistics.median(losses):.2f}", ""],
                 ["typing lost, s: the most", f"{max(losses):.2f}", f"≤ {MOST_LOST_SECONDS:g}"],
                 [

@@ -105,7 +105,8 @@ def browser() -> Iterator[Any]:
 
     expect.set_options(timeout=DEFAULT_TIMEOUT)
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
+        asked = ["--no-sandbox", "--disable-back-forward-cache"]  # no page left is kept alive
+        opened = playwright.chromium.launch(executable_path=path, args=asked)
         yield opened
         opened.close()
 
@@ -160,8 +161,16 @@ def fresh_window(context: Any, served: Served) -> Iterator[Any]:
         for event, listener in listeners.items():
             window.remove_listener(event, listener)
         window.unroute_all()
-        window.goto("about:blank")
+        leave(context, window, served.host)
     assert not errors
+
+
+def leave(context: Any, window: Any, host: str) -> None:
+    """Ends the desk in a window.  What stands there instead comes from the same server, which
+    refuses it without the cookie: for an address of another kind, such as about:blank, the browser
+    would begin a new process each time."""
+    context.clear_cookies()
+    window.goto(f"http://{host}/")
 
 
 def opened(context: Any, served: Served, window: Any = None) -> Any:

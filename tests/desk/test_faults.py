@@ -69,7 +69,7 @@ def context(desktop: Any) -> Iterator[Any]:
     yield desktop
     for one in desktop.pages[1:]:
         one.close()
-    desktop.pages[0].goto("about:blank")
+    desktop.pages[0].goto("about:blank")  # the next desk has another address
 
 
 def opened(context: Any, address: str) -> Any:

@@ -264,6 +264,28 @@ def test_what_changes_outside_is_shown(page: Any, served: Served) -> None:
     assert "Sunken" in served.path(NAME).read_text()
 
 
+def test_killed_between_a_file_and_its_draft(page: Any, served: Served, monkeypatch: Any) -> None:
+    """A desk that ends when a file is written and its draft not yet forgotten opens what was saved,
+    and does not ask which of the two is right."""
+    put_caret(page, "title: ")
+    page.keyboard.type("Old ")
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
+    with monkeypatch.context() as ending:
+        for name in ("drop", "drop_saved"):
+            ending.setattr(Drafts, name, lambda *_: None)
+        page.keyboard.type("and new ")
+        page.keyboard.press("Control+s")
+        expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
+    drafts = served.folder.parent / "cache" / "chartkit" / "drafts"
+    assert len(list(drafts.iterdir())) == 1
+    page.reload()
+    page.wait_for_selector("html[data-ready]")
+    expect(page.locator("#state")).to_have_text(f"{NAME} · saved")
+    expect(page.locator("#both")).to_be_hidden()
+    assert typed_text(page).startswith("title: Old and new Lantern Road")
+    assert not list(drafts.iterdir())
+
+
 def test_two_windows_on_one_song(page: Any, served: Served) -> None:
     """What one window saves, another without words of its own shows; with some, it keeps them."""
     other = opened(page.context, served)
