@@ -3,12 +3,12 @@
 Rows with as many bars of the same lengths stand in one grid of columns as far as they fit into
 one, the widest rows first; a second grid takes what does not (first fit decreasing, as bins are
 packed; of several grids that have room, the one of most rows).  A section keeps to one grid where
-it can.  Rows fill the line whatever their number of bars, but for a few bars where most rows have
-many.
+it can.  Rows fill the line whatever their number of bars, but for a few rows of some bars less than
+most, and for a few bars where most rows have many.
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -19,6 +19,8 @@ _LEAST_WEIGHT = 0.5
 """The room of the shortest bar beside that of the longest, where both could have it."""
 _LEAST_FILLED = 0.5
 """A row with less than this part of the usual number of bars does not fill the line."""
+_FEW = 0.25
+"""The most rows that do not fill the line so as to keep another grid, beside the rows of that."""
 
 
 class _Place(NamedTuple):
@@ -110,7 +112,7 @@ def _gridded(
         for key, places in own.items():
             units.setdefault(key, []).append(places)
     widths: dict[_Place, tuple[float, ...]] = {}
-    made: list[tuple[float, ...]] = []
+    made: dict[tuple[float, ...], int] = {}
     room = style.line_width - indent
     # The columns of most rows come first: rows of fewer bars stand in them where they can.
     for group in sorted(units.values(), key=lambda group: -sum(map(len, group))):
@@ -118,14 +120,15 @@ def _gridded(
         for grid in sorted(packed, key=lambda one: -len(one.places)):
             rows_in = [sections[p.section][p.row] for p in grid.places]
             filled = room * max(_part_filled(row, typical) for row in rows_in)
-            shared = _within(grid, filled, made) or _beside(grid, filled, made)
-            made.append(shared)
+            shared = _within(grid, filled, made) or _at_the_left(grid, made)
+            shared = shared or _beside(grid, filled, made)
+            made[shared] = made.get(shared, 0) + len(rows_in)
             widths |= dict.fromkeys(grid.places, shared)
     return widths
 
 
 def _within(
-    grid: _Grid, filled: float, made: Sequence[tuple[float, ...]]
+    grid: _Grid, filled: float, made: Iterable[tuple[float, ...]]
 ) -> tuple[float, ...] | None:
     """The columns of a grid that is there, two and more taken together for each bar of another
     one with fewer bars of one length; None where none is wide enough."""
@@ -142,7 +145,19 @@ def _within(
     return None
 
 
-def _beside(grid: _Grid, filled: float, made: Sequence[tuple[float, ...]]) -> tuple[float, ...]:
+def _at_the_left(grid: _Grid, made: dict[tuple[float, ...], int]) -> tuple[float, ...] | None:
+    """The first columns of the grid of most rows, for a few rows of some bars less; None where it
+    has none to spare or not the room.  An ending of three bars stands under bars of the song."""
+    other, rows = max(made.items(), key=lambda one: one[1], default=((), 0))
+    columns = other[: len(grid.least)]
+    some_less = len(other) > len(grid.least) > _LEAST_FILLED * len(other)
+    if not some_less or len(grid.places) > _FEW * rows or len(set(grid.weights)) > 1:
+        return None
+    fits = all(least <= width for least, width in zip(grid.least, columns, strict=True))
+    return columns if fits else None
+
+
+def _beside(grid: _Grid, filled: float, made: Iterable[tuple[float, ...]]) -> tuple[float, ...]:
     """The widths of a grid's columns: as many from one end as can be stand as in a grid of as many
     columns that is there, since bar lines that nearly meet look like a slip."""
     room = max(sum(grid.least), filled)

@@ -39,3 +39,21 @@ def test_a_second_grid_meets_the_first_where_it_can() -> None:
     first, *_, last = rows_of(page)
     assert last != first
     assert last[1] == first[1]
+
+
+def test_a_short_ending_stands_in_the_columns_of_the_song() -> None:
+    """A row of three bars among rows of four ends with the third column of theirs; where a quarter
+    of the rows or more have three bars, or one of the three is too wide, they fill the line."""
+    usual = f"| C | F | G | C |\n: | {WIDE} | {WIDE} | la | la |\n"
+    look = PageLook(size=Sizes(1, 1), form="full", bar_numbers=False)
+
+    def edges(*rows: str) -> list[list[float]]:
+        (page,) = laid_out(arranged("key: C\n\n== Verse\n" + "".join(rows)), look, FONTS).pages
+        return [sorted(set(row)) for row in rows_of(page)]
+
+    *_, verse, ending = edges(usual * 4, "| F | G | C~ ||\n")
+    assert ending[:3] == verse[:3] and max(ending) <= verse[3] < verse[4]
+    *_, verse, ending = edges(usual * 3, "| F | G | C~ ||\n")
+    assert max(ending) > max(verse) - 3
+    *_, verse, ending = edges(usual * 4, f"| F | G | C~ ||\n: | la | la | {WIDE} {WIDE} |\n")
+    assert max(ending) > max(verse) - 3
