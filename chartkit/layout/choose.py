@@ -16,7 +16,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.page_look import Form, PageLook, Sizes
+from chartkit.arrange.page_look import Form, PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
@@ -32,6 +32,8 @@ if TYPE_CHECKING:
 SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.04, 1.08, 1.12, 1.18, 1.25)
 """The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
 music stand less cannot be read (common practice, no source)."""
+_ROAD_MAP_SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.08, 1.18, 1.28, 1.42, 1.57)
+"""Those of a road map, which is short and read from further away: up to large print."""
 _LEAST_FOR_ONE_PAGE = 0.95
 """In a book, a facing pair needs no turn either. Below this part of the middle size it is as good
 as one page."""
@@ -80,7 +82,7 @@ def best_choices(
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
     the look, the best size; and the sections in that form.  In a ``bound`` book all pages lie
     alike, and those of paper face each other."""
-    sizes, forms = _sizes(look.sizes), _forms(arrangement, look.form)
+    sizes, forms = _sizes(look), _forms(arrangement, look.form)
     sheets = _sheets(look, bound)
     facing = bound and look.paper != "tablet"
     columns = look.columns == "auto" and not bound and not look.large
@@ -154,10 +156,11 @@ def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
     return [(False, full), (True, folded)] if folded.is_folded else [(False, full)]
 
 
-def _sizes(limits: Sizes | None) -> tuple[float, ...]:
+def _sizes(look: PageLook) -> tuple[float, ...]:
     """The sizes to try, the smallest first."""
+    limits = look.sizes
     if limits is None:
-        return SIZES
+        return _ROAD_MAP_SIZES if look.show == "road-map" else SIZES
     least, largest = limits
     if least == largest:
         return (least,)

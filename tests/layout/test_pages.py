@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from chartkit.arrange.page_look import PaperName, Show
+from chartkit.arrange.page_look import PageLook, PaperName, Show
 from chartkit.arrange.view import View
+from chartkit.layout.choose import SIZES
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Stroke, Text
 from chartkit.pdf.fonts import Fonts
@@ -519,6 +520,15 @@ def test_the_times_of_a_repeat_stand_close_over_its_sign(row: str) -> None:
         assert abs(sign.x0 - one.x - one.width) < 2
         assert 0 < min(sign.y0, sign.y1) - one.y < one.pieces[0].size * 0.714
     assert overlapping(page) == off_page(page) == []
+
+
+def test_a_road_map_may_be_as_large_as_large_print() -> None:
+    """Short and read from further away, it has larger type than a page of chords, on one page."""
+    text = "key: C\n\n== Verse\n" + "| C | F | G | C |\n" * 4 + "\n== Chorus\n| F | G | C | C |\n"
+    look = PageLook(show="road-map")
+    document = laid_out(arranged(text, None, look), look, Fonts())
+    assert document.choices is not None and document.choices.size > SIZES[-1]
+    assert len(document.pages) == 1
 
 
 def test_large_print_says_large_what_the_hands_need_to_know() -> None:
