@@ -82,6 +82,34 @@ def test_a_name_that_another_line_speaks_of() -> None:
     assert "== Washboard thing as Hoolie" in body(result.chart)
 
 
+@pytest.mark.parametrize(
+    ("typed", "section"),
+    [
+        ("Verse x3, sidste gang meget langsomt", '== Verse x3\n"sidste gang meget langsomt"'),
+        ("Verse till Dave falls over", '== Verse\n"till Dave falls over"'),
+    ],
+)
+def test_an_earlier_name_alone_with_more_behind_it(typed: str, section: str) -> None:
+    """A count and words in any language, or up to when it is played."""
+    assert body(taken(f"{_SONG}{typed}\n").chart).endswith(section)
+
+
+def test_tunes_that_count_on_are_those_of_a_medley() -> None:
+    """Behind any word: the line is a remark on the first section below, and not sung."""
+    tune = "{0} {1}: Der Hut\n\nStrophe\nG   C\nHut, Hut\n\n"
+    text = "Medley\n\n" + tune.format("Lied", 1) + tune.format("Lied", 2)
+    written = body(taken(text).chart)
+    assert written.count("== Strophe (Lied") + written.count('"Lied') == 2
+    assert ": Lied" not in written
+
+
+def test_a_row_of_numbers_with_a_remark() -> None:
+    """What is said in parentheses behind a row of numbers stays a remark."""
+    result = taken("Moth\nKey: G\n\nVerse\n1  4  5  1\n\nOut\n1  4  (hold it)\n")
+    assert "G C" in body(result.chart).partition("== Out")[2]
+    assert "hold it" in body(result.chart)
+
+
 def test_a_sentence_of_a_song_is_no_reference() -> None:
     """Words that only begin with such a word stay words."""
     result = taken(f"{_SONG}Verse 2\nSame old verse I sang to you\nMoth, moth, moth\n")

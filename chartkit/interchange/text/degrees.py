@@ -37,6 +37,8 @@ _ENDS_ON = re.compile(
     rf"(?P<chord>{_DEGREE}(?:-|m)?)[.!]?",
     re.IGNORECASE,
 )
+_REMARK_BEHIND = re.compile(r"\s\((?=[^()|]*[^\W\d_]{3})[^()|]{3,60}\)\s*$")
+"""What is said to the players behind a row of numbers."""
 _TOKEN = re.compile(r"\S+")
 _LABEL = re.compile(r"\s*(?:[:=–-]\s*|\s{2,}|\s)")
 _MINOR_IN_MAJOR, _MINOR_IN_MINOR = (2, 3, 6), (1, 4)
@@ -142,7 +144,7 @@ def _row_of(at: int, text: str) -> _Row | None:
         if label is None:
             return None
         start = label.end()
-    tokens = text[start:].split()
+    tokens = _REMARK_BEHIND.sub("", text[start:]).split()
     degrees = [one for one in tokens if _CHORD.fullmatch(one)]
     fewest = 1 if "|" in tokens[:1] + tokens[-1:] else 2
     if len(degrees) < fewest or not all(
@@ -204,7 +206,8 @@ def _note(sign: str, degree: int, scale: Sequence[int]) -> str:
 def _in_columns(text: str, scale: Sequence[int], minor_degrees: Sequence[int]) -> str:
     """A row of numbers as chords in their columns, or behind the one before."""
     result = ""
-    for match in _TOKEN.finditer(text):
+    said = _REMARK_BEHIND.search(text)
+    for match in _TOKEN.finditer(text, 0, said.start() if said is not None else len(text)):
         result = f"{result} " if result and not result.endswith(" ") else result
         result = result.ljust(match.start()) + _chord(match[0], scale, minor_degrees)
-    return result
+    return result + (f"  {said[0].strip()}" if said is not None else "")

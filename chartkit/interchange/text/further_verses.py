@@ -22,7 +22,7 @@ from chartkit.interchange.text.section_names import full_name_at, remark_in_name
 from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.steps import SAME
-from chartkit.interchange.text.times_played import ANY_TIMES, rounds_in, times_of
+from chartkit.interchange.text.times_played import ANY_TIMES, rounds_in, says_until, times_of
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 
@@ -142,6 +142,8 @@ def play_again(sheet: Sheet) -> None:
         times = (
             opened.times if opened.times > 1 else sheet.earlier.row_times.get(again.casefold(), 1)
         )
+        if any(isinstance(row, CueRow) and says_until(row.text) for row in sheet.rows):
+            times = opened.times
         if times > 1 and sheet.earlier.times_by_endings.get(again.casefold()) == times:
             times = 1
         sheet.opened = replace(opened, name=again, times=times)

@@ -32,7 +32,7 @@ compositores composição composición composizione intérprete
 testo parole musiche compositore compositrice paroliere
 tekst woorden muziek melodie schrijver componist
 ord text musik melodi kompositör komponist författare tekstforfatter forfatter låtskrivare toner
-tone komposisjon musikk sävel sanat säveltäjä słowa sł muzyka muz slova hudba szöveg zene
+tone komposisjon musikk sävel sanat säveltäjä słowa sł muzyka muz slova hudba glazba szöveg zene
 """
 _ROLE = "|".join(sorted(set(map(re.escape, _ROLES.split())), key=len, reverse=True))
 _JOIN = r"\s*(?:[&+/,]|(?<![^\W\d_])(?:and|und|u\.|y|et|och|og|en|e|i|ja|a)(?![^\W\d_]))\s*"

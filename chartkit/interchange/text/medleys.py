@@ -6,15 +6,23 @@ Source of the forms: common practice of dance bands, no source.
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 
 from chartkit.interchange.text.line_kinds import Blank, KnownLine, SectionStart
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import is_known_name
 from chartkit.interchange.text.sheet_lines import LONGEST, SheetLines
 
 _TUNE = r"(?:tune|song|reel|jig|polka|melodie|stück|air|número|brano|låt|waltz|march)"
 _NAMED = re.compile(
     rf"{_TUNE}\s*(?:no\.?\s*|#)?(?P<number>\d{{1,2}})\s*[:.–-]\s*\S.*", re.IGNORECASE
 )
+_COUNTED = re.compile(
+    r"(?P<word>[^\W\d_]{3,14})\s*(?:n[or]\.?|#)?\s*(?P<number>\d{1,2})\s*:\s*[^\W\d_].{1,80}",
+    re.IGNORECASE,
+)
+"""A tune's name behind any word and its number."""
+_FEWEST_TUNES = 2
 _BACK = re.compile(
     r"(?:(?:and\s+)?then\s+|now\s+)?(?:back to|repeat|return to)\s+(?:the\s+)?"
     rf"{_TUNE}\s*(?:no\.?\s*|#)?(?P<number>\d{{1,2}})\b.{{0,60}}",
@@ -40,9 +48,12 @@ class Tunes:
     def read(self, at: int, line: Line) -> list[KnownLine]:
         """What a line becomes that names a tune or asks for one again; nothing for others."""
         text = line.text.strip()
-        if len(text) > LONGEST or not text.lower().startswith(_FIRST_WORDS):
+        if len(text) > LONGEST:
             return []
-        named = _NAMED.fullmatch(text) if self._heads_parts(at) else None
+        if not (at in self.counted or text.lower().startswith(_FIRST_WORDS)):
+            return []
+        named = _COUNTED.fullmatch(text) if at in self.counted else None
+        named = named or (_NAMED.fullmatch(text) if self._heads_parts(at) else None)
         if named is not None:
             self.starts[int(named["number"])] = len(self.known)
             self.said = text
@@ -53,6 +64,17 @@ class Tunes:
             return []
         self.said = text
         return [*self._lines_of(number)]
+
+    @cached_property
+    def counted(self) -> frozenset[int]:
+        """The lines above parts that begin with one word and count on ("Lied 1: …")."""
+        lines: dict[str, dict[str, int]] = {}
+        for at, line in enumerate(self.sheet.lines):
+            match = _COUNTED.fullmatch(line.text.strip()) if ":" in line.text else None
+            if match is not None and not is_known_name(match["word"]) and self._heads_parts(at):
+                lines.setdefault(match["word"].casefold(), {})[match["number"]] = at
+        counted = (one.values() for one in lines.values() if len(one) >= _FEWEST_TUNES)
+        return frozenset(at for places in counted for at in places)
 
     def _heads_parts(self, at: int) -> bool:
         """Whether a line stands apart, right above a section's name."""

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.facts import names_a_fact
-from chartkit.interchange.text.form_words import AS_BEFORE, section_meant
+from chartkit.interchange.text.form_words import AS_BEFORE, OVER_OR_LIKE, section_meant
 from chartkit.interchange.text.line_kinds import (
     Chords,
     KnownLine,
@@ -37,7 +37,7 @@ from chartkit.interchange.text.sheet_lines import (
     letters_of,
 )
 from chartkit.interchange.text.steps import KnownNames
-from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, times_of
+from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, UNTIL, times_of
 from chartkit.interchange.text.tokens import STRUCK
 
 _ANY_NAME = re.compile(r"\s*(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,2})\s*:\s+(?P<row>[A-H|(].*)")
@@ -110,6 +110,8 @@ _MOST_WORDS_OF_A_REMARK = 3
 _MOST_WORDS_SAID_OF_A_NAME = 6
 _MOST_WORDS_THAT_REFER = 8
 _MOST_LINES_ABOVE = 300
+_FEW_WORDS = 3
+_PLAYED_OVER = frozenset({"solo", "instrumental", "break"})
 _LONGEST_SHORT = 6
 _MOSTLY = 0.7
 _MOST_BELOW = 6
@@ -120,6 +122,12 @@ _FEWEST_LETTERS = 6
 _COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
 
 _AGAIN = re.compile(ONCE_MORE, re.IGNORECASE)
+_UNTIL = re.compile(rf"\s+(?P<said>{UNTIL}.{{2,60}})", re.IGNORECASE)
+_MORE_BEHIND = re.compile(
+    rf"\s*[(\[]?(?P<times>{ANY_TIMES})?[)\]]?(?:\s*[,;:(–—-]\s*(?P<said>[^|]*[^\W\d_][^|]*|.{{2,40}}))?",
+    re.IGNORECASE,
+)
+"""A count behind an earlier name, and what is said behind that."""
 
 _Reader = Callable[[int, str], LineKind | None]
 
@@ -332,6 +340,7 @@ class NamesByPlace:
         few = len(said.split()) <= _MOST_WORDS_THAT_REFER and self.sheet.is_empty(at + 1)
         begins, other = place_and_name(said, self.names_above()) if few else (0, "")
         plain = begins == 0 or self.sheet.names.may_name(name)
+        plain = plain or len(said.split()) <= _FEW_WORDS
         if not other or not (plain or says_whose(said)) or names_a_fact(said):
             return None
         counted = _COUNT_BEHIND.search(said)
@@ -346,19 +355,43 @@ class NamesByPlace:
         if not short or not (self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)):
             return None
         name, other, more = name_and_other(text, self.names_above())
-        if not other or section_key(name)[0] in self.names.kinds:
+        if not other:
+            return self._over_something(text)
+        if section_key(name)[0] in self.names.kinds:
             return None
         return SectionStart(name, 1, other, (more,) if more else (), guessed=True)
 
-    def _once_more(self, at: int, text: str) -> SectionStart | None:
-        """An earlier section by its very name with words that ask for it again ("Parte B de novo");
-        None for any other line."""
-        if len(text) > LONGEST or not self.sheet.is_empty(at - 1):
+    def _over_something(self, text: str) -> SectionStart | None:
+        """A solo whose name stands alone on a line with what it is played over ("Piano solo over
+        AAB"), which nothing is called; None for any other line."""
+        end = self.sheet.names.end_at(text)
+        said = text[end:].strip()
+        solo = bool(said) and section_key(text[:end])[0] in _PLAYED_OVER
+        if not solo or not OVER_OR_LIKE.match(said):
             return None
-        low = text.casefold()
-        name = next((o for o in self.names_above() if o and low.startswith(f"{o.casefold()} ")), "")
-        again = name and _AGAIN.fullmatch(text[len(name) :].strip(" ,–-()"))
-        return SectionStart(name, guessed=True) if again else None
+        return SectionStart(text[:end].strip(), 1, "", (said,), guessed=True)
+
+    def _once_more(self, at: int, text: str) -> SectionStart | None:
+        """An earlier section by its very name, alone on its line, with what is said of it ("Parte B
+        de novo", "Omkvæd x3, meget langsomt"); None for any other line."""
+        alone = self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)
+        if not alone or len(text.split()) > _MOST_WORDS_THAT_REFER + 2 or len(text) > LONGEST:
+            return None
+        low, names = text.casefold(), self.names_above()
+        name = next((o for o in names if o and low.startswith(o.casefold())), "")
+        behind = text[len(name) :]
+        if not name or behind[:1].isalnum() or (len(name) == 1 and name not in self.names.letters):
+            return None
+        if _AGAIN.fullmatch(behind.strip(" ,–-()")):
+            return SectionStart(name, guessed=True)
+        if until := _UNTIL.match(behind):
+            return SectionStart(name, 1, "", (until["said"],), guessed=True)
+        more = _MORE_BEHIND.fullmatch(behind)
+        if more is None or not (more["times"] or len(name) == 1):
+            return None
+        times = times_of(more["times"] or "")
+        said = (more["said"].strip(" ()"),) if more["said"] else ()
+        return SectionStart(name, max(1, times), "", said, guessed=True)
 
     def names_above(self) -> list[str]:
         """The names of the last sections above, the nearest first."""

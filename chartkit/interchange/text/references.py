@@ -52,11 +52,11 @@ den det
 _BETWEEN = frozenset(_BETWEEN_IN_WORDS.split())
 """Words that may stand between such a word and the name."""
 _WHOSE_IN_WORDS = """
-same like as over on cima encima nad på sul sulla sullo sugli akordach reprise reprendre chords
-changes harmony melody music tune form pattern progression uses repeat gleich gleiche gleichen wie
-über akkorde harmonie harmonien harmonia harmonía armonia acordes accords accordi akkoorden ackord
-akkorder akordy como igual sobre comme même mêmes sur come stesso stessa stessi sopra sui zelfde
-als over op som samma samme över jak jako base
+kao ako ca jako same like as over on cima encima nad på sul sulla sullo sugli akordach reprise
+reprendre chords changes harmony melody music tune form pattern progression uses repeat gleich
+gleiche gleichen wie über akkorde harmonie harmonien harmonia harmonía armonia acordes accords
+accordi akkoorden ackord akkorder akordy como igual sobre comme même mêmes sur come stesso stessa
+stessi sopra sui zelfde als over op som samma samme över jak jako base
 """
 _WHOSE = frozenset(_WHOSE_IN_WORDS.split())
 """Words that say whose music is played."""

@@ -103,6 +103,8 @@ ONCE_MORE = (
     r"igen|en gång till|samma(?: igen)?|igjen|en gang til|samme(?: igjen)?|jeszcze raz)"
 )
 """Words behind the name of a section that say it is played again."""
+UNTIL = r"(?:until|till?|bis|jusqu|hasta|até|fino|tot|tills|til|aż)\b"
+"""How a remark begins that says up to when something is played."""
 _LONGEST_LINE = 120
 _LONGEST_COUNT = 40
 
@@ -127,6 +129,14 @@ def count_among(text: str) -> tuple[int, str]:
         return times, text[first.end() :]
     times = times_of(text[last.end() :])
     return times, text[: last.start()] if times else text
+
+
+_SAYS_UNTIL = re.compile(UNTIL, re.IGNORECASE)
+
+
+def says_until(text: str) -> bool:
+    """Whether a remark says up to when something is played, so that nobody counts."""
+    return _SAYS_UNTIL.match(text) is not None
 
 
 _ROUNDS = re.compile(

@@ -36,7 +36,7 @@ _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
 _PICTURES = ("Sk", "Mn")
 _SMALL_WORD = re.compile(r"\b(?!and|und|et|och|von|van|der|del?|di|da)[a-zäöüéèàñ]{3,}\b")
 """A word of a sentence, which stands in no list of names."""
-_NO_NAME = re.compile(r"[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
+_NO_NAME = re.compile(r"\b(?:chart|charts|numbers)\b|[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
 _MOST_WORDS_OF_A_NAME = 6
 
 
