@@ -110,6 +110,25 @@ def test_a_row_of_numbers_with_a_remark() -> None:
     assert "hold it" in body(result.chart)
 
 
+@pytest.mark.parametrize(
+    ("typed", "music"),
+    [
+        ("Tag: last line of verse x3", "D A"),
+        ("Fin (dernière ligne du verse)", "D A"),
+        ("Outro (last 4 bars of verse)", ""),
+        ("Guitar solo (2 choruses)", ""),
+        ("All over again from the verse", ""),
+    ],
+)
+def test_a_part_of_a_section(typed: str, music: str) -> None:
+    """Its last line is written out with its words; a few bars, rounds of the song and a sentence
+    name no section's whole music."""
+    song = "Moth\n\nVerse\nC   G\nMoth, moth\nD    A\nLamp, lamp\n\nBridge\nE   B\nOh, oh\n\n"
+    written = body(taken(f"{song}{typed}\n").chart).partition("Oh, / oh")[2]
+    assert (music in written) if music else "as Bridge" not in written and "D A" not in written
+    assert "All as" not in written and "Outro as" not in written and "Tag as" not in written
+
+
 def test_a_sentence_of_a_song_is_no_reference() -> None:
     """Words that only begin with such a word stay words."""
     result = taken(f"{_SONG}Verse 2\nSame old verse I sang to you\nMoth, moth, moth\n")

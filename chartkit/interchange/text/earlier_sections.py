@@ -9,6 +9,7 @@ from chartkit.interchange.text.references import says_whose, section_named_in
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.steps import SAME
+from chartkit.interchange.text.times_played import rounds_in
 
 _COUNTS_BARS = re.compile(
     r"\d(?!\d|\s*(?:chorus|refrain|round|times?\b|durchg|tours?\b|vueltas?\b|giri\b))",
@@ -106,6 +107,8 @@ class EarlierSections:
         another in what is said of it; empty where nothing names one, and for an earlier one of
         its kind."""
         kind = section_key(own)[0]
+        if rounds_in(text):
+            return ""  # "2 choruses" are rounds of the song
         if not own or (
             self.name_like(own) is not None and (kind in SUNG_KINDS or not says_whose(text))
         ):

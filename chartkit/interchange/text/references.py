@@ -7,6 +7,7 @@ Source of the words that say when, not what: common practice, no source.
 import re
 from collections.abc import Sequence
 
+from chartkit.interchange.text.directions import count_words
 from chartkit.interchange.text.section_names import (
     full_name_at,
     is_known_name,
@@ -23,6 +24,13 @@ _BEGINNING = re.compile(
     re.IGNORECASE,
 )
 """The first section, as words speak of it behind "like" and its kin."""
+_SOME_BARS = re.compile(
+    r"(?:last|first|letzte[ns]?|ersten?|dernières?|premières?|últim[oa]s|primer[oa]s|ultime|prime|"
+    r"laatste|eerste|sista|första)\s+(?:\d{1,2}|two|four|eight|zwei|vier|acht)\s+"
+    r"(?:bars?|takte?n?|measures?|mesures|compases|battute|maten|takter)\b",
+    re.IGNORECASE,
+)
+"""A few bars of a section are not its music."""
 _LETTERED = re.compile(
     r"([A-H]\d?)(?:[- ](?:section|part|teil|parte?|partie|deel|del)\b)|"
     r"(?:section|part|teil|parte?|partie|deel|del|letter)\s+([A-H]\d?)(?!\w)",
@@ -65,7 +73,7 @@ _WHOSE = frozenset(_WHOSE_IN_WORDS.split())
 def section_named_in(text: str, names: Sequence[str]) -> str:
     """The first of some earlier sections that a text names; empty where it names none, or only
     says when something is played ("after the bridge")."""
-    if not names or len(text) > _LONGEST:
+    if not names or len(text) > _LONGEST or _SOME_BARS.search(text) is not None:
         return ""
     return place_and_name(text, names)[1]
 
@@ -92,6 +100,9 @@ def name_and_other(text: str, names: Sequence[str]) -> tuple[str, str, str]:
     leading = text[:start].split()
     first = next((i for i, word in enumerate(leading) if i and _leads(word)), 0)
     whose = first and says_whose(" ".join(leading[first:]))
+    said = count_words(" ".join(leading[:first]))
+    plain = said.known == said.strong or is_known_name(" ".join(leading[:first]))
+    whose = whose and plain  # no section is called "All" or "Then"
     if (
         not other
         or not whose

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow, WordsRow
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.last_lines import written_as_last_lines
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.theory.chord import Chord, moved_chord
@@ -48,6 +49,7 @@ def settled(
         else one
         for at, one in enumerate(sections)
     ]
+    result = [written_as_last_lines(one, result[:at], findings) for at, one in enumerate(result)]
     result = [
         _with_last_line_again(one, result[:at], result[at + 1 :], findings)
         for at, one in enumerate(result)
