@@ -24,12 +24,14 @@ def book_cache_folder() -> Path | None:
 
 @cache
 def program_digest() -> str:
-    """A digest of all program text and fonts, so that a changed program starts afresh."""
+    """A digest of all program text, fonts and the page of screen books, so that a changed program
+    starts afresh."""
     digest = sha256()
     fonts = font_path("OFL.txt").parent
     grammars = (_PROGRAM.parent / "grammar", _PROGRAM / "grammar")
     files = [*_PROGRAM.rglob("*.py"), *fonts.glob("*.ttf")]
     files += [path for folder in grammars for path in folder.glob("*.lark")]
+    files += [path for path in (_PROGRAM / "book/screen").glob("book.*") if path.suffix != ".py"]
     for path in sorted(files):
         digest.update(path.read_bytes())
     return digest.hexdigest()

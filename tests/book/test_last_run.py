@@ -9,11 +9,14 @@ from pathlib import Path
 
 import pytest
 
+import chartkit
+from chartkit.book.cache import program_digest
 from chartkit.book.last_run import Call, LastRun, digests_of, keep_run, last_run
 from chartkit.book.staging import PREFIX
 from chartkit.disk_cache import DiskCache
 from tests.book.sets import chart, set_text
 
+PROGRAM = Path(chartkit.__file__).parent
 SAID = ("night.toml: a message",)
 
 
@@ -70,6 +73,24 @@ def test_another_call_has_a_record_of_its_own(
     assert last_run(cache, Call(call.set_file, Path("elsewhere"), call.options)) is None
     monkeypatch.chdir("out")
     assert last_run(cache, call) is None
+
+
+def test_another_program_starts_afresh(
+    kept: tuple[DiskCache, Call], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """A changed program, or a changed page of screen books, has no record."""
+    for change in ("cli/book.py", "book/screen/book.js", "book/screen/book.css"):
+        program = tmp_path / "program" / change.replace("/", "-")
+        shutil.copytree(PROGRAM, program, ignore=shutil.ignore_patterns("__pycache__", "desk"))
+        monkeypatch.setattr("chartkit.book.cache._PROGRAM", program)
+        program_digest.cache_clear()
+        before = program_digest()
+        with (program / change).open("a") as file:
+            file.write("\n")
+        program_digest.cache_clear()
+        assert program_digest() != before
+        assert last_run(*kept) is None
+    program_digest.cache_clear()
 
 
 @pytest.mark.parametrize("body", [b"", b"7", b"[]", b"[1, 2, 3]", b'[[], [["a"]], []]', b"\xff"])
