@@ -254,9 +254,9 @@ def counts_three(rows: Sequence[Sequence[Token]]) -> bool:
     is rather in 3/4 than in 4/4."""
     waltz = 0
     for tokens in rows:
-        cells, lines = cells_of(tokens)
         if not any(token.kind == "bar" for token in tokens):
             continue
+        cells, lines = cells_of(tokens)
         for at, (_, inside) in enumerate(cells):
             places = len(slots_of(inside))
             if at == 0 and lines[0].kind == "none" and 0 < places < _WALTZ:

@@ -30,13 +30,12 @@ def doubled_capo(known: Sequence[KnownLine]) -> int:
 
     Only pairs right above words are counted: a tune without words may well go up a step.
     """
-    rows = [_raisable_roots(one) for one in known]
     capo = pairs = at = 0
-    while at < len(rows):
-        if not rows[at]:
+    while at < len(known):
+        if not (shapes := _raisable_roots(known[at])):
             at += 1
             continue
-        raised = _raised(rows[at], rows[at + 1] if at + 1 < len(rows) else [])
+        raised = _raised(shapes, _raisable_roots(known[at + 1]) if at + 1 < len(known) else [])
         if not 0 < raised <= _HIGHEST_FRET or capo not in (0, raised):
             return 0
         capo, at = raised, at + 2

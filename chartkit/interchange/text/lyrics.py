@@ -324,7 +324,8 @@ def _without_chords_behind(
 ) -> tuple[Line, list[Token]]:
     """A line of words without the chords that stand behind it after a gap or a dash, and these."""
     text = line.text.rstrip()
-    dashed = _DASH.search(text, max(0, len(text) - _LONGEST_BEHIND))
+    parted = " - " in text or " – " in text or " — " in text
+    dashed = _DASH.search(text, max(0, len(text) - _LONGEST_BEHIND)) if parted else None
     if "  " not in text and dashed is None:
         return line, []
     at = len(text)

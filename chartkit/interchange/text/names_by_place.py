@@ -201,13 +201,14 @@ class NamesByPlace:
     def _with_commas(self, at: int, text: str) -> SectionStart | None:
         """A section's name and, behind commas, who plays it, over its chords ("v1, me"), or whose
         music it has ("v3, no drums, chords as v1"); an earlier name cut short alone."""
-        if len(text) > LONGEST or self.sheet.is_row(at):
+        under = self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None
+        plain = under and "," not in text and _CHORDS_AS.search(text) is None
+        if len(text) > LONGEST or plain or self.sheet.is_row(at):
             return None
         name, *said = [part.strip(" .") for part in _CHORDS_AS.sub(r", ", text).split(",")]
         short = len(name) > 1 and is_short_name(name)
         if not name or not (short or self.sheet.names.is_full(name)):
             return None
-        under = self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None
         if under and not (said and all(map(_says_who_or_how, said))):
             return None
         if not said:

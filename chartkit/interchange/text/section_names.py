@@ -259,6 +259,8 @@ def full_name_at(text: str, start: int) -> int:
     none does."""
     if not may_begin_name(text, start, _MAY_BEGIN_FULL_NAME):
         return start
+    if is_plainest_name(text[start:]):
+        return len(text)
     match = _FULL_NAME_ONLY.match(text, start)
     return match.end() if match is not None else start
 

@@ -192,7 +192,7 @@ def is_music(row: Sequence[Token]) -> bool:
 
 def letters_of(text: str) -> str:
     """The letters and figures of a text, without case."""
-    return "".join(c for c in text.casefold() if c.isalnum())
+    return "".join(filter(str.isalnum, text.casefold()))
 
 
 def _closed_up(lines: list[Line], rows: list[Row | None]) -> tuple[list[Line], list[Row | None]]:

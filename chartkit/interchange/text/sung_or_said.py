@@ -25,7 +25,7 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.sheet_lines import letters_of
-from chartkit.interchange.text.sounds_said import SUREST, sounds_said
+from chartkit.interchange.text.sounds_said import sounds_said
 
 _PLAYED = {
     "intro",
@@ -72,6 +72,9 @@ _SAID_APART = 1.5
 """At this sum of weights a line that has no chords right above it is said (ours)."""
 _SURELY_SAID = 2.0
 """A line that sounds so much as if said shows nothing of how words stand in the sheet (ours)."""
+_MOST_AROUND, _IN_PARENTHESES = 4.0, 2.0
+"""No more than this is said by what stands around a line and by its words of the trade, and by
+words below one in parentheses."""
 _TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s+[^\W\d_]")
 """How a line begins that names a player and says what to do ("horns: long notes")."""
 
@@ -88,11 +91,13 @@ class SungOrSaid:
         if not isinstance(above, Chords) or len(one.line.text) > _LONGEST:
             return False
         text = one.line.text.strip().strip("()").strip()
-        said = sum(self._for(at, text, above)) - sum(self._against(at, text, above))
         wanted = _SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID
-        if said + _BY_ITS_WORDS * SUREST < wanted:
+        said = _BY_ITS_WORDS * sounds_said(text) + sum(self._on_it(text, above))
+        most = _MOST_AROUND + _IN_PARENTHESES * isinstance(one.kind, Remark)
+        if said + most < wanted:
             return False
-        return said + _BY_ITS_WORDS * sounds_said(text) >= wanted
+        said += sum(self._around(at, text)) - sum(self._against(at, text, above))
+        return said >= wanted
 
     def is_said_apart(self, at: int) -> bool:
         """Whether a line of words that has no chords right above it is said to the players."""
@@ -102,34 +107,39 @@ class SungOrSaid:
         said = place + sum(self._for_apart(text)) - sum(self._against_apart(text))
         return said + _BY_ITS_WORDS_APART * sounds_said(text) >= _SAID_APART
 
-    def _for(self, at: int, text: str, above: Chords) -> list[float]:
-        """The weights of what says that a line is said."""
-        count = count_words(text)
+    def _on_it(self, text: str, above: Chords) -> list[float]:
+        """The weights of what says that a line is said, by the line and the chords above."""
         barred = any(token.kind == "bar" for token in above.tokens)
-        kind = section_key(self._section(at))[0]
-        in_parentheses = isinstance(self.known[at].kind, Remark)
         return [
             # all words under chords begin with a capital letter, and this does not
             2.0 * (text[:1].islower() and self._in_capitals),
-            # words of the trade
-            1.0 * (count.strong > 0) + 1.0 * (count.strong > 0 and count.share > 0.6),
             # no words stand under other rows behind a name, or under bars
             1.5 * (above.behind_name and not self._sung_under_names(above)),
             1.0 * (barred and not self._sung_under_bars(above)),
+            # a sentence ends with a full stop, and words sung do not
+            1.0 * (_ends_a_sentence(text) and not self._with_stops),
+            # it names a player
+            1.0 * (":" in text and _TO_SOMEBODY.match(text) is not None),
+            # nothing is sung in this sheet
+            0.5 * (not self._pairs or self._pairs == [(above, text)]),
+            # figures are seldom sung
+            0.5 * any(map(str.isdecimal, text)),
+        ]
+
+    def _around(self, at: int, text: str) -> list[float]:
+        """The weights of what says so by its words and by what stands around it."""
+        count = count_words(text)
+        kind = section_key(self._section(at))[0]
+        in_parentheses = isinstance(self.known[at].kind, Remark)
+        return [
+            # words of the trade
+            1.0 * (count.strong > 0) + 1.0 * (count.strong > 0 and count.share > 0.6),
             # a section of this kind is played, not sung
             1.0 * (kind in _PLAYED),
             # nothing else in the section could be sung
             1.0 * self._is_only_one(at),
-            # a sentence ends with a full stop, and words sung do not
-            1.0 * (_ends_a_sentence(text) and not self._with_stops),
-            # it names a player
-            1.0 * (_TO_SOMEBODY.match(text) is not None),
-            # nothing is sung in this sheet
-            0.5 * (not self._pairs or self._pairs == [(above, text)]),
             # nobody answers in parentheses before the words have begun
-            2.0 * (in_parentheses and isinstance(self._kind(at + 1), Words)),
-            # figures are seldom sung
-            0.5 * any(map(str.isdecimal, text)),
+            _IN_PARENTHESES * (in_parentheses and isinstance(self._kind(at + 1), Words)),
         ]
 
     def _against(self, at: int, text: str, above: Chords) -> list[float]:
