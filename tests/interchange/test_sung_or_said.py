@@ -119,3 +119,18 @@ def test_a_name_with_a_sentence_behind_it() -> None:
     assert [part.name for part in parts] == ["Verse 1", "Chorus", "Chorus", "Verse 2"]
     assert parts[2].words == parts[1].words
     assert parts[2].cues == ["softly, everybody sings"]
+
+
+@pytest.mark.parametrize("sign", [">", "~", "+"])
+def test_a_sign_before_what_is_said(sign: str) -> None:
+    """Lines with a sign before them, as no others have it, are said, whatever they say."""
+    text = (
+        f"Verse 1\nC  G  Am  F\n{sign} velvet and gravel\nEvery gate is open\nEvery ship is in\n\n"
+        f"Chorus\nF  G  C\n{sign} the hiss goes on\nNobody is home tonight\nNobody is home\n"
+    )
+    parts = parts_of(taken(text).chart)
+    assert [part.words for part in parts] == [
+        "everygateisopeneveryshipisin",
+        "nobodyishometonightnobodyishome",
+    ]
+    assert "velvet and gravel" in " ".join(parts[0].cues)

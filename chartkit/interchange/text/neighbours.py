@@ -34,7 +34,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.section_names import may_name_a_section, section_key
-from chartkit.interchange.text.sung_or_said import SungOrSaid
+from chartkit.interchange.text.sung_or_said import SungOrSaid, without_sign
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
@@ -108,12 +108,12 @@ class _Neighbours:
         said = SungOrSaid(self.known)
         for at, one in enumerate(self.known):
             if isinstance(one.kind, Words) and at > first and said.is_said(at):
-                self.known[at] = replace(one, kind=Remark(one.line.text.strip()))
+                self.known[at] = replace(one, kind=Remark(without_sign(one.line.text)))
             elif isinstance(one.kind, Words):
                 kind = self._said(at, one, alone[at], at < first, at > last)
                 if kind is one.kind and at > first and not self._under_chords(at):
                     apart = said.is_said_apart(at)
-                    kind = Remark(one.line.text.strip()) if apart else kind
+                    kind = Remark(without_sign(one.line.text)) if apart else kind
                 if kind is not one.kind:
                     self.known[at] = replace(one, kind=kind)
             elif isinstance(one.kind, Remark) and self._is_answer(at, one.kind):

@@ -75,6 +75,9 @@ _SURELY_SAID = 2.0
 _MOST_AROUND, _IN_PARENTHESES = 4.0, 2.0
 """No more than this is said by what stands around a line and by its words of the trade, and by
 words below one in parentheses."""
+_SIGNS = frozenset(">*~+#=•§»→")
+_MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
+"""Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
 _TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s+[^\W\d_]")
 """How a line begins that names a player and says what to do ("horns: long notes")."""
 
@@ -118,6 +121,8 @@ class SungOrSaid:
             1.0 * (barred and not self._sung_under_bars(above)),
             # a sentence ends with a full stop, and words sung do not
             1.0 * (_ends_a_sentence(text) and not self._with_stops),
+            # a sign stands before it, and before no line that is plainly sung
+            self._by_sign(text),
             # it names a player
             1.0 * (":" in text and _TO_SOMEBODY.match(text) is not None),
             # nothing is sung in this sheet
@@ -162,6 +167,7 @@ class SungOrSaid:
         return [
             1.0 * (text[:1].islower() and self._in_capitals),
             0.5 * (count.strong > 0) + 0.5 * (count.strong > 0 and count.share > 0.6),
+            self._by_sign(text),
             0.5 * (_ends_a_sentence(text) and not self._with_stops),
         ]
 
@@ -230,6 +236,20 @@ class SungOrSaid:
                 found.append((section_key(kind.name)[0], count))
                 count = 0
         return found[1:]
+
+    def _by_sign(self, text: str) -> float:
+        """The weight of a sign before a line, as it stands before few of the lines of words."""
+        times = self._marks[text[:1]] if text[:1] in _SIGNS else 0
+        if not times or times > _FEW_MARKED * self._marks[""]:
+            return 0.0
+        return _MARKED if times > 1 else _MARKED_ONCE
+
+    @cached_property
+    def _marks(self) -> Counter[str]:
+        """How often each sign stands before lines of words; under "" how many lines there are."""
+        words = [one.line.text.strip() for one in self.known if isinstance(one.kind, Words)]
+        signs = Counter(text[:1] for text in words if text[:1] in _SIGNS)
+        return signs + Counter({"": len(words)})
 
     def _kind(self, at: int) -> LineKind:
         """What stands at a place; nothing outside of the sheet."""
@@ -317,3 +337,9 @@ class SungOrSaid:
 def _ends_a_sentence(text: str) -> bool:
     """Whether a text ends with a full stop, and not with dots that leave it open."""
     return text.endswith(".") and not text.endswith("..")
+
+
+def without_sign(text: str) -> str:
+    """What is said, without the sign before it."""
+    bare = text.strip()
+    return bare[1:].lstrip() if bare[:1] in _SIGNS and bare[1:].strip() else bare
