@@ -3,6 +3,7 @@
 import re
 from collections import Counter
 from collections.abc import Sequence
+from itertools import pairwise
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
@@ -201,6 +202,8 @@ def unquoted(lines: Numbered, findings: Findings) -> Numbered:
     if not quoted or quoted < min(filled, _FEWEST_QUOTED):
         return lines
     levels = [_level(line) for _, line in lines]
+    if quoted < filled and not any(above and below for above, below in pairwise(levels)):
+        return lines  # a quoted mail has several lines together: these are remarks
     bare = [
         (
             number,
