@@ -30,14 +30,16 @@ _FORM = re.compile(
     rf"(?P<times>\s*[(\[]?(?:{ANY_TIMES})[)\]]?)?"
     r"(?P<after>[-–—=*#~_•<)\]>}\"”. ]{0,8}:?[*_]{0,3})"
     rf"(?P<later>\s*[(\[]?(?:{ANY_TIMES})[)\]]?)?"
-    r"(?:\s*\((?P<said>[^()|]{2,40})\))?",
+    r"(?:\s*\((?P<said>[^()|]{2,80})\))?",
     re.IGNORECASE,
 )
 """A line that could be a name of any kind: signs, the name, a count, and what is said of it."""
 _WORD = re.compile(r"[^\W\d_]+")
 _ASKED_FOR = re.compile(rf"\s+{ONCE_MORE}\Z", re.IGNORECASE)
 """Words behind a name that ask for its section again."""
-_LONGEST = 60
+_LONGEST = 100
+_LONGEST_MORE = 40
+"""What is said of a section behind its name; more stands on a line of its own."""
 _APART = re.compile(
     r"\s*(?:[,;/+>|–—→()=&]|-+>?|\b(?:then|and|und|dann|et|puis|y|e|en|och|og)\b)\s*"
 )
@@ -101,15 +103,21 @@ class _Evidence:
             if not one.known and one.bare in names and self._stands_alone(one):
                 found[one.at] = one
         result = list(self.lines)
+        longer: list[tuple[int, Line]] = []
         for at, one in sorted(found.items()):
             line = self.lines[at]
-            result[at] = replace(line, text=f"[{one.name}]{one.more}", columns=None)
+            more = one.more if len(one.more) <= _LONGEST_MORE else ""
+            result[at] = replace(line, text=f"[{one.name}]{more}", columns=None)
+            if not more and one.more:
+                longer.append((at, replace(line, text=one.more.strip(), columns=None)))
             findings.guess(
                 "section-by-place",
                 f'"{line.text.strip()}" is taken as the name of a section: it stands as the '
                 "other names do",
                 line.place(),
             )
+        for at, said in reversed(longer):
+            result.insert(at + 1, said)
         return result, self.names.with_own(one.name for one in found.values())
 
     def _row(self, at: int) -> bool:

@@ -28,7 +28,7 @@ _PARTED = re.compile(
 )
 _BRACKETED = re.compile(
     rf"\s*\[(?P<name>[^\[\]|]{{1,24}})\](?P<times>\s+(?:{ANY_TIMES}))?[\s,:–-]+"
-    r"(?P<rest>[^\W_][^\[\]|]{2,60})"
+    rf"(?!(?:{ANY_TIMES}))(?P<rest>[^\W_][^\[\]|]{{2,60}})"
 )
 _SAID_AT_END = re.compile(r"\s*\([^()|]{2,60}\)\s*\Z")
 _MARKED = re.compile(r"(?P<row>.+?)\s+(?:;|//+|#+|←|<-+|!!)\s*(?P<said>[^\W\d].{2,80}|\d.{3,80})")

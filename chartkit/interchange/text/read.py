@@ -53,6 +53,7 @@ from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
 from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
+from chartkit.interchange.text.sheet_lines import is_music
 from chartkit.interchange.text.sheet_names import SheetNames
 from chartkit.interchange.text.shorthand import written_usually
 from chartkit.interchange.text.song_settings import settle_pace
@@ -60,7 +61,7 @@ from chartkit.interchange.text.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tables import with_rows_of_tables
 from chartkit.interchange.text.token_reader import TokenReader
-from chartkit.interchange.text.tokens import IsChords, roots_of
+from chartkit.interchange.text.tokens import STRUCK, IsChords, roots_of
 from chartkit.interchange.wording import counted
 
 _LONGEST_NUMBERS = 120
@@ -114,7 +115,7 @@ def read_lines(
     settle_key(sheet)
     settle_pace(sheet)
     chart = sheet.chart()
-    if not sheet.has_music:
+    if not sheet.has_music or not any(map(_is_of_a_song, known)):
         raise Refused(_nothing_to_read(findings, [line.text for line in lines]))
     findings.sure(
         "read",
@@ -150,6 +151,23 @@ _NUMBERS = re.compile(
     r"(?:[^\W\d_]+\s*:)?[\s|]*[b#♭♯]?[1-7]m?7?(?:[\s|–-]+[b#♭♯]?[1-7]m?7?){2,}[\s|]*"
 )
 """A row of degrees of the scale, as players in studios write them."""
+
+
+_COUNTED = re.compile(r"\s*\d{1,3}[.)]\s")
+
+
+def _is_of_a_song(one: KnownLine) -> bool:
+    """Whether a line holds music as songs have it: chords, more than capital letters where words
+    stand between them, or chords behind words that are not counted, as the titles of a set with
+    their keys are."""
+    if isinstance(one.kind, Chords):
+        tokens = one.kind.tokens
+        letters = all(len(token.text) == 1 for token in tokens if token.kind in STRUCK)
+        words = any(token.text.isalpha() and token.text.islower() for token in tokens)
+        return is_music(tokens) or "|" in one.line.text or not (letters and words)
+    if isinstance(one.kind, ChordsBehind):
+        return len(one.kind.tokens) > 1 or _COUNTED.match(one.line.text) is None
+    return isinstance(one.kind, ChordsWithin)
 
 
 def _nothing_to_read(findings: Findings, texts: Sequence[str]) -> str:

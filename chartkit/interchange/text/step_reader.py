@@ -50,6 +50,7 @@ _ONLY = re.compile(
 )
 _TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
 """What is tagged ("tag the last line")."""
+_FEW_WORDS = 4
 _TELLS_KEY = (":", "=", "-", ",", ";")
 _TWO_LINES = re.compile(r"\|\s+\|")
 
@@ -123,6 +124,8 @@ class StepReader:
         """The steps, if what was read is a line of form."""
         share = self.known_words / self.words if self.words else 1.0
         lends = any(one.like for one in self.steps)
+        if lends and self.steps[0].like and not self.doubtful and self.words <= _FEW_WORDS:
+            share = 1.0  # "Verse 2 - same as verse 1, steel stays" is never sung
         if self.doubtful and not (self.signs and (share == 1.0 or lends)):
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
