@@ -201,8 +201,6 @@ def unquoted(lines: Numbered, findings: Findings) -> Numbered:
     quoted = sum(line.startswith(">") for _, line in lines)
     if not quoted or quoted < min(filled, _FEWEST_QUOTED):
         return lines
-    if _mark_remarks(lines):
-        return [(n, f"({line[1:].strip()})" if line.startswith(">") else line) for n, line in lines]
     levels = [_level(line) for _, line in lines]
     if quoted < filled and not any(above and below for above, below in pairwise(levels)):
         return lines  # a quoted mail has several lines together: these are remarks
@@ -216,21 +214,6 @@ def unquoted(lines: Numbered, findings: Findings) -> Numbered:
         for number, line in lines
     ]
     return _without_answers(bare, levels, findings)
-
-
-def _mark_remarks(lines: Numbered) -> bool:
-    """Whether the signs stand before remarks: each right under a line of a song that has none."""
-    texts = [line for _, line in lines]
-    marked = [at for at, text in enumerate(texts) if text.startswith(">")]
-    return all(
-        at > 0
-        and texts[at - 1].strip() != ""
-        and not texts[at - 1].startswith(">")
-        and is_of_a_song(texts[at - 1][:_LONGEST].replace(" > ", " "))
-        and not is_of_a_song(texts[at][1:_LONGEST])
-        and len(texts[at]) <= _SAID
-        for at in marked
-    )
 
 
 def _level(line: str) -> int:
