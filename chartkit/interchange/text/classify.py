@@ -11,6 +11,7 @@ from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
     KnownLine,
+    Remark,
     SectionStart,
     Settings,
     Words,
@@ -20,10 +21,11 @@ from chartkit.interchange.text.medleys import Tunes
 from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
 from chartkit.interchange.text.order_lines import with_roadmaps
+from chartkit.interchange.text.set_apart import said_by_sign
 from chartkit.interchange.text.sheet_lines import SheetLines
 from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
 from chartkit.interchange.text.token_reader import TokenReader
-from chartkit.interchange.text.unnamed_lines import kind_of, without_margin
+from chartkit.interchange.text.unnamed_lines import aside_of, kind_of, without_margin
 
 _BEGINS = (SectionStart, Chords)
 _COUNTED = re.compile(r"\d{1,2}\.")
@@ -80,6 +82,8 @@ class _Classifier:
             return [KnownLine(line, Blank())]
         if TITLE_LABEL.match(text) and not self._has_begun():
             return [KnownLine(line, Words())]
+        if said := said_by_sign(text):
+            return [KnownLine(line, aside_of(said) or Remark(said))]
         facts = () if self._has_begun() else _settings_of_a_head(text, row is not None)
         if facts:
             return [KnownLine(line, Settings(facts))]

@@ -53,6 +53,7 @@ from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
 from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
+from chartkit.interchange.text.set_apart import with_parts_apart
 from chartkit.interchange.text.sheet_lines import is_music
 from chartkit.interchange.text.sheet_names import SheetNames
 from chartkit.interchange.text.shorthand import written_usually
@@ -76,7 +77,8 @@ def read_sheet(
 ) -> Taken:
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
-    bare = unquoted(without_stamps(decoded_lines(text, findings), findings), findings)
+    typed = without_stamps(decoded_lines(text, findings), findings)
+    bare = unquoted(with_parts_apart(typed, findings), findings)
     raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
     above = Line(0, subject, where="the mail's subject") if subject else None

@@ -1,0 +1,256 @@
+"""Sets apart what stands on one line by any sign that the sheet uses for it: chords behind words,
+remarks behind chords, and whole lines of remarks.
+
+Everybody has a sign of their own for it (a stroke, dots, a semicolon, an arrow, a star), so the
+sign is not looked up: a sign that does the same on several lines is a habit of the sheet.  The
+lines are written in the usual forms, which later steps read: chords behind a gap, remarks in
+parentheses.
+"""
+
+import itertools
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.decode import Numbered
+from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.section_names import may_name_a_section
+from chartkit.interchange.wording import counted
+
+_MOST_LINES, _LONGEST = 4_000, 240
+"""A longer text is a book, not a single sheet, and a longer line no line of a song."""
+_ROOT = r"(?:[A-Ha-h](?:is|es|s(?!us))?|(?i:do|r[eé]|mi|fa|sol|la|si))"
+_CHORD = re.compile(
+    rf"\(?{_ROOT}[#b♯♭]?(?:maj|min|dim|sus|add|aug|omit|no|[mM°ø△+-]|[#b♯♭]?\d){{0,5}}"
+    rf"(?:/{_ROOT}[#b♯♭]?)?\)?",
+)
+"""A chord by its look, however the sheet names its notes; what it is, is decided later."""
+_WORD = re.compile(r"[^\W\d_]{2,}")
+_BEHIND = re.compile(
+    r"\s*(?P<sign>\|{1,2}|\.{3,}|(?<=\s)\.+|…+|;|[—–]|(?<=\s)(?:-{1,2}|[-=~]*[>→»]+|//+|\\\\|[/:*~=+•·]|_{2,})|"
+    r"(?<=\s)[\[{<](?=[^\[\]{}<>]*[\]}>]\s*$))(?=\s|(?<=[\[{<.…|;]))\s*"
+)
+"""Signs that part a line, and an opening bracket before what ends it."""
+_CLOSING = "]}> \t"
+_LED = re.compile(
+    r"\s{0,8}(?P<sign>[-=~]*[>→»]+|//+|[#!@%^+•·~*¡§※☞►▸]+|-{1,2}|–|—|;)\s{0,3}(?P<said>[^\W_].*)"
+)
+"""A line behind a sign."""
+_NAME = re.compile(r"\s*(?P<name>[^\W\d_][^:=|;]{0,30}?)\s?[:=]\s+")
+_ROW_OF_NAME = re.compile(r"(?P<name>\s*[^()\s][^()]{0,40}?)\s*\((?P<row>[^()]{3,80})\)\s*")
+_SUNG = re.compile(r"(?i:do|r[eé]|mi|fa|sol|la|si)")
+_FEWEST, _FEWEST_LED, _MOSTLY = 3, 2, 0.75
+_HEAD_WORDS = 3
+"""So many words on average stand before chords; before remarks stand chords, and names are
+shorter."""
+_SAID = "⟪⟫"
+"""Brackets around a remark for later steps; nobody types them."""
+_MOST_CHORDS, _FEWEST_CHORDS = 12, 2
+_BAR_SIGNS = ("|", "||", ":", "/")
+"""Signs that belong to rows of chords."""
+
+
+class _Parted(NamedTuple):
+    """A line by a sign in it: what stands before, the sign, and what stands behind."""
+
+    before: str
+    sign: str
+    behind: str
+
+
+def with_parts_apart(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines, those that hold two things written in the usual forms; what a sign was taken for
+    is reported."""
+    if len(lines) > _MOST_LINES:
+        return lines
+    texts = [text for _, text in lines]
+    numbers = [number for number, _ in lines]
+    texts = _with_rows_behind_names(texts)
+    for rewritten in (_with_chords_behind, _with_remarks_behind, _with_remarks_alone):
+        texts = rewritten(texts, findings, numbers)
+    return [(number, text) for (number, _), text in zip(lines, texts, strict=True)]
+
+
+def _chords_in(text: str) -> int:
+    """How many chords a text is; 0 for any that is more than chords."""
+    tokens = text.split()
+    fits = len(tokens) <= _MOST_CHORDS and all(map(_CHORD.fullmatch, tokens))
+    return len(tokens) if fits else 0
+
+
+def _words_in(text: str) -> int:
+    """How many words a text has; 0 for a row of chords or the name of a section."""
+    words = _WORD.findall(text)
+    if all(map(_CHORD.fullmatch, text.split())) or len(words) < 2:
+        return 0
+    return 0 if may_name_a_section(text) and heading_of(text.strip()) is not None else len(words)
+
+
+def _kind_of(sign: str) -> str:
+    """A sign however often it is repeated."""
+    return sign[0] if sign[0] in ".…" else sign
+
+
+def said_by_sign(text: str) -> str:
+    """The remark of a line that ``with_parts_apart`` wrote; empty for any other line."""
+    return text[1:-1] if text[:1] + text[-1:] == _SAID else ""
+
+
+# ---- chords behind names
+def _with_rows_behind_names(texts: list[str]) -> list[str]:
+    """Names with rows of sung syllables in parentheses behind a colon, where a row is looked for
+    when the naming of the notes is."""
+    result = list(texts)
+    for at, text in enumerate(texts):
+        match = _ROW_OF_NAME.fullmatch(text) if len(text) <= _LONGEST else None
+        if match is None or heading_of(match["name"].strip()) is None:
+            continue
+        if _chords_in(match["row"]) >= _FEWEST_CHORDS and _SUNG.match(match["row"]):
+            result[at] = f"{match['name'].rstrip()}: {match['row']}"
+    return result
+
+
+# ---- chords behind words
+def _with_chords_behind(texts: list[str], findings: Findings, numbers: Sequence[int]) -> list[str]:
+    """Words and the chords behind them with a gap between."""
+    parted = {
+        at: found
+        for at, text in enumerate(texts)
+        if len(text) <= _LONGEST and (found := _chords_behind(text)) is not None
+    }
+    result = list(texts)
+    for sign, places in _by_sign(parted).items():
+        words = sum(_words_in(parted[at].before) for at in places)
+        others = sum(_is_parted(text, sign) for i, text in enumerate(texts) if i not in parted)
+        few = len(places) < _FEWEST or others * _MOSTLY > len(places) * (1 - _MOSTLY)
+        if few or words < _HEAD_WORDS * len(places) or not _stand_together(places):
+            continue
+        findings.guess(
+            "chords-behind-words",
+            f'{counted(len(places), "line")} of words with chords behind "{sign}"',
+            f"{numbers[places[0]]}:1",
+        )
+        for at in places:
+            result[at] = f"{parted[at].before.rstrip()}    {parted[at].behind}"
+    return result
+
+
+def _chords_behind(text: str) -> _Parted | None:
+    """A line of words with chords behind the first sign behind which nothing else stands."""
+    for match in _BEHIND.finditer(text):
+        behind = text[match.end() :].rstrip(_CLOSING)
+        before = text[: match.start()]
+        if before.strip() and _chords_in(behind) and _words_in(before):
+            return _Parted(before, _kind_of(match["sign"]), behind)
+    return None
+
+
+def _is_parted(text: str, sign: str) -> bool:
+    """Whether such a sign stands between words and other words."""
+    if len(text) > _LONGEST:
+        return False
+    return any(
+        _kind_of(match["sign"]) == sign
+        and _words_in(text[: match.start()])
+        and text[match.end() :].strip()
+        for match in _BEHIND.finditer(text)
+    )
+
+
+def _by_sign(parted: dict[int, _Parted]) -> dict[str, list[int]]:
+    """The lines for each sign, in order."""
+    places: dict[str, list[int]] = defaultdict(list)
+    for at, one in parted.items():
+        places[one.sign].append(at)
+    return places
+
+
+def _stand_together(places: Sequence[int]) -> bool:
+    """Whether some lines follow one another, as lines of a verse do."""
+    return any(after - before == 1 for before, after in itertools.pairwise(places))
+
+
+# ---- remarks behind chords
+def _with_remarks_behind(texts: list[str], findings: Findings, numbers: Sequence[int]) -> list[str]:
+    """Rows of chords with what is said behind them in parentheses."""
+    parted = {
+        at: found
+        for at, text in enumerate(texts)
+        if len(text) <= _LONGEST and (found := _remark_behind(text)) is not None
+    }
+    result = list(texts)
+    for sign, places in _by_sign(parted).items():
+        if len(places) < _FEWEST_LED:
+            continue
+        _report_remarks(findings, sign, places, numbers)
+        for at in places:
+            result[at] = f"{parted[at].before.rstrip()} ({_bare(parted[at].behind)})"
+    return result
+
+
+def _remark_behind(text: str) -> _Parted | None:
+    """A row of chords, with a name before it or not, and words behind a sign."""
+    name = _NAME.match(text)
+    start = name.end() if name is not None else 0
+    for match in _BEHIND.finditer(text, start):
+        before, behind = text[start : match.start()], text[match.end() :].rstrip(_CLOSING)
+        music = _chords_in(before) >= (1 if name is not None else _FEWEST_CHORDS)
+        if match["sign"] not in _BAR_SIGNS and music and _is_talk(behind):
+            return _Parted(text[: match.start()], _kind_of(match["sign"]), behind)
+    return None
+
+
+def _is_talk(text: str) -> bool:
+    """Whether a text is words that do not begin with a chord."""
+    first = text.split(maxsplit=1)[:1]
+    return _WORD.search(text) is not None and not all(map(_CHORD.fullmatch, first))
+
+
+# ---- lines of remarks
+def _with_remarks_alone(texts: list[str], findings: Findings, numbers: Sequence[int]) -> list[str]:
+    """Lines behind a sign right under chords or a name as remarks; those of a sign that begins
+    other lines too stay as they are."""
+    led = {
+        at: _Parted("", match["sign"], match["said"].strip())
+        for at, text in enumerate(texts)
+        if len(text) <= _LONGEST and (match := _LED.fullmatch(text)) is not None
+    }
+    result = list(texts)
+    for sign, places in _by_sign(led).items():
+        said = [at for at in places if _is_said(led[at].behind)]
+        under = [at for at in said if at and _is_music_or_name(texts[at - 1])]
+        if len(under) < _FEWEST_LED or len(under) < _MOSTLY * len(places):
+            continue
+        _report_remarks(findings, sign, said, numbers)
+        for at in said:
+            result[at] = f"{_SAID[0]}{_bare(led[at].behind)}{_SAID[1]}"
+    return result
+
+
+def _is_said(text: str) -> bool:
+    """Whether a line may be a remark: words, and no name of a section."""
+    return _WORD.search(text) is not None and not _chords_in(text) and heading_of(text) is None
+
+
+def _is_music_or_name(text: str) -> bool:
+    """Whether a line is chords alone, or the name of a section."""
+    bare = re.sub(r"[|>%,–-]", " ", text[:_LONGEST])
+    return _chords_in(bare) > 0 or (bool(text.strip()) and heading_of(text.strip()) is not None)
+
+
+def _bare(said: str) -> str:
+    """A remark without brackets, which would end the ones put around it."""
+    return said.strip().translate({ord(sign): None for sign in "()"})
+
+
+def _report_remarks(
+    findings: Findings, sign: str, places: Iterable[int], numbers: Sequence[int]
+) -> None:
+    for at in places:
+        findings.guess(
+            "remark-by-sign",
+            f'what stands behind "{sign}" is said to the players',
+            f"{numbers[at]}:1",
+        )

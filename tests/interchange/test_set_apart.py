@@ -1,0 +1,89 @@
+"""Chords and remarks behind any sign that a sheet uses for them."""
+
+import pytest
+
+from chartkit.interchange.taken import Taken
+from tests.interchange.reading import body, taken
+from tests.interchange.typed_sheets import parts_of
+
+BEHIND = """\
+Bowl By The Window
+
+Verse 1
+There is one left in the bowl and it is looking at me{0}C G{1}
+It has been there since the Sunday that you left{0}Am F{1}
+I moved it to the window and I moved it to the tea{0}C G{1}
+I sang to it and still it is not deaf{0}Am F{1}
+"""
+LED = """\
+Paper Satellite
+key: C#m
+
+Verse 1
+C#m  A  E  B
+{0}kick on one and three
+I folded up a satellite and set it on the sill
+It listens to the neighbours and it never will be still
+
+Chorus
+A  B  C#m  E
+{0}wide and loud
+Come in, come in, come in, over
+Come in from the cold
+"""
+SIGNS = ["|", "||", "...", ";", "->", "=>", "→", "//", "*", "~", "=", "/", "--", "—", ":", "•"]
+LEADING = [">", ">>", "//", "#", "~", "!", "--", "-", "@", "=>", "•", "+"]
+
+
+def _said_and_sung(result: Taken) -> tuple[list[str], str]:
+    """All cues, and the letters of all words."""
+    parts = parts_of(result.chart)
+    return [cue for part in parts for cue in part.cues], "".join(part.words for part in parts)
+
+
+@pytest.mark.parametrize("sign", SIGNS)
+def test_chords_behind_any_sign_are_those_behind_a_gap(sign: str) -> None:
+    """A sign between words and chords, on several lines, is read as a gap is, and reported."""
+    wanted, result = taken(BEHIND.format("    ", "")), taken(BEHIND.format(f" {sign} ", ""))
+    assert body(result.chart) == body(wanted.chart)
+    assert "C " in body(result.chart).split("looking")[0]
+    assert any(one.code == "chords-behind-words" for one in result.findings)
+
+
+@pytest.mark.parametrize("brackets", ["[]", "<>", "{}"])
+def test_chords_in_any_brackets_at_the_end_are_those_behind_a_gap(brackets: str) -> None:
+    """Brackets around the chords at the ends of lines are read as a gap before them."""
+    wanted = taken(BEHIND.format("    ", ""))
+    result = taken(BEHIND.format(f" {brackets[0]}", brackets[1]))
+    assert body(result.chart) == body(wanted.chart)
+
+
+@pytest.mark.parametrize("sign", LEADING)
+def test_lines_behind_a_sign_under_chords_are_remarks(sign: str) -> None:
+    """Several lines right under chords that begin with one sign are said, and the others sung."""
+    result = taken(LED.format(f"{sign} "))
+    cues, words = _said_and_sung(result)
+    assert cues == ["kick on one and three", "wide and loud"]
+    assert "kick" not in words and "satellite" in words and "fromthecold" in words
+    assert any(one.code == "remark-by-sign" for one in result.findings)
+
+
+@pytest.mark.parametrize("sign", ["-", "–", "—"])
+def test_what_people_say_in_a_song_is_sung(sign: str) -> None:
+    """Lines of a dialogue, each behind a dash, are words: they stand under other words too."""
+    text = (
+        "Two At The Door\nkey: G\n\nVerse 1\nG           D\n{0} Who is it knocking at my door\n"
+        "{0} It is the wind and nothing more\nC           G\n{0} Then let it in and shut the door\n"
+    )
+    cues, words = _said_and_sung(taken(text.format(sign)))
+    assert cues == [] and "knocking" in words and "nothingmore" in words
+
+
+def test_a_remark_behind_chords_and_a_semicolon_is_a_cue() -> None:
+    """What stands behind chords and a sign, on several lines, is said to the players."""
+    text = (
+        "The Hatstand\nkey: G\n\nIntro: G D Em C ; riff alone\nVerse: G D Em C ; palm mute\n"
+        "Chorus: C D G Em ; open it up\n"
+    )
+    cues, _ = _said_and_sung(taken(text))
+    assert cues == ["riff alone", "palm mute", "open it up"]
