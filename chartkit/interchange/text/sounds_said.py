@@ -28,6 +28,9 @@ _SIGNS = {
 }
 
 
+_FEWEST_TO_TELL = 3
+
+
 def features_of(text: str) -> list[str]:
     """What the table may have weights for, in a line: its words, the first one, its signs and its
     length."""
@@ -48,10 +51,12 @@ def features_of(text: str) -> list[str]:
 @lru_cache(maxsize=4_000)  # each line is asked for from several sides
 def sounds_said(text: str) -> float:
     """The logarithm of the odds that a line is said and not sung, as far as its words tell: 0 for
-    even odds, no more than 5 either way."""
+    even odds, no more than 5 either way.  One or two words never tell that a line is said: "hold
+    on" is sung as often."""
     weights = _weights()
     total = weights[""] + sum(weights.get(one, 0.0) for one in features_of(text))
-    return max(-SUREST, min(SUREST, total))
+    most = SUREST if len(text.split()) >= _FEWEST_TO_TELL else 0.0
+    return max(-SUREST, min(most, total))
 
 
 @cache
