@@ -47,7 +47,7 @@ def test_chords_behind_any_sign_are_those_behind_a_gap(sign: str) -> None:
     wanted, result = taken(BEHIND.format("    ", "")), taken(BEHIND.format(f" {sign} ", ""))
     assert body(result.chart) == body(wanted.chart)
     assert "C " in body(result.chart).split("looking")[0]
-    assert any(one.code == "chords-behind-words" for one in result.findings)
+    assert any(one.code == "chords-behind-a-sign" for one in result.findings)
 
 
 @pytest.mark.parametrize("brackets", ["[]", "<>", "{}"])

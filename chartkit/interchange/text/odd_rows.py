@@ -5,13 +5,11 @@ Source of the forms: common practice, no source.
 """
 
 import re
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.section_names import full_name_at
 from chartkit.interchange.text.tokens import IsChords
 
 _ROOT = r"[A-H](?:is|es|[#b♯♭])?"
@@ -27,12 +25,6 @@ _NEAR = 2
 _BEHIND_REPEAT = re.compile(
     r"(?P<row>\s*\|.*?:\|{1,2}|.*?\|.*:\|{1,2})\s+(?P<said>(?=[^|]*[^\W\d_]{3})[^|(]{3,60})"
 )
-_FAR_BEHIND = re.compile(
-    r"(?P<words>\s*(?=[^|]*[^\W\d_]{3})[^|]*?[^\s|.])"
-    r"(?P<sign>\s+\.{1,80}\s+|\.{3,80}\s*|\s+[-–—|/~*>=]{1,3}\s+|\s{2,}(?=\())"
-    r"(?P<row>\(?[A-Ha-hDRMFSLT][^|]{0,60})"
-)
-"""Words, a sign, and what may be chords."""
 _STROKE = re.compile(r"\s+/{1,2}\s+")
 _COUNTS_BARS = re.compile(
     r"(?<![^\W_])(?:8|12|16|24|32|eight|twelve|sixteen|zwölf)[ -]?(?:bars?|takte?[rn]?|mesures|"
@@ -79,7 +71,6 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
     """The lines, rows of chords typed in odd ways as they usually stand."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    lines = _with_chords_far_behind(lines, is_chords, findings)
     counts_bars = any(_COUNTS_BARS.search(line.text[:_LONGEST]) for line in lines)
     result: list[Line] = []
     for line in lines:
@@ -99,45 +90,6 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
         else:
             result.append(_with_words_apart(_with_roots_joined(line, is_chords), is_chords))
     return result
-
-
-def _with_chords_far_behind(
-    lines: Sequence[Line], is_chords: IsChords, findings: Findings
-) -> list[Line]:
-    """The lines, those of words with chords behind a sign of the sheet's own as words with chords
-    far behind them."""
-    parted = {
-        at: match
-        for at, line in enumerate(lines)
-        if len(line.text) <= _LONGEST
-        and (match := _FAR_BEHIND.fullmatch(line.text)) is not None
-        and is_chords(match["row"].strip("() "))
-        and full_name_at(match["words"], 0) == 0
-    }
-    counts = Counter(_sign_of(match) for match in parted.values())
-    parted = {at: match for at, match in parted.items() if counts[_sign_of(match)] > _FEWEST}
-    if parted:
-        findings.guess(
-            "chords-behind-a-sign",
-            f"{len(parted)} lines of words have chords behind a sign: it parts the two",
-            lines[min(parted)].place(),
-        )
-    return [
-        replace(
-            line,
-            text=f"{match['words'].rstrip()}     {match['row'].strip('() ')}",
-            columns=None,
-        )
-        if (match := parted.get(at)) is not None
-        else line
-        for at, line in enumerate(lines)
-    ]
-
-
-def _sign_of(match: re.Match[str]) -> str:
-    """The sign between words and chords, each run of it once."""
-    bracket = "(" if match["row"].startswith("(") else ""
-    return (match["sign"].strip()[:1] or " ") + bracket
 
 
 def _with_roots_joined(line: Line, is_chords: IsChords) -> Line:

@@ -128,7 +128,7 @@ def _with_chords_behind(texts: list[str], findings: Findings, numbers: Sequence[
         if few or words < _HEAD_WORDS * len(places) or not _stand_together(places):
             continue
         findings.guess(
-            "chords-behind-words",
+            "chords-behind-a-sign",
             f'{counted(len(places), "line")} of words with chords behind "{sign}"',
             f"{numbers[places[0]]}:1",
         )

@@ -28,7 +28,8 @@ _SIGNS = {
 }
 
 
-_FEWEST_TO_TELL = 3
+_FEWEST_TO_TELL, _SHORT = 3, 1.5
+"""What lines of fewer words lose (ours): those the table has learnt from are seldom sung."""
 
 
 def features_of(text: str) -> list[str]:
@@ -51,12 +52,12 @@ def features_of(text: str) -> list[str]:
 @lru_cache(maxsize=4_000)  # each line is asked for from several sides
 def sounds_said(text: str) -> float:
     """The logarithm of the odds that a line is said and not sung, as far as its words tell: 0 for
-    even odds, no more than 5 either way.  One or two words never tell that a line is said: "hold
-    on" is sung as often."""
+    even odds, no more than 5 either way.  One or two words tell less: "hold on" is sung as
+    often."""
     weights = _weights()
     total = weights[""] + sum(weights.get(one, 0.0) for one in features_of(text))
-    most = SUREST if len(text.split()) >= _FEWEST_TO_TELL else 0.0
-    return max(-SUREST, min(most, total))
+    total -= _SHORT * (len(text.split()) < _FEWEST_TO_TELL)
+    return max(-SUREST, min(SUREST, total))
 
 
 @cache

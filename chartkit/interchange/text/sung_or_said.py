@@ -45,6 +45,9 @@ _PLAYED = {
     "head",
 }
 """Kinds of sections that seldom have words."""
+_HELD = re.compile(r"(?<!\S)_+(?!\S)|[^\W\d_]-(?: {2,}|$)| - (?=\S+ - )")
+"""A syllable that is held, or split from the next."""
+_SET_APART = "    "
 _VOCALS = re.compile(
     r"(?:(?:o+h*|a+h*|u+h*|e+h|h?e+y|na+h?|la+|da|doo|dum|ba|sha|whoa|woah?|yeah|hm+|mm+|oo+|ooh+|"
     r"hej|ay|oi|li|lei|tra|fa|hoo|ho|ha)[\s,!.…–-]*)+",
@@ -63,6 +66,8 @@ _FEW_APART = 0.3
 _MOST_OF_A_SECTION = 60
 _MOST_LOOKED_AT = 12
 """So many rows show a habit, and take a time that does not grow with the sheet."""
+_FEWEST_LINES = 2
+"""A verse of one line is no measure for others."""
 _SAID, _PLAINLY_SAID = 2.5, 3.5
 """At this sum of weights a line is said, in parentheses and without them (ours; the known sheets
 decide)."""
@@ -159,6 +164,9 @@ class SungOrSaid:
             0.5 * wide,
             # it is sung elsewhere without parentheses
             4.0 * (self._sung[letters_of(text)] > isinstance(self.known[at].kind, Words)),
+            # syllables are held or split, or set under the chords with wide gaps
+            5.0 * (_HELD.search(text) is not None),
+            1.5 * (_SET_APART in text),
         ]
 
     def _for_apart(self, text: str) -> list[float]:
@@ -207,7 +215,7 @@ class SungOrSaid:
         before = self._lengths_before(first)
         if at - 1 == first and isinstance(self._kind(at - 2), Chords):
             return 0.75 * self._always_under
-        if not before or first == last:
+        if not before or lines <= _FEWEST_LINES:
             return 0.0
         return 1.5 if lines - 1 in before and lines not in before else -1.5
 
