@@ -29,6 +29,9 @@ _OURS = re.compile(
 )
 """Marks of our own pages, in their structure and at their foot, whatever program saved them
 last."""
+_KEY = re.compile(r"(?:Key of |.{1,24} shapes, sounds in )\S.{0,24}$")
+_FEWEST_DOTS = 2
+"""The head of a page without a foot: its key, and the dots between the sections of its form."""
 
 Answerer = Callable[[Callable[[bytes], bytes], bytes], bytes]
 """Computes a function of the data in a separate process, as ``done_apart`` does."""
@@ -142,9 +145,15 @@ def _pages(data: bytes) -> dict[str, object]:
     return {
         "findings": [astuple(one) for one in findings.collected],
         "pieces": [astuple(piece) for piece in pieces],
-        "ours": is_made_here(reader) or any(_OURS.match(piece.text) for piece in pieces),
+        "ours": is_made_here(reader) or _is_ours([piece.text.strip() for piece in pieces]),
         "uprights": [astuple(one) for one in uprights],
     }
+
+
+def _is_ours(texts: list[str]) -> bool:
+    """Whether the pieces of text are those of a page of ours."""
+    head = any(map(_KEY.match, texts)) and texts.count("·") >= _FEWEST_DOTS
+    return head or any(map(_OURS.match, texts))
 
 
 def _extracted(reader: "PdfReader", findings: Findings) -> tuple[list[Piece], list[Upright]]:
