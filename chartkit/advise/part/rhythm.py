@@ -14,6 +14,7 @@ from typing import Literal
 from chartkit.advise.part.figures import Figure, FigureName, figure_in, playable_at
 from chartkit.advise.part.first_rhythm import FirstRhythm
 from chartkit.chart.model import TICKS_PER_BEAT, Meter
+from chartkit.chart.section_words import kind_of_section
 
 PartRhythm = Literal["plain", "busy", "as-written"]
 SectionKind = Literal["chorus", "verse", "bridge", "instrumental"]
@@ -83,12 +84,10 @@ def kind_of(name: str, sung: bool) -> SectionKind:
     """The kind of a section, by its name and whether it has words."""
     if not sung:
         return "instrumental"
-    plain = name.casefold()
-    opens = ("chorus", "refrain", "hook", "estribillo", "ritornello", "refrän")
-    before = plain.startswith(("pre", "pre-"))
-    if any(word in plain for word in opens) and not before:
+    kind = kind_of_section(name)
+    if kind in ("chorus", "hook"):
         return "chorus"
-    return "bridge" if any(word in plain for word in ("bridge", "middle", "puente")) else "verse"
+    return "bridge" if kind == "bridge" else "verse"
 
 
 def section_rhythms(

@@ -22,6 +22,7 @@ from chartkit.chart.model import (
     SettingValue,
     WordsRow,
 )
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.diagnostics import Span
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.bars import BarReader
@@ -39,7 +40,6 @@ from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
 from chartkit.interchange.text.roadmap import Stop, in_playing_order
 from chartkit.interchange.text.section_names import section_key
-from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.settled_sections import settled
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import times_of

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.model import Row, Section, WordsRow
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.references import says_whose, section_named_in
 from chartkit.interchange.text.section_names import section_key
-from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import rounds_in
 

@@ -12,6 +12,7 @@ from dataclasses import replace
 from itertools import accumulate
 
 from chartkit.chart.model import CueRow, MusicRow, Row, Section, Segment, SettingRow, WordsRow
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
@@ -19,7 +20,6 @@ from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, words_row
 from chartkit.interchange.text.section_names import full_name_at, remark_in_name, section_key
-from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import ANY_TIMES, rounds_in, says_until, times_of

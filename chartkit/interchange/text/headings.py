@@ -11,10 +11,10 @@ from functools import lru_cache
 from chartkit.interchange.text.section_names import (
     FULL_NAME,
     IN_KEY,
+    SUNG_OR_SAID,
     is_plainest_name,
     may_begin_name,
 )
-from chartkit.interchange.text.section_words import SUNG_OR_SAID
 from chartkit.interchange.text.times_played import (
     ANY_TIMES,
     NAMED_TIMES,

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.facts import facts_of, is_counted_rest
 from chartkit.interchange.text.form_lines import FormLines
@@ -31,7 +32,6 @@ from chartkit.interchange.text.section_names import (
     is_short_name,
     section_key,
 )
-from chartkit.interchange.text.section_words import SUNG_KINDS
 from chartkit.interchange.text.sheet_lines import (
     LONGEST,
     SheetLines,

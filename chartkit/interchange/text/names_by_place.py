@@ -27,8 +27,7 @@ from chartkit.interchange.text.references import (
     section_named_in,
 )
 from chartkit.interchange.text.roadmap import label_end
-from chartkit.interchange.text.section_names import is_short_name, section_key
-from chartkit.interchange.text.section_words import SUNG_OR_SAID
+from chartkit.interchange.text.section_names import SUNG_OR_SAID, is_short_name, section_key
 from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.sheet_lines import (
     LONGEST,

@@ -12,12 +12,12 @@ from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.section_names import (
+    SUNG_OR_SAID,
     full_name_at,
     is_known_name,
     may_name_a_section,
     section_key,
 )
-from chartkit.interchange.text.section_words import SUNG_OR_SAID
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import IsChords
 

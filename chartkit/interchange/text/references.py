@@ -9,12 +9,12 @@ from collections.abc import Sequence
 
 from chartkit.interchange.text.directions import count_words
 from chartkit.interchange.text.section_names import (
+    SUNG_OR_SAID,
     full_name_at,
     is_known_name,
     may_name_a_section,
     section_key,
 )
-from chartkit.interchange.text.section_words import SUNG_OR_SAID
 
 _LONGEST = 120
 _BEGINNING = re.compile(

@@ -8,22 +8,51 @@ import re
 from functools import lru_cache
 from itertools import pairwise
 
-from chartkit.interchange.text.section_words import (
+from chartkit.chart.section_words import (
+    KIND_OF,
     NAMES_OF_KIND,
     PLAYED,
     PLAYERS,
     SHORT_NAMES_OF_KIND,
+    kinds_by_name,
 )
 
-
 # ---- kinds of sections
-def _kinds(table: dict[str, str]) -> dict[str, str]:
-    """Each name of a table with its kind."""
-    return {name.strip(): kind for kind, names in table.items() for name in names.split(",")}
-
-
-_KIND_OF = _kinds(NAMES_OF_KIND) | {f"{who} {what}": what for who in PLAYERS for what in PLAYED}
-_KIND_OF_SHORT = {name.rstrip("."): kind for name, kind in _kinds(SHORT_NAMES_OF_KIND).items()}
+SUNG_OR_SAID = {
+    "opening",
+    "button",
+    "sting",
+    "stanza",
+    "stanze",
+    "copla",
+    "stev",
+    "break",
+    "end",
+    "ends",
+    "ending",
+    "final",
+    "fin",
+    "head",
+    "hook",
+    "tema",
+    "thema",
+    "theme",
+    "middle",
+    "pont",
+    "bro",
+    "entrada",
+    "entrée",
+    "stick",
+    "tag",
+    "verso",
+    "slut",
+    "rap",
+    "spoken",
+}
+"""Names that a line of words may as well begin with."""
+_KIND_OF_SHORT = {
+    name.rstrip("."): kind for name, kind in kinds_by_name(SHORT_NAMES_OF_KIND).items()
+}
 
 
 def _any_of(names: dict[str, str] | tuple[str, ...]) -> str:
@@ -50,7 +79,7 @@ _NUMBER = (
 )
 _BASE = (
     r"(?:solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
-    rf"(?:{_any_of(_KIND_OF)})(?![^\W\d_])|"
+    rf"(?:{_any_of(KIND_OF)})(?![^\W\d_])|"
     r"(?:(?:primeira|segunda|terceira|primera|tercera|prima|seconda|terza|première|deuxième|"
     r"troisième|erster|zweiter|dritter|first|second|third|eerste|tweede)\s+(?:parte|partie|teil|"
     r"part|deel))|"
@@ -130,7 +159,7 @@ def is_plainest_name(text: str) -> bool:
     """Whether a text is a section's full name of one word, alone or with a number; a quick look at
     what most headings are."""
     match = _PLAINEST.fullmatch(text)
-    return match is not None and match[1].casefold() in _KIND_OF
+    return match is not None and match[1].casefold() in KIND_OF
 
 
 # ---- names by their meaning
@@ -138,9 +167,9 @@ def is_plainest_name(text: str) -> bool:
 def section_key(name: str) -> tuple[str, str]:
     """What a section's name means: its kind ("chorus" for "Refrain", "Ch." and "1st Chorus")
     and its number, empty where it has none."""
-    if (plain := _PLAINEST.fullmatch(name)) and (kind := _KIND_OF.get(plain[1].casefold())):
+    if (plain := _PLAINEST.fullmatch(name)) and (kind := KIND_OF.get(plain[1].casefold())):
         whole = plain[0].casefold()  # "Middle 8" is no eighth one
-        return (_KIND_OF[whole], "") if whole in _KIND_OF else (kind, plain[2] or "")
+        return (KIND_OF[whole], "") if whole in KIND_OF else (kind, plain[2] or "")
     bare = _REMARK.sub("", name).strip(" .:")
     if _ONLY_A_NUMBER.fullmatch(bare):
         return "verse", bare
@@ -153,7 +182,7 @@ def section_key(name: str) -> tuple[str, str]:
     if parts is None:
         return bare.casefold(), ""
     base = " ".join(parts["base"].casefold().strip(".").split())
-    kind = _KIND_OF.get(base) or _KIND_OF_SHORT.get(base) or base
+    kind = KIND_OF.get(base) or _KIND_OF_SHORT.get(base) or base
     number = _number_of(parts["number"].strip(" #.").casefold()) or _ordinal_of(parts["which"])
     player, _, played = base.partition(" ")
     if player in PLAYERS and played in PLAYED:
@@ -188,7 +217,7 @@ def is_short_name(name: str) -> bool:
     """Whether a name is cut short, as "Ch." is."""
     parts = _PLAIN_NAME.fullmatch(name.strip(" .:"))
     base = parts["base"].casefold().strip(".") if parts is not None else ""
-    return base in _KIND_OF_SHORT and base not in _KIND_OF
+    return base in _KIND_OF_SHORT and base not in KIND_OF
 
 
 _FIRST_OF_OTHERS = frozenset(
@@ -215,7 +244,7 @@ _FIRST_OF_OTHERS = frozenset(
     ]
 )
 _FIRST_WORDS = _FIRST_OF_OTHERS | frozenset(
-    word.split("-")[0].split()[0].rstrip(".") for word in (*_KIND_OF, *_KIND_OF_SHORT)
+    word.split("-")[0].split()[0].rstrip(".") for word in (*KIND_OF, *_KIND_OF_SHORT)
 )
 _WORD = re.compile(r"[^\W\d_]+")
 _BEFORE_NAMES = """
@@ -233,7 +262,7 @@ MAY_BEGIN_NAME = _FIRST_WORDS | frozenset(_BEFORE_NAMES.split())
 
 def _looks_of_names() -> tuple[frozenset[str], dict[str, frozenset[str]]]:
     """The names of one word, and for those of several the second words by the first."""
-    words = [_WORD.findall(name) for name in (*_KIND_OF, *_KIND_OF_SHORT)]
+    words = [_WORD.findall(name) for name in (*KIND_OF, *_KIND_OF_SHORT)]
     alone = {one[0] for one in words if len(one) == 1}
     pairs: dict[str, frozenset[str]] = {}
     for first, second, *_ in (one for one in words if len(one) > 1 and one[0] not in alone):

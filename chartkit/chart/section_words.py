@@ -4,6 +4,8 @@ Source of the names, in the languages in which sheets are often written, and of 
 common practice, no source.
 """
 
+import re
+
 PLAYERS = (
     "guitar",
     "gtr",
@@ -116,35 +118,28 @@ SHORT_NAMES_OF_KIND = {
 }
 SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
 """Kinds of sections that have words."""
-SUNG_OR_SAID = {
-    "opening",
-    "button",
-    "sting",
-    "stanza",
-    "stanze",
-    "copla",
-    "stev",
-    "break",
-    "end",
-    "ends",
-    "ending",
-    "final",
-    "fin",
-    "head",
-    "hook",
-    "tema",
-    "thema",
-    "theme",
-    "middle",
-    "pont",
-    "bro",
-    "entrada",
-    "entrée",
-    "stick",
-    "tag",
-    "verso",
-    "slut",
-    "rap",
-    "spoken",
+
+
+def kinds_by_name(table: dict[str, str]) -> dict[str, str]:
+    """Each name of a table with its kind."""
+    return {name.strip(): kind for kind, names in table.items() for name in names.split(",")}
+
+
+KIND_OF = kinds_by_name(NAMES_OF_KIND) | {
+    f"{who} {what}": what for who in PLAYERS for what in PLAYED
 }
-"""Names that a line of words may as well begin with."""
+"""The kind of each full name in small letters."""
+_BESIDE = re.compile(r"\([^()]*\)|[\d.:]+")
+"""A remark or a number beside a name."""
+_LONGEST = 60
+
+
+def kind_of_section(name: str) -> str:
+    """The kind of a section by its name in full, in any of the languages above: "chorus" for
+    "Kertosäe 2" or "Last Chorus (softly)"; empty for a name that is no musician's word."""
+    words = _BESIDE.sub(" ", name[:_LONGEST].casefold()).split()
+    for length in range(len(words), 0, -1):
+        for start in range(len(words) - length + 1):
+            if kind := KIND_OF.get(" ".join(words[start : start + length])):
+                return kind
+    return ""

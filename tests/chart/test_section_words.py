@@ -1,0 +1,27 @@
+"""What kind of section a name means."""
+
+import pytest
+
+from chartkit.chart.section_words import kind_of_section
+
+
+@pytest.mark.parametrize(
+    ("name", "kind"),
+    [
+        ("Chorus", "chorus"),
+        ("Last Chorus (softly)", "chorus"),
+        ("Kertosäe 2", "chorus"),
+        ("REFREIN", "chorus"),
+        ("Pre-Chorus 1", "pre-chorus"),
+        ("Pre chorus", "pre-chorus"),
+        ("Middle 8", "bridge"),
+        ("Puente", "bridge"),
+        ("Säkeistö 1", "verse"),
+        ("Guitar solo", "solo"),
+        ("The Lift", ""),
+        ("", ""),
+    ],
+)
+def test_names_of_many_languages(name: str, kind: str) -> None:
+    """A name means its kind, whatever number, remark or adjective stands beside it."""
+    assert kind_of_section(name) == kind
