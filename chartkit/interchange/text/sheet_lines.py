@@ -147,6 +147,7 @@ class SheetLines:
             start = next(iter(counted))
             parted = any(one is not None for one in self.headings[:start])
             parted = parted and any(row is not None for row in self.rows[:start])
+            parted = parted and not self._is_first_under_name(start)
             return frozenset(matches) if parted else frozenset()
         return frozenset(matches) if parted and on and len(numbers) > 1 else frozenset()
 
@@ -156,6 +157,13 @@ class SheetLines:
         named = any(one is not None for one in self.headings)
         barred = all("|" in self.lines[i].text for i in rows)
         return bool(rows) and rows[-1] < at and not named and barred
+
+    def _is_first_under_name(self, at: int) -> bool:
+        """Whether only chords stand between a line and the name of a section above it."""
+        above = at - 1
+        while above >= 0 and (self.rows[above] is not None or not self.lines[above].text.strip()):
+            above -= 1
+        return above >= 0 and self.headings[above] is not None
 
     def _begins_block(self, at: int) -> bool:
         """Whether nothing but its chords stands right above a line."""
