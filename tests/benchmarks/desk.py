@@ -111,6 +111,10 @@ def typing(page: Any, text: str) -> tuple[float, float]:
     return statistics.median(painted), statistics.median(direct)
 
 
+_FRETS = """() => [...document.querySelectorAll("#neck .place")]
+  .filter(one => !one.textContent.includes("−")).map(one => one.getBoundingClientRect().toJSON())"""
+
+
 def dragging(page: Any) -> tuple[float, bool]:
     """Pages painted a second while the capo is swept over ten frets and back, and whether the
     last one is of where it was let go.
@@ -120,8 +124,8 @@ def dragging(page: Any) -> tuple[float, bool]:
     """
     page.evaluate(_COUNT)
     knob = page.locator("#neck .capo").bounding_box()
-    places = page.locator("#neck .place").all()
-    frets = [one.bounding_box() for one in places if "−" not in one.text_content()][1:11]
+    # All at once: the neck may be drawn anew between one question and the next.
+    frets = page.evaluate(_FRETS)[1:11]
     y = knob["y"] + 30
     page.mouse.move(knob["x"] + knob["width"] / 2, y)
     page.mouse.down()
