@@ -39,8 +39,6 @@ _LED = re.compile(
 )
 """A line behind a sign."""
 _NAME = re.compile(r"\s*(?P<name>[^\W\d_][^:=|;]{0,30}?)\s?[:=]\s+")
-_ROW_OF_NAME = re.compile(r"(?P<name>\s*[^()\s][^()]{0,40}?)\s*\((?P<row>[^()]{3,80})\)\s*")
-_SUNG = re.compile(r"(?i:do|r[eé]|mi|fa|sol|la|si)")
 _FEWEST, _FEWEST_LED, _MOSTLY = 3, 2, 0.75
 _HEAD_WORDS = 3
 """So many words on average stand before chords; before remarks stand chords, and names are
@@ -67,7 +65,6 @@ def with_parts_apart(lines: Numbered, findings: Findings) -> Numbered:
         return lines
     texts = [text for _, text in lines]
     numbers = [number for number, _ in lines]
-    texts = _with_rows_behind_names(texts)
     for rewritten in (_with_chords_behind, _with_remarks_behind, _with_remarks_alone):
         texts = rewritten(texts, findings, numbers)
     return [(number, text) for (number, _), text in zip(lines, texts, strict=True)]
@@ -98,20 +95,6 @@ def said_by_sign(text: str) -> str:
     return text[1:-1] if text[:1] + text[-1:] == _SAID else ""
 
 
-# ---- chords behind names
-def _with_rows_behind_names(texts: list[str]) -> list[str]:
-    """Names with rows of sung syllables in parentheses behind a colon, where a row is looked for
-    when the naming of the notes is."""
-    result = list(texts)
-    for at, text in enumerate(texts):
-        match = _ROW_OF_NAME.fullmatch(text) if len(text) <= _LONGEST else None
-        if match is None or heading_of(match["name"].strip()) is None:
-            continue
-        if _chords_in(match["row"]) >= _FEWEST_CHORDS and _SUNG.match(match["row"]):
-            result[at] = f"{match['name'].rstrip()}: {match['row']}"
-    return result
-
-
 # ---- chords behind words
 def _with_chords_behind(texts: list[str], findings: Findings, numbers: Sequence[int]) -> list[str]:
     """Words and the chords behind them with a gap between."""
@@ -122,10 +105,12 @@ def _with_chords_behind(texts: list[str], findings: Findings, numbers: Sequence[
     }
     result = list(texts)
     for sign, places in _by_sign(parted).items():
+        if len(places) < _FEWEST or not _stand_together(places):
+            continue
         words = sum(_words_in(parted[at].before) for at in places)
         others = sum(_is_parted(text, sign) for i, text in enumerate(texts) if i not in parted)
-        few = len(places) < _FEWEST or others * _MOSTLY > len(places) * (1 - _MOSTLY)
-        if few or words < _HEAD_WORDS * len(places) or not _stand_together(places):
+        few = others * _MOSTLY > len(places) * (1 - _MOSTLY)
+        if few or words < _HEAD_WORDS * len(places):
             continue
         findings.guess(
             "chords-behind-a-sign",
