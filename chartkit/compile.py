@@ -47,11 +47,11 @@ def engraved(
 
     Raises UnusableFont for a font of the user's that cannot be embedded.
     """
-    document, fonts = song_pages(chart, view, look or PageLook(), source)
+    document, fonts = song_document(chart, view, look or PageLook(), source)
     return document, pdf_bytes(document, fonts)
 
 
-def song_pages(
+def song_document(
     chart: Chart,
     view: View,
     look: PageLook,

@@ -17,7 +17,7 @@ Name = TypeVar("Name", bound=Hashable)
 
 
 @dataclass(frozen=True, slots=True)
-class Path:
+class ShortestPath:
     """The choice at each place of the sequence and the total cost."""
 
     choices: tuple[int, ...]
@@ -28,7 +28,7 @@ def shortest_path(
     sequence: Sequence[Name],
     node_costs: Callable[[int], Sequence[float]],
     edge_costs: Callable[[Name, Name], Sequence[Sequence[float]]],
-) -> Path:
+) -> ShortestPath:
     """The cheapest choice of one candidate at each place.
 
     ``node_costs(place)`` prices the candidates there; ``edge_costs(a, b)`` holds a row for
@@ -36,7 +36,7 @@ def shortest_path(
     Of equal paths the one with the earlier candidates wins, from the end backwards.
     """
     if not sequence:
-        return Path((), 0.0)
+        return ShortestPath((), 0.0)
     reached = list(node_costs(0))
     came_from: list[list[int]] = []
     edges: dict[tuple[Name, Name], list[tuple[float, ...]]] = {}
@@ -58,7 +58,7 @@ def shortest_path(
     choices = [reached.index(cost)]
     for sources in reversed(came_from):
         choices.append(sources[choices[-1]])
-    return Path(tuple(reversed(choices)), cost)
+    return ShortestPath(tuple(reversed(choices)), cost)
 
 
 MOST_PATHS = 200
@@ -71,17 +71,17 @@ def steady_path(
     node_costs: Callable[[int], Sequence[float]],
     edge_costs: Callable[[Name, Name], Sequence[Sequence[float]]],
     second_choice: float,
-) -> Path:
+) -> ShortestPath:
     """The cheapest choice at each place if every name that varies costs extra.
 
-    The cost is that of ``shortest_path`` and ``second_choice`` for each name that is not given
-    the same candidate at all its places.  Exact, by branch and bound: a name that varies
-    in the cheapest path is either held to one candidate, any of them, or pays.
+    The cost is that of ``shortest_path`` plus ``second_choice`` for each name that does not have
+    the same candidate at all its places.  The search is exact, by branch and bound: a name that
+    varies in the cheapest path is either held to one candidate (each is tried) or pays.
     """
     edges = _remembered(edge_costs)
     order = count()
 
-    def opened(held: Mapping[Name, int], paying: frozenset[Name]) -> _Branch[Name]:
+    def branch(held: Mapping[Name, int], paying: frozenset[Name]) -> _Branch[Name]:
         def nodes(place: int) -> Sequence[float]:
             costs = node_costs(place)
             only = held.get(sequence[place])
@@ -90,32 +90,33 @@ def steady_path(
         path = shortest_path(sequence, nodes, edges)
         return path.cost + second_choice * len(paying), next(order), path, held, paying
 
-    branches = [opened({}, frozenset())]
-    best = Path((), inf)
+    branches = [branch({}, frozenset())]
+    best = ShortestPath((), inf)
     while branches and next(order) < MOST_PATHS:
         bound, _, path, held, paying = heappop(branches)
         if bound >= best.cost:
             break
         varying = _varying(sequence, path)
-        best = min(best, Path(path.choices, path.cost + second_choice * len(varying)), key=_cost)
+        full_cost = path.cost + second_choice * len(varying)
+        best = min(best, ShortestPath(path.choices, full_cost), key=_cost)
         name = next((name for name in varying if name not in paying), None)
         if name is None:
             break
-        heappush(branches, opened(held, paying | {name}))
+        heappush(branches, branch(held, paying | {name}))
         for choice in range(len(node_costs(sequence.index(name)))):
-            heappush(branches, opened({**held, name: choice}, paying))
+            heappush(branches, branch({**held, name: choice}, paying))
     return best
 
 
-_Branch = tuple[float, int, Path, Mapping[Name, int], frozenset[Name]]
+_Branch = tuple[float, int, ShortestPath, Mapping[Name, int], frozenset[Name]]
 """A bound, a tie-break, the cheapest path, the names held to one choice, those that pay."""
 
 
-def _cost(path: Path) -> float:
+def _cost(path: ShortestPath) -> float:
     return path.cost
 
 
-def _varying(sequence: Sequence[Name], path: Path) -> list[Name]:
+def _varying(sequence: Sequence[Name], path: ShortestPath) -> list[Name]:
     """The names with more than one choice in a path, in order of appearance."""
     choices: dict[Name, set[int]] = {}
     for name, choice in zip(sequence, path.choices, strict=True):

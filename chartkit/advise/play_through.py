@@ -14,7 +14,7 @@ from chartkit.advise.measures import (
     voicing_measures,
     weights_by_name,
 )
-from chartkit.advise.path import Path, steady_path
+from chartkit.advise.path import ShortestPath, steady_path
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
@@ -139,7 +139,7 @@ def _candidates(
     return candidates
 
 
-def _second_shapes(chords: Sequence[int], path: Path) -> int:
+def _second_shapes(chords: Sequence[int], path: ShortestPath) -> int:
     """How many chords are played in more than one shape."""
     shapes = Counter(chord for chord, _ in set(zip(chords, path.choices, strict=True)))
     return sum(count > 1 for count in shapes.values())

@@ -7,7 +7,7 @@ because changes obey the triangle inequality:
 
 - an option of a song is left out where another of the same guitar costs less by more than changing
   between the two, before the song and after it;
-- a way of standing is left out where another costs less by more than changing into it.
+- a setup of a guitar is left out where another costs less by more than changing into it.
 
 What a change between songs that run straight into each other costs on top is charged once
 there, whatever is changed; taking up another guitar is such a change, so later ones of its
@@ -29,9 +29,9 @@ from chartkit.advise.set_steps import (
     rested,
 )
 from chartkit.advise.stage import (
+    GuitarSetup,
     Rig,
     StageCosts,
-    Standing,
     change_cost,
     change_seconds,
     rig_after,
@@ -246,7 +246,7 @@ class JointPlanner:
         way = (before + after) * self.costs.score_a_second
         return better.lack + way + (flat if way else 0.0) + room <= offer.lack
 
-    def _between(self, now: Standing, other: Standing, strings: int) -> float:
+    def _between(self, now: GuitarSetup, other: GuitarSetup, strings: int) -> float:
         """An upper bound, in seconds, on what one setup of a guitar costs more than another."""
         if other.fret is None:
             tuned = replace(other, fret=now.fret or 0, strings=now.strings)

@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from chartkit.advise.stage import (
+    GuitarSetup,
     Rig,
     StageCosts,
-    Standing,
     change_cost,
     change_seconds,
     rig_after,
@@ -46,14 +46,14 @@ class Offer(NamedTuple):
         return bool(self.moves or (self.option.strings and self.charted))
 
     @property
-    def before(self) -> Standing:
+    def before(self) -> GuitarSetup:
         """The state of the guitar when the song begins."""
-        return Standing.of(self.option, self.retuned)
+        return GuitarSetup.of(self.option, self.retuned)
 
     @property
-    def after(self) -> Standing:
+    def after(self) -> GuitarSetup:
         """The state of the guitar when the song is over."""
-        return Standing.of(self.way.capos[-1], self.retuned)
+        return GuitarSetup.of(self.way.capos[-1], self.retuned)
 
 
 class Step(NamedTuple):
@@ -72,7 +72,7 @@ class Guitarist:
     """
 
     strings: tuple[int, ...]
-    start: tuple[Standing, ...]
+    start: tuple[GuitarSetup, ...]
     offers: tuple[tuple[Offer, ...], ...]
 
 

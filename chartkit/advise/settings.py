@@ -11,7 +11,7 @@ from typing import Literal
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 
-Place = Literal["live", "studio"]
+Venue = Literal["live", "studio"]
 
 USUAL_HIGHEST_CAPO = 7
 """The usual highest capo of one guitar of several: past it few guitars play in tune, and little
@@ -21,7 +21,7 @@ LISTED_HIGHEST, LISTED_DOWN = 9, 3
 """The highest capo and the most half steps down that are listed for a guitar alone: its player sees
 all places with their prices (ours)."""
 
-USUALLY_DOWN: dict[Place, int] = {"live": 0, "studio": 2}
+USUALLY_DOWN: dict[Venue, int] = {"live": 0, "studio": 2}
 """How many half steps one guitar of several is usually tuned down: on stage none, since nobody
 retunes a whole guitar between songs without a plan (common practice, no source)."""
 
@@ -96,7 +96,7 @@ class CapoPrices:
         any_capo = self.any_capo if fret else 0.0
         return any_capo + self.per_fret * fret + self.high * max(0, fret - self.high_from) ** 2
 
-    def tuning_down(self, half_steps: int, place: Place) -> float:
+    def tuning_down(self, half_steps: int, place: Venue) -> float:
         """The price of tuning all strings down."""
         if not half_steps:
             return 0.0
@@ -120,7 +120,7 @@ class AdviceSettings:
     most_down: int = LISTED_DOWN
     capo_when_down: bool = False
     short_capos: tuple[Capo, ...] = ()
-    place: Place = "live"
+    place: Venue = "live"
     score: ScoreWeights = ScoreWeights()
     movement: MovementCosts = MovementCosts()
     prices: CapoPrices = CapoPrices()

@@ -54,9 +54,9 @@ class StageCosts:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
-    """How a guitar stands: half steps that all strings are tuned down, its capo's fret, None before
-    the show, and single strings tuned for a song.
+class GuitarSetup:
+    """A guitar's tuning and capo: half steps that all strings are tuned down, the capo's fret, None
+    before the show, and single strings tuned for a song.
 
     ``strings`` are those that a short capo lies over, empty for any other.
     """
@@ -71,12 +71,12 @@ class Standing:
         """The capo that is on it, its tuning aside."""
         return Capo(self.fret or 0, 0, self.strings)
 
-    def has_capo_of(self, wanted: "Standing") -> bool:
+    def has_capo_of(self, wanted: "GuitarSetup") -> bool:
         """Whether its capo is right already; before the show it always is."""
         return self.fret is None or (self.fret, self.strings) == (wanted.fret, wanted.strings)
 
     @classmethod
-    def of(cls, capo: Capo, retuned: Retuned | None = None) -> "Standing":
+    def of(cls, capo: Capo, retuned: Retuned | None = None) -> "GuitarSetup":
         """A guitar tuned, with its capo on."""
         return cls(capo.tuned_down, capo.fret, retuned, capo.strings)
 
@@ -88,18 +88,18 @@ class Standing:
 
 @dataclass(frozen=True, slots=True)
 class Rig:
-    """One player's guitars: which one is in hand, how each stands, and the time at rest.
+    """One player's guitars: which one is in hand, the setup of each, and the time at rest.
 
     ``in_hand`` is None before the first song; ``rested_seconds`` is how long the songs last
     that the player has sat out since.
     """
 
     in_hand: int | None
-    guitars: tuple[Standing, ...]
+    guitars: tuple[GuitarSetup, ...]
     rested_seconds: float = 0.0
 
 
-def setup_seconds(now: Standing, wanted: Standing, strings: int, costs: StageCosts) -> float:
+def setup_seconds(now: GuitarSetup, wanted: GuitarSetup, strings: int, costs: StageCosts) -> float:
     """The seconds to set one guitar up for a song: move its capo, retune its strings."""
     seconds = 0.0
     if not now.has_capo_of(wanted):
@@ -112,7 +112,7 @@ def setup_seconds(now: Standing, wanted: Standing, strings: int, costs: StageCos
 
 
 def change_seconds(
-    rig: Rig, guitar: int, wanted: Standing, strings: tuple[int, ...], costs: StageCosts
+    rig: Rig, guitar: int, wanted: GuitarSetup, strings: tuple[int, ...], costs: StageCosts
 ) -> float:
     """How long everybody waits until the player is ready for a song.
 
@@ -131,13 +131,13 @@ def change_cost(seconds: float, straight: bool, costs: StageCosts) -> float:
     return seconds * costs.score_a_second + flat
 
 
-def rig_after(rig: Rig, guitar: int, left: Standing, costs: StageCosts) -> Rig:
+def rig_after(rig: Rig, guitar: int, left: GuitarSetup, costs: StageCosts) -> Rig:
     """The player's guitars after a song that leaves the one in hand so.
 
     Where a helper sets up idle guitars it does not matter how they stand, so all are alike.
     """
-    standing = list(rig.guitars)
-    standing[guitar] = left
+    setups = list(rig.guitars)
+    setups[guitar] = left
     if costs.helper:
-        standing = [one if i == guitar else Standing() for i, one in enumerate(standing)]
-    return Rig(guitar, tuple(standing))
+        setups = [one if i == guitar else GuitarSetup() for i, one in enumerate(setups)]
+    return Rig(guitar, tuple(setups))

@@ -12,11 +12,11 @@ from chartkit.arrange.arrangement import (
     Arrangement,
     WordsLine,
 )
-from chartkit.arrange.key_areas import Area, SongAreas, song_areas
+from chartkit.arrange.key_areas import KeyArea, SongAreas, song_areas
 from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.road_map import road_map
-from chartkit.arrange.view import Line, View
+from chartkit.arrange.view import LineName, View
 from chartkit.chart.capos import capo_of_row, capos_in_order, capos_of_systems
 from chartkit.chart.keys import keys_at_start
 from chartkit.chart.meters import meter_after, meter_within, meters_at_start
@@ -31,7 +31,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System, plays_again, sources
+from chartkit.chart.systems import System, plays_again, shared_sections
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, plainly_named, simple_chord
 from chartkit.theory.intended import meant_chord
@@ -106,11 +106,13 @@ def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str
     another capo it is printed in full."""
     return tuple(
         name if source is None or capos[source] == capos[i] else ""
-        for i, (name, source) in enumerate(zip(plays_again(chart), sources(chart), strict=True))
+        for i, (name, source) in enumerate(
+            zip(plays_again(chart), shared_sections(chart), strict=True)
+        )
     )
 
 
-def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, ...]:
+def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[LineName, ...]:
     """The lines of chord names from the top.  Without a capo, shapes and sounding chords are the
     same, so there is one line; above a second guitar's it is the first guitar's.  Who reads a
     transposing instrument fingers no shapes, unless a capo is asked for beside."""
@@ -121,7 +123,7 @@ def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, .
     if look.show == "road-map":
         return ("sounding",)
     has_shapes = look.show == "shapes" or any(capo != NO_CAPO for capo in capos)
-    shapes: list[Line] = ["shape"] if has_shapes else []
+    shapes: list[LineName] = ["shape"] if has_shapes else []
     if view.second_capo not in (None, NO_CAPO):
         shapes.append("second")
     if look.show == "shapes":
@@ -133,9 +135,9 @@ def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[Line, .
     return ("sounding", *shapes) if sounds_above else (*shapes, "sounding")
 
 
-def _strong(look: PageLook, lines: tuple[Line, ...]) -> Line:
+def _strong(look: PageLook, lines: tuple[LineName, ...]) -> LineName:
     """The line that is set large and bold."""
-    wanted: Line = "sounding" if look.strong == "sounding" else "shape"
+    wanted: LineName = "sounding" if look.strong == "sounding" else "shape"
     wanted = "sounding" if "shape" not in lines and "second" in lines else wanted
     return wanted if wanted in lines or not lines else lines[0]
 
@@ -163,13 +165,13 @@ def _moved_exactly(chord: Chord, key: Key, interval: int) -> Chord:
     return simple_chord(moved_chord(meant_chord(chord, key), interval))
 
 
-def _namer(area: Area, lines: tuple[Line, ...], naming: Naming) -> _Namer:
+def _namer(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> _Namer:
     """Names a written chord on every line; each distinct chord is named once."""
     known: dict[tuple[Chord, bool], tuple[PrintedChord, ...]] = {}
 
     intervals = {"shape": area.to_shape, "second": area.to_second, "sounding": area.to_read}
 
-    def on(line: Line, chord: Chord, bass_only: bool) -> PrintedChord:
+    def on(line: LineName, chord: Chord, bass_only: bool) -> PrintedChord:
         if line == "number":
             meant = moved_chord(meant_chord(chord, area.written), area.to_sounding)
             return named(number_name(meant, area.sounding, bass_only), naming)
@@ -196,7 +198,7 @@ class _Naming:
     def __init__(
         self,
         areas: SongAreas,
-        lines: tuple[Line, ...],
+        lines: tuple[LineName, ...],
         naming: Naming,
         own_capo: bool,
         key_given: bool,
@@ -316,7 +318,7 @@ def _announcement(row: CueRow | SettingRow, capo: Capo, naming: _Naming) -> Anno
     return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value), row.span)
 
 
-def key_change(area: Area, lines: tuple[Line, ...], naming: Naming) -> str:
+def key_change(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> str:
     """The announcement of a change of key, for the lines shown."""
     whose = "second guitar " * ("shape" in lines)
     shapes = (("", "shape", area.shape), (whose, "second", area.second))

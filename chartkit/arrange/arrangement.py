@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
-from chartkit.arrange.key_areas import Area
-from chartkit.arrange.view import Line
+from chartkit.arrange.key_areas import KeyArea
+from chartkit.arrange.view import LineName
 from chartkit.chart.model import NOWHERE, Bar, BarLine, Meter, Segment
 from chartkit.diagnostics import Span
 from chartkit.theory.capo import NO_CAPO, Capo
@@ -121,7 +121,7 @@ class Arrangement:
     capo: Capo
     capo_moves: tuple[Capo, ...]
     second_capo: Capo | None
-    keys: Area
+    keys: KeyArea
     key_given: bool
     reads: str | None
     naming: Naming
@@ -129,8 +129,8 @@ class Arrangement:
     meter_given: bool
     tempo: int | None
     feel: str
-    lines: tuple[Line, ...]
-    strong: Line
+    lines: tuple[LineName, ...]
+    strong: LineName
     sections: tuple[ArrangedSection, ...]
 
     @property

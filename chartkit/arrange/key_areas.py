@@ -21,7 +21,7 @@ from chartkit.theory.transposition import key_moved_by, semitones_between
 
 
 @dataclass(frozen=True, slots=True)
-class Area:
+class KeyArea:
     """One key area: its key as the chart has it, as it sounds, and in shapes.
 
     ``second`` is the key of a second guitar's shapes, ``read`` the key that a transposing
@@ -55,27 +55,27 @@ class Area:
         return self.read.tonic - self.written.tonic
 
 
-Place = tuple[Key, Capo]
+KeyAndCapo = tuple[Key, Capo]
 """A written key and the capo that the chart has there."""
 
 
 class SongAreas:
     """The areas of a song, by their written keys and the capos the chart has in them."""
 
-    def __init__(self, areas: dict[Place, Area], first: Place) -> None:
+    def __init__(self, areas: dict[KeyAndCapo, KeyArea], first: KeyAndCapo) -> None:
         self._areas = areas
         self._first = first
 
     @property
-    def first(self) -> Area:
+    def first(self) -> KeyArea:
         """The area in which the song begins."""
         return self._areas[self._first]
 
-    def __getitem__(self, key: Key) -> Area:
+    def __getitem__(self, key: Key) -> KeyArea:
         """The area of a written key under the capo that the chart begins with."""
         return self.at(key, self._first[1])
 
-    def at(self, key: Key, capo: Capo) -> Area:
+    def at(self, key: Key, capo: Capo) -> KeyArea:
         """The area of a written key under a capo of the chart's; where it has the key only under
         another, that one."""
         exact = self._areas.get((key, capo))
@@ -83,15 +83,15 @@ class SongAreas:
             return exact
         return next(area for (written, _), area in self._areas.items() if written == key)
 
-    def places(self) -> tuple[Place, ...]:
+    def places(self) -> tuple[KeyAndCapo, ...]:
         """Every key and capo of the song."""
         return tuple(self._areas)
 
 
-def chords_by_place(chart: Chart) -> dict[Place, list[Chord]]:
+def chords_by_place(chart: Chart) -> dict[KeyAndCapo, list[Chord]]:
     """The written chords of every key area, areas of one key and capo taken together."""
     key, capo = written_key(chart), chart.capo
-    chords: dict[Place, list[Chord]] = {(key, capo): []}
+    chords: dict[KeyAndCapo, list[Chord]] = {(key, capo): []}
     named: dict[Key, Capo] = {}
     for row in iter_rows(chart.sections):
         capo = capo_of_row(row) or capo
@@ -109,7 +109,7 @@ def chords_by_place(chart: Chart) -> dict[Place, list[Chord]]:
     return chords
 
 
-def _add_shared(chart: Chart, chords: dict[Place, list[Chord]]) -> None:
+def _add_shared(chart: Chart, chords: dict[KeyAndCapo, list[Chord]]) -> None:
     """Adds the areas of sections that are played under another capo than where they stand."""
     restated = restated_systems(chart)
     capos = capos_of_systems(chart, restated)
@@ -132,7 +132,7 @@ def song_areas(chart: Chart, view: View, reads: str | None = None) -> SongAreas:
     here = key_moved_by(first[0], _lift(chart, chart.capo), every)
     shift = _shift(here, view)
     stays = True
-    areas: dict[Place, Area] = {}
+    areas: dict[KeyAndCapo, KeyArea] = {}
     for (written, own), chords in {first: by_place[first], **by_place}.items():
         lift = _lift(chart, own)
         steps = _Steps(
@@ -178,8 +178,8 @@ def _area(
     chords: list[Chord],
     steps: _Steps,
     keeps_shapes: bool,
-    first: Area | None,
-) -> Area:
+    first: KeyArea | None,
+) -> KeyArea:
     """An area whose sounding key is known; later ones are spelled in the direction of the
     first where that is open."""
     sounded = _moved(chords, sounding.tonic - written.tonic)
@@ -191,7 +191,7 @@ def _area(
     shape = written if keeps_shapes else moved(-steps.capo, None if first is None else first.shape)
     second = moved(-steps.second_capo, None if first is None else first.second)
     read = moved(steps.read_above, None if first is None else first.read)
-    return Area(written, sounding, shape, second, read)
+    return KeyArea(written, sounding, shape, second, read)
 
 
 def _moved(chords: list[Chord], interval: int) -> list[Chord]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from chartkit.arrange.arrange import printable
-from chartkit.arrange.key_areas import Area, SongAreas, song_areas
+from chartkit.arrange.key_areas import KeyArea, SongAreas, song_areas
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_of_row, moves_capo, with_own_music
 from chartkit.chart.keys import written_key
@@ -84,11 +84,11 @@ def moved_chart(chart: Chart, view: View) -> Chart:
     return rewritten(chart, view, as_shapes=False)
 
 
-def _new_key(area: Area, as_shapes: bool) -> Key:
+def _new_key(area: KeyArea, as_shapes: bool) -> Key:
     return area.shape if as_shapes else area.sounding
 
 
-def _interval(area: Area, as_shapes: bool) -> int:
+def _interval(area: KeyArea, as_shapes: bool) -> int:
     return area.to_shape if as_shapes else area.to_sounding
 
 
@@ -126,7 +126,7 @@ def _moved_top(chart: Chart, areas: SongAreas, view: View, as_shapes: bool) -> t
     return _with_settings(chart.top, values)
 
 
-def _moved_range(sung: PitchRange, chart: Chart, area: Area, view: View) -> PitchRange:
+def _moved_range(sung: PitchRange, chart: Chart, area: KeyArea, view: View) -> PitchRange:
     """The sung range in the new key, moved the shorter way when only a key is named."""
     untouched = song_areas(chart, View()).first.sounding
     interval = area.sounding.tonic - untouched.tonic

@@ -19,7 +19,7 @@ from chartkit.arrange.arrangement import (
     Arrangement,
     WordsLine,
 )
-from chartkit.chart.marks import Place
+from chartkit.chart.marks import MarkPlace
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Segment
 from chartkit.chart.signs import plain_slashes
 from chartkit.theory.capo import NO_CAPO
@@ -242,7 +242,7 @@ def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
 # ---- single bars
 
 
-def _is_steady(arranged: ArrangedBar, edge: Place) -> bool:
+def _is_steady(arranged: ArrangedBar, edge: MarkPlace) -> bool:
     """Whether the bar only goes on playing, apart from what stands at that edge of it."""
     bar = arranged.bar
     marked = any(mark.place != edge for mark in bar.marks) or (bar.marks and bar.simile)

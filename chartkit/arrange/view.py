@@ -6,7 +6,7 @@ from typing import Literal
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key, parse_key
 
-Line = Literal["shape", "second", "sounding", "number", "count"]
+LineName = Literal["shape", "second", "sounding", "number", "count"]
 """A line of chord names: shapes, a second guitar's shapes, what sounds, scale degrees; or the
 numbers of bars on a road map."""
 

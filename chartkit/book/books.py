@@ -6,10 +6,10 @@ from functools import partial
 from typing import BinaryIO
 
 from chartkit.advise.set_steps import Step, Way
-from chartkit.advise.stage import Standing
+from chartkit.advise.stage import GuitarSetup
 from chartkit.book.assemble import BookMaker, SongInBook
 from chartkit.book.change_words import ToDo, to_do, way_words
-from chartkit.book.make_song import PagesRequest, SongPages, song_pages
+from chartkit.book.make_song import PagesRequest, SongPages, make_pages
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.page_store import PageStore, StoredPages
@@ -31,7 +31,7 @@ from chartkit.theory.naming import PLAIN, Naming, named, short_key
 UNUSABLE = "its chart cannot be used"
 """The text for a song that has no pages."""
 TUNED_BACK = "tune back"
-PAGES = Job(song_pages, SongPages, "engraving", lambda request: request.text, few=12)
+PAGES = Job(make_pages, SongPages, "engraving", lambda request: request.text, few=12)
 
 
 @dataclass(frozen=True, slots=True)
@@ -313,7 +313,7 @@ def _tuned_back(book: PlayerBook, place: int) -> str:
     if step is None or step.offer.before.retuned or step.offer.before.tuned_down:
         return ""
     guitar = step.offer.guitar
-    before = Standing(book.part.player.guitars[guitar].tuned_down)
+    before = GuitarSetup(book.part.player.guitars[guitar].tuned_down)
     for earlier in book.part.plan.steps[:place] if book.part.plan is not None else ():
         if earlier is not None and earlier.offer.guitar == guitar:
             before = earlier.offer.after

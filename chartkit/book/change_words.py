@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.set_steps import Step, Way
-from chartkit.advise.stage import Standing
+from chartkit.advise.stage import GuitarSetup
 from chartkit.book.set_list import Player
 from chartkit.fretboard.instrument import Instrument
 from chartkit.theory.capo import NO_CAPO, Capo
@@ -34,7 +34,7 @@ def to_do(
 
     ``straight`` says of each song whether the one before runs straight into it.
     """
-    standing = [Standing(guitar.tuned_down) for guitar in player.guitars]
+    setups = [GuitarSetup(guitar.tuned_down) for guitar in player.guitars]
     hand: int | None = None
     dues = list[ToDo | None]()
     for step, close in zip(steps, straight, strict=True):
@@ -42,7 +42,7 @@ def to_do(
             dues.append(None)
             continue
         guitar, wanted = step.offer.guitar, step.offer.before
-        before, instrument = standing[guitar], player.guitars[guitar].instrument
+        before, instrument = setups[guitar], player.guitars[guitar].instrument
         ready = helper and hand is not None and guitar != hand
         sentences = _guitar(player, hand, guitar)
         sentences += _ready(before, wanted) if ready else _tuning(before, wanted, instrument)
@@ -50,7 +50,7 @@ def to_do(
         if close and sentences:
             sentences = ["No pause here.", *sentences]
         dues.append(ToDo(tuple(sentences), step.seconds))
-        hand, standing[guitar] = guitar, step.offer.after
+        hand, setups[guitar] = guitar, step.offer.after
     return tuple(dues)
 
 
@@ -63,7 +63,7 @@ def _guitar(player: Player, hand: int | None, guitar: int) -> list[str]:
     return [f"Put down {player.guitars[hand].name}, take {name}."]
 
 
-def _tuning(before: Standing, wanted: Standing, instrument: Instrument) -> list[str]:
+def _tuning(before: GuitarSetup, wanted: GuitarSetup, instrument: Instrument) -> list[str]:
     off = "Take the capo off. " if before.fret else ""
     if before.retuned != wanted.retuned:
         return [f"{off}{_single_strings(before, wanted, instrument)} Check the tuning."]
@@ -79,7 +79,7 @@ def _tuning(before: Standing, wanted: Standing, instrument: Instrument) -> list[
     return [f"{off}Tune every string {way} {size}{end}. Check the tuning."]
 
 
-def _single_strings(before: Standing, wanted: Standing, instrument: Instrument) -> str:
+def _single_strings(before: GuitarSetup, wanted: GuitarSetup, instrument: Instrument) -> str:
     """Instructions for single strings, which players count from the treble side."""
     count = len(instrument.strings)
     here, there = before.half_steps(count), wanted.half_steps(count)
@@ -105,7 +105,7 @@ def _steps(number: int) -> str:
     return _STEPS.get(number, f"{number} half steps")
 
 
-def _capo(before: Standing, wanted: Standing) -> list[str]:
+def _capo(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:
     if before.fret is None:
         return [_put_on(wanted.capo)] if wanted.fret else ["No capo."]
     tuned = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
@@ -132,7 +132,7 @@ def _take_off(capo: Capo) -> str:
     return f"Take the {'short ' if capo.strings else ''}capo off (it is on {capo.fret})."
 
 
-def _ready(before: Standing, wanted: Standing) -> list[str]:
+def _ready(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:
     """The state of a guitar that a helper prepared: retuned, if it was, and with its capo."""
     tuned = [
         f"in {wanted.retuned.name}" if wanted.retuned is not None else "",

@@ -98,7 +98,7 @@ def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
     return chart, view
 
 
-def song_pages(request: PagesRequest) -> SongPages:
+def make_pages(request: PagesRequest) -> SongPages:
     """The song's pages.  The chart must be free of mistakes."""
     chart, view = tonights_chart(request)
     shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)

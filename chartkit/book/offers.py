@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from chartkit.advise.beside import ComplementWeights
 from chartkit.advise.set_steps import Guitarist, Offer
 from chartkit.advise.settings import CapoPrices
-from chartkit.advise.stage import Standing
+from chartkit.advise.stage import GuitarSetup
 from chartkit.book.guitars_asked import all_guitars_asked, guitars_asked
 from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import Player, SetList
@@ -38,7 +38,7 @@ def guitarist(
     )
     return Guitarist(
         tuple(len(guitar.instrument.strings) for guitar in player.guitars),
-        tuple(Standing(guitar.tuned_down) for guitar in player.guitars),
+        tuple(GuitarSetup(guitar.tuned_down) for guitar in player.guitars),
         offers,
     )
 
@@ -121,7 +121,7 @@ def _slack(player: Player, guitar: int, capo: Capo) -> float:
     return SLACK_COST * max(0, capo.tuned_down - player.guitars[guitar].tuned_down)
 
 
-def first_choice(offers: tuple[Offer, ...], start: tuple[Standing, ...]) -> Offer | None:
+def first_choice(offers: tuple[Offer, ...], start: tuple[GuitarSetup, ...]) -> Offer | None:
     """What is best for a song by itself: of each guitar's first choice the one with the least
     lack, on the first guitar that has it.
 

@@ -224,17 +224,17 @@ class OrderedNight:
 
     def _counted(self, steps: tuple[Step | None, ...], own: Guitarist) -> Changes:
         """How often a night's steps change what, and what that takes."""
-        standing = list(own.start)
+        setups = list(own.start)
         moves = retunes = swaps = 0
         hand: int | None = None
         for step in filter(None, steps):
             offer = step.offer
-            before = standing[offer.guitar]
+            before = setups[offer.guitar]
             moves += not before.has_capo_of(offer.before)
             tuned = (offer.option.tuned_down, offer.retuned)
             retunes += (before.tuned_down, before.retuned) != tuned
             swaps += hand is not None and hand != offer.guitar
-            hand, standing[offer.guitar] = offer.guitar, offer.after
+            hand, setups[offer.guitar] = offer.guitar, offer.after
         return Changes(
             capo_moves=moves,
             retunes=retunes,

@@ -13,8 +13,7 @@ from chartkit.book.set_list import SetList
 from chartkit.book.set_mistakes import set_mistakes
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
 from chartkit.book.set_rules import BrokenRule, SetParts, mistakes_in
-from chartkit.book.toml_places import Path as TomlPath
-from chartkit.book.toml_places import Place, toml_places
+from chartkit.book.toml_places import TomlPath, TomlPlace, toml_places
 from chartkit.book.toml_reading import read_toml
 from chartkit.diagnostics import Diagnostic, Source
 
@@ -60,7 +59,7 @@ def read_set(source: Source, folder: Path) -> SetReading:
 
 
 def _model(
-    values: dict[str, Any], places: dict[TomlPath, Place]
+    values: dict[str, Any], places: dict[TomlPath, TomlPlace]
 ) -> tuple[SetModel | None, tuple[Diagnostic, ...]]:
     try:
         return SetModel.model_validate(values), ()
@@ -109,12 +108,12 @@ def _sound_part(kind: type[Model], entry: object) -> Model | None:
         return None
 
 
-def _spans(places: dict[TomlPath, Place]) -> Places:
+def _spans(places: dict[TomlPath, TomlPlace]) -> Places:
     return Places({path: place.value for path, place in places.items()})
 
 
 def _diagnostics(
-    mistakes: Iterator[BrokenRule], places: dict[TomlPath, Place]
+    mistakes: Iterator[BrokenRule], places: dict[TomlPath, TomlPlace]
 ) -> Iterator[Diagnostic]:
     spans, keys = _spans(places), Places({path: place.key for path, place in places.items()})
     for one in mistakes:

@@ -10,7 +10,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuitar
 from chartkit.book.set_model import SET_PAGE_OPTIONS, PagesModel, PlayerModel, SetModel, SongModel
 from chartkit.book.set_rules import NOBODY, own_tuning, pitch_of
-from chartkit.book.toml_places import Path as TomlPath
+from chartkit.book.toml_places import TomlPath
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.capo import Capo

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from chartkit.advise.settings import USUAL_HIGHEST_CAPO, Place
+from chartkit.advise.settings import USUAL_HIGHEST_CAPO, Venue
 from chartkit.advise.stage import StageCosts
 from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.diagnostics import Span
@@ -90,7 +90,7 @@ class SongEntry:
 class Stage:
     """Live or in the studio, what changes cost there, and where capos come from."""
 
-    place: Place = "live"
+    place: Venue = "live"
     costs: StageCosts = StageCosts()
     capos: CapoChoice = "plan"
 

@@ -15,8 +15,7 @@ from chartkit.book.set_model import (
     SongModel,
     StageModel,
 )
-from chartkit.book.toml_places import Path as TomlPath
-from chartkit.book.toml_places import Place
+from chartkit.book.toml_places import TomlPath, TomlPlace
 from chartkit.diagnostics import Diagnostic, Span
 
 _MODELS: dict[str, type[BaseModel]] = {
@@ -63,7 +62,9 @@ _TABLES = {
 }
 
 
-def set_mistakes(reason: ValidationError, places: dict[TomlPath, Place]) -> tuple[Diagnostic, ...]:
+def set_mistakes(
+    reason: ValidationError, places: dict[TomlPath, TomlPlace]
+) -> tuple[Diagnostic, ...]:
     """Every mistake, each once, in the order of the file."""
     errors = _foremost(reason, places)
     meant = {_meant(error) for error in errors if error["type"] == "extra_forbidden"}
@@ -75,7 +76,7 @@ def set_mistakes(reason: ValidationError, places: dict[TomlPath, Place]) -> tupl
     return tuple(sorted(dict.fromkeys(diagnostics), key=lambda one: one.span.start))
 
 
-def _foremost(reason: ValidationError, places: dict[TomlPath, Place]) -> list[ErrorDetails]:
+def _foremost(reason: ValidationError, places: dict[TomlPath, TomlPlace]) -> list[ErrorDetails]:
     """The errors without those that only say that a value is not of another allowed kind.
 
     A value that may be of two kinds gets an error for each: the one deepest inside counts,
@@ -97,9 +98,9 @@ def _meant(error: ErrorDetails) -> tuple[int | str, ...]:
     return (*above, _nearest(str(name), _table((*above, name))))
 
 
-def _diagnostic(error: ErrorDetails, places: dict[TomlPath, Place]) -> Diagnostic:
+def _diagnostic(error: ErrorDetails, places: dict[TomlPath, TomlPlace]) -> Diagnostic:
     path = _path_in_file(error["loc"], places)
-    place = places.get(path, Place(Span(0, 0), Span(0, 0)))
+    place = places.get(path, TomlPlace(Span(0, 0), Span(0, 0)))
     if error["type"] == "missing":
         wanted = str(error["loc"][-1])
         line = _LINES.get((_table((*path, wanted)), wanted), f"{wanted} = ...")
@@ -124,7 +125,7 @@ def _diagnostic(error: ErrorDetails, places: dict[TomlPath, Place]) -> Diagnosti
     return Diagnostic("bad-value", "error", span, message, (hint,) if hint else ())
 
 
-def _path_in_file(location: tuple[int | str, ...], places: dict[TomlPath, Place]) -> TomlPath:
+def _path_in_file(location: tuple[int | str, ...], places: dict[TomlPath, TomlPlace]) -> TomlPath:
     """The longest part of an error's path that stands in the file; types are left out."""
     path: TomlPath = ()
     for part in location:

@@ -19,7 +19,7 @@ from typing import NamedTuple
 
 from chartkit.arrange.page_look import PageLook, conflicts, reader_named
 from chartkit.book.set_model import SET_PAGE_OPTIONS, PlayerModel, SongModel
-from chartkit.book.toml_places import Path as TomlPath
+from chartkit.book.toml_places import TomlPath
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key

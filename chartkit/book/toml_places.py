@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from chartkit.diagnostics import Span
 
-Path = tuple[str | int, ...]
+TomlPath = tuple[str | int, ...]
 
 _SPACE = re.compile(r"[ \t]*")
 _BLANK = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
@@ -22,14 +22,14 @@ _SCALAR = re.compile(r"[^,\]}#\n]*")
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class TomlPlace:
     """Where a key and its value stand; for a table both are its header."""
 
     key: Span
     value: Span
 
 
-def toml_places(text: str) -> dict[Path, Place]:
+def toml_places(text: str) -> dict[TomlPath, TomlPlace]:
     """The place of every key, table and array entry of a sound TOML text, by its path.
 
     ``("players", 0, "reads")`` is the key ``reads`` in the first ``[[players]]`` table.
@@ -41,12 +41,12 @@ def toml_places(text: str) -> dict[Path, Place]:
 class _Walk:
     text: str
     at: int = 0
-    noted: dict[Path, Place] = field(default_factory=dict)
-    _counts: dict[Path, int] = field(default_factory=dict)
+    noted: dict[TomlPath, TomlPlace] = field(default_factory=dict)
+    _counts: dict[TomlPath, int] = field(default_factory=dict)
 
-    def places(self) -> dict[Path, Place]:
+    def places(self) -> dict[TomlPath, TomlPlace]:
         """Walks the whole text, statement by statement."""
-        table: Path = ()
+        table: TomlPath = ()
         self._skip(_BLANK)
         while self.at < len(self.text):
             if self.text[self.at] == "[":
@@ -63,7 +63,7 @@ class _Walk:
         self.at = match.end()
         return match[0]
 
-    def _header(self) -> Path:
+    def _header(self) -> TomlPath:
         """The path of a ``[table]`` or of the next entry of an ``[[array of tables]]``."""
         start = self.at
         brackets = 2 if self.text.startswith("[[", start) else 1
@@ -75,25 +75,25 @@ class _Walk:
             self._counts[path] = count + 1
             path = (*path, count)
         span = Span(start, self.at)
-        self.noted[path] = Place(span, span)
+        self.noted[path] = TomlPlace(span, span)
         self._note_above(path, span)
         return path
 
-    def _note_above(self, path: Path, span: Span) -> None:
+    def _note_above(self, path: TomlPath, span: Span) -> None:
         """What is not written out itself, such as a list of tables, stands where it begins."""
         for length in range(1, len(path)):
-            self.noted.setdefault(path[:length], Place(span, span))
+            self.noted.setdefault(path[:length], TomlPlace(span, span))
 
-    def _in_last_tables(self, names: Path) -> Path:
+    def _in_last_tables(self, names: TomlPath) -> TomlPath:
         """The names with the number of the last entry after each array of tables above."""
-        path: Path = ()
+        path: TomlPath = ()
         for i, name in enumerate(names):
             path = (*path, name)
             if path in self._counts and i < len(names) - 1:
                 path = (*path, self._counts[path] - 1)
         return path
 
-    def _key(self) -> Path:
+    def _key(self) -> TomlPath:
         """A key, dotted or not, as its names."""
         names: list[str | int] = []
         while True:
@@ -107,16 +107,16 @@ class _Walk:
                 return tuple(names)
             self.at += 1
 
-    def _pair(self, table: Path) -> None:
+    def _pair(self, table: TomlPath) -> None:
         start = self.at
         path = (*table, *self._key())
         key = Span(start, start + len(self.text[start : self.at].rstrip()))
         self.at += 1
         self._skip(_SPACE)
-        self.noted[path] = Place(key, self._value(path))
+        self.noted[path] = TomlPlace(key, self._value(path))
         self._note_above(path, key)
 
-    def _value(self, path: Path) -> Span:
+    def _value(self, path: TomlPath) -> Span:
         """Steps over a value, noting the places inside it."""
         start = self.at
         first = self.text[start : start + 1]
@@ -130,20 +130,20 @@ class _Walk:
             return Span(start, start + len(self._skip(_SCALAR).rstrip()))
         return Span(start, self.at)
 
-    def _array(self, path: Path) -> None:
+    def _array(self, path: TomlPath) -> None:
         self.at += 1
         count = 0
         self._skip(_BLANK)
         while self.text[self.at : self.at + 1] not in ("]", ""):
             span = self._value((*path, count))
-            self.noted[*path, count] = Place(span, span)
+            self.noted[*path, count] = TomlPlace(span, span)
             count += 1
             self._skip(_BLANK)
             self._skip(re.compile(","))
             self._skip(_BLANK)
         self.at += 1
 
-    def _inline_table(self, path: Path) -> None:
+    def _inline_table(self, path: TomlPath) -> None:
         self.at += 1
         self._skip(_BLANK)
         while self.text[self.at : self.at + 1] not in ("}", ""):

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from chartkit.chart.model import BlankRow, Chart, CueRow, Row, Section, SettingRow
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System, all_systems, homes, placed_systems
+from chartkit.chart.systems import System, all_systems, music_sections, placed_systems
 from chartkit.theory.capo import Capo
 
 
@@ -87,7 +87,7 @@ def with_own_music(chart: Chart) -> Chart:
         [capo for capo, system in zip(*pair, strict=True) if system.music is not None]
         for pair in zip(capos_of_systems(chart, systems), systems, strict=True)
     ]
-    home_of = homes(chart)
+    home_of = music_sections(chart)
     # All that share the music of one home: names then lead to the same music as before.
     apart = {
         home

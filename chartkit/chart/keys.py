@@ -1,7 +1,7 @@
 """Which key holds where, as the chart is written."""
 
 from chartkit.chart.model import Chart, SettingRow
-from chartkit.chart.systems import sources
+from chartkit.chart.systems import shared_sections
 from chartkit.chart.walk import iter_chords
 from chartkit.theory.key import Key
 from chartkit.theory.key_estimate import likely_key
@@ -21,7 +21,7 @@ def keys_at_start(chart: Chart) -> tuple[Key, ...]:
     """
     keys: list[Key] = []
     key = written_key(chart)
-    for section, source in zip(chart.sections, sources(chart), strict=True):
+    for section, source in zip(chart.sections, shared_sections(chart), strict=True):
         keys.append(key if source is None else keys[source])
         for row in section.rows:
             if isinstance(row, SettingRow) and isinstance(row.value, Key):

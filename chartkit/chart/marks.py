@@ -14,7 +14,7 @@ from typing import Literal
 from chartkit.diagnostics import Span
 
 MarkKind = Literal["segno", "coda", "to-coda", "fine", "D.C.", "D.S.", "fermata"]
-Place = Literal["start", "beat", "end"]
+MarkPlace = Literal["start", "beat", "end"]
 """Where a mark stands: at the start of its bar, over a beat, or at the end of its bar."""
 Until = Literal["", "fine", "coda"]
 
@@ -30,7 +30,7 @@ class MarkSign:
 
     kind: MarkKind
     typed: tuple[str, ...]
-    place: Place
+    place: MarkPlace
     printed: str
     said: str
     drawn: bool = False
@@ -72,7 +72,7 @@ class Mark:
     span: Span = field(default=Span(0, 0), compare=False, repr=False)
 
     @property
-    def place(self) -> Place:
+    def place(self) -> MarkPlace:
         """Where it stands."""
         return MARKS[self.kind].place
 
@@ -82,7 +82,7 @@ def ordered_marks(marks: Iterable[Mark]) -> tuple[Mark, ...]:
     return tuple(sorted(dict.fromkeys(marks), key=lambda m: (_PLACES.index(m.place), m.onset)))
 
 
-_PLACES: tuple[Place, ...] = ("start", "beat", "end")
+_PLACES: tuple[MarkPlace, ...] = ("start", "beat", "end")
 
 
 def typed_mark(mark: Mark) -> str:
@@ -100,17 +100,17 @@ def said_mark(mark: Mark) -> str:
     return MARKS[mark.kind].said + _UNTIL_SAID[mark.until]
 
 
-def mark_named(name: str) -> MarkKind | None:
+def kind_of_typed_mark(name: str) -> MarkKind | None:
     """The kind that a name after "@" means, ignoring case; None for any other word."""
     return _BY_NAME.get(name.lower())
 
 
-def mark_printed(words: str) -> MarkKind | None:
+def kind_of_printed_mark(words: str) -> MarkKind | None:
     """The kind with these printed words, ignoring case; None for any others."""
     return next((k for k, sign in MARKS.items() if sign.printed.lower() == words.lower()), None)
 
 
-def meant_mark(words: str) -> str:
+def mark_from_paper(words: str) -> str:
     """The mark as it is written in a chart that words on paper mean: ``D.S. al Coda``, ``dc``,
     ``to coda``; empty for any others."""
     name, al, end = words.partition(" al ")

@@ -1,7 +1,7 @@
 """Which meter holds where."""
 
 from chartkit.chart.model import Bar, Chart, Meter, MusicRow, Row, SettingRow
-from chartkit.chart.systems import sources
+from chartkit.chart.systems import shared_sections
 
 
 def meter_after(row: Row, meter: Meter) -> Meter:
@@ -25,7 +25,7 @@ def meters_at_start(chart: Chart) -> tuple[Meter, ...]:
     """
     meters: list[Meter] = []
     meter = chart.meter
-    for section, source in zip(chart.sections, sources(chart), strict=True):
+    for section, source in zip(chart.sections, shared_sections(chart), strict=True):
         meters.append(meter if source is None else meters[source])
         for row in section.rows:
             meter = meter_after(row, meter)

@@ -212,7 +212,7 @@ SETTING_NAMES: tuple[SettingName, ...] = get_args(SettingName)
 """The settings in the order in which charts are written."""
 REPEATABLE: tuple[SettingName, ...] = ("note", "shape")
 """The settings that may be given more than once."""
-BEST = "best"
+BEST_CAPO = "best"
 """The value of ``capo`` if the program is to choose it."""
 
 
@@ -340,7 +340,7 @@ class Chart:
     @property
     def wants_best_capo(self) -> bool:
         """Whether the chart leaves the choice of the capo to the program."""
-        return self.setting("capo") == BEST
+        return self.setting("capo") == BEST_CAPO
 
     @property
     def written_as_shapes(self) -> bool:

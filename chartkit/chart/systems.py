@@ -57,7 +57,7 @@ def is_bare(section: Section) -> bool:
     )
 
 
-def sources(chart: Chart) -> tuple[int | None, ...]:
+def shared_sections(chart: Chart) -> tuple[int | None, ...]:
     """For each section the one whose music it has, None for music of its own: the last section
     before it with the name after "as" or, for a bare heading, with its own name, ignoring case."""
     last: dict[str, int] = {}
@@ -69,13 +69,15 @@ def sources(chart: Chart) -> tuple[int | None, ...]:
     return tuple(sections)
 
 
-def homes(chart: Chart) -> tuple[int | None, ...]:
+def music_sections(chart: Chart) -> tuple[int | None, ...]:
     """For each section the one whose rows hold its music: itself, or the one it leads back to.
 
     None for a section "as" one that is not there.
     """
     resolved: list[int | None] = []
-    for index, (section, source) in enumerate(zip(chart.sections, sources(chart), strict=True)):
+    for index, (section, source) in enumerate(
+        zip(chart.sections, shared_sections(chart), strict=True)
+    ):
         own = None if section.same_as else index
         resolved.append(own if source is None else resolved[source])
     return tuple(resolved)
@@ -85,13 +87,13 @@ def plays_again(chart: Chart) -> tuple[str, ...]:
     """For each section the name of the earlier one it has its music from, empty for its own."""
     return tuple(
         section.same_as or ("" if source is None else chart.sections[source].name)
-        for section, source in zip(chart.sections, sources(chart), strict=True)
+        for section, source in zip(chart.sections, shared_sections(chart), strict=True)
     )
 
 
 def music_rows(chart: Chart, index: int) -> tuple[Row, ...]:
     """The rows that hold the music of a section, another section's when it shares them."""
-    home = homes(chart)[index]
+    home = music_sections(chart)[index]
     return () if home is None else chart.sections[home].rows
 
 
@@ -100,9 +102,9 @@ def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     """The systems of every section. A section that shares music has its own words; one that is
     played again is unchanged."""
     systems: list[tuple[System, ...]] = []
-    home_of = homes(chart)
+    home_of = music_sections(chart)
     kept_in = kept_marks(chart, home_of)
-    origins = zip(chart.sections, sources(chart), home_of, kept_in, strict=True)
+    origins = zip(chart.sections, shared_sections(chart), home_of, kept_in, strict=True)
     for section, source, home, kept in origins:
         if source is not None and not section.same_as:
             own = systems[source]
@@ -123,7 +125,7 @@ def placed_systems(chart: Chart) -> tuple[tuple[tuple[int, int, System], ...], .
         for section in chart.sections
     ]
     placed = []
-    for systems, home in zip(all_systems(chart), homes(chart), strict=True):
+    for systems, home in zip(all_systems(chart), music_sections(chart), strict=True):
         played = [system for system in systems if system.music is not None]
         rows = [] if home is None else written[home]
         placed.append(tuple((home or 0, row, one) for row, one in zip(rows, played, strict=False)))

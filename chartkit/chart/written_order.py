@@ -18,7 +18,7 @@ from chartkit.chart.model import (
     SettingRow,
     Strike,
 )
-from chartkit.chart.systems import homes
+from chartkit.chart.systems import music_sections
 from chartkit.theory.key import Key
 
 
@@ -86,7 +86,7 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
             meter = meter_after(row, meter)
         own[index] = tuple(bars)
     placed = []
-    home_of = homes(chart)
+    home_of = music_sections(chart)
     kept_in = kept_marks(chart, home_of)
     for index, home in enumerate(home_of):
         bars_there = () if home is None else own.get(home, ())

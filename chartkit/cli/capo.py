@@ -88,10 +88,10 @@ def _settings(
         USUAL_HIGHEST_CAPO,
         USUALLY_DOWN,
         AdviceSettings,
-        Place,
+        Venue,
     )
 
-    place: Place = "studio" if studio else "live"
+    place: Venue = "studio" if studio else "live"
     top, down = LISTED_HIGHEST, LISTED_DOWN
     if not alone:
         top, down = USUAL_HIGHEST_CAPO, USUALLY_DOWN[place]

@@ -8,7 +8,7 @@ from unicodedata import category
 
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
-from chartkit.chart.model import BEST, Chart
+from chartkit.chart.model import BEST_CAPO, Chart
 from chartkit.cli.command import option
 from chartkit.cli.options import CapoOption, Files, KeyOption, Replace, view_for
 from chartkit.cli.page_options import with_page_options
@@ -106,7 +106,7 @@ def _check_output(output: str | None, files: list[str], png: bool) -> None:
 
 def _with_capo(chart: Chart, view: View, asked: Capo | str | None) -> tuple[View, str]:
     """The view with the capo asked for, and a remark on one that the program has chosen."""
-    if asked == BEST or (asked is None and chart.wants_best_capo):
+    if asked == BEST_CAPO or (asked is None and chart.wants_best_capo):
         from chartkit.compile import best_capo
 
         best = best_capo(chart, view)

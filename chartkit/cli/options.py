@@ -107,9 +107,9 @@ def capo_or_best(text: str) -> Capo | str:
 
     Raises ValueError.
     """
-    from chartkit.chart.model import BEST
+    from chartkit.chart.model import BEST_CAPO
 
-    return BEST if text.lower() == BEST else parse_capo(text)
+    return BEST_CAPO if text.lower() == BEST_CAPO else parse_capo(text)
 
 
 CapoOption = Annotated[

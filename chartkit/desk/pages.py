@@ -13,7 +13,7 @@ from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View, target_key
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart, SettingRow
-from chartkit.compile import best_capo, song_pages
+from chartkit.compile import best_capo, song_document
 from chartkit.desk.wishes import PageWish, TransposeWish, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
 from chartkit.files import Unusable, decoded
@@ -85,7 +85,7 @@ def rendered(wish: PageWish) -> Facts:
     """
     song = song_of_text(wish.text)
     view = view_of(wish, song.chart)
-    document, fonts = song_pages(song.chart, view, page_look(wish.look), choices=wish.choices)
+    document, fonts = song_document(song.chart, view, page_look(wish.look), choices=wish.choices)
     title = song.chart.text("title") or "Untitled"
     return {
         "pages": [

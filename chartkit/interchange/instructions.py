@@ -7,7 +7,7 @@ practice, no source.
 import re
 from dataclasses import dataclass, field
 
-from chartkit.chart.marks import Mark, MarkKind, Until, mark_printed
+from chartkit.chart.marks import Mark, MarkKind, Until, kind_of_printed_mark
 from chartkit.interchange.wording import section_name
 
 _UNTIL: dict[str, Until] = {"fine": "fine", "cod": "coda", "𝄌": "coda"}
@@ -96,7 +96,7 @@ def mark_of(text: str) -> Mark | None:
         until = (jump["until"] or "").lower()
         return Mark(kind, next((end for name, end in _UNTIL.items() if name in until), ""))
     usual = next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
-    named = usual or mark_printed(text.rstrip(". "))
+    named = usual or kind_of_printed_mark(text.rstrip(". "))
     return None if named is None else Mark(named)
 
 

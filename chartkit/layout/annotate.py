@@ -13,7 +13,7 @@ from chartkit.arrange.arrangement import Announcement
 from chartkit.chart.marks import Mark, printed_mark
 from chartkit.chart.model import Bar
 from chartkit.diagnostics import Span
-from chartkit.layout.boxes import BarBox, Line, RowBox, Slot
+from chartkit.layout.boxes import BarBox, RowBox, Slot, SpacedRow
 from chartkit.layout.endings import ending_stretch
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Glyph, Item, Stroke, Text, moved
@@ -55,7 +55,7 @@ class Annotator:
     style: Style
 
     # ---- making
-    def of_line(self, line: Line, bar_places: list[float]) -> list[Annotation]:
+    def of_line(self, line: SpacedRow, bar_places: list[float]) -> list[Annotation]:
         """Every annotation of a system; ``bar_places`` has each bar's left edge."""
         edges = [*bar_places, bar_places[-1] + line.widths[-1]] if bar_places else [0.0]
         over_beats = [
@@ -76,7 +76,7 @@ class Annotator:
         # The first announcement of the text comes out on top.
         return [*annotations, *reversed(list(self._announced(line)))]
 
-    def _announced(self, line: Line) -> Iterator[Annotation]:
+    def _announced(self, line: SpacedRow) -> Iterator[Annotation]:
         """The announcements over a row from the top. Changes stand side by side if they fit the
         line, those for the hand first."""
         said = [(one, self._announcement(one, line.indent, line.row)) for one in line.row.above]

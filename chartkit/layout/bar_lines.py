@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from chartkit.chart.model import BarLine
-from chartkit.layout.boxes import Line
+from chartkit.layout.boxes import SpacedRow
 from chartkit.layout.frames import Dot, Item, Stroke
 from chartkit.layout.style import Style
 
@@ -12,7 +12,7 @@ _BARS_OF_SIMILE = 2
 
 
 def bar_line_items(
-    line: Line, edges: list[float], top: float, foot: float, style: Style, last: bool
+    line: SpacedRow, edges: list[float], top: float, foot: float, style: Style, last: bool
 ) -> list[Item]:
     """Every bar line of a system between two heights; ``last`` ends the song.  A repeat that opens
     it stands behind its time signature."""

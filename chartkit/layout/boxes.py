@@ -14,7 +14,7 @@ from chartkit.chart.model import Bar, BarLine
 from chartkit.chart.signs import Sign
 from chartkit.diagnostics import Span
 from chartkit.layout.frames import Piece
-from chartkit.layout.labels import Label
+from chartkit.layout.labels import ChordLabel
 from chartkit.layout.rhythm import Group, NoteValue
 
 
@@ -45,7 +45,7 @@ class Slot:
     """
 
     share: float
-    labels: tuple[Label | None, ...] = ()
+    labels: tuple[ChordLabel | None, ...] = ()
     words: tuple[Word | None, ...] = ()
     sign: Sign | None = None
     strike: ArrangedStrike | None = None
@@ -75,7 +75,7 @@ NUMBER_GAP = 0.4
 Needs = tuple[tuple[tuple[int, float], ...], ...]
 
 
-class Over(NamedTuple):
+class ThingsAbove(NamedTuple):
     """The things over the chords of a bar that make its row higher.
 
     ``signs`` say how chords are struck, ``tall`` is what reaches higher than a root, ``noted`` are
@@ -119,7 +119,7 @@ class BarBox:
     groups: tuple[Group, ...] = ()
     opens: bool = False
     lasts: float = 1.0
-    over: Over = Over()
+    over: ThingsAbove = ThingsAbove()
 
     @property
     def repeats_behind_signature(self) -> bool:
@@ -210,7 +210,7 @@ class SectionBox:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class SpacedRow:
     """A row with room given to each bar: where the first bar line stands, and the widths."""
 
     row: RowBox

@@ -27,7 +27,7 @@ _NEVER = float("inf")
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class SystemEntry:
     """A system as page breaking sees it.
 
     ``height`` has its heading in it, ``gap`` is the room above it unless it begins a page.
@@ -43,7 +43,7 @@ class Entry:
 
 
 def page_starts(
-    entries: tuple[Entry, ...], first_room: float, room: float, columns: int = 1
+    entries: tuple[SystemEntry, ...], first_room: float, room: float, columns: int = 1
 ) -> tuple[int, ...]:
     """The number of the entry that begins each page, or each column of every page.
 
@@ -80,7 +80,7 @@ _Origins = dict[tuple[int, int], tuple[int, int]]
 
 
 def _least_badness(
-    entries: tuple[Entry, ...], tops: list[float], rooms: _Rooms
+    entries: tuple[SystemEntry, ...], tops: list[float], rooms: _Rooms
 ) -> tuple[_Badness, _Origins]:
     """For every entry and column the least badness up to where the column begins, and the entry
     and column before it."""
@@ -114,7 +114,7 @@ def _least_badness(
 class _Turn:
     """How bad it is to turn the page before an entry, 0 after the last one."""
 
-    def __init__(self, entries: tuple[Entry, ...], end: int) -> None:
+    def __init__(self, entries: tuple[SystemEntry, ...], end: int) -> None:
         self.end, self.is_last = end, end == len(entries)
         self._least = self._alone = 0.0
         if self.is_last or entries[end - 1].section != entries[end].section:

@@ -20,11 +20,11 @@ from chartkit.arrange.page_look import Form, PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, height_of, parts_of, turns
+from chartkit.layout.paginate import Block, height_of, page_turns, parts_of
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.song_form import SongForm, folded_form, full_form
-from chartkit.layout.style import PAPERS, Paper, Style, page_room, shrunk, turned
+from chartkit.layout.style import PAPERS, Paper, Style, in_landscape, page_room, shrunk
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -142,7 +142,7 @@ def sheet_of(look: PageLook, landscape: bool, bound: bool = True) -> Paper:
     paper = PAPERS[look.paper]
     if not bound and look.paper == "tablet":
         paper = replace(paper, footless=True)
-    return turned(paper) if landscape else paper
+    return in_landscape(paper) if landscape else paper
 
 
 def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
@@ -211,7 +211,7 @@ class _Way:
 
     def may_save_a_page(self, other: SongForm, sizes: tuple[float, ...], pages: int) -> bool:
         """Whether a form in two columns on landscape paper may take fewer than so many pages."""
-        style = Style(shrunk(turned(self._paper), sizes[0]), self._paper.scale)
+        style = Style(shrunk(in_landscape(self._paper), sizes[0]), self._paper.scale)
         landscape = page_room(style, pages - 1)
         room = 2 * (landscape * (pages - 1) - self._tops[sizes[0]] * _SURELY)
         return self._least_height(other, sizes) <= room
@@ -271,7 +271,7 @@ class _Way:
             top, blocks = self._framed(size, composer, placed)
             self._tops[size] = top.height
             self._placed[size] = placed
-            sides, torn, blank, air = turns(top, blocks, style, self.choices.columns)
+            sides, torn, blank, air = page_turns(top, blocks, style, self.choices.columns)
             sides = sides if isfinite(flaws) else _NEVER
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * min(blank, _SHORT) * (sides == 1)
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)

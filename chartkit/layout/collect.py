@@ -15,24 +15,24 @@ from chartkit.arrange.arrangement import (
     WordsLine,
 )
 from chartkit.arrange.page_look import Form
-from chartkit.arrange.view import Line as LineName
+from chartkit.arrange.view import LineName
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Meter, Segment
 from chartkit.chart.signs import SILENCE, Sign
 from chartkit.layout.boxes import (
     BarBox,
     LineAlone,
     Needs,
-    Over,
     RowBox,
     SectionBox,
     Slot,
+    ThingsAbove,
     Word,
     tight_positions,
 )
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.groups import groups_of
-from chartkit.layout.labels import Label, Labeller
+from chartkit.layout.labels import ChordLabel, ChordLabeller
 from chartkit.layout.measure_words import HYPHEN_ROOM, WordMeasurer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.place_slots import SPACING_POWER
@@ -41,7 +41,13 @@ from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.signature import signature_size
 from chartkit.layout.strike_marks import has_marks
 from chartkit.layout.style import Style, page_room
-from chartkit.layout.sung_again import kind_of, said_anew, said_of, stanza_texts, sung_again
+from chartkit.layout.sung_again import (
+    announcements_of,
+    name_without_number,
+    new_announcements,
+    stanza_texts,
+    sung_again,
+)
 
 
 def line_type(line: LineName, strong: LineName, style: Style) -> tuple[FontName, float]:
@@ -92,7 +98,8 @@ class Collector:
         self.words = WordMeasurer(typesetter, style)
         self._widest = style.line_width * 0.8
         self._labellers = [
-            Labeller(typesetter, *line_type(line, strong, style), self._widest) for line in lines
+            ChordLabeller(typesetter, *line_type(line, strong, style), self._widest)
+            for line in lines
         ]
 
     def sections(
@@ -106,10 +113,12 @@ class Collector:
             words = sung_again(section) if form in ("words", "line") else ()
             box = self._section(section, form, words, sung)
             if not box.rows:
-                box = replace(box, said=said_anew(section, said.get(section.again.casefold(), ())))
+                box = replace(
+                    box, said=new_announcements(section, said.get(section.again.casefold(), ()))
+                )
             boxes.append(box)
             sung[section.name.casefold()] = words or sung.get(section.again.casefold(), ())
-            said.setdefault(section.name.casefold(), said_of(section))
+            said.setdefault(section.name.casefold(), announcements_of(section))
         return tuple(boxes)
 
     def _section(
@@ -120,7 +129,9 @@ class Collector:
         sung: dict[str, tuple[str, ...]],
     ) -> SectionBox:
         if section.again and form in ("words", "line"):
-            alike = form == "words" and kind_of(section.name) == kind_of(section.again)
+            alike = form == "words" and name_without_number(section.name) == name_without_number(
+                section.again
+            )
             before = sung.get(section.again.casefold(), ()) if alike else ()
             again_words = () if section.whole and form == "line" else words
             return SectionBox(
@@ -304,7 +315,7 @@ class Collector:
             for i, one in enumerate(begins)
         )
 
-    def _labels(self, strike: ArrangedStrike) -> tuple[Label | None, ...]:
+    def _labels(self, strike: ArrangedStrike) -> tuple[ChordLabel | None, ...]:
         """The labels of a strike on each line of chords."""
         silent = strike.names[0] is None
         return tuple(
@@ -391,7 +402,7 @@ def _begins(arranged: ArrangedBar, free: bool) -> list[_Begin]:
 
 def _over(
     filled: _Filled, bar: Bar, opening: BarLine, closing: BarLine, has_signature: bool
-) -> Over:
+) -> ThingsAbove:
     """The things over the chords of a bar."""
     signs = bar.simile == TWO_BARS or any(
         slot.strike is not None and has_marks(slot.strike) for slot in filled.slots
@@ -401,7 +412,7 @@ def _over(
     )
     over_beats = any(mark.place == "beat" for mark in bar.marks)
     noted = bar.marks or bar.cues or opening.endings or closing.times
-    return Over(
+    return ThingsAbove(
         signs=signs,
         tuplet=any(group.tuplet for group in filled.groups),
         beams=bool(filled.groups),

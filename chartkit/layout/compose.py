@@ -9,14 +9,14 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.bars_played import bars_written
-from chartkit.layout.boxes import Line, RowBox, SectionBox
+from chartkit.layout.boxes import RowBox, SectionBox, SpacedRow
 from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
 from chartkit.layout.frames import moved
 from chartkit.layout.grids import grids_in, indent_for, song_lines, typical_bars
-from chartkit.layout.gutter import NUMBER_CLEAR, WIDEST, Label, label_room, section_label
+from chartkit.layout.gutter import NUMBER_CLEAR, WIDEST, SectionLabel, label_room, section_label
 from chartkit.layout.labels import has_stack
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.number_bars import numbered
@@ -27,7 +27,7 @@ from chartkit.layout.song_form import SongForm
 from chartkit.layout.strike_marks import MarkName, used_marks
 from chartkit.layout.style import TITLE, Style, column_style, page_room
 from chartkit.layout.top import fitting_top
-from chartkit.layout.what_follows import what_follows, with_what_follows
+from chartkit.layout.what_follows import next_section_notes, with_next_section_note
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -53,8 +53,8 @@ class SetLines(NamedTuple):
     """The lines of every section, the name of each for the gutter, or None, and what cut and
     crowded rows, torn bars and grids cost."""
 
-    labels: list[Label | None]
-    lines: list[list[Line]]
+    labels: list[SectionLabel | None]
+    lines: list[list[SpacedRow]]
     flaws: float
 
 
@@ -185,7 +185,7 @@ class Composer:
         width = self._fitter.width(last, "plain", self._style.bar_number)
         return width + self._style.pt(NUMBER_CLEAR)
 
-    def _label(self, section: SectionBox, pickups: float) -> Label | None:
+    def _label(self, section: SectionBox, pickups: float) -> SectionLabel | None:
         """The section's name for the gutter; None where it has none or stands over its row."""
         if not section.rows or not section.rows[0].bars or not _full_name(section):
             return None
@@ -201,13 +201,13 @@ class Composer:
         self,
         sections: tuple[SectionBox, ...],
         lines: "SetLines",
-        system: Callable[[Line], PlacedSystem],
+        system: Callable[[SpacedRow], PlacedSystem],
     ) -> list[Block]:
         return [
             Block(
                 section.name,
                 None if label else heading(section, self._fitter, self._style),
-                with_what_follows(
+                with_next_section_note(
                     (*map(system, own), *words_again(section, self._fitter, self._style)),
                     follows,
                     self._fitter,
@@ -233,7 +233,7 @@ class _Known(NamedTuple):
 def _known(arrangement: Arrangement, printed: SongForm) -> _Known:
     strikes = list(arrangement.strikes())
     names = {name for strike in strikes for name in strike.names}
-    return _Known(any(map(has_stack, names)), what_follows(printed), used_marks(strikes))
+    return _Known(any(map(has_stack, names)), next_section_notes(printed), used_marks(strikes))
 
 
 def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:

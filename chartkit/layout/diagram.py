@@ -13,7 +13,7 @@ from chartkit.fretboard.hand import THUMB
 from chartkit.fretboard.voicing import Voicing
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Dot, Item, Shape, Stroke, moved
-from chartkit.layout.labels import Labeller
+from chartkit.layout.labels import ChordLabeller
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style
 from chartkit.theory.printed import PrintedChord
@@ -81,7 +81,7 @@ class DiagramSetter:
         """One diagram, its grid beginning a little right of the origin."""
         pt, voicing = self._pt, shape.voicing
         size = self.style.strong * 0.86 * self.scale
-        labeller = Labeller(self.fitter.typesetter, "strong", size, pt(self.cell - _NAME_GAP))
+        labeller = ChordLabeller(self.fitter.typesetter, "strong", size, pt(self.cell - _NAME_GAP))
         label = labeller.label(shape.name)
         left, top = pt(9.5), pt(_NAME_ROOM + _MARK_ROOM)
         width = (len(voicing.frets) - 1) * pt(_STRING_SPACE)

@@ -21,7 +21,7 @@ _THICKER: dict[FontName, float] = {"strong": 0.035, "title": 0.035, "plain": 0.0
 music font has one weight only, which is that of serif text."""
 
 
-def thicker(pieces: tuple[Piece, ...], at: int) -> float:
+def extra_weight(pieces: tuple[Piece, ...], at: int) -> float:
     """How much a piece is thickened: a sign is as heavy as the letters before it, or else after
     it."""
     if pieces[at].font != "music":

@@ -17,7 +17,7 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import indent_for
 from chartkit.layout.style import Style
-from chartkit.layout.sung_again import kind_of
+from chartkit.layout.sung_again import name_without_number
 
 _LEAST_CUT, _CROWDED = 4, 0.94
 """Rows of fewer bars are not cut because others of as many are; the part of a line that a row fills
@@ -50,7 +50,7 @@ def fitted_sections(
         for section in sections
     ]
     by_kind: dict[str, list[_Fitting]] = {}
-    kinds = [kind_of(section.name) for section in sections]
+    kinds = [name_without_number(section.name) for section in sections]
     for kind, rows in zip(kinds, fitting, strict=True):
         by_kind.setdefault(kind, []).extend(rows)
     alike = {kind: _cut_alike(rows, columns > 1) for kind, rows in by_kind.items()}

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from chartkit.layout.boxes import Line, RowBox
+from chartkit.layout.boxes import RowBox, SpacedRow
 from chartkit.layout.style import Style
 
 _LEAST_WEIGHT = 0.5
@@ -49,7 +49,7 @@ def indent_for(row: RowBox, style: Style) -> float:
 
 def song_lines(
     sections: Sequence[tuple[RowBox, ...]], style: Style, typical: int, indent: float
-) -> list[list[Line]]:
+) -> list[list[SpacedRow]]:
     """The lines of every section, in order."""
     widths = _gridded(sections, style, typical, indent)
     return [
@@ -58,23 +58,23 @@ def song_lines(
     ]
 
 
-def grids_in(lines: Sequence[Sequence[Line]]) -> int:
+def grids_in(lines: Sequence[Sequence[SpacedRow]]) -> int:
     """How many grids of bar lines there are, at least one."""
     return len({line.widths for own in lines for line in own if not line.row.free} | {()}) - 1 or 1
 
 
 def _line(
     row: RowBox, shared: tuple[float, ...] | None, style: Style, typical: int, indent: float
-) -> Line:
+) -> SpacedRow:
     """A row in the columns it shares, or in its own."""
     own_indent = max(indent, indent_for(row, style))
     if row.free or not row.bars:
-        return Line(row, own_indent, _free_widths(row, style, own_indent))
+        return SpacedRow(row, own_indent, _free_widths(row, style, own_indent))
     if shared is None:
         least = [bar.width for bar in row.bars]
         room = (style.line_width - own_indent) * _part_filled(row, typical)
         shared = tuple(filled_widths(least, max(sum(least), room), _weights(row)))
-    return Line(row, own_indent, shared)
+    return SpacedRow(row, own_indent, shared)
 
 
 def _free_widths(row: RowBox, style: Style, indent: float) -> tuple[float, ...]:

@@ -41,7 +41,7 @@ _CONTINUED_SIZE = 0.66
 
 
 @dataclass(frozen=True, slots=True)
-class Label:
+class SectionLabel:
     """A section's name as it stands in the gutter: its lines, their size, the box's width."""
 
     lines: tuple[str, ...]
@@ -54,14 +54,14 @@ class Label:
         lines = (len(self.lines) - 1) * _LINE + _ASCENT + _DESCENT
         return lines * self.size + 2 * style.pt(_PAD_Y)
 
-    def anchored_at(self, source: Span | None) -> "Label":
+    def anchored_at(self, source: Span | None) -> "SectionLabel":
         """The same with its place in the chart."""
-        return Label(self.lines, self.size, self.width, source)
+        return SectionLabel(self.lines, self.size, self.width, source)
 
 
 def section_label(
     name: str, free_width: float, most_lines: int, fitter: Fitter, style: Style
-) -> Label | None:
+) -> SectionLabel | None:
     """The name in the fewest lines and the largest type that the gutter holds.
 
     ``free_width`` is the room that is there in any case.  None where the name is too long.
@@ -99,9 +99,9 @@ def _a_name_a_line(name: str) -> list[str]:
     return [*(f"{one}," for one in before), last]
 
 
-def _label(lines: list[str], size: float, fitter: Fitter, style: Style) -> Label:
+def _label(lines: list[str], size: float, fitter: Fitter, style: Style) -> SectionLabel:
     width = max(fitter.width(line, "strong", size) for line in lines)
-    return Label(tuple(lines), size, width + 2 * style.pt(_PAD_X))
+    return SectionLabel(tuple(lines), size, width + 2 * style.pt(_PAD_X))
 
 
 def _in_lines(name: str, count: int, size: float, fitter: Fitter) -> list[str]:
@@ -118,13 +118,13 @@ def _in_lines(name: str, count: int, size: float, fitter: Fitter) -> list[str]:
     return lines
 
 
-def label_room(label: Label, style: Style) -> float:
+def label_room(label: SectionLabel, style: Style) -> float:
     """How far the first bar line stands from the margin beside a label."""
     return label.width + style.pt(_CLEAR)
 
 
 def label_items(
-    label: Label, baseline: float, fitter: Fitter, style: Style, continued: bool
+    label: SectionLabel, baseline: float, fitter: Fitter, style: Style, continued: bool
 ) -> list[Item]:
     """The name in its box, its first line on the baseline of a row's chords.
 

@@ -40,7 +40,7 @@ LABEL_TOP = 0.98
 """How far a chord name reaches above its baseline at most, as part of its size: a stack."""
 
 
-class Label(NamedTuple):
+class ChordLabel(NamedTuple):
     """A chord name ready to place: its pieces and how wide they are together.
 
     ``stacked`` says that it has alterations over one another, which reach higher than a root.
@@ -51,7 +51,7 @@ class Label(NamedTuple):
     stacked: bool = False
 
 
-class Labeller:
+class ChordLabeller:
     """Sets chord names in one font and size, each distinct name once."""
 
     def __init__(self, typesetter: Typesetter, font: FontName, size: float, widest: float) -> None:
@@ -59,9 +59,9 @@ class Labeller:
         self._font = font
         self._size = size
         self._widest = widest
-        self._known: dict[tuple[PrintedChord | None, bool], Label] = {}
+        self._known: dict[tuple[PrintedChord | None, bool], ChordLabel] = {}
 
-    def label(self, name: PrintedChord | None, optional: bool = False) -> Label:
+    def label(self, name: PrintedChord | None, optional: bool = False) -> ChordLabel:
         """The name as a label, in parentheses when optional; None is N.C.
 
         A name wider than the line is set smaller until it fits.
@@ -71,13 +71,13 @@ class Labeller:
             known = self._known[name, optional] = self._fitted(name, optional)
         return known
 
-    def _fitted(self, name: PrintedChord | None, optional: bool) -> Label:
+    def _fitted(self, name: PrintedChord | None, optional: bool) -> ChordLabel:
         pieces = self._set(name, self._size, optional)
         width = self._typesetter.width(pieces)
         if width > self._widest:
             pieces = self._set(name, self._size * self._widest / width * 0.99, optional)
             width = self._typesetter.width(pieces)
-        return Label(pieces, width, any(piece.back > 0 for piece in pieces))
+        return ChordLabel(pieces, width, any(piece.back > 0 for piece in pieces))
 
     def _set(self, name: PrintedChord | None, size: float, optional: bool) -> tuple[Piece, ...]:
         text = self._typesetter.pieces

@@ -120,14 +120,14 @@ _PATHS: dict[GlyphName, str] = {
     ),
 }
 
-Segment = tuple[str, tuple[float, ...]]
+PathSegment = tuple[str, tuple[float, ...]]
 """A path command of PDF: ``m`` and ``l`` with a point, ``c`` with three, ``h`` closing."""
 
 
 @cache
-def outline(name: GlyphName) -> tuple[tuple[Segment, ...], float, float, float]:
+def outline(name: GlyphName) -> tuple[tuple[PathSegment, ...], float, float, float]:
     """The sign as path segments, its left and lowest edge, and its height, in its own units."""
-    segments: list[Segment] = []
+    segments: list[PathSegment] = []
     here = (0.0, 0.0)
     for letter, numbers in re.findall(r"([MLHVQZ])([^MLHVQZ]*)", _PATHS[name]):
         values = [float(number) for number in re.findall(r"-?[\d.]+", numbers)]
@@ -140,7 +140,7 @@ def outline(name: GlyphName) -> tuple[tuple[Segment, ...], float, float, float]:
     return tuple(segments), min(xs), min(ys), max(ys) - min(ys)
 
 
-def _parts(letter: str, values: list[float], here: tuple[float, float]) -> list[Segment]:
+def _parts(letter: str, values: list[float], here: tuple[float, float]) -> list[PathSegment]:
     match letter:
         case "M":
             return [("m", (values[0], values[1])), *_lines(values[2:])]
@@ -155,13 +155,13 @@ def _parts(letter: str, values: list[float], here: tuple[float, float]) -> list[
     return [("h", ())]
 
 
-def _lines(values: list[float]) -> list[Segment]:
+def _lines(values: list[float]) -> list[PathSegment]:
     return [("l", (x, y)) for x, y in zip(values[::2], values[1::2], strict=True)]
 
 
-def _curves(values: list[float], here: tuple[float, float]) -> list[Segment]:
+def _curves(values: list[float], here: tuple[float, float]) -> list[PathSegment]:
     """Quadratic curves as the cubic ones that PDF knows."""
-    made: list[Segment] = []
+    made: list[PathSegment] = []
     x0, y0 = here
     for i in range(0, len(values), 4):
         cx, cy, x, y = values[i : i + 4]

@@ -9,11 +9,11 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.layout.break_pages import Entry, page_starts
+from chartkit.layout.break_pages import SystemEntry, page_starts
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import foot_line
 from chartkit.layout.frames import Bookmark, Item, Page, moved
-from chartkit.layout.gutter import Label, label_items
+from chartkit.layout.gutter import SectionLabel, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_step, page_room
 
@@ -34,23 +34,23 @@ class Block:
     name: str
     heading: PlacedSystem | None
     systems: tuple[PlacedSystem, ...]
-    label: Label | None = None
+    label: SectionLabel | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class PagePart:
     """A system with the heading above it, if it is the first of its section, and the label
     that stands beside it where it is, or where it begins a page."""
 
-    entry: Entry
+    entry: SystemEntry
     system: PlacedSystem
     heading: PlacedSystem | None = None
     bookmark: str = ""
-    label: Label | None = None
+    label: SectionLabel | None = None
     first: bool = False
 
 
-def parts_of(blocks: list[Block], style: Style) -> list[Part]:
+def parts_of(blocks: list[Block], style: Style) -> list[PagePart]:
     """The systems of all blocks, each first one with its section's heading."""
     parts = []
     # What hangs at the end of a page may use the room over the foot line, the higher one of a book.
@@ -62,12 +62,12 @@ def parts_of(blocks: list[Block], style: Style) -> list[Part]:
             if i == 0 and block.heading is not None:
                 head = block.heading.height + style.pt(_HEADING_GAP)
             gap = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
-            entry = Entry(
+            entry = SystemEntry(
                 head + system.height, gap, number, system.rests, max(0.0, system.hangs - over_foot)
             )
             above, name = (None, "") if i else (block.heading, block.name)
             parts.append(
-                Part(
+                PagePart(
                     entry=entry,
                     system=system,
                     heading=above,
@@ -79,7 +79,7 @@ def parts_of(blocks: list[Block], style: Style) -> list[Part]:
     return parts
 
 
-class Turns(NamedTuple):
+class PageTurns(NamedTuple):
     """How many pages a song takes, how many of its sections are torn by a turn, what part of its
     last page is blank, and how much the gaps of its fullest page can grow, in points at scale 1."""
 
@@ -89,7 +89,7 @@ class Turns(NamedTuple):
     air: float
 
 
-def turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: int = 1) -> Turns:
+def page_turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: int = 1) -> PageTurns:
     """How a song is divided into its pages."""
     room = page_room(style)
     filled_columns = columns_of(parts_of(blocks, style), top, style, columns)
@@ -111,12 +111,12 @@ def turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: int = 1
         )
         for number, column in enumerate(filled_columns)
     )
-    return Turns(sides, torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
+    return PageTurns(sides, torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
 
 
 def columns_of(
-    parts: list[Part], top: PlacedSystem, style: Style, columns: int
-) -> list[list[Part]]:
+    parts: list[PagePart], top: PlacedSystem, style: Style, columns: int
+) -> list[list[PagePart]]:
     """The parts of every column, page by page."""
     entries = tuple(part.entry for part in parts)
     alone = page_room(style, 1)
@@ -147,7 +147,7 @@ def set_pages(
     arrangement: Arrangement,
     fitter: Fitter,
     top: PlacedSystem,
-    columns: list[list[Part]],
+    columns: list[list[PagePart]],
     style: Style,
     with_foot: bool,
     per_page: int,
@@ -173,7 +173,7 @@ def set_pages(
     return tuple(made)
 
 
-def _spread(parts: list[Part], room: float, first: bool, most: float) -> float:
+def _spread(parts: list[PagePart], room: float, first: bool, most: float) -> float:
     """How much every system's gap grows; a section's grows twice that."""
     gapped = parts if first else parts[1:]
     used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
@@ -182,13 +182,13 @@ def _spread(parts: list[Part], room: float, first: bool, most: float) -> float:
     return min(most, max(0.0, room - used) / shares) if shares else 0.0
 
 
-def height_of(parts: list[Part]) -> float:
+def height_of(parts: list[PagePart]) -> float:
     """The height of parts under one another, with the gap above the first."""
     return sum(part.entry.gap + part.entry.height for part in parts)
 
 
 def filled(
-    parts: list[Part], y: float, first: bool, spread: float, fitter: Fitter, style: Style
+    parts: list[PagePart], y: float, first: bool, spread: float, fitter: Fitter, style: Style
 ) -> tuple[list[Item], tuple[Bookmark, ...]]:
     """The items of parts placed from a height on, and where their sections begin.
 

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from chartkit.arrange.view import Line as LineName
+from chartkit.arrange.view import LineName
 from chartkit.chart.signs import SILENCE, SLASH
 from chartkit.layout.annotate import Annotation, Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
-from chartkit.layout.boxes import Line, RowBox, Slot
+from chartkit.layout.boxes import RowBox, Slot, SpacedRow
 from chartkit.layout.collect import LINES_ALONE, line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Text
@@ -101,7 +101,7 @@ class Placer:
         """How many lines of chords a system has."""
         return len(self._lines)
 
-    def measured(self, line: Line) -> PlacedSystem:
+    def measured(self, line: SpacedRow) -> PlacedSystem:
         """The line as a system without its items: how high it is, and whether it rests."""
         row, above, times = line.row, 0.0, tuple[Text, ...]()
         if row.above or row.in_ending or any(box.over.noted for box in row.bars):
@@ -112,7 +112,7 @@ class Placer:
         heights = self._heights(above, row, times)
         return PlacedSystem((), heights.bottom, _rests(line), heights.chords[0])
 
-    def system(self, line: Line, last: bool) -> PlacedSystem:
+    def system(self, line: SpacedRow, last: bool) -> PlacedSystem:
         """The line as a system; ``last`` marks the end of the song."""
         edges = _edges(line)
         annotations, times = self._over(line, edges)
@@ -164,7 +164,9 @@ class Placer:
             if line.text
         ]
 
-    def _over(self, line: Line, edges: list[float]) -> tuple[list[Annotation], tuple[Text, ...]]:
+    def _over(
+        self, line: SpacedRow, edges: list[float]
+    ) -> tuple[list[Annotation], tuple[Text, ...]]:
         """What stands over a row, and the times of repeats that stand close over bar lines."""
         annotations = self._annotator.of_line(line, edges[:-1])
         low, high = times_over(line, edges, annotations, self._fitter, self._style)
@@ -205,7 +207,7 @@ class Placer:
             marks=marks,
         )
 
-    def _signatures(self, line: Line, edges: list[float], heights: _Heights) -> list[Item]:
+    def _signatures(self, line: SpacedRow, edges: list[float], heights: _Heights) -> list[Item]:
         """Time signatures in the bars where they change."""
         size = signature_size(len(self._lines), self._style)
         middle = (heights.top + heights.foot) / 2
@@ -221,7 +223,7 @@ class Placer:
                     items += signature_items(meter, x, middle, size, self._fitter)
         return items
 
-    def _marks(self, line: Line, places: list[list[float]], heights: _Heights) -> list[Item]:
+    def _marks(self, line: SpacedRow, places: list[list[float]], heights: _Heights) -> list[Item]:
         """The signs over the beats that say how chords are struck: over a name, or its stem."""
         items: list[Item] = []
         over_name = heights.chords[0] - self._sizes[0] * _STACK_ROOM
@@ -234,7 +236,7 @@ class Placer:
 
     # ---- chords
     def _chords(
-        self, line: Line, places: list[list[float]], edges: list[float], heights: _Heights
+        self, line: SpacedRow, places: list[list[float]], edges: list[float], heights: _Heights
     ) -> list[Item]:
         items: list[Item] = self._spoken(line, heights.chords[self._main])
         for number, name in enumerate(self._lines):
@@ -247,7 +249,7 @@ class Placer:
                     items += self._slot_line(slot, x, number, name, heights.chords[number])
         return items
 
-    def _spoken(self, line: Line, baseline: float) -> list[Item]:
+    def _spoken(self, line: SpacedRow, baseline: float) -> list[Item]:
         """The spoken text of a row with more than chords, on an invisible text."""
         said = spoken_row(line.row, self._main)
         if not said:
@@ -271,7 +273,7 @@ class Placer:
         return [Text(x, baseline, label.width, label.pieces, name, ink, source)]
 
 
-def _edges(line: Line) -> list[float]:
+def _edges(line: SpacedRow) -> list[float]:
     """The left edge of every bar, and the right edge of the last."""
     edges = [line.indent]
     for width in line.widths:
@@ -279,7 +281,7 @@ def _edges(line: Line) -> list[float]:
     return edges
 
 
-def _rests(line: Line) -> bool:
+def _rests(line: SpacedRow) -> bool:
     """Whether the line ends in silence, so that a hand is free to turn the page."""
     last = line.row.bars[-1]
     if last.bar.rest or not last.slots:

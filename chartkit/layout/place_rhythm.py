@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from chartkit.layout.bar_signs import SLASH_HEIGHT, SLASH_SLANT
 from chartkit.layout.beams import BeamNote, beam_items, tie
-from chartkit.layout.boxes import BarBox, Line, Slot
+from chartkit.layout.boxes import BarBox, Slot, SpacedRow
 from chartkit.layout.collect import SLASH_WIDTH
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item
@@ -39,7 +39,7 @@ class RhythmPlacer:
     top_size: float
 
     def beams(
-        self, line: Line, places: list[list[float]], chords: list[float], beam: float
+        self, line: SpacedRow, places: list[list[float]], chords: list[float], beam: float
     ) -> list[Item]:
         """Stems and beams over what shares a beat; ``chords`` are the baselines of its lines,
         ``beam`` is the height of the beams' upper edge."""
@@ -64,7 +64,7 @@ class RhythmPlacer:
 
     # ---- ties
     def ties(
-        self, line: Line, places: list[list[float]], edges: list[float], baseline: float
+        self, line: SpacedRow, places: list[list[float]], edges: list[float], baseline: float
     ) -> list[Item]:
         """Ties from what sounds to the slashes that hold it; half a tie at either side of a
         line's end or a time signature."""
@@ -99,7 +99,7 @@ class RhythmPlacer:
             self.style,
         )
 
-    def _start(self, placed: PlacedSlot, line: Line, edges: list[float]) -> float:
+    def _start(self, placed: PlacedSlot, line: SpacedRow, edges: list[float]) -> float:
         """Where a tie begins: under the root of a chord or the middle of a slash; after the names
         of a chord of several lines, since it would run between them; before the bar line where a
         sign stands for the whole bar."""
@@ -109,7 +109,7 @@ class RhythmPlacer:
         return placed.x + (max(names) if len(names) > 1 else self.style.pt(4))
 
 
-def _placed(line: Line, places: list[list[float]]) -> list[PlacedSlot]:
+def _placed(line: SpacedRow, places: list[list[float]]) -> list[PlacedSlot]:
     return [
         PlacedSlot(slot, x, bar, i == 0)
         for bar, (box, xs) in enumerate(zip(line.row.bars, places, strict=True))

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from chartkit.layout.boxes import NUMBER_GAP, Line, RowBox, Word
+from chartkit.layout.boxes import NUMBER_GAP, RowBox, SpacedRow, Word
 from chartkit.layout.collect import WORD_GAP
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Stroke, Text
@@ -30,7 +30,7 @@ class WordsPlacer:
     style: Style
 
     def verse(
-        self, line: Line, verse: int, places: list[list[float]], edges: list[float], y: float
+        self, line: SpacedRow, verse: int, places: list[list[float]], edges: list[float], y: float
     ) -> list[Item]:
         """The items of a verse on the baseline ``y``.
 
@@ -99,7 +99,9 @@ class WordsPlacer:
         ]
 
 
-def _sung(line: Line, verse: int, places: list[list[float]], edges: list[float]) -> Iterator[_Sung]:
+def _sung(
+    line: SpacedRow, verse: int, places: list[list[float]], edges: list[float]
+) -> Iterator[_Sung]:
     for i, (box, xs) in enumerate(zip(line.row.bars, places, strict=True)):
         for slot, x in zip(box.slots, xs, strict=True):
             if verse < len(slot.words) and (word := slot.words[verse]) is not None:

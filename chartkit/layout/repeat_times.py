@@ -7,7 +7,7 @@ or a beam, it stands over that.
 from typing import NamedTuple
 
 from chartkit.layout.annotate import Annotation
-from chartkit.layout.boxes import BarBox, Line
+from chartkit.layout.boxes import BarBox, SpacedRow
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Text
 from chartkit.layout.place_slots import slot_places
@@ -28,7 +28,7 @@ class TimesOver(NamedTuple):
 
 
 def times_over(
-    line: Line, edges: list[float], taken: list[Annotation], fitter: Fitter, style: Style
+    line: SpacedRow, edges: list[float], taken: list[Annotation], fitter: Fitter, style: Style
 ) -> TimesOver:
     """The times of the repeats in a row; ``taken`` is what else stands over it."""
     low, high = list[Text](), list[Annotation]()

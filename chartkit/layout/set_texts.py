@@ -40,7 +40,7 @@ class _Setter:
     language: str
 
     def text(self, typed: str) -> str:
-        return in_drawn_order(typographic(typed, self.language))
+        return in_visual_order(typographic(typed, self.language))
 
     def section(self, section: ArrangedSection) -> ArrangedSection:
         systems = tuple(map(self._system, section.systems))
@@ -76,7 +76,7 @@ class _Setter:
         return replace(one, text=self.text(one.text)) if one.kind == "cue" else one
 
 
-def in_drawn_order(text: str) -> str:
+def in_visual_order(text: str) -> str:
     """The text with what runs from right to left turned round, letter by letter."""
     return text if text.isascii() else _turned_round(text)
 

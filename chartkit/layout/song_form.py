@@ -22,7 +22,7 @@ from chartkit.arrange.arrangement import (
 from chartkit.chart.marks import Mark, printed_mark
 from chartkit.chart.model import BarLine
 from chartkit.layout.bars_played import bars_played, bars_written
-from chartkit.layout.sung_again import kind_of
+from chartkit.layout.sung_again import name_without_number
 
 _MOST_STACKED = 6
 """More verses than this under one another are hard to follow from row to row."""
@@ -208,7 +208,7 @@ class _Fold:
     def takes(self, section: ArrangedSection) -> bool:
         """Whether a section with the same bars can be printed with these."""
         names = {one.name.casefold() for one in self.sections}
-        alike = kind_of(section.name) == kind_of(self.sections[0].name)
+        alike = name_without_number(section.name) == name_without_number(self.sections[0].name)
         related = alike or section.again.casefold() in names
         if not related or not section.name or not self._has_no_new_marks(section):
             return False
@@ -254,7 +254,7 @@ class _Fold:
     def _numbered(self) -> bool:
         """Whether the sections with words differ by their numbers alone."""
         named = [_number_of(section) for section in self._voices()]
-        kinds = {kind_of(section.name) for section in self._voices()}
+        kinds = {name_without_number(section.name) for section in self._voices()}
         return len(kinds) == 1 and len(set(named)) == len(named)
 
     def number(self, section: ArrangedSection) -> str:
@@ -280,9 +280,9 @@ class _Fold:
         else:
             names = [self.entry_name(self.sections[0])]
         silent = [self.entry_name(s) for s in self.sections if not _is_sung(s) or s not in voices]
-        shown = {kind_of(voice.name) for voice in voices} if voices else set()
+        shown = {name_without_number(voice.name) for voice in voices} if voices else set()
         for other in dict.fromkeys(silent):
-            if kind_of(other) not in shown and other not in names:
+            if name_without_number(other) not in shown and other not in names:
                 names.append(other)
         return ", ".join(names)
 
@@ -297,7 +297,11 @@ class _Fold:
     def _entry_name(self, section: ArrangedSection) -> str:
         if len(self.sections) == 1:
             return section.name
-        alike = [s for s in self.sections if kind_of(s.name) == kind_of(section.name)]
+        alike = [
+            s
+            for s in self.sections
+            if name_without_number(s.name) == name_without_number(section.name)
+        ]
         if self.keeps_numbers and len(self._voices()) < 2:
             return section.name
         alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1

@@ -7,7 +7,7 @@ these is read as a player would say it; a row of chords alone needs no other tex
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
-from chartkit.chart.marks import MARKS, Place, printed_mark
+from chartkit.chart.marks import MARKS, MarkPlace, printed_mark
 from chartkit.chart.model import BarLine
 from chartkit.chart.signs import SILENCE, SLASH
 from chartkit.layout.boxes import BarBox, RowBox, Slot
@@ -48,7 +48,7 @@ def _bar(box: BarBox, line: int) -> Iterator[str]:
         yield from _closing(box.closing)
 
 
-def _drawn_marks(box: BarBox, place: Place, onset: int = 0) -> Iterator[str]:
+def _drawn_marks(box: BarBox, place: MarkPlace, onset: int = 0) -> Iterator[str]:
     """The marks of a place that are drawn, and so have no words on the page."""
     for mark in box.bar.marks:
         if MARKS[mark.kind].drawn and (mark.place, mark.onset) == (place, onset):

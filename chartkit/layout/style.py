@@ -135,7 +135,7 @@ class Style:
         return points * self.scale
 
 
-def turned(paper: Paper) -> Paper:
+def in_landscape(paper: Paper) -> Paper:
     """The paper in landscape, its margins a little smaller: large print needs the room."""
     top = max(paper.top * _LYING_TOP, min(paper.top, _LEAST_TOP))
     return Paper(

@@ -10,7 +10,7 @@ SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 hyphen only helps where a chord changes."""
 
 
-def kind_of(name: str) -> str:
+def name_without_number(name: str) -> str:
     """What a section is, its number left out: a second verse is sung like the first, a solo over
     it is not."""
     return re.sub(r"[\W\d]+", "", name).casefold()
@@ -51,14 +51,18 @@ def _sung_text(system: ArrangedSystem, goes_on: bool) -> list[str]:
     return texts
 
 
-def said_of(section: ArrangedSection) -> tuple[Announcement, ...]:
+def announcements_of(section: ArrangedSection) -> tuple[Announcement, ...]:
     """What stands above the rows of a section: its cues, its key and the like."""
     return tuple(one for system in section.systems for one in system.above)
 
 
-def said_anew(section: ArrangedSection, before: Sequence[Announcement]) -> tuple[Announcement, ...]:
+def new_announcements(
+    section: ArrangedSection, before: Sequence[Announcement]
+) -> tuple[Announcement, ...]:
     """What is said of a section alone and not of the one it has its music from, and its key."""
     known = {(one.kind, one.text) for one in before}
     return tuple(
-        one for one in said_of(section) if one.kind == "key" or (one.kind, one.text) not in known
+        one
+        for one in announcements_of(section)
+        if one.kind == "key" or (one.kind, one.text) not in known
     )

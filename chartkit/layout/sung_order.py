@@ -29,8 +29,9 @@ class Phrase(NamedTuple):
 
 
 @dataclass(slots=True)
-class Stay:
-    """One stay in a section: what is sung each time through it, and how many bars are played.
+class SungSection:
+    """A section as the song comes to it: what is sung each time through, and how many bars are
+    played.
 
     ``first`` says that the section has not been sung before.
     """
@@ -41,33 +42,33 @@ class Stay:
     bars: int = 0
 
 
-def stays(sections: Sequence[ArrangedSection]) -> list[Stay]:
+def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
     """The way through the song, section by section; one that has no bars comes where it stands."""
-    stays_so_far: list[Stay] = []
+    sung: list[SungSection] = []
     visited: Counter[tuple[int, int, int]] = Counter()
     seen: set[int] = set()
     before: PlayedBar | None = None
     for run in _runs(_played(sections), sections):
         at, last, before = run[0], before, run[-1]
         if last is None or last.section != at.section or _jumps(last, at, sections):
-            stays_so_far += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, at.section)]
-            stays_so_far.append(Stay(at.section, at.section not in seen, [[]]))
+            sung += [SungSection(i, times=[[]]) for i in _without_bars(sections, seen, at.section)]
+            sung.append(SungSection(at.section, at.section not in seen, [[]]))
             seen.add(at.section)
         elif (at.row, at.bar) == (_first_row(sections[at.section]), 0):
-            stays_so_far[-1].times.append([])
+            sung[-1].times.append([])
         visited[at.section, at.row, at.bar] += 1
         words = sections[at.section].systems[at.row].words
         bars = tuple(dict.fromkeys(bar.bar for bar in run))
         line = _line_for(words, visited[at.section, at.row, at.bar])
-        stays_so_far[-1].times[-1].append(Phrase(at.row, line, bars))
-        stays_so_far[-1].bars += sum(_counts(bar, sections) for bar in run)
-    stays_so_far += [Stay(i, times=[[]]) for i in _without_bars(sections, seen, len(sections))]
+        sung[-1].times[-1].append(Phrase(at.row, line, bars))
+        sung[-1].bars += sum(_counts(bar, sections) for bar in run)
+    sung += [SungSection(i, times=[[]]) for i in _without_bars(sections, seen, len(sections))]
     for i in range(len(sections)):
         if i not in seen:  # behind an end that is never passed
-            after = [at + 1 for at, stay in enumerate(stays_so_far) if stay.section == i - 1]
-            stays_so_far.insert(after[0] if after else 0, Stay(i, times=[[]]))
-    _sing_the_rest(stays_so_far, sections)
-    return stays_so_far
+            after = [at + 1 for at, visit in enumerate(sung) if visit.section == i - 1]
+            sung.insert(after[0] if after else 0, SungSection(i, times=[[]]))
+    _sing_the_rest(sung, sections)
+    return sung
 
 
 def _first_row(section: ArrangedSection) -> int:
@@ -153,21 +154,21 @@ def _line_for(words: Sequence[WordsLine], time: int) -> int:
     return numbered[0] if numbered else max(0, min(time, len(words)) - 1)
 
 
-def _sing_the_rest(stays_so_far: Sequence[Stay], sections: Sequence[ArrangedSection]) -> None:
+def _sing_the_rest(sung: Sequence[SungSection], sections: Sequence[ArrangedSection]) -> None:
     """Adds the lines of words that are not reached in any time through their section."""
-    sung = {
-        (stay.section, phrase.system, phrase.line)
-        for stay in stays_so_far
-        for phrases in stay.times
+    reached = {
+        (visit.section, phrase.system, phrase.line)
+        for visit in sung
+        for phrases in visit.times
         for phrase in phrases
     }
-    for stay in stays_so_far:
-        if not stay.first:
+    for visit in sung:
+        if not visit.first:
             continue
         rest: dict[int, list[Phrase]] = {}
-        for number, system in enumerate(sections[stay.section].systems):
+        for number, system in enumerate(sections[visit.section].systems):
             for line in range(len(system.words) if system.bars else 0):
-                if (stay.section, number, line) not in sung:
+                if (visit.section, number, line) not in reached:
                     bars = tuple(range(len(system.bars)))
                     rest.setdefault(line, []).append(Phrase(number, line, bars))
-        stay.times += [rest[line] for line in sorted(rest)]
+        visit.times += [rest[line] for line in sorted(rest)]

@@ -11,36 +11,37 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
-from chartkit.layout.sung_again import SPLIT_INSIDE, kind_of
-from chartkit.layout.sung_order import Phrase, Stay, stays
+from chartkit.layout.sung_again import SPLIT_INSIDE, name_without_number
+from chartkit.layout.sung_order import Phrase, SungSection, sung_sections
 from chartkit.theory.naming import key_words
 
 
-class Stop(NamedTuple):
-    """A stay in a section, with the section, and what is sung in each phrase of each time."""
+class SectionWords(NamedTuple):
+    """A section in the chart and as it is sung, and the words of each phrase, time by time."""
 
     section: ArrangedSection
-    stay: Stay
+    sung: SungSection
     said: list[list[str]]
 
 
-def way_through(arrangement: Arrangement) -> list[Stop]:
+def words_in_sung_order(arrangement: Arrangement) -> list[SectionWords]:
     """The sections in the order they are sung; a key is said where it changes."""
     sections = _with_new_keys(_with_words_again(arrangement.sections), _key_at_first(arrangement))
-    song_stays = stays(sections)
+    sung = sung_sections(sections)
     said = [
-        [_said_in(sections[stay.section], phrase) for phrase in phrases]
-        for stay in song_stays
-        for phrases in stay.times
+        [_said_in(sections[visit.section], phrase) for phrase in phrases]
+        for visit in sung
+        for phrases in visit.times
     ]
     pickups = [
-        [_pickup_of(sections[stay.section], phrase) for phrase in phrases]
-        for stay in song_stays
-        for phrases in stay.times
+        [_pickup_of(sections[visit.section], phrase) for phrase in phrases]
+        for visit in sung
+        for phrases in visit.times
     ]
     times = iter(_with_whole_words(_without_double_pickups(said, pickups)))
     return [
-        Stop(sections[stay.section], stay, [next(times) for _ in stay.times]) for stay in song_stays
+        SectionWords(sections[visit.section], visit, [next(times) for _ in visit.times])
+        for visit in sung
     ]
 
 
@@ -76,7 +77,7 @@ def _with_whole_words(times: list[list[str]]) -> list[list[str]]:
 
 def _said_in(section: ArrangedSection, phrase: Phrase) -> str:
     words = section.systems[phrase.system].words
-    return said_line(words[phrase.line], phrase.bars) if words else ""
+    return line_text(words[phrase.line], phrase.bars) if words else ""
 
 
 def _pickup_of(section: ArrangedSection, phrase: Phrase) -> str:
@@ -113,7 +114,7 @@ def _with_words_again(sections: Sequence[ArrangedSection]) -> list[ArrangedSecti
     result = []
     for section in sections:
         before = sung.get(section.again.casefold())
-        alike = kind_of(section.name) == kind_of(section.again)
+        alike = name_without_number(section.name) == name_without_number(section.again)
         if before is not None and alike and not has_words(section):
             pairs = zip(section.systems, before.systems, strict=False)
             systems = tuple(replace(own, words=other.words) for own, other in pairs)
@@ -125,10 +126,10 @@ def _with_words_again(sections: Sequence[ArrangedSection]) -> list[ArrangedSecti
 
 def has_words(section: ArrangedSection) -> bool:
     """Whether anything is sung in a section."""
-    return any(said_line(line) for system in section.systems for line in system.words)
+    return any(line_text(line) for system in section.systems for line in system.words)
 
 
-def said_line(line: WordsLine, bars: Sequence[int] | None = None) -> str:
+def line_text(line: WordsLine, bars: Sequence[int] | None = None) -> str:
     """What is sung in some bars of a line of words, or in all, split words joined; with the first
     bar also what comes before it."""
     sung = range(len(line.bars)) if bars is None else bars

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.view import Line
+from chartkit.arrange.view import LineName
 from chartkit.layout.fit import Fitter
 from chartkit.layout.form_line import form_lines
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
@@ -358,7 +358,7 @@ class TopSetter:
         text = self._fitter.text(words, 0, 0, font, self.style.small, "legend", ink)
         return _Entry((text,), text.width)
 
-    def _line_words(self, line: Line, arrangement: Arrangement) -> str:
+    def _line_words(self, line: LineName, arrangement: Arrangement) -> str:
         if line == "sounding" and arrangement.reads is not None:
             return f"written for {arrangement.reads.replace(' flat', '♭')} instruments"
         return _LINE_WORDS[line]

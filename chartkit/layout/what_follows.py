@@ -26,7 +26,7 @@ _WIDEST = 0.75
 """The largest part of a line that it takes; longer ones are set smaller."""
 
 
-def what_follows(form: SongForm) -> tuple[str, ...]:
+def next_section_notes(form: SongForm) -> tuple[str, ...]:
     """For each printed section the words at its end.
 
     Empty where the page may be read on, where the section ends in a jump, which says itself where
@@ -101,7 +101,7 @@ def _time(numbers: Sequence[int], place: str, count: int) -> str:
     return f"{listed} {f'to {place}' if place else 'end'}"
 
 
-def with_what_follows(
+def with_next_section_note(
     systems: tuple[PlacedSystem, ...], words: str, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, ...]:
     """The systems of a section, the words at the right under the last."""

@@ -7,11 +7,11 @@ are made as equal in height as whole sections allow.
 from collections.abc import Iterator
 from itertools import groupby
 
-from chartkit.layout.paginate import Block, Part, height_of, parts_of
+from chartkit.layout.paginate import Block, PagePart, height_of, parts_of
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, page_room
 
-_Column = list[Part]
+_Column = list[PagePart]
 
 
 def sections_in_columns(blocks: list[Block], top: PlacedSystem, style: Style) -> list[_Column]:
@@ -26,7 +26,7 @@ def sections_in_columns(blocks: list[Block], top: PlacedSystem, style: Style) ->
     return _balanced(columns)
 
 
-def _units(parts: list[Part], room: float) -> Iterator[_Column]:
+def _units(parts: list[PagePart], room: float) -> Iterator[_Column]:
     """What is not torn: a whole section, or one stanza of a section higher than a column."""
     for _, members in groupby(parts, key=lambda part: part.entry.section):
         section = list(members)

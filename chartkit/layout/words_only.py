@@ -17,12 +17,12 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, Part, pages, set_pages, turns
+from chartkit.layout.paginate import Block, PagePart, page_turns, pages, set_pages
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_style, style_for
 from chartkit.layout.sung_again import stanza_texts
 from chartkit.layout.sung_order import Phrase
-from chartkit.layout.sung_words import Stop, has_words, way_through
+from chartkit.layout.sung_words import SectionWords, has_words, words_in_sung_order
 from chartkit.layout.top import fitting_top
 from chartkit.layout.word_columns import sections_in_columns
 
@@ -40,7 +40,7 @@ _SAID_ONCE = 3
 """A line sung at least this often in a row is printed once, with the number of times."""
 
 
-_Way = Sequence[Stop]
+_Way = Sequence[SectionWords]
 
 
 def words_laid_out(
@@ -48,7 +48,7 @@ def words_laid_out(
 ) -> Document:
     """The song's words as finished pages, at the look's size, or as large as they go."""
     fitter, paper = Fitter(typesetter), look.paper
-    way = way_through(arrangement)
+    way = words_in_sung_order(arrangement)
     columns: float | None = None
     limits = look.sizes
     if limits is not None and limits.least == limits.largest:
@@ -82,7 +82,7 @@ def _largest(
 
     def page_count(size: float) -> int:
         style = style_for(paper, size)
-        return turns(*_parts(arrangement, way, fitter, style), style)[0]
+        return page_turns(*_parts(arrangement, way, fitter, style), style)[0]
 
     fewest = page_count(sizes[-1])
     at = next((i for i, size in enumerate(sizes) if page_count(size) <= fewest), len(sizes) - 1)
@@ -123,7 +123,7 @@ def _line_count(way: _Way, fitter: Fitter, style: Style) -> int:
 
 def _columns(
     arrangement: Arrangement, way: _Way, fitter: Fitter, style: Style
-) -> tuple[PlacedSystem, list[list[Part]]]:
+) -> tuple[PlacedSystem, list[list[PagePart]]]:
     top = fitting_top(arrangement, fitter, style)
     return top, sections_in_columns(_blocks(way, fitter, column_style(style)), top, style)
 
@@ -181,28 +181,28 @@ def _stanza(lines: list[_Line], fitter: Fitter, style: Style) -> PlacedSystem:
     return PlacedSystem(tuple(items), height)
 
 
-def _verses(stop: Stop, fitter: Fitter, style: Style) -> list[list[_Line]]:
+def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line]]:
     """The lines of each time through a section; a verse's number stands before its first line."""
-    section, stay = stop.section, stop.stay
+    section, visit = stop.section, stop.sung
     if not has_words(section):
         return [_without_words(stop, fitter, style)]
     verses = []
-    for time, phrases in enumerate(stay.times):
+    for time, phrases in enumerate(visit.times):
         body, shown = list[_Line](), -1
         lines_here = [
             (said, _held_in(section, phrase) if said else "")
             for phrase, said in zip(phrases, stop.said[time], strict=True)
         ]
-        numbered = len({phrase.line for phrases in stay.times for phrase in phrases}) > 1
+        numbered = len({phrase.line for phrases in visit.times for phrase in phrases}) > 1
         for phrase, (said, aside) in _repeated(phrases, lines_here):
-            if stay.first and not time:
+            if visit.first and not time:
                 body += _between(section, shown + 1, phrase.system, fitter, style)
                 shown = max(shown, phrase.system)
             words = section.systems[phrase.system].words
             if said and numbered and words and words[phrase.line].verse is not None:
                 said, numbered = f"{words[phrase.line].verse}. {said}", False
             body += _wrapped(said, aside, fitter, style)
-        if stay.first and not time:
+        if visit.first and not time:
             body += _between(section, shown + 1, len(section.systems), fitter, style)
         verses.append(body)
     return [verse for verse in verses if verse]
@@ -241,15 +241,15 @@ def _repeated(
             yield from ((phrase, line) for phrase in run)
 
 
-def _without_words(stop: Stop, fitter: Fitter, style: Style) -> list[_Line]:
-    section, stay = stop.section, stop.stay
-    said = [one.text for system in section.systems for one in system.above if stay.first]
+def _without_words(stop: SectionWords, fitter: Fitter, style: Style) -> list[_Line]:
+    section, visit = stop.section, stop.sung
+    said = [one.text for system in section.systems for one in system.above if visit.first]
     asides = [line for text in said for line in _aside(text, fitter, style)]
-    if not stay.bars:
+    if not visit.bars:
         return asides
     # The length of a row in free time is not known.
     timed = all(system.lines or not system.bars for system in section.systems)
-    bars = f"{stay.bars} bar{'s' * (stay.bars != 1)} without words" if timed else "without words"
+    bars = f"{visit.bars} bar{'s' * (visit.bars != 1)} without words" if timed else "without words"
     return asides + _aside(bars, fitter, style)
 
 

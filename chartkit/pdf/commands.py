@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import NamedTuple
 
-from chartkit.layout.faces import DARK_PAPER, LIGHT_INK, thicker
+from chartkit.layout.faces import DARK_PAPER, LIGHT_INK, extra_weight
 from chartkit.layout.frames import Dot, FontName, Glyph, Item, Piece, Shape, Stroke, Text
 from chartkit.layout.outlines import outline
 from chartkit.pdf.font_codes import encoded
@@ -215,7 +215,7 @@ class _Writer:
             if piece.rise != rise:
                 parts.append(_numbers(piece.rise) + b" Ts")
                 rise = piece.rise
-            extra = thicker(item.pieces, at)
+            extra = extra_weight(item.pieces, at)
             if extra:
                 self._ink_stroke(item.ink, piece.size * extra)
                 parts.append(b"2 Tr")

@@ -15,12 +15,12 @@ _SET = 255
 _TEXTS_AT_HAND = 4096
 """How many encoded texts are kept: chord names and the words of a few songs, no more."""
 
-Place = tuple[int, int]
+FontCode = tuple[int, int]
 """The number of a set and the code in it."""
 
 
 @cache
-def font_codes(font: TTFont) -> dict[str, Place]:
+def font_codes(font: TTFont) -> dict[str, FontCode]:
     """The place of each character that the font has."""
     ordered = sorted(font.face.charToGlyph, key=_usual_first)
     ascii_first = [code for code in ordered if 32 <= code < 127]
@@ -31,7 +31,7 @@ def font_codes(font: TTFont) -> dict[str, Place]:
     return codes
 
 
-def _places() -> Iterator[Place]:
+def _places() -> Iterator[FontCode]:
     number = 0
     while True:
         yield from ((number, code) for code in range(1, _SET + 1))

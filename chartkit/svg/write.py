@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from html import escape
 from itertools import groupby
 
-from chartkit.layout.faces import thicker
+from chartkit.layout.faces import extra_weight
 from chartkit.layout.frames import Dot, Glyph, Item, Page, Shape, Stroke, Text
 from chartkit.layout.metrics import Metrics
 from chartkit.layout.outlines import outline
@@ -87,7 +87,7 @@ def _pieces(item: Text, metrics: Metrics) -> Iterator[str]:
     for i, piece in enumerate(item.pieces):
         x -= piece.back
         width = metrics.width(piece.font, piece.text) * piece.size
-        extra = thicker(item.pieces, i) * piece.size
+        extra = extra_weight(item.pieces, i) * piece.size
         stroke = f' stroke-width="{_number(extra)}"' if extra else ""
         # One letter has nothing to be spread over.
         length = f' textLength="{_number(width)}"' if len(piece.text) > 1 and width > 0 else ""

@@ -6,7 +6,7 @@ from chartkit.chart.capos import capo_of_row, capos_of_systems, moves_capo
 from chartkit.chart.model import Bar, Chart, MusicRow, SettingRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import homes, sources
+from chartkit.chart.systems import music_sections, shared_sections
 from chartkit.chart.walk import iter_rows
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
@@ -64,7 +64,7 @@ def _check_idle_moves(chart: Chart, report: Report) -> None:
     that plays a section again it says that the capo stays."""
     repeated = {
         row.span
-        for section, source in zip(chart.sections, sources(chart), strict=True)
+        for section, source in zip(chart.sections, shared_sections(chart), strict=True)
         for row in (section.rows if source is not None else ())
     }
     capo, idle, needed = chart.capo, dict[Span, Capo](), set[Span]()
@@ -91,7 +91,7 @@ def _check_idle_moves(chart: Chart, report: Report) -> None:
 def _check_left_behind(chart: Chart, report: Report) -> None:
     """Warns of a section that is played again under the capo which another section left there."""
     capos = capos_of_systems(chart, restated_systems(chart))
-    for number, source in enumerate(sources(chart)):
+    for number, source in enumerate(shared_sections(chart)):
         section = chart.sections[number]
         if source is None or not capos[source] or not capos[number]:
             continue
@@ -133,7 +133,7 @@ def _stands(chart: Chart) -> dict[tuple[int, int], _Stand]:
     stands: dict[tuple[int, int], _Stand] = {}
     systems = restated_systems(chart)
     capos = capos_of_systems(chart, systems)
-    for section, home in enumerate(homes(chart)):
+    for section, home in enumerate(music_sections(chart)):
         rows = () if home is None else chart.sections[home].rows
         numbers = (number for number, row in enumerate(rows) if isinstance(row, MusicRow))
         for system, capo in zip(systems[section], capos[section], strict=True):

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, mark_named, ordered_marks
+from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, kind_of_typed_mark, ordered_marks
 from chartkit.diagnostics import Span
 from chartkit.syntax.beats import TIMED
 from chartkit.syntax.elements import Element
@@ -44,7 +44,7 @@ def report_no_bar_before(mark: Mark, report: Report) -> None:
 
 def _kind_of(element: Element, report: Report) -> MarkKind | None:
     name, _ = element.value
-    kind = mark_named(name[1:].rstrip(",;"))
+    kind = kind_of_typed_mark(name[1:].rstrip(",;"))
     if kind is None:
         report.add(
             "unknown-mark",

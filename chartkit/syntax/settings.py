@@ -5,7 +5,7 @@ from collections.abc import Callable
 from difflib import get_close_matches
 
 from chartkit.chart.model import (
-    BEST,
+    BEST_CAPO,
     SETTING_NAMES,
     GivenShape,
     Meter,
@@ -46,7 +46,7 @@ def _tempo(text: str) -> int:
 
 
 def _capo(text: str) -> SettingValue:
-    return BEST if text.lower() == BEST else parse_capo(text).setting
+    return BEST_CAPO if text.lower() == BEST_CAPO else parse_capo(text).setting
 
 
 def _shape(text: str) -> GivenShape:

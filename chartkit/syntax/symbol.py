@@ -8,7 +8,7 @@ from typing import Any
 
 from lark import Token, Transformer, UnexpectedInput
 
-from chartkit.chart.marks import meant_mark, typed_names
+from chartkit.chart.marks import mark_from_paper, typed_names
 from chartkit.syntax.grammar import chord_parser
 from chartkit.syntax.quality_hints import quality_hint
 from chartkit.theory.chord import Chord
@@ -236,7 +236,7 @@ def _misplaced(text: str) -> NotAChord | None:
     """A mark without its sign, or the end of a chord that was typed apart; else None."""
     whole = (0, len(text))
     if _MARK_WORDS.fullmatch(text):
-        meant = meant_mark(text)
+        meant = mark_from_paper(text)
         return NotAChord(
             "mark-without-sign",
             *whole,

@@ -23,7 +23,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
-from chartkit.chart.systems import homes, words_stacks
+from chartkit.chart.systems import music_sections, words_stacks
 from chartkit.syntax.write_bar import groups_of, places_of
 from chartkit.theory.capo import Capo
 
@@ -31,7 +31,7 @@ from chartkit.theory.capo import Capo
 def chart_text(chart: Chart) -> str:
     """The whole chart as text, ending in a line end."""
     lines = list(_rows_text(chart.top))
-    for section, home in zip(chart.sections, homes(chart), strict=True):
+    for section, home in zip(chart.sections, music_sections(chart), strict=True):
         if section.name:
             lines.append(_heading(section))
         shared = chart.sections[home].rows if home is not None and section.same_as else ()

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from chartkit.advise.beside import rank_beside, spread_guitars
 from chartkit.advise.hand_position import hand_position, movement
 from chartkit.advise.measures import contributions
-from chartkit.advise.path import Path, shortest_path, steady_path
+from chartkit.advise.path import ShortestPath, shortest_path, steady_path
 from chartkit.advise.play_through import play_through
 from chartkit.advise.ranking import played_option, rank_song
 from chartkit.advise.register import part_of
@@ -277,4 +277,4 @@ def test_an_odd_shape_is_used_where_it_pays() -> None:
 
 def test_a_path_through_nothing_costs_nothing() -> None:
     """Where there is no place to play, no choice is made and none is charged."""
-    assert shortest_path((), lambda _: (1.0,), lambda _a, _b: ((1.0,),)) == Path((), 0.0)
+    assert shortest_path((), lambda _: (1.0,), lambda _a, _b: ((1.0,),)) == ShortestPath((), 0.0)

@@ -10,7 +10,7 @@ import pytest
 
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
-from chartkit.advise.stage import StageCosts, Standing
+from chartkit.advise.stage import GuitarSetup, StageCosts
 from chartkit.theory.capo import Capo
 from tests.advise.test_set_plan import drawn_night, least_by_trying, told_cost
 
@@ -56,7 +56,7 @@ def test_nights_of_near_ties_equal_brute_force(seed: int) -> None:
             for _ in range(5)
         )
         songs = tuple(PlannedSong(200.0, draw.random() < 0.4) for _ in offers)
-        guitarist = Guitarist((6, 6), (Standing(), Standing(draw.choice([0, 1]))), offers)
+        guitarist = Guitarist((6, 6), (GuitarSetup(), GuitarSetup(draw.choice([0, 1]))), offers)
         taken = tuple(step and step.offer for step in planned(guitarist, songs, costs))
         least = least_by_trying(guitarist, songs, costs)
         assert told_cost(guitarist, taken, songs, costs) == pytest.approx(least)

@@ -13,7 +13,7 @@ from chartkit.advise.set_order import ALIKE_COST, Character, best_order, improve
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, walked
 from chartkit.advise.settings import ScoreWeights
-from chartkit.advise.stage import StageCosts, Standing, change_cost
+from chartkit.advise.stage import GuitarSetup, StageCosts, change_cost
 from chartkit.fretboard.retuning import Retuned
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
@@ -78,7 +78,7 @@ def drawn_night(
     night = tuple(
         PlannedSong(draw.choice([20.0, 200.0]), draw.random() < 0.2) for _ in range(songs)
     )
-    start = tuple(Standing(draw.choice([0, 0, 1])) for _ in range(guitars))
+    start = tuple(GuitarSetup(draw.choice([0, 0, 1])) for _ in range(guitars))
     offers = tuple(drawn_offers(draw, guitars, options) for _ in range(songs))
     costs = StageCosts(
         swap_seconds=draw.choice([4.0, 15.0]),
@@ -181,7 +181,7 @@ def test_what_is_sat_out_or_pinned_is_kept() -> None:
     """A song with one offer gets it, however dear; a song without offers gets none."""
     dear = (Offer(0, Capo(7), 9.0),)
     cheap = (Offer(0, Capo(), 0.0), Offer(0, Capo(7), 9.0))
-    guitarist = Guitarist((6,), (Standing(),), (cheap, dear, (), cheap))
+    guitarist = Guitarist((6,), (GuitarSetup(),), (cheap, dear, (), cheap))
     steps = planned(guitarist, (PlannedSong(200.0),) * 4, StageCosts())
     assert [step and step.offer.option.fret for step in steps] == [0, 7, None, 0]
 
@@ -190,7 +190,7 @@ def test_a_capo_is_not_moved_for_next_to_nothing() -> None:
     """Where the second best option saves a move worth more than it lacks, it is taken."""
     offers = (Offer(0, Capo(2), 0.0), Offer(0, Capo(4), 0.1))
     other = (Offer(0, Capo(4), 0.0), Offer(0, Capo(2), 0.1))
-    guitarist = Guitarist((6,), (Standing(),), (offers, other, offers, other))
+    guitarist = Guitarist((6,), (GuitarSetup(),), (offers, other, offers, other))
     steps = planned(guitarist, (PlannedSong(),) * 4, StageCosts())
     assert sum(step.seconds for step in steps if step) == 0.0
 
@@ -207,7 +207,7 @@ def test_a_capo_stays_for_just_what_two_moves_cost(before: bool, after: bool) ->
     home = (Offer(0, Capo(), 0.0),)
     for lack, capo in ((sum(moves) - 0.01, 0), (sum(moves) + 0.01, 2)):
         between = (Offer(0, Capo(), lack), Offer(0, Capo(2), 0.0))
-        steps = planned(Guitarist((6,), (Standing(),), (home, between, home)), songs, costs)
+        steps = planned(Guitarist((6,), (GuitarSetup(),), (home, between, home)), songs, costs)
         assert [step and step.offer.option.fret for step in steps] == [0, capo, 0]
 
 
@@ -215,7 +215,7 @@ def test_a_guitar_is_left_as_it_was_brought_where_retuning_it_twice_costs_more()
     """A song is played badly on one guitar so that another, needed later as it came, stays so."""
     first = (Offer(0, Capo(), 2.3), Offer(1, Capo(), 0.0))
     here, there = (Offer(0, Capo(), 0.0),), (Offer(1, Capo(0, 1), 0.0),)
-    guitarist = Guitarist((6, 6), (Standing(), Standing(1)), (first, here, there))
+    guitarist = Guitarist((6, 6), (GuitarSetup(), GuitarSetup(1)), (first, here, there))
     steps = planned(guitarist, (PlannedSong(200.0),) * 3, StageCosts())
     assert [step and step.offer.guitar for step in steps] == [0, 0, 1]
 
@@ -276,7 +276,7 @@ def test_free_order_makes_use_of_rests(seed: int) -> None:
     offers = tuple(
         (Offer(0, draw.choice(PLACES), 0.0),) if draw.random() < 0.5 else () for _ in songs
     )
-    player = Guitarist((6,), (Standing(),), offers)
+    player = Guitarist((6,), (GuitarSetup(),), offers)
     plan = best_order((player,), songs, StageCosts(), lambda a, b: False)
     every = least_of_all_orders((player,), songs, StageCosts(), set())
     assert every[plan.order] == pytest.approx(min(every.values()))
@@ -286,7 +286,7 @@ def test_free_order_makes_use_of_rests(seed: int) -> None:
 def test_the_longest_night_whose_order_is_free(count: int) -> None:
     """Fourteen songs are put in order, a fifteenth is refused in words (ours, unsourced)."""
     songs = tuple(PlannedSong(200.0, straight=i not in (0, 5)) for i in range(count))
-    player = Guitarist((6,), (Standing(),), ((Offer(0, Capo(), 0.0),),) * count)
+    player = Guitarist((6,), (GuitarSetup(),), ((Offer(0, Capo(), 0.0),),) * count)
     if count > 14:
         with pytest.raises(ValueError, match="up to 14 songs"):
             best_order((player,), songs, StageCosts(), lambda a, b: False)
@@ -311,7 +311,7 @@ def test_a_long_night_is_planned_at_once() -> None:
     offers = tuple(
         tuple(Offer(g, o, draw.uniform(0, 3)) for g in range(3) for o in every) for _ in range(40)
     )
-    guitarist = Guitarist((6,) * 3, (Standing(),) * 3, offers)
+    guitarist = Guitarist((6,) * 3, (GuitarSetup(),) * 3, offers)
     start = time.process_time()
     assert len(planned(guitarist, (PlannedSong(200.0),) * 40, StageCosts())) == 40
     assert time.process_time() - start < 2.0

@@ -19,11 +19,11 @@ from reportlab.pdfgen.canvas import Canvas
 
 from chartkit.advise.set_plan import planned
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
-from chartkit.advise.stage import StageCosts, Standing
+from chartkit.advise.stage import GuitarSetup, StageCosts
 from chartkit.arrange.view import View
 from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import work_cache
-from chartkit.book.make_song import PagesRequest, song_pages
+from chartkit.book.make_song import PagesRequest, make_pages
 from chartkit.book.night import ChartText, Night, read_night
 from chartkit.book.readings import parts
 from chartkit.book.set_file import read_set
@@ -102,7 +102,7 @@ def cpu_seconds(work: Callable[[], object]) -> float:
 def warm(executor: Executor) -> None:
     """Lets every worker import the program and read its fonts."""
     night = parts_of(night_of(4))
-    list(executor.map(song_pages, night * 3))
+    list(executor.map(make_pages, night * 3))
 
 
 def parts_of(night: SetOfCharts) -> list[PagesRequest]:
@@ -175,7 +175,7 @@ def plan_seconds() -> float:
         for _ in range(40)
     )
     songs = tuple(PlannedSong(200.0, draw.random() < 0.1) for _ in range(40))
-    guitarist = Guitarist((6,) * 3, (Standing(),) * 3, offers)
+    guitarist = Guitarist((6,) * 3, (GuitarSetup(),) * 3, offers)
     return statistics.median(
         seconds(lambda: planned(guitarist, songs, StageCosts())) for _ in range(3)
     )
@@ -191,7 +191,7 @@ def books(count: int) -> list[Row]:
     night = night_of(count)
     set_list, source, texts = night
     changed = [*texts[:-1], ChartText((texts[-1].text or "") + "| C |\n")]
-    list(map(song_pages, parts_of(night_of(2))))
+    list(map(make_pages, parts_of(night_of(2))))
     with tempfile.TemporaryDirectory() as name, pool(2) as two:
         assert two is not None
         warm(two)

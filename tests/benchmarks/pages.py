@@ -20,7 +20,7 @@ from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.arrange.view import View
-from chartkit.layout.boxes import BarBox, Line
+from chartkit.layout.boxes import BarBox, SpacedRow
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
 from chartkit.layout.place import PlacedSystem
@@ -115,7 +115,7 @@ def grids_of(arrangement: Arrangement, look: PageLook) -> list[tuple[int, ...]]:
     grids: list[tuple[int, ...]] = []
     system = place_module.Placer.system
 
-    def noted(placer: place_module.Placer, line: Line, last: bool) -> PlacedSystem:
+    def noted(placer: place_module.Placer, line: SpacedRow, last: bool) -> PlacedSystem:
         if line.row.bars and not line.row.free:
             edges = list(accumulate((line.indent, *line.widths)))
             grids.append(tuple(map(round, edges)))

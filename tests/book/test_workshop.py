@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from chartkit.book import books
-from chartkit.book.make_song import PagesRequest, SongPages, song_pages
+from chartkit.book.make_song import PagesRequest, SongPages, make_pages
 from chartkit.book.workers import pool
 from chartkit.book.workshop import Failed, Job, WorkersLost, Workshop, batches
 from chartkit.cli.progress import progress_bar
@@ -215,7 +215,7 @@ def test_a_mistake_of_ours_costs_one_song(monkeypatch: pytest.MonkeyPatch) -> No
     def failing(request: PagesRequest) -> SongPages:
         if "Song 2" in request.text:
             raise RuntimeError("out of ink")
-        return song_pages(request)
+        return make_pages(request)
 
     monkeypatch.setattr(books, "PAGES", Job(failing, SongPages))
     made = made_of(texts, set_file)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.chart.marks import MARKS, Mark, MarkKind, mark_named, typed_mark, typed_names
+from chartkit.chart.marks import MARKS, Mark, MarkKind, kind_of_typed_mark, typed_mark, typed_names
 from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
 from chartkit.interchange.musicxml import write_measure
@@ -38,8 +38,8 @@ def test_every_mark_is_read_as_it_is_written(name: str) -> None:
 def test_other_names_mean_the_same(kind: MarkKind) -> None:
     """Every name of a mark, in small letters or capitals, means it, and no other has it."""
     for name in MARKS[kind].typed:
-        assert mark_named(name) == mark_named(name.upper()) == kind
-    assert mark_named("fermatta") is None
+        assert kind_of_typed_mark(name) == kind_of_typed_mark(name.upper()) == kind
+    assert kind_of_typed_mark("fermatta") is None
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from playwright.sync_api import expect
 
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
-from chartkit.compile import song_pages
+from chartkit.compile import song_document
 from chartkit.diagnostics import Source
 from chartkit.pdf.write import pdf_bytes
 from chartkit.svg.write import page_svg
@@ -55,7 +55,7 @@ def drawing(browser: Any) -> Any:
 def test_browser_and_pdf_draw_the_same(drawing: Any, served: Served, path: Any) -> None:
     """For every example each mark on the first page lies within half a point of the PDF's."""
     chart = read_chart(Source(path.read_text(encoding="utf-8"))).chart
-    document, fonts = song_pages(chart, View(), PageLook())
+    document, fonts = song_document(chart, View(), PageLook())
     page = document.pages[0]
     if drawing.url == "about:blank":
         drawing.goto(served.address)
@@ -77,7 +77,7 @@ def test_browser_and_pdf_draw_the_same(drawing: Any, served: Served, path: Any) 
 def test_the_desk_shows_that_very_page(page: Any) -> None:
     """The page beside the text is what the compiler makes of it, element for element."""
     chart = read_chart(Source(page.input_value("#text"))).chart
-    document, _ = song_pages(chart, View(), PageLook())
+    document, _ = song_document(chart, View(), PageLook())
     expect(page.locator("#pages svg")).to_have_count(len(document.pages))
     wanted = [text for one in document.pages for text in one.items if hasattr(text, "pieces")]
     shown = page.locator("#pages text").all_text_contents()

@@ -21,7 +21,7 @@ from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, Segment
 from chartkit.chart.systems import all_systems
-from chartkit.compile import engraved, song_pages
+from chartkit.compile import engraved, song_document
 from chartkit.interchange.taken import Refused, Taken
 from chartkit.layout.choices import Choices
 from chartkit.layout.frames import Document, Text
@@ -139,7 +139,7 @@ def test_two_columns_are_read_as_one(name: str) -> None:
     read = []
     two_columns = Choices(0.85, folded=True, landscape=True, columns=2)
     for choices in (two_columns, Choices(0.85, folded=True)):
-        document, fonts = song_pages(chart, view, PageLook(), choices=choices)
+        document, fonts = song_document(chart, view, PageLook(), choices=choices)
         read.append(taken(pdf_bytes(document, fonts)).chart)
     two, one = read
     assert [section.name for section in two.sections] == [section.name for section in one.sections]

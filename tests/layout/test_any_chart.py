@@ -14,7 +14,7 @@ from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.systems import section_systems
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
-from chartkit.layout.sung_order import stays
+from chartkit.layout.sung_order import sung_sections
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
 from tests.charts import arranged, sized
@@ -76,7 +76,7 @@ def test_pages_of_any_chart_hold(
 
 def _unsung(sections: Sequence[ArrangedSection]) -> set[tuple[int, ...]]:
     """Sections without a stay, and lines of words under bars that are never sung."""
-    way = stays(sections)
+    way = sung_sections(sections)
     came_to: set[tuple[int, ...]] = {(stay.section,) for stay in way}
     came_to |= {
         (stay.section, phrase.system, phrase.line)

@@ -6,7 +6,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from chartkit.layout.break_pages import (
-    Entry,
+    SystemEntry,
     _column_cost,
     _ended_cost,
     _page_cost,
@@ -16,7 +16,7 @@ from chartkit.layout.break_pages import (
 
 ENTRIES = st.lists(
     st.builds(
-        Entry,
+        SystemEntry,
         st.floats(20, 120),
         st.sampled_from([8.0, 16.0]),
         st.integers(0, 3),
@@ -27,7 +27,7 @@ ENTRIES = st.lists(
 ).map(lambda entries: tuple(sorted(entries, key=lambda entry: entry.section)))
 
 
-def cost_of(entries: tuple[Entry, ...], starts: tuple[int, ...], rooms: list[float]) -> float:
+def cost_of(entries: tuple[SystemEntry, ...], starts: tuple[int, ...], rooms: list[float]) -> float:
     """What one way of cutting costs; infinite when a page overflows."""
     total = 0.0
     for number, (start, end) in enumerate(zip(starts, (*starts[1:], len(entries)), strict=True)):
@@ -43,7 +43,7 @@ def cost_of(entries: tuple[Entry, ...], starts: tuple[int, ...], rooms: list[flo
 
 @settings(max_examples=200, deadline=None)
 @given(ENTRIES, st.floats(100, 300), st.floats(150, 400))
-def test_equals_brute_force(entries: tuple[Entry, ...], first: float, room: float) -> None:
+def test_equals_brute_force(entries: tuple[SystemEntry, ...], first: float, room: float) -> None:
     """No other way of cutting the song into pages is cheaper."""
     assume(first >= entries[0].gap + entries[0].height or first >= room)
     starts = page_starts(entries, first, room)
@@ -54,7 +54,7 @@ def test_equals_brute_force(entries: tuple[Entry, ...], first: float, room: floa
 
 
 def two_column_cost(
-    entries: tuple[Entry, ...], starts: tuple[int, ...], first: float, room: float
+    entries: tuple[SystemEntry, ...], starts: tuple[int, ...], first: float, room: float
 ) -> float:
     """What one way of cutting into columns costs, two a page; infinite when one overflows."""
     total = 0.0
@@ -75,7 +75,9 @@ def two_column_cost(
 
 @settings(max_examples=150, deadline=None)
 @given(ENTRIES, st.floats(130, 300), st.floats(150, 400))
-def test_columns_equal_brute_force(entries: tuple[Entry, ...], first: float, room: float) -> None:
+def test_columns_equal_brute_force(
+    entries: tuple[SystemEntry, ...], first: float, room: float
+) -> None:
     """No other way of cutting the song into two columns a page is cheaper."""
     assume(first >= entries[0].gap + entries[0].height or first >= room)
     found = page_starts(entries, first, room, 2)
@@ -88,22 +90,22 @@ def test_columns_equal_brute_force(entries: tuple[Entry, ...], first: float, roo
 def test_columns_of_the_last_page_are_of_one_height() -> None:
     """Six systems in three sections stand three and three beside each other, or as whole sections
     do, and not in one column."""
-    entries = tuple(Entry(50, 10, section) for section in (0, 0, 1, 1, 2, 2))
+    entries = tuple(SystemEntry(50, 10, section) for section in (0, 0, 1, 1, 2, 2))
     assert page_starts(entries, 400, 400, 2) in ((0, 2), (0, 4))
-    entries = tuple(Entry(50, 10, section) for section in (0, 0, 0, 1, 1, 1))
+    entries = tuple(SystemEntry(50, 10, section) for section in (0, 0, 0, 1, 1, 1))
     assert page_starts(entries, 400, 400, 2) == (0, 3)
 
 
 def test_a_system_too_high_for_the_title_page_leaves_a_column_empty() -> None:
     """What does not fit under the title in the second column stands on the next page."""
-    entries = (Entry(50, 10, 0), Entry(180, 10, 1), Entry(50, 10, 1))
+    entries = (SystemEntry(50, 10, 0), SystemEntry(180, 10, 1), SystemEntry(50, 10, 1))
     starts = page_starts(entries, 100, 260, 2)
     assert starts[:3] == (0, 1, 1)
 
 
 @given(ENTRIES, st.floats(10, 120), st.floats(150, 400))
 def test_what_does_not_fit_below_the_title_goes_to_the_next_page(
-    entries: tuple[Entry, ...], first: float, room: float
+    entries: tuple[SystemEntry, ...], first: float, room: float
 ) -> None:
     """A title that leaves no room for the first system has a page to itself; no page of more
     than one system overflows."""
@@ -119,11 +121,11 @@ def test_what_does_not_fit_below_the_title_goes_to_the_next_page(
 
 def test_turn_falls_between_sections() -> None:
     """Two sections that do not share a page part between them, not in the middle."""
-    entries = tuple(Entry(50, 10, section) for section in (0, 0, 0, 1, 1, 1))
+    entries = tuple(SystemEntry(50, 10, section) for section in (0, 0, 0, 1, 1, 1))
     assert page_starts(entries, 260, 260) == (0, 3)
 
 
 def test_turn_prefers_silence() -> None:
     """Inside a section the page turns after a bar of silence."""
-    entries = tuple(Entry(50, 10, 0, rests=i == 2) for i in range(8))
+    entries = tuple(SystemEntry(50, 10, 0, rests=i == 2) for i in range(8))
     assert page_starts(entries, 330, 330) == (0, 3)

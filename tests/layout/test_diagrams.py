@@ -2,7 +2,7 @@
 
 from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
-from chartkit.compile import song_pages
+from chartkit.compile import song_document
 from chartkit.layout.frames import Dot, Text
 from chartkit.theory.capo import NO_CAPO
 from tests.charts import chart_of
@@ -17,7 +17,7 @@ def test_the_number_of_a_fret_stands_clear_of_the_dots_beside_it() -> None:
     rows = "".join(f"| {chord} |\n" for chord in CHORDS.split())
     chart = chart_of(f"title: A\nkey: Db\n\n== A\n{rows}")
     view, look = View(capo=NO_CAPO), PageLook(diagrams=True)
-    document, _ = song_pages(chart, view, look)
+    document, _ = song_document(chart, view, look)
     seen = 0
     for page in document.pages:
         dots = [box_of(i) for i in page.items if isinstance(i, Dot)]
@@ -42,7 +42,7 @@ def test_many_diagrams_stand_after_the_song_large_enough_to_be_read() -> None:
         )
         chart = chart_of(f"title: A\nkey: Db\n\n== A\n{rows}")
         look = PageLook(diagrams=True, size=Sizes(1.0, 1.0))
-        page = song_pages(chart, View(capo=NO_CAPO), look)[0].pages[0]
+        page = song_document(chart, View(capo=NO_CAPO), look)[0].pages[0]
         placed = [i for i in page.items if isinstance(i, Text) and i.role == "diagram"]
         chords = [i for i in page.items if isinstance(i, Text) and i.role == "sounding"]
         assert len(placed) == count

@@ -6,7 +6,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
 from chartkit.layout.quotes import typographic
-from chartkit.layout.set_texts import in_drawn_order
+from chartkit.layout.set_texts import in_visual_order
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
 
@@ -43,7 +43,7 @@ def test_words_and_cues_have_true_quotes() -> None:
 
 def test_right_to_left_words_are_in_drawn_order() -> None:
     """Hebrew letters are drawn from the last to the first, Latin ones among them as they are."""
-    assert in_drawn_order("שלום abc") == "abc םולש"
+    assert in_visual_order("שלום abc") == "abc םולש"
 
 
 def test_letters_that_join_are_counted_as_missing() -> None:

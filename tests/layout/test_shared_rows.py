@@ -3,7 +3,7 @@
 from chartkit.layout.collect import Collector
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.shared_rows import SharedRows
-from chartkit.layout.style import PAPERS, Style, column_style, turned
+from chartkit.layout.style import PAPERS, Style, column_style, in_landscape
 from chartkit.pdf.fonts import Fonts
 from tests.charts import DENSE, SMALL, arranged
 
@@ -13,7 +13,7 @@ LONG = "key: C\n\n| C(b5,#9,b13,add9,add11,no3)/Gb | F |\n: | a | b |\n"
 def test_a_row_is_shared_only_where_it_has_the_same_measures() -> None:
     """On wide paper, in columns and on wide paper again, a collector with shared rows makes what
     one without makes; rows with a name too wide for a column are measured anew."""
-    typesetter, wide = Typesetter(Fonts()), Style(turned(PAPERS["a4"]), 2.6)
+    typesetter, wide = Typesetter(Fonts()), Style(in_landscape(PAPERS["a4"]), 2.6)
     for text in (SMALL, DENSE, LONG):
         song, shared = arranged(text), SharedRows()
         narrow = column_style(wide, 4)

@@ -14,7 +14,7 @@ from chartkit.chart.model import (
     Strike,
     WordsRow,
 )
-from chartkit.chart.systems import homes, section_systems
+from chartkit.chart.systems import music_sections, section_systems
 from chartkit.diagnostics import Source, shown
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
@@ -329,7 +329,7 @@ def test_shared_sections_lay_their_words_under_the_other_music() -> None:
     assert [str(s.music.bars[0].strikes[0].chord) for s in systems if s.music] == ["C", "F"]
     assert [[w.cells[1][0].text for w in s.words] for s in systems] == [["c", "d"], ["e"]]
     assert [len(s.words) for s in section_systems(song, 2)] == [0, 0]
-    assert homes(song) == (0, 0, 0)
+    assert music_sections(song) == (0, 0, 0)
 
 
 def test_sections_have_names_and_times() -> None:

@@ -78,7 +78,7 @@ def overlap_with(room: Histogram, pitches: tuple[int, ...]) -> float:
     return sum([a if a < b else b for a, b in zip(there, filled, strict=False)])
 
 
-class Room:
+class OccupiedRegister:
     """What is occupied while a chord sounds: the first guitar's notes and the voice, by time."""
 
     def __init__(

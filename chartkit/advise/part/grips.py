@@ -7,7 +7,13 @@ from itertools import pairwise
 from operator import itemgetter
 
 from chartkit.advise.part.choose import ChoiceProblem, best_choice
-from chartkit.advise.part.costs import PartWeights, Room, change_cost, hand_cost, sound_cost
+from chartkit.advise.part.costs import (
+    OccupiedRegister,
+    PartWeights,
+    change_cost,
+    hand_cost,
+    sound_cost,
+)
 from chartkit.advise.part.occasions import Occasion
 from chartkit.advise.part.registers import RegisterRule, string_sets
 from chartkit.advise.register import Moment
@@ -64,7 +70,9 @@ class GripChooser:
         for one in self._song:
             by_chord.setdefault(one.chord, []).append(one)
         self.chords = tuple(by_chord)
-        self._rooms = {chord: Room(those, sung, self._weights) for chord, those in by_chord.items()}
+        self._rooms = {
+            chord: OccupiedRegister(those, sung, self._weights) for chord, those in by_chord.items()
+        }
         self._beats = sum(one.beats for one in song) or 1.0
 
     def choose(self, register: RegisterRule) -> ChosenGrips | None:
@@ -95,7 +103,7 @@ class GripChooser:
         return candidates
 
     def _patterns(
-        self, chord: Chord, tones: ChordTones, room: Room, register: RegisterRule
+        self, chord: Chord, tones: ChordTones, room: OccupiedRegister, register: RegisterRule
     ) -> list[tuple[float, Frets, tuple[int, ...]]]:
         """Patterns by the cost of their sound per beat, cheapest first; the hand comes later."""
         floor = 0 if register.under_the_bass else room.first_bass

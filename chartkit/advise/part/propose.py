@@ -21,7 +21,7 @@ from chartkit.advise.part.rhythm import (
     PartRhythm,
     SectionFacts,
     SectionRhythm,
-    kind_of,
+    section_kind,
     section_rhythms,
 )
 from chartkit.advise.part.write_part import part_chart
@@ -169,7 +169,7 @@ def _rhythms(chart: Chart, first_chart: Chart, request: PartRequest) -> dict[int
         name = chart.sections[section].name
         theirs = [bar.written for bar in first_bars.get(section, bars)]
         hand = first_rhythm(theirs, meter, request.first_hand)
-        kind = kind_of(name, section in sung | homes)
+        kind = section_kind(name, section in sung | homes)
         facts[section] = SectionFacts(meter, kind, hand, chart.text("feel"))
     tempo = chart.setting("tempo")
     pace = tempo if isinstance(tempo, int) else None

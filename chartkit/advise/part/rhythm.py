@@ -80,7 +80,7 @@ class SectionRhythm:
     last_bar: FigureName | None = None
 
 
-def kind_of(name: str, sung: bool) -> SectionKind:
+def section_kind(name: str, sung: bool) -> SectionKind:
     """The kind of a section, by its name and whether it has words."""
     if not sung:
         return "instrumental"

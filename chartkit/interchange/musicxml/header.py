@@ -6,7 +6,7 @@ from itertools import islice
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import (
-    BEST,
+    BEST_CAPO,
     SETTING_NAMES,
     GivenShape,
     SettingName,
@@ -109,8 +109,8 @@ def carried_settings(root: Element) -> dict[str, SettingValue]:
     for name, text in _fields(root):
         if name in NAMED_TEXTS and text:
             settings[name] = text
-        elif name == "capo" and text == BEST:
-            settings[name] = BEST
+        elif name == "capo" and text == BEST_CAPO:
+            settings[name] = BEST_CAPO
         elif name == "range":
             with suppress(ValueError):
                 settings[name] = parse_range(text)

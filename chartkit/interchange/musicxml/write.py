@@ -9,7 +9,7 @@ from xml.etree.ElementTree import Element, indent, tostring
 from chartkit.arrange.rewrite import rewritten
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_after, capo_of_row, moves_capo
-from chartkit.chart.model import BEST, Chart, Meter, SettingRow
+from chartkit.chart.model import BEST_CAPO, Chart, Meter, SettingRow
 from chartkit.interchange.musicxml.capo import OPEN_STRINGS
 from chartkit.interchange.musicxml.frames import shape_of, shapes_by_key
 from chartkit.interchange.musicxml.page_text import WORDS_FIELD, words_fields
@@ -80,7 +80,7 @@ def _write_header(root: Element, chart: Chart) -> None:
 
 def _is_open(row: SettingRow) -> bool:
     """Whether it leaves the choice of the capo open, which no number can say."""
-    return row.name == "capo" and row.value == BEST
+    return row.name == "capo" and row.value == BEST_CAPO
 
 
 # ---- measures

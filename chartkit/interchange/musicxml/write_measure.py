@@ -5,7 +5,7 @@ from dataclasses import replace
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.capos import capo_of_row
-from chartkit.chart.marks import MARKS, Mark, MarkKind, Place, printed_mark
+from chartkit.chart.marks import MARKS, Mark, MarkKind, MarkPlace, printed_mark
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
@@ -145,7 +145,7 @@ def fill_measure(
     _write_marks(measure, out, "end")
 
 
-def _write_marks(measure: Element, out: Outgoing, place: Place) -> None:
+def _write_marks(measure: Element, out: Outgoing, place: MarkPlace) -> None:
     """Adds the marks of a place in the bar as directions."""
     for mark in out.bar.marks:
         if mark.place == place:
