@@ -2,7 +2,7 @@
 
 Most chords have known grips where the strings lie as a guitar's do, from the sixth to the first: on
 a guitar at any pitch, a twelve-string, a baritone, a guitar with more bass strings; and on one with
-its lowest string tuned down to D. Guitars tuned to an open chord, and those tuned D A D G A D, have
+its lowest string, or both outer strings, a whole step lower. Guitars tuned to an open chord, and those tuned D A D G A D, have
 those of their usual chords.
 Ukuleles, tuned as usual or lower, have those of their first chords.
 """
@@ -15,7 +15,12 @@ from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import UKULELE
 from chartkit.fretboard.known_grips import KnownGrip, known_grips
 from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
-from chartkit.fretboard.retuned_grips import dadgad_grips, drop_d_grips, open_chord_grips
+from chartkit.fretboard.retuned_grips import (
+    dadgad_grips,
+    double_drop_d_grips,
+    drop_d_grips,
+    open_chord_grips,
+)
 from chartkit.fretboard.retuning import TUNED_UP, is_tuned_up
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.ukulele_grips import ukulele_grips
@@ -29,6 +34,7 @@ ANOTHER_NAME = 0.75
 
 _STANDARD = (40, 45, 50, 55, 59, 64)
 _DROP_D = (38, 45, 50, 55, 59, 64)
+_DOUBLE_DROP_D = (38, 45, 50, 55, 59, 62)
 _DADGAD = (38, 45, 50, 55, 57, 62)
 _NONE: Mapping[Frets, float] = {}
 _FOURTH = 5
@@ -43,8 +49,6 @@ def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
 
     Empty if the strings lie neither as a guitar's nor as a ukulele's, or no grip is known.
     """
-    lower = half_steps_below_guitar(instrument)
-    drop_d = instrument.open_pitches == _DROP_D
     above = _half_steps_above_ukulele(instrument)
     if above is not None:
         return ukulele_grips().get(tones.moved(-above), _NONE)
@@ -55,16 +59,17 @@ def grips_for(instrument: Instrument, tones: Tones) -> Mapping[Frets, float]:
         return dict(_slid(tones.moved(_half_steps_below(chord, instrument) or 0), chord))
     if not has_known_grips(instrument):
         return _NONE
-    as_guitar = tones.moved(lower or 0)
+    strings, below = _as_guitar(instrument) or (_STANDARD, 0)
+    as_guitar = tones.moved(below)
     muted = (None,) * (len(instrument.strings) - len(_STANDARD))
     grips: dict[Frets, float] = {}
     beside = instrument.beside_capo
-    for frets, strength in _slid(as_guitar, _DROP_D if drop_d else _STANDARD):
+    for frets, strength in _slid(as_guitar, strings):
         key = (*muted, *frets)
         if all(key[string] != 0 for string in beside):
             grips[key] = max(strength, grips.get(key, 0.0))
     if muted and instrument.open_pitches[-7] + _FOURTH == instrument.open_pitches[-6]:
-        grips |= _low_fifths(tones.moved(lower or 0), len(muted))
+        grips |= _low_fifths(as_guitar, len(muted))
     return grips | _over_low_d(instrument, tones)
 
 
@@ -101,6 +106,17 @@ def _over_low_d(instrument: Instrument, tones: Tones) -> dict[Frets, float]:
 def half_steps_below_guitar(instrument: Instrument) -> int | None:
     """How far the six highest strings lie below a guitar's; None where they lie otherwise."""
     return _half_steps_below(_STANDARD, instrument)
+
+
+def _as_guitar(instrument: Instrument) -> tuple[tuple[int, ...], int] | None:
+    """The strings whose grips the instrument has, a guitar's, drop D's or double drop D's, and how
+    many half steps lower it lies; None where they lie otherwise."""
+    whole = len(instrument.strings) == len(_STANDARD)
+    for strings in (_STANDARD, _DROP_D, _DOUBLE_DROP_D) if whole else (_STANDARD,):
+        below = _half_steps_below(strings, instrument)
+        if below is not None:
+            return strings, below
+    return None
 
 
 def _half_steps_below(strings: tuple[int, ...], instrument: Instrument) -> int | None:
@@ -147,8 +163,7 @@ def has_known_grips(instrument: Instrument) -> bool:
     """
     if instrument.beside_capo not in ((), (0,)):
         return False
-    below = half_steps_below_guitar(instrument)
-    return below is not None or instrument.open_pitches == _DROP_D
+    return _as_guitar(instrument) is not None
 
 
 def tuning_note(instrument: Instrument) -> str:
@@ -228,7 +243,11 @@ def _slid(tones: Tones, opened: tuple[int, ...]) -> Iterator[tuple[Frets, float]
 
 def _table(opened: tuple[int, ...]) -> tuple[KnownGrip, ...]:
     """Every entry for a guitar with these strings."""
-    tables = {_STANDARD: known_grips, _DROP_D: drop_d_grips}
+    tables = {
+        _STANDARD: known_grips,
+        _DROP_D: drop_d_grips,
+        _DOUBLE_DROP_D: double_drop_d_grips,
+    }
     return tables[opened]() if opened in tables else open_chord_grips()[opened]
 
 

@@ -81,6 +81,7 @@ BANJO = Instrument(
 KNOWN: tuple[Instrument, ...] = (
     GUITAR,
     _guitar("drop D", "D2 A2 D3 G3 B3 E4"),
+    _guitar("double drop D", "D2 A2 D3 G3 B3 D4"),
     _guitar("open G", "D2 G2 D3 G3 B3 D4"),
     _guitar("open D", "D2 A2 D3 F#3 A3 D4"),
     _guitar("DADGAD", "D2 A2 D3 G3 A3 D4"),

@@ -1,13 +1,15 @@
-"""The grips that players know in drop D, in D A D G A D, and in open G and open D.
+"""The grips that players know in drop D and double drop D, in D A D G A D, open G and open D.
 
 Source: written down from memory of common practice, no book looked up; tests check the tones of
 every grip.  The notation is that of ``known_grips``.
 """
 
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
-from chartkit.fretboard.known_grips import KnownGrip, entries, known_grips
+from chartkit.fretboard.known_grips import SECOND_CHOICE, KnownGrip, entries, known_grips
+from chartkit.fretboard.tones import tones_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import Frets
@@ -65,7 +67,7 @@ kind add11
 = D 000032
 
 kind slash
-4 Bb/F xx3331
+4 Bb/F xx3331 Bbsus4/F xx3341
 = D/F# 4x0232 400232 G/B x20003 A/E xx2220
 = Gsus4/D 0x0013 xx0013 Gadd9/D 0x0203 xx0203 Bbadd9/D xx0311
 """
@@ -121,10 +123,12 @@ kind slash
 OPEN_G_TABLE = """
 kind maj
 5 x11111
-= G x00000 D 020234 -xx0234 E xx2102 F xx3213
+4 xx3213
+= G x00000 D 020234 -xx0234 E xx2102
 
 kind m
 5 x22212 -x11441
+4 xx3113
 = G x00330 E 202002 D 020233 -xx0233
 
 kind 5
@@ -137,7 +141,7 @@ kind 7
 = G x00003 x03000 D xx0214 E xx2100
 
 kind maj7
-= G x00004 x04000 D xx0224 C x52002
+= G x00004 x04000 D xx0224 C x52002 Eb xx1030
 
 kind m7
 5 x11444
@@ -145,11 +149,12 @@ kind m7
 
 kind 6
 5 x11113 x13111
-= G x00002 x02000
+= G x00002 x02000 F xx3210
 
 kind sus4
 5 x11121
-= G x00010
+4 xx3313
+= G x00010 D 020030
 
 kind add9
 5 x11311
@@ -172,7 +177,10 @@ kind maj
 = D 000000
 
 kind m
-6 222122
+6 -222122
+5 x31131
+4 xx2122
+= B x20020 A x02332 D 003300
 
 kind 5
 6 111xxx
@@ -204,6 +212,7 @@ kind slash
 
 _D = 2
 _DROP_D = (_D, 9, 2, 7, 11, 4)
+_DOUBLE_DROP_D = (_D, 9, 2, 7, 11, _D)
 _DADGAD = (_D, 9, 2, 7, 9, 2)
 _OPEN_G = (38, 43, 50, 55, 59, 62)
 _OPEN_D = (38, 45, 50, 54, 57, 62)
@@ -236,10 +245,55 @@ def drop_d_grips() -> tuple[KnownGrip, ...]:
     return (*entries(DROP_D_TABLE, _DROP_D), *upper, *near)
 
 
+DOUBLE_DROP_D_TABLE = """
+kind maj
+= D 000234 G 520000 520030
+
+kind 5
+= D 000230 00023x
+"""
+"""Grips that lie on both outer strings tuned to D."""
+
+
+@cache
+def double_drop_d_grips() -> tuple[KnownGrip, ...]:
+    """The entries for a guitar with both outer strings tuned down to D.
+
+    A short table, and drop D's grips with the highest string pressed two frets higher, left open
+    where the chord has a D, or else silent, a second choice.
+    """
+    lowered = (one for grip in drop_d_grips() for one in _first_string_lowered(grip))
+    return (*entries(DOUBLE_DROP_D_TABLE, _DOUBLE_DROP_D), *lowered)
+
+
+def _first_string_lowered(grip: KnownGrip) -> Iterator[KnownGrip]:
+    """A drop D grip as it lies when the highest string is tuned down as well."""
+    *others, highest = grip.frets
+    if highest is None:
+        yield grip
+        return
+    ways = [(highest + _WHOLE_STEP, 1.0), (None, SECOND_CHOICE)]
+    if highest == 0:
+        ways.append((0, 1.0))
+    for fret, strength in ways:
+        frets = (*others, fret)
+        if _span(frets) <= _WIDEST_RAISED and _sounds(grip.chord, frets):
+            yield replace(grip, frets=frets, strength=grip.strength * strength)
+
+
+def _sounds(chord: Chord, frets: Frets) -> bool:
+    """Whether frets in double drop D sound all that a chord needs, and nothing else."""
+    tones = tones_of(chord)
+    pairs = zip(_DOUBLE_DROP_D, frets, strict=True)
+    sounding = [(opened + fret) % 12 for opened, fret in pairs if fret is not None]
+    inside = tones.required <= set(sounding) <= tones.allowed | {tones.bass}
+    return inside and len(sounding) >= tones.fewest_strings
+
+
 def _span(frets: Frets) -> int:
     """From the lowest pressed fret to the highest, in frets."""
     pressed = [fret for fret in frets if fret]
-    return max(pressed) - min(pressed)
+    return max(pressed, default=0) - min(pressed, default=0)
 
 
 @cache

@@ -16,7 +16,7 @@ def test_named_instruments_are_found_by_name() -> None:
     """Every instrument answers to its name in any case, and names are unique."""
     for instrument in KNOWN:
         assert instrument_named(instrument.name.upper()) == instrument
-    assert len({instrument.name for instrument in KNOWN}) == len(KNOWN) == 11
+    assert len({instrument.name for instrument in KNOWN}) == len(KNOWN) == 12
 
 
 TUNINGS = {

@@ -9,6 +9,7 @@ from chartkit.fretboard.known_grips import KnownGrip, entries, known_grips
 from chartkit.fretboard.retuned_grips import (
     DROP_D_TABLE,
     dadgad_grips,
+    double_drop_d_grips,
     drop_d_grips,
     open_chord_grips,
 )
@@ -197,7 +198,7 @@ def test_grips_over_a_bass_come_first(entry: str) -> None:
 ELSEWHERE = (
     ("drop D", "E7 220100"),
     ("drop D", "D11 000010"),
-    ("drop D", "E6/9 222122"),
+    ("drop D", "E6/9 xx2122"),
     ("drop D", "Eadd9 224100"),
     ("drop D", "C/E 232010"),
     ("drop D", "C/G xx5553"),
@@ -226,7 +227,24 @@ ELSEWHERE = (
     ("open G", "F/C x57567"),
     ("F2 Bb2 F3 Bb3 D4 F4", "Eb x55555"),
     ("open D", "G 555555"),
-    ("open D", "Em 222122"),
+    ("open D", "Em xx2122"),
+    ("open D", "Cm x31131"),
+    ("open D", "Am x02332"),
+    ("open G", "F# xx4324"),
+    ("open G", "Fm xx3113"),
+    ("open G", "Dsus4 020030"),
+    ("drop D", "Gm9 5x3335"),
+    ("drop D", "G7#9 5x3436"),
+    ("drop D", "G11 5x3535"),
+    ("drop D", "Csus4/G xx5563"),
+    ("drop D", "Ab6/9 xx6566"),
+    ("C2 G2 C3 F3 A3 D4", "C 000232"),
+    ("double drop D", "D 000234"),
+    ("double drop D", "G 520000"),
+    ("double drop D", "A x02222"),
+    ("double drop D", "Em7 220002"),
+    ("double drop D", "Bm x2443x"),
+    ("double drop D", "F xx3213"),
     ("open D", "G/D 020120"),
     ("open D", "A7 x0214x"),
     ("E2 B2 E3 G#3 B3 E4", "A 555555"),
@@ -249,9 +267,10 @@ ELSEWHERE = (
 
 @pytest.mark.parametrize(("instrument", "entry"), ELSEWHERE)
 def test_first_grips_on_other_instruments(instrument: str, entry: str) -> None:
-    """Drop D rests on its low string or presses it two frets higher; open strings drone in DADGAD;
-    an open chord slides under a barre, at any pitch; ninths on four strings leave the root out;
-    seven strings have low fifths."""
+    """Drop D rests on its low string or presses it two frets higher, double drop D the first string
+    too, at any pitch; open strings drone in DADGAD; an open chord slides under a barre, and minor
+    chords keep the form of E or A; ninths on four strings leave the root out; seven strings have
+    low fifths."""
     symbol, shape = entry.split()
     board = shared_boards().board(instrument_named(instrument))
     assert str(board.voicings(chord(symbol))[0]) == shape
@@ -428,10 +447,11 @@ def test_drop_d_has_its_low_power_chords() -> None:
     assert shapes == {"G5": "555xxx", "F5": "333xxx", "D": "000232", "G": "520003", "A": "x02220"}
 
 
-def test_every_drop_d_grip_sounds_its_chord() -> None:
-    """The tones of each entry, with the lowest string at D."""
-    opened = (38, *OPEN[1:])
-    for grip in drop_d_grips():
+@pytest.mark.parametrize(("highest", "grips"), [(64, drop_d_grips()), (62, double_drop_d_grips())])
+def test_every_drop_d_grip_sounds_its_chord(highest: int, grips: tuple[KnownGrip, ...]) -> None:
+    """The tones of each entry, with the lowest string at D, and with both outer ones."""
+    opened = (38, *OPEN[1:-1], highest)
+    for grip in grips:
         tones = tones_of(grip.chord)
         sounding = [o + f for o, f in zip(opened, grip.frets, strict=True) if f is not None]
         classes = {pitch % 12 for pitch in sounding}
@@ -443,7 +463,7 @@ def test_every_drop_d_grip_sounds_its_chord() -> None:
 def test_other_tunings_are_said_to_be_little_known() -> None:
     """DADGAD says that players drone there; a guitar, drop D and a ukulele need no such note."""
     assert "drone" in tuning_note(instrument_named("DADGAD"))
-    for name in ("guitar", "drop D", "baritone", "ukulele"):
+    for name in ("guitar", "drop D", "double drop D", "baritone", "ukulele"):
         assert tuning_note(instrument_named(name)) == ""
 
 
