@@ -25,7 +25,7 @@ class Metrics(Protocol):
         """Whether the font can draw a character."""
 
 
-_FALLBACKS: tuple[FontName, ...] = ("words", "plain", "music", "own")
+_FALLBACKS: tuple[FontName, ...] = ("words", "plain", "music", "plain-signs", "own")
 SIGNS_BESIDE: dict[FontName, FontName] = {
     "strong": "strong-signs",
     "title": "strong-signs",

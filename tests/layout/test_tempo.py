@@ -32,6 +32,18 @@ def test_tempo_names_the_beat_by_its_note(meter: str, note: str) -> None:
     assert not document.missing
 
 
+@pytest.mark.parametrize(
+    ("meter", "note"), [("2/2", "\U0001d157\U0001d165"), ("4/1", "\U0001d15d"), ("6/8", "♩.")]
+)
+def test_tempo_that_changes_names_its_beat_too(meter: str, note: str) -> None:
+    """Over a row the tempo is bold: its half note comes from another font than the letters."""
+    text = f"title: A\nkey: C\n\n== A\n| C |\n\n== B\nmeter: {meter}\ntempo: 66\n| C | F |\n"
+    document = laid_out(arranged(text), PageLook(), Fonts())
+    said = [i.plain for i in document.pages[0].items if isinstance(i, Text) and i.role == "change"]
+    assert said == [f"{note} = 66"]
+    assert not document.missing
+
+
 @pytest.mark.parametrize("bold", [True, False])
 def test_signs_fonts_are_as_drawn(bold: bool) -> None:
     """The font files hold what their drawing makes."""
