@@ -133,7 +133,7 @@ class LineAlone(NamedTuple):
 
     text: str
     indent: float
-    source: Span
+    source: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """Step one: from an arrangement to measured boxes."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -73,9 +73,6 @@ REST_WIDTH = 58.0
 """Least width of a rest of several bars, at scale 1."""
 
 
-HANGING, LINES_ALONE = 1.6, 1.3
-"""The indent of a line of words alone that goes on, and the distance of lines, in type sizes."""
-
 _LINES_A_VERSE, _OVER_WORDS = 1.17, 14
 """The height of a verse in lines of its own size, and how many such lines stand above them."""
 
@@ -91,7 +88,7 @@ class Collector:
         strong: LineName,
         shared: SharedRows | None = None,
     ) -> None:
-        self._typesetter = typesetter
+        self.fitter = Fitter(typesetter)
         self._shared = shared
         self._style = style
         self._main = lines.index(strong)
@@ -145,32 +142,21 @@ class Collector:
         rows = tuple(row for system in section.systems for row in self._rows(system))
         return SectionBox(section.name, section.times, rows, source=section.span)
 
-    def _rows(self, system: ArrangedSystem) -> Iterator[RowBox]:
+    def _rows(self, system: ArrangedSystem) -> Iterable[RowBox]:
         if system.words and not system.bars:
-            return self._words_alone(system)
+            return (self._words_alone(system),)
         stacks = self._short_stacks(system)
         if self._shared is None:
             return map(self._row, stacks)
         shared, widest = self._shared, self._widest
         return (shared.row(stack, widest, self._row) for stack in stacks)
 
-    def _words_alone(self, system: ArrangedSystem) -> Iterator[RowBox]:
-        """A stanza of words without music, in rows that fit a page."""
-        style, fitter = self._style, Fitter(self._typesetter)
-        hanging = style.words * HANGING
-        lines: list[LineAlone] = []
-        for text, words in zip(stanza_texts(system), system.words, strict=True):
-            parts = fitter.hyphenated(text, "words", style.words, style.line_width - hanging)
-            lines += [
-                LineAlone(part, hanging if i else 0.0, words.pickup.span)
-                for i, part in enumerate(parts or [""])
-            ]
-        most = max(1, int(page_room(style) / style.words / LINES_ALONE) - _OVER_WORDS)
-        for start in range(0, len(lines), most):
-            above = () if start else system.above
-            yield RowBox(
-                bars=(), pickups=(), verses=0, above=above, alone=tuple(lines[start : start + most])
-            )
+    @staticmethod
+    def _words_alone(system: ArrangedSystem) -> RowBox:
+        """A stanza of words without music."""
+        texts = zip(stanza_texts(system), system.words, strict=True)
+        lines = tuple(LineAlone(text, 0.0, words.pickup.span) for text, words in texts)
+        return RowBox(bars=(), pickups=(), verses=0, above=system.above, alone=lines)
 
     def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
         """The system, its music printed again where its verses would not fit a page."""
@@ -248,9 +234,8 @@ class Collector:
         if meter is None:
             return 0.0
         size = signature_size(len(self._labellers), self._style)
-        fitter = Fitter(self._typesetter)
         digits = (str(meter.count), str(meter.unit))
-        return max(fitter.width(d, "strong", size) for d in digits) + self._style.pt(PAD)
+        return max(self.fitter.width(d, "strong", size) for d in digits) + self._style.pt(PAD)
 
     def bar_box(
         self, like: BarBox, slots: tuple[Slot, ...], broken: bool = False, continued: bool = False

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -16,7 +17,14 @@ from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
 from chartkit.layout.frames import moved
 from chartkit.layout.grids import grids_in, indent_for, song_lines, typical_bars
-from chartkit.layout.gutter import NUMBER_CLEAR, WIDEST, SectionLabel, label_room, section_label
+from chartkit.layout.gutter import (
+    NUMBER_CLEAR,
+    WIDEST,
+    SectionLabel,
+    is_squeezed,
+    label_room,
+    section_label,
+)
 from chartkit.layout.labels import has_stack
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.number_bars import numbered
@@ -28,6 +36,7 @@ from chartkit.layout.strike_marks import MarkName, used_marks
 from chartkit.layout.style import TITLE, Style, column_style, page_room
 from chartkit.layout.top import fitting_top
 from chartkit.layout.what_follows import next_section_notes, with_next_section_note
+from chartkit.layout.words_alone import broken_part
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -45,6 +54,11 @@ _ALL_CROWDED, _CROWDED_FROM, _PER_TORN_BAR = 0.4, 0.94, 1.0
 """The costs, as parts of the type's size, of one of the writer's rows cut in two, of all of them,
 and of all of them cut into single bars; of crowded rows, with the part of the line from which a row
 is crowded; and of a torn bar."""
+_PER_UNEVEN_ROW, _ALL_UNEVEN = 0.15, 0.3
+"""The cost of a row cut so that a part of it, other than the last, has fewer bars than another, and
+of all of them: bars then stand under others of their phrase by chance."""
+_ALL_BROKEN = 0.6
+"""The cost, as a part of the type's size, of breaking every line of words without music in two."""
 _PER_GRID = 0.04
 """The cost, as a part of the type's size, of one more grid of bar lines."""
 
@@ -166,11 +180,15 @@ class Composer:
         labels = [self._label(section, pickups) for section in sections]
         beside = max((label_room(label, style) for label in labels if label), default=0.0)
         indent = max(pickups, beside, self._number_room(sections))
+        if any(label and is_squeezed(label, style) for label in labels):
+            # A gutter that is wide for one name has room for the others.
+            labels = [self._label(section, indent) for section in sections]
         fitted = fitted_sections(sections, self._collector, style, indent, measuring, self._columns)
         if self._look.bar_numbers and not measuring:
             fitted = numbered(fitted, self._printed.first_bars)
         barred = [row for section in fitted for row in section if row.bars]
         flaws = _flaws(barred, style, indent)
+        flaws += _ALL_BROKEN * broken_part([row for section in fitted for row in section])
         if self._columns > 1 and _too_wide(barred, style, indent):
             flaws = inf
         lines = song_lines(fitted, style, typical_bars(fitted), indent)
@@ -192,9 +210,8 @@ class Composer:
         lines = self._placer.lines
         if not any(any((*row.pickups, *row.numbers)) or row.free for row in section.rows):
             lines += min(row.verses for row in section.rows)
-        label = section_label(
-            _full_name(section), pickups, max(1, min(lines, 3)), self._fitter, self._style
-        )
+        name, most, tight = _full_name(section), max(1, min(lines, 3)), self._columns > 1
+        label = section_label(name, pickups, most, self._fitter, self._style, tight)
         return label and label.anchored_at(section.source)
 
     def _made(
@@ -242,10 +259,12 @@ def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
     room = style.line_width - indent
     crowded = sum(sum(bar.width for bar in row.bars) > _CROWDED_FROM * room for row in rows)
     alone = sum(row.cut == 1 for row in rows)
+    uneven = sum(len(row.bars) < row.cut for row, after in pairwise(rows) if after.goes_on)
     torn = sum(bar.broken for row in rows for bar in row.bars)
     return (
         min(_ALL_CUT, _PER_CUT_ROW * cut)
         + (_ALL_CROWDED * crowded + _ALL_ALONE * alone) / len(rows or [0])
+        + min(_ALL_UNEVEN, _PER_UNEVEN_ROW * uneven)
         + _PER_TORN_BAR * torn
     )
 

@@ -67,6 +67,18 @@ class Fitter:
             lines = narrower
         return lines
 
+    def hung(
+        self, text: str, font: FontName, size: float, width: float, indent: float
+    ) -> list[str]:
+        """The text in one line if the width holds it, else in lines that leave room for the
+        indent of those that go on, with no word alone on the last."""
+        if self.width(text, font, size) <= width:
+            return [text]
+        lines = self.hyphenated(text, font, size, width - indent)
+        if len(lines) > 1 and " " not in lines[-1]:
+            lines = self.balanced(text, font, size, width - indent)
+        return lines
+
     def hyphenated(self, text: str, font: FontName, size: float, room: float) -> list[str]:
         """The text in lines as ``wrapped`` makes them, a hyphen where a word had to be cut."""
         lines = self.wrapped(text, font, size, room)

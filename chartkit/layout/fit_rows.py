@@ -18,6 +18,7 @@ from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import indent_for
 from chartkit.layout.style import Style
 from chartkit.layout.sung_again import name_without_number
+from chartkit.layout.words_alone import stanza_rows
 
 _LEAST_CUT, _CROWDED = 4, 0.94
 """Rows of fewer bars are not cut because others of as many are; the part of a line that a row fills
@@ -46,7 +47,11 @@ def fitted_sections(
     which are there to save a page, nearly all have to be.
     """
     fitting = [
-        [_fitting_row(row, collector, style, indent) for row in section.rows]
+        [
+            _fitting_row(part, collector, style, indent)
+            for row in section.rows
+            for part in (stanza_rows(row, collector.fitter, style) if row.alone else (row,))
+        ]
         for section in sections
     ]
     by_kind: dict[str, list[_Fitting]] = {}

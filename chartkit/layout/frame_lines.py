@@ -1,17 +1,13 @@
 """The lines around the systems: section headings and the foot line of each page."""
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.layout.boxes import SectionBox
+from chartkit.layout.boxes import LineAlone, SectionBox
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Stroke
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
 from chartkit.layout.top import capo_and_keys
-
-_HANGING = 1.6
-"""The indent of a line of words that goes on, in type sizes."""
-_WORDS_LEADING, _LINES_TOGETHER = 1.3, 8
-"""The distance of lines of words alone, in type sizes, and how many are kept on one page."""
+from chartkit.layout.words_alone import alone_height, alone_items, lines_alone, pieces
 
 
 def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem | None:
@@ -40,7 +36,7 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
 def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[PlacedSystem, ...]:
     """What is said of a section whose music is not printed again, and its words, some lines in one
     piece."""
-    size, placed = style.words, []
+    placed = []
     for one in section.said:
         words = f"Key: {one.text}" if one.kind == "key" else one.text
         font: FontName = "italic" if one.kind == "cue" else "strong"
@@ -50,18 +46,12 @@ def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[Plac
             for i, line in enumerate(shown)
         ]
         placed.append(PlacedSystem(tuple(said), style.cue * 1.35 * len(said)))
-    room = style.line_width - size * _HANGING
-    lines = [
-        (line, size * _HANGING if i else 0.0)
-        for text in section.words
-        for i, line in enumerate(fitter.hyphenated(text, "words", size, room))
-    ]
-    for start in range(0, len(lines), _LINES_TOGETHER):
-        items = [
-            fitter.text(line, x, size * (1 + _WORDS_LEADING * i), "words", size, "words")
-            for i, (line, x) in enumerate(lines[start : start + _LINES_TOGETHER])
-        ]
-        placed.append(PlacedSystem(tuple(items), size * _WORDS_LEADING * len(items)))
+    sung = [LineAlone(text, 0.0) for text in section.words]
+    lines = lines_alone(sung, fitter, style)
+    for start, end in pieces([bool(line.indent) for line in lines]):
+        items = alone_items(lines[start:end], 0.0, fitter, style)
+        gap = 0.0 if start else None
+        placed.append(PlacedSystem(items, alone_height(end - start, style), gap=gap))
     return tuple(placed)
 
 

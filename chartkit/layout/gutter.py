@@ -17,9 +17,12 @@ WIDEST = 0.22
 """The largest part of a line that the gutter takes for names."""
 _EASY = 62.0
 """Room that every page has for a name, at scale 1; a longer one is set in two lines."""
+_WIDER = 1.3
+"""How much wider the gutter may get before a name is set smaller: names are looked for at a glance,
+and one that is smaller than the others looks as if it counted less."""
 _PAD_X, _PAD_Y, _CLEAR = 5.0, 2.0, 6.0
 """Room inside the box beside and over its text, and up to the bar line, at scale 1."""
-_LINE, _ASCENT, _DESCENT = 1.16, 0.74, 0.05
+_LINE, _ASCENT, _DESCENT = 1.1, 0.74, 0.05
 """From one line of a name to the next, and how far its capitals reach over and under its baseline,
 as parts of its size; what hangs lower stands in the room inside the box."""
 _SMALLER = (1.0, 0.88, 0.76)
@@ -60,11 +63,12 @@ class SectionLabel:
 
 
 def section_label(
-    name: str, free_width: float, most_lines: int, fitter: Fitter, style: Style
+    name: str, free_width: float, most_lines: int, fitter: Fitter, style: Style, tight: bool = False
 ) -> SectionLabel | None:
     """The name in the fewest lines and the largest type that the gutter holds.
 
-    ``free_width`` is the room that is there in any case.  None where the name is too long.
+    ``free_width`` is the room that is there in any case; in a ``tight`` column the gutter gets
+    wider only for names that need it.  None where the name is too long.
     """
     widest = style.line_width * WIDEST - style.pt(_CLEAR)
     easy = max(free_width - style.pt(_CLEAR), min(style.pt(_EASY), widest))
@@ -80,13 +84,15 @@ def section_label(
             return label
         if _NUMBERED.search(name):
             return None
-    for room in (easy, widest):
-        for part in _SMALLER:
-            for count in range(1, most_lines + 1):
-                lines = _in_lines(name, count, style.heading * part, fitter)
-                label = _label(lines, style.heading * part, fitter, style)
-                if len(lines) <= count and label.width <= room:
-                    return label
+    wider = easy if tight else min(_WIDER * easy, widest)
+    steps = [(easy, 1.0), (wider, 1.0)]
+    steps += [(room, part) for room in (easy, widest) for part in _SMALLER]
+    for room, part in steps:
+        for count in range(1, most_lines + 1):
+            lines = _in_lines(name, count, style.heading * part, fitter)
+            label = _label(lines, style.heading * part, fitter, style)
+            if len(lines) <= count and label.width <= room:
+                return label
     return None
 
 
@@ -116,6 +122,11 @@ def _in_lines(name: str, count: int, size: float, fitter: Fitter) -> list[str]:
         room *= 1.08
         lines = fitter.wrapped(name, "strong", size, room)
     return lines
+
+
+def is_squeezed(label: SectionLabel, style: Style) -> bool:
+    """Whether a name is in several lines, or smaller than usual."""
+    return len(label.lines) > 1 or label.size < style.heading
 
 
 def label_room(label: SectionLabel, style: Style) -> float:

@@ -49,6 +49,14 @@ class PagePart:
     label: SectionLabel | None = None
     first: bool = False
 
+    @property
+    def shares(self) -> int:
+        """How many shares of what is blank on a page stand over it: two over a section's first
+        system, none over lines that go on with those before them."""
+        if self.system.gap is not None:
+            return 0
+        return 2 if self.first else 1
+
 
 def parts_of(blocks: list[Block], style: Style) -> list[PagePart]:
     """The systems of all blocks, each first one with its section's heading."""
@@ -61,7 +69,8 @@ def parts_of(blocks: list[Block], style: Style) -> list[PagePart]:
             head = 0.0
             if i == 0 and block.heading is not None:
                 head = block.heading.height + style.pt(_HEADING_GAP)
-            gap = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
+            usual = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
+            gap = usual if system.gap is None else system.gap
             entry = SystemEntry(
                 head + system.height, gap, number, system.rests, max(0.0, system.hangs - over_foot)
             )
@@ -178,7 +187,7 @@ def _spread(parts: list[PagePart], room: float, first: bool, most: float) -> flo
     gapped = parts if first else parts[1:]
     used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
     used += parts[-1].entry.hangs if parts else 0.0
-    shares = sum(2 if part.first else 1 for part in gapped)
+    shares = sum(part.shares for part in gapped)
     return min(most, max(0.0, room - used) / shares) if shares else 0.0
 
 
@@ -198,7 +207,7 @@ def filled(
     bookmarks: list[Bookmark] = []
     for i, part in enumerate(parts):
         if i or first:
-            y += part.entry.gap + spread * (2 if part.first else 1)
+            y += part.entry.gap + spread * part.shares
         if part.bookmark:
             bookmarks.append(Bookmark(part.bookmark, y))
         if part.heading is not None:

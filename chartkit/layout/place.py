@@ -9,7 +9,7 @@ from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
 from chartkit.layout.boxes import RowBox, Slot, SpacedRow
-from chartkit.layout.collect import LINES_ALONE, line_type
+from chartkit.layout.collect import line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Text
 from chartkit.layout.gutter import bar_number
@@ -22,6 +22,7 @@ from chartkit.layout.signature import opening_signature, signature_items, signat
 from chartkit.layout.spoken import spoken_row
 from chartkit.layout.strike_marks import MARKS_ROOM, marks_over
 from chartkit.layout.style import Style
+from chartkit.layout.words_alone import alone_height, alone_items
 
 SECOND_INK = 0.72
 """How dark the second line of chords is: lighter, still well above the contrast of 7 to 1
@@ -47,7 +48,8 @@ class PlacedSystem:
     ``rests`` says that its last bar ends in silence, a good place to turn the page.  ``hangs`` is
     what reaches under its height, into the gap over the next one.  ``baseline``
     is that of its first line of chords, on which a name stands in the gutter; 0 where words stand
-    alone, from the margin on.
+    alone, from the margin on.  ``gap`` is the room over it where it goes on with the lines of the
+    system before it: it is not the usual one, and does not grow.
     """
 
     items: tuple[Item, ...]
@@ -55,6 +57,7 @@ class PlacedSystem:
     rests: bool = False
     baseline: float = 0.0
     hangs: float = 0.0
+    gap: float | None = None
 
 
 @dataclass(slots=True)
@@ -108,7 +111,8 @@ class Placer:
             annotations, times = self._over(line, _edges(line))
             above = self._annotator.stacked(annotations)[0]
         if not row.bars:
-            return PlacedSystem((), above + self._alone_height(row))
+            height = above + alone_height(len(row.alone), self._style)
+            return PlacedSystem((), height, gap=_gap(row))
         heights = self._heights(above, row, times)
         return PlacedSystem((), heights.bottom, _rests(line), heights.chords[0])
 
@@ -118,8 +122,9 @@ class Placer:
         annotations, times = self._over(line, edges)
         above, items = self._annotator.stacked(annotations)
         if not line.row.bars:
-            items += self._alone(line.row, above)
-            return PlacedSystem(tuple(items), above + self._alone_height(line.row))
+            items += alone_items(line.row.alone, above, self._fitter, self._style)
+            height = above + alone_height(len(line.row.alone), self._style)
+            return PlacedSystem(tuple(items), height, gap=_gap(line.row))
         heights = self._heights(above, line.row, times)
         items += placed_times(times, heights.top, self._style)
         places = [
@@ -143,26 +148,6 @@ class Placer:
         for verse in range(line.row.verses):
             items += self._words.verse(line, verse, places, edges, heights.words[verse])
         return PlacedSystem(tuple(items), heights.bottom, _rests(line), heights.chords[0])
-
-    def _alone_height(self, row: RowBox) -> float:
-        return len(row.alone) * self._style.words * LINES_ALONE
-
-    def _alone(self, row: RowBox, above: float) -> list[Item]:
-        """Lines of words without music."""
-        size = self._style.words
-        return [
-            self._fitter.text(
-                line.text,
-                line.indent,
-                above + size * (1 + LINES_ALONE * i),
-                "words",
-                size,
-                "words",
-                source=line.source,
-            )
-            for i, line in enumerate(row.alone)
-            if line.text
-        ]
 
     def _over(
         self, line: SpacedRow, edges: list[float]
@@ -271,6 +256,11 @@ class Placer:
         if name == "count" and label.pieces[0].text == SLASH:
             return self._signs.slash(x, baseline)  # a hit on a road map
         return [Text(x, baseline, label.width, label.pieces, name, ink, source)]
+
+
+def _gap(row: RowBox) -> float | None:
+    """The room over a row of words alone that goes on from the one before it."""
+    return 0.0 if row.goes_on else None
 
 
 def _edges(line: SpacedRow) -> list[float]:

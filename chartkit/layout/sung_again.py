@@ -2,8 +2,11 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
 
 from chartkit.arrange.arrangement import Announcement, ArrangedSection, ArrangedSystem
+from chartkit.layout.tempo import tempo_words
 
 SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 """A split between syllables of one strike: the word is printed whole, since without notes a
@@ -62,7 +65,23 @@ def new_announcements(
     """What is said of a section alone and not of the one it has its music from, and its key."""
     known = {(one.kind, one.text) for one in before}
     return tuple(
-        one
-        for one in announcements_of(section)
+        replace(one, text=_said(one, system)) if one.kind == "tempo" else one
+        for system in section.systems
+        for one in system.above
         if one.kind == "key" or (one.kind, one.text) not in known
     )
+
+
+def said_above(system: ArrangedSystem) -> list[str]:
+    """What stands above a row, where only words are printed: all that changes in one text, then
+    a text for each cue."""
+    changes = [_said(one, system) for one in system.above if one.kind != "cue"]
+    cues = [one.text for one in system.above if one.kind == "cue"]
+    return [*filter(None, (" · ".join(changes),)), *cues]
+
+
+def _said(one: Announcement, system: ArrangedSystem) -> str:
+    """What an announcement says; a tempo names the note that is the beat of the row's meter."""
+    if one.kind != "tempo":
+        return one.text
+    return tempo_words(one.text, system.bars[0].meter.beat if system.bars else Fraction(1, 4))

@@ -171,4 +171,16 @@ def _sing_the_rest(sung: Sequence[SungSection], sections: Sequence[ArrangedSecti
                 if (visit.section, number, line) not in reached:
                     bars = tuple(range(len(system.bars)))
                     rest.setdefault(line, []).append(Phrase(number, line, bars))
-        visit.times += [rest[line] for line in sorted(rest)]
+        again = _sung_by_all(sections[visit.section])
+        visit.times += [sorted([*rest[line], *again]) for line in sorted(rest)]
+
+
+def _sung_by_all(section: ArrangedSection) -> list[Phrase]:
+    """The rows with one line of words without a number, in a section where verses stand under
+    others: the refrain of a hymn is printed once and sung with every verse (common practice, no
+    source)."""
+    return [
+        Phrase(number, 0, tuple(range(len(system.bars))))
+        for number, system in enumerate(section.systems)
+        if system.bars and len(system.words) == 1 and system.words[0].verse is None
+    ]

@@ -20,22 +20,22 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, PagePart, page_turns, pages, set_pages
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_style, style_for
-from chartkit.layout.sung_again import stanza_texts
+from chartkit.layout.sung_again import said_above, stanza_texts
 from chartkit.layout.sung_order import Phrase
 from chartkit.layout.sung_words import SectionWords, has_words, words_in_sung_order
 from chartkit.layout.top import fitting_top
 from chartkit.layout.word_columns import sections_in_columns
+from chartkit.layout.words_alone import pieces
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the best that takes no more pages than the smallest does."""
-_ALL_BROKEN, _LARGE_ENOUGH = 1.0, 1.15
+_ALL_BROKEN, _LARGE_ENOUGH = 0.7, 1.15
 """The cost, as a part of the type's size, of breaking every line of the song in two, and the
 smallest size that is used to avoid it (ours)."""
 _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 """The smallest size worth a second column, and how much longer the words may get by it."""
-_LEADING, _HANGING, _STANZA = 1.42, 1.6, 8
-"""Line distance and the indent of a line that goes on, in type sizes; about how many lines
-stay together where a section has more."""
+_LEADING, _HANGING = 1.42, 1.6
+"""Line distance and the indent of a line that goes on, in type sizes."""
 _SAID_ONCE = 3
 """A line sung at least this often in a row is printed once, with the number of times."""
 
@@ -142,9 +142,9 @@ def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
         alike = len(verses) > 1 and all(verse == verses[0] for verse in verses)
         box = SectionBox(section.name, len(verses) if alike else 1, (), source=section.span)
         stanzas = tuple(
-            _stanza(part, fitter, style)
+            _stanza(lines[start:end], fitter, style, start > 0, end < len(lines))
             for lines in verses[: 1 if alike else None]
-            for part in _parted(lines)
+            for start, end in pieces([bool(indent) for _, _, indent in lines])
         )
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
     return blocks
@@ -154,20 +154,10 @@ _Line = tuple[str, str, float]
 """A printed line: its words, what follows in italics, and its indent in points."""
 
 
-def _parted(lines: list[_Line]) -> Iterator[list[_Line]]:
-    count = max(1, round(len(lines) / _STANZA))
-    starts = [_whole_from(lines, round(len(lines) * i / count)) for i in range(count)]
-    for start, end in zip(starts, [*starts[1:], len(lines)], strict=True):
-        if start < end:
-            yield lines[start:end]
-
-
-def _whole_from(lines: list[_Line], start: int) -> int:
-    """The first line from ``start`` on that does not go on with the one before."""
-    return next((i for i in range(start, len(lines)) if not lines[i][2]), len(lines))
-
-
-def _stanza(lines: list[_Line], fitter: Fitter, style: Style) -> PlacedSystem:
+def _stanza(
+    lines: list[_Line], fitter: Fitter, style: Style, goes_on: bool, goes_further: bool
+) -> PlacedSystem:
+    """Lines of a stanza, which may go on from a piece of it and go on in another."""
     items: list[Item] = []
     for number, (words, aside, indent) in enumerate(lines):
         y = style.words + number * style.words * _LEADING
@@ -177,8 +167,8 @@ def _stanza(lines: list[_Line], fitter: Fitter, style: Style) -> PlacedSystem:
             indent += text.width + style.pt(9)
         if aside:
             items.append(fitter.text(aside, indent, y, "italic", style.cue, "cue"))
-    height = style.words * (1.32 + _LEADING * (len(lines) - 1))
-    return PlacedSystem(tuple(items), height)
+    height = style.words * (_LEADING * len(lines) - (0.0 if goes_further else 0.1))
+    return PlacedSystem(tuple(items), height, gap=0.0 if goes_on else None)
 
 
 def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line]]:
@@ -214,7 +204,7 @@ def _between(
     """The announcements above the systems up to ``end``, and words alone before it."""
     body: list[_Line] = []
     for system in section.systems[start : end + 1]:
-        body += [line for one in system.above for line in _aside(one.text, fitter, style)]
+        body += [line for text in said_above(system) for line in _aside(text, fitter, style)]
         if not system.bars:
             texts = stanza_texts(system)
             body += [line for text in texts for line in _wrapped(text, "", fitter, style)]
@@ -243,7 +233,7 @@ def _repeated(
 
 def _without_words(stop: SectionWords, fitter: Fitter, style: Style) -> list[_Line]:
     section, visit = stop.section, stop.sung
-    said = [one.text for system in section.systems for one in system.above if visit.first]
+    said = [text for system in section.systems for text in said_above(system) if visit.first]
     asides = [line for text in said for line in _aside(text, fitter, style)]
     if not visit.bars:
         return asides
@@ -267,10 +257,7 @@ def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]
     width = fitter.width(aside, "italic", style.cue) + style.pt(9) if aside else 0.0
     if width > style.line_width / 2:
         return _wrapped(said, "", fitter, style) + _aside(aside, fitter, style)
-    room = style.line_width - hanging - width
-    parts = fitter.hyphenated(said, "words", style.words, room)
-    if len(parts) > 1 and " " not in parts[-1]:  # no word alone on a line
-        parts = fitter.balanced(said, "words", style.words, room)
+    parts = fitter.hung(said, "words", style.words, style.line_width - width, hanging)
     return [
         (part, aside if i == len(parts) - 1 else "", hanging if i else 0.0)
         for i, part in enumerate(parts)

@@ -1,0 +1,80 @@
+"""Words without music: lines of their own from the margin on, in pieces that may be torn apart by
+the end of a page."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.layout.boxes import LineAlone, RowBox
+from chartkit.layout.fit import Fitter
+from chartkit.layout.frames import Item
+from chartkit.layout.style import Style
+
+_HANGING = 1.6
+"""The indent of a line that goes on, in type sizes."""
+_LEADING = 1.3
+"""The distance of lines, in type sizes."""
+_TOGETHER = 8
+"""About how many lines stay together where there are more (ours)."""
+
+
+def lines_alone(lines: Sequence[LineAlone], fitter: Fitter, style: Style) -> list[LineAlone]:
+    """The lines in as many printed ones as they take; one that goes on is indented."""
+    size, indent = style.words, style.words * _HANGING
+    return [
+        LineAlone(part, indent if i else 0.0, line.source)
+        for line in lines
+        for i, part in enumerate(fitter.hung(line.text, "words", size, style.line_width, indent))
+    ]
+
+
+def stanza_rows(row: RowBox, fitter: Fitter, style: Style) -> Iterator[RowBox]:
+    """A row of words alone in rows of printed lines, the later ones going on from the first."""
+    lines = lines_alone(row.alone, fitter, style)
+    for number, (start, end) in enumerate(pieces([bool(line.indent) for line in lines])):
+        part = lines[start:end]
+        above = () if number else row.above
+        yield replace(row, above=above, alone=tuple(part), goes_on=number > 0)
+
+
+def alone_items(
+    lines: Sequence[LineAlone], y: float, fitter: Fitter, style: Style
+) -> tuple[Item, ...]:
+    """Printed lines from a height on."""
+    size = style.words
+    return tuple(
+        fitter.text(
+            line.text,
+            line.indent,
+            y + size * (1 + _LEADING * i),
+            "words",
+            size,
+            "words",
+            source=line.source,
+        )
+        for i, line in enumerate(lines)
+        if line.text
+    )
+
+
+def alone_height(lines: int, style: Style) -> float:
+    """The height of so many printed lines."""
+    return lines * style.words * _LEADING
+
+
+def pieces(going_on: Sequence[bool]) -> Iterator[tuple[int, int]]:
+    """Where pieces of much the same number of lines begin and end; none begins with a line that
+    goes on from the one before, as ``going_on`` says of each line."""
+    total = len(going_on)
+    count = max(1, round(total / _TOGETHER))
+    wanted = [round(total * i / count) for i in range(count)]
+    starts = [next((i for i in range(at, total) if not going_on[i]), total) for at in wanted]
+    for start, end in zip(starts, [*starts[1:], total], strict=True):
+        if start < end:
+            yield start, end
+
+
+def broken_part(rows: Sequence[RowBox]) -> float:
+    """Which part of the lines of words alone had to be broken."""
+    lines = [line for row in rows for line in row.alone]
+    broken = sum(bool(line.indent) for line in lines)
+    return broken / max(1, len(lines) - broken)

@@ -1,0 +1,54 @@
+"""Section names in the gutter, and rows cut in even parts beside them."""
+
+import pytest
+
+from chartkit.arrange.page_look import PageLook, PaperName
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Document, Text
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged
+
+
+def texts(document: Document, role: str) -> list[Text]:
+    """The texts of a role in the order in which they are placed."""
+    return [
+        i for page in document.pages for i in page.items if isinstance(i, Text) and i.role == role
+    ]
+
+
+def headings(names: list[str]) -> list[Text]:
+    """The names of sections of four bars each."""
+    song = "".join(f"\n== {name}\n| C | F | G | C |\n" for name in names)
+    return texts(
+        laid_out(arranged(f"title: A\nkey: C\ncapo: 2\n{song}"), PageLook(), Fonts()), "heading"
+    )
+
+
+def test_a_gutter_that_is_wide_for_one_name_is_so_for_all() -> None:
+    """A name stands in one line where a longer one has made the room."""
+    alone = [text.plain for text in headings(["Verse", "Crown of Tin"])]
+    beside = [text.plain for text in headings(["Verse", "Crown of Tin", "Counterfeit Remembrance"])]
+    assert alone == ["Verse", "Crown", "of Tin"]
+    assert beside[:2] == ["Verse", "Crown of Tin"]
+
+
+@pytest.mark.parametrize("name", ["Breakdown", "Pre-Chorus", "Interlude", "Last Refrain"])
+def test_usual_names_are_of_one_size(name: str) -> None:
+    """The gutter gets a little wider before a name is set smaller than the others."""
+    sizes = {text.pieces[0].size for text in headings(["Verse 1", name])}
+    assert len(sizes) == 1
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+def test_rows_are_not_cut_after_their_first_bar(paper: PaperName) -> None:
+    """Where a row of four dense bars has to be cut, the size is one that cuts it in halves."""
+    row = (
+        "| Eb Bb/D Cm | Ab Eb/G Bb7 | Cm Fm/Ab Bb | Eb |\n"
+        "1: Now | let the / lamps be / trimmed and | bright, the / harvest / gathered "
+        "| in, the / long light / | gone; |\n"
+        "2: And | should the / winter / try the | roof, and / should the / river "
+        "| try the / stair at / | night, |\n"
+    )
+    text = f"title: Lamps\nkey: Eb\nmeter: 3/2\ncapo: 1\n\n== Hymn\n{row}{row}{row}"
+    document = laid_out(arranged(text), PageLook(paper=paper), Fonts())
+    assert [text.plain for text in texts(document, "bar-number")] == ["3", "5", "7", "9", "11"]
