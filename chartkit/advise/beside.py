@@ -17,8 +17,8 @@ from chartkit.advise.play_through import OwnShapes
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import played_option
 from chartkit.advise.register import (
-    Meeting,
     Moment,
+    PartComparison,
     Register,
     histogram,
     moments_together,
@@ -57,7 +57,7 @@ class ComplementWeights:
     """The cost of playing barres all the time: they last the whole song, as the distance between
     the parts does."""
 
-    def room(self, shared: float, unisons: float, voice: float) -> float:
+    def complement(self, shared: float, unisons: float, voice: float) -> float:
         """How much of the register a part has to itself, up to 1, from its overlap with the first
         guitar, its unisons with it and its overlap with the voice."""
         return 1 - (self.overlap * shared + self.unisons * unisons + self.voice * voice)
@@ -78,7 +78,7 @@ class BesideOption:
     """
 
     played: RankedOption
-    meeting: Meeting
+    comparison: PartComparison
     voice: float
     complement: float
     playable: bool
@@ -144,16 +144,16 @@ def _beside(
     playable: bool,
 ) -> BesideOption:
     part = part_of(song, played, instrument)
-    met = meeting(first, part)
+    met = compare_parts(first, part)
     voice = 0.0 if sung is None else voice_overlap(part, sung)
-    room = weights.room(met.overlap, met.unisons, voice)
-    value = room - weights.price * played.price - weights.effort(played)
+    complement = weights.complement(met.overlap, met.unisons, voice)
+    value = complement - weights.price * played.price - weights.effort(played)
     reason = beside_reason(played, met, voice, playable)
     return BesideOption(
         played=played,
-        meeting=met,
+        comparison=met,
         voice=voice,
-        complement=room,
+        complement=complement,
         playable=playable,
         register=register_of(part),
         value=value,
@@ -161,7 +161,7 @@ def _beside(
     )
 
 
-def meeting(first: Sequence[Moment], second: Sequence[Moment]) -> Meeting:
+def compare_parts(first: Sequence[Moment], second: Sequence[Moment]) -> PartComparison:
     """How the second part lies against the first; all 0 where they never sound together."""
     beats = shared = unisons = above = 0.0
     for length, one, other in moments_together(first, second):
@@ -172,12 +172,12 @@ def meeting(first: Sequence[Moment], second: Sequence[Moment]) -> Meeting:
         unisons += length * sum(pitch in one for pitch in other) / len(other)
         above += length * (sum(other) / len(other) - sum(one) / len(one))
     if not beats:
-        return Meeting(0.0, 0.0, 0.0)
-    return Meeting(shared / beats, unisons / beats, above / beats)
+        return PartComparison(0.0, 0.0, 0.0)
+    return PartComparison(shared / beats, unisons / beats, above / beats)
 
 
 def voice_overlap(part: Sequence[Moment], sung: PitchRange) -> float:
-    """How far a part fills the room of a sung range, 0 to 1, as a mean over time."""
+    """How far a part fills the register of a sung range, 0 to 1, as a mean over time."""
     voice = sung_histogram(sung)
     beats = sum(m.end - m.start for m in part if m.pitches) or 1.0
     shared = sum(
@@ -187,7 +187,7 @@ def voice_overlap(part: Sequence[Moment], sung: PitchRange) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Spread:
+class GuitarPositions:
     """Positions for several guitars, lowest register first.
 
     ``apart`` is the mean over all pairs of 1 - (overlap and unisons in their ratio), 0 to 1. They
@@ -207,7 +207,7 @@ def spread_guitars(
     settings: AdviceSettings | None = None,
     weights: ComplementWeights | None = None,
     boards: BoardStore | None = None,
-) -> tuple[Spread, ...]:
+) -> tuple[GuitarPositions, ...]:
     """Every choice of different playable positions for 2 to 4 guitars, best first.
 
     Guitars stay in their tuning: only capos are considered.  Raises ValueError for another
@@ -232,7 +232,7 @@ def _apart(parts: Parts, weights: ComplementWeights) -> dict[frozenset[Capo], fl
     total = weights.overlap + weights.unisons
     apart = {}
     for one, other in combinations(parts, 2):
-        met = meeting(parts[one], parts[other])
+        met = compare_parts(parts[one], parts[other])
         taken = weights.overlap * met.overlap + weights.unisons * met.unisons
         apart[frozenset((one, other))] = 1 - taken / total
     return apart
@@ -243,14 +243,14 @@ def _spread(
     parts: Parts,
     apart: dict[frozenset[Capo], float],
     weights: ComplementWeights,
-) -> Spread:
+) -> GuitarPositions:
     pairs = [frozenset((a.option, b.option)) for a, b in combinations(chosen, 2)]
     mean = sum(apart[pair] for pair in pairs) / len(pairs)
     effort = sum(weights.effort(option) for option in chosen) / len(chosen)
     price = sum(option.price for option in chosen) / len(chosen)
     registers = {option.option: register_of(parts[option.option]) for option in chosen}
     ordered = sorted(chosen, key=lambda o: _middle(registers[o.option]))
-    return Spread(
+    return GuitarPositions(
         tuple(ordered),
         tuple(registers[option.option] for option in ordered),
         mean,

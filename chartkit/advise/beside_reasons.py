@@ -2,7 +2,7 @@
 
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.reasons import barre_names, shape_key_name
-from chartkit.advise.register import Meeting
+from chartkit.advise.register import PartComparison
 
 _APART = 3
 """From so many half steps between their middles one part lies above the other (ours)."""
@@ -10,7 +10,7 @@ _HIGH_CAPO = 6
 _MANY_BARRES = 0.35
 
 
-def beside_reason(played: RankedOption, met: Meeting, voice: float, playable: bool) -> str:
+def beside_reason(played: RankedOption, met: PartComparison, voice: float, playable: bool) -> str:
     """Where the part lies, what room it shares, and what it costs to play."""
     if not played.voicings:
         return "There are no chords to play beside the first guitar."
@@ -22,7 +22,7 @@ def beside_reason(played: RankedOption, met: Meeting, voice: float, playable: bo
     return f"{praise}, but {', and '.join(costs)}." if costs else f"{praise}."
 
 
-def _where(met: Meeting) -> str:
+def _where(met: PartComparison) -> str:
     steps = round(met.half_steps_above)
     if abs(steps) < _APART:
         return "beside the first guitar"

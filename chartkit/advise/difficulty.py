@@ -183,7 +183,7 @@ _USUAL_A_MINUTE = 25.0
 
 def _fastest_beats(song: Song) -> float:
     """How many beats the fastest tenth of the chords last at most."""
-    lasting = sorted(stretch.beats for stretch in song.stretches)
+    lasting = sorted(held.beats for held in song.held_chords)
     return lasting[int(_FASTEST_SHARE * (len(lasting) - 1))]
 
 

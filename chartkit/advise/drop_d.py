@@ -66,6 +66,6 @@ def _low_share(advice: Advice, played: RankedOption) -> float:
 
 def _share(advice: Advice, played: RankedOption, counts: Callable[[int | None], bool]) -> float:
     """The share of time on shapes whose fret on the lowest string counts."""
-    pairs = zip(advice.song.stretches, played.voicings, strict=True)
+    pairs = zip(advice.song.held_chords, played.voicings, strict=True)
     beats = sum(s.beats for s, v in pairs if v is not None and counts(v.frets[0]))
     return beats / advice.song.beats

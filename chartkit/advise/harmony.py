@@ -55,19 +55,19 @@ def is_closed_harmony(song: Song) -> bool:
     seventh or three chords are of that kind; or sevenths throughout, with two of that kind among
     them, as in a bossa nova.  Players of such songs use no capo (common practice, no source).
     """
-    coloured = sum(s.beats for s in song.stretches if len(s.chord.quality.degrees) > 3)
+    coloured = sum(s.beats for s in song.held_chords if len(s.chord.quality.degrees) > 3)
     if coloured < _COLOURED_SHARE * song.beats:
         return False
-    closed = {(s.chord.root, s.chord.quality) for s in song.stretches if _closed(s.chord.quality)}
-    sevenths = all(_SEVENTHS & set(s.chord.quality.degrees) for s in song.stretches)
+    closed = {(s.chord.root, s.chord.quality) for s in song.held_chords if _closed(s.chord.quality)}
+    sevenths = all(_SEVENTHS & set(s.chord.quality.degrees) for s in song.held_chords)
     of_ballads = [one for one in closed if one[1].text != "dim7"]  # swing has these too
     ballad = sevenths or len(of_ballads) >= _CLOSED_IN_BALLADS
     fewest = _ROOTS_OF_BALLADS if ballad else _ROOTS
     altered = sevenths and len(of_ballads) >= _CLOSED_CHORDS
     if altered or len(_two_five_roots(song)) >= fewest:
         return True
-    dense = sum(s.beats for s in song.stretches if _dense(s.chord.quality))
-    chords = {(s.chord.root, s.chord.quality) for s in song.stretches}
+    dense = sum(s.beats for s in song.held_chords if _dense(s.chord.quality))
+    chords = {(s.chord.root, s.chord.quality) for s in song.held_chords}
     all_dense = dense >= _COLOURED_SHARE * song.beats
     if all(_dense(quality) for _, quality in chords):
         return True
@@ -83,7 +83,7 @@ def _two_five_roots(song: Song) -> frozenset[int]:
     """
     return frozenset(
         pitch_class_of(five.chord.root - 1)
-        for two, five in pairwise(song.stretches)
+        for two, five in pairwise(song.held_chords)
         if {"b3", "b7"} <= set(two.chord.quality.degrees)
         and {"3", "b7"} <= set(five.chord.quality.degrees)
         and pitch_class_of(five.chord.root) == pitch_class_of(two.chord.root - 1)
@@ -102,7 +102,7 @@ _POWER_SHARE = 0.9
 def is_power_chords(song: Song) -> bool:
     """Whether nearly all of a song is power chords: one grip that slides, so that a capo gains
     nothing (common practice, no source)."""
-    power = sum(s.beats for s in song.stretches if s.chord.quality.text == "5")
+    power = sum(s.beats for s in song.held_chords if s.chord.quality.text == "5")
     return power >= _POWER_SHARE * song.beats
 
 

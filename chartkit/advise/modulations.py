@@ -21,7 +21,7 @@ DEAD = 0.35
 WORTH = 0.25
 """Another way must gain at least this share of open shapes to be worth saying (ours)."""
 _SHORTEST_BEATS = 8.0
-"""A key, or a stay in it, that is no longer than this is only a passing colour (ours)."""
+"""A key, or a passage in it, that is no longer than this is only a passing colour (ours)."""
 _DEARER = 1.5
 """Another capo is offered if it scores at most this much lower than the best (ours)."""
 
@@ -107,7 +107,7 @@ def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> 
 
 def _own_place(song: Song, area: int, best: RankedOption, rank: Ranker) -> RankedOption:
     """The best place for one key alone, on a guitar tuned as it is."""
-    alone = [replace(s, area=0) for s in song.stretches if s.area == area]
+    alone = [replace(s, area=0) for s in song.held_chords if s.area == area]
     options = rank(Song(tuple(alone), (song.keys[area],), song.tempo))
     tuned = best.option.tuned_down
     return next((o for o in options if o.option.tuned_down == tuned), options[0])
@@ -132,34 +132,34 @@ def _from_start(
 def _moves(song: Song, places: dict[int, Capo]) -> tuple[CapoMove, ...]:
     seconds = StageCosts().capo_move_seconds
     beats = None if song.tempo is None else seconds * song.tempo / 60
-    if not song.stays:
+    if not song.key_passages:
         return ()
     moves = []
-    before = places[song.stays[0].area]
-    for stay, lasts in zip(song.stays[1:], _stay_beats(song)[1:], strict=True):
-        after = places[stay.area] if lasts > _SHORTEST_BEATS else before
+    before = places[song.key_passages[0].area]
+    for passage, lasts in zip(song.key_passages[1:], _passage_beats(song)[1:], strict=True):
+        after = places[passage.area] if lasts > _SHORTEST_BEATS else before
         if before != after:
-            key = key_words(song.keys[stay.area])
+            key = key_words(song.keys[passage.area])
             moves.append(
                 CapoMove(
-                    before=stay.sections[0] if stay.sections else key,
+                    before=passage.sections[0] if passage.sections else key,
                     to_key=key,
-                    inside=stay.inside and bool(stay.sections),
+                    inside=passage.inside and bool(passage.sections),
                     from_capo=before,
                     to_capo=after,
                     seconds=seconds,
                     beats=beats,
-                    rest_beats=stay.rest_beats,
+                    rest_beats=passage.rest_beats,
                 )
             )
         before = after
     return tuple(moves)
 
 
-def _stay_beats(song: Song) -> list[float]:
-    """How long each stay in a key lasts."""
-    in_turn = groupby(song.stretches, key=lambda stretch: stretch.area)
-    return [sum(stretch.beats for stretch in stay) for _, stay in in_turn]
+def _passage_beats(song: Song) -> list[float]:
+    """How long each passage in a key lasts."""
+    in_turn = groupby(song.held_chords, key=lambda held: held.area)
+    return [sum(held.beats for held in passage) for _, passage in in_turn]
 
 
 def _dead_text(dead: tuple[tuple[str, float], ...]) -> str:

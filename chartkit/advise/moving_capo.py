@@ -20,8 +20,8 @@ from chartkit.theory.capo import Capo
 class MovingCapo:
     """The chart's own way: its capos down the page, and the result.
 
-    ``score`` compares with that of a ``RankedOption``; ``voicings`` has one for each stretch of the
-    song, None for a chord that the instrument cannot sound.
+    ``score`` compares with that of a ``RankedOption``; ``voicings`` has one for each held chord of
+    the song, None for a chord that the instrument cannot sound.
     """
 
     capos: tuple[Capo, ...]
@@ -59,9 +59,9 @@ def with_moving_capo(
     The moves cost nothing, since a chart moves its capo where there is silence for it.
     """
     capos = moved_capos(chart)
-    if not capos or not song.stretches:
+    if not capos or not song.held_chords:
         return None
-    places = [stretch.capo or capos[0] for stretch in song.stretches]
+    places = [held.capo or capos[0] for held in song.held_chords]
     voicings: dict[int, Voicing | None] = {}
     score = 0.0
     for capo in dict.fromkeys(places):
@@ -74,5 +74,5 @@ def with_moving_capo(
 
 
 def _only(song: Song, numbers: Sequence[int]) -> Song:
-    """The song with some of its stretches alone."""
-    return replace(song, stretches=tuple(song.stretches[number] for number in numbers))
+    """The song with some of its held chords alone."""
+    return replace(song, held_chords=tuple(song.held_chords[number] for number in numbers))

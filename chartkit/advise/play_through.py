@@ -31,7 +31,7 @@ OwnShapes = Mapping[Chord, Frets]
 
 @dataclass(frozen=True, slots=True)
 class PlayThrough:
-    """A voicing for each stretch of a song (None where there is none) and the measures."""
+    """A voicing for each held chord of a song (None where there is none) and the measures."""
 
     voicings: tuple[Voicing | None, ...]
     measures: Measures
@@ -60,11 +60,11 @@ def play_through(
     contribution to the score.
     """
     number_of: dict[Chord, int] = {}
-    chords = [number_of.setdefault(s.chord, len(number_of)) for s in shapes.stretches]
+    chords = [number_of.setdefault(s.chord, len(number_of)) for s in shapes.held_chords]
     given = _usable(own or {}, board)
     candidates = [_candidates(chord, board, settings, given) for chord in number_of]
     strings = len(board.instrument.strings)
-    beats = [stretch.beats for stretch in shapes.stretches]
+    beats = [held.beats for held in shapes.held_chords]
     home_shares = _home_shares(shapes)
 
     def nodes(place: int) -> list[float]:
@@ -146,19 +146,21 @@ def _second_shapes(chords: Sequence[int], path: ShortestPath) -> int:
 
 
 def _home_shares(song: Song) -> list[float]:
-    """For each stretch its part of the time on chords rooted on the tonic.
+    """For each held chord its part of the time on chords rooted on the tonic.
 
     Each key area that has such chords counts by its time, whatever part of it they take; all
-    other stretches have none.
+    other held chords have none.
     """
-    at_home = [pitch_class_of(s.chord.root - song.keys[s.area].tonic) == 0 for s in song.stretches]
+    at_home = [
+        pitch_class_of(s.chord.root - song.keys[s.area].tonic) == 0 for s in song.held_chords
+    ]
     beats = [0.0] * len(song.keys)
-    for stretch, home in zip(song.stretches, at_home, strict=True):
-        beats[stretch.area] += stretch.beats * home
+    for held, home in zip(song.held_chords, at_home, strict=True):
+        beats[held.area] += held.beats * home
     areas = [song.area_beats(area) / song.beats for area in range(len(song.keys))]
     return [
         home and areas[s.area] * s.beats / beats[s.area]
-        for s, home in zip(song.stretches, at_home, strict=True)
+        for s, home in zip(song.held_chords, at_home, strict=True)
     ]
 
 

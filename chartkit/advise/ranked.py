@@ -29,7 +29,7 @@ class RankedOption:
 
     ``shape_keys`` and ``sounding_keys`` follow the song's key areas, ``open_shares`` are the
     shares of time on open shapes in each.  ``shapes`` are in order of appearance,
-    ``voicings`` one for each stretch of the song.  ``score`` is an index without unit, the
+    ``voicings`` one for each held chord of the song.  ``score`` is an index without unit, the
     sum of the weighted measures minus ``price``, the cost of the capo or the tuning.
     """
 

@@ -80,7 +80,7 @@ def rank_song(
     """The same for a song whose chords are already in playing order."""
     settings = settings or AdviceSettings()
     boards = boards or shared_boards()
-    if not song.stretches:
+    if not song.held_chords:
         return _no_advice(song, instrument)
 
     def ranker(part: Song) -> list[RankedOption]:
@@ -171,7 +171,7 @@ def played_option(
     played = play_through(shapes, board, settings, own)
     below = half_steps_below_guitar(instrument)
     named = moved_song(song, below - option.raised) if below else shapes
-    price = price_of(option, song, named.keys, settings)
+    price = option_price(option, song, named.keys, settings)
     total = sum(contributions(played.measures, settings.score).values())
     return RankedOption(
         option=option,
@@ -187,7 +187,7 @@ def played_option(
     )
 
 
-def price_of(
+def option_price(
     option: Capo, song: Song, shape_keys: Sequence[Key], settings: AdviceSettings
 ) -> float:
     """The cost of the capo and the tuning in this song, played with the shapes of those keys."""
@@ -207,7 +207,7 @@ def _uses(song: Song, shape_keys: Sequence[Key], played: PlayThrough) -> tuple[S
     """Every shape that is played, named as on the page in the keys of the shapes."""
     moves = [there.tonic - here.tonic for there, here in zip(shape_keys, song.keys, strict=True)]
     shares: dict[tuple[Chord, int, Voicing | None], float] = {}
-    for sounds, voicing in zip(song.stretches, played.voicings, strict=True):
+    for sounds, voicing in zip(song.held_chords, played.voicings, strict=True):
         use = sounds.chord, sounds.area, voicing
         shares[use] = shares.get(use, 0.0) + sounds.beats / song.beats
     named: dict[tuple[Chord, Chord, Voicing | None], float] = {}
@@ -220,9 +220,9 @@ def _uses(song: Song, shape_keys: Sequence[Key], played: PlayThrough) -> tuple[S
 
 def _open_shares(song: Song, voicings: Sequence[Voicing | None]) -> tuple[float, ...]:
     opened = [0.0] * len(song.keys)
-    for stretch, voicing in zip(song.stretches, voicings, strict=True):
+    for held, voicing in zip(song.held_chords, voicings, strict=True):
         if voicing is not None and voicing.in_open_position:
-            opened[stretch.area] += stretch.beats
+            opened[held.area] += held.beats
     return tuple(beats / (song.area_beats(area) or 1.0) for area, beats in enumerate(opened))
 
 

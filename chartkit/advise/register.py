@@ -29,7 +29,7 @@ Histogram = tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Meeting:
+class PartComparison:
     """How two parts lie against each other, as means over the time in which both sound.
 
     ``overlap`` and ``unisons`` (pitches of the second that the first sounds too) run from 0
@@ -43,7 +43,7 @@ class Meeting:
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """A stretch of time in beats from the start and the pitches that sound in it."""
+    """A period of time in beats from the start and the pitches that sound in it."""
 
     start: float
     end: float
@@ -83,13 +83,13 @@ def part_of(song: Song, played: RankedOption, instrument: Instrument) -> tuple[M
 def moments_of(
     song: Song, voicings: Sequence[Voicing | None], instrument: Instrument
 ) -> tuple[Moment, ...]:
-    """The same for one voicing for each stretch of the song, None if nothing sounds."""
+    """The same for one voicing for each held chord of the song, None if nothing sounds."""
     moments = []
     at = 0.0
-    for stretch, voicing in zip(song.stretches, voicings, strict=True):
+    for held, voicing in zip(song.held_chords, voicings, strict=True):
         pitches = () if voicing is None else sounded(voicing, instrument)
-        moments.append(Moment(at, at + stretch.beats, pitches))
-        at += stretch.beats
+        moments.append(Moment(at, at + held.beats, pitches))
+        at += held.beats
     return tuple(moments)
 
 

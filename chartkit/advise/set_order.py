@@ -11,8 +11,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, permutations
 
-from chartkit.advise.set_plan import JointPlanner, Trail, songs_in_order
-from chartkit.advise.set_steps import Beside, Guitarist, PlannedSong, Step
+from chartkit.advise.set_plan import JointPlanner, PartialPlan, songs_in_order
+from chartkit.advise.set_steps import Guitarist, OverlapCosts, PlannedSong, Step
 from chartkit.advise.stage import StageCosts
 from chartkit.theory.key import Key
 
@@ -30,7 +30,7 @@ _BEAM, _TINY = 60, 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Character:
+class SongTraits:
     """What makes two songs sound alike to a listener: the key, the tempo and the beats of a bar."""
 
     key: Key
@@ -38,7 +38,7 @@ class Character:
     beats: int = 4
 
 
-def too_alike(one: Character, other: Character) -> bool:
+def too_alike(one: SongTraits, other: SongTraits) -> bool:
     """Whether two songs should not be neighbours: the same key, or nearly the same tempo."""
     if one.key == other.key:
         return True
@@ -60,7 +60,7 @@ def best_order(
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
     alike: Callable[[int, int], bool],
-    beside: tuple[Beside, ...] = (),
+    beside: tuple[OverlapCosts, ...] = (),
 ) -> OrderedPlan:
     """The cheapest order of the songs with the steps of all players.
 
@@ -133,7 +133,7 @@ def _joined(pieces: Sequence[tuple[int, ...]]) -> tuple[int, ...]:
     return tuple(song for piece in pieces for song in piece)
 
 
-_Layer = dict[tuple[int, int], dict[int, Trail]]
+_Layer = dict[tuple[int, int], dict[int, PartialPlan]]
 """Ways by the set of songs played, as bits, and the last of them."""
 
 
@@ -149,16 +149,16 @@ class _Orders:
             return OrderedPlan((), tuple(() for _ in self.planner.players))
         most = self._ends(float("inf"), _BEAM).cost
         best = songs_in_order(self._ends(most + _TINY, None))
-        by_player = tuple(zip(*(trail.steps for trail in best), strict=True))
-        return OrderedPlan(tuple(trail.song for trail in best), by_player)
+        by_player = tuple(zip(*(plan.steps for plan in best), strict=True))
+        return OrderedPlan(tuple(plan.song for plan in best), by_player)
 
-    def _ends(self, most: float, beam: int | None) -> Trail:
+    def _ends(self, most: float, beam: int | None) -> PartialPlan:
         """The cheapest way through all songs among those that never cost more than ``most``.
 
         With a beam only that many of the cheapest states are followed: quick, but not always the
         best.
         """
-        first: dict[int, Trail] = {}
+        first: dict[int, PartialPlan] = {}
         self.planner.extend(first, self.planner.start(), 0)
         layer: _Layer = {(1, 0): self.planner.pruned(first, 0)}
         for _ in self.songs[1:]:
@@ -168,8 +168,8 @@ class _Orders:
                     layer, key=lambda place: min(t.cost for t in layer[place].values())
                 )
                 layer = {place: layer[place] for place in cheapest[:beam]}
-        trails = [trail for states in layer.values() for trail in states.values()]
-        return min(trails, key=lambda trail: trail.cost, default=Trail(float("inf")))
+        plans = [plan for states in layer.values() for plan in states.values()]
+        return min(plans, key=lambda plan: plan.cost, default=PartialPlan(float("inf")))
 
     def _longer(self, layer: _Layer, most: float) -> _Layer:
         gathered: _Layer = {}

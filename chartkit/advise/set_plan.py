@@ -20,13 +20,13 @@ from itertools import islice, product
 from typing import NamedTuple
 
 from chartkit.advise.set_steps import (
-    Beside,
     Guitarist,
     Offer,
+    OverlapCosts,
     PlannedSong,
     Step,
     is_straight,
-    rested,
+    rig_after_rest,
 )
 from chartkit.advise.stage import (
     GuitarSetup,
@@ -46,14 +46,14 @@ _COMPARED = 40
 exact."""
 
 
-class Trail(NamedTuple):
+class PartialPlan(NamedTuple):
     """A plan for the songs so far, linked backwards: its cost, the last song, each player's
     step."""
 
     cost: float
     song: int = -1
     steps: tuple[Step | None, ...] = ()
-    before: "Trail | None" = None
+    before: "PartialPlan | None" = None
 
 
 Rigs = tuple[Rig, ...]
@@ -61,38 +61,38 @@ _Move = tuple[int, float, tuple[Step | None, ...]]
 """A state after a song, its cost, and every player's step."""
 
 
-def planned(
+def cheapest_steps(
     guitarist: Guitarist, songs: tuple[PlannedSong, ...], costs: StageCosts
 ) -> tuple[Step | None, ...]:
     """The cheapest step for every song in the given order; None where the player rests."""
-    return planned_together((guitarist,), songs, costs)[0]
+    return cheapest_steps_together((guitarist,), songs, costs)[0]
 
 
-def planned_together(
+def cheapest_steps_together(
     players: tuple[Guitarist, ...],
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
-    beside: tuple[Beside, ...] = (),
+    beside: tuple[OverlapCosts, ...] = (),
 ) -> tuple[tuple[Step | None, ...], ...]:
     """Each player's cheapest steps, including what they cost beside one another."""
     planner = JointPlanner(players=players, songs=songs, costs=costs, beside=beside)
     states = planner.start()
     for song in range(len(songs)):
-        after: dict[int, Trail] = {}
+        after: dict[int, PartialPlan] = {}
         planner.extend(after, states, song)
         states = planner.pruned(after, song)
-    best = min(states.values(), key=lambda trail: trail.cost)
-    trail = songs_in_order(best)
-    return tuple(tuple(one.steps[player] for one in trail) for player in range(len(players)))
+    best = min(states.values(), key=lambda plan: plan.cost)
+    plan = songs_in_order(best)
+    return tuple(tuple(one.steps[player] for one in plan) for player in range(len(players)))
 
 
-def songs_in_order(trail: Trail) -> list[Trail]:
-    """The trail song by song, from the first to the last."""
-    trails = []
-    while trail.before is not None:
-        trails.append(trail)
-        trail = trail.before
-    return trails[::-1]
+def songs_in_order(plan: PartialPlan) -> list[PartialPlan]:
+    """The plan song by song, from the first to the last."""
+    plans = []
+    while plan.before is not None:
+        plans.append(plan)
+        plan = plan.before
+    return plans[::-1]
 
 
 @dataclass(slots=True)
@@ -105,7 +105,7 @@ class JointPlanner:
     players: tuple[Guitarist, ...]
     songs: tuple[PlannedSong, ...]
     costs: StageCosts
-    beside: tuple[Beside, ...] = ()
+    beside: tuple[OverlapCosts, ...] = ()
     _useful: list[list[tuple[Offer, ...]]] = field(default_factory=list)
     _rigs: list[Rigs] = field(default_factory=list)
     _numbers: dict[Rigs, int] = field(default_factory=dict)
@@ -118,14 +118,14 @@ class JointPlanner:
             for number in range(len(self.players))
         ]
 
-    def start(self) -> dict[int, Trail]:
+    def start(self) -> dict[int, PartialPlan]:
         """The state before the first song: no guitar in hand, every guitar as it was brought."""
-        return {self._number(tuple(Rig(None, one.start) for one in self.players)): Trail(0.0)}
+        return {self._number(tuple(Rig(None, one.start) for one in self.players)): PartialPlan(0.0)}
 
     def extend(
         self,
-        into: dict[int, Trail],
-        states: Mapping[int, Trail],
+        into: dict[int, PartialPlan],
+        states: Mapping[int, PartialPlan],
         song: int,
         extra: float = 0.0,
         most: float = float("inf"),
@@ -135,33 +135,35 @@ class JointPlanner:
         ``extra`` is added to the cost of each; of ways to one state the cheapest stays, and
         none that costs more than ``most``.
         """
-        for state, trail in states.items():
+        for state, plan in states.items():
             moves = self._moves.get((state, song))
             if moves is None:
                 moves = self._moves[state, song] = tuple(self._new_moves(state, song))
-            so_far = trail.cost + extra
+            so_far = plan.cost + extra
             for after, cost, steps in moves:
                 total = so_far + cost
                 if total > most:
                     continue
                 known = into.get(after)
                 if known is None or total < known.cost - _TINY:
-                    into[after] = Trail(total, song, steps, trail)
+                    into[after] = PartialPlan(total, song, steps, plan)
 
-    def pruned(self, states: dict[int, Trail], last: int) -> dict[int, Trail]:
+    def pruned(self, states: dict[int, PartialPlan], last: int) -> dict[int, PartialPlan]:
         """The states without those that a cheaper one can be turned into for less.
 
         ``last`` is the song just played.
         """
         if len(states) == 1:
             return states
-        kept: dict[int, Trail] = {}
+        kept: dict[int, PartialPlan] = {}
         flat = self.costs.straight_cost if self.songs[last].straight else 0.0
-        for state, trail in sorted(states.items(), key=lambda item: item[1].cost):
-            room = trail.cost - flat * len(self.players)
+        for state, plan in sorted(states.items(), key=lambda item: item[1].cost):
+            bound = plan.cost - flat * len(self.players)
             cheapest = islice(kept.items(), _COMPARED)
-            if not any(other.cost + self._way(near, state) <= room for near, other in cheapest):
-                kept[state] = trail
+            if not any(
+                other.cost + self._change_bound(near, state) <= bound for near, other in cheapest
+            ):
+                kept[state] = plan
         return kept
 
     def _number(self, rigs: Rigs) -> int:
@@ -192,10 +194,10 @@ class JointPlanner:
         offers, strings = self._useful[number][song], self.players[number].strings
         straight = is_straight(self.songs, song)
         if not offers:
-            yield rested(rig, self.songs[song]), 0.0, None
+            yield rig_after_rest(rig, self.songs[song]), 0.0, None
         for offer in offers:
             seconds = change_seconds(rig, offer.guitar, offer.before, strings, self.costs)
-            cost = offer.lack + change_cost(
+            cost = offer.score_gap + change_cost(
                 seconds, straight and not rig.rested_seconds, self.costs
             )
             after = rig_after(rig, offer.guitar, offer.after, self.costs)
@@ -210,17 +212,21 @@ class JointPlanner:
         if is_straight(self.songs, song) or self.songs[song].straight:
             flat = 2 * self.costs.straight_cost
         kept: list[Offer] = []
-        for offer in sorted(player.offers[song], key=lambda o: (o.lack, o.guitar, o.way.capos)):
+        for offer in sorted(
+            player.offers[song], key=lambda o: (o.score_gap, o.guitar, o.setup.capos)
+        ):
             near = (other for other in kept if other.guitar == offer.guitar)
             strings = player.strings[offer.guitar]
             if not any(
-                self._replaces(other, offer, strings, flat, self._room(number, song, other, offer))
+                self._replaces(
+                    other, offer, strings, flat, self._extra_overlap(number, song, other, offer)
+                )
                 for other in near
             ):
                 kept.append(offer)
         return tuple(kept)
 
-    def _room(self, number: int, song: int, better: Offer, offer: Offer) -> float:
+    def _extra_overlap(self, number: int, song: int, better: Offer, offer: Offer) -> float:
         """The most that the better offer can cost more beside the other players."""
         most = 0.0
         for two in self.beside:
@@ -237,14 +243,14 @@ class JointPlanner:
         return most
 
     def _replaces(
-        self, better: Offer, offer: Offer, strings: int, flat: float, room: float
+        self, better: Offer, offer: Offer, strings: int, flat: float, extra: float
     ) -> bool:
         """Whether an offer is at hand for less: what it saves is less than going to the better
         one before the song, and back after it."""
         before = self._between(better.before, offer.before, strings)
         after = self._between(better.after, offer.after, strings)
-        way = (before + after) * self.costs.score_a_second
-        return better.lack + way + (flat if way else 0.0) + room <= offer.lack
+        changes = (before + after) * self.costs.score_a_second
+        return better.score_gap + changes + (flat if changes else 0.0) + extra <= offer.score_gap
 
     def _between(self, now: GuitarSetup, other: GuitarSetup, strings: int) -> float:
         """An upper bound, in seconds, on what one setup of a guitar costs more than another."""
@@ -254,7 +260,7 @@ class JointPlanner:
             return retune + (self.costs.capo_move_seconds if now.fret is not None else 0.0)
         return setup_seconds(now, other, strings, self.costs)
 
-    def _way(self, now: int, other: int) -> float:
+    def _change_bound(self, now: int, other: int) -> float:
         """An upper bound on the cost of being at ``now`` less that of being at ``other``."""
         cost = self._ways.get((now, other))
         if cost is None:

@@ -30,15 +30,15 @@ class Offer(NamedTuple):
 
     guitar: int
     option: Capo
-    lack: float
+    score_gap: float
     moves: tuple[Capo, ...] = ()
     retuned: Retuned | None = None
     charted: bool = True
 
     @property
-    def way(self) -> "Way":
+    def setup(self) -> "SongSetup":
         """How the song is played, on any guitar."""
-        return Way((self.option, *self.moves), self.retuned)
+        return SongSetup((self.option, *self.moves), self.retuned)
 
     @property
     def as_written(self) -> bool:
@@ -53,7 +53,7 @@ class Offer(NamedTuple):
     @property
     def after(self) -> GuitarSetup:
         """The state of the guitar when the song is over."""
-        return GuitarSetup.of(self.way.capos[-1], self.retuned)
+        return GuitarSetup.of(self.setup.capos[-1], self.retuned)
 
 
 class Step(NamedTuple):
@@ -76,7 +76,7 @@ class Guitarist:
     offers: tuple[tuple[Offer, ...], ...]
 
 
-class Way(NamedTuple):
+class SongSetup(NamedTuple):
     """How a song is played: the capo at the start and after each move inside the song, and the
     chart's tuning, where the guitar is retuned for it."""
 
@@ -84,12 +84,12 @@ class Way(NamedTuple):
     retuned: Retuned | None = None
 
 
-Pairing = tuple[int, Way, int, Way]
+Pairing = tuple[int, SongSetup, int, SongSetup]
 """A guitar of one player and a way to play the song on it, then those of another."""
 
 
 @dataclass(frozen=True, slots=True)
-class Beside:
+class OverlapCosts:
     """The cost, in the adviser's score, of two players filling the same register.
 
     ``first`` and ``second`` count the players; ``costs`` has one table a song, by pairing; what
@@ -104,10 +104,10 @@ class Beside:
         """The cost of two offers together in a song; nothing if one of the players rests."""
         if one is None or other is None:
             return 0.0
-        pairing = (one.guitar, one.way, other.guitar, other.way)
+        pairing = (one.guitar, one.setup, other.guitar, other.setup)
         return self.costs[song].get(pairing, 0.0)
 
-    def ordered(self, order: Sequence[int]) -> "Beside":
+    def ordered(self, order: Sequence[int]) -> "OverlapCosts":
         """The same for the songs in another order."""
         return replace(self, costs=tuple(self.costs[song] for song in order))
 
@@ -120,7 +120,7 @@ class PlannedSong:
     straight: bool = False
 
 
-def walked(
+def steps_for_offers(
     guitarist: Guitarist,
     taken: tuple[Offer | None, ...],
     songs: tuple[PlannedSong, ...],
@@ -130,7 +130,7 @@ def walked(
     rig, steps = Rig(None, guitarist.start), list[Step | None]()
     for song, offer in enumerate(taken):
         if offer is None:
-            rig = rested(rig, songs[song])
+            rig = rig_after_rest(rig, songs[song])
             steps.append(None)
             continue
         seconds = change_seconds(rig, offer.guitar, offer.before, guitarist.strings, costs)
@@ -148,7 +148,7 @@ def steps_cost(
     for song, step in enumerate(steps):
         if step is not None:
             straight = is_straight(songs, song) and steps[song - 1] is not None
-            total += step.offer.lack + change_cost(step.seconds, straight, costs)
+            total += step.offer.score_gap + change_cost(step.seconds, straight, costs)
     return total
 
 
@@ -157,7 +157,7 @@ def is_straight(songs: tuple[PlannedSong, ...], song: int) -> bool:
     return song > 0 and songs[song - 1].straight
 
 
-def rested(rig: Rig, song: PlannedSong) -> Rig:
+def rig_after_rest(rig: Rig, song: PlannedSong) -> Rig:
     """The player's guitars after a song sat out; it takes more than no time, so that the rest
     shows."""
     return replace(rig, rested_seconds=rig.rested_seconds + (song.seconds or _NO_TIME))

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from chartkit.advise.option import options
 from chartkit.advise.ranked import RankedOption
-from chartkit.advise.ranking import in_order, played_option, price_of
+from chartkit.advise.ranking import in_order, option_price, played_option
 from chartkit.advise.register import sung_weights
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song
@@ -178,7 +178,7 @@ def rank_keys(
     the voice best, however far that is.  Among keys whose loads are even the guitar decides, and
     then the smaller move.  Raises ValueError for a song without chords.
     """
-    if not song.stretches:
+    if not song.held_chords:
         raise ValueError("there are no chords in this chart")
     settings, singer = settings or AdviceSettings(), singer or SingerSettings()
     boards = boards or shared_boards()
@@ -225,7 +225,7 @@ def _best_position(
 
     def placed(option: Capo) -> RankedOption:
         shapes = at_the_nut[(up - option.raised) % 12]
-        price = price_of(option, moved, shapes.shape_keys, settings)
+        price = option_price(option, moved, shapes.shape_keys, settings)
         return replace(shapes, option=option, price=price, score=shapes.score - price)
 
     best = in_order(placed(option) for option in options(settings))[0]

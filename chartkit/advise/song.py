@@ -25,7 +25,7 @@ FREE_BEATS = 4
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class HeldChord:
     """One chord held: what sounds, for how many beats, in which key area.
 
     ``area`` counts the song's distinct keys in order of appearance.  ``capo`` is where a chart
@@ -39,8 +39,8 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True)
-class Stay:
-    """One stay in a key: its area, the names of its sections, and the silence before it.
+class KeyPassage:
+    """One passage in a key: its area, the names of its sections, and the silence before it.
 
     ``inside`` says that it begins in the middle of its first section.
     """
@@ -53,46 +53,51 @@ class Stay:
 
 @dataclass(frozen=True)
 class Song:
-    """The stretches of a song in playing order, and its keys in order of appearance.
+    """The held chords of a song in playing order, and its keys in order of appearance.
 
-    ``stays`` follow the song from key to key, in playing order.
+    ``key_passages`` follow the song from key to key, in playing order.
     """
 
-    stretches: tuple[Stretch, ...]
+    held_chords: tuple[HeldChord, ...]
     keys: tuple[Key, ...]
     tempo: int | None = None
-    stays: tuple[Stay, ...] = ()
+    key_passages: tuple[KeyPassage, ...] = ()
 
     @cached_property
     def beats(self) -> float:
         """The sounding beats of the whole song."""
-        return sum(stretch.beats for stretch in self.stretches)
+        return sum(held.beats for held in self.held_chords)
 
     @property
     def changes(self) -> int:
         """How often the chord changes."""
-        return max(0, len(self.stretches) - 1)
+        return max(0, len(self.held_chords) - 1)
 
     def area_chords(self, area: int) -> tuple[Chord, ...]:
         """The distinct chords of a key area, in order of appearance."""
-        return tuple(dict.fromkeys(s.chord for s in self.stretches if s.area == area))
+        return tuple(dict.fromkeys(s.chord for s in self.held_chords if s.area == area))
 
     def area_words(self, area: int) -> str:
         """A key and the sections that stand in it: ``E♭ major (Last Chorus)``."""
-        sections = [name for stay in self.stays if stay.area == area for name in stay.sections]
+        sections = [
+            name
+            for passage in self.key_passages
+            if passage.area == area
+            for name in passage.sections
+        ]
         key = key_words(self.keys[area])
         return f"{key} ({', '.join(dict.fromkeys(sections))})" if sections else key
 
     def area_beats(self, area: int) -> float:
         """The beats spent in a key area."""
-        return sum(stretch.beats for stretch in self.stretches if stretch.area == area)
+        return sum(held.beats for held in self.held_chords if held.area == area)
 
 
 def song_of(chart: Chart, free_beats: int = FREE_BEATS) -> Song:
     """The sounding chords of a chart in playing order.
 
     Chords of a chart written as shapes are raised by its capo.  Strikes that repeat the
-    chord are one stretch; silence (N.C.) is left out.  Stopped strikes count one beat at
+    chord are one held chord; silence (N.C.) is left out.  Stopped strikes count one beat at
     most; a chord in free time counts ``free_beats``.
     """
     if chart.written_as_shapes and moves_capo(chart):
@@ -102,17 +107,17 @@ def song_of(chart: Chart, free_beats: int = FREE_BEATS) -> Song:
     if not timed:
         return Song((), ())
     keys = tuple(dict.fromkeys(one.key or guessed for one in timed))
-    stretches: list[Stretch] = []
+    held_chords: list[HeldChord] = []
     for one in timed:
         chord, beats, key = one.chord, one.beats, one.key or guessed
-        last = stretches[-1] if stretches else None
+        last = held_chords[-1] if held_chords else None
         if last is not None and last.chord == chord and keys[last.area] == key:
-            stretches[-1] = replace(last, beats=last.beats + beats)
+            held_chords[-1] = replace(last, beats=last.beats + beats)
         else:
-            stretches.append(Stretch(chord, beats, keys.index(key), one.capo))
+            held_chords.append(HeldChord(chord, beats, keys.index(key), one.capo))
     tempo = chart.setting("tempo")
-    stays = _stays(timed, keys, guessed)
-    song = Song(tuple(stretches), keys, tempo if isinstance(tempo, int) else None, stays)
+    passages = _key_passages(timed, keys, guessed)
+    song = Song(tuple(held_chords), keys, tempo if isinstance(tempo, int) else None, passages)
     return moved_song(song, chart.capo.raised) if chart.written_as_shapes else song
 
 
@@ -121,7 +126,7 @@ def moved_song(song: Song, semitones: int) -> Song:
     the page."""
     if semitones == 0 or not song.keys:
         return song
-    first = key_moved_by(song.keys[0], semitones, [s.chord for s in song.stretches])
+    first = key_moved_by(song.keys[0], semitones, [s.chord for s in song.held_chords])
     together = first.tonic - song.keys[0].tonic
     later = (
         key_moved_by(key, semitones, song.area_chords(area), together)
@@ -131,14 +136,12 @@ def moved_song(song: Song, semitones: int) -> Song:
     intervals = [new.tonic - old.tonic for new, old in zip(keys, song.keys, strict=True)]
     moved = tuple(
         replace(
-            stretch,
-            chord=moved_chord(
-                meant_chord(stretch.chord, song.keys[stretch.area]), intervals[stretch.area]
-            ),
+            held,
+            chord=moved_chord(meant_chord(held.chord, song.keys[held.area]), intervals[held.area]),
         )
-        for stretch in song.stretches
+        for held in song.held_chords
     )
-    return Song(moved, keys, song.tempo, song.stays)
+    return Song(moved, keys, song.tempo, song.key_passages)
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,18 +173,20 @@ def _lifted(timed: list[_Timed], guessed: Key) -> list[_Timed]:
     ]
 
 
-def _stays(timed: Sequence[_Timed], keys: Sequence[Key], guessed: Key) -> tuple[Stay, ...]:
-    stays: list[Stay] = []
+def _key_passages(
+    timed: Sequence[_Timed], keys: Sequence[Key], guessed: Key
+) -> tuple[KeyPassage, ...]:
+    passages: list[KeyPassage] = []
     piece = -1
     for one in timed:
         area = keys.index(one.key or guessed)
         names = (one.section,) if one.section else ()
         inside, piece = piece == one.piece, one.piece
-        if not stays or stays[-1].area != area:
-            stays.append(Stay(area, names, one.rest_beats, inside))
-        elif names and one.section not in stays[-1].sections:
-            stays[-1] = replace(stays[-1], sections=stays[-1].sections + names)
-    return tuple(stays)
+        if not passages or passages[-1].area != area:
+            passages.append(KeyPassage(area, names, one.rest_beats, inside))
+        elif names and one.section not in passages[-1].sections:
+            passages[-1] = replace(passages[-1], sections=passages[-1].sections + names)
+    return tuple(passages)
 
 
 def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:

@@ -136,15 +136,15 @@ def _plainer(chord: Chord) -> Chord:
 
 def _changed(song: Song, change: Change) -> Song:
     """The song with other chords; neighbours that become equal are merged."""
-    stretches = list(song.stretches[:0])
-    for stretch in song.stretches:
-        chord = change(stretch.chord)
-        last = stretches[-1] if stretches else None
-        if last is not None and last.chord == chord and last.area == stretch.area:
-            stretches[-1] = replace(last, beats=last.beats + stretch.beats)
+    held_chords = list(song.held_chords[:0])
+    for held in song.held_chords:
+        chord = change(held.chord)
+        last = held_chords[-1] if held_chords else None
+        if last is not None and last.chord == chord and last.area == held.area:
+            held_chords[-1] = replace(last, beats=last.beats + held.beats)
         else:
-            stretches.append(replace(stretch, chord=chord))
-    return replace(song, stretches=tuple(stretches))
+            held_chords.append(replace(held, chord=chord))
+    return replace(song, held_chords=tuple(held_chords))
 
 
 def _differences(

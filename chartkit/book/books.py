@@ -5,17 +5,17 @@ from dataclasses import dataclass
 from functools import partial
 from typing import BinaryIO
 
-from chartkit.advise.set_steps import Step, Way
+from chartkit.advise.set_steps import SongSetup, Step
 from chartkit.advise.stage import GuitarSetup
 from chartkit.book.assemble import BookMaker, SongInBook
-from chartkit.book.change_words import ToDo, to_do, way_words
+from chartkit.book.change_words import ToDo, song_setup_words, to_do
 from chartkit.book.make_song import PagesRequest, SongPages, make_pages
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.page_store import PageStore, StoredPages
 from chartkit.book.plan_text import straight_before
 from chartkit.book.read_song import SongFacts
-from chartkit.book.readings import Part, capo_is_off, parts
+from chartkit.book.readings import PlayerRequests, capo_is_off, player_requests
 from chartkit.book.set_list import Player, SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.staging import Writer
@@ -46,7 +46,7 @@ class BookOptions:
 class PlayerBook:
     """A player's songs in playing order, made but not yet bound."""
 
-    part: Part
+    part: PlayerRequests
     songs: tuple[SongInBook, ...]
 
 
@@ -70,7 +70,7 @@ def when_and_where(set_list: SetList) -> str:
 def made_night(night: Night, plan: NightPlan | None, workshop: Workshop) -> MadeNight:
     """Makes every song for every player; a failure is reported and does not affect the rest."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
-    everyone = parts(night, plan)
+    everyone = player_requests(night, plan)
     wanted = (
         one
         for place in range(len(order))
@@ -123,7 +123,7 @@ def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[So
 def _messages(
     night: Night,
     order: tuple[int, ...],
-    everyone: Sequence[Part],
+    everyone: Sequence[PlayerRequests],
     made: dict[PagesRequest, StoredPages | Failed],
 ) -> tuple[list[str], bool]:
     """The messages about the songs made, and whether any failed."""
@@ -145,7 +145,7 @@ def _songs(
     night: Night,
     plan: NightPlan | None,
     order: tuple[int, ...],
-    part: Part,
+    part: PlayerRequests,
     made: dict[PagesRequest, StoredPages | Failed],
 ) -> tuple[SongInBook, ...]:
     dues = to_dos_of(night, plan, part, len(order))
@@ -185,7 +185,7 @@ def _counted(facts: SongFacts) -> str:
     return " · ".join(filter(None, (facts.meter, f"tempo {facts.tempo}" if facts.tempo else "")))
 
 
-def _in_hand(part: Part, place: int) -> str:
+def _in_hand(part: PlayerRequests, place: int) -> str:
     """That the capo is off, the guitar a song is played on, where its player has several, and a
     tuning for the song."""
     step = part.plan.steps[place] if part.plan is not None else None
@@ -199,7 +199,7 @@ def _in_hand(part: Part, place: int) -> str:
 
 
 def to_dos_of(
-    night: Night, plan: NightPlan | None, part: Part, count: int
+    night: Night, plan: NightPlan | None, part: PlayerRequests, count: int
 ) -> tuple[ToDo | None, ...]:
     """What the player of a part changes before each song; nothing if nothing is planned."""
     if plan is None or part.plan is None:
@@ -241,8 +241,8 @@ def _sets_up(book: PlayerBook) -> bool:
     player = book.part.player
     if len(player.guitars) > 1 or player.highest_capo > 0 or book.part.plan is None:
         return True
-    ways = {step.offer.way for step in book.part.plan.steps if step is not None}
-    return ways != {Way((NO_CAPO,))}
+    ways = {step.offer.setup for step in book.part.plan.steps if step is not None}
+    return ways != {SongSetup((NO_CAPO,))}
 
 
 def _band_naming(made: MadeNight) -> Naming:
@@ -289,11 +289,14 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
         capos = song.pages.capos
         before = _capo_before(book, place)
         return GuitarCell(
-            way_words(Way(capos)), song.pages.first, "", before is not None and before != capos[0]
+            song_setup_words(SongSetup(capos)),
+            song.pages.first,
+            "",
+            before is not None and before != capos[0],
         )
     below = ", ".join(filter(None, (_guitar_below(book, place, step), _tuned_back(book, place))))
     changed = due is not None and bool(due.sentences) and place > 0
-    return GuitarCell(way_words(step.offer.way), song.pages.first, below, changed)
+    return GuitarCell(song_setup_words(step.offer.setup), song.pages.first, below, changed)
 
 
 def _guitar_below(book: PlayerBook, place: int, step: Step) -> str:

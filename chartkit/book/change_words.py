@@ -7,7 +7,7 @@ strings, then the capo.  Numbers of frets, never "up one".
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.advise.set_steps import Step, Way
+from chartkit.advise.set_steps import SongSetup, Step
 from chartkit.advise.stage import GuitarSetup
 from chartkit.book.set_list import Player
 from chartkit.fretboard.instrument import Instrument
@@ -159,7 +159,7 @@ def setting_words(capo: Capo) -> str:
     return ", ".join(filter(None, parts)) or "no capo"
 
 
-def way_words(way: Way) -> str:
+def song_setup_words(way: SongSetup) -> str:
     """The state of a guitar through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``."""
     first = setting_words(way.capos[0])
     if way.retuned is not None:
@@ -168,7 +168,7 @@ def way_words(way: Way) -> str:
     return first + "".join(moves)
 
 
-def moves_words(way: Way) -> str:
+def moves_words(way: SongSetup) -> str:
     """Where the capo goes inside a song, as a sentence; empty where it stays."""
     if len(way.capos) < 2:
         return ""

@@ -13,25 +13,25 @@ from itertools import count, pairwise
 
 from chartkit.advise.set_order import (
     ALIKE_COST,
-    Character,
+    SongTraits,
     best_order,
     improved_order,
     too_alike,
 )
 from chartkit.advise.set_steps import (
-    Beside,
+    OverlapCosts,
     Pairing,
     PlannedSong,
 )
 from chartkit.book.guitars_asked import all_guitars_asked, guitars_asked, leaders_first, pairs_asked
-from chartkit.book.offers import ROOM_COST, guitarist
+from chartkit.book.offers import OVERLAP_COST, guitarist
 from chartkit.book.player_plan import (
-    Minded,
+    KeepingClear,
     OrderedNight,
+    OverlapTables,
     PlayerPlan,
     Rehearsed,
     RehearsedSongs,
-    RoomTables,
 )
 from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import Player, SetList
@@ -86,7 +86,7 @@ def night_plan(
         songs=songs,
         costs=set_list.stage.costs,
         guitarists=guitarists,
-        rooms=_room_tables(set_list, facts),
+        overlaps=_overlap_tables(set_list, facts),
         rehearsed=rehearsed or ({},) * len(order),
     )
     minded = leaders_first(set_list)
@@ -102,14 +102,14 @@ def night_plan(
 
 def _free_order(
     night: OrderedNight,
-    minded: Minded,
+    minded: KeepingClear,
     counted: Sequence[Player],
     clash: Callable[[int, int], bool],
     progress: Progress,
 ) -> tuple[int, ...]:
     """The order of songs that costs the counted guitarists least, neighbours not too alike."""
     few = {one.name: night.guitarists[one.name] for one in counted}
-    tied = _ties(minded, list(few), night.rooms)
+    tied = _ties(minded, list(few), night.overlaps)
     progress(_SEEKING, 0, 0)
     order = best_order(tuple(few.values()), night.songs, night.costs.weighed, clash, tied).order
     if not tied:
@@ -124,7 +124,7 @@ def _free_order(
     return improved_order(order, night.songs, cost)
 
 
-def _room_tables(set_list: SetList, facts: Sequence[SongFacts]) -> RoomTables:
+def _overlap_tables(set_list: SetList, facts: Sequence[SongFacts]) -> OverlapTables:
     asked, pairs = all_guitars_asked(set_list), pairs_asked(set_list)
     guitars = {
         player.name: tuple(asked.index(one) for one in guitars_asked(player, set_list))
@@ -142,8 +142,8 @@ def _room_tables(set_list: SetList, facts: Sequence[SongFacts]) -> RoomTables:
         for g, their_guitar in enumerate(theirs):
             for h, own_guitar in enumerate(own):
                 pair = pairs.index((their_guitar, own_guitar))
-                for their_way, way, shared in one.rooms[pair] if one.rooms else ():
-                    costs[g, their_way, h, way] = ROOM_COST * shared
+                for their_way, way, shared in one.overlaps[pair] if one.overlaps else ():
+                    costs[g, their_way, h, way] = OVERLAP_COST * shared
         return costs
 
     return {
@@ -153,11 +153,15 @@ def _room_tables(set_list: SetList, facts: Sequence[SongFacts]) -> RoomTables:
     }
 
 
-def _ties(minded: Minded, names: list[str], tables: RoomTables) -> tuple[Beside, ...]:
+def _ties(
+    minded: KeepingClear, names: list[str], tables: OverlapTables
+) -> tuple[OverlapCosts, ...]:
     """The tables of the players with these names, who are counted so, beside the guitarist that
     each names; with all whom each minds the search takes three times as long."""
     return tuple(
-        Beside(names.index(other.name), names.index(player.name), tables[player.name, other.name])
+        OverlapCosts(
+            names.index(other.name), names.index(player.name), tables[player.name, other.name]
+        )
         for player, others in minded
         for other in others[:1]
         if player.name in names and other.name in names
@@ -172,7 +176,7 @@ def _clashes(order: Sequence[int], clash: Callable[[int, int], bool]) -> float:
 def _clash(facts: Sequence[SongFacts]) -> Callable[[int, int], bool]:
     """Tells whether two songs, by number, are too alike to be neighbours."""
     characters = [
-        None if one.key is None else Character(one.key, one.tempo, one.beats) for one in facts
+        None if one.key is None else SongTraits(one.key, one.tempo, one.beats) for one in facts
     ]
 
     def alike(one: int, other: int) -> bool:

@@ -14,7 +14,7 @@ from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.capo import Capo
 
 _BESIDE = ComplementWeights()
-ROOM_COST = (_BESIDE.overlap + _BESIDE.unisons) / _BESIDE.price
+OVERLAP_COST = (_BESIDE.overlap + _BESIDE.unisons) / _BESIDE.price
 """The cost of two guitarists filling exactly the same register in a song, in the adviser's score:
 the same as when it ranks a capo beside a first guitar."""
 
@@ -57,13 +57,13 @@ def _offers(
         Offer(
             guitar=guitar,
             option=way.capos[0],
-            lack=lack + _slack(player, guitar, way.capos[0]),
+            score_gap=gap + _slack(player, guitar, way.capos[0]),
             moves=way.capos[1:],
             retuned=way.retuned,
             charted=way.capos[0] == facts.short,
         )
         for guitar, place in enumerate(places)
-        for way, lack in facts.lacks[place]
+        for way, gap in facts.score_gaps[place]
         if not way.capos[0].strings or way.capos[0] in shorts
     )
     if player.beside:
@@ -71,7 +71,7 @@ def _offers(
     if facts.tuning and not player.beside:
         every = _in_tuning(player, every, instrument_named(facts.tuning)) or every
     if pinned is not None:
-        kept = tuple(offer for offer in every if offer.way.capos == (pinned,))
+        kept = tuple(offer for offer in every if offer.setup.capos == (pinned,))
         return kept or tuple(Offer(g, pinned, 0.0) for g in range(len(player.guitars)))
     welcome = tuple(offer for offer in every if _is_welcome(player, offer))
     moving = tuple(offer for offer in welcome if offer.as_written)
@@ -90,10 +90,10 @@ def _hard_ones_dear(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
     As where the adviser ranks a capo beside a first guitar, the price of the capo does not count.
     """
     prices = CapoPrices()
-    hardness = [offer.lack - prices.capo(offer.option.fret) for offer in offers]
+    hardness = [offer.score_gap - prices.capo(offer.option.fret) for offer in offers]
     most = min(hardness, default=0.0) + _BESIDE.playable_within
     return tuple(
-        offer._replace(lack=offer.lack + ROOM_COST) if hard > most else offer
+        offer._replace(score_gap=offer.score_gap + OVERLAP_COST) if hard > most else offer
         for offer, hard in zip(offers, hardness, strict=True)
     )
 
@@ -112,7 +112,7 @@ def _is_welcome(player: Player, offer: Offer) -> bool:
     """Whether the player accepts the capo and the tuning: a guitar may stay tuned down as it comes,
     even if tuning on stage is not wanted."""
     down = max(player.most_down, player.guitars[offer.guitar].tuned_down)
-    frets = (capo.fret for capo in offer.way.capos)
+    frets = (capo.fret for capo in offer.setup.capos)
     return max(frets) <= player.highest_capo and offer.option.tuned_down <= down
 
 
@@ -123,7 +123,7 @@ def _slack(player: Player, guitar: int, capo: Capo) -> float:
 
 def first_choice(offers: tuple[Offer, ...], start: tuple[GuitarSetup, ...]) -> Offer | None:
     """What is best for a song by itself: of each guitar's first choice the one with the least
-    lack, on the first guitar that has it.
+    score gap, on the first guitar that has it.
 
     ``start`` is how the guitars are brought.  The adviser lists the best of a guitar first; its
     first choice is looked for in the tuning that the guitar comes in, so long as there is one.
@@ -134,4 +134,4 @@ def first_choice(offers: tuple[Offer, ...], start: tuple[GuitarSetup, ...]) -> O
         own = start[offer.guitar].tuned_down
         if offer.option.tuned_down == own != kept.option.tuned_down:
             firsts[offer.guitar] = offer
-    return min(firsts.values(), key=lambda offer: (offer.lack, offer.guitar), default=None)
+    return min(firsts.values(), key=lambda offer: (offer.score_gap, offer.guitar), default=None)

@@ -38,4 +38,4 @@ def _reason(
 def _same(one: Offer | None, other: Offer | None) -> bool:
     if one is None or other is None:
         return one is other
-    return (one.guitar, one.way) == (other.guitar, other.way)
+    return (one.guitar, one.setup) == (other.guitar, other.setup)

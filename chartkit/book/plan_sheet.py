@@ -1,6 +1,6 @@
 """The night's plan drawn: what the timeline's page is made from."""
 
-from chartkit.book.change_words import way_words
+from chartkit.book.change_words import song_setup_words
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_text import change_lines, changes_words, reason_words
@@ -31,7 +31,7 @@ def plan_sheet(night: Night, plan: NightPlan) -> bytes:
 def _lane(one: PlayerPlan, guitar: int) -> Lane:
     played = [step is not None and step.offer.guitar == guitar for step in one.steps]
     settings = tuple(
-        short_setting(way_words(step.offer.way)) if step is not None and here else None
+        short_setting(song_setup_words(step.offer.setup)) if step is not None and here else None
         for step, here in zip(one.steps, played, strict=True)
     )
     changes = tuple(

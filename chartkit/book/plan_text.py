@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from chartkit.advise.set_steps import Offer
-from chartkit.book.change_words import moves_words, time_words, to_do, way_words
+from chartkit.book.change_words import moves_words, song_setup_words, time_words, to_do
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_reasons import Reason
@@ -64,7 +64,7 @@ def _best_words(one: PlayerPlan, best: Offer) -> str:
 def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
     """How clear the player keeps of the guitarist beside, and where both play one place."""
     titles = [night.facts[number].title for number in plan.order]
-    for other in one.company:
+    for other in one.neighbours:
         shared = [share for share in other.shared if share is not None]
         if not shared:
             continue
@@ -86,7 +86,7 @@ def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str
     dues = to_do(one.player, one.steps, straight, helper)
     for number, step, due in zip(plan.order, one.steps, dues, strict=True):
         if step is not None and due is not None:
-            moves = moves_words(step.offer.way)
+            moves = moves_words(step.offer.setup)
             yield " ".join(filter(None, (*due.sentences, moves)))
         elif night.facts[number].broken:
             yield "its chart cannot be used."
@@ -119,7 +119,7 @@ def _reordered(night: Night, plan: NightPlan, one: PlayerPlan) -> str:
 def _setting(one: PlayerPlan, offer: Offer) -> str:
     """How a guitar stands through a song, and which where there are several."""
     guitar = f" on {one.player.guitars[offer.guitar].name}" if len(one.player.guitars) > 1 else ""
-    return f"{way_words(offer.way)}{guitar}"
+    return f"{song_setup_words(offer.setup)}{guitar}"
 
 
 def _shortened(title: str) -> str:
@@ -170,7 +170,9 @@ def reason_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
 
 
 def _names(one: PlayerPlan) -> str:
-    *most, last = (other.name for other in one.company) if one.company else (one.player.beside,)
+    *most, last = (
+        (other.name for other in one.neighbours) if one.neighbours else (one.player.beside,)
+    )
     return f"{', '.join(most)} and {last}" if most else last
 
 
@@ -240,8 +242,8 @@ def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:
         if step is None or step.offer.guitar != guitar:
             cells.append(".")
         else:
-            way = step.offer.way
-            setting = way_words(way._replace(retuned=None))
+            way = step.offer.setup
+            setting = song_setup_words(way._replace(retuned=None))
             setting = setting.replace("no capo", "-").replace("off", "-")
             setting = setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d")
             cells.append(f"t{setting}" if way.retuned is not None else setting)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import repeat
 from typing import NamedTuple
 
-from chartkit.advise.set_plan import planned
+from chartkit.advise.set_plan import cheapest_steps
 from chartkit.advise.set_steps import (
     Guitarist,
     Offer,
@@ -14,10 +14,10 @@ from chartkit.advise.set_steps import (
     Step,
     is_straight,
     steps_cost,
-    walked,
+    steps_for_offers,
 )
 from chartkit.advise.stage import StageCosts
-from chartkit.book.offers import ROOM_COST, first_choice
+from chartkit.book.offers import OVERLAP_COST, first_choice
 from chartkit.book.plan_reasons import Reason, reasons
 from chartkit.book.set_list import Player
 
@@ -26,7 +26,7 @@ from chartkit.book.set_list import Player
 class Changes:
     """A player's changes between songs over a night: how often each, and the time.
 
-    ``lack`` is how far the chosen options lie below the best in the adviser's score.
+    ``score_gap`` is how far the chosen options lie below the best in the adviser's score.
     ``without_pause`` counts songs that run straight on from the one before and still ask for a
     change.
     """
@@ -35,12 +35,12 @@ class Changes:
     retunes: int
     swaps: int
     seconds: float
-    lack: float
+    score_gap: float
     without_pause: int = 0
 
 
 @dataclass(frozen=True, slots=True)
-class Company:
+class GuitarNeighbour:
     """A guitarist, by name, whom another keeps clear of.
 
     ``shared`` is for each song how much of the same room both fill, 0 to 1, None where one of them
@@ -60,7 +60,7 @@ class PlayerPlan:
     ``best`` has the best choice for each song by itself, and ``one_by_one`` is the night played
     like that.
     ``reasons`` say for each song why it is played otherwise.
-    ``company`` are the guitarists whom the player keeps clear of.
+    ``neighbours`` are the guitarists whom the player keeps clear of.
     """
 
     player: Player
@@ -69,7 +69,7 @@ class PlayerPlan:
     best: tuple[Offer | None, ...]
     one_by_one: Changes
     reasons: tuple[Reason | None, ...] = ()
-    company: tuple[Company, ...] = ()
+    neighbours: tuple[GuitarNeighbour, ...] = ()
 
 
 class Rehearsed(NamedTuple):
@@ -83,14 +83,14 @@ RehearsedSongs = tuple[Mapping[str, Rehearsed], ...]
 """For each song of the file what each player keeps; empty for a song that is planned anew."""
 
 
-RoomTables = dict[tuple[str, str], tuple[dict[Pairing, float], ...]]
+OverlapTables = dict[tuple[str, str], tuple[dict[Pairing, float], ...]]
 """Of each player who keeps clear of another, both by name: what the options of the two cost
 together, that player's last, song by song."""
-Minded = Sequence[tuple[Player, tuple[Player, ...]]]
+KeepingClear = Sequence[tuple[Player, tuple[Player, ...]]]
 """Players with those they keep clear of, as ``leaders_first`` gives them."""
 
 
-Taken = tuple[Offer | None, ...]
+ChosenOffers = tuple[Offer | None, ...]
 """The offer that a player takes for each song; None if it is sat out."""
 
 
@@ -102,7 +102,7 @@ class OrderedNight:
     songs: tuple[PlannedSong, ...]
     costs: StageCosts
     guitarists: dict[str, Guitarist]
-    rooms: RoomTables
+    overlaps: OverlapTables
     rehearsed: RehearsedSongs
 
     def ordered(self, order: Sequence[int]) -> "OrderedNight":
@@ -114,17 +114,19 @@ class OrderedNight:
                 name: replace(one, offers=tuple(one.offers[i] for i in order))
                 for name, one in self.guitarists.items()
             },
-            rooms={pair: tuple(table[i] for i in order) for pair, table in self.rooms.items()},
+            overlaps={
+                pair: tuple(table[i] for i in order) for pair, table in self.overlaps.items()
+            },
             rehearsed=tuple(self.rehearsed[i] for i in order),
         )
 
-    def cost(self, minded: Minded) -> float:
+    def cost(self, minded: KeepingClear) -> float:
         """What the night costs these players, planned one after the other, in the adviser's score:
-        what their options lack, the worth of the seconds, and the rooms they share."""
-        total, taken = 0.0, dict[str, Taken]()
+        their score gaps, the worth of the seconds, and the register they share."""
+        total, taken = 0.0, dict[str, ChosenOffers]()
         for player, others in minded:
             own = self._priced(player.name, {one.name: taken[one.name] for one in others})
-            steps = planned(own, self.songs, self.costs.weighed)
+            steps = cheapest_steps(own, self.songs, self.costs.weighed)
             total += steps_cost(steps, self.songs, self.costs.weighed)
             taken[player.name] = _taken(steps)
         return total
@@ -136,13 +138,13 @@ class OrderedNight:
         alone, unhurried = self._alone(own, self.songs), self._alone(own, _with_pauses(self.songs))
         theirs = {one.player.name: _taken(one.steps) for one in others}
         taken = self._beside(player.name, theirs) if theirs else alone
-        steps = walked(own, taken, self.songs, self.costs)
+        steps = steps_for_offers(own, taken, self.songs, self.costs)
         return PlayerPlan(
             player=player,
             steps=steps,
             changes=self._counted(steps, own),
             best=best,
-            one_by_one=self._counted(walked(own, best, self.songs, self.costs), own),
+            one_by_one=self._counted(steps_for_offers(own, best, self.songs, self.costs), own),
             reasons=tuple(
                 reason if kept is None else kept.reason
                 for reason, kept in zip(
@@ -151,7 +153,7 @@ class OrderedNight:
                     strict=True,
                 )
             ),
-            company=tuple(
+            neighbours=tuple(
                 self._company(player.name, taken, other, their) for other, their in theirs.items()
             ),
         )
@@ -165,27 +167,27 @@ class OrderedNight:
         )
         return replace(own, offers=tuple(offers))
 
-    def _alone(self, own: Guitarist, songs: tuple[PlannedSong, ...]) -> Taken:
+    def _alone(self, own: Guitarist, songs: tuple[PlannedSong, ...]) -> ChosenOffers:
         """The best plan for a player who keeps clear of nobody."""
-        return _taken(planned(own, songs, self.costs.weighed))
+        return _taken(cheapest_steps(own, songs, self.costs.weighed))
 
-    def _beside(self, name: str, theirs: Mapping[str, Taken]) -> Taken:
+    def _beside(self, name: str, theirs: Mapping[str, ChosenOffers]) -> ChosenOffers:
         """The best plan for a player beside the plans of others, which stay."""
         priced = self._priced(name, theirs)
-        own = [{(one.guitar, one.way): one for one in song} for song in self._free(name).offers]
+        own = [{(one.guitar, one.setup): one for one in song} for song in self._free(name).offers]
         return tuple(
-            offer and at_hand[offer.guitar, offer.way]
+            offer and at_hand[offer.guitar, offer.setup]
             for offer, at_hand in zip(self._alone(priced, self.songs), own, strict=True)
         )
 
-    def _priced(self, name: str, theirs: Mapping[str, Taken]) -> Guitarist:
+    def _priced(self, name: str, theirs: Mapping[str, ChosenOffers]) -> Guitarist:
         """A guitarist each of whose offers costs, besides, what it shares with what others take:
         since their plans stay, that price is known."""
         own = self._free(name)
         offers = tuple(
             tuple(
                 offer._replace(
-                    lack=offer.lack
+                    score_gap=offer.score_gap
                     + sum(
                         self._room(name, other, song, their[song], offer)
                         for other, their in theirs.items()
@@ -201,24 +203,26 @@ class OrderedNight:
         """What a player's offer costs beside what another one takes."""
         if their is None:
             return 0.0
-        pairing = (their.guitar, their.way, own.guitar, own.way)
-        return self.rooms[name, other][song].get(pairing, 0.0)
+        pairing = (their.guitar, their.setup, own.guitar, own.setup)
+        return self.overlaps[name, other][song].get(pairing, 0.0)
 
-    def _company(self, name: str, taken: Taken, other: str, theirs: Taken) -> Company:
+    def _company(
+        self, name: str, taken: ChosenOffers, other: str, theirs: ChosenOffers
+    ) -> GuitarNeighbour:
         """What a player shares with another, whose plan stays."""
         both = tuple(enumerate(zip(theirs, taken, strict=True)))
-        return Company(
+        return GuitarNeighbour(
             other,
             tuple(
                 None
                 if their is None or own is None
-                else self._room(name, other, song, their, own) / ROOM_COST
+                else self._room(name, other, song, their, own) / OVERLAP_COST
                 for song, (their, own) in both
             ),
             tuple(
                 song
                 for song, (their, own) in both
-                if their is not None and own is not None and their.way == own.way
+                if their is not None and own is not None and their.setup == own.setup
             ),
         )
 
@@ -240,7 +244,7 @@ class OrderedNight:
             retunes=retunes,
             swaps=swaps,
             seconds=sum(step.seconds for step in steps if step),
-            lack=sum(step.offer.lack for step in steps if step),
+            score_gap=sum(step.offer.score_gap for step in steps if step),
             without_pause=sum(
                 bool(step and step.seconds and is_straight(self.songs, song) and steps[song - 1])
                 for song, step in enumerate(steps)
@@ -248,7 +252,7 @@ class OrderedNight:
         )
 
 
-def _taken(steps: tuple[Step | None, ...]) -> Taken:
+def _taken(steps: tuple[Step | None, ...]) -> ChosenOffers:
     return tuple(step and step.offer for step in steps)
 
 

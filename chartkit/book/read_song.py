@@ -6,12 +6,12 @@ One call is one piece of work for a worker: plain values in, plain values out.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from chartkit.advise.beside import ComplementWeights, meeting
+from chartkit.advise.beside import ComplementWeights, compare_parts
 from chartkit.advise.moving_capo import MovingCapo, with_moving_capo
 from chartkit.advise.ranking import Advice, rank_options
 from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
-from chartkit.advise.set_steps import Way
+from chartkit.advise.set_steps import SongSetup
 from chartkit.advise.settings import AdviceSettings
 from chartkit.arrange.arrange import printable
 from chartkit.arrange.key_areas import song_areas
@@ -59,7 +59,7 @@ class SongRequest:
     pairs: tuple[tuple[int, int], ...] = ()
 
 
-PairRoom = tuple[tuple[Way, Way, float], ...]
+PairOverlap = tuple[tuple[SongSetup, SongSetup, float], ...]
 """Ways to play a song on two guitars and how much of the same room they fill, 0 to 1."""
 
 
@@ -69,12 +69,12 @@ class SongFacts:
 
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``meter`` the one at the
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
-    ``tuning`` is the instrument that the chart names, where that is no guitar as usual.
-    ``short`` is the short capo that the chart begins with.  ``key_problem`` says why it cannot be
-    moved to tonight's key.  ``lacks`` has, for every guitar asked about, each way to play it and
-    what its score lacks against the best on any of them, the adviser's first choice first.
-    ``rooms`` has, for every pair asked about, what their options share.  A ``broken`` song has only
-    its name and its messages.
+    ``tuning`` is the instrument that the chart names, where that is no guitar as usual. ``short``
+    is the short capo that the chart begins with.  ``key_problem`` says why it cannot be moved to
+    tonight's key.  ``score_gaps`` has, for every guitar asked about, each way to play it and how
+    far its score lies below the best on any of them, the adviser's first choice first. ``overlaps``
+    has, for every pair asked about, what their options share.  A ``broken`` song has only its name
+    and its messages.
     """
 
     title: str
@@ -89,8 +89,8 @@ class SongFacts:
     messages: tuple[str, ...] = ()
     key_problem: str = ""
     short: Capo | None = None
-    lacks: tuple[tuple[tuple[Way, float], ...], ...] = ()
-    rooms: tuple[PairRoom, ...] = ()
+    score_gaps: tuple[tuple[tuple[SongSetup, float], ...], ...] = ()
+    overlaps: tuple[PairOverlap, ...] = ()
 
 
 def song_facts(request: SongRequest) -> SongFacts:
@@ -121,8 +121,10 @@ def song_facts(request: SongRequest) -> SongFacts:
         messages=messages,
         key_problem="",
         short=chart.capo if chart.capo.strings else None,
-        lacks=_lacks(played),
-        rooms=tuple(_shared_room(played[one], played[other]) for one, other in request.pairs),
+        score_gaps=_score_gaps(played),
+        overlaps=tuple(
+            _shared_register(played[one], played[other]) for one, other in request.pairs
+        ),
     )
 
 
@@ -165,22 +167,26 @@ class _Played:
     settings: AdviceSettings
     retuned: Retuned | None = None
 
-    def scores(self) -> list[tuple[Way, float]]:
+    def scores(self) -> list[tuple[SongSetup, float]]:
         """The score of each way to play the song, the adviser's first choice first."""
-        scores = [(Way((one.option,), self.retuned), one.score) for one in self.advice.options]
+        scores = [
+            (SongSetup((one.option,), self.retuned), one.score) for one in self.advice.options
+        ]
         if self.moving is not None:
-            scores.append((Way(self.moving.capos, self.retuned), self.moving.score))
+            scores.append((SongSetup(self.moving.capos, self.retuned), self.moving.score))
         return scores
 
-    def parts(self) -> list[tuple[Way, tuple[Moment, ...]]]:
+    def parts(self) -> list[tuple[SongSetup, tuple[Moment, ...]]]:
         """The guitar's sounding notes for each way to play the song."""
         song, instrument = self.advice.song, self.advice.instrument
         parts = [
-            (Way((one.option,), self.retuned), part_of(song, one, instrument))
+            (SongSetup((one.option,), self.retuned), part_of(song, one, instrument))
             for one in self.advice.options
         ]
         if self.moving is not None:
-            parts.append((Way(self.moving.capos, self.retuned), self.moving.part(song, instrument)))
+            parts.append(
+                (SongSetup(self.moving.capos, self.retuned), self.moving.part(song, instrument))
+            )
         return parts
 
 
@@ -231,7 +237,7 @@ def _reads_capos(chart: Chart, instrument: Instrument) -> bool:
     return instrument == own or (below is not None and below == half_steps_below_guitar(own))
 
 
-def _lacks(played: tuple[_Ways, ...]) -> tuple[tuple[tuple[Way, float], ...], ...]:
+def _score_gaps(played: tuple[_Ways, ...]) -> tuple[tuple[tuple[SongSetup, float], ...], ...]:
     worths = [[worth for one in ways for worth in _worths(one)] for ways in played]
     best = max((worth for own in worths for _, worth in own), default=0.0)
     return tuple(tuple((way, round(best - worth, 6)) for way, worth in own) for own in worths)
@@ -241,7 +247,7 @@ _LESS = 0.01
 """An option is worth at least this much less than the one ranked before it."""
 
 
-def _worths(played: _Played) -> Iterator[tuple[Way, float]]:
+def _worths(played: _Played) -> Iterator[tuple[SongSetup, float]]:
     """Each way to play the song and its worth in playing.
 
     The price of tuning down that the adviser takes for a single song is given back, since
@@ -260,7 +266,7 @@ def _worths(played: _Played) -> Iterator[tuple[Way, float]]:
         yield way, worth
 
 
-def _shared_room(one: _Ways, other: _Ways) -> PairRoom:
+def _shared_register(one: _Ways, other: _Ways) -> PairOverlap:
     """How much of the same room two guitars fill each way, overlap and unisons weighed as the
     adviser weighs them beside a first guitar."""
     weights = ComplementWeights()
@@ -268,7 +274,7 @@ def _shared_room(one: _Ways, other: _Ways) -> PairRoom:
     shared = []
     for way, part in (part for played in one for part in played.parts()):
         for their_way, their_part in theirs:
-            met = meeting(part, their_part)
+            met = compare_parts(part, their_part)
             taken = weights.overlap * met.overlap + weights.unisons * met.unisons
             shared.append((way, their_way, round(taken / (weights.overlap + weights.unisons), 6)))
     return tuple(shared)

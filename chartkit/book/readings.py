@@ -17,7 +17,7 @@ from chartkit.theory.capo import NO_CAPO, Capo
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class PlayerRequests:
     """A player's part in the night: for each song, by its place, what to ask for.
 
     ``requests`` has None where the player sits the song out or its chart is broken.
@@ -30,7 +30,7 @@ class Part:
     plan: PlayerPlan | None
 
 
-def parts(night: Night, plan: NightPlan | None) -> tuple[Part, ...]:
+def player_requests(night: Night, plan: NightPlan | None) -> tuple[PlayerRequests, ...]:
     """Every player's part, songs in playing order."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
     by_player = {one.player.name: one for one in plan.players} if plan is not None else {}
@@ -47,7 +47,9 @@ def parts(night: Night, plan: NightPlan | None) -> tuple[Part, ...]:
             )
             for place, number in enumerate(order)
         )
-        everyone.append(Part(player, requests, tuple(number in away for number in order), own))
+        everyone.append(
+            PlayerRequests(player, requests, tuple(number in away for number in order), own)
+        )
     return tuple(everyone)
 
 

@@ -93,7 +93,7 @@ def sung_night(
         song = song_of(chart)
         low_high = chart.setting("range")
         title, key = night.facts[number].title, night.facts[number].key
-        if key is None or not song.stretches:
+        if key is None or not song.held_chords:
             continue
         if not isinstance(low_high, PitchRange):
             sung.append(SungSong(number, title, key, None, None, NO_RANGE, move=False))

@@ -17,7 +17,7 @@ from chartkit.files import Unusable, write_result
 from chartkit.theory.pitch import PitchRange
 
 if TYPE_CHECKING:
-    from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.beside import BesideOption, GuitarPositions
     from chartkit.advise.part.propose import PartProposal
     from chartkit.advise.ranking import Advice
     from chartkit.advise.register import Moment
@@ -53,7 +53,7 @@ class Question:
         self.settings = settings
         self.own = own_shapes(chart, instrument)
         self.boards = boards_on_disk(thumb)
-        if not self.song.stretches:
+        if not self.song.held_chords:
             raise Unusable(f"{self.title}: there are no chords in this chart")
 
     @property
@@ -82,7 +82,7 @@ class Answers:
     first: "tuple[Moment, ...] | None" = None
     second: "tuple[BesideOption, ...]" = ()
     parts: "tuple[PartProposal, ...]" = ()
-    spread: "tuple[Spread, ...] | None" = None
+    spread: "tuple[GuitarPositions, ...] | None" = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,7 @@ def _beside_json(option: "BesideOption") -> dict[str, object]:
         "value": option.value,
         "why": option.reason,
         "playable": option.playable,
-        **asdict(option.meeting),
+        **asdict(option.comparison),
     }
 
 

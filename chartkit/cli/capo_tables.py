@@ -9,7 +9,7 @@ from chartkit.theory.naming import key_words
 from chartkit.theory.printed import letter_name
 
 if TYPE_CHECKING:
-    from chartkit.advise.beside import BesideOption, Spread
+    from chartkit.advise.beside import BesideOption, GuitarPositions
     from chartkit.advise.difficulty import Difficulty
     from chartkit.advise.part.propose import PartProposal
     from chartkit.advise.ranked import RankedOption
@@ -163,7 +163,7 @@ def print_beside(
     if part is not None:
         say_wrapped(
             f" *  A part of its own: {part.place} share {part.measures.overlap:.0%} of the first "
-            f"guitar's room, the best full chords {second[0].meeting.overlap:.0%}. "
+            f"guitar's room, the best full chords {second[0].comparison.overlap:.0%}. "
             "chartkit part writes it.",
             "    ",
         )
@@ -191,10 +191,10 @@ def _beside_row(number: int, option: "BesideOption", with_voice: bool) -> list[s
         option.played.option.brief,
         f"{key_words(option.played.shape_keys[0])} shapes",
         f"{option.complement:.2f}",
-        f"{option.meeting.overlap:.2f}",
-        f"{option.meeting.unisons:.2f}",
+        f"{option.comparison.overlap:.2f}",
+        f"{option.comparison.unisons:.2f}",
         f"{option.voice:.2f}" if with_voice else "–",
-        f"{option.meeting.half_steps_above:+.1f}",
+        f"{option.comparison.half_steps_above:+.1f}",
         f"{option.played.measures.open_share:.0%}",
         "" if option.playable else "hard to play",
     ]
@@ -205,7 +205,7 @@ def part_room(part: "PartProposal") -> float:
     from chartkit.advise.beside import ComplementWeights
 
     m = part.measures
-    return ComplementWeights().room(m.overlap, m.unisons, m.voice)
+    return ComplementWeights().complement(m.overlap, m.unisons, m.voice)
 
 
 def _part_row(part: "PartProposal", with_voice: bool) -> list[str]:
@@ -224,7 +224,7 @@ def _part_row(part: "PartProposal", with_voice: bool) -> list[str]:
     ]
 
 
-def print_spread(title: str, spread: "tuple[Spread, ...]") -> None:
+def print_spread(title: str, spread: "tuple[GuitarPositions, ...]") -> None:
     """Prints positions for several guitars."""
     show(f"{title}: guitars spread over the neck\n")
     if not spread:

@@ -138,7 +138,7 @@ class _Question:
         if self.sung is None and sat_well is None:
             raise Unusable(_NO_RANGE.format(name=name))
         self.song = song_of(moved_chart(chart, View()))
-        if not self.song.stretches:
+        if not self.song.held_chords:
             raise Unusable(f"{name}: there are no chords in this chart")
         self.taken_range = self.sung or ASSUMED_RANGE
         home = self.song.keys[0]

@@ -53,7 +53,7 @@ def neck(wish: NeckWish) -> Facts:
     """
     chart = song_of_text(wish.text).chart
     song = song_of(moved_chart(chart, view_of(wish, chart)))
-    if not song.stretches:
+    if not song.held_chords:
         return {"places": [], "verdict": "", "best": None}
     instrument = instrument_of(chart)
     own = tuple(own_shapes(chart, instrument).items())
@@ -142,7 +142,7 @@ def keys(wish: KeysWish) -> Facts:
         "sung": str(sung) if isinstance(sung, PitchRange) else None,
         "keys": [],
     }
-    if not song.stretches:
+    if not song.held_chords:
         return facts
     if not wish.voice or not isinstance(sung, PitchRange):
         return facts | {"keys": _bare_keys(here, song)}
@@ -170,7 +170,7 @@ def _comfort(text: str) -> PitchRange:
 
 
 def _bare_keys(here: Key, song: Song) -> list[Facts]:
-    chords = [stretch.chord for stretch in song.stretches]
+    chords = [held.chord for held in song.held_chords]
     keys = [key_moved_by(here, up, chords) for up in range(12)]
     return [
         {"key": str(key), "name": key_words(key), "semitones": up} for up, key in enumerate(keys)
@@ -233,7 +233,7 @@ def _played(wish: PageWish, chart: Chart) -> RankedOption:
     view = view_of(wish, chart)
     capo = chart.capo if view.capo is None else view.capo
     song, instrument = song_of(moved_chart(chart, view)), instrument_of(chart)
-    if not song.stretches:
+    if not song.held_chords:
         raise Unusable("there are no chords in this chart")
     boards = boards_on_disk()
     played = played_option(

@@ -42,7 +42,7 @@ def second_guitar(wish: PageWish) -> Facts:
     view = view_of(wish, read.chart)
     chart, instrument = moved_chart(read.chart, view), instrument_of(read.chart)
     song, capo = song_of(chart), read.chart.capo if view.capo is None else view.capo
-    if not song.stretches:
+    if not song.held_chords:
         raise Unusable("there are no chords in this chart")
     own, boards, sung = own_shapes(read.chart, instrument), boards_on_disk(), chart.setting("range")
     first = part_of(song, played_option(song, capo, instrument, None, own, boards), instrument)

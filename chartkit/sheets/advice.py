@@ -154,7 +154,7 @@ def _option(
     """An option with its reason in as many lines as it takes, two at most, and its height."""
     pt, width = style.pt, style.line_width
     items: list[Item] = [*_name(number, option, fitter, style)]
-    beats = tuple(stretch.beats for stretch in advice.song.stretches)
+    beats = tuple(held.beats for held in advice.song.held_chords)
     neck = neck_picture(option, beats, width * 0.34, pt(34), fitter, style)
     items += [moved(item, width * 0.27, pt(10)) for item in neck]
     items += [moved(item, width * 0.66, 0) for item in _bars(option, width * 0.34, fitter, style)]

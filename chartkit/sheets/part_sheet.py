@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from chartkit.advise.part.occasions import BarStart, bar_starts
+from chartkit.advise.part.chord_occurrences import BarStart, bar_starts
 from chartkit.advise.part.propose import PartProposal
 from chartkit.advise.register import Moment
 from chartkit.arrange.page_look import PaperName

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from chartkit.advise.beside import BesideOption, Spread
+from chartkit.advise.beside import BesideOption, GuitarPositions
 from chartkit.advise.ranking import Advice
 from chartkit.advise.register import Moment, Register, part_of, register_of
 from chartkit.layout.fit import Fitter
@@ -44,7 +44,7 @@ def register_rows(
     sung: PitchRange | None,
     first: Sequence[Moment] | None,
     second: tuple[BesideOption, ...],
-    spread: tuple[Spread, ...],
+    spread: tuple[GuitarPositions, ...],
 ) -> tuple[RegisterRow, ...]:
     """The parts to show: the voice, then one guitar, two, or as many as are spread."""
     rows: list[RegisterRow] = []

@@ -6,7 +6,7 @@ import pytest
 
 from chartkit.advise.beside import (
     ComplementWeights,
-    meeting,
+    compare_parts,
     rank_beside,
     spread_guitars,
     voice_overlap,
@@ -139,10 +139,10 @@ def test_reasons_beside() -> None:
 def test_a_part_meets_itself_wholly() -> None:
     """A part overlaps itself entirely, and two octaves apart hardly at all."""
     one = part("| G | C | D | Em |", Capo())
-    met = meeting(one, one)
+    met = compare_parts(one, one)
     assert (met.overlap, met.unisons, met.half_steps_above) == pytest.approx((1.0, 1.0, 0.0))
     high = tuple(Moment(m.start, m.end, tuple(p + 30 for p in m.pitches)) for m in one)
-    far = meeting(one, high)
+    far = compare_parts(one, high)
     assert far.overlap < 0.1
     assert far.unisons == 0
     assert far.half_steps_above == pytest.approx(30)
@@ -152,8 +152,8 @@ def test_overlap_is_the_same_both_ways() -> None:
     """Which of two parts comes first makes no difference to how far they overlap."""
     one = part("| B | E | F# | G#m |", Capo(2))
     other = part("| B | E | F# | G#m |", Capo(7))
-    assert meeting(one, other).overlap == pytest.approx(meeting(other, one).overlap)
-    there, back = meeting(one, other), meeting(other, one)
+    assert compare_parts(one, other).overlap == pytest.approx(compare_parts(other, one).overlap)
+    there, back = compare_parts(one, other), compare_parts(other, one)
     assert there.half_steps_above == pytest.approx(-back.half_steps_above)
 
 
@@ -171,7 +171,7 @@ def test_overlap_is_reckoned_moment_by_moment() -> None:
     """Two parts that fill the same room at different times do not overlap."""
     one = (Moment(0, 4, (40,)), Moment(4, 8, (70,)))
     other = (Moment(0, 4, (70,)), Moment(4, 8, (40,)))
-    assert meeting(one, other).overlap == pytest.approx(0.0, abs=1e-6)
+    assert compare_parts(one, other).overlap == pytest.approx(0.0, abs=1e-6)
 
 
 def test_parts_of_different_charts_meet_in_time() -> None:
@@ -180,16 +180,16 @@ def test_parts_of_different_charts_meet_in_time() -> None:
     other = (Moment(0, 5, (60,)), Moment(5, 6, (70,)))
     moments = [(beats, a, b) for beats, a, b in moments_together(one, other)]
     assert moments == [(3, (40,), (60,)), (2, (50,), (60,)), (1, (50,), (70,))]
-    assert meeting(one, ()).overlap == 0
+    assert compare_parts(one, ()).overlap == 0
 
 
 def test_silence_meets_nothing() -> None:
     """Where either part is silent nothing is shared, and what sounds together later counts."""
     silent, sounds = (Moment(0, 4, ()),), (Moment(0, 4, (60, 64)),)
     for one, other in ((silent, sounds), (sounds, silent), (silent, silent)):
-        assert meeting(one, other) == meeting((), ())
+        assert compare_parts(one, other) == compare_parts((), ())
     later = (Moment(0, 2, ()), Moment(2, 4, (60, 64)))
-    assert meeting(later, sounds).unisons == meeting(sounds, later).unisons == 1
+    assert compare_parts(later, sounds).unisons == compare_parts(sounds, later).unisons == 1
     assert voice_overlap(silent, VOICE) == 0
 
 
@@ -211,7 +211,7 @@ def test_complement_formula() -> None:
     asked = progression("I-IV-V-vi", "C")
     first = part_of(asked, played_option(asked, Capo()), GUITAR)
     for option in rank_beside(asked, first, VOICE):
-        met = option.meeting
+        met = option.comparison
         taken = 0.6 * met.overlap + 0.15 * met.unisons + 0.25 * option.voice
         assert option.complement == pytest.approx(1 - taken)
 
@@ -245,7 +245,7 @@ def test_spread_is_the_best_choice_of_all(guitars: int) -> None:
     parts = [part_of(asked, option, GUITAR) for option in best.guitars]
     apart = []
     for one, other in combinations(parts, 2):
-        met = meeting(one, other)
+        met = compare_parts(one, other)
         apart.append(1 - (0.6 * met.overlap + 0.15 * met.unisons) / 0.75)
     assert best.apart == pytest.approx(sum(apart) / len(apart))
     ease = sum(option.score for option in best.guitars) / guitars

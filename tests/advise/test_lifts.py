@@ -64,5 +64,5 @@ def test_a_song_comes_back_from_a_lift() -> None:
     up, new, back = "| D | Bm | G | A |", "| A | G | A | G |", "| C | Am | F | G |"
     text = f"key: C\n== V\n{back}\n== B\n{up}\n== N\n{new}\n== V2\n{back}\n"
     song = song_of(chart_of(text))
-    assert [stay.area for stay in song.stays] == [0, 1, 0]
-    assert song.stays[1].sections == ("B", "N")
+    assert [passage.area for passage in song.key_passages] == [0, 1, 0]
+    assert song.key_passages[1].sections == ("B", "N")

@@ -16,7 +16,7 @@ from chartkit.advise.ranking import played_option, rank_song
 from chartkit.advise.register import part_of
 from chartkit.advise.requests import own_shapes, unusable_shapes
 from chartkit.advise.settings import AdviceSettings, MovementCosts, ScoreWeights
-from chartkit.advise.song import Song, Stretch, moved_song
+from chartkit.advise.song import HeldChord, Song, moved_song
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.store import shared_boards
@@ -89,8 +89,8 @@ def score_by_hand(
 ) -> float:
     """The score of one way through a song, summed up straight from its definition."""
     weights, total = ScoreWeights(), 0.0
-    for stretch, voicing in zip(shapes.stretches, voicings, strict=True):
-        share = stretch.beats / shapes.beats
+    for held, voicing in zip(shapes.held_chords, voicings, strict=True):
+        share = held.beats / shapes.beats
         ring = sum(fret == 0 for fret in voicing.frets) / 6
         barre = voicing.barre is not None and voicing.barre[2] - voicing.barre[1] >= 2
         played = [i for i, fret in enumerate(voicing.frets) if fret is not None]
@@ -103,17 +103,17 @@ def score_by_hand(
             + weights.barres * barre
             + weights.mutes * mutes
             + weights.effort * voicing.effort
-            + weights.oddness * (voicing.cost - best[stretch.chord])
+            + weights.oddness * (voicing.cost - best[held.chord])
         )
     total += weights.home_closed * home_closed_by_hand(shapes, voicings)
-    used: dict[Chord, set[Frets]] = {stretch.chord: set() for stretch in shapes.stretches}
-    for stretch, voicing in zip(shapes.stretches, voicings, strict=True):
-        used[stretch.chord].add(voicing.frets)
+    used: dict[Chord, set[Frets]] = {held.chord: set() for held in shapes.held_chords}
+    for held, voicing in zip(shapes.held_chords, voicings, strict=True):
+        used[held.chord].add(voicing.frets)
     total += weights.second_shapes * sum(len(frets) > 1 for frets in used.values())
     changes = len(voicings) - 1
     for one, other in pairwise(voicings):
         kept = sum(a == b == 0 for a, b in zip(one.frets, other.frets, strict=True)) / 6
-        held = (
+        kept_fingers = (
             sum(
                 bool(f) and f == g and a == b
                 for f, g, a, b in zip(
@@ -123,7 +123,9 @@ def score_by_hand(
             / 6
         )
         moved = movement(hand_position(one, board), hand_position(other, board), MovementCosts())
-        total += (weights.kept * kept + weights.held * held + weights.movement * moved) / changes
+        total += (
+            weights.kept * kept + weights.held * kept_fingers + weights.movement * moved
+        ) / changes
     return total
 
 
@@ -131,9 +133,9 @@ def home_closed_by_hand(shapes: Song, voicings: tuple[Voicing, ...]) -> float:
     """Of the time on chords over the tonic (one key only) the share on closed shapes."""
     tonic = shapes.keys[0].tonic * 7 % 12
     home = [
-        (stretch.beats, voicing)
-        for stretch, voicing in zip(shapes.stretches, voicings, strict=True)
-        if stretch.chord.root * 7 % 12 == tonic
+        (held.beats, voicing)
+        for held, voicing in zip(shapes.held_chords, voicings, strict=True)
+        if held.chord.root * 7 % 12 == tonic
     ]
     closed = sum(beats for beats, voicing in home if not voicing.in_open_position)
     return closed / sum(beats for beats, _ in home) if home else 0.0
@@ -156,8 +158,8 @@ def test_the_way_through_is_the_best_of_all(bars: str, option: Capo) -> None:
     limits = AdviceSettings(candidates=4, widest_gap=9.0)
     shapes = moved_song(song(bars), -option.raised)
     board = shared_boards().board(GUITAR, option.fret, option.tuned_down)
-    offered = [board.voicings(stretch.chord)[:4] for stretch in shapes.stretches]
-    best = {s.chord: v[0].cost for s, v in zip(shapes.stretches, offered, strict=True)}
+    offered = [board.voicings(held.chord)[:4] for held in shapes.held_chords]
+    best = {s.chord: v[0].cost for s, v in zip(shapes.held_chords, offered, strict=True)}
     highest = max(score_by_hand(shapes, ways, best, board) for ways in product(*offered))
     path = play_through(shapes, board, limits)
     assert -path.cost == pytest.approx(highest)
@@ -259,14 +261,14 @@ def test_a_song_without_chords_is_played_through_in_silence() -> None:
     played = played_option(silent, Capo(2))
     assert (played.voicings, played.drones, played.shapes) == ((), 0, ())
     assert part_of(silent, played, GUITAR) == ()
-    assert all(option.meeting.overlap == 0 for option in rank_beside(silent, ()))
+    assert all(option.comparison.overlap == 0 for option in rank_beside(silent, ()))
     assert all(spread.registers == (None, None) for spread in spread_guitars(silent, 2))
 
 
 def test_an_odd_shape_is_used_where_it_pays() -> None:
     """A second shape of a chord is taken where the way from chord to chord rewards it."""
     chords = [chord_or_none(name) for name in ("Cadd9", "G", "Cadd9", "G")]
-    shapes = Song(tuple(Stretch(c, 4, 0) for c in chords), (parse_key("G"),))
+    shapes = Song(tuple(HeldChord(c, 4, 0) for c in chords), (parse_key("G"),))
     board = shared_boards().board(GUITAR)
     usual = [board.voicings(chord)[0] for chord in chords]
     rewarded = AdviceSettings(score=ScoreWeights(held=8.0, oddness=-0.2))

@@ -7,7 +7,7 @@ import pytest
 
 from chartkit.advise.harmony import is_closed_harmony
 from chartkit.advise.ranked import RankedOption
-from chartkit.advise.ranking import in_order, price_of, rank_song
+from chartkit.advise.ranking import in_order, option_price, rank_song
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import moved_song
 from tests.advise.players_places import (
@@ -47,7 +47,7 @@ def raised(one: PlayersSong, place: str) -> list[int]:
         return [option.option.raised for option in played(one)]
     there = []
     for option in played(one):
-        price = price_of(option.option, one.song, option.shape_keys, STUDIO)
+        price = option_price(option.option, one.song, option.shape_keys, STUDIO)
         there.append(replace(option, price=price, score=option.score + option.price - price))
     return [option.option.raised for option in in_order(there)]
 

@@ -6,25 +6,27 @@ from itertools import product
 import pytest
 
 from chartkit.advise.set_order import best_order
-from chartkit.advise.set_plan import planned_together
-from chartkit.advise.set_steps import Beside, Guitarist, Offer, PlannedSong
+from chartkit.advise.set_plan import cheapest_steps_together
+from chartkit.advise.set_steps import Guitarist, Offer, OverlapCosts, PlannedSong
 from chartkit.advise.stage import StageCosts
 from tests.advise.test_set_plan import drawn_night, told_cost
 
 
-def drawn_beside(draw: random.Random, players: tuple[Guitarist, Guitarist], songs: int) -> Beside:
+def drawn_beside(
+    draw: random.Random, players: tuple[Guitarist, Guitarist], songs: int
+) -> OverlapCosts:
     """What every pair of options costs together in each song; some pairs cost nothing."""
     tables = []
     for song in range(songs):
         pairs = product(*(player.offers[song] for player in players))
         tables.append(
             {
-                (one.guitar, one.way, other.guitar, other.way): round(draw.uniform(0, 3), 2)
+                (one.guitar, one.setup, other.guitar, other.setup): round(draw.uniform(0, 3), 2)
                 for one, other in pairs
                 if draw.random() < 0.9
             }
         )
-    return Beside(0, 1, tuple(tables))
+    return OverlapCosts(0, 1, tuple(tables))
 
 
 def cost_of_both(
@@ -32,7 +34,7 @@ def cost_of_both(
     taken: tuple[tuple[Offer | None, ...], ...],
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
-    beside: Beside,
+    beside: OverlapCosts,
 ) -> float:
     """What both players' offers cost by the rules, and what they cost together."""
     total = sum(
@@ -40,7 +42,7 @@ def cost_of_both(
     )
     for song, (one, other) in enumerate(zip(*taken, strict=True)):
         if one is not None and other is not None:
-            pair = (one.guitar, one.way, other.guitar, other.way)
+            pair = (one.guitar, one.setup, other.guitar, other.setup)
             total += beside.costs[song].get(pair, 0.0)
     return total
 
@@ -64,7 +66,7 @@ def test_the_plan_of_two_equals_brute_force(seed: int) -> None:
     second, _, _ = drawn_night(seed + 1000, 3, 1, 3)
     players = (first, second)
     beside = drawn_beside(random.Random(seed), players, len(songs))
-    steps = planned_together(players, songs, costs, (beside,))
+    steps = cheapest_steps_together(players, songs, costs, (beside,))
     taken = tuple(tuple(step and step.offer for step in own) for own in steps)
     best = min(
         cost_of_both(players, night, songs, costs, beside)
@@ -83,7 +85,7 @@ def test_a_free_order_counts_who_is_beside(seed: int) -> None:
     ordered = best_order(players, songs, costs, lambda one, other: False, (beside,))
     assert ordered.order == (0, 1, 2)
     taken = tuple(tuple(step and step.offer for step in own) for own in ordered.steps)
-    steps = planned_together(players, songs, costs, (beside,))
+    steps = cheapest_steps_together(players, songs, costs, (beside,))
     alone = tuple(tuple(step and step.offer for step in own) for own in steps)
     assert cost_of_both(players, taken, songs, costs, beside) == pytest.approx(
         cost_of_both(players, alone, songs, costs, beside)

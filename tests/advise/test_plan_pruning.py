@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from chartkit.advise.set_plan import planned
+from chartkit.advise.set_plan import cheapest_steps
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
 from chartkit.advise.stage import GuitarSetup, StageCosts
 from chartkit.theory.capo import Capo
@@ -33,7 +33,7 @@ def test_many_small_nights_equal_brute_force(kind: str) -> None:
         guitars = seed % 2 + 1
         guitarist, songs, costs = drawn_night(10_000 + seed, 5, guitars, 3)
         costs = replace(costs, **{"helper": False, **PRICES[kind]})  # type: ignore[arg-type]
-        taken = tuple(step and step.offer for step in planned(guitarist, songs, costs))
+        taken = tuple(step and step.offer for step in cheapest_steps(guitarist, songs, costs))
         least = least_by_trying(guitarist, songs, costs)
         assert told_cost(guitarist, taken, songs, costs) == pytest.approx(least), seed
 
@@ -57,6 +57,6 @@ def test_nights_of_near_ties_equal_brute_force(seed: int) -> None:
         )
         songs = tuple(PlannedSong(200.0, draw.random() < 0.4) for _ in offers)
         guitarist = Guitarist((6, 6), (GuitarSetup(), GuitarSetup(draw.choice([0, 1]))), offers)
-        taken = tuple(step and step.offer for step in planned(guitarist, songs, costs))
+        taken = tuple(step and step.offer for step in cheapest_steps(guitarist, songs, costs))
         least = least_by_trying(guitarist, songs, costs)
         assert told_cost(guitarist, taken, songs, costs) == pytest.approx(least)

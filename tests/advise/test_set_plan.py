@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 import pytest
 
-from chartkit.advise.set_order import ALIKE_COST, Character, best_order, improved_order, too_alike
-from chartkit.advise.set_plan import planned
-from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, walked
+from chartkit.advise.set_order import ALIKE_COST, SongTraits, best_order, improved_order, too_alike
+from chartkit.advise.set_plan import cheapest_steps
+from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, steps_for_offers
 from chartkit.advise.settings import ScoreWeights
 from chartkit.advise.stage import GuitarSetup, StageCosts, change_cost
 from chartkit.fretboard.retuning import Retuned
@@ -56,7 +56,7 @@ def drawn_offers(draw: random.Random, guitars: int, options: int) -> tuple[Offer
         Offer(
             guitar=g,
             option=o,
-            lack=round(draw.uniform(0, 2.5), 2),
+            score_gap=round(draw.uniform(0, 2.5), 2),
             moves=drawn_moves(draw, o),
             retuned=draw.choice([None, None, None, *TUNINGS]),
         )
@@ -169,12 +169,12 @@ def test_plan_equals_brute_force(seed: int) -> None:
     """The plan costs what the cheapest of all choices costs, and says so."""
     guitars = seed % 3 + 1
     guitarist, songs, costs = drawn_night(seed, 5 - guitars // 3, guitars, 5)
-    steps = planned(guitarist, songs, costs)
+    steps = cheapest_steps(guitarist, songs, costs)
     taken = tuple(step and step.offer for step in steps)
     least = least_by_trying(guitarist, songs, costs)
     assert told_cost(guitarist, taken, songs, costs) == pytest.approx(least)
     assert steps_cost(steps, songs, costs) == pytest.approx(least)
-    assert walked(guitarist, taken, songs, costs) == steps
+    assert steps_for_offers(guitarist, taken, songs, costs) == steps
 
 
 def test_what_is_sat_out_or_pinned_is_kept() -> None:
@@ -182,7 +182,7 @@ def test_what_is_sat_out_or_pinned_is_kept() -> None:
     dear = (Offer(0, Capo(7), 9.0),)
     cheap = (Offer(0, Capo(), 0.0), Offer(0, Capo(7), 9.0))
     guitarist = Guitarist((6,), (GuitarSetup(),), (cheap, dear, (), cheap))
-    steps = planned(guitarist, (PlannedSong(200.0),) * 4, StageCosts())
+    steps = cheapest_steps(guitarist, (PlannedSong(200.0),) * 4, StageCosts())
     assert [step and step.offer.option.fret for step in steps] == [0, 7, None, 0]
 
 
@@ -191,7 +191,7 @@ def test_a_capo_is_not_moved_for_next_to_nothing() -> None:
     offers = (Offer(0, Capo(2), 0.0), Offer(0, Capo(4), 0.1))
     other = (Offer(0, Capo(4), 0.0), Offer(0, Capo(2), 0.1))
     guitarist = Guitarist((6,), (GuitarSetup(),), (offers, other, offers, other))
-    steps = planned(guitarist, (PlannedSong(),) * 4, StageCosts())
+    steps = cheapest_steps(guitarist, (PlannedSong(),) * 4, StageCosts())
     assert sum(step.seconds for step in steps if step) == 0.0
 
 
@@ -207,7 +207,9 @@ def test_a_capo_stays_for_just_what_two_moves_cost(before: bool, after: bool) ->
     home = (Offer(0, Capo(), 0.0),)
     for lack, capo in ((sum(moves) - 0.01, 0), (sum(moves) + 0.01, 2)):
         between = (Offer(0, Capo(), lack), Offer(0, Capo(2), 0.0))
-        steps = planned(Guitarist((6,), (GuitarSetup(),), (home, between, home)), songs, costs)
+        steps = cheapest_steps(
+            Guitarist((6,), (GuitarSetup(),), (home, between, home)), songs, costs
+        )
         assert [step and step.offer.option.fret for step in steps] == [0, capo, 0]
 
 
@@ -216,7 +218,7 @@ def test_a_guitar_is_left_as_it_was_brought_where_retuning_it_twice_costs_more()
     first = (Offer(0, Capo(), 2.3), Offer(1, Capo(), 0.0))
     here, there = (Offer(0, Capo(), 0.0),), (Offer(1, Capo(0, 1), 0.0),)
     guitarist = Guitarist((6, 6), (GuitarSetup(), GuitarSetup(1)), (first, here, there))
-    steps = planned(guitarist, (PlannedSong(200.0),) * 3, StageCosts())
+    steps = cheapest_steps(guitarist, (PlannedSong(200.0),) * 3, StageCosts())
     assert [step and step.offer.guitar for step in steps] == [0, 0, 1]
 
 
@@ -297,11 +299,11 @@ def test_the_longest_night_whose_order_is_free(count: int) -> None:
 def test_what_is_too_alike() -> None:
     """The same key is too alike, and nearly the same tempo in the same beat."""
     c, d = parse_key("C"), parse_key("D")
-    assert too_alike(Character(c, 60), Character(c, 160))
-    assert too_alike(Character(c, 100), Character(d, 104))
-    assert not too_alike(Character(c, 100), Character(d, 110))
-    assert not too_alike(Character(c, 100, 4), Character(d, 100, 3))
-    assert not too_alike(Character(c, None), Character(d, None))
+    assert too_alike(SongTraits(c, 60), SongTraits(c, 160))
+    assert too_alike(SongTraits(c, 100), SongTraits(d, 104))
+    assert not too_alike(SongTraits(c, 100), SongTraits(d, 110))
+    assert not too_alike(SongTraits(c, 100, 4), SongTraits(d, 100, 3))
+    assert not too_alike(SongTraits(c, None), SongTraits(d, None))
 
 
 def test_a_long_night_is_planned_at_once() -> None:
@@ -313,7 +315,7 @@ def test_a_long_night_is_planned_at_once() -> None:
     )
     guitarist = Guitarist((6,) * 3, (GuitarSetup(),) * 3, offers)
     start = time.process_time()
-    assert len(planned(guitarist, (PlannedSong(200.0),) * 40, StageCosts())) == 40
+    assert len(cheapest_steps(guitarist, (PlannedSong(200.0),) * 40, StageCosts())) == 40
     assert time.process_time() - start < 2.0
 
 

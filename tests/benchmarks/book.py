@@ -17,7 +17,7 @@ from pathlib import Path
 
 from reportlab.pdfgen.canvas import Canvas
 
-from chartkit.advise.set_plan import planned
+from chartkit.advise.set_plan import cheapest_steps
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
 from chartkit.advise.stage import GuitarSetup, StageCosts
 from chartkit.arrange.view import View
@@ -25,7 +25,7 @@ from chartkit.book.books import BookOptions, files, made_night
 from chartkit.book.cache import work_cache
 from chartkit.book.make_song import PagesRequest, make_pages
 from chartkit.book.night import ChartText, Night, read_night
-from chartkit.book.readings import parts
+from chartkit.book.readings import player_requests
 from chartkit.book.set_file import read_set
 from chartkit.book.set_list import SetList
 from chartkit.book.staging import Staging
@@ -109,7 +109,7 @@ def parts_of(night: SetOfCharts) -> list[PagesRequest]:
     """Every request for pages that a set makes."""
     set_list, source, texts = night
     read: Night = read_night(set_list, source, texts, Workshop(work_cache(None)), False)
-    return [one for part in parts(read, None) for one in part.requests if one is not None]
+    return [one for part in player_requests(read, None) for one in part.requests if one is not None]
 
 
 def bare_seconds(requests: list[PagesRequest]) -> tuple[float, float]:
@@ -177,7 +177,7 @@ def plan_seconds() -> float:
     songs = tuple(PlannedSong(200.0, draw.random() < 0.1) for _ in range(40))
     guitarist = Guitarist((6,) * 3, (GuitarSetup(),) * 3, offers)
     return statistics.median(
-        seconds(lambda: planned(guitarist, songs, StageCosts())) for _ in range(3)
+        seconds(lambda: cheapest_steps(guitarist, songs, StageCosts())) for _ in range(3)
     )
 
 

@@ -10,7 +10,7 @@ from chartkit.advise.set_steps import PlannedSong, steps_cost
 from chartkit.advise.settings import AdviceSettings
 from chartkit.book.night import Night, moved_night, planned_in_order, planned_night
 from chartkit.book.night_plan import NightPlan
-from chartkit.book.offers import ROOM_COST
+from chartkit.book.offers import OVERLAP_COST
 from chartkit.book.plan_text import reordered_lines
 from chartkit.book.player_plan import PlayerPlan
 from chartkit.book.workshop import Workshop
@@ -45,8 +45,8 @@ def test_a_song_goes_to_the_guitar_it_lies_well_on() -> None:
     song = "title: Low\nkey: Em\n\n== A\n| Em | Am | B7 | Em |\n"
     plan = plan_of(['chart = "a.chart"'], OPEN_G, {"a.chart": song})
     assert [guitar for guitar, *_ in taken(plan)] == [1]
-    assert plan.changes.lack == 0.0
-    assert plan.one_by_one.lack == 0.0
+    assert plan.changes.score_gap == 0.0
+    assert plan.one_by_one.score_gap == 0.0
 
 
 def test_what_is_pinned_is_weighed_on_each_guitar() -> None:
@@ -58,7 +58,9 @@ def test_what_is_pinned_is_weighed_on_each_guitar() -> None:
     (_, pinned, down), (_, free, _) = taken(plan)
     assert (pinned, down) == (8, 0)
     assert free <= 2
-    offers = {step.offer.guitar: step.offer.lack for step in plan.steps[:1] if step is not None}
+    offers = {
+        step.offer.guitar: step.offer.score_gap for step in plan.steps[:1] if step is not None
+    }
     assert all(lack > 0 for lack in offers.values())
 
 
@@ -136,9 +138,9 @@ def test_a_ukulele_has_no_capo_unasked() -> None:
     for instrument in ("ukulele", "mandolin"):
         guitar, small = keys_night(TWO.format(instrument)).players
         assert {fret for _, fret, _ in taken(small)} == {0} != {f for _, f, _ in taken(guitar)}
-        assert not small.company and not small.player.beside
+        assert not small.neighbours and not small.player.beside
         _, asked = keys_night(TWO.format(instrument) + 'highest_capo = 3\nbeside = "Ada"\n').players
-        assert asked.company and {fret for _, fret, _ in taken(asked)} != {0}
+        assert asked.neighbours and {fret for _, fret, _ in taken(asked)} != {0}
 
 
 def test_the_guitar_in_hand_is_kept_for_one_song() -> None:
@@ -193,10 +195,10 @@ def test_those_beside_one_guitarist_mind_each_other() -> None:
     first, second, third = keys_night(THREE).players
     one, other = keys_night(TWO.format("guitar")).players
     assert (taken(first), taken(second)) == (taken(one), taken(other))
-    assert [mate.name for mate in third.company] == ["Ada", "Bo"]
+    assert [mate.name for mate in third.neighbours] == ["Ada", "Bo"]
     solo = THREE.replace('name = "Bo"', 'name = "Bo"\nbeside = "nobody"')
     *_, alone = keys_night(solo).players
-    assert [mate.name for mate in alone.company] == ["Ada"]
+    assert [mate.name for mate in alone.neighbours] == ["Ada"]
     assert taken(alone) == taken(other) != taken(third)
 
 
@@ -205,10 +207,10 @@ def cost_of(plan: NightPlan, night: Night) -> float:
     costs = night.set_list.stage.costs.weighed
     songs = tuple(PlannedSong(night.facts[number].seconds) for number in plan.order)
     rooms = sum(
-        share or 0.0 for one in plan.players for mate in one.company for share in mate.shared
+        share or 0.0 for one in plan.players for mate in one.neighbours for share in mate.shared
     )
     steps = sum(steps_cost(one.steps, songs, costs) for one in plan.players)
-    return steps + ROOM_COST * rooms + ALIKE_COST * len(plan.alike)
+    return steps + OVERLAP_COST * rooms + ALIKE_COST * len(plan.alike)
 
 
 @pytest.mark.parametrize("players", [TWO.format("guitar"), THREE])

@@ -96,7 +96,7 @@ def planned(made: MadeNight, player: Player) -> dict[int, tuple[str, list[Capo]]
     assert made.plan is not None
     one = next(plan for plan in made.plan.players if plan.player.name == player.name)
     return {
-        place: (player.guitars[step.offer.guitar].name, list(step.offer.way.capos))
+        place: (player.guitars[step.offer.guitar].name, list(step.offer.setup.capos))
         for place, step in enumerate(one.steps, 1)
         if step is not None
     }
@@ -186,7 +186,7 @@ def test_charts_that_move_the_capo_are_played_so(moving: MadeNight) -> None:
     one place; the set sheet shows each guitarist's moves."""
     assert moving.plan is not None
     tobias, isolde = moving.plan.players
-    steps = [step.offer.way.capos for step in tobias.steps if step is not None]
+    steps = [step.offer.setup.capos for step in tobias.steps if step is not None]
     assert [capos for capos in steps if len(capos) > 1] == [
         (Capo(), Capo(3)),
         (Capo(5), Capo(3)),
@@ -201,7 +201,9 @@ def test_charts_that_move_the_capo_are_played_so(moving: MadeNight) -> None:
         ("no capo, then 3", (Capo(), Capo(3))),
         ("capo 5, then 3", (Capo(5), Capo(3))),
     ):
-        assert text.count(words) == sum(s is not None and s.offer.way.capos == capos for s in both)
+        assert text.count(words) == sum(
+            s is not None and s.offer.setup.capos == capos for s in both
+        )
 
 
 def test_a_player_whose_capo_is_not_welcome_so_high_stays_in_one_place() -> None:

@@ -11,7 +11,7 @@ from chartkit.advise.register import part_of
 from chartkit.advise.song import song_of
 from chartkit.book.make_song import PartAsked
 from chartkit.book.night import planned_night
-from chartkit.book.readings import parts
+from chartkit.book.readings import player_requests
 from chartkit.book.set_file import read_set
 from chartkit.diagnostics import Source
 from chartkit.fretboard.instruments import GUITAR
@@ -40,7 +40,7 @@ def test_the_part_lies_beside_the_first_guitars_plan() -> None:
     night = night_of(TEXTS, set_text(SONGS, PLAYERS))
     plan = planned_night(night)
     assert [one.player.name for one in plan.players] == ["Ada"]
-    ada, bo = parts(night, plan)
+    ada, bo = player_requests(night, plan)
     for place, request in enumerate(bo.requests):
         step = ada.plan.steps[place] if ada.plan is not None else None
         assert request is not None
@@ -75,7 +75,7 @@ def test_where_the_first_guitarist_rests_the_part_is_free() -> None:
     """In a song that the first guitarist sits out there is nobody to keep clear of."""
     players = PLAYERS.replace('"guitar"\n\n', '"guitar"\nsits_out = [1]\n\n', 1)
     night = night_of(TEXTS, set_text(SONGS, players))
-    request = parts(night, planned_night(night))[1].requests[0]
+    request = player_requests(night, planned_night(night))[1].requests[0]
     assert request is not None
     assert request.part == PartAsked(GUITAR)
 

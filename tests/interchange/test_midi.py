@@ -72,9 +72,9 @@ def chord_changes(chart: Chart) -> list[tuple[Fraction, frozenset[int]]]:
         song, chart.capo, instrument_of(chart), None, own_shapes(chart, instrument_of(chart))
     )
     by_chord = defaultdict(set)
-    for stretch, voicing in zip(song.stretches, played.voicings, strict=True):
+    for held, voicing in zip(song.held_chords, played.voicings, strict=True):
         if voicing is not None:
-            by_chord[stretch.chord].add(frozenset(p for p in voicing.pitches if p is not None))
+            by_chord[held.chord].add(frozenset(p for p in voicing.pitches if p is not None))
     changes, at = [], Fraction(0)
     for bar in playing_order(chart).bars:
         beat = 4 * bar.meter.beat
@@ -255,7 +255,7 @@ def test_a_fermata_is_held(bars: str, seconds: list[float]) -> None:
 
 
 def test_words_are_lyric_events() -> None:
-    """Each stretch of words stands at its chord, the second verse the second time round."""
+    """Each held of words stands at its chord, the second verse the second time round."""
     chart = chart_of(SONG.format(bars="|: C F | G :|\n1: | low / tide | pulls |\n2: | far | _ |"))
     track = mido.MidiFile(file=BytesIO(file_of(chart))).tracks[1]
     at, words = 0, []

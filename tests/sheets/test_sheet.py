@@ -60,7 +60,7 @@ def test_ringing_is_a_share_of_time() -> None:
     """A string that is open in every chord rings all the time; a fretted one never."""
     advice = advice_for("key: E\n\n| Em | Em7 |\n", highest_capo=0, most_down=0)
     best = advice.options[0]
-    beats = tuple(stretch.beats for stretch in advice.song.stretches)
+    beats = tuple(held.beats for held in advice.song.held_chords)
     shares = ringing(best, beats)
     assert shares[5] == pytest.approx(1.0)
     assert all(0 <= share <= 1 for share in shares)

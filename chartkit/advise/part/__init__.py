@@ -1,5 +1,5 @@
 """A second guitar's part: its register, density and rhythm.
 
-The steps: occasions (what sounds when) → grips (one for each chord) → rhythm (one figure for each
-section) → chart.  ``propose.py`` is the list of calls.
+The steps: chord occurrences (what sounds when) → grips (one for each chord) → rhythm (one figure
+for each section) → chart.  ``propose.py`` is the list of calls.
 """

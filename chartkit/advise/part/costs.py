@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
-from chartkit.advise.part.occasions import Occasion
+from chartkit.advise.part.chord_occurrences import ChordOccurrence
 from chartkit.advise.register import BELL, REACH, Histogram, histogram, sung_histogram
 from chartkit.fretboard.partial_grips import ChordTones, PartialGrip
 from chartkit.theory.pitch import PitchRange
@@ -82,12 +82,12 @@ class OccupiedRegister:
     """What is occupied while a chord sounds: the first guitar's notes and the voice, by time."""
 
     def __init__(
-        self, occasions: Iterable[Occasion], sung: PitchRange | None, weights: PartWeights
+        self, occurrences: Iterable[ChordOccurrence], sung: PitchRange | None, weights: PartWeights
     ) -> None:
-        """``occasions`` are those of one chord."""
+        """``occurrences`` are those of one chord."""
         self._weights = weights
         together: dict[tuple[tuple[int, ...], bool], float] = {}
-        for one in occasions:
+        for one in occurrences:
             key = (one.first, one.sung and sung is not None)
             together[key] = together.get(key, 0.0) + one.beats
         self.beats = sum(together.values())

@@ -7,6 +7,7 @@ from itertools import pairwise
 from operator import itemgetter
 
 from chartkit.advise.part.choose import ChoiceProblem, best_choice
+from chartkit.advise.part.chord_occurrences import ChordOccurrence
 from chartkit.advise.part.costs import (
     OccupiedRegister,
     PartWeights,
@@ -14,7 +15,6 @@ from chartkit.advise.part.costs import (
     hand_cost,
     sound_cost,
 )
-from chartkit.advise.part.occasions import Occasion
 from chartkit.advise.part.registers import RegisterRule, string_sets
 from chartkit.advise.register import Moment
 from chartkit.fretboard.partial_grips import (
@@ -57,7 +57,7 @@ class GripChooser:
 
     def __init__(
         self,
-        song: Sequence[Occasion],
+        song: Sequence[ChordOccurrence],
         neck: PartialGrips,
         sung: PitchRange | None,
         weights: PartWeights | None = None,
@@ -66,7 +66,7 @@ class GripChooser:
         self._song = [replace(one, chord=upper_part(one.chord)) for one in song]
         self._neck = neck
         self._weights = weights or PartWeights()
-        by_chord: dict[Chord, list[Occasion]] = {}
+        by_chord: dict[Chord, list[ChordOccurrence]] = {}
         for one in self._song:
             by_chord.setdefault(one.chord, []).append(one)
         self.chords = tuple(by_chord)
@@ -151,7 +151,9 @@ def _rank(candidate: tuple[float, PartialGrip]) -> tuple[float, tuple[int, ...]]
     return round(cost, 9), tuple(99 if fret is None else fret for fret in grip.frets)
 
 
-def part_moments(song: Sequence[Occasion], grips: Mapping[Chord, PartialGrip]) -> list[Moment]:
+def part_moments(
+    song: Sequence[ChordOccurrence], grips: Mapping[Chord, PartialGrip]
+) -> list[Moment]:
     """The sounding notes of the part, in beats from the start."""
     moments, at = [], 0.0
     for one in song:

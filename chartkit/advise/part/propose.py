@@ -6,11 +6,11 @@ from functools import lru_cache
 from itertools import pairwise
 from math import exp
 
-from chartkit.advise.beside import meeting, voice_overlap
+from chartkit.advise.beside import compare_parts, voice_overlap
+from chartkit.advise.part.chord_occurrences import ChordOccurrence, chord_occurrences, sung_bars
 from chartkit.advise.part.costs import PartWeights
 from chartkit.advise.part.first_rhythm import FirstHand, first_rhythm
 from chartkit.advise.part.grips import ChosenGrips, GripChooser, part_moments, upper_part
-from chartkit.advise.part.occasions import Occasion, occasions, sung_bars
 from chartkit.advise.part.registers import (
     REGISTERS,
     RegisterName,
@@ -105,7 +105,7 @@ def propose_parts(
     rhythm is read there.
     """
     request = request or PartRequest()
-    song = occasions(chart, first)
+    song = chord_occurrences(chart, first)
     if not song:
         return ()
     value = chart.setting("range")
@@ -131,7 +131,7 @@ def _rules(request: PartRequest) -> list[RegisterRule]:
 
 def _proposal(
     chart: Chart,
-    song: tuple[Occasion, ...],
+    song: tuple[ChordOccurrence, ...],
     first: Sequence[Moment],
     sung_range: PitchRange | None,
     chosen: ChosenGrips,
@@ -210,13 +210,13 @@ def _section_reasons(
 
 
 def _measures(
-    song: Sequence[Occasion],
+    song: Sequence[ChordOccurrence],
     first: Sequence[Moment],
     moments: Sequence[Moment],
     grips: Mapping[Chord, PartialGrip],
     sung_range: PitchRange | None,
 ) -> PartMeasures:
-    met = meeting(first, moments)
+    met = compare_parts(first, moments)
     played = [(grips[upper_part(one.chord)], one.beats) for one in song]
     steps = [abs(a.top - b.top) for (a, _), (b, _) in pairwise(played) if a != b]
     beats = sum(b for _, b in played) or 1.0

@@ -53,8 +53,8 @@ def part_chart(
     """The second guitar's chart.
 
     ``chart`` holds sounding chords; ``grips`` are by chord without slash bass; ``sung`` are the
-    bars with words as ``occasions.sung_bars`` gives them; ``note`` says in a sentence what the
-    part is.
+    bars with words as ``chord_occurrences.sung_bars`` gives them; ``note`` says in a sentence what
+    the part is.
     """
     chart = without_proposal(chart)
     meter = chart.meter

@@ -21,7 +21,7 @@ from chartkit.book.change_words import ToDo
 from chartkit.book.make_song import PagesRequest
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
-from chartkit.book.readings import Part, parts
+from chartkit.book.readings import PlayerRequests, player_requests
 from chartkit.book.screen.pages import ScreenPages, screen_pages
 from chartkit.book.set_rules import file_stem
 from chartkit.book.staging import Writer
@@ -59,7 +59,7 @@ def screen_books(
 ) -> Iterator[tuple[str, Writer]]:
     """Every player's book by its file's name, and what writes it."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
-    everyone = parts(night, plan)
+    everyone = player_requests(night, plan)
     wanted = [one for part in everyone for one in part.requests if one is not None]
     results = workshop.done(SCREEN, wanted)
     made: dict[PagesRequest, ScreenPages | Failed] = dict(zip(wanted, results, strict=True))
@@ -72,7 +72,7 @@ def _write_book(
     night: Night,
     plan: NightPlan | None,
     order: Sequence[int],
-    part: Part,
+    part: PlayerRequests,
     made: dict[PagesRequest, ScreenPages | Failed],
     out: BinaryIO,
 ) -> None:
@@ -83,7 +83,7 @@ def _book(
     night: Night,
     plan: NightPlan | None,
     order: Sequence[int],
-    part: Part,
+    part: PlayerRequests,
     made: dict[PagesRequest, ScreenPages | Failed],
 ) -> str:
     drawn = [
@@ -108,7 +108,7 @@ def _book(
 def _songs(
     night: Night,
     order: Sequence[int],
-    part: Part,
+    part: PlayerRequests,
     drawn: Sequence[ScreenPages | None],
     dues: Sequence[ToDo | None],
 ) -> list[_Song]:
@@ -182,7 +182,7 @@ def _page(
     )
     data = json.dumps(contents, ensure_ascii=False).replace("<", "\\u003c")
     body = (_HERE / "book.html").read_text(encoding="utf-8")
-    parts = {
+    player_requests = {
         "LANGUAGE": escape(language),
         "POLICY": policy,
         "TITLE": escape(title),
@@ -192,7 +192,7 @@ def _page(
         "SCRIPT": script,
     }
     # One pass, so that text typed by a user is never taken for a placeholder.
-    return re.sub(r"%([A-Z]+)%", lambda match: parts[match[1]], body)
+    return re.sub(r"%([A-Z]+)%", lambda match: player_requests[match[1]], body)
 
 
 def _digest(text: str) -> str:

@@ -152,10 +152,10 @@ def _playable(bars: Iterable["_RhythmicBar"]) -> Iterator["_RhythmicBar"]:
 
 
 def _voicings(chart: Chart, capo: Capo) -> Sequence[Voicing | None]:
-    """A voicing for each stretch of the song, in playing order."""
+    """A voicing for each held chord of the song, in playing order."""
     instrument = instrument_of(chart)
     song = song_of(chart, FREE_BEATS)
-    if not song.stretches:
+    if not song.held_chords:
         return ()
     own = own_shapes(chart, instrument)
     return played_option(song, capo, instrument, None, own, boards_on_disk()).voicings

@@ -6,10 +6,10 @@ from statistics import median
 import pytest
 from hypothesis import given, settings
 
+from chartkit.advise.part.chord_occurrences import chord_occurrences
 from chartkit.advise.part.figures import figure_in
 from chartkit.advise.part.first_rhythm import FirstHand
 from chartkit.advise.part.in_bars import with_figure
-from chartkit.advise.part.occasions import occasions
 from chartkit.advise.part.propose import PartProposal, PartRequest
 from chartkit.advise.part.registers import REGISTERS, RegisterName, RegisterRule, string_sets
 from chartkit.advise.part.rhythm import PartRhythm, figure_words
@@ -81,7 +81,7 @@ def test_every_grip_can_be_played(register: RegisterName) -> None:
                 assert not mud(grip.pitches)
                 assert not shape_problems(GUITAR, chord, grip.frets)
             if register != "low":
-                for one in occasions(song.chart, song.first):
+                for one in chord_occurrences(song.chart, song.first):
                     plain = next(
                         grip
                         for chord, grip in part.grips.items()
@@ -120,7 +120,7 @@ def test_random_songs_get_parts_or_none(chart: Chart) -> None:
     reading = read_chart(Source(text))
     if any(d.severity == "error" for d in reading.diagnostics):
         return
-    if not occasions(reading.chart, ()):
+    if not chord_occurrences(reading.chart, ()):
         return
     for part in Sounding("random", reading.chart, ()).parts():
         again = read_chart(Source(chart_text(part.chart)))

@@ -1,4 +1,4 @@
-"""The occasions of a song's chords: when each sounds, what the first guitar plays, and whether
+"""When each chord of a song sounds, what the first guitar plays, and whether
 somebody sings."""
 
 from collections.abc import Iterator, Sequence
@@ -13,7 +13,7 @@ from chartkit.theory.chord import Chord
 
 
 @dataclass(frozen=True, slots=True)
-class Occasion:
+class ChordOccurrence:
     """A chord sounding for some beats over what the first guitar plays.
 
     ``first`` holds the first guitar's pitches (MIDI), lowest first, empty where it is silent;
@@ -36,7 +36,7 @@ class _Sounding:
     section: int
 
 
-def occasions(chart: Chart, first: Sequence[Moment]) -> tuple[Occasion, ...]:
+def chord_occurrences(chart: Chart, first: Sequence[Moment]) -> tuple[ChordOccurrence, ...]:
     """Every chord of the chart in playing order, split where the first guitar changes.
 
     ``chart`` holds sounding chords.  ``first`` is the first guitar's part in beats from the start;
@@ -50,7 +50,7 @@ def occasions(chart: Chart, first: Sequence[Moment]) -> tuple[Occasion, ...]:
     beside = [*first, Moment(last, max(last, whole), ())]
     for beats, pitches, (place,) in moments_together(beside, own):
         one = sounding[place]
-        moments.append(Occasion(one.chord, beats, pitches, one.sung, one.section))
+        moments.append(ChordOccurrence(one.chord, beats, pitches, one.sung, one.section))
     return tuple(moments)
 
 
