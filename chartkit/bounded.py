@@ -19,7 +19,7 @@ _OUT_OF_MEMORY = 77
 _ENDED_BY_SIGNAL = (-9, -24, -25, 137, 152)
 """Killed, or out of processor time or file size, as ``subprocess`` and shells number it."""
 _START = "import sys, json; sys.path[:] = json.loads(sys.argv[1]); "
-_CALL = "from chartkit.bounded import work_here; work_here(sys.argv[2], *sys.argv[3:])"
+_CALL = "from chartkit.bounded import answer_in_process as answer; answer(*sys.argv[2:])"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,15 +32,17 @@ class Limits:
     memory_bytes: int = 400_000_000
 
 
-class TooMuch(Exception):
+class LimitReached(Exception):
     """The work needs more time or memory than its limits."""
 
 
-class Crashed(Exception):
+class ProcessCrashed(Exception):
     """The process ended without an answer."""
 
 
-def done_apart(work: Callable[[bytes], bytes], data: bytes, limits: Limits | None = None) -> bytes:
+def run_in_process(
+    work: Callable[[bytes], bytes], data: bytes, limits: Limits | None = None
+) -> bytes:
     """The result of a module's function for the data, computed in a separate process.
 
     Raises TooMuch if the limits are reached, and Crashed if it ends without an answer for another
@@ -61,15 +63,15 @@ def done_apart(work: Callable[[bytes], bytes], data: bytes, limits: Limits | Non
             timeout=limits.clock_seconds,
         )
     except subprocess.TimeoutExpired:
-        raise TooMuch from None
+        raise LimitReached from None
     if done.returncode == _OUT_OF_MEMORY or done.returncode in _ENDED_BY_SIGNAL:
-        raise TooMuch
+        raise LimitReached
     if done.returncode:
-        raise Crashed(done.stderr.decode("utf-8", "replace").strip().rpartition("\n")[2])
+        raise ProcessCrashed(done.stderr.decode("utf-8", "replace").strip().rpartition("\n")[2])
     return done.stdout
 
 
-def work_here(name: str, processor_seconds: str, memory_bytes: str) -> None:
+def answer_in_process(name: str, processor_seconds: str, memory_bytes: str) -> None:
     """Calls ``module:function`` with what is on standard input, under limits, and writes what
     it returns.  This runs in the separate process."""
     limit_this_process(int(processor_seconds), int(memory_bytes))

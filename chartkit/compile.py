@@ -17,7 +17,7 @@ from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.theory.capo import NO_CAPO, Capo
-from chartkit.theory.naming import PLAIN, Naming, named
+from chartkit.theory.naming import PLAIN, Naming, in_naming
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -40,7 +40,7 @@ class EmbeddedChart:
         return cls(text, f"{fit.strip(' .')[:_LONGEST_NAME] or 'song'}.chart")
 
 
-def engraved(
+def engraved_pdf(
     chart: Chart, view: View, look: PageLook | None = None, source: EmbeddedChart | None = None
 ) -> tuple[Document, bytes]:
     """A chart as one player reads it: its pages, and the PDF they make.
@@ -105,7 +105,7 @@ def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[Name
         played = played_option(song_of(part), capo, instrument, None, own, boards)
         shapes += (
             NamedShape(
-                named(letter_name(use.shape), naming),
+                in_naming(letter_name(use.shape), naming),
                 use.voicing,
                 under_capo(instrument, capo).beside_capo,
             )

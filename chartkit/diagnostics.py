@@ -80,7 +80,7 @@ def has_errors(diagnostics: tuple[Diagnostic, ...]) -> bool:
     return any(diagnostic.severity == "error" for diagnostic in diagnostics)
 
 
-def shown(diagnostic: Diagnostic, source: Source) -> str:
+def diagnostic_text(diagnostic: Diagnostic, source: Source) -> str:
     """The diagnostic as lines for a terminal: place, message, the line, a caret, hints."""
     line, column = source.place(diagnostic.span.start)
     text, start = _excerpt(source, source.line_span(line), diagnostic.span.start)

@@ -191,11 +191,11 @@ def write_result(path: Path, content: bytes, replace: bool = False) -> None:
     it since, or if ``replace`` is set.  Raises Unusable.
     """
     if not replace:
-        keep_what_is_there(path, content)
+        check_replaceable(path, content)
     write_whole(path, content)
 
 
-def keep_what_is_there(path: Path, content: bytes = b"") -> None:
+def check_replaceable(path: Path, content: bytes = b"") -> None:
     """Raises Unusable if a result must not replace the file that is there.
 
     A file that holds just ``content`` may be written again.
@@ -218,7 +218,7 @@ def _may_be_replaced(path: Path, content: bytes) -> bool:
         if not there or there == content:
             return True
         if not there.startswith(b"%PDF-"):
-            return made_here(there)
+            return is_made_by_chartkit(there)
         return _begins_as_our_pdf(there) and _count_of(_PDF_END, there, file) == 1
 
 
@@ -242,7 +242,7 @@ def _begins_as_our_pdf(head: bytes) -> bool:
     return b"\n%chartkit\n" in head[:64]
 
 
-def made_here(content: bytes) -> bool:
+def is_made_by_chartkit(content: bytes) -> bool:
     """Whether this program made a file, by what it leaves in each form: a comment in PDFs, which
     viewers that save their notes keep but then end the file twice, the software's name in
     pictures and MusicXML, the generator's in JSON and HTML, a text event in MIDI.  Charts and typed

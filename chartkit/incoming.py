@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import astuple, dataclass, replace
 from typing import TYPE_CHECKING
 
-from chartkit.bounded import Crashed, Limits, TooMuch, done_apart
+from chartkit.bounded import LimitReached, Limits, ProcessCrashed, run_in_process
 from chartkit.chart.model import BlankRow, Chart, Row, Section, TopRow
 from chartkit.diagnostics import Diagnostic, Source
 from chartkit.files import too_long
@@ -63,8 +63,8 @@ def incoming_chart(data: bytes, part: str | None = None, comments: bool = False)
         return _incoming_here(data, part, comments)
     asked = json.dumps([part, comments]).encode() + b"\n" + data
     try:
-        answer = json.loads(done_apart(incoming_answer, asked, _LIMITS))
-    except (TooMuch, Crashed):
+        answer = json.loads(run_in_process(incoming_answer, asked, _LIMITS))
+    except (LimitReached, ProcessCrashed):
         raise Refused("reading this takes more time or memory than a lead sheet may") from None
     if "refused" in answer:
         raise Refused(answer["refused"])
@@ -157,7 +157,7 @@ def _unwritable(chart: Chart) -> tuple[str | int, ...]:
     return ("top",)
 
 
-def written(chart: Chart) -> str:
+def canonical_text(chart: Chart) -> str:
     """The chart in canonical columns."""
     from chartkit.syntax.write import chart_text
 
@@ -168,7 +168,7 @@ def _readable(taken: "Taken") -> Incoming:
     """The text of a chart in which every unreadable row is a comment."""
     from chartkit.syntax.reader import read_chart
 
-    text = written(with_blank_rows(taken.chart))
+    text = canonical_text(with_blank_rows(taken.chart))
     if problem := too_long(text):
         raise Refused(f"it makes a chart that no command reads: {problem}")
     findings = list(taken.findings)
@@ -176,7 +176,7 @@ def _readable(taken: "Taken") -> Incoming:
         reading = read_chart(Source(text))
         errors = [one for one in reading.diagnostics if one.severity == "error"]
         if not errors:
-            text = written(reading.chart)
+            text = canonical_text(reading.chart)
             places = _places(taken.chart, read_chart(Source(text)).chart, Source(text))
             return Incoming(text, tuple(findings), taken.format, places)
         text = _without_rows(text, errors, findings)

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 
 
 @contextmanager
-def held_back() -> Iterator[None]:
+def interrupts_held_back() -> Iterator[None]:
     """Holds Ctrl-C back inside the ``with`` block; it arrives when the block ends.
 
     Processes started inside never receive it. On systems without this ability nothing changes.

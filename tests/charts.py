@@ -5,7 +5,7 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook, PaperName, Show, Sizes
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.syntax.reader import read_chart
 
 SMALL = """\
@@ -57,7 +57,7 @@ def chart_of(text: str) -> Chart:
     """The chart of a text that has no errors."""
     source = Source(text)
     reading = read_chart(source)
-    errors = [shown(d, source) for d in reading.diagnostics if d.severity == "error"]
+    errors = [diagnostic_text(d, source) for d in reading.diagnostics if d.severity == "error"]
     assert not errors, "\n".join(errors)
     return reading.chart
 

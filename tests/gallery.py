@@ -14,7 +14,7 @@ from PIL import Image, ImageChops, ImageFilter
 
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
-from chartkit.compile import engraved
+from chartkit.compile import engraved_pdf
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
 
@@ -67,7 +67,7 @@ def drawn(picture: Picture, folder: Path) -> Path:
     """The picture drawn afresh through poppler, as a PNG file in the folder."""
     chart = chart_of((EXAMPLES / f"{picture.chart}.chart").read_text(encoding="utf-8"))
     pdf = folder / f"{picture.name}.pdf"
-    pdf.write_bytes(engraved(chart, picture.view, picture.look)[1])
+    pdf.write_bytes(engraved_pdf(chart, picture.view, picture.look)[1])
     picture_file = as_picture(pdf, folder / picture.name)
     pdf.unlink()
     return picture_file

@@ -6,14 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from chartkit.diagnostics import Diagnostic, Source, Span, as_json, has_errors, shown
+from chartkit.diagnostics import Diagnostic, Source, Span, as_json, diagnostic_text, has_errors
 
 
 def lines_shown(text: str, start: int, end: int, *hints: str) -> list[str]:
     """What the terminal shows of a mistake at a stretch of a text."""
-    return shown(Diagnostic("code", "error", Span(start, end), "wrong", hints), Source(text)).split(
-        "\n"
-    )
+    return diagnostic_text(
+        Diagnostic("code", "error", Span(start, end), "wrong", hints), Source(text)
+    ).split("\n")
 
 
 @pytest.mark.parametrize(

@@ -127,7 +127,7 @@ def test_a_row_that_the_language_cannot_say_becomes_a_comment(
     def broken(chart: object) -> str:
         return write.chart_text(chart).replace("| G7 ", "| G7zz ")  # type: ignore[arg-type]
 
-    monkeypatch.setattr(incoming, "written", broken)
+    monkeypatch.setattr(incoming, "canonical_text", broken)
     made = incoming_chart(b"Song\n\n| C | F |\nlow tide\n\n| G7 | C |\nmany a mile\n")
     holds(made)
     assert made.text.endswith("# | G7zz | C |\n# : | many a | mile |\n")

@@ -15,14 +15,14 @@ from math import log2
 
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.song import Song
-from chartkit.fretboard.known_grips import chord_named
+from chartkit.fretboard.known_grips import chord_of_symbol
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import pitch_class_of
 from chartkit.theory.quality import BY_SPELLING
 
 _TWENTY = "A Am A7 Am7 B7 C C7 Cadd9 D Dm D7 Dsus4 E Em E7 Em7 F Fmaj7 G G7"
-BEGINNERS_TWENTY: tuple[Chord, ...] = tuple(chord_named(name) for name in _TWENTY.split())
+BEGINNERS_TWENTY: tuple[Chord, ...] = tuple(chord_of_symbol(name) for name in _TWENTY.split())
 """The chords of a player's first year (common practice, no source); F as a small shape."""
 
 DIFFICULTY_SCALE = "up to 4 a beginner's song, from 15 a hard one"

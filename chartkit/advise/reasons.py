@@ -10,7 +10,7 @@ from chartkit.advise.song import Song
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import key_words
-from chartkit.theory.note import pitch_class_of, signed_name
+from chartkit.theory.note import pitch_class_of, typographic_name
 from chartkit.theory.printed import letter_name
 
 GOOD_OPEN_SHARE = 0.6
@@ -176,7 +176,7 @@ def chord_name(chord: Chord) -> str:
 def shape_key_name(option: RankedOption) -> str:
     """The key of the shapes where the song starts, ``G`` or ``Em``."""
     key = option.shape_keys[0]
-    return signed_name(key.tonic) + {"major": "", "minor": "m"}.get(key.mode, f" {key.mode}")
+    return typographic_name(key.tonic) + {"major": "", "minor": "m"}.get(key.mode, f" {key.mode}")
 
 
 def _losses_against(

@@ -12,7 +12,7 @@ from chartkit.advise.stage import (
     change_seconds,
     rig_after,
 )
-from chartkit.fretboard.retuning import Retuned
+from chartkit.fretboard.retuning import SongTuning
 from chartkit.theory.capo import Capo
 
 _NO_TIME = 1e-6
@@ -24,7 +24,7 @@ class Offer(NamedTuple):
     """A way to play a song: the guitar, the option, and its score below the best.
 
     ``charted`` says that a short capo is the chart's own and not the player's wish.  ``moves`` are
-    the capos that it is moved to inside the song, in order; ``retuned`` is the chart's tuning,
+    the capos that it is moved to inside the song, in order; ``song_tuning`` is the chart's tuning,
     where the song is played in that rather than in the guitar's own.
     """
 
@@ -32,13 +32,13 @@ class Offer(NamedTuple):
     option: Capo
     score_gap: float
     moves: tuple[Capo, ...] = ()
-    retuned: Retuned | None = None
+    song_tuning: SongTuning | None = None
     charted: bool = True
 
     @property
     def setup(self) -> "SongSetup":
         """How the song is played, on any guitar."""
-        return SongSetup((self.option, *self.moves), self.retuned)
+        return SongSetup((self.option, *self.moves), self.song_tuning)
 
     @property
     def as_written(self) -> bool:
@@ -48,12 +48,12 @@ class Offer(NamedTuple):
     @property
     def before(self) -> GuitarSetup:
         """The state of the guitar when the song begins."""
-        return GuitarSetup.of(self.option, self.retuned)
+        return GuitarSetup.of(self.option, self.song_tuning)
 
     @property
     def after(self) -> GuitarSetup:
         """The state of the guitar when the song is over."""
-        return GuitarSetup.of(self.setup.capos[-1], self.retuned)
+        return GuitarSetup.of(self.setup.capos[-1], self.song_tuning)
 
 
 class Step(NamedTuple):
@@ -81,7 +81,7 @@ class SongSetup(NamedTuple):
     chart's tuning, where the guitar is retuned for it."""
 
     capos: tuple[Capo, ...]
-    retuned: Retuned | None = None
+    song_tuning: SongTuning | None = None
 
 
 Pairing = tuple[int, SongSetup, int, SongSetup]

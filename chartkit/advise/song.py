@@ -15,7 +15,7 @@ from chartkit.chart.model import TICKS_PER_BEAT, Chart, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord, moved_chord
-from chartkit.theory.intended import meant_chord
+from chartkit.theory.intended import intended_chord
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
 from chartkit.theory.transposition import key_moved_by
@@ -137,7 +137,9 @@ def moved_song(song: Song, semitones: int) -> Song:
     moved = tuple(
         replace(
             held,
-            chord=moved_chord(meant_chord(held.chord, song.keys[held.area]), intervals[held.area]),
+            chord=moved_chord(
+                intended_chord(held.chord, song.keys[held.area]), intervals[held.area]
+            ),
         )
         for held in song.held_chords
     )

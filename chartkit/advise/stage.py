@@ -12,7 +12,7 @@ Rules, ours where no source is named:
 
 from dataclasses import dataclass, replace
 
-from chartkit.fretboard.retuning import Retuned
+from chartkit.fretboard.retuning import SongTuning
 from chartkit.theory.capo import Capo
 
 
@@ -63,7 +63,7 @@ class GuitarSetup:
 
     tuned_down: int = 0
     fret: int | None = None
-    retuned: Retuned | None = None
+    song_tuning: SongTuning | None = None
     strings: tuple[int, ...] = ()
 
     @property
@@ -76,13 +76,13 @@ class GuitarSetup:
         return self.fret is None or (self.fret, self.strings) == (wanted.fret, wanted.strings)
 
     @classmethod
-    def of(cls, capo: Capo, retuned: Retuned | None = None) -> "GuitarSetup":
+    def of(cls, capo: Capo, song_tuning: SongTuning | None = None) -> "GuitarSetup":
         """A guitar tuned, with its capo on."""
-        return cls(capo.tuned_down, capo.fret, retuned, capo.strings)
+        return cls(capo.tuned_down, capo.fret, song_tuning, capo.strings)
 
     def half_steps(self, strings: int) -> tuple[int, ...]:
         """How far each string lies from the guitar's own tuning, bass side first."""
-        steps = (0,) * strings if self.retuned is None else self.retuned.half_steps
+        steps = (0,) * strings if self.song_tuning is None else self.song_tuning.half_steps
         return tuple(step - self.tuned_down for step in steps)
 
 
@@ -104,7 +104,7 @@ def setup_seconds(now: GuitarSetup, wanted: GuitarSetup, strings: int, costs: St
     seconds = 0.0
     if not now.has_capo_of(wanted):
         seconds += costs.capo_move_seconds
-    if (now.tuned_down, now.retuned) != (wanted.tuned_down, wanted.retuned):
+    if (now.tuned_down, now.song_tuning) != (wanted.tuned_down, wanted.song_tuning):
         here, there = now.half_steps(strings), wanted.half_steps(strings)
         steps = sum(abs(one - other) for one, other in zip(here, there, strict=True))
         seconds += steps * costs.retune_seconds + costs.check_seconds

@@ -33,10 +33,10 @@ from chartkit.chart.model import (
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, plays_again, shared_sections
 from chartkit.theory.capo import NO_CAPO, Capo
-from chartkit.theory.chord import Chord, moved_chord, plainly_named, simple_chord
-from chartkit.theory.intended import meant_chord
+from chartkit.theory.chord import Chord, moved_chord, simple_chord, with_plain_root
+from chartkit.theory.intended import intended_chord
 from chartkit.theory.key import Key
-from chartkit.theory.naming import Naming, key_words, named
+from chartkit.theory.naming import Naming, in_naming, key_words
 from chartkit.theory.printed import PrintedChord, letter_name, number_name
 
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
@@ -153,16 +153,16 @@ def printable(chord: Chord, key: Key, interval: int) -> Chord:
     if not interval:
         return chord
     moved, there = _moved_exactly(chord, key, interval), replace(key, tonic=key.tonic + interval)
-    plain = plainly_named(moved)
-    if plain == moved or moved.root in there.scale or plainly_named(chord) != chord:
+    plain = with_plain_root(moved)
+    if plain == moved or moved.root in there.scale or with_plain_root(chord) != chord:
         return moved
     back = _moved_exactly(plain, there, -interval)
-    return plain if chord in (back, plainly_named(back)) else moved
+    return plain if chord in (back, with_plain_root(back)) else moved
 
 
 def _moved_exactly(chord: Chord, key: Key, interval: int) -> Chord:
     """The chord moved as it was meant, doubles aside."""
-    return simple_chord(moved_chord(meant_chord(chord, key), interval))
+    return simple_chord(moved_chord(intended_chord(chord, key), interval))
 
 
 def _namer(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> _Namer:
@@ -173,10 +173,10 @@ def _namer(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> _Namer
 
     def on(line: LineName, chord: Chord, bass_only: bool) -> PrintedChord:
         if line == "number":
-            meant = moved_chord(meant_chord(chord, area.written), area.to_sounding)
-            return named(number_name(meant, area.sounding, bass_only), naming)
+            meant = moved_chord(intended_chord(chord, area.written), area.to_sounding)
+            return in_naming(number_name(meant, area.sounding, bass_only), naming)
         moved = printable(chord, area.written, intervals[line])
-        return named(letter_name(moved, bass_only), naming)
+        return in_naming(letter_name(moved, bass_only), naming)
 
     def names(chord: Chord, bass_only: bool) -> tuple[PrintedChord, ...]:
         printed = known.get((chord, bass_only))

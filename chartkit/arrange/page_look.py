@@ -9,7 +9,13 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, get_args, get_type_hints
 
-from chartkit.theory.naming import HalfDiminished, Major, Minor, Naming, Notes
+from chartkit.theory.naming import (
+    HalfDiminishedStyle,
+    MajorSeventhStyle,
+    MinorStyle,
+    Naming,
+    NoteStyle,
+)
 from chartkit.typed_values import decimal_number, file_path, one_of
 
 Show = Literal["both", "shapes", "sounding", "numbers", "words", "road-map"]
@@ -115,12 +121,12 @@ class PageLook:
     )
     upper: Kind = _option("shapes", "Which line of chords stands on top.")
     strong: Kind = _option("shapes", "Which line is large and bold.")
-    notes: Notes = _option(
+    notes: NoteStyle = _option(
         "letters", "Note names: letters, German ones (H, B, Es, Fis), or syllables (Do Re Mi)."
     )
-    minor: Minor = _option("m", "How minor is written; small is a small letter alone.")
-    major: Major = _option("maj", "How the major seventh is written before its 7.")
-    half_diminished: HalfDiminished = _option(
+    minor: MinorStyle = _option("m", "How minor is written; small is a small letter alone.")
+    major: MajorSeventhStyle = _option("maj", "How the major seventh is written before its 7.")
+    half_diminished: HalfDiminishedStyle = _option(
         "m7(b5)", "How the half-diminished chord is written: m7 with a flat fifth, or by its sign."
     )
     paper: PaperName = _option("a4", "The page; tablet is a 3:4 screen.")

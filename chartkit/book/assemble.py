@@ -18,7 +18,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import Style
-from chartkit.pdf.bind import About, Leaf, bind
+from chartkit.pdf.bind import FileDescription, Leaf, bind
 from chartkit.pdf.draw import DrawnPage
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.notice import blank_page, broken_page
@@ -80,7 +80,9 @@ class BookMaker:
             for i, page in enumerate(order_pages(cover, rows, self._fitter, front_style))
         )
         leaves = self._leaves(player, look, Style(sheet, sheet.scale), songs, begins, front, count)
-        about = About(f"{self._name}: {player}", player, self._when_and_where, _language(songs))
+        about = FileDescription(
+            f"{self._name}: {player}", player, self._when_and_where, _language(songs)
+        )
         bind(out, about, chain(fronts, leaves), count, Fonts(look.font))
 
     def write_single(self, out: BinaryIO, player: str, look: PageLook, song: SongInBook) -> None:
@@ -88,7 +90,7 @@ class BookMaker:
         count = _page_count(song)
         sheet = sheet_of(look, _mostly_landscape([song]))
         leaves = self._song_leaves(player, look, Style(sheet, sheet.scale), song, count=count)
-        about = About(song.title, player, song.summary, _language([song]))
+        about = FileDescription(song.title, player, song.summary, _language([song]))
         bind(out, about, leaves, count, Fonts(look.font))
 
     def _leaves(

@@ -21,12 +21,12 @@ from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.staging import Writer
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.fretboard.instruments import GUITAR
-from chartkit.pdf.bind import About, Leaf, bind
+from chartkit.pdf.bind import FileDescription, Leaf, bind
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_look import GuitarCell, SheetRow
 from chartkit.theory.capo import NO_CAPO, Capo
-from chartkit.theory.naming import PLAIN, Naming, named, short_key
+from chartkit.theory.naming import PLAIN, Naming, in_naming, short_key
 
 UNUSABLE = "its chart cannot be used"
 """The text for a song that has no pages."""
@@ -193,7 +193,7 @@ def _in_hand(part: PlayerRequests, place: int) -> str:
         return ""
     several = len(part.player.guitars) > 1
     name = part.player.guitars[step.offer.guitar].name if several else ""
-    tuning = step.offer.retuned.name if step.offer.retuned is not None else ""
+    tuning = step.offer.song_tuning.name if step.offer.song_tuning is not None else ""
     off = "no capo" if capo_is_off(part.player, step) else ""
     return " · ".join(filter(None, (off, name, tuning)))
 
@@ -220,7 +220,7 @@ def _write_set_sheet(made: MadeNight, out: BinaryIO) -> None:
         Fonts(),
         set_list.shared_paper,
     )
-    about = About(f"{set_list.name}: set sheet", "", when_and_where(set_list), "en")
+    about = FileDescription(f"{set_list.name}: set sheet", "", when_and_where(set_list), "en")
     bind(out, about, map(Leaf, sheet.pages()), sheet.count)
 
 
@@ -266,7 +266,7 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
                 number=place + 1,
                 title=facts.title,
                 key="" if facts.key is None else short_key(facts.key, naming),
-                first="" if facts.first is None else named(facts.first, naming).plain(),
+                first="" if facts.first is None else in_naming(facts.first, naming).plain(),
                 tempo=str(facts.tempo or ""),
                 cells=tuple(
                     _cell(book, due[place], place) for book, due in zip(books, dues, strict=True)
@@ -313,14 +313,14 @@ def _guitar_below(book: PlayerBook, place: int, step: Step) -> str:
 def _tuned_back(book: PlayerBook, place: int) -> str:
     """The reminder to tune strings back to the guitar's own tuning, which no setting shows."""
     step = book.part.plan.steps[place] if book.part.plan is not None else None
-    if step is None or step.offer.before.retuned or step.offer.before.tuned_down:
+    if step is None or step.offer.before.song_tuning or step.offer.before.tuned_down:
         return ""
     guitar = step.offer.guitar
     before = GuitarSetup(book.part.player.guitars[guitar].tuned_down)
     for earlier in book.part.plan.steps[:place] if book.part.plan is not None else ():
         if earlier is not None and earlier.offer.guitar == guitar:
             before = earlier.offer.after
-    return TUNED_BACK if before.retuned or before.tuned_down else ""
+    return TUNED_BACK if before.song_tuning or before.tuned_down else ""
 
 
 def _capo_before(book: PlayerBook, place: int) -> Capo | None:

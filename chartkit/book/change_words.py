@@ -12,7 +12,7 @@ from chartkit.advise.stage import GuitarSetup
 from chartkit.book.set_list import Player
 from chartkit.fretboard.instrument import Instrument
 from chartkit.theory.capo import NO_CAPO, Capo
-from chartkit.theory.note import signed_name
+from chartkit.theory.note import typographic_name
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
@@ -65,7 +65,7 @@ def _guitar(player: Player, hand: int | None, guitar: int) -> list[str]:
 
 def _tuning(before: GuitarSetup, wanted: GuitarSetup, instrument: Instrument) -> list[str]:
     off = "Take the capo off. " if before.fret else ""
-    if before.retuned != wanted.retuned:
+    if before.song_tuning != wanted.song_tuning:
         return [f"{off}{_single_strings(before, wanted, instrument)} Check the tuning."]
     if before.tuned_down == wanted.tuned_down:
         return []
@@ -83,8 +83,8 @@ def _single_strings(before: GuitarSetup, wanted: GuitarSetup, instrument: Instru
     """Instructions for single strings, which players count from the treble side."""
     count = len(instrument.strings)
     here, there = before.half_steps(count), wanted.half_steps(count)
-    own = tuple(signed_name(string.pitch.note) for string in instrument.strings)
-    notes = own if wanted.retuned is None else wanted.retuned.notes
+    own = tuple(typographic_name(string.pitch.note) for string in instrument.strings)
+    notes = own if wanted.song_tuning is None else wanted.song_tuning.notes
     named = not wanted.tuned_down
     sentences = []
     for change in sorted({new - old for old, new in zip(here, there, strict=True)} - {0}):
@@ -108,7 +108,7 @@ def _steps(number: int) -> str:
 def _capo(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:
     if before.fret is None:
         return [_put_on(wanted.capo)] if wanted.fret else ["No capo."]
-    tuned = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
+    tuned = (before.tuned_down, before.song_tuning) != (wanted.tuned_down, wanted.song_tuning)
     now = NO_CAPO if tuned else before.capo
     if now == wanted.capo:
         return []
@@ -135,11 +135,11 @@ def _take_off(capo: Capo) -> str:
 def _ready(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:
     """The state of a guitar that a helper prepared: retuned, if it was, and with its capo."""
     tuned = [
-        f"in {wanted.retuned.name}" if wanted.retuned is not None else "",
+        f"in {wanted.song_tuning.name}" if wanted.song_tuning is not None else "",
         f"tuned down {_steps(wanted.tuned_down)}" if wanted.tuned_down else "",
     ]
     words = ", ".join(filter(None, tuned)) or "in normal tuning"
-    changed = (before.tuned_down, before.retuned) != (wanted.tuned_down, wanted.retuned)
+    changed = (before.tuned_down, before.song_tuning) != (wanted.tuned_down, wanted.song_tuning)
     parts = [
         words if changed else "",
         f"with the {'short ' if wanted.strings else ''}capo on {wanted.capo.place}"
@@ -162,8 +162,8 @@ def setting_words(capo: Capo) -> str:
 def song_setup_words(way: SongSetup) -> str:
     """The state of a guitar through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``."""
     first = setting_words(way.capos[0])
-    if way.retuned is not None:
-        first = way.retuned.name + (f", {first}" if first != "no capo" else "")
+    if way.song_tuning is not None:
+        first = way.song_tuning.name + (f", {first}" if first != "no capo" else "")
     moves = (f", then {capo.place}" for capo in way.capos[1:])
     return first + "".join(moves)
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from chartkit.book.set_from_model import Places
 from chartkit.book.set_list import Player, SetList, SongEntry, Stage
-from chartkit.book.set_rules import inside
+from chartkit.book.set_rules import is_in_folder
 
 
 def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList | None:
@@ -18,7 +18,7 @@ def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList
     songs = [
         SongEntry(folder / name, name, span=places.at("songs", number, "chart"))
         for number, name in enumerate(charts)
-        if isinstance(name, str) and name.strip() and inside(folder, name)
+        if isinstance(name, str) and name.strip() and is_in_folder(folder, name)
     ]
     if not songs or len(songs) < len(charts):
         return None

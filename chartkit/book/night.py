@@ -11,7 +11,7 @@ from chartkit.book.player_plan import RehearsedSongs
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Progress, Workshop, no_progress
-from chartkit.diagnostics import Diagnostic, Source, shown
+from chartkit.diagnostics import Diagnostic, Source, diagnostic_text
 
 FACTS = Job(song_facts, SongFacts, "reading charts", few=3)
 NOTHING_KNOWN: Mapping[int, SongFacts] = MappingProxyType({})
@@ -132,7 +132,7 @@ def read_night(
             _sound(made[number], entry.name) if number in made else _unread(entry.name)
         )
         facts.append(one)
-        unusable = (shown(lines, source) for lines in _unusable(text, one, entry))
+        unusable = (diagnostic_text(lines, source) for lines in _unusable(text, one, entry))
         messages.append((*one.messages, *unusable))
     away, wrong = _sat_out(set_list, facts)
     # An unknown name may be the title of a chart that cannot be read: only that song is lost.
@@ -144,7 +144,7 @@ def read_night(
         facts=tuple(facts),
         sat_out=away,
         of_songs=tuple(messages),
-        of_names=tuple(shown(one, source) for one in unknown),
+        of_names=tuple(diagnostic_text(one, source) for one in unknown),
         failed=bool(wrong) or any(one.broken for one in facts),
         wrong=tuple(wrong) if certain else (),
     )

@@ -59,7 +59,7 @@ def _offers(
             option=way.capos[0],
             score_gap=gap + _slack(player, guitar, way.capos[0]),
             moves=way.capos[1:],
-            retuned=way.retuned,
+            song_tuning=way.song_tuning,
             charted=way.capos[0] == facts.short,
         )
         for guitar, place in enumerate(places)
@@ -105,7 +105,7 @@ def _in_tuning(player: Player, offers: tuple[Offer, ...], wanted: Instrument) ->
         for offer in offers
         if player.guitars[offer.guitar].instrument.open_pitches == wanted.open_pitches
     )
-    return have or tuple(offer for offer in offers if offer.retuned is not None)
+    return have or tuple(offer for offer in offers if offer.song_tuning is not None)
 
 
 def _is_welcome(player: Player, offer: Offer) -> bool:

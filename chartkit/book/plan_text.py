@@ -243,8 +243,8 @@ def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:
             cells.append(".")
         else:
             way = step.offer.setup
-            setting = song_setup_words(way._replace(retuned=None))
+            setting = song_setup_words(way._replace(song_tuning=None))
             setting = setting.replace("no capo", "-").replace("off", "-")
             setting = setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d")
-            cells.append(f"t{setting}" if way.retuned is not None else setting)
+            cells.append(f"t{setting}" if way.song_tuning is not None else setting)
     return cells

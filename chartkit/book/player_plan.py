@@ -235,8 +235,8 @@ class OrderedNight:
             offer = step.offer
             before = setups[offer.guitar]
             moves += not before.has_capo_of(offer.before)
-            tuned = (offer.option.tuned_down, offer.retuned)
-            retunes += (before.tuned_down, before.retuned) != tuned
+            tuned = (offer.option.tuned_down, offer.song_tuning)
+            retunes += (before.tuned_down, before.song_tuning) != tuned
             swaps += hand is not None and hand != offer.guitar
             hand, setups[offer.guitar] = offer.guitar, offer.after
         return Changes(

@@ -21,11 +21,11 @@ from chartkit.chart.keys import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Chart
 from chartkit.chart.playing_order import playing_order
 from chartkit.chart.walk import iter_chords
-from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.diagnostics import Source, diagnostic_text, has_errors
 from chartkit.fretboard.grip_library import half_steps_below_guitar
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
-from chartkit.fretboard.retuning import Retuned, retuned
+from chartkit.fretboard.retuning import SongTuning, song_tuning
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
@@ -97,7 +97,7 @@ def song_facts(request: SongRequest) -> SongFacts:
     """What a set needs to know about a song; never raises because of the text."""
     source = Source(request.text, request.name)
     reading = read_chart(source)
-    messages = tuple(shown(one, source) for one in reading.diagnostics)
+    messages = tuple(diagnostic_text(one, source) for one in reading.diagnostics)
     chart = reading.chart
     title = chart.text("title") or request.name
     if has_errors(reading.diagnostics):
@@ -159,33 +159,33 @@ class _Played:
     """A song on one guitar in one tuning: the places for a whole song, ranked, and the chart's
     moves of the capo, None where it makes none or for a guitar that the chart is not for.
 
-    ``retuned`` is the chart's tuning, where that is not the guitar's own.
+    ``song_tuning`` is the chart's tuning, where that is not the guitar's own.
     """
 
     advice: Advice
     moving: MovingCapo | None
     settings: AdviceSettings
-    retuned: Retuned | None = None
+    song_tuning: SongTuning | None = None
 
     def scores(self) -> list[tuple[SongSetup, float]]:
         """The score of each way to play the song, the adviser's first choice first."""
         scores = [
-            (SongSetup((one.option,), self.retuned), one.score) for one in self.advice.options
+            (SongSetup((one.option,), self.song_tuning), one.score) for one in self.advice.options
         ]
         if self.moving is not None:
-            scores.append((SongSetup(self.moving.capos, self.retuned), self.moving.score))
+            scores.append((SongSetup(self.moving.capos, self.song_tuning), self.moving.score))
         return scores
 
     def parts(self) -> list[tuple[SongSetup, tuple[Moment, ...]]]:
         """The guitar's sounding notes for each way to play the song."""
         song, instrument = self.advice.song, self.advice.instrument
         parts = [
-            (SongSetup((one.option,), self.retuned), part_of(song, one, instrument))
+            (SongSetup((one.option,), self.song_tuning), part_of(song, one, instrument))
             for one in self.advice.options
         ]
         if self.moving is not None:
             parts.append(
-                (SongSetup(self.moving.capos, self.retuned), self.moving.part(song, instrument))
+                (SongSetup(self.moving.capos, self.song_tuning), self.moving.part(song, instrument))
             )
         return parts
 
@@ -202,7 +202,7 @@ def _played(chart: Chart, view: View, guitars: tuple[GuitarAsked, ...]) -> tuple
     every = []
     for guitar in guitars:
         ways = [_played_on(chart, moved, guitar.instrument, guitar.settings, None)]
-        other = retuned(guitar.instrument, named) if asks_for_tuning(chart) else None
+        other = song_tuning(guitar.instrument, named) if asks_for_tuning(chart) else None
         if other is not None:
             ways.append(_played_on(chart, moved, named, guitar.settings, other))
         every.append(tuple(ways))
@@ -214,7 +214,7 @@ def _played_on(
     moved: Chart,
     instrument: Instrument,
     settings: AdviceSettings,
-    other: Retuned | None,
+    other: SongTuning | None,
 ) -> _Played:
     boards = boards_on_disk()
     own = own_shapes(chart) if instrument_of(chart) == instrument else None

@@ -12,7 +12,7 @@ from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import Player, SongEntry
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import instrument_named
-from chartkit.fretboard.retuning import retuned
+from chartkit.fretboard.retuning import song_tuning
 from chartkit.theory.capo import NO_CAPO, Capo
 
 
@@ -99,9 +99,9 @@ def _instrument(player: Player, step: Step | None, facts: SongFacts) -> Instrume
         return None
     own = player.guitars[0 if step is None else step.offer.guitar].instrument
     if step is not None:
-        return own if step.offer.retuned is None else instrument_named(facts.tuning)
+        return own if step.offer.song_tuning is None else instrument_named(facts.tuning)
     named = instrument_named(facts.tuning) if facts.tuning else own
-    return own if retuned(own, named) is None else named
+    return own if song_tuning(own, named) is None else named
 
 
 def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
@@ -135,4 +135,4 @@ def capo_is_off(player: Player, step: Step | None) -> bool:
     pages a box with the capo's fret stands in that place."""
     if step is None or not player.highest_capo or step.offer.as_written:
         return False
-    return step.offer.option == NO_CAPO and step.offer.retuned is None
+    return step.offer.option == NO_CAPO and step.offer.song_tuning is None

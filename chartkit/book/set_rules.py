@@ -216,7 +216,7 @@ def own_tuning(player: PlayerModel) -> str:
 
 
 def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[BrokenRule]:
-    if not inside(folder, song.chart):
+    if not is_in_folder(folder, song.chart):
         yield BrokenRule(
             "outside-folder",
             (*path, "chart"),
@@ -279,7 +279,7 @@ def _pinned(capo: dict[str, int | Capo], path: TomlPath, readers: set[str]) -> I
             )
 
 
-def inside(folder: Path, chart: str) -> bool:
+def is_in_folder(folder: Path, chart: str) -> bool:
     """Whether a chart lies in the folder of the set or below it, links followed."""
     try:
         return (folder / chart).resolve().is_relative_to(folder.resolve())

@@ -14,7 +14,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import BinaryIO
 
-from chartkit.files import keep_what_is_there
+from chartkit.files import check_replaceable
 
 PREFIX = ".chartkit-making-"
 _AT_ONCE = 1 << 20
@@ -23,7 +23,7 @@ Writer = Callable[[BinaryIO], object]
 """Writes a result into a file."""
 
 
-def whole(content: bytes) -> Writer:
+def writer_of(content: bytes) -> Writer:
     """Writes a result that is in memory."""
     return lambda out: out.write(content)
 
@@ -75,7 +75,7 @@ class Staging:
                 self.unchanged.append(target)
                 return
             if not self._replace:
-                keep_what_is_there(target)
+                check_replaceable(target)
             os.fsync(out.fileno())
         self._waiting[target] = aside
 

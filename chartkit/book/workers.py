@@ -10,7 +10,7 @@ from multiprocessing import active_children, get_context, parent_process
 from threading import Thread
 from typing import ParamSpec, TypeVar
 
-from chartkit.interrupts import held_back
+from chartkit.interrupts import interrupts_held_back
 
 Given = ParamSpec("Given")
 Made = TypeVar("Made")
@@ -50,7 +50,7 @@ class _Pool(ProcessPoolExecutor):
     ) -> Future[Made]:
         """The same as that of every executor."""
         # A worker that is interrupted while it loads would print an error on the terminal.
-        with held_back():
+        with interrupts_held_back():
             return super().submit(fn, *args, **kwargs)
 
 

@@ -27,7 +27,7 @@ from chartkit.cli.set_input import (
     tonight,
     workshop_for,
 )
-from chartkit.files import Unusable, made_here
+from chartkit.files import Unusable, is_made_by_chartkit
 from chartkit.typed_values import file_path
 
 if TYPE_CHECKING:
@@ -213,7 +213,7 @@ def _is_book_of(path: Path, name: str) -> bool:
             content += file.read(_TITLE_WITHIN)
     except OSError:
         return False
-    return made_here(content) and title in content
+    return is_made_by_chartkit(content) and title in content
 
 
 def _write(

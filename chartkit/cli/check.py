@@ -8,7 +8,7 @@ import click
 from chartkit.cli.command import option
 from chartkit.cli.options import Files
 from chartkit.cli.reporting import Outcome, say
-from chartkit.diagnostics import as_json, has_errors, shown
+from chartkit.diagnostics import as_json, diagnostic_text, has_errors
 
 Json = Annotated[bool, option("--json", help="Prints the mistakes as JSON, for editors.")]
 
@@ -31,7 +31,7 @@ def check(files: Files, as_json_list: Json = False) -> None:
             if as_json_list:
                 mistakes.append(as_json(diagnostic, source))
             else:
-                say(shown(diagnostic, source))
+                say(diagnostic_text(diagnostic, source))
     if as_json_list:
         click.echo(json.dumps(mistakes, ensure_ascii=True, indent=2))
     elif charts:

@@ -41,7 +41,7 @@ class Value(click.ParamType[Any]):
                 raise ValueError("nothing is given")
             return self._read(value)
         except ValueError as reason:
-            _mistakes(ctx).append((f"{named(param)}: {reason}", meaning(param)))
+            _mistakes(ctx).append((f"{parameter_name(param)}: {reason}", parameter_help(param)))
             return None
 
     def shell_complete(
@@ -212,16 +212,16 @@ def _report(ctx: click.Context) -> None:
         raise click.exceptions.Exit(MISUSED)
 
 
-def named(parameter: click.Parameter) -> str:
+def parameter_name(parameter: click.Parameter) -> str:
     """The name of a parameter in messages: an option's long name, an argument's placeholder."""
     if isinstance(parameter, click.Option):
         return max(parameter.opts, key=len)
     return parameter.metavar or str(parameter.name)
 
 
-def meaning(parameter: click.Parameter) -> str:
+def parameter_help(parameter: click.Parameter) -> str:
     """A hint from the first sentence of the help: ``--key KEY: The key to play in``."""
-    name = named(parameter)
+    name = parameter_name(parameter)
     if isinstance(parameter, click.Option) and parameter.metavar is not None:
         name += f" {parameter.metavar}"
     sentence, _, more = str(getattr(parameter, "help", "")).partition(". ")
@@ -233,7 +233,9 @@ def _in_our_words(
 ) -> BrokenRule:
     """A mistake that click reports, and a hint.  ``words`` is the call as it was typed."""
     if isinstance(reason, click.MissingParameter) and reason.param is not None:
-        return f"{command.name}: {named(reason.param)} is missing", meaning(reason.param)
+        return f"{command.name}: {parameter_name(reason.param)} is missing", parameter_help(
+            reason.param
+        )
     if isinstance(reason, click.NoSuchOption | click.BadOptionUsage):
         return wrong_option(ctx.command_path, reason.option_name, words, command.get_params(ctx))
     return f"{command.name}: {reason.message}", f"{ctx.command_path} --help lists what it takes"
@@ -249,7 +251,7 @@ def wrong_option(
     names = {name: one for one in known for name in (*one.opts, *one.secondary_opts)}
     if (parameter := names.get(option_name)) is not None:
         takes = "takes no value" if getattr(parameter, "is_flag", False) else "a value is missing"
-        return f"{option_name}: {takes}", meaning(parameter)
+        return f"{option_name}: {takes}", parameter_help(parameter)
     typed = next((w for w in words if w.startswith(option_name)), option_name).partition("=")[0]
     long = [name for name in names if name.startswith("--")]
     near = get_close_matches("--" + typed.lstrip("-").lower(), long, 1, 0.7)

@@ -118,11 +118,11 @@ def _with_capo(chart: Chart, view: View, asked: Capo | str | None) -> tuple[View
 def _engraved(
     chart: Chart, view: View, look: PageLook, inside: "EmbeddedChart | None"
 ) -> tuple[Document, bytes]:
-    from chartkit.compile import engraved
+    from chartkit.compile import engraved_pdf
     from chartkit.pdf.fonts import UnusableFont
 
     try:
-        return engraved(chart, view, look, inside)
+        return engraved_pdf(chart, view, look, inside)
     except UnusableFont as reason:
         raise Unusable(str(reason)) from None
 

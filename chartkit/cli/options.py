@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 from chartkit.cli.command import Maker, argument, option
 from chartkit.cli.reporting import wrong_usage
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
-from chartkit.theory.key import NotAMode, parse_key
+from chartkit.theory.key import UnknownMode, parse_key
 from chartkit.theory.note import NOTE_NAME
 from chartkit.typed_values import file_path, whole_number
 
@@ -47,7 +47,7 @@ def key_text(text: str) -> str:
     if NOTE_NAME.fullmatch(plain) is None:
         try:
             parse_key(plain)
-        except NotAMode as reason:
+        except UnknownMode as reason:
             meant = f'; did you mean "{reason.meant}"?' if reason.meant else ""
             raise ValueError(f"{reason}{meant}") from None
         except ValueError as reason:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import click
 
 from chartkit.cli.streams import MISUSED, say, say_misuse
-from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.diagnostics import Source, diagnostic_text, has_errors
 from chartkit.files import Unusable, read_source
 
 if TYPE_CHECKING:
@@ -94,7 +94,7 @@ class Outcome:
         """
         for source, reading in self.readings(names):
             for diagnostic in reading.diagnostics:
-                say(shown(diagnostic, source))
+                say(diagnostic_text(diagnostic, source))
             if has_errors(reading.diagnostics):
                 self.failed = True
             else:

@@ -14,7 +14,7 @@ from chartkit.cli.command import argument, option
 from chartkit.cli.options import key_text
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
 from chartkit.cli.streams import BROKEN_OFF
-from chartkit.diagnostics import Diagnostic, Source, shown
+from chartkit.diagnostics import Diagnostic, Source, diagnostic_text
 from chartkit.files import STANDARD_INPUT, Unusable, read_source, write_whole
 from chartkit.typed_values import file_path, whole_number
 
@@ -132,7 +132,7 @@ def open_set(path: Path) -> "tuple[SetList, Source]":
         return reading.set_list, source
     wrong = () if reading.named is None else _chart_messages(reading.named, source)
     for diagnostic in sorted((*reading.diagnostics, *wrong), key=lambda one: one.span.start):
-        say(shown(diagnostic, source))
+        say(diagnostic_text(diagnostic, source))
     raise click.exceptions.Exit(1)
 
 

@@ -28,7 +28,7 @@ from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, NO_CAPO, Capo, p
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
-from chartkit.theory.note import signed_name
+from chartkit.theory.note import typographic_name
 from chartkit.theory.pitch import PitchRange, parse_range
 from chartkit.theory.shape_text import Frets
 from chartkit.theory.transposition import key_moved_by
@@ -244,10 +244,10 @@ def _played(wish: PageWish, chart: Chart) -> RankedOption:
 
 
 def _diagram(chord: Chord, voicing: Voicing) -> Facts:
-    bass = "" if chord.bass is None else f"/{signed_name(chord.bass)}"
+    bass = "" if chord.bass is None else f"/{typographic_name(chord.bass)}"
     return {
         "chord": str(chord),
-        "name": f"{signed_name(chord.root)}{chord.quality.text}{bass}",
+        "name": f"{typographic_name(chord.root)}{chord.quality.text}{bass}",
         "frets": str(voicing),
         "diagram": diagram_svg(chord, voicing),
         "barre": voicing.barre is not None,

@@ -16,12 +16,14 @@ _MOST_LETTERS = 400_000
 """How much of a text is shown beside its chart."""
 
 
-async def bring_in(request: Request) -> Response:
+async def import_file(request: Request) -> Response:
     """The answer to a file's content: ``part`` names a part of a score."""
-    return await slowly(taken, await request.body(), request.query_params.get("part") or None)
+    return await slowly(
+        imported_song, await request.body(), request.query_params.get("part") or None
+    )
 
 
-def taken(content: bytes, part: str | None) -> Facts:
+def imported_song(content: bytes, part: str | None) -> Facts:
     """What ``chartkit intake --json`` says of a file's content, the original's lines where it has
     some, and the chart's mistakes.
 

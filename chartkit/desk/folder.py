@@ -34,7 +34,7 @@ _LONGEST_NAME = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class FolderEntry:
     """A file of the folder; ``title`` and ``writer`` as its first lines give them, a set's name."""
 
     name: str
@@ -44,17 +44,17 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True)
-class Stored:
+class StoredFile:
     """A file's text, and the version it has: a digest of its bytes, empty for no file."""
 
     text: str
     version: str
 
 
-class Changed(Exception):
+class FileChanged(Exception):
     """The file is not what the writer began from; ``stored`` is what it is now."""
 
-    def __init__(self, stored: Stored) -> None:
+    def __init__(self, stored: StoredFile) -> None:
         super().__init__("the file has changed meanwhile")
         self.stored = stored
 
@@ -66,7 +66,7 @@ class Folder:
         self.root = root.resolve()
         self._writing = Lock()
 
-    def entries(self) -> list[Entry]:
+    def entries(self) -> list[FolderEntry]:
         """The charts and sets, in order of their names."""
         every = (self._entry(name) for name in sorted(self._files("", 0)))
         return [one for one in every if one is not None][:_MOST_FILES]
@@ -87,7 +87,7 @@ class Folder:
             elif depth < _DEEPEST and one.is_dir():
                 yield from self._files(f"{inside}{one.name}/", depth + 1)
 
-    def _entry(self, name: str) -> Entry | None:
+    def _entry(self, name: str) -> FolderEntry | None:
         try:
             with open(f"{self.root}/{name}", "rb", buffering=0) as file:  # noqa: PTH123
                 head = file.read(_HEAD_BYTES)
@@ -131,14 +131,14 @@ class Folder:
             headers={"Cache-Control": "no-store"},
         )
 
-    def read(self, name: str) -> Stored:
+    def read(self, name: str) -> StoredFile:
         """A file's text and version.  Raises Unusable."""
         path = self.path(name)
         if path.exists() and not path.is_file():
             raise Unusable(f"{name}: this is not a file")
         try:
             raw = read_bytes(str(path), LARGEST_CHART)
-            return Stored(decoded(raw, name), _version(raw))
+            return StoredFile(decoded(raw, name), _version(raw))
         except Unusable as reason:
             raise Unusable(self._plain(reason), reason.hint) from None
 
@@ -150,9 +150,9 @@ class Folder:
         path, content = self.path(name), text.encode()
         decoded(content, name)
         with self._writing:
-            stored = self.read(name) if path.exists() else Stored("", "")
+            stored = self.read(name) if path.exists() else StoredFile("", "")
             if stored.version not in (version, _version(content)):
-                raise Changed(stored)
+                raise FileChanged(stored)
             try:
                 write_whole(path, content)
             except Unusable as reason:
@@ -173,21 +173,21 @@ class Folder:
         return str(reason).replace(f"{self.root}/", "")
 
 
-def _may_be_a_set(entry: Entry, head: str) -> bool:
+def _may_be_a_set(entry: FolderEntry, head: str) -> bool:
     """Whether a TOML file begins as a set does: others, such as a program's settings, are none."""
     return bool(entry.title) or _TABLE_OF_A_SET.search(head) is not None
 
 
-def entry_of(name: str, text: str) -> Entry:
+def entry_of(name: str, text: str) -> FolderEntry:
     """The entry of a file that begins with a text."""
     kind, text = KINDS[name[name.rindex(".") :]], text[:_HEAD_BYTES]
     if kind == "set":
         named = _SET_NAME.search(_FIRST_TABLE.split(text, maxsplit=1)[0])
-        return Entry(name, kind, named[1] if named else "", "")
+        return FolderEntry(name, kind, named[1] if named else "", "")
     head: dict[str, str] = {}
     for match in _HEAD.finditer(text):
         head.setdefault(match[1], match[2])
-    return Entry(name, kind, head.get("title", ""), head.get("writer", ""))
+    return FolderEntry(name, kind, head.get("title", ""), head.get("writer", ""))
 
 
 def _version(raw: bytes) -> str:

@@ -6,10 +6,10 @@ from urllib.parse import quote
 from starlette.responses import Response
 
 from chartkit.arrange.rewrite import rewritten
-from chartkit.compile import EmbeddedChart, engraved
+from chartkit.compile import EmbeddedChart, engraved_pdf
 from chartkit.desk.listen import midi_of
 from chartkit.desk.pages import song_of_text, view_of
-from chartkit.desk.wishes import OutWish, page_look
+from chartkit.desk.wishes import ExportWish, page_look
 from chartkit.diagnostics import has_errors
 from chartkit.files import Unusable
 from chartkit.interchange.musicxml.losses import losses_of
@@ -27,7 +27,7 @@ _TYPES = {
 }
 
 
-def handed_out(wish: OutWish) -> Response:
+def exported_song(wish: ExportWish) -> Response:
     """The file, and in a header what the form cannot carry.  Raises Unusable for a chart with
     mistakes, ValueError for a key that is none."""
     song = song_of_text(wish.text)
@@ -53,12 +53,12 @@ def _in_key(key: Key | None) -> str:
     return "-in-" + words.removesuffix(" major").replace(" ", "-")
 
 
-def _content(wish: OutWish) -> tuple[bytes, tuple[str, ...]]:
+def _content(wish: ExportWish) -> tuple[bytes, tuple[str, ...]]:
     chart = song_of_text(wish.text).chart
     view = view_of(wish, chart)
     if wish.form == "pdf":
         inside = EmbeddedChart.named(wish.text, PurePosixPath(wish.name).stem)
-        document, content = engraved(chart, view, page_look(wish.look), inside)
+        document, content = engraved_pdf(chart, view, page_look(wish.look), inside)
         letters = sorted(c for c in document.missing if not is_picture(c))
         if letters:
             shown = " ".join(f"{c} (U+{ord(c):04X})" for c in letters[:8])

@@ -36,7 +36,7 @@ def midi_of(chart: Chart, view: View) -> tuple[bytes, tuple[str, ...]]:
     return midi_bytes(title, [Player("guitar", played)]), (cut,) if played.cut_short else ()
 
 
-def listened(wish: PageWish) -> Facts:
+def playback(wish: PageWish) -> Facts:
     """What is heard: ``guitars`` as lists of notes (start, end, pitch, loudness), a list for each;
     ``bars`` (start, beats, seconds a beat), ``sections`` (name, start), and where the ``end`` is.
     ``places`` says for each bar where it stands in the text, from where to where, and where the

@@ -27,14 +27,14 @@ from chartkit.desk.answers import (
     slowly,
     wish_of,
 )
-from chartkit.desk.bring_in import bring_in
+from chartkit.desk.bring_in import import_file
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
 from chartkit.desk.edits import with_setting
-from chartkit.desk.folder import Changed, Folder, Stored
+from chartkit.desk.folder import FileChanged, Folder, StoredFile
 from chartkit.desk.guard import App, Guard
-from chartkit.desk.hand_out import handed_out
-from chartkit.desk.listen import listened
+from chartkit.desk.hand_out import exported_song
+from chartkit.desk.listen import playback
 from chartkit.desk.listing import listed
 from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.page_files import page_file, takes_gzip
@@ -44,10 +44,10 @@ from chartkit.desk.set_edits import edited_set
 from chartkit.desk.vocabulary import vocabulary
 from chartkit.desk.wishes import (
     BooksWish,
+    ExportWish,
     GripsWish,
     KeysWish,
     NeckWish,
-    OutWish,
     PageWish,
     SaveWish,
     SetEditWish,
@@ -83,15 +83,15 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/shapes", answering(PageWish, advice.shapes, ADVICE), methods=["POST"]),
         Route("/api/grips", answering(GripsWish, advice.grips, ADVICE), methods=["POST"]),
         Route("/api/second", answering(PageWish, second_guitar, SLOW), methods=["POST"]),
-        Route("/api/listen", answering(PageWish, listened, SLOW), methods=["POST"]),
+        Route("/api/listen", answering(PageWish, playback, SLOW), methods=["POST"]),
         Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
         Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
-        Route("/api/incoming", bring_in, methods=["POST"]),
+        Route("/api/incoming", import_file, methods=["POST"]),
         Route("/api/night", desk.night, methods=["POST"]),
         Route("/api/set-edit", answering(SetEditWish, edited_set), methods=["POST"]),
         Route("/api/books", desk.books, methods=["POST"]),
         Route("/api/made", desk.made),
-        Route("/api/out", answering(OutWish, handed_out), methods=["POST"]),
+        Route("/api/out", answering(ExportWish, exported_song), methods=["POST"]),
         Route("/api/tidy", answering(TextWish, _tidy), methods=["POST"]),
         Route("/api/save", answering(SaveWish, desk.save, KEEPER), methods=["POST"]),
         Route("/api/draft", answering(SaveWish, desk.draft, KEEPER), methods=["POST"]),
@@ -169,7 +169,7 @@ class _Desk:
             stored = self._folder.read(name)
             self._drafts.drop_saved(name, stored.text)
         else:
-            stored = Stored("", "")
+            stored = StoredFile("", "")
         draft = self._drafts.newest(name)
         return {
             "name": name,
@@ -188,7 +188,7 @@ class _Desk:
             self.draft(wish)
         try:
             version = self._folder.save(wish.name, wish.text, wish.version)
-        except Changed as reason:
+        except FileChanged as reason:
             now = {"text": reason.stored.text, "version": reason.stored.version}
             return Plain({"reason": str(reason), "stored": now}, 409)
         self._forget(wish)

@@ -81,7 +81,7 @@ class SetEditWish(SetWish):
     order: Annotated[list[int], Field(max_length=10_000)] = []
 
 
-class OutWish(PageWish):
+class ExportWish(PageWish):
     """A song to be handed out in a form, named after its file."""
 
     name: FileName

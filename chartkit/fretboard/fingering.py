@@ -24,7 +24,7 @@ from chartkit.fretboard.hand import (
     fret_widths_mm,
     string_gaps_mm,
 )
-from chartkit.fretboard.hand_rules import Press, lies_well
+from chartkit.fretboard.hand_rules import Press, fingers_are_uncrossed
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.weights import FINGERING_FEATURES
 from chartkit.theory.shape_text import Frets
@@ -153,7 +153,9 @@ class Fingerer:
         for presses in partitions(frets):
             for fingers in _finger_choices(len(presses)):
                 strain = self._strain(presses, fingers)
-                if strain * self._strain_weight < bound[0] and lies_well(presses, fingers):
+                if strain * self._strain_weight < bound[0] and fingers_are_uncrossed(
+                    presses, fingers
+                ):
                     yield self._fingering(frets, presses, fingers, strain)
 
     def _fingering(

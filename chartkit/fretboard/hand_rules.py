@@ -17,7 +17,7 @@ _WIDE = 2
 
 
 @lru_cache(maxsize=65536)
-def lies_well(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
+def fingers_are_uncrossed(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
     """Whether no finger crosses another; presses are in order of fret and string.
 
     One fret takes three fingers, not four, and three close together no other between them; a

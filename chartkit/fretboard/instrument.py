@@ -92,7 +92,7 @@ def under_capo(instrument: Instrument, capo: Capo) -> Instrument:
     return replace(instrument, strings=strings)
 
 
-def beside_none(instrument: Instrument) -> Instrument:
+def without_short_capo(instrument: Instrument) -> Instrument:
     """The same instrument with no string left out by a short capo."""
     strings = tuple(replace(string, beside_capo=0) for string in instrument.strings)
     return replace(instrument, strings=strings)

@@ -363,10 +363,10 @@ class KnownGrip:
 @cache
 def known_grips() -> tuple[KnownGrip, ...]:
     """Every entry of the guitar's table, in order."""
-    return tuple(entries(TABLE, _OPEN))
+    return tuple(grips_in_table(TABLE, _OPEN))
 
 
-def entries(table: str, opened: tuple[int, ...]) -> Iterator[KnownGrip]:
+def grips_in_table(table: str, opened: tuple[int, ...]) -> Iterator[KnownGrip]:
     """The grips of a table for strings whose open notes are these pitch classes."""
     kinds: list[str] = []
     for line in filter(None, table.split("\n")):
@@ -390,7 +390,7 @@ def _line_entries(
         strength = 1.0 if shape == word else SECOND_CHOICE
         for kind in kinds:
             root = name or _lowest(frets, opened)
-            chord = chord_named(name) if kind == "slash" else _chord(root, kind)
+            chord = chord_of_symbol(name) if kind == "slash" else _chord(root, kind)
             yield KnownGrip(chord, frets, strength, movable)
 
 
@@ -412,7 +412,7 @@ def _quality(kind: str) -> Quality:
     return altered_quality(BY_SPELLING[base], tuple(changes.split(",")))
 
 
-def chord_named(symbol: str) -> Chord:
+def chord_of_symbol(symbol: str) -> Chord:
     """The chord of a symbol of the table, ``D/F#`` or ``Am7``."""
     name, _, bass = symbol.partition("/")
     root = name[:2] if name[1:2] in ("b", "#") else name[:1]

@@ -47,6 +47,6 @@ def _opens_on(frets: Frets, string: int) -> bool:
     return below and frets[string] == 0 and max(f or 0 for f in frets) < _OPEN_POSITION
 
 
-def slid(form: Frets, frets_up: int) -> Frets:
+def moved_up(form: Frets, frets_up: int) -> Frets:
     """The form that many frets up."""
     return tuple(None if fret is None else fret + frets_up for fret in form)

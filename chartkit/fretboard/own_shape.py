@@ -5,7 +5,12 @@ from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.partial_grips import missing_from_part
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.theory.chord import Chord
-from chartkit.theory.note import SEMITONE_PLACES, folded, note_name, pitch_class_of
+from chartkit.theory.note import (
+    SEMITONE_PLACES,
+    note_name,
+    pitch_class_of,
+    without_double_accidental,
+)
 from chartkit.theory.shape_text import Frets
 
 MOST_PARTIAL = 4
@@ -102,4 +107,4 @@ def _name(pitch: int, chord: Chord) -> str:
         if pitch_class_of(place) == pitch % 12:
             return note_name(place)
     above = (pitch - pitch_class_of(chord.root)) % 12
-    return note_name(folded(chord.root + SEMITONE_PLACES[above]))
+    return note_name(without_double_accidental(chord.root + SEMITONE_PLACES[above]))

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
-from chartkit.fretboard.known_grips import SECOND_CHOICE, KnownGrip, entries, known_grips
+from chartkit.fretboard.known_grips import SECOND_CHOICE, KnownGrip, grips_in_table, known_grips
 from chartkit.fretboard.tones import tones_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import pitch_class_of
@@ -242,7 +242,7 @@ def drop_d_grips() -> tuple[KnownGrip, ...]:
         if grip.frets[0] is not None and (not grip.movable or grip.frets[1] is None)
     )
     near = (grip for grip in raised if _span(grip.frets) <= _WIDEST_RAISED)
-    return (*entries(DROP_D_TABLE, _DROP_D), *upper, *near)
+    return (*grips_in_table(DROP_D_TABLE, _DROP_D), *upper, *near)
 
 
 DOUBLE_DROP_D_TABLE = """
@@ -263,7 +263,7 @@ def double_drop_d_grips() -> tuple[KnownGrip, ...]:
     where the chord has a D, or else silent, a second choice.
     """
     lowered = (one for grip in drop_d_grips() for one in _first_string_lowered(grip))
-    return (*entries(DOUBLE_DROP_D_TABLE, _DOUBLE_DROP_D), *lowered)
+    return (*grips_in_table(DOUBLE_DROP_D_TABLE, _DOUBLE_DROP_D), *lowered)
 
 
 def _first_string_lowered(grip: KnownGrip) -> Iterator[KnownGrip]:
@@ -303,14 +303,14 @@ def dadgad_grips() -> tuple[KnownGrip, ...]:
     Open strings drone over some of them: they may sound notes that are not in the chord, and leave
     its third out.
     """
-    return tuple(entries(DADGAD_TABLE, _DADGAD))
+    return tuple(grips_in_table(DADGAD_TABLE, _DADGAD))
 
 
 @cache
 def open_chord_grips() -> dict[tuple[int, ...], tuple[KnownGrip, ...]]:
     """The entries for each tuning to an open chord, by the MIDI numbers of its strings."""
     tables = ((_OPEN_G, OPEN_G_TABLE), (_OPEN_D, OPEN_D_TABLE))
-    return {opened: tuple(entries(table, opened)) for opened, table in tables}
+    return {opened: tuple(grips_in_table(table, opened)) for opened, table in tables}
 
 
 def _bass(chord: Chord) -> int:

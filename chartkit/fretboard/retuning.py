@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR, KNOWN
-from chartkit.theory.note import signed_name
+from chartkit.theory.note import typographic_name
 
 _FARTHEST = 4
 """The most half steps that a string is tuned; more would need another gauge (ours)."""
@@ -16,7 +16,7 @@ TUNED_UP = (
 """What to beware of where a string is tuned up (common practice, and the physics of strings)."""
 
 
-class Retuned(NamedTuple):
+class SongTuning(NamedTuple):
     """A tuning for one song: its name, and for each string, bass side first, the half steps from
     where the guitar has it, and the note it is tuned to."""
 
@@ -25,7 +25,7 @@ class Retuned(NamedTuple):
     notes: tuple[str, ...]
 
 
-def retuned(own: Instrument, wanted: Instrument) -> Retuned | None:
+def song_tuning(own: Instrument, wanted: Instrument) -> SongTuning | None:
     """How a guitar is tuned to another tuning; None if it already has it or cannot.
 
     All strings higher or lower alike make another instrument, whose parts are played with a
@@ -38,9 +38,9 @@ def retuned(own: Instrument, wanted: Instrument) -> Retuned | None:
     )
     if len(set(steps)) == 1 or max(map(abs, steps)) > _FARTHEST:
         return None
-    notes = tuple(signed_name(string.pitch.note) for string in wanted.strings)
+    notes = tuple(typographic_name(string.pitch.note) for string in wanted.strings)
     named = any(wanted.name == one.name for one in KNOWN)
-    return Retuned(wanted.name if named else " ".join(notes), steps, notes)
+    return SongTuning(wanted.name if named else " ".join(notes), steps, notes)
 
 
 def is_guitar(instrument: Instrument) -> bool:

@@ -16,8 +16,8 @@ from math import inf
 from chartkit.fretboard.fingering import Fingerer, Fingering
 from chartkit.fretboard.grip_library import grips_for, has_known_grips
 from chartkit.fretboard.hand import Hand
-from chartkit.fretboard.instrument import Instrument, beside_none
-from chartkit.fretboard.movable import open_forms, slid
+from chartkit.fretboard.instrument import Instrument, without_short_capo
+from chartkit.fretboard.movable import moved_up, open_forms
 from chartkit.fretboard.patterns import HIGHEST_FRET, window_patterns
 from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.sounding import PatternFeatures
@@ -161,7 +161,7 @@ class VoicingSearch:
         if self._named.known_grip and has_known_grips(self._instrument):
             return frozenset()
         return known_forms(
-            beside_none(self._instrument), tones.moved(-tones.bass), self._named, self._hand
+            without_short_capo(self._instrument), tones.moved(-tones.bass), self._named, self._hand
         )
 
     def _features(self, tones: Tones) -> PatternFeatures:
@@ -213,4 +213,4 @@ def known_forms(
     search = VoicingSearch(instrument, weights, hand)
     forms = open_forms(instrument, kind, search.playable)
     top = min(HIGHEST_FRET, instrument.frets)
-    return frozenset(slid(form, up) for form in forms for up in range(1, top + 1))
+    return frozenset(moved_up(form, up) for form in forms for up in range(1, top + 1))

@@ -7,7 +7,7 @@ for its tones.  The notation is that of ``known_grips``; strings in the player's
 from collections.abc import Mapping
 from functools import cache
 
-from chartkit.fretboard.known_grips import entries
+from chartkit.fretboard.known_grips import grips_in_table
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.theory.shape_text import Frets
 
@@ -48,6 +48,6 @@ OPEN = (7, 0, 4, 9)
 def ukulele_grips() -> Mapping[Tones, Mapping[Frets, float]]:
     """The grips of each chord with their strengths, 0 to 1."""
     grips: dict[Tones, dict[Frets, float]] = {}
-    for entry in entries(TABLE, OPEN):
+    for entry in grips_in_table(TABLE, OPEN):
         grips.setdefault(tones_of(entry.chord), {})[entry.frets] = entry.strength
     return grips

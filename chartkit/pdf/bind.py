@@ -36,7 +36,7 @@ class Leaf:
 
 
 @dataclass(frozen=True, slots=True)
-class About:
+class FileDescription:
     """The description of a file: title, author, subject, language."""
 
     title: str
@@ -46,7 +46,7 @@ class About:
 
 
 def bound(
-    about: About,
+    about: FileDescription,
     leaves: Sequence[Leaf],
     fonts: Fonts | None = None,
     source: str = "",
@@ -63,7 +63,7 @@ def bound(
 
 def bind(
     out: BinaryIO,
-    about: About,
+    about: FileDescription,
     leaves: Iterable[Leaf],
     count: int,
     fonts: Fonts | None = None,
@@ -103,7 +103,9 @@ class _Body:
     titled: bool = False
 
 
-def _body(leaves: Iterable[Leaf], about: About, shared: "_Shared", file: PdfFile) -> _Body:
+def _body(
+    leaves: Iterable[Leaf], about: FileDescription, shared: "_Shared", file: PdfFile
+) -> _Body:
     """Writes every page."""
     body = _Body(Outline(file), Structure(about.language, file), defaultdict(set))
     for i, (leaf, number) in enumerate(zip(leaves, shared.pages, strict=True)):
@@ -121,7 +123,7 @@ def _body(leaves: Iterable[Leaf], about: About, shared: "_Shared", file: PdfFile
     return body
 
 
-def _catalog(tree: int, about: About, body: _Body, file: PdfFile) -> list[str]:
+def _catalog(tree: int, about: FileDescription, body: _Body, file: PdfFile) -> list[str]:
     """The entries of the catalog (ISO 32000-1, 7.7.2)."""
     outline, structure = body.outline.finish(), body.structure.finish()
     metadata = add_metadata(
@@ -138,7 +140,7 @@ def _catalog(tree: int, about: About, body: _Body, file: PdfFile) -> list[str]:
     ]
 
 
-def _description(about: About, file: PdfFile) -> int:
+def _description(about: FileDescription, file: PdfFile) -> int:
     """The document information dictionary (ISO 32000-1, 14.3.3)."""
     return file.add(
         f"<< /Title {text_string(about.title)} /Author {text_string(about.author)} "

@@ -4,9 +4,9 @@ ReportLab looks for libraries that it can do without, and takes any exception, C
 their absence: the program would run on as if nobody had stopped it.
 """
 
-from chartkit.interrupts import held_back
+from chartkit.interrupts import interrupts_held_back
 
-with held_back():
+with interrupts_held_back():
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import (
         FF_NONSYMBOLIC,

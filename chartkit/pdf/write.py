@@ -1,7 +1,7 @@
 """A song's pages to PDF bytes."""
 
 from chartkit.layout.frames import Document, Page
-from chartkit.pdf.bind import About, Leaf, bound
+from chartkit.pdf.bind import FileDescription, Leaf, bound
 from chartkit.pdf.draw import drawn_pages
 from chartkit.pdf.fonts import Fonts
 
@@ -15,7 +15,7 @@ def pdf_bytes(document: Document, fonts: Fonts | None = None) -> bytes:
         for page, made in zip(document.pages, drawn, strict=True)
     ]
     return bound(
-        About(document.title, document.author, document.subject, document.language),
+        FileDescription(document.title, document.author, document.subject, document.language),
         leaves,
         fonts,
         document.source,

@@ -13,9 +13,9 @@ from chartkit.syntax.marks import marks_in
 from chartkit.syntax.meter_signs import read_meter
 from chartkit.syntax.report import Report
 from chartkit.syntax.rests import read_rest
-from chartkit.syntax.strikes import REST, MusicContext, struck_in
-from chartkit.syntax.unexpected import report_strays
-from chartkit.syntax.ways_back import with_ways_back_joined
+from chartkit.syntax.strikes import REST, MusicContext, bar_strikes
+from chartkit.syntax.unexpected import report_unknown_words
+from chartkit.syntax.ways_back import with_jumps_joined
 
 
 def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
@@ -24,11 +24,11 @@ def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     ``context`` is advanced past it.
     """
     errors = len(report.diagnostics)
-    cell.elements = with_ways_back_joined(cell.elements)
+    cell.elements = with_jumps_joined(cell.elements)
     meter = read_meter(cell.elements, context, report)
     cell.faulty |= len(report.diagnostics) > errors
     slots = slots_in(cell.elements)
-    report_strays(cell.elements, report, cell.opening.kind)
+    report_unknown_words(cell.elements, report, cell.opening.kind)
     rest = read_rest(cell.elements, slots, report)
     if rest:
         return _rest_bar(cell, rest, meter, context, report)
@@ -37,7 +37,7 @@ def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     simile = _read_simile(cell, slots, context, report)
     timing = _timing(cell, slots, splits_fit and not simile, context, report)
     pickup = timing.pickup and not simile
-    struck = struck_in(slots, [*timing.starts, timing.length], context, report)
+    struck = bar_strikes(slots, [*timing.starts, timing.length], context, report)
     if _faulty(cell):
         context.struck, context.silence = True, ""
     return Bar(

@@ -59,7 +59,7 @@ Kind = Literal["unclosed", "no-chord", "out-of-place"]
 
 
 @dataclass(frozen=True, slots=True)
-class Misfit:
+class UnexpectedText:
     """A stretch of a row that does not fit its grammar.
 
     ``kind`` is "unclosed" for a parenthesis that is never closed, "no-chord" for a sign that
@@ -81,7 +81,7 @@ class _Mender:
     else is skipped, so that one row can report several mistakes.
     """
 
-    def __init__(self, text: str, report: Callable[[Misfit], None]) -> None:
+    def __init__(self, text: str, report: Callable[[UnexpectedText], None]) -> None:
         self.text = text
         self.report = report
         self.last_at = -1
@@ -120,7 +120,7 @@ class _Mender:
 
     def _tell(self, kind: Kind, start: int, end: int) -> None:
         if self.last_at != end or kind == "out-of-place":
-            self.report(Misfit(kind, start, start + len(self.text[start:end].rstrip())))
+            self.report(UnexpectedText(kind, start, start + len(self.text[start:end].rstrip())))
         self.last_at = end
 
     def _missing_chord(self, parser: Any, at: int, word: re.Match[str] | None) -> None:
@@ -159,7 +159,9 @@ class _Mender:
         parser.lexer_thread.state.line_ctr.char_pos = at
 
 
-def parse_row(parser: Lark, kind: str, text: str, misfit: Callable[[Misfit], None]) -> Any | None:
+def parse_row(
+    parser: Lark, kind: str, text: str, misfit: Callable[[UnexpectedText], None]
+) -> Any | None:
     """The transformer's result for a row; callers must not change it.
 
     Each stretch that does not fit is passed to ``misfit``, and reading goes on behind it. None if
@@ -177,8 +179,8 @@ _LONGEST_KEPT, _MOST_KEPT = 300, 1024
 after every keystroke, and all but one of its rows are unchanged."""
 
 
-def _parse(parser: Lark, kind: str, text: str) -> tuple[Any | None, tuple[Misfit, ...]]:
-    misfits: list[Misfit] = []
+def _parse(parser: Lark, kind: str, text: str) -> tuple[Any | None, tuple[UnexpectedText, ...]]:
+    misfits: list[UnexpectedText] = []
     try:
         parsed = parser.parse(text, start=kind, on_error=_Mender(text, misfits.append))
     except UnexpectedInput:

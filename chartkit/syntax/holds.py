@@ -8,7 +8,7 @@ _PIECES = re.compile(r"_|[^_]+")
 _SLASHES = re.compile(r"/+(?:[A-G][#b♯♭]?)?")
 
 
-def hold_typed_on(text: str) -> NotAChord | None:
+def hold_without_space(text: str) -> NotAChord | None:
     """Why a word with an underscore is not a hold, and what was meant; None if it contains neither
     a hold nor a chord."""
     pieces = _PIECES.findall(text)

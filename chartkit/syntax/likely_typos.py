@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from chartkit.syntax.elements import Element
 from chartkit.syntax.report import Report
 from chartkit.syntax.setting_row import SECTION_WORD, setting_named
-from chartkit.syntax.symbol import chord_or_none, looks_like
-from chartkit.syntax.unexpected import explained
+from chartkit.syntax.symbol import chord_or_none, likely_meaning
+from chartkit.syntax.unexpected import likely_word_meaning
 
 
 def check_comment(comment: str, start: int, report: Report) -> None:
@@ -45,7 +45,7 @@ def is_prose(elements: list[Element]) -> bool:
     few = "line" in kinds and "group" in kinds and unknown < 4
     if unknown < 2 or unknown <= kinds.count("group") or few:
         return False
-    explain = explained if "line" in kinds else looks_like
+    explain = likely_word_meaning if "line" in kinds else likely_meaning
     hints = [h for e in elements if e.kind == "unknown" for h in explain(e.value).hints]
     return len(hints) * 2 < unknown
 

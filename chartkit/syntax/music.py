@@ -13,7 +13,7 @@ from chartkit.syntax.elements import UNSTRUCK, Element
 from chartkit.syntax.marks import marks_in, report_no_bar_before
 from chartkit.syntax.report import Report
 from chartkit.syntax.strikes import MusicContext, strike_of
-from chartkit.syntax.unexpected import report_strays
+from chartkit.syntax.unexpected import report_unknown_words
 
 
 def read_music(
@@ -120,7 +120,7 @@ def _last_place(bar: Bar) -> int:
 
 def _free_bar(elements: list[Element], context: MusicContext, report: Report) -> Bar | None:
     """A row without bar lines: chords in order, without beats."""
-    report_strays(elements, report)
+    report_unknown_words(elements, report)
     marks = marks_in(elements, tuple(range(len(elements))), report)
     strikes: list[Strike] = []
     cues: list[Cue] = []

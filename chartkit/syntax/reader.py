@@ -27,7 +27,7 @@ from chartkit.chart.systems import is_bare, stands_alone, words_stacks
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
-from chartkit.syntax.grammar import Misfit, parse_row, row_parser
+from chartkit.syntax.grammar import UnexpectedText, parse_row, row_parser
 from chartkit.syntax.likely_typos import (
     check_comment,
     has_chords_among_words,
@@ -43,9 +43,9 @@ from chartkit.syntax.report import Report
 from chartkit.syntax.section_row import read_section
 from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.strikes import MusicContext
-from chartkit.syntax.unexpected import report_misfit
+from chartkit.syntax.unexpected import report_unexpected
 from chartkit.syntax.unsigned import BareSection, bare_section, report_bare_section, with_colon
-from chartkit.syntax.words import check_alone, comment_text, count_of, fitted, read_words
+from chartkit.syntax.words import check_alone, comment_text, count_of, read_words, words_fitted_to
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
@@ -107,9 +107,9 @@ class _Reader:
         return Span(start, self.report.offset + len(text.rstrip()))
 
     def _parsed(self, kind: str, text: str) -> Any | None:
-        def misfit(stretch: Misfit) -> None:
+        def misfit(stretch: UnexpectedText) -> None:
             if kind == "music":
-                report_misfit(stretch, text, self.report)
+                report_unexpected(stretch, text, self.report)
             else:
                 self._out_of_place(stretch, text)
 
@@ -125,7 +125,7 @@ class _Reader:
             )
         return parsed
 
-    def _out_of_place(self, stretch: Misfit, text: str) -> None:
+    def _out_of_place(self, stretch: UnexpectedText, text: str) -> None:
         self.report.add(
             "out-of-place",
             stretch.start,
@@ -191,7 +191,7 @@ class _Reader:
                 self.music_row = None
                 check_alone(row, self.report)
             else:
-                row = fitted(row, self.music_row, self.report)
+                row = words_fitted_to(row, self.music_row, self.report)
         self._keep(row)
 
     def _parted(self) -> bool:
@@ -273,7 +273,7 @@ class _Reader:
         for i, stack in enumerate(words_stacks(section.rows)):
             for row in stack:
                 if i < len(music):
-                    fits[id(row)] = fitted(row, music[i], report)
+                    fits[id(row)] = words_fitted_to(row, music[i], report)
                 else:
                     report.add(
                         "words-without-music",

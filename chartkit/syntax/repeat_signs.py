@@ -10,7 +10,7 @@ _OPENS, _CLOSES = re.compile(r":(?:\s|$)"), re.compile(r"(?:^|\s):$")
 """A colon that is no part of a word, at the start or the end of what is sung in a bar."""
 
 
-def sung_alone(
+def words_without_repeat_colon(
     token: Token, before: Token | None, after: Token | None, report: Report
 ) -> Token | None:
     """The words of a bar without a colon that makes a repeat sign of the bar line beside them.

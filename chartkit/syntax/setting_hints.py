@@ -4,8 +4,8 @@ import re
 from collections.abc import Callable, Iterator
 
 from chartkit.chart.model import SettingName
-from chartkit.syntax.symbol import looks_like
-from chartkit.theory.key import NotAMode, parse_key
+from chartkit.syntax.symbol import likely_meaning
+from chartkit.theory.key import UnknownMode, parse_key
 from chartkit.theory.naming import note_from_german
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?(?:[\s-]*(dur|moll))?", re.IGNORECASE)
@@ -31,12 +31,12 @@ def value_hints(name: SettingName, text: str, reason: ValueError) -> tuple[str, 
 
 
 def _key(text: str, reason: ValueError) -> Iterator[str]:
-    if isinstance(reason, NotAMode) and reason.meant:
+    if isinstance(reason, UnknownMode) and reason.meant:
         yield f'did you mean "{reason.meant}"?'
     elif german := _german_key(text):
         yield f'"{text}" is written "{german}" here'
     else:
-        yield from looks_like(text.split()[0]).hints
+        yield from likely_meaning(text.split()[0]).hints
 
 
 def _german_key(text: str) -> str:

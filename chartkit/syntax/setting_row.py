@@ -11,7 +11,7 @@ from chartkit.syntax.setting_hints import value_hints
 from chartkit.syntax.settings import BODY_NAMES, nearest_name, setting_value
 from chartkit.syntax.words import comment_text
 from chartkit.theory.capo import Capo
-from chartkit.theory.key import NotAMode
+from chartkit.theory.key import UnknownMode
 
 SECTION_WORD = re.compile(
     r"(?:intro|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|break|tag|outro|"
@@ -79,7 +79,7 @@ def _with_value(
         meaning = setting_value(name, plain)
     except ValueError as reason:
         start = value.start_pos or 0
-        at = start + max(0, value.rfind(reason.word)) if isinstance(reason, NotAMode) else start
+        at = start + max(0, value.rfind(reason.word)) if isinstance(reason, UnknownMode) else start
         report.add(
             f"bad-{name}",
             at,

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from chartkit.chart.model import Meter, Strike
 from chartkit.diagnostics import Span
 from chartkit.syntax.elements import UNSTRUCK, Element, StrikeText
-from chartkit.syntax.holds import hold_typed_on
+from chartkit.syntax.holds import hold_without_space
 from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import NotAChord, read_symbol
 from chartkit.theory.chord import Chord
@@ -29,7 +29,7 @@ class MusicContext:
 
 
 @dataclass(slots=True)
-class Struck:
+class BarStrikes:
     """What is struck and held in a bar: strikes, the onsets of holds, of slashes inside beats
     that are split, of rests and of muted strokes."""
 
@@ -51,11 +51,11 @@ class Struck:
         return kinds.get(kind, self.mutes)
 
 
-def struck_in(
+def bar_strikes(
     slots: list[Element], starts: list[int], context: MusicContext, report: Report
-) -> Struck:
+) -> BarStrikes:
     """What a bar holds; ``starts`` has each slot's onset in ticks and the bar's end."""
-    struck = Struck()
+    struck = BarStrikes()
     for slot, start, end in zip(slots, starts, starts[1:], strict=False):
         parts: list[StrikeText] = slot.value
         share = (end - start) // len(parts)
@@ -153,7 +153,7 @@ def _chord(written: StrikeText, report: Report) -> Chord | None:
     symbol = read_symbol(written.text)
     at = written.symbol_at
     if isinstance(symbol, NotAChord):
-        symbol = hold_typed_on(written.text) or symbol
+        symbol = hold_without_space(written.text) or symbol
         report.add(symbol.code, at + symbol.start, at + symbol.end, symbol.message, *symbol.hints)
         return None
     if written.text.startswith("Do"):

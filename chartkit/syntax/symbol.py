@@ -132,10 +132,10 @@ def _explained(text: str) -> NotAChord:
     if spoken is not None:
         return spoken
     if _MARK_WORDS.fullmatch(text):
-        return looks_like(text)
+        return likely_meaning(text)
     match = _PARTS.fullmatch(text)
     if match is None or _has_invisible(text):
-        return looks_like(text)
+        return likely_meaning(text)
     root, quality, bass = match.groups()
     start = len(root)
     apart = _typed_together(text)
@@ -253,7 +253,7 @@ def _misplaced(text: str) -> NotAChord | None:
     return None
 
 
-def looks_like(text: str) -> NotAChord:
+def likely_meaning(text: str) -> NotAChord:
     """What a word that cannot be a chord symbol was probably meant to be."""
     whole = (0, len(text))
     misplaced = _misplaced(text)

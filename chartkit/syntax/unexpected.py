@@ -7,14 +7,16 @@ from chartkit.chart.bar_lines import BAR_SIGNS
 from chartkit.chart.model import BarLineKind
 from chartkit.syntax.chord_words import chords_in_words
 from chartkit.syntax.elements import Element
-from chartkit.syntax.grammar import Misfit
-from chartkit.syntax.holds import hold_typed_on
+from chartkit.syntax.grammar import UnexpectedText
+from chartkit.syntax.holds import hold_without_space
 from chartkit.syntax.report import Report
 from chartkit.syntax.rests import ALONE
-from chartkit.syntax.symbol import NotAChord, looks_like
+from chartkit.syntax.symbol import NotAChord, likely_meaning
 
 
-def report_strays(elements: list[Element], report: Report, opening: BarLineKind = "none") -> None:
+def report_unknown_words(
+    elements: list[Element], report: Report, opening: BarLineKind = "none"
+) -> None:
     """Reports the words of a music row that the language does not know; a sign that is repeated in
     a bar, such as a dash for each beat, once.
 
@@ -225,7 +227,7 @@ def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
         code, message, hint = _STRAY[word]
         report.add(code, start, end, message, hint)
         return
-    problem = explained(word)
+    problem = likely_word_meaning(word)
     hints = problem.hints or (_SUNG,) * word.rstrip(".").isalpha()
     report.add(problem.code, start, end, problem.message, *hints)
 
@@ -233,9 +235,9 @@ def _report_unknown(word: str, start: int, end: int, report: Report) -> None:
 _SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue stands in quotes'
 
 
-def explained(word: str) -> NotAChord:
+def likely_word_meaning(word: str) -> NotAChord:
     """What an unknown word in a row of music was probably meant to be."""
-    problem = _part_of_the_language(word) or looks_like(word)
+    problem = _part_of_the_language(word) or likely_meaning(word)
     return problem if problem.hints else replace(problem, hints=_meant(word))
 
 
@@ -272,10 +274,10 @@ def _part_of_the_language(word: str) -> NotAChord | None:
             f'the "{word[0]}" in "{word}" does not stand alone',
             ('a rest "r" and a muted stroke "x" stand between blanks or commas: "C r x /", "C,x"',),
         )
-    return hold_typed_on(word)
+    return hold_without_space(word)
 
 
-def report_misfit(misfit: Misfit, text: str, report: Report) -> None:
+def report_unexpected(misfit: UnexpectedText, text: str, report: Report) -> None:
     """Reports a stretch of a row that the grammar has no place for."""
     start, end = misfit.start, misfit.end
     written = text[start:end]

@@ -8,7 +8,7 @@ _WORDS = re.compile(r"d\.?[sc]\.? al (?:fine|coda)|to coda", re.IGNORECASE)
 _MOST_WORDS = 3
 
 
-def with_ways_back_joined(elements: list[Element]) -> list[Element]:
+def with_jumps_joined(elements: list[Element]) -> list[Element]:
     """The elements; those that form such a mark together are joined."""
     joined: list[Element] = []
     for element in elements:

@@ -7,7 +7,7 @@ from lark import Token
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
-from chartkit.syntax.repeat_signs import sung_alone
+from chartkit.syntax.repeat_signs import words_without_repeat_colon
 from chartkit.syntax.report import Report
 
 _WORD = re.compile(r"\S+")
@@ -25,7 +25,9 @@ def read_words(parsed: Parsed, report: Report) -> WordsRow:
     opens = False
     for (kind, token), following in zip(pieces, after, strict=True):
         if kind == "sung":
-            sung = token and sung_alone(token, before if opens else None, following, report)
+            sung = token and words_without_repeat_colon(
+                token, before if opens else None, following, report
+            )
             cells[-1].append(_segment(sung, before, report))
         elif kind == "bar":
             cells.append([])
@@ -85,7 +87,7 @@ def places_in(bar: Bar, free: bool) -> int:
     return len(bar.strikes) + held
 
 
-def fitted(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
+def words_fitted_to(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:
     """The words with just one cell for each place of the music.
 
     Reports bars that have too many dividers or none; the row is returned all the same.

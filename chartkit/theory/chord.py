@@ -2,7 +2,12 @@
 
 from dataclasses import dataclass, replace
 
-from chartkit.theory.note import accidentals_of, folded, note_name, pitch_class_of
+from chartkit.theory.note import (
+    accidentals_of,
+    note_name,
+    pitch_class_of,
+    without_double_accidental,
+)
 from chartkit.theory.quality import Quality
 
 
@@ -63,9 +68,9 @@ def simple_chord(chord: Chord) -> Chord:
     When the root folds, the bass folds with it (B double flat over F flat is A over E), so
     the two stay in one spelling; a bass that is double on its own folds alone.
     """
-    root, bass = folded(chord.root), chord.bass
+    root, bass = without_double_accidental(chord.root), chord.bass
     if bass is not None:
-        bass = folded(bass + root - chord.root)
+        bass = without_double_accidental(bass + root - chord.root)
     if root == chord.root and bass == chord.bass:
         return chord
     return replace(chord, root=root, bass=bass)
@@ -75,7 +80,7 @@ _PLAIN = {-8: 4, -7: 5, 11: -1, 12: 0}
 """F flat, C flat, E sharp and B sharp as places, and their plainer names: E, B, F, C."""
 
 
-def plainly_named(chord: Chord) -> Chord:
+def with_plain_root(chord: Chord) -> Chord:
     """The chord with a root of F flat, C flat, E sharp or B sharp under its plainer name."""
     root = _PLAIN.get(chord.root, chord.root)
     bass = None if chord.bass is None else chord.bass + root - chord.root

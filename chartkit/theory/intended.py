@@ -24,7 +24,7 @@ _BASS_TONES = ("3", "b3", "5", "b7", "7")
 """The tones of a chord that writers put into the bass under another name (C#/F, E/Ab)."""
 
 
-def meant_chord(chord: Chord, key: Key) -> Chord:
+def intended_chord(chord: Chord, key: Key) -> Chord:
     """The chord respelled as the key asks.
 
     A bass that sounds a tone of the chord is read as that tone: C#/F means C sharp over E sharp.

@@ -42,7 +42,7 @@ _NAMED_MODES = (*MODES, "ionian", "aeolian")
 _SHORTEST_MODE = 3
 
 
-class NotAMode(ValueError):
+class UnknownMode(ValueError):
     """A key whose mode is unknown: ``word`` as written, ``meant`` the likely mode or empty."""
 
     def __init__(self, word: str, meant: str) -> None:
@@ -103,7 +103,7 @@ def parse_key(text: str) -> Key:
     word = match[2]
     mode = _MODE_SPELLINGS.get(word) or _MODE_SPELLINGS.get(word.lower())
     if mode is None:
-        raise NotAMode(word, _mode_meant(word))
+        raise UnknownMode(word, _mode_meant(word))
     key = Key(parse_note(match[1]), mode)
     if abs(key.signature) > _MOST_SIGNS:
         simple = min(spellings(pitch_class_of(key.tonic), mode), key=lambda k: abs(k.signature))

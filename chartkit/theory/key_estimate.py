@@ -85,7 +85,7 @@ MINOR_PROFILE = (6.33, 2.68, 3.52, 5.38, 2.60, 3.53, 2.54, 4.75, 3.98, 2.69, 3.3
 """How well each pitch class, the tonic first, was heard to fit a key."""
 
 
-def profiled_key(weights: Sequence[float]) -> tuple[Key, float]:
+def key_by_profile(weights: Sequence[float]) -> tuple[Key, float]:
     """The major or minor key that fits best, and its correlation (-1 to 1).
 
     ``weights`` is how long each pitch class sounds, C first.  The spelling is the one with
@@ -106,7 +106,7 @@ FEWEST_PITCH_CLASSES = 5
 """With fewer, many keys fit; ours, no source."""
 
 
-def enough_to_tell(weights: Sequence[float]) -> bool:
+def has_enough_pitch_classes(weights: Sequence[float]) -> bool:
     """Whether enough pitch classes sound to tell one key from another."""
     return sum(weight > 0 for weight in weights) >= FEWEST_PITCH_CLASSES
 

@@ -15,10 +15,10 @@ from chartkit.theory.key import Key
 from chartkit.theory.note import accidentals_of, letter_of
 from chartkit.theory.printed import NamePart, PrintedChord
 
-Notes = Literal["letters", "german", "syllables"]
-Minor = Literal["m", "mi", "-", "small"]
-Major = Literal["maj", "ma", "MA", "M", "△"]
-HalfDiminished = Literal["m7(b5)", "ø"]
+NoteStyle = Literal["letters", "german", "syllables"]
+MinorStyle = Literal["m", "mi", "-", "small"]
+MajorSeventhStyle = Literal["maj", "ma", "MA", "M", "△"]
+HalfDiminishedStyle = Literal["m7(b5)", "ø"]
 """How the half-diminished chord is written: as a minor seventh with a flat fifth, or by a sign."""
 
 _SYLLABLES = {"C": "Do", "D": "Re", "E": "Mi", "F": "Fa", "G": "Sol", "A": "La", "B": "Si"}
@@ -64,16 +64,16 @@ def note_from_german(letter: str, sign: str) -> str:
 class Naming:
     """A way of writing chord names."""
 
-    notes: Notes = "letters"
-    minor: Minor = "m"
-    major: Major = "maj"
-    half_diminished: HalfDiminished = "m7(b5)"
+    notes: NoteStyle = "letters"
+    minor: MinorStyle = "m"
+    major: MajorSeventhStyle = "maj"
+    half_diminished: HalfDiminishedStyle = "m7(b5)"
 
 
 PLAIN = Naming()
 
 
-def note_part(part: NamePart, notes: Notes) -> NamePart:
+def note_part(part: NamePart, notes: NoteStyle) -> NamePart:
     """A root or bass in that naming; German names include the sharp or flat."""
     if notes == "syllables":
         return part._replace(symbol=_SYLLABLES[part.symbol])
@@ -88,7 +88,7 @@ def note_words(note: int, naming: Naming = PLAIN) -> str:
     return part.symbol + ("♯" * part.alteration if part.alteration > 0 else "♭" * -part.alteration)
 
 
-def named(name: PrintedChord, naming: Naming) -> PrintedChord:
+def in_naming(name: PrintedChord, naming: Naming) -> PrintedChord:
     """The chord's name in that way of writing; degree numbers keep their numbers."""
     if naming == PLAIN:
         return name

@@ -50,7 +50,7 @@ def ascii_accidentals(text: str) -> str:
     return text
 
 
-def signed_name(note: int) -> str:
+def typographic_name(note: int) -> str:
     """The name with true signs: ``D♭``, ``F♯``."""
     return note_name(note).replace("b", "♭").replace("#", "♯")
 
@@ -67,7 +67,7 @@ def parse_note(text: str) -> int:
     return LETTERS.index(plain[0]) - 1 + 7 * (plain.count("#") - plain.count("b"))
 
 
-def folded(note: int) -> int:
+def without_double_accidental(note: int) -> int:
     """The note without a double accidental: B double flat becomes A.
 
     Transcribers do the same: among 112,307 chord roots of a published corpus of chord

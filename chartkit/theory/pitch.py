@@ -13,7 +13,7 @@ from chartkit.theory.note import (
     letter_of,
     note_name,
     parse_note,
-    signed_name,
+    typographic_name,
 )
 
 _STEPS = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
@@ -37,7 +37,7 @@ class Pitch:
 
     def printed(self) -> str:
         """The pitch for a reader, with a true sign: ``A♭3``."""
-        return f"{signed_name(self.note)}{self.octave}"
+        return f"{typographic_name(self.note)}{self.octave}"
 
     def __str__(self) -> str:
         return f"{note_name(self.note)}{self.octave}"

@@ -6,7 +6,7 @@ from chartkit.advise.difficulty import BEGINNERS_TWENTY, Difficulty, difficulty_
 from chartkit.advise.ranking import rank_song
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
-from chartkit.fretboard.known_grips import chord_named
+from chartkit.fretboard.known_grips import chord_of_symbol
 from tests.advise.harder_songs import Pair, kept_apart, looked_at
 from tests.advise.songs import song
 
@@ -124,7 +124,7 @@ def test_a_players_own_list() -> None:
     usual = difficulty_of(asked, advice.best)
     assert usual.unknown_shapes == 2
     assert {str(one.shape) for one in usual.practise} == {"Bm", "F#m"}
-    own = difficulty_of(asked, advice.best, [chord_named("Bm"), chord_named("F#m")])
+    own = difficulty_of(asked, advice.best, [chord_of_symbol("Bm"), chord_of_symbol("F#m")])
     assert own.unknown_shapes == 2
     assert [str(one.shape) for one in own.practise[:2]] in (["G", "C"], ["C", "G"])
     assert difficulty_of(asked, advice.best, [use.shape for use in advice.best.shapes]).index < (

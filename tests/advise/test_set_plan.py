@@ -14,13 +14,13 @@ from chartkit.advise.set_plan import cheapest_steps
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong, steps_cost, steps_for_offers
 from chartkit.advise.settings import ScoreWeights
 from chartkit.advise.stage import GuitarSetup, StageCosts, change_cost
-from chartkit.fretboard.retuning import Retuned
+from chartkit.fretboard.retuning import SongTuning
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 
 TUNINGS = (
-    Retuned("drop D", (-2, 0, 0, 0, 0, 0), ("D", "A", "D", "G", "B", "E")),
-    Retuned("DADGAD", (-2, 0, 0, 0, -2, -2), ("D", "A", "D", "G", "A", "D")),
+    SongTuning("drop D", (-2, 0, 0, 0, 0, 0), ("D", "A", "D", "G", "B", "E")),
+    SongTuning("DADGAD", (-2, 0, 0, 0, -2, -2), ("D", "A", "D", "G", "A", "D")),
 )
 PLACES = (Capo(), Capo(1), Capo(2), Capo(3), Capo(5), Capo(0, 1), Capo(0, 2))
 
@@ -58,7 +58,7 @@ def drawn_offers(draw: random.Random, guitars: int, options: int) -> tuple[Offer
             option=o,
             score_gap=round(draw.uniform(0, 2.5), 2),
             moves=drawn_moves(draw, o),
-            retuned=draw.choice([None, None, None, *TUNINGS]),
+            song_tuning=draw.choice([None, None, None, *TUNINGS]),
         )
         for g, o in sorted(places)
     )

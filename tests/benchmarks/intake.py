@@ -151,11 +151,11 @@ def _peak_megabytes(data: bytes) -> float:
     code = (
         "import sys\n"
         "from contextlib import suppress\n"
-        "from chartkit.interchange.take import taken_in\n"
+        "from chartkit.interchange.take import read_lead_sheet\n"
         "from chartkit.interchange.taken import Refused\n"
         "from chartkit.syntax.symbol import chord_or_none\n"
         "with suppress(Refused):\n"
-        "    taken_in(open(sys.argv[1], 'rb').read(), chord_or_none)\n"
+        "    read_lead_sheet(open(sys.argv[1], 'rb').read(), chord_or_none)\n"
         "status = open('/proc/self/status').read()\n"
         "print(int(status.split('VmHWM:')[1].split()[0]) / 1024)"
     )

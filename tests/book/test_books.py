@@ -166,14 +166,14 @@ def test_a_song_in_a_book_reads_as_engraved_alone() -> None:
     book two pages face each other, so the tablet's are compared, which are single in both."""
     from chartkit.arrange.page_look import PageLook
     from chartkit.arrange.view import View
-    from chartkit.compile import engraved
+    from chartkit.compile import engraved_pdf
     from tests.charts import DENSE, chart_of
 
     texts = {"a.chart": DENSE}
     players = PLAYERS.replace('name = "Bo"', 'name = "Bo"\npaper = "tablet"')
     book = books_of(texts, set_text(['chart = "a.chart"\ncapo = 1'], players))["bo.pdf"]
     look = PageLook(paper="tablet")
-    alone = PdfReader(BytesIO(engraved(chart_of(DENSE), View(capo=Capo(1)), look)[1]))
+    alone = PdfReader(BytesIO(engraved_pdf(chart_of(DENSE), View(capo=Capo(1)), look)[1]))
     ours = [t for t in page_texts(book) if "song 1" in t]
     assert len(ours) == len(alone.pages)
     for one, other in zip(ours, page_texts(alone), strict=True):

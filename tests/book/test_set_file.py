@@ -11,7 +11,7 @@ from chartkit.book.set_file import read_set
 from chartkit.book.set_list import SetList
 from chartkit.book.set_rules import file_stem, pitch_of
 from chartkit.book.toml_places import toml_places
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.theory.capo import Capo
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "friday.toml"
@@ -134,7 +134,7 @@ def test_mistakes_are_reported_at_their_place(
     assert source.place(diagnostic.span.start)[0] == line
     assert message in diagnostic.message
     assert hint in " ".join(diagnostic.hints)
-    assert shown(diagnostic, source).startswith(f"night.toml:{line}:")
+    assert diagnostic_text(diagnostic, source).startswith(f"night.toml:{line}:")
 
 
 def test_every_mistake_comes_out_in_one_run() -> None:

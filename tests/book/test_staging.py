@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from chartkit.book.staging import Staging, whole
+from chartkit.book.staging import Staging, writer_of
 from chartkit.files import Unusable
 from tests.book.sets import simple_set
 
@@ -27,8 +27,8 @@ def test_nothing_moves_before_commit(tmp_path: Path) -> None:
     """Until all files are done the folder holds the old ones; then all new ones."""
     (tmp_path / "a.pdf").write_bytes(OLD)
     with Staging(tmp_path) as staging:
-        staging.add("a.pdf", whole(b"new"))
-        staging.add("deep/b.pdf", whole(b"too"))
+        staging.add("a.pdf", writer_of(b"new"))
+        staging.add("deep/b.pdf", writer_of(b"too"))
         assert (tmp_path / "a.pdf").read_bytes() == OLD
         assert not (tmp_path / "deep").exists()
         staging.commit()
@@ -41,7 +41,7 @@ def test_what_breaks_off_leaves_everything_as_it_was(tmp_path: Path) -> None:
     """An exception on the way leaves the old files and nothing else."""
     (tmp_path / "a.pdf").write_bytes(OLD)
     with pytest.raises(KeyboardInterrupt), Staging(tmp_path) as staging:
-        staging.add("a.pdf", whole(b"new"))
+        staging.add("a.pdf", writer_of(b"new"))
         raise KeyboardInterrupt
     assert [path.name for path in tmp_path.iterdir()] == ["a.pdf"]
     assert (tmp_path / "a.pdf").read_bytes() == OLD
@@ -51,11 +51,11 @@ def test_what_others_made_stays(tmp_path: Path) -> None:
     """A file that this program has not made is kept, and nothing else is changed either."""
     (tmp_path / "a.pdf").write_bytes(b"%PDF-1.4 of somebody")
     with pytest.raises(Unusable, match="not made by this program"), Staging(tmp_path) as staging:
-        staging.add("b.pdf", whole(b"new"))
-        staging.add("a.pdf", whole(b"new"))
+        staging.add("b.pdf", writer_of(b"new"))
+        staging.add("a.pdf", writer_of(b"new"))
     assert [path.name for path in tmp_path.iterdir()] == ["a.pdf"]
     with Staging(tmp_path, replace=True) as staging:
-        staging.add("a.pdf", whole(b"new"))
+        staging.add("a.pdf", writer_of(b"new"))
         staging.commit()
     assert (tmp_path / "a.pdf").read_bytes() == b"new"
 
@@ -65,7 +65,7 @@ def test_files_that_say_the_same_are_left_alone(tmp_path: Path) -> None:
     (tmp_path / "a.pdf").write_bytes(b"same")
     os.utime(tmp_path / "a.pdf", (1, 1))
     with Staging(tmp_path) as staging:
-        staging.add("a.pdf", whole(b"same"))
+        staging.add("a.pdf", writer_of(b"same"))
         staging.commit()
     assert (tmp_path / "a.pdf").stat().st_mtime == 1
     assert staging.unchanged == [tmp_path / "a.pdf"]
@@ -125,13 +125,13 @@ def test_killed_at_any_moment_no_file_is_cut_short(tmp_path: Path) -> None:
     environment = {**os.environ, "HOME": str(tmp_path)}
     started = time.monotonic()
     subprocess.run(written_set(tmp_path, "C"), check=True, capture_output=True, env=environment)
-    whole = time.monotonic() - started
+    whole_run = time.monotonic() - started
     names = sorted(path.relative_to(tmp_path) for path in (tmp_path / "out").rglob("*.pdf"))
     draw = random.Random(11)
     for moment in range(MOMENTS):
         call = written_set(tmp_path, "CD"[(moment + 1) % 2])
         running = subprocess.Popen(call, stderr=subprocess.DEVNULL, env=environment)
-        time.sleep(whole * draw.uniform(0.3, 1.05))
+        time.sleep(whole_run * draw.uniform(0.3, 1.05))
         running.kill()
         running.wait()
         now = sorted(path.relative_to(tmp_path) for path in (tmp_path / "out").rglob("*.pdf"))

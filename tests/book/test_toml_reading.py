@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from chartkit.book.set_file import read_set
 from chartkit.book.toml_reading import read_toml
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Source, diagnostic_text
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "friday.toml"
 
@@ -106,4 +106,4 @@ def test_a_garbled_set_is_reported_and_never_fails(changes: list[tuple[int, bool
     assert (reading.set_list is None) == bool(reading.diagnostics)
     for one in reading.diagnostics:
         assert 0 <= one.span.start <= len(text)
-        assert shown(one, source).count("\n") >= 2
+        assert diagnostic_text(one, source).count("\n") >= 2

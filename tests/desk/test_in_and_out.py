@@ -8,9 +8,9 @@ import pytest
 from playwright.sync_api import expect
 
 from chartkit.cli.main import PROGRAM
-from chartkit.desk.bring_in import taken
-from chartkit.desk.hand_out import handed_out
-from chartkit.desk.wishes import OutWish
+from chartkit.desk.bring_in import imported_song
+from chartkit.desk.hand_out import exported_song
+from chartkit.desk.wishes import ExportWish
 from chartkit.files import Unusable
 from chartkit.incoming import incoming_chart
 from tests.desk.conftest import ROOT, SONG, Served
@@ -70,7 +70,7 @@ def test_what_is_handed_out_is_what_the_command_writes(
 def test_keys_handed_out_have_names_of_their_own(key: str | None, name: str) -> None:
     """A song handed out in several keys makes several files; in its own it has its own name."""
     text = SONG.replace("key: Db major", "key: Am") if key == "F#m" else SONG
-    answer = handed_out(OutWish(text=text, name="band/song.chart", form="pdf", key=key))
+    answer = exported_song(ExportWish(text=text, name="band/song.chart", form="pdf", key=key))
     assert answer.headers["content-disposition"].endswith(f"''{name}")
 
 
@@ -149,11 +149,11 @@ def test_what_cannot_be_read_is_reported(page: Any) -> None:
 
 def test_findings_keep_their_lines() -> None:
     """Each finding of a text names its line, in order, and what is refused says why."""
-    made = taken(MAIL.encode(), None)
+    made = imported_song(MAIL.encode(), None)
     assert [f["line"] for f in made["findings"] if f["kind"] == "guess"] == [1, 2]  # type: ignore[attr-defined]
     assert made["original"] == MAIL and not made["mistakes"]
     with pytest.raises(Unusable):
-        taken(b"\x00\x01", None)
+        imported_song(b"\x00\x01", None)
 
 
 PARTED = """\
@@ -186,7 +186,7 @@ Content-Disposition: attachment; filename="pier.txt"
 def test_a_mail_is_shown_as_it_is_read(mail: str) -> None:
     """The text beside the chart is the one whose lines the findings count: not the mail's head
     and codes."""
-    made = taken(mail.encode(), None)
+    made = imported_song(mail.encode(), None)
     lines = str(made["original"]).splitlines()
     title = next(f for f in made["findings"] if "title" in f["message"])  # type: ignore[attr-defined]
     assert (
@@ -196,6 +196,6 @@ def test_a_mail_is_shown_as_it_is_read(mail: str) -> None:
 
 def test_signs_that_no_font_has_are_refused() -> None:
     """A PDF that would lack letters is not handed out, as the command writes none."""
-    wish = OutWish(text="title: \u6f22\nkey: C\n\n== A\n| C |\n", name="a.chart", form="pdf")
+    wish = ExportWish(text="title: \u6f22\nkey: C\n\n== A\n| C |\n", name="a.chart", form="pdf")
     with pytest.raises(Unusable, match=r"no font here has \u6f22 \(U\+6F22\)"):
-        handed_out(wish)
+        exported_song(wish)

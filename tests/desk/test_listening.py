@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import expect
 
 from chartkit.arrange.view import View
-from chartkit.desk.listen import listened, midi_of
+from chartkit.desk.listen import midi_of, playback
 from chartkit.desk.pages import song_of_text
 from chartkit.desk.wishes import PageWish
 from chartkit.files import Unusable
@@ -24,7 +24,7 @@ CHANGES = (
 
 def heard_in(text: str, **wish: Any) -> Any:
     """What the desk sounds."""
-    return listened(PageWish(text=text, **wish))
+    return playback(PageWish(text=text, **wish))
 
 
 def sounded_by_file(text: str, capo: int) -> list[tuple[float, int]]:
@@ -99,7 +99,7 @@ def test_what_cannot_be_played_says_why() -> None:
         ("title: T\nkey: C\n", "mistakes"),
     ):
         with pytest.raises(Unusable, match=words):
-            listened(PageWish(text=text))
+            playback(PageWish(text=text))
 
 
 # The frequency at which a wave is most like itself, as the normalised autocorrelation has it.

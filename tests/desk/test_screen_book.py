@@ -18,7 +18,7 @@ from chartkit.book.workshop import Workshop
 from chartkit.desk.folder import Folder
 from chartkit.desk.night import open_night
 from chartkit.desk.wishes import SetWish
-from chartkit.files import made_here
+from chartkit.files import is_made_by_chartkit
 from tests.desk.conftest import ROOT
 
 PLAYERS = """\
@@ -136,7 +136,7 @@ def test_a_book_needs_nothing_else_and_runs_nothing_else(books: dict[str, Path])
 
 def test_the_same_night_gives_the_same_bytes(books: dict[str, Path]) -> None:
     """A rebuilt book is the same file, made by this program, that may be replaced."""
-    assert all(made_here(path.read_bytes()) for path in books.values())
+    assert all(is_made_by_chartkit(path.read_bytes()) for path in books.values())
 
 
 def test_a_book_of_25_songs_is_small(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.capo import Capo, parse_capo
-from chartkit.theory.chord import Chord, moved_chord, plainly_named
+from chartkit.theory.chord import Chord, moved_chord, with_plain_root
 from chartkit.theory.shape_text import parse_shape, shape_text
 from tests.fretboard.players_grips import expected_grips
 
@@ -205,7 +205,7 @@ NAMES = {"seven strings": "B1 E2 A2 D3 G3 B3 E4"}
 def shape_chord(sounding: Chord, capo: int) -> Chord:
     """The shape chord under a capo for a sounding chord."""
     fifths = (-7 * capo + 6) % 12 - 6
-    return plainly_named(moved_chord(sounding, fifths))
+    return with_plain_root(moved_chord(sounding, fifths))
 
 
 @pytest.mark.parametrize("kept_apart", [False, True])

@@ -5,7 +5,7 @@ import pytest
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar, tuning_note
 from chartkit.fretboard.instruments import GUITAR, KNOWN, UKULELE, instrument_named
-from chartkit.fretboard.known_grips import KnownGrip, entries, known_grips
+from chartkit.fretboard.known_grips import KnownGrip, grips_in_table, known_grips
 from chartkit.fretboard.retuned_grips import (
     DROP_D_TABLE,
     dadgad_grips,
@@ -552,7 +552,7 @@ def test_grips_of_other_tunings_lie_in_reach(name: str, grips: tuple[KnownGrip, 
 def test_grips_at_the_nut_of_drop_d_lie_in_reach() -> None:
     """The hand model, a sixth wider, has fingers for each that presses a string."""
     board = Fretboard(instrument_named("drop D"))
-    for grip in entries(DROP_D_TABLE, (2, 9, 2, 7, 11, 4)):
+    for grip in grips_in_table(DROP_D_TABLE, (2, 9, 2, 7, 11, 4)):
         if not grip.movable and any(grip.frets):
             fingers = board.voicing_of(grip.chord, grip.frets).fingers
             assert not fingers_fault(grip.frets, fingers, 0, 1.18), shape_text(grip.frets)

@@ -8,7 +8,7 @@ from pathlib import Path
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.view import View
 from chartkit.book.set_file import read_set
-from chartkit.diagnostics import Source, as_json, has_errors, shown
+from chartkit.diagnostics import Source, as_json, diagnostic_text, has_errors
 from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.own_shape import why_unusable
 from chartkit.incoming import incoming_chart
@@ -37,7 +37,7 @@ def chart(text: str) -> None:
     reading = read_chart(source)
     for diagnostic in reading.diagnostics:
         assert 0 <= diagnostic.span.start <= diagnostic.span.end <= len(text)
-        assert len(shown(diagnostic, source).splitlines()) == 3 + len(diagnostic.hints)
+        assert len(diagnostic_text(diagnostic, source).splitlines()) == 3 + len(diagnostic.hints)
         as_json(diagnostic, source)
     if not has_errors(reading.diagnostics):
         arrange(reading.chart, View(capo=Capo(2)))
@@ -89,7 +89,7 @@ def set_file(text: str) -> None:
     """A set file reads, and its mistakes can be shown."""
     source = Source(text)
     for diagnostic in read_set(source, Path("/nowhere")).diagnostics:
-        shown(diagnostic, source)
+        diagnostic_text(diagnostic, source)
 
 
 def _taken(data: bytes) -> Taken:

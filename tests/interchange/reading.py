@@ -6,7 +6,7 @@ from pathlib import Path
 import music21
 
 from chartkit.chart.model import Chart, MusicRow, Segment, Strike, WordsRow
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.interchange.pdf_text.read import read_pdf
 from chartkit.interchange.recognise import format_of
 from chartkit.interchange.take import taken_in
@@ -54,7 +54,7 @@ def reads_back(chart: Chart) -> None:
     text = chart_text(chart)
     source = Source(text)
     reading = read_chart(source)
-    errors = [shown(d, source) for d in reading.diagnostics if d.severity == "error"]
+    errors = [diagnostic_text(d, source) for d in reading.diagnostics if d.severity == "error"]
     assert not errors, "\n".join(errors) + "\n" + text
     assert reading.chart == chart, text
 

@@ -21,7 +21,7 @@ from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, Segment
 from chartkit.chart.systems import all_systems
-from chartkit.compile import engraved, song_document
+from chartkit.compile import engraved_pdf, song_document
 from chartkit.interchange.taken import Refused, Taken
 from chartkit.layout.choices import Choices
 from chartkit.layout.frames import Document, Text
@@ -85,7 +85,7 @@ NOTE = {
 def example(path: Path) -> tuple[Chart, Taken]:
     """An example, and what is read off its page in type so small that no row is cut."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    _, page = engraved(chart, View(), PageLook(form="full", size=Sizes(0.85, 0.85)))
+    _, page = engraved_pdf(chart, View(), PageLook(form="full", size=Sizes(0.85, 0.85)))
     return chart, taken(page)
 
 
@@ -183,7 +183,7 @@ def test_other_capos_and_shapes_alone(capo: int) -> None:
     path = next(path for path in EXAMPLES if path.stem == "wren-in-the-rafters")
     chart = chart_of(path.read_text(encoding="utf-8"))
     for look in (PageLook(form="full"), PageLook(form="full", show="shapes")):
-        result = taken(engraved(chart, View(capo=Capo.from_number(capo)), look)[1]).chart
+        result = taken(engraved_pdf(chart, View(capo=Capo.from_number(capo)), look)[1]).chart
         assert result.capo.raised == capo
         assert result.written_as_shapes == (look.show == "shapes")
         assert sounding(result) == sounding(chart)
@@ -234,7 +234,7 @@ def test_every_way_to_engrave_a_song_is_read(path: Path, view: str) -> None:
     two may part a word or put a second verse behind the first; the head and the sections' names are
     the song's; what is drawn and what else is left out is reported."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    document, pdf = engraved(chart, *VIEWS[view])
+    document, pdf = engraved_pdf(chart, *VIEWS[view])
     result = taken(pdf)
     read = result.chart
     reads_back(read)
@@ -259,7 +259,7 @@ def test_a_page_of_scale_degrees_is_called_one(path: Path) -> None:
     """A page of scale degrees has no chords that could be read, which is what the line says; its
     cues and words cannot be told apart without them."""
     chart = chart_of(path.read_text(encoding="utf-8"))
-    page = engraved(chart, View(), PageLook(form="full", show="numbers"))[1]
+    page = engraved_pdf(chart, View(), PageLook(form="full", show="numbers"))[1]
     with pytest.raises(Refused, match="scale degrees, which are not read"):
         taken(page)
 
@@ -269,7 +269,7 @@ def test_a_page_of_ours_that_another_program_saved(view: str) -> None:
     """A page of ours is known by what it says where it no longer says who made it."""
     path = next(path for path in EXAMPLES if path.stem == "wren-in-the-rafters")
     chart = chart_of(path.read_text(encoding="utf-8"))
-    writer = PdfWriter(clone_from=PdfReader(BytesIO(engraved(chart, *VIEWS[view])[1])))
+    writer = PdfWriter(clone_from=PdfReader(BytesIO(engraved_pdf(chart, *VIEWS[view])[1])))
     writer.add_metadata({"/Creator": "another"})
     out = BytesIO()
     writer.write(out)
@@ -282,7 +282,7 @@ def test_the_head_of_a_page_gives_title_and_writer() -> None:
     """A writer who stands on the title's line is none of the title, and what the head says of
     signs over chords is no writer: it is reported."""
     text = "title: The Long Umbrella\nwriter: Trad. arr. Pell\nkey: D\n\n== A\nD! | G! A | D |\n"
-    result = taken(engraved(chart_of(text), View(), PageLook(form="full"))[1])
+    result = taken(engraved_pdf(chart_of(text), View(), PageLook(form="full"))[1])
     assert result.chart.setting("title") == "The Long Umbrella"
     assert result.chart.setting("writer") == "Trad. arr. Pell"
     assert any("stopped short" in one.message for one in result.findings)
@@ -304,7 +304,7 @@ key: Bb major
 
 def test_a_verse_without_words_in_an_ending_is_no_remark() -> None:
     """The number of a verse alone over another verse's words is no ending's number."""
-    result = taken(engraved(chart_of(ONE_VERSE_AN_ENDING), View(), PageLook(form="full"))[1])
+    result = taken(engraved_pdf(chart_of(ONE_VERSE_AN_ENDING), View(), PageLook(form="full"))[1])
     text = chart_text(result.chart)
     assert "2: shin- / ing in / Spain" in text
     assert text.count('"1."') == text.count('"2."') == 1

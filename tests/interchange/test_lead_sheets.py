@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, SettingRow
-from chartkit.compile import engraved
+from chartkit.compile import engraved_pdf
 from chartkit.interchange.taken import Taken
 from chartkit.theory.key import parse_key
 from tests.interchange.reading import LEAD_SHEETS, all_words, codes, reads_back, strikes, taken
@@ -78,7 +78,7 @@ def test_the_page_holds_all_of_it(name: str) -> None:
     """The two-line PDF shows each sounding chord over its shape as often as it is struck, and
     every word."""
     chart = in_f(sheet(name).chart)
-    document, pdf = engraved(chart, View())
+    document, pdf = engraved_pdf(chart, View())
     text = "\n".join(page.extract_text() for page in PdfReader(BytesIO(pdf)).pages)
     text = text.replace("’", "'")
     tokens = [token for line in text.splitlines() for token in line.split()]

@@ -182,9 +182,9 @@ MOST_MEGABYTES = 400
 READER = """
 import resource, sys
 resource.setrlimit(resource.RLIMIT_AS, ({most} << 20,) * 2)
-from chartkit.interchange.take import taken_in
+from chartkit.interchange.take import read_lead_sheet
 from chartkit.syntax.symbol import chord_or_none
-print(len(taken_in(sys.stdin.buffer.read(), chord_or_none).chart.sections))
+print(len(read_lead_sheet(sys.stdin.buffer.read(), chord_or_none).chart.sections))
 """
 
 

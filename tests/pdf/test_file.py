@@ -13,7 +13,7 @@ from pypdf import PdfReader
 from pypdf.generic import ContentStream
 
 from chartkit.arrange.view import View
-from chartkit.compile import EmbeddedChart, engraved
+from chartkit.compile import EmbeddedChart, engraved_pdf
 from chartkit.theory.capo import Capo
 from tests.charts import DENSE, SMALL, chart_of
 
@@ -23,7 +23,7 @@ LANGUAGE = SMALL.replace("capo: 1", "capo: 1\nwriter: The Tidewater Five\nlangua
 
 def pdf_of(text: str, view: View | None = None) -> bytes:
     """The PDF of a chart on A4."""
-    return engraved(chart_of(text), view or View())[1]
+    return engraved_pdf(chart_of(text), view or View())[1]
 
 
 def read(pdf: bytes) -> PdfReader:
@@ -120,7 +120,7 @@ def test_song_is_small() -> None:
     """Every example takes less than 60 kB, fonts, chart and all."""
     for path in sorted(EXAMPLES.glob("*.chart")):
         text = path.read_text(encoding="utf-8")
-        pdf = engraved(chart_of(text), View(capo=Capo(2)), source=EmbeddedChart(text))[1]
+        pdf = engraved_pdf(chart_of(text), View(capo=Capo(2)), source=EmbeddedChart(text))[1]
         assert len(pdf) < 60_000, path.name
 
 
@@ -219,7 +219,7 @@ def test_nothing_is_drawn_outside_the_structure(name: str) -> None:
     mapped to it; headings leave no level out; pages are gone through in the order of the
     structure; language, title and the attached file are named."""
     text = (EXAMPLES / f"{name}.chart").read_text(encoding="utf-8")
-    reader = read(engraved(chart_of(text), View(), source=EmbeddedChart(text))[1])
+    reader = read(engraved_pdf(chart_of(text), View(), source=EmbeddedChart(text))[1])
     root: Any = reader.root_object
     for page in reader.pages:
         inside: list[str] = []  # what is open: an artifact, a tagged line, or neither

@@ -10,7 +10,7 @@ from pypdf import PdfReader
 from chartkit.arrange.page_look import PageLook, reader_named
 from chartkit.arrange.view import View
 from chartkit.assets import font_path
-from chartkit.compile import EmbeddedChart, engraved
+from chartkit.compile import EmbeddedChart, engraved_pdf
 from chartkit.layout.frames import Text
 from chartkit.layout.metrics import is_picture
 from chartkit.pdf.fonts import Fonts, UnusableFont
@@ -27,7 +27,7 @@ AGAIN = (
 
 def text_of(text: str, view: View | None = None, look: PageLook | None = None) -> str:
     """The text of the first page."""
-    pdf = engraved(chart_of(text), view or View(), look or PageLook())[1]
+    pdf = engraved_pdf(chart_of(text), view or View(), look or PageLook())[1]
     return PdfReader(BytesIO(pdf)).pages[0].extract_text()
 
 
@@ -38,23 +38,23 @@ def rows_of(text: str, view: View | None = None, look: PageLook | None = None) -
 
 def test_chart_comes_back_out_of_the_pdf() -> None:
     """The chart's own text can be saved from the PDF, byte for byte."""
-    pdf = engraved(chart_of(SMALL), View(), source=EmbeddedChart(SMALL))[1]
+    pdf = engraved_pdf(chart_of(SMALL), View(), source=EmbeddedChart(SMALL))[1]
     attached = PdfReader(BytesIO(pdf)).attachments
     assert attached == {"song.chart": [SMALL.encode()]}
-    plain = engraved(chart_of(SMALL), View(), PageLook())[1]
+    plain = engraved_pdf(chart_of(SMALL), View(), PageLook())[1]
     assert PdfReader(BytesIO(plain)).attachments == {}
 
 
 def test_pages_are_labelled_with_their_numbers() -> None:
     """Viewers show the page numbers that are printed."""
     text = "key: C\n\n" + "| C | F | G | C |\n" * 60
-    reader = PdfReader(BytesIO(engraved(chart_of(text), View())[1]))
+    reader = PdfReader(BytesIO(engraved_pdf(chart_of(text), View())[1]))
     assert reader.page_labels == [str(n) for n in range(1, len(reader.pages) + 1)]
 
 
 def test_dark_page_is_light_on_dark() -> None:
     """On a dark page the paper is dark and the chords are light."""
-    pdf = engraved(chart_of(SMALL), View(), PageLook(dark=True))[1]
+    pdf = engraved_pdf(chart_of(SMALL), View(), PageLook(dark=True))[1]
     picture = Image.open(BytesIO(page_pictures(pdf)[0])).convert("L")
     assert picture.getpixel((5, 5)) < 40
     assert picture.getextrema()[1] > 200
@@ -63,7 +63,7 @@ def test_dark_page_is_light_on_dark() -> None:
 def test_pictures_are_stable() -> None:
     """A page's picture has the same bytes each time, and one for every page."""
     text = "key: C\n\n" + "| C | F | G | C |\n" * 60
-    pdf = engraved(chart_of(text), View())[1]
+    pdf = engraved_pdf(chart_of(text), View())[1]
     pictures = page_pictures(pdf)
     assert len(pictures) == len(PdfReader(BytesIO(pdf)).pages)
     assert page_pictures(pdf) == pictures
@@ -155,7 +155,7 @@ def test_own_font_serves_what_ours_lack() -> None:
 
 def test_missing_letters_are_reported_and_replaced() -> None:
     """A letter that no font has is reported, and never printed as an empty box."""
-    document = engraved(chart_of("key: C\n\n| C |\n: | \u6b4c la |\n"), View())[0]
+    document = engraved_pdf(chart_of("key: C\n\n| C |\n: | \u6b4c la |\n"), View())[0]
     assert document.missing == frozenset("\u6b4c")
     words = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
     assert "\N{REPLACEMENT CHARACTER} la" in words
@@ -165,7 +165,7 @@ def test_pictures_among_words_are_left_out() -> None:
     """A picture that no font has leaves no sign of itself, and is reported; all else stays."""
     words = ": | so\U0001f3b6 long\u2764\ufe0f |\n"
     text = f"title: \U0001f319 Night Bus \u2728\nkey: C\n\n== A\n| C |\n{words}"
-    document = engraved(chart_of(text), View())[0]
+    document = engraved_pdf(chart_of(text), View())[0]
     texts = [item.plain for page in document.pages for item in page.items if isinstance(item, Text)]
     assert "Night Bus" in texts
     assert "so long" in texts

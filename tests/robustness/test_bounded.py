@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from chartkit.bounded import Crashed, Limits, TooMuch, done_apart
+from chartkit.bounded import LimitReached, Limits, ProcessCrashed, run_in_process
 from tests.interchange.hostile_pdfs import HOSTILE, page
 from tests.robustness.commands import answered, called, messages
 
@@ -51,31 +51,31 @@ def programs(data: bytes) -> bytes:
 
 def test_an_answer_comes_back() -> None:
     """What the function returns is what comes back."""
-    assert done_apart(doubled, b"ab\0", SMALL) == b"ab\0ab\0"
+    assert run_in_process(doubled, b"ab\0", SMALL) == b"ab\0ab\0"
 
 
 @pytest.mark.parametrize("work", [swelling, endless])
 def test_what_takes_too_much_is_ended(work: object) -> None:
     """Too much memory and too much time of the processor end the work."""
-    with pytest.raises(TooMuch):
-        done_apart(work, b"", SMALL)  # type: ignore[arg-type]
+    with pytest.raises(LimitReached):
+        run_in_process(work, b"", SMALL)  # type: ignore[arg-type]
 
 
 def test_what_waits_is_ended() -> None:
     """Work that does nothing for too long is ended too."""
-    with pytest.raises(TooMuch):
-        done_apart(asleep, b"", Limits(clock_seconds=1))
+    with pytest.raises(LimitReached):
+        run_in_process(asleep, b"", Limits(clock_seconds=1))
 
 
 def test_what_fails_is_no_answer() -> None:
     """An exception there is one here, with its last line."""
-    with pytest.raises(Crashed, match="no such thing"):
-        done_apart(failing, b"", SMALL)
+    with pytest.raises(ProcessCrashed, match="no such thing"):
+        run_in_process(failing, b"", SMALL)
 
 
 def test_no_other_program_can_be_found() -> None:
     """The process has no place to look for programs."""
-    assert done_apart(programs, b"", SMALL) == b"[None, '']"
+    assert run_in_process(programs, b"", SMALL) == b"[None, '']"
 
 
 @pytest.mark.parametrize("name", sorted(HOSTILE))

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from chartkit.diagnostics import Source, as_json, has_errors, shown
+from chartkit.diagnostics import Source, as_json, diagnostic_text, has_errors
 from chartkit.syntax.reader import Reading, read_chart
 from chartkit.syntax.symbol import read_symbol
 
@@ -84,7 +84,7 @@ def checked(text: str) -> Reading:
         start, end = diagnostic.span
         assert 0 <= start <= end <= len(text), diagnostic
         assert "\n" not in text[start:end].strip("\n"), diagnostic
-        lines = shown(diagnostic, source).splitlines()
+        lines = diagnostic_text(diagnostic, source).splitlines()
         assert len(lines) == 3 + len(diagnostic.hints)
         assert as_json(diagnostic, source)["line"] == source.place(start)[0]
     return reading
@@ -157,7 +157,9 @@ def test_characters_that_no_page_can_hold_are_reported_and_passed_over(character
     """Control characters and lone surrogates are one mistake, and the row is read all the same."""
     reading = checked(f"| C | {character} F |")
     assert [d.code for d in reading.diagnostics] == ["control-character"]
-    assert character not in shown(reading.diagnostics[0], Source(f"| C | {character} F |"))
+    assert character not in diagnostic_text(
+        reading.diagnostics[0], Source(f"| C | {character} F |")
+    )
     (section,) = reading.chart.sections
     assert len(section.rows[0].bars) == 2  # type: ignore[union-attr]
 
@@ -213,7 +215,7 @@ def events(text: str) -> int:
     try:
         reading = read_chart(source)
         for diagnostic in reading.diagnostics[-3:]:
-            shown(diagnostic, source)
+            diagnostic_text(diagnostic, source)
     finally:
         sys.setprofile(None)
     return count
@@ -237,7 +239,7 @@ def test_large_texts_are_read(kind: str) -> None:
     source = Source(text)
     for diagnostic in read_chart(source).diagnostics[-3:]:
         assert diagnostic.span.end <= len(text)
-        assert len(shown(diagnostic, source)) < 1_500
+        assert len(diagnostic_text(diagnostic, source)) < 1_500
 
 
 def test_a_line_of_a_megabyte_is_read() -> None:
@@ -245,7 +247,7 @@ def test_a_line_of_a_megabyte_is_read() -> None:
     text = "| " + "x" * 1_000_000
     reading = checked(text)
     assert len(reading.diagnostics) == 1
-    assert len(shown(reading.diagnostics[0], Source(text))) < 600
+    assert len(diagnostic_text(reading.diagnostics[0], Source(text))) < 600
 
 
 def test_twenty_thousand_rows_are_read() -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.systems import section_systems
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
 from chartkit.theory.chord import Chord
@@ -22,7 +22,9 @@ def read(text: str, name: str = "chart") -> Chart:
     """The chart of a text in which nothing is wrong."""
     source = Source(text, name)
     reading = read_chart(source)
-    assert not reading.diagnostics, "\n".join(shown(d, source) for d in reading.diagnostics)
+    assert not reading.diagnostics, "\n".join(
+        diagnostic_text(d, source) for d in reading.diagnostics
+    )
     return reading.chart
 
 

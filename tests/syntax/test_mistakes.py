@@ -7,7 +7,7 @@ import pytest
 
 from chartkit import syntax
 from chartkit.chart.model import WordsRow
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.settings import _READERS
 from tests.syntax.mistakes import MISTAKES, Mistake
@@ -18,7 +18,7 @@ def test_a_mistake_is_reported_once_in_its_place(mistake: Mistake) -> None:
     """Code, line, column and caret are right, the hint helps, and nothing else is reported."""
     source = Source(mistake.text)
     diagnostics = read_chart(source).diagnostics
-    report = "\n".join(shown(diagnostic, source) for diagnostic in diagnostics)
+    report = "\n".join(diagnostic_text(diagnostic, source) for diagnostic in diagnostics)
     assert [diagnostic.code for diagnostic in diagnostics] == [mistake.code], report
     (diagnostic,) = diagnostics
     assert source.place(diagnostic.span.start) == (mistake.line, mistake.column), report
@@ -38,7 +38,9 @@ def test_following_a_hint_mends_the_mistake(mistake: Mistake) -> None:
     assert typed in mistake.text
     source = Source(mistake.text.replace(typed, quoted, 1))
     diagnostics = read_chart(source).diagnostics
-    assert not diagnostics, "\n".join(shown(diagnostic, source) for diagnostic in diagnostics)
+    assert not diagnostics, "\n".join(
+        diagnostic_text(diagnostic, source) for diagnostic in diagnostics
+    )
 
 
 def test_an_empty_row_as_hinted_completes_the_words() -> None:
@@ -139,7 +141,7 @@ def test_a_diagnostic_is_shown_with_line_caret_and_hint() -> None:
     """The picture in the terminal: place, message, the line, a caret under the fault, a hint."""
     source = Source("title: Lantern Road\n| Db | Gmaj77 |", "lantern-road.chart")
     (diagnostic,) = read_chart(source).diagnostics
-    assert shown(diagnostic, source).splitlines() == [
+    assert diagnostic_text(diagnostic, source).splitlines() == [
         'lantern-road.chart:2:9: error[unknown-quality]: "maj77" is not a chord quality',
         "  2 | | Db | Gmaj77 |",
         "    |         ^^^^^",

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 
 from chartkit.chart.model import Chart
-from chartkit.diagnostics import Source, has_errors, shown
+from chartkit.diagnostics import Source, diagnostic_text, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
 from tests.strategies import charts
@@ -17,7 +17,9 @@ def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
     change by a letter when it is read and written again."""
     text = chart_text(chart)
     reading = read_chart(Source(text))
-    messages = [shown(d, Source(text)) for d in reading.diagnostics if d.severity == "error"]
+    messages = [
+        diagnostic_text(d, Source(text)) for d in reading.diagnostics if d.severity == "error"
+    ]
     assert not messages, "\n".join([text, *messages])
     assert reading.chart == chart
     assert chart_text(reading.chart) == text

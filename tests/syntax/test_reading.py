@@ -15,7 +15,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.systems import music_sections, section_systems
-from chartkit.diagnostics import Source, shown
+from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
 
@@ -26,7 +26,7 @@ def chart(text: str, *codes: str) -> Chart:
     """The chart of a text with just the diagnostics named."""
     source = Source(text)
     reading = read_chart(source)
-    report = "\n".join(shown(d, source) for d in reading.diagnostics)
+    report = "\n".join(diagnostic_text(d, source) for d in reading.diagnostics)
     assert [d.code for d in reading.diagnostics] == list(codes), report
     return reading.chart
 

@@ -13,8 +13,8 @@ from chartkit.theory.key_estimate import (
     MAJOR_PROFILE,
     MINOR_PROFILE,
     correlation,
+    key_by_profile,
     likely_key,
-    profiled_key,
     share_outside,
 )
 from chartkit.theory.note import pitch_class_of
@@ -48,14 +48,14 @@ def test_a_profile_itself_names_its_key(name: str) -> None:
     key = parse_key(name)
     profile = MINOR_PROFILE if key.mode == "minor" else MAJOR_PROFILE
     weights = [profile[(i - pitch_class_of(key.tonic)) % 12] for i in range(12)]
-    key_heard, fit = profiled_key(weights)
+    key_heard, fit = key_by_profile(weights)
     assert (key_heard, fit) == (key, pytest.approx(1.0))
 
 
 def test_equal_weights_name_no_key() -> None:
     """If every note sounds equally long, or none sounds, the fit is 0 and the key C."""
-    assert profiled_key([1.0] * 12) == (Key(0), 0.0)
-    assert profiled_key([0.0] * 12) == (Key(0), 0.0)
+    assert key_by_profile([1.0] * 12) == (Key(0), 0.0)
+    assert key_by_profile([0.0] * 12) == (Key(0), 0.0)
 
 
 def test_the_share_outside_a_scale() -> None:

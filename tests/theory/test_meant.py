@@ -7,7 +7,7 @@ import pytest
 
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord, accidental_count, simple_chord
-from chartkit.theory.intended import meant_chord
+from chartkit.theory.intended import intended_chord
 from chartkit.theory.key import MODES, Key, parse_key, spellings
 from chartkit.theory.quality import quality_with
 from chartkit.theory.transposition import key_moved_by
@@ -64,7 +64,7 @@ def chord(text: str) -> Chord:
 )
 def test_roots_are_read_as_they_are_meant(key: str, written: str, meant: str) -> None:
     """A spelling changes only if the writer can hardly have meant it, and its bass with it."""
-    assert meant_chord(chord(written), parse_key(key)) == chord(meant)
+    assert intended_chord(chord(written), parse_key(key)) == chord(meant)
 
 
 @pytest.mark.parametrize(

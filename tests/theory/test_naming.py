@@ -11,7 +11,15 @@ from chartkit.interchange.text.note_names import key_of
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key, parse_key
-from chartkit.theory.naming import Major, Minor, Naming, Notes, key_words, named, short_key
+from chartkit.theory.naming import (
+    MajorSeventhStyle,
+    MinorStyle,
+    Naming,
+    NoteStyle,
+    in_naming,
+    key_words,
+    short_key,
+)
 from chartkit.theory.note import parse_note
 from chartkit.theory.printed import letter_name, number_name
 
@@ -52,10 +60,12 @@ def chord(text: str) -> Chord:
         ("B", "letters", "B"),
     ],
 )
-def test_roots_and_basses_as_those_players_name_them(symbol: str, notes: Notes, name: str) -> None:
+def test_roots_and_basses_as_those_players_name_them(
+    symbol: str, notes: NoteStyle, name: str
+) -> None:
     """In German B is H and B flat is B, sharps add "is" and flats "es" or "s" (German theory
     books, from memory); syllables are fixed, Do is C."""
-    assert named(letter_name(chord(symbol)), Naming(notes)).plain() == name
+    assert in_naming(letter_name(chord(symbol)), Naming(notes)).plain() == name
 
 
 @pytest.mark.parametrize(
@@ -72,21 +82,23 @@ def test_roots_and_basses_as_those_players_name_them(symbol: str, notes: Notes, 
         ("Amaj7", "mi", "maj", "Amaj7"),
     ],
 )
-def test_minor_and_major_as_asked(symbol: str, minor: Minor, major: Major, name: str) -> None:
+def test_minor_and_major_as_asked(
+    symbol: str, minor: MinorStyle, major: MajorSeventhStyle, name: str
+) -> None:
     """Only minor chords change their m, and only major sevenths their maj."""
-    assert named(letter_name(chord(symbol)), Naming("letters", minor, major)).plain() == name
+    assert in_naming(letter_name(chord(symbol)), Naming("letters", minor, major)).plain() == name
 
 
 def test_a_small_b_is_no_flat_sign() -> None:
     """B flat minor in small German letters is b, as a letter."""
-    assert named(letter_name(chord("Bbm7b5")), Naming("german", "small")).plain() == "b7(♭5)"
+    assert in_naming(letter_name(chord("Bbm7b5")), Naming("german", "small")).plain() == "b7(♭5)"
 
 
 @pytest.mark.parametrize("quality", ["", "m7", "sus4", "maj7", "dim"])
 def test_german_names_are_read_back(quality: str) -> None:
     """Intake reads a name from a German player's page as the same chord."""
     for root in (f"{one}{sign}" for one in "CDEFGAB" for sign in ("", "#", "b")):
-        printed = named(letter_name(chord(root + quality)), Naming("german")).plain()
+        printed = in_naming(letter_name(chord(root + quality)), Naming("german")).plain()
         assert ReadNaming("german").letters(printed) == root + quality
 
 
@@ -94,10 +106,10 @@ def test_german_names_are_read_back(quality: str) -> None:
 @pytest.mark.parametrize(
     ("minor", "shown"), [("m", "2m7/6"), ("small", "2m7/6"), ("mi", "2mi7/6"), ("-", "2-7/6")]
 )
-def test_degree_numbers_are_no_notes(notes: Notes, minor: Minor, shown: str) -> None:
+def test_degree_numbers_are_no_notes(notes: NoteStyle, minor: MinorStyle, shown: str) -> None:
     """Numbers keep their numbers, whatever notes are called, and tell minor: none can be small."""
     name = number_name(chord("Dm7/A"), parse_key("C"))
-    assert named(name, Naming(notes, minor)).plain() == shown
+    assert in_naming(name, Naming(notes, minor)).plain() == shown
 
 
 @pytest.mark.parametrize(
@@ -114,7 +126,7 @@ def test_degree_numbers_are_no_notes(notes: Notes, minor: Minor, shown: str) -> 
         ("Eb", "german", "Es-Dur"),
     ],
 )
-def test_keys_in_words(key: str, notes: Notes, words: str) -> None:
+def test_keys_in_words(key: str, notes: NoteStyle, words: str) -> None:
     """A key's tonic is named as its chords are; in German its mode too, so that the B flat of
     B-Dur cannot be read as the English B major."""
     assert key_words(parse_key(key), Naming(notes)) == words
@@ -140,6 +152,6 @@ def test_german_keys_are_read_back(tonic: str, mode: str) -> None:
         ("F#m", "syllables", "Fa♯m"),
     ],
 )
-def test_keys_written_small(key: str, notes: Notes, words: str) -> None:
+def test_keys_written_small(key: str, notes: NoteStyle, words: str) -> None:
     """In tables the mode is short; the German major says that it is German."""
     assert short_key(parse_key(key), Naming(notes)) == words

@@ -11,13 +11,13 @@ from chartkit.theory.key import MODES, parse_key, spellings
 from chartkit.theory.note import (
     SEMITONE_PLACES,
     accidentals_of,
-    folded,
     letter_of,
     note_name,
     notes_of_pitch_class,
     parse_note,
     pitch_class_of,
-    signed_name,
+    typographic_name,
+    without_double_accidental,
 )
 from chartkit.theory.pitch import Pitch, parse_pitch, parse_range, transposed_pitch
 from chartkit.theory.shape_text import parse_shape, shape_text
@@ -70,13 +70,13 @@ def test_what_is_not_a_note_is_refused(text: str) -> None:
 )
 def test_signs_are_true_signs_where_words_are_read(name: str, signed: str) -> None:
     """A note in a sentence carries ♭ and ♯, and its letter stays a letter."""
-    assert signed_name(parse_note(name)) == signed
+    assert typographic_name(parse_note(name)) == signed
 
 
 @given(st.integers(-60, 60))
 def test_folding_keeps_the_sound_and_leaves_no_double(note: int) -> None:
     """A folded note sounds the same and has at most one accidental."""
-    simple = folded(note)
+    simple = without_double_accidental(note)
     assert pitch_class_of(simple) == pitch_class_of(note)
     assert abs(accidentals_of(simple)) <= 1
 
@@ -84,7 +84,7 @@ def test_folding_keeps_the_sound_and_leaves_no_double(note: int) -> None:
 @given(printed_notes())
 def test_folding_leaves_single_accidentals_alone(note: int) -> None:
     """C flat, F flat, B sharp and E sharp stay as the writer spelt them."""
-    assert folded(note) == note
+    assert without_double_accidental(note) == note
 
 
 def test_a_double_flat_root_in_g_flat_becomes_the_natural() -> None:
@@ -92,8 +92,8 @@ def test_a_double_flat_root_in_g_flat_becomes_the_natural() -> None:
 
     Source: among 112,307 chord roots of a research corpus none is double.
     """
-    assert note_name(folded(parse_note("Bbb"))) == "A"
-    assert note_name(folded(parse_note("F##"))) == "G"
+    assert note_name(without_double_accidental(parse_note("Bbb"))) == "A"
+    assert note_name(without_double_accidental(parse_note("F##"))) == "G"
 
 
 @given(st.integers(0, 11))

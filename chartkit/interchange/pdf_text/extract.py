@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import astuple, dataclass
 from typing import TYPE_CHECKING, Any
 
-from chartkit.bounded import Crashed, TooMuch, done_apart
+from chartkit.bounded import LimitReached, ProcessCrashed, run_in_process
 from chartkit.interchange.own import ATTACHED_SUFFIX
 from chartkit.interchange.pdf_text.page_text import Piece, Upright
 from chartkit.interchange.taken import Finding, Findings, Refused
@@ -34,7 +34,7 @@ _FEWEST_DOTS = 2
 """The head of a page without a foot: its key, and the dots between the sections of its form."""
 
 Answerer = Callable[[Callable[[bytes], bytes], bytes], bytes]
-"""Computes a function of the data in a separate process, as ``done_apart`` does."""
+"""Computes a function of the data in a separate process, as ``run_in_process`` does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ class Pages:
     uprights: tuple[Upright, ...] = ()
 
 
-def attached_chart_text(data: bytes, apart: Answerer = done_apart) -> tuple[str, str] | None:
+def attached_chart_text(data: bytes, apart: Answerer = run_in_process) -> tuple[str, str] | None:
     """The name and the text of a chart that travels inside; None where there is none.
 
     Raises Refused for a file that takes too much time or memory.
@@ -56,7 +56,7 @@ def attached_chart_text(data: bytes, apart: Answerer = done_apart) -> tuple[str,
     return (attached[0], attached[1]) if attached else None
 
 
-def pages_of(data: bytes, findings: Findings, apart: Answerer = done_apart) -> Pages:
+def pages_of(data: bytes, findings: Findings, apart: Answerer = run_in_process) -> Pages:
     """All pieces of text but watermarks, which become findings.
 
     Raises Refused for a file that is damaged, locked, too long, takes too much time or memory,
@@ -86,9 +86,9 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = done_apart) -> P
 def _answer(work: Callable[[bytes], bytes], data: bytes, apart: Answerer) -> dict[str, Any]:
     try:
         answer: dict[str, Any] = json.loads(apart(work, data))
-    except TooMuch:
+    except LimitReached:
         raise Refused("reading this PDF takes more time or memory than a lead sheet may") from None
-    except (Crashed, ValueError):
+    except (ProcessCrashed, ValueError):
         raise Refused("the PDF is damaged or not readable") from None
     if "refused" in answer:
         raise Refused(answer["refused"])

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from chartkit.bounded import done_apart
+from chartkit.bounded import run_in_process
 from chartkit.interchange.own import attached_chart
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
@@ -18,7 +18,7 @@ def read_pdf(
     data: bytes,
     read_symbol: SymbolReader,
     read_chart: ChartReader | None = None,
-    apart: Answerer = done_apart,
+    apart: Answerer = run_in_process,
 ) -> Taken:
     """The chart of a PDF.
 

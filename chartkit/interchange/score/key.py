@@ -13,7 +13,12 @@ from chartkit.chart.walk import iter_music
 from chartkit.interchange.taken import Findings
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
-from chartkit.theory.key_estimate import correlation, enough_to_tell, profiled_key, share_outside
+from chartkit.theory.key_estimate import (
+    correlation,
+    has_enough_pitch_classes,
+    key_by_profile,
+    share_outside,
+)
 from chartkit.theory.note import pitch_class_of
 
 _NOTICEABLE_SHARE = 0.02
@@ -58,7 +63,7 @@ def _minor(
             "mode-guessed", f"the last chord is {last}: the key is written as {relative}, not {key}"
         )
         return relative
-    if named or not enough_to_tell(weights) or minor_fit - major_fit <= NOTICEABLE_FIT:
+    if named or not has_enough_pitch_classes(weights) or minor_fit - major_fit <= NOTICEABLE_FIT:
         return None
     findings.guess(
         "mode-guessed",
@@ -106,7 +111,7 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     outside its scale.
     """
     weights = together(melody, sounding_weights(iter_music(chart.sections)))
-    if not enough_to_tell(weights):
+    if not has_enough_pitch_classes(weights):
         return chart
     last = _last_chord(tuple(iter_music(chart.sections)))
     better, fit = _fitting_key(weights, last)
@@ -156,7 +161,7 @@ def _in_better_key(
 def _fitting_key(weights: Sequence[float], last: Chord | None) -> tuple[Key, float]:
     """The key that fits best and how well; that of the last chord where it has the same signature
     or fits nearly as well."""
-    best, fit = profiled_key(weights)
+    best, fit = key_by_profile(weights)
     if last is None:
         return best, fit
     ending = Key(last.root, "minor" if _is_minor(last) else "major")
