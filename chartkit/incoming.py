@@ -17,11 +17,11 @@ from chartkit.diagnostics import Diagnostic, Source
 from chartkit.files import too_long
 from chartkit.interchange.proposal import with_comments
 from chartkit.interchange.spacing import with_blank_rows
-from chartkit.interchange.take import LARGEST_FILE_BYTES, taken_in
+from chartkit.interchange.take import LARGEST_FILE_BYTES, read_lead_sheet
 from chartkit.interchange.taken import Finding, Refused, in_order
 
 if TYPE_CHECKING:
-    from chartkit.interchange.taken import Taken
+    from chartkit.interchange.taken import IntakeResult
 
 __all__ = ["LARGEST_FILE_BYTES", "Incoming", "Refused", "incoming_chart", "incoming_json"]
 _WITH_LINES = frozenset({"text", "mail", "PDF"})
@@ -97,7 +97,7 @@ def _is_pdf(data: bytes) -> bool:
 def _incoming_here(data: bytes, part: str | None, comments: bool) -> Incoming:
     from chartkit.syntax.symbol import chord_or_none
 
-    taken = taken_in(data, chord_or_none, part, _chart_or_none)
+    taken = read_lead_sheet(data, chord_or_none, part, _chart_or_none)
     if taken.own_text:
         incoming = Incoming(taken.own_text, taken.findings, taken.format)
     elif taken.format == "JSON":
@@ -164,7 +164,7 @@ def canonical_text(chart: Chart) -> str:
     return chart_text(chart)
 
 
-def _readable(taken: "Taken") -> Incoming:
+def _readable(taken: "IntakeResult") -> Incoming:
     """The text of a chart in which every unreadable row is a comment."""
     from chartkit.syntax.reader import read_chart
 

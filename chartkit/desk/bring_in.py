@@ -7,7 +7,7 @@ from chartkit.desk.answers import slowly
 from chartkit.desk.pages import Facts, mistakes_of, song_of_text
 from chartkit.files import Unusable
 from chartkit.incoming import Incoming, Refused, incoming_chart, incoming_json
-from chartkit.interchange.recognise import decoded
+from chartkit.interchange.recognise import text_and_encoding
 from chartkit.interchange.saved_mail import Mail, read_mail
 
 _WITHOUT_LINES = (b"%PDF-", b"PK\3\4", b"<?xml", b"\xef\xbb\xbf<?xml", b"<score-")
@@ -45,7 +45,7 @@ def _lines(content: bytes, incoming: Incoming) -> str | None:
     if content.lstrip()[:8].startswith(_WITHOUT_LINES):
         return None
     if incoming.format != "mail":
-        return decoded(content)[0][:_MOST_LETTERS]
+        return text_and_encoding(content)[0][:_MOST_LETTERS]
     mail, codes = read_mail(content), {one.code for one in incoming.findings}
     own = mail.text.strip() and "mail-text" not in codes
     text = mail.text if own else _attached_text(mail, incoming)

@@ -29,7 +29,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.walk import iter_rows
-from chartkit.interchange.taken import Findings, Refused, Taken
+from chartkit.interchange.taken import Findings, IntakeResult, Refused
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.pitch import PitchRange
@@ -53,7 +53,7 @@ _ROWS = {
     "comment": CommentRow,
 }
 """What a row is, by the first of these names that it has."""
-Path = tuple[str | int, ...]
+JsonPath = tuple[str | int, ...]
 
 
 @cache
@@ -80,7 +80,7 @@ def chart_json(chart: Chart) -> Any:
     return _adapter().dump_python(chart, mode="json")
 
 
-def read_json(data: bytes) -> Taken:
+def read_json(data: bytes) -> IntakeResult:
     """The chart of a JSON document.  Raises Refused, with the path, for JSON that is no chart."""
     if len(data) > _MOST_BYTES:
         raise Refused(f"this JSON is too large for a chart: more than {_MOST_BYTES:,} bytes")
@@ -94,7 +94,7 @@ def read_json(data: bytes) -> Taken:
         raise Refused("this is a chart as JSON, but there is no music in it")
     findings = Findings()
     findings.sure("read", "a chart as data")
-    return Taken(chart, tuple(findings.collected), "JSON")
+    return IntakeResult(chart, tuple(findings.collected), "JSON")
 
 
 def chart_from_json(data: bytes) -> Chart:
@@ -122,7 +122,7 @@ def chart_from_json(data: bytes) -> Chart:
     return chart
 
 
-def path_text(path: Path) -> str:
+def path_text(path: JsonPath) -> str:
     """A path as it is printed: ``sections.0.rows.2.bars.1``."""
     return ".".join(_name(part) for part in path) or "the whole"
 
@@ -165,7 +165,7 @@ _WORDS = {
 """pydantic's types of errors in the terms of JSON."""
 
 
-def _first_error(reason: ValidationError, before: Path = ()) -> str:
+def _first_error(reason: ValidationError, before: JsonPath = ()) -> str:
     """The error that lies deepest, since a value that may be one of several kinds has an error
     for each."""
     first = max(reason.errors(include_url=False), key=lambda error: len(error["loc"]))
@@ -175,7 +175,7 @@ def _first_error(reason: ValidationError, before: Path = ()) -> str:
     return f"{path_text(path[:10])}: {words}"
 
 
-def _misread(given: Any, path: Path) -> str:
+def _misread(given: Any, path: JsonPath) -> str:
     """Why something given is not in the chart as it was given."""
     at, row = given, None
     for number, part in enumerate(path[:-1], 1):
@@ -195,10 +195,12 @@ def _misread(given: Any, path: Path) -> str:
     return f"{path_text(path)}: {_quoted(at[path[-1]])} does not belong there"
 
 
-def first_difference(given: Any, made: Any, ignored: frozenset[str] = frozenset()) -> Path | None:
+def first_difference(
+    given: Any, made: Any, ignored: frozenset[str] = frozenset()
+) -> JsonPath | None:
     """The path to the first value that is given and is another, or none, in what was made;
     None where all is the same.  What is made and not given does not count."""
-    stack: list[tuple[Path, Any, Any]] = [((), given, made)]
+    stack: list[tuple[JsonPath, Any, Any]] = [((), given, made)]
     while stack:
         path, one, other = stack.pop()
         if type(one) is not type(other):
@@ -219,7 +221,7 @@ def first_difference(given: Any, made: Any, ignored: frozenset[str] = frozenset(
     return None
 
 
-def _senseless(value: object, path: Path) -> Iterator[tuple[Path, str]]:
+def _senseless(value: object, path: JsonPath) -> Iterator[tuple[JsonPath, str]]:
     """Values that have the right form and that no chart can have, with their paths."""
     yield from ((path, message) for message in _complaints(value))
     if isinstance(value, tuple):

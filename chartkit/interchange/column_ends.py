@@ -37,7 +37,7 @@ def whole_columns(rows: Rows, places: Sequence[float]) -> Columns | None:
     return whole
 
 
-def tell_columns(columns: Columns, rows: Rows, findings: Findings, place: str) -> None:
+def report_columns(columns: Columns, rows: Rows, findings: Findings, place: str) -> None:
     """Tells that columns are read one after the other, and what comes last."""
     below = any(rows[columns.end :])
     number = _COUNTS[columns.count] if columns.count < len(_COUNTS) else str(columns.count)

@@ -64,7 +64,7 @@ class Direction:
     signs: list[str] = field(default_factory=list)
 
 
-def read_words(text: str, said: Direction) -> None:
+def add_instruction(text: str, said: Direction) -> None:
     """Adds what words mean: a mark, an N.C., a section, or words to the players.
 
     What is said beside a mark ("4x Fine") stays as words to the players.

@@ -4,7 +4,7 @@ import re
 
 from chartkit.chart.model import Chart, MusicRow, WordsRow
 from chartkit.chart.walk import iter_rows
-from chartkit.interchange.taken import ChartReader, Finding, Taken
+from chartkit.interchange.taken import ChartReader, Finding, IntakeResult
 
 ATTACHED_SUFFIX = ".chart"
 """How the name ends under which an engraved page carries its chart."""
@@ -14,7 +14,7 @@ _LARGEST_CHARS = 200_000
 """More than any song's chart has; longer texts are not tried as one."""
 
 
-def own_chart(text: str, read_chart: ChartReader | None) -> Taken | None:
+def own_chart(text: str, read_chart: ChartReader | None) -> IntakeResult | None:
     """The chart that a text already is, unchanged; None for any other text.
 
     It begins with a section's row or a setting, has bars or such a row, and reads without a
@@ -24,10 +24,10 @@ def own_chart(text: str, read_chart: ChartReader | None) -> Taken | None:
     if chart is None:
         return None
     said = "this is already a chart: it is passed on as it is"
-    return Taken(chart, (Finding("sure", "already-a-chart", said),), "a chart", text)
+    return IntakeResult(chart, (Finding("sure", "already-a-chart", said),), "a chart", text)
 
 
-def attached_chart(text: str, read_chart: ChartReader | None) -> Taken | None:
+def attached_chart(text: str, read_chart: ChartReader | None) -> IntakeResult | None:
     """The chart that was attached to a PDF; None where it does not read."""
     chart = _read(text, read_chart)
     if chart is None:
@@ -36,7 +36,7 @@ def attached_chart(text: str, read_chart: ChartReader | None) -> Taken | None:
         "this is the chart that travels inside this PDF, in its own key and with its own capo "
         "whatever the page shows"
     )
-    return Taken(chart, (Finding("sure", "chart-inside", said),), "PDF", text)
+    return IntakeResult(chart, (Finding("sure", "chart-inside", said),), "PDF", text)
 
 
 def _read(text: str, read_chart: ChartReader | None) -> Chart | None:

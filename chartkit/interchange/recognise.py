@@ -133,7 +133,7 @@ def _markup(start: bytes) -> Format:
     return "musicxml"
 
 
-def decoded(data: bytes) -> tuple[str, str]:
+def text_and_encoding(data: bytes) -> tuple[str, str]:
     """The text and the encoding it was read in; line ends become plain ones.
 
     UTF-8, UTF-16 with its mark or without, and otherwise Windows-1252, in which every byte that

@@ -12,7 +12,7 @@ Silence = Literal["", "stop", "rest", "none"]
 something does.  A slash ends a rest, a slash inside a beat a stop too, only a chord N.C."""
 
 
-def silent_after(strike: Strike) -> Silence:
+def silence_after(strike: Strike) -> Silence:
     """What silence a strike leaves: that of N.C., or of a chord stopped that does not ring."""
     if strike.chord is None:
         return "none"
@@ -26,14 +26,14 @@ def without_held_silence(bar: Bar, silence: Silence) -> tuple[Bar, Silence]:
     Such a beat has a slash instead.  Inside a beat a hold stays: it only makes a part longer.
     """
     if bar.strikes and not (bar.strikes[0].onset or has_signs(bar)):
-        return bar, silent_after(bar.strikes[-1]) if bar.length else ""
+        return bar, silence_after(bar.strikes[-1]) if bar.length else ""
     holds: list[int] = []
     slashes = list(bar.slashes)
     strikes = {strike.onset: strike for strike in bar.strikes}
     unstruck = {*bar.silences, *bar.mutes}
     for onset in _onsets(bar):
         if onset in strikes:
-            silence = silent_after(strikes[onset])
+            silence = silence_after(strikes[onset])
         elif onset in unstruck:
             silence = "rest"
         elif onset not in bar.holds:

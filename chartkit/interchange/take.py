@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, assert_never
 
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.recognise import format_of
-from chartkit.interchange.taken import ChartReader, Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.taken import ChartReader, Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.wording import one_line
 
 if TYPE_CHECKING:
@@ -19,12 +19,12 @@ _MOST_BARS_IN_A_LINE = 20_000
 _MOST_LINES = 200_000
 
 
-def taken_in(
+def read_lead_sheet(
     data: bytes,
     read_symbol: SymbolReader,
     part: str | None = None,
     read_chart: ChartReader | None = None,
-) -> Taken:
+) -> IntakeResult:
     """The chart that a file's content holds, with the findings.
 
     ``part`` names a part of a score.  ``read_symbol`` reads a chord symbol of the chart
@@ -61,10 +61,12 @@ def taken_in(
             assert_never(format_name)
 
 
-def _of_text(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None) -> Taken:
-    from chartkit.interchange.recognise import decoded
+def _of_text(
+    data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None
+) -> IntakeResult:
+    from chartkit.interchange.recognise import text_and_encoding
 
-    text, encoding = decoded(_small(data))
+    text, encoding = text_and_encoding(_small(data))
     findings = Findings()
     if encoding == "windows-1252":
         findings.guess("encoding", "this text is not UTF-8; it is read as Windows-1252")
@@ -73,7 +75,9 @@ def _of_text(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | N
     return _typed(text, read_symbol, read_chart, findings)
 
 
-def _of_mail(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None) -> Taken:
+def _of_mail(
+    data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | None
+) -> IntakeResult:
     from chartkit.interchange.saved_mail import read_mail
 
     mail = read_mail(data)
@@ -89,13 +93,13 @@ def _of_mail(data: bytes, read_symbol: SymbolReader, read_chart: ChartReader | N
     return taken
 
 
-def _has_chords(taken: Taken | Refused) -> bool:
-    return isinstance(taken, Taken) and any(True for _ in iter_chords(taken.chart.sections))
+def _has_chords(taken: IntakeResult | Refused) -> bool:
+    return isinstance(taken, IntakeResult) and any(True for _ in iter_chords(taken.chart.sections))
 
 
 def _from_mail(
     mail: "Mail", name: str, text: str, read_symbol: SymbolReader, read_chart: ChartReader | None
-) -> Taken | Refused:
+) -> IntakeResult | Refused:
     """The chart of a mail's own text, or of a text of that ``name`` attached to it; what keeps
     it from being one."""
     findings = Findings()
@@ -120,7 +124,7 @@ def _typed(
     findings: Findings,
     format_name: str = "text",
     subject: str = "",
-) -> Taken:
+) -> IntakeResult:
     """The chart of a text: itself where it is one already, else what is typed in it."""
     from chartkit.interchange.own import own_chart
     from chartkit.interchange.text.read import read_sheet

@@ -43,7 +43,7 @@ class Finding:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class IntakeResult:
     """A chart taken from another format, and the findings.
 
     ``own_text`` is the chart as its writer wrote it, where the source holds one.

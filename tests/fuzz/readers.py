@@ -15,8 +15,8 @@ from chartkit.incoming import incoming_chart
 from chartkit.interchange.chart_json import chart_json, first_difference
 from chartkit.interchange.pdf_text.read import read_pdf
 from chartkit.interchange.recognise import format_of
-from chartkit.interchange.take import taken_in
-from chartkit.interchange.taken import Refused, Taken
+from chartkit.interchange.take import read_lead_sheet
+from chartkit.interchange.taken import IntakeResult, Refused
 from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import NotAChord, chord_or_none, read_symbol
 from chartkit.syntax.write import chart_text
@@ -92,11 +92,11 @@ def set_file(text: str) -> None:
         diagnostic_text(diagnostic, source)
 
 
-def _taken(data: bytes) -> Taken:
+def _taken(data: bytes) -> IntakeResult:
     """What is taken from a file; a PDF is opened here, not in a process of its own."""
     if format_of(data) == "pdf":
         return read_pdf(data, chord_or_none, chart_or_none, apart=lambda work, one: work(one))
-    return taken_in(data, chord_or_none, None, chart_or_none)
+    return read_lead_sheet(data, chord_or_none, None, chart_or_none)
 
 
 def incoming(data: bytes) -> None:

@@ -9,8 +9,8 @@ from chartkit.chart.model import Chart, MusicRow, Segment, Strike, WordsRow
 from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.interchange.pdf_text.read import read_pdf
 from chartkit.interchange.recognise import format_of
-from chartkit.interchange.take import taken_in
-from chartkit.interchange.taken import Taken
+from chartkit.interchange.take import read_lead_sheet
+from chartkit.interchange.taken import IntakeResult
 from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
@@ -23,16 +23,16 @@ LEAD_SHEETS = MUSIC21 / "corpus" / "leadSheet"
 _LARGE = 1_000_000
 
 
-def taken(data: bytes | str, part: str | None = None) -> Taken:
+def taken(data: bytes | str, part: str | None = None) -> IntakeResult:
     """What the program takes from a file's content; a PDF is opened here, and not in a process
     of its own, which takes a tenth of the time."""
     as_bytes = data.encode() if isinstance(data, str) else data
     if part is None and len(as_bytes) < _LARGE and format_of(as_bytes) == "pdf":
         return read_pdf(as_bytes, chord_or_none, chart_or_none, apart=lambda work, one: work(one))
-    return taken_in(as_bytes, chord_or_none, part, chart_or_none)
+    return read_lead_sheet(as_bytes, chord_or_none, part, chart_or_none)
 
 
-def suite(name: str, part: str | None = None) -> Taken:
+def suite(name: str, part: str | None = None) -> IntakeResult:
     """What it takes from the suite's file whose name begins so."""
     (path,) = SUITE.glob(f"{name}-*")
     return taken(path.read_bytes(), part)
@@ -44,7 +44,7 @@ def body(chart: Chart) -> str:
     return "\n".join(re.sub(r" +", " ", line).strip() for line in lines)
 
 
-def codes(result: Taken) -> set[str]:
+def codes(result: IntakeResult) -> set[str]:
     """The codes of its guesses and of what it left out."""
     return {finding.code for finding in result.findings if finding.certainty != "sure"}
 

@@ -22,7 +22,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, Segment
 from chartkit.chart.systems import all_systems
 from chartkit.compile import engraved_pdf, song_document
-from chartkit.interchange.taken import Refused, Taken
+from chartkit.interchange.taken import IntakeResult, Refused
 from chartkit.layout.choices import Choices
 from chartkit.layout.frames import Document, Text
 from chartkit.pdf.write import pdf_bytes
@@ -82,7 +82,7 @@ NOTE = {
 
 
 @lru_cache
-def example(path: Path) -> tuple[Chart, Taken]:
+def example(path: Path) -> tuple[Chart, IntakeResult]:
     """An example, and what is read off its page in type so small that no row is cut."""
     chart = chart_of(path.read_text(encoding="utf-8"))
     _, page = engraved_pdf(chart, View(), PageLook(form="full", size=Sizes(0.85, 0.85)))

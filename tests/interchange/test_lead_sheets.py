@@ -14,7 +14,7 @@ from pypdf import PdfReader
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, SettingRow
 from chartkit.compile import engraved_pdf
-from chartkit.interchange.taken import Taken
+from chartkit.interchange.taken import IntakeResult
 from chartkit.theory.key import parse_key
 from tests.interchange.reading import LEAD_SHEETS, all_words, codes, reads_back, strikes, taken
 
@@ -28,7 +28,7 @@ def score(name: str) -> stream.Score:
     return parsed
 
 
-def sheet(name: str) -> Taken:
+def sheet(name: str) -> IntakeResult:
     """The sheet as we do."""
     return taken((LEAD_SHEETS / f"{name}.mxl").read_bytes())
 

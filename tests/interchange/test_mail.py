@@ -6,7 +6,7 @@ from email.message import EmailMessage
 import pytest
 
 from chartkit.chart.model import Chart, Section, Segment, WordsRow
-from chartkit.interchange.taken import Refused, Taken
+from chartkit.interchange.taken import IntakeResult, Refused
 from chartkit.interchange.text.further_verses import stacked
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
@@ -96,7 +96,7 @@ The Tidewater Five
 """
 
 
-def _left(result: Taken) -> list[tuple[str, str]]:
+def _left(result: IntakeResult) -> list[tuple[str, str]]:
     return [(f.code, f.place) for f in result.findings if f.certainty == "left-out"]
 
 

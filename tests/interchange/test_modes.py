@@ -3,7 +3,7 @@
 import pytest
 
 from chartkit.interchange.musicxml.write import musicxml_bytes
-from chartkit.interchange.taken import Taken
+from chartkit.interchange.taken import IntakeResult
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.scores import score
@@ -12,7 +12,7 @@ MINOR = "| Am | Dm | E7 | Am |"
 MAJOR = "| C | F | G7 | C |"
 
 
-def without_modes(text: str) -> Taken:
+def without_modes(text: str) -> IntakeResult:
     """What is taken of a chart sent through MusicXML, once its modes are rubbed out."""
     lines = musicxml_bytes(chart_of(text)).decode().splitlines()
     return taken("\n".join(line for line in lines if "<mode>" not in line))

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from chartkit.chart.model import MusicRow
-from chartkit.interchange.taken import Refused, Taken
+from chartkit.interchange.taken import IntakeResult, Refused
 from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import TypedSheet, sheets
 
@@ -21,7 +21,7 @@ def _rows(sheet: TypedSheet) -> list[int]:
     return [at for at, row in tokens if len(row) > 1 and all(map(_CHORD.fullmatch, row))]
 
 
-def _told(result: Taken) -> Iterator[int]:
+def _told(result: IntakeResult) -> Iterator[int]:
     """The lines from which rows of the chart come, or of which a finding tells."""
     for section in result.chart.sections:
         yield from (row.span.start for row in section.rows if isinstance(row, MusicRow))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.interchange.taken import Taken
+from chartkit.interchange.taken import IntakeResult
 from tests.interchange.reading import body, taken
 from tests.interchange.typed_sheets import parts_of
 
@@ -35,7 +35,7 @@ SIGNS = ["|", "||", "...", ";", "->", "=>", "→", "//", "*", "~", "=", "/", "--
 LEADING = [">", ">>", "//", "#", "~", "!", "--", "-", "@", "=>", "•", "+"]
 
 
-def _said_and_sung(result: Taken) -> tuple[list[str], str]:
+def _said_and_sung(result: IntakeResult) -> tuple[list[str], str]:
     """All cues, and the letters of all words."""
     parts = parts_of(result.chart)
     return [cue for part in parts for cue in part.cues], "".join(part.words for part in parts)

@@ -2,13 +2,13 @@
 
 import pytest
 
-from chartkit.interchange.taken import Taken
+from chartkit.interchange.taken import IntakeResult
 from tests.interchange.reading import body, codes, reads_back, taken
 
 _SONG = "\n\nVerse\nC   G\nMoth, moth\n"
 
 
-def head(second: str) -> Taken:
+def head(second: str) -> IntakeResult:
     """A sheet with a title and one more line above the song."""
     result = taken(f"Moth Song\n{second}{_SONG}")
     reads_back(result.chart)

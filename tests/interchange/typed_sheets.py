@@ -17,7 +17,7 @@ from pathlib import Path
 from chartkit.chart.model import Chart, CueRow, MusicRow, Section, WordsRow
 from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source
-from chartkit.interchange.taken import Refused, Taken
+from chartkit.interchange.taken import IntakeResult, Refused
 from chartkit.syntax.reader import read_chart
 from tests.interchange.reading import taken
 
@@ -87,7 +87,7 @@ def differences(sheet: TypedSheet) -> list[str]:
     ]
 
 
-def _settings_apart(result: Taken, settings: dict[str, str]) -> list[str]:
+def _settings_apart(result: IntakeResult, settings: dict[str, str]) -> list[str]:
     apart = []
     for name in _SETTINGS:
         wanted, got = settings.get(name, ""), result.chart.text(name)  # type: ignore[arg-type]

@@ -26,7 +26,7 @@ from chartkit.chart.signs import plain_slashes
 from chartkit.chart.written_order import written_order
 from chartkit.fretboard.voicing import Voicing
 from chartkit.interchange.midi.sung import Singing
-from chartkit.interchange.midi.swing import is_swung, swung
+from chartkit.interchange.midi.swing import is_swung, swung_time
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
@@ -211,7 +211,7 @@ class _RhythmicBar:
 
     def _after(self, onset: int, early: Fraction = Fraction(0)) -> Fraction:
         after = onset * self.beat / TICKS_PER_BEAT - early
-        return swung(after) if self.swung else after
+        return swung_time(after) if self.swung else after
 
     def moments(self) -> list[_Moment]:
         """What the hand does in the bar, in order of time."""

@@ -6,7 +6,7 @@ from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow, Segment, 
 from chartkit.chart.playing_order import PlayedBar
 from chartkit.chart.systems import placed_systems
 
-Sung = tuple[tuple[int, str, bool], ...]
+SungInBar = tuple[tuple[int, str, bool], ...]
 """Onsets in ticks, the words there, and whether the last word goes on."""
 
 
@@ -22,7 +22,7 @@ class Singing:
         }
         self._times: Counter[tuple[int, int, int, int]] = Counter()
 
-    def in_bar(self, bar: PlayedBar) -> Sung:
+    def in_bar(self, bar: PlayedBar) -> SungInBar:
         """The words of a bar that is played now; each call counts as a time it is played."""
         place = (bar.section, bar.home, bar.row, bar.bar)
         time = self._times[place]
@@ -35,7 +35,7 @@ class Singing:
         return _segments(music, verse, bar.bar)
 
 
-def _segments(music: MusicRow, words: WordsRow, bar: int) -> Sung:
+def _segments(music: MusicRow, words: WordsRow, bar: int) -> SungInBar:
     """The segments of one bar with their onsets; the row's pick-up is sung a beat before it."""
     before = not music.free and music.lines[0].kind == "none"
     cell = bar if before or music.free else bar + 1

@@ -19,7 +19,7 @@ def is_swung(feel: str, meter: Meter) -> bool:
     return said and not meter.compound and meter.unit in (2, 4)
 
 
-def swung(at: Fraction) -> Fraction:
+def swung_time(at: Fraction) -> Fraction:
     """Where a place in quarter notes is played; triplets stay as they are written."""
     whole = at // 1
     part = at - whole

@@ -4,7 +4,7 @@ import re
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark, MarkKind
-from chartkit.interchange.instructions import NO_CHORD, Direction, mark_of, read_words
+from chartkit.interchange.instructions import NO_CHORD, Direction, add_instruction, mark_of
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.wording import cue_text, section_name
 
@@ -126,11 +126,11 @@ def _read_typed(words: Element, typed: str, said: Direction) -> None:
         return
     tempo = _TYPED_TEMPO.fullmatch(text)
     if tempo is None:
-        read_words(text, said)
+        add_instruction(text, said)
     else:
         quarters = _SIGN_QUARTERS[tempo["note"]] * (1.5 if tempo["dot"] else 1)
         said.tempo = said.tempo or quarters * int(tempo["beats"])
-        read_words(tempo["words"].strip(" (,"), said)
+        add_instruction(tempo["words"].strip(" (,"), said)
 
 
 def _dynamics(sign: Element) -> str:

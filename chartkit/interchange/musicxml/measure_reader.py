@@ -18,8 +18,8 @@ from chartkit.interchange.score.events import (
     NO_EDGE,
     Edge,
     MeasureDraft,
-    Said,
-    Struck,
+    PlayerInstruction,
+    StruckChord,
     Strum,
     StrumSign,
 )
@@ -141,7 +141,7 @@ class Harmonies:
         if harmony.find("offset") is None:
             self.run.append(len(self.draft.struck))
         self.draft.struck.append(
-            Struck(
+            StruckChord(
                 onset,
                 read.chord,
                 optional=harmony.get("type") == "alternate",
@@ -149,7 +149,7 @@ class Harmonies:
             )
         )
         if read.cue:
-            self.draft.said.append(Said(onset, read.cue))
+            self.draft.said.append(PlayerInstruction(onset, read.cue))
 
     def spread(self, units: int) -> None:
         """Notes that chords written at one place share the length of the note that follows; what
@@ -186,7 +186,7 @@ class Harmonies:
                 )
 
 
-def _said_once(run: list[Struck]) -> list[Struck]:
+def _said_once(run: list[StruckChord]) -> list[StruckChord]:
     """Chords at one place without those said again: one after the other, or all on a second
     staff."""
     kept = [one for one, _ in groupby(run)]
@@ -230,7 +230,7 @@ class Directions:
         for mark in said.marks:
             self._mark(replace(mark, onset=onset) if mark.place == "beat" else mark)
         if said.no_chord:
-            draft.struck.append(Struck(onset, None))
+            draft.struck.append(StruckChord(onset, None))
         if said.section or said.named:
             self._name(said)
         if said.tempo is not None:
@@ -238,7 +238,7 @@ class Directions:
         words = said.words
         if said.tempo is not None and words and onset == 0 and not draft.feel:
             draft.feel, words = " ".join(words), []
-        draft.said += [Said(onset, text) for text in (*words, *said.signs)]
+        draft.said += [PlayerInstruction(onset, text) for text in (*words, *said.signs)]
 
     def join_signs(self) -> None:
         """Words that only make sense with the sign of a coda beside them, "To" or "D.S. al",
@@ -259,7 +259,7 @@ class Directions:
         units: a fermata, or a caesura, which is written in words."""
         if notations.find("fermata") is not None:
             self._mark(Mark("fermata", onset=onset))
-        caesura = Said(onset, "caesura")
+        caesura = PlayerInstruction(onset, "caesura")
         if notations.find("articulations/caesura") is not None and caesura not in self.draft.said:
             self.draft.said.append(caesura)
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.xml import note_of, whole_number
-from chartkit.interchange.score.events import Melody, Sung
+from chartkit.interchange.score.events import Melody, SungSyllable
 from chartkit.interchange.score.words import IN_VOICE
 from chartkit.interchange.wording import sung_text
 from chartkit.theory.note import pitch_class_of
@@ -39,7 +39,9 @@ class Singing:
         self.singers.clear()
         self.first = -1, []
 
-    def sing(self, lyrics: list[Element], joins: bool, voice: str, onset: int) -> list[Sung]:
+    def sing(
+        self, lyrics: list[Element], joins: bool, voice: str, onset: int
+    ) -> list[SungSyllable]:
         """The syllables of a note, and held ones for the verses that have none on it.
 
         ``joins`` says that the note sounds with the one before, which holds them already.
@@ -48,7 +50,7 @@ class Singing:
             self.first = onset, lyrics
         elif self.first[0] == onset:
             lyrics = [one for one in lyrics if not any(_alike(one, two) for two in self.first[1])]
-        syllables: list[Sung] = []
+        syllables: list[SungSyllable] = []
         taken: set[str] = set()
         for element in lyrics:
             verse = self._verse(element, voice, taken)
@@ -62,7 +64,7 @@ class Singing:
                 self.held[verse] = voice
         if self.held and not joins:
             syllables += [
-                Sung(onset, verse, "", held=True)
+                SungSyllable(onset, verse, "", held=True)
                 for verse in self._held_by(voice)
                 if verse not in taken
             ]
@@ -142,9 +144,9 @@ def _read_lyric(lyric: Element) -> _Lyric:
     return _Lyric(text, goes_on, extend, ends_line)
 
 
-def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> Sung:
+def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> SungSyllable:
     """The syllable of a lyric, or its place alone where it only holds the one before."""
-    sung = Sung(onset, verse, lyric.text, lyric.goes_on, not lyric.text)
+    sung = SungSyllable(onset, verse, lyric.text, lyric.goes_on, not lyric.text)
     name = "" if name is None else name.strip().lower()
     if not (name or lyric.ends_line):
         return sung

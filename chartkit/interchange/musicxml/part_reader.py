@@ -22,7 +22,7 @@ from chartkit.interchange.score.events import (
     MeasureDraft,
     Melody,
     Part,
-    cut,
+    split_measure,
 )
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.wording import counted
@@ -103,7 +103,7 @@ class PartReader:
                 right = last.right._replace(repeat=True, times=draft.before.times)
                 pieces[-1] = last._replace(right=right)
             if draft.cuts or draft.whole_rest:
-                pieces += cut(_with_rest(measure, draft, melody), draft.cuts)
+                pieces += split_measure(_with_rest(measure, draft, melody), draft.cuts)
             else:
                 pieces.append(measure)
         waiting = self.state.waiting

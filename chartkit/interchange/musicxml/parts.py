@@ -6,7 +6,7 @@ from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.musicxml.xml import text_of
-from chartkit.interchange.score.events import Measure, Part, Said
+from chartkit.interchange.score.events import Measure, Part, PlayerInstruction
 from chartkit.interchange.score.typed_chords import types_chords
 from chartkit.interchange.taken import Findings, Refused, SymbolReader
 from chartkit.interchange.wording import cue_text, one_line
@@ -136,7 +136,7 @@ def _tell_choice(
             )
 
 
-def merged(main: Part, chords: Part, top: Part) -> tuple[Measure, ...]:
+def merged_measures(main: Part, chords: Part, top: Part) -> tuple[Measure, ...]:
     """The measures of the main part with the chords of another, and with what scores often
     say in their top part only: sections, marks, tempo.  Words to the players come from all three.
     """
@@ -180,7 +180,7 @@ def _take_form(one: Measure, other: Measure) -> Measure:
     )
 
 
-def _said(one: Measure, other: Measure) -> tuple[Said, ...]:
+def _said(one: Measure, other: Measure) -> tuple[PlayerInstruction, ...]:
     """The words of two parts, each text once in a measure."""
     texts = {said.text for said in one.said}
     more = tuple(said for said in other.said if said.text not in texts)

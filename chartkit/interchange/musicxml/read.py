@@ -22,8 +22,8 @@ from chartkit.interchange.musicxml.page_text import (
     words_on_the_page,
 )
 from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
-from chartkit.interchange.musicxml.parts import RawPart, merged, raw_parts, wanted_parts
-from chartkit.interchange.musicxml.repair import mended
+from chartkit.interchange.musicxml.parts import RawPart, merged_measures, raw_parts, wanted_parts
+from chartkit.interchange.musicxml.repair import repaired
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
@@ -38,7 +38,7 @@ from chartkit.interchange.score.words import (
     without_doubled_voices,
     without_printed_numbers,
 )
-from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.taken import Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_line
 
 _LONGEST_ROW = 16
@@ -48,7 +48,7 @@ _ROOTS = ("score-partwise", "score-timewise")
 
 def read_musicxml(
     data: bytes, read_symbol: SymbolReader, part: str | None = None, before: Findings | None = None
-) -> Taken:
+) -> IntakeResult:
     """The chart of a score, MusicXML 1.0 to 4.0, uncompressed.
 
     ``part`` names the part to take.  ``read_symbol`` reads chord symbols, for kinds that are given
@@ -64,7 +64,7 @@ def read_musicxml(
     chart = _chart(root, read_symbol, part, findings)
     if not data.isascii() or b"&#" in data:
         _report_signs(root, findings)
-    return Taken(chart, tuple(findings.collected), "MusicXML")
+    return IntakeResult(chart, tuple(findings.collected), "MusicXML")
 
 
 def _tree(data: bytes, findings: Findings) -> Element:
@@ -72,7 +72,7 @@ def _tree(data: bytes, findings: Findings) -> Element:
     try:
         return parsed_tree(data)
     except NotWellFormed as reason:
-        again = mended(data)
+        again = repaired(data)
         if again is None:
             raise
         try:
@@ -83,7 +83,9 @@ def _tree(data: bytes, findings: Findings) -> Element:
         return root
 
 
-def read_compressed(data: bytes, read_symbol: SymbolReader, part: str | None = None) -> Taken:
+def read_compressed(
+    data: bytes, read_symbol: SymbolReader, part: str | None = None
+) -> IntakeResult:
     """The chart of the score inside an archive; a refusal names that score."""
     findings = Findings()
     name, score = score_in_archive(data, findings)
@@ -147,7 +149,9 @@ def _measures(
     source: _Source, melody: Part, chords: Part, top: Part
 ) -> tuple[tuple[Measure, ...], dict[str, int]]:
     """The measures of the parts together, and the number of each verse."""
-    measures = _with_to_coda(_once(merged(melody, chords, top), source.findings), source.findings)
+    measures = _with_to_coda(
+        _once(merged_measures(melody, chords, top), source.findings), source.findings
+    )
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
     if source.ours:
         return measures, verse_numbers(measures)

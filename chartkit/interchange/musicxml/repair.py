@@ -21,7 +21,7 @@ _FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 _AMPERSAND = re.compile(r"&(?:(#x?[0-9A-Fa-f]{1,6};)|([A-Za-z][A-Za-z0-9]{0,30});)?")
 
 
-def mended(data: bytes) -> bytes | None:
+def repaired(data: bytes) -> bytes | None:
     """The same document as UTF-8 without what makes a parser stop; None where that is nothing."""
     text = _decoded(data)
     declaration = _DECLARATION.search(text[:1000])

@@ -20,7 +20,7 @@ from chartkit.interchange.musicxml.write_measure import (
     write_words,
 )
 from chartkit.interchange.musicxml.write_notes import child
-from chartkit.interchange.score.outgoing import Outgoing, outgoing_measures
+from chartkit.interchange.score.outgoing import OutgoingMeasure, outgoing_measures
 from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.note import SEMITONE_PLACES, accidentals_of, letter_of
@@ -86,7 +86,7 @@ def _is_open(row: SettingRow) -> bool:
 # ---- measures
 
 
-def _write_measures(part: Element, measures: tuple[Outgoing, ...], chart: Chart) -> None:
+def _write_measures(part: Element, measures: tuple[OutgoingMeasure, ...], chart: Chart) -> None:
     meter: tuple[Meter, bool] | None = None
     endings = _ending_stops(measures)
     shapes, capo = shapes_by_key(chart), chart.capo
@@ -108,14 +108,18 @@ def _write_measures(part: Element, measures: tuple[Outgoing, ...], chart: Chart)
         _write_right(measure, out, following, endings.get(i, ()))
 
 
-def _measure_element(part: Element, out: Outgoing, number: int, index: int) -> Element:
+def _measure_element(part: Element, out: OutgoingMeasure, number: int, index: int) -> Element:
     if not out.bar.pickup:
         return child(part, "measure", number=str(number))
     return child(part, "measure", number=f"X{index}" if index else "0", implicit="yes")
 
 
 def _write_attributes(
-    measure: Element, out: Outgoing, meter: tuple[Meter, bool] | None, chart: Chart, first: bool
+    measure: Element,
+    out: OutgoingMeasure,
+    meter: tuple[Meter, bool] | None,
+    chart: Chart,
+    first: bool,
 ) -> None:
     attributes = attributes_element(out, meter, first)
     if attributes is None:
@@ -158,7 +162,7 @@ def _write_string(details: Element, line: int, pitch: Pitch) -> None:
     child(tuning, "tuning-octave", pitch.octave)
 
 
-def _write_styles(measure: Element, out: Outgoing, before: Outgoing | None) -> None:
+def _write_styles(measure: Element, out: OutgoingMeasure, before: OutgoingMeasure | None) -> None:
     """Begins and ends slash notation (beats written out) and measure repeats, and tells how
     many measures a rest lasts."""
     if out.rests > 1:
@@ -184,11 +188,11 @@ def _attributes_of(measure: Element) -> Element:
     return child(measure, "attributes") if attributes is None else attributes
 
 
-def _style(out: Outgoing) -> tuple[bool, int]:
+def _style(out: OutgoingMeasure) -> tuple[bool, int]:
     return out.bar.beats_written and not out.bar.pickup, 2 if out.part_of_two else out.bar.simile
 
 
-def _write_start(measure: Element, out: Outgoing, chart: Chart, first: bool) -> None:
+def _write_start(measure: Element, out: OutgoingMeasure, chart: Chart, first: bool) -> None:
     """The section's name as a rehearsal mark, tempo, feel, and a capo over some strings, which
     the element for capos cannot say."""
     if out.section:
@@ -212,7 +216,7 @@ def _write_start(measure: Element, out: Outgoing, chart: Chart, first: bool) -> 
 # ---- bar lines
 
 
-def _ending_stops(measures: tuple[Outgoing, ...]) -> dict[int, tuple[int, ...]]:
+def _ending_stops(measures: tuple[OutgoingMeasure, ...]) -> dict[int, tuple[int, ...]]:
     """Where each ending stops: at a repeat, a double line, before the next ending, section or
     repeat, or at the end."""
     stops: dict[int, tuple[int, ...]] = {}
@@ -235,7 +239,7 @@ def _ending(barline: Element, endings: tuple[int, ...], kind: str) -> None:
     child(barline, "ending", number=",".join(map(str, endings)), type=kind)
 
 
-def _write_left(measure: Element, out: Outgoing) -> None:
+def _write_left(measure: Element, out: OutgoingMeasure) -> None:
     kind, endings = out.opening.kind, out.opening.endings
     if kind not in ("repeat-start", "repeat-both", "double") and not endings:
         return
@@ -251,7 +255,10 @@ def _write_left(measure: Element, out: Outgoing) -> None:
 
 
 def _write_right(
-    measure: Element, out: Outgoing, following: Outgoing | None, stops: tuple[int, ...]
+    measure: Element,
+    out: OutgoingMeasure,
+    following: OutgoingMeasure | None,
+    stops: tuple[int, ...],
 ) -> None:
     kind, times = out.closing.kind, out.closing.times
     if following is not None and following.opening.kind in ("repeat-end", "repeat-both"):

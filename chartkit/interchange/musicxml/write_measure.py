@@ -26,7 +26,7 @@ from chartkit.interchange.musicxml.write_notes import (
     slashes_of,
     tick_divisions,
 )
-from chartkit.interchange.score.outgoing import Line, Outgoing
+from chartkit.interchange.score.outgoing import OutgoingMeasure, VerseLine
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.shape_text import Frets
@@ -44,7 +44,7 @@ FREE_METER = Meter(4, 4)
 """In free time every chord is given a quarter note to stand over."""
 
 
-def timed_bar(out: Outgoing) -> Bar:
+def timed_bar(out: OutgoingMeasure) -> Bar:
     """The bar with a length and an onset for each chord, also in free time and for words
     alone."""
     bar = out.bar
@@ -60,7 +60,7 @@ def timed_bar(out: Outgoing) -> Bar:
     return replace(bar, strikes=strikes, cues=cues, length=len(strikes) * TICKS_PER_BEAT)
 
 
-def pushed_into(out: Outgoing, following: Outgoing | None) -> Strike | None:
+def pushed_into(out: OutgoingMeasure, following: OutgoingMeasure | None) -> Strike | None:
     """The first chord of the following measure, when it is pushed and so belongs to the end
     of this one; None where a repeat or a section stands between."""
     if following is None or out.free or following.free or out.bar.pickup or out.part_of_two:
@@ -92,7 +92,9 @@ def _pushes_kept(bar: Bar) -> Bar:
     )
 
 
-def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None) -> list[Slash]:
+def notes_of(
+    out: OutgoingMeasure, before: OutgoingMeasure | None, following: OutgoingMeasure | None
+) -> list[Slash]:
     """The slash notes of a measure with their chords and words."""
     bar = _pushes_kept(timed_bar(out)) if not out.free else timed_bar(out)
     if out.free:
@@ -111,9 +113,9 @@ def notes_of(out: Outgoing, before: Outgoing | None, following: Outgoing | None)
 
 def fill_measure(
     measure: Element,
-    out: Outgoing,
-    before: Outgoing | None,
-    following: Outgoing | None,
+    out: OutgoingMeasure,
+    before: OutgoingMeasure | None,
+    following: OutgoingMeasure | None,
     fingered: Callable[[Chord], Frets | None],
 ) -> None:
     """Adds directions, harmonies and notes to a measure that has its attributes; ``fingered``
@@ -145,14 +147,14 @@ def fill_measure(
     _write_marks(measure, out, "end")
 
 
-def _write_marks(measure: Element, out: Outgoing, place: MarkPlace) -> None:
+def _write_marks(measure: Element, out: OutgoingMeasure, place: MarkPlace) -> None:
     """Adds the marks of a place in the bar as directions."""
     for mark in out.bar.marks:
         if mark.place == place:
             measure.append(_mark_direction(mark))
 
 
-def _under_fermatas(out: Outgoing, notes: list[Slash]) -> set[int]:
+def _under_fermatas(out: OutgoingMeasure, notes: list[Slash]) -> set[int]:
     """Where the notes begin that have a fermata over them."""
     tick = tick_divisions(FREE_METER if out.free else out.meter)
     onsets = [mark.onset for mark in out.bar.marks if mark.kind == "fermata"]
@@ -169,7 +171,7 @@ def _add_fermata(note: Element) -> None:
     child(child(note, "notations") if notations is None else notations, "fermata", type="upright")
 
 
-def _fill_rest(measure: Element, out: Outgoing, cues: list[str]) -> None:
+def _fill_rest(measure: Element, out: OutgoingMeasure, cues: list[str]) -> None:
     """A rest of the whole measure; what is sung in it is hung on it."""
     for text in cues:
         write_words(measure, text)
@@ -184,7 +186,7 @@ def _fill_rest(measure: Element, out: Outgoing, cues: list[str]) -> None:
     _write_marks(measure, out, "end")
 
 
-def _cues_in_divisions(out: Outgoing) -> list[tuple[int, str]]:
+def _cues_in_divisions(out: OutgoingMeasure) -> list[tuple[int, str]]:
     tick = tick_divisions(FREE_METER if out.free else out.meter)
     return [(0 if out.bar.simile else cue.onset * tick, cue.text) for cue in timed_bar(out).cues]
 
@@ -208,7 +210,7 @@ def _mark_direction(mark: Mark) -> Element:
     return direction
 
 
-def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
+def _lyrics(sung: list[tuple[VerseLine, Segment]]) -> Iterator[Element]:
     for line, segment in sorted(sung, key=lambda pair: pair[0].number):
         lyric = Element("lyric", number=str(line.number))
         if name := _name_of(line, segment):
@@ -223,7 +225,7 @@ def _lyrics(sung: list[tuple[Line, Segment]]) -> Iterator[Element]:
         yield lyric
 
 
-def _name_of(line: Line, segment: Segment) -> str:
+def _name_of(line: VerseLine, segment: Segment) -> str:
     """The name of a lyric: a verse if the chart numbers it, a pick-up if it is sung before the next
     row."""
     if segment is not line.after:
@@ -231,13 +233,13 @@ def _name_of(line: Line, segment: Segment) -> str:
     return f"verse {PICK_UP}" if line.after_named else PICK_UP
 
 
-def _last_of(line: Line) -> Segment | None:
+def _last_of(line: VerseLine) -> Segment | None:
     said = [segment for segment in line.cell if segment != Segment()]
     return said[-1] if said else None
 
 
 def attributes_element(
-    out: Outgoing, meter_before: tuple[Meter, bool] | None, first: bool
+    out: OutgoingMeasure, meter_before: tuple[Meter, bool] | None, first: bool
 ) -> Element | None:
     """The attributes that a measure begins with: divisions, key and time; None for none."""
     attributes = Element("attributes")

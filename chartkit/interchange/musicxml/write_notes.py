@@ -12,7 +12,7 @@ from chartkit.chart.model import TICKS_PER_BEAT, Bar, Meter, Segment, Strike
 from chartkit.interchange.musicxml.frames import frame_element
 from chartkit.interchange.musicxml.kinds import kind_and_changes
 from chartkit.interchange.score.events import StrumSign
-from chartkit.interchange.score.outgoing import Line
+from chartkit.interchange.score.outgoing import VerseLine
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import accidentals_of, letter_of
 from chartkit.theory.shape_text import Frets
@@ -95,7 +95,7 @@ class Slash:
     tied_to: bool = False
     sign: StrumSign = "slash"
     played: bool = True
-    sung: list[tuple[Line, Segment]] = field(default_factory=list)
+    sung: list[tuple[VerseLine, Segment]] = field(default_factory=list)
 
 
 def slashes_of(
@@ -159,7 +159,9 @@ def _early(at: int, last: int, meter: Meter) -> int:
     return max(at - early, (at + last) // 2) if last > at - early - 1 else at - early
 
 
-def share_words(notes: list[Slash], lines: tuple[Line, ...], bar: Bar, first_pushed: bool) -> None:
+def share_words(
+    notes: list[Slash], lines: tuple[VerseLine, ...], bar: Bar, first_pushed: bool
+) -> None:
     """Hangs the words on the notes: each segment on the note its chord is struck with."""
     held_start = not bar.strikes or bar.strikes[0].onset > 0
     struck = [note for note in notes if note.strike in bar.strikes and note.strike is not None]

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import groupby, pairwise
 
-from chartkit.interchange.column_ends import tell_columns, whole_columns
+from chartkit.interchange.column_ends import report_columns, whole_columns
 from chartkit.interchange.columns import Run
 from chartkit.interchange.pdf_text.bar_lines import BarLines
 from chartkit.interchange.pdf_text.extract import Pages
@@ -183,7 +183,7 @@ def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:
     if columns is None:
         return [rows]
     at = rows[columns.first][0]
-    tell_columns(columns, runs, findings, f"page {at.page}, line {columns.first + 1}")
+    report_columns(columns, runs, findings, f"page {at.page}, line {columns.first + 1}")
     parts = [rows[: columns.first], *([] for _ in columns.starts), rows[columns.end :]]
     for row, of_row in zip(
         groups[columns.first : columns.end], runs[columns.first : columns.end], strict=True

@@ -6,7 +6,7 @@ from chartkit.bounded import run_in_process
 from chartkit.interchange.own import attached_chart
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
-from chartkit.interchange.taken import ChartReader, Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.taken import ChartReader, Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.read import read_lines
 
@@ -19,7 +19,7 @@ def read_pdf(
     read_symbol: SymbolReader,
     read_chart: ChartReader | None = None,
     apart: Answerer = run_in_process,
-) -> Taken:
+) -> IntakeResult:
     """The chart of a PDF.
 
     ``apart`` does what is done with the file itself, in a process of its own.  Raises Refused

@@ -11,8 +11,8 @@ from chartkit.chart.model import (
     Strike,
 )
 from chartkit.chart.signs import plain_slashes, written_signs
-from chartkit.interchange.score.beats import Placed, placed
-from chartkit.interchange.score.events import Measure, Said
+from chartkit.interchange.score.beats import PlacedStrikes, placed_strikes
+from chartkit.interchange.score.events import Measure, PlayerInstruction
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.silence import Silence, without_first_holds, without_held_silence
 from chartkit.interchange.taken import Findings
@@ -20,7 +20,7 @@ from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord
 
 
-class Written(NamedTuple):
+class BarAndStarts(NamedTuple):
     """A bar and where each of its segments of words begins, in units of its measure."""
 
     bar: Bar
@@ -46,7 +46,7 @@ class BarWriter:
     silence: Silence = "none"
     anything_struck: bool = False
 
-    def write(self, timed: Timed, after_break: bool, opens_row: bool = False) -> Written:
+    def write(self, timed: Timed, after_break: bool, opens_row: bool = False) -> BarAndStarts:
         """The bar of a measure.  ``after_break`` keeps a simile from pointing back over a
         repeat or into another section; one that ``opens_row`` has its chord again."""
         measure = timed.measure
@@ -80,9 +80,9 @@ class BarWriter:
         return replace(bar, strikes=tuple(strikes)) if has_new_bass else bar
 
     # ---- kinds of bars
-    def _struck(self, timed: Timed) -> Written:
+    def _struck(self, timed: Timed) -> BarAndStarts:
         measure = self._silent_from_start(timed.measure)
-        put = placed(
+        put = placed_strikes(
             measure.struck,
             timed.grid,
             self.findings,
@@ -104,7 +104,7 @@ class BarWriter:
             return measure
         return measure._replace(struck=(first._replace(onset=0), *measure.struck[1:]))
 
-    def _pickup(self, timed: Timed) -> Written:
+    def _pickup(self, timed: Timed) -> BarAndStarts:
         measure = timed.measure
         beats = max(1, -(-measure.length // timed.beat))
         if beats >= timed.meter.beats:
@@ -115,7 +115,7 @@ class BarWriter:
         if beats * timed.beat != measure.length:
             self.findings.guess("pickup-rounded", f"the pick-up is written as {beats} beats", place)
         grid = timed.grid._replace(beats=beats)
-        put = placed(measure.struck, grid, self.findings, place, True, measure.strums)
+        put = placed_strikes(measure.struck, grid, self.findings, place, True, measure.strums)
         written = self._finished(put, timed, beats, True)
         counts = plain_slashes(written.bar) or written_signs(written.bar)
         if counts or not self.says_pickups:
@@ -123,7 +123,7 @@ class BarWriter:
         cues = (Cue("pick-up"), *written.bar.cues)
         return written._replace(bar=replace(written.bar, cues=cues))
 
-    def _finished(self, put: Placed, timed: Timed, beats: int, pickup: bool) -> Written:
+    def _finished(self, put: PlacedStrikes, timed: Timed, beats: int, pickup: bool) -> BarAndStarts:
         for one in put.crowded:
             self.findings.leave_out(
                 "crowded-beat",
@@ -133,7 +133,7 @@ class BarWriter:
         length = beats * TICKS_PER_BEAT
         written = put.written or pickup
         slots = _slots(put.strikes, written, length)
-        extra = tuple(Said(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
+        extra = tuple(PlayerInstruction(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
         bar = Bar(
             strikes=put.strikes,
             length=length,
@@ -149,9 +149,9 @@ class BarWriter:
         )
         held_start = not put.strikes or put.strikes[0].onset > 0
         starts = (0, *put.from_units) if held_start else (0, *put.from_units[1:])
-        return Written(bar, starts)
+        return BarAndStarts(bar, starts)
 
-    def _continued(self, timed: Timed, after_break: bool, opens_row: bool) -> Written:
+    def _continued(self, timed: Timed, after_break: bool, opens_row: bool) -> BarAndStarts:
         """A measure without a chord symbol: the chord before goes on.
 
         Other programs name it once; a player who looks for a row finds its chord there (common
@@ -176,12 +176,12 @@ class BarWriter:
         unmarked = self.whole_bar_chord and as_long and not (measure.slashes or after_break)
         if marked or unmarked:
             marks = _marks(timed, (0,))
-            return Written(Bar((), length, simile=simile, cues=cues, marks=marks), (0,))
+            return BarAndStarts(Bar((), length, simile=simile, cues=cues, marks=marks), (0,))
         if self.silence == "none" and self.silent_first and not (measure.slashes or timed.twice):
             return self._silent(timed)  # slashes would ask for something to be played
         slots = tuple(range(0, length, TICKS_PER_BEAT))
         cues, marks = _cues(measure.said, slots, timed, self._end(length)), _marks(timed, slots)
-        return Written(Bar((), length, True, cues=cues, marks=marks), (0,))
+        return BarAndStarts(Bar((), length, True, cues=cues, marks=marks), (0,))
 
     def _end(self, length: int) -> int | None:
         """Where a cue behind the last note of a measure stands: at the end of the bar in scores
@@ -193,10 +193,10 @@ class BarWriter:
         last = self.bars[-1]
         return last.length == length * last.lasts
 
-    def _rhythm_alone(self, timed: Timed) -> Written | None:
+    def _rhythm_alone(self, timed: Timed) -> BarAndStarts | None:
         """A measure without a chord symbol whose rhythm is more than slashes on its beats."""
         measure = timed.measure
-        put = placed(
+        put = placed_strikes(
             (),
             timed.grid,
             self.findings,
@@ -209,13 +209,13 @@ class BarWriter:
         self.whole_bar_chord = False
         return self._finished(put, timed, timed.meter.beats, False)
 
-    def _rest(self, timed: Timed) -> Written:
+    def _rest(self, timed: Timed) -> BarAndStarts:
         """A rest of one measure or several; the chord before does not go on after it."""
         self.whole_bar_chord = False
         length = timed.meter.beats * TICKS_PER_BEAT * timed.rests
         cues = _cues(timed.measure.said, (0,), timed)
         marks = _marks(timed, (0,))
-        return Written(Bar((), length, cues=cues, marks=marks, rest=timed.rests), (0,))
+        return BarAndStarts(Bar((), length, cues=cues, marks=marks, rest=timed.rests), (0,))
 
     def _report_silence(self, measure: Measure) -> None:
         self.findings.guess(
@@ -224,19 +224,19 @@ class BarWriter:
             f"measure {measure.number}",
         )
 
-    def _silent(self, timed: Timed) -> Written:
+    def _silent(self, timed: Timed) -> BarAndStarts:
         """A bar of N.C."""
         return self._whole(timed, None)
 
-    def _whole(self, timed: Timed, chord: Chord | None) -> Written:
+    def _whole(self, timed: Timed, chord: Chord | None) -> BarAndStarts:
         """A bar of one chord, or of N.C."""
         self.struck_before = self.whole_bar_chord = True
         length = timed.meter.beats * TICKS_PER_BEAT
         cues = _cues(timed.measure.said, (0,), timed)
         strike = Strike(chord, 0, length)
-        return Written(Bar((strike,), length, cues=cues, marks=_marks(timed, (0,))), (0,))
+        return BarAndStarts(Bar((strike,), length, cues=cues, marks=_marks(timed, (0,))), (0,))
 
-    def _free(self, measure: Measure) -> Written:
+    def _free(self, measure: Measure) -> BarAndStarts:
         """A measure in free time: its chords in order; N.C. where it has none."""
         strikes = tuple(
             Strike(
@@ -260,7 +260,7 @@ class BarWriter:
             else mark
             for mark in measure.marks
         )
-        return Written(Bar(strikes, cues=cues, marks=marks), (0, *onsets[1:]))
+        return BarAndStarts(Bar(strikes, cues=cues, marks=marks), (0, *onsets[1:]))
 
 
 def _same_but_bass(before: Chord | None, now: Chord | None) -> bool:
@@ -283,7 +283,10 @@ def _slot_of(onset: int, slots: tuple[int, ...], timed: Timed) -> int:
 
 
 def _cues(
-    said: tuple[Said, ...], slots: tuple[int, ...], timed: Timed, end: int | None = None
+    said: tuple[PlayerInstruction, ...],
+    slots: tuple[int, ...],
+    timed: Timed,
+    end: int | None = None,
 ) -> tuple[Cue, ...]:
     if not said:
         return ()

@@ -11,7 +11,7 @@ from itertools import combinations, groupby, pairwise
 from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Strike
-from chartkit.interchange.score.events import Struck, Strum
+from chartkit.interchange.score.events import StruckChord, Strum
 from chartkit.interchange.taken import Findings
 
 _MOST_IN_A_BEAT = 4
@@ -30,7 +30,7 @@ class Grid(NamedTuple):
     early: int
 
 
-class Placed(NamedTuple):
+class PlacedStrikes(NamedTuple):
     """The strikes of a bar.
 
     ``from_units`` says where, in units from the start of the measure, each of them is
@@ -41,7 +41,7 @@ class Placed(NamedTuple):
     strikes: tuple[Strike, ...]
     from_units: tuple[int, ...]
     written: bool
-    crowded: tuple[Struck, ...] = ()
+    crowded: tuple[StruckChord, ...] = ()
     holds: tuple[int, ...] = ()
     slashes: tuple[int, ...] = ()
     silences: tuple[int, ...] = ()
@@ -53,7 +53,7 @@ class _Beat:
     """One beat: its chords, and the slashes of its rhythm, from its start in units."""
 
     start: int
-    chords: list[Struck]
+    chords: list[StruckChord]
     strums: list[Strum] = field(default_factory=list)
 
     def parts(self, beat: int) -> int:
@@ -71,14 +71,16 @@ class _Beat:
         return next((n for n in _PARTS if all(at * n % beat == 0 for at in within)), 0)
 
 
-def shared_out(struck: tuple[Struck, ...], beat: int, strong: Sequence[int]) -> tuple[Struck, ...]:
+def chords_sharing_a_note(
+    struck: tuple[StruckChord, ...], beat: int, strong: Sequence[int]
+) -> tuple[StruckChord, ...]:
     """The chords of a measure, those that share one note each at a place of its own.
 
     They change on beats, the first lasting longest where the beats do not come out even (two,
     one, one of four), but on a ``strong`` beat, given by its place in units, where that is as
     even.  More chords than beats share the last beats equally.
     """
-    placed_chords: list[Struck] = []
+    placed_chords: list[StruckChord] = []
     for _, group in groupby(struck, key=lambda one: (one.onset, one.over)):
         together = list(group)
         first = together[0]
@@ -121,14 +123,14 @@ def _within_beats(points: list[int], end: int, count: int) -> list[int]:
     return onsets
 
 
-def placed(
-    struck: Sequence[Struck],
+def placed_strikes(
+    struck: Sequence[StruckChord],
     grid: Grid,
     findings: Findings,
     place: str,
     slashes: bool = False,
     strums: Sequence[Strum] = (),
-) -> Placed:
+) -> PlacedStrikes:
     """The chords on the beats of a bar.
 
     ``slashes`` asks for the beats to be written out where they need not be.
@@ -147,10 +149,11 @@ def placed(
         for wanted in ("hold", "slash", "silence", "mute")
     )
     needed = bool(holds or again or silences or mutes) or not _shared_evenly(groups)
-    strikes = _strikes([(at, one) for at, one in signs if isinstance(one, Struck)], len(groups))
+    chords = [(at, one) for at, one in signs if isinstance(one, StruckChord)]
+    strikes = _strikes(chords, len(groups))
     written = needed or (slashes and len(strikes) < len(groups))  # else there is no slash
     onsets = tuple(s.onset for group in groups for s in group.chords)
-    return Placed(
+    return PlacedStrikes(
         strikes=strikes,
         from_units=onsets,
         written=written,
@@ -162,9 +165,9 @@ def placed(
     )
 
 
-def _take_crowded(groups: Sequence[_Beat], beat: int) -> tuple[Struck, ...]:
+def _take_crowded(groups: Sequence[_Beat], beat: int) -> tuple[StruckChord, ...]:
     """Takes the chords out of the beats that have no room for them."""
-    crowded: list[Struck] = []
+    crowded: list[StruckChord] = []
     for group in groups:
         if not group.parts(beat):
             crowded += group.chords[_MOST_IN_A_BEAT:]
@@ -172,10 +175,12 @@ def _take_crowded(groups: Sequence[_Beat], beat: int) -> tuple[Struck, ...]:
     return tuple(crowded)
 
 
-def _plain(struck: Sequence[Struck], beat: int, beats: int, slashes: bool) -> Placed | None:
+def _plain(
+    struck: Sequence[StruckChord], beat: int, beats: int, slashes: bool
+) -> PlacedStrikes | None:
     """The same for chords of which each begins a beat of its own, as nearly all do."""
     if len(struck) == 1 and not struck[0].onset:
-        return Placed(_strikes([(0, struck[0])], beats), (0,), slashes and beats > 1)
+        return PlacedStrikes(_strikes([(0, struck[0])], beats), (0,), slashes and beats > 1)
     onsets = tuple([one.onset for one in struck])
     numbers = [onset // beat for onset in onsets]
     on_beats = all(number * beat == onset for number, onset in zip(numbers, onsets, strict=True))
@@ -185,7 +190,7 @@ def _plain(struck: Sequence[Struck], beat: int, beats: int, slashes: bool) -> Pl
         [(at * TICKS_PER_BEAT, one) for at, one in zip(numbers, struck, strict=True)], beats
     )
     written = numbers != list(range(0, beats, max(1, beats // len(numbers))))
-    return Placed(strikes, onsets, written or (slashes and len(numbers) < beats))
+    return PlacedStrikes(strikes, onsets, written or (slashes and len(numbers) < beats))
 
 
 _MOVES = {
@@ -196,7 +201,7 @@ _MOVES = {
 
 
 def _by_beat(
-    struck: Sequence[Struck], strums: Sequence[Strum], beat: int, beats: int
+    struck: Sequence[StruckChord], strums: Sequence[Strum], beat: int, beats: int
 ) -> list[_Beat]:
     groups = [_Beat(i * beat, []) for i in range(beats)]
     for one in struck:
@@ -237,7 +242,7 @@ def _settle(groups: list[_Beat], beat: int, most_early: int) -> list[str]:
     return moves
 
 
-def _on_quarters(group: _Beat, beat: int) -> list[Struck]:
+def _on_quarters(group: _Beat, beat: int) -> list[StruckChord]:
     """The chords of a beat, each on the nearest quarter of it where no two meet."""
     inside = [one.onset - group.start for one in group.chords]
     quarters = [min(3, (8 * at + beat) // (2 * beat)) for at in inside]
@@ -253,7 +258,7 @@ def _is_open(group: _Beat) -> bool:
     return not group.chords and all(strum.held for strum in group.strums)
 
 
-def _pushes(struck: Struck, before_next: int, most_early: int) -> bool:
+def _pushes(struck: StruckChord, before_next: int, most_early: int) -> bool:
     """Whether a chord, alone in its beat or tied over, is early for the next; silence never is."""
     return before_next <= most_early and struck.chord is not None
 
@@ -267,7 +272,7 @@ def _shared_evenly(groups: list[_Beat]) -> bool:
     return all(len(group.chords) == (i % share == 0) for i, group in enumerate(groups))
 
 
-def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, Struck | str]]:
+def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, StruckChord | str]]:
     """The contents of a beat with their ticks: chords, slashes where they are struck again, holds.
 
     A beat with nothing inside it has none of these: its slash follows by itself.
@@ -293,7 +298,7 @@ def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, Struck |
             yield at, strum.sign
 
 
-def _strikes(struck: list[tuple[int, Struck]], beats: int) -> tuple[Strike, ...]:
+def _strikes(struck: list[tuple[int, StruckChord]], beats: int) -> tuple[Strike, ...]:
     strikes: list[Strike] = []
     following = beats * TICKS_PER_BEAT
     for onset, one in reversed(struck):

@@ -16,8 +16,8 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
-from chartkit.interchange.score.bars import BarWriter, Written
-from chartkit.interchange.score.events import Edge, Measure, Sung
+from chartkit.interchange.score.bars import BarAndStarts, BarWriter
+from chartkit.interchange.score.events import Edge, Measure, SungSyllable
 from chartkit.interchange.score.rows import RowOfMeasures, rows_of, sections_of
 from chartkit.interchange.score.timed import Timed, beat_units
 from chartkit.interchange.score.words import EMPTY, Cell, cell_of, sung_in
@@ -75,7 +75,7 @@ class SectionWriter:
         music = _music_row([one.bar for one in written], [t.measure for t in row.measures])
         return [*changes, music, *self._words(row, written, music)]
 
-    def _bar(self, timed: Timed, after_break: bool, opens_row: bool) -> Written:
+    def _bar(self, timed: Timed, after_break: bool, opens_row: bool) -> BarAndStarts:
         written = self.bars.write(timed, after_break, opens_row)
         times = timed.measure.right.times
         if times <= MOST_TIMES:
@@ -110,7 +110,7 @@ class SectionWriter:
         return changes
 
     # ---- words
-    def _words(self, row: RowOfMeasures, written: list[Written], music: MusicRow) -> list[Row]:
+    def _words(self, row: RowOfMeasures, written: list[BarAndStarts], music: MusicRow) -> list[Row]:
         sung_here = [sung_in(timed.measure) for timed in row.measures]
         singing = set(row.before).union(*sung_here)
         under = {
@@ -135,9 +135,9 @@ class SectionWriter:
     def _under(
         self,
         row: RowOfMeasures,
-        before: tuple[Sung, ...],
-        sung: Sequence[tuple[Sung, ...]],
-        written: list[Written],
+        before: tuple[SungSyllable, ...],
+        sung: Sequence[tuple[SungSyllable, ...]],
+        written: list[BarAndStarts],
         music: MusicRow,
     ) -> tuple[Cell, ...]:
         """The cells of one verse: the pick-up where the row has a place for it, then a cell a
@@ -158,7 +158,7 @@ class SectionWriter:
         return (cell_of(before, (0,)), *cells) if has_pickup else cells
 
 
-def _at_start(sung: tuple[Sung, ...]) -> tuple[Sung, ...]:
+def _at_start(sung: tuple[SungSyllable, ...]) -> tuple[SungSyllable, ...]:
     return tuple(one._replace(onset=0) for one in sung)
 
 

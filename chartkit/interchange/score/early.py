@@ -1,6 +1,6 @@
 """Moves chords at the very end of a measure, or just before it, to the next bar."""
 
-from chartkit.interchange.score.events import Struck
+from chartkit.interchange.score.events import StruckChord
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.taken import Findings
 
@@ -50,7 +50,7 @@ def with_early_chords(timed: list[Timed], findings: Findings) -> list[Timed]:
     return bars
 
 
-def _late_chord(timed: Timed) -> Struck | None:
+def _late_chord(timed: Timed) -> StruckChord | None:
     struck = timed.measure.struck
     last_beat = timed.full - timed.beat
     if not struck or timed.measure.free or timed.pickup or struck[-1].pushed:

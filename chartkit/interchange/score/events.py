@@ -19,7 +19,7 @@ REST_OF_MEASURE = -1
 """The length of chords behind which no note follows."""
 
 
-class Struck(NamedTuple):
+class StruckChord(NamedTuple):
     """A chord symbol, None for N.C., at its place.
 
     ``tied`` says that its note is tied over; ``bass_only`` that root and kind are hidden.
@@ -38,7 +38,7 @@ class Struck(NamedTuple):
     over: int = 0
 
 
-class Sung(NamedTuple):
+class SungSyllable(NamedTuple):
     """A syllable of a verse at its place.
 
     ``goes_on`` says that the word goes on with the next syllable; a Sung that is ``held``
@@ -70,7 +70,7 @@ class Strum(NamedTuple):
     length: int = 0
 
 
-class Said(NamedTuple):
+class PlayerInstruction(NamedTuple):
     """Words to the players at their place."""
 
     onset: int
@@ -108,9 +108,9 @@ class Measure(NamedTuple):
     number: str
     length: int
     implicit: bool = False
-    struck: tuple[Struck, ...] = ()
-    sung: tuple[Sung, ...] = ()
-    said: tuple[Said, ...] = ()
+    struck: tuple[StruckChord, ...] = ()
+    sung: tuple[SungSyllable, ...] = ()
+    said: tuple[PlayerInstruction, ...] = ()
     marks: tuple[Mark, ...] = ()
     key: Key | None = None
     meter: Meter | None = None
@@ -129,7 +129,7 @@ class Measure(NamedTuple):
     first_note: int | None = None
 
 
-def cut(measure: Measure, cuts: Sequence[tuple[int, Edge, Edge]]) -> list[Measure]:
+def split_measure(measure: Measure, cuts: Sequence[tuple[int, Edge, Edge]]) -> list[Measure]:
     """The parts of a measure that repeats in its middle cut: each cut is a place in units, what
     the bar line says to the part before it, and to the part after it."""
     parts: list[Measure] = []
@@ -212,7 +212,7 @@ class Part(NamedTuple):
         return sum(not sung.held for measure in self.measures for sung in measure.sung)
 
 
-Placed = TypeVar("Placed", Struck, Sung, Said)
+Placed = TypeVar("Placed", StruckChord, SungSyllable, PlayerInstruction)
 
 
 def _in_time(placed: list[Placed]) -> tuple[Placed, ...]:
@@ -230,9 +230,9 @@ class MeasureDraft:
 
     number: str
     implicit: bool
-    struck: list[Struck] = field(default_factory=list)
-    sung: list[Sung] = field(default_factory=list)
-    said: list[Said] = field(default_factory=list)
+    struck: list[StruckChord] = field(default_factory=list)
+    sung: list[SungSyllable] = field(default_factory=list)
+    said: list[PlayerInstruction] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
     key: Key | None = None
     meter: Meter | None = None

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from chartkit.chart.model import Meter
-from chartkit.interchange.score.beats import shared_out
+from chartkit.interchange.score.beats import chords_sharing_a_note
 from chartkit.interchange.score.early import with_chords_after_end, with_early_chords
-from chartkit.interchange.score.events import REST_OF_MEASURE, Measure, Struck
+from chartkit.interchange.score.events import REST_OF_MEASURE, Measure, StruckChord
 from chartkit.interchange.score.timed import (
     Timed,
     beat_units,
@@ -55,7 +55,7 @@ def _counted(measures: Sequence[Measure], units: int) -> list[Timed]:
         beat = beat_units(meter, units)
         if any(one.over for one in measure.struck):
             sharing = _with_known_lengths(measure, beat * meter.beats)
-            struck = shared_out(sharing, beat, _strong(meter, beat))
+            struck = chords_sharing_a_note(sharing, beat, _strong(meter, beat))
             measure = measure._replace(struck=struck)
         full = beat * meter.beats
         counted.append(
@@ -64,7 +64,7 @@ def _counted(measures: Sequence[Measure], units: int) -> list[Timed]:
     return counted
 
 
-def _with_known_lengths(measure: Measure, full: int) -> tuple[Struck, ...]:
+def _with_known_lengths(measure: Measure, full: int) -> tuple[StruckChord, ...]:
     """The chords of a measure, those that share the rest of it with its length."""
     end = measure.length or full
     return tuple(

@@ -26,7 +26,7 @@ NO_LINE = BarLine()
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class VerseLine:
     """The words of one verse under a measure.
 
     ``number`` is the lyric's number, ``named`` whether the chart numbers the verse;
@@ -43,7 +43,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Outgoing:
+class OutgoingMeasure:
     """One measure to be written.
 
     ``opening`` and ``closing`` are its two bar lines, ``part_of_two`` is 1 or 2 for the
@@ -59,7 +59,7 @@ class Outgoing:
     section: str = ""
     settings: tuple[SettingRow, ...] = ()
     said: tuple[str, ...] = ()
-    lines: tuple[Line, ...] = ()
+    lines: tuple[VerseLine, ...] = ()
     new_row: bool = False
     part_of_two: int = 0
     rests: int = 0
@@ -75,10 +75,10 @@ class _Flow:
     said: tuple[str, ...] = ()
 
 
-def outgoing_measures(chart: Chart) -> tuple[Outgoing, ...]:
+def outgoing_measures(chart: Chart) -> tuple[OutgoingMeasure, ...]:
     """Every measure of the chart, in order."""
     flow = _Flow(chart.meter)
-    measures: list[Outgoing] = []
+    measures: list[OutgoingMeasure] = []
     for section, systems in zip(chart.sections, restated_systems(chart), strict=True):
         flow.section = section.name
         first = len(measures)
@@ -110,7 +110,7 @@ def cannot_be_repeated(
     return own or free or any(bar.pickup for bar in bars)
 
 
-def _repeat(measures: list[Outgoing], first: int, times: int) -> None:
+def _repeat(measures: list[OutgoingMeasure], first: int, times: int) -> None:
     """Repeat signs around a section that is played several times; a cue where it cannot have
     them."""
     if first < len(measures) and measures[first].bar.pickup and not measures[first].bar.strikes:
@@ -127,15 +127,15 @@ def _repeat(measures: list[Outgoing], first: int, times: int) -> None:
 
 
 def _add_row(
-    measures: list[Outgoing], music: MusicRow, words: tuple[WordsRow, ...], flow: _Flow
+    measures: list[OutgoingMeasure], music: MusicRow, words: tuple[WordsRow, ...], flow: _Flow
 ) -> None:
     """Adds a row's measures, the words before its first bar to the measure before."""
     numbers = _lyric_numbers(words)
     has_pickup = music.free or music.lines[0].kind != "none"
-    row: list[Outgoing] = []
+    row: list[OutgoingMeasure] = []
     for i, bar in enumerate(music.bars):
         lines = tuple(
-            Line(
+            VerseLine(
                 number=number,
                 named=words_row.verse is not None,
                 cell=cells[i],
@@ -154,7 +154,7 @@ def _add_row(
     measures += row
 
 
-def _open_repeat(measures: list[Outgoing], row: list[Outgoing]) -> None:
+def _open_repeat(measures: list[OutgoingMeasure], row: list[OutgoingMeasure]) -> None:
     """A repeat that begins with the last line of a row begins with the next row's first."""
     kind = measures[-1].closing.kind
     if kind not in ("repeat-start", "repeat-both") or row[0].free:
@@ -185,12 +185,12 @@ def _lyric_numbers(words: tuple[WordsRow, ...]) -> list[int]:
 
 
 def _measures_of(
-    bar: Bar, music: MusicRow, i: int, lines: tuple[Line, ...], flow: _Flow
-) -> Iterator[Outgoing]:
+    bar: Bar, music: MusicRow, i: int, lines: tuple[VerseLine, ...], flow: _Flow
+) -> Iterator[OutgoingMeasure]:
     opening, closing = (NO_LINE, NO_LINE) if music.free else (music.lines[i], music.lines[i + 1])
     flow.meter = bar.meter or flow.meter
     last = i == len(music.bars) - 1
-    measure = Outgoing(
+    measure = OutgoingMeasure(
         bar=bar,
         meter=flow.meter,
         free=music.free,
@@ -211,10 +211,12 @@ def _measures_of(
         yield measure
         return
     yield replace(measure, closing=NO_LINE, part_of_two=1, bar=replace(bar, marks=()))
-    yield Outgoing(replace(bar, cues=()), flow.meter, False, closing=measure.closing, part_of_two=2)
+    yield OutgoingMeasure(
+        replace(bar, cues=()), flow.meter, False, closing=measure.closing, part_of_two=2
+    )
 
 
-def _rests(measure: Outgoing) -> Iterator[Outgoing]:
+def _rests(measure: OutgoingMeasure) -> Iterator[OutgoingMeasure]:
     """A measure for each bar of a rest; cues and opening marks go to the first, the others to
     the last."""
     bar = measure.bar
@@ -224,7 +226,7 @@ def _rests(measure: Outgoing) -> Iterator[Outgoing]:
     for i in range(bar.rest):
         last = i == bar.rest - 1
         yield replace(
-            measure if not i else Outgoing(one, measure.meter, False),
+            measure if not i else OutgoingMeasure(one, measure.meter, False),
             bar=replace(
                 one,
                 cues=() if i else bar.cues,
@@ -248,8 +250,8 @@ def _right_half(line: BarLine) -> BarLine:
 
 
 def _add_pickup(
-    measures: list[Outgoing],
-    row: list[Outgoing],
+    measures: list[OutgoingMeasure],
+    row: list[OutgoingMeasure],
     sung: list[tuple[WordsRow, int, Segment]],
 ) -> None:
     """Gives the words of a pick-up to the measure before, or to one of their own."""
@@ -257,9 +259,10 @@ def _add_pickup(
         return
     if not measures:
         lines = tuple(
-            Line(number, words.verse is not None, (segment,)) for words, number, segment in sung
+            VerseLine(number, words.verse is not None, (segment,))
+            for words, number, segment in sung
         )
-        first = Outgoing(
+        first = OutgoingMeasure(
             Bar(pickup=True),
             row[0].meter,
             False,
@@ -273,6 +276,6 @@ def _add_pickup(
     before = measures[-1]
     lines_by_number = {line.number: line for line in before.lines}
     for words, number, segment in sung:
-        old = lines_by_number.get(number, Line(number=number, named=False, cell=(), last=True))
+        old = lines_by_number.get(number, VerseLine(number=number, named=False, cell=(), last=True))
         lines_by_number[number] = replace(old, after=segment, after_named=words.verse is not None)
     measures[-1] = replace(before, lines=tuple(lines_by_number.values()))

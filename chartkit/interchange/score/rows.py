@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.chart.marks import MarkKind
-from chartkit.interchange.score.events import Measure, Sung
+from chartkit.interchange.score.events import Measure, SungSyllable
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.words import sung_in
 
@@ -38,7 +38,7 @@ class RowOfMeasures:
     """The measures of one row, and what is sung before its first bar, verse by verse."""
 
     measures: list[Timed]
-    before: dict[str, tuple[Sung, ...]] = field(default_factory=dict)
+    before: dict[str, tuple[SungSyllable, ...]] = field(default_factory=dict)
 
 
 def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
@@ -63,10 +63,10 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
 
 def _with_words_before(
     timed: Sequence[Timed],
-) -> tuple[list[Timed], dict[int, dict[str, tuple[Sung, ...]]]]:
+) -> tuple[list[Timed], dict[int, dict[str, tuple[SungSyllable, ...]]]]:
     """The bars, and by the number of a bar the words that are sung before it."""
     bars: list[Timed] = []
-    before: dict[int, dict[str, tuple[Sung, ...]]] = {}
+    before: dict[int, dict[str, tuple[SungSyllable, ...]]] = {}
     for now in timed:
         if not now.sung_before:
             bars.append(now)
@@ -231,7 +231,7 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
         return
     earlier = [sung_in(timed.measure) for timed in row.measures[:-1]]
     goes_on = sung_in(following.measures[0].measure)
-    kept: list[Sung] = []
+    kept: list[SungSyllable] = []
     for verse, sung in sung_in(last).items():
         before = [one for measure in earlier for one in measure.get(verse, ())]
         begins = not before and verse not in row.before
@@ -260,7 +260,7 @@ def _may_lead(row: RowOfMeasures, last: Measure) -> bool:
 
 
 def _staying(
-    last: Timed, earlier: Sequence[Sung], sung: tuple[Sung, ...], begins_here: bool
+    last: Timed, earlier: Sequence[SungSyllable], sung: tuple[SungSyllable, ...], begins_here: bool
 ) -> int:
     """How many of a verse's syllables in the last measure belong to its row.
 
@@ -279,7 +279,7 @@ def _staying(
     return 0 if begins_here and late and not last.measure.free else len(sung)
 
 
-def _begins_phrase(one: Sung, following: Sequence[Sung], full: int) -> bool:
+def _begins_phrase(one: SungSyllable, following: Sequence[SungSyllable], full: int) -> bool:
     """Whether the next syllable begins a line: with a capital, behind a sign, in the second
     half of the bar."""
     if not following or one.text[-1:] not in _PAUSES or not one.text:

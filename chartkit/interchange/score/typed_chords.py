@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from chartkit.interchange.score.events import Measure, Said, Struck
+from chartkit.interchange.score.events import Measure, PlayerInstruction, StruckChord
 from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.theory.chord import Chord, moved_chord
 
@@ -86,7 +86,7 @@ def _with_struck_verse(measure: Measure, verse: str, only: str, symbols: _Symbol
     is the first."""
     words = [one for one in measure.sung if one.verse != verse]
     chords = [
-        Struck(one.onset, symbol.chord, optional=symbol.optional)
+        StruckChord(one.onset, symbol.chord, optional=symbol.optional)
         for one in measure.sung
         if one.verse == verse and one.text
         for symbol in symbols[one.text][:1]
@@ -127,7 +127,7 @@ def _with_whole_symbols(measure: Measure, read_symbol: SymbolReader) -> Measure:
     text."""
     if len(measure.said) < 2:
         return measure
-    whole: list[Said] = []
+    whole: list[PlayerInstruction] = []
     for said in measure.said:
         before = whole[-1] if whole else None
         if before is not None and before.onset == said.onset:
@@ -198,7 +198,7 @@ def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
     """The measure with its words that are chords struck; beside a chord symbol they stay words."""
     if not any(symbols[said.text] for said in measure.said):
         return measure
-    kept: list[Said] = []
+    kept: list[PlayerInstruction] = []
     struck = list(measure.struck)
     there = {one.onset: one.chord for one in measure.struck}
     place = f"measure {measure.number}"
@@ -209,7 +209,8 @@ def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
         elif said.onset not in there:
             over = _length_over(measure, said.onset) if len(chords) > 1 else 0
             struck += [
-                Struck(said.onset, one.chord, optional=one.optional, over=over) for one in chords
+                StruckChord(said.onset, one.chord, optional=one.optional, over=over)
+                for one in chords
             ]
             findings.guess(
                 "typed-chord", f'the words "{said.text}" are taken as a chord symbol', place

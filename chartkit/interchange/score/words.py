@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from chartkit.chart.model import Segment
-from chartkit.interchange.score.events import Measure, Sung
+from chartkit.interchange.score.events import Measure, SungSyllable
 from chartkit.interchange.taken import Findings
 
 _NUMBER = re.compile(r"\s*(\d{1,2})\s*[.):]+\s*(?!\s|\d)")
@@ -83,7 +83,7 @@ def without_printed_numbers(
 
 
 def _without_numbers(measure: Measure, verses: dict[str, int]) -> Measure:
-    sung: list[Sung] = []
+    sung: list[SungSyllable] = []
     for one in measure.sung:
         number = _NUMBER.match(one.text)
         if number is None or int(number[1]) != verses[one.verse]:
@@ -99,7 +99,7 @@ def _verse_order(name: str) -> tuple[int, int, str]:
     return (not plain, int(digits) if plain else 0, name)
 
 
-def cell_of(sung: Sequence[Sung], starts: Sequence[int]) -> Cell:
+def cell_of(sung: Sequence[SungSyllable], starts: Sequence[int]) -> Cell:
     """The words of one verse in a bar; ``starts`` is where each segment begins, in units."""
     if not sung:
         return EMPTY
@@ -115,7 +115,7 @@ def cell_of(sung: Sequence[Sung], starts: Sequence[int]) -> Cell:
     return tuple(segments)
 
 
-def _segment(sung: Sequence[Sung]) -> Segment:
+def _segment(sung: Sequence[SungSyllable]) -> Segment:
     if len(sung) == 1:
         alone = sung[0]
         return Segment(held=True) if alone.held else Segment(alone.text.strip(), alone.goes_on)
@@ -127,9 +127,9 @@ def _segment(sung: Sequence[Sung]) -> Segment:
     return Segment(f"{''.join(before)}{last.text}".strip(), last.goes_on)
 
 
-def sung_in(measure: Measure) -> dict[str, tuple[Sung, ...]]:
+def sung_in(measure: Measure) -> dict[str, tuple[SungSyllable, ...]]:
     """The syllables of a measure, each verse's by themselves."""
-    by_verse: dict[str, list[Sung]] = {}
+    by_verse: dict[str, list[SungSyllable]] = {}
     for sung in measure.sung:
         by_verse.setdefault(sung.verse, []).append(sung)
     return {verse: tuple(syllables) for verse, syllables in by_verse.items()}

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Meter, MusicRow, Strike
-from chartkit.interchange.silence import Silence, silent_after, without_held_silence
+from chartkit.interchange.silence import Silence, silence_after, without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.beats import (
     MOST_IN_A_BEAT,
@@ -129,7 +129,7 @@ class BarReader:
         if not struck:
             struck, columns = [Strike(None)], [tokens[0].column]
         bar = Bar(tuple(struck), cues=tuple(asides.cues), marks=asides.ordered_marks())
-        self.silence = silent_after(struck[-1])
+        self.silence = silence_after(struck[-1])
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
 
     def _written_out(self, tokens: Sequence[Token], place: str) -> Sequence[Token]:

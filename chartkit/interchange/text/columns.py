@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.interchange.column_ends import tell_columns, whole_columns
+from chartkit.interchange.column_ends import report_columns, whole_columns
 from chartkit.interchange.columns import Columns, Run
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.headings import heading_of
@@ -74,7 +74,7 @@ def _is_in_parentheses(columns: Columns, rows: Sequence[list[Run]]) -> bool:
 def _unfolded(lines: Sequence[Line], view: _View, findings: Findings) -> list[Line]:
     """The lines of each column after those of the one before."""
     columns = view.columns
-    tell_columns(columns, view.rows, findings, lines[columns.first].place())
+    report_columns(columns, view.rows, findings, lines[columns.first].place())
     inside = range(columns.first, columns.end)
     parted = [columns.parted(view.rows[i]) for i in inside]
     result = list(lines[: columns.first])

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Cue
-from chartkit.interchange.instructions import Direction, read_words
+from chartkit.interchange.instructions import Direction, add_instruction
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.tokens import PICK_UP, TIMED, Token
 from chartkit.interchange.wording import cue_text
@@ -90,5 +90,5 @@ def marks_of(text: str) -> tuple[Mark, ...]:
     if words.lower() == _CODA_SIGN:
         return (Mark("coda"),)
     said = Direction()
-    read_words(words, said)
+    add_instruction(words, said)
     return () if said.words else tuple(said.marks)

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Meter, Section
-from chartkit.interchange.taken import Findings, Refused, SymbolReader, Taken
+from chartkit.interchange.taken import Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.beats import counts_three
 from chartkit.interchange.text.capo import doubled_capo, settle_key
@@ -74,7 +74,7 @@ def read_sheet(
     findings: Findings,
     format_name: str = "text",
     subject: str = "",
-) -> Taken:
+) -> IntakeResult:
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
     typed = without_stamps(decoded_lines(text, findings), findings)
@@ -93,7 +93,7 @@ def read_lines(
     findings: Findings,
     format_name: str,
     subject: Line | None = None,
-) -> Taken:
+) -> IntakeResult:
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
     findings.numbers = {line.where: line.number for line in lines if line.where}
     sources = {line.number: line.text for line in lines if line.where}
@@ -124,7 +124,7 @@ def read_lines(
         f"{counted(sheet.chord_rows, 'row')} of chords, "
         f"{counted(sheet.words_lines, 'line')} of words",
     )
-    return Taken(chart, findings.with_sources(sources), format_name)
+    return IntakeResult(chart, findings.with_sources(sources), format_name)
 
 
 def _with_names(
