@@ -111,7 +111,7 @@ class PageLook:
     show: Show = _option(
         "both",
         "What to print: shapes over sounding chords, one of the two, scale degrees as numbers, the "
-        "words alone, or a road map: bars counted, hits and jumps, no chords.",
+        "words alone, or a road map of counted bars, hits and jumps, without chords.",
     )
     reads: str | None = _option(
         None,
@@ -119,22 +119,24 @@ class PageLook:
         "PITCH",
         reader_named,
     )
-    upper: Kind = _option("shapes", "Which line of chords stands on top.")
+    upper: Kind = _option("shapes", "Which line of chords is printed on top.")
     strong: Kind = _option("shapes", "Which line is large and bold.")
     notes: NoteStyle = _option(
         "letters", "Note names: letters, German ones (H, B, Es, Fis), or syllables (Do Re Mi)."
     )
-    minor: MinorStyle = _option("m", "How minor is written; small is a small letter alone.")
-    major: MajorSeventhStyle = _option("maj", "How the major seventh is written before its 7.")
+    minor: MinorStyle = _option(
+        "m", "How minor chords are written; small is a small letter for the root."
+    )
+    major: MajorSeventhStyle = _option("maj", "How the major seventh is written, before the 7.")
     half_diminished: HalfDiminishedStyle = _option(
         "m7(b5)", "How the half-diminished chord is written: m7 with a flat fifth, or by its sign."
     )
-    paper: PaperName = _option("a4", "The page; tablet is a 3:4 screen.")
+    paper: PaperName = _option("a4", "The paper size; tablet is a 3:4 screen.")
     size: Sizes | None = _option(
         None,
-        "Scales all type: 1 is the paper's own, 1.2 a fifth larger, 0.9-1.3 the best between the "
-        "two. Without it, the best between 0.85 and 1.25, on a road map 1.57, that takes no "
-        "further page.",
+        "Scales all type: 1 is the usual size on that paper, 1.2 a fifth larger, 0.9-1.3 the best "
+        "size between the two. Without it, the best size from 0.85 to 1.25 (1.57 on a road map) "
+        "that adds no page.",
         "SCALE",
         parse_sizes,
     )
@@ -142,13 +144,13 @@ class PageLook:
     dark: bool = _option(False, "Light on dark, for a screen on a dark stage.")
     form: Form = _option(
         "auto",
-        "How sections that come again are printed: in full; folded, verses under one set of bars "
-        "and a repeated chorus once; words, their words alone; line, one line that names them. "
-        "auto folds where that saves a page or a section repeats word for word.",
+        "How repeated sections are printed: full; folded, with verses under one set of bars and a "
+        "repeated chorus once; words, only their words; line, only a line with their names. auto "
+        "folds where that saves a page or a section repeats word for word.",
     )
     columns: Columns = _option(
         "auto",
-        "Columns of rows: one; or, with auto, two on landscape paper if that saves a page.",
+        "One column of rows or, with auto, two on landscape paper if that saves a page.",
     )
     bar_numbers: bool = _option(True, "Prints the bar number at the start of each row.")
     diagrams: bool = _option(
@@ -156,8 +158,8 @@ class PageLook:
     )
     font: Path | None = _option(
         None,
-        "A TrueType font for letters that the program's own fonts lack: they have Latin, Greek and "
-        "Cyrillic.",
+        "A TrueType font for letters that chartkit's own fonts do not have. They have Latin, Greek "
+        "and Cyrillic.",
         "FILE",
         file_path,
     )

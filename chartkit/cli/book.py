@@ -45,11 +45,11 @@ Folder = Annotated[
         "-o",
         metavar="FOLDER",
         read=file_path,
-        help="Where the books go; the folder is made if need be.",
+        help="The folder for the books. It is created if needed.",
     ),
 ]
 PerSong = Annotated[
-    bool, option("--per-song", help="Also a PDF of each song, in a folder for each player.")
+    bool, option("--per-song", help="Also makes a PDF of each song, in a folder for each player.")
 ]
 LeaveOut = Annotated[
     bool,
@@ -62,7 +62,7 @@ Screen = Annotated[
     bool,
     option(
         "--screen",
-        help="Also a book for a tablet's screen for each player: one HTML file that needs no "
+        help="Also makes a book for a tablet's screen for each player: one HTML file that needs no "
         "network. A tap or a foot pedal turns the page.",
     ),
 ]
@@ -84,8 +84,8 @@ def book(
 ) -> None:
     """Makes a book for every player of a set, and a set sheet.
 
-    Everybody's pages agree on tonight's keys and show what that player reads; the set sheet is for
-    the stage floor. Songs made before are taken from the cache.
+    Each book shows what its player reads, and all of them are in tonight's keys. The set sheet is
+    for the stage floor. Songs that have not changed since the last time are taken from the cache.
     """
     from chartkit.book.last_run import Call, digests_of
 

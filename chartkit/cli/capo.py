@@ -56,9 +56,9 @@ def capo(
 ) -> None:
     """Ranks where the capo can go, from computed fingerings.
 
-    Open strings that ring, and ring on across changes, speak for a place; barres, hard shapes and a
-    high capo speak against it. The ranking is an index, not a measurement, so the measures are
-    shown beside it. --beside and --guitars rank places for more guitars.
+    A place ranks higher if open strings ring there, also from chord to chord, and lower for
+    barres, hard shapes and a high capo. The score is an index, not a measurement, so the measures
+    are shown beside it. --beside and --guitars rank places for more than one guitar.
     """
     if beside is not None and guitars is not None:
         raise wrong_usage("give --beside or --guitars, not both")

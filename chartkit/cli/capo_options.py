@@ -12,7 +12,7 @@ Studio = Annotated[
     bool,
     option(
         "--studio/--live",
-        help="Whether there is time to tune the guitar down: in the studio there is.",
+        help="In the studio there is time to tune the guitar down; live there is not.",
     ),
 ]
 Highest = Annotated[
@@ -21,8 +21,7 @@ Highest = Annotated[
         "--highest",
         metavar="FRET",
         read=capo_fret,
-        help="The highest fret you want the capo on, 0 to 11. Usually 9, or 7 for one of several "
-        "guitars.",
+        help="The highest fret for the capo, 0 to 11. Without it, 9; for one of several guitars 7.",
     ),
 ]
 TuneDown = Annotated[
@@ -40,7 +39,8 @@ Beside = Annotated[
     option(
         "--beside",
         metavar="FRET|CHART",
-        help="Ranks for a second guitar: the first guitar's capo, or a chart of its part.",
+        help="Ranks places for a second guitar beside the first one, which is given by its capo or "
+        "by a chart of its part.",
     ),
 ]
 Guitars = Annotated[
@@ -49,10 +49,10 @@ Guitars = Annotated[
         "--guitars",
         metavar="NUMBER",
         read=whole_number(2, 4),
-        help="Spreads that many guitars over the neck, 2 to 4.",
+        help="Finds a place for each of so many guitars, 2 to 4, that keeps them apart.",
     ),
 ]
-Sheet = Annotated[Path | None, sheet_option("Draws the options on a page as well.")]
+Sheet = Annotated[Path | None, sheet_option("Also draws the options on a page.")]
 
 
 def chord_names(text: str) -> str:
@@ -67,12 +67,14 @@ Partial = Annotated[
     bool,
     option(
         "--partial",
-        help="Looks at short capos too: at fret 2 over strings 5 to 3, 5 to 1 or 6 to 2.",
+        help="Also considers short capos: at fret 2 over strings 5 to 3, 5 to 1 or 6 to 2.",
     ),
 ]
 Thumb = Annotated[
     bool,
-    option("--thumb", help="The thumb may reach over the neck to the lowest string."),
+    option(
+        "--thumb", help="Also considers shapes with the thumb over the neck on the lowest string."
+    ),
 ]
 Knows = Annotated[
     str | None,
@@ -80,8 +82,8 @@ Knows = Annotated[
         "--knows",
         metavar="CHORDS",
         read=chord_names,
-        help="The chords the player knows, such as 'G C D Em': others count as new. Without it, "
-        "a beginner's twenty.",
+        help="The chords that the player knows, such as 'G C D Em'; all others count as new. "
+        "Without it, the twenty chords of a beginner's first year.",
     ),
 ]
 AsJson = Annotated[bool, option("--json", help="Prints the result as JSON.")]

@@ -26,7 +26,7 @@ Port = Annotated[
         "--port",
         metavar="N",
         read=whole_number(0, _HIGHEST_PORT),
-        help="The port on this machine; 0, the default, is any free one.",
+        help="The port on this machine; 0 is any free one.",
     ),
 ]
 NoBrowser = Annotated[
@@ -36,7 +36,7 @@ MakeStarter = Annotated[
     bool,
     option(
         "--make-starter",
-        help="Puts a file on your desktop that opens the desk with a double click, and ends.",
+        help="Only puts a file on your desktop that opens the desk with a double click.",
     ),
 ]
 

@@ -39,14 +39,15 @@ SecondCapo = Annotated[
         "--second-capo",
         metavar="FRET",
         read=parse_capo,
-        help="Adds a line of shapes for a second guitar with its capo there.",
+        help="Adds a line of shapes for a second guitar with its capo at this fret.",
     ),
 ]
 Png = Annotated[bool, option("--png", help="Writes each page as a PNG picture as well.")]
 WithSource = Annotated[
     bool,
     option(
-        "--source/--no-source", help="Puts the chart itself into the PDF, to be saved from there."
+        "--source/--no-source",
+        help="Puts the chart's text into the PDF, from where it can be saved.",
     ),
 ]
 _PICTURES = (".png", ".jpg", ".jpeg", ".svg", ".gif")

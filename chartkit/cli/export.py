@@ -19,7 +19,8 @@ To = Annotated[
     Target,
     option(
         "--to",
-        help="musicxml for notation programs, text for a mail, json for other tools, midi to hear.",
+        help="musicxml for notation programs, text for a mail, json for other tools, midi to "
+        "listen.",
     ),
 ]
 ExportCapo = Annotated[
@@ -46,11 +47,11 @@ With = Annotated[
     option(
         "--with",
         metavar="CHART",
-        help="midi: another guitar's chart to be heard beside this one; may be given again.",
+        help="midi: the chart of another guitar that plays along; may be given more than once.",
     ),
 ]
 CountIn = Annotated[
-    bool, option("--count-in/--no-count-in", help="midi: a bar counted in before the song.")
+    bool, option("--count-in/--no-count-in", help="midi: counts in one bar before the song.")
 ]
 Click = Annotated[bool, option("--click/--no-click", help="midi: a click on each beat.")]
 

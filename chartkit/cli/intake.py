@@ -19,9 +19,8 @@ OneSheet = Annotated[
     str,
     argument(
         metavar="FILE",
-        help="The lead sheet: MusicXML, plain or compressed, text with chords above the words, "
-        "a saved mail with such text, or a PDF of it or with its chart inside; - is standard "
-        "input.",
+        help="The lead sheet: MusicXML (also compressed), text with chords above the words, a "
+        "saved mail with such text, or a PDF; - is standard input.",
     ),
 ]
 ChartOutput = Annotated[
@@ -45,7 +44,7 @@ PartName = Annotated[
 
 Plain = Annotated[
     bool,
-    option("--plain", help="Leaves out the comments beside what was guessed."),
+    option("--plain", help="Leaves out the comments that mark what was guessed."),
 ]
 FindingsAsJson = Annotated[
     bool,

@@ -36,7 +36,7 @@ Replace = Annotated[
     bool,
     option(
         "--replace",
-        help="Overwrites files that already exist, also ones chartkit did not make.",
+        help="Overwrites existing files, even those that chartkit did not make.",
     ),
 ]
 
@@ -118,8 +118,8 @@ CapoOption = Annotated[
         "--capo",
         metavar="FRET|best",
         read=capo_or_best,
-        help="Where the capo sits, instead of the chart's own; 0 is none, "
-        "-1 the whole guitar tuned down a half step, best the place chartkit capo puts first.",
+        help="Where the capo sits, instead of the chart's own; 0 is none, -1 the whole guitar "
+        "tuned down a half step, best the place that chartkit capo ranks first.",
     ),
 ]
 

@@ -48,14 +48,15 @@ Register = Annotated[
     RegisterName | None,
     option(
         "--register",
-        help="Where on the neck the part lies. Without it the best of high, middle and edges.",
+        help="Where on the neck the part lies; edges is one low string and the top strings. "
+        "Without it, the best of high, middle and edges.",
     ),
 ]
 Rhythm = Annotated[
     PartRhythm | None,
     option(
         "--rhythm",
-        help="How much it plays: few strokes, many, or the chart's own rhythm. Without it the "
+        help="How much it plays: few strokes, many, or the chart's own rhythm. Without it, the "
         "opposite of the first guitar.",
     ),
 ]
@@ -63,7 +64,7 @@ First = Annotated[
     FirstHand | None,
     option(
         "--first",
-        help="How the first guitar plays, where its chart does not write it.",
+        help="How the first guitar plays, if its chart does not show it.",
     ),
 ]
 PartOutput = Annotated[
@@ -76,7 +77,7 @@ PartOutput = Annotated[
     ),
 ]
 PartSheet = Annotated[
-    Path | None, sheet_option("Draws who plays where: first guitar, voice and part, bar by bar.")
+    Path | None, sheet_option("Also draws where first guitar, voice and part lie, bar by bar.")
 ]
 
 _GRIPS_SHOWN = 6
@@ -97,9 +98,9 @@ def part(
 ) -> None:
     """Proposes a part for a second guitar.
 
-    The part uses chords of two to four strings where nobody plays, a rhythm that leaves room, and
-    answers in the bars without words. It is a chart like any other: read it, change it, engrave
-    it with --diagrams.
+    The part has chords of two to four strings in a register where nobody else plays, a rhythm that
+    leaves room for the first guitar, and fills in the bars without words. It is a chart like any
+    other: read it, change it, engrave it with --diagrams.
     """
     from chartkit.advise.part.propose import PartRequest
 

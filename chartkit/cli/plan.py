@@ -39,17 +39,17 @@ OrderOption = Annotated[
     Order,
     option(
         "--order",
-        help="The set file's order, or a free one: first and last song stay, neighbours "
-        "differ in key and tempo, changes are fewest.",
+        help="The set file's order, or a free one with the fewest changes: the first and the last "
+        "song stay, and neighbours differ in key and tempo.",
     ),
 ]
-Sheet = Annotated[Path | None, sheet_option("Draws the plan on a page as well.")]
+Sheet = Annotated[Path | None, sheet_option("Also draws the plan on a page.")]
 
 Write = Annotated[
     bool,
     option(
         "--write",
-        help="Puts the order, tonight's keys and the capos into the set file; its comments stay.",
+        help="Writes the order, tonight's keys and the capos into the set file; its comments stay.",
     ),
 ]
 

@@ -60,8 +60,8 @@ SetKey = Annotated[
         "--set-key",
         metavar="SONG=KEY",
         read=_to_key,
-        help="Plays a song in another key tonight. The song is a title, a part of one that only it "
-        "has, or its number.",
+        help="Plays a song in another key tonight. Name the song by its title, by a part of it "
+        "that no other song has, or by its number.",
     ),
 ]
 Shift = Annotated[
@@ -70,7 +70,7 @@ Shift = Annotated[
         "--shift",
         metavar="SONG=STEPS",
         read=_by_steps,
-        help="Moves a song by half steps tonight, such as -2 for a whole step down.",
+        help="Transposes a song by half steps tonight, such as -2 for a whole step down.",
     ),
 ]
 
@@ -98,16 +98,19 @@ Jobs = Annotated[
         "-j",
         metavar="NUMBER",
         read=whole_number(1, 64),
-        help="How many workers, 1 to 64; without it as many as there are processors.",
+        help="How many processes work at once, 1 to 64. Without it, one for each processor.",
     ),
 ]
-NoCache = Annotated[bool, option("--no-cache", help="Makes everything anew and keeps nothing.")]
+NoCache = Annotated[
+    bool, option("--no-cache", help="Makes everything again and keeps nothing in the cache.")
+]
 Cluster = Annotated[
     str | None,
     option(
         "--cluster",
         metavar="ADDRESS",
-        help="Does the work on a cluster: the address of a distributed scheduler you trust.",
+        help="Does the work on a cluster: the address of a scheduler that you trust, of the "
+        "package distributed.",
     ),
 ]
 _FEW = 6

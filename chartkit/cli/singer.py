@@ -47,7 +47,7 @@ Middle = Annotated[
         "--middle",
         metavar="LOW-HIGH",
         read=parse_range,
-        help="Where the voice is at ease; without it, the inner half of the range.",
+        help="The notes that the voice sings most easily. Without it, the inner half of the range.",
     ),
 ]
 VoiceName = Annotated[
@@ -56,7 +56,7 @@ VoiceName = Annotated[
         "--voice",
         metavar="NAME",
         read=_voice_name,
-        help="A usual voice instead: soprano, mezzo-soprano, alto, tenor, baritone or bass.",
+        help="A type of voice instead: soprano, mezzo-soprano, alto, tenor, baritone or bass.",
     ),
 ]
 
@@ -80,7 +80,7 @@ SatWell = Annotated[
 
 WriteKeys = Annotated[
     bool,
-    option("--write", help="For a set: puts the new keys into the set file."),
+    option("--write", help="For a set file: writes the new keys into it."),
 ]
 
 
@@ -99,8 +99,9 @@ def singer(
 
     The chart's own range says how low and how high the song goes; without one, --sat-well names a
     key that suited the singer. The easiest key to sing comes first; among keys that are nearly as
-    easy, the guitar decides. A set file asks about every song at once. If singing hurts or
-    strains, stop; a teacher or doctor can help.
+    easy, the guitar decides. With a set file (its name ends in .toml) in place of the chart, every
+    song is ranked for the singer of the set. If singing hurts or strains, stop; a teacher or
+    doctor can help.
     """
     from chartkit.advise.singer import VOICES
 

@@ -33,8 +33,8 @@ CapoPlace = Annotated[
         "--capo",
         metavar="FRET",
         read=_capo,
-        help='The fret of the capo, 0 to 11; of a short one with its strings, "2 over strings '
-        '5-3".',
+        help='The fret of the capo, 0 to 11; for a short capo with its strings, such as "2 over '
+        'strings 5-3".',
     ),
 ]
 Down = Annotated[

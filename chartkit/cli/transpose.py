@@ -17,7 +17,7 @@ By = Annotated[
         "--by",
         metavar="STEPS",
         read=whole_number(-24, 24),
-        help="How many half steps up, or with a minus, down.",
+        help="How many half steps up or, with a minus, down.",
     ),
 ]
 ShapesFor = Annotated[
