@@ -107,7 +107,7 @@ def _incoming_here(data: bytes, part: str | None, comments: bool) -> Incoming:
             taken = replace(taken, chart=with_comments(taken.chart, taken.findings))
         incoming = _readable(taken)
     if problem := too_long(incoming.text):
-        raise Refused(f"it makes a chart that no command reads: {problem}")
+        raise Refused(f"the chart made of it could not be read: {problem}")
     return incoming
 
 
@@ -129,7 +129,9 @@ def _exactly(chart: Chart) -> str:
     try:
         text = chart_text(chart)
     except (ValueError, LookupError, ArithmeticError):
-        raise Refused(f"{path_text(_unwritable(chart))}: the language cannot say this") from None
+        raise Refused(
+            f"{path_text(_unwritable(chart))}: the chart language has no way to write this"
+        ) from None
     reading = read_chart(Source(text))
     path = first_difference(chart_json(chart), chart_json(reading.chart), _SPANS)
     wrong = next((one for one in reading.diagnostics if one.severity == "error"), None)
@@ -137,7 +139,7 @@ def _exactly(chart: Chart) -> str:
         return text
     place = path_text(path) if path is not None else _line_of(wrong, text)
     why = f" ({wrong.message})" if wrong is not None else ""
-    raise Refused(f"{place}: the language cannot say this{why}")
+    raise Refused(f"{place}: the chart language has no way to write this{why}")
 
 
 def _line_of(wrong: Diagnostic | None, text: str) -> str:
@@ -170,7 +172,7 @@ def _readable(taken: "IntakeResult") -> Incoming:
 
     text = canonical_text(with_blank_rows(taken.chart))
     if problem := too_long(text):
-        raise Refused(f"it makes a chart that no command reads: {problem}")
+        raise Refused(f"the chart made of it could not be read: {problem}")
     findings = list(taken.findings)
     for _ in range(_MOST_ROUNDS):
         reading = read_chart(Source(text))

@@ -43,7 +43,7 @@ _MOST_ORDERED = 6
 long (ours)."""
 
 
-_SEEKING = "seeking an order"
+_SEEKING = "looking for the best order"
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,7 +33,7 @@ def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
         yield f"Order, by the numbers in the file: {numbers}."
     for place in plan.alike:
         one, other = (night.facts[plan.order[at]].title for at in (place - 1, place))
-        yield f"{one} and {other} follow each other in the same key or beat."
+        yield f"{one} and {other} follow each other in the same key or at nearly the same tempo."
 
 
 def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -75,7 +75,7 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
                 titles[at] if titles.count(titles[at]) == 1 else f"{at + 1}. {titles[at]}"
                 for at in other.same_place
             )
-            yield f"Both use the same capo, since another would cost more than it clears: {songs}."
+            yield f"Both use the same capo, since another would cost more than it gains: {songs}."
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -100,7 +100,7 @@ def reordered_lines(night: Night, plan: NightPlan | None) -> Iterator[str]:
     if plan is None or not night.in_file_order:
         return
     lines = list(filter(None, (_reordered(night, plan, one) for one in plan.players)))
-    yield from lines or ["In this order every capo stays as in that of the set file."]
+    yield from lines or ["In this order every capo is the same as in the set file's order."]
 
 
 def _reordered(night: Night, plan: NightPlan, one: PlayerPlan) -> str:

@@ -202,7 +202,7 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case "bool_type":
             return f"{name} takes true or false", "write true or false, without quotes"
         case "list_type" | "model_type" | "dict_type":
-            return f"{name} is not written like this", _TABLES.get(_kind(name), "")
+            return f"{name} cannot be written like this", _TABLES.get(_kind(name), "")
         case "page_option":
             message, _, hint = str(limits["reason"]).partition(": ")
             said = message if len(message) <= _LONGEST_REASON else "it cannot be this"

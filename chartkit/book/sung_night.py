@@ -148,7 +148,7 @@ def _voice(charts: dict[int, Chart], singer: Player, settled: dict[int, Key]) ->
     ]
     if not voices:
         raise NoSinger(
-            f"none of the songs that sat well for {singer.name} says in its chart how it is sung",
+            f"none of the songs that sat well for {singer.name} has a range in its chart",
             "add a row such as range: Ab3-F5 to one of them",
         )
     low = round(sum(voice.lowest for voice in voices) / len(voices))

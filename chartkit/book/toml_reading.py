@@ -210,7 +210,7 @@ def _no_equals(error: _TomlError, text: str) -> Diagnostic:
 
 
 def _odd_name(error: _TomlError, text: str) -> Diagnostic:
-    return _mistake("a name is not written like this", error.at, _NAMES)
+    return _mistake("a name cannot be written like this", error.at, _NAMES)
 
 
 def _left_over(error: _TomlError, text: str) -> Diagnostic:

@@ -237,6 +237,6 @@ def print_spread(title: str, spread: "tuple[GuitarPositions, ...]") -> None:
     if spread:
         show("")
         say_wrapped(
-            "apart: how far their registers keep clear of one another, 1 is wholly; places that "
-            "are hard to play rank lower."
+            "apart: how far their registers keep clear of one another, 1 is completely; places "
+            "that are hard to play rank lower."
         )

@@ -97,12 +97,17 @@ def engrave(
 def _check_output(output: str | None, files: list[str], png: bool) -> None:
     """Ends the run where no PDF can come of the output that is asked for."""
     if png and output == STANDARD_INPUT:
-        raise wrong_usage("--png: pictures need a file name to go by", "name the PDF: -o song.pdf")
+        raise wrong_usage(
+            "--png: pictures are named after the PDF, and standard output has no name",
+            "name the PDF: -o song.pdf",
+        )
     if output is not None and Path(output).suffix.casefold() in _PICTURES:
         other = Path(output).with_suffix(".pdf")
         raise wrong_usage(f"{output}: engrave writes PDFs", f"-o {other} --png writes pictures too")
     if output is None and STANDARD_INPUT in files:
-        raise wrong_usage("reading standard input, say where the PDF goes", "-o song.pdf, or -o -")
+        raise wrong_usage(
+            "when standard input is read, say where the PDF goes", "-o song.pdf, or -o -"
+        )
 
 
 def _with_capo(chart: Chart, view: View, asked: Capo | str | None) -> tuple[View, str]:

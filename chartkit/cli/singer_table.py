@@ -28,12 +28,12 @@ _OF_RANGE = frozenset({"sung", "below", "above"})
 """The columns that need the song's range."""
 
 _DECIDES = (
-    "hard to sing decides, lower is better: 0 is all in the comfortable middle of the voice, 1 the "
-    "very edge of what can be sung."
+    "hard to sing: this column decides, and lower is better. 0 is all in the comfortable middle of "
+    "the voice, 1 the very edge of what can be sung."
 )
 _GUESSED = (
-    "hard to sing decides, lower is better: a guess from the distance alone, as for a song of one "
-    "octave that leaves the voice a whole step to spare at each end."
+    "hard to sing: this column decides, and lower is better. It is a guess from the distance "
+    "alone, as for a song of one octave that leaves the voice a whole step to spare at each end."
 )
 _EASY = (
     "If keys differ by 0.05 or less, easy to play decides, higher is better: the index of chartkit "

@@ -257,7 +257,7 @@ def _complaints(value: object) -> Iterator[str]:
             yield f"a bar has at most {_MOST_BEATS} beats"
     elif isinstance(value, Meter):
         if value.count < 1 or value.unit < 1:
-            yield "a meter has two numbers above nothing"
+            yield "both numbers of a meter are above zero"
     elif isinstance(value, GivenShape) and not value.frets:
         yield "a shape has a fret for each string"
 

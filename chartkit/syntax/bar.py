@@ -135,8 +135,8 @@ def _warn_pickup(cell: Cell, beats: int, report: Report) -> None:
             cell.elements[-1].end,
             f"this stands before the first bar line and is read as a pick-up of "
             f"{beats} beat{'s' if beats > 1 else ''}",
-            'if it is a whole bar, write "|" before it; if not, give its beats slashes, or say '
-            '"pick-up" in quotes before a single one',
+            'if it is a whole bar, write "|" before it; if it is a pick-up, write a slash for '
+            'each further beat, or the cue "pick-up" before a single one',
         )
 
 

@@ -31,7 +31,7 @@ def check_splits(slots: list[Element], meter: Meter, report: Report) -> bool:
                 "crowded-beat",
                 slot.start,
                 slot.end,
-                f"{parts} parts in one beat: a beat is split into 2, 3, 4 or 6",
+                f"{parts} parts in one beat: a beat can be split into 2, 3, 4 or 6",
                 way_to_spread(slot, slots, meter.beats),
             )
     return fits

@@ -70,7 +70,7 @@ def _check_verses(chart: Chart, report: Report) -> None:
                         start,
                         start + len(f"{row.verse}:"),
                         f"there is a verse {row.verse} under this row of music already",
-                        f'verses under one row count on: "{max(numbers) + 1}:"',
+                        f'number the verses under one row in order: "{max(numbers) + 1}:"',
                     )
                 if row.verse is not None:
                     numbers.add(row.verse)
@@ -123,7 +123,7 @@ def _check_shapes(chart: Chart, report: Report) -> None:
             "shapes-without-capo",
             *row.span,
             "the chords are shapes, but no capo is given",
-            "write capo: and the fret: then the sounding chords are known",
+            "add a row capo: with the fret, so that the sounding chords are known",
         )
 
 

@@ -54,7 +54,7 @@ def _check_jump(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
             "no-coda",
             *mark.span,
             f'"al coda" needs {missing}, and there is none',
-            "@to-coda is where to leave, @coda where to go on",
+            "write @to-coda where the players leave, and @coda where they go on",
         )
     if mark.until == "fine" and "fine" not in kinds:
         report.warn(
@@ -73,7 +73,7 @@ def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
             "no-coda",
             *mark.span,
             '"to coda" leads to a coda, and there is none',
-            "write @coda in the bar where to go on",
+            "write @coda in the bar where the song goes on",
         )
     # Without a jump the sign only names the section, and is reached by playing on.
     if mark.kind == "coda" and "to-coda" not in kinds and kinds & {"D.C.", "D.S."}:
@@ -81,7 +81,7 @@ def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
             "no-coda",
             *mark.span,
             "nothing leads to this coda",
-            "write @to-coda in the bar where to leave for it",
+            "write @to-coda in the bar from which the song goes there",
         )
 
 
@@ -117,7 +117,7 @@ def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
                 "times-and-endings",
                 *bars[last].after.span,
                 f"this repeat is played {said} times, but its endings go up to {repeat.times}",
-                "the endings win; to play it more often, count every time, the last ending "
+                "the endings decide; to play it more often, count every time, the last ending "
                 f'included: ":| x{repeat.times + 1}"',
             )
 

@@ -101,7 +101,7 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
     elif own and whose.casefold() in names:
         yield f'for the same music: "== {own} as {names[whose.casefold()]}{times}"'
     else:
-        yield "write its bars under it; for the players alone put a cue there, in quotes"
+        yield "write its bars under it, or a remark to the players as a cue, in quotes"
         last = next((name for name in reversed(names.values()) if name), "")
         if last:
             yield f'for the music of an earlier section: "== {section.name} as {last}{times}"'

@@ -62,7 +62,7 @@ def _is_fret(value: object) -> bool:
     return isinstance(value, Capo) or (isinstance(value, int) and value >= 0)
 
 
-_COMMENT = 'what begins with "#" is a comment; as a value: "\\#"'
+_COMMENT = 'a "#" begins a comment; in a value write "\\#"'
 
 
 def _with_value(

@@ -112,7 +112,7 @@ def _report_times(element: Element, report: Report) -> None:
         "times-without-repeat",
         element.start,
         element.end,
-        f'"{element.value}" says how often a repeat is played, and stands after its sign',
+        f'"{element.value}" says how often a repeat is played, and belongs after the repeat sign',
         f'write it after ":|", like this: |: C | F :| x{number}; '
         f'for a section: "== Chorus x{number}"',
         "a muted stroke is a single x: C x x x",

@@ -189,7 +189,7 @@ def _check_places(
         *_place(over, words, report),
         f"{where} has {count_of(places, 'place')} for words, one for each chord; "
         f"this row has {len(cell)}",
-        'leave out a "/": among words it is no beat, but where the next chord of the bar comes',
+        'leave out a "/": in words it does not stand for a beat, but for the next chord of the bar',
     )
 
 

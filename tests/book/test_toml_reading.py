@@ -29,10 +29,10 @@ MISTAKES = [
     (
         "capo = { Élodie = 1 }",
         (1, 10),
-        "a name is not written like this",
+        "a name cannot be written like this",
         "accents stands in quotes",
     ),
-    ("prénom = 1", (1, 3), "a name is not written like this", "accents stands in quotes"),
+    ("prénom = 1", (1, 3), "a name cannot be written like this", "accents stands in quotes"),
     ("= 1", (1, 1), "this is not a setting", "name = value"),
     ("[[a]", (1, 4), "the brackets of this header are not closed", "[[songs]]"),
     ("a = 1\na = 2", (2, 1), "a is set twice", "above the first [[players]]"),

@@ -144,7 +144,7 @@ def test_tables_spell_notes_with_true_signs(folder: Path, arguments: tuple[str, 
 @pytest.mark.parametrize(
     ("arguments", "legend"),
     [
-        (("singer", "ferry.chart", "--voice", "alto"), "hard to sing decides, lower is better"),
+        (("singer", "ferry.chart", "--voice", "alto"), "this column decides, and lower is better"),
         (("capo", "ferry.chart"), "the highest wins"),
     ],
 )

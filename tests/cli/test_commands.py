@@ -79,7 +79,7 @@ def test_engrave_goes_on_after_a_broken_chart(folder: Path) -> None:
         (("engrave", "small.chart", "--paper", "a3"), '"a3" is not one of'),
         (("engrave", "small.chart", "--show", "numbers", "--second-capo", "3"), "prints none"),
         (("engrave", "small.chart", "--show", "shapes", "--reads", "F"), "prints none"),
-        (("engrave", "small.chart", "--png", "-o", "-"), "--png: pictures need a file name"),
+        (("engrave", "small.chart", "--png", "-o", "-"), "--png: pictures are named after the PDF"),
         (("engrave", "small.chart", "--large", "--size", "1"), "not both"),
         (("engrave", "small.chart", "--size", "1.3-0.9"), "the smaller one first"),
         (("transpose", "small.chart"), "give a target"),

@@ -44,7 +44,7 @@ def losses_of(chart: Chart) -> tuple[str, ...]:
     changed = changed_bars(chart, back)
     if changed:
         more = f" and {len(changed) - _MOST_BARS} more" if len(changed) > _MOST_BARS else ""
-        words.append(f"rhythm that comes back otherwise: {', '.join(changed[:_MOST_BARS])}{more}")
+        words.append(f"rhythms that come back differently: {', '.join(changed[:_MOST_BARS])}{more}")
     return tuple(words)
 
 

@@ -208,7 +208,7 @@ def _report_signs(root: Element, findings: Findings) -> None:
     }
     if unknown:
         findings.leave_out(
-            "private-sign", "signs that only one font knows: " + ", ".join(sorted(unknown)[:8])
+            "private-sign", "signs of one special font: " + ", ".join(sorted(unknown)[:8])
         )
 
 

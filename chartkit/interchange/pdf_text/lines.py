@@ -89,8 +89,8 @@ class _BarsOfPages:
         if any(put) and music > sum(map(bool, put)):
             findings.leave_out(
                 "drawn",
-                "bars of some rows, over which no plain bar lines are drawn: their "
-                "chords stand in free time",
+                "the bars of some rows, whose bar lines are not plain to see: their chords stand "
+                "in free time",
                 page,
             )
         return [parted or row for parted, row in zip(put, rows, strict=True)]

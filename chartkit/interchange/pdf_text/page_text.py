@@ -147,7 +147,9 @@ class Gathered:
         if texts:
             said = " ".join(texts)[:80]
             findings.leave_out(
-                "watermark", f"slanted or huge pale text: {said}", f"page {self.number}"
+                "watermark",
+                f"a watermark (slanted or very large pale text): {said}",
+                f"page {self.number}",
             )
         gone = set(map(id, huge))
         return [piece for piece in self.pieces if id(piece) not in gone]

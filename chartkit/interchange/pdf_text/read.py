@@ -54,8 +54,8 @@ def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings)
     if pages.made_here:
         findings.leave_out(
             "drawn",
-            "bar lines, repeats, bars again (%), rests and rhythms, which are drawn and no "
-            "letters: chords stand in free time; engraved without --no-source a page gives back "
+            "bar lines, repeats, repeated bars (%), rests and rhythms, which are drawings and not "
+            "letters: chords stand in free time; a page engraved without --no-source gives back "
             "its whole chart",
         )
     elif _bars_drawn(pages) and not any("|" in line.text for line in lines):
