@@ -2,9 +2,9 @@
 
 Most chords have known grips where the strings lie as a guitar's do, from the sixth to the first: on
 a guitar at any pitch, a twelve-string, a baritone, a guitar with more bass strings; and on one with
-its lowest string, or both outer strings, a whole step lower. Guitars tuned to an open chord, and those tuned D A D G A D, have
-those of their usual chords.
-Ukuleles, tuned as usual or lower, have those of their first chords.
+its lowest string, or both outer strings, a whole step lower. Guitars tuned to an open chord, and
+those tuned D A D G A D, have those of their usual chords. Ukuleles, tuned as usual or lower, have
+those of their first chords.
 """
 
 from collections.abc import Iterator, Mapping
