@@ -3,6 +3,7 @@
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.reasons import barre_names, shape_key_name
 from chartkit.advise.register import PartComparison
+from chartkit.theory.capo import step_words
 
 _APART = 3
 """From so many half steps between their middles one part lies above the other (ours)."""
@@ -32,7 +33,7 @@ def _where(met: PartComparison) -> str:
 def _costs(played: RankedOption, playable: bool) -> list[str]:
     costs_named = []
     if played.option.tuned_down:
-        costs_named.append(f"every string is tuned down {played.option.tuned_down}")
+        costs_named.append(f"every string goes down {step_words(played.option.tuned_down)}")
     if played.option.fret >= _HIGH_CAPO:
         costs_named.append(f"the capo sits at fret {played.option.fret}")
     if played.measures.unplayable:

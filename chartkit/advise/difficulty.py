@@ -67,9 +67,10 @@ class Difficulty:
 
     ``index`` is without unit: some 1 for two easy chords, up to 4 for a beginner's song, 10 for one
     with barres, 15 and more for jazz.
-    ``distinct_shapes`` to know, ``unknown_shapes`` those outside the player's list, ``kinds``
-    of chord (major, minor seventh …), ``vocabulary_cost`` what the hand pays for all distinct
-    shapes together, ``distinct_changes`` the different changes from shape to shape.
+    ``distinct_shapes`` to know (power chords that slide are one), ``unknown_shapes`` those outside
+    the player's list, ``kinds`` of chord (major, minor seventh …), ``vocabulary_cost`` what the
+    hand pays for all distinct shapes together, ``distinct_changes`` the different changes from
+    shape to shape.
     ``changes_per_beat`` and, where the tempo is known, ``changes_per_minute`` are means;
     ``fastest_beats`` is how long the tenth of the chords that goes by fastest lasts at most.
     ``repetition`` is the share of changes that were played before, 0 to 1.  ``effort`` is the
@@ -101,7 +102,8 @@ def difficulty_of(
     ``known`` are the chords that the player knows as shapes, ``BEGINNERS_TWENTY`` for None.
     """
     sounds = {_sound(chord) for chord in (BEGINNERS_TWENTY if known is None else known)}
-    uses = _distinct(option.shapes)
+    known_first = sorted(option.shapes, key=lambda use: not _is_known(use.shape, sounds))
+    uses = _distinct(known_first)
     unknown = [use for use in uses if not _is_known(use.shape, sounds)]
     changes = list(pairwise(voicing and voicing.frets for voicing in option.voicings))
     rate = song.changes / song.beats
@@ -167,13 +169,26 @@ def _is_known(shape: Chord, sounds: Collection[tuple[object, ...]]) -> bool:
 
 
 def _distinct(shapes: Sequence[ShapeUse]) -> list[ShapeUse]:
-    """One use for each sound and grip, since another spelling is not another shape to learn."""
+    """One use for each sound and grip, since another spelling is not another shape to learn, and
+    one for all power chords that are the same grip on other frets or strings."""
     uses: dict[tuple[object, ...], ShapeUse] = {}
     for use in shapes:
         bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)
         frets = None if use.voicing is None else use.voicing.frets
-        uses.setdefault((*_sound(use.shape), bass, frets), use)
+        grip = None if use.voicing is None else _sliding_grip(use.shape, use.voicing)
+        uses.setdefault(grip or (*_sound(use.shape), bass, frets), use)
     return list(uses.values())
+
+
+def _sliding_grip(shape: Chord, voicing: Voicing) -> tuple[int, ...] | None:
+    """A power chord's frets from its lowest on, which stay when it slides; None for others.
+
+    Strings a fourth apart have the same grip; two fingers on open strings are another.
+    """
+    pressed = [fret for fret in voicing.frets if fret is not None]
+    if shape.quality.text != _POWER or 0 in pressed or shape.bass is not None:
+        return None
+    return tuple(fret - min(pressed) for fret in pressed)
 
 
 _FASTEST_SHARE = 0.1
@@ -207,6 +222,7 @@ def _to_practise(uses: Sequence[ShapeUse], unknown: Sequence[ShapeUse]) -> tuple
 
 
 _LONG = 0.3
+_THUMB = 5
 
 
 def _why(use: ShapeUse) -> str:
@@ -215,7 +231,9 @@ def _why(use: ShapeUse) -> str:
     reasons = []
     if use.voicing.barre is not None and use.voicing.barre[2] > use.voicing.barre[1] + 1:
         reasons.append("a barre")
-    if sum(finger > 0 for finger in set(use.voicing.fingers)) > 3:
+    if _THUMB in use.voicing.fingers:
+        reasons.append("the thumb over the neck")
+    if set(use.voicing.fingers) >= {1, 2, 3, 4}:
         reasons.append("all four fingers")
     if max(fret or 0 for fret in use.voicing.frets) > _OPEN_POSITION:
         reasons.append("up the neck")

@@ -7,7 +7,7 @@ from chartkit.advise.measures import contributions
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
-from chartkit.theory.capo import NO_CAPO
+from chartkit.theory.capo import NO_CAPO, step_words
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import key_words
 from chartkit.theory.note import pitch_class_of, typographic_name
@@ -58,7 +58,6 @@ _HALF = 0.5
 _LEAST_TOLD = 0.005
 
 _LOSSES = {
-    "open_share": "fewer shapes are open ({open_share:.0%} of the time)",
     "ring": "fewer strings ring open",
     "kept": "fewer open strings ring on across the changes",
     "held": "fewer fingers stay where they are",
@@ -89,6 +88,9 @@ def reason_for(option: RankedOption, best: RankedOption, settings: AdviceSetting
     named = [name for name, loss in losses[:2] if loss > losses[0][1] / 2]
     if set(named) <= set(_PRICES):
         named += [name for name, loss in losses if name not in _PRICES and loss >= NEAR][:1]
+    if _none_open(option) and "home_closed" in named:
+        named = [name for name in named if name != "open_share"]
+        named[named.index("home_closed")] = "open_share"
     *others, last = [_loss_text(name, option) for name in named]
     reasons = f"{', '.join(others)}, and {last}" if others else last
     return f"{shape_key_name(option)} shapes, not as good as {best.option}: {reasons}."
@@ -97,14 +99,28 @@ def reason_for(option: RankedOption, best: RankedOption, settings: AdviceSetting
 def _praise(option: RankedOption) -> str:
     measures = option.measures
     strings = len(option.voicings[0].frets) if option.voicings[0] is not None else 6
-    parts = [f"{shape_key_name(option)} shapes, {measures.open_share:.0%} of the time open"]
+    time = (
+        "none of them open" if _none_open(option) else f"{measures.open_share:.0%} of the time open"
+    )
+    parts = [f"{shape_key_name(option)} shapes, {time}"]
     if measures.ring >= 1 / strings:
         parts.append(f"{measures.ring * strings:.1f} strings ring open on average")
     if measures.barres:
         parts.append(barre_names(option))
-    elif measures.home_closed >= _HOME_MOSTLY_CLOSED:
+    elif measures.home_closed >= _HOME_MOSTLY_CLOSED and not _none_open(option):
         parts.append(f"but {_home_text(option)}")
     return f"{', '.join(parts)}."
+
+
+def _none_open(option: RankedOption) -> bool:
+    return option.measures.open_share < _LEAST_TOLD
+
+
+def _open_text(option: RankedOption) -> str:
+    """How long the shapes are open: ``open shapes take 50% of the time``."""
+    if _none_open(option):
+        return "no shape is open"
+    return f"open shapes take {option.measures.open_share:.0%} of the time"
 
 
 def _against_rival(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
@@ -140,7 +156,7 @@ def _home_text(option: RankedOption) -> str:
 
 
 def barre_names(option: RankedOption) -> str:
-    """Which shapes are barres and for how long: ``F and B♭ are barres 50% of the time``.
+    """How long barres take and which they are: ``barres take 50% of the time (F and B♭)``.
 
     A chord with two spellings has the first one.
     """
@@ -158,9 +174,10 @@ def barre_names(option: RankedOption) -> str:
     more = len(names) - _MOST_NAMED
     if more > 1:
         names = [*names[:_MOST_NAMED], f"{more} more"]
-    are = "is a barre" if len(names) == 1 else "are barres"
+    barres, take = ("a barre", "takes") if len(names) == 1 else ("barres", "take")
     with_one = " of one finger" if one_finger else ""
-    return f"{listed(names)} {are}{with_one} {sum(shares.values()):.0%} of the time"
+    time = f"{sum(shares.values()):.0%} of the time"
+    return f"{barres}{with_one} {take} {time} ({listed(names)})"
 
 
 def listed(names: Sequence[str]) -> str:
@@ -203,7 +220,7 @@ def _prices(option: RankedOption, settings: AdviceSettings) -> dict[str, float]:
 def _fret_text(option: RankedOption) -> str:
     capo, down = option.option.fret, option.option.tuned_down
     if down:
-        return f"every string is tuned down {down} and back"
+        return f"every string has to go down {step_words(down)} and back"
     high = ", high up the neck" if capo >= HIGH_CAPO else ""
     return f"the capo sits at fret {capo}{high}"
 
@@ -221,6 +238,8 @@ def _loss_text(name: str, option: RankedOption) -> str:
         return barre_names(option)
     if name == "home_closed":
         return _home_text(option)
+    if name == "open_share":
+        return _open_text(option).replace("take", "take only")
     values = {field: getattr(option.measures, field) for field in _LOSSES}
     return _LOSSES[name].format(**values)
 
@@ -290,16 +309,13 @@ def _without_shapes(best: RankedOption) -> str:
 
 
 def _not_easy(best: RankedOption, song: Song) -> str:
-    measures = best.measures
     place = "without a capo" if best.option == NO_CAPO else f"with {best.option}"
-    figures = (
-        f"on open shapes {measures.open_share:.0%} of the time, on barres {measures.barres:.0%}"
-        f"{_hardship(best)}"
-    )
+    barres = barre_names(best) if best.measures.barres else "there are no barres"
+    figures = f"{_open_text(best)}, {barres}{_hardship(best)}"
     if is_closed_harmony(song):
         return (
             "A capo gains little here: these closed chords can be played anywhere on the neck. "
-            f"Played {place} the song is {figures}."
+            f"{place.capitalize()} {figures}."
         )
     return f"This song is not easy anywhere. It plays best {place}: {figures}."
 
@@ -311,7 +327,7 @@ def _hardship(best: RankedOption) -> str:
         faults.append("hard for the hand")
     if best.measures.oddness > GOOD_ODDNESS:
         faults.append("unusual")
-    return f", and many of its shapes are {' and '.join(faults)}" if faults else ""
+    return f", and many shapes are {' and '.join(faults)}" if faults else ""
 
 
 def _easier(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
@@ -326,7 +342,9 @@ def _easier(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
         return ""
     named = f"{easier.option} ({shape_key_name(easier)} shapes)"
     if not is_good(easier):
-        named += f", with barres {easier.measures.barres:.0%} of the time"
+        barres = easier.measures.barres
+        left = f"barres {barres:.0%} of the time" if barres >= _LEAST_TOLD else "no barre"
+        named += f", with {left}"
     losses = _losses_against(easier, best, settings)
     price = next((name for name, loss in losses if name in _PRICES and loss > 0), None)
     if price in (None, "closed"):  # of closed chords the verdict speaks first

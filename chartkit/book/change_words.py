@@ -11,10 +11,9 @@ from chartkit.advise.set_steps import SongSetup, Step
 from chartkit.advise.stage import GuitarSetup
 from chartkit.book.set_list import Player
 from chartkit.fretboard.instrument import Instrument
-from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.capo import NO_CAPO, Capo, step_words
 from chartkit.theory.note import typographic_name
 
-_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half"}
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
 """The words for strings that go further down: their final tuning is said as well."""
 
@@ -102,7 +101,7 @@ def _listed(words: Sequence[str]) -> str:
 
 
 def _steps(number: int) -> str:
-    return _STEPS.get(number, f"{number} half steps")
+    return step_words(number)
 
 
 def _capo(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:

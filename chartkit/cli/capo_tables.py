@@ -109,7 +109,7 @@ def print_advice(
     for offer in offers:
         say_wrapped(f"Worth a try: {offer.text}")
     if advice.difficulty is not None:
-        say_wrapped(_difficulty(advice.difficulty))
+        say_wrapped(_difficulty(advice.difficulty, advice.knows is None))
     _caution(any(option.option.tuned_down for _, option in shown))
 
 
@@ -122,14 +122,15 @@ def _caution(tuned_down: bool) -> None:
     say_wrapped("If a shape hurts, stop; a teacher or doctor can help.")
 
 
-def _difficulty(difficulty: "Difficulty") -> str:
+def _difficulty(difficulty: "Difficulty", beginner: bool) -> str:
     from chartkit.advise.difficulty import DIFFICULTY_SCALE
 
     rate = f"{difficulty.changes_per_beat:.2f} changes a beat"
     if difficulty.changes_per_minute is not None:
         rate = f"{difficulty.changes_per_minute:.0f} changes a minute"
     shapes, unknown = difficulty.distinct_shapes, difficulty.unknown_shapes
-    beyond = f" ({unknown} beyond those a player knows)" if unknown else ""
+    known = "a beginner's twenty" if beginner else "those the player knows"
+    beyond = f" ({unknown} beyond {known})" if unknown else ""
     practise = ", ".join(
         f"{letter_name(one.shape).plain()}{'' if one.voicing is None else f' {one.voicing}'} "
         f"({one.why})"
@@ -137,7 +138,7 @@ def _difficulty(difficulty: "Difficulty") -> str:
     )
     return (
         f"Difficulty {difficulty.index:.1f} ({DIFFICULTY_SCALE}): "
-        f"{shapes} different shapes{beyond}, "
+        f"{shapes} different shape{'s' if shapes > 1 else ''}{beyond}, "
         f"{difficulty.kinds} kind{'s' if difficulty.kinds > 1 else ''} of chord, {rate}."
         + (f" To practise first: {practise}." if practise else "")
     )

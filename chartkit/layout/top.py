@@ -14,10 +14,9 @@ from chartkit.layout.song_form import FormEntry
 from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, MarkName, mark_shape
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.tempo import tempo_words
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import Capo, step_words
 from chartkit.theory.naming import PLAIN, Naming, key_words, note_words
 
-_HALF_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 _SMALLEST_TITLE = 0.62
 _BOXED = ("capo", "tuning")
 """The text in the dark box at the head: what to do to the guitar before the song."""
@@ -32,7 +31,7 @@ _LINE_WORDS = {
 def capo_words(capo: Capo) -> str:
     """The capo in words: ``Capo 2``, ``Tuned down a half step, capo 1``, ``No capo``."""
     down = capo.tuned_down
-    tuning = f"tuned down {_HALF_STEPS.get(down, f'{down} half steps')}" if down else ""
+    tuning = f"tuned down {step_words(down)}" if down else ""
     words = ", ".join(filter(None, (tuning, f"capo {capo.place}" if capo.fret else "")))
     return (words or "no capo").capitalize()
 

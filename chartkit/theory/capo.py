@@ -6,6 +6,8 @@ from dataclasses import dataclass
 HIGHEST_CAPO, MOST_TUNED_DOWN = 11, 5
 """The highest fret for a capo and the most half steps down that the program works with."""
 
+_STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
+
 _NUMBER = re.compile(r"[+-]?[0-9]{1,3}", re.ASCII)
 _OVER_STRINGS = re.compile(
     r"(?P<fret>\S+)\s+(?:over|on)\s+strings?\s+"
@@ -13,6 +15,11 @@ _OVER_STRINGS = re.compile(
     re.ASCII | re.IGNORECASE,
 )
 MOST_STRINGS = 12
+
+
+def step_words(half_steps: int) -> str:
+    """How far strings are tuned, in a player's words: ``a whole step``, ``5 half steps``."""
+    return _STEPS.get(half_steps, f"{half_steps} half steps")
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -132,7 +132,7 @@ def test_reasons_beside() -> None:
         assert "first guitar" in reason
     assert reasons[Capo(9)].startswith("D shapes 8 half steps above the first guitar")
     assert "the capo sits at fret 9" in reasons[Capo(9)]
-    assert "every string is tuned down 1" in reasons[Capo(0, 1)]
+    assert "every string goes down a half step" in reasons[Capo(0, 1)]
     assert "but" not in reasons[Capo(4)]
 
 

@@ -137,3 +137,12 @@ def test_three_to_practise_at_most() -> None:
     hard = difficulty("key: Eb\n| Fm7 | Bb7(b9) | Ebmaj7 | C7(#5) | Abm6 | Db9 |")
     assert len(hard.practise) == 3
     assert difficulty("key: G\n| G | C | D |").practise == ()
+
+
+def test_power_chords_that_slide_are_one_shape() -> None:
+    """F5, A flat 5 and B flat 5 are one grip on other frets and strings, whichever is first; the
+    open E5 is another."""
+    for bars in ("| F5 | Ab5 | Bb5 | F5 |", "| Bb5 | Ab5 | F5 | Bb5 |"):
+        riff = difficulty(f"key: F\n{bars}")
+        assert (riff.distinct_shapes, riff.unknown_shapes) == (1, 0)
+    assert difficulty("key: E\n| E5 | F5 | G#5 |").distinct_shapes == 2

@@ -74,7 +74,7 @@ def test_strings_that_are_down_already_have_their_final_pitch_named() -> None:
     assert instructions(ONE, (0, 0, 0), (0, 0, 1), (0, 0, 2), (0, 0, 4), (0, 0, 3))[1:] == [
         "Tune every string down a half step. Check the tuning.",
         "Tune every string down another half step, to a whole step down. Check the tuning.",
-        "Tune every string down another whole step, to 4 half steps down. Check the tuning.",
+        "Tune every string down another whole step, to two whole steps down. Check the tuning.",
         "Tune every string up a half step, to a step and a half down. Check the tuning.",
     ]
 
