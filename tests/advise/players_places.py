@@ -11,6 +11,7 @@ were settled, so ``written_last``, to which nothing was set, is the cleaner chec
 """
 
 from dataclasses import dataclass
+from pathlib import Path
 
 from chartkit.advise.song import Song
 from tests.advise.songs import song
@@ -638,3 +639,9 @@ def mixed() -> tuple[PlayersSong, ...]:
 def mixed_kept_apart() -> tuple[PlayersSong, ...]:
     """The songs of many styles that were not."""
     return players_songs(MIXED)[1::2]
+
+
+def by_another_writer() -> tuple[PlayersSong, ...]:
+    """Forty songs by a writer who knew nothing of the program; nothing was changed for them."""
+    path = Path(__file__).with_name("another_writers_places.txt")
+    return players_songs(path.read_text("utf-8"))

@@ -12,6 +12,7 @@ from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import moved_song
 from tests.advise.players_places import (
     PlayersSong,
+    by_another_writer,
     kept_apart,
     later,
     later_kept_apart,
@@ -107,6 +108,14 @@ def test_places_on_songs_of_many_styles(place: str) -> None:
         first, second = hits(songs, place)
         assert first >= 0.9
         assert second >= least
+
+
+@pytest.mark.parametrize("place", ["live", "studio"])
+def test_places_on_songs_by_another_writer(place: str) -> None:
+    """So do whole songs by a writer who knew nothing of the program."""
+    first, second = hits(by_another_writer(), place)
+    assert first >= 0.9
+    assert second >= 0.98
 
 
 def test_places_on_the_latest_songs() -> None:
