@@ -122,6 +122,24 @@ def test_killed_while_typing(context: Any, folder: Path, tmp_path: Path, kill: i
         again.end()
 
 
+def test_a_draft_waits_for_no_timer(page: Any) -> None:
+    """A busy machine's timers come late: the first key sends its draft itself.  While that is on
+    its way no other is, so that an older text never comes last; the newest follows the answer."""
+    sent: list[Any] = []
+    page.route("**/api/draft", lambda route: sent.append(route))
+    page.evaluate("window.setTimeout = () => 0")
+    page.locator("#text").press("Control+Home")
+    with page.expect_request("**/api/draft") as first:
+        page.keyboard.type("#")
+    page.keyboard.type(" low tide\n")
+    page.wait_for_timeout(250)  # longer than drafts are apart
+    assert len(sent) == 1
+    with page.expect_request("**/api/draft") as second:
+        sent[0].continue_()
+    assert first.value.post_data_json["text"] == "#" + SONG
+    assert second.value.post_data_json["text"] == "# low tide\n" + SONG
+
+
 def test_an_answer_is_not_held_back() -> None:
     """Connections send what is written at once (TCP_NODELAY, RFC 9293 3.7.4): with head and body in
     two writes, each answer would else wait for a delayed acknowledgement."""

@@ -5,10 +5,10 @@ import { tell } from "./bus.js";
 import { act, element, made } from "./elements.js";
 import { ask } from "./server.js";
 
-const KEPT_EVERY = 200; // milliseconds at most between what is typed and its draft
+const KEPT_EVERY = 200; // milliseconds from one draft to the next while keys are pressed
 
 export class OpenFile {
-  #state; #door; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #trouble = ""; #refused = ""; #outside = ""; #note = "";
+  #state; #door; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #sentAt = -KEPT_EVERY; #sending = 0; #trouble = ""; #refused = ""; #outside = ""; #note = "";
   #inherited = null; // the draft of an earlier window that is gone on with
   #saving = false;
   #window = crypto.randomUUID();
@@ -60,21 +60,25 @@ export class OpenFile {
     this.typed();
   }
 
-  /** Something was typed: it is kept beside within a second. */
+  /** Something was typed: it is kept beside within a second.  It is sent in the key's own turn,
+   * since on a busy machine a timer comes late; while an answer is awaited, the newest text waits. */
   typed() {
     this.#write();
-    if (!this.unsaved || this.#timer) return;
-    this.#timer = setTimeout(() => {
-      this.#timer = 0;
-      if (!this.#saving) this.#keepNow(); // what is on its way into the file needs no draft
-    }, KEPT_EVERY);
+    clearTimeout(this.#timer);
+    if (!this.unsaved || this.#sending || this.#saving) return; // what is under way calls again
+    const rest = this.#sentAt + KEPT_EVERY - performance.now();
+    if (rest > 0) this.#timer = setTimeout(() => this.typed(), rest);
+    else this.#keepNow();
   }
 
   async #keepNow() {
-    const text = this.#read();
+    const text = this.#read(), { name } = this;
     if (!this.unsaved || this.#kept === text) return;
-    const { name } = this, answer = await ask("/api/draft", this.#wish(text));
-    if (name !== this.#name) return; // another file has been opened
+    this.#sentAt = performance.now();
+    this.#sending++;
+    const answer = await ask("/api/draft", this.#wish(text));
+    this.#sending--;
+    if (name !== this.#name) return this.typed(); // another file has been opened
     this.#kept = answer.ok ? text : null;
     if (answer.ok) this.#inherited = null;
     this.#trouble = answer.ok ? "" : answer.reason;
