@@ -6,6 +6,7 @@ import os
 import shutil
 import sys
 import tempfile
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -35,6 +36,7 @@ if not os.path.isdir(os.environ.get("HOME", "")):  # noqa: PTH112
 # has one of its own.  Workers inherit the folder of the process that started them.
 if "PYTEST_XDIST_WORKER" not in os.environ:
     os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="chartkit-tests-")
+    os.environ["CHARTKIT_TESTS_RUN"] = os.environ["XDG_CACHE_HOME"]
     atexit.register(shutil.rmtree, os.environ["XDG_CACHE_HOME"], ignore_errors=True)
 
 # Compiled code is kept between the many processes that tests start, as it is for users, even where
@@ -87,11 +89,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         items[:] = drawn[int(third) :: 3]
     ranks = {Path(__file__).parent / name: at for at, name in enumerate(LONGEST_FIRST)}
     browser = Path(__file__).parent / "desk"
-    items.sort(
-        key=lambda one: ranks.get(
-            one.path, len(ranks) if browser in one.path.parents else len(ranks) + 1
-        )
-    )
+
+    @cache
+    def rank(path: Path) -> int:
+        return ranks.get(path, len(ranks) if browser in path.parents else len(ranks) + 1)
+
+    items.sort(key=lambda one: rank(one.path))
 
 
 def pytest_collection_finish() -> None:

@@ -53,7 +53,7 @@ def test_shortest_path_is_the_cheapest_of_all(chance: random.Random, names: list
     assert cost(path.choices) == pytest.approx(best)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(st.randoms(use_true_random=False), st.lists(st.integers(0, 2), min_size=1, max_size=6))
 def test_the_steady_path_is_the_cheapest_of_all(chance: random.Random, names: list[int]) -> None:
     """On random graphs none is cheaper where every name that varies costs extra."""

@@ -5,7 +5,6 @@ from functools import cache
 from itertools import product
 from math import inf
 
-import mir_eval
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -25,6 +24,7 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.note import note_name, pitch_class_of
 from chartkit.theory.quality import TABLE
 from chartkit.theory.shape_text import parse_shape, shape_text
+from tests.by_mir_eval import encoded
 from tests.fretboard.hand_rules import fingers_fault, legal_fingers, pattern_fault, playable
 
 QUALITIES = tuple(row.quality for row in TABLE)
@@ -39,7 +39,7 @@ def heard_by_mir_eval(chord: Chord) -> tuple[set[int], set[int]]:
 
     def classes(degrees: tuple[str, ...]) -> set[int]:
         label = f"{root}:({','.join(d for d in degrees)})"
-        number, bitmap, _ = mir_eval.chord.encode(label, reduce_extended_chords=True)
+        number, bitmap, _ = encoded(label)
         return {(number + i) % 12 for i, bit in enumerate(bitmap) if bit}
 
     every = classes(chord.quality.degrees)

@@ -1,6 +1,9 @@
 """Short ways to take a sheet in and to look at what came of it."""
 
+import os
+import pickle
 import re
+from hashlib import sha256
 from pathlib import Path
 
 import music21
@@ -10,7 +13,8 @@ from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.interchange.pdf_text.read import read_pdf
 from chartkit.interchange.recognise import format_of
 from chartkit.interchange.take import read_lead_sheet
-from chartkit.interchange.taken import IntakeResult
+from chartkit.interchange.taken import IntakeResult, Refused
+from chartkit.private_folder import write_private
 from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
@@ -19,7 +23,8 @@ MUSIC21 = Path(music21.__file__).parent
 SUITE = MUSIC21 / "musicxml" / "lilypondTestSuite"
 LEAD_SHEETS = MUSIC21 / "corpus" / "leadSheet"
 
-
+RUN_FOLDER = "CHARTKIT_TESTS_RUN"
+"""Names the folder in which a run of the tests keeps what it has worked out."""
 _LARGE = 1_000_000
 
 
@@ -30,6 +35,28 @@ def taken(data: bytes | str, part: str | None = None) -> IntakeResult:
     if part is None and len(as_bytes) < _LARGE and format_of(as_bytes) == "pdf":
         return read_pdf(as_bytes, chord_or_none, chart_or_none, apart=lambda work, one: work(one))
     return read_lead_sheet(as_bytes, chord_or_none, part, chart_or_none)
+
+
+def taken_once(sheet: str) -> IntakeResult:
+    """What the program takes from a typed sheet, worked out once in a run of the tests: several
+    read the same thousand sheets, in several processes."""
+    run = os.environ.get(RUN_FOLDER)
+    if run is None:
+        return taken(sheet)
+    kept = Path(run) / "taken" / sha256(sheet.encode()).hexdigest()
+    if not kept.exists():
+        result: IntakeResult | Refused
+        try:
+            result = taken(sheet)
+        except Refused as reason:
+            result = reason
+        kept.parent.mkdir(exist_ok=True)
+        write_private(kept, pickle.dumps(result))
+    there = pickle.loads(kept.read_bytes())
+    if isinstance(there, Refused):
+        raise there
+    assert isinstance(there, IntakeResult)
+    return there
 
 
 def suite(name: str, part: str | None = None) -> IntakeResult:

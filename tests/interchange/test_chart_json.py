@@ -46,7 +46,7 @@ def test_any_chart_comes_back_exactly(chart: Chart) -> None:
         assert "no music" in str(reason)
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(st.sampled_from(range(len(SEEDS))), st.integers(0, 2**32))
 def test_a_changed_chart_is_that_chart_or_refused(which: int, seed: int) -> None:
     """One or two changes anywhere: nothing raises, and what is written says all that was

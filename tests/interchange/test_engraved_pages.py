@@ -222,10 +222,10 @@ WAYS = [
     pytest.param(path, view, id=f"{path.stem}-{view}")
     for number, path in enumerate(EXAMPLES)
     for turn, view in enumerate(VIEWS)
-    if (number + turn) % 5 == 0 or os.environ.get("CHARTKIT_EVERY_WAY")
+    if (number + turn) % 7 == 0 or os.environ.get("CHARTKIT_EVERY_WAY")
 ]
-"""Each song in every fifth way and each way with every fifth song, since reading all of them takes
-half a minute; ``CHARTKIT_EVERY_WAY=1`` takes them all."""
+"""Each song in every seventh way and each way with every seventh song, since reading all of them
+takes half a minute; ``CHARTKIT_EVERY_WAY=1`` takes them all."""
 
 
 @pytest.mark.parametrize(("path", "view"), WAYS)
@@ -254,7 +254,7 @@ def test_every_way_to_engrave_a_song_is_read(path: Path, view: str) -> None:
     assert view not in REPORTED or REPORTED[view] in result_codes
 
 
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", EXAMPLES[::4], ids=lambda path: path.stem)
 def test_a_page_of_scale_degrees_is_called_one(path: Path) -> None:
     """A page of scale degrees has no chords that could be read, which is what the line says; its
     cues and words cannot be told apart without them."""

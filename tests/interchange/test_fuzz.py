@@ -78,7 +78,7 @@ def mutated(root: Element, chance: random.Random) -> None:
                 parent.insert(0, deepcopy(chance.choice(chance.choice(parents)[:] or [child])))
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(st.sampled_from(SCORES), st.integers(0, 2**32))
 def test_damaged_scores(path: object, seed: int) -> None:
     """A score with elements dropped, doubled, moved and misspelt."""
@@ -87,7 +87,7 @@ def test_damaged_scores(path: object, seed: int) -> None:
     incoming(ElementTree.tostring(root))
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(st.binary(max_size=200), st.integers(0, 80_000), st.booleans())
 def test_damaged_archives(noise: bytes, at: int, cut: bool) -> None:
     """An archive with bytes overwritten or cut off."""
@@ -173,7 +173,7 @@ LINES = st.one_of(
 )
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(st.lists(LINES, max_size=14))
 @example(["C _ _ N.C. _ lan- :| :|", "tide"])
 @example(["8 bars rest", "8 bars rest", "Song", "Song", "", "8 bars rest", "", "3/4"])
@@ -230,7 +230,7 @@ _MAIL_PARTS = (
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(st.lists(st.sampled_from(_MAIL_PARTS), max_size=24))
 def test_any_mail(parts: list[str]) -> None:
     """What mails are made of in any order, saved or copied."""

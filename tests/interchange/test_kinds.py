@@ -2,7 +2,6 @@
 
 from xml.etree import ElementTree
 
-import mir_eval
 import pytest
 from hypothesis import given
 
@@ -14,6 +13,7 @@ from chartkit.interchange.musicxml.kinds import (
     kind_and_changes,
 )
 from chartkit.theory.quality import quality_with
+from tests.by_mir_eval import encoded
 from tests.interchange.reading import reads_back, strikes, taken
 from tests.interchange.schema import musicxml_schema_text
 from tests.strategies import qualities
@@ -55,7 +55,7 @@ def test_tones_of_kinds_against_mir_eval(kind: str) -> None:
     """The pitch classes of a kind are those that mir_eval gives for the same chord."""
     quality = quality_with(frozenset(KIND_DEGREES[kind]))
     assert quality is not None
-    bitmap = mir_eval.chord.encode(f"C:{HARTE[kind]}", reduce_extended_chords=True)[1]
+    bitmap = encoded(f"C:{HARTE[kind]}")[1]
     theirs = {i for i, on in enumerate(bitmap) if on}
     assert {7 * place % 12 for place in quality.places} | _ninth(kind) == theirs | _ninth(kind)
 

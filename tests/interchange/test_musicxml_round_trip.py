@@ -112,7 +112,7 @@ def test_beats_without_signs_need_not_be_written() -> None:
     assert body(back) == "| C N.C. |"
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(charts(rhythm=True, times=True, moves=True))
 @example(chart_of("C C7sus2(#5,b5,#11,b13,addb9,add#9)\n"))
 def test_random_charts(chart: Chart) -> None:

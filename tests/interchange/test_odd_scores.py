@@ -264,7 +264,7 @@ def _harmonies(draw: st.DrawFn) -> str:
     return f"<harmony{draw(_HIDDEN)}>{inner}</harmony>"
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(st.lists(_harmonies(), min_size=1, max_size=6))
 def test_no_symbol_is_lost_in_silence(harmonies: list[str]) -> None:
     """Whatever a harmony says, it is struck in its bar, or a finding names its measure."""

@@ -112,7 +112,7 @@ def _bar(draw: st.DrawFn, length: int) -> str:
     return inner
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(_measures())
 def test_any_song(source: str) -> None:
     """Every chord, syllable and bar of a made-up song is where the judge wants it."""

@@ -113,7 +113,7 @@ def read_from_the_top(chart: Chart) -> Iterator[tuple[Key, Meter]]:
                 yield now, counted
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(charts(rhythm=True))
 def test_the_page_says_what_the_playing_order_counts(chart: Chart) -> None:
     """Reading the page from the top gives every bar in time the key and meter that it is played
@@ -148,7 +148,7 @@ REPEATED_NAMES = """== A
 """
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(charts(rhythm=True))
 @example(chart_of(REPEATED_NAMES))
 def test_all_sections_at_once_are_the_sections_one_by_one(chart: Chart) -> None:

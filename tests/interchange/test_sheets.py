@@ -289,7 +289,7 @@ _A_NUMBER_AMONG_WORDS = chart_of(
 )
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(charts(rhythm=True))
 @example(_A_NUMBER_AMONG_WORDS)
 @example(_WORDS_OF_SIGNS)
@@ -371,7 +371,7 @@ _TYPED = (
 )
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=120, deadline=None)
 @given(st.lists(st.sampled_from(_TYPED), max_size=30))
 def test_signs_in_any_order_give_a_chart(typed: list[str]) -> None:
     """Whatever signs are typed after one another, the chart that comes of them reads back."""

@@ -89,7 +89,7 @@ def _mutated(picks: list[int]) -> str:
     return "C  G\nthe first of the lines\n" + "\n".join(lines[at % len(lines)] for at in picks)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(_LINES)
 def test_the_law_holds_for_shuffled_sheets(picks: list[int]) -> None:
     """Every word of the source is in the chart, its comments or the findings; no line that begins

@@ -10,7 +10,7 @@ import pytest
 from tests.interchange import typed_ways
 from tests.interchange.typed_sheets import TypedSheet, differences, sheets
 
-_SHEETS_EACH = 12 if os.environ.get("CHARTKIT_EVERY_WAY") else 4
+_SHEETS_EACH = 12 if os.environ.get("CHARTKIT_EVERY_WAY") else 3
 """Sheets typed in each way: more, if all ways are asked for, take a minute."""
 _MAY_DIFFER = 1
 """Of the sheets typed in one way: where a line has another meaning among its neighbours."""

@@ -19,7 +19,7 @@ from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source
 from chartkit.interchange.taken import IntakeResult, Refused
 from chartkit.syntax.reader import read_chart
-from tests.interchange.reading import taken
+from tests.interchange.reading import taken_once
 
 FOLDER = Path(__file__).parent / "typed"
 _SETTINGS = ("title", "writer", "key", "capo", "meter", "tempo")
@@ -74,7 +74,7 @@ def read_sheets(path: Path) -> list[TypedSheet]:
 def differences(sheet: TypedSheet) -> list[str]:
     """In what the chart of a sheet differs from the one a musician would make."""
     try:
-        result = taken(sheet.text)
+        result = taken_once(sheet.text)
     except Refused as reason:
         return [] if sheet.expected.strip() == "REFUSED" else [f"refused: {reason}"]
     if sheet.expected.strip() == "REFUSED":
@@ -309,7 +309,7 @@ def silent(sheet: TypedSheet) -> list[str]:
     """The sections that differ from the expected ones without a guess or anything left out at
     their lines or at the line before."""
     try:
-        result = taken(sheet.text)
+        result = taken_once(sheet.text)
     except Refused:
         return []
     _, wanted = expected_parts(sheet.expected)

@@ -35,7 +35,7 @@ WORDS = PageLook(show="words")
 
 # Shrinking whole charts takes minutes; a failing one is readable as it is.
 @settings(
-    max_examples=40,
+    max_examples=25,
     deadline=None,
     suppress_health_check=list(HealthCheck),
     phases=[Phase.explicit, Phase.reuse, Phase.generate],

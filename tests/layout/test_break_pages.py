@@ -41,7 +41,7 @@ def cost_of(entries: tuple[SystemEntry, ...], starts: tuple[int, ...], rooms: li
     return total
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(ENTRIES, st.floats(100, 300), st.floats(150, 400))
 def test_equals_brute_force(entries: tuple[SystemEntry, ...], first: float, room: float) -> None:
     """No other way of cutting the song into pages is cheaper."""
@@ -73,7 +73,7 @@ def two_column_cost(
     return _ended_cost({len(starts): total}, len(starts), 2)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(ENTRIES, st.floats(130, 300), st.floats(150, 400))
 def test_columns_equal_brute_force(
     entries: tuple[SystemEntry, ...], first: float, room: float

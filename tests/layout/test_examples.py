@@ -1,5 +1,6 @@
 """What must hold of the pages of every example, on every paper, found out by geometry."""
 
+import os
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
@@ -31,21 +32,32 @@ from tests.layout.geometry import (
 )
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
+FORMS: tuple[Form, ...] = ("full", "folded", "words")
 METRICS = Fonts()
 CAPITAL = 0.714
 """The height of capitals, as part of the type's size (the faces' OS/2 tables)."""
 VIEWS = (View(capo=Capo(3)), View(capo=NO_CAPO), View(capo=Capo(2), second_capo=Capo(7)))
 
 
+def views_of(song: Path, paper: PaperName, form: Form) -> tuple[View, ...]:
+    """The views that an example is looked at in on one paper in one form: one of them, so that
+    each view meets each paper and each form with a third of the songs.  ``CHARTKIT_EVERY_WAY=1``
+    takes them all."""
+    if os.environ.get("CHARTKIT_EVERY_WAY"):
+        return VIEWS
+    turn = SONGS.index(song) + list(PAPERS).index(paper) + FORMS.index(form)
+    return VIEWS[turn % len(VIEWS) :][:1]
+
+
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("song", SONGS, ids=lambda path: path.stem)
-@pytest.mark.parametrize("form", ["full", "folded", "words"])
+@pytest.mark.parametrize("form", FORMS)
 def test_pages_of_an_example_hold(song: Path, paper: PaperName, form: Form) -> None:
     """Nothing is off the page or overlaps; no bar line runs through a chord; each sounding
     chord starts under its shape, each word under its chord; lines that belong together stand
     equally far apart; no text is stretched."""
     chart = chart_of(song.read_text(encoding="utf-8"))
-    for view in VIEWS:
+    for view in views_of(song, paper, form):
         arrangement = arrange(chart, view)
         document = laid_out(arrangement, PageLook(paper=paper, form=form), METRICS)
         assert list(out_of_order(document)) == []

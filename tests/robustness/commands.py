@@ -9,7 +9,7 @@ import sys
 from collections.abc import Callable, Sequence
 from io import BytesIO, TextIOWrapper
 from pathlib import Path
-from typing import Any
+from typing import Any, TextIO
 
 from chartkit.cli.start import run
 
@@ -62,16 +62,17 @@ def called(
 
 
 def answered(
-    *arguments: str, folder: Path, given: bytes = b""
+    *arguments: str, folder: Path, given: bytes = b"", out: TextIO | None = None
 ) -> subprocess.CompletedProcess[bytes]:
     """What the program answers when it runs in this process, which takes a tenth of the time:
-    enough where neither the process nor what surrounds it is the claim."""
+    enough where neither the process nor what surrounds it is the claim.  ``out`` is what its
+    answer is written to instead."""
     old = sys.argv, sys.stdin, sys.stdout, sys.stderr
     heard, limits, there = signal.getsignal(signal.SIGINT), gc.get_threshold(), Path.cwd()
-    out, err = (TextIOWrapper(BytesIO(), encoding="utf-8", write_through=True) for _ in "ab")
+    kept, err = (TextIOWrapper(BytesIO(), encoding="utf-8", write_through=True) for _ in "ab")
     os.chdir(folder)
     sys.argv, sys.stdin = ["chartkit", *arguments], TextIOWrapper(BytesIO(given))
-    sys.stdout, sys.stderr = out, err
+    sys.stdout, sys.stderr = out or kept, err
     try:
         run()
         code = 0
@@ -82,7 +83,7 @@ def answered(
         os.chdir(there)
         gc.set_threshold(*limits)
         signal.signal(signal.SIGINT, heard)
-    said = [stream.buffer.getvalue() for stream in (out, err)]  # type: ignore[attr-defined]
+    said = [stream.buffer.getvalue() for stream in (kept, err)]  # type: ignore[attr-defined]
     return subprocess.CompletedProcess(list(arguments), code, *said)
 
 

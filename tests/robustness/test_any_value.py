@@ -67,7 +67,7 @@ def test_any_text_is_read_or_refused(reader: str, text: str) -> None:
 
 @pytest.mark.parametrize("reader", PIECES)
 @given(data=st.data())
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 def test_any_pieces_are_read_or_refused(reader: str, data: st.DataObject) -> None:
     """What looks like a value, in any jumble, is one that prints back or is refused."""
     READERS[reader]("".join(data.draw(st.lists(st.sampled_from(PIECES[reader]), max_size=9))))
@@ -79,7 +79,7 @@ def test_any_pieces_are_read_or_refused(reader: str, data: st.DataObject) -> Non
     st.text(alphabet='[]{}"=#\n. 0123abcké\\', max_size=8),
 )
 @example(0, 0, "")
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_a_set_file_broken_anywhere_is_reported(at: int, length: int, put: str) -> None:
     """A set with anything cut out or written in anywhere is read, or its mistakes are shown."""
     READERS["set"](FRIDAY[:at] + put + FRIDAY[at + length :])

@@ -11,7 +11,7 @@ from tests.strategies import charts
 
 
 @given(charts(rhythm=True, fine=True, alone=True, times=True, moves=True))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_print_then_parse_restores_the_chart(chart: Chart) -> None:
     """Every chart the strategies can draw is written as text that says the same, and that does not
     change by a letter when it is read and written again."""

@@ -13,7 +13,7 @@ from chartkit.syntax import grammar, symbol, tables
 from chartkit.syntax.reader import Reading, read_chart
 
 ROOT = Path(__file__).resolve().parents[2]
-CHARTS = sorted((ROOT / "examples").glob("*.chart"))
+CHARTS = sorted((ROOT / "examples").glob("*.chart"))[::4]
 ODD = (
     "key: Q\n== A as B\n| Gmaj77 | (C | am |: F7(b9 % :|2.\n: | a / b | c | d | e\n"
     "|| /E,F @coda al fine"
@@ -43,7 +43,7 @@ def entries(folder: Path) -> dict[str, bytes]:
 
 
 def readings() -> list[Reading]:
-    """The results of reading every example and a jumble of mistakes with new parsers."""
+    """The results of reading some examples and a jumble of mistakes with new parsers."""
     forget()
     return [read_chart(Source(text)) for text in (*(p.read_text() for p in CHARTS), ODD)]
 
