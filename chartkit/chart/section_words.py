@@ -116,6 +116,12 @@ SHORT_NAMES_OF_KIND = {
     "outro": "out, outr",
     "interlude": "interl",
 }
+USUAL_NAMES = (
+    "intro|introduction|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|tag|outro|"
+    "coda|vamp|ending|turnaround|instrumental|hook"
+)
+"""The names that nearly every band uses, as alternatives of a pattern: a word that stands alone is
+taken for a section only if it is one of them."""
 SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"})
 """Kinds of sections that have words."""
 

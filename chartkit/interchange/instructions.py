@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass, field
 
 from chartkit.chart.marks import Mark, MarkKind, Until, kind_of_printed_mark
+from chartkit.chart.section_words import PLAYERS, USUAL_NAMES
 from chartkit.interchange.wording import section_name
 
 _UNTIL: dict[str, Until] = {"fine": "fine", "cod": "coda", "𝄌": "coda"}
@@ -39,9 +40,7 @@ _BESIDE_A_MARK = re.compile(
 """What may be said about a mark beside it: how often, which time, with repeats or without."""
 NO_CHORD = re.compile(r"(?:n\.?\s?c\.?|no\s+chord|tacet)", re.IGNORECASE)
 _SECTION = re.compile(
-    r"(?:intro(?:duction)?|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|tag|"
-    r"outro|coda|vamp|ending|turnaround|instrumental|hook|"
-    r"(?:guitar|piano|organ|sax|harmonica|fiddle|bass|drum)\s+solo)(?:\s*\d{1,2})?[.:]?|"
+    rf"(?:{USUAL_NAMES}|(?:{'|'.join(PLAYERS)})\s+solo)(?:\s*\d{{1,2}})?[.:]?|"
     r"𝄌\s*coda[.:]?|coda\s*𝄌",
     re.IGNORECASE,
 )

@@ -5,6 +5,7 @@ import re
 from lark import Token
 
 from chartkit.chart.model import REPEATABLE, SETTING_NAMES, SettingName, SettingRow
+from chartkit.chart.section_words import USUAL_NAMES
 from chartkit.diagnostics import Span
 from chartkit.syntax.report import Report
 from chartkit.syntax.setting_hints import value_hints
@@ -13,12 +14,8 @@ from chartkit.syntax.words import comment_text
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import UnknownMode
 
-SECTION_WORD = re.compile(
-    r"(?:intro|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|break|tag|outro|"
-    r"coda|ending|vamp|turnaround|instrumental)\b",
-    re.IGNORECASE,
-)
-"""Names that sections usually have."""
+SECTION_WORD = re.compile(rf"(?:{USUAL_NAMES}|break)\b", re.IGNORECASE)
+"""The beginning of a section's name."""
 
 
 def read_setting(
