@@ -8,7 +8,6 @@ PACKAGE = Path(__file__).resolve().parent.parent / "chartkit"
 FILE_LINES = 400
 FUNCTION_LINES = 40
 LONGER = {
-    "fretboard/known_grips.py": "one table of grips",
     "interchange/text/chart_builder.py": "one class, whose methods share what has been built",
     "interchange/text/head_lines.py": "every kind of line in a head, asked in order",
     "interchange/text/names_by_place.py": "every place of a section's name, asked in order",

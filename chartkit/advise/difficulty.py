@@ -15,7 +15,7 @@ from math import log2
 
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.song import Song
-from chartkit.fretboard.known_grips import chord_of_symbol
+from chartkit.fretboard.grip_tables import chord_of_symbol
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import pitch_class_of

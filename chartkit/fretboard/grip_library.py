@@ -11,9 +11,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
+from chartkit.fretboard.grip_tables import KnownGrip
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import UKULELE
-from chartkit.fretboard.known_grips import KnownGrip, known_grips
+from chartkit.fretboard.known_grips import known_grips
 from chartkit.fretboard.patterns import HIGHEST_FRET, mutes_damped
 from chartkit.fretboard.retuned_grips import (
     dadgad_grips,

@@ -1,14 +1,15 @@
 """The grips that players know in drop D and double drop D, in D A D G A D, open G and open D.
 
 Source: written down from memory of common practice, no book looked up; tests check the tones of
-every grip.  The notation is that of ``known_grips``.
+every grip.  The notation is that of ``grip_tables``.
 """
 
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 
-from chartkit.fretboard.known_grips import SECOND_CHOICE, KnownGrip, grips_in_table, known_grips
+from chartkit.fretboard.grip_tables import SECOND_CHOICE, KnownGrip, grips_in_table
+from chartkit.fretboard.known_grips import known_grips
 from chartkit.fretboard.tones import tones_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import pitch_class_of

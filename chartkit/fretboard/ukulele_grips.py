@@ -1,13 +1,13 @@
 """The grips that ukulele players know at the nut, tuned G C E A with the G string high.
 
 Source: written down from memory of common practice, no book looked up; a test checks every grip
-for its tones.  The notation is that of ``known_grips``; strings in the player's order, G first.
+for its tones.  The notation is that of ``grip_tables``; strings in the player's order, G first.
 """
 
 from collections.abc import Mapping
 from functools import cache
 
-from chartkit.fretboard.known_grips import grips_in_table
+from chartkit.fretboard.grip_tables import grips_in_table
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.theory.shape_text import Frets
 

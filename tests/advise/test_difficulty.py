@@ -8,7 +8,7 @@ from chartkit.advise.difficulty import BEGINNERS_TWENTY, Difficulty, difficulty_
 from chartkit.advise.ranking import rank_song
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
-from chartkit.fretboard.known_grips import chord_of_symbol
+from chartkit.fretboard.grip_tables import chord_of_symbol
 from tests.advise.harder_songs import Pair, kept_apart, looked_at
 from tests.advise.songs import song
 

@@ -4,8 +4,9 @@ import pytest
 
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.grip_library import grips_for, half_steps_below_guitar, tuning_note
+from chartkit.fretboard.grip_tables import KnownGrip, grips_in_table
 from chartkit.fretboard.instruments import GUITAR, KNOWN, UKULELE, instrument_named
-from chartkit.fretboard.known_grips import KnownGrip, grips_in_table, known_grips
+from chartkit.fretboard.known_grips import known_grips
 from chartkit.fretboard.retuned_grips import (
     DROP_D_TABLE,
     dadgad_grips,
