@@ -26,8 +26,8 @@ class PartWeights:
     overlap: float = 0.6
     overlap_floor: float = 0.2
     unisons: float = 0.33
-    voice: float = 0.18
-    voice_top: float = 0.06
+    voice: float = 0.28
+    voice_top: float = 0.12
     """For the two highest notes in the middle half of the voice's range."""
     mud: float = 0.06
     """For notes within a third below E3 of a note of the first guitar."""

@@ -12,15 +12,15 @@ FirstHand = Literal["strummed", "picked", "sparse"]
 
 @dataclass(frozen=True, slots=True)
 class FirstRhythm:
-    """The share of bars in which the first guitar strikes at each tick, and whether that is
-    written in the chart.
+    """The share of bars in which the first guitar strikes at each tick, and whether that is known:
+    written in the chart or said by the player.
 
     ``strikes`` maps ticks from the bar's start to a share, 0 to 1.
     """
 
     strikes: dict[int, float]
     beats: int
-    written: bool
+    known: bool
 
     @property
     def strokes_a_beat(self) -> float:
@@ -51,7 +51,7 @@ def first_rhythm(bars: Sequence[Bar], meter: Meter, hand: FirstHand | None) -> F
     each = [
         struck_onsets(bar) if hand == "sparse" else (*usual, *struck_onsets(bar)) for bar in played
     ]
-    return FirstRhythm(_shares(each or [usual]), meter.beats, False)
+    return FirstRhythm(_shares(each or [usual]), meter.beats, hand is not None)
 
 
 def _shares(bars: Sequence[tuple[int, ...]]) -> dict[int, float]:

@@ -255,6 +255,8 @@ _PLACES: dict[RegisterName, str] = {
 _NUMBERS = {2: "two", 3: "three", 4: "four"}
 _OFTEN = 0.25
 """The least share of grips for which their number of notes is named."""
+_HEARD = 0.01
+"""The least share of the singer's room that is named."""
 
 
 def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:
@@ -267,9 +269,10 @@ def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:
 
 
 def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:
+    voice = f" and {measures.voice:.0%} of the singer's" if measures.voice >= _HEARD else ""
     return (
         f"{_place(chosen, measures)}, {_height(measures.half_steps_above)} the first guitar, "
-        f"sharing {measures.overlap:.0%} of its room"
+        f"sharing {measures.overlap:.0%} of its room{voice}"
     )
 
 

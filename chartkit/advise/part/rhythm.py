@@ -246,7 +246,7 @@ def _wanted_density(facts: SectionFacts) -> float:
 
 
 A_GUESS = "a guess"
-"""The remark about a first guitar whose chart has no written rhythm."""
+"""The remark about a first guitar whose rhythm is neither written nor said."""
 
 _WORDS: dict[FigureName, str] = {
     "let ring": "each chord once, left to ring",
@@ -268,7 +268,7 @@ def figure_words(name: FigureName) -> str:
 def _reason(figure: Figure, facts: SectionFacts, last: FigureName | None) -> str:
     strokes = facts.first.strokes_a_beat
     first = "is busy" if strokes >= _BUSY_FROM else "is plain" if strokes <= _PLAIN_TO else "moves"
-    guess = "" if facts.first.written else f" ({A_GUESS})"
+    guess = "" if facts.first.known else f" ({A_GUESS})"
     opens = "" if figure.short or figure.name == last else "; the chorus is fuller"
     room = {"chorus": opens, "verse": "", "bridge": "", "instrumental": "; nobody sings"}
     return f"{figure_words(figure.name)}: the first guitar {first}{guess}{room[facts.kind]}"

@@ -66,6 +66,13 @@ def test_what_is_proposed_first_keeps_clear_within_easy_reach(songs: object) -> 
     assert max(grip.highest_fret for part in parts for grip in part.grips.values()) <= 10
 
 
+def test_what_is_proposed_first_leaves_the_voice_alone() -> None:
+    """In half of the examples at least, the part fills less than a third of the singer's range."""
+    parts = [song.parts()[0] for song in examples() if song.chart.setting("range")]
+    assert len(parts) >= 5
+    assert median(part.measures.voice for part in parts) <= 0.33
+
+
 @pytest.mark.parametrize("register", [rule.name for rule in REGISTERS])
 def test_every_grip_can_be_played(register: RegisterName) -> None:
     """Each grip has a fingering in the hand model, keeps the low-interval limits, sounds only
@@ -176,6 +183,13 @@ def struck(bar: object) -> tuple[int, ...]:
 
     assert isinstance(bar, Bar)
     return struck_onsets(bar)
+
+
+def test_what_the_player_says_of_the_first_hand_is_no_guess() -> None:
+    """Without --first the reason says that the rhythm is a guess; with it no longer."""
+    song = examples()[0]
+    said = song.parts(PartRequest(first_hand="picked"))[0].section_reasons
+    assert not any("a guess" in why for _, why in said)
 
 
 def test_a_hole_is_answered() -> None:
