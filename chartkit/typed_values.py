@@ -9,6 +9,8 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
+from chartkit.phrases import listed
+
 _WHOLE = re.compile(r"[+-]?[0-9]+", re.ASCII)
 _DECIMAL = re.compile(r"\+?[0-9]{1,6}(\.[0-9]{1,9})?", re.ASCII)
 _MOST_DIGITS = 9
@@ -30,15 +32,10 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
         near = get_close_matches(text.casefold(), choices, 1, 0.6)
         meant = f'; did you mean "{near[0]}"?' if near else ""
         if text.casefold() in ("chord", "chords") and {*CHORDS} <= {*choices}:
-            meant = f"; chords are {listed(CHORDS)}"
-        raise ValueError(f'"{text}" is not one of {listed(choices)}{meant}')
+            meant = f"; chords are {listed(CHORDS, 'or')}"
+        raise ValueError(f'"{text}" is not one of {listed(choices, "or")}{meant}')
 
     return read
-
-
-def listed(words: Sequence[str]) -> str:
-    """A list for a sentence: ``text, json or musicxml``."""
-    return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def whole_number(least: int, most: int | None = None) -> Callable[[str], int]:

@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from chartkit.advise.ranked import RankedOption
-from chartkit.advise.reasons import listed
 from chartkit.advise.song import Song
 from chartkit.advise.stage import StageCosts
+from chartkit.phrases import listed
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import key_words
 

@@ -7,6 +7,7 @@ from chartkit.advise.measures import contributions
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
+from chartkit.phrases import listed
 from chartkit.theory.capo import NO_CAPO, step_words
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import key_words
@@ -178,11 +179,6 @@ def barre_names(option: RankedOption) -> str:
     with_one = " of one finger" if one_finger else ""
     time = f"{sum(shares.values()):.0%} of the time"
     return f"{barres}{with_one} {take} {time} ({listed(names)})"
-
-
-def listed(names: Sequence[str]) -> str:
-    """``F``, ``F and B♭``, ``F, B♭ and Gm``."""
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
 
 
 def chord_name(chord: Chord) -> str:

@@ -12,13 +12,14 @@ from chartkit.advise.drop_d import in_drop_d, low_d_words
 from chartkit.advise.harmony import is_closed_harmony
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.ranking import Advice, in_order, played_option
-from chartkit.advise.reasons import chord_name, is_good, listed, shape_key_name
+from chartkit.advise.reasons import chord_name, is_good, shape_key_name
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.instrument import under_capo
 from chartkit.fretboard.store import BoardStore, shared_boards
 from chartkit.fretboard.voicing import Voicing
+from chartkit.phrases import listed
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key

@@ -11,6 +11,7 @@ from chartkit.advise.set_steps import SongSetup, Step
 from chartkit.advise.stage import GuitarSetup
 from chartkit.book.set_list import Player
 from chartkit.fretboard.instrument import Instrument
+from chartkit.phrases import listed
 from chartkit.theory.capo import NO_CAPO, Capo, step_words
 from chartkit.theory.note import typographic_name
 
@@ -88,16 +89,12 @@ def _single_strings(before: GuitarSetup, wanted: GuitarSetup, instrument: Instru
     sentences = []
     for change in sorted({new - old for old, new in zip(here, there, strict=True)} - {0}):
         strings = [i for i in range(count) if there[i] - here[i] == change]
-        numbers = _listed([str(count - i) for i in strings])
+        numbers = listed([str(count - i) for i in strings])
         way = f"{'up' if change > 0 else 'down'} {_steps(abs(change))}"
         back = "back " if not any(there[i] for i in strings) else ""
-        end = f", {back}to {_listed([notes[i] for i in strings])}" if named else ""
+        end = f", {back}to {listed([notes[i] for i in strings])}" if named else ""
         sentences.append(f"Tune string{'s' * (len(strings) > 1)} {numbers} {way}{end}.")
     return " ".join(sentences)
-
-
-def _listed(words: Sequence[str]) -> str:
-    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
 
 def _steps(number: int) -> str:

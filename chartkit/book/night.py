@@ -12,6 +12,7 @@ from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Progress, Workshop, no_progress
 from chartkit.diagnostics import Diagnostic, Source, diagnostic_text
+from chartkit.phrases import listed
 
 FACTS = Job(song_facts, SongFacts, "reading charts", few=3)
 NOTHING_KNOWN: Mapping[int, SongFacts] = MappingProxyType({})
@@ -81,11 +82,8 @@ def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int
     if len(matches) == 1:
         return matches[0]
     if whole:
-        *most, last = (str(number + 1) for number in whole)
-        raise UnknownSong(
-            f'"{name}" is the name of songs {", ".join(most)} and {last}',
-            "give the number instead",
-        )
+        songs = listed(number + 1 for number in whole)
+        raise UnknownSong(f'"{name}" is the name of songs {songs}', "give the number instead")
     if matches:
         titles = ", ".join(f"{number + 1} {facts[number].title}" for number in matches[:6])
         more = ", …" if len(matches) > 6 else ""

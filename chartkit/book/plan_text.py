@@ -8,6 +8,7 @@ from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_reasons import Reason
 from chartkit.book.player_plan import Changes, PlayerPlan
+from chartkit.phrases import counted, listed
 
 _TITLE = 28
 _BECAUSE: dict[Reason, str] = {
@@ -134,12 +135,12 @@ def straight_before(night: Night, plan: NightPlan) -> tuple[bool, ...]:
 
 def changes_words(changes: Changes) -> str:
     """How much there is to change in a night."""
-    counted = [
-        _count(changes.capo_moves, "capo move"),
-        _count(changes.retunes, "retuning"),
-        _count(changes.swaps, "change of guitar", "changes of guitar"),
-    ]
-    words = ", ".join(filter(None, counted))
+    numbers = (
+        (changes.capo_moves, "capo move", ""),
+        (changes.retunes, "retuning", ""),
+        (changes.swaps, "change of guitar", "changes of guitar"),
+    )
+    words = ", ".join(counted(*one) for one in numbers if one[0])
     if changes.without_pause:
         words += f", {changes.without_pause} without a pause"
     return f"{words}: {time_words(changes.seconds)}" if words else "Nothing to change all night"
@@ -165,15 +166,12 @@ def reason_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
         songs = [place for place, own in enumerate(one.reasons, 1) if own == reason]
         if songs:
             number = "Song" if len(songs) == 1 else "Songs"
-            lines.append(f"{number} {_listed(songs)}: {_other(one, songs)}, {words}.")
+            lines.append(f"{number} {listed(songs)}: {_other(one, songs)}, {words}.")
     return tuple(lines)
 
 
 def _names(one: PlayerPlan) -> str:
-    *most, last = (
-        (other.name for other in one.neighbours) if one.neighbours else (one.player.beside,)
-    )
-    return f"{', '.join(most)} and {last}" if most else last
+    return listed([other.name for other in one.neighbours] or [one.player.beside])
 
 
 def _other(one: PlayerPlan, songs: Sequence[int]) -> str:
@@ -183,15 +181,6 @@ def _other(one: PlayerPlan, songs: Sequence[int]) -> str:
         if step is not None and best is not None and step.offer.guitar != best.guitar:
             return "not the best guitar and capo"
     return "not the best capo"
-
-
-def _listed(songs: Sequence[int]) -> str:
-    *most, last = map(str, songs)
-    return f"{', '.join(most)} and {last}" if most else last
-
-
-def _count(number: int, noun: str, many: str = "") -> str:
-    return f"{number} {noun if number == 1 else many or noun + 's'}" if number else ""
 
 
 def timeline_lines(one: PlayerPlan) -> Iterator[str]:

@@ -9,6 +9,7 @@ from chartkit.cli.command import option
 from chartkit.cli.options import Files
 from chartkit.cli.reporting import Outcome, say
 from chartkit.diagnostics import as_json, diagnostic_text, has_errors
+from chartkit.phrases import counted
 
 Json = Annotated[bool, option("--json", help="Prints the mistakes as JSON, for editors.")]
 
@@ -35,9 +36,6 @@ def check(files: Files, as_json_list: Json = False) -> None:
     if as_json_list:
         click.echo(json.dumps(mistakes, ensure_ascii=True, indent=2))
     elif charts:
-        say(f"{_count(charts, 'chart')}, {_count(errors, 'error')}, {_count(warnings, 'warning')}")
+        numbers = (charts, "chart"), (errors, "error"), (warnings, "warning")
+        say(", ".join(counted(*one) for one in numbers))
     outcome.finish()
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}{'' if number == 1 else 's'}"

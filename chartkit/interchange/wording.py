@@ -9,6 +9,7 @@ import unicodedata
 from functools import lru_cache
 
 from chartkit.chart.model import SettingName
+from chartkit.phrases import counted as counted
 
 NAMED_TEXTS: tuple[SettingName, ...] = ("feel", "instrument")
 """Settings of plain text that texts and scores carry under their names, since other formats have no
@@ -104,11 +105,6 @@ def cue_text(text: str) -> str:
 def setting_text(text: str) -> str:
     """The value of a setting that holds plain text."""
     return one_line(text)[:_LONGEST_CUE].strip()
-
-
-def counted(number: int, noun: str) -> str:
-    """A number with its noun: 1 bar, 2 bars."""
-    return f"{number:,} {noun}{'' if number == 1 else 's'}"
 
 
 def sung_text(text: str | None) -> str:

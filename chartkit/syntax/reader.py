@@ -25,6 +25,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.systems import is_bare, stands_alone, words_stacks
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors
+from chartkit.phrases import counted
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import UnexpectedText, parse_row, row_parser
@@ -45,7 +46,7 @@ from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.unexpected import report_unexpected
 from chartkit.syntax.unsigned import BareSection, bare_section, report_bare_section, with_colon
-from chartkit.syntax.words import check_alone, comment_text, count_of, read_words, words_fitted_to
+from chartkit.syntax.words import check_alone, comment_text, read_words, words_fitted_to
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
@@ -278,7 +279,7 @@ class _Reader:
                     report.add(
                         "words-without-music",
                         *row.span,
-                        f'"{section.same_as}" has {count_of(len(music), "row")} of music, '
+                        f'"{section.same_as}" has {counted(len(music), "row")} of music, '
                         "and these words come after the last",
                         'verses that stack under the same row are numbered: "1:" then "2:"',
                     )

@@ -7,6 +7,7 @@ from lark import Token
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
+from chartkit.phrases import counted
 from chartkit.syntax.repeat_signs import words_without_repeat_colon
 from chartkit.syntax.report import Report
 
@@ -187,7 +188,7 @@ def _check_places(
     report.add(
         "too-many-strikes",
         *_place(over, words, report),
-        f"{where} has {count_of(places, 'place')} for words, one for each chord; "
+        f"{where} has {counted(places, 'place')} for words, one for each chord; "
         f"this row has {len(cell)}",
         'leave out a "/": in words it does not stand for a beat, but for the next chord of the bar',
     )
@@ -204,7 +205,7 @@ def _report_extra(
     report.add(
         "too-many-bars",
         *_place(over, words, report),
-        f"the music above has {count_of(bars, 'bar')}; these words stand in bar {bars + 1}",
+        f"the music above has {counted(bars, 'bar')}; these words stand in bar {bars + 1}",
         *['write "|" before the first chord of the music above, if it begins on a bar'] * unopened,
         'take out a "|", or write the missing bar of music',
     )
@@ -238,7 +239,7 @@ def _warn_no_pickup(words: WordsRow, bars: int, report: Report) -> None:
         "read-without-pickup",
         *_place(begins, words, report),
         'what stands before the first "|" is the pick-up; these words are just enough for the '
-        f"{count_of(bars, 'bar')} above, so they are read from bar 1 on",
+        f"{counted(bars, 'bar')} above, so they are read from bar 1 on",
         *hints,
     )
 
@@ -257,12 +258,7 @@ def _report_missing(
         "too-few-bars",
         start,
         end,
-        f"the music above has {count_of(bars, 'bar')}, this row has words for "
+        f"the music above has {counted(bars, 'bar')}, this row has words for "
         f"{have}: bar {have + 1} is missing",
         *hints,
     )
-
-
-def count_of(number: int, noun: str) -> str:
-    """A number with its noun: 1 bar, 2 bars."""
-    return f"{number} {noun}{'' if number == 1 else 's'}"

@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from chartkit.phrases import listed
 from chartkit.theory.note import (
     NOTE_NAME,
     note_name,
@@ -46,8 +47,7 @@ class UnknownMode(ValueError):
     """A key whose mode is unknown: ``word`` as written, ``meant`` the likely mode or empty."""
 
     def __init__(self, word: str, meant: str) -> None:
-        *most, last = _NAMED_MODES
-        super().__init__(f'"{word}" is not a mode: {", ".join(most)} or {last}')
+        super().__init__(f'"{word}" is not a mode: {listed(_NAMED_MODES, "or")}')
         self.word = word
         self.meant = meant
 

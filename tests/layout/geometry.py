@@ -29,6 +29,16 @@ class BoxMetrics:
         return character != "\u0e01"
 
 
+def texts(document: Document, *roles: str) -> list[str]:
+    """The texts of some roles in reading order."""
+    return [
+        item.plain
+        for page in document.pages
+        for item in page.items
+        if isinstance(item, Text) and item.role in roles
+    ]
+
+
 def reach(piece: Piece) -> tuple[float, float]:
     """How far a piece reaches above and below its own baseline, as parts of its size.  Our own
     signs stand on it: accidentals as high as capitals, tall parentheses an em high."""

@@ -20,6 +20,7 @@ from tests.layout.geometry import (
     off_page,
     out_of_order,
     overlapping,
+    texts,
     unmatched_sounding,
 )
 
@@ -36,16 +37,6 @@ def pages_of(
     metrics = BoxMetrics() if boxes else Fonts()
     look = sized(size, paper, show)
     return laid_out(arranged(text, view, look), look, metrics)
-
-
-def texts(document: Document, *roles: str) -> list[str]:
-    """The texts of some roles in reading order."""
-    return [
-        item.plain
-        for page in document.pages
-        for item in page.items
-        if isinstance(item, Text) and item.role in roles
-    ]
 
 
 def test_small_page_in_boxes() -> None:

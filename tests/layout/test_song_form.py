@@ -17,20 +17,11 @@ from chartkit.layout.frames import Document, Glyph, Text
 from chartkit.layout.song_form import FormEntry, folded_form, full_form
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, chart_of
+from tests.layout.geometry import texts
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 FOLDED, FULL = PageLook(form="folded"), PageLook(form="full")
 _ENTRY = re.compile(r"(.+?)(?: (\d+))?(?: × (\d+))?(?:, D\.[CS]\..*)?")
-
-
-def texts(document: Document, *roles: str) -> list[str]:
-    """The texts of some roles in reading order."""
-    return [
-        item.plain
-        for page in document.pages
-        for item in page.items
-        if isinstance(item, Text) and item.role in roles
-    ]
 
 
 def read_form(document: Document) -> list[tuple[str, int, int]]:

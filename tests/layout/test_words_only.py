@@ -9,7 +9,7 @@ from chartkit.layout.frames import Document, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, sized
-from tests.layout.geometry import off_page, overlapping
+from tests.layout.geometry import off_page, overlapping, texts
 
 METRICS = Fonts()
 WORDS = PageLook(show="words")
@@ -30,16 +30,6 @@ capo: 2
 1: | one | first |
 2: | two | second |
 """
-
-
-def texts(document: Document, role: str) -> list[str]:
-    """All texts of a role, in reading order."""
-    return [
-        i.plain
-        for page in document.pages
-        for i in page.items
-        if isinstance(i, Text) and i.role == role
-    ]
 
 
 def test_words_are_joined_into_lines() -> None:
