@@ -53,7 +53,7 @@ def test_what_is_lost_is_reported(folder: Path) -> None:
         "a section played sever",
         "chords pushed across a",
         "verses without numbers",
-        "rhythm that comes back",
+        "rhythms that come back",
     ]
     Path("whole.chart").write_text("key: C major\n\n== A\n| C | F |\n: | low | tide |\n")
     assert call("export", "whole.chart", "--to", "musicxml").stderr == ""
@@ -82,7 +82,7 @@ def test_json_that_the_language_cannot_say(folder: Path) -> None:
     Path("odd.json").write_text(json.dumps(data))
     done = call("intake", "odd.json", "-o", "odd.chart")
     assert done.exit_code == 1
-    assert "odd.json: sections.0.rows.0.bars.1.strikes.0.length: the language" in done.stderr
+    assert "odd.json: sections.0.rows.0.bars.1.strikes.0.length: the chart language" in done.stderr
     assert not Path("odd.chart").exists()
 
 

@@ -55,7 +55,7 @@ def test_the_version_loads_no_room() -> None:
     """Telling the version loads the command line and its floor, no other room, no parser."""
     names = loaded("--version")
     rooms = {name.split(".")[1] for name in names if name.startswith("chartkit.")}
-    assert rooms == {"cli", "theory", "typed_values"}
+    assert rooms == {"cli", "phrases", "theory", "typed_values"}
     assert not names & FLOOR
 
 
@@ -73,6 +73,7 @@ def test_checking_loads_no_fretboard() -> None:
         "assets",
         "disk_cache",
         "files",
+        "phrases",
         "private_folder",
         "typed_values",
     }
