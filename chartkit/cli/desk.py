@@ -26,7 +26,7 @@ Port = Annotated[
         "--port",
         metavar="N",
         read=whole_number(0, _HIGHEST_PORT),
-        help="The port on this machine; 0 is any free one.",
+        help="The port on this machine; 0 is the folder's usual one, or any free one.",
     ),
 ]
 NoBrowser = Annotated[

@@ -71,6 +71,10 @@ class Folder:
         every = (self._entry(name) for name in sorted(self._files("", 0)))
         return [one for one in every if one is not None][:_MOST_FILES]
 
+    def first_chart(self) -> str | None:
+        """The name of the first chart in their order; None where there is none."""
+        return min((one for one in self._files("", 0) if one.endswith(".chart")), default=None)
+
     def _files(self, inside: str, depth: int) -> Iterator[str]:
         """The names of the charts and TOML files in a folder of the folder and below it."""
         try:

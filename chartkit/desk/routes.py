@@ -116,7 +116,9 @@ def _packed_font(font: str) -> bytes:
 
 
 _FIRST_SONG = "title: A\nkey: C\n\n== A\n| C | F |\n: la | la |\n"
-"""A song that is engraved while the browser starts, so that the first one is not slower."""
+"""A song that is engraved while the browser starts, in a folder without one."""
+_LONGEST_FIRST_SONG = 50_000
+"""Letters of a song that is engraved before it is asked for."""
 
 
 class _Desk:
@@ -133,12 +135,20 @@ class _Desk:
         """At the start, deletes old drafts and loads what the first page needs; at the end, closes
         open streams."""
         self._drafts.tidy_up()
-        first = apart(rendered, PageWish(text=_FIRST_SONG))
+        first = apart(self._engrave_first_song)
         fonts = (asyncio.to_thread(_packed_font, font) for font in _FONTS)
         warming = asyncio.gather(first, *fonts)
         yield
         await warming
         self._ending.set()
+
+    def _engrave_first_song(self) -> None:
+        """Engraves the song that is likely to be opened, so that it is not slower than others."""
+        text = _FIRST_SONG
+        with suppress(Unusable):
+            if (name := self._folder.first_chart()) is not None:
+                text = self._folder.read(name).text
+        rendered(PageWish(text=text if len(text) <= _LONGEST_FIRST_SONG else _FIRST_SONG))
 
     # ---- the page itself
     async def font(self, request: Request) -> Response:

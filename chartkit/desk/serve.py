@@ -1,10 +1,13 @@
 """Starting the desk: a socket on loopback, a key, the server, the browser."""
 
+import os
 import secrets
 import socket
 import sys
 import webbrowser
 from collections.abc import Callable
+from contextlib import suppress
+from hashlib import sha256
 from pathlib import Path
 from threading import Timer
 
@@ -14,6 +17,8 @@ from chartkit.desk.routes import desk_app
 from chartkit.desk.starter import offered
 
 _LOOPBACK = "127.0.0.1"
+_FIRST_PORT, _PORTS = 49152, 16384
+"""The ports that nobody is assigned (RFC 6335, section 6)."""
 _UNTIL_BROWSER_SECONDS = 0.4
 _LAST_ANSWERS_SECONDS = 1
 _TURN_SECONDS = 0.001
@@ -23,13 +28,10 @@ _TURN_SECONDS = 0.001
 def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None]) -> None:
     """Serves the desk of a folder until it is interrupted; prints its address.
 
-    Port 0 is any free one.  Raises OSError where the port is taken.
+    Port 0 is the folder's usual one, or any free one.  Raises OSError where the port is taken.
     """
-    listening = loopback_socket()
     sys.setswitchinterval(_TURN_SECONDS)
-    with listening:
-        listening.bind((_LOOPBACK, port))
-        listening.listen()  # a browser that comes early waits
+    with _listening(root, port) as listening:
         port = listening.getsockname()[1]
         key = secrets.token_urlsafe(24)
         address = f"http://{_LOOPBACK}:{port}/?key={key}"
@@ -52,6 +54,34 @@ def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None])
         uvicorn.Server(config).run(sockets=[listening])
 
 
+def usual_port(root: Path) -> int:
+    """The port of a folder's desk, the same at every start.
+
+    What a browser keeps is kept by address: the desk's files, the song that was open, the voice and
+    the look that were chosen, and words typed as the desk ended.
+    """
+    return _FIRST_PORT + int(sha256(os.fsencode(root.resolve())).hexdigest(), 16) % _PORTS
+
+
+def _listening(root: Path, port: int) -> socket.socket:
+    """A socket at which a browser that comes early waits."""
+    if port == 0:
+        with suppress(OSError):
+            return _bound(usual_port(root))
+    return _bound(port)
+
+
+def _bound(port: int) -> socket.socket:
+    listening = loopback_socket()
+    try:
+        listening.bind((_LOOPBACK, port))
+        listening.listen()
+    except OSError:
+        listening.close()
+        raise
+    return listening
+
+
 def loopback_socket() -> socket.socket:
     """A socket to be bound, whose connections send what is written at once.
 
@@ -59,5 +89,6 @@ def loopback_socket() -> socket.socket:
     some 40 ms until the browser has acknowledged its head.
     """
     made = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
-    made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    if os.name == "posix":  # elsewhere two programs could then share a port
+        made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     return made

@@ -18,8 +18,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-from chartkit.desk.serve import loopback_socket
-from tests.desk.conftest import SONG, VIEWPORT
+from chartkit.desk.serve import _listening, loopback_socket, usual_port
+from tests.desk.conftest import SONG, VIEWPORT, Served
+from tests.desk.conftest import opened as opened_beside
 
 ASKED = os.environ.get("CHARTKIT_KILLS")
 KILLS = int(ASKED or "1")
@@ -138,6 +139,47 @@ def test_a_draft_waits_for_no_timer(page: Any) -> None:
         sent[0].continue_()
     assert first.value.post_data_json["text"] == "#" + SONG
     assert second.value.post_data_json["text"] == "# low tide\n" + SONG
+
+
+def test_what_the_desk_did_not_keep_is_in_the_browser(page: Any, served: Served) -> None:
+    """Words typed as the desk ended stand in the next window, and are kept once it is there again;
+    the window in which they were typed finds it again by itself."""
+    page.route("**/api/draft", lambda route: route.abort())
+    page.locator("#text").press("Control+Home")
+    page.keyboard.type("# low tide\n")
+    expect(page.locator("#state")).to_contain_text("the desk has ended")
+    other = opened_beside(page.context, served)
+    expect(other.locator("#text")).to_have_value("# low tide\n" + SONG)
+    expect(other.locator("#state")).to_contain_text("a copy is kept")
+    page.unroute_all()
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
+    other.keyboard.press("Control+s")
+    expect(other.locator("#state")).to_contain_text("· saved")
+    assert other.evaluate("localStorage.getItem('last-typed')") is None
+
+
+def test_words_taken_back_after_a_save_are_kept_again(page: Any) -> None:
+    """A text that had a draft, and comes back after another was saved, gets its draft anew."""
+    page.locator("#text").press("Control+Home")
+    page.keyboard.type("#")
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
+    page.keyboard.type(" ")
+    page.keyboard.press("Control+s")
+    expect(page.locator("#state")).to_contain_text("· saved")
+    with page.expect_request("**/api/draft") as kept:
+        page.keyboard.press("Backspace")
+    assert kept.value.post_data_json["text"] == "#" + SONG
+
+
+def test_a_folder_has_its_address(tmp_path: Path) -> None:
+    """A folder's desk has the same port at every start, so that the browser finds again what it
+    keeps for it; where it is taken, as by a second desk, any free one (RFC 6335, section 6: the
+    dynamic ports)."""
+    with _listening(tmp_path, 0) as first, _listening(tmp_path, 0) as second:
+        ports = [one.getsockname()[1] for one in (first, second)]
+    with _listening(tmp_path, 0) as again:
+        assert again.getsockname()[1] == ports[0] == usual_port(tmp_path) >= 49152
+    assert ports[1] != ports[0]
 
 
 def test_an_answer_is_not_held_back() -> None:

@@ -5,12 +5,15 @@ import { tell } from "./bus.js";
 import { act, element, made } from "./elements.js";
 import { ask } from "./server.js";
 
+const GONE = [0, 403]; // a desk that has ended, one that was started again and has another key
+const LAST_TYPED = "last-typed", LONGEST_LAST = 300_000; // letters
 const KEPT_EVERY = 200; // milliseconds from one draft to the next while keys are pressed
+const ASKED_AGAIN = 2000; // milliseconds until a desk that has ended is looked for again
 
 export class OpenFile {
   #state; #door; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #sentAt = -KEPT_EVERY; #sending = 0; #trouble = ""; #refused = ""; #outside = ""; #note = "";
   #inherited = null; // the draft of an earlier window that is gone on with
-  #saving = false;
+  #saving = null; // the text on its way into the file
   #window = crypto.randomUUID();
 
   /** `door` leads to what is not saved, `read` gives the text as it stands. */
@@ -34,11 +37,11 @@ export class OpenFile {
     await this.#keepNow();
     const answer = await ask(`/api/file?name=${encodeURIComponent(name)}`);
     if (!answer.ok) return tell("trouble", answer.reason);
-    const { text, version, draft } = answer.data;
+    const { text, version } = answer.data, draft = newest(answer.data);
     this.#name = name;
     this.#saved = text;
     this.#version = draft ? draft.version : version;
-    this.#kept = draft ? draft.text : null;
+    this.#kept = draft && draft === answer.data.draft ? draft.text : null;
     this.#inherited = draft ? { window: draft.window, time: draft.time } : null;
     this.#outside = this.#refused = "";
     this.#trouble = "";
@@ -64,8 +67,9 @@ export class OpenFile {
    * since on a busy machine a timer comes late; while an answer is awaited, the newest text waits. */
   typed() {
     this.#write();
+    this.#remember();
     clearTimeout(this.#timer);
-    if (!this.unsaved || this.#sending || this.#saving) return; // what is under way calls again
+    if (!this.unsaved || this.#sending || this.#saving !== null) return; // what is under way calls again
     const rest = this.#sentAt + KEPT_EVERY - performance.now();
     if (rest > 0) this.#timer = setTimeout(() => this.typed(), rest);
     else this.#keepNow();
@@ -85,28 +89,41 @@ export class OpenFile {
     this.#note = "";
     this.#write();
     if (this.#read() !== text) this.typed();
+    else if (answer.ok) localStorage.removeItem(LAST_TYPED);
+    else if (GONE.includes(answer.status)) this.#timer = setTimeout(() => this.typed(), ASKED_AGAIN);
+  }
+
+  /** What is typed stays in the browser until its draft is kept: the desk may end before that. */
+  #remember() {
+    const text = this.#read();
+    if (!this.unsaved || text === this.#kept || text.length > LONGEST_LAST) return;
+    localStorage.setItem(LAST_TYPED, JSON.stringify({ name: this.#name, text, version: this.#version, window: this.#window, time: Date.now() / 1000, saving: this.#saving }));
   }
 
   /** Writes the file, if nobody else has meanwhile. */
   async save() {
     if (!this.#name) return;
     const { name } = this, text = this.#read();
-    this.#saving = true;
+    this.#saving = text;
     const answer = await ask("/api/save", this.#wish(text));
-    this.#saving = false;
-    if (name !== this.#name) return; // another file has been opened
+    this.#saving = null;
+    if (name !== this.#name) return this.typed(); // another file has been opened
+    if (answer.status === 409) this.#show(answer.data.stored);
+    else this.#answered(answer, text);
     this.typed(); // what came meanwhile
-    if (answer.status === 409) return this.#show(answer.data.stored);
+  }
+
+  #answered(answer, text) {
     this.#refused = answer.ok ? "" : answer.reason; // stays when a draft is kept after it
     if (answer.ok) {
       this.#trouble = this.#note = "";
-      this.#inherited = null;
+      this.#inherited = this.#kept = null;
       this.#saved = text;
       this.#version = answer.data.version;
       this.#outside = "";
+      if (this.#read() === text) localStorage.removeItem(LAST_TYPED);
       tell("saved", this.#name);
     }
-    this.#write();
   }
 
   /** Saves the draft of a file that is not open.  Where the file has changed meanwhile, it is opened, and both are shown. */
@@ -221,6 +238,17 @@ export class OpenFile {
     if (!this.#both.open) this.#both.showModal();
     for (const one of sides.querySelectorAll("pre")) showFirst(one);
   }
+}
+
+/** The words of a file that were typed last and not saved: those of its draft, or those that the
+ * desk ended too early to keep. */
+function newest({ name, text, version, draft }) {
+  const last = JSON.parse(localStorage.getItem(LAST_TYPED));
+  if (!last || last.name !== name || last.text === text) return draft;
+  if (last.saving === text) return { ...last, version }; // the desk ended as it had written the file
+  if (last.version !== (draft ?? { version }).version) return draft;
+  if (draft && last.window !== draft.window && last.time < draft.time) return draft;
+  return { ...last, time: Math.max(last.time, draft?.time ?? 0) };
 }
 
 /** One of two texts, the lines that the other lacks marked. */
