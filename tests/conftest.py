@@ -55,6 +55,7 @@ LONGEST_FIRST = (
     "test_readme.py",
     "interchange/test_engraved_pages.py",
     "advise/part/test_part.py",
+    "interchange/test_typed_ways.py",
     "robustness/test_odd_files.py",
     "syntax/test_any_text.py",
     "interchange/test_sheets.py",

@@ -67,7 +67,8 @@ def main() -> None:
     options.add_argument("--seed", type=int, default=1)
     asked = options.parse_args()
     random, losses, torn, other, asks = Random(asked.seed), [], 0, 0, 0
-    ever, moment, log = {SONG}, 0.0, [[0, SONG]]
+    ever, moment = {SONG}, 0.0
+    log: list[list[Any]] = [[0, SONG]]
     with tempfile.TemporaryDirectory() as name, sync_playwright() as playwright:
         folder, cache = Path(name, "songs"), Path(name, "cache")
         folder.mkdir()

@@ -128,6 +128,7 @@ def _name(part: Part) -> str:
     return f"verse{letters}" if letters.isdecimal() else letters
 
 
+@lru_cache(maxsize=2_000)  # a sheet is typed in many ways
 def expected_parts(text: str) -> tuple[dict[str, str], list[Part]]:
     """The settings and the sections of an expected chart."""
     settings: dict[str, str] = {}
