@@ -39,12 +39,14 @@ class Annotation(NamedTuple):
     """Items around a baseline at y = 0, and the stretch of the line they take.
 
     Of several lines of text the last stands on the baseline, each line on a level of its own.
+    One that ``sinks`` stands close over a chord, where other bars of the row have beams.
     """
 
     start: float
     end: float
     items: tuple[Item, ...]
     levels: int = 1
+    sinks: bool = False
 
 
 @dataclass(slots=True)
@@ -191,7 +193,7 @@ class Annotator:
                 sign = self._sign(mark, 0.0)
                 start = middles[0] - sign.end / 2
                 items = tuple(moved(item, start, 0) for item in sign.items)
-                yield Annotation(start, start + sign.end, items)
+                yield Annotation(start, start + sign.end, items, sinks=not box.groups)
 
     def _half_width(self, slot: Slot) -> float:
         """How far the middle of a slot's chord or sign is from where it begins; of the signs over
@@ -255,8 +257,9 @@ class Annotator:
         return Annotation(start, end - style.pt(_APART), tuple(items))
 
     # ---- stacking
-    def stacked(self, annotations: list[Annotation]) -> tuple[float, list[Item]]:
-        """The height they take and their items, baselines counted from the top of it."""
+    def stacked(self, annotations: list[Annotation]) -> tuple[float, list[Item], list[Item]]:
+        """The height they take and their items, baselines counted from the top of it; those that
+        sink apart, where nothing stands under them."""
         gap, level_height = self.style.pt(_APART), self.style.cue * _LEVEL
         levels: list[list[tuple[float, float]]] = []
         placed: list[tuple[int, Annotation]] = []
@@ -270,13 +273,15 @@ class Annotator:
             for taken in levels[level : level + annotation.levels]:
                 taken.append((start, end))
             items = tuple(moved(item, shift, 0) for item in annotation.items)
-            placed.append((level, Annotation(start, end, items)))
+            sinks = annotation.sinks and not level
+            placed.append((level, Annotation(start, end, items, sinks=sinks)))
         height = len(levels) * level_height
-        out: list[Item] = []
+        out, sinking = list[Item](), list[Item]()
         for level, annotation in sorted(placed, key=lambda p: (-p[0], p[1].start)):
             baseline = height - level * level_height - self.style.cue * 0.4
-            out += (moved(item, 0, baseline) for item in annotation.items)
-        return height, out
+            here = sinking if annotation.sinks else out
+            here += (moved(item, 0, baseline) for item in annotation.items)
+        return height, out, sinking
 
     def _free_level(
         self, levels: list[list[tuple[float, float]]], start: float, end: float, count: int

@@ -11,7 +11,7 @@ from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
 from chartkit.layout.boxes import RowBox, Slot, SpacedRow
 from chartkit.layout.collect import line_type
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item, Text
+from chartkit.layout.frames import Item, Text, moved
 from chartkit.layout.gutter import bar_number
 from chartkit.layout.labels import LABEL_TOP
 from chartkit.layout.place_rhythm import RhythmPlacer
@@ -120,12 +120,15 @@ class Placer:
         """The line as a system; ``last`` marks the end of the song."""
         edges = _edges(line)
         annotations, times = self._over(line, edges)
-        above, items = self._annotator.stacked(annotations)
+        above, items, sinking = self._annotator.stacked(annotations)
         if not line.row.bars:
             items += alone_items(line.row.alone, above, self._fitter, self._style)
             height = above + alone_height(len(line.row.alone), self._style)
             return PlacedSystem(tuple(items), height, gap=_gap(line.row))
         heights = self._heights(above, line.row, times)
+        # Beams of other bars leave room between what is over the row and the chords of a bar.
+        over_name = heights.chords[0] - self._sizes[0] * _STACK_ROOM
+        items += (moved(item, 0, max(0.0, over_name - heights.marks)) for item in sinking)
         items += placed_times(times, heights.top, self._style)
         places = [
             slot_places(box, width, edge)
@@ -213,9 +216,11 @@ class Placer:
         items: list[Item] = []
         over_name = heights.chords[0] - self._sizes[0] * _STACK_ROOM
         for box, xs in zip(line.row.bars, places, strict=True):
-            foot = heights.marks if box.groups else over_name
-            for slot, x in zip(box.slots, xs, strict=True):
+            tuplets = {i for group in box.groups if group.tuplet for i in group.slots}
+            for i, (slot, x) in enumerate(zip(box.slots, xs, strict=True)):
                 if slot.strike is not None:
+                    over_beam = heights.marks if i in tuplets else heights.beam
+                    foot = over_beam if box.groups else over_name
                     items += marks_over(slot.strike, x, foot, self._style)
         return items
 

@@ -67,3 +67,31 @@ def test_a_fermata_stands_over_the_sign_of_its_chord() -> None:
     )
     middle = fermata.x + fermata.height * GLYPH_ASPECT["fermata"] / 2
     assert abs(middle - (box_of(ring)[0] + box_of(ring)[2]) / 2) < 0.1
+
+
+def over_last(row: str) -> tuple[float, float]:
+    """How far the sign over the last chord of a row, and the mark over it, stand over the chord."""
+    document = laid_out(arranged(f"key: C\n\n== A\n{row}\n"), sized(1.0), METRICS)
+    items = document.pages[0].items
+    (chord,) = (i for i in items if isinstance(i, Text) and i.plain == "G")
+    holds = [chord.y - i.y for i in items if isinstance(i, Glyph)]
+    marks = [
+        chord.y - max(y for _, y in i.points)
+        for i in items
+        if isinstance(i, Shape) and len(i.points) == 3
+    ]
+    return min(holds, default=0.0), min(marks, default=0.0)
+
+
+def test_a_hold_stands_over_its_chord_beside_beams() -> None:
+    """Beams and numbers of other bars push no sign away from the chord it belongs to."""
+    plain, _ = over_last("| C | F | G @fermata |")
+    beside, _ = over_last("| C,F C,F,C / / | F | G @fermata |")
+    assert beside == plain > 0
+
+
+def test_a_mark_stands_on_its_stem_beside_a_tuplet() -> None:
+    """The number of a tuplet takes its room from the marks under it alone."""
+    _, without = over_last("| C,F C / <G |")
+    _, beside = over_last("| C,F,C C / <G |")
+    assert abs(beside - without) < 0.01
