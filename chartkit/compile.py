@@ -13,6 +13,7 @@ from chartkit.chart.model import Chart
 from chartkit.layout.choices import Choices
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document
+from chartkit.layout.style import FootLine
 from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
@@ -71,14 +72,15 @@ def song_document(
 
 
 def pages_for_book(
-    chart: Chart, view: View, notes: tuple[str, ...], look: PageLook
+    chart: Chart, view: View, notes: tuple[str, ...], look: PageLook, foot: FootLine = "book"
 ) -> tuple[Arrangement, Document, Fonts]:
-    """A song's pages with tonight's notes added and without feet, which a book adds."""
+    """A song's pages with tonight's notes added and without feet: a book on paper adds them, one
+    on a screen has none."""
     fonts = Fonts(look.font)
     arrangement = arrange(chart, view, look)
     arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
     shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
-    return arrangement, laid_out(arrangement, look, fonts, shapes, with_foot=False), fonts
+    return arrangement, laid_out(arrangement, look, fonts, shapes, foot=foot), fonts
 
 
 def drawn_for_book(

@@ -24,7 +24,7 @@ from chartkit.layout.paginate import Block, height_of, page_turns, parts_of
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.song_form import SongForm, folded_form, full_form
-from chartkit.layout.style import PAPERS, Paper, Style, in_landscape, page_room, shrunk
+from chartkit.layout.style import PAPERS, FootLine, Paper, Style, in_landscape, page_room, shrunk
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -77,11 +77,12 @@ def best_choices(
     look: PageLook,
     typesetter: Typesetter,
     shapes: "tuple[NamedShape, ...]" = (),
-    bound: bool = False,
+    foot: FootLine = "own",
 ) -> tuple[Choices, SongForm]:
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
-    the look, the best size; and the sections in that form.  In a ``bound`` book all pages lie
-    alike, and those of paper face each other."""
+    the look, the best size; and the sections in that form.  In a book, where the song's pages
+    have no ``foot`` of their own, all pages lie alike, and those of paper face each other."""
+    bound = foot != "own"
     sizes, forms = _sizes(look), _forms(arrangement, look.form)
     sheets = _sheets(look, bound)
     facing = bound and look.paper != "tablet"
@@ -91,7 +92,7 @@ def best_choices(
     compose = partial(Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows())
 
     def way_of(choices: Choices, printed: SongForm) -> _Way:
-        style = Style(sheet_of(look, choices.landscape, bound), PAPERS[look.paper].scale)
+        style = Style(sheet_of(look, choices.landscape, foot), PAPERS[look.paper].scale)
         composer = compose(printed, style=style, columns=choices.columns)
         return _Way(composer, printed, style.paper, choices, shapes, facing)
 
@@ -136,11 +137,13 @@ def _sheets(look: PageLook, bound: bool) -> tuple[bool, ...]:
     return (look.show != "road-map",) if bound else (True, False)
 
 
-def sheet_of(look: PageLook, landscape: bool, bound: bool = True) -> Paper:
-    """The paper of a look, portrait or landscape; a tablet's for a song that is not ``bound`` in a
-    book has no foot line under a single page."""
+def sheet_of(look: PageLook, landscape: bool, foot: FootLine = "book") -> Paper:
+    """The paper of a look, portrait or landscape.  On a tablet a song's own foot line is left out
+    under a single page; without any, its room goes to the song."""
     paper = PAPERS[look.paper]
-    if not bound and look.paper == "tablet":
+    if foot == "none":
+        paper = replace(paper, foot=0.0)
+    elif foot == "own" and look.paper == "tablet":
         paper = replace(paper, footless=True)
     return in_landscape(paper) if landscape else paper
 

@@ -16,7 +16,7 @@ from chartkit.layout.opening_meter import with_opening_meter
 from chartkit.layout.paginate import pages
 from chartkit.layout.set_texts import with_set_texts
 from chartkit.layout.song_form import folded_form, full_form
-from chartkit.layout.style import Style
+from chartkit.layout.style import FootLine, Style
 from chartkit.layout.words_only import words_laid_out
 
 if TYPE_CHECKING:
@@ -28,31 +28,31 @@ def laid_out(
     look: PageLook,
     metrics: Metrics,
     shapes: "tuple[NamedShape, ...]" = (),
-    with_foot: bool = True,
+    foot: FootLine = "own",
     choices: Choices | None = None,
 ) -> Document:
     """The arrangement as finished pages, in the best size and form that the look allows.
 
-    ``shapes`` are drawn as diagrams under the title.  Pages that go into a book get their foot
-    lines there, so they can be made without.  The document holds the choices made; with the
+    ``shapes`` are drawn as diagrams under the title.  ``foot`` says whose foot lines there are:
+    pages that go into a book get theirs there.  The document holds the choices made; with the
     ``choices`` of an earlier run nothing is tried out.
     """
     typesetter = Typesetter(metrics)
     arrangement = with_set_texts(arrangement)
     if not arrangement.lines:
-        return words_laid_out(arrangement, look, typesetter, with_foot)
+        return words_laid_out(arrangement, look, typesetter, foot)
     sections = with_opening_meter(arrangement.sections)
     arrangement = replace(arrangement, sections=sections)
     if choices is None:
-        choices, printed = best_choices(arrangement, look, typesetter, shapes, not with_foot)
+        choices, printed = best_choices(arrangement, look, typesetter, shapes, foot)
     else:
         printed = full_form(sections)
         printed = folded_form(printed) if choices.folded else printed
-    sheet = sheet_of(look, choices.landscape, not with_foot)
+    sheet = sheet_of(look, choices.landscape, foot)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
     composer = Composer(
         arrangement, printed, typesetter, style, look, choices.size, choices.columns
     )
     top, blocks = composer.framed(composer.blocks(composer.sections()), shapes)
-    made = pages(arrangement, fitter, top, blocks, style, with_foot, choices.columns)
+    made = pages(arrangement, fitter, top, blocks, style, foot == "own", choices.columns)
     return replace(document_of(arrangement, made, typesetter), choices=choices)

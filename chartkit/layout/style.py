@@ -7,8 +7,13 @@ larger, bold.
 """
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from chartkit.arrange.page_look import PaperName
+
+FootLine = Literal["own", "book", "none"]
+"""Whose line stands at the foot of a page: the song's, a bound book's, or, on a screen that shows
+page and song beside it, nobody's."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,10 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement
-from chartkit.arrange.page_look import PageLook, PaperName, Sizes
+from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
+from chartkit.layout.choose import sheet_of
 from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
@@ -19,7 +20,7 @@ from chartkit.layout.frames import Document, Item
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, PagePart, page_turns, pages, set_pages
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import Style, column_style, style_for
+from chartkit.layout.style import FootLine, Paper, Style, column_style
 from chartkit.layout.sung_again import said_above, stanza_texts
 from chartkit.layout.sung_order import Phrase
 from chartkit.layout.sung_words import SectionWords, has_words, words_in_sung_order
@@ -44,10 +45,10 @@ _Way = Sequence[SectionWords]
 
 
 def words_laid_out(
-    arrangement: Arrangement, look: PageLook, typesetter: Typesetter, with_foot: bool = True
+    arrangement: Arrangement, look: PageLook, typesetter: Typesetter, foot: FootLine = "own"
 ) -> Document:
     """The song's words as finished pages, at the look's size, or as large as they go."""
-    fitter, paper = Fitter(typesetter), look.paper
+    fitter, paper = Fitter(typesetter), sheet_of(look, landscape=False, foot=foot)
     way = words_in_sung_order(arrangement)
     columns: float | None = None
     limits = look.sizes
@@ -58,13 +59,13 @@ def words_laid_out(
         size, count = _largest(arrangement, way, paper, fitter, sizes)
         if look.columns == "auto":
             columns = _in_columns(arrangement, way, paper, fitter, sizes, count)
-    style = style_for(paper, columns or size)
+    style = Style(paper, paper.scale * (columns or size))
     if columns:
         top, columns_made = _columns(arrangement, way, fitter, style)
-        made = set_pages(arrangement, fitter, top, columns_made, style, with_foot, 2)
+        made = set_pages(arrangement, fitter, top, columns_made, style, foot == "own", 2)
     else:
         top, blocks = _parts(arrangement, way, fitter, style)
-        made = pages(arrangement, fitter, top, blocks, style, with_foot)
+        made = pages(arrangement, fitter, top, blocks, style, foot == "own")
     return document_of(arrangement, made, typesetter)
 
 
@@ -75,19 +76,19 @@ def _sizes(limits: Sizes | None) -> tuple[float, ...]:
 
 
 def _largest(
-    arrangement: Arrangement, way: _Way, paper: PaperName, fitter: Fitter, sizes: tuple[float, ...]
+    arrangement: Arrangement, way: _Way, paper: Paper, fitter: Fitter, sizes: tuple[float, ...]
 ) -> tuple[float, int]:
     """The best size that takes no more pages than the smallest does, and their number: the larger
     the better, unless too many lines of the song have to be broken for it."""
 
     def page_count(size: float) -> int:
-        style = style_for(paper, size)
+        style = Style(paper, paper.scale * size)
         return page_turns(*_parts(arrangement, way, fitter, style), style)[0]
 
     fewest = page_count(sizes[-1])
     at = next((i for i, size in enumerate(sizes) if page_count(size) <= fewest), len(sizes) - 1)
     large = [size for size in sizes[at:] if size >= _LARGE_ENOUGH] or [sizes[at]]
-    lines = {size: _line_count(way, fitter, style_for(paper, size)) for size in large}
+    lines = {size: _line_count(way, fitter, Style(paper, paper.scale * size)) for size in large}
     least = max(1, min(lines.values()))
     return max(lines, key=lambda size: size - _ALL_BROKEN * lines[size] / least), fewest
 
@@ -95,7 +96,7 @@ def _largest(
 def _in_columns(
     arrangement: Arrangement,
     way: _Way,
-    paper: PaperName,
+    paper: Paper,
     fitter: Fitter,
     sizes: tuple[float, ...],
     count: int,
@@ -107,7 +108,7 @@ def _in_columns(
     for size in sizes:
         if size < _LEAST_IN_COLUMNS:
             return None
-        style = style_for(paper, size)
+        style = Style(paper, paper.scale * size)
         whole = _line_count(way, fitter, style)
         if _line_count(way, fitter, column_style(style)) > whole * _MOST_BROKEN:
             continue

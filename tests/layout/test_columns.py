@@ -20,7 +20,7 @@ FONTS = Fonts()
 
 def drawn(text: str, look: PageLook, with_foot: bool = True) -> Document:
     """The pages of a text."""
-    return laid_out(arranged(text), look, FONTS, with_foot=with_foot)
+    return laid_out(arranged(text), look, FONTS, foot="own" if with_foot else "book")
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

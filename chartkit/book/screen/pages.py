@@ -45,7 +45,8 @@ def screen_look(look: PageLook) -> PageLook:
 def screen_pages(request: PagesRequest) -> ScreenPages:
     """The song's pages.  The chart must be free of mistakes."""
     chart, view = tonights_chart(request)
-    _, document, fonts = pages_for_book(chart, view, request.notes, screen_look(request.look))
+    look = screen_look(request.look)
+    _, document, fonts = pages_for_book(chart, view, request.notes, look, foot="none")
     count = len(document.pages)
     return ScreenPages(
         title=document.title,
