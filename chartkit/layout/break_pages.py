@@ -19,8 +19,8 @@ _TORN, _TORN_AT_REST = 60.0, 5.0
 """A turn inside a section, and one after a bar in which nobody plays."""
 _LONELY = 45.0
 """A section that leaves one system alone on a side of the turn."""
-_SHORT_END = 30.0
-"""A last page that holds a single system."""
+_SHORT_END, _SHORT = 60.0, 0.25
+"""A last page that is all but blank; one that is filled to this part, or more, costs nothing."""
 _NO_TURN = 0.4
 """The cost of the next column of the same page, beside a page turn."""
 _NEVER = float("inf")
@@ -183,5 +183,5 @@ def _column_cost(turn: _Turn, start: int, blank: float, column: int, columns: in
 
 def _page_cost(turn: _Turn, start: int, blank: float) -> float:
     if turn.is_last:
-        return _PAGE + (_SHORT_END if start and turn.end - start == 1 else 0.0)
+        return _PAGE + (_SHORT_END * max(0.0, 1 - (1 - blank) / _SHORT) if start else 0.0)
     return _PAGE + _BLANK * blank * blank + turn.of(start)

@@ -188,17 +188,27 @@ class TopSetter:
         y += self.style.pt(6)
         items += [moved(item, 0, y) for item in band]
         y += height
-        for note in arrangement.notes:
-            lines = self._fitter.wrapped(note, "italic", self.style.cue, self.style.line_width)
-            for line in lines:
-                y += self.style.cue * 1.35
-                items.append(self._fitter.text(line, 0, y, "italic", self.style.cue, "note"))
+        for line in self._note_lines(arrangement.notes):
+            y += self.style.cue * 1.35
+            items.append(self._fitter.text(line, 0, y, "italic", self.style.cue, "note"))
         y += self.style.pt(2)
         for row in shapes:
             y += self.style.pt(6)
             items += [moved(item, 0, y) for item in row.items]
             y += row.height
         return PlacedSystem(tuple(items), y)
+
+    def _note_lines(self, notes: Sequence[str]) -> list[str]:
+        """The notes in lines; short ones share a line, since every line less is room for music."""
+        fitter, size, room = self._fitter, self.style.cue, self.style.line_width
+        lines: list[str] = []
+        for note in notes:
+            beside = f"{lines[-1]} · {note}" if lines else note
+            if lines and fitter.width(beside, "italic", size) <= room:
+                lines[-1] = beside
+            else:
+                lines += fitter.wrapped(note, "italic", size, room)
+        return lines
 
     def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
         """Title and writer, and the baseline of the last of them."""

@@ -372,12 +372,13 @@ def test_a_key_of_another_mode_breaks_that_song_alone() -> None:
 
 
 def test_notes_of_tonight_stand_under_the_title() -> None:
-    """A note, the count-in and what follows straight on are printed on the song's page."""
+    """A note, the count-in and what follows straight on are printed on the song's page, in one
+    line where they fit one."""
     texts, set_file = simple_set(
         2, song1='note = "stand up"\ncount_in = "two bars"\nstraight_into_next = true'
     )
     page = page_texts(books_of(texts, set_file)["ada.pdf"])[1]
-    assert {"stand up", "count-in: two bars", "straight into Song 2"} <= set(page.splitlines())
+    assert "stand up · count-in: two bars · straight into Song 2" in page.splitlines()
 
 
 def test_the_set_sheet_marks_the_song_that_runs_on() -> None:
