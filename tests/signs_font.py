@@ -133,9 +133,10 @@ def parenthesis(line: int, opening: bool) -> Drawn:
     )  # fmt: skip
 
 
-_HEAD = (76, 21, 346, 235)
-"""The box of a note's head: that of the quarter note of our music font, as large as printed."""
-_STEM, _STEM_TOP, _NOTE = 56, 844, 423
+_HEAD = (60, 4, 410, 268)
+"""The box of a note's head: a little larger than the quarter note of our music font is printed,
+since a hole has to be seen in it."""
+_STEM, _STEM_TOP, _NOTE = 62, 860, 487
 """The thickness of a stem, how high it reaches, and the advance of a note."""
 
 
@@ -147,7 +148,7 @@ def head(hollow: bool, wider: float = 1.0) -> Drawn:
     drawn = Drawn(round(x + across + _NOTE - right))
     _oval(drawn, x, y, across, up, lean=0.35)
     if hollow:
-        _oval(drawn, x, y, across * 0.8, up * 0.52, lean=0.75 if wider == 1 else -0.3, inside=True)
+        _oval(drawn, x, y, across * 0.78, up * 0.5, lean=0.75 if wider == 1 else -0.3, inside=True)
     return drawn
 
 

@@ -82,8 +82,7 @@ def best_choices(
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
     the look, the best size; and the sections in that form.  In a book, where the song's pages
     have no ``foot`` of their own, all pages lie alike, and those of paper face each other."""
-    bound = foot != "own"
-    sizes, forms = _sizes(look), _forms(arrangement, look.form)
+    sizes, forms, bound = _sizes(look), _forms(arrangement, look.form), foot != "own"
     sheets = _sheets(look, bound)
     facing = bound and look.paper != "tablet"
     columns = look.columns == "auto" and not bound and not look.large
