@@ -63,9 +63,15 @@ class BookMaker:
         self._fitter = Fitter(Typesetter(Fonts()))
 
     def write_book(
-        self, out: BinaryIO, player: str, look: PageLook, songs: Sequence[SongInBook]
+        self,
+        out: BinaryIO,
+        player: str,
+        look: PageLook,
+        songs: Sequence[SongInBook],
+        set_up: str = "",
     ) -> None:
-        """Writes the whole book as a PDF, a song at a time."""
+        """Writes the whole book as a PDF, a song at a time; ``set_up`` is what the player does
+        before the first song."""
         sheet = sheet_of(look, _mostly_landscape(songs))
         front_style = order_style(len(songs), sheet)
         front = front_count(len(songs), front_style)
@@ -74,7 +80,7 @@ class BookMaker:
             OrderRow(song.number, song.title, song.summary, song.aside, begins.get(at))
             for at, song in enumerate(songs)
         )
-        cover = Cover(self._name, self._when_and_where, player)
+        cover = Cover(self._name, self._when_and_where, player, set_up)
         fronts = (
             Leaf(page, None, "" if i else "Running order", look.dark)
             for i, page in enumerate(order_pages(cover, rows, self._fitter, front_style))

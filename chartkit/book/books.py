@@ -8,7 +8,7 @@ from typing import BinaryIO
 from chartkit.advise.set_steps import SongSetup, Step
 from chartkit.advise.stage import GuitarSetup
 from chartkit.book.assemble import BookMaker, SongInBook
-from chartkit.book.change_words import ToDo, song_setup_words, to_do
+from chartkit.book.change_words import ToDo, set_up_words, song_setup_words, to_do
 from chartkit.book.make_song import PagesRequest, SongPages, make_pages
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
@@ -20,7 +20,7 @@ from chartkit.book.set_list import Player, SetList
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.staging import Writer
 from chartkit.book.workshop import Failed, Job, Workshop
-from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.instruments import GUITAR, KNOWN, chosen_instrument
 from chartkit.pdf.bind import FileDescription, Leaf, bind
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
@@ -103,7 +103,13 @@ def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, Writer]]
     for book in made.books:
         player = book.part.player
         stem = file_stem(player.name)
-        write = partial(maker.write_book, player=player.name, look=player.look, songs=book.songs)
+        write = partial(
+            maker.write_book,
+            player=player.name,
+            look=player.look,
+            songs=book.songs,
+            set_up=_set_up(book),
+        )
         yield f"{stem}.pdf", write
         if options.per_song:
             for song in _singles(book.songs, options.leave_out_broken):
@@ -112,6 +118,29 @@ def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, Writer]]
                     name,
                     partial(maker.write_single, player=player.name, look=player.look, song=song),
                 )
+
+
+def _set_up(book: PlayerBook) -> str:
+    """The instrument, and what the player does to it before the first song played."""
+    player = book.part.player
+    song = next((one for one in book.songs if one.pages is not None), None)
+    capo = None if song is None or song.pages is None else song.pages.capos[0]
+    change = "" if song is None else song.change or set_up_words(player, capo)
+    before = ""
+    if song is not None and change:
+        which = "the first song" if song.number == 1 else f"song {song.number}"
+        before = f"Before {which}: {change}"
+    instrument = f"{player.instrument[:1].upper()}{player.instrument[1:]}"
+    instrument += _own_tuning(player) if instrument else ""
+    return ". ".join(filter(None, (instrument, before)))
+
+
+def _own_tuning(player: Player) -> str:
+    """The tuning of the player's one guitar, where the instrument's name does not say it."""
+    own = player.part or (player.guitars[0].instrument if len(player.guitars) == 1 else None)
+    if own is None or chosen_instrument(player.instrument) == own:
+        return ""
+    return f", {own.name if own in KNOWN else own.tuning}"
 
 
 def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[SongInBook]:

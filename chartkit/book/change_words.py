@@ -54,6 +54,17 @@ def to_do(
     return tuple(dues)
 
 
+def set_up_words(player: Player, capo: Capo | None) -> str:
+    """What a player without a plan does before the first song, whose capo its chart decides."""
+    if player.part is not None:
+        return "No capo."
+    if capo is None or not player.guitars or not player.takes_capo:
+        return ""
+    before, wanted = GuitarSetup(player.guitars[0].tuned_down), GuitarSetup.of(capo)
+    sentences = _tuning(before, wanted, player.guitars[0].instrument) + _capo(before, wanted)
+    return " ".join(sentences)
+
+
 def _guitar(player: Player, hand: int | None, guitar: int) -> list[str]:
     name = player.guitars[guitar].name
     if hand is None:
@@ -70,10 +81,10 @@ def _tuning(before: GuitarSetup, wanted: GuitarSetup, instrument: Instrument) ->
     if before.tuned_down == wanted.tuned_down:
         return []
     way = "down" if wanted.tuned_down > before.tuned_down else "up"
-    size = _steps(abs(wanted.tuned_down - before.tuned_down))
+    size = step_words(abs(wanted.tuned_down - before.tuned_down))
     end = " to normal tuning"
     if wanted.tuned_down:
-        end = f", to {_steps(wanted.tuned_down)} down" if before.tuned_down else ""
+        end = f", to {step_words(wanted.tuned_down)} down" if before.tuned_down else ""
     if before.tuned_down and wanted.tuned_down > before.tuned_down:
         size = _ANOTHER.get(wanted.tuned_down - before.tuned_down, f"another {size}")
     return [f"{off}Tune every string {way} {size}{end}. Check the tuning."]
@@ -90,15 +101,11 @@ def _single_strings(before: GuitarSetup, wanted: GuitarSetup, instrument: Instru
     for change in sorted({new - old for old, new in zip(here, there, strict=True)} - {0}):
         strings = [i for i in range(count) if there[i] - here[i] == change]
         numbers = listed([str(count - i) for i in strings])
-        way = f"{'up' if change > 0 else 'down'} {_steps(abs(change))}"
+        way = f"{'up' if change > 0 else 'down'} {step_words(abs(change))}"
         back = "back " if not any(there[i] for i in strings) else ""
         end = f", {back}to {listed([notes[i] for i in strings])}" if named else ""
         sentences.append(f"Tune string{'s' * (len(strings) > 1)} {numbers} {way}{end}.")
     return " ".join(sentences)
-
-
-def _steps(number: int) -> str:
-    return step_words(number)
 
 
 def _capo(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:
@@ -132,7 +139,7 @@ def _ready(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:
     """The state of a guitar that a helper prepared: retuned, if it was, and with its capo."""
     tuned = [
         f"in {wanted.song_tuning.name}" if wanted.song_tuning is not None else "",
-        f"tuned down {_steps(wanted.tuned_down)}" if wanted.tuned_down else "",
+        f"tuned down {step_words(wanted.tuned_down)}" if wanted.tuned_down else "",
     ]
     words = ", ".join(filter(None, tuned)) or "in normal tuning"
     changed = (before.tuned_down, before.song_tuning) != (wanted.tuned_down, wanted.song_tuning)

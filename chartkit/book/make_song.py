@@ -115,13 +115,18 @@ def make_pages(request: PagesRequest) -> SongPages:
 
 
 def _part(chart: Chart, view: View, asked: PartAsked) -> Chart:
-    """The part that is proposed first, or the sounding song if there is none."""
+    """The part that is proposed first, or the sounding song if there is none.
+
+    It is played on the player's own instrument: a tuning that the chart names is the first
+    guitar's.
+    """
     moved = moved_chart(chart, view)
     first: tuple[Moment, ...] = ()
     if asked.first is not None:
         first = _first_part(chart, moved, asked.first, asked.first_capo)
-    proposals = propose_parts(moved, first, asked.instrument)
-    return proposals[0].chart if proposals else moved
+    own = _played_on(moved, asked.instrument)
+    proposals = propose_parts(own, first, asked.instrument)
+    return proposals[0].chart if proposals else own
 
 
 _OF_GUITARS = ("instrument", "shape")

@@ -8,7 +8,7 @@ from chartkit.layout.frames import Item, Link, Page, Stroke
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Paper, Style
 
-_ROW, _HEAD = 30.0, 112.0
+_ROW, _HEAD = 30.0, 130.0
 """The height of a song's row and of the title above the first, in points at scale 1."""
 _LARGEST, _STEP = 1.5, 0.05
 """How much larger than the paper's own the type of a short running order may be, and the steps in
@@ -32,11 +32,13 @@ class OrderRow:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """What the front says above the songs: the set, date and place, and whose book it is."""
+    """What the front says above the songs: the set, date and place, whose book it is, and what
+    its player sets up before the first song, empty where that is nothing."""
 
     name: str
     when_and_where: str
     player: str
+    set_up: str = ""
 
 
 def rows_a_page(style: Style) -> tuple[int, int]:
@@ -83,9 +85,29 @@ def _head(cover: Cover, fitter: Fitter, style: Style) -> list[Item]:
         items.append(fitter.text(when, side, y + style.pt(50), "italic", style.band, "place"))
     player = fitter.shortened(cover.player, "strong", style.strong, style.line_width)
     items.append(fitter.text(player, side, y + style.pt(78), "strong", style.strong, "player"))
-    rule = y + style.pt(90)
+    items += _set_up(cover.set_up, y + style.pt(96), fitter, style)
+    rule = y + style.pt(114 if cover.set_up else 90)
     items.append(Stroke(side, rule, side + style.line_width, rule, style.pt(0.9)))
     return items
+
+
+def _set_up(text: str, y: float, fitter: Fitter, style: Style) -> list[Item]:
+    """What to set up before the first song, on one line or on two that are smaller."""
+    if not text:
+        return []
+    size = style.band
+    if fitter.width(text, "strong", size) > style.line_width:
+        size = style.small
+    *lines, last = fitter.wrapped(text, "strong", size, style.line_width)
+    if len(lines) > 1:
+        lines, last = (
+            lines[:1],
+            fitter.shortened(" ".join((*lines[1:], last)), "strong", size, style.line_width),
+        )
+    return [
+        fitter.text(line, style.paper.side, y + i * size * 1.25, "strong", size, "set-up")
+        for i, line in enumerate((*lines, last))
+    ]
 
 
 def _page(

@@ -102,6 +102,35 @@ def test_a_guitarist_reads_that_the_capo_is_off() -> None:
     assert not any("no capo" in page for page in others)
 
 
+def test_the_front_says_what_to_set_up() -> None:
+    """Above the songs stand the instrument and what its player does before the first song played;
+    a singer sets nothing up."""
+    texts = {"a.chart": chart("Alpha", "Db"), "b.chart": chart("Beta", "A")}
+    entries = ['chart = "a.chart"\ncapo = 1', 'chart = "b.chart"\ncapo = 2']
+    for sits_out, words in (
+        ("", "the first song: Capo on fret 1."),
+        ("[1]", "song 2: Capo on fret 2."),
+    ):
+        players = PLAYERS.replace('"guitar"', f'"guitar"\nsits_out = {sits_out or []}')
+        for stage in ("", '[stage]\ncapos = "chart"\n'):
+            books = books_of(texts, set_text(entries, players, stage))
+            fronts = {name: page_texts(book)[0] for name, book in books.items()}
+            assert f"Guitar. Before {words}" in fronts["bo.pdf"]
+            assert "B flat trumpet" in fronts["cy.pdf"]
+            assert "Before" not in fronts["ada.pdf"] + fronts["cy.pdf"]
+
+
+def test_the_front_names_guitar_and_tuning() -> None:
+    """A player of several guitars reads which to begin on; one whose guitar has another tuning
+    reads it."""
+    texts = {"a.chart": chart("Alpha", "D")}
+    several = 'guitars = [{ name = "the red one" }, { name = "the slack one", tuning = "DADGAD" }]'
+    for own, words in ((several, "Begin on the"), ('tuning = "DADGAD"', "Guitar, DADGAD. Before")):
+        players = PLAYERS.replace('"guitar"', f'"guitar"\n{own}')
+        front = page_texts(books_of(texts, set_text(['chart = "a.chart"'], players))["bo.pdf"])[0]
+        assert words in " ".join(front.split())
+
+
 def test_pages_are_numbered_through_with_running_heads() -> None:
     """Every song's page names set, player and song, and its number of all pages."""
     book = books_of(*simple_set(3))["bo.pdf"]
@@ -174,7 +203,7 @@ def test_a_song_in_a_book_reads_as_engraved_alone() -> None:
     book = books_of(texts, set_text(['chart = "a.chart"\ncapo = 1'], players))["bo.pdf"]
     look = PageLook(paper="tablet")
     alone = PdfReader(BytesIO(engraved_pdf(chart_of(DENSE), View(capo=Capo(1)), look)[1]))
-    ours = [t for t in page_texts(book) if "song 1" in t]
+    ours = [t for t in page_texts(book)[1:] if "song 1" in t]
     assert len(ours) == len(alone.pages)
     for one, other in zip(ours, page_texts(alone), strict=True):
         words = other.split("page ")[0].rsplit("\n", 2)[0].split()

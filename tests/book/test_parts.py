@@ -80,6 +80,18 @@ def test_where_the_first_guitarist_rests_the_part_is_free() -> None:
     assert request.part == PartAsked(GUITAR)
 
 
+def test_a_part_is_played_on_its_players_own_guitar() -> None:
+    """Where the chart names a tuning, the first guitarist retunes; the part's page shows grips of
+    the player's own guitar and no other tuning, and its book says how to begin."""
+    dropped = TEXTS["b.chart"].replace("key: E", "key: D\ninstrument: drop D")
+    made = made_of({"b.chart": dropped}, set_text(['chart = "b.chart"'], PLAYERS))
+    assert "to D" in made.books[0].songs[0].change
+    ada, bo = (PdfReader(BytesIO(files_of(made)[f"{name}.pdf"])).pages for name in ("ada", "bo"))
+    assert "Drop D" in ada[1].extract_text()
+    assert "Drop D" not in bo[1].extract_text()
+    assert "Guitar. Before the first song: No capo." in bo[0].extract_text()
+
+
 def test_a_part_needs_somebody_beside() -> None:
     """A part without another guitarist, or beside nobody, is a mistake with its place."""
     alone = PLAYERS.replace('reads = "both"\ninstrument = "guitar"\n\n', 'reads = "words"\n\n', 1)

@@ -51,7 +51,8 @@ def test_running_order_holds(one: str, two: str, three: str, songs: int, paper: 
         OrderRow(n, two, three, one, None if n % 7 == 0 else n) for n in range(1, songs + 1)
     )
     style = style_for(paper)
-    pages = list(order_pages(Cover(one, two, three), rows, FITTER, style))
+    cover = Cover(one, two, three, two)
+    pages = list(order_pages(cover, rows, FITTER, style))
     assert len(pages) == front_count(songs, style)
     assert all(map(sound, pages))
     listed = [
