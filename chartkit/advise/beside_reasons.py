@@ -1,14 +1,14 @@
 """The reason for the rank of a second guitar's position, in one plain sentence."""
 
 from chartkit.advise.ranked import RankedOption
-from chartkit.advise.reasons import barre_names, shape_key_name
+from chartkit.advise.reasons import HIGH_CAPO, barre_names, shape_key_name
 from chartkit.advise.register import PartComparison
 from chartkit.theory.capo import step_words
 
 _APART = 3
 """From so many half steps between their middles one part lies above the other (ours)."""
-_HIGH_CAPO = 6
 _MANY_BARRES = 0.35
+"""From this share of the time on, barres are named as a cost (ours)."""
 
 
 def beside_reason(played: RankedOption, met: PartComparison, voice: float, playable: bool) -> str:
@@ -34,7 +34,7 @@ def _costs(played: RankedOption, playable: bool) -> list[str]:
     costs_named = []
     if played.option.tuned_down:
         costs_named.append(f"every string goes down {step_words(played.option.tuned_down)}")
-    if played.option.fret >= _HIGH_CAPO:
+    if played.option.fret >= HIGH_CAPO:
         costs_named.append(f"the capo sits at fret {played.option.fret}")
     if played.measures.unplayable:
         costs_named.append("some chords have no fingering")

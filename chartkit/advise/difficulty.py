@@ -16,6 +16,7 @@ from math import log2
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.song import Song
 from chartkit.fretboard.grip_tables import chord_of_symbol
+from chartkit.fretboard.hand import OPEN_POSITION, THUMB
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import pitch_class_of
@@ -30,7 +31,7 @@ DIFFICULTY_SCALE = "up to 4 a beginner's song, from 15 a hard one"
 lie below 4, and those of eight closed jazz chords between 12 and 16."""
 
 MOST_PRACTISED = 3
-"""How many chords a player is advised to practise first."""
+"""How many chords a player is advised to practise first (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +140,6 @@ _NO_SHAPE = 5.0
 """The cost of a chord that the instrument cannot play, more than the hardest grip (ours)."""
 _UP_THE_NECK = 0.15
 """The cost of each fret past the open position when learning a grip (ours)."""
-_OPEN_POSITION = 4
 
 
 def grip_cost(voicing: Voicing | None) -> float:
@@ -147,7 +147,7 @@ def grip_cost(voicing: Voicing | None) -> float:
     if voicing is None:
         return _NO_SHAPE
     highest = max((fret for fret in voicing.frets if fret), default=0)
-    return voicing.effort + _UP_THE_NECK * max(0, highest - _OPEN_POSITION)
+    return voicing.effort + _UP_THE_NECK * max(0, highest - OPEN_POSITION)
 
 
 def _sound(chord: Chord) -> tuple[object, ...]:
@@ -192,8 +192,9 @@ def _sliding_grip(shape: Chord, voicing: Voicing) -> tuple[int, ...] | None:
 
 
 _FASTEST_SHARE = 0.1
-_USUAL_BEATS = 4.0
-_USUAL_A_MINUTE = 25.0
+"""The share of the chords, the shortest first, that counts as the fastest usual change (ours)."""
+_USUAL_BEATS, _USUAL_A_MINUTE = 4.0, 25.0
+"""The beats between two changes and the changes a minute that are no difficulty (ours)."""
 
 
 def _fastest_beats(song: Song) -> float:
@@ -222,7 +223,7 @@ def _to_practise(uses: Sequence[ShapeUse], unknown: Sequence[ShapeUse]) -> tuple
 
 
 _LONG = 0.3
-_THUMB = 5
+"""From this share of the song on, a chord is called most of it (ours)."""
 
 
 def _why(use: ShapeUse) -> str:
@@ -231,10 +232,10 @@ def _why(use: ShapeUse) -> str:
     reasons = []
     if use.voicing.barre is not None and use.voicing.barre[2] > use.voicing.barre[1] + 1:
         reasons.append("a barre")
-    if _THUMB in use.voicing.fingers:
+    if THUMB in use.voicing.fingers:
         reasons.append("the thumb over the neck")
     if set(use.voicing.fingers) >= {1, 2, 3, 4}:
         reasons.append("all four fingers")
-    if max(fret or 0 for fret in use.voicing.frets) > _OPEN_POSITION:
+    if max(fret or 0 for fret in use.voicing.frets) > OPEN_POSITION:
         reasons.append("up the neck")
     return ", ".join(reasons) or ("new to the hand" if use.share < _LONG else "most of the song")

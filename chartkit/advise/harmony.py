@@ -41,6 +41,7 @@ _SEVENTHS = frozenset({"7", "b7", "bb7"})
 _TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
 _CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7", "9", "13"})
 _EXTENDED = 5
+"""A chord of so many tones or more is played on a closed grip as a rule (ours)."""
 
 
 def is_closed_harmony(song: Song) -> bool:
@@ -97,6 +98,7 @@ def _relative(key: Key) -> int:
 
 
 _POWER_SHARE = 0.9
+"""The least share of the time on power chords of a song of power chords (ours)."""
 
 
 def is_power_chords(song: Song) -> bool:
@@ -108,6 +110,7 @@ def is_power_chords(song: Song) -> bool:
 
 _LOW_E = 4
 _LOW_STRINGS = frozenset({_LOW_E, 9})
+"""The pitch classes of the open E and A strings."""
 
 
 def is_riff_on_open_string(song: Song, home: Key) -> bool:

@@ -26,7 +26,7 @@ _DEARER = 1.5
 """Another capo is offered if it scores at most this much lower than the best (ours)."""
 
 _MOST_ROWS = 4
-"""The most rows to write that are named one by one."""
+"""The most rows to write that are named one by one (ours)."""
 
 Ranker = Callable[[Song], Sequence[RankedOption]]
 """A song to its options, best first."""

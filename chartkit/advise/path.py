@@ -63,7 +63,7 @@ def shortest_path(
 
 MOST_PATHS = 200
 """The most paths that ``steady_path`` examines before it takes the best so far; songs need a
-few."""
+few (ours)."""
 
 
 def steady_path(

@@ -123,10 +123,12 @@ def _no_advice(song: Song, instrument: Instrument) -> Advice:
 
 
 FEWER_BARRES_WITHIN = 0.25
-"""An option with fewer barres comes first if it scores at most this much below the highest."""
+"""An option with fewer barres comes first if it scores at most this much below the highest
+(ours)."""
 BARRES_COUNT_UP_TO = 5
-"""The highest fret of a capo for which this holds."""
+"""The highest fret of a capo for which this holds (ours)."""
 _FEWER = 0.1
+"""The least share of the time on barres that it must save (ours)."""
 
 
 def in_order(options: Iterable[RankedOption]) -> list[RankedOption]:

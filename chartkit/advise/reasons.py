@@ -53,10 +53,14 @@ _PRICES = ("fret", "key", "closed")
 """The parts of a price (``CapoPrices``): the fret or the tuning, an unusual key of shapes, and a
 capo on closed chords."""
 _MOST_NAMED = 3
+"""The most barres that a reason names (ours)."""
 _POWER = "5"
 """The quality of a power chord."""
 _HALF = 0.5
-_LEAST_TOLD = 0.005
+"""With more than this share of the time on them, a song's closed chords are called power chords
+(ours)."""
+_LEAST_SHARE_NAMED = 0.005
+"""Smaller shares of the time would be printed as 0% (ours)."""
 
 _LOSSES = {
     "ring": "fewer strings ring open",
@@ -114,7 +118,7 @@ def _praise(option: RankedOption) -> str:
 
 
 def _none_open(option: RankedOption) -> bool:
-    return option.measures.open_share < _LEAST_TOLD
+    return option.measures.open_share < _LEAST_SHARE_NAMED
 
 
 def _open_text(option: RankedOption) -> str:
@@ -299,7 +303,7 @@ def _without_shapes(best: RankedOption) -> str:
     """The chords that the instrument cannot sound, and for how long."""
     names = [chord_name(use.shape) for use in best.shapes if use.voicing is None]
     share = best.measures.unplayable
-    time = "less than 1%" if share < _LEAST_TOLD else f"{share:.0%}"
+    time = "less than 1%" if share < _LEAST_SHARE_NAMED else f"{share:.0%}"
     have = "has no shape" if len(names) == 1 else "have no shape"
     return f"{listed(names)} {have} on this instrument, {time} of the time."
 
@@ -339,7 +343,7 @@ def _easier(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
     named = f"{easier.option} ({shape_key_name(easier)} shapes)"
     if not is_good(easier):
         barres = easier.measures.barres
-        left = f"barres {barres:.0%} of the time" if barres >= _LEAST_TOLD else "no barre"
+        left = f"barres {barres:.0%} of the time" if barres >= _LEAST_SHARE_NAMED else "no barre"
         named += f", with {left}"
     losses = _losses_against(easier, best, settings)
     price = next((name for name, loss in losses if name in _PRICES and loss > 0), None)

@@ -18,7 +18,8 @@ from chartkit.theory.pitch import PitchRange
 
 SIGMA_HALF_STEPS = 1.5
 REACH = 5
-"""The half steps to either side at which a pitch still counts."""
+"""The half steps to either side at which a pitch still counts: past them its bell curve is
+near 0."""
 _CURVE = tuple(exp(-((step / SIGMA_HALF_STEPS) ** 2) / 2) for step in range(-REACH, REACH + 1))
 BELL = tuple(value / sum(_CURVE) for value in _CURVE)
 """The share of a pitch's sound at each half step from ``REACH`` below to ``REACH`` above it."""

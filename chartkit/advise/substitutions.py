@@ -171,6 +171,7 @@ def _reduced_words(
 
 
 _MOST_NAMED = 3
+"""The most slash chords that an offer names (ours)."""
 
 
 def _over_ringing_strings(place: RankedOption, board: Fretboard) -> Iterator[Substitution]:
@@ -207,6 +208,7 @@ def _ringing_words(
 
 
 _NONE_LEFT = 0.005
+"""A smaller share of the time on barres would be printed as 0% (ours)."""
 
 
 def _stand_in(chord: Chord, key: Key, board: Fretboard) -> tuple[Chord, Voicing] | None:

@@ -16,11 +16,11 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import Frets, shape_text
 
 MOST_VOICINGS = 12
-"""How many voicings of a chord are kept."""
+"""How many voicings of a chord are kept (ours)."""
 
 WIDEST_GAP = 4.0
-"""A voicing that costs this much more than the cheapest is dropped: it is a curiosity that no path
-through a song takes."""
+"""A voicing that costs this much more than the cheapest is dropped: it is an oddity that no path
+through a song takes (ours)."""
 
 _EFFORT = len(EFFORT_FEATURES)
 

@@ -36,16 +36,17 @@ _LEAN_OVER_OPEN_BASS = 4
 """Strings that the index finger takes by leaning over, where it is alone, and where an open string
 sounds below, as in A6 x02222 (ours)."""
 _NUT_POSITION = 4
-"""The highest fret of a hand at the nut."""
+"""The highest fret of a hand at the nut (common practice, no source)."""
 _USUAL_HOME = 2
-"""The fret where the index finger may lie beside open strings without being out of place."""
+"""The fret where the index finger may lie beside open strings without being out of place
+(ours)."""
 _TURNED = 0.1
 """The weight of such a fret under a hand turned to the bass side (ours)."""
 _THIRD_FRET = 3
 """The fret at which a movable grip is fingered first: frets there are neither wide nor narrow
 (ours)."""
 _WEAK = (2, 4)
-"""The fingers that lie flat only with difficulty."""
+"""The fingers that lie flat only with difficulty (common practice, no source)."""
 _STRAIN = FINGERING_FEATURES.index("strain")
 _THUMB = FINGERING_FEATURES.index("thumb")
 

@@ -39,7 +39,7 @@ _DOUBLE_DROP_D = (38, 45, 50, 55, 59, 62)
 _DADGAD = (38, 45, 50, 55, 57, 62)
 _NONE: Mapping[Frets, float] = {}
 _FOURTH = 5
-"""Half steps from one string to the next."""
+"""Half steps from one string to the next, at the usual fourths."""
 _FIFTH_STRINGS = 3
 """The strings of a power chord."""
 

@@ -16,6 +16,8 @@ FINGERS = (1, 2, 3, 4)
 THUMB = 5
 """The thumb, if it reaches over the neck."""
 
+OPEN_POSITION = 4
+"""The highest fret of an open-position shape (common practice, no source)."""
 PRESS_BEHIND_FRET = 0.3
 """A finger presses this share of a fret behind it (assumption)."""
 

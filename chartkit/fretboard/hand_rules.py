@@ -11,7 +11,7 @@ Press = tuple[int, int, int]
 
 _INDEX = 1
 _MOST_IN_A_FRET = 3
-"""The most fingers in one fret, and only low on the neck."""
+"""The most fingers in one fret, and only low on the neck (common practice, no source)."""
 _WIDE = 2
 """Strings past the first that make a part barre too flat to clear those beyond it (ours)."""
 

@@ -37,9 +37,9 @@ _Pattern = tuple[Frets, tuple[int, ...]]
 """A fret pattern and its pitches, lowest first."""
 
 _MOST_KEPT = 20_000
-"""The most fingerings of one neck that are kept, some 10 MB."""
+"""The most fingerings of one neck that are kept, some 10 MB (ours)."""
 _MOST_SETS_KEPT = 4_000
-"""The most chords and sets of strings whose patterns are kept, some 10 MB."""
+"""The most chords and sets of strings whose patterns are kept, some 10 MB (ours)."""
 
 
 @dataclass(frozen=True, slots=True)

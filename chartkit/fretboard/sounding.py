@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
+from chartkit.fretboard.hand import OPEN_POSITION
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.low_intervals import mud
 from chartkit.fretboard.tones import Tones
 from chartkit.theory.shape_text import Frets
 
-_SIXTH = 9
-_NINTH = 14
-_OPEN_POSITION = 4
+_SIXTH, _NINTH = 9, 14
+"""A major sixth and a major ninth in half steps."""
 _KNOWN_GAPS = 0.5
 """The share of the cost of mutes that a known grip pays (ours)."""
 _KNOWN_POSITION = 0.75
@@ -62,7 +62,7 @@ class PatternFeatures:
         return (
             highest - lowest,
             max(0, lowest - 1) * (_KNOWN_POSITION if strength else 1),
-            highest > _OPEN_POSITION,
+            highest > OPEN_POSITION,
             movable,
             strength,
             self.any_known and not strength,
@@ -79,7 +79,7 @@ class PatternFeatures:
     def _thin(self, first: int, highest: int, strength: float) -> int:
         """How often the octaves of the bass count."""
         treble = len(self._opened) - first <= _TREBLE_STRINGS
-        return _THIN_UP_THE_NECK if strength and treble and highest > _OPEN_POSITION else 1
+        return _THIN_UP_THE_NECK if strength and treble and highest > OPEN_POSITION else 1
 
     def _pitch(self, string: int, fret: int) -> int:
         return self._opened[string] + fret if fret else self._sounds_open[string]

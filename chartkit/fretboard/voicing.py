@@ -3,17 +3,19 @@
 from dataclasses import dataclass
 from functools import cached_property
 
+from chartkit.fretboard.hand import OPEN_POSITION
 from chartkit.fretboard.weights import FEATURES
 from chartkit.theory.shape_text import Frets, shape_text
 
 _LEAN = FEATURES.index("index_lean")
 _WIDE_BARRE = 3
-"""An index finger over at least this many strings counts as a barre."""
-_OPEN_POSITION = 4
-"""The highest fret of an open-position shape."""
+"""An index finger over at least this many strings counts as a barre (common practice, no
+source)."""
 _KNOWN_OPEN_POSITION = 5
-"""That of a known grip between at least two open strings (ours): G 520003 in drop D."""
+"""The highest fret of an open-position shape that is a known grip between at least two open strings
+(ours): G 520003 in drop D."""
 _KNOWN_OPEN_STRINGS = 2
+"""The fewest open strings of such a grip (ours)."""
 _KNOWN = FEATURES.index("known_grip")
 
 
@@ -104,6 +106,6 @@ class Voicing:
         grip), and there is no wide barre (common practice, no source).
         """
         known = self.features[_KNOWN] > 0 and len(self.open_strings) >= _KNOWN_OPEN_STRINGS
-        last = _KNOWN_OPEN_POSITION if known else _OPEN_POSITION
+        last = _KNOWN_OPEN_POSITION if known else OPEN_POSITION
         at_the_nut = max(fret or 0 for fret in self.frets) <= last
         return bool(self.open_strings) and at_the_nut and not self.has_wide_barre

@@ -4,7 +4,8 @@ import re
 from dataclasses import dataclass
 
 HIGHEST_CAPO, MOST_TUNED_DOWN = 11, 5
-"""The highest fret for a capo and the most half steps down that the program works with."""
+"""The highest fret for a capo and the most half steps down that the program works with
+(ours)."""
 
 _STEPS = {1: "a half step", 2: "a whole step", 3: "a step and a half", 4: "two whole steps"}
 
@@ -15,6 +16,7 @@ _OVER_STRINGS = re.compile(
     re.ASCII | re.IGNORECASE,
 )
 MOST_STRINGS = 12
+"""The most strings of an instrument, and so of a short capo (a twelve-string guitar's)."""
 
 
 def step_words(half_steps: int) -> str:

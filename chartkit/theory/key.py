@@ -65,6 +65,7 @@ def _mode_meant(word: str) -> str:
 _SIGN_IN_WORDS = re.compile(r"([A-G])[\s-]*(flat|sharp)(?![A-Za-z])", re.IGNORECASE)
 _KEY = re.compile(rf"({NOTE_NAME.pattern})\s*([A-Za-z]*)")
 _MOST_SIGNS = 7
+"""The most sharps or flats of a key signature (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,9 +23,10 @@ from chartkit.theory.note import accidentals_of, pitch_class_of
 _FIRST_IS_TONIC = 1.5
 _LAST_IS_TONIC = 2.0
 _TRIAD_INSIDE = 0.9
-"""The weight of a chord with only its triad in the scale."""
+"""The weight of a chord with only its triad in the scale (ours)."""
 _TINTED_TONIC = 0.5
-"""The weight of such a chord as a tonic: a row that ends on a seventh has rarely come home."""
+"""The weight of such a chord as a tonic: a row that ends on a seventh has rarely come home
+(ours)."""
 _TRIAD = {"1", "b3", "3", "b5", "5", "#5"}
 
 

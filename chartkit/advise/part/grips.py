@@ -29,7 +29,7 @@ from chartkit.theory.pitch import PitchRange
 from chartkit.theory.shape_text import Frets
 
 CANDIDATES = 18
-"""How many grips of a chord compete."""
+"""How many grips of a chord compete (ours)."""
 
 
 @dataclass(frozen=True, slots=True)

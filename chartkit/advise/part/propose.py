@@ -34,7 +34,8 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.pitch import PitchRange
 
 _PLUCKED = 0.04
-"""The extra cost of thumb and fingers instead of a pick, if the player did not ask for it."""
+"""The extra cost of thumb and fingers instead of a pick, if the player did not ask for it
+(ours)."""
 _UNASKED: tuple[RegisterName, ...] = ("high", "middle", "edges")
 """The registers proposed by default: low is the bass player's."""
 
@@ -232,6 +233,8 @@ def _measures(
 
 
 _NEAR_HALF_STEPS = 1.5
+"""The width in half steps within which a note is near another, that of ``register``'s bell curves
+(ours)."""
 
 
 def _nearness(first: Sequence[Moment], moments: Sequence[Moment]) -> float:
@@ -254,7 +257,7 @@ _PLACES: dict[RegisterName, str] = {
 }
 _NUMBERS = {2: "two", 3: "three", 4: "four"}
 _OFTEN = 0.25
-"""The least share of grips for which their number of notes is named."""
+"""The least share of grips for which their number of notes is named (ours)."""
 _HEARD = 0.01
 """The least share of the singer's room that is named."""
 

@@ -17,7 +17,8 @@ RegisterName = Literal["high", "middle", "low", "edges"]
 MOST_STRINGS = 4
 MOST_SKIPPED, MOST_SKIPPED_PLUCKED = 1, 3
 """The most inner strings that a grip may leave out. Under a pick a finger damps one, not two; thumb
-and fingers can pluck strings further apart."""
+and fingers can pluck strings further apart (common practice, no
+source)."""
 
 
 @dataclass(frozen=True, slots=True)
