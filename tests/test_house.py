@@ -11,7 +11,6 @@ LONGER = {
     "interchange/text/chart_builder.py": "one class, whose methods share what has been built",
     "interchange/text/head_lines.py": "every kind of line in a head, asked in order",
     "interchange/text/names_by_place.py": "every place of a section's name, asked in order",
-    "layout/collect.py": "every item of a bar, in the order of the page",
     "interchange/text/further_verses.py: play_again": "one branch for each form of a count",
     "interchange/text/head.py: read_head": "one branch for each kind of line in a head",
 }

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from chartkit.chart.signs import SILENCE, SLASH
 from chartkit.layout.boxes import BarBox, Slot
-from chartkit.layout.collect import SLASH_WIDTH
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Dot, Glyph, Item, Stroke
+from chartkit.layout.measure_bars import SLASH_WIDTH
 from chartkit.layout.outlines import GLYPH_ASPECT, GlyphName
 from chartkit.layout.rhythm import NoteValue
 from chartkit.layout.style import Style

@@ -216,7 +216,7 @@ def _with_short_pickup(row: RowBox, collector: Collector, style: Style) -> RowBo
     first = row.bars[0]
     open_line = BarLine("none")
     like = replace(first, opening=open_line, closing=open_line, bar=replace(first.bar, simile=0))
-    own = collector.bar_box(like, (Slot(0.0, words=row.pickups),), broken=True, continued=True)
+    own = collector.bars.bar_box(like, (Slot(0.0, words=row.pickups),), broken=True, continued=True)
     return replace(row, bars=(own, *row.bars), pickups=())
 
 
@@ -228,7 +228,7 @@ def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox
     slots = [part for slot in bar.slots for part in _fitting_slots(slot, collector, inner)]
 
     def fits(some: list[Slot]) -> bool:
-        return collector.bar_box(bar, _reshared(some)).width <= room
+        return collector.bars.bar_box(bar, _reshared(some)).width <= room
 
     groups: list[list[Slot]] = [[]]
     for beat in _beats_of(bar, slots):
@@ -238,7 +238,7 @@ def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox
             groups[-1] += unit
     last = len(groups) - 1
     parts = [
-        collector.bar_box(bar, _reshared(group), broken=i < last, continued=i > 0)
+        collector.bars.bar_box(bar, _reshared(group), broken=i < last, continued=i > 0)
         for i, group in enumerate(groups)
     ]
     held = [*(group[0].held for group in groups[1:]), bar.tied]
@@ -262,7 +262,7 @@ def _reshared(slots: list[Slot]) -> tuple[Slot, ...]:
 
 def _fitting_slots(slot: Slot, collector: Collector, room: float) -> Iterator[Slot]:
     """The slot, its words carried on in further slots where they are wider than the line."""
-    wrapped = [collector.words.wrapped(word, room) if word else [] for word in slot.words]
+    wrapped = [collector.bars.words.wrapped(word, room) if word else [] for word in slot.words]
     yield replace(slot, words=tuple(parts[0] if parts else None for parts in wrapped))
     for i in range(1, max(map(len, wrapped), default=1)):
         words: tuple[Word | None, ...] = tuple(p[i] if i < len(p) else None for p in wrapped)

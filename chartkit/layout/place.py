@@ -9,11 +9,11 @@ from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
 from chartkit.layout.boxes import RowBox, Slot, SpacedRow
-from chartkit.layout.collect import line_type
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Text, moved
 from chartkit.layout.gutter import bar_number
 from chartkit.layout.labels import LABEL_TOP
+from chartkit.layout.measure_bars import line_type
 from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer

@@ -6,9 +6,9 @@ from itertools import pairwise
 from chartkit.layout.bar_signs import SLASH_HEIGHT, SLASH_SLANT
 from chartkit.layout.beams import BeamNote, beam_items, tie
 from chartkit.layout.boxes import BarBox, Slot, SpacedRow
-from chartkit.layout.collect import SLASH_WIDTH
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item
+from chartkit.layout.measure_bars import SLASH_WIDTH
 from chartkit.layout.style import Style
 
 _OVER_ROOT = 0.84

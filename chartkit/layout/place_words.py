@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from chartkit.layout.boxes import NUMBER_GAP, RowBox, SpacedRow, Word
-from chartkit.layout.collect import WORD_GAP
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Stroke, Text
+from chartkit.layout.measure_bars import WORD_GAP
 from chartkit.layout.style import Style
 
 _HYPHENS_APART = 42.0

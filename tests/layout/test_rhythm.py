@@ -8,9 +8,10 @@ from music21 import duration
 
 from chartkit.arrange.view import View
 from chartkit.chart.model import Meter
-from chartkit.layout.collect import SHORTEST, Collector
+from chartkit.layout.collect import Collector
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Shape, Stroke, Text
+from chartkit.layout.measure_bars import SHORTEST
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group
 from chartkit.layout.style import style_for
