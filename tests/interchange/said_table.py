@@ -93,7 +93,7 @@ def by_file() -> dict[str, list[Sample]]:
 
 def learnt(samples: Iterable[Sample]) -> dict[str, float]:
     """The weights, that of every line under ""."""
-    known = [([*features_of(text)], said) for text, said in samples]
+    known = [(sorted(features_of(text)), said) for text, said in samples]
     seen = Counter(name for names, _ in known for name in names)
     known = [(["", *(n for n in names if seen[n] >= _FEWEST_SEEN)], said) for names, said in known]
     weights: dict[str, float] = defaultdict(float)
@@ -113,7 +113,7 @@ def learnt(samples: Iterable[Sample]) -> dict[str, float]:
 
 def odds_of(text: str, weights: dict[str, float]) -> float:
     """The logarithm of the odds that a line is said."""
-    return weights[""] + sum(weights.get(name, 0.0) for name in features_of(text))
+    return weights[""] + sum(weights.get(name, 0.0) for name in sorted(features_of(text)))
 
 
 def _told_apart(pairs: Sequence[tuple[float, bool]]) -> str:

@@ -13,7 +13,7 @@ from chartkit.interchange.text.section_names import (
     IN_KEY,
     SUNG_OR_SAID,
     is_plainest_name,
-    may_begin_name,
+    may_begin_full_name,
 )
 from chartkit.interchange.text.times_played import (
     ANY_TIMES,
@@ -79,6 +79,7 @@ _COMMENTED = re.compile(r"(?P<heading>\S.*?)\s+(?://+|#+\s|<-+|←|;)\s*(?P<said
 """A heading and a comment behind it."""
 _EMPHASIS = re.compile(r"(?<![^\s(\[])[*_]{1,3}(?=[^\s*_])|(?<=[^\s*_])[*_]{1,3}(?![^\s)\].:,])")
 """Stars and low lines around what is emphasised."""
+_OPENS = frozenset("[=")
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(
     r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(?P<times>\d{1,2})\)?|"
@@ -128,7 +129,7 @@ def heading_of(text: str) -> Heading | None:
     if is_plainest_name(text):
         return Heading(section_name(text))
     short = text.strip() if len(text) <= _LONGEST_LINE else ""
-    if (commented := _COMMENTED.fullmatch(short)) is not None:
+    if _has_comment(short) and (commented := _COMMENTED.fullmatch(short)) is not None:
         named = heading_of(commented["heading"])
         if named is not None and named.rest_at is None and not named.remark:
             return replace(named, remark=commented["said"])
@@ -143,7 +144,8 @@ def heading_of(text: str) -> Heading | None:
     if len(text) > _LONGEST_LINE:
         text = text[:_LONGEST_LINE] + "…"
     text = text if text.isascii() else text.translate(NARROW)
-    plain = _REMARK_IN_BRACKETS.sub(r" (\1)", _POINTED.sub("", text).strip(_DECORATION))
+    plain = (_POINTED.sub("", text) if ">" in text else text).strip(_DECORATION)
+    plain = _REMARK_IN_BRACKETS.sub(r" (\1)", plain) if plain.endswith("]") else plain
     wrapped = plain[:1] + plain[-1:] in ("[]", "()", "<>", "{}")
     bare = plain[1:-1].strip() if wrapped else plain
     for read in _WHOLE_LINE:
@@ -153,8 +155,15 @@ def heading_of(text: str) -> Heading | None:
     return _short_with_colon(bare, at) or _named(bare, None if wrapped else at)
 
 
+def _has_comment(text: str) -> bool:
+    """Whether there is a sign in a line behind which a comment may stand."""
+    return "//" in text or "#" in text or ";" in text or "<-" in text or "←" in text
+
+
 def _between_signs(text: str) -> Heading | None:
     """A name in square brackets, or behind our own "==": it may be any."""
+    if text[:1] not in _OPENS:
+        return None
     match = _BRACKETED.fullmatch(text) or _RULED.fullmatch(text)
     if match is None:
         return None
@@ -169,7 +178,7 @@ def _between_signs(text: str) -> Heading | None:
 
 
 def _number_alone(text: str) -> Heading | None:
-    match = _NUMBER_ALONE.fullmatch(text)
+    match = _NUMBER_ALONE.fullmatch(text) if text[:1].isdecimal() else None
     return Heading(match["number"].strip(":"), remark=match["said"] or "") if match else None
 
 
@@ -220,7 +229,8 @@ _WHOLE_LINE: tuple[Callable[[str], Heading | None], ...] = (
 
 def _short_with_colon(text: str, at: int) -> Heading | None:
     """A name cut short before a colon; ``at`` is where the text begins in its line."""
-    match = None if _heading_at_start(text) else _SHORT.match(text)
+    colon = ":" in text or ")" in text
+    match = _SHORT.match(text) if colon and _heading_at_start(text) is None else None
     if match is None:
         return None
     rest = at + match.end() if match.end() < len(text) else None
@@ -229,7 +239,7 @@ def _short_with_colon(text: str, at: int) -> Heading | None:
 
 @lru_cache(maxsize=16)
 def _heading_at_start(text: str) -> re.Match[str] | None:
-    return _HEADING.match(text)
+    return _HEADING.match(text) if may_begin_full_name(text, 0) else None
 
 
 def _named(text: str, at: int | None) -> Heading | None:
@@ -280,7 +290,7 @@ def _remark_behind(text: str, any_case: bool = False) -> Heading | None:
 
 def _with_more(text: str) -> Heading | None:
     """A heading after its number ("1. Strophe"), or one with words that play it again."""
-    number = _NUMBER_FIRST.match(text)
+    number = _NUMBER_FIRST.match(text) if text[:1].isdecimal() else None
     if number is None and _SAYS_AGAIN.search(text) is None:
         return None
     again = _AGAIN.fullmatch(text)
@@ -301,7 +311,7 @@ def name_before_more(text: str) -> int:
     if len(text) > _LONGEST_LINE or is_plainest_name(text):
         return 0
     start = len(text) - len(text.lstrip())
-    if not may_begin_name(text, start):
+    if not may_begin_full_name(text, start):
         return 0
     match = _HEADING.match(text, start)
     more = (

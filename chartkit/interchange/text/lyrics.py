@@ -9,6 +9,7 @@ import re
 import unicodedata
 from collections.abc import Container, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
@@ -71,12 +72,14 @@ LAST_LATIN = 0x24F
 
 def segments_of(line: Line, columns: Sequence[int]) -> tuple[Segment, ...]:
     """The words of a line cut at columns: one segment before the first and one for each."""
-    cuts: list[int] = []
+    text, segments = line.text, []
+    start, last = 0, -1
     for column in columns:
-        last = cuts[-1] if cuts else -1
-        cuts.append(max(_cut(line.text, line.index(column), last), last, 0))
-    edges = [0, *cuts, len(line.text)]
-    return tuple(_segment(line.text, a, b) for a, b in pairwise(edges))
+        last = max(_cut(text, line.index(column), last), last, 0)
+        segments.append(_segment(text, start, last))
+        start = last
+    segments.append(_segment(text, start, len(text)))
+    return tuple(segments)
 
 
 def _cut(text: str, at: int, last: int) -> int:
@@ -103,6 +106,7 @@ def _cut(text: str, at: int, last: int) -> int:
     return start if start > last else end
 
 
+@lru_cache(maxsize=4_096)  # songs have few words, and say them again
 def _syllable_near(word: str, at: int) -> int:
     """The start of the syllable nearest to a place in a word; 0 if that is the word's beginning, or
     unknown."""
@@ -175,18 +179,20 @@ def _sings(part: str) -> bool:
 def _segment(line: str, start: int, end: int) -> Segment:
     """The words between two places of a line, and whether they break off within a word."""
     words = " ".join(line[start:end].split())
-    if words and not words.strip("_"):
+    if not words:
+        return _NO_WORDS
+    if not words.strip("_"):
         return Segment(held=True)
     words = words.rstrip("_").rstrip() if words.endswith("__") else words
     inside = end < len(line) and not line[end].isspace() and not line[end - 1].isspace()
     inside = inside and unicodedata.east_asian_width(line[end]) != "W"  # no blanks there
-    within = bool(words) and inside
     hyphen = words.endswith("-") and words[-2:-1].isalnum()
     if hyphen:
         words = words.rstrip("-").rstrip()
-    return Segment(words, bool(words) and (hyphen or within))
+    return Segment(words, hyphen or inside)
 
 
+_NO_WORDS = Segment()
 VERSE = re.compile(r"\s*(\d{1,2})[.)](?:\s+(?=\S)|\s*$)")
 """The number of a verse before its words."""
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")

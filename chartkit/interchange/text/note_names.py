@@ -35,13 +35,13 @@ _SMALL = re.compile(
 )
 _MINOR = re.compile(r"[A-H](?:is|es|[#b])?m(?!aj).*")
 _CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
-_SAYS_GERMAN = re.compile(
+_BEGINS_GERMAN = re.compile(
     r"\s*[\[(]?(?:\d\.?\s*)?(?:strophe|vorspiel|nachspiel|zwischenspiel|kehrvers|schluss|überleitung|"
     r"tonart|kapo(?:daster)?|ablauf|toneart|forspill|mellomspill|refreng|omkvæd|zwrotka|refren|"
-    r"refräng|omkväde|förspel|mellanspel|efterspel|säkeistö|kertosäe|sloka)\b|"
-    r".{0,40}\b[A-H](?:is|es|s)?[- ]?(?:dur|moll)\b",
+    r"refräng|omkväde|förspel|mellanspel|efterspel|säkeistö|kertosäe|sloka)\b",
     re.IGNORECASE,
 )
+_GERMAN_MODE = re.compile(r".{0,40}\b[A-H](?:is|es|s)?[- ]?(?:dur|moll)\b", re.IGNORECASE)
 """Words of sheets in languages in which B may be B flat."""
 _LONGEST_HEAD = 80
 _TRIAD = re.compile(r"(?P<root>[A-H][#b]?)(?P<minor>m(?!aj))?(?:\d|maj\d?|sus\d?|/[A-H][#b]?)*")
@@ -142,8 +142,8 @@ def naming_of(lines: list[str]) -> Naming:
     letters otherwise.
     """
     signs = _Signs()
-    for line in lines:
-        signs.add(line)
+    for line, times in Counter(lines).items():
+        signs.add(line, times)
     if signs.syllables > 1:
         return Naming("syllables")
     if signs.small_syllables > _FEWEST_SMALL:
@@ -153,7 +153,7 @@ def naming_of(lines: list[str]) -> Naming:
         german = any(
             _SMALL_GERMAN.fullmatch(token.strip("()*,|-")) for row in signs.rows for token in row
         )
-    if not german and any(_SAYS_GERMAN.match(line) for line in lines if len(line) < _LONGEST_HEAD):
+    if not german and any(map(_says_german, lines)):
         german = _b_is_flat(signs.rows)
     return Naming("german" if german else "letters", small)
 
@@ -167,39 +167,39 @@ class _Signs:
     german: int = 0
     rows: Counter[tuple[str, ...]] = field(default_factory=Counter)
 
-    def add(self, whole: str) -> None:
-        """Counts the signs in a line."""
+    def add(self, whole: str, times: int) -> None:
+        """Counts the signs in a line that stands so often in the sheet."""
         line = _NAME_BEFORE.sub("", whole) if ":" in whole or "=" in whole else whole
         if ", " in line and len(line) <= _LONGEST_ROW:
             line = _NAME_BEFORE_LIST.sub("", line)
         behind = line[-1:] in _ENDS_TAIL and (_GAP in line or _DASH in line)
         if behind and (tail := _tail_of(line)):
-            self.rows[tail] += 1
-            self.german += _has_german(tail)
-        remarked = len(line) <= _LONGEST_ROW and line.lstrip()[:1] != "("
+            self.rows[tail] += times
+            self.german += times * _has_german(tail)
+        remarked = "(" in line and len(line) <= _LONGEST_ROW and line.lstrip()[:1] != "("
         tokens = (_REMARK_BEHIND.sub("", line) if remarked else line).split()
         if "|" in line or " - " in line or " – " in line:
             tokens = [token for token in tokens if token not in _NO_CHORDS]
         if not tokens or len(tokens) > _MOST_TOKENS or max(map(len, tokens)) > _LONGEST_TOKEN:
             return
         if (named := _behind_a_name(tokens)) is not None:
-            self.rows[named] += 1
+            self.rows[named] += times
             return
-        self._add_tokens(line, tokens)
+        self._add_tokens(line, tokens, times)
 
-    def _add_tokens(self, line: str, tokens: list[str]) -> None:
+    def _add_tokens(self, line: str, tokens: list[str], times: int) -> None:
         first = tokens[0].strip("(),")
         if _SYLLABLE.fullmatch(first):
-            self.syllables += _all_syllables(tokens)
+            self.syllables += times * _all_syllables(tokens)
         elif _SMALL_SYLLABLE.fullmatch(first):
             titled = [token.strip("(),").title() for token in tokens]
-            self.small_syllables += _all_syllables(titled)
+            self.small_syllables += times * _all_syllables(titled)
         if "/" in line and _GERMAN_BASS.search(line) is not None:
-            self.german += _has_german(tokens, low=True)
+            self.german += times * _has_german(tokens, low=True)
         if _GERMAN_WITHIN.search(line) is not None:
-            self.german += _has_german(tokens)
+            self.german += times * _has_german(tokens)
         if tokens[0][0] in _FIRST and tokens[-1][0] in _FIRST:
-            self.rows[tuple(tokens)] += 1
+            self.rows[tuple(tokens)] += times
 
 
 def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:
@@ -213,6 +213,15 @@ def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:
     if len(chords) < _FEWEST_BEHIND or not all(map(_SMALL.fullmatch, chords)):
         return None
     return chords
+
+
+def _says_german(line: str) -> bool:
+    """Whether the words of a line are of a language in which B may be B flat."""
+    if len(line) >= _LONGEST_HEAD:
+        return False
+    lower = line.lower()
+    named = ("dur" in lower or "moll" in lower) and _GERMAN_MODE.match(line) is not None
+    return named or _BEGINS_GERMAN.match(line) is not None
 
 
 def _b_is_flat(rows: Counter[tuple[str, ...]]) -> bool:

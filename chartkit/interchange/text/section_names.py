@@ -215,7 +215,10 @@ def is_known_name(name: str) -> bool:
 
 def is_short_name(name: str) -> bool:
     """Whether a name is cut short, as "Ch." is."""
-    parts = _PLAIN_NAME.fullmatch(name.strip(" .:"))
+    bare = name.strip(" .:")
+    if not _may_begin_name(_FIRST_WORD.match(bare)):
+        return False
+    parts = _PLAIN_NAME.fullmatch(bare)
     base = parts["base"].casefold().strip(".") if parts is not None else ""
     return base in _KIND_OF_SHORT and base not in KIND_OF
 
@@ -248,16 +251,15 @@ _FIRST_WORDS = _FIRST_OF_OTHERS | frozenset(
 )
 _WORD = re.compile(r"[^\W\d_]+")
 _BEFORE_NAMES = """
-a b c d the last final first second third fourth double half halber big 1st 2nd 3rd 4th 5th 6th
+the last final first second third fourth double half halber big 1st 2nd 3rd 4th 5th 6th
 7th 8th 9th letzte letzter erste erster erstes zweite zweiter zweites dritte dritter drittes
 eerste tweede derde vierde laatste första andra tredje fjärde sista første andre anden siste prima
 primo seconda secondo terza terzo primeira primeiro segunda terceira terceiro troisième pierwsza
 druga trzecia první druhá třetí ensimmäinen toinen kolmas
 dernier premier deuxième último primer segundo quiet soft loud slow short long extra extended
 acapella gang spoken rap acoustic instrumental letztes dernière última ultimo ultima laatste sista
-siste ostatni ostatnia ostatnie poslední
+siste ostatni ostatnia ostatnie poslední pierwszy pierwsze drugi druge trzeci trzecie
 """
-MAY_BEGIN_NAME = _FIRST_WORDS | frozenset(_BEFORE_NAMES.split())
 
 
 def _looks_of_names() -> tuple[frozenset[str], dict[str, frozenset[str]]]:
@@ -286,7 +288,7 @@ def may_name_a_section(text: str) -> bool:
 def full_name_at(text: str, start: int) -> int:
     """Where a section's full name ends that begins at a place of a text; the place itself where
     none does."""
-    if not may_begin_name(text, start, _MAY_BEGIN_FULL_NAME):
+    if not may_begin_full_name(text, start):
         return start
     if is_plainest_name(text[start:]):
         return len(text)
@@ -294,18 +296,33 @@ def full_name_at(text: str, start: int) -> int:
     return match.end() if match is not None else start
 
 
-def may_begin_name(text: str, start: int, words: frozenset[str] = MAY_BEGIN_NAME) -> bool:
+def may_begin_full_name(text: str, start: int) -> bool:
     """Whether the word at a place of a text may be the first of a section's name; a quick look."""
     first = _FIRST_WORD.match(text, start)
-    return first is not None and (first["counted"] is not None or first[0].casefold() in words)
+    if first is not None and first.end() - start == 1:  # as a chord may be
+        return _BEHIND_LETTER.match(text, start + 1) is not None
+    return _may_begin_name(first)
+
+
+def _may_begin_name(first: re.Match[str] | None) -> bool:
+    """Whether a first word may be that of a section's name, in full or cut short."""
+    return first is not None and (
+        first["counted"] is not None or first[0].casefold() in _MAY_BEGIN_NAME
+    )
 
 
 _FIRST_WORD = re.compile(
     rf"[^\W\d_]+|\d(?:st|nd|rd|th)|(?P<counted>{_COUNTED}(?=\s))", re.IGNORECASE
 )
+_BEHIND_LETTER = re.compile(r"[\s-]+[^\W\d_]{3}")
+"""The word behind a letter with which a name begins ("A section")."""
 _ORDINALS_OF_PARTS = """
 9th primeira segunda terceira primera tercera prima seconda terza première deuxième troisième eerste
 tweede
 """
-_MAY_BEGIN_FULL_NAME = MAY_BEGIN_NAME | frozenset(_ORDINALS_OF_PARTS.split())
+_MAY_BEGIN_NAME = frozenset(
+    form.casefold()
+    for word in (*_FIRST_WORDS, *_BEFORE_NAMES.split(), *_ORDINALS_OF_PARTS.split())
+    for form in (word, word.upper())  # in capitals some letters are others: "kıta", "KITA"
+)
 _FULL_NAME_ONLY = re.compile(FULL_NAME, re.IGNORECASE)

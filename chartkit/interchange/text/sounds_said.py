@@ -32,7 +32,7 @@ _FEWEST_TO_TELL, _SHORT = 3, 1.5
 """What lines of fewer words lose (ours): those the table has learnt from are seldom sung."""
 
 
-def features_of(text: str) -> list[str]:
+def features_of(text: str) -> set[str]:
     """What the table may have weights for, in a line: its words, the first one, its signs and its
     length."""
     plain = _NUMBER.sub("", text.strip(_AROUND)[:_LONGEST].replace("’", "'").casefold(), count=1)
@@ -46,7 +46,7 @@ def features_of(text: str) -> list[str]:
         found.add(f"<{plain[-1]}>")
     if ":" in plain and _TO_SOMEBODY.match(plain) is not None:
         found.add("<:>")
-    return sorted(found)
+    return found
 
 
 @lru_cache(maxsize=4_000)  # each line is asked for from several sides
@@ -55,7 +55,8 @@ def sounds_said(text: str) -> float:
     even odds, no more than 5 either way.  One or two words tell less: "hold on" is sung as
     often."""
     weights = _weights()
-    total = weights[""] + sum(weights.get(one, 0.0) for one in features_of(text))
+    known = sorted(features_of(text) & weights.keys())  # in one order, so that sums are the same
+    total = weights[""] + sum([weights[one] for one in known])
     total -= _SHORT * (len(text.split()) < _FEWEST_TO_TELL)
     return max(-SUREST, min(SUREST, total))
 

@@ -132,21 +132,20 @@ def _over_chords(
             continue
         if not are_rows[at + 1] and not _is_shouted(lines, headings, at):
             continue
-        if not text or len(text) > _LONGEST:
+        apart, under_name = _is_apart(lines, at), headings[at - 1] is not None
+        if not text or len(text) > _LONGEST or not (apart or under_name):
             continue
-        if (match := of_two_names(text)) is not None and _is_apart(lines, at):
+        if (match := of_two_names(text)) is not None and apart:
             yield at, match
         match = _NAME.fullmatch(text.strip()) if match is None else None
         if match is None:
             continue
         barred = "|" in lines[at + 1].text
-        under_name = headings[at - 1] is not None and match["name"].isupper()
-        apart = _is_apart(lines, at) or (under_name and barred)
-        slipped = match["name"].casefold() in _CUT_SHORT or _is_slip(match["name"])
+        apart = apart or (under_name and barred and match["name"].isupper())
         if apart and barred and match["end"] == ":":
             yield at, match
             continue
-        slipped = slipped and (apart or headings[at - 1] is not None)
+        slipped = match["name"].casefold() in _CUT_SHORT or _is_slip(match["name"])
         below_first = first < at or (barred and first < len(lines))
         unsung = at + 2 >= len(lines) or are_rows[at + 2] or not lines[at + 2].text.strip()
         if slipped or (apart and below_first and _may_be_name(match, barred, unsung)):
