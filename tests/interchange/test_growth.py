@@ -1,4 +1,4 @@
-"""Reading and writing scores takes work in step with what is in them."""
+"""Reading and writing scores and texts takes work in step with what is in them."""
 
 from collections.abc import Callable
 from functools import partial
@@ -8,6 +8,8 @@ import pytest
 from chartkit.diagnostics import Source
 from chartkit.interchange.musicxml.read import read_musicxml
 from chartkit.interchange.musicxml.write import musicxml_bytes
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.read import read_sheet
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.symbol import chord_or_none
 from tests.work import steps
@@ -39,3 +41,33 @@ def test_twice_the_words_are_twice_the_work_both_ways(song: Callable[[int], str]
     for way in (0, 1):
         first, second = (work[2 * n][way] - work[n][way] for n in (15, 30))
         assert 0 < second < 2.1 * first
+
+
+_HEAD = """Verse
+C    G        Am    F
+low tide, the lanterns home
+
+Chorus
+F        G    C
+open the harbor gate
+
+"""
+_LINES = {
+    "words": "oh the low tide pulls\n",
+    "words apart": "oh the low tide pulls\n\n",
+    "remarks": "play it slow, guitar only\n",
+    "orders": "V C V C\n",
+    "tablature": "e|--0--2--3--|\n",
+}
+
+
+@pytest.mark.parametrize("line", _LINES.values(), ids=_LINES)
+def test_twice_the_lines_are_twice_the_work(line: str) -> None:
+    """A text of two sections and many lines more of one kind costs no more than twice as much
+    with twice the lines."""
+    work = {}
+    for count in (80, 160, 320):
+        text = _HEAD + line * count
+        work[count] = steps(partial(read_sheet, text, chord_or_none, Findings()))
+    first, second = (work[2 * n] - work[n] for n in (80, 160))
+    assert second < 2.2 * first

@@ -153,7 +153,7 @@ class _Neighbours:
         below = at + 1 == len(self.known) or isinstance(self.known[at + 1].kind, Blank)
         if alone and apart and below and tells_who_plays(text):
             return Remark(text.rstrip(":"))
-        if after and apart and self._follows_a_step(at):
+        if after and apart and self._ends_with_a_step:
             return Remark(text)
         below_letter = at > 0 and isinstance(self.known[at - 1].kind, Letter)
         if after and below_letter and _A_NAME.fullmatch(text):
@@ -191,10 +191,11 @@ class _Neighbours:
             for before, after in pairwise(self.known[:at])
         )
 
-    def _follows_a_step(self, at: int) -> bool:
-        """Whether the last section above is a step of the form, so that no words are due."""
-        above = (self.known[i].kind for i in range(at - 1, -1, -1))
-        start = next((kind for kind in above if isinstance(kind, SectionStart)), None)
+    @cached_property
+    def _ends_with_a_step(self) -> bool:
+        """Whether the last section is a step of the form, so that no words are due below."""
+        kinds = (one.kind for one in reversed(self.known))
+        start = next((kind for kind in kinds if isinstance(kind, SectionStart)), None)
         return start is not None and start.guessed
 
     def _under_chords(self, at: int) -> bool:

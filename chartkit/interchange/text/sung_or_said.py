@@ -92,6 +92,8 @@ class SungOrSaid:
 
     def __init__(self, known: Sequence[KnownLine]) -> None:
         self.known = known
+        self._end = -1
+        """The last of the lines of words together that were looked at."""
 
     def is_said(self, at: int) -> bool:
         """Whether a line right under a row of chords is said to the players."""
@@ -208,9 +210,9 @@ class SungOrSaid:
     def _by_length(self, at: int) -> float | None:
         """The weight of the first or last line in a block of words, by whether the block has as
         many lines as one before it in sections of this kind."""
-        first, last = self._block(at)
-        if at not in (first, last):
+        if isinstance(self._kind(at - 1), Words) and isinstance(self._kind(at + 1), Words):
             return None
+        first, last = self._block(at)
         lines = last - first + 1
         before = self._lengths_before(first)
         if at - 1 == first and isinstance(self._kind(at - 2), Chords):
@@ -220,12 +222,14 @@ class SungOrSaid:
         return 1.5 if lines - 1 in before and lines not in before else -1.5
 
     def _block(self, at: int) -> tuple[int, int]:
-        """The first and the last line of the words around a line, chords among them left out."""
-        first = last = at
+        """The first and the last of the lines of words together that begin or end with a line;
+        lines are asked for in order, each after those above have been settled."""
+        first, last = at, max(at, self._end)
         while isinstance(self._kind(first - 1), Words):
             first -= 1
         while isinstance(self._kind(last + 1), Words):
             last += 1
+        self._end = last
         return first, last
 
     def _lengths_before(self, at: int) -> set[int]:
@@ -265,11 +269,16 @@ class SungOrSaid:
 
     def _was_sung(self, start: SectionStart, at: int) -> bool:
         """Whether an earlier section has the name of one."""
-        key = section_key(start.name)
-        return any(
-            isinstance(one.kind, SectionStart) and section_key(one.kind.name) == key
-            for one in self.known[: at - 1]
-        )
+        return self._first_starts[section_key(start.name)] < at - 1
+
+    @cached_property
+    def _first_starts(self) -> dict[tuple[str, str], int]:
+        """Where the first section of each meaning starts."""
+        first: dict[tuple[str, str], int] = {}
+        for at, one in enumerate(self.known):
+            if isinstance(one.kind, SectionStart):
+                first.setdefault(section_key(one.kind.name), at)
+        return first
 
     def _section(self, at: int) -> str:
         kinds = (self.known[i].kind for i in range(at, max(-1, at - _MOST_OF_A_SECTION), -1))
