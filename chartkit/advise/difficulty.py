@@ -169,8 +169,8 @@ def _is_known(shape: Chord, sounds: Collection[tuple[object, ...]]) -> bool:
 
 
 def _distinct(shapes: Sequence[ShapeUse]) -> list[ShapeUse]:
-    """One use for each sound and grip, since another spelling is not another shape to learn, and
-    one for all power chords that are the same grip on other frets or strings."""
+    """The shapes without repeats: another spelling is not another shape to learn, and power chords
+    that are the same grip on other frets or strings count once."""
     uses: dict[tuple[object, ...], ShapeUse] = {}
     for use in shapes:
         bass = None if use.shape.bass is None else pitch_class_of(use.shape.bass)
@@ -181,7 +181,8 @@ def _distinct(shapes: Sequence[ShapeUse]) -> list[ShapeUse]:
 
 
 def _sliding_grip(shape: Chord, voicing: Voicing) -> tuple[int, ...] | None:
-    """A power chord's frets from its lowest on, which stay when it slides; None for others.
+    """A power chord's frets counted from its lowest one, which stay the same when it slides; None
+    for other chords.
 
     Strings a fourth apart have the same grip; two fingers on open strings are another.
     """

@@ -61,7 +61,7 @@ def _hand_mm(
 ) -> float | None:
     """Where the index finger is or would be: one fret lower for each finger above it.
 
-    The thumb says nothing of that.
+    The thumb does not count.
     """
     for finger, place in enumerate(fingers[: len(FINGERS)]):
         if place is not None:

@@ -31,10 +31,10 @@ _CLOSED_SHARE = 0.5
 """The least share of time on such chords and on chords of five tones and more (ours).  A swing
 song of sixths and sevenths with a diminished chord here and there stays below."""
 _ROOTS, _ROOTS_OF_BALLADS = 3, 2
-"""From so many roots to which ii-V pairs lead, the relative key aside, a song moves through keys
-as a standard does: from the fewer where all chords are sevenths and larger, or several are
-hardly played with open strings, as in a ballad.  Soul
-songs have pairs to their key and its relative minor; swing songs are full of sixths (ours)."""
+"""A song moves through keys as a standard does if its ii-V pairs lead to this many roots, the
+relative key not counted. The smaller number holds if all chords are sevenths or larger, or if
+several are rarely played with open strings, as in a ballad.  Soul songs have pairs to their key and
+its relative minor; swing songs are full of sixths (ours)."""
 _CLOSED_IN_BALLADS = 3
 """The number of different chords rarely played with open strings in such a ballad (ours)."""
 _SEVENTHS = frozenset({"7", "b7", "bb7"})

@@ -42,7 +42,7 @@ def _lift(
     heard: dict[_Pattern, int],
     here: int,
 ) -> int:
-    """Where a section lies, after those that were heard."""
+    """How many half steps a section is lifted, after the sections before it."""
     if (known := heard.get(_lowered(chords, 0))) is not None:
         return known
     if len(set(chords)) < _FEWEST_CHORDS:

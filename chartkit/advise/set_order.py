@@ -134,7 +134,7 @@ def _joined(pieces: Sequence[tuple[int, ...]]) -> tuple[int, ...]:
 
 
 _Layer = dict[tuple[int, int], dict[int, PartialPlan]]
-"""Ways by the set of songs played, as bits, and the last of them."""
+"""The plans so far, by the set of songs played (as bits) and the last of them."""
 
 
 @dataclass(slots=True)

@@ -205,8 +205,8 @@ class JointPlanner:
 
     # ---- pruning
     def _without_dominated(self, number: int, song: int) -> tuple[Offer, ...]:
-        """The offers a song may need: no other one on that guitar is at hand for less, whatever
-        the players beside this one do."""
+        """The offers that a plan may use: those for which no other offer on the same guitar is
+        always cheaper, whatever the other players do."""
         player = self.players[number]
         flat = 0.0
         if is_straight(self.songs, song) or self.songs[song].straight:
@@ -245,8 +245,8 @@ class JointPlanner:
     def _replaces(
         self, better: Offer, offer: Offer, strings: int, flat: float, extra: float
     ) -> bool:
-        """Whether an offer is at hand for less: what it saves is less than going to the better
-        one before the song, and back after it."""
+        """Whether the better offer is always cheaper: it saves more than it costs to change to it
+        before the song and back after it."""
         before = self._between(better.before, offer.before, strings)
         after = self._between(better.after, offer.after, strings)
         changes = (before + after) * self.costs.score_a_second
@@ -261,7 +261,7 @@ class JointPlanner:
         return setup_seconds(now, other, strings, self.costs)
 
     def _change_bound(self, now: int, other: int) -> float:
-        """An upper bound on the cost of being at ``now`` less that of being at ``other``."""
+        """An upper bound on how much more it costs to continue from ``now`` than from ``other``."""
         cost = self._ways.get((now, other))
         if cost is None:
             seconds = sum(map(self._player_way, self.players, self._rigs[now], self._rigs[other]))

@@ -199,9 +199,8 @@ def rank_keys(
 
 
 def _octaves(up: int, sung: PitchRange, voice: Voice) -> tuple[int, ...]:
-    """Moves to one key, in half steps: the octave nearest the voice's middle and those beside.
-
-    Past them the range lies further from the middle at both its ends.
+    """The moves to one key in half steps: to the octave nearest the middle of the voice, and to the
+    octaves above and below it. All others lie further from the middle.
     """
     wanted = (sum(voice.middle) - sung.lowest.midi - sung.highest.midi) / 2
     nearest = up + 12 * round((wanted - up) / 12)
@@ -268,7 +267,7 @@ def _order(key: SungKey) -> tuple[bool, float, int]:
 
 
 def _ranked(keys: Sequence[SungKey], even: float) -> list[SungKey]:
-    """The keys by load, where the guitar decides among those that are even with the lightest."""
+    """The keys by load; among those whose load equals the lightest, the guitar decides."""
     left = sorted(keys, key=_order)
     ranked: list[SungKey] = []
     while left:

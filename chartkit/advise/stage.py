@@ -132,9 +132,9 @@ def change_cost(seconds: float, straight: bool, costs: StageCosts) -> float:
 
 
 def rig_after(rig: Rig, guitar: int, left: GuitarSetup, costs: StageCosts) -> Rig:
-    """The player's guitars after a song that leaves the one in hand so.
+    """The player's guitars after a song; ``left`` is the setup of the one in hand at its end.
 
-    Where a helper sets up idle guitars it does not matter how they stand, so all are alike.
+    If a helper sets up idle guitars, their setups do not matter, so all are alike.
     """
     setups = list(rig.guitars)
     setups[guitar] = left

@@ -98,9 +98,8 @@ def substitutions_for(
 def _reduced(
     advice: Advice, settings: AdviceSettings, boards: BoardStore
 ) -> Iterator[Substitution]:
-    """Slash basses left out, and triads for sevenths, where that changes the place or its worth.
-
-    No triads in jazz and bossa: without its colours such a song is another one.
+    """Offers without slash basses, and with triads for sevenths, if that changes the best place or
+    its score. Jazz and bossa get no triads: without its colours such a song is another one.
     """
     assert advice.best is not None
     colours_stay = advice.good or is_closed_harmony(advice.song)

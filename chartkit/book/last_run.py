@@ -2,7 +2,7 @@
 changed.
 
 It names what the books were made of and what was written, each file with a digest.  It is checked
-with the standard library alone: whoever only asks again need not wait for the rest of the program.
+with the standard library alone, so a repeated call does not load the rest of the program.
 """
 
 import json
@@ -18,7 +18,7 @@ from chartkit.book.staging import PREFIX
 from chartkit.disk_cache import DiskCache
 
 _ABSENT = ""
-"""The digest of what is no file that can be read."""
+"""The digest that stands for a file that cannot be read."""
 
 
 @dataclass(frozen=True, slots=True)

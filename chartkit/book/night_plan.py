@@ -156,8 +156,9 @@ def _overlap_tables(set_list: SetList, facts: Sequence[SongFacts]) -> OverlapTab
 def _ties(
     minded: KeepingClear, names: list[str], tables: OverlapTables
 ) -> tuple[OverlapCosts, ...]:
-    """The tables of the players with these names, who are counted so, beside the guitarist that
-    each names; with all whom each minds the search takes three times as long."""
+    """The overlap tables of these players, numbered in this order, each beside the guitarist that
+    the player names. With everybody whom each keeps clear of, the search would take three times as
+    long."""
     return tuple(
         OverlapCosts(
             names.index(other.name), names.index(player.name), tables[player.name, other.name]
@@ -169,7 +170,7 @@ def _ties(
 
 
 def _clashes(order: Sequence[int], clash: Callable[[int, int], bool]) -> float:
-    """What the neighbours cost that are too alike."""
+    """The cost of neighbours that are too alike."""
     return ALIKE_COST * sum(clash(one, other) for one, other in pairwise(order))
 
 

@@ -84,10 +84,9 @@ def _offers(
 
 
 def _hard_ones_dear(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
-    """The offers, of which those in shapes that nobody likes cost as much as the same room shared:
-    no part is the better for lying clear in them.
-
-    As where the adviser ranks a capo beside a first guitar, the price of the capo does not count.
+    """The offers; those whose shapes nobody likes cost as much as filling the same register,
+    because a part does not get better by keeping clear in hard shapes. The price of the capo does
+    not count, as when the adviser ranks a capo beside a first guitar.
     """
     prices = CapoPrices()
     hardness = [offer.score_gap - prices.capo(offer.option.fret) for offer in offers]

@@ -63,7 +63,8 @@ def _best_words(one: PlayerPlan, best: Offer) -> str:
 
 
 def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
-    """How clear the player keeps of the guitarist beside, and where both play one place."""
+    """How much of their range the player shares with the guitarist beside, and the songs in which
+    both use the same capo."""
     titles = [night.facts[number].title for number in plan.order]
     for other in one.neighbours:
         shared = [share for share in other.shared if share is not None]
@@ -118,7 +119,7 @@ def _reordered(night: Night, plan: NightPlan, one: PlayerPlan) -> str:
 
 
 def _setting(one: PlayerPlan, offer: Offer) -> str:
-    """How a guitar stands through a song, and which where there are several."""
+    """The setting of the guitar through a song, and which guitar it is if there are several."""
     guitar = f" on {one.player.guitars[offer.guitar].name}" if len(one.player.guitars) > 1 else ""
     return f"{song_setup_words(offer.setup)}{guitar}"
 

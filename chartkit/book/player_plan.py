@@ -181,8 +181,8 @@ class OrderedNight:
         )
 
     def _priced(self, name: str, theirs: Mapping[str, ChosenOffers]) -> Guitarist:
-        """A guitarist each of whose offers costs, besides, what it shares with what others take:
-        since their plans stay, that price is known."""
+        """A guitarist whose offers also cost what they share with the others' choices. The others'
+        plans do not change, so that cost is known."""
         own = self._free(name)
         offers = tuple(
             tuple(
@@ -200,7 +200,7 @@ class OrderedNight:
         return replace(own, offers=offers)
 
     def _room(self, name: str, other: str, song: int, their: Offer | None, own: Offer) -> float:
-        """What a player's offer costs beside what another one takes."""
+        """The cost of a player's offer beside another player's choice."""
         if their is None:
             return 0.0
         pairing = (their.guitar, their.setup, own.guitar, own.setup)
@@ -227,7 +227,7 @@ class OrderedNight:
         )
 
     def _counted(self, steps: tuple[Step | None, ...], own: Guitarist) -> Changes:
-        """How often a night's steps change what, and what that takes."""
+        """The number of changes of each kind in a night, and the time they take."""
         setups = list(own.start)
         moves = retunes = swaps = 0
         hand: int | None = None

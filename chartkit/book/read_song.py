@@ -244,7 +244,7 @@ def _score_gaps(played: tuple[_Ways, ...]) -> tuple[tuple[tuple[SongSetup, float
 
 
 _LESS = 0.01
-"""An option is worth at least this much less than the one ranked before it."""
+"""How much less an option is worth at least than the one ranked before it."""
 
 
 def _worths(played: _Played) -> Iterator[tuple[SongSetup, float]]:

@@ -65,7 +65,7 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
 def _neighbour(player: Player, players: tuple[Player, ...]) -> str:
     """The guitarist a player keeps clear of: the one named, else the first of the file.
 
-    The guitarist of whom that first one keeps clear keeps clear of nobody. Nor do players of a
+    A guitarist of whom the first one keeps clear keeps clear of nobody. Nor do players of a
     ukulele, mandolin or banjo, which sound higher anyway, unless the file says so.
     """
     if player.beside:

@@ -33,9 +33,9 @@ _HEADERS = {
     "songs": "[[songs]]",
 }
 _LONG = 60
-"""Letters past which what was given is not repeated."""
+"""The most letters of a wrong value that a message repeats."""
 _LONGEST_REASON = 120
-"""Letters of a reason past which it is not repeated: it quotes what was given."""
+"""The most letters of a reason that a message repeats, since it quotes the value."""
 _NUMBERS = {
     "shift": "in half steps, without quotes: 2 for a whole step up, -2 for one down",
     "capo": "its fret, without quotes, or one for each player: capo = { Tobias = 2 }",
@@ -93,7 +93,7 @@ def _foremost(reason: ValidationError, places: dict[TomlPath, TomlPlace]) -> lis
 
 
 def _meant(error: ErrorDetails) -> tuple[int | str, ...]:
-    """The place of the setting that an unknown one is likely to be meant as."""
+    """The place of the setting that an unknown name was probably meant to be."""
     *above, name = error["loc"]
     return (*above, _nearest(str(name), _table((*above, name))))
 

@@ -7,7 +7,7 @@ from chartkit.diagnostics import Diagnostic, Span
 HEADER = re.compile(r"\s*\[\[?[^\[\]\n=]*\]?\]?\s*(?:#[^\n]*)?(?:\n|$)")
 """A line that is a header."""
 _MANY = re.compile(r"\s*\[\[?\s*(players|songs)\s*\]\]?\s*(?:#.*)?")
-"""The header of a table of which there are many."""
+"""The header of a table that may stand more than once."""
 
 
 def single_header(reason: str, first_line: int, text: str) -> int | None:

@@ -80,7 +80,8 @@ class _Walk:
         return path
 
     def _note_above(self, path: TomlPath, span: Span) -> None:
-        """What is not written out itself, such as a list of tables, stands where it begins."""
+        """A value that is not written out as a whole, such as a list of tables, has the place where
+        it begins."""
         for length in range(1, len(path)):
             self.noted.setdefault(path[:length], TomlPlace(span, span))
 

@@ -113,8 +113,8 @@ class Annotator:
         return self.text(text, x, "italic", size, announcement.kind, source)
 
     def _room(self, indent: float) -> float:
-        """How wide a text over a row may be: as its bars, which keeps it off the gutter, or as the
-        line where they have little of it."""
+        """How wide a text over a row may be: as wide as the bars, so that it keeps off the gutter,
+        or as wide as the line if the bars take little of it."""
         bars = self.style.line_width - indent
         return bars if bars > self.style.line_width / 2 else self.style.line_width
 

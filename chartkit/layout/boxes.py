@@ -19,7 +19,8 @@ from chartkit.layout.rhythm import Group, NoteValue
 
 
 class Word(NamedTuple):
-    """The words sung from one strike on.  ``split``: the last goes on; ``held``: none new.
+    """The words sung from one strike on. ``split`` says that the last word goes on at the next
+    strike, ``held`` that no new syllable is sung.
 
     ``hang`` is how far opening quotes and the like stand out to the left of the strike, so that
     the first letter is under the chord; ``source`` is the place in the text it came from.

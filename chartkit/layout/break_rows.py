@@ -16,8 +16,9 @@ from typing import NamedTuple
 _LINE = 0.15
 """One line more."""
 _UNEVEN, _LAST_SHORT, _LAST_ALONE = 3.0, 0.6, 0.5
-"""A line with other than the wanted number of bars, by the square of the part it is off; the
-last line of a row that is too short, which looks natural; but not where it is a single bar."""
+"""The cost of a line with another number of bars than wanted, by the square of the relative
+difference; of a short last line, which looks natural; and of a last line of a single bar, which
+does not."""
 MOST_BARS, _CROWDED = 8, 0.3
 """The number of bars in a line that the eye easily finds again, and the cost of each one more."""
 _ODD, _NOT_FOUR = 0.25, 0.2
@@ -28,7 +29,8 @@ _IN_ENDING, _AT_SIGN = 0.2, -0.1
 _IN_BAR = 3.0
 """A cut inside a bar that was broken because it is wider than the line."""
 _TIGHT, _TIGHT_FROM = 0.1, 0.85
-"""A line whose bars have no room left, and from what part of the line on that counts."""
+"""The cost of a line whose bars have no room left, and the part of the line that they must fill for
+it to count."""
 _FITS = 0.01
 """Points by which a line may be over-full through rounding."""
 

@@ -53,16 +53,17 @@ _SMALLER, _LARGER = 1.5, 0.5
 """The value of type smaller and larger than the middle size, by how much it is so: somebody who can
 read the middle size gains less by larger type than by rows in one piece and one grid."""
 _OTHER_WAY = 0.06
-"""The value, as a part of the type's size, of a form in full, and of the preferred paper."""
+"""How much type size the full form, or the preferred paper, is worth, as a part of the size."""
 
 
 _MOST_UPRIGHT = 3
 """Landscape paper is tried for songs of at most this many portrait pages: somebody who turns pages
 more often gains little by one page less."""
 _NEVER = 10**6
-"""The pages of columns too narrow for a name."""
+"""The number of pages that stands for columns too narrow for a name, so that they are never
+chosen."""
 _SURELY = 0.98
-"""The least part of its height that a section takes if another form prints it."""
+"""Another form prints a section in at least this part of its height."""
 
 
 class Badness(NamedTuple):

@@ -146,8 +146,8 @@ class Collector:
 
 
 def _numbers(words: tuple[WordsLine, ...]) -> list[str]:
-    """The numbers before lines of words: those they are known by, or were typed with in a stack;
-    the lines of a stack without any are verses in their order."""
+    """The numbers before lines of words: the number a line is known by, or in a stack the number it
+    was typed with. A stack typed without numbers is numbered in its order."""
     known = [line.number for line in words]
     if len(words) < 2:
         return known

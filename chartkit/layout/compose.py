@@ -45,8 +45,8 @@ if TYPE_CHECKING:
 _MOST_DIAGRAMS, _MOST_DIAGRAM_ROWS = 0.35, 2
 """The largest part of the first page that diagrams may take, and in how many rows."""
 _LARGEST_TOP, _LARGEST_TITLE = 1.37, 1.15
-"""The largest type of the first page's head and of the title in it, in sizes of the paper's own
-type: in large print what the hands need to know is large, and the rest of the room for the song."""
+"""The largest type of the first page's head and of its title, in sizes of the paper's own type: in
+large print what the hands need to know is large, and the rest of the page is for the song."""
 _WIDEST_INDENT = 0.2
 """The largest part of a line that pick-ups may indent every system by."""
 _PER_CUT_ROW, _ALL_CUT, _ALL_ALONE = 0.2, 0.38, 0.4

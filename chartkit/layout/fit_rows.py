@@ -21,8 +21,8 @@ from chartkit.layout.sung_again import name_without_number
 from chartkit.layout.words_alone import stanza_rows
 
 _LEAST_CUT, _CROWDED = 4, 0.94
-"""Rows of fewer bars are not cut because others of as many are; the part of a line that a row fills
-where it is crowded."""
+"""The fewest bars of a row that is cut because other rows of the same length are; and the part of a
+line from which a row counts as crowded."""
 _HALF, _NEARLY_ALL = 0.5, 0.75
 """The part of the rows of some number of bars that do not fit where all are cut."""
 _WIDEST_PICKUP = 0.4
@@ -173,8 +173,8 @@ def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
 
 
 def _without_silent_verses(row: RowBox) -> RowBox:
-    """A later part of a row, with no room for verses that have no words in it; where syllables are
-    held all keep theirs, since each goes on from the part before."""
+    """A later part of a row without the verses that have no words in it. If syllables are held, all
+    verses keep their room, since each goes on from the part before."""
     words = [word for box in row.bars for slot in box.slots for word in slot.words if word]
     kept = [verse for verse in range(row.verses) if row.words_of(verse)]
     if len(kept) == row.verses or any(word.held for word in words):

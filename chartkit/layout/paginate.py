@@ -23,7 +23,8 @@ _FOOT_HEIGHT = 1.1
 _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 _TORN_BY_COLUMN = 0.25
-"""What part of a section torn by a turn one is that goes on in the next column."""
+"""A section that goes on in the next column counts as this part of a section torn by a page
+turn."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,7 +69,7 @@ def _bells(pitches: tuple[int, ...]) -> tuple[int, list[float]]:
 
 
 def overlap_with(room: Histogram, pitches: tuple[int, ...]) -> float:
-    """The common part of a histogram and of the pitches, lowest first; 0 to 1.
+    """How much of a register the pitches (lowest first) share with a histogram, 0 to 1.
 
     Equals ``register.overlap(room, histogram(pitches))`` for pitches well inside 0 to 127.
     """

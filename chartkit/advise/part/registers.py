@@ -70,7 +70,8 @@ REGISTERS: tuple[RegisterRule, ...] = (
 
 
 def within_easy_reach(rule: RegisterRule) -> RegisterRule:
-    """The register as it is proposed by default: nobody plays at the twelfth fret all song."""
+    """The register as it is proposed by default: no fret past ``easy_fret``, since nobody plays at
+    the twelfth fret for a whole song."""
     return replace(rule, highest_fret=rule.easy_fret)
 
 
