@@ -27,7 +27,7 @@ def read_source(name: str) -> Source:
     Line ends become ``\n`` and a byte order mark is removed.  Raises Unusable.
     """
     shown_name = "standard input" if name == STANDARD_INPUT else name
-    return Source(decoded(read_bytes(name, LARGEST_CHART), shown_name), shown_name)
+    return Source(decoded_chart(read_bytes(name, LARGEST_CHART), shown_name), shown_name)
 
 
 def read_bytes(name: str, most_bytes: int) -> bytes:
@@ -81,7 +81,7 @@ _MOST_ROWS, _MOST_BAR_LINES = 20_000, 60_000
 and every step takes seconds at ten thousand bars with their words."""
 
 
-def decoded(raw: bytes, name: str) -> str:
+def decoded_chart(raw: bytes, name: str) -> str:
     """The text of a chart's bytes, line ends made plain, within the limits.
 
     Raises Unusable, in which the file goes by ``name``.
@@ -99,12 +99,12 @@ def decoded(raw: bytes, name: str) -> str:
         line = raw.count(b"\n", 0, reason.start) + 1
         raise Unusable(f"{name}:{line}: this is not UTF-8 text; save the chart as UTF-8") from None
     text = text.replace("\r\n", "\n").replace("\r", "\n")
-    if problem := too_long(text):
+    if problem := why_too_long(text):
         raise Unusable(f"{name}: {problem}")
     return text
 
 
-def too_long(text: str) -> str:
+def why_too_long(text: str) -> str:
     """Why a text is too long to be a chart; empty if it is not."""
     for sign, most, noun in (("\n", _MOST_ROWS, "rows"), ("|", _MOST_BAR_LINES, "bar lines")):
         if (count := text.count(sign)) > most:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from chartkit.bounded import LimitReached, Limits, ProcessCrashed, run_in_process
 from chartkit.chart.model import BlankRow, Chart, Row, Section, TopRow
 from chartkit.diagnostics import Diagnostic, Source
-from chartkit.files import too_long
+from chartkit.files import why_too_long
 from chartkit.interchange.proposal import with_comments
 from chartkit.interchange.spacing import with_blank_rows
 from chartkit.interchange.take import LARGEST_FILE_BYTES, read_lead_sheet
@@ -106,7 +106,7 @@ def _incoming_here(data: bytes, part: str | None, comments: bool) -> Incoming:
         if comments and taken.format in _WITH_LINES:
             taken = replace(taken, chart=with_comments(taken.chart, taken.findings))
         incoming = _readable(taken)
-    if problem := too_long(incoming.text):
+    if problem := why_too_long(incoming.text):
         raise Refused(f"the chart made of it could not be read: {problem}")
     return incoming
 
@@ -171,7 +171,7 @@ def _readable(taken: "IntakeResult") -> Incoming:
     from chartkit.syntax.reader import read_chart
 
     text = canonical_text(with_blank_rows(taken.chart))
-    if problem := too_long(text):
+    if problem := why_too_long(text):
         raise Refused(f"the chart made of it could not be read: {problem}")
     findings = list(taken.findings)
     for _ in range(_MOST_ROUNDS):

@@ -27,7 +27,7 @@ _OPEN_TO_PRESSED = 2
 """The low D must ring open for more than so many times as long as it is pressed (ours)."""
 
 
-def in_drop_d(
+def best_in_drop_d(
     advice: Advice, settings: AdviceSettings | None = None, boards: BoardStore | None = None
 ) -> RankedOption | None:
     """The song played with D shapes in drop D; None if that gains too little.
@@ -49,7 +49,7 @@ def in_drop_d(
     return None
 
 
-def low_d_words(advice: Advice, played: RankedOption) -> str:
+def drop_d_offer(advice: Advice, played: RankedOption) -> str:
     """The offer in words."""
     where = "no capo" if not played.option.fret else str(played.option)
     return (

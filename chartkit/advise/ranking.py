@@ -13,7 +13,7 @@ from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.reasons import reasons_for, verdict_on
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
-from chartkit.arrange.arrange import printable
+from chartkit.arrange.arrange import printed_chord
 from chartkit.chart.model import Chart
 from chartkit.fretboard.grip_library import half_steps_below_guitar
 from chartkit.fretboard.instrument import Instrument, under_capo
@@ -214,7 +214,7 @@ def _uses(song: Song, shape_keys: Sequence[Key], played: PlayThrough) -> tuple[S
         shares[use] = shares.get(use, 0.0) + sounds.beats / song.beats
     named: dict[tuple[Chord, Chord, Voicing | None], float] = {}
     for (chord, area, voicing), share in shares.items():
-        name = printable(chord, song.keys[area], moves[area])
+        name = printed_chord(chord, song.keys[area], moves[area])
         use_named = simple_chord(name), simple_chord(chord), voicing
         named[use_named] = named.get(use_named, 0.0) + share
     return tuple(ShapeUse(*use, share) for use, share in named.items())

@@ -8,7 +8,7 @@ bass player; triads for sevenths.
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.advise.drop_d import in_drop_d, low_d_words
+from chartkit.advise.drop_d import best_in_drop_d, drop_d_offer
 from chartkit.advise.harmony import is_closed_harmony
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.ranking import Advice, in_order, played_option
@@ -88,10 +88,10 @@ def substitutions_for(
         board = boards.board(under, place.option.fret, place.option.tuned_down)
         ringing = _over_ringing_strings(place, board)
         offers += [one for one in ringing if one.good or place is advice.best]
-    low = in_drop_d(advice, settings, boards)
+    low = best_in_drop_d(advice, settings, boards)
     if low is not None:
         barres, good = low.measures.barres, is_good(low)
-        offers.append(Substitution((), low.option, barres, good, low_d_words(advice, low)))
+        offers.append(Substitution((), low.option, barres, good, drop_d_offer(advice, low)))
     return tuple(offers[:MOST_OFFERED])
 
 

@@ -142,7 +142,7 @@ def _strong(look: PageLook, lines: tuple[LineName, ...]) -> LineName:
     return wanted if wanted in lines or not lines else lines[0]
 
 
-def printable(chord: Chord, key: Key, interval: int) -> Chord:
+def printed_chord(chord: Chord, key: Key, interval: int) -> Chord:
     """A chord of a written key moved by an interval, as it is printed.
 
     A chord that stays keeps its spelling; one that moves is first respelled as it was meant.  No
@@ -175,7 +175,7 @@ def _namer(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> _Namer
         if line == "number":
             meant = moved_chord(intended_chord(chord, area.written), area.to_sounding)
             return in_naming(number_name(meant, area.sounding, bass_only), naming)
-        moved = printable(chord, area.written, intervals[line])
+        moved = printed_chord(chord, area.written, intervals[line])
         return in_naming(letter_name(moved, bass_only), naming)
 
     def names(chord: Chord, bass_only: bool) -> tuple[PrintedChord, ...]:

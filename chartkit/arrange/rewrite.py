@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from chartkit.arrange.arrange import printable
+from chartkit.arrange.arrange import printed_chord
 from chartkit.arrange.key_areas import KeyArea, SongAreas, song_areas
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_of_row, moves_capo, with_own_music
@@ -26,7 +26,7 @@ from chartkit.theory.pitch import Pitch, PitchRange, transposed_pitch
 from chartkit.theory.transposition import semitones_between
 
 
-def rewritten(chart: Chart, view: View, as_shapes: bool) -> Chart:
+def rewritten_chart(chart: Chart, view: View, as_shapes: bool) -> Chart:
     """The chart with its chords moved to the view's key, as shapes for its capo if asked.
 
     Keys and the sung range move too; comments of a proposal, which quote chords as they were, are
@@ -81,7 +81,7 @@ def _rewritten_row(
 
 def moved_chart(chart: Chart, view: View) -> Chart:
     """The chart with its sounding chords in the key of the view, for the adviser."""
-    return rewritten(chart, view, as_shapes=False)
+    return rewritten_chart(chart, view, as_shapes=False)
 
 
 def _new_key(area: KeyArea, as_shapes: bool) -> Key:
@@ -107,7 +107,7 @@ def _moved_bar(bar: Bar, key: Key, interval: int) -> Bar:
 def _moved_strike(strike: Strike, key: Key, interval: int) -> Strike:
     if strike.chord is None:
         return strike
-    return replace(strike, chord=printable(strike.chord, key, interval))
+    return replace(strike, chord=printed_chord(strike.chord, key, interval))
 
 
 def _moved_top(chart: Chart, areas: SongAreas, view: View, as_shapes: bool) -> tuple[TopRow, ...]:

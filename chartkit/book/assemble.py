@@ -13,7 +13,7 @@ from typing import BinaryIO
 
 from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.book.page_store import StoredPages
-from chartkit.layout.choose import sheet_of
+from chartkit.layout.choose import paper_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
@@ -72,7 +72,7 @@ class BookMaker:
     ) -> None:
         """Writes the whole book as a PDF, a song at a time; ``set_up`` is what the player does
         before the first song."""
-        sheet = sheet_of(look, _mostly_landscape(songs))
+        sheet = paper_of(look, _mostly_landscape(songs))
         front_style = order_style(len(songs), sheet)
         front = front_count(len(songs), front_style)
         begins, count = self._places(songs, front, look.paper)
@@ -94,7 +94,7 @@ class BookMaker:
     def write_single(self, out: BinaryIO, player: str, look: PageLook, song: SongInBook) -> None:
         """Writes one song as a PDF of its own."""
         count = _page_count(song)
-        sheet = sheet_of(look, _mostly_landscape([song]))
+        sheet = paper_of(look, _mostly_landscape([song]))
         leaves = self._song_leaves(player, look, Style(sheet, sheet.scale), song, count=count)
         about = FileDescription(song.title, player, song.summary, _language([song]))
         bind(out, about, leaves, count, Fonts(look.font))
@@ -195,7 +195,7 @@ class BookMaker:
         if drawn is None:
             made = broken_page(song.title, song.messages, self._fitter, style)
             return replace(made, items=(*made.items, *running_items(lines, self._fitter, style)))
-        sheet = sheet_of(look, drawn.is_landscape)
+        sheet = paper_of(look, drawn.is_landscape)
         own = running_items(lines, self._fitter, Style(sheet, sheet.scale))
         return Page(drawn.width, drawn.height, own)
 

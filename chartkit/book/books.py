@@ -94,7 +94,7 @@ def made_night(night: Night, plan: NightPlan | None, workshop: Workshop) -> Made
     )
 
 
-def files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, Writer]]:
+def output_files(made: MadeNight, options: BookOptions) -> Iterator[tuple[str, Writer]]:
     """Every file by its name, and what writes it: the set sheet, then a book a player, with single
     songs if asked."""
     set_list = made.night.set_list

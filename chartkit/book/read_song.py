@@ -13,7 +13,7 @@ from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.set_steps import SongSetup
 from chartkit.advise.settings import AdviceSettings
-from chartkit.arrange.arrange import printable
+from chartkit.arrange.arrange import printed_chord
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View, target_key
@@ -144,7 +144,7 @@ def _first_sounding(chart: Chart, view: View) -> PrintedChord | None:
     if first is None:
         return None
     area = song_areas(chart, view)[written_key(chart)]
-    return letter_name(printable(first, area.written, area.to_sounding))
+    return letter_name(printed_chord(first, area.written, area.to_sounding))
 
 
 def _seconds(chart: Chart) -> float:

@@ -130,7 +130,7 @@ class Workshop:
     ) -> Iterator[tuple[Request, Made | Failed]]:
         if self.executor is None or (self.starts_slowly and len(requests) <= job.few):
             for request in requests:
-                yield request, guarded(job.work, request)
+                yield request, result_or_failure(job.work, request)
             return
         self.starts_slowly = False
         groups = [tuple(group) for _, group in groupby(requests, job.together)]
@@ -146,7 +146,7 @@ class Workshop:
         try:
             while True:
                 for batch in coming:
-                    waiting[executor.submit(guarded_all, job.work, batch)] = batch
+                    waiting[executor.submit(results_or_failures, job.work, batch)] = batch
                     if len(waiting) >= self.most_waiting:
                         break
                 if not waiting:
@@ -180,7 +180,7 @@ def batches(groups: Sequence[tuple[Request, ...]], largest: int) -> Iterator[tup
         yield batch
 
 
-def guarded(work: Callable[[Request], Made], request: Request) -> Made | Failed:
+def result_or_failure(work: Callable[[Request], Made], request: Request) -> Made | Failed:
     """The result of the work; a mistake in the program costs one piece, not the night."""
     try:
         return work(request)
@@ -188,8 +188,8 @@ def guarded(work: Callable[[Request], Made], request: Request) -> Made | Failed:
         return Failed(f"{type(reason).__name__}: {reason}")
 
 
-def guarded_all(
+def results_or_failures(
     work: Callable[[Request], Made], requests: tuple[Request, ...]
 ) -> list[Made | Failed]:
     """The same for several requests, in order."""
-    return [guarded(work, request) for request in requests]
+    return [result_or_failure(work, request) for request in requests]

@@ -134,7 +134,7 @@ def _songs(document: tomlkit.TOMLDocument) -> Any:
     return songs
 
 
-def checked(text: str, name: str, folder: Path, expected: SetList) -> str:
+def checked_text(text: str, name: str, folder: Path, expected: SetList) -> str:
     """The edited text, if it says what was meant: the same songs, keys and capos in order.
 
     Raises NotWritable otherwise, so that an unforeseen layout does no damage.
@@ -187,7 +187,7 @@ def planned_text(
     ]
     expected = replace(written, songs=tuple(songs[number] for number in plan.order))
     text = with_order(with_capos(with_keys(source.text, keys), capos), plan.order)
-    return checked(text, source.name, folder, expected)
+    return checked_text(text, source.name, folder, expected)
 
 
 def keyed_text(source: Source, folder: Path, written: SetList, keys: Mapping[int, str]) -> str:
@@ -197,4 +197,4 @@ def keyed_text(source: Source, folder: Path, written: SetList, keys: Mapping[int
         for number, song in enumerate(written.songs)
     )
     text = with_keys(source.text, keys)
-    return checked(text, source.name, folder, replace(written, songs=songs))
+    return checked_text(text, source.name, folder, replace(written, songs=songs))

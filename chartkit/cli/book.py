@@ -114,7 +114,7 @@ def _made(
     night: "Night", workshop: "Workshop", per_song: bool, leave_out_broken: bool, screen: bool
 ) -> "tuple[tuple[str, ...], MadeNight, tuple[tuple[str, Writer], ...]]":
     """What there is to say, the night made, and every file with what writes it."""
-    from chartkit.book.books import BookOptions, files, made_night
+    from chartkit.book.books import BookOptions, made_night, output_files
     from chartkit.book.night import planned_night
     from chartkit.book.plan_text import reordered_lines
     from chartkit.book.screen.books import screen_books
@@ -123,7 +123,7 @@ def _made(
     made = made_night(night, plan, workshop)
     for_screens = tuple(screen_books(night, plan, workshop)) if screen else ()
     said = (*night.messages, *made.messages, *reordered_lines(night, plan))
-    results = (*files(made, BookOptions(per_song, leave_out_broken)), *for_screens)
+    results = (*output_files(made, BookOptions(per_song, leave_out_broken)), *for_screens)
     return said, made, results
 
 

@@ -154,7 +154,7 @@ def _exported(chart: Chart, to: Target, capo: Capo | None, key: str | None) -> b
         from chartkit.interchange.text.write import sheet_text
 
         return sheet_text(chart, view).encode()
-    from chartkit.arrange.rewrite import rewritten
+    from chartkit.arrange.rewrite import rewritten_chart
     from chartkit.interchange.musicxml.write import musicxml_bytes
 
-    return musicxml_bytes(rewritten(chart, view, False))
+    return musicxml_bytes(rewritten_chart(chart, view, False))

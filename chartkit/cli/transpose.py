@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.cli.command import option
 from chartkit.cli.options import KeyOption, OneFile, view_for
 from chartkit.cli.reporting import Outcome, wrong_usage
@@ -44,6 +44,6 @@ def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesF
     outcome = Outcome()
     for _, chart in outcome.charts([file]):
         view = view_for(chart, capo, key, by)
-        moved = rewritten(chart, view, capo is not None or chart.written_as_shapes)
+        moved = rewritten_chart(chart, view, capo is not None or chart.written_as_shapes)
         write_out(chart_text(moved))
     outcome.finish()

@@ -27,10 +27,10 @@ SLOW = ThreadPoolExecutor(1, "desk-slow")
 
 async def slowly(work: Callable[..., Any], *given: object) -> Response:
     """The answer of work that may take seconds."""
-    return await done(work, *given, worker=SLOW)
+    return await work_response(work, *given, worker=SLOW)
 
 
-async def apart(
+async def run_beside(
     work: Callable[..., Any], *given: object, worker: ThreadPoolExecutor = PAGES
 ) -> Any:
     """What the work returns, done beside the loop that answers requests."""
@@ -46,7 +46,7 @@ def answering(
         wish = await wish_of(kind, request)
         if isinstance(wish, Response):
             return wish
-        return await done(work, wish, worker=worker)
+        return await work_response(work, wish, worker=worker)
 
     return endpoint
 
@@ -89,12 +89,12 @@ def answered_in_lines(work: Callable[[Callable[[str, int, int], None]], object])
     return StreamingResponse(stream(), media_type="application/x-ndjson", headers=headers)
 
 
-async def done(
+async def work_response(
     work: Callable[..., object], *given: object, worker: ThreadPoolExecutor = PAGES
 ) -> Response:
     """The answer with the work's result, or with the reason why it cannot be done."""
     try:
-        made = await apart(work, *given, worker=worker)
+        made = await run_beside(work, *given, worker=worker)
     except Unusable as reason:
         return plain_refusal(422, str(reason), reason.hint)
     except ValueError as reason:

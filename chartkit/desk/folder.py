@@ -15,7 +15,7 @@ from threading import Lock
 from starlette.responses import FileResponse
 
 from chartkit.assets import example_paths
-from chartkit.files import LARGEST_CHART, Unusable, decoded, read_bytes, write_whole
+from chartkit.files import LARGEST_CHART, Unusable, decoded_chart, read_bytes, write_whole
 
 KINDS = {".chart": "chart", ".toml": "set"}
 """The files that are shown, by how their names end."""
@@ -142,7 +142,7 @@ class Folder:
             raise Unusable(f"{name}: this is not a file")
         try:
             raw = read_bytes(str(path), LARGEST_CHART)
-            return StoredFile(decoded(raw, name), _version(raw))
+            return StoredFile(decoded_chart(raw, name), _version(raw))
         except Unusable as reason:
             raise Unusable(self._plain(reason), reason.hint) from None
 
@@ -152,7 +152,7 @@ class Folder:
         Raises Changed where the file is no longer of that version, and Unusable.
         """
         path, content = self.path(name), text.encode()
-        decoded(content, name)
+        decoded_chart(content, name)
         with self._writing:
             stored = self.read(name) if path.exists() else StoredFile("", "")
             if stored.version not in (version, _version(content)):

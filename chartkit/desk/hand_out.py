@@ -5,7 +5,7 @@ from urllib.parse import quote
 
 from starlette.responses import Response
 
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.compile import EmbeddedChart, engraved_pdf
 from chartkit.desk.listen import midi_of
 from chartkit.desk.pages import song_of_text, view_of
@@ -68,4 +68,4 @@ def _content(wish: ExportWish) -> tuple[bytes, tuple[str, ...]]:
         return midi_of(chart, view)
     if wish.form == "text":
         return sheet_text(chart, view).encode(), settings_lost_in_text(chart)
-    return musicxml_bytes(rewritten(chart, view, False)), losses_of(chart)
+    return musicxml_bytes(rewritten_chart(chart, view, False)), losses_of(chart)

@@ -6,7 +6,7 @@ from chartkit.desk.pages import Facts
 from chartkit.files import Unusable
 
 
-def listed(folder: Folder, drafts: Drafts) -> Facts:
+def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
     """The folder's name, and its charts and sets in order of their names.
 
     ``there`` says whether the file is in the folder, ``unsaved`` whether something was typed into

@@ -9,7 +9,7 @@ from pathlib import Path, PurePosixPath
 from typing import get_args
 
 from chartkit.arrange.page_look import PaperName, Sizes
-from chartkit.book.books import BookOptions, files, made_night
+from chartkit.book.books import BookOptions, made_night, output_files
 from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.change_words import song_setup_words, to_do
 from chartkit.book.night import ChartText, Night, planned_night, read_night
@@ -26,7 +26,7 @@ from chartkit.desk.folder import Folder
 from chartkit.desk.pages import Facts, mistake_facts
 from chartkit.desk.wishes import BooksWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
-from chartkit.files import Unusable, decoded, read_source
+from chartkit.files import Unusable, decoded_chart, read_source
 from chartkit.fretboard.instruments import KNOWN
 from chartkit.sheets.set_sheet_look import short_setting
 from chartkit.theory.naming import key_words
@@ -68,7 +68,7 @@ def night_facts(folder: Folder, wish: SetWish) -> Facts:
 
 def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
     """The set and its charts read, the plan worked out where the set asks for one."""
-    text = decoded(wish.text.encode("utf-8", "replace"), wish.name)
+    text = decoded_chart(wish.text.encode("utf-8", "replace"), wish.name)
     source, place = Source(text, wish.name), folder.path(wish.name).parent
     reading = read_set(source, place)
     if reading.set_list is None:
@@ -90,7 +90,7 @@ def make_books(folder: Folder, wish: BooksWish, progress: Progress) -> Facts:
         raise Unusable("the set file has mistakes", "mend them first")
     workshop = _workshop(progress)
     made = made_night(opened.night, opened.plan, workshop)
-    results = list(files(made, BookOptions()))
+    results = list(output_files(made, BookOptions()))
     if wish.screen:
         results += screen_books(opened.night, opened.plan, workshop)
     target = folder.path(wish.name).parent / file_stem(PurePosixPath(wish.name).stem)

@@ -9,14 +9,14 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from chartkit.arrange.key_areas import song_areas
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View, target_key
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart, SettingRow
 from chartkit.compile import best_capo, song_document
 from chartkit.desk.wishes import PageWish, TransposeWish, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
-from chartkit.files import Unusable, decoded
+from chartkit.files import Unusable, decoded_chart
 from chartkit.layout.frames import Item, Page, Text
 from chartkit.svg.write import page_elements
 from chartkit.syntax.reader import Reading, read_chart
@@ -55,7 +55,7 @@ class Song:
 @lru_cache(maxsize=4)
 def song_of_text(text: str) -> Song:
     """The song of a text.  Raises Unusable past the limits that charts have."""
-    plain = decoded(text.encode("utf-8", "replace"), "this text")
+    plain = decoded_chart(text.encode("utf-8", "replace"), "this text")
     return Song(plain, read_chart(Source(plain)))
 
 
@@ -77,7 +77,7 @@ def capo_id(capo: Capo) -> int | str:
     return capo.written if capo.strings else capo.raised
 
 
-def rendered(wish: PageWish) -> Facts:
+def rendered_pages(wish: PageWish) -> Facts:
     """The pages as SVG, each in its elements so that the page of the desk draws anew only those
     that changed; every mistake, and what the desk says of the song.
 
@@ -196,7 +196,7 @@ def _word_around(span: Span, text: str) -> Span:
     return Span(start, end)
 
 
-def tidied(text: str) -> str | None:
+def tidied_text(text: str) -> str | None:
     """The text in canonical columns, as ``chartkit tidy`` writes it; None with errors in it.
 
     Raises Unusable past the limits.
@@ -205,7 +205,7 @@ def tidied(text: str) -> str | None:
     return None if has_errors(song.reading.diagnostics) else chart_text(song.chart)
 
 
-def transposed(wish: TransposeWish) -> str:
+def transposed_text(wish: TransposeWish) -> str:
     """The chart written in another key, as ``chartkit transpose`` writes it.
 
     Raises ValueError for a key that is none, Unusable for a chart with mistakes.
@@ -214,4 +214,4 @@ def transposed(wish: TransposeWish) -> str:
     if has_errors(song.reading.diagnostics):
         raise Unusable("the chart has mistakes", "mend them first")
     view = view_of(PageWish(text=wish.text, key=wish.key), song.chart)
-    return chart_text(rewritten(song.chart, View(None, view.key), as_shapes=False))
+    return chart_text(rewritten_chart(song.chart, View(None, view.key), as_shapes=False))

@@ -22,10 +22,10 @@ from chartkit.desk.answers import (
     Plain,
     answered_in_lines,
     answering,
-    apart,
-    done,
+    run_beside,
     slowly,
     wish_of,
+    work_response,
 )
 from chartkit.desk.bring_in import import_file
 from chartkit.desk.changes import events
@@ -35,10 +35,10 @@ from chartkit.desk.folder import FileChanged, Folder, StoredFile
 from chartkit.desk.guard import App, Guard
 from chartkit.desk.hand_out import exported_song
 from chartkit.desk.listen import playback
-from chartkit.desk.listing import listed
+from chartkit.desk.listing import folder_listing
 from chartkit.desk.night import make_books, night_facts
 from chartkit.desk.page_files import page_file, takes_gzip
-from chartkit.desk.pages import rendered, tidied, transposed
+from chartkit.desk.pages import rendered_pages, tidied_text, transposed_text
 from chartkit.desk.second_guitar import second_guitar
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.vocabulary import vocabulary
@@ -77,7 +77,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/changes", desk.changes),
         Route("/api/vocabulary", desk.words),
         Route("/api/look", desk.look),
-        Route("/api/pages", answering(PageWish, rendered), methods=["POST"]),
+        Route("/api/pages", answering(PageWish, rendered_pages), methods=["POST"]),
         Route("/api/neck", answering(NeckWish, advice.neck, ADVICE), methods=["POST"]),
         Route("/api/keys", answering(KeysWish, advice.keys, ADVICE), methods=["POST"]),
         Route("/api/shapes", answering(PageWish, advice.shapes, ADVICE), methods=["POST"]),
@@ -103,11 +103,11 @@ def desk_app(root: Path, key: str, port: int) -> App:
 
 
 def _tidy(wish: TextWish) -> object:
-    return {"text": tidied(wish.text)}
+    return {"text": tidied_text(wish.text)}
 
 
 def _transpose(wish: TransposeWish) -> object:
-    return {"text": transposed(wish)}
+    return {"text": transposed_text(wish)}
 
 
 @cache
@@ -135,7 +135,7 @@ class _Desk:
         """At the start, deletes old drafts and loads what the first page needs; at the end, closes
         open streams."""
         self._drafts.tidy_up()
-        first = apart(self._engrave_first_song)
+        first = run_beside(self._engrave_first_song)
         fonts = (asyncio.to_thread(_packed_font, font) for font in _FONTS)
         warming = asyncio.gather(first, *fonts)
         yield
@@ -148,7 +148,7 @@ class _Desk:
         with suppress(Unusable):
             if (name := self._folder.first_chart()) is not None:
                 text = self._folder.read(name).text
-        rendered(PageWish(text=text if len(text) <= _LONGEST_FIRST_SONG else _FIRST_SONG))
+        rendered_pages(PageWish(text=text if len(text) <= _LONGEST_FIRST_SONG else _FIRST_SONG))
 
     # ---- the page itself
     async def font(self, request: Request) -> Response:
@@ -166,12 +166,12 @@ class _Desk:
     # ---- files
     async def files(self, request: Request) -> Response:
         """Every chart and set of the folder."""
-        return await done(listed, self._folder, self._drafts, worker=KEEPER)
+        return await work_response(folder_listing, self._folder, self._drafts, worker=KEEPER)
 
     async def file(self, request: Request) -> Response:
         """A file's text and version, and what was typed into it and not saved."""
         name = request.query_params.get("name", "")
-        return await done(self._opened, name, worker=KEEPER)
+        return await work_response(self._opened, name, worker=KEEPER)
 
     def _opened(self, name: str) -> object:
         there = self._folder.path(name).exists()
@@ -228,7 +228,7 @@ class _Desk:
 
     async def examples(self, request: Request) -> Response:
         """Copies the example songs into the folder."""
-        return await done(lambda: {"copied": self._folder.copy_examples()})
+        return await work_response(lambda: {"copied": self._folder.copy_examples()})
 
     # ---- the night
     async def night(self, request: Request) -> Response:
@@ -248,7 +248,7 @@ class _Desk:
     async def made(self, request: Request) -> Response:
         """A book that was made: a PDF to look at, a book for a screen to keep."""
         name = request.query_params.get("name", "")
-        return await done(self._folder.made, name)
+        return await work_response(self._folder.made, name)
 
     async def changes(self, request: Request) -> Response:
         """A stream of changes in the folder."""
@@ -259,8 +259,8 @@ class _Desk:
 
     async def look(self, request: Request) -> Response:
         """Every option of a page."""
-        return await done(look_options)
+        return await work_response(look_options)
 
     async def words(self, request: Request) -> Response:
         """What the text pane completes."""
-        return await done(vocabulary)
+        return await work_response(vocabulary)

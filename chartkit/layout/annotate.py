@@ -16,7 +16,7 @@ from chartkit.diagnostics import Span
 from chartkit.layout.boxes import BarBox, RowBox, Slot, SpacedRow
 from chartkit.layout.endings import ending_stretch
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import FontName, Glyph, Item, Stroke, Text, moved
+from chartkit.layout.frames import FontName, Glyph, Item, Stroke, Text, moved_item
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.outlines import GLYPH_ASPECT, MARK_GLYPHS
 from chartkit.layout.place_slots import slot_places
@@ -87,7 +87,7 @@ class Annotator:
         gap, x = self.style.pt(_CHANGES_APART), line.indent
         placed: list[Item] = []
         for _, made in changes:
-            placed += (moved(item, x - line.indent, 0) for item in made.items)
+            placed += (moved_item(item, x - line.indent, 0) for item in made.items)
             x += made.end - made.start + gap
         if len(changes) < 2 or x - gap > self.style.line_width:
             yield from (made for _, made in said)
@@ -165,7 +165,7 @@ class Annotator:
             made = self.text(cue.text, indent, "italic", self.style.cue, "cue", cue.span)
             width = made.end - made.start
             x = max(start, min(wanted, end - pad - width))
-            items = tuple(moved(item, x - indent, 0) for item in made.items)
+            items = tuple(moved_item(item, x - indent, 0) for item in made.items)
             placed.append(Annotation(x, x + width, items, made.levels))
         return placed
 
@@ -192,7 +192,7 @@ class Annotator:
             if middles:
                 sign = self._sign(mark, 0.0)
                 start = middles[0] - sign.end / 2
-                items = tuple(moved(item, start, 0) for item in sign.items)
+                items = tuple(moved_item(item, start, 0) for item in sign.items)
                 yield Annotation(start, start + sign.end, items, sinks=not box.groups)
 
     def _half_width(self, slot: Slot) -> float:
@@ -272,7 +272,7 @@ class Annotator:
             levels += ([] for _ in range(level + annotation.levels - len(levels)))
             for taken in levels[level : level + annotation.levels]:
                 taken.append((start, end))
-            items = tuple(moved(item, shift, 0) for item in annotation.items)
+            items = tuple(moved_item(item, shift, 0) for item in annotation.items)
             sinks = annotation.sinks and not level
             placed.append((level, Annotation(start, end, items, sinks=sinks)))
         height = len(levels) * level_height
@@ -280,7 +280,7 @@ class Annotator:
         for level, annotation in sorted(placed, key=lambda p: (-p[0], p[1].start)):
             baseline = height - level * level_height - self.style.cue * 0.4
             here = sinking if annotation.sinks else out
-            here += (moved(item, 0, baseline) for item in annotation.items)
+            here += (moved_item(item, 0, baseline) for item in annotation.items)
         return height, out, sinking
 
     def _free_level(

@@ -55,7 +55,7 @@ class LongRow(NamedTuple):
     room: float
 
 
-def breaks(rows: Sequence[LongRow]) -> list[tuple[int, ...]]:
+def best_row_breaks(rows: Sequence[LongRow]) -> list[tuple[int, ...]]:
     """For each row the numbers of the bars that begin a line."""
     ways = [_possible_lines(row) for row in rows]
     lengths = (end - start for way in ways for end, lines in enumerate(way) for start, _ in lines)

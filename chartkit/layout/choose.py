@@ -24,7 +24,15 @@ from chartkit.layout.paginate import Block, height_of, page_turns, parts_of
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.song_form import SongForm, folded_form, full_form
-from chartkit.layout.style import PAPERS, FootLine, Paper, Style, in_landscape, page_room, shrunk
+from chartkit.layout.style import (
+    PAPERS,
+    FootLine,
+    Paper,
+    Style,
+    in_landscape,
+    page_room,
+    paper_for_type_size,
+)
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -92,7 +100,7 @@ def best_choices(
     compose = partial(Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows())
 
     def way_of(choices: Choices, printed: SongForm) -> _Way:
-        style = Style(sheet_of(look, choices.landscape, foot), PAPERS[look.paper].scale)
+        style = Style(paper_of(look, choices.landscape, foot), PAPERS[look.paper].scale)
         composer = compose(printed, style=style, columns=choices.columns)
         return _Way(composer, printed, style.paper, choices, shapes, facing)
 
@@ -137,7 +145,7 @@ def _sheets(look: PageLook, bound: bool) -> tuple[bool, ...]:
     return (look.show != "road-map",) if bound else (True, False)
 
 
-def sheet_of(look: PageLook, landscape: bool, foot: FootLine = "book") -> Paper:
+def paper_of(look: PageLook, landscape: bool, foot: FootLine = "book") -> Paper:
     """The paper of a look, portrait or landscape.  On a tablet a song's own foot line is left out
     under a single page; without any, its room goes to the song."""
     paper = PAPERS[look.paper]
@@ -207,14 +215,14 @@ class _Way:
         """Whether another form may take fewer pages than this one in full, or larger type on the
         one page."""
         pages = self.fewest(sizes)
-        style = Style(shrunk(self._paper, sizes[0]), self._paper.scale)
+        style = Style(paper_for_type_size(self._paper, sizes[0]), self._paper.scale)
         room = page_room(style, pages - 1)
         least = self._tops[sizes[0]] + self._least_height(other, sizes)
         return pages == 1 or least <= room * (pages - 1)
 
     def may_save_a_page(self, other: SongForm, sizes: tuple[float, ...], pages: int) -> bool:
         """Whether a form in two columns on landscape paper may take fewer than so many pages."""
-        style = Style(shrunk(in_landscape(self._paper), sizes[0]), self._paper.scale)
+        style = Style(paper_for_type_size(in_landscape(self._paper), sizes[0]), self._paper.scale)
         landscape = page_room(style, pages - 1)
         room = 2 * (landscape * (pages - 1) - self._tops[sizes[0]] * _SURELY)
         return self._least_height(other, sizes) <= room
@@ -285,7 +293,7 @@ class _Way:
         """The lines at a size."""
         tried = self._lines.get(size)
         if tried is None:
-            style = Style(shrunk(self._paper, size), self._paper.scale)
+            style = Style(paper_for_type_size(self._paper, size), self._paper.scale)
             composer = self._composer.in_style(style, size)
             lines = composer.lines(self._sections, measuring=True)
             tried = self._lines[size] = _Tried(style, composer, lines, lines.flaws)

@@ -15,7 +15,7 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
 from chartkit.layout.frame_lines import heading, words_again
-from chartkit.layout.frames import moved
+from chartkit.layout.frames import moved_item
 from chartkit.layout.grids import grids_in, indent_for, song_lines, typical_bars
 from chartkit.layout.gutter import (
     NUMBER_CLEAR,
@@ -27,7 +27,7 @@ from chartkit.layout.gutter import (
 )
 from chartkit.layout.labels import has_stack
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.number_bars import numbered
+from chartkit.layout.number_bars import with_bar_numbers
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.shared_rows import SharedRows
@@ -136,7 +136,7 @@ class Composer:
         """The top of the first page, where it stands from the top margin on, and the blocks."""
         top, blocks = self._framed(blocks, shapes)
         up = self._page_style.paper.raised
-        items = tuple(moved(item, 0, -up) for item in top.items) if up else top.items
+        items = tuple(moved_item(item, 0, -up) for item in top.items) if up else top.items
         return replace(top, items=items, height=top.height - up), blocks
 
     def _framed(
@@ -185,7 +185,7 @@ class Composer:
             labels = [self._label(section, indent) for section in sections]
         fitted = fitted_sections(sections, self._collector, style, indent, measuring, self._columns)
         if self._look.bar_numbers and not measuring:
-            fitted = numbered(fitted, self._printed.first_bars)
+            fitted = with_bar_numbers(fitted, self._printed.first_bars)
         barred = [row for section in fitted for row in section if row.bars]
         flaws = _flaws(barred, style, indent)
         flaws += _ALL_BROKEN * broken_part([row for section in fitted for row in section])

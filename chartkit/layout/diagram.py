@@ -12,7 +12,7 @@ from typing import NamedTuple
 from chartkit.fretboard.hand import THUMB
 from chartkit.fretboard.voicing import Voicing
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Dot, Item, Shape, Stroke, moved
+from chartkit.layout.frames import Dot, Item, Shape, Stroke, moved_item
 from chartkit.layout.labels import ChordLabeller
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style
@@ -66,7 +66,7 @@ class DiagramSetter:
         for start in range(0, len(shapes), count):
             items: list[Item] = []
             for column, shape in enumerate(shapes[start : start + count]):
-                items += (moved(item, column * room, 0) for item in setter.diagram(shape))
+                items += (moved_item(item, column * room, 0) for item in setter.diagram(shape))
             placed.append(PlacedSystem(tuple(items), height))
         return tuple(placed)
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.choices import Choices
-from chartkit.layout.choose import best_choices, sheet_of
+from chartkit.layout.choose import best_choices, paper_of
 from chartkit.layout.compose import Composer
 from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
@@ -48,7 +48,7 @@ def laid_out(
     else:
         printed = full_form(sections)
         printed = folded_form(printed) if choices.folded else printed
-    sheet = sheet_of(look, choices.landscape, foot)
+    sheet = paper_of(look, choices.landscape, foot)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
     composer = Composer(
         arrangement, printed, typesetter, style, look, choices.size, choices.columns

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine
 from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word
-from chartkit.layout.break_rows import MOST_BARS, BarEnd, LongRow, breaks
+from chartkit.layout.break_rows import MOST_BARS, BarEnd, LongRow, best_row_breaks
 from chartkit.layout.collect import Collector
 from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import indent_for
@@ -104,7 +104,7 @@ def _lines_of(rows: list[_Fitting], alike: set[int]) -> Iterator[RowBox]:
             long.append(LongRow(_bar_ends(row.bars), min(room, whole - 1) if is_cut else room))
         else:
             long.append(None)
-    starts = iter(breaks([one for one in long if one is not None]))
+    starts = iter(best_row_breaks([one for one in long if one is not None]))
     for (row, _), cut in zip(rows, long, strict=True):
         yield from _parts(row, (0,) if cut is None else next(starts))
 

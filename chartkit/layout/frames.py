@@ -149,7 +149,7 @@ class Document:
     choices: Choices | None = None
 
 
-def moved(item: Item, dx: float, dy: float) -> Item:
+def moved_item(item: Item, dx: float, dy: float) -> Item:
     """The item moved."""
     match item:
         case Text(x, y):

@@ -11,7 +11,7 @@ from dataclasses import replace
 from chartkit.layout.boxes import BarBox, RowBox
 
 
-def numbered(
+def with_bar_numbers(
     sections: Sequence[tuple[RowBox, ...]], first_bars: Sequence[int]
 ) -> list[tuple[RowBox, ...]]:
     """The rows of all sections, each with the number of its first bar, from those of the first

@@ -12,7 +12,7 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.break_pages import SystemEntry, page_starts
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import foot_line
-from chartkit.layout.frames import Bookmark, Item, Page, moved
+from chartkit.layout.frames import Bookmark, Item, Page, moved_item
 from chartkit.layout.gutter import SectionLabel, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_step, page_room
@@ -168,17 +168,17 @@ def set_pages(
     for number in range(1, count + 1):
         first, last = number == 1, number == count
         y = top.height if first else 0.0
-        items = [moved(item, paper.side, style.top) for item in top.items if first]
+        items = [moved_item(item, paper.side, style.top) for item in top.items if first]
         bookmarks: tuple[Bookmark, ...] = ()
         most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
         for side, column in enumerate(columns[(number - 1) * per_page : number * per_page]):
             spread = _spread(column, page_room(style, count) - y, first, most)
-            placed, marks = filled(column, style.top + y, first, spread, fitter, style)
-            items += [moved(item, side * step, 0) for item in placed] if side else placed
+            placed, marks = placed_parts(column, style.top + y, first, spread, fitter, style)
+            items += [moved_item(item, side * step, 0) for item in placed] if side else placed
             bookmarks += marks
         if with_foot and not (paper.footless and count == 1):
             foot = foot_line(arrangement, number, count, paper.height - paper.bottom, fitter, style)
-            items += [moved(item, paper.side, 0) for item in foot]
+            items += [moved_item(item, paper.side, 0) for item in foot]
         made.append(Page(paper.width, paper.height, tuple(items), bookmarks))
     return tuple(made)
 
@@ -197,7 +197,7 @@ def height_of(parts: list[PagePart]) -> float:
     return sum(part.entry.gap + part.entry.height for part in parts)
 
 
-def filled(
+def placed_parts(
     parts: list[PagePart], y: float, first: bool, spread: float, fitter: Fitter, style: Style
 ) -> tuple[list[Item], tuple[Bookmark, ...]]:
     """The items of parts placed from a height on, and where their sections begin.
@@ -212,11 +212,11 @@ def filled(
         if part.bookmark:
             bookmarks.append(Bookmark(part.bookmark, y))
         if part.heading is not None:
-            items += [moved(item, style.paper.side, y) for item in part.heading.items]
+            items += [moved_item(item, style.paper.side, y) for item in part.heading.items]
             y += part.heading.height + style.pt(_HEADING_GAP)
         if part.label is not None and part.system.baseline and (part.first or not i):
             label = label_items(part.label, part.system.baseline, fitter, style, not part.first)
-            items += [moved(item, style.paper.side, y) for item in label]
-        items += [moved(item, style.paper.side, y) for item in part.system.items]
+            items += [moved_item(item, style.paper.side, y) for item in label]
+        items += [moved_item(item, style.paper.side, y) for item in part.system.items]
         y += part.system.height
     return items, tuple(bookmarks)

@@ -10,7 +10,7 @@ from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
 from chartkit.layout.boxes import RowBox, Slot, SpacedRow
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item, Text, moved
+from chartkit.layout.frames import Item, Text, moved_item
 from chartkit.layout.gutter import bar_number
 from chartkit.layout.labels import LABEL_TOP
 from chartkit.layout.measure_bars import line_type
@@ -128,7 +128,7 @@ class Placer:
         heights = self._heights(above, line.row, times)
         # Beams of other bars leave room between what is over the row and the chords of a bar.
         over_name = heights.chords[0] - self._sizes[0] * _STACK_ROOM
-        items += (moved(item, 0, max(0.0, over_name - heights.marks)) for item in sinking)
+        items += (moved_item(item, 0, max(0.0, over_name - heights.marks)) for item in sinking)
         items += placed_times(times, heights.top, self._style)
         places = [
             slot_places(box, width, edge)

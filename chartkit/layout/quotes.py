@@ -38,7 +38,7 @@ _OPENS = re.compile(r"(?:^|(?<=[\s(\[{–—-]))[\"'](?=\S)")
 _STRAIGHT = re.compile(r"[\"']")
 
 
-def typographic(text: str, language: str) -> str:
+def with_typographic_quotes(text: str, language: str) -> str:
     """The text with true quotes.  A quote opens at the start of a word, else it closes; a single
     one inside or behind a word is an apostrophe."""
     if '"' not in text and "'" not in text:

@@ -18,7 +18,7 @@ from chartkit.arrange.arrangement import (
     WordsLine,
 )
 from chartkit.chart.model import Segment
-from chartkit.layout.quotes import typographic
+from chartkit.layout.quotes import with_typographic_quotes
 
 
 def with_set_texts(arrangement: Arrangement) -> Arrangement:
@@ -40,7 +40,7 @@ class _Setter:
     language: str
 
     def text(self, typed: str) -> str:
-        return in_visual_order(typographic(typed, self.language))
+        return in_visual_order(with_typographic_quotes(typed, self.language))
 
     def section(self, section: ArrangedSection) -> ArrangedSection:
         systems = tuple(map(self._system, section.systems))

@@ -184,7 +184,7 @@ def page_room(style: Style, pages: int = 0) -> float:
     return paper.height - style.top - paper.bottom - foot
 
 
-def shrunk(paper: Paper, size: float) -> Paper:
+def paper_for_type_size(paper: Paper, size: float) -> Paper:
     """The paper as type of that size sees it: larger type, smaller paper."""
     return Paper(
         width=paper.width / size,

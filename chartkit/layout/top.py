@@ -8,7 +8,7 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.view import LineName
 from chartkit.layout.fit import Fitter
 from chartkit.layout.form_line import form_lines
-from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved
+from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved_item
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.song_form import FormEntry
 from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, MarkName, mark_shape
@@ -186,7 +186,7 @@ class TopSetter:
         items, y = self._title(arrangement)
         band, height = self._band(arrangement)
         y += self.style.pt(6)
-        items += [moved(item, 0, y) for item in band]
+        items += [moved_item(item, 0, y) for item in band]
         y += height
         for line in self._note_lines(arrangement.notes):
             y += self.style.cue * 1.35
@@ -194,7 +194,7 @@ class TopSetter:
         y += self.style.pt(2)
         for row in shapes:
             y += self.style.pt(6)
-            items += [moved(item, 0, y) for item in row.items]
+            items += [moved_item(item, 0, y) for item in row.items]
             y += row.height
         return PlacedSystem(tuple(items), y)
 
@@ -241,7 +241,7 @@ class TopSetter:
         rule = flow.y + (self._row_height if items else 0.0) + style.pt(3)
         items.append(Stroke(0, rule, style.line_width, rule, style.pt(0.9)))
         under, height = self._under_rule(arrangement)
-        items += [moved(item, 0, rule) for item in under]
+        items += [moved_item(item, 0, rule) for item in under]
         return items, rule + height
 
     @property
@@ -327,7 +327,7 @@ class TopSetter:
         if not form and not entries:
             return [], style.pt(4)
         end = style.cue * 1.45 + (form[-1].y if form else 0.0)
-        items: list[Item] = [moved(line, 0, style.cue * 1.45) for line in form]
+        items: list[Item] = [moved_item(line, 0, style.cue * 1.45) for line in form]
         gap = style.pt(9)
         wide = sum(entry.width for entry in entries) + gap * (len(entries) - 1)
         x = style.line_width - wide
@@ -336,7 +336,7 @@ class TopSetter:
         for entry in entries:
             if x and x + entry.width > style.line_width + 0.01:
                 x, end = 0.0, end + style.small * 1.4
-            items += [moved(item, x, end) for item in entry.items]
+            items += [moved_item(item, x, end) for item in entry.items]
             x += entry.width + gap
         return items, end + style.pt(2.5)
 
@@ -359,7 +359,9 @@ class TopSetter:
             room = style.pt(MARK_WIDTH + 3)
             sign = mark_shape(name, 0.0, style.pt(0.3), style)
             entries.append(
-                _Entry((sign, *(moved(item, room, 0) for item in words.items)), room + words.width)
+                _Entry(
+                    (sign, *(moved_item(item, room, 0) for item in words.items)), room + words.width
+                )
             )
         return entries
 

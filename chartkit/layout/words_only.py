@@ -12,7 +12,7 @@ from chartkit.arrange.arrangement import ArrangedSection, Arrangement
 from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
-from chartkit.layout.choose import sheet_of
+from chartkit.layout.choose import paper_of
 from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
@@ -48,7 +48,7 @@ def words_laid_out(
     arrangement: Arrangement, look: PageLook, typesetter: Typesetter, foot: FootLine = "own"
 ) -> Document:
     """The song's words as finished pages, at the look's size, or as large as they go."""
-    fitter, paper = Fitter(typesetter), sheet_of(look, landscape=False, foot=foot)
+    fitter, paper = Fitter(typesetter), paper_of(look, landscape=False, foot=foot)
     way = words_in_sung_order(arrangement)
     columns: float | None = None
     limits = look.sizes

@@ -45,7 +45,7 @@ class FileDescription:
     language: str
 
 
-def bound(
+def bound_file(
     about: FileDescription,
     leaves: Sequence[Leaf],
     fonts: Fonts | None = None,

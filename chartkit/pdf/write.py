@@ -1,7 +1,7 @@
 """A song's pages to PDF bytes."""
 
 from chartkit.layout.frames import Document, Page
-from chartkit.pdf.bind import FileDescription, Leaf, bound
+from chartkit.pdf.bind import FileDescription, Leaf, bound_file
 from chartkit.pdf.draw import drawn_pages
 from chartkit.pdf.fonts import Fonts
 
@@ -14,7 +14,7 @@ def pdf_bytes(document: Document, fonts: Fonts | None = None) -> bytes:
         Leaf(Page(page.width, page.height, (), (), page.links), made)
         for page, made in zip(document.pages, drawn, strict=True)
     ]
-    return bound(
+    return bound_file(
         FileDescription(document.title, document.author, document.subject, document.language),
         leaves,
         fonts,

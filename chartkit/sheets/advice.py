@@ -8,7 +8,7 @@ from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import Advice
 from chartkit.arrange.page_look import PaperName
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Document, Item, Page, Shape, Stroke, Text, moved
+from chartkit.layout.frames import Document, Item, Page, Shape, Stroke, Text, moved_item
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Style, style_for
@@ -60,11 +60,11 @@ def advice_sheet(
     gap = style.pt(10)
     shown = [(n, option, _option(n, option, advice, fitter, style)) for n, option in answer.options]
     for _, _, (drawn, height) in _fitting(shown[:_OPTIONS], advice, foot - y - high - 2 * gap):
-        items += [moved(item, 0, y) for item in drawn]
+        items += [moved_item(item, 0, y) for item in drawn]
         y += height
-    items += [moved(item, 0, y + gap) for item in picture]
+    items += [moved_item(item, 0, y + gap) for item in picture]
     items += cautions
-    placed = tuple(moved(item, style.paper.side, style.paper.top) for item in items)
+    placed = tuple(moved_item(item, style.paper.side, style.paper.top) for item in items)
     page = Page(style.paper.width, style.paper.height, placed)
     return Document(
         title=f"{answer.question}: {title}",
@@ -156,8 +156,10 @@ def _option(
     items: list[Item] = [*_name(number, option, fitter, style)]
     beats = tuple(held.beats for held in advice.song.held_chords)
     neck = neck_picture(option, beats, width * 0.34, pt(34), fitter, style)
-    items += [moved(item, width * 0.27, pt(10)) for item in neck]
-    items += [moved(item, width * 0.66, 0) for item in _bars(option, width * 0.34, fitter, style)]
+    items += [moved_item(item, width * 0.27, pt(10)) for item in neck]
+    items += [
+        moved_item(item, width * 0.66, 0) for item in _bars(option, width * 0.34, fitter, style)
+    ]
     size, step = style.small, style.small * 1.25
     first, *more = fitter.wrapped(option.reason, "words", size, width)
     lines = [first, fitter.shortened(" ".join(more), "words", size, width)] if more else [first]

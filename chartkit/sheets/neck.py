@@ -9,7 +9,7 @@ _FRETS = 12
 _INLAYS = (3, 5, 7, 9, 12)
 
 
-def ringing(option: RankedOption, beats: tuple[float, ...]) -> tuple[float, ...]:
+def ringing_shares(option: RankedOption, beats: tuple[float, ...]) -> tuple[float, ...]:
     """The share of time each string rings open, bass side first, 0 to 1."""
     strings = max((len(v.frets) for v in option.voicings if v is not None), default=0)
     total = sum(beats) or 1.0
@@ -62,7 +62,7 @@ def _strings(
     style: Style,
 ) -> list[Item]:
     """The strings, as dark as they ring, and the capo over them."""
-    rings = ringing(option, beats)
+    rings = ringing_shares(option, beats)
     space = height / max(1, len(rings) - 1)
     pt, width, items = style.pt, places[-1], list[Item]()
     capo = option.option.fret

@@ -14,7 +14,7 @@ from chartkit.advise.register import Moment
 from chartkit.arrange.page_look import PaperName
 from chartkit.chart.model import Chart
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Document, Item, Page, Shape, Stroke, moved
+from chartkit.layout.frames import Document, Item, Page, Shape, Stroke, moved_item
 from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.style import Style, style_for
 from chartkit.theory.pitch import PitchRange
@@ -104,10 +104,12 @@ class _Drawing:
             if y + height > bottom:
                 pages.append([])
                 y = self._style.pt(16)
-            pages[-1] += [moved(item, 0, y) for item in self._row(row)]
+            pages[-1] += [moved_item(item, 0, y) for item in self._row(row)]
             y += height
         return tuple(
-            Page(paper.width, paper.height, tuple(moved(i, paper.side, paper.top) for i in page))
+            Page(
+                paper.width, paper.height, tuple(moved_item(i, paper.side, paper.top) for i in page)
+            )
             for page in pages
         )
 

@@ -10,7 +10,7 @@ from chartkit.layout.faces import FILES
 from chartkit.layout.frames import FontName, Page, Text
 
 
-def letters_used(pages: Iterable[Page]) -> dict[FontName, str]:
+def used_letters(pages: Iterable[Page]) -> dict[FontName, str]:
     """The letters that pages take from each face, in order."""
     used: dict[FontName, set[str]] = {font: set() for font in FILES}
     for page in pages:

@@ -6,7 +6,7 @@ import pytest
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View, target_key
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import Capo
@@ -116,7 +116,7 @@ def test_target_key_keeps_the_mode() -> None:
 def test_rewritten_as_shapes_sounds_the_same() -> None:
     """A chart printed as shapes, read again, sounds what the first one did."""
     chart = chart_of(bars("| Db | Gb Ab7 | Bbm7/Ab |", key="Db", range="Ab3-F5"))
-    shapes = chart_of(chart_text(rewritten(chart, View(capo=Capo(1)), as_shapes=True)))
+    shapes = chart_of(chart_text(rewritten_chart(chart, View(capo=Capo(1)), as_shapes=True)))
     assert shapes.written_as_shapes
     assert str(shapes.setting("range")) == "Ab3-F5"
     assert names(arranged(chart_text(shapes)), 1) == ["D♭", "G♭", "A♭7", "B♭m7/A♭"]
@@ -135,7 +135,7 @@ def test_rewritten_as_shapes_sounds_the_same() -> None:
 def test_range_moves_with_the_song(view: View, sung: str) -> None:
     """The sung range moves by the interval asked for, or the shorter way to a key."""
     chart = chart_of(bars("| Db |", key="Db", range="Ab3-F5"))
-    assert str(rewritten(chart, view, as_shapes=False).setting("range")) == sung
+    assert str(rewritten_chart(chart, view, as_shapes=False).setting("range")) == sung
 
 
 @pytest.mark.parametrize(
@@ -184,8 +184,8 @@ def test_a_plain_name_moves_to_a_plain_name(
     look = PageLook(show="sounding", reads=reads)
     assert names(arranged(bars(row, key=key), look=look), 0) == printed
     written = chart_of(bars(row.replace("Bbb", "A"), key=key))
-    there = rewritten(written, View(by=2), as_shapes=False)
-    back = rewritten(there, View(key=written.key), as_shapes=False)
+    there = rewritten_chart(written, View(by=2), as_shapes=False)
+    back = rewritten_chart(there, View(key=written.key), as_shapes=False)
     assert chart_text(back) == chart_text(written)
 
 

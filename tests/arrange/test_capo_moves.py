@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.arrange.arrange import arrange
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capos_in_order
 from chartkit.chart.model import Chart, SettingRow
@@ -119,9 +119,9 @@ def test_written_anew_it_sounds_the_same(as_shapes: bool) -> None:
     """As shapes or as what sounds, moved or not, the text that comes out has the same two lines;
     music that is shared under another capo is written out."""
     chart = chart_of(SONG)
-    anew = chart_of(chart_text(rewritten(chart, View(), as_shapes)))
+    anew = chart_of(chart_text(rewritten_chart(chart, View(), as_shapes)))
     assert lines(anew, View()) == lines(chart, View())
-    back = rewritten(anew, View(), as_shapes=False)
+    back = rewritten_chart(anew, View(), as_shapes=False)
     assert lines(back, View()) == lines(chart, View())
 
 

@@ -6,7 +6,7 @@ import pytest
 from music21 import interval, pitch
 
 from chartkit.arrange.page_look import READERS, PageLook
-from chartkit.arrange.rewrite import moved_chart, rewritten
+from chartkit.arrange.rewrite import moved_chart, rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.keys import keys_at_start
 from chartkit.chart.model import Chart, MusicRow
@@ -111,7 +111,7 @@ def test_a_chart_rewritten_is_moved_the_same(by: int) -> None:
     assert [pitch_classes(n.replace("b", "♭")) for n in sounding] == [
         raised(c, by) for c in WRITTEN
     ]
-    shapes = chords_of(rewritten(chart, View(Capo(3), None, by), as_shapes=True))
+    shapes = chords_of(rewritten_chart(chart, View(Capo(3), None, by), as_shapes=True))
     assert [pitch_classes(n.replace("b", "♭")) for n in shapes] == [
         raised(c, by - 3) for c in WRITTEN
     ]

@@ -3,7 +3,7 @@
 import pytest
 
 from chartkit.advise.part.write_part import part_chart
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import CommentRow
 from chartkit.incoming import incoming_chart
@@ -38,12 +38,12 @@ def comments(text: str) -> list[str]:
 def test_a_moved_chart_quotes_no_old_chords(view: View, as_shapes: bool) -> None:
     """What intake wrote beside a line of its source is about chords that no longer stand there;
     the writer's own comments stay."""
-    assert comments(chart_text(rewritten(chart_of(TEXT), view, as_shapes))) == OWN
+    assert comments(chart_text(rewritten_chart(chart_of(TEXT), view, as_shapes))) == OWN
 
 
 def test_a_chart_that_stays_keeps_its_comments() -> None:
     """Where no chord moves, the comments are as true as before."""
-    assert len(comments(chart_text(rewritten(chart_of(TEXT), View(), False)))) == 6
+    assert len(comments(chart_text(rewritten_chart(chart_of(TEXT), View(), False)))) == 6
 
 
 def test_a_part_has_no_comments_of_the_proposal() -> None:
@@ -61,4 +61,4 @@ def test_what_intake_writes_is_known_as_such() -> None:
     chart = chart_of(taken.text)
     rows = [row for part in (chart.top, *(s.rows for s in chart.sections)) for row in part]
     assert sum(isinstance(row, CommentRow) for row in rows) > 2
-    assert comments(chart_text(rewritten(chart, View(by=2), False))) == []
+    assert comments(chart_text(rewritten_chart(chart, View(by=2), False))) == []

@@ -4,7 +4,7 @@ import pytest
 
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.page_look import PageLook
-from chartkit.arrange.rewrite import moved_chart, rewritten
+from chartkit.arrange.rewrite import moved_chart, rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import Capo
@@ -52,7 +52,7 @@ key: D major
 
 def as_text(text: str, view: View, as_shapes: bool) -> list[str]:
     """The rows of the chart written again, blanks aside."""
-    rows = chart_text(rewritten(chart_of(text), view, as_shapes)).splitlines()
+    rows = chart_text(rewritten_chart(chart_of(text), view, as_shapes)).splitlines()
     return [" ".join(row.split()) for row in rows]
 
 
@@ -93,7 +93,7 @@ def test_the_adviser_hears_what_sounds() -> None:
 def test_a_tune_goes_the_shorter_way_to_a_key(key: str, sung: str) -> None:
     """Up to six half steps it goes up, beyond that down."""
     chart = chart_of(bars("| Db |", key="Db", range="Ab3-F5"))
-    there = rewritten(chart, View(key=parse_key(key)), as_shapes=False)
+    there = rewritten_chart(chart, View(key=parse_key(key)), as_shapes=False)
     assert str(there.setting("range")) == sung
 
 

@@ -21,7 +21,7 @@ from chartkit.advise.set_plan import cheapest_steps
 from chartkit.advise.set_steps import Guitarist, Offer, PlannedSong
 from chartkit.advise.stage import GuitarSetup, StageCosts
 from chartkit.arrange.view import View
-from chartkit.book.books import BookOptions, files, made_night
+from chartkit.book.books import BookOptions, made_night, output_files
 from chartkit.book.cache import work_cache
 from chartkit.book.make_song import PagesRequest, make_pages
 from chartkit.book.night import ChartText, Night, read_night
@@ -79,7 +79,7 @@ def made_books(night: SetOfCharts, cache: Path | None, executor: Executor | None
     read = read_night(set_list, source, texts, workshop, False)
     made = made_night(read, None, workshop)
     with Staging(out) as staging:
-        for name, write in files(made, BookOptions()):
+        for name, write in output_files(made, BookOptions()):
             staging.add(name, write)
         staging.commit()
     return sum(path.stat().st_size for path in staging.changed)

@@ -29,7 +29,7 @@ from pathlib import Path
 from typing import Any
 
 from chartkit.book import cluster
-from chartkit.book.books import BookOptions, files, made_night
+from chartkit.book.books import BookOptions, made_night, output_files
 from chartkit.book.cache import work_cache
 from chartkit.book.cluster import LARGEST_BATCH, ClusterExecutor, cluster_at, lost_workers
 from chartkit.book.night import ChartText, read_night
@@ -161,7 +161,7 @@ def made_book(songs: int, shop: Workshop, short: bool = False) -> str:
     made = made_night(read_night(*night, shop, False), None, shop)
     digest = hashlib.sha256()
     with tempfile.TemporaryDirectory() as folder:
-        for name, write in files(made, BookOptions()):
+        for name, write in output_files(made, BookOptions()):
             path = Path(folder, name)
             with path.open("wb") as out:
                 write(out)

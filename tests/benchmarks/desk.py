@@ -22,7 +22,7 @@ from typing import Any
 import httpx
 from playwright.sync_api import sync_playwright
 
-from chartkit.desk.pages import rendered
+from chartkit.desk.pages import rendered_pages
 from chartkit.desk.wishes import PageWish
 from tests.benchmarks.measure import as_table
 from tests.desk.conftest import ROOT, chromium
@@ -98,7 +98,7 @@ def opened(browser: Any, address: str, song: str = "") -> Any:
 def typing(page: Any, text: str) -> tuple[float, float]:
     """Median milliseconds from key to paint, and of the same work called directly."""
     painted, direct = [], []
-    choices = rendered(PageWish(text=text))["choices"]
+    choices = rendered_pages(PageWish(text=text))["choices"]
     for number in range(KEYS):
         title = f"Key {number} pressed"
         painted.append(page.evaluate(_KEY, title))
@@ -106,7 +106,7 @@ def typing(page: Any, text: str) -> tuple[float, float]:
         typed = re.sub(r"title: .*", f"title: {title}", text, count=1)
         wish = PageWish.model_validate_json(json.dumps({"text": typed, "choices": choices}))
         start = time.perf_counter()
-        rendered(wish)
+        rendered_pages(wish)
         direct.append((time.perf_counter() - start) * 1000)
     return statistics.median(painted), statistics.median(direct)
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from io import BytesIO
 from pathlib import Path
 
-from chartkit.book.books import BookOptions, MadeNight, files, made_night
+from chartkit.book.books import BookOptions, MadeNight, made_night, output_files
 from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.set_file import read_set
@@ -86,7 +86,7 @@ def simple_set(count: int, **more: str) -> tuple[dict[str, str], str]:
 def files_of(made: MadeNight, options: BookOptions | None = None) -> dict[str, bytes]:
     """The content of every file by its name."""
     contents = {}
-    for name, write in files(made, options or BookOptions()):
+    for name, write in output_files(made, options or BookOptions()):
         out = BytesIO()
         write(out)
         contents[name] = out.getvalue()

@@ -12,7 +12,7 @@ from chartkit.advise.ranking import rank_options
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.singer import VOICES, rank_keys, voice_of
 from chartkit.advise.song import song_of
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.desk import advice
@@ -277,7 +277,7 @@ def test_a_key_is_picked_and_written(page: Any) -> None:
     key.click()
     expect(page.locator("#pages text[data-role=keys]")).to_contain_text("sounds in B♭ major")
     page.click("text=Write the chart in this key")
-    moved = rewritten(chart_of(SONG), View(key=parse_key("Bb major")), as_shapes=False)
+    moved = rewritten_chart(chart_of(SONG), View(key=parse_key("Bb major")), as_shapes=False)
     page.wait_for_function("() => document.getElementById('text').value.includes('key: Bb major')")
     assert page.input_value("#text") == chart_text(moved)
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.interchange.musicxml.write import musicxml_bytes
@@ -75,7 +75,7 @@ def test_creators_are_reported_and_none_is_lost() -> None:
 def test_the_capo_that_is_asked_for_is_written() -> None:
     """A chart moved to another capo says so, and what sounds stays."""
     chart = chart_of("key: G\ncapo: 2\n\n| G |\n")
-    moved = rewritten(chart, View(capo=Capo(4)), as_shapes=False)
+    moved = rewritten_chart(chart, View(capo=Capo(4)), as_shapes=False)
     assert (moved.capo.raised, moved.sections) == (4, chart.sections)
     assert b"<capo>4</capo>" in musicxml_bytes(moved)
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from chartkit.layout.break_rows import BarEnd, LongRow, breaks, line_cost, row_breaks
+from chartkit.layout.break_rows import BarEnd, LongRow, best_row_breaks, line_cost, row_breaks
 from chartkit.layout.grids import filled_widths
 from tests.charts import bars
 from tests.layout.geometry import lines_of
@@ -54,7 +54,7 @@ def test_no_other_cut_of_a_row_is_cheaper(row: LongRow, target: int) -> None:
 @settings(max_examples=60, deadline=None)
 def test_no_other_number_of_bars_a_line_is_cheaper_for_the_song(rows: list[LongRow]) -> None:
     """All rows are measured against one number, and it is the best one."""
-    chosen = breaks(rows)
+    chosen = best_row_breaks(rows)
 
     def of_target(target: int) -> float:
         return sum(cost_of(row, cut, target) for row, cut in zip(rows, chosen, strict=True))
@@ -69,7 +69,7 @@ def test_no_other_number_of_bars_a_line_is_cheaper_for_the_song(rows: list[LongR
 def cut_of(count: int, fit: int) -> list[int]:
     """How many bars each line gets of a row of equal bars of which so many fit."""
     row = LongRow(tuple(BarEnd(1.0, i) for i in range(1, count + 1)), fit * 1.0)
-    (starts,) = breaks([row])
+    (starts,) = best_row_breaks([row])
     return [b - a for a, b in zip(starts, (*starts[1:], count), strict=True)]
 
 

@@ -5,7 +5,7 @@ import pytest
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
-from chartkit.layout.quotes import typographic
+from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.layout.set_texts import in_visual_order
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
@@ -25,12 +25,12 @@ from tests.charts import arranged
 def test_quotes_are_those_of_the_language(language: str, shown: str) -> None:
     """Straight quotes become the language's own (Unicode CLDR, from memory), a single one inside
     or before a word an apostrophe."""
-    assert typographic("she said \"go home\", don't 'tis", language) == shown
+    assert with_typographic_quotes("she said \"go home\", don't 'tis", language) == shown
 
 
 def test_what_is_typed_with_true_quotes_stays() -> None:
     """Curly signs are left as they are."""
-    assert typographic("“so”", "de") == "“so”"
+    assert with_typographic_quotes("“so”", "de") == "“so”"
 
 
 def test_words_and_cues_have_true_quotes() -> None:

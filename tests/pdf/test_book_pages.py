@@ -19,7 +19,7 @@ from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.faces import FILES
 from chartkit.layout.frames import Bookmark, Document, Link, Page, Piece, Text
-from chartkit.pdf.bind import FileDescription, Leaf, bind, bound
+from chartkit.pdf.bind import FileDescription, Leaf, bind, bound_file
 from chartkit.pdf.commands import ReadLine
 from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.font_codes import font_codes
@@ -38,7 +38,7 @@ def dense_document() -> Document:
 def book_of(document: Document) -> bytes:
     """The pages of a document drawn apart and bound."""
     leaves = [Leaf(Page(page.width, page.height, ()), page) for page in drawn_pages(document.pages)]
-    return bound(FileDescription("Title", "Author", "Subject", "en"), leaves)
+    return bound_file(FileDescription("Title", "Author", "Subject", "en"), leaves)
 
 
 def picture(pdf: bytes, folder: Path, name: str) -> Image.Image:
@@ -86,7 +86,7 @@ def test_odd_characters_are_found_again() -> None:
     pieces = (Piece(text, "plain", 12),)
     page = Page(595, 842, (Text(50, 50, 400, pieces),))
     reader = PdfReader(
-        BytesIO(bound(FileDescription("T", "A", "S", "en"), [Leaf(page)])), strict=True
+        BytesIO(bound_file(FileDescription("T", "A", "S", "en"), [Leaf(page)])), strict=True
     )
     assert reader.pages[0].extract_text() == text
 
@@ -98,7 +98,7 @@ def test_outline_links_labels_and_description() -> None:
     linked = Page(300, 400, (), (), (Link(10, 20, 100, 30, 2),))
     leaves = [Leaf(linked, None, "Front ♭"), Leaf(blank, None, "One"), Leaf(blank)]
     reader = PdfReader(
-        BytesIO(bound(FileDescription("Tïtle", "A", "S", "de"), leaves)), strict=True
+        BytesIO(bound_file(FileDescription("Tïtle", "A", "S", "de"), leaves)), strict=True
     )
     assert reader.metadata is not None
     assert (reader.metadata.title, reader.metadata.author) == ("Tïtle", "A")
@@ -119,7 +119,7 @@ def test_outline_links_labels_and_description() -> None:
 def test_a_book_embeds_only_what_it_uses() -> None:
     """A page of a few letters makes a small file."""
     page = Page(300, 400, (Text(50, 50, 40, (Piece("Abba", "title", 12),)),))
-    assert len(bound(FileDescription("T", "A", "S", "en"), [Leaf(page)])) < 12_000
+    assert len(bound_file(FileDescription("T", "A", "S", "en"), [Leaf(page)])) < 12_000
 
 
 def peak_of(count: int) -> tuple[int, int]:

@@ -18,7 +18,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.advice import Answer, advice_sheet, first_options
-from chartkit.sheets.neck import ringing
+from chartkit.sheets.neck import ringing_shares
 from chartkit.sheets.registers import register_rows
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import DENSE, arranged, chart_of, sized
@@ -61,7 +61,7 @@ def test_ringing_is_a_share_of_time() -> None:
     advice = advice_for("key: E\n\n| Em | Em7 |\n", highest_capo=0, most_down=0)
     best = advice.options[0]
     beats = tuple(held.beats for held in advice.song.held_chords)
-    shares = ringing(best, beats)
+    shares = ringing_shares(best, beats)
     assert shares[5] == pytest.approx(1.0)
     assert all(0 <= share <= 1 for share in shares)
 

@@ -9,7 +9,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.book.make_song import PagesRequest, tonights_chart
 from chartkit.compile import pages_for_book
 from chartkit.layout.frames import Document
-from chartkit.svg.embed import letters_used
+from chartkit.svg.embed import used_letters
 from chartkit.svg.write import page_svg
 
 
@@ -58,7 +58,7 @@ def screen_pages(request: PagesRequest) -> ScreenPages:
         ),
         jumps=_jumps(document),
         letters=tuple(
-            (font, letters) for font, letters in letters_used(document.pages).items() if letters
+            (font, letters) for font, letters in used_letters(document.pages).items() if letters
         ),
         missing="".join(sorted(document.missing)),
     )

@@ -6,7 +6,7 @@ What MusicXML cannot carry of a chart is listed in ``losses.py``.
 from functools import partial
 from xml.etree.ElementTree import Element, indent, tostring
 
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_after, capo_of_row, moves_capo
 from chartkit.chart.model import BEST_CAPO, Chart, Meter, SettingRow
@@ -37,7 +37,7 @@ CARRIED = (*NAMED_TEXTS, "range", "note", "shape")
 def musicxml_bytes(chart: Chart) -> bytes:
     """The chart as an uncompressed MusicXML 4.0 document in UTF-8."""
     if chart.written_as_shapes:
-        chart = rewritten(chart, View(), False)
+        chart = rewritten_chart(chart, View(), False)
     root = Element("score-partwise", version="4.0")
     _write_header(root, chart)
     part = child(root, "part", id="P1")

@@ -19,7 +19,7 @@ from chartkit.arrange.arrangement import (
     Arrangement,
     WordsLine,
 )
-from chartkit.arrange.rewrite import rewritten
+from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.bar_lines import bar_line_text, endings_text
 from chartkit.chart.marks import printed_mark
@@ -97,7 +97,7 @@ def _named(chart: Chart, view: View) -> list[str]:
     """Settings by their names; the range in the key of the view."""
     written = [_named_setting(name, chart.text(name)) for name in NAMED_TEXTS]
     if chart.setting("range") is not None:
-        written.append(_named_setting("range", rewritten(chart, view, False).text("range")))
+        written.append(_named_setting("range", rewritten_chart(chart, view, False).text("range")))
     written.append(_named_setting("language", chart.text("language")))
     return list(filter(None, written))
 
