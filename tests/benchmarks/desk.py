@@ -183,7 +183,7 @@ def soak(server: Server, renders: int, text: str) -> list[tuple[int, float]]:
     """Resident megabytes after a tenth, half and all of so many pages, as somebody types."""
     sizes = []
     choices = None
-    with httpx.Client(base_url=server.address.split("?")[0]) as client:
+    with httpx.Client(base_url=server.address.split("?")[0], timeout=60) as client:
         client.get(server.address)
         client.headers["Origin"] = server.address.split("/?")[0]
         for number in range(1, renders + 1):

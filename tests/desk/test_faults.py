@@ -171,6 +171,21 @@ def test_words_taken_back_after_a_save_are_kept_again(page: Any) -> None:
     assert kept.value.post_data_json["text"] == "#" + SONG
 
 
+def test_words_that_are_taken_back_are_no_draft(page: Any, served: Served) -> None:
+    """Where the text is again what the file says, no draft of other words comes back later."""
+    drafts = served.folder.parent / "cache" / "chartkit" / "drafts"
+    page.locator("#text").press("Control+Home")
+    page.keyboard.type("#")
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
+    assert list(drafts.iterdir())
+    with page.expect_response("**/api/undraft"):
+        page.keyboard.press("Backspace")
+    expect(page.locator("#state")).to_have_text("lantern-road.chart · saved")
+    assert not list(drafts.iterdir())
+    other = opened_beside(page.context, served)
+    expect(other.locator("#text")).to_have_value(SONG)
+
+
 def test_a_folder_has_its_address(tmp_path: Path) -> None:
     """A folder's desk has the same port at every start, so that the browser finds again what it
     keeps for it; where it is taken, as by a second desk, any free one (RFC 6335, section 6: the

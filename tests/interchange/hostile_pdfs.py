@@ -65,8 +65,8 @@ def nested_forms(levels: int = 9, each: int = 12) -> bytes:
 HOSTILE = {
     "forms nested in forms": nested_forms,
     "one string": lambda: page(shown(b"C " * 30_000)),
-    "one long string": lambda: page(shown(b"C " * 1_500_000)),
-    "20 MB of ASCII85": lambda: page(b"z" * 20_000_000 + b"~>", b"/Filter/ASCII85Decode"),
+    "one long string": lambda: page(shown(b"C " * 500_000)),
+    "8 MB of ASCII85": lambda: page(b"z" * 8_000_000 + b"~>", b"/Filter/ASCII85Decode"),
     "arrays in arrays": lambda: page(b"[" * 2_000_000),
     "pieces on one line": lambda: page(b"BT /F1 9 Tf 1 700 Td " + b"(C) Tj 1 0 Td " * 39_000),
 }

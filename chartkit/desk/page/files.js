@@ -69,7 +69,11 @@ export class OpenFile {
     this.#write();
     this.#remember();
     clearTimeout(this.#timer);
-    if (!this.unsaved || this.#sending || this.#saving !== null) return; // what is under way calls again
+    if (this.#sending || this.#saving !== null) return; // what is under way calls again
+    if (!this.unsaved) { // what was typed is taken back
+      if (this.#kept !== null) this.#undraft(this.#read());
+      return;
+    }
     const rest = this.#sentAt + KEPT_EVERY - performance.now();
     if (rest > 0) this.#timer = setTimeout(() => this.typed(), rest);
     else this.#keepNow();
@@ -206,6 +210,8 @@ export class OpenFile {
     ask("/api/undraft", this.#wish(text));
     this.#inherited = this.#kept = null;
     this.#trouble = this.#refused = this.#note = "";
+    localStorage.removeItem(LAST_TYPED);
+    this.#write();
   }
 
   /** Both texts side by side, where the file is not what we began from. */
