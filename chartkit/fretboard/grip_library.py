@@ -223,11 +223,11 @@ def _slid(tones: Tones, opened: tuple[int, ...]) -> Iterator[tuple[Frets, float]
     at_the_nut, movable = _by_bass(opened)
     here = at_the_nut.get(tones.bass, ())
     grips = [one for one in here if one.listed == tones]
-    grips += [one for one in movable if one.listed == kind]
+    grips += movable.get(kind, ())
     named = bool(grips)
     if not named:
         grips = [one for one in here if one.sounds(tones)]
-        grips += [one for one in movable if one.sounds(kind)]
+        grips += [one for others in movable.values() for one in others if one.sounds(kind)]
     own = any(one.grip.strength == 1 and not one.grip.movable for one in grips)
     for one in grips:
         strength = one.grip.strength * (1.0 if named else ANOTHER_NAME)
@@ -253,10 +253,13 @@ def _table(opened: tuple[int, ...]) -> tuple[KnownGrip, ...]:
 
 
 @cache
-def _by_bass(opened: tuple[int, ...]) -> tuple[dict[int, list[_Sounding]], list[_Sounding]]:
-    """The grips at the nut by their lowest pitch class, and the movable ones."""
+def _by_bass(
+    opened: tuple[int, ...],
+) -> tuple[dict[int, list[_Sounding]], dict[Tones, list[_Sounding]]]:
+    """The grips at the nut by their lowest pitch class, and the movable ones by the tones that they
+    are listed under."""
     at_the_nut: dict[int, list[_Sounding]] = {}
-    movable: list[_Sounding] = []
+    movable: dict[Tones, list[_Sounding]] = {}
     for grip in _table(opened):
         tones = tones_of(grip.chord)
         moved = -tones.bass if grip.movable else 0
@@ -265,7 +268,7 @@ def _by_bass(opened: tuple[int, ...]) -> tuple[dict[int, list[_Sounding]], list[
             grip, tones.moved(moved), frozenset((pitch + moved) % 12 for pitch in pitches)
         )
         if grip.movable:
-            movable.append(one)
+            movable.setdefault(one.listed, []).append(one)
         else:
             at_the_nut.setdefault(tones.bass, []).append(one)
     return at_the_nut, movable

@@ -68,6 +68,8 @@ class VoicingSearch:
         self._instrument = instrument
         self._named = weights
         self._hand = hand
+        self._any_known = has_known_grips(instrument)
+        self._grips_of: dict[Tones, Mapping[Frets, float]] = {}
         values = weight_tuple(weights)
         self._sound_weights = values[FINGERED:]
         self._fingerer = Fingerer(instrument, 0, hand, values[:FINGERED])
@@ -154,19 +156,23 @@ class VoicingSearch:
         return SearchHit(self._cost(sound), frets, Fingering((), (), (0.0,) * FINGERED, 0.0), sound)
 
     def _grips(self, tones: Tones) -> Mapping[Frets, float]:
-        return grips_for(self._instrument, tones) if self._named.known_grip else {}
+        if not self._named.known_grip:
+            return {}
+        if tones not in self._grips_of:
+            self._grips_of[tones] = grips_for(self._instrument, tones)
+        return self._grips_of[tones]
 
     def _forms(self, tones: Tones) -> frozenset[Frets]:
         """The derived movable forms, where no grips are known."""
-        if self._named.known_grip and has_known_grips(self._instrument):
+        if self._named.known_grip and self._any_known:
             return frozenset()
         return known_forms(
             without_short_capo(self._instrument), tones.moved(-tones.bass), self._named, self._hand
         )
 
     def _features(self, tones: Tones) -> PatternFeatures:
-        known = has_known_grips(self._instrument)
-        features_of = PatternFeatures(self._instrument, tones, self._hand.window_frets, known)
+        window = self._hand.window_frets
+        features_of = PatternFeatures(self._instrument, tones, window, self._any_known)
         features_of.any_known = bool(self._grips(tones))
         return features_of
 
