@@ -57,7 +57,7 @@ _NO_AIR, _ENOUGH_AIR = 0.2, 8.0
 points more between them are enough."""
 
 
-_SMALLER, _LARGER = 1.5, 0.5
+_SMALLER, _LARGER = 2.0, 0.5
 """The value of type smaller and larger than the middle size, by how much it is so: somebody who can
 read the middle size gains less by larger type than by rows in one piece and one grid."""
 _OTHER_WAY = 0.06

@@ -22,6 +22,8 @@ _FOOT_HEIGHT = 1.1
 """What the foot line takes over its baseline with some air, in sizes of its type."""
 _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
+_LEFT_ALONE = 0.25
+"""What a system left alone by a turn adds to the section torn there."""
 _TORN_BY_COLUMN = 0.25
 """A section that goes on in the next column counts as this part of a section torn by a page
 turn."""
@@ -104,9 +106,8 @@ def page_turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: in
     room = page_room(style)
     filled_columns = columns_of(parts_of(blocks, style), top, style, columns)
     torn = sum(
-        1 if not number % columns else _TORN_BY_COLUMN
+        _torn(before, after) * (1 if not number % columns else _TORN_BY_COLUMN)
         for number, (before, after) in enumerate(pairwise(filled_columns), 1)
-        if before and after and before[-1].entry.section == after[0].entry.section
     )
     sides = -(-len(filled_columns) // columns)
     room = page_room(style, sides)
@@ -122,6 +123,16 @@ def page_turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: in
         for number, column in enumerate(filled_columns)
     )
     return PageTurns(sides, torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
+
+
+def _torn(before: list[PagePart], after: list[PagePart]) -> float:
+    """How bad it is where one column ends and the next begins: 1 for a section that is torn, more
+    where a single system of it is left alone."""
+    if not before or not after or before[-1].entry.section != after[0].entry.section:
+        return 0.0
+    section = after[0].entry.section
+    counts = [sum(part.entry.section == section for part in side) for side in (before, after)]
+    return 1.0 + _LEFT_ALONE * (min(counts) == 1)
 
 
 def columns_of(

@@ -126,3 +126,17 @@ def test_the_checks_see_what_they_are_for() -> None:
     touching = line[0]._replace(width=line[1].x - line[0].x - 0.5)
     assert run_together(changed(line[0], touching), space)
     assert uneven_baselines(changed(chord, chord._replace(y=chord.y + 1)), "shape", "sounding")
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+@pytest.mark.parametrize("song", SONGS, ids=lambda song: song.stem)
+def test_small_type_leaves_no_blank_page(song: Path, paper: PaperName) -> None:
+    """A song's only page is in small type because it needs the room, and not to keep rows whole
+    that would fill the page in type that can be read."""
+    arrangement = arrange(chart_of(song.read_text(encoding="utf-8")), View())
+    document = laid_out(arrangement, PageLook(paper=paper), METRICS)
+    page, *others = document.pages
+    if others or document.choices is None or document.choices.size > 0.9:
+        return
+    lowest = max(i.y for i in page.items if isinstance(i, Text) and i.role != "foot")
+    assert lowest > 0.8 * page.height
