@@ -349,8 +349,10 @@ def _easier(ranked: Sequence[RankedOption], settings: AdviceSettings) -> str:
     price = next((name for name, loss in losses if name in _PRICES and loss > 0), None)
     if price in (None, "closed"):  # of closed chords the verdict speaks first
         return f" Easier on the hand: {named}."
-    against = f", but {_loss_text(price, easier)}"
-    return f" Easier on the hand: {named}{against}."
+    against = _loss_text(price, easier)
+    if price == "fret" and not easier.option.tuned_down:  # the place is named already
+        against = "that is high up the neck" if easier.option.fret >= HIGH_CAPO else ""
+    return f" Easier on the hand: {', but '.join(filter(None, (named, against)))}."
 
 
 def _nearly_as_good(ranked: Sequence[RankedOption]) -> str:
