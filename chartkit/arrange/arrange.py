@@ -114,8 +114,8 @@ def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str
 
 def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[LineName, ...]:
     """The lines of chord names from the top.  Without a capo, shapes and sounding chords are the
-    same, so there is one line; above a second guitar's it is the first guitar's.  Who reads a
-    transposing instrument fingers no shapes, unless a capo is asked for beside."""
+    same, so there is one line; above a second guitar's it is the first guitar's.  A player of a
+    transposing instrument fingers no shapes, unless a capo is asked for as well."""
     if look.show == "words":
         return ()
     if look.show == "numbers":
@@ -294,8 +294,8 @@ def _announcements(
 
 
 def _capo_move(system: System, key: Key, capo: Capo, naming: _Naming) -> str:
-    """What is said where the capo is moved: the fret, and the shapes and what they sound where no
-    change of key beside it says so."""
+    """The announcement of a move of the capo: the fret, and the shapes with the key that sounds,
+    unless a change of key beside it names them."""
     words = "Capo off" if capo == NO_CAPO else str(capo).capitalize()
     changes = (row.value for row in system.above if isinstance(row, SettingRow))
     if not naming.key_given or any(isinstance(value, Key) for value in changes):

@@ -159,7 +159,7 @@ def song_areas(chart: Chart, view: View, reads: str | None = None) -> SongAreas:
 
 
 def _lift(chart: Chart, capo: Capo) -> int:
-    """How far what sounds lies above what is written, where the chart's capo is that."""
+    """How many half steps the sound lies above the written chords with this capo of the chart's."""
     return capo.raised if chart.written_as_shapes else 0
 
 
@@ -180,8 +180,8 @@ def _area(
     keeps_shapes: bool,
     first: KeyArea | None,
 ) -> KeyArea:
-    """An area whose sounding key is known; later ones are spelled in the direction of the
-    first where that is open."""
+    """The area of a known sounding key. If two spellings are possible, it takes the one in the
+    direction of the song's first area."""
     sounded = _moved(chords, sounding.tonic - written.tonic)
 
     def moved(semitones: int, like: Key | None) -> Key:

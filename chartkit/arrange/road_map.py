@@ -243,7 +243,7 @@ def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
 
 
 def _is_steady(arranged: ArrangedBar, edge: MarkPlace) -> bool:
-    """Whether the bar only goes on playing, apart from what stands at that edge of it."""
+    """Whether the bar only keeps playing, apart from a mark at that edge of it."""
     bar = arranged.bar
     marked = any(mark.place != edge for mark in bar.marks) or (bar.marks and bar.simile)
     return _plays_on(arranged) and not (bar.cues or marked)

@@ -219,7 +219,7 @@ class _Walk:
         return at + 1
 
     def _next_section_pass(self, at: int) -> int:
-        """After a jump out of a section, that section is not played another time."""
+        """After a jump out of a section, the section is not repeated again."""
         return 1 if self._ends_section(at) else self.section_times[self.bars[at].section]
 
     def _is_coda(self, i: int) -> bool:

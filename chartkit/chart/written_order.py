@@ -146,7 +146,8 @@ def _contents(bar: Bar, earlier: list[tuple[Strike, ...]]) -> tuple[tuple[Strike
 
 
 def _joined(bars: list[WrittenBar]) -> tuple[WrittenBar, ...]:
-    """The bars with the lines of rows that meet made one: what either says, both say."""
+    """The bars, with the two bar lines at which rows meet joined into one that has the signs of
+    both."""
     joined = list(bars)
     for i in range(1, len(joined)):
         one, other = joined[i - 1], joined[i]

@@ -88,9 +88,9 @@ def _ranked(
     short: Capo | None,
     besides: tuple[Capo, ...],
 ) -> tuple[Advice, tuple[tuple[RankedOption, bool], ...]]:
-    """What ``chartkit capo`` ranks, and from the lowest place to the highest also those past
-    what it looks at, each with whether it stands beside the whole capo at its fret; the chart's
-    own short capo stands in place of it."""
+    """The options that ``chartkit capo`` ranks and the places beyond them, each with whether it
+    stands beside the whole capo at its fret. The chart's own short capo replaces the whole one at
+    its fret."""
     shorts = besides if short is None else (short, *besides)
     settings = AdviceSettings(short_capos=shorts)
     boards = boards_on_disk()

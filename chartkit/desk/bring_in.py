@@ -11,7 +11,7 @@ from chartkit.interchange.recognise import text_and_encoding
 from chartkit.interchange.saved_mail import Mail, read_mail
 
 _WITHOUT_LINES = (b"%PDF-", b"PK\3\4", b"<?xml", b"\xef\xbb\xbf<?xml", b"<score-")
-"""The first bytes of files whose lines mean nothing to a reader."""
+"""The first bytes of files that are not shown line by line."""
 _MOST_LETTERS = 400_000
 """How much of a text is shown beside its chart."""
 
@@ -41,7 +41,8 @@ def imported_song(content: bytes, part: str | None) -> Facts:
 
 
 def _lines(content: bytes, incoming: Incoming) -> str | None:
-    """The lines of the text that was read, which the findings count; None for what is no text."""
+    """The lines of the text that was read, by which findings are numbered; None if it is not a
+    text."""
     if content.lstrip()[:8].startswith(_WITHOUT_LINES):
         return None
     if incoming.format != "mail":

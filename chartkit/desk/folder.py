@@ -173,12 +173,12 @@ class Folder:
         return copied
 
     def _plain(self, reason: Unusable) -> str:
-        """What is wrong, the file by its name in the folder."""
+        """What is wrong, with the file's name in the folder instead of its path."""
         return str(reason).replace(f"{self.root}/", "")
 
 
 def _may_be_a_set(entry: FolderEntry, head: str) -> bool:
-    """Whether a TOML file begins as a set does: others, such as a program's settings, are none."""
+    """Whether a TOML file begins like a set file; others, such as a program's settings, do not."""
     return bool(entry.title) or _TABLE_OF_A_SET.search(head) is not None
 
 

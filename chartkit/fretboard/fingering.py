@@ -91,7 +91,7 @@ def partitions(frets: Frets) -> Iterator[tuple[Press, ...]]:
 def _turned(presses: tuple[Press, ...]) -> Iterator[tuple[Press, ...]]:
     """The presses with two far apart in one fret in the order of a hand turned to the bass side.
 
-    So it turns where another finger lies higher up on a lower string than both.
+    The hand turns like this if another finger lies higher up on a lower string than both.
     """
     for place, (one, other) in enumerate(pairwise(presses)):
         two_tips = one[0] == other[0] and one[1] == one[2] and other[1] == other[2]
@@ -331,10 +331,10 @@ def _leans_over(frets: Frets, presses: tuple[Press, ...]) -> bool:
 def _away_from_nut(frets: Frets, presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:
     """Frets by which the hand of an open shape lies higher than necessary.
 
-    At the nut each finger has its fret, so one alone is the one whose fret it is: the third in
-    a ukulele's C 0003.  Several may lie a fret higher, 1-2 in Em, and no further: 2-3-4 in
-    300033, which leaves the index finger free for the next chord.  A hand turned to the bass side
-    rather keeps its place, 3-2 in Cmaj7 x32000.
+    At the nut each finger belongs to one fret, so a single finger is the one of its fret: the third
+    in a ukulele's C 0003. Several fingers may lie one fret higher, 1-2 in Em, but no further: 2-3-4
+    in 300033, which leaves the index finger free for the next chord.  A hand turned to the bass
+    side rather keeps its place, 3-2 in Cmaj7 x32000.
     """
     if not presses:
         return 0.0
@@ -353,8 +353,8 @@ def _away_from_nut(frets: Frets, presses: tuple[Press, ...], fingers: tuple[int,
 def _past_its_fret(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> float:
     """Frets by which the other fingers lie past their own over a barre of the index finger.
 
-    There too each finger has its fret: the little one lies three frets up in a ukulele's D flat
-    1114, which short frets would leave to the third as well.
+    Over a barre, too, each finger belongs to one fret: in a ukulele's D flat 1114 the little finger
+    lies three frets up, although the third could reach it on short frets.
     """
     lowest, first, last = presses[0]
     if fingers[0] != 1 or last == first:

@@ -216,8 +216,8 @@ def _slid(tones: Tones, opened: tuple[int, ...]) -> Iterator[tuple[Frets, float]
 
     If none is listed under its name, those of other chords with the same tones: A/F sharp is played
     as F sharp minor 7, D minor 7 over F as F6. A second choice does not slide to the nut, since
-    players know it with all its fingers. No grip slides to the nut if one is listed for this root:
-    players take that one.
+    players know it only with all its fingers pressed. No grip slides to the nut if one is listed
+    for this root: players take that one.
     """
     kind = tones.moved(-tones.bass)
     at_the_nut, movable = _by_bass(opened)

@@ -97,10 +97,9 @@ def _among_three(presses: tuple[Press, ...]) -> bool:
 
 
 def _around_a_finger(presses: tuple[Press, ...], fingers: tuple[int, ...]) -> bool:
-    """Whether a finger lies higher up between two that share a fret, out of its turn.
-
-    Only the next fingers, up to the next string, lie there at ease: the third in D xx0232, the
-    third and fourth in Fmaj7 1x2210.
+    """Whether a finger out of its order lies higher up between two that share a fret. Only the next
+    fingers, up to the next string, lie there comfortably: the third in D xx0232, the third and
+    fourth in Fmaj7 1x2210.
     """
     for place, (fret, first, _) in enumerate(presses):
         lower = [i for i in range(place) if presses[i][0] < fret]

@@ -199,7 +199,7 @@ class TopSetter:
         return PlacedSystem(tuple(items), y)
 
     def _note_lines(self, notes: Sequence[str]) -> list[str]:
-        """The notes in lines; short ones share a line, since every line less is room for music."""
+        """The notes in lines. Short ones share a line, to leave room for the music."""
         fitter, size, room = self._fitter, self.style.cue, self.style.line_width
         lines: list[str] = []
         for note in notes:
@@ -268,8 +268,8 @@ class TopSetter:
         return parts
 
     def _tuning(self, arrangement: Arrangement) -> str:
-        """The instrument where whoever fingers the page has to know it first: any but a guitar in
-        standard tuning."""
+        """The instrument, if a player who fingers the page has to know it first: any but a guitar
+        in standard tuning."""
         fingers = {"shape", "second", "sounding"} & set(arrangement.lines)
         if not arrangement.instrument or not fingers or arrangement.reads is not None:
             return ""

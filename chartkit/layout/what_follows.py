@@ -66,16 +66,16 @@ def _words(form: SongForm, printed: int) -> str:
 
 
 def _reads_on(after: Sequence[int | None], printed: int, last: int) -> bool:
-    """Whether a player who reads on plays what comes: each time the next bars on the page, or the
-    same bars again and then the next."""
+    """Whether reading on down the page gives the order of the song: each time the next bars on the
+    page follow, or the same bars again and then the next."""
     *before, final = after
     alike = all(one == final for one in before) or all(one == printed for one in before)
     return alike and (final == printed + 1 or (final is None and printed == last))
 
 
 def _place(form: SongForm, entry: FormEntry, following: FormEntry | None) -> str:
-    """Where a section leads: its name, and its key and meter where they are others than before
-    and are not printed there; empty at the end of the song."""
+    """Where a section leads: the name of the next one, with its key and meter if they differ and
+    are not printed there; empty at the end of the song."""
     if following is None:
         return ""
     others = [following.key] if following.key else []

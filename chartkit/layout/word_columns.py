@@ -27,7 +27,8 @@ def sections_in_columns(blocks: list[Block], top: PlacedSystem, style: Style) ->
 
 
 def _units(parts: list[PagePart], room: float) -> Iterator[_Column]:
-    """What is not torn: a whole section, or one stanza of a section higher than a column."""
+    """The units that are never torn: a whole section, or one stanza of a section that is higher
+    than a column."""
     for _, members in groupby(parts, key=lambda part: part.entry.section):
         section = list(members)
         if height_of(section) <= room:

@@ -158,7 +158,7 @@ _Line = tuple[str, str, float]
 def _stanza(
     lines: list[_Line], fitter: Fitter, style: Style, goes_on: bool, goes_further: bool
 ) -> PlacedSystem:
-    """Lines of a stanza, which may go on from a piece of it and go on in another."""
+    """Lines of a stanza, or of a piece of it that begins or ends inside the stanza."""
     items: list[Item] = []
     for number, (words, aside, indent) in enumerate(lines):
         y = style.words + number * style.words * _LEADING

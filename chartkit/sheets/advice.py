@@ -30,7 +30,7 @@ _BARS: tuple[tuple[str, Callable[[Measures], float], float], ...] = (
 )
 """What the bars measure and the value of a full bar; effort has no unit, six is hard."""
 _WANTED = 3
-"""How many of them are wanted; the others are not."""
+"""How many of them are good when long; the others are bad."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +77,7 @@ def advice_sheet(
 
 
 _Block = tuple[int, RankedOption, tuple[list[Item], float]]
-"""An option with its place, as it is drawn, and how high that is."""
+"""A drawn option with its place in the ranking, and its height."""
 
 
 def _fitting(blocks: list[_Block], advice: Advice, room: float) -> list[_Block]:

@@ -48,7 +48,8 @@ def _head(name: str, player: str, fitter: Fitter, style: Style) -> list[Item]:
 def _row(
     title: str, change: str, y: float, height: float, fitter: Fitter, style: Style
 ) -> list[Item]:
-    """The song small, what to do large and bold below it; small again where nothing is."""
+    """The song in small type and what to do below it, large and bold, or small if nothing
+    changes."""
     side, width = style.paper.side, style.line_width
     small, large = height * 0.28, height * 0.42
     items: list[Item] = [Stroke(side, y, side + width, y, 0.35, 0.45)]

@@ -26,7 +26,8 @@ height is seen under five minutes of arc (the definition of normal sight, 6/6, i
 memory), which at 2 m is 2.9 mm or capitals of type of 11.6 points; twice that is an assumption
 of ours."""
 _STACKED_TITLE, _STACKED_LINE, _STACKED_CELL = 0.32, 0.16, 0.2
-"""The same where the guitarists have a line of their own: the title, the line under it, theirs."""
+"""The same where the guitarists have a line of their own: the title, the line under it, the
+guitarists' line."""
 _WORTH_A_LINE = 1.2
 """How much larger settings must be on a line of their own (ours)."""
 _ROOM_FOR_THREE = 84.0

@@ -23,7 +23,7 @@ _LEGEND = (
 _TITLES = 200.0
 """The room in points that is kept for the songs' titles below the lanes."""
 _MOST_SONGS = 40
-"""How many songs stand on one page; a longer night goes on on the next."""
+"""How many songs one page has; a longer night continues on the next page."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,7 +89,7 @@ def _check_idle_moves(chart: Chart, report: Report) -> None:
 
 
 def _check_left_behind(chart: Chart, report: Report) -> None:
-    """Warns of a section that is played again under the capo which another section left there."""
+    """Warns of a section that is played again under a capo that another section has moved."""
     capos = capos_of_systems(chart, restated_systems(chart))
     for number, source in enumerate(shared_sections(chart)):
         section = chart.sections[number]

@@ -42,7 +42,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
 
 
 def _report_no_music(chart: Chart, length: int, report: Report) -> None:
-    """An error where there is nothing to print; a chart of words alone is only warned of."""
+    """Reports an error if there is nothing to print, and a warning for a chart of words alone."""
     end = max(0, length - 1)
     words = any(isinstance(row, WordsRow) for row in iter_rows(chart.sections))
     report.add(
@@ -112,7 +112,8 @@ def _check_pushes(chart: Chart, report: Report) -> None:
 
 
 def _struck_onsets(bar: Bar) -> set[int]:
-    """Where something is struck in a bar, slashes on whole beats left out: they give way."""
+    """The onsets of what is struck in a bar, without slashes on whole beats, which give way to a
+    push."""
     return {*(strike.onset for strike in bar.strikes), *bar.slashes, *bar.mutes}
 
 

@@ -66,8 +66,8 @@ def _check_jump(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
 
 
 def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
-    """Warns of half a coda: a sign without its other half. With an "al coda" only that is
-    reported."""
+    """Warns of a coda sign without the "to coda" that leads to it, or the other way round. If there
+    is an "al coda", only that is reported."""
     if mark.kind == "to-coda" and "coda" not in kinds:
         report.warn(
             "no-coda",

@@ -52,7 +52,7 @@ _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
 # ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
 _LONGEST_ROW = 20_000
-"""Far more than any row of music or words holds; what is longer is no chart."""
+"""The most characters of a row, far more than any row of music or words has."""
 _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
 
 

@@ -72,8 +72,8 @@ def bar_strikes(
 def _go_on(
     part: StrikeText, number: int, split: bool, context: MusicContext, report: Report
 ) -> None:
-    """Reports a beat that begins with a hold of silence, once; after that its holds only make a
-    part longer.  A slash ends a rest, and inside a beat also a stop."""
+    """Reports a beat that begins with a held silence, once; later holds in it only make a part
+    longer.  A slash ends a rest, and inside a beat also a stop."""
     if part.kind in _SILENT_PARTS:
         context.silence = _SILENT_PARTS[part.kind]
         return
