@@ -8,11 +8,7 @@ PACKAGE = Path(__file__).resolve().parent.parent / "chartkit"
 FILE_LINES = 400
 FUNCTION_LINES = 40
 LONGER = {
-    "interchange/text/chart_builder.py": "one class, whose methods share what has been built",
-    "interchange/text/head_lines.py": "every kind of line in a head, asked in order",
     "interchange/text/names_by_place.py": "every place of a section's name, asked in order",
-    "interchange/text/further_verses.py: play_again": "one branch for each form of a count",
-    "interchange/text/head.py: read_head": "one branch for each kind of line in a head",
 }
 """What is longer, and why.  A line to spare is no reason: take a part out instead."""
 

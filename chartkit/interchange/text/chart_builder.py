@@ -1,6 +1,5 @@
 """Builds the chart of a sheet while its lines are read."""
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import zip_longest
@@ -32,9 +31,9 @@ from chartkit.interchange.text.counted_rows import (
     times_of_row,
     written_out_counts,
 )
-from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.earlier_sections import EarlierSections, is_words_alone
 from chartkit.interchange.text.facts import Pace
+from chartkit.interchange.text.given_chords import OF_SEVERAL, is_for_all, without_given
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
@@ -251,9 +250,9 @@ class Sheet:
     def _note_given(self, at: int, section: Section) -> None:
         """Notes a section of chords alone that stands for later ones with words alone."""
         words = any(isinstance(row, WordsRow) for row in section.rows)
-        everywhere = not section.name and (self.given_to_all or _is_for_all(section.rows))
+        everywhere = not section.name and (self.given_to_all or is_for_all(section.rows))
         listed = 0 < self.opened_on < self.words_from
-        listed |= _OF_SEVERAL.match(section.name) is not None
+        listed |= OF_SEVERAL.match(section.name) is not None
         if listed:
             self.listed.add(at)
         if (self.chords_on_heading or everywhere or listed) and self.lines_under and not words:
@@ -354,7 +353,8 @@ class Sheet:
 
     def chart(self) -> Chart:
         """The whole chart."""
-        sections = tuple(settled(self._kept_sections(), self.like_later, self.findings))
+        kept = without_given(self.earlier.sections, self.used)
+        sections = tuple(settled(kept, self.like_later, self.findings))
         if self.roadmap:
             played = in_playing_order(sections, self.roadmap)
             self.notes += [self.roadmap_note] * (played is None)
@@ -380,37 +380,3 @@ class Sheet:
             f'"{text}" is read as the order in which the sections are played',
             line.place(),
         )
-
-    def _kept_sections(self) -> tuple[Section, ...]:
-        """The sections without those whose chords stand over the words of later ones."""
-        needed = {one.same_as.casefold() for one in self.earlier.sections}
-        needed |= {one.name.casefold() for one in self.earlier.sections if not one.rows}
-        needed -= {
-            one.name.casefold()
-            for at, one in enumerate(self.earlier.sections)
-            if at not in self.used and any(isinstance(row, MusicRow) for row in one.rows)
-        }
-        return tuple(
-            one
-            for at, one in enumerate(self.earlier.sections)
-            if at not in self.used or (one.name and one.name.casefold() in needed)
-        )
-
-
-_OF_SEVERAL = re.compile(
-    r"(?:verses|choruses|refrains|strophen|couplets|coplas|estrofas|strofe|"
-    r"all verses|every verse)\b",
-    re.IGNORECASE,
-)
-"""Names of chords that several sections have."""
-
-
-def _is_for_all(rows: Sequence[Row]) -> bool:
-    """Whether a row of chords is said to be for the whole song."""
-    return any(
-        says_throughout(cue.text) is not None
-        for row in rows
-        if isinstance(row, MusicRow)
-        for bar in row.bars
-        for cue in bar.cues
-    )

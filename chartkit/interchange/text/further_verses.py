@@ -129,48 +129,56 @@ def play_again(sheet: Sheet) -> None:
     One of its name, or a name that means the same, is played again as it was; one of its kind, or
     one that it is said to be like, lends its music alone, for the words are not known.
     """
-    opened = sheet.opened
     again = sheet.named_again()
     listed = sheet.earlier.home.get(again.casefold()) if again is not None else None
     if listed in sheet.listed and listed is not None:
         _write_out(sheet, listed)
         return
     higher = any(isinstance(row, CueRow) and says_how_much_higher(row.text) for row in sheet.rows)
-    if again is not None and higher and again.casefold() != opened.name.casefold():
+    if again is not None and higher and again.casefold() != sheet.opened.name.casefold():
         return  # it has chords of its own, which are written out once all sections are read
-    if again is not None:
-        times = (
-            opened.times if opened.times > 1 else sheet.earlier.row_times.get(again.casefold(), 1)
-        )
-        if any(isinstance(row, CueRow) and says_until(row.text) for row in sheet.rows):
-            times = opened.times
-        if times > 1 and sheet.earlier.times_by_endings.get(again.casefold()) == times:
-            times = 1
-        sheet.opened = replace(opened, name=again, times=times)
-        remark = remark_in_name(opened.name)
-        if remark and remark != remark_in_name(again):
-            sheet.add_remark(remark)
-        message = f'"{opened.name}" has no lines under it: "{again}" is repeated'
-    else:
-        earlier = sheet.earlier_like_opened()
-        if earlier is None:
-            _report_empty(sheet)
-            return
-        other = sheet.earlier.sections[earlier]
-        if earlier in sheet.listed or earlier in sheet.used:
-            _write_out(sheet, earlier)
-        elif other.name:
-            times = opened.times if opened.times > 1 else _lent_times(sheet, other)
-            rounds = sum(rounds_in(row.text) for row in sheet.rows if isinstance(row, CueRow))
-            times = max(times, rounds)
-            sheet.opened = replace(opened, same_as=other.name, times=times)
-        else:
-            sheet.rows += [row for row in other.rows if isinstance(row, MusicRow | SettingRow)]
-        message = f'"{opened.name}" has the music of "{other.name}"; its words are not known'
+    message = _lend_music(sheet) if again is None else _repeat(sheet, again)
+    if not message:
+        _report_empty(sheet)
+        return
     sheet.opened_by = ""
     sheet.findings.guess(
         "section-again", message, f"{sheet.opened_on}:1" if sheet.opened_on else ""
     )
+
+
+def _repeat(sheet: Sheet, again: str) -> str:
+    """Makes the open section the earlier one of that name; the finding in words."""
+    opened, earlier = sheet.opened, sheet.earlier
+    times = opened.times if opened.times > 1 else earlier.row_times.get(again.casefold(), 1)
+    if any(isinstance(row, CueRow) and says_until(row.text) for row in sheet.rows):
+        times = opened.times
+    if times > 1 and earlier.times_by_endings.get(again.casefold()) == times:
+        times = 1
+    sheet.opened = replace(opened, name=again, times=times)
+    remark = remark_in_name(opened.name)
+    if remark and remark != remark_in_name(again):
+        sheet.add_remark(remark)
+    return f'"{opened.name}" has no lines under it: "{again}" is repeated'
+
+
+def _lend_music(sheet: Sheet) -> str:
+    """Gives the open section the music of an earlier one that it is like; the finding in words,
+    empty if there is none."""
+    opened = sheet.opened
+    earlier = sheet.earlier_like_opened()
+    if earlier is None:
+        return ""
+    other = sheet.earlier.sections[earlier]
+    if earlier in sheet.listed or earlier in sheet.used:
+        _write_out(sheet, earlier)
+    elif other.name:
+        times = opened.times if opened.times > 1 else _lent_times(sheet, other)
+        rounds = sum(rounds_in(row.text) for row in sheet.rows if isinstance(row, CueRow))
+        sheet.opened = replace(opened, same_as=other.name, times=max(times, rounds))
+    else:
+        sheet.rows += [row for row in other.rows if isinstance(row, MusicRow | SettingRow)]
+    return f'"{opened.name}" has the music of "{other.name}"; its words are not known'
 
 
 def _write_out(sheet: Sheet, listed: int) -> None:

@@ -17,7 +17,7 @@ from chartkit.interchange.text.facts import (
 )
 from chartkit.interchange.text.head_facts import facts_in_prose, head_facts
 from chartkit.interchange.text.head_labels import TITLE_LABEL
-from chartkit.interchange.text.head_lines import AT_THE_LAST_MARGIN, FEWEST_FACTS, read_head_line
+from chartkit.interchange.text.head_lines import AT_THE_LAST_MARGIN, read_head_line
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.line_kinds import (
     Blank,
@@ -33,6 +33,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.mixed_head_lines import FEWEST_FACTS
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.song_settings import (
     take_fact,
@@ -214,29 +215,41 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     chat = sheet.findings.has(CHAT)
     title_at = (titles[-1] if chat else titles[0]) if titles else -1
     letters: list[Line] = []
-    for at, (one, text) in enumerate(zip(known, texts, strict=True)):
-        letter = is_greeting(text) or (is_talk(text) and not facts_of(text))
-        letter = at != title_at and (letter or (is_introduced(text) and _called(text) is not None))
-        if isinstance(one.kind, Chords):
-            _take_bare_key(sheet, one)
-        elif isinstance(one.kind, ChordsBehind) and _has_key_behind(known, at, at):
-            _take_bare_key(
-                sheet, replace(one, line=replace(one.line, text=one.kind.tokens[0].text))
-            )
-            read_head_line(sheet, one.kind.words)
-        elif isinstance(one.kind, Roadmap):
-            sheet.take_roadmap(one.kind.stops, one.line)
-        elif isinstance(one.kind, Remark) and text.startswith("[") and not has_facts(text):
-            take_note(sheet, replace(one.line, text=one.kind.text))
-        elif text and (
-            letter or (at < title_at and (chat or is_said(text)) and not has_facts(text))
-        ):
-            _take_from_letter(sheet, one.line)
-            letters.append(one.line)
-        else:
-            read_head_line(sheet, one.line)
+    for at, text in enumerate(texts):
+        if not _take_by_kind(sheet, known, at):
+            if _is_of_letter(text, at, title_at, chat):
+                _take_from_letter(sheet, known[at].line)
+                letters.append(known[at].line)
+            else:
+                read_head_line(sheet, known[at].line)
     _take_title_from(sheet, letters)
     settle_title(sheet)
+
+
+def _take_by_kind(sheet: Sheet, known: Sequence[KnownLine], at: int) -> bool:
+    """Takes a line of the head whose kind says what it is: chords, a form, a remark."""
+    one, text = known[at], known[at].line.text.strip()
+    if isinstance(one.kind, Chords):
+        _take_bare_key(sheet, one)
+    elif isinstance(one.kind, ChordsBehind) and _has_key_behind(known, at, at):
+        key = replace(one.line, text=one.kind.tokens[0].text)
+        _take_bare_key(sheet, replace(one, line=key))
+        read_head_line(sheet, one.kind.words)
+    elif isinstance(one.kind, Roadmap):
+        sheet.take_roadmap(one.kind.stops, one.line)
+    elif isinstance(one.kind, Remark) and text.startswith("[") and not has_facts(text):
+        take_note(sheet, replace(one.line, text=one.kind.text))
+    else:
+        return False
+    return True
+
+
+def _is_of_letter(text: str, at: int, title_at: int, chat: bool) -> bool:
+    """Whether a line of the head is said to the reader of a mail: before the title most is."""
+    letter = is_greeting(text) or (is_talk(text) and not facts_of(text))
+    letter = letter or (is_introduced(text) and _called(text) is not None)
+    said = at < title_at and (chat or is_said(text)) and not has_facts(text)
+    return bool(text) and ((letter and at != title_at) or said)
 
 
 def _is_a_running_head(text: str) -> bool:

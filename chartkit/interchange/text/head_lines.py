@@ -1,7 +1,7 @@
 """Reads each line of a head as the title, a setting, the writer, how the song goes, or a note."""
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 
 from chartkit.fretboard.instruments import KNOWN
@@ -12,7 +12,6 @@ from chartkit.interchange.text.directions import (
     says_style,
 )
 from chartkit.interchange.text.facts import (
-    Fact,
     facts_and_rest,
     facts_of,
     named_settings,
@@ -20,14 +19,18 @@ from chartkit.interchange.text.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.head_facts import (
-    bare_facts,
-    fact_of_words,
     facts_in_prose,
     head_facts,
 )
 from chartkit.interchange.text.head_labels import TITLE_LABEL, is_to_be_filled_in, writer_of
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.mixed_head_lines import (
+    COMMENT,
+    FEWEST_FACTS,
+    take_mixed_line,
+    uncommented,
+)
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.reference_lines import is_for_the_players, legend_pairs, says_note
 from chartkit.interchange.text.song_settings import (
@@ -47,7 +50,6 @@ from chartkit.interchange.text.title_lines import (
     without_title,
 )
 from chartkit.interchange.text.titles import (
-    IN_BRACKETS_BEHIND,
     LONGEST_OF_A_SHOW,
     OF_A_MAIL,
     OF_A_SHOW,
@@ -60,8 +62,6 @@ from chartkit.interchange.text.titles import (
 )
 from chartkit.interchange.wording import setting_text
 
-COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
-"""How a line that is a comment begins."""
 _LIST_OF_CHORDS = re.compile(
     r"(?:the\s+)?(?:chords?|akkorde|accords|acordes|accordi|akkoorden)(?:\s+[^\W\d_’']+){0,4}\s*:\s*"
     r"[A-H]\S{0,8}(?:[\s,–-]+[A-H]\S{0,8}){2}",
@@ -72,16 +72,6 @@ _REMARKED = re.compile(r"\s*(?://|;)")
 _MOST_WORDS_BESIDE = 6
 """The most words beside one setting; a line with more says something else."""
 _LONGEST_KEY = 12
-FEWEST_FACTS = 2
-"""On a line with so many facts what else is said tells how the song goes."""
-
-
-def _uncommented(text: str) -> str:
-    """A line without the sign that makes it a comment."""
-    sign = COMMENT.match(text)
-    return text[sign.end() :] if sign is not None else text
-
-
 _OUR_REMARK = re.compile(
     r"\((?P<down>guitar tuned down: )?shapes in (?P<shapes>.{1,20}) over sounding chords\)|"
     r"(?:bold|light): .{1,60}(?:shapes|sounds|sounding).*"
@@ -147,7 +137,7 @@ def _take_named_settings(sheet: Sheet, text: str, line: Line) -> bool:
 
 def _take_phrases(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes settings among other words, if they are more than the line's separate parts give."""
-    bare = without_ornaments(_uncommented(line.text)).strip()
+    bare = without_ornaments(uncommented(line.text)).strip()
     if "title" not in sheet.top or facts_of(without_parentheses(bare)):
         return False
     phrases, plain = head_phrases(bare), head_facts(bare)
@@ -164,7 +154,7 @@ _IN_PARENTHESES = re.compile(r"\(([^()]*)\)?")
 
 def _take_facts(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a line of settings alone; what is said more than their values is kept as a note."""
-    bare = _uncommented(line.text).strip()
+    bare = uncommented(line.text).strip()
     facts = facts_of(without_parentheses(bare))
     for fact in facts:
         take_fact(sheet, fact.name, fact.value, line)
@@ -202,27 +192,6 @@ def _take_margin(sheet: Sheet, text: str, line: Line) -> bool:
         take_fact(sheet, "key", key, line)
     else:
         read_head_line(sheet, replace(line, text=before))
-    return True
-
-
-def _has_settings_far_behind(text: str) -> bool:
-    """Whether nothing but settings stands wide apart behind the words of a line, which are none."""
-    first, *tail = re.split(r"\s{2,}|\t", text.strip())
-    head = head_facts(", ".join(tail))
-    return bool(head.facts) and not head.rest and not facts_and_rest(first)[0]
-
-
-def _take_mixed_line(sheet: Sheet, text: str, line: Line) -> bool:
-    bare = _uncommented(line.text)
-    if "title" not in sheet.top and _has_settings_far_behind(bare):
-        return False
-    mixed, head = facts_and_rest(bare), head_facts(bare)
-    if len(head.facts) > len(mixed[0]) > 0 and not head.rest and "title" in sheet.top:
-        return take_head_facts(sheet, bare, line)
-    behind = IN_BRACKETS_BEHIND.fullmatch(bare) if "title" not in sheet.top else None
-    if not _tells_much(mixed[0]) or (behind and head_facts(behind["inside"]).facts):
-        return False
-    _take_mixed(sheet, *mixed, _uncommented(text), line)
     return True
 
 
@@ -316,7 +285,7 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_facts,
     _take_fact_with_more,
     _take_margin,
-    _take_mixed_line,
+    take_mixed_line,
     _take_line_of_mail,
     _take_shapes_or_note,
     _take_said,
@@ -331,7 +300,7 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     if "title" in sheet.top and take_head_facts(sheet, raw, line):
         return
     comment = COMMENT.match(line.text) is not None and "title" in sheet.top
-    bare = without_parentheses(_uncommented(text).strip())
+    bare = without_parentheses(uncommented(text).strip())
     *before, last = bare.split(", ")
     if "title" in sheet.top and before and not writer_of(bare) and writer_of(last):
         others = list(take_writer_among(sheet, (*before, last), text, line))
@@ -390,37 +359,6 @@ def _before_the_margin(line: Line) -> str | None:
         if named or (plain and not head.rest):
             return left["left"]
     return None
-
-
-def _take_mixed(
-    sheet: Sheet, facts: Sequence[Fact], others: Sequence[str], text: str, line: Line
-) -> None:
-    """Takes a line of facts with more on it: a title before them, how the song goes behind."""
-    for fact in facts:
-        take_fact(sheet, fact.name, fact.value, line)
-    bare_text = without_ornaments(text)
-    if "title" not in sheet.top and bare_text.startswith(
-        without_ornaments(" ".join(others[0].split()))
-    ):
-        take_title(sheet, without_ornaments(others[0]), line)
-        others = others[1:]
-    named = {fact.name for fact in facts}
-    worded = {part: said for part in others if (said := fact_of_words(part)) is not None}
-    bare = {part: fact for part, fact in worded.items() if fact.name not in named}
-    bare |= bare_facts([part for part in others if part not in bare], [*facts, *bare.values()])
-    for one in bare.values():
-        take_fact(sheet, one.name, one.value, line)
-    kept = [part for part in others if part not in bare]
-    rest = setting_text(", ".join(take_writer_among(sheet, kept, text, line)))
-    if "(" in rest or (rest and ("feel" in sheet.top or len(facts) < FEWEST_FACTS)):
-        sheet.notes.append(rest)
-    elif rest:
-        sheet.top["feel"] = rest
-
-
-def _tells_much(facts: Sequence[Fact]) -> bool:
-    """Whether the facts on a line make it one of facts, whatever else is said there."""
-    return len(facts) >= FEWEST_FACTS or any(fact.name == "capo" for fact in facts)
 
 
 def _take_of_mail(sheet: Sheet, name: str, text: str, line: Line) -> None:
