@@ -1,12 +1,9 @@
 """Start-up: whole processes against processes that only import, or hold a bare Typer command."""
 
-import os
-import subprocess
 import sys
-import tempfile
 from pathlib import Path
 
-from tests.benchmarks.measure import Row, process_cpu_seconds
+from tests.benchmarks.measure import Row, as_installed, process_cpu_seconds
 
 SONG = Path(__file__).resolve().parents[2] / "examples" / "lantern-road.chart"
 _BARE_COMMAND = """
@@ -33,9 +30,7 @@ def start_rows() -> list[Row]:
     typer = process_cpu_seconds([sys.executable, "-c", "import typer"])
     command = process_cpu_seconds([sys.executable, "-c", _BARE_COMMAND])
     warm = process_cpu_seconds(check)
-    homeless = {k: v for k, v in os.environ.items() if k not in ("HOME", "XDG_CACHE_HOME")}
-    with tempfile.TemporaryDirectory() as folder:
-        subprocess.run(check, check=True, capture_output=True, cwd=folder)
+    homeless = {k: v for k, v in as_installed().items() if k not in ("HOME", "XDG_CACHE_HOME")}
     cold = process_cpu_seconds(["env", "-i", *(f"{k}={v}" for k, v in homeless.items()), *check])
     return [
         ("start: chartkit --version / a process that imports typer", version / typer, "≤ 1.6"),
