@@ -61,6 +61,8 @@ class BarReader:
     """The meter of a single bar, and the one that is counted again behind it."""
     counted: dict[str, int] = field(default_factory=dict)
     """The counts behind rows, by the rows' places."""
+    kept: dict[int, tuple[Played, Strike]] = field(default_factory=dict)
+    """What was struck before, by the identity of what is played: the same symbol is so once."""
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
@@ -105,7 +107,7 @@ class BarReader:
         beat to count."""
         struck: list[Strike] = []
         columns: list[int] = []
-        asides = Asides(self.findings, place)
+        asides, slashed = Asides(self.findings, place), False
         tokens = self._written_out(tokens, place)
         if tokens[-1].kind == "times":
             self.findings.guess(
@@ -117,9 +119,11 @@ class BarReader:
             if token.kind in STRUCK:
                 struck += [self._strike(played, place) for played in token.struck]
                 columns += [token.column] * len(token.struck)
-            elif token.kind != "bar" and not _is_slashes(token):
+            elif _is_slashes(token):
+                slashed = True
+            elif token.kind != "bar":
                 asides.take(token, len(struck), max(0, len(struck) - 1))
-        if any(map(_is_slashes, tokens)):
+        if slashed:
             self.findings.leave_out(
                 "slashes-without-bars",
                 "slashes or dots among chords that are read without bars: "
@@ -153,6 +157,15 @@ class BarReader:
         return collected
 
     def _strike(self, played: Played, place: str) -> Strike:
+        kept = self.kept.get(id(played))
+        if kept is None or played.bass is not None:
+            strike = self._new_strike(played, place)
+            self.kept[id(played)] = played, strike
+            return strike
+        self.chord, self.struck = played.chord or self.chord, True
+        return kept[1]
+
+    def _new_strike(self, played: Played, place: str) -> Strike:
         chord, bass_only = played.chord, False
         if played.bass is not None and self.chord is not None:
             chord, bass_only = replace(self.chord, bass=played.bass), True

@@ -135,7 +135,8 @@ class Sheet:
     def add_music(self, music: MusicRow) -> None:
         """Adds a row of music, with no words under it yet."""
         self._take_own_music()
-        self.add(music)
+        place = Span(self.line_number, self.line_number)
+        self.add(MusicRow(music.bars, music.lines, music.comment, place))
         self.lines_under.append(0)
 
     def _take_own_music(self) -> None:

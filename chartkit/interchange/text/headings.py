@@ -71,7 +71,7 @@ _AGAIN = re.compile(
     r"(?:repeat|rep\.|back to|wdh\.)\s+(?:the\s+)?(.+)|(.+?)\s+(?:again|repeat|wdh\.)",
     re.IGNORECASE,
 )
-_SAYS_AGAIN = re.compile(r"repeat|rep\.|back to|wdh|again", re.IGNORECASE)
+_SAYS_AGAIN = ("repeat", "rep.", "back to", "wdh", "again")
 _ONCE_MORE = re.compile(rf"\s*[,–-]?\s*[(\[]?{ONCE_MORE}[)\]]?[.!]?", re.IGNORECASE)
 _POINTED = re.compile(r"^\s*>{1,3}\s+(?=\S)")
 _REMARK_IN_BRACKETS = re.compile(r"(?<=\w)\s*\[([^\[\]|]{1,40})\]$")
@@ -79,7 +79,7 @@ _COMMENTED = re.compile(r"(?P<heading>\S.*?)\s+(?://+|#+\s|<-+|←|;)\s*(?P<said
 """A heading and a comment behind it."""
 _EMPHASIS = re.compile(r"(?<![^\s(\[])[*_]{1,3}(?=[^\s*_])|(?<=[^\s*_])[*_]{1,3}(?![^\s)\].:,])")
 """Stars and low lines around what is emphasised."""
-_OPENS = frozenset("[=")
+_OPENS, _BEGINS_PART = frozenset("[="), frozenset("pstd")
 _DECORATION = " \t-–—=*#_~•"
 _BRACKETED = re.compile(
     r"\[\s*([^\[\]]{1,60}?)\s*\]\s*(?:\(?[x×]\s*(?P<times>\d{1,2})\)?|"
@@ -107,7 +107,7 @@ _WIDE_DASH = re.compile(r"\s{2,}[-–—]\s{2,}")
 """A dash with room around it, which parts a name in small letters from a remark too."""
 _LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
 _MOST_WORDS_OF_A_REMARK = 4
-_LONGEST_LINE = 120
+_LONGEST_LINE, _LONGEST_CUT_SHORT = 120, 12
 _LONGEST_NAME = 6
 """What is longer is no heading, though a heading may begin it."""
 
@@ -137,7 +137,8 @@ def heading_of(text: str) -> Heading | None:
         text = short = _EMPHASIS.sub("", short)
     if (heading := _between_signs(short) or _number_alone(short)) is not None:
         return heading
-    if (lettered := _PART_AND_TIMES.fullmatch(short)) is not None:
+    lettered = _PART_AND_TIMES.fullmatch(short) if short[:1].casefold() in _BEGINS_PART else None
+    if lettered is not None:
         times = lettered["times"] or lettered["many"]
         said = lettered["said"] or ""
         return Heading(section_name(lettered["name"]), times_from(times), remark=said)
@@ -184,6 +185,8 @@ def _number_alone(text: str) -> Heading | None:
 
 def _cut_short(text: str) -> Heading | None:
     """A name cut short alone on its line."""
+    if len(text) > _LONGEST_CUT_SHORT and not ("(" in text or "[" in text or "=" in text):
+        return None
     match = _ALONE.fullmatch(text)
     if match is not None:
         remark = match["said"] or (f"same as {match['other']}" if match["other"] else "")
@@ -291,7 +294,7 @@ def _remark_behind(text: str, any_case: bool = False) -> Heading | None:
 def _with_more(text: str) -> Heading | None:
     """A heading after its number ("1. Strophe"), or one with words that play it again."""
     number = _NUMBER_FIRST.match(text) if text[:1].isdecimal() else None
-    if number is None and _SAYS_AGAIN.search(text) is None:
+    if number is None and not any(map(text.lower().__contains__, _SAYS_AGAIN)):
         return None
     again = _AGAIN.fullmatch(text)
     inner = text[number.end() :] if number else (again[1] or again[2]) if again else ""

@@ -13,7 +13,11 @@ def with_meters_again(sections: Sequence[Section], meter: Meter) -> list[Section
     began in between, a copy would have too many beats for it.  ``meter`` is the one at the top.
     """
     counted = [meter]
-    return [replace(one, rows=_with_meters(one.rows, counted)) for one in sections]
+    result: list[Section] = []
+    for one in sections:
+        rows = _with_meters(one.rows, counted)
+        result.append(one if len(rows) == len(one.rows) else replace(one, rows=rows))
+    return result
 
 
 def _with_meters(rows: Sequence[Row], counted: list[Meter]) -> tuple[Row, ...]:

@@ -181,8 +181,10 @@ class NamesByPlace:
 
     def _first(self, at: int, text: str, readers: Sequence[_Reader]) -> LineKind | None:
         """What the first reader makes of a line that knows it."""
-        kinds = (reader(at, text) for reader in readers)
-        return next((kind for kind in kinds if kind is not None), None)
+        for reader in readers:
+            if (kind := reader(at, text)) is not None:
+                return kind
+        return None
 
     def _learned(self, start: SectionStart) -> SectionStart:
         """The start of a section, whose name later lines may use."""
@@ -201,8 +203,10 @@ class NamesByPlace:
         """A section's name and, behind commas, who plays it, over its chords ("v1, me"), or whose
         music it has ("v3, no drums, chords as v1"); an earlier name cut short alone."""
         under = self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None
-        plain = under and "," not in text and _CHORDS_AS.search(text) is None
-        if len(text) > LONGEST or plain or self.sheet.is_row(at):
+        if len(text) > LONGEST or self.sheet.is_row(at):
+            return None
+        chords_as = "chords" in text.casefold() and _CHORDS_AS.search(text) is not None
+        if under and not chords_as and "," not in text:
             return None
         name, *said = [part.strip(" .") for part in _CHORDS_AS.sub(r", ", text).split(",")]
         short = len(name) > 1 and is_short_name(name)

@@ -78,9 +78,15 @@ def _with_sung_letters(known: list[KnownLine]) -> list[KnownLine]:
     if not any(isinstance(one.kind, Words) for one in known):
         return known
     return [
-        replace(one, kind=Words()) if at > 0 and _is_sung_letter(known[at - 1 : at + 3]) else one
+        replace(one, kind=Words())
+        if at > 0 and _is_one_chord(one) and _is_sung_letter(known[at - 1 : at + 3])
+        else one
         for at, one in enumerate(known)
     ]
+
+
+def _is_one_chord(one: KnownLine) -> bool:
+    return isinstance(one.kind, Chords) and len(one.kind.tokens) == 1
 
 
 def _is_sung_letter(block: Sequence[KnownLine]) -> bool:

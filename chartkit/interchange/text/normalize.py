@@ -280,7 +280,8 @@ def _with_remark(line: Line, tokens: TokenReader) -> Line | None:
     row, bar, said = line.text.rstrip().rpartition("|")
     if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
         ways.append((row + bar, f" ({said.strip()})"))
-    apart = _WIDE_APART.search(line.text)
+    may_be = "  " in line.text or not line.text.isascii()
+    apart = _WIDE_APART.search(line.text) if may_be else None
     if apart is not None and says_how(apart["said"]):
         ways.append((line.text[: apart.start("said")], f"({apart['said'].strip()})"))
     for chords, remark in ways:

@@ -204,7 +204,7 @@ def _ordinal_of(which: str) -> str:
 
 def remark_in_name(name: str) -> str:
     """What stands in parentheses behind a section's name; empty where nothing does."""
-    match = _REMARK.search(name)
+    match = _REMARK.search(name) if "(" in name else None
     return match[0].strip(" ()") if match is not None else ""
 
 

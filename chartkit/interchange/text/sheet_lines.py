@@ -11,7 +11,7 @@ from chartkit.interchange.text.facts import facts_of
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE
-from chartkit.interchange.text.section_names import section_key
+from chartkit.interchange.text.section_names import is_known_name, section_key
 from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, TIMED, Token
@@ -43,7 +43,9 @@ class SheetLines:
             [heading_of(line.text.strip()) if line.text else None for line in self.lines],
         )
         self.names = names.with_own(
-            one.name for one in headings if one is not None and not is_direction(one.name)
+            one.name
+            for one in headings
+            if one is not None and not (is_known_name(one.name) or is_direction(one.name))
         )
         self.headings = [self._by_own_name(at, one) for at, one in enumerate(headings)]
 
@@ -97,7 +99,7 @@ class SheetLines:
         """The lines that begin with a section's full name, each with that name."""
         for at, line in enumerate(self.lines):
             start = len(line.text) - len(line.text.lstrip(" ([<"))
-            short = len(line.text) <= LONGEST and self.names.may_name(line.text)
+            short = len(line.text) <= LONGEST
             end = self.names.end_at(line.text, start) if short else start
             if end > start:
                 yield at, line.text[start:end]

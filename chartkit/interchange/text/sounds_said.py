@@ -35,13 +35,17 @@ _FEWEST_TO_TELL, _SHORT = 3, 1.5
 def features_of(text: str) -> set[str]:
     """What the table may have weights for, in a line: its words, the first one, its signs and its
     length."""
-    plain = _NUMBER.sub("", text.strip(_AROUND)[:_LONGEST].replace("’", "'").casefold(), count=1)
+    plain = text.strip(_AROUND)[:_LONGEST].replace("’", "'").casefold()
+    if plain[:1].isdecimal():
+        plain = _NUMBER.sub("", plain, count=1)
     words = _WORD.findall(plain)[:_MOST_WORDS]
     found = {"0" if word.isdecimal() else word[:_LONGEST_WORD] for word in words}
     if words:
         found.add(f"^{words[0][:_LONGEST_WORD]}")
     found.add(f"<{min(len(words), _LONG)}>")
-    found.update(name for name, sign in _SIGNS.items() if sign in plain)
+    for name, sign in _SIGNS.items():
+        if sign in plain:
+            found.add(name)
     if plain.endswith((".", "!")) and not plain.endswith(".."):
         found.add(f"<{plain[-1]}>")
     if ":" in plain and _TO_SOMEBODY.match(plain) is not None:
@@ -55,7 +59,7 @@ def sounds_said(text: str) -> float:
     even odds, no more than 5 either way.  One or two words tell less: "hold on" is sung as
     often."""
     weights = _weights()
-    known = sorted(features_of(text) & weights.keys())  # in one order, so that sums are the same
+    known = sorted([one for one in features_of(text) if one in weights])  # one order, one sum
     total = weights[""] + sum([weights[one] for one in known])
     total -= _SHORT * (len(text.split()) < _FEWEST_TO_TELL)
     return max(-SUREST, min(SUREST, total))

@@ -32,6 +32,8 @@ _TOKEN = re.compile(
     r"|:?\|\|?:?(?:\d{1,2}\.)*"  # a bar line
     r"|(?:[^\s|(:]|:(?!\|))+(?:\([^()\s|]*\)[^\s|():]*)*|\S"  # a chord or a word
 )
+_PLAIN_TOKEN = re.compile(r"\S+")
+"""A token of a line that has none of the signs by which others are parted."""
 _BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
 _NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
 _TIMES = re.compile(r"\(?(?:[x×]\s?(\d{1,2})|(\d{1,2})\s?[x×])\)?", re.IGNORECASE)
@@ -131,7 +133,8 @@ class TokenReader:
         """The tokens of a line in order, a rest of several words as one."""
         rests = _rests_in(line)
         passed = 0
-        for match in _TOKEN.finditer(line):
+        plain = not ("(" in line or "|" in line or ":" in line)
+        for match in (_PLAIN_TOKEN if plain else _TOKEN).finditer(line):
             at = match.start()
             if at in rests:
                 passed = rests[at]
