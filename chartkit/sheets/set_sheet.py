@@ -54,7 +54,8 @@ class SetSheet:
         fitter, style, columns = self.fitter, self.style, self.look.columns
         legend = _legend(self.rows, columns, self.count, fitter, style)
         for number in range(self.count):
-            items = _head(self.name, self.when_and_where, self.guitarists, columns, fitter, style)
+            items = _head(self.name, self.when_and_where, fitter, style)
+            items += _column_heads(self.rows, self.guitarists, columns, fitter, style)
             items += legend
             if self.count > 1:
                 items.append(_page_number(f"page {number + 1} of {self.count}", fitter, style))
@@ -92,14 +93,7 @@ def set_sheet(
     )
 
 
-def _head(
-    name: str,
-    when: str,
-    guitarists: Sequence[str],
-    columns: SheetColumns,
-    fitter: Fitter,
-    style: Style,
-) -> list[Item]:
+def _head(name: str, when: str, fitter: Fitter, style: Style) -> list[Item]:
     side, top = style.paper.side, style.paper.top
     room = style.line_width * 0.62
     large = max(fitter.fitting_size(name, "title", style.title, room), style.title * 0.6)
@@ -114,27 +108,39 @@ def _head(
         x = style.paper.width - side - fitter.width(place, "italic", style.band)
         y = top + 22 - (len(lines) - 1 - i) * style.band * 1.2
         items.append(fitter.text(place, x, y, "italic", style.band, "place"))
-    items += _column_heads(guitarists, columns, fitter, style)
     base = top + _HEAD - 8
     items.append(Stroke(side, base + 5, style.paper.width - side, base + 5, 0.9))
     return items
 
 
 def _column_heads(
-    guitarists: Sequence[str], columns: SheetColumns, fitter: Fitter, style: Style
+    rows: Sequence[SheetRow],
+    guitarists: Sequence[str],
+    columns: SheetColumns,
+    fitter: Fitter,
+    style: Style,
 ) -> list[Item]:
-    """The names of the columns, those of two words on two lines where a line is too narrow."""
+    """The names of the columns, those of two words on two lines where a line is too narrow.
+
+    A column in which no song has anything is not named.
+    """
     base, size = style.paper.top + _HEAD - 8, style.small * _COLUMN_HEAD
     items = list[Item]()
-    heads = [("key", columns.key), ("first chord", columns.first), ("tempo", columns.tempo)]
+    heads = [
+        ("key" if any(row.key for row in rows) else "", columns.key),
+        ("first chord" if any(row.first for row in rows) else "", columns.first),
+        ("tempo" if any(row.tempo for row in rows) else "", columns.tempo),
+    ]
     heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]
     own = [
         fitter.fitting_size(word, "plain", size, width)
         for name, (_, width) in heads[:3]
-        for word in ([name] if columns.stacked else name.split())
+        for word in ([name] if name and columns.stacked else name.split())
     ]
-    size = max(style.foot * _LEAST_HEAD, min(own))
+    size = max(style.foot * _LEAST_HEAD, min(own, default=size))
     for number, (name, (left, width)) in enumerate(heads):
+        if not name:
+            continue
         fits = number > 2 or fitter.width(name, "plain", size) <= width
         lines = [name] if fits else name.split()
         stacked = columns.stacked and number < 3

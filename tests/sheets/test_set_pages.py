@@ -194,6 +194,15 @@ def test_how_a_song_begins_keeps_clear_of_its_title(songs: int) -> None:
     assert sound(page)
 
 
+@pytest.mark.parametrize("tempo", ["", "90"])
+def test_an_empty_column_of_the_set_sheet_has_no_name(tempo: str) -> None:
+    """Where no song has a tempo, no column is named after it."""
+    rows = [SheetRow(n, "Low Tide", "G", "G", tempo, ()) for n in (1, 2)]
+    (page,) = set_sheet("Night", "", [], rows, Fonts()).pages()
+    names = [i.plain for i in page.items if isinstance(i, Text) and i.role == "column"]
+    assert names == ["key", "first chord", *(["tempo"] if tempo else [])]
+
+
 def test_the_running_order_fills_its_page() -> None:
     """A short running order is set in larger type, and never takes a page more for it."""
     for paper in PAPERS:
