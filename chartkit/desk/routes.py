@@ -27,13 +27,13 @@ from chartkit.desk.answers import (
     wish_of,
     work_response,
 )
-from chartkit.desk.bring_in import import_file
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
 from chartkit.desk.edits import with_setting
+from chartkit.desk.export_song import exported_song
 from chartkit.desk.folder import FileChanged, Folder, StoredFile
 from chartkit.desk.guard import App, Guard
-from chartkit.desk.hand_out import exported_song
+from chartkit.desk.import_song import import_file
 from chartkit.desk.listen import playback
 from chartkit.desk.listing import folder_listing
 from chartkit.desk.night import make_books, night_facts

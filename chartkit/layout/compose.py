@@ -27,6 +27,7 @@ from chartkit.layout.gutter import (
 )
 from chartkit.layout.labels import has_stack
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.next_section_note import next_section_notes, with_next_section_note
 from chartkit.layout.number_bars import with_bar_numbers
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
@@ -35,7 +36,6 @@ from chartkit.layout.song_form import SongForm
 from chartkit.layout.strike_marks import MarkName, used_marks
 from chartkit.layout.style import TITLE, Style, column_style, page_room
 from chartkit.layout.top import fitting_top
-from chartkit.layout.what_follows import next_section_notes, with_next_section_note
 from chartkit.layout.words_alone import broken_part
 
 if TYPE_CHECKING:

@@ -9,13 +9,13 @@ from chartkit.diagnostics import Span
 from chartkit.syntax.beats import COUNTED, TIMED, check_beats, check_splits, slots_in, starts_of
 from chartkit.syntax.cells import Cell, joined_lines
 from chartkit.syntax.elements import Element
+from chartkit.syntax.jumps_in_words import with_jumps_joined
 from chartkit.syntax.marks import marks_in
 from chartkit.syntax.meter_signs import read_meter
 from chartkit.syntax.report import Report
 from chartkit.syntax.rests import read_rest
 from chartkit.syntax.strikes import REST, MusicContext, bar_strikes
 from chartkit.syntax.unexpected import report_unknown_words
-from chartkit.syntax.ways_back import with_jumps_joined
 
 
 def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:

@@ -39,13 +39,13 @@ from chartkit.syntax.likely_typos import (
     report_sheet_once,
 )
 from chartkit.syntax.lookalikes import usual_signs
+from chartkit.syntax.missing_signs import BareSection, bare_section, report_bare_section, with_colon
 from chartkit.syntax.music import read_music
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_row import read_section
 from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.unexpected import report_unexpected
-from chartkit.syntax.unsigned import BareSection, bare_section, report_bare_section, with_colon
 from chartkit.syntax.words import check_alone, comment_text, read_words, words_fitted_to
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")

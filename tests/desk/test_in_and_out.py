@@ -8,8 +8,8 @@ import pytest
 from playwright.sync_api import expect
 
 from chartkit.cli.main import PROGRAM
-from chartkit.desk.bring_in import imported_song
-from chartkit.desk.hand_out import exported_song
+from chartkit.desk.export_song import exported_song
+from chartkit.desk.import_song import imported_song
 from chartkit.desk.wishes import ExportWish
 from chartkit.files import Unusable
 from chartkit.incoming import incoming_chart
