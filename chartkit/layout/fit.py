@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from chartkit.diagnostics import Span
 from chartkit.layout.frames import FontName, Text
-from chartkit.layout.metrics import Typesetter
+from chartkit.layout.metrics import Typesetter, runs_from_right
 
 ELLIPSIS = "…"
 _BALANCING_STEPS = 16
@@ -42,13 +42,15 @@ class Fitter:
         return size if width <= room else size * room / width * 0.99
 
     def wrapped(self, text: str, font: FontName, size: float, room: float) -> list[str]:
-        """The text in lines that fit, broken at spaces; a word too long for a line is cut."""
+        """The text in lines that fit, broken at spaces; a word too long for a line is cut.  What
+        runs from right to left begins at its right end."""
         lines: list[str] = []
         used, space = 0.0, self.width(" ", font, size)
-        for word in text.split():
+        words, from_right = text.split(), runs_from_right(text)
+        for word in reversed(words) if from_right else words:
             width = self.width(word, font, size)
             if lines and used + space + width <= room:
-                lines[-1] += " " + word
+                lines[-1] = f"{word} {lines[-1]}" if from_right else f"{lines[-1]} {word}"
                 used += space + width
                 continue
             lines += self._cut(word, font, size, room) if width > room else [word]
@@ -112,6 +114,8 @@ class Fitter:
 
 def cut_inside(text: str, lines: list[str]) -> list[bool]:
     """For each line of a text whether it ends between two letters."""
+    if runs_from_right(text):
+        return [False] * len(lines)
     rest, inside = " ".join(text.split()), []
     for line in lines:
         rest = rest[len(line) :]

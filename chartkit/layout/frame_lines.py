@@ -9,6 +9,9 @@ from chartkit.layout.style import Style
 from chartkit.layout.top import capo_and_keys
 from chartkit.layout.words_alone import alone_height, alone_items, lines_alone, pieces
 
+_UNDER_CUE = 3.0
+"""Room between what is said of a section and its words, at scale 1."""
+
 
 def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem | None:
     """A section's name, how often it is played, and a hairline to the margin."""
@@ -50,7 +53,7 @@ def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[Plac
     lines = lines_alone(sung, fitter, style)
     for start, end in pieces([bool(line.indent) for line in lines]):
         items = alone_items(lines[start:end], 0.0, fitter, style)
-        gap = 0.0 if start else None
+        gap = 0.0 if start else style.pt(_UNDER_CUE) if section.said else None
         placed.append(PlacedSystem(items, alone_height(end - start, style), gap=gap))
     return tuple(placed)
 

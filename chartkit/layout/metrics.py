@@ -12,6 +12,14 @@ def is_picture(character: str) -> bool:
     return category(character) in ("So", "Sk") or character in _BESIDE_PICTURES
 
 
+def runs_from_right(text: str) -> bool:
+    """Whether most letters of a text run from right to left, so that it begins at its right end."""
+    if text.isascii():
+        return False
+    ways = [bidirectional(character) for character in text]
+    return sum(way in ("R", "AL") for way in ways) > ways.count("L")
+
+
 _BESIDE_PICTURES = "\ufe0e\ufe0f\u200d\u20e3"
 
 

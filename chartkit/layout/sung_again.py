@@ -1,11 +1,13 @@
 """What is sung and said in a section, for places where its music is not printed again."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from chartkit.arrange.arrangement import Announcement, ArrangedSection, ArrangedSystem
+from chartkit.chart.model import Segment
+from chartkit.layout.metrics import runs_from_right
 from chartkit.layout.tempo import tempo_words
 
 SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
@@ -43,15 +45,24 @@ def _sung_text(system: ArrangedSystem, goes_on: bool) -> list[str]:
     that go on in the next system."""
     texts = []
     for line in system.words:
-        text = ""
-        for segment in (line.pickup, *(s for bar in line.bars for s in bar)):
-            if segment.text:
-                text += segment.text + ("" if segment.split else " ")
-        text = SPLIT_INSIDE.sub("", text)
-        text = text.strip() + "-" * bool(goes_on and text and not text.endswith(" "))
+        text, splits = run_together((line.pickup, *(s for bar in line.bars for s in bar)))
+        text += "-" * (goes_on and splits)
         numbered = text and len(system.words) > 1 and line.verse is not None
         texts.append(f"{line.verse}. {text}" if numbered else text)
     return texts
+
+
+def run_together(segments: Iterable[Segment]) -> tuple[str, bool]:
+    """The words of segments as one text, split ones joined, and whether the last is split.  Words
+    that run from right to left begin at the right end."""
+    sung = [segment for segment in segments if segment.text]
+    from_right = runs_from_right("".join(segment.text for segment in sung))
+    said, between = "", ""
+    for segment in sung:
+        parts = (said, between, segment.text)
+        said = "".join(reversed(parts) if from_right else parts)
+        between = "" if segment.split else " "
+    return SPLIT_INSIDE.sub("", said).strip(), bool(sung) and not between
 
 
 def announcements_of(section: ArrangedSection) -> tuple[Announcement, ...]:

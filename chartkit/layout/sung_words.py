@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
-from chartkit.layout.sung_again import SPLIT_INSIDE, name_without_number
+from chartkit.layout.sung_again import name_without_number, run_together
 from chartkit.layout.sung_order import Phrase, SungSection, sung_sections
 from chartkit.theory.naming import key_words
 
@@ -134,9 +134,5 @@ def line_text(line: WordsLine, bars: Sequence[int] | None = None) -> str:
     bar also what comes before it."""
     sung = range(len(line.bars)) if bars is None else bars
     before = (line.pickup,) if not sung or sung[0] == 0 else ()
-    said, joined = "", True
-    for segment in (*before, *(one for at in sung for one in line.bars[at])):
-        if segment.text:
-            said += segment.text if joined else f" {segment.text}"
-            joined = segment.split
-    return SPLIT_INSIDE.sub("", said).strip() + "-" * (joined and bool(said))
+    text, splits = run_together((*before, *(one for at in sung for one in line.bars[at])))
+    return text + "-" * splits

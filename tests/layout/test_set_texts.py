@@ -4,11 +4,14 @@ import pytest
 
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
+from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Text
+from chartkit.layout.metrics import Typesetter
 from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.layout.set_texts import in_visual_order
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
+from tests.layout.geometry import BoxMetrics
 
 
 @pytest.mark.parametrize(
@@ -50,3 +53,17 @@ def test_letters_that_join_are_counted_as_missing() -> None:
     """Arabic set letter by letter would be wrong, so its letters are named as those without."""
     document = laid_out(arranged("key: C\n\n| C |\n: | مرحبا |\n"), PageLook(), Fonts())
     assert document.missing == frozenset("مرحبا")
+
+
+def test_lines_that_run_from_right_to_left_go_on_from_the_right() -> None:
+    """On a page of words the bars of a Hebrew line stand from right to left, and a line that is
+    broken begins with its first words."""
+    text = "key: C\n\n== A\n| C | F |\n: | אחת שתיים | שלוש |\n"
+    look = PageLook(show="words")
+    (page,) = laid_out(arranged(text, look=look), look, BoxMetrics()).pages
+    words = [i.plain for i in page.items if isinstance(i, Text) and i.role == "words"]
+    assert words == [in_visual_order("אחת שתיים שלוש")]
+    lines = Fitter(Typesetter(BoxMetrics())).wrapped(
+        in_visual_order("אחת שתיים שלוש"), "words", 2, 9
+    )
+    assert lines == [in_visual_order("אחת שתיים"), in_visual_order("שלוש")]
