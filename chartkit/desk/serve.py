@@ -9,17 +9,13 @@ from collections.abc import Callable
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
-from threading import Timer
+from threading import Thread
 
-import uvicorn
-
-from chartkit.desk.routes import desk_app
 from chartkit.desk.starter import offered
 
 _LOOPBACK = "127.0.0.1"
 _FIRST_PORT, _PORTS = 49152, 16384
 """The ports that nobody is assigned (RFC 6335, section 6)."""
-_UNTIL_BROWSER_SECONDS = 0.4
 _LAST_ANSWERS_SECONDS = 1
 _TURN_SECONDS = 0.001
 """The time slice of a thread that makes pages: typing must not wait."""
@@ -40,9 +36,13 @@ def serve(root: Path, port: int, with_browser: bool, say: Callable[[str], None])
         if with_browser:
             if offer := offered(root):
                 say(offer)
-            opener = Timer(_UNTIL_BROWSER_SECONDS, webbrowser.open, [address])
-            opener.daemon = True
-            opener.start()
+            Thread(target=webbrowser.open, args=[address], daemon=True).start()
+        # The rooms are loaded while the browser starts, which takes about as long; what it asks for
+        # meanwhile waits at the socket.
+        import uvicorn
+
+        from chartkit.desk.routes import desk_app
+
         config = uvicorn.Config(
             desk_app(root, key, port),
             log_level="critical",

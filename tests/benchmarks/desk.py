@@ -70,6 +70,7 @@ class Server:
         address = re.search(r"http://\S+", self.process.stderr.readline())
         assert address is not None
         self.address = address[0]
+        httpx.get(self.address.split("?")[0], timeout=60)  # answered when the rooms are loaded
 
     @property
     def megabytes(self) -> float:
