@@ -157,11 +157,11 @@ def _is_ours(texts: list[str]) -> bool:
 
 
 def _extracted(reader: "PdfReader", findings: Findings) -> tuple[list[Piece], list[Upright]]:
-    from chartkit.interchange.pdf_text.page_text import Gathered, Room
+    from chartkit.interchange.pdf_text.page_text import Gathered, TextAllowance
 
     pieces: list[Piece] = []
     uprights: list[Upright] = []
-    room = Room(_MOST_PIECES, _MOST_LETTERS)
+    room = TextAllowance(_MOST_PIECES, _MOST_LETTERS)
     for number, page in enumerate(reader.pages, 1):
         gathered = Gathered.of(page, number, page.rotation % 360, room)
         if (turned := gathered.mostly_turned()) is not None:

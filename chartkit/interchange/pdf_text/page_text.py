@@ -65,8 +65,8 @@ class Upright:
 
 
 @dataclass(slots=True)
-class Room:
-    """How many pieces and letters the pages of a document may still hold."""
+class TextAllowance:
+    """How many more pieces and letters the pages of a document may hold."""
 
     pieces: int
     letters: int
@@ -86,7 +86,7 @@ class Gathered:
     other's place.
     """
 
-    def __init__(self, page: Any, number: int, turned: int, room: Room) -> None:
+    def __init__(self, page: Any, number: int, turned: int, room: TextAllowance) -> None:
         self.number, self.turned, self.room = number, turned, room
         self.wide, self.high = float(page.mediabox.width), float(page.mediabox.height)
         self.pieces: list[Piece] = []
@@ -96,7 +96,7 @@ class Gathered:
         self.ink = Ink()
 
     @classmethod
-    def of(cls, page: Any, number: int, turned: int, room: Room) -> "Gathered":
+    def of(cls, page: Any, number: int, turned: int, room: TextAllowance) -> "Gathered":
         """All that is on a page."""
         gathered = cls(page, number, turned, room)
         page.extract_text(visitor_text=gathered.visit, visitor_operand_before=gathered.ink.before)
