@@ -13,8 +13,10 @@ from chartkit.book.set_list import Player
 from chartkit.fretboard.instrument import Instrument
 from chartkit.phrases import listed
 from chartkit.theory.capo import NO_CAPO, Capo, step_words
-from chartkit.theory.note import typographic_name
+from chartkit.theory.note import accidentals_of, parse_note, typographic_name
 
+_HALF_STEP, _OCTAVE = 7, 12
+"""A chromatic half step, and the way between two names of one note, in fifths."""
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
 """The words for strings that go further down: their final tuning is said as well."""
 
@@ -94,18 +96,29 @@ def _single_strings(before: GuitarSetup, wanted: GuitarSetup, instrument: Instru
     """Instructions for single strings, which players count from the treble side."""
     count = len(instrument.strings)
     here, there = before.half_steps(count), wanted.half_steps(count)
-    own = tuple(typographic_name(string.pitch.note) for string in instrument.strings)
-    notes = own if wanted.song_tuning is None else wanted.song_tuning.notes
-    named = not wanted.tuned_down
+    notes = [string.pitch.note for string in instrument.strings]
+    if wanted.song_tuning is not None:
+        notes = [parse_note(note) for note in wanted.song_tuning.notes]
+    names = [typographic_name(_lowered(note, wanted.tuned_down)) for note in notes]
     sentences = []
     for change in sorted({new - old for old, new in zip(here, there, strict=True)} - {0}):
         strings = [i for i in range(count) if there[i] - here[i] == change]
         numbers = listed([str(count - i) for i in strings])
         way = f"{'up' if change > 0 else 'down'} {step_words(abs(change))}"
-        back = "back " if not any(there[i] for i in strings) else ""
-        end = f", {back}to {listed([notes[i] for i in strings])}" if named else ""
+        back = "" if any(there[i] + wanted.tuned_down for i in strings) else "back "
+        ends = [names[i] for i in strings]
+        end = f", {back}to {listed(ends if len(set(ends)) > 1 else ends[:1])}"
         sentences.append(f"Tune string{'s' * (len(strings) > 1)} {numbers} {way}{end}.")
     return " ".join(sentences)
+
+
+def _lowered(note: int, half_steps: int) -> int:
+    """The note so many half steps lower by its simplest name, a flat one of two: D is D flat, F is
+    E."""
+    if not half_steps:
+        return note
+    names = [note - _HALF_STEP * half_steps + _OCTAVE * k for k in range(half_steps + 1)]
+    return min(names, key=lambda name: (abs(accidentals_of(name)), name))
 
 
 def _capo(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:

@@ -5,7 +5,8 @@ import pytest
 from chartkit.advise.set_steps import Offer, Step
 from chartkit.book.change_words import setting_words, time_words, to_do
 from chartkit.book.set_list import Player, StageGuitar
-from chartkit.fretboard.instruments import GUITAR
+from chartkit.fretboard.instruments import GUITAR, instrument_named
+from chartkit.fretboard.retuning import song_tuning
 from chartkit.theory.capo import Capo
 
 ONE = Player("Bo", guitars=(StageGuitar("guitar", GUITAR),))
@@ -125,3 +126,18 @@ def test_a_setting_in_short(option: Capo, words: str) -> None:
 def test_times_are_said_as_a_player_says_them(seconds: float, words: str) -> None:
     """Seconds, or minutes and seconds, rounded to whole ones."""
     assert time_words(seconds) == words
+
+
+def test_strings_tuned_for_a_song_are_named_where_they_end() -> None:
+    """Also on a guitar that is a half step down: both outer strings to D flat for double drop D,
+    and back to E flat after it."""
+    tuned = song_tuning(GUITAR, instrument_named("double drop D"))
+    for guitar, down, there, back in ((0, 0, "D", "E"), (1, 1, "D♭", "E♭")):
+        offers = (
+            Offer(guitar, Capo(0, down), 0.0, (), tuned),
+            Offer(guitar, Capo(0, down), 0.0),
+        )
+        first, then = to_do(TWO, [Step(offer, 1.0) for offer in offers], [False, False])
+        assert first is not None and then is not None
+        assert f"Tune strings 6 and 1 down a whole step, to {there}." in " ".join(first.sentences)
+        assert f"Tune strings 6 and 1 up a whole step, back to {back}." in " ".join(then.sentences)
