@@ -107,11 +107,11 @@ NAMES_OF_KIND = {
 }
 SHORT_NAMES_OF_KIND = {
     "intro": "int, intr",
-    "verse": "v, vs, ver, str, zwr",
+    "verse": "v, vs, vrs, ver, str, zwr",
     "pre-chorus": "pc, pre, pre-ch, prech",
-    "chorus": "c, ch, cho, chor, chrs, ref, refr",
+    "chorus": "c, ch, cho, chor, chrs, chs, ref, refr",
     "post-chorus": "post, post-ch",
-    "bridge": "b, br, brg, bridg, m8",
+    "bridge": "b, br, brg, brdg, bridg, mid, m8",
     "instrumental": "inst",
     "outro": "out, outr",
     "interlude": "interl",

@@ -21,6 +21,7 @@ from typing import NamedTuple
 
 from chartkit.interchange.text import sounds_said
 from chartkit.interchange.text.sounds_said import features_of
+from tests.interchange.log_odds import table
 from tests.interchange.typed_sheets import FOLDER, TypedSheet, read_sheets
 
 _LINES = Path(__file__).parent / "lines"
@@ -32,7 +33,6 @@ _WORD = re.compile(r"[^\W_]+")
 _FEWEST_LETTERS = 3
 _ROUNDS, _STEP, _PENALTY = 12, 0.3, 0.02
 _FEWEST_SEEN = 2
-_LEAST = 0.1
 _FOLDS = 6
 _HEAD = """\
 # How much words sound as if said to the players and not sung: weights, and what has them. ^ stands
@@ -142,21 +142,10 @@ def _report(files: dict[str, list[Sample]]) -> None:
     print("sheets kept apart:", _told_apart(apart))
 
 
-def table(weights: dict[str, float]) -> str:
-    """The table as it is written: a line for each weight."""
-    rows: dict[float, list[str]] = defaultdict(list)
-    for name, weight in weights.items():
-        if abs(weight) >= _LEAST:
-            rows[round(weight, 1)].append(name or "<>")
-    return _HEAD + "".join(
-        f"{weight} {' '.join(sorted(rows[weight]))}\n" for weight in sorted(rows)
-    )
-
-
 if __name__ == "__main__":
     every = by_file()
     _report(every)
     if "--write" in sys.argv:
         taught = [one for name, found in every.items() if name != "kept apart" for one in found]
-        _TABLE.write_text(table(learnt([*own_lines(), *taught])), encoding="utf-8")
+        _TABLE.write_text(table(learnt([*own_lines(), *taught]), _HEAD), encoding="utf-8")
         print(f"{_TABLE.name}: {_TABLE.stat().st_size / 1000:.0f} kB")

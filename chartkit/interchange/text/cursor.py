@@ -78,10 +78,11 @@ class Cursor:
             collected.append(one.line)
         return collected
 
-    def block(self, whole_section: bool) -> tuple[int, list[str]]:
+    def block(self, whole_section: bool) -> tuple[int, list[str], list[Line]]:
         """The lines of words from here to a blank line, or to the next heading: where they
-        end, and their texts; no texts where something else stands among them."""
-        texts: list[str] = []
+        end, their texts, and the remarks among them; no texts where something else stands there.
+        """
+        texts, remarks = list[str](), list[Line]()
         at = self.at
         while at < len(self.known):
             one = self.known[at]
@@ -91,11 +92,13 @@ class Cursor:
             text = one.line.text.strip()
             if texts and VERSE.match(text):
                 break  # the next verse
-            if not blank and (not one.can_be_sung or isinstance(one.kind, Remark)):
+            if texts and isinstance(one.kind, Remark) and not one.kind.in_parentheses:
+                remarks.append(one.line)
+            elif not blank and (not one.can_be_sung or isinstance(one.kind, Remark)):
                 closes = isinstance(self.known[at - 1].kind, Blank) and isinstance(one.kind, Note)
-                return at, texts if closes else []
-            if not blank:
+                return at, texts if closes else [], remarks
+            elif not blank:
                 number = VERSE.match(text) if not texts else None
                 texts.append(text[number.end() :] if number else text)
             at += 1
-        return at, texts
+        return at, texts, remarks

@@ -12,7 +12,8 @@ from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import rounds_in
 
 _COUNTS_BARS = re.compile(
-    r"\d(?!\d|\s*(?:chorus|refrain|round|times?\b|durchg|tours?\b|vueltas?\b|giri\b))",
+    r"(?<!\d)(?<!same )(?<!gleichen )(?<!mêmes )\d{1,3}"
+    r"(?!\d|\s*(?:chorus|refrain|round|times?\b|durchg|tours?\b|vueltas?\b|giri\b))",
     re.IGNORECASE,
 )
 _MOST_LOOKED_AT = 60

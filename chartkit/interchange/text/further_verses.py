@@ -22,6 +22,7 @@ from chartkit.interchange.text.lyrics import VERSE, at_end_of, syllable_count, w
 from chartkit.interchange.text.section_names import full_name_at, remark_in_name, section_key
 from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.steps import SAME
+from chartkit.interchange.text.sung_or_said import without_sign
 from chartkit.interchange.text.times_played import ANY_TIMES, rounds_in, says_until, times_of
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
@@ -349,8 +350,8 @@ def _unaccompanied(sheet: Sheet, line: Line, begins: bool) -> None:
 
 
 def _say_first(sheet: Sheet, text: str, place: str) -> None:
-    """Takes the first line under a heading as a word to the players: the others go by the
-    lines of an earlier verse."""
+    """Takes a line under a heading as a word to the players: the others go by the lines of an
+    earlier verse."""
     sheet.rows.insert(sheet.heading_rows, CueRow(cue_text(text)))
     sheet.heading_rows += 1
     sheet.findings.guess("remark", f'"{text}" is a remark to the players: written as a cue', place)
@@ -362,8 +363,8 @@ def _verse_again(cursor: Cursor) -> bool:
     begins = cursor.stanza_begins or VERSE.match(cursor.line.text) is not None
     if sheet.begun and not begins:
         return False
-    end, lines = cursor.block(whole_section=not sheet.begun)
-    if not lines:
+    end, lines, remarks = cursor.block(whole_section=not sheet.begun)
+    if not lines or (remarks and sheet.begun):
         return False
     place = cursor.line.place()
     read = sung_stacked if sheet.begun else sung_as_earlier
@@ -379,5 +380,7 @@ def _verse_again(cursor: Cursor) -> bool:
         "counting syllables",
         place,
     )
+    for said in remarks:
+        _say_first(sheet, without_sign(said.text.strip()), said.place())
     cursor.at = end
     return True

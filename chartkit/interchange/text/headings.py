@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from chartkit.interchange.text.section_names import (
+    CUT_SHORT,
     FULL_NAME,
     IN_KEY,
     SUNG_OR_SAID,
@@ -51,7 +52,7 @@ _ALONE = re.compile(
 _A_CHORD = r"\(?[A-H][#b♯♭]?(?:maj|min|m|dim|sus|add|[#b♯♭]?\d{1,2}|\+|°|ø)*(?:/[A-H][#b♯♭]?)?\)?"
 _ROW_OF_CHORDS = rf"{_A_CHORD}(?:[\s–-]+{_A_CHORD})+\s*(?:\(?(?:[x×]\s?\d+|\d+\s?[x×])\)?)?$"
 _SHORT = re.compile(
-    r"(?P<name>R|(?:Ch|Cho|V|Br|PC|Pre|Post|Int|Inst|Out|Ref|Str)\s?\d{0,2}|M8|"
+    rf"(?P<name>R|(?:{CUT_SHORT}|V|Str)\s?\d{{0,2}}|M8|"
     rf"[A-Z]\d?(?=\s*:\s*\|)|[CBIO]\d?(?=\s*:\s*{_ROW_OF_CHORDS}))"
     r"\.?\s*(?P<colon>[:)])(?!\S)",
     re.IGNORECASE,

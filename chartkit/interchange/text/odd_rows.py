@@ -25,6 +25,10 @@ _NEAR = 2
 _BEHIND_REPEAT = re.compile(
     r"(?P<row>\s*\|.*?:\|{1,2}|.*?\|.*:\|{1,2})\s+(?P<said>(?=[^|]*[^\W\d_]{3})[^|(]{3,60})"
 )
+_BEHIND_BARS = re.compile(
+    r"(?P<row>\s*\|[^()]*\|)\s{2,}(?P<said>(?=[^|]*[^\W\d_]{3})[^\s|(][^|(]{2,60})"
+)
+"""Bars, a gap, and words."""
 _STROKE = re.compile(r"\s+/{1,2}\s+")
 _COUNTS_BARS = re.compile(
     r"(?<![^\W_])(?:8|12|16|24|32|eight|twelve|sixteen|zwölf)[ -]?(?:bars?|takte?[rn]?|mesures|"
@@ -136,10 +140,12 @@ def _shapes(text: str, above: Sequence[str]) -> tuple[int, str]:
 
 
 def _with_words_apart(line: Line, is_chords: IsChords) -> Line:
-    """A row of bars with what is said behind its last repeat sign in parentheses."""
-    if len(line.text) > _LONGEST or ":|" not in line.text or line.text.rstrip().endswith("|"):
+    """A row of bars with what is said behind its last repeat sign, or behind its last bar line and
+    a gap, in parentheses."""
+    if len(line.text) > _LONGEST or "|" not in line.text or line.text.rstrip().endswith("|"):
         return line
-    match = _BEHIND_REPEAT.fullmatch(line.text)
+    match = _BEHIND_REPEAT.fullmatch(line.text) if ":|" in line.text else None
+    match = match or _BEHIND_BARS.fullmatch(line.text)
     if match is None or is_chords(match["said"]) or not is_chords(match["row"]):
         return line
     return replace(line, text=f"{match['row']} ({match['said'].strip()})")

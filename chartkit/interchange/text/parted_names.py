@@ -115,7 +115,7 @@ def _parted(lines: Sequence[Line], is_chords: IsChords) -> Iterator[_Parted]:
         if bool(match["open"]) != bool(match["close"]):
             continue  # "(solo: Marcia)" is all in brackets
         name, rest = match["name"], match["rest"].rstrip()
-        row, times, remark = _row_and_more(rest, is_chords)
+        row, times, remark = row_and_more(rest, is_chords)
         yield _Parted(
             at=at,
             name=name,
@@ -130,7 +130,7 @@ def _parted(lines: Sequence[Line], is_chords: IsChords) -> Iterator[_Parted]:
         )
 
 
-def _row_and_more(text: str, is_chords: IsChords) -> tuple[str, int, str]:
+def row_and_more(text: str, is_chords: IsChords) -> tuple[str, int, str]:
     """The row of chords with which a text begins, how often it is played, and what is said of it;
     all words where it is none."""
     if text.startswith("|") and text.count("|") > 1:

@@ -63,6 +63,7 @@ from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tables import with_rows_of_tables
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, IsChords, roots_of
+from chartkit.interchange.text.weighed_names import with_weighed_names
 from chartkit.interchange.wording import counted
 
 _LONGEST_NUMBERS = 120
@@ -104,12 +105,7 @@ def read_lines(
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     lines, sheet.words_from = without_list_names(lines, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
-    lines, names = _with_names(lines, sheet.tokens.is_chords, findings)
-    lines = with_chords_for_degrees(lines, sheet.tokens.is_chords, findings)
-    lines = written_usually(lines, sheet.tokens.is_chords, findings)
-    lines = with_numbered_endings(unfolded(lines, sheet.tokens.is_chords, findings))
-    lines, lettered = with_named_letters(lines, sheet.tokens, findings)
-    known = classify(with_usual_signs(lines, sheet.tokens, lettered), sheet.tokens, names)
+    known = _kinds_of(lines, sheet.tokens, findings)
     report_chords_among_words(sheet, known)
     report_loose_chords(sheet, known)
     report_slips(sheet, known)
@@ -125,6 +121,31 @@ def read_lines(
         f"{counted(sheet.words_lines, 'line')} of words",
     )
     return IntakeResult(chart, findings.with_sources(sources), format_name)
+
+
+def _kinds_of(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[KnownLine]:
+    """What each line is; once more with the names of sections that only the evidence of the whole
+    sheet shows, where it shows any."""
+    noted = list(findings.collected)
+    known = _kinds_by_readers(lines, tokens, findings)
+    weighed = Findings(noted, findings.numbers)
+    named = with_weighed_names(lines, known, tokens.is_chords, weighed)
+    if named is None:
+        return known
+    findings.collected = weighed.collected
+    return _kinds_by_readers(named, tokens, findings)
+
+
+def _kinds_by_readers(
+    lines: list[Line], tokens: TokenReader, findings: Findings
+) -> list[KnownLine]:
+    """What each line is by the readers of lines, one after another."""
+    lines, names = _with_names(lines, tokens.is_chords, findings)
+    lines = with_chords_for_degrees(lines, tokens.is_chords, findings)
+    lines = written_usually(lines, tokens.is_chords, findings)
+    lines = with_numbered_endings(unfolded(lines, tokens.is_chords, findings))
+    lines, lettered = with_named_letters(lines, tokens, findings)
+    return classify(with_usual_signs(lines, tokens, lettered), tokens, names)
 
 
 def _with_names(

@@ -60,6 +60,10 @@ def _any_of(names: dict[str, str] | tuple[str, ...]) -> str:
     return "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True))
 
 
+CUT_SHORT = _any_of(tuple(name for name in _KIND_OF_SHORT if len(name) > 1))
+"""A pattern for any name cut short that is no letter alone."""
+
+
 # ---- full names
 _COUNTED = r"\d{1,2}(?:er|re|ère|ème|eme|ième|nde?|e|a|ª|º|°|:a|:e|de|ste)"
 """A number that counts as its language writes it ("2e couplet", "1ª estrofa")."""

@@ -6,8 +6,9 @@ own invented sheets and lines, from which ``tests/interchange/said_table.py`` le
 """
 
 import re
-from functools import cache, lru_cache
-from pathlib import Path
+from functools import lru_cache
+
+from chartkit.interchange.text.learnt_weights import weights_in
 
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
 _TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s")
@@ -58,21 +59,8 @@ def sounds_said(text: str) -> float:
     """The logarithm of the odds that a line is said and not sung, as far as its words tell: 0 for
     even odds, no more than 5 either way.  One or two words tell less: "hold on" is sung as
     often."""
-    weights = _weights()
+    weights = weights_in("said_words.txt")
     known = sorted([one for one in features_of(text) if one in weights])  # one order, one sum
     total = weights[""] + sum([weights[one] for one in known])
     total -= _SHORT * (len(text.split()) < _FEWEST_TO_TELL)
     return max(-SUREST, min(SUREST, total))
-
-
-@cache
-def _weights() -> dict[str, float]:
-    """The table: a line for each weight, with all that has it."""
-    text = Path(__file__).with_name("said_words.txt").read_text(encoding="utf-8")
-    weights: dict[str, float] = {}
-    for line in text.splitlines():
-        if not line.startswith("#"):
-            weight, *names = line.split(" ")
-            weights.update(dict.fromkeys(names, float(weight)))
-    weights[""] = weights.pop("<>")
-    return weights

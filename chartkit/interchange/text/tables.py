@@ -41,11 +41,16 @@ def with_rows_of_tables(
     at = 0
     while at < len(lines):
         columns = _columns(lines[at].text) if len(lines) <= _MOST_LINES else {}
+        rows: list[list[Line]] = []
         end = at + 1
         while columns and end < len(lines) and lines[end].text.strip():
+            row = _row(lines[end], columns, is_chords)
+            if not row:
+                break
+            rows.append(row)
             end += 1
-        rows = [_row(line, columns, is_chords) for line in lines[at + 1 : end]] if columns else []
-        if len(rows) >= _FEWEST_ROWS and all(rows):
+        ends = end == len(lines) or "  " not in lines[end].text.strip()
+        if len(rows) >= _FEWEST_ROWS and ends:
             findings.guess(
                 "table",
                 f'"{" ".join(lines[at].text.split())}" names the columns of a table: each row is '

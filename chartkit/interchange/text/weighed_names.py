@@ -1,0 +1,110 @@
+"""Names of sections that no reader knew, found by weighing all evidence: the lines are read once
+more with these names written in our own way, in which a section may have any name.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.line_kinds import (
+    Chords,
+    KnownLine,
+    Note,
+    Roadmap,
+    SectionStart,
+    Settings,
+    Shapes,
+    Tablature,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.name_evidence import NameEvidence, is_of_form
+from chartkit.interchange.text.name_shapes import NameShape
+from chartkit.interchange.text.parted_names import row_and_more
+from chartkit.interchange.text.times_played import count_among, times_of
+from chartkit.interchange.text.tokens import IsChords
+
+_MOST_LINES = 2_000
+_LIKELY = 0.0
+"""At these odds (their logarithm) a line is a name that no reader knew (ours)."""
+_LIKELY_WITHOUT_SIGN = 2.0
+"""The same for a word with more words behind it and no sign between them (ours)."""
+_LONGEST_REMARK = 40
+"""What is said of a section behind its name; more stands on a line of its own."""
+_NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
+"""What is no name, or one already."""
+
+
+def with_weighed_names(
+    lines: Sequence[Line], known: Sequence[KnownLine], is_chords: IsChords, findings: Findings
+) -> list[Line] | None:
+    """The lines with the names that only the evidence shows written in our own way; None where it
+    shows none. ``known`` is what the readers made of the lines."""
+    filled = [bool(line.text.strip()) for line in lines]
+    if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
+        return None  # an empty line below each line sets nothing apart
+    settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
+    settled |= _said_above(known)
+    evidence = NameEvidence([line.text for line in lines], is_chords)
+    found = {
+        at: shape
+        for at, (line, shape) in enumerate(zip(lines, evidence.shapes, strict=True))
+        if shape is not None and line.number not in settled
+        if not _is_row(shape, evidence.rows[at], is_chords) and not is_of_form(line.text)
+        if evidence.odds(at) >= (_LIKELY_WITHOUT_SIGN if shape.sign == "word" else _LIKELY)
+    }
+    if not found:
+        return None
+    result: list[Line] = []
+    for at, line in enumerate(lines):
+        if (shape := found.get(at)) is None:
+            result.append(line)
+            continue
+        result += _written(line, shape, is_chords)
+        findings.guess(
+            "section-by-place",
+            f'"{shape.name}" is taken as the name of a section: it stands as such names do',
+            line.place(),
+        )
+    return result
+
+
+def _said_above(known: Sequence[KnownLine]) -> set[int]:
+    """The lines that say something of the song above its first section and its first chords."""
+    begun = (at for at, one in enumerate(known) if isinstance(one.kind, SectionStart | Chords))
+    head = known[: next(begun, len(known))]
+    return {one.line.number for one in head if isinstance(one.kind, Note)}
+
+
+def _is_row(shape: NameShape, row: bool, is_chords: IsChords) -> bool:
+    """Whether a line is a row of more than one chord."""
+    return row and bool(shape.rest) and is_chords(shape.rest)
+
+
+def _written(line: Line, shape: NameShape, is_chords: IsChords) -> Iterator[Line]:
+    """A name in our own way, with what is said of it, and the chords behind it on a line each."""
+    row, times, said = row_and_more(shape.rest, is_chords) if shape.rest else ("", 0, "")
+    if not row and not times:
+        times, said = _count_and_remark(shape.rest)
+    counted = f" x{times}" if times > 1 else ""
+    behind = bool(said) and len(said) <= _LONGEST_REMARK and not row
+    heading = f"== {shape.name.rstrip(':')}{f' ({said})' if behind else ''}{counted}"
+    yield replace(line, text=heading, columns=None)
+    if said and not behind:
+        yield replace(line, text=f"({said})", columns=None)
+    if row:
+        start = len(line.text) - len(line.text.lstrip()) + shape.start
+        yield replace(line, text=" " * start + row, columns=None)
+
+
+def _count_and_remark(text: str) -> tuple[int, str]:
+    """How often a section is played by what stands behind its name, and what else is said."""
+    bare = " ".join(_without_brackets(text))
+    if times := times_of(bare):
+        return times, ""
+    return count_among(bare)
+
+
+def _without_brackets(text: str) -> Iterable[str]:
+    """The words of a remark without brackets around it and signs before it."""
+    return text.replace("(", " ").replace(")", " ").strip("[]<>-–—=:,; ").split()
