@@ -108,3 +108,32 @@ def test_unseen_files() -> None:
     wrong = [odds_of(line, weights) > 0 for line in unseen if not line.is_name]
     assert sum(found) >= 0.95 * len(found)
     assert sum(wrong) <= 0.03 * len(wrong)
+
+
+@pytest.mark.parametrize("order", ["A B A B C", "A - B - A - B - C"])
+def test_an_order_of_letters_needs_no_label(order: str) -> None:
+    """Letters alone on the last line that all name sections are their order, though each could be
+    a chord, and some could be cut short for other names."""
+    bars = "| G | C | D | G |\n"
+    text = f"Goose\n\nA\n{bars}\nB\n{bars}\nC (soft)\n{bars}\n{order}\n"
+    assert [part.name for part in parts_of(taken(text).chart)] == ["A", "B", "A", "B", "C"]
+
+
+def test_a_name_with_a_slip() -> None:
+    """An earlier name with two letters that changed places, alone with a count, is that section
+    again."""
+    text = f"Verse 1\n{_STANZA}\nChorus\n{_STANZA}\nVerse 2\n{_WORDS * 2}\nChorsu x2\n"
+    assert _names(text) == ["Verse 1", "Chorus", "Verse 2", "Chorus x2"]
+
+
+def test_a_chord_in_a_small_letter() -> None:
+    """A chord far from the others in its row is one though it was typed in a small letter."""
+    (part,) = parts_of(taken(f"Verse\nC              g\n{_WORDS}").chart)
+    assert part.music == ["C", "G"]
+
+
+def test_words_behind_the_last_bar_line() -> None:
+    """What stands behind the bars of a row and a gap is said to the players."""
+    text = "Verse\n| C | G | Am | F |     drums from here\n"
+    (part,) = parts_of(taken(text).chart)
+    assert part.cues == ["drums from here"]

@@ -12,6 +12,7 @@ from dataclasses import replace
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.name_shapes import is_slip
 from chartkit.interchange.text.section_names import is_known_name, may_name_a_section, section_key
 from chartkit.interchange.text.times_played import ANY_TIMES
 from chartkit.interchange.text.tokens import IsChords
@@ -27,6 +28,8 @@ _LONGEST = 80
 _MOST_LINES = 2_000
 _FEWEST_SKIPPED = 3
 """A word cut short by leaving letters out has at least so many."""
+_FEWEST_OF_A_SLIP = 5
+"""So many letters has a word in which a slip still shows what is meant (ours)."""
 _CUT = re.compile(r"(?P<word>[^\W\d_]{2,9})\.")
 _BRACKETED = re.compile(r"\[(?P<word>[^\W\d_]{4,})\]")
 _PLAIN_WORD = re.compile(r"[^\W\d_]{3,}")
@@ -95,7 +98,7 @@ def _written_out(text: str, names: dict[str, str], is_chords: IsChords) -> str:
     if plain in names:
         own = names[plain].endswith(".") and (match["count"] or match["said"])
         return f"[{names[plain]}]{match['count'] or ''}{match['said'] or ''}" if own else ""
-    meant = [whole for key, whole in names.items() if _is_short_for(plain, key)]
+    meant = [whole for key, whole in names.items() if _is_meant(plain, key)]
     kinds = {section_key(whole)[0] for whole in meant}
     if len(kinds) != 1 or short[0].isupper() < meant[-1][0].isupper():
         return ""
@@ -104,6 +107,12 @@ def _written_out(text: str, names: dict[str, str], is_chords: IsChords) -> str:
         return ""  # it is read as that without any help
     behind = f" {number}" * bool(number)
     return f"{meant[-1]}{behind}{match['count'] or ''}{match['said'] or ''}"
+
+
+def _is_meant(word: str, whole: str) -> bool:
+    """Whether a word in plain letters is another cut short, or that one with a slip."""
+    slip = min(len(word), len(whole)) >= _FEWEST_OF_A_SLIP and is_slip(word, whole)
+    return _is_short_for(word, whole) or (slip and word != whole)
 
 
 def _is_short_for(short: str, whole: str) -> bool:

@@ -25,7 +25,7 @@ _MAY_BEGIN_FORM = re.compile(
     r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
 )
 _COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
-_OF_THE_LAST = re.compile(
+OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
@@ -110,7 +110,7 @@ class FormLines:
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
         said_of = said_of and not self.sheet.stands_over_chords(at)
-        if said_of and len(steps) == 1 and _OF_THE_LAST.match(line.text.strip(" ([")):
+        if said_of and len(steps) == 1 and OF_THE_LAST.match(line.text.strip(" ([")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
         for step in self._without_next(at, steps):

@@ -159,7 +159,7 @@ def likeness_of(name: str) -> str:
         return "begin"
     if any(_is_skeleton(bare, whole) for whole in _BASES):
         return "skeleton"
-    slip = len(bare) >= _FEWEST_OF_A_SLIP and any(_is_slip(bare, whole) for whole in _BASES)
+    slip = len(bare) >= _FEWEST_OF_A_SLIP and any(is_slip(bare, whole) for whole in _BASES)
     return "slip" if slip else "other"
 
 
@@ -177,7 +177,7 @@ def _is_skeleton(short: str, whole: str) -> bool:
     return all(letter in letters for letter in short)
 
 
-def _is_slip(word: str, meant: str) -> bool:
+def is_slip(word: str, meant: str) -> bool:
     """Whether a word is another with a letter too many, too few or wrong, or with two that changed
     places."""
     if abs(len(word) - len(meant)) > 1 or word[0] != meant[0]:

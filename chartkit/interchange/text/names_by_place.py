@@ -79,7 +79,7 @@ _NAMES_OF_SINGERS = re.compile(r"[^\W\d_][^\W_.’' -]*(?:(?:[ ,&+/.’'-]| and 
 _LONGEST_IN_CAPITALS = 2
 _WORD = re.compile(r"[^\W\d_]+")
 _NAME_AND_LIKE = re.compile(
-    r"(?P<name>[^\W\d_a-z][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:\((?P<said>[^()]{4,60})\)|"
+    r"(?P<name>[^\W\d_][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:\((?P<said>[^()]{4,60})\)|"
     r"(?:\s*[:=–—]\s*|\s+-+\s+)(?P<behind>.{4,60}))[.]?"
 )
 _JUMP_TO = re.compile(
@@ -331,6 +331,8 @@ class NamesByPlace:
         match = _NAME_AND_LIKE.fullmatch(text) if len(text) <= LONGEST else None
         if match is None or not self.sheet.is_empty(at - 1):
             return None
+        if text[0].islower() and not self._in_small_letters():
+            return None
         said = (match["said"] or match["behind"]).strip()
         other = section_meant(said)
         if not other or not (self.sheet.names.is_full(other) or is_short_name(other)):
@@ -338,6 +340,11 @@ class NamesByPlace:
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
             return self._refers(at, match["name"], said)
         return SectionStart(match["name"], 1, other, guessed=True)
+
+    def _in_small_letters(self) -> bool:
+        """Whether the names of all sections above are typed without a capital letter."""
+        names = self.names_above()
+        return bool(names) and not any(name[0].isupper() for name in names if name)
 
     def _refers(self, at: int, name: str, said: str) -> SectionStart | None:
         """A section of any name alone on its line, of which words say whose music it has."""

@@ -42,6 +42,11 @@ _FEWEST = 2
 _LONGEST, _MOST_LINES = 240, 2_000
 
 
+_SLIPPED = re.compile(r"[a-g](?:m|7|m7|#)?")
+"""A chord in a small letter."""
+_SMALL = re.compile(r"(?<!\S)[a-g](?=(?:m|7|m7|#)?(?!\S))")
+_NARROW = re.compile(r"\S \S")
+"""Chords as near to each other as words."""
 _PIECES_APART = re.compile(r"\s{2,}|\s*[()|:;]\s*|\s[-–—/~>=]{1,3}\s|\s*\.{3,80}\s*|\t")
 _LIKE_A_CHORD = re.compile(
     r"(?:[A-H](?:is|es|s)?|(?:DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Dó|Mi|Fa|Fá|Sol|La|Lá|Si))"
@@ -92,7 +97,8 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
             )
             result += [replace(line, text=row, columns=None) for row in rows]
         else:
-            result.append(_with_words_apart(_with_roots_joined(line, is_chords), is_chords))
+            line = _with_capitals(_with_roots_joined(line, is_chords), is_chords)
+            result.append(_with_words_apart(line, is_chords))
     return result
 
 
@@ -111,6 +117,19 @@ def _with_roots_joined(line: Line, is_chords: IsChords) -> Line:
             line.text,
         ).rstrip(),
     )
+
+
+def _with_capitals(line: Line, is_chords: IsChords) -> Line:
+    """A row of chords set far apart with a capital letter for each that slipped into a small one
+    ("C        g"); any other line as it is."""
+    chords = line.text.split() if 0 < len(line.text) <= _LONGEST and "  " in line.text else []
+    small = [one for one in chords if _SLIPPED.fullmatch(one)]
+    if not 0 < len(small) < len(chords) or _NARROW.search(line.text.strip()) is not None:
+        return line
+    if not all(_LIKE_A_CHORD.fullmatch(one) for one in chords if one not in small):
+        return line
+    text = _SMALL.sub(lambda match: match[0].upper(), line.text)
+    return replace(line, text=text) if is_chords(text) and not is_chords(line.text) else line
 
 
 def _plain(quality: str) -> str:

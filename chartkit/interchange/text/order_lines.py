@@ -32,6 +32,8 @@ _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
 """The most sections of which an order can be given; more are a songbook's."""
 _MOST_STARTS = 200
+_LETTER = re.compile(r"[A-Z]\d?(?: \([^()]*\))?")
+"""A name that is a letter, which could be a chord."""
 _APART = re.compile(r"[^\W_]\s*[,–—>|/→-]+\s*[^\W_]")
 Block = tuple[KnownLine, ...]
 """What one line of the sheet became."""
@@ -177,4 +179,6 @@ def _may_be_order(sheet: _Blocks, at: int, keys: Sequence[Key]) -> bool:
         return False
     alone = at + 1 == len(blocks) or isinstance(blocks[at + 1][0].kind, Blank)
     chords = isinstance(blocks[at][-1].kind, Chords) and not _starts(blocks[at])
-    return not chords or (are_by_letters(keys) and alone)
+    names = (one.name for one in sheet.others(at))
+    lettered = chords and (are_by_letters(keys) or all(map(_LETTER.fullmatch, names)))
+    return not chords or (lettered and alone)

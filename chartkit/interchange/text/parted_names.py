@@ -21,7 +21,7 @@ from chartkit.interchange.text.tokens import IsChords
 
 _PARTED = re.compile(
     r"\s*(?P<open>[\[(<*_]{0,2})"
-    r"(?P<name>[^\W\d_][^\W\d_'’.]{1,15}(?:[ -][^\W\d_]{2,12}){0,2}(?:\s?\d{1,2})?)"
+    r"(?P<name>[^\W\d_][^\W\d_'’.]{1,15}(?:[ -][^\W\d_]{2,12}){0,2}(?:\s?\d{1,2})?|[VvCcBb]\d)"
     r"(?P<close>[\])>*_]{0,2})(?P<said>\s*\([^()|]{1,40}\))?"
     r"(?P<sign>\s+[-–—]{1,3}\s+|\s*(?:>{1,3}|[-=]+>|»|→|⇒|::|~)\s*|\s*[:=]\s+|\s{2,}(?=\|))"
     r"(?P<rest>\S.{0,200})"

@@ -45,7 +45,7 @@ _PRESENTS = re.compile(
 _LONGEST_TITLE = 160
 """A longer line is not a title with settings behind it (ours)."""
 _BY_SOMEBODY = re.compile(
-    r"(?P<title>.{2,60}\S)\s+by\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
+    r"(?P<title>.{2,60}[^\s,;])(?:\s*[,;]\s*|\s+)by\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
 )
 _A_KEY = re.compile(r"[A-G][#b♯♭]?(?:m|min|maj)?,?")
 _NAMES = re.compile(

@@ -10,6 +10,7 @@ from chartkit.interchange.text.directions import is_direction, is_term
 from chartkit.interchange.text.facts import facts_of
 from chartkit.interchange.text.headings import Heading
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.name_shapes import is_slip
 from chartkit.interchange.text.section_names import is_known_name
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.wording import section_name
@@ -176,18 +177,7 @@ def _is_slip(name: str) -> bool:
     word = name.rstrip("0123456789 ").casefold()
     if not _FEWEST_LETTERS <= len(word) <= _MOST_LETTERS or word in _WORDS or not name[0].isupper():
         return False
-    return any(
-        word[0] == meant[0] and abs(len(meant) - len(word)) < 2 and _one_apart(word, meant)
-        for meant in _OFTEN_MISTYPED
-    )
-
-
-def _one_apart(word: str, meant: str) -> bool:
-    start = next((i for i, (a, b) in enumerate(zip(word, meant, strict=False)) if a != b), -1)
-    start = min(len(word), len(meant)) if start < 0 else start
-    one, other = word[start:], meant[start:]
-    swapped = one[:2] == other[1::-1][:2] and len(one) > 1 and one[2:] == other[2:]
-    return swapped or one[1:] == other[1:] or one[1:] == other or one == other[1:]
+    return any(is_slip(word, meant) for meant in _OFTEN_MISTYPED)
 
 
 def _may_be_name(match: re.Match[str], barred: bool, unsung: bool) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.form_lines import OF_THE_LAST
 from chartkit.interchange.text.line_kinds import (
     Chords,
     KnownLine,
@@ -27,8 +28,8 @@ from chartkit.interchange.text.tokens import IsChords
 _MOST_LINES = 2_000
 _LIKELY = 0.0
 """At these odds (their logarithm) a line is a name that no reader knew (ours)."""
-_LIKELY_WITHOUT_SIGN = 2.0
-"""The same for a word with more words behind it and no sign between them (ours)."""
+_LIKELY_BESIDES = 2.0
+"""The same for what could as well be a chord, or words without a sign between them (ours)."""
 _LONGEST_REMARK = 40
 """What is said of a section behind its name; more stands on a line of its own."""
 _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
@@ -51,7 +52,7 @@ def with_weighed_names(
         for at, (line, shape) in enumerate(zip(lines, evidence.shapes, strict=True))
         if shape is not None and line.number not in settled
         if not _is_row(shape, evidence.rows[at], is_chords) and not is_of_form(line.text)
-        if evidence.odds(at) >= (_LIKELY_WITHOUT_SIGN if shape.sign == "word" else _LIKELY)
+        if evidence.odds(at) >= _bound(shape, evidence.rows[at])
     }
     if not found:
         return None
@@ -67,6 +68,14 @@ def with_weighed_names(
             line.place(),
         )
     return result
+
+
+def _bound(shape: NameShape, row: bool) -> float:
+    """The odds at which a line is a name; infinite where it says something of the last section."""
+    if shape.sign == ":" and OF_THE_LAST.match(shape.name):
+        return float("inf")
+    besides = shape.sign == "word" or (row and not shape.rest)
+    return _LIKELY_BESIDES if besides else _LIKELY
 
 
 def _said_above(known: Sequence[KnownLine]) -> set[int]:
