@@ -2,6 +2,7 @@
 more with these names written in our own way, in which a section may have any name.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -32,6 +33,9 @@ _LIKELY_BESIDES = 2.0
 """The same for what could as well be a chord, or words without a sign between them (ours)."""
 _LONGEST_REMARK = 40
 """What is said of a section behind its name; more stands on a line of its own."""
+_BRACKETS = "()[]{}<>\"'"
+_IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
+"""A remark in parentheses."""
 _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
 """What is no name, or one already."""
 
@@ -51,7 +55,8 @@ def with_weighed_names(
         at: shape
         for at, (line, shape) in enumerate(zip(lines, evidence.shapes, strict=True))
         if shape is not None and line.number not in settled
-        if not _is_row(shape, evidence.rows[at], is_chords) and not is_of_form(line.text)
+        if not _is_row(evidence, at, is_chords) and not _is_under_chords(evidence, at)
+        if not is_of_form(line.text)
         if evidence.odds(at) >= _bound(shape, evidence.rows[at])
     }
     if not found:
@@ -70,6 +75,11 @@ def with_weighed_names(
     return result
 
 
+def _is_under_chords(evidence: NameEvidence, at: int) -> bool:
+    """Whether a line stands right under a row of chords without bars, where words stand."""
+    return at > 0 and evidence.rows[at - 1] and "|" not in evidence.texts[at - 1]
+
+
 def _bound(shape: NameShape, row: bool) -> float:
     """The odds at which a line is a name; infinite where it says something of the last section."""
     if shape.sign == ":" and OF_THE_LAST.match(shape.name):
@@ -85,9 +95,16 @@ def _said_above(known: Sequence[KnownLine]) -> set[int]:
     return {one.line.number for one in head if isinstance(one.kind, Note)}
 
 
-def _is_row(shape: NameShape, row: bool, is_chords: IsChords) -> bool:
-    """Whether a line is a row of more than one chord."""
-    return row and bool(shape.rest) and is_chords(shape.rest)
+def _is_row(evidence: NameEvidence, at: int, is_chords: IsChords) -> bool:
+    """Whether a line is a row of more than one chord, or one of several that have one each."""
+    shape = evidence.shapes[at]
+    if shape is None or not is_chords(shape.name):
+        return False
+    if shape.rest:
+        rest = _IN_WORDS.sub("", shape.rest)
+        return any(is_chords(one.strip(_BRACKETS)) for one in rest.split())
+    around = range(max(0, at - 1), min(len(evidence.rows), at + 2))
+    return any(evidence.rows[i] and " " not in evidence.texts[i] for i in around if i != at)
 
 
 def _written(line: Line, shape: NameShape, is_chords: IsChords) -> Iterator[Line]:
