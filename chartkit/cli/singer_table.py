@@ -36,8 +36,8 @@ _GUESSED = (
     "alone, as for a song of one octave that leaves the voice a whole step to spare at each end."
 )
 _EASY = (
-    "If keys differ by 0.05 or less, easy to play decides, higher is better: the index of chartkit "
-    "capo, for this song only."
+    "easy to play: decides between keys that are 0.05 or less apart; higher is better. It is the "
+    "score of chartkit capo, for this song only."
 )
 _BELOW_ABOVE = (
     "below, above: half steps between the song and the ends of the comfortable range, with a minus "
