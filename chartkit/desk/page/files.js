@@ -249,7 +249,8 @@ export class OpenFile {
 /** The words of a file that were typed last and not saved: those of its draft, or those that the
  * desk ended too early to keep. */
 function newest({ name, text, version, draft }) {
-  const last = JSON.parse(localStorage.getItem(LAST_TYPED));
+  let last = null;
+  try { last = JSON.parse(localStorage.getItem(LAST_TYPED)); } catch { /* what is no JSON is not ours */ }
   if (!last || last.name !== name || last.text === text) return draft;
   if (last.saving === text) return { ...last, version }; // the desk ended as it had written the file
   if (last.version !== (draft ?? { version }).version) return draft;
