@@ -15,11 +15,13 @@ _HYPHENS_APART = 42.0
 
 
 class _Sung(NamedTuple):
-    """Words, where they begin, and where their bar ends."""
+    """Words, where they begin, where their bar ends, and up to where hyphens may stand before
+    them: not under a time signature, beside whose figures they look like a sign."""
 
     x: float
     bar_end: float
     word: Word
+    hyphens_end: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +44,7 @@ class WordsPlacer:
         items = self._number(row, verse, line.indent - row.hang, y)
         if (pickup := _at(row.pickups, verse)) is not None:
             start = line.indent - row.hang - pickup.width - gap
-            sung.insert(0, _Sung(start, line.indent, pickup))
+            sung.insert(0, _Sung(start, line.indent, pickup, start))
         split, reached = _is(row.split_before, verse), line.indent
         for i, one in enumerate(sung):
             following = sung[i + 1] if i + 1 < len(sung) else None
@@ -80,7 +82,7 @@ class WordsPlacer:
         if following is None:
             place = min(start + hyphen.width * 1.2 - half, edge - hyphen.width)
         else:
-            place = (start + following.x) / 2 - half
+            place = (start + following.hyphens_end) / 2 - half
         return hyphen._replace(x=max(place, start))
 
     def _goes_on(self, start: float, end: float, y: float, split: bool) -> list[Item]:
@@ -105,7 +107,9 @@ def _sung(
     for i, (box, xs) in enumerate(zip(line.row.bars, places, strict=True)):
         for slot, x in zip(box.slots, xs, strict=True):
             if verse < len(slot.words) and (word := slot.words[verse]) is not None:
-                yield _Sung(x - word.hang, edges[i + 1], word)
+                start = x - word.hang
+                behind_meter = box.signature and slot is box.slots[0]
+                yield _Sung(start, edges[i + 1], word, edges[i] if behind_meter else start)
 
 
 def _end(one: _Sung) -> float:

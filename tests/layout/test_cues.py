@@ -95,3 +95,14 @@ def test_a_mark_stands_on_its_stem_beside_a_tuplet() -> None:
     _, without = over_last("| C,F C / <G |")
     _, beside = over_last("| C,F,C C / <G |")
     assert abs(beside - without) < 0.01
+
+
+def test_no_hyphen_stands_under_a_time_signature() -> None:
+    """The hyphen of a split pick-up stands before the bar line: under the meter it looks like a
+    sign of it."""
+    text = "key: C\n\n== A\n| C | F |\n: Hip- | pos and | cats |\n"
+    (page,) = laid_out(arranged(text), sized(1.0), METRICS).pages
+    assert overlapping(page) == []
+    (hyphen,) = (i for i in page.items if isinstance(i, Text) and i.role == "hyphen")
+    (meter,) = (i for i in page.items if isinstance(i, Text) and i.role == "opening-meter")
+    assert hyphen.x + hyphen.width <= meter.x
