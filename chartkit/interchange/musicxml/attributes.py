@@ -95,7 +95,7 @@ class PartState:
             repeat, slash = style.find("measure-repeat"), style.find("slash")
             if repeat is not None:
                 wanted = whole_number(repeat.text, 1) if repeat.get("type") == "start" else 0
-                self.simile = wanted if wanted in (1, 2) else 0
+                self.simile = max(0, wanted)
             rests = style.find("multiple-rest")
             if rests is not None:
                 self.rests = min(LONGEST_REST, max(0, whole_number(rests.text, 1)))

@@ -67,6 +67,8 @@ class Rhythm:
 
 _MOST_ENDINGS = 9
 _DOUBLE = ("light-light", "light-heavy", "heavy-heavy", "heavy-light")
+ODD_LINES = ("dashed", "dotted", "heavy", "tick", "short")
+"""Styles of single bar lines that a chart does not tell apart."""
 
 
 def with_barline(edge: Edge, barline: Element, left: bool) -> Edge:

@@ -13,10 +13,11 @@ from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
 from chartkit.interchange.musicxml.harmony import Known
-from chartkit.interchange.musicxml.measure_reader import Directions, Harmonies, Rhythm
+from chartkit.interchange.musicxml.measure_reader import ODD_LINES, Directions, Harmonies, Rhythm
 from chartkit.interchange.musicxml.notes import Pitches, Singing
-from chartkit.interchange.musicxml.xml import number, whole_number
+from chartkit.interchange.musicxml.xml import number, text_of, whole_number
 from chartkit.interchange.score.events import (
+    MOST_SIMILE,
     REST_OF_MEASURE,
     Measure,
     MeasureDraft,
@@ -79,6 +80,8 @@ class PartReader:
         self.singing = Singing(apart)
         self.pitches = Pitches()
         self.begun, self.capo_words = False, ""
+        self.finished: list[Measure] = []
+        self.odd_lines: set[str] = set()
         self._open(MeasureDraft("", False))
         self.steps: dict[str, Callable[[Element], None]] = {
             "note": self._note,
@@ -157,7 +160,33 @@ class PartReader:
         now = self.state
         rests = 0 if self.draft.struck else now.rests
         now.rests = max(0, rests - 1)
-        return self.draft.finished(self.length, now.free, now.simile, now.slashes, rests)
+        simile = now.simile if now.simile <= MOST_SIMILE else 0
+        measure = self.draft.finished(self.length, now.free, simile, now.slashes, rests)
+        measure = measure if now.simile == simile else self._again(measure, now.simile)
+        self.finished.append(measure)
+        return measure
+
+    def _again(self, measure: Measure, back: int) -> Measure:
+        """A measure that stands for the one so many before it, more than a chart has a sign for:
+        its chords and its rhythm are written out."""
+        if measure.struck:
+            return measure
+        if back > len(self.finished):
+            self.findings.leave_out(
+                "repeat-of-nothing",
+                f"{back} measures are to be repeated before there are any",
+                self._place,
+            )
+            return measure
+        self.draft.whole_rest = False
+        earlier = self.finished[-back]
+        return measure._replace(
+            struck=earlier.struck,
+            strums=earlier.strums,
+            simile=earlier.simile,
+            slashes=earlier.slashes,
+            rests=earlier.rests,
+        )
 
     # ---- time
     def _units(self, text: str | None) -> int:
@@ -265,3 +294,9 @@ class PartReader:
 
     def _barline(self, barline: Element) -> None:
         self.directions.draw(barline, self.clock)
+        style = text_of(barline, "bar-style")
+        if style in ODD_LINES and style not in self.odd_lines:
+            self.odd_lines.add(style)
+            self.findings.leave_out(
+                "plain-bar-line", f"{style} bar lines are written as single ones", self._place
+            )

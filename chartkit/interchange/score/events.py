@@ -77,6 +77,10 @@ class PlayerInstruction(NamedTuple):
     text: str
 
 
+MOST_SIMILE = 2
+"""The most bars for which charts have a sign that says they are played again."""
+
+
 class Edge(NamedTuple):
     """One side of a measure: what its bar line says on that side.  ``closes`` says that an ending
     ends."""
