@@ -137,3 +137,12 @@ def test_words_behind_the_last_bar_line() -> None:
     text = "Verse\n| C | G | Am | F |     drums from here\n"
     (part,) = parts_of(taken(text).chart)
     assert part.cues == ["drums from here"]
+
+
+def test_what_could_be_a_name_is_reported() -> None:
+    """A line that could as well name a section, and is not taken for a name, has a finding."""
+    text = (
+        f"Foot\n\nVerse 1\n{_STANZA}\nChorus\n{_STANZA}\nLast chorus: slow down on the last line\n"
+    )
+    (finding,) = (one for one in taken(text).findings if one.code == "perhaps-a-section")
+    assert finding.line == text[: text.index("Last")].count("\n") + 1

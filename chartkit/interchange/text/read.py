@@ -63,7 +63,7 @@ from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tables import with_rows_of_tables
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, IsChords, roots_of
-from chartkit.interchange.text.weighed_names import with_weighed_names
+from chartkit.interchange.text.weighed_names import WeighedNames
 from chartkit.interchange.wording import counted
 
 _LONGEST_NUMBERS = 120
@@ -128,12 +128,12 @@ def _kinds_of(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     sheet shows, where it shows any."""
     noted = list(findings.collected)
     known = _kinds_by_readers(lines, tokens, findings)
-    weighed = Findings(noted, findings.numbers)
-    named = with_weighed_names(lines, known, tokens.is_chords, weighed)
-    if named is None:
-        return known
-    findings.collected = weighed.collected
-    return _kinds_by_readers(named, tokens, findings)
+    weighed = WeighedNames(lines, known, tokens.is_chords)
+    if weighed.found:
+        findings.collected = noted
+        known = _kinds_by_readers(weighed.written(findings), tokens, findings)
+    weighed.report_doubted(findings)
+    return known
 
 
 def _kinds_by_readers(

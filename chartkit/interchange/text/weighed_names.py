@@ -25,6 +25,7 @@ from chartkit.interchange.text.name_shapes import NameShape
 from chartkit.interchange.text.parted_names import row_and_more
 from chartkit.interchange.text.times_played import count_among, times_of
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.wording import one_line
 
 _MOST_LINES = 2_000
 _LIKELY = 0.0
@@ -33,6 +34,8 @@ _LIKELY_BESIDES = 2.0
 """The same for what could as well be a chord, or words without a sign between them (ours)."""
 _LONGEST_REMARK = 40
 """What is said of a section behind its name; more stands on a line of its own."""
+_DOUBTED = -1.5
+"""At these odds, about one in five, a line that is not taken for a name is reported (ours)."""
 _BRACKETS = "()[]{}<>\"'"
 _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 """A remark in parentheses."""
@@ -40,39 +43,60 @@ _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
 """What is no name, or one already."""
 
 
-def with_weighed_names(
-    lines: Sequence[Line], known: Sequence[KnownLine], is_chords: IsChords, findings: Findings
-) -> list[Line] | None:
-    """The lines with the names that only the evidence shows written in our own way; None where it
-    shows none. ``known`` is what the readers made of the lines."""
-    filled = [bool(line.text.strip()) for line in lines]
-    if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
-        return None  # an empty line below each line sets nothing apart
-    settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
-    settled |= _said_above(known)
-    evidence = NameEvidence([line.text for line in lines], is_chords)
-    found = {
-        at: shape
-        for at, (line, shape) in enumerate(zip(lines, evidence.shapes, strict=True))
-        if shape is not None and line.number not in settled
-        if not _is_row(evidence, at, is_chords) and not _is_under_chords(evidence, at)
-        if not is_of_form(line.text)
-        if evidence.odds(at) >= _bound(shape, evidence.rows[at])
-    }
-    if not found:
-        return None
-    result: list[Line] = []
-    for at, line in enumerate(lines):
-        if (shape := found.get(at)) is None:
-            result.append(line)
-            continue
-        result += _written(line, shape, is_chords)
-        findings.guess(
-            "section-by-place",
-            f'"{shape.name}" is taken as the name of a section: it stands as such names do',
-            line.place(),
-        )
-    return result
+class WeighedNames:
+    """Which lines the evidence takes for names: ``found`` those that are likely names, each at its
+    place, ``doubted`` the places of those that could as well be."""
+
+    def __init__(
+        self, lines: Sequence[Line], known: Sequence[KnownLine], is_chords: IsChords
+    ) -> None:
+        """``known`` is what the readers made of the lines."""
+        self.lines, self.is_chords = lines, is_chords
+        self.found: dict[int, NameShape] = {}
+        self.doubted: list[int] = []
+        filled = [bool(line.text.strip()) for line in lines]
+        if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
+            return  # an empty line below each line sets nothing apart
+        settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
+        settled |= _said_above(known)
+        evidence = NameEvidence([line.text for line in lines], is_chords)
+        for at, shape in enumerate(evidence.shapes):
+            if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
+                continue
+            if _is_row(evidence, at, is_chords) or _is_under_chords(evidence, at):
+                continue
+            odds = evidence.odds(at)
+            if odds >= _bound(shape, evidence.rows[at]):
+                self.found[at] = shape
+            elif odds >= _DOUBTED:
+                self.doubted.append(at)
+
+    def written(self, findings: Findings) -> list[Line]:
+        """The lines, those that are likely names in our own way, with a finding for each."""
+        result: list[Line] = []
+        for at, line in enumerate(self.lines):
+            if (shape := self.found.get(at)) is None:
+                result.append(line)
+                continue
+            result += _written(line, shape, self.is_chords)
+            findings.guess(
+                "section-by-place",
+                f'"{shape.name}" is taken as the name of a section: it stands as such names do',
+                line.place(),
+            )
+        return result
+
+    def report_doubted(self, findings: Findings) -> None:
+        """Reports the lines that could as well be names, where nothing else is reported of them."""
+        reported = {one.line for one in findings.collected if one.certainty != "sure"}
+        for line in (self.lines[at] for at in self.doubted):
+            if line.number not in reported:
+                findings.guess(
+                    "perhaps-a-section",
+                    f'"{one_line(line.text)}" could name a section, and is not taken for a name: '
+                    "set it in square brackets if it is one",
+                    line.place(),
+                )
 
 
 def _is_under_chords(evidence: NameEvidence, at: int) -> bool:
