@@ -57,6 +57,7 @@ _ELEMENTS = {
     "cued": "<note><cue/><pitch><step>G</step><octave>4</octave></pitch><duration>16</duration>"
     "<voice>1</voice></note>",
     "loop": '<barline location="left"><ending number="1,2" type="start"/></barline>',
+    "last": '<barline location="left"><ending number=" " type="start">last</ending></barline>',
     "unloop": '<barline location="right"><ending number="1,2" type="stop"/>'
     '<repeat direction="backward"/></barline>',
 }
@@ -75,6 +76,16 @@ SCORES: dict[str, tuple[str, str, str]] = {
     "an ending for two times": (
         "time=4/4 |: <C> n16\n{loop} <F> n16 {unloop}\n3[ <G> n16 ]3\n<C> n16",
         "|: C |1.2. F :|3. G | C |",
+        "",
+    ),
+    "a last ending without a number": (
+        "time=4/4 |: <C> n16\n1[ <F> n16 :| ]1\n{last} <G> n16\n<C> n16",
+        "|: C |1. F :|2. G | C |",
+        "",
+    ),
+    "a first ending without a number": (
+        "time=4/4 |: <C> n16\n1[ <F> n16 :| ]1\n2[ <G> n16 || ]2\n|: <C> n16\n{last} <F> n16 :|",
+        "|: C |1. F :|2. G ||\n|: C |1. F :|",
         "",
     ),
     "a repeat inside a repeat": (

@@ -66,6 +66,8 @@ class Rhythm:
 
 
 _MOST_ENDINGS = 9
+UNNUMBERED = (0,)
+"""An ending without a number: the next one right behind another, else the first."""
 _DOUBLE = ("light-light", "light-heavy", "heavy-heavy", "heavy-light")
 ODD_LINES = ("dashed", "dotted", "heavy", "tick", "short")
 """Styles of single bar lines that a chart does not tell apart."""
@@ -89,11 +91,11 @@ def with_barline(edge: Edge, barline: Element, left: bool) -> Edge:
 
 def _endings(barline: Element) -> tuple[int, ...]:
     """The numbers of the ending that starts here; those of its text where the attribute has
-    none; one where neither says."""
+    none; 0 where neither says."""
     ending = barline.find("ending")
     if ending is None or ending.get("type") != "start":
         return ()
-    return _numbers(ending.get("number")) or _numbers(ending.text) or (1,)
+    return _numbers(ending.get("number")) or _numbers(ending.text) or UNNUMBERED
 
 
 def _ends_ending(barline: Element) -> bool:
@@ -309,8 +311,9 @@ class Directions:
         elif location != "middle":
             draft.right = with_barline(draft.right, barline, False)
         elif barline.find("repeat") is not None:
-            inner = with_barline(NO_EDGE, barline, False), with_barline(NO_EDGE, barline, True)
-            draft.cuts.append((onset, *inner))
+            left = with_barline(NO_EDGE, barline, True)
+            left = left._replace(endings=(1,)) if left.endings == UNNUMBERED else left
+            draft.cuts.append((onset, with_barline(NO_EDGE, barline, False), left))
         for tag, kind in _SIGNS:
             if barline.find(tag) is not None:
                 self._mark(Mark(kind))

@@ -13,7 +13,13 @@ from chartkit.interchange.instructions import Direction
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
 from chartkit.interchange.musicxml.harmony import Known
-from chartkit.interchange.musicxml.measure_reader import ODD_LINES, Directions, Harmonies, Rhythm
+from chartkit.interchange.musicxml.measure_reader import (
+    ODD_LINES,
+    UNNUMBERED,
+    Directions,
+    Harmonies,
+    Rhythm,
+)
 from chartkit.interchange.musicxml.notes import Pitches, Singing
 from chartkit.interchange.musicxml.xml import number, text_of, whole_number
 from chartkit.interchange.score.events import (
@@ -100,7 +106,13 @@ class PartReader:
         drafts = [(self._measure(element), self.draft) for element in measures]
         melody = self.pitches.melody()
         pieces: list[Measure] = []
+        ending = 0
         for measure, draft in drafts:
+            if measure.left.endings == UNNUMBERED:
+                follows = bool(pieces) and pieces[-1].right.closes
+                numbered = measure.left._replace(endings=(ending + 1 if follows else 1,))
+                measure = measure._replace(left=numbered)
+            ending = max(measure.left.endings, default=ending)
             if draft.before.repeat and pieces:
                 last = pieces[-1]
                 right = last.right._replace(repeat=True, times=draft.before.times)
