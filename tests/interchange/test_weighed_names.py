@@ -146,3 +146,18 @@ def test_what_could_be_a_name_is_reported() -> None:
     )
     (finding,) = (one for one in taken(text).findings if one.code == "perhaps-a-section")
     assert finding.line == text[: text.index("Last")].count("\n") + 1
+
+
+def test_a_count_before_what_is_said() -> None:
+    """A count at the start of what is said behind a name is how often the section is played."""
+    text = (
+        f"chorus -- all in, loud\n{_STANZA}\nverse -- just me\n{_STANZA}\nchorus -- twice, slower\n"
+    )
+    assert _names(text) == ["chorus", "verse", "chorus x2"]
+
+
+def test_degrees_behind_a_numbered_name() -> None:
+    """Degrees of the scale with strokes between them are chords behind "Verse 1:" too."""
+    text = "Kettle\nin D, 96bpm\n\nVerse 1: 1 / 4 / 1 / 5\nChorus: 4 / 5 / 1 / 1\n"
+    first, _ = parts_of(taken(text).chart)
+    assert first.music == ["D", "G", "D", "A"]

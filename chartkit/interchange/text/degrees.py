@@ -137,7 +137,8 @@ def _row_of(at: int, text: str) -> _Row | None:
         return None
     start = 0
     if text.lstrip()[:1].isalpha():
-        name = text.split("  ")[0].split(":")[0].split(" 1")[0]
+        name, colon, _ = text.split("  ")[0].partition(":")
+        name = name if colon else name.split(" 1")[0]  # "Verse 1: 1 4", but "Intro 1 4"
         known = full_name_at(text, len(text) - len(text.lstrip())) or is_known_name(name)
         end = len(name.rstrip()) if known else 0
         label = _LABEL.match(text, end) if end else None

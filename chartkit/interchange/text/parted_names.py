@@ -16,7 +16,7 @@ from chartkit.interchange.text.form_words import OVER_OR_LIKE
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import full_name_at, is_known_name
 from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames, asides_in
-from chartkit.interchange.text.times_played import ANY_TIMES, times_of
+from chartkit.interchange.text.times_played import ANY_TIMES, count_among, times_of
 from chartkit.interchange.text.tokens import IsChords
 
 _PARTED = re.compile(
@@ -187,11 +187,12 @@ def _apart(one: _Parted, line: Line) -> Iterator[Line]:
     if not one.row and _speaks_of_another(one.rest):
         yield replace(line, text=f"{one.name}: {one.rest}", columns=None)
         return
-    times = f" x{one.times}" if one.times > 1 else ""
+    count, remark = (0, one.remark) if one.times > 1 else count_among(one.remark)
+    times = f" x{max(one.times, count)}" if max(one.times, count) > 1 else ""
     name = one.name if one.known else f"[{one.name}]"
     yield replace(line, text=f"{name}{times} {one.said}".rstrip(), columns=None)
-    if one.remark:
-        yield replace(line, text=f"({one.remark})", columns=None)
+    if remark:
+        yield replace(line, text=f"({remark})", columns=None)
     if one.row:
         yield replace(line, text=" " * one.start + one.row)
 
