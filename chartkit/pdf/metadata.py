@@ -1,7 +1,7 @@
 """The metadata of a file in XML: title, writer, language, and that it is accessible
 (XMP, ISO 16684-1; PDF/UA-1, ISO 14289-1, clause 5)."""
 
-from xml.sax.saxutils import escape
+from html import escape
 
 from chartkit.pdf.objects import PdfFile
 
@@ -40,4 +40,5 @@ def add_metadata(
 
 def _plain(text: str) -> str:
     """The text as XML may hold it: no control characters, no halves of surrogates."""
-    return escape("".join(c for c in text if c.isprintable()).encode("utf-8", "ignore").decode())
+    plain = "".join(c for c in text if c.isprintable()).encode("utf-8", "ignore").decode()
+    return escape(plain, quote=False)

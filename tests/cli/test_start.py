@@ -51,6 +51,15 @@ def test_what_draws_nothing_loads_no_drawing_library(arguments: tuple[str, ...])
     assert not loaded(*arguments) & HEAVY
 
 
+@pytest.mark.parametrize("module", ["interchange.musicxml.read", "pdf.write"])
+def test_readers_and_pages_load_nothing_of_the_net(module: str) -> None:
+    """Reading scores and drawing pages load no library for mail or the net, which together take
+    longer to load than all of ours for scores."""
+    code = f"import sys, chartkit.{module}\nprint(*sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert not set(done.stdout.split()) & {"urllib.request", "http.client", "ssl", "email"}
+
+
 def test_the_version_loads_no_room() -> None:
     """Telling the version loads the command line and its floor, no other room, no parser."""
     names = loaded("--version")

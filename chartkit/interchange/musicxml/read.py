@@ -23,7 +23,6 @@ from chartkit.interchange.musicxml.page_text import (
 )
 from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
 from chartkit.interchange.musicxml.parts import RawPart, merged_measures, raw_parts, wanted_parts
-from chartkit.interchange.musicxml.repair import repaired
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
@@ -72,6 +71,8 @@ def _tree(data: bytes, findings: Findings) -> Element:
     try:
         return parsed_tree(data)
     except NotWellFormed as reason:
+        from chartkit.interchange.musicxml.repair import repaired  # for few files
+
         again = repaired(data)
         if again is None:
             raise

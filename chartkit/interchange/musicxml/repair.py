@@ -6,8 +6,8 @@ or something after the end.  Nothing here makes up an element: torn files stay r
 
 import re
 from contextlib import suppress
+from html import escape  # that of xml.sax loads the libraries of the net
 from html.entities import html5
-from xml.sax.saxutils import escape
 
 _OWN_ENTITIES = ("amp", "lt", "gt", "quot", "apos")
 _DECLARATION = re.compile(r"<\?xml[^>]{0,200}\?>")
@@ -47,4 +47,4 @@ def _reference(match: re.Match[str]) -> str:
     number, name = match[1], match[2]
     if number is not None or name in _OWN_ENTITIES:
         return match[0]
-    return escape(html5.get(f"{name};", match[0]))
+    return escape(html5.get(f"{name};", match[0]), quote=False)
