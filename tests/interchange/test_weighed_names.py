@@ -161,3 +161,12 @@ def test_degrees_behind_a_numbered_name() -> None:
     text = "Kettle\nin D, 96bpm\n\nVerse 1: 1 / 4 / 1 / 5\nChorus: 4 / 5 / 1 / 1\n"
     first, _ = parts_of(taken(text).chart)
     assert first.music == ["D", "G", "D", "A"]
+
+
+@pytest.mark.parametrize("said", ["big finish", "FINAL HIT on C"])
+def test_what_is_said_alone_under_a_name(said: str) -> None:
+    """A line in parentheses alone under a name is said of that section, where what it names is no
+    section of the sheet."""
+    text = f"verse\n{_STANZA}\nchorus\n{_STANZA}\nverse\n{_STANZA}\nchorus\n({said})\n"
+    parts = parts_of(taken(text).chart)
+    assert [(part.name, part.cues) for part in parts[2:]] == [("verse", []), ("chorus", [said])]

@@ -1,7 +1,7 @@
 """Lines that name a section: headings, names with more behind them, and steps of the form."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.chart.section_words import SUNG_KINDS
@@ -100,7 +100,7 @@ class NamedLines:
         steps = self.form.steps(at, plain)
         if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
             return [KnownLine(line, Remark(text))]
-        if steps and self._stands_under_name(at, text):
+        if steps and self._stands_under_name(at, text, steps):
             return [KnownLine(line, Remark(text.strip("()")))]
         if steps and self.form.are_played(at, steps):
             return list(self.form.played(at, plain, steps))
@@ -128,16 +128,21 @@ class NamedLines:
 
     def _is_told(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses that begins with a section's name and a colon stands right
-        under another name: it says who plays there ("(solo: Marcia)")."""
+        under another name: it says who plays there ("(solo: Marcia)"); or one that names no
+        section of the sheet stands there alone ("(big finish)")."""
         whole = text[:1] + text[-1:] == "()" and text.count("(") == 1
         above = self.sheet.headings[at - 1] if at else None
         named = above is not None and above.rest_at is None
-        return whole and named and (":" in text or "," in text)
+        new = section_key(heading.name)[0] not in self.names.kinds and self.sheet.is_empty(at + 1)
+        return whole and named and (":" in text or "," in text or new)
 
-    def _stands_under_name(self, at: int, text: str) -> bool:
-        """Whether a line in parentheses stands between a section's name and its chords."""
+    def _stands_under_name(self, at: int, text: str, steps: Sequence[Step]) -> bool:
+        """Whether a line in parentheses stands between a section's name and its chords, or alone
+        under the name and names no section of the sheet ("(final hit on C)")."""
         above = self.sheet.headings[at - 1] if at else None
-        plain = above is not None and above.rest_at is None and self.sheet.is_row(at + 1)
+        known = any(section_key(one.name)[0] in self.names.kinds for one in steps)
+        alone = self.sheet.is_empty(at + 1) and not known
+        plain = above is not None and above.rest_at is None and (self.sheet.is_row(at + 1) or alone)
         return plain and text.startswith("(") and text.endswith(")") and text.count("(") == 1
 
     def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:

@@ -65,6 +65,8 @@ class WeighedNames:
                 continue
             if _is_row(evidence, at, is_chords) or _is_under_chords(evidence, at):
                 continue
+            if at and lines[at - 1].number in settled and shape.around == "()":
+                continue  # said of the section whose name stands above
             odds = evidence.odds(at)
             if odds >= _bound(shape, evidence.rows[at]):
                 self.found[at] = shape
