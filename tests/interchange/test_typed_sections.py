@@ -15,6 +15,9 @@ from tests.interchange.reading import body, codes, reads_back, taken
         ("Guitar solo", "Guitar solo"),
         ("Vamp till cue", "Vamp till cue"),
         (">> Chorus", "Chorus"),
+        ("Dernier refrain", "Dernier refrain"),
+        ("DRUGI REFREN", "DRUGI REFREN"),
+        ("KITA", "KITA"),
     ],
 )
 def test_a_section_name_in_second_place_is_no_writer(line: str, name: str) -> None:

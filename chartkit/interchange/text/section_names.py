@@ -74,7 +74,7 @@ _WHICH = (
     r"instrumental|eerste|tweede|derde|vierde|laatste|första|andra|tredje|fjärde|sista|første|andre|"
     r"anden|siste|prim[ao]|second[ao]|terz[ao]|primeir[ao]|segund[ao]|terceir[ao]|troisième|"
     r"pierwsz[aey]|drug[aie]|trzeci[ae]?|první|druhá|třetí|ensimmäinen|toinen|kolmas|"
-    r"letzte[rs]?|erste[rs]?|zweite[rs]?|dritte[rs]?|dernière?|premier|deuxième|últim[oa]|ultim[oa]|"
+    r"letzte[rs]?|erste[rs]?|zweite[rs]?|dritte[rs]?|derni(?:er|ère)|premier|deuxième|últim[oa]|ultim[oa]|"
     r"primer|segundo|laatste|sista|siste|ostatni[ae]?|poslední)\s)?"
 )
 _NUMBER = (
