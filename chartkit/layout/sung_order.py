@@ -4,6 +4,9 @@ A singer does not count bars or follow jumps: repeats, endings, D.C., D.S. and c
 out, each time with the words of that time.  Of several lines of words under one row the first is
 sung the first time through it, the second the second time; a line that no repeat comes round to
 (verses typed under bars that are written once) follows after the others, so that nothing is lost.
+Words in bars that their own line never reaches, as those of verse 1 behind the second ending, are
+sung by every time through that reaches them with no words of its own; where there is none, they
+stay in their line.
 """
 
 from collections import Counter
@@ -21,11 +24,13 @@ MOST_BARS = 3000
 
 class Phrase(NamedTuple):
     """What is sung in one run through bars of a row: its system, which of its lines of words, and
-    the numbers of the bars."""
+    the numbers of the bars; ``taken`` are the bars, each with its line, whose words no time through
+    the row would come to with the line that they are written in."""
 
     system: int
     line: int
     bars: tuple[int, ...]
+    taken: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(slots=True)
@@ -56,9 +61,10 @@ def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
             seen.add(at.section)
         elif (at.row, at.bar) == (_first_row(sections[at.section]), 0):
             sung[-1].times.append([])
-        visited[at.section, at.row, at.bar] += 1
         words = sections[at.section].systems[at.row].words
         bars = tuple(dict.fromkeys(bar.bar for bar in run))
+        # A repeat that goes back into the row comes to its bars for the second time.
+        visited.update((at.section, at.row, bar) for bar in bars)
         line = _line_for(words, visited[at.section, at.row, at.bar])
         sung[-1].times[-1].append(Phrase(at.row, line, bars))
         sung[-1].bars += sum(_counts(bar, sections) for bar in run)
@@ -67,8 +73,22 @@ def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
         if i not in seen:  # behind an end that is never passed
             after = [at + 1 for at, visit in enumerate(sung) if visit.section == i - 1]
             sung.insert(after[0] if after else 0, SungSection(i, times=[[]]))
+    _share_unreached(sung, sections)
     _sing_the_rest(sung, sections)
     return sung
+
+
+def sung_line(section: ArrangedSection, phrase: Phrase) -> tuple[WordsLine, tuple[int, ...]] | None:
+    """The words of a phrase, with those it takes from other lines, and the bars they stand in;
+    None where its row has no words."""
+    words = section.systems[phrase.system].words
+    if not words:
+        return None
+    own, taken = words[phrase.line], dict(phrase.taken)
+    pickup = words[taken[0]].pickup if 0 in taken else own.pickup
+    bars = (words[taken.get(at, phrase.line)].bars[at] for at in range(len(own.bars)))
+    sung = tuple(sorted({*phrase.bars, *taken}))
+    return replace(own, pickup=pickup, bars=tuple(bars)), sung
 
 
 def _first_row(section: ArrangedSection) -> int:
@@ -152,6 +172,52 @@ def _line_for(words: Sequence[WordsLine], time: int) -> int:
     more."""
     numbered = [i for i, line in enumerate(words) if line.verse == time]
     return numbered[0] if numbered else max(0, min(time, len(words)) - 1)
+
+
+def _share_unreached(sung: Sequence[SungSection], sections: Sequence[ArrangedSection]) -> None:
+    """Gives words in bars that their line never reaches to the phrases that reach them with no
+    words of their own there, or back to the first phrase of their line."""
+    rows: dict[tuple[int, int], list[tuple[list[Phrase], int]]] = {}
+    for visit in sung:
+        for phrases in visit.times:
+            for at, phrase in enumerate(phrases):
+                rows.setdefault((visit.section, phrase.system), []).append((phrases, at))
+    for (section, system), places in rows.items():
+        words = sections[section].systems[system].words
+        at_bar: dict[int, list[tuple[list[Phrase], int]]] = {}
+        for phrases, at in places:
+            for bar in phrases[at].bars:
+                at_bar.setdefault(bar, []).append((phrases, at))
+        for line, first in _first_places(places).items():
+            for bar in _written_bars(words, line):
+                here = at_bar.get(bar, [])
+                if all(phrases[at].line != line for phrases, at in here):
+                    free = [one for one in here if not _has_words(words, one[0][one[1]], bar)]
+                    for phrases, at in free or [first]:
+                        phrase = phrases[at]
+                        phrases[at] = phrase._replace(taken=(*phrase.taken, (bar, line)))
+
+
+def _first_places(
+    places: Sequence[tuple[list[Phrase], int]],
+) -> dict[int, tuple[list[Phrase], int]]:
+    """Where each line is sung first."""
+    return {phrases[at].line: (phrases, at) for phrases, at in reversed(places)}
+
+
+def _written_bars(words: Sequence[WordsLine], line: int) -> list[int]:
+    """The bars in which a line has words; a pick-up belongs to the first."""
+    count = len(words[line].bars) if words else 0
+    return [bar for bar in range(count) if _is_written(words[line], bar)]
+
+
+def _has_words(words: Sequence[WordsLine], phrase: Phrase, bar: int) -> bool:
+    taken = any(at == bar for at, _ in phrase.taken)
+    return taken or _is_written(words[phrase.line], bar)
+
+
+def _is_written(line: WordsLine, bar: int) -> bool:
+    return any(one.text for one in line.bars[bar]) or (bar == 0 and bool(line.pickup.text))
 
 
 def _sing_the_rest(sung: Sequence[SungSection], sections: Sequence[ArrangedSection]) -> None:

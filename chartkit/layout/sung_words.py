@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
 from chartkit.layout.sung_again import name_without_number, run_together
-from chartkit.layout.sung_order import Phrase, SungSection, sung_sections
+from chartkit.layout.sung_order import Phrase, SungSection, sung_line, sung_sections
 from chartkit.theory.naming import key_words
 
 
@@ -76,14 +76,14 @@ def _with_whole_words(times: list[list[str]]) -> list[list[str]]:
 
 
 def _said_in(section: ArrangedSection, phrase: Phrase) -> str:
-    words = section.systems[phrase.system].words
-    return line_text(words[phrase.line], phrase.bars) if words else ""
+    sung = sung_line(section, phrase)
+    return line_text(*sung) if sung else ""
 
 
 def _pickup_of(section: ArrangedSection, phrase: Phrase) -> str:
     """What a phrase begins with before its first bar."""
-    words = section.systems[phrase.system].words
-    return words[phrase.line].pickup.text if words and phrase.bars[0] == 0 else ""
+    sung = sung_line(section, phrase)
+    return sung[0].pickup.text if sung and sung[1][0] == 0 else ""
 
 
 def _key_at_first(arrangement: Arrangement) -> str:

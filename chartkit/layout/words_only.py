@@ -185,13 +185,15 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             for phrase, said in zip(phrases, stop.said[time], strict=True)
         ]
         numbered = len({phrase.line for phrases in visit.times for phrase in phrases}) > 1
+        verse = None
         for phrase, (said, aside) in _repeated(phrases, lines_here):
             if visit.first and not time:
                 body += _between(section, shown + 1, phrase.system, fitter, style)
                 shown = max(shown, phrase.system)
             words = section.systems[phrase.system].words
-            if said and numbered and words and words[phrase.line].verse is not None:
-                said, numbered = f"{words[phrase.line].verse}. {said}", False
+            if said and numbered and words and words[phrase.line].verse not in (None, verse):
+                verse = words[phrase.line].verse
+                said = f"{verse}. {said}"
             body += _wrapped(said, aside, fitter, style)
         if visit.first and not time:
             body += _between(section, shown + 1, len(section.systems), fitter, style)

@@ -75,7 +75,8 @@ def test_pages_of_any_chart_hold(
 
 
 def _unsung(sections: Sequence[ArrangedSection]) -> set[tuple[int, ...]]:
-    """Sections without a stay, and lines of words under bars that are never sung."""
+    """Sections without a stay, lines of words under bars that are never sung, and written words
+    that no phrase has."""
     way = sung_sections(sections)
     came_to: set[tuple[int, ...]] = {(stay.section,) for stay in way}
     came_to |= {
@@ -84,6 +85,13 @@ def _unsung(sections: Sequence[ArrangedSection]) -> set[tuple[int, ...]]:
         for phrases in stay.times
         for phrase in phrases
     }
+    came_to |= {
+        (stay.section, phrase.system, line, bar)
+        for stay in way
+        for phrases in stay.times
+        for phrase in phrases
+        for bar, line in (*((bar, phrase.line) for bar in phrase.bars), *phrase.taken)
+    }
     every: set[tuple[int, ...]] = {(number,) for number in range(len(sections))}
     every |= {
         (s, number, line)
@@ -91,6 +99,14 @@ def _unsung(sections: Sequence[ArrangedSection]) -> set[tuple[int, ...]]:
         for number, system in enumerate(section.systems)
         for line in range(len(system.words))
         if system.bars
+    }
+    every |= {
+        (s, number, line, bar)
+        for s, section in enumerate(sections)
+        for number, system in enumerate(section.systems)
+        for line, words in enumerate(system.words)
+        for bar, segments in enumerate(words.bars)
+        if any(one.text for one in segments) or (bar == 0 and words.pickup.text)
     }
     return every - came_to
 

@@ -2,6 +2,8 @@
 
 from itertools import pairwise
 
+import pytest
+
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
@@ -108,6 +110,47 @@ def test_endings_take_the_words_of_their_time() -> None:
     )
     document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
     assert texts(document, "words") == ["1. mending in March", "2. mending rain", "3. never played"]
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "sung"),
+    [
+        (
+            "One | two | three | | home",
+            "Five | six | | seven |",
+            ["1. One two three", "2. Five six seven home"],
+        ),
+        (
+            "One | two | three | | home",
+            "Five | six | | seven | eight",
+            ["1. One two three home", "2. Five six seven eight"],
+        ),
+        (
+            "One | two | | | home",
+            "Five | six | four | seven |",
+            ["1. One two four", "2. Five six seven home"],
+        ),
+    ],
+)
+def test_words_that_their_verse_never_reaches_are_sung_by_the_one_that_does(
+    first: str, second: str, sung: list[str]
+) -> None:
+    """Words of verse 1 behind the second ending, as notation programs write them, are sung the
+    second time; where that verse has words of its own, both keep what is written in their line."""
+    text = f"key: C\n\n|: C | F |1. G :|2. Am | C |\n1: {first} |\n2: {second} |\n"
+    document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
+    assert texts(document, "words") == sung
+
+
+def test_three_times_through_all_sing_what_only_the_later_ones_reach() -> None:
+    """The end of a row that is written once, in verse 1, belongs to every time that comes to it;
+    words before the place that a repeat goes back to stay in their own line."""
+    text = "key: C\n\n|: C |1. F :|2.3. G :|\n1: One | two | home |\n2: Five | | |\n3: Six | | |\n"
+    document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
+    assert texts(document, "words") == ["1. One two", "2. Five home", "3. Six home"]
+    text = "key: C\n\n| C |: F | G :|\n1: One | two | three |\n2: Now | five | six |\n"
+    document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
+    assert texts(document, "words") == ["1. One two three", "2. Now five six"]
 
 
 def test_a_word_split_over_silent_bars_is_whole() -> None:
