@@ -19,6 +19,8 @@ from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import PLAIN, Naming, in_naming
+from chartkit.theory.note import parse_note, pitch_class_of
+from chartkit.theory.printed import NamePart, PrintedChord, letter_name
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
@@ -92,32 +94,55 @@ def drawn_for_book(
 
 
 def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[NamedShape, ...]":
-    """The shapes a player fingers in the song, each once, in order of appearance."""
+    """The shapes a player fingers in the song, each once, in order of appearance, named as the
+    music names them: one shape has two diagrams where its music has two names for it."""
     from chartkit.advise.ranking import played_option
     from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
     from chartkit.advise.song import song_of
     from chartkit.fretboard.instrument import under_capo
     from chartkit.layout.diagram import NamedShape
-    from chartkit.theory.printed import letter_name
 
     instrument, boards = instrument_of(chart), boards_on_disk()
     own = own_shapes(chart, instrument)
+    names = _names_in_music(chart, view)
     shapes: list[NamedShape] = []
     for capo, part in _parts_by_capo(moved_chart(chart, view), view):
         played = played_option(song_of(part), capo, instrument, None, own, boards)
         shapes += (
             NamedShape(
-                in_naming(letter_name(use.shape), naming),
-                use.voicing,
-                under_capo(instrument, capo).beside_capo,
+                in_naming(name, naming), use.voicing, under_capo(instrument, capo).beside_capo
             )
             for use in played.shapes
             if use.voicing is not None
+            for own in (letter_name(use.shape),)
+            for name in names.get(_sound_of(own), {own: None})
         )
     boards.save()
     return tuple({(shape.name, shape.voicing.frets): shape for shape in reversed(shapes)}.values())[
         ::-1
     ]
+
+
+def _names_in_music(chart: Chart, view: View) -> dict[object, dict[PrintedChord, None]]:
+    """By what a shape sounds like, the names that the line of shapes has for it."""
+    names: dict[object, dict[PrintedChord, None]] = {}
+    for section in arrange(chart, view, PageLook(show="shapes")).sections:
+        for system in section.systems:
+            for strike in (strike for bar in system.bars for strike in bar.strikes):
+                if strike.names and (name := strike.names[0]) is not None:
+                    whole = name._replace(bass_only=False)
+                    names.setdefault(_sound_of(whole), {})[whole] = None
+    return names
+
+
+def _sound_of(name: PrintedChord) -> tuple[object, ...]:
+    """A chord's name in letters, whatever its root and bass are spelled as."""
+    parts = (name.root, name.bass)
+    return name.quality, *(None if part is None else _pitch_class(part) for part in parts)
+
+
+def _pitch_class(part: NamePart) -> int:
+    return (pitch_class_of(parse_note(part.symbol)) + part.alteration) % 12
 
 
 def _parts_by_capo(chart: Chart, view: View) -> list[tuple[Capo, Chart]]:

@@ -1,10 +1,13 @@
 """Chord diagrams beside one another."""
 
+from itertools import product
+
 from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.arrange.view import View
 from chartkit.compile import song_document
 from chartkit.layout.frames import Dot, Text
-from chartkit.theory.capo import NO_CAPO
+from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.key import parse_key
 from tests.charts import chart_of
 from tests.layout.geometry import box_of
 
@@ -48,3 +51,17 @@ def test_many_diagrams_stand_after_the_song_large_enough_to_be_read() -> None:
         assert len(placed) == count
         assert (min(i.y for i in placed) > max(i.y for i in chords)) == after
         assert min(i.pieces[0].size for i in placed) >= 0.9 * 0.86 * chords[0].pieces[0].size
+
+
+def test_diagrams_have_the_names_that_the_music_has() -> None:
+    """No chord has two names on a page: whatever the key and the capo, the diagrams have the names
+    that stand in the line of shapes, all of them and no others."""
+    chart = chart_of("key: Bb\n\n== A\n| Bb6 G7 | Bdim | Edim7 | Bb/F G#dim7 | Gb/Bb C#m7 |\n")
+    for key, capo in product(("B", "Db", "E", "F#", "Ab"), (0, 1, 4, 6)):
+        view = View(key=parse_key(key), capo=Capo(capo))
+        page = song_document(chart, view, PageLook(diagrams=True, show="shapes"))[0].pages[0]
+        names = {
+            role: {i.plain for i in page.items if isinstance(i, Text) and i.role == role}
+            for role in ("diagram", "shape")
+        }
+        assert names["diagram"] <= names["shape"] and len(names["diagram"]) >= 6
