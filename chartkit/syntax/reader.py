@@ -47,10 +47,17 @@ from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.unexpected import report_unexpected
 from chartkit.syntax.words import check_alone, comment_text, read_words, words_fitted_to
+from chartkit.syntax.words_or_music import (
+    are_chord_names,
+    is_music,
+    opened_without_close,
+    report_chord_names,
+)
 
 _SETTING = re.compile(r"[^\W\d_][^:|\"\\]{0,60}:(?!\|)")
 _WORDS = re.compile(r"[0-9]{0,3}:(?!\|\||\|\d+\.)")
-# ":|" opens a row of words without a pick-up; only ":||" and ":|2." are bar lines there.
+# ":|" opens a row of words without a pick-up, or of music where chords follow; ":||" and ":|2."
+# are bar lines there.
 _LONGEST_ROW = 20_000
 """The most characters of a row, far more than any row of music or words has."""
 _UNSAFE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ud800-\udfff\ufeff]")
@@ -92,7 +99,7 @@ class _Reader:
             self._keep(CommentRow(stripped[1:].strip(), self._span(text)))
         elif stripped.startswith("=="):
             self._section(text)
-        elif _WORDS.match(stripped):
+        elif _WORDS.match(stripped) and not is_music(stripped):
             self._words(text)
         elif _SETTING.match(stripped) and not stripped.startswith("N.C"):
             self._setting(text)
@@ -187,12 +194,17 @@ class _Reader:
         if parsed[2] is not None:
             check_comment(str(parsed[2]), parsed[2].start_pos or 0, self.report)
         row = replace(read_words(parsed, self.report), span=self._span(text))
+        fitting = Report(offset=self.report.offset)
         if self.opened is None or not self.opened.same_as:
             if self.music_row is None or stands_alone(row, self._parted()):
                 self.music_row = None
-                check_alone(row, self.report)
+                check_alone(row, fitting)
             else:
-                row = words_fitted_to(row, self.music_row, self.report)
+                row = words_fitted_to(row, self.music_row, fitting)
+        if are_chord_names(text):
+            report_chord_names(text, not has_errors(tuple(fitting.diagnostics)), self.report)
+        else:
+            self.report.diagnostics += fitting.diagnostics
         self._keep(row)
 
     def _parted(self) -> bool:
@@ -232,6 +244,7 @@ class _Reader:
             self._keep(CueRow(cue, _comment(elements), self._span(text)))
             return
         row = read_music(elements, len(text.rstrip()), self.context, self.report)
+        row = opened_without_close(row, elements, self.rows, self.report)
         if row is None:
             return
         if self.opened is not None and self.opened.same_as:

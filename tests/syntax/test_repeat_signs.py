@@ -2,9 +2,10 @@
 
 import pytest
 
-from chartkit.chart.model import WordsRow
+from chartkit.chart.model import MusicRow, WordsRow
 from chartkit.diagnostics import Source
 from chartkit.syntax.reader import read_chart
+from chartkit.syntax.write import chart_text
 
 MUSIC = "|: C | F :|\n"
 
@@ -53,3 +54,43 @@ def test_a_coda_without_a_jump_is_a_name() -> None:
     it is."""
     for rows, codes in (("| C | F | @coda G |", []), ("| C | F @D.C. | @coda G |", ["no-coda"])):
         assert [d.code for d in read_chart(Source(f"key: C\n\n{rows}\n")).diagnostics] == codes
+
+
+@pytest.mark.parametrize(
+    ("rows", "same"),
+    [
+        ("|: C | F\n:| G | C |", "|: C | F :|\n| G | C |"),
+        ("|: C | F\n: | la | lo\n:| G | C |", "|: C | F :|\n: | la | lo\n| G | C |"),
+        ("|: C | F |\n:|: G | C :|", "|: C | F :|\n|: G | C :|"),
+        ("|: C | F |\n:|| G | C |", "|: C | F :|\n| G | C |"),
+        ("|: C | F\n:| x3 | G | C |", "|: C | F :| x3\n| G | C |"),
+        ("|: C | F\n:| x3", "|: C | F :| x3"),
+        ("|: C | F\n:|  # and again", "|: C | F :|"),
+        ("|: C | F\n||\n| G :|", "|: C | F ||\n| G :|"),
+        ("|: C | F\n:| E | Am |", "|: C | F :|\n| E | Am |"),
+        ("|: C | F\n:| Bb / / / | % |", "|: C | F :|\n| Bb / / / | % |"),
+    ],
+)
+def test_a_closing_sign_that_begins_a_row_closes_the_row_above(rows: str, same: str) -> None:
+    """The repeat closes where the row above ends, chords stay chords, and tidy keeps them so.
+
+    Common practice, no source.
+    """
+    reading, meant = read_chart(Source(f"== A\n{rows}\n")), read_chart(Source(f"== A\n{same}\n"))
+    assert reading.chart == meant.chart
+    assert reading.diagnostics == ()
+    assert read_chart(Source(chart_text(reading.chart))).chart == meant.chart
+
+
+@pytest.mark.parametrize("words", [":| A | day |", ":| A | |", ":| Go | Do- |", ":| G-men | a |"])
+def test_words_that_look_like_chords_stay_words(words: str) -> None:
+    """A word that is spelled as a chord is, or one among other words, is sung without a warning."""
+    reading = read_chart(Source(f"== A\n| C | F |\n{words}\n"))
+    assert [type(row) for row in reading.chart.sections[0].rows] == [MusicRow, WordsRow]
+    assert reading.diagnostics == ()
+
+
+def test_a_slip_among_the_chords_after_the_sign_is_reported() -> None:
+    """A misspelled chord does not make words of its row."""
+    reading = read_chart(Source("== A\n|: C | F\n:| G | Cfoo | Dm |\n"))
+    assert [one.code for one in reading.diagnostics] == ["unknown-quality"]
