@@ -418,12 +418,32 @@ def test_blank_lines_before_a_text_are_stepped_over() -> None:
     }
 
 
-def test_chords_that_stay_among_the_words_are_reported() -> None:
-    """What stands in square brackets in a line of words is counted in one finding, with the place
-    of the first; names of sections and rows of chords in brackets are none of it."""
-    result = taken("Song\n\n[Verse]\n[C] [G]\nlow tide\nlow [C]tide\n[F]home we [G]go\n")
-    (finding_read,) = (
-        finding for finding in result.findings if finding.code == "chords-in-brackets"
-    )
-    assert finding_read.message.startswith("3 chords in square brackets")
-    assert finding_read.place == "6:1"
+def test_chords_in_square_brackets_among_words_are_reported_at_each_line() -> None:
+    """They are left out of the words; names of sections and rows of chords in brackets are none of
+    it."""
+    result = taken("Song\n\n[Verse]\n[C] [G]\nlow tide\nlow [C]tide\n[F]home we [G]go\n\n[A]\nC\n")
+    found = [one for one in result.findings if one.code == "chords-in-brackets"]
+    assert [(one.place, one.message[:9], one.message[-4:]) for one in found] == [
+        ("6:1", "1 chord i", "): C"),
+        ("7:1", "2 chords ", "F, G"),
+    ]
+    assert [section.name for section in result.chart.sections] == ["Verse", "A"]
+    rows = body(result.chart)
+    assert "low tide" in rows and "home we go" in rows and "[" not in rows
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "[C]Walking down the [G/B]long way [Am]home (2x)\n[C]Nothing [G]left to [F]say\n",
+        "Home\n\nVerse\n[C]Low tide\n[C]Nothing [G]left\n\nChorus\n[F]Oh my [C]my (2x)\n",
+        "[C] Walking down [G] the long way home\n",
+    ],
+)
+def test_a_sheet_of_chords_in_square_brackets_is_refused(typed: str) -> None:
+    """Where no other chords stand, wherever the brackets stand in their lines, no name of a
+    section is made of them."""
+    with pytest.raises(
+        Refused, match=r"in square brackets .* set them above the words, or in \( \)"
+    ):
+        taken(typed)

@@ -1,17 +1,23 @@
 """Chords typed among the words: in parentheses each is struck where it stands; in square
-brackets they stay words, and a finding names them.
+brackets they are left out, and a finding at each line names them.
 """
 
 import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Token
+from chartkit.interchange.wording import counted
 
 _IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
 _IN_SQUARE = re.compile(r"\[([^()\[\]\s][^()\[\]]{0,40})\]")
+_LETTER_IN_SQUARE = re.compile(r"\[[A-H]\d?\]")
+"""What could as well be the name of a part, as "A" and "B2" are."""
+_SAID = re.compile(r"\([^()]{0,200}\)")
+_WORD = re.compile(r"[^\W\d_]{2,}")
 _AROUND = "()[],.;:!?"
 _LONGEST = 1000
 
@@ -51,6 +57,71 @@ def squared_chords(text: str, tokens: TokenReader) -> list[str]:
     if len(text) > _LONGEST or "[" not in text:
         return []
     return [match[1] for match in _IN_SQUARE.finditer(text) if _chords(match[1], tokens)]
+
+
+def without_squared_chords(
+    lines: Sequence[Line], tokens: TokenReader, findings: Findings
+) -> list[Line]:
+    """The lines, those of words without the chords in square brackets among them; each of these
+    lines is reported.  A letter that stands apart before words ("[A] slowly") is rather a name."""
+    return [
+        _without_squared(line, names, tokens, findings)
+        if (names := _squared_among_words(line, tokens))
+        else line
+        for line in lines
+    ]
+
+
+def _squared_among_words(line: Line, tokens: TokenReader) -> list[str]:
+    """The chords in square brackets in a line that has words beside them; none in a row."""
+    names = squared_chords(line.text, tokens)
+    if not names or not _are_chords(line.text):
+        return []
+    if tokens.row(line) is not None:
+        return []
+    rest = _SAID.sub(" ", _IN_SQUARE.sub(" ", line.text))
+    words = _WORD.search(rest) is not None and tokens.row(Line(0, rest)) is None
+    return names if words else []
+
+
+def _are_chords(text: str) -> bool:
+    """Whether what stands in square brackets can be no name of a part: it stands behind words,
+    touches a word, is more than a letter, or stands several times among many words."""
+    marks = sum(1 for _ in _IN_SQUARE.finditer(text))
+    if marks > 1 and len(_WORD.findall(_IN_SQUARE.sub(" ", text))) >= 2 * marks:
+        return True
+    return any(
+        text[max(0, match.start() - 1) : match.start()].isalpha()
+        or text[match.end() : match.end() + 1].isalpha()
+        or _LETTER_IN_SQUARE.fullmatch(match[0]) is None
+        for match in _IN_SQUARE.finditer(text)
+    )
+
+
+def _without_squared(
+    line: Line, names: Sequence[str], tokens: TokenReader, findings: Findings
+) -> Line:
+    """A line of words without the chords in square brackets among them."""
+    words, at = "", 0
+    for match in _IN_SQUARE.finditer(line.text):
+        if not _chords(match[1], tokens):
+            continue
+        words += line.text[at : match.start()]
+        at = match.end()
+        if words[-1:] in ("", " ") and line.text[at : at + 1] == " ":
+            at += 1
+    findings.leave_out("chords-in-brackets", said_of_squared(names), line.place())
+    return replace(line, text=(words + line.text[at:]).rstrip(), columns=None)
+
+
+def said_of_squared(names: Sequence[str]) -> str:
+    """What is said of chords in square brackets among words, and where to type them instead."""
+    one = len(names) == 1
+    return (
+        f"{counted(len(names), 'chord')} in square brackets among the words "
+        f"{'is' if one else 'are'} not read: set {'it' if one else 'them'} above the words, or "
+        f"in ( ): {', '.join(dict.fromkeys(names))}"
+    )
 
 
 def chords_in_cues(row: Sequence[Token], tokens: TokenReader) -> list[str]:

@@ -28,6 +28,11 @@ from chartkit.interchange.text.head import (
     head_end,
     read_head,
 )
+from chartkit.interchange.text.inline_chords import (
+    said_of_squared,
+    squared_chords,
+    without_squared_chords,
+)
 from chartkit.interchange.text.layouts import unfolded
 from chartkit.interchange.text.likely_names import with_likely_names
 from chartkit.interchange.text.line_kinds import (
@@ -103,7 +108,10 @@ def read_lines(
     naming = naming_of([*texts, *rows_within(texts)])
     _report_naming(naming, findings)
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
-    lines, sheet.words_from = without_list_names(lines, findings)
+    typed = lines
+    lines, sheet.words_from = without_list_names(
+        without_squared_chords(lines, sheet.tokens, findings), findings
+    )
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
     known = _kinds_of(lines, sheet.tokens, findings)
     report_chords_among_words(sheet, known)
@@ -114,7 +122,7 @@ def read_lines(
     settle_pace(sheet)
     chart = sheet.chart()
     if not sheet.has_music or not any(map(_is_of_a_song, known)):
-        raise Refused(_nothing_to_read(findings, [line.text for line in lines]))
+        raise Refused(_nothing_to_read(sheet.tokens, [line.text for line in typed]))
     findings.sure(
         "read",
         f"{counted(sheet.chord_rows, 'row')} of chords, "
@@ -193,13 +201,13 @@ def _is_of_a_song(one: KnownLine) -> bool:
     return isinstance(one.kind, ChordsWithin)
 
 
-def _nothing_to_read(findings: Findings, texts: Sequence[str]) -> str:
+def _nothing_to_read(tokens: TokenReader, texts: Sequence[str]) -> str:
     """Why a text makes no chart."""
     reason = "the text holds no chords that can be read, so there is no music in it"
     if any(_NUMBERS.fullmatch(text.strip()) for text in texts if len(text) < _LONGEST_NUMBERS):
         return f"{reason}; numbers are read as chords only below a key: type it above them (key: G)"
-    squared = next((one for one in findings.collected if one.code == "chords-in-brackets"), None)
-    return reason if squared is None else f"{reason}; {squared.message}"
+    squared = [name for text in texts for name in squared_chords(text, tokens)]
+    return f"{reason}; {said_of_squared(squared)}" if squared else reason
 
 
 def _read(cursor: Cursor) -> None:
