@@ -20,11 +20,11 @@ from chartkit.layout.boxes import (
 from chartkit.layout.fit import Fitter
 from chartkit.layout.measure_bars import BarMeasurer
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.numbered_names import name_without_number
 from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.sung_again import (
     announcements_of,
-    name_without_number,
     new_announcements,
     stanza_texts,
     sung_again,

@@ -16,8 +16,8 @@ from chartkit.layout.break_rows import MOST_BARS, BarEnd, LongRow, best_row_brea
 from chartkit.layout.collect import Collector
 from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import indent_for
+from chartkit.layout.numbered_names import name_without_number
 from chartkit.layout.style import Style
-from chartkit.layout.sung_again import name_without_number
 from chartkit.layout.words_alone import stanza_rows
 
 _LEAST_CUT, _CROWDED = 4, 0.94

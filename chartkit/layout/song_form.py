@@ -6,11 +6,10 @@ is played.  Only sections that share their music, or are of one kind (two verses
 are folded together, and never one with navigation of its own.
 """
 
-import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from itertools import accumulate, pairwise
+from itertools import accumulate
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -22,11 +21,17 @@ from chartkit.arrange.arrangement import (
 from chartkit.chart.marks import Mark, printed_mark
 from chartkit.chart.model import BarLine
 from chartkit.layout.bars_played import bars_played, bars_written
-from chartkit.layout.sung_again import name_without_number
+from chartkit.layout.numbered_names import (
+    has_number,
+    name_of_all,
+    name_without_number,
+    number_of,
+    numbered_like,
+    without_number,
+)
 
 _MOST_STACKED = 6
 """More verses than this under one another are hard to follow from row to row."""
-_NUMBER = re.compile(r"\s*(\d+)\s*$")
 _IN_RESTATED = ("key", "meter")
 
 
@@ -197,11 +202,11 @@ class _Fold:
     @property
     def is_numbered(self) -> bool:
         """Whether its sections are of one name, each with a number of its own."""
-        numbers = {_number_of(section) for section in self.sections}
-        bases = {_NUMBER.sub("", section.name).casefold() for section in self.sections}
+        numbers = {number_of(section.name) for section in self.sections}
+        bases = {without_number(section.name).casefold() for section in self.sections}
         return (
             len(bases) == 1
-            and all(map(_has_number, self.sections))
+            and all(has_number(section.name) for section in self.sections)
             and len(numbers) == len(self.sections)
         )
 
@@ -249,11 +254,11 @@ class _Fold:
     @property
     def base(self) -> str:
         """The name of the first section without its number."""
-        return _NUMBER.sub("", self.sections[0].name) or self.sections[0].name
+        return without_number(self.sections[0].name) or self.sections[0].name
 
     def _numbered(self) -> bool:
         """Whether the sections with words differ by their numbers alone."""
-        named = [_number_of(section) for section in self._voices()]
+        named = [number_of(section.name) for section in self._voices()]
         kinds = {name_without_number(section.name) for section in self._voices()}
         return len(kinds) == 1 and len(set(named)) == len(named)
 
@@ -264,7 +269,7 @@ class _Fold:
         if len(voices) < 2 or not _is_sung(section):
             return ""
         place = next(i for i, v in enumerate(voices) if self._words(v) == self._words(section))
-        return _number_of(voices[place]) if self._numbered() else str(place + 1)
+        return number_of(voices[place].name) if self._numbered() else str(place + 1)
 
     def name(self) -> str:
         """The name printed beside the bars: it has every name that the form line has."""
@@ -274,9 +279,9 @@ class _Fold:
         if len(voices) > 1 and not self._numbered():
             names = [f"{i} {section.name}" for i, section in enumerate(voices, 1)]
         elif len(voices) > 1:
-            names = [f"{self.base} {_joined([_number_of(voice) for voice in voices])}"]
+            names = [name_of_all([voice.name for voice in voices])]
         elif self.keeps_numbers:
-            return f"{self.base} {_joined([_number_of(section) for section in self.sections])}"
+            return name_of_all([section.name for section in self.sections])
         else:
             names = [self.entry_name(self.sections[0])]
         silent = [self.entry_name(s) for s in self.sections if not _is_sung(s) or s not in voices]
@@ -305,10 +310,11 @@ class _Fold:
         if self.keeps_numbers and len(self._voices()) < 2:
             return section.name
         alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1
-        if alone or (len(self._voices()) > 1 and self._numbered() and not _has_number(section)):
-            base = _NUMBER.sub("", section.name) or section.name
+        if alone or (len(self._voices()) > 1 and self._numbered() and not has_number(section.name)):
+            base = without_number(section.name) or section.name
             number = self.number(section)
-            return f"{base} {number}" if number and not alone else base
+            others = [one.name for one in self.sections]
+            return numbered_like(base, number, others) if number and not alone else base
         return section.name
 
     def entry(self, section: ArrangedSection, printed: int, bars: int) -> FormEntry:
@@ -378,21 +384,3 @@ def _key_at_start(section: ArrangedSection) -> str:
     """The key that is announced above a section's first row; empty where none is."""
     above = section.systems[0].above if section.systems else ()
     return next((one.text for one in reversed(above) if one.kind == "key"), "")
-
-
-def _has_number(section: ArrangedSection) -> bool:
-    return _NUMBER.search(section.name) is not None
-
-
-def _number_of(section: ArrangedSection) -> str:
-    """The number at the end of a section's name; a first one may be without."""
-    number = _NUMBER.search(section.name)
-    return number[1] if number else "1"
-
-
-def _joined(numbers: Sequence[str]) -> str:
-    """Numbers in a row: ``1, 2`` or, of three and more that follow one another, ``1–3``."""
-    values = [int(number) for number in numbers]
-    if len(values) > 2 and all(b == a + 1 for a, b in pairwise(values)):
-        return f"{values[0]}–{values[-1]}"
-    return ", ".join(numbers)

@@ -15,12 +15,6 @@ SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
 hyphen only helps where a chord changes."""
 
 
-def name_without_number(name: str) -> str:
-    """What a section is, its number left out: a second verse is sung like the first, a solo over
-    it is not."""
-    return re.sub(r"[\W\d]+", "", name).casefold()
-
-
 def sung_again(section: ArrangedSection) -> tuple[str, ...]:
     """The words of a section, verse after verse, a text for each row of music."""
     last = len(section.systems) - 1

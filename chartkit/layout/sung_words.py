@@ -11,7 +11,8 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
-from chartkit.layout.sung_again import name_without_number, run_together
+from chartkit.layout.numbered_names import name_without_number
+from chartkit.layout.sung_again import run_together
 from chartkit.layout.sung_order import Phrase, SungSection, sung_line, sung_sections
 from chartkit.theory.naming import key_words
 

@@ -1,0 +1,80 @@
+"""Names of sections with numbers: "Verse 2", "2. Strophe", "2nd Verse", "Verse the 2nd"."""
+
+import re
+from collections.abc import Sequence
+from itertools import pairwise
+
+_SIGNS = (
+    r"(?:[.)ºª°]|(?::[ae]|st|nd|rd|th|ra|da|ta|[dt]o|ro|[eè]re?|i?[eè]me|n?de|s?te|te[rs]|[aeoè])"
+    r"\b)"
+)
+"""What makes an ordinal of a number: the endings of the languages that sections are named in
+(common practice, no source)."""
+_LONG_SIGNS = r"(?:[.)ºª°]|(?::[ae]|st|nd|rd|th|[eè]re|i?[eè]me|nde|ste|te[rs])\b)"
+"""Those that are no letter of a part behind a number, as "Verse 2a" has."""
+_LEADING = re.compile(rf"\s*(?P<number>\d+)(?P<sign>{_SIGNS})\s*(?=\S)", re.IGNORECASE)
+_TRAILING = re.compile(r"\s*(?P<number>\d+)(?P<sign>)\s*$")
+_TRAILING_ORDINAL = re.compile(
+    rf"\s+(?P<the>the\s+)?(?P<number>\d+)(?P<sign>{_LONG_SIGNS})\s*$", re.IGNORECASE
+)
+
+
+def _number(name: str) -> re.Match[str] | None:
+    return _TRAILING.search(name) or _LEADING.match(name) or _TRAILING_ORDINAL.search(name)
+
+
+def has_number(name: str) -> bool:
+    """Whether a section's name begins with an ordinal or ends with a number."""
+    return _number(name) is not None
+
+
+def number_of(name: str) -> str:
+    """The number in a section's name, without its sign; a first one may be without."""
+    found = _number(name)
+    return found["number"] if found else "1"
+
+
+def without_number(name: str) -> str:
+    """The name without its number, as it is written; empty for a number alone."""
+    found = _number(name)
+    return name if found is None else (name[: found.start()] + name[found.end() :]).strip()
+
+
+def name_without_number(name: str) -> str:
+    """What a section is, its number left out: a second verse is sung like the first, a solo over
+    it is not."""
+    return re.sub(r"[\W\d]+", "", without_number(name)).casefold()
+
+
+def numbered_like(name: str, number: str, others: Sequence[str]) -> str:
+    """A name without a number with one that is written as in the others: ``1. Strophe`` beside
+    ``2. Strophe``."""
+    found = next((one for other in others if (one := _number(other)) is not None), None)
+    if found is None or not found["sign"]:
+        return f"{name} {number}"
+    signed = number + found["sign"]
+    return f"{signed} {name}" if not found.start() else f"{name} {_article(found)}{signed}"
+
+
+def name_of_all(names: Sequence[str]) -> str:
+    """One name for sections that differ by their numbers alone: ``Verse 1, 2``, ``1., 2. Strophe``
+    or, of three and more that follow one another, ``1st–3rd Verse``."""
+    whole = [name if has_number(name) else numbered_like(name, "1", names) for name in names]
+    found = [one for name in whole if (one := _number(name)) is not None]
+    first, base = found[0], without_number(whole[0]) or whole[0]
+    if not all(one["sign"] and bool(one.start()) == bool(first.start()) for one in found):
+        return f"{base} {_joined([one['number'] for one in found])}"
+    signed = _joined([one["number"] + one["sign"] for one in found])
+    return f"{signed} {base}" if not first.start() else f"{base} {_article(first)}{signed}"
+
+
+def _article(found: re.Match[str]) -> str:
+    return found.groupdict().get("the") or ""
+
+
+def _joined(numbers: Sequence[str]) -> str:
+    """Numbers in a row: ``1, 2`` or, of three and more that follow one another, ``1–3``."""
+    values = [int(re.sub(r"\D.*", "", number)) for number in numbers]
+    if len(values) > 2 and all(b == a + 1 for a, b in pairwise(values)):
+        return f"{numbers[0]}–{numbers[-1]}"
+    return ", ".join(numbers)

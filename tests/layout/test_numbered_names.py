@@ -1,0 +1,43 @@
+"""Names of sections with numbers, joined where their music is printed once."""
+
+import pytest
+
+from chartkit.arrange.page_look import PageLook
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.numbered_names import number_of
+from chartkit.layout.song_form import folded_form, full_form
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged
+from tests.layout.geometry import texts
+
+FOLDED = PageLook(form="folded")
+
+
+@pytest.mark.parametrize(
+    ("names", "printed"),
+    [
+        ("Verse 1|Verse 2|Verse 3", "Verse 1–3"),
+        ("Verse|Verse 2", "Verse 1, 2"),
+        ("1. Strophe|2. Strophe", "1., 2. Strophe"),
+        ("Strophe|2. Strophe", "1., 2. Strophe"),
+        ("1. Strophe|2. Strophe|3. Strophe", "1.–3. Strophe"),
+        ("1st Verse|2nd Verse|3rd Verse", "1st–3rd Verse"),
+        ("Verse the 1st|Verse the 2nd", "Verse the 1st, 2nd"),
+        ("1er couplet|2ème couplet", "1er, 2ème couplet"),
+        ("1ª Estrofa|2ª Estrofa", "1ª, 2ª Estrofa"),
+        ("1:a versen|2:a versen", "1:a, 2:a versen"),
+    ],
+)
+def test_numbers_of_any_kind_are_joined(names: str, printed: str) -> None:
+    """Sections that differ by their numbers alone have one name at the bars, in which no number
+    stands twice, and each has its name in the form line (ordinals of the languages: common
+    practice, no source)."""
+    rows = "| C | F |\n: | word{} | home |\n"
+    text = "".join(
+        f"\n== {name}\n{rows.format(n)}" for n, name in enumerate(names.split("|"), start=1)
+    )
+    document = laid_out(arranged(f"key: C\n{text}", look=FOLDED), FOLDED, Fonts())
+    assert " ".join(texts(document, "heading")) == printed
+    full = full_form(arranged(f"key: C\n{text}").sections)
+    entries = [entry.name for entry in folded_form(full).entries]
+    assert all(number_of(name) == str(n) for n, name in enumerate(entries, start=1))
