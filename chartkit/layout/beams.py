@@ -20,7 +20,7 @@ BEAM_ROOM, TUPLET_ROOM = 10.5, 7.5
 _NEXT_FLAG, _FLAG_POINTS = 3.2, 5
 """From one flag to the next, and the steps in which each of its edges is drawn."""
 _TIE_POINTS = 12
-_TIE_DEPTH, _TIE_BODY = 2.7, 1.0
+_TIE_DEPTH, _TIE_BODY = 2.4, 1.0
 """How far a tie hangs down, and how thick it is in its middle."""
 
 

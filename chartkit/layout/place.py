@@ -8,7 +8,7 @@ from chartkit.layout.annotate import Annotation, Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
-from chartkit.layout.boxes import RowBox, Slot, SpacedRow
+from chartkit.layout.boxes import BarBox, RowBox, Slot, SpacedRow
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Text, moved_item
 from chartkit.layout.gutter import bar_number
@@ -32,6 +32,8 @@ that the Web Content Accessibility Guidelines 2.1 ask of small text (level AAA).
 _STACK_ROOM, _NAME_ROOM = LABEL_TOP, 0.8
 """The height of a line of chord names over its baseline, in type sizes: with stacked alterations,
 and without."""
+_TIE_ROOM = 1.3
+"""How much lower words stand in a row with ties, in points at scale 1."""
 _NEXT_CHORDS, _UNDER_STACKS = 1.1, 1.41
 _WORDS_UNDER, _WORDS_UNDER_STACKS, _NEXT_VERSE, _WORDS_FOOT = 1.14, 1.24, 1.16, 0.23
 """How far lines stand under one another, in sizes of the lower one: chords, words under chords,
@@ -181,8 +183,11 @@ class Placer:
             chords.append(chords[-1] + size * (_UNDER_STACKS if self._stacks else _NEXT_CHORDS))
         foot = chords[-1] + style.pt(3)
         under = _WORDS_UNDER_STACKS if self._stacks else _WORDS_UNDER
+        tied = row.verses and self._main == len(chords) - 1 and any(map(_has_tie, row.bars))
+        under_tie = style.pt(_TIE_ROOM) * bool(tied)
         words = [
-            chords[-1] + style.words * (under + verse * _NEXT_VERSE) for verse in range(row.verses)
+            chords[-1] + under_tie + style.words * (under + verse * _NEXT_VERSE)
+            for verse in range(row.verses)
         ]
         bottom = words[-1] + style.words * _WORDS_FOOT if words else foot + style.pt(1)
         return _Heights(
@@ -274,6 +279,10 @@ def _edges(line: SpacedRow) -> list[float]:
     for width in line.widths:
         edges.append(edges[-1] + width)
     return edges
+
+
+def _has_tie(box: BarBox) -> bool:
+    return box.tied or any(slot.held for slot in box.slots)
 
 
 def _rests(line: SpacedRow) -> bool:

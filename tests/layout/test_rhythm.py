@@ -18,7 +18,7 @@ from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
 from tests.charts import arranged, bars, sized
-from tests.layout.geometry import in_bar_lines, lines_of, overlapping
+from tests.layout.geometry import box_of, in_bar_lines, lines_of, overlapping
 
 METRICS = Fonts()
 
@@ -205,6 +205,24 @@ def test_a_hold_is_tied_to_what_was_struck() -> None:
     chord = next(i for i in items if isinstance(i, Text) and i.plain == "F")
     uprights = sorted(i.x0 for i in items if isinstance(i, Stroke) and i.x0 == i.x1)
     assert chord.x < tie[0] < uprights[1] < tie[1]
+
+
+def test_a_tie_stands_clear_of_the_words() -> None:
+    """Between chords and words, and between the line of a small type and its words, no tie touches
+    a letter."""
+    music = "| C / / F | _ / G / | C / _ / | Dm _ / / |"
+    row = f"{music}\n: | held the / bell | hold | half the | tide |\n"
+    for size in (0.85, 1.0, 1.3):
+        look = sized(size)
+        page = laid_out(arranged(f"key: C\n\n{row}{row}", look=look), look, METRICS).pages[0]
+        ties = [i for i in page.items if isinstance(i, Shape) and len(i.points) > 12]
+        words = [box_of(i) for i in page.items if isinstance(i, Text) and i.role == "words"]
+        assert len(ties) >= 6
+        for left, top, right, low in map(box_of, ties):
+            assert all(
+                word_top > low + 0.13 * 11.5 * size or foot < top or end < left or right < start
+                for start, word_top, end, foot in words
+            )
 
 
 def test_a_tie_over_a_line_end_is_begun_and_ended() -> None:
