@@ -19,10 +19,14 @@ from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.style import Style, style_for
 from chartkit.theory.pitch import PitchRange
 
-BARS_A_ROW = 16
-_MOST_ROWS = 60
-_STEP = 1.7
-"""The height of a half step, in points at scale 1."""
+BARS_A_ROW = (8, 12, 16)
+"""How many bars a row may have: the fewest with which the song takes one page, or the most."""
+_MOST_BARS = 960
+_STEP, _TALLEST_STEP = 1.7, 3.4
+"""The height of a half step, in points at scale 1, and up to how high it is to fill a page."""
+_THICKEST = 2.4
+"""The half step whose height a sounding note has at most, in points at scale 1."""
+_TOLERANCE = 0.01
 _LABELS = 30.0
 _ROW_GAP = 26.0
 _VOICE_INK, _FIRST_INK, _PART_INK = 0.12, 0.42, 1.0
@@ -62,10 +66,10 @@ class _Row:
         return self.bars[-1].beat - self.bars[0].beat
 
 
-def _rows(starts: Sequence[BarStart]) -> list[_Row]:
+def _rows(starts: Sequence[BarStart], count: int) -> list[_Row]:
     last = len(starts) - 1
-    ends = range(0, min(last, BARS_A_ROW * _MOST_ROWS), BARS_A_ROW)
-    return [_Row(tuple(starts[at : min(at + BARS_A_ROW, last) + 1])) for at in ends]
+    ends = range(0, min(last, _MOST_BARS), count)
+    return [_Row(tuple(starts[at : min(at + count, last) + 1])) for at in ends]
 
 
 class _Drawing:
@@ -90,18 +94,19 @@ class _Drawing:
         self._lowest, self._highest = min(pitches) - 1, max(pitches) + 1
         self._left = style.pt(_LABELS)
         self._whole = 0.0
+        self._step = style.pt(_STEP)
 
     def pages(self, title: str) -> tuple[Page, ...]:
         """Every page, the first with title and legend."""
-        rows = _rows(bar_starts(self._chart))
-        self._whole = max((row.beats for row in rows), default=1.0) or 1.0
         paper = self._style.paper
         bottom = paper.height - paper.top - paper.bottom
-        height = self._height() + self._style.pt(_ROW_GAP)
         items, y = self._head(title)
+        rows = self._filling(bottom - y)
+        self._whole = max((row.beats for row in rows), default=1.0) or 1.0
+        height = self._height() + self._style.pt(_ROW_GAP)
         pages: list[list[Item]] = [items]
         for row in rows:
-            if y + height > bottom:
+            if y + height > bottom + _TOLERANCE:
                 pages.append([])
                 y = self._style.pt(16)
             pages[-1] += [moved_item(item, 0, y) for item in self._row(row)]
@@ -113,8 +118,20 @@ class _Drawing:
             for page in pages
         )
 
+    def _filling(self, room: float) -> list[_Row]:
+        """The rows of a song that fill one page, as high as they can be there; those of a longer
+        song have as many bars as may be."""
+        starts, gap = bar_starts(self._chart), self._style.pt(_ROW_GAP)
+        for count in BARS_A_ROW:
+            rows = _rows(starts, count)
+            step = (room / max(1, len(rows)) - gap) / (self._highest - self._lowest)
+            if step >= self._step:
+                self._step = min(step, self._style.pt(_TALLEST_STEP))
+                return rows
+        return rows
+
     def _height(self) -> float:
-        return (self._highest - self._lowest) * self._style.pt(_STEP)
+        return (self._highest - self._lowest) * self._step
 
     def _head(self, title: str) -> tuple[list[Item], float]:
         style, fitter = self._style, self._fitter
@@ -152,7 +169,7 @@ class _Drawing:
         return self._left + (beat - row.bars[0].beat) / self._whole * width
 
     def _y(self, pitch: float) -> float:
-        return (self._highest - pitch) * self._style.pt(_STEP)
+        return (self._highest - pitch) * self._step
 
     def _voice(self, row: _Row, sung: PitchRange) -> list[Item]:
         top = self._y(sung.highest.midi + 0.5)
@@ -170,7 +187,7 @@ class _Drawing:
         ]
 
     def _lines(self, row: _Row) -> list[Item]:
-        """Lines at each C with its name, bar lines, and the names of sections."""
+        """Lines at each C with its name, bar lines, and the names of sections over them."""
         style, thin = self._style, self._style.pt(0.4)
         end = self._x(row, row.bars[-1].beat)
         items: list[Item] = []
@@ -182,24 +199,35 @@ class _Drawing:
                 items.append(
                     self._fitter.text(name, 0, y + style.small / 3, "plain", style.small, "scale")
                 )
-        section = -1
         for one in row.bars:
             x = self._x(row, one.beat)
             items.append(Stroke(x, 0, x, self._height(), thin, _LINE_INK))
-            if one.section != section and one is not row.bars[-1]:
-                name = self._chart.sections[one.section].name
-                room = max(style.pt(20), end - x)
-                short = self._fitter.shortened(name, "strong", style.small, room)
-                y = -style.pt(4)
-                items.append(self._fitter.text(short, x, y, "strong", style.small, "section"))
-            section = one.section
+        return [*items, *self._names(row)]
+
+    def _names(self, row: _Row) -> list[Item]:
+        """The names of sections over their first bars, each cut where the next one begins."""
+        style = self._style
+        begin = [
+            one
+            for before, one in pairwise((None, *row.bars[:-1]))
+            if one is not None and (before is None or before.section != one.section)
+        ]
+        ends = [*(self._x(row, one.beat) for one in begin[1:]), style.line_width + style.pt(6)]
+        items: list[Item] = []
+        for one, end in zip(begin, ends, strict=True):
+            x, name = self._x(row, one.beat), self._chart.sections[one.section].name
+            room = end - x - style.pt(6)
+            short = self._fitter.shortened(name, "strong", style.small, room)
+            items.append(
+                self._fitter.text(short, x, -style.pt(4), "strong", style.small, "section")
+            )
         return items
 
     def _sounding(
         self, row: _Row, moments: Sequence[Moment], ink: float, thickness: float
     ) -> list[Item]:
         start, end = row.bars[0].beat, row.bars[-1].beat
-        height = self._style.pt(_STEP) * thickness
+        height = min(self._step, self._style.pt(_THICKEST)) * thickness
         gap = self._style.pt(0.8)
         items: list[Item] = []
         for moment in moments:
