@@ -34,7 +34,7 @@ from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, plays_again, shared_sections
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, simple_chord, with_plain_root
-from chartkit.theory.intended import intended_chord
+from chartkit.theory.intended import intended_chord, leads_up
 from chartkit.theory.key import Key
 from chartkit.theory.naming import Naming, in_naming, key_words
 from chartkit.theory.printed import PrintedChord, letter_name, number_name
@@ -142,19 +142,26 @@ def _strong(look: PageLook, lines: tuple[LineName, ...]) -> LineName:
     return wanted if wanted in lines or not lines else lines[0]
 
 
+_HALF_STEP_UP = -5
+"""The diatonic half step upwards on the line of fifths, E sharp to F sharp."""
+
+
 def printed_chord(chord: Chord, key: Key, interval: int) -> Chord:
     """A chord of a written key moved by an interval, as it is printed.
 
-    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.  No
-    root outside the key becomes C flat, F flat, E sharp or B sharp unless the writer named it so:
-    nobody reads these on a stand (common practice, no source).  Moved back, the chord is always the
-    one written.
+    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.  A
+    root outside the key becomes C flat, F flat, E sharp or B sharp only if the writer named it so,
+    if moved back another chord would come, or in a diminished chord that leads up to a step of the
+    key, as E sharp does in F sharp minor: otherwise nobody reads these on a stand (common practice,
+    no source).  Moved back, the chord is always the one written.
     """
     if not interval:
         return chord
     moved, there = _moved_exactly(chord, key, interval), replace(key, tonic=key.tonic + interval)
     plain = with_plain_root(moved)
     if plain == moved or moved.root in there.scale or with_plain_root(chord) != chord:
+        return moved
+    if leads_up(moved) and moved.root + _HALF_STEP_UP in there.scale:
         return moved
     back = _moved_exactly(plain, there, -interval)
     return plain if chord in (back, with_plain_root(back)) else moved

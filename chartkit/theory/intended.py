@@ -45,12 +45,17 @@ def _meant_bass(bass: int, root: int, quality: Quality) -> int:
     return next((tone for tone in tones if (tone - bass) % _ENHARMONIC == 0), bass)
 
 
+def leads_up(chord: Chord) -> bool:
+    """Whether it is diminished, and so may lead up to the chord a half step higher."""
+    return {"b3", "b5"} <= {*chord.quality.degrees}
+
+
 def _meant_root(chord: Chord, key: Key) -> int:
     root, place = chord.root, chord.root - key.tonic
-    leads_up = "b5" in chord.quality.degrees and "b3" in chord.quality.degrees
-    if place > _FARTHEST and not leads_up and _plainer(root, root - _ENHARMONIC, key):
+    leading = leads_up(chord)
+    if place > _FARTHEST and not leading and _plainer(root, root - _ENHARMONIC, key):
         return root - _ENHARMONIC
-    far_down = place < -_FARTHEST or (place == -_FARTHEST and leads_up and root not in key.scale)
+    far_down = place < -_FARTHEST or (place == -_FARTHEST and leading and root not in key.scale)
     if far_down and _plainer(root, root + _ENHARMONIC, key):
         return root + _ENHARMONIC
     return root

@@ -1,8 +1,10 @@
 """From written chords to shapes and sounding chords, key area by key area."""
 
+import re
 from dataclasses import replace
 
 import pytest
+from music21 import interval, pitch
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
@@ -187,6 +189,34 @@ def test_a_plain_name_moves_to_a_plain_name(
     there = rewritten_chart(written, View(by=2), as_shapes=False)
     back = rewritten_chart(there, View(key=written.key), as_shapes=False)
     assert chart_text(back) == chart_text(written)
+
+
+@pytest.mark.parametrize(
+    ("key", "to", "written", "printed"),
+    [
+        # The leading note of a key and of its other steps: music21 spells these roots alike.
+        ("Am", "F#m", "G#dim7", "E♯dim7"),
+        ("C", "A", "G#dim", "E♯dim"),
+        ("C", "B", "C#dim7", "B♯dim7"),
+        ("C", "B", "F#m7(b5)", "E♯m7(♭5)"),
+        ("Eb", "D", "F#dim", "E♯dim"),
+        # Others have their plain names.
+        ("C", "Db", "Bb", "B"),
+        ("C", "Gb", "Bb", "E"),
+        ("C", "Db", "Eb", "E"),
+    ],
+)
+def test_a_leading_diminished_chord_keeps_its_degree(
+    key: str, to: str, written: str, printed: str
+) -> None:
+    """E sharp and B sharp are printed where they lead up to a step of the key, and no C flat or
+    F flat, E sharp or B sharp for a borrowed chord."""
+    song = arranged(bars(f"| {written} |", key=key), View(key=parse_key(to)))
+    assert names(song, 0) == [printed]
+    tonics = [pitch.Pitch(one.rstrip("m").replace("b", "-")) for one in (key, to)]
+    root = pitch.Pitch(re.match("[A-G][b#]?", written)[0].replace("b", "-"))  # type: ignore[index]
+    exact = root.transpose(interval.Interval(*tonics)).name.replace("-", "b")
+    assert (exact[0] == printed[0]) == ("dim" in written or "m7(b5)" in written)
 
 
 def test_key_areas_of_a_song_stay_together() -> None:
