@@ -32,7 +32,7 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
         near = get_close_matches(text.casefold(), choices, 1, 0.6)
         meant = f'; did you mean "{near[0]}"?' if near else ""
         if text.casefold() in ("chord", "chords") and {*CHORDS} <= {*choices}:
-            meant = f"; chords are {listed(CHORDS, 'or')}"
+            meant = f"; a page with chords is {listed(CHORDS, 'or')}"
         raise ValueError(f'"{text}" is not one of {listed(choices, "or")}{meant}')
 
     return read

@@ -71,7 +71,8 @@ def parse_sizes(text: str) -> Sizes:
     least = decimal_number(low) if low or not dash else 0.0
     sizes = Sizes(least, decimal_number(high) if dash and low else least)
     if not 0.5 <= sizes.least <= sizes.largest <= 3:
-        raise ValueError(f"{text} is out of reach: sizes go from 0.5 to 3, the smaller one first")
+        swapped = ", the smaller one first" if sizes.least > sizes.largest else ""
+        raise ValueError(f"{text} is out of reach: sizes go from 0.5 to 3{swapped}")
     return sizes
 
 

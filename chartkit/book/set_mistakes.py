@@ -158,7 +158,7 @@ def _table(path: tuple[int | str, ...]) -> str:
 
 def _nearest(name: str, table: str) -> str:
     names = list(_MODELS[table].model_fields)
-    near = get_close_matches(name.lower(), names, 1, 0.6)
+    near = get_close_matches(name.lower(), names, 1, 0.7)
     near += [one for one in names if sorted(one) == sorted(name.lower())]
     return near[0] if near else ""
 

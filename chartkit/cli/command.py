@@ -191,7 +191,7 @@ class Program(click.Group):
         """The command that is called. Ends the run if none has that name."""
         name = args[0]
         if not ctx.resilient_parsing and name not in self._names:
-            near = get_close_matches(name.lower(), self._names, 1, 0.5)
+            near = get_close_matches(name.lower(), self._names, 1, 0.6)
             hint = f"did you mean chartkit {near[0]}?" if near else "chartkit --help lists them"
             say_misuse(f'"{name}" is not a command', hint)
             raise click.exceptions.Exit(MISUSED)

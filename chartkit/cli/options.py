@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from chartkit.cli.command import Maker, argument, option
 from chartkit.cli.reporting import wrong_usage
+from chartkit.syntax.setting_hints import german_key
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 from chartkit.theory.key import UnknownMode, parse_key
 from chartkit.theory.note import NOTE_NAME
@@ -48,15 +49,23 @@ def key_text(text: str) -> str:
         try:
             parse_key(plain)
         except UnknownMode as reason:
+            _refuse_german(plain)
             meant = f'; did you mean "{reason.meant}"?' if reason.meant else ""
             raise ValueError(f"{reason}{meant}") from None
         except ValueError as reason:
+            _refuse_german(plain)
             if plain[:1] not in ("H", "h") or not _is_key(f"B{plain[1:]}"):
                 raise
             raise ValueError(
                 f'"{plain}" is not a key here: H is B natural, so write B{plain[1:]}'
             ) from reason
     return plain
+
+
+def _refuse_german(text: str) -> None:
+    """Raises ValueError, with the name to write, for a key that has a German name."""
+    if german := german_key(text):
+        raise ValueError(f'"{text}" is a German name: write "{german}"') from None
 
 
 def _is_key(text: str) -> bool:

@@ -4,6 +4,7 @@ The transformer runs while Lark parses, so no tree is ever built.
 """
 
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Any, NamedTuple
 
 from lark import Token, Transformer
@@ -55,9 +56,10 @@ class ToElements(Transformer[Token, Any]):
 
     # ---- music
     def music(self, parts: list[Any]) -> list[Element]:
-        return [
+        read = [
             Element("comment", *_place(p), str(p)) if isinstance(p, Token) else p for p in parts
         ]
+        return _with_whole_jumps(read)
 
     def bar_line(self, parts: list[Token]) -> Element:
         return Element("line", *_place(parts[0]), str(parts[0]))
@@ -154,6 +156,23 @@ class ToElements(Transformer[Token, Any]):
 
     def same_as(self, parts: list[Token]) -> tuple[str, list[Token]]:
         return "same_as", parts[1:]
+
+
+def _with_whole_jumps(elements: list[Element]) -> list[Element]:
+    """The elements with a misspelled "al coda" behind its mark in one, so that it is one slip."""
+    whole: list[Element] = []
+    for element in elements:
+        al = whole[-1] if len(whole) > 1 and whole[-2].kind == "mark" else None
+        if al is not None and al.kind == "unknown" and al.value.lower() == "al":
+            word = element.value[0].text if element.kind == "group" else str(element.value)
+            if get_close_matches(word.lower(), _JUMP_ENDS, 1, 0.6):
+                whole[-1] = al._replace(end=element.end, value=f"{al.value} {word}")
+                continue
+        whole.append(element)
+    return whole
+
+
+_JUMP_ENDS = ("fine", "coda")
 
 
 def _with_articulation(parts: list[Any]) -> StrikeText:

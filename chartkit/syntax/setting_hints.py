@@ -33,13 +33,13 @@ def value_hints(name: SettingName, text: str, reason: ValueError) -> tuple[str, 
 def _key(text: str, reason: ValueError) -> Iterator[str]:
     if isinstance(reason, UnknownMode) and reason.meant:
         yield f'did you mean "{reason.meant}"?'
-    elif german := _german_key(text):
+    elif german := german_key(text):
         yield f'"{text}" is written "{german}" here'
     else:
         yield from likely_meaning(text.split()[0]).hints
 
 
-def _german_key(text: str) -> str:
+def german_key(text: str) -> str:
     """The key that a German name such as Es-Dur or fis-Moll means; empty where it is none."""
     match = _GERMAN_KEY.fullmatch(text)
     if match is None or not (match[2] or match[3]):

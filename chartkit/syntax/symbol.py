@@ -158,8 +158,25 @@ def _explained(text: str) -> NotAChord:
         start,
         start + max(1, len(quality)),
         f'"{quality}" is not a chord quality',
-        quality_hint(quality),
+        _beats_hint(text) or quality_hint(quality),
     )
+
+
+_DRAWN_OUT = re.compile(r"([A-G].*?)(?:([-.=*]{2,})|\*([1-9]?))")
+
+
+def _beats_hint(text: str) -> tuple[str, ...]:
+    """How a chord is written that is typed with a sign for each further beat, or with a number
+    of beats: Eb---, Eb*2."""
+    match = _DRAWN_OUT.fullmatch(text)
+    if match is None or not isinstance(read_symbol(match[1]), Chord):
+        return ()
+    more = len(match[2][:_MOST_SLASHES]) if match[2] else int(match[3] or 2) - 1
+    slashes = " /" * min(max(more, 1), _MOST_SLASHES)
+    return (f'a beat on which the chord goes on is a slash: "{match[1]}{slashes}"',)
+
+
+_MOST_SLASHES = 7
 
 
 def _wrong_bass(text: str, bass: str) -> NotAChord | None:

@@ -197,7 +197,7 @@ _TYPED_ON = re.compile(r"[rRxX×][!~/<>].*")
 _METER = re.compile(r"(\d+/\d+)(.*)")
 _MEANT = (
     (
-        re.compile(r"al|al\.?(fine|coda)", re.IGNORECASE),
+        re.compile(r"al(?: .*)?|al\.?(fine|coda)", re.IGNORECASE),
         'after @D.C. or @D.S.: "al fine" or "al coda"',
     ),
     (
