@@ -23,6 +23,11 @@ _FEW = 0.25
 """The most rows that do not fill the line so as to keep another grid, beside the rows of that."""
 
 
+_FREE, _FREE_MOST = 64.0, 92.0
+"""The room of a chord in free time, in points at scale 1, and up to how much it gets to fill the
+line: words further apart do not read as a line (ours)."""
+
+
 class _Place(NamedTuple):
     """A row among those of all sections."""
 
@@ -52,8 +57,14 @@ def song_lines(
 ) -> list[list[SpacedRow]]:
     """The lines of every section, in order."""
     widths = _gridded(sections, style, typical, indent)
+    apart = _free_distance(sections, style, indent)
     return [
-        [_line(row, widths.get(_Place(s, r)), style, typical, indent) for r, row in enumerate(rows)]
+        [
+            _free_line(row, style, indent, apart)
+            if row.free or not row.bars
+            else _line(row, widths.get(_Place(s, r)), style, typical, indent)
+            for r, row in enumerate(rows)
+        ]
         for s, rows in enumerate(sections)
     ]
 
@@ -68,8 +79,6 @@ def _line(
 ) -> SpacedRow:
     """A row in the columns it shares, or in its own."""
     own_indent = max(indent, indent_for(row, style))
-    if row.free or not row.bars:
-        return SpacedRow(row, own_indent, _free_widths(row, style, own_indent))
     if shared is None:
         least = [bar.width for bar in row.bars]
         room = (style.line_width - own_indent) * _part_filled(row, typical)
@@ -77,10 +86,23 @@ def _line(
     return SpacedRow(row, own_indent, shared)
 
 
-def _free_widths(row: RowBox, style: Style, indent: float) -> tuple[float, ...]:
-    roomy = [max(bar.width, style.pt(64) * len(bar.slots)) for bar in row.bars]
-    room = style.line_width - indent
-    return tuple(max(bar.width, min(room, wide)) for bar, wide in zip(row.bars, roomy, strict=True))
+def _free_line(row: RowBox, style: Style, indent: float, apart: float) -> SpacedRow:
+    """A row in free time, its chords at the distance of the song where there is room."""
+    own_indent = max(indent, indent_for(row, style))
+    room = style.line_width - own_indent
+    widths = (max(bar.width, min(room, apart * len(bar.slots))) for bar in row.bars)
+    return SpacedRow(row, own_indent, tuple(widths))
+
+
+def _free_distance(sections: Sequence[tuple[RowBox, ...]], style: Style, indent: float) -> float:
+    """How far the chords of rows in free time stand apart: so that the row of most of them fills
+    the line, within limits.  Rows that have more than stand in a line at the least distance do not
+    count."""
+    room, least = style.line_width - indent, style.pt(_FREE)
+    free = (bar for rows in sections for row in rows if row.free for bar in row.bars)
+    counts = {len(bar.slots) for bar in free if bar.slots}
+    most = max((count for count in counts if count * least <= room), default=0)
+    return min(max(room / most, least), style.pt(_FREE_MOST)) if most else least
 
 
 def _part_filled(row: RowBox, typical: int) -> float:

@@ -1,10 +1,12 @@
 """Bar lines that stand under one another through a song."""
 
+import pytest
+
 from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Page, Stroke
+from chartkit.layout.frames import Page, Stroke, Text
 from chartkit.pdf.fonts import Fonts
-from tests.charts import arranged
+from tests.charts import arranged, sized
 
 FONTS = Fonts()
 WIDE = "word after word on"
@@ -57,3 +59,23 @@ def test_a_short_ending_stands_in_the_columns_of_the_song() -> None:
     assert max(ending) > max(verse) - 3
     *_, verse, ending = edges(usual * 4, f"| F | G | C~ ||\n: | la | la | {WIDE} {WIDE} |\n")
     assert max(ending) > max(verse) - 3
+
+
+def test_rows_in_free_time_fill_the_line() -> None:
+    """Chords without bar lines stand at one distance, so that the longest row uses most of the
+    line; few chords stay near enough to be one row, and one very long row changes nothing."""
+    for rows, least, most in (
+        ("C G Am F\nF G C\n", 0.7, 1.0),
+        ("C G Am F G C\nF G C\n", 0.7, 1.0),
+        ("C G\nF\n", 0.1, 0.4),
+        ("C G Am F\nF G C\n" + "C G Am F " * 5 + "\n", 0.7, 1.0),
+    ):
+        look = sized(1.0)
+        page = laid_out(arranged(f"key: C\n\n{rows}", look=look), look, FONTS).pages[0]
+        chords = [i for i in page.items if isinstance(i, Text) and i.role == "sounding"]
+        by_row = [sorted(i.x for i in chords if i.y == y) for y in sorted({i.y for i in chords})]
+        first, second = by_row[:2]
+        assert second == pytest.approx(first[: len(second)])
+        step = first[1] - first[0]
+        used = (first[-1] + step - first[0]) / (page.width - 2 * first[0])
+        assert least <= used <= most + 0.01
