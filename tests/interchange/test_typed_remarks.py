@@ -68,3 +68,44 @@ def test_what_is_said_beside_tablature_is_reported() -> None:
     (message,) = [f.message for f in result.findings if f.code == "tablature"]
     assert message == '2 lines of tablature, beside them "fill"'
     assert "words-go-on" not in codes(result)
+
+
+_VERSE = "Salt\n\nVerse\nG         D\nSalt on the water\n{}         C\n{}\n"
+
+
+@pytest.mark.parametrize(
+    ("typed", "remark", "sung"),
+    [
+        ("(softly) only the stone", "softly", "only the stone"),
+        ("(band enters) Nobody goes", "band enters", "Nobody goes"),
+        ("[Tom solo] waiting all day", "Tom solo", "waiting all day"),
+        ("Oh my stone *stop*", "stop", "Oh my stone"),
+        ("Oh my stone [drums in]", "drums in", "Oh my stone"),
+    ],
+)
+def test_a_remark_in_signs_beside_words_is_a_cue(typed: str, remark: str, sung: str) -> None:
+    """What is said to the players at the head or the end of a line of words is no part of them,
+    and a finding at the line says so."""
+    result = taken(_VERSE.format("G", typed))
+    rows = body(result.chart)
+    assert f'"{remark}"' in rows
+    words = " ".join(rows.splitlines()[-1].replace("/", " ").replace("- ", "").split())
+    assert words == f": {sung}"
+    assert ("remark", "7:1") in {(one.code, one.place) for one in result.findings}
+
+
+def test_an_echo_in_parentheses_is_sung() -> None:
+    """It says again what is sung, or nothing of how to play; what may be either is reported."""
+    plain = taken(_VERSE.format("G", "Nobody knows (on the water)"))
+    assert "(on the water)" in body(plain.chart)
+    assert codes(plain).isdisjoint({"remark", "maybe-a-remark"})
+    doubtful = taken(_VERSE.format("G", "Roll along (slow down)"))
+    assert "(slow down)" in body(doubtful.chart)
+    assert "maybe-a-remark" in codes(doubtful)
+
+
+@pytest.mark.parametrize("count", ["(x2)", "[2x]", "(2x wiederholen)", "(twice)"])
+def test_a_count_in_signs_right_behind_words_is_no_part_of_them(count: str) -> None:
+    """With one blank before it too."""
+    rows = body(taken(_VERSE.format("G", f"Nobody goes {count}")).chart)
+    assert rows.endswith('"x2"\n: Nobody / goes')

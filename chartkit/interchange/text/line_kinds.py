@@ -54,10 +54,12 @@ class Settings:
 
 @dataclass(frozen=True, slots=True)
 class Remark:
-    """A word to the players; ``in_parentheses`` it may be sung where chords stand above."""
+    """A word to the players; ``in_parentheses`` it may be sung where chords stand above,
+    ``beside_words`` it stood on one line with words."""
 
     text: str
     in_parentheses: bool = False
+    beside_words: bool = False
 
 
 @dataclass(frozen=True, slots=True)

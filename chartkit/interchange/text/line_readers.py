@@ -208,7 +208,9 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
         cursor.sheet.add(CueRow(cue_text(one.kind.text)))
     cursor.sheet.findings.guess(
         "remark",
-        "a line to the players without chords above is written as a cue",
+        f'"{one_line(one.kind.text)}" beside words is taken as said to the players: it is a cue'
+        if one.kind.beside_words
+        else "a line to the players without chords above is written as a cue",
         one.line.place(),
     )
 

@@ -16,6 +16,7 @@ from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.bars import ReadRow
 from chartkit.interchange.text.lines import Line, line_of
+from chartkit.interchange.text.times_played import times_said
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Kind, Played, Token
 
@@ -201,6 +202,8 @@ _TIMES = re.compile(
     re.IGNORECASE,
 )
 _LONGEST_TIMES = 12
+_COUNT_IN_SIGNS = re.compile(r"(?<=\S)\s+[(\[]([^()\[\]]{2,30})[)\]]\s*$")
+_LONGEST_COUNT, _FEWEST_TIMES = 40, 2
 _ENDS_TIMES = frozenset("xX×)]")
 _GAP = 2
 _MOST_BEHIND = 8
@@ -304,6 +307,8 @@ def without_tail(
         and line.column(times.start(1)) not in columns
     ):
         return _before(line, times.start()), [_token("times", line, times.start(1), times[1])]
+    if row_end and (said := _count_in_signs(line, columns)) is not None:
+        return said
     match = _TAIL.search(line.text) if line.text.rstrip().endswith(")") else None
     if match is None:
         return _without_chords_behind(line, tokens_of, row_end)
@@ -314,6 +319,16 @@ def without_tail(
     if len(tokens) == 1:  # several in parentheses are one group, not chords that may be left out
         tokens = [_optional(tokens[0])]
     return _before(line, match.start()), tokens
+
+
+def _count_in_signs(line: Line, columns: Container[int]) -> tuple[Line, list[Token]] | None:
+    """A line of words without how often it is sung, in parentheses or brackets right behind its
+    words and under no chord, and that; None where nothing says so."""
+    match = _COUNT_IN_SIGNS.search(line.text, max(0, len(line.text) - _LONGEST_COUNT))
+    times = times_said(match[1]) if match is not None else 0
+    if match is None or times < _FEWEST_TIMES or line.column(match.start(1) - 1) in columns:
+        return None
+    return _before(line, match.start()), [_token("times", line, match.start(1), f"x{times}")]
 
 
 _DASH = re.compile(r"(?<=[^\W_])[,.!?]?( [-–—])(?= +[A-Ha-h][^-–—]{0,40}$)")

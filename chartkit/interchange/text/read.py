@@ -13,6 +13,7 @@ from chartkit.chart.model import Meter, Section
 from chartkit.interchange.taken import Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.beats import counts_three
+from chartkit.interchange.text.beside_words import with_remarks_apart
 from chartkit.interchange.text.capo import doubled_capo, settle_key
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.chord_list import without_list_names
@@ -113,7 +114,7 @@ def read_lines(
         without_squared_chords(lines, sheet.tokens, findings), findings
     )
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
-    known = _kinds_of(lines, sheet.tokens, findings)
+    known = with_remarks_apart(_kinds_of(lines, sheet.tokens, findings), findings)
     report_chords_among_words(sheet, known)
     report_loose_chords(sheet, known)
     report_slips(sheet, known)

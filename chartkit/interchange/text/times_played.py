@@ -115,6 +115,17 @@ def times_of(text: str) -> int:
     return times_in(match) if match is not None else 0
 
 
+_AGAIN_BEHIND = re.compile(rf"\s+(?:{_REPEATED})$", re.IGNORECASE)
+
+
+def times_said(text: str) -> int:
+    """How often a line is sung by what stands in signs behind it ("x2", "2x wiederholen"); 0 for
+    anything else."""
+    if len(text) > _LONGEST_COUNT:
+        return 0
+    return times_of(text) or times_of(_AGAIN_BEHIND.sub("", text.strip(), count=1))
+
+
 _CLAUSE = re.compile(r"\s*(?:[,;:]|\s[-–—+])\s+")
 
 
