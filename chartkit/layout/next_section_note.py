@@ -22,6 +22,8 @@ _DOWN, _TALLER = 9.2, 5.5
 scale 1; the gap above the next section holds the rest."""
 _DESCENT = 0.22
 """How far letters reach under their baseline, in sizes of the type."""
+_LONGEST_NAME = 36
+"""How many letters a name has at most; of longer ones the beginning stands."""
 _WIDEST = 0.75
 """The largest part of a line that it takes; longer ones are set smaller."""
 
@@ -82,7 +84,19 @@ def _place(form: SongForm, entry: FormEntry, following: FormEntry | None) -> str
     before, after = _bars(form, entry), _bars(form, following)
     if before and after and not after[0].bar.meter and before[-1].meter != after[0].meter:
         others.append(str(after[0].meter))
-    return f"{following.name} ({', '.join(others)})" if others else following.name
+    name = _short(following.name)
+    return f"{name} ({', '.join(others)})" if others else name
+
+
+def _short(name: str) -> str:
+    """A name, or of a very long one what comes before its remark in parentheses or its
+    beginning: in a line of several it would leave type too small to read."""
+    if len(name) <= _LONGEST_NAME:
+        return name
+    before = name.partition(" (")[0].strip()
+    if 0 < len(before) <= _LONGEST_NAME:
+        return before
+    return f"{name[:_LONGEST_NAME].rstrip()}…"
 
 
 def _bars(form: SongForm, entry: FormEntry) -> list[ArrangedBar]:

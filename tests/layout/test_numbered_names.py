@@ -4,6 +4,7 @@ import pytest
 
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Text
 from chartkit.layout.numbered_names import number_of
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.pdf.fonts import Fonts
@@ -41,3 +42,17 @@ def test_numbers_of_any_kind_are_joined(names: str, printed: str) -> None:
     full = full_form(arranged(f"key: C\n{text}").sections)
     entries = [entry.name for entry in folded_form(full).entries]
     assert all(number_of(name) == str(n) for n, name in enumerate(entries, start=1))
+
+
+def test_a_long_name_leaves_the_note_of_the_next_section_large_enough() -> None:
+    """Where a section leads, a name of a line's length stands without its remark."""
+    long = "Bridge (half time feel, drums out, bass only on the second half, then voices)"
+    rows = "| C | F |\n: | la | home |\n"
+    names = ("Chorus", "Verse", "Chorus", long, "Chorus")
+    text = "".join(f"\n== {name}\n{rows}" for name in names)
+    document = laid_out(arranged(f"key: C\n{text}", look=FOLDED), FOLDED, Fonts())
+    items = [i for page in document.pages for i in page.items if isinstance(i, Text)]
+    notes = [i for i in items if i.role == "follows"]
+    assert "2nd to Bridge" in notes[0].plain and "half" not in notes[0].plain
+    usual = max(piece.size for note in notes for piece in note.pieces)
+    assert min(piece.size for note in notes for piece in note.pieces) == usual > 8
