@@ -22,6 +22,7 @@ from chartkit.arrange.arrangement import (
 from chartkit.chart.marks import MarkPlace
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Segment
 from chartkit.chart.signs import plain_slashes
+from chartkit.chart.whole_words import whole_words
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.printed import NamePart, PrintedChord
 
@@ -346,7 +347,7 @@ def _text(line: WordsLine) -> str:
         if segment.text:
             text += segment.text if joined else f" {segment.text}"
             joined = segment.split
-    return text
+    return whole_words(text)
 
 
 def _quote(line: WordsLine) -> str:

@@ -4,12 +4,12 @@ import re
 from dataclasses import dataclass
 
 from chartkit.chart.model import Segment
+from chartkit.chart.whole_words import whole_words
 from chartkit.diagnostics import Span
 from chartkit.layout.boxes import Word
 from chartkit.layout.fit import Fitter, cut_inside
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.style import Style
-from chartkit.layout.sung_again import SPLIT_INSIDE
 
 HYPHEN_ROOM = 9.0
 """Least room after a syllable that goes on, at scale 1."""
@@ -30,7 +30,7 @@ class WordMeasurer:
         self, text: str, split: bool = False, held: bool = False, source: Span | None = None
     ) -> Word:
         """A stretch of words, measured."""
-        shown = SPLIT_INSIDE.sub("", text)
+        shown = whole_words(text)
         pieces = self.typesetter.pieces(shown, "words", self.style.words)
         width, hang = self.typesetter.width(pieces), self._hang(shown)
         return Word(

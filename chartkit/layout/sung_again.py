@@ -1,18 +1,14 @@
 """What is sung and said in a section, for places where its music is not printed again."""
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from chartkit.arrange.arrangement import Announcement, ArrangedSection, ArrangedSystem
 from chartkit.chart.model import Segment
+from chartkit.chart.whole_words import whole_words
 from chartkit.layout.metrics import runs_from_right
 from chartkit.layout.tempo import tempo_words
-
-SPLIT_INSIDE = re.compile(r"(?<=\w)- (?=\w)")
-"""A split between syllables of one strike: the word is printed whole, since without notes a
-hyphen only helps where a chord changes."""
 
 
 def sung_again(section: ArrangedSection) -> tuple[str, ...]:
@@ -56,7 +52,7 @@ def run_together(segments: Iterable[Segment]) -> tuple[str, bool]:
         parts = (said, between, segment.text)
         said = "".join(reversed(parts) if from_right else parts)
         between = "" if segment.split else " "
-    return SPLIT_INSIDE.sub("", said).strip(), bool(sung) and not between
+    return whole_words(said).strip(), bool(sung) and not between
 
 
 def announcements_of(section: ArrangedSection) -> tuple[Announcement, ...]:

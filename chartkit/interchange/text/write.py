@@ -32,6 +32,7 @@ from chartkit.chart.model import (
     Segment,
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
+from chartkit.chart.whole_words import whole_words
 from chartkit.interchange.text.chart_builder import NO_CHORDS
 from chartkit.interchange.text.facts import named_settings
 from chartkit.interchange.text.lines import width_of
@@ -356,4 +357,4 @@ def _name(strike: ArrangedStrike | None, line: int) -> str:
 
 
 def _words(segment: Segment) -> str:
-    return "_" if segment.held else segment.text + "-" * segment.split
+    return "_" if segment.held else whole_words(segment.text) + "-" * segment.split
