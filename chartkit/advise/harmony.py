@@ -1,5 +1,6 @@
 """The kind of harmony of a song, as far as it decides where the song is played."""
 
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from chartkit.advise.song import Song
@@ -22,14 +23,16 @@ def is_open_key(key: Key) -> bool:
     return (pitch_class_of(key.tonic), key.mode in _MINOR) in OPEN_KEYS
 
 
-_COLOURED_SHARE = 0.8
-"""The least share of time on chords of four tones and more (ours)."""
+_COLOURED = (0.75, 0.95)
+"""The share of time on chords of four tones and more at which a song begins to lie on closed grips,
+and from which it does so fully (ours)."""
 _CLOSED_CHORDS = 2
 """The fewest different chords that are rarely played with open strings: half of those there are
 in a vamp of fewer, and one where nearly all chords have five tones (ours)."""
-_CLOSED_SHARE = 0.5
-"""The least share of time on such chords and on chords of five tones and more (ours).  A swing
-song of sixths and sevenths with a diminished chord here and there stays below."""
+_DENSE = (0.3, 0.5)
+"""The same for the share of time on such chords and on chords of five tones and more (ours)."""
+_NEARLY_ALL = 0.8
+"""The share of time on those that counts as nearly all (ours)."""
 _ROOTS, _ROOTS_OF_BALLADS = 3, 2
 """A song moves through keys as a standard does if its ii-V pairs lead to this many roots, the
 relative key not counted. The smaller number holds if all chords are sevenths or larger, or if
@@ -37,43 +40,92 @@ several are rarely played with open strings, as in a ballad.  Soul songs have pa
 its relative minor; swing songs are full of sixths (ours)."""
 _CLOSED_IN_BALLADS = 3
 """The number of different chords rarely played with open strings in such a ballad (ours)."""
+_SEVENTHS_OF_STANDARDS = (0.8, 1.0)
+"""The share of time on sevenths and large chords, as ``_COLOURED``, in a song whose pairs lead to
+so many roots: the more time swing spends on triads and sixths, the more it gains from open shapes
+(ours)."""
 _SEVENTHS = frozenset({"7", "b7", "bb7"})
 _TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
 _CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7", "9", "13"})
 _EXTENDED = 5
 """A chord of so many tones or more is played on a closed grip as a rule (ours)."""
+_MOSTLY = 0.5
+"""From this degree on, a song is said to lie on closed grips (ours)."""
+
+
+def closed_degree(song: Song) -> float:
+    """How far a song is played on closed grips that lie anywhere on the neck, 0 to 1.
+
+    Fully, where nearly all of it is on coloured chords and one of these holds; less, the more
+    plain chords there are besides:
+
+    - two chords or more with an altered tone, half-diminished, diminished, minor sixth, six-nine,
+      dominant ninth or thirteenth (fewer in a vamp, one where nearly all chords have five tones,
+      and none where all have, as in a vamp of minor ninths), and half of the time on these and on
+      other chords of five tones;
+    - ii-V pairs that lead to three roots or more besides the relative key's, to two where every
+      chord has a seventh or three chords are of that kind;
+    - sevenths throughout, with two of that kind among them, as in a bossa nova.
+
+    Players of such songs use no capo; swing with triads and sixths among its sevenths gains from
+    open shapes (common practice, no source).
+    """
+    coloured = _share(song, lambda quality: len(quality.degrees) > 3)
+    degree = _ramp(coloured, _COLOURED)
+    if not degree:
+        return 0.0
+    chords = frozenset((pitch_class_of(s.chord.root), s.chord.quality) for s in song.held_chords)
+    qualities = [quality for _, quality in chords]
+    return degree * max(_as_a_standard(song, qualities), _on_large_chords(song, qualities))
 
 
 def is_closed_harmony(song: Song) -> bool:
-    """Whether a song is played on closed grips that lie anywhere on the neck.
+    """Whether a song is played mostly on such grips."""
+    return closed_degree(song) >= _MOSTLY
 
-    That is: nearly all of it on coloured chords, two chords or more among them with an
-    altered tone, half-diminished, diminished, minor sixth, six-nine, dominant ninth or
-    thirteenth (fewer in a vamp, one where nearly all chords have five tones, and none where all
-    have, as in a vamp of minor ninths), and half of the time on these and on other chords of five
-    tones; or ii-V pairs
-    that lead to three roots or more besides the relative key's, to two where every chord has a
-    seventh or three chords are of that kind; or sevenths throughout, with two of that kind among
-    them, as in a bossa nova.  Players of such songs use no capo (common practice, no source).
+
+def _as_a_standard(song: Song, qualities: Sequence[Quality]) -> float:
+    """How far a song lies on closed grips by its ii-V pairs or by its sevenths throughout.
+
+    ``qualities`` has one entry for each different chord.
     """
-    coloured = sum(s.beats for s in song.held_chords if len(s.chord.quality.degrees) > 3)
-    if coloured < _COLOURED_SHARE * song.beats:
-        return False
-    closed = {(s.chord.root, s.chord.quality) for s in song.held_chords if _closed(s.chord.quality)}
-    sevenths = all(_SEVENTHS & set(s.chord.quality.degrees) for s in song.held_chords)
-    of_ballads = [one for one in closed if one[1].text != "dim7"]  # swing has these too
-    ballad = sevenths or len(of_ballads) >= _CLOSED_IN_BALLADS
-    fewest = _ROOTS_OF_BALLADS if ballad else _ROOTS
-    altered = sevenths and len(of_ballads) >= _CLOSED_CHORDS
-    if altered or len(_two_five_roots(song)) >= fewest:
-        return True
-    dense = sum(s.beats for s in song.held_chords if _dense(s.chord.quality))
-    chords = {(s.chord.root, s.chord.quality) for s in song.held_chords}
-    all_dense = dense >= _COLOURED_SHARE * song.beats
-    if all(_dense(quality) for _, quality in chords):
-        return True
-    enough = 1.0 if all_dense else min(_CLOSED_CHORDS, len(chords) / 2)
-    return len(closed) >= enough and dense >= _CLOSED_SHARE * song.beats
+    of_ballads = sum(
+        _closed(quality) and quality.text != "dim7"  # swing has these too
+        for quality in qualities
+    )
+    roots = len(_two_five_roots(song))
+    sevenths = _share(song, lambda quality: _has_seventh(quality) or _dense(quality))
+    throughout = all(map(_has_seventh, qualities))
+    if throughout and (of_ballads >= _CLOSED_CHORDS or roots >= _ROOTS_OF_BALLADS):
+        return 1.0
+    if of_ballads >= _CLOSED_IN_BALLADS and roots >= _ROOTS_OF_BALLADS:
+        return 1.0
+    return _ramp(sevenths, _SEVENTHS_OF_STANDARDS) if roots >= _ROOTS else 0.0
+
+
+def _on_large_chords(song: Song, qualities: Sequence[Quality]) -> float:
+    """The same by its chords of five tones and its altered ones."""
+    if all(map(_dense, qualities)):
+        return 1.0
+    dense = _share(song, _dense)
+    closed = sum(map(_closed, qualities))
+    enough = 1.0 if dense >= _NEARLY_ALL else min(_CLOSED_CHORDS, len(qualities) / 2)
+    return _ramp(dense, _DENSE) if closed >= enough else 0.0
+
+
+def _share(song: Song, wanted: Callable[[Quality], bool]) -> float:
+    """The share of time, 0 to 1, on chords whose quality is wanted."""
+    return sum(s.beats for s in song.held_chords if wanted(s.chord.quality)) / song.beats
+
+
+def _ramp(share: float, ends: tuple[float, float]) -> float:
+    """0 up to the first end, 1 from the second one, and in proportion between them."""
+    low, high = ends
+    return min(1.0, max(0.0, (share - low) / (high - low)))
+
+
+def _has_seventh(quality: Quality) -> bool:
+    return bool(_SEVENTHS & set(quality.degrees))
 
 
 def _two_five_roots(song: Song) -> frozenset[int]:
@@ -125,9 +177,10 @@ def is_on_low_e(home: Key) -> bool:
     return pitch_class_of(home.tonic) == _LOW_E
 
 
-def lies_anywhere(song: Song) -> bool:
-    """Whether a song is played on grips that lie anywhere on the neck: no capo helps there."""
-    return is_closed_harmony(song) or is_power_chords(song)
+def lies_anywhere(song: Song) -> float:
+    """How far a song is played on grips that lie anywhere on the neck, where no capo helps: 0 to
+    1."""
+    return 1.0 if is_power_chords(song) else closed_degree(song)
 
 
 def _dense(quality: Quality) -> bool:

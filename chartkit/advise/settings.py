@@ -76,9 +76,9 @@ class CapoPrices:
     where there is time, but there too every part of the song has to be played with that
     guitar; past two half steps the strings are floppy, which costs ``floppy`` a half step
     anywhere (common practice).  ``closed`` is what any capo or tuning costs besides where the
-    harmony lies on closed grips (``harmony.lies_anywhere``), ``unusual_key`` where it leads to
-    shapes of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).  ``half_step_to_e`` is
-    what tuning down a half step costs less where it leads to E shapes.
+    harmony lies on closed grips, times how far it does (``harmony.lies_anywhere``), ``unusual_key``
+    where it leads to shapes of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).
+    ``half_step_to_e`` is what tuning down a half step costs less where it leads to E shapes.
     """
 
     any_capo: float = 0.38

@@ -645,3 +645,10 @@ def by_another_writer() -> tuple[PlayersSong, ...]:
     """Forty songs by a writer who knew nothing of the program; nothing was changed for them."""
     path = Path(__file__).with_name("another_writers_places.txt")
     return players_songs(path.read_text("utf-8"))
+
+
+def grids() -> tuple[PlayersSong, ...]:
+    """Twelve grids between plain songs and jazz, written down before swing was told from standards
+    by degrees."""
+    path = Path(__file__).with_name("grids_places.txt")
+    return players_songs(path.read_text("utf-8"))

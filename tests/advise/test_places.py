@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from chartkit.advise.harmony import is_closed_harmony
+from chartkit.advise.harmony import closed_degree, is_closed_harmony
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import in_order, option_price, rank_song
 from chartkit.advise.settings import AdviceSettings
@@ -13,6 +13,7 @@ from chartkit.advise.song import moved_song
 from tests.advise.players_places import (
     PlayersSong,
     by_another_writer,
+    grids,
     kept_apart,
     later,
     later_kept_apart,
@@ -116,6 +117,38 @@ def test_places_on_songs_by_another_writer(place: str) -> None:
     first, second = hits(by_another_writer(), place)
     assert first >= 0.9
     assert second >= 0.98
+
+
+@pytest.mark.parametrize("place", ["live", "studio"])
+def test_places_on_grids_between_plain_songs_and_jazz(place: str) -> None:
+    """So do grids of triads, sixths and sevenths, of which one bossa of twelve misses."""
+    first, second = hits(grids(), place)
+    assert first >= 0.9
+    assert second == 1.0
+
+
+SWING = (
+    "{home} | G7 | Cm7 F7 | {home} | {home} / Fm7 Bb7 | Ebmaj7 Edim7 | Bb/F G7 | Cm7 F7 | "
+    "D7 | G7 | C7 | Dm7(b5) G7 | Cm7 F7 | {home}"
+)
+
+
+@pytest.mark.parametrize(("up", "place"), [(0, 3), (1, 4), (10, 1), (3, 1)])
+def test_swing_of_sixths_gains_from_open_shapes(up: int, place: int) -> None:
+    """ii-V pairs to three roots do not make a jazz standard of a tune whose home is a sixth: in
+    B flat and B it takes G shapes, in A flat too, in D flat C shapes."""
+    tune = moved_song(song(f"key: Bb\n| {SWING.format(home='Bb6')} |"), up)
+    assert rank_song(tune).options[0].option.raised == place
+
+
+def test_closed_grips_come_by_degrees() -> None:
+    """The fewer sixths and triads among the sevenths, the more a song lies on closed grips."""
+    degrees = [
+        closed_degree(song(f"key: Bb\n| {' | '.join([SWING.format(home='Bb6'), *jazz])} |"))
+        for jazz in ([], [SWING.format(home="Bbmaj7")] * 2, [SWING.format(home="Bbmaj7")] * 6)
+    ]
+    assert degrees == sorted(set(degrees))
+    assert closed_degree(song(f"key: Bb\n| {SWING.format(home='Bbmaj7')} |")) > 0.5
 
 
 def test_places_on_the_latest_songs() -> None:
