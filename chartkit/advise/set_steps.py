@@ -25,7 +25,8 @@ class Offer(NamedTuple):
 
     ``charted`` says that a short capo is the chart's own and not the player's wish.  ``moves`` are
     the capos that it is moved to inside the song, in order; ``song_tuning`` is the chart's tuning,
-    where the song is played in that rather than in the guitar's own.
+    where the song is played in that rather than in the guitar's own.  ``open_share`` is the share
+    of the song's time on open shapes, 0 to 1, None where that is not known.
     """
 
     guitar: int
@@ -34,6 +35,7 @@ class Offer(NamedTuple):
     moves: tuple[Capo, ...] = ()
     song_tuning: SongTuning | None = None
     charted: bool = True
+    open_share: float | None = None
 
     @property
     def setup(self) -> "SongSetup":

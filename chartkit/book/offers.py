@@ -61,9 +61,10 @@ def _offers(
             moves=way.capos[1:],
             song_tuning=way.song_tuning,
             charted=way.capos[0] == facts.short,
+            open_share=open_share,
         )
         for guitar, place in enumerate(places)
-        for way, gap in facts.score_gaps[place]
+        for way, gap, open_share in facts.score_gaps[place]
         if not way.capos[0].strings or way.capos[0] in shorts
     )
     if player.beside:

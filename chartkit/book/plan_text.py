@@ -8,9 +8,15 @@ from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_reasons import Reason
 from chartkit.book.player_plan import Changes, PlayerPlan
+from chartkit.book.set_list import Player
+from chartkit.fretboard.instruments import GUITAR
 from chartkit.phrases import counted, listed
 
 _TITLE = 28
+_LOSS_NAMED = 0.1
+"""From this loss of time on open shapes on, it is printed (ours)."""
+_NONE_LEFT = 0.005
+"""A smaller share of time on open shapes would be printed as 0% (ours)."""
 _BECAUSE: dict[Reason, str] = {
     "no pause": "since songs run straight on",
     "fewer changes": "to save changes",
@@ -20,11 +26,23 @@ _BECAUSE: dict[Reason, str] = {
 def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
     """The whole plan, line by line."""
     yield from _order_lines(night, plan)
-    for one in plan.players:
-        yield ""
-        yield from _player_lines(night, plan, one)
+    planned = {one.player.name: one for one in plan.players}
+    for player in night.set_list.players:
+        if player.part is not None:
+            yield ""
+            yield player.name
+            yield f"  {part_words(player)}"
+        elif player.name in planned:
+            yield ""
+            yield from _player_lines(night, plan, planned[player.name])
     yield ""
     yield _legend(plan)
+
+
+def part_words(player: Player) -> str:
+    """What a player does who plays a part made for the night: on which instrument, beside whom."""
+    on = "" if player.part is None or player.part == GUITAR else f" on the {player.part.name}"
+    return f"Plays a part{on} beside {player.beside}, without a capo; nothing to change."
 
 
 def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
@@ -53,13 +71,21 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
         words = sentence or "nothing to change."
         best = one.best[place - 1]
         if one.reasons[place - 1] and best is not None:
-            words += f" ({_best_words(one, best)})"
+            words += f" ({_best_words(one, place - 1, best)})"
         yield f"  {place:>2}. {title:<{_TITLE}}  {words}"
 
 
-def _best_words(one: PlayerPlan, best: Offer) -> str:
-    """What would be best for a song by itself, on which guitar where there are several."""
-    return f"best by itself: {_setting(one, best)}"
+def _best_words(one: PlayerPlan, place: int, best: Offer) -> str:
+    """What would be best for a song by itself, on which guitar where there are several, and what
+    it costs in open shapes to save changes."""
+    words = f"best by itself: {_setting(one, best)}"
+    step = one.steps[place]
+    here = None if step is None else step.offer.open_share
+    if here is None or best.open_share is None or one.reasons[place] == "beside":
+        return words
+    if best.open_share - here < _LOSS_NAMED:
+        return words
+    return f"{words}; open {best.open_share:.0%} of the time, here {here:.0%}"
 
 
 def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -166,9 +192,27 @@ def reason_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
     for reason, words in because.items():
         songs = [place for place, own in enumerate(one.reasons, 1) if own == reason]
         if songs:
-            number = "Song" if len(songs) == 1 else "Songs"
-            lines.append(f"{number} {listed(songs)}: {_other(one, songs)}, {words}.")
+            left = _left_words(one, songs)
+            lines.append(f"{_songs(songs)}: {_other(one, songs)}, {words}{left}.")
     return tuple(lines)
+
+
+def _songs(places: Sequence[int]) -> str:
+    return f"{'Song' if len(places) == 1 else 'Songs'} {listed(places)}"
+
+
+def _left_words(one: PlayerPlan, songs: Sequence[int]) -> str:
+    """Which of these songs, counted from 1, have no open shape left where they are played."""
+    left = []
+    for place in songs:
+        step, best = one.steps[place - 1], one.best[place - 1]
+        here, there = step and step.offer.open_share, best and best.open_share
+        if here is not None and there is not None and here < _NONE_LEFT <= there:
+            left.append(place)
+    if not left:
+        return ""
+    which = "" if left == list(songs) else f" in {_songs(left).lower()}"
+    return f"; no open shape is left{which}"
 
 
 def _names(one: PlayerPlan) -> str:

@@ -5,6 +5,7 @@ One call is one piece of work for a worker: plain values in, plain values out.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from chartkit.advise.beside import ComplementWeights, compare_parts
 from chartkit.advise.moving_capo import MovingCapo, with_moving_capo
@@ -59,6 +60,15 @@ class SongRequest:
     pairs: tuple[tuple[int, int], ...] = ()
 
 
+class WayCost(NamedTuple):
+    """A way to play a song on a guitar, how far its score lies below the best on any guitar asked
+    about, and the share of time on open shapes, 0 to 1, None where the capo moves."""
+
+    way: SongSetup
+    score_gap: float
+    open_share: float | None
+
+
 PairOverlap = tuple[tuple[SongSetup, SongSetup, float], ...]
 """Ways to play a song on two guitars and how much of the same room they fill, 0 to 1."""
 
@@ -71,8 +81,8 @@ class SongFacts:
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
     ``tuning`` is the instrument that the chart names, where that is no guitar as usual. ``short``
     is the short capo that the chart begins with.  ``key_problem`` says why it cannot be moved to
-    tonight's key.  ``score_gaps`` has, for every guitar asked about, each way to play it and how
-    far its score lies below the best on any of them, the adviser's first choice first. ``overlaps``
+    tonight's key.  ``score_gaps`` has, for every guitar asked about, each way to play it with its
+    cost, the adviser's first choice first. ``overlaps``
     has, for every pair asked about, what their options share.  A ``broken`` song has only its name
     and its messages.
     """
@@ -89,7 +99,7 @@ class SongFacts:
     messages: tuple[str, ...] = ()
     key_problem: str = ""
     short: Capo | None = None
-    score_gaps: tuple[tuple[tuple[SongSetup, float], ...], ...] = ()
+    score_gaps: tuple[tuple[WayCost, ...], ...] = ()
     overlaps: tuple[PairOverlap, ...] = ()
 
 
@@ -167,14 +177,16 @@ class _Played:
     settings: AdviceSettings
     song_tuning: SongTuning | None = None
 
-    def scores(self) -> list[tuple[SongSetup, float]]:
-        """The score of each way to play the song, the adviser's first choice first."""
-        scores = [
-            (SongSetup((one.option,), self.song_tuning), one.score) for one in self.advice.options
+    def ways(self) -> list[tuple[SongSetup, float, float | None]]:
+        """Each way to play the song with its score, the adviser's first choice first; with the
+        share of time on open shapes, None where the capo moves."""
+        ways: list[tuple[SongSetup, float, float | None]] = [
+            (SongSetup((one.option,), self.song_tuning), one.score, one.measures.open_share)
+            for one in self.advice.options
         ]
         if self.moving is not None:
-            scores.append((SongSetup(self.moving.capos, self.song_tuning), self.moving.score))
-        return scores
+            ways.append((SongSetup(self.moving.capos, self.song_tuning), self.moving.score, None))
+        return ways
 
     def parts(self) -> list[tuple[SongSetup, tuple[Moment, ...]]]:
         """The guitar's sounding notes for each way to play the song."""
@@ -237,33 +249,48 @@ def _reads_capos(chart: Chart, instrument: Instrument) -> bool:
     return instrument == own or (below is not None and below == half_steps_below_guitar(own))
 
 
-def _score_gaps(played: tuple[_Ways, ...]) -> tuple[tuple[tuple[SongSetup, float], ...], ...]:
+def _score_gaps(played: tuple[_Ways, ...]) -> tuple[tuple[WayCost, ...], ...]:
     worths = [[worth for one in ways for worth in _worths(one)] for ways in played]
-    best = max((worth for own in worths for _, worth in own), default=0.0)
-    return tuple(tuple((way, round(best - worth, 6)) for way, worth in own) for own in worths)
+    best = max((worth for own in worths for _, worth, _ in own), default=0.0)
+    return tuple(
+        tuple(WayCost(way, round(best - worth, 6), share) for way, worth, share in own)
+        for own in worths
+    )
 
 
 _LESS = 0.01
 """How much less an option is worth at least than the one ranked before it."""
+_NONE_OPEN, _MOSTLY_OPEN = 0.05, 0.6
+"""Up to and from these shares of time a song has no open shape and is mostly on them (ours)."""
+_LEFT_WITHOUT_OPEN = 3.0
+"""What it costs besides to play a song without an open shape that lies mostly on them elsewhere:
+as much as a capo in a song on closed grips, so that a song is not spoilt to spare a change in the
+one beside it (ours)."""
 
 
-def _worths(played: _Played) -> Iterator[tuple[SongSetup, float]]:
-    """Each way to play the song and its worth in playing.
+def _worths(played: _Played) -> Iterator[tuple[SongSetup, float, float | None]]:
+    """Each way to play the song, its worth in playing, and its share of time on open shapes.
 
     The price of tuning down that the adviser takes for a single song is given back, since
-    the plan charges each retuning by its seconds; floppy strings keep theirs.  The adviser ranks
-    fewer barres before a slightly better score, so of places in one tuning each is worth less than
-    those ranked before it: if nothing has to be changed, the plan takes the adviser's first.
+    the plan charges each retuning by its seconds; floppy strings keep theirs.  A song that lies
+    mostly on open shapes is not left without any to spare a change; only a change for which there
+    is no time costs more.  The adviser ranks fewer barres before a slightly better score, so of
+    places in one tuning each is worth less than those ranked before it: if nothing has to be
+    changed, the plan takes the adviser's first.
     """
     unpriced = replace(played.settings.prices, floppy=0.0)
     most = dict[int, float]()
-    for way, score in played.scores():
+    first = played.advice.best
+    mostly_open = 0.0 if first is None else first.measures.open_share
+    for way, score, share in played.ways():
         down = way.capos[0].tuned_down
         worth = score + unpriced.tuning_down(down, played.settings.place)
+        if share is not None and share <= _NONE_OPEN and mostly_open >= _MOSTLY_OPEN:
+            worth -= _LEFT_WITHOUT_OPEN
         if len(way.capos) == 1:
             worth = min(worth, most.get(down, worth + _LESS) - _LESS)
             most[down] = worth
-        yield way, worth
+        yield way, worth, share
 
 
 def _shared_register(one: _Ways, other: _Ways) -> PairOverlap:

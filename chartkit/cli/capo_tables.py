@@ -1,5 +1,6 @@
 """The adviser's answers as tables on the terminal."""
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from chartkit.cli.columns import in_columns, say_wrapped
@@ -33,6 +34,7 @@ def _option_row(rank: str, option: "RankedOption") -> list[str]:
         f"{m.kept * strings:.1f}",
         f"{m.barres:.0%}",
         f"{m.effort:.1f}",
+        f"{option.price:.2f}",
         f"{option.score:.2f}",
         _shapes(option),
     ]
@@ -47,18 +49,23 @@ _HEAD = [
     "ring on",
     "barres",
     "effort",
+    "price",
     "overall",
     "played as",
 ]
 _LEGEND = (
-    "overall: all columns together, minus a price for the capo; the highest wins. If two places up "
-    "to fret {fret} are within {within} of each other, the one with fewer barres comes first. "
-    "Compare it only within one song. open, barres: share of time on open shapes, on barres over "
-    "three strings or more; ringing: open strings sounding on average; ring on: open strings that "
-    "go on sounding across a change; effort: of the fretting hand, lower is better."
+    "overall: what the shapes are worth, minus the price; the highest wins. If two places up to "
+    "fret {fret} are within {within} of each other, the one with fewer barres comes first. Compare "
+    "it only within one song. price: of the capo or the tuning, more in songs on closed grips and "
+    "for a key of shapes that few players put a capo on for. Besides the columns, silent strings, "
+    "unusual shapes, fingers that stay, the hand's way and an open home chord count. open, barres: "
+    "share of time on open shapes, on barres over three strings or more; ringing: open strings "
+    "sounding on average; ring on: open strings that go on sounding across a change; effort: of "
+    "the fretting hand, lower is better."
 )
 
 
+_LEFT_OUT = "…: places in between are left out; --all lists them."
 _SHORT_CAPOS = (
     "(5-3) and the like: a short capo over those strings; the others sound from the nut, and no "
     "string is fretted behind it."
@@ -82,6 +89,16 @@ def _shown_options(advice: "Advice", every: bool) -> "list[tuple[int, RankedOpti
     return [(n, o) for n, o in ranked if n <= _SHOWN or o in (advice.no_capo, short)]
 
 
+def _with_gaps(rows: list[list[str]]) -> list[list[str]]:
+    """The rows, with one of dots where places between two of them are left out."""
+    spaced = rows[:2]
+    for before, row in pairwise(rows[1:]):
+        if int(row[0]) > int(before[0]) + 1:
+            spaced.append(["…", *[""] * (len(row) - 1)])
+        spaced.append(row)
+    return spaced
+
+
 def print_advice(
     title: str, advice: "Advice", place: str, every: bool, offers: "tuple[Substitution, ...]"
 ) -> None:
@@ -92,10 +109,12 @@ def print_advice(
     keys = ", ".join(key_words(key) for key in advice.song.keys)
     show(f"{title}, sounding in {keys}; {advice.instrument.name}, {place}\n")
     rows = [_HEAD, *(_option_row(str(n), option) for n, option in shown)]
-    for line in in_columns(rows, frozenset({0, 3, 4, 5, 6, 7, 8})):
+    for line in in_columns(_with_gaps(rows), frozenset({0, 3, 4, 5, 6, 7, 8, 9})):
         show(line)
     show("")
     say_wrapped(_LEGEND.format(within=FEWER_BARRES_WITHIN, fret=BARRES_COUNT_UP_TO))
+    if shown[-1][0] > len(shown):
+        say_wrapped(_LEFT_OUT)
     if any(option.option.strings for _, option in shown):
         say_wrapped(_SHORT_CAPOS)
     note = tuning_note(advice.instrument)

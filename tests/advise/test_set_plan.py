@@ -112,7 +112,7 @@ def told_step(
     """After one more song, by the rules as they are documented."""
     if offer is None:
         return told._replace(rest=told.rest + songs[number].seconds)
-    g, option, lack, moves, retuned, _ = offer
+    g, option, lack, moves, retuned, *_ = offer
     single = (0,) * 6 if retuned is None else retuned.half_steps
     wanted = tuple(step - option.tuned_down for step in single)
     seconds = 0.0

@@ -110,3 +110,46 @@ def test_the_drawn_plan_says_what_to_change() -> None:
     assert len(pages) == 2
     assert "Move the capo from 2 to 3." in pages[1].extract_text()
     assert "where it lies best" in pages[0].extract_text()
+
+
+def test_what_running_straight_on_costs_is_said() -> None:
+    """A song that loses every open shape because there is no pause is named with that, and the
+    timeline says how much of its time was open where it lies best."""
+    plan = plan_for(("no pause", "no pause"))
+    best = CAPO_3._replace(open_share=0.9)
+    steps = [Step(Offer(0, Capo(), 2.0, open_share=share), 0.0) for share in (0.0, 0.4)]
+    plan = replace(plan, best=(best, best), steps=tuple(steps))
+    assert reason_words(plan).endswith(
+        "Songs 1 and 2: not the best capo, since songs run straight on; no open shape is left in "
+        "song 1."
+    )
+
+
+SLOW = "title: Slow\nkey: Ab\ntempo: 68\n== A\n| Ab | Eb/G | Fm7 | Db | Eb | Ab | Cm | Db |\n"
+CLOSED = (
+    "title: Closed\nkey: {key}\ntempo: 120\n== A\n"
+    "| Bmaj7 | G#7(b9) | C#m9 | F#13 | D#m7(b5) | G#7(b9) | C#m9 | F#7(b9) |\n"
+)
+
+
+def test_no_song_is_left_without_open_shapes_for_the_next() -> None:
+    """A slow song in A flat keeps its open shapes before one on closed grips, which can be played
+    under a capo too, whether or not it runs straight on."""
+    texts = {"a.chart": SLOW, "b.chart": CLOSED.format(key="B")}
+    for straight in ("", "\nstraight_into_next = true"):
+        night = night_of(texts, set_text([f'chart = "a.chart"{straight}', 'chart = "b.chart"']))
+        (tobias,) = planned_night(night).players
+        steps = [step for step in tobias.steps if step is not None]
+        assert (steps[0].offer.open_share or 0.0) > 0.4
+        assert len(steps) == 2
+        if straight:
+            assert steps[1].seconds == 0
+
+
+def test_a_player_of_a_part_has_a_line() -> None:
+    """Who plays a part made for the night stands in the plan too, with nothing to change."""
+    band = '\n[[players]]\nname = "Ada"\nreads = "both"\ninstrument = "guitar"\n'
+    band += '\n[[players]]\nname = "Bo"\nreads = "both"\ninstrument = "guitar"\npart = true\n'
+    lines = lines_of({"a.chart": chart("Alpha")}, set_text(['chart = "a.chart"'], band))
+    after = lines[lines.index("Bo") + 1]
+    assert after == "  Plays a part beside Ada, without a capo; nothing to change."

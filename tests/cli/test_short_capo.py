@@ -1,6 +1,7 @@
 """A capo over some strings on its whole way: chart, page, advice, plan, score, MIDI, data."""
 
 import json
+from itertools import pairwise
 from pathlib import Path
 
 import mido
@@ -167,3 +168,15 @@ def test_a_short_capo_that_cannot_be(folder: Path, line: str, said: str) -> None
     done = call("plan", "bad.toml")
     assert done.exit_code != 0
     assert said in " ".join(done.output.split())
+
+
+def test_places_left_out_of_the_table_leave_dots(folder: Path) -> None:
+    """Where the table goes on after places left out, it says so; the whole table has no gap."""
+    cut = call("capo", "other.chart", "--partial").stdout
+    table = cut[: cut.index("overall:")].splitlines()
+    places = [int(line.split()[0]) for line in table if line[:2].strip().isdigit()]
+    assert places[:6] == [1, 2, 3, 4, 5, 6]
+    skipped = any(two > one + 1 for one, two in pairwise(places))
+    assert skipped == any(line.strip() == "…" for line in table)
+    assert skipped == ("--all lists them" in cut)
+    assert "--all lists them" not in call("capo", "other.chart", "--partial", "--all").stdout
