@@ -10,6 +10,8 @@ ATTACHED_SUFFIX = ".chart"
 """How the name ends under which an engraved page carries its chart."""
 _BEGINS_A_CHART = re.compile(r"(?:[^\S\n]*(?:#[^\n]*)?\n)*(?:==|[a-z][a-z ]{1,20}:)")
 _SHOWS_A_CHART = re.compile(r"^\s*==|\|", re.MULTILINE)
+_SECTION_ROW = re.compile(r"^==[^\S\n]*\w", re.MULTILINE)
+_WORDS_ROW = re.compile(r"^:[^\S\n]+\S", re.MULTILINE)
 _LARGEST_CHARS = 200_000
 """More than any song's chart has; longer texts are not tried as one."""
 
@@ -25,6 +27,14 @@ def own_chart(text: str, read_chart: ChartReader | None) -> IntakeResult | None:
         return None
     said = "this is already a chart: it is passed on as it is"
     return IntakeResult(chart, (Finding("sure", "already-a-chart", said),), "a chart", text)
+
+
+def looks_like_a_chart(text: str) -> bool:
+    """Whether a text that is no chart looks like one with mistakes: it begins with a setting or a
+    section's row, and has such rows and rows of words as only charts have."""
+    if len(text) > _LARGEST_CHARS or not _BEGINS_A_CHART.match(text):
+        return False
+    return _SECTION_ROW.search(text) is not None and _WORDS_ROW.search(text) is not None
 
 
 def attached_chart(text: str, read_chart: ChartReader | None) -> IntakeResult | None:

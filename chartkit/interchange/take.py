@@ -126,7 +126,7 @@ def _typed(
     subject: str = "",
 ) -> IntakeResult:
     """The chart of a text: itself where it is one already, else what is typed in it."""
-    from chartkit.interchange.own import own_chart
+    from chartkit.interchange.own import looks_like_a_chart, own_chart
     from chartkit.interchange.text.read import read_sheet
 
     if text.count("\n") > _MOST_LINES:
@@ -135,6 +135,12 @@ def _typed(
         raise Refused("the text is too large: a line with more bars than a whole song has")
     if (own := own_chart(text, read_chart)) is not None:
         return own
+    if read_chart is not None and looks_like_a_chart(text):
+        findings.guess(
+            "looks-like-a-chart",
+            "this looks like a chart with mistakes, and is read as a typed sheet: chartkit check "
+            "names them",
+        )
     return read_sheet(text, read_symbol, findings, format_name, subject)
 
 

@@ -65,7 +65,7 @@ def test_what_was_guessed_stands_beside_its_row() -> None:
     """A comment says what was guessed, with the original line; the chart checks, and it is the
     same chart without comments."""
     chart = call("-", given=_GUESSED).stdout
-    assert '== Verse 2 as Verse\n# guess: "Verse 2, soft" is taken as part' in chart
+    assert '== Verse 2 as Verse\n# guess: "Verse 2, soft" is taken to say' in chart
     assert "\n# line 7: Verse 2, soft\n" in chart
     left_out = '# left out: a greeting or note, not part of the song: "See you at load-in, 5pm"\n'
     assert left_out + "# line 9: See you" in chart

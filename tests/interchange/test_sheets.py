@@ -447,3 +447,29 @@ def test_a_sheet_of_chords_in_square_brackets_is_refused(typed: str) -> None:
         Refused, match=r"in square brackets .* set them above the words, or in \( \)"
     ):
         taken(typed)
+
+
+def test_a_chart_with_mistakes_is_told_from_a_typed_sheet() -> None:
+    """It is read as a sheet, and a finding names the command that lists its mistakes; a sheet with
+    our own headings is none."""
+    broken = "titel: Low\ncapo: 99\n\n== Verse\n| C | F |\n: low | tide\n"
+    assert "looks-like-a-chart" in codes(taken(broken))
+    assert "looks-like-a-chart" not in codes(taken("Low\n\n== Verse\nC  F\nlow tide\n"))
+
+
+def test_a_repeat_of_a_section_that_the_sheet_has_not_is_a_cue() -> None:
+    """No empty section is made of it, and a finding says so; one that stands above is played."""
+    alone = taken("Low\n\nG   D\nlow tide\n\nrepeat chorus and fade\n")
+    assert body(alone.chart).endswith('"repeat chorus and fade"')
+    assert [section.name for section in alone.chart.sections] == [""]
+    assert ("form", "6:1") in {(one.code, one.place) for one in alone.findings}
+    sung = taken("Low\n\nChorus\nG   D\nlow tide\n\nrepeat chorus and fade\n")
+    assert [section.name.casefold() for section in sung.chart.sections] == ["chorus", "chorus"]
+
+
+def test_letters_of_notes_in_a_greeting_are_no_chords_among_words() -> None:
+    """What is left out as a greeting is not said to be kept as words."""
+    letter = "Hi Ada,\n\nhere's the slow one, it's in E flat but I play it in D with capo 1.\n\n"
+    sheet = "Low\n\n[Verse]\nEb  Bb7\nlow tide\n"
+    assert "letter" in codes(taken(letter + sheet))
+    assert codes(taken(letter + sheet)).isdisjoint({"chords-among-words"})

@@ -36,7 +36,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.reference_lines import remark_beside
-from chartkit.interchange.text.section_names import is_known_name, remark_in_name
+from chartkit.interchange.text.section_names import is_known_name, remark_in_name, section_key
 from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, count_among, times_of
@@ -64,6 +64,9 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     """Opens a section, which may be an earlier one played again."""
     sheet, start = cursor.sheet, one.kind
     assert isinstance(start, SectionStart)
+    if _repeats_nothing(sheet, start, one.line.text):
+        _repeat_of_nothing(cursor, one)
+        return
     cursor.at += 1
     start = _with_count_of_remarks(start)
     number = one.line.number
@@ -83,9 +86,35 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     if start.guessed:
         sheet.findings.guess(
             "form",
-            f'"{one_line(one.line.text)}" is taken as part of the running order',
+            f'"{one_line(one.line.text)}" is taken to say what is played here: {_played(start)}',
             one.line.place(),
         )
+
+
+def _repeats_nothing(sheet: Sheet, start: SectionStart, text: str) -> bool:
+    """Whether a step asks for a section again that the sheet has not ("repeat chorus and fade")."""
+    if not start.guessed or start.with_chords or _ASKS_AGAIN.match(text) is None:
+        return False
+    kinds = {key[0] for key in sheet.earlier.names} | {section_key(sheet.opened.name)[0]}
+    return section_key(start.name)[0] not in kinds
+
+
+def _repeat_of_nothing(cursor: Cursor, one: KnownLine) -> None:
+    """Adds a line that asks for a section which the sheet has not as a cue, with all its steps."""
+    sheet, line = cursor.sheet, one.line
+    while cursor.at < len(cursor.known) and cursor.known[cursor.at].line.number == line.number:
+        cursor.at += 1
+    sheet.add(CueRow(cue_text(line.text.strip())))
+    sheet.findings.guess(
+        "form",
+        f'"{one_line(line.text)}" asks for a section that the sheet has not: written as a cue',
+        line.place(),
+    )
+
+
+def _played(start: SectionStart) -> str:
+    """A section's name, and how often it is played, as a finding says it."""
+    return f'"{section_name(start.name)}"' + (f", {start.times} times" * (start.times > 1))
 
 
 def _with_count_of_remarks(start: SectionStart) -> SectionStart:
@@ -127,6 +156,9 @@ def _says_again(start: SectionStart, text: str) -> bool:
 
 
 _COUNT_WITHIN = re.compile(rf"(?<!\w)(?:{ANY_TIMES})(?!\w)", re.IGNORECASE)
+_ASKS_AGAIN = re.compile(
+    r"\W{0,3}(?:repeat|rpt|wiederholen|répéter|repetir|ripetere)\b", re.IGNORECASE
+)
 _ONCE_MORE = re.compile(ONCE_MORE, re.IGNORECASE)
 
 

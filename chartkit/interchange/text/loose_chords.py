@@ -47,11 +47,14 @@ def report_chords_among_words(sheet: Sheet, known: Sequence[KnownLine]) -> None:
 
 
 def report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
-    """Reports what looks like chords typed in front of their words on one line."""
+    """Reports what looks like chords typed in front of their words on one line, where that is not
+    left out as a letter."""
+    letters = {one.place for one in sheet.findings.collected if one.code == "letter"}
     loose = [
         (one.line, names)
         for one in known
         if isinstance(one.kind, Words)
+        and one.line.place() not in letters
         and _LOOSE.search(one.line.text) is not None
         and len(names := _loose_chords(one.line.text, sheet.tokens)) > 1
     ]
