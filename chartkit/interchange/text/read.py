@@ -137,6 +137,8 @@ def _kinds_of(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     sheet shows, where it shows any."""
     noted = list(findings.collected)
     known = _kinds_by_readers(lines, tokens, findings)
+    if any(line.where for line in lines):
+        return known  # what speaks for a name was learnt from typed lines, not from pages
     weighed = WeighedNames(lines, known, tokens.is_chords)
     if weighed.found:
         findings.collected = noted

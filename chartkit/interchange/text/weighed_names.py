@@ -6,8 +6,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from string import ascii_uppercase
 
 from chartkit.interchange.taken import Findings
+from chartkit.interchange.text.endings import with_numbered_endings
 from chartkit.interchange.text.form_lines import OF_THE_LAST
 from chartkit.interchange.text.line_kinds import (
     Chords,
@@ -58,7 +60,7 @@ class WeighedNames:
         if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
             return  # an empty line below each line sets nothing apart
         settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
-        settled |= _said_above(known)
+        settled |= _said_above(known) | _endings(lines)
         evidence = NameEvidence([line.text for line in lines], is_chords)
         for at, shape in enumerate(evidence.shapes):
             if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
@@ -72,6 +74,16 @@ class WeighedNames:
                 self.found[at] = shape
             elif odds >= _DOUBTED:
                 self.doubted.append(at)
+        self._without_lone_chords()
+
+    def _without_lone_chords(self) -> None:
+        """Leaves letters alone on their lines as chords, unless they go on as A, B, C do."""
+        letters = sorted({one.name for one in self.found.values() if len(one.name) == 1})
+        if len(letters) > 1 and letters == list(ascii_uppercase[: len(letters)]):
+            return
+        for at, shape in list(self.found.items()):
+            if len(shape.name) == 1 and not shape.rest and self.is_chords(self.lines[at].text):
+                del self.found[at]
 
     def written(self, findings: Findings) -> list[Line]:
         """The lines, those that are likely names in our own way, with a finding for each."""
@@ -112,6 +124,12 @@ def _bound(shape: NameShape, row: bool) -> float:
         return float("inf")
     besides = shape.sign == "word" or (row and not shape.rest)
     return _LIKELY_BESIDES if besides else _LIKELY
+
+
+def _endings(lines: Sequence[Line]) -> set[int]:
+    """The lines of bars for one time through ("last ending | A |")."""
+    numbered = zip(lines, with_numbered_endings(lines), strict=True)
+    return {line.number for line, ending in numbered if line is not ending}
 
 
 def _said_above(known: Sequence[KnownLine]) -> set[int]:
