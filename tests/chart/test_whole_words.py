@@ -28,7 +28,16 @@ def test_a_text_prints_it_whole() -> None:
     assert "harbour" in text and "har-" not in text and "bell-" in text
 
 
-@pytest.mark.parametrize("text", ["two-step", "- and", "one - two", "oh -", "har-", "4 - 5"])
+@pytest.mark.parametrize(
+    "text",
+    ["two-step", "- and", "one - two", "oh -", "har-", "4 - 5", "Vor- und Nachteile", "in- och ut"],
+)
 def test_other_hyphens_stay(text: str) -> None:
     """A hyphen inside a word, a dash and a hyphen at an end are printed."""
     assert whole_words(text) == text
+
+
+@pytest.mark.parametrize(("text", "whole"), [("thous- and", "thousand"), ("ge- sund", "gesund")])
+def test_a_syllable_like_another_word_is_joined(text: str, whole: str) -> None:
+    """English words that also end others do not part them."""
+    assert whole_words(text) == whole
