@@ -26,10 +26,11 @@ def report_chords_among_words(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     ]
     if squared:
         text, count = _named(squared)
+        are = "is" if count == 1 else "are"
         sheet.findings.guess(
             "chords-in-brackets",
-            f"{counted(count, 'chord')} in square brackets among words are "
-            f"kept as words: set them above the words, or in ( ): {text}",
+            f"{counted(count, 'chord')} in square brackets among words {are} kept as "
+            f"words: set them above the words, or in ( ): {text}",
             squared[0][0].place(),
         )
     cues = [
@@ -39,9 +40,10 @@ def report_chords_among_words(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     ]
     if cues:
         text, count = _named(cues)
+        stay = "stays there" if count == 1 else "stay there"
         sheet.findings.guess(
             "chords-in-remarks",
-            f"{counted(count, 'chord')} named in remarks among chords stay in them: {text}",
+            f"{counted(count, 'chord')} named in remarks among chords {stay}: {text}",
             cues[0][0].place(),
         )
 
