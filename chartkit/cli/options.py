@@ -4,7 +4,6 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from chartkit.cli.command import Maker, argument, option
 from chartkit.cli.reporting import wrong_usage
-from chartkit.syntax.setting_hints import german_key
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 from chartkit.theory.key import UnknownMode, parse_key
 from chartkit.theory.note import NOTE_NAME
@@ -64,6 +63,8 @@ def key_text(text: str) -> str:
 
 def _refuse_german(text: str) -> None:
     """Raises ValueError, with the name to write, for a key that has a German name."""
+    from chartkit.syntax.setting_hints import german_key  # loads the readers of charts
+
     if german := german_key(text):
         raise ValueError(f'"{text}" is a German name: write "{german}"') from None
 
