@@ -206,6 +206,24 @@ def test_songs_are_moved_by_keys(pane: Any) -> None:
     expect(rows.nth(1).locator(".handle")).to_be_focused()
 
 
+def test_changes_made_at_once_mean_the_songs_that_were_seen(pane: Any) -> None:
+    """A song is moved down and then two are taken out before the night is drawn anew: those two go,
+    wherever they stand by then."""
+    pane.locator("#night .handle").nth(0).focus()
+    pane.evaluate(
+        """() => {
+            const down = new KeyboardEvent("keydown", { key: "ArrowDown" });
+            document.activeElement.dispatchEvent(down);
+            document.querySelector("[aria-label='Take Lantern Road out']").click();
+            document.querySelector("[aria-label='Take Paper Harbour out']").click();
+        }"""
+    )
+    rows = pane.locator("#night tbody tr")
+    expect(rows).to_have_count(1)
+    text = pane.locator("#text").input_value()
+    assert [one["chart"] for one in tomllib.loads(text)["songs"]] == ["breakwater.chart"]
+
+
 def test_keys_and_readings_are_chosen(pane: Any) -> None:
     """Tonight's key, what a player reads and on what paper are written into the set file; the plan
     follows."""

@@ -14,6 +14,7 @@ const [EDGE, ROLL, ROLL_EVERY] = [40, 12, 30]; // CSS pixels from an edge, CSS p
 
 export class NightPane {
   #pane; #set; #charts; #save; #books; #night = null; #shown = ""; #drawn = ""; #dragging = false; #said = element("p", "hush said");
+  #places = { songs: [], players: [] }; #of = ""; #last = Promise.resolve();
   #newest = new Newest(() => this.#ask());
   #players = new Players((change, said) => this.#edit(change, said));
 
@@ -38,17 +39,21 @@ export class NightPane {
     }
     const answer = await ask("/api/night", { name, text });
     if (name !== this.#set().name) return;
+    if (text !== this.#set().text) return void this.wish(); // changed meanwhile: what is drawn must be what stands there
     if (!answer.ok) return tell("trouble", answer.reason);
     const broken = answer.data.night?.songs.filter((song) => song.broken).length ?? 0;
     tell("set-mistakes", { mistakes: answer.data.mistakes, text, broken });
-    if (answer.data.night) this.#show(answer.data.night, name);
+    if (answer.data.night) this.#show(answer.data.night, name, text);
     else if (name !== this.#shown) this.#pane.replaceChildren(element("p", "hush", "The set file has mistakes; the night is shown when they are mended."));
   }
 
   // ---- drawing
-  #show(night, name) {
+  #show(night, name, text) {
+    if (this.#dragging) return;
+    this.#of = text;
+    this.#places = { songs: [...night.songs.keys()], players: [...night.players.keys()] };
     const unsaved = this.#charts().filter((one) => one.unsaved), drawn = JSON.stringify([name, night, unsaved]);
-    if (drawn === this.#drawn || this.#dragging) return; // the same night stays as it stands
+    if (drawn === this.#drawn) return; // the same night stays as it stands
     this.#drawn = drawn;
     const focused = document.activeElement?.dataset?.focus;
     if (name !== this.#shown) this.#books.clear();
@@ -185,24 +190,35 @@ export class NightPane {
 
   // ---- changing
   #move(from, to) {
-    const count = this.#night.songs.length;
-    if (to < 0 || to >= count || from === to) return;
-    const order = [...Array(count).keys()];
-    order.splice(to, 0, ...order.splice(from, 1));
-    this.#edit({ change: "order", order }, `${this.#night.songs[from].title} is song ${to + 1} now`);
+    if (to >= 0 && to < this.#night.songs.length) this.#edit({ change: "move", at: from, by: to - from }, this.#night.songs[from].title);
   }
 
-  async #edit(change, said) {
+  /** Changes come one after another. Each means a song or player as drawn, wherever the changes before it have put them. */
+  #edit(change, said) {
+    const places = this.#places, run = () => this.#change(change, said, places);
+    this.#last = this.#last.then(run, run);
+    return this.#last;
+  }
+
+  async #change(change, said, places) {
     const { name, text } = this.#set();
-    const answer = await ask("/api/set-edit", { name, text, ...change });
+    if (text !== this.#of) {
+      this.#said.textContent = "The set file has just changed: do that again.";
+      return this.wish();
+    }
+    const [wish, what] = asItStands(change, said, places);
+    if (!wish) return;
+    const answer = await ask("/api/set-edit", { name, text, ...wish });
     if (!answer.ok) {
       this.#drawn = ""; // what was chosen and refused is not what stands in the set
-      this.#show(this.#night, name);
+      this.wish();
       return tell("trouble", answer.reason);
     }
     if (this.#set().text !== text) return;
+    new Set([places, this.#places]).forEach((one) => keepPlaces(one, wish));
     tell("type-all", answer.data.text);
-    this.#said.textContent = said;
+    this.#of = this.#set().text;
+    this.#said.textContent = what;
   }
 
   #grasp(event, from, handle) {
@@ -243,6 +259,27 @@ export class NightPane {
     handle.addEventListener("pointercancel", end, { once: true });
   }
 }
+
+/** A change of what is drawn as one of the set file as it stands, and what is said of it; null where there is nothing to change. */
+function asItStands({ at, by, ...change }, said, places) {
+  if (at === undefined) return [change, said];
+  const list = listOf(change.change, places), here = list.indexOf(at);
+  if (here < 0) return [null, ""];
+  if (change.change !== "move") return [{ ...change, at: here }, said];
+  const to = Math.min(Math.max(here + by, 0), list.length - 1), order = [...list.keys()];
+  order.splice(to, 0, ...order.splice(here, 1));
+  return [to === here ? null : { change: "order", order }, `${said} is song ${to + 1} now`];
+}
+
+/** Keeps where everything drawn stands after a change. */
+function keepPlaces(places, { change, at, order }) {
+  const list = listOf(change, places);
+  if (order) places.songs = order.map((i) => places.songs[i]);
+  else if (change.startsWith("remove")) list.splice(at, 1);
+  else if (change.startsWith("add")) list.push(-1); // not drawn yet
+}
+
+function listOf(change, places) { return change.endsWith("player") ? places.players : places.songs; }
 
 /** A key in short: A♭, F♯m. */
 function short(key) { return key.replace(" minor", "m").replace(/ .*/, ""); }
