@@ -2,8 +2,7 @@
 
 import pytest
 
-from tests.interchange.reading import taken
-from tests.interchange.typed_sheets import parts_of
+from tests.interchange.typed_sheets import ROW, STANZA, WORDS, names_of_parts
 from tests.interchange.unseen_words import one_name, survivors
 
 _SURVIVE = 0.6
@@ -17,39 +16,28 @@ def test_invented_names_survive() -> None:
     assert sum(every) >= _SURVIVE * len(every)
 
 
-_ROW, _WORDS = "C        G        Am      F\n", "Every gate is open on the lane\n"
-_STANZA = (_ROW + _WORDS) * 2
-
-
-def _names(text: str) -> list[str]:
-    return [
-        f"{part.name} x{part.times}" if part.times > 1 else part.name
-        for part in parts_of(taken(text).chart)
-    ]
-
-
 @pytest.mark.parametrize("signs", ["({})", "--- {} ---", "*{}*", "{}:", "== {}"])
 def test_the_signs_of_the_other_names(signs: str) -> None:
     """A line in the signs that the sheet has around its other names is a name."""
     typed = [signs.format(name) for name in ("Verse 1", "Lantern", "Verse 2", "Lantern x2")]
-    text = "\n".join(f"{name}\n{_STANZA}" for name in typed[:3]) + f"\n{typed[3]}\n"
-    assert _names(text) == ["Verse 1", "Lantern", "Verse 2", "Lantern x2"]
+    text = "\n".join(f"{name}\n{STANZA}" for name in typed[:3]) + f"\n{typed[3]}\n"
+    assert names_of_parts(text) == ["Verse 1", "Lantern", "Verse 2", "Lantern x2"]
 
 
 def test_numbers_count_on() -> None:
     """What stands apart and counts on names sections, also where they stand over words."""
-    text = f"Chorus\n{_STANZA}\nLantern 1\n{_STANZA}\nLantern 2\n{_WORDS * 2}\nChorus\n"
-    assert _names(text) == ["Chorus", "Lantern 1", "Lantern 2", "Chorus"]
+    text = f"Chorus\n{STANZA}\nLantern 1\n{STANZA}\nLantern 2\n{WORDS * 2}\nChorus\n"
+    assert names_of_parts(text) == ["Chorus", "Lantern 1", "Lantern 2", "Chorus"]
 
 
 @pytest.mark.parametrize("words", ["Stop the band", "Going home", "Oh no"])
 def test_words_under_chords_stay_words(words: str) -> None:
     """A short line of words under chords names nothing, though it begins as names do."""
-    text = f"Verse 1\n{_ROW}{words}\n\nChorus\n{_STANZA}\nVerse 2\n{_ROW}{words}\n"
-    assert _names(text) == ["Verse 1", "Chorus", "Verse 2"]
+    text = f"Verse 1\n{ROW}{words}\n\nChorus\n{STANZA}\nVerse 2\n{ROW}{words}\n"
+    assert names_of_parts(text) == ["Verse 1", "Chorus", "Verse 2"]
 
 
 def test_a_title_is_no_section() -> None:
     """The title stands above the song in the letters of the names, and is none."""
-    text = f"LANTERN\n\nVERSE 1\n{_STANZA}\nCHORUS\n{_STANZA}"
-    assert _names(text) == ["VERSE 1", "CHORUS"]
+    text = f"LANTERN\n\nVERSE 1\n{STANZA}\nCHORUS\n{STANZA}"
+    assert names_of_parts(text) == ["VERSE 1", "CHORUS"]

@@ -8,17 +8,7 @@ import pytest
 from chartkit.interchange.text.name_shapes import likeness_of, shape_of
 from tests.interchange.names_table import learnt, odds_of, samples_of
 from tests.interchange.reading import taken
-from tests.interchange.typed_sheets import parts_of, sheets
-
-_ROW, _WORDS = "C        G        Am      F\n", "Every gate is open on the lane\n"
-_STANZA = (_ROW + _WORDS) * 2
-
-
-def _names(text: str) -> list[str]:
-    return [
-        f"{part.name} x{part.times}" if part.times > 1 else part.name
-        for part in parts_of(taken(text).chart)
-    ]
+from tests.interchange.typed_sheets import STANZA, WORDS, names_of_parts, parts_of, sheets
 
 
 @pytest.mark.parametrize(
@@ -68,7 +58,7 @@ def test_a_remark_in_parentheses_is_no_name() -> None:
 def test_a_name_with_more_behind_it(name: str, said: str) -> None:
     """A name cut short, or a letter, with what is said of it, names a section over its chords; and
     what is guessed so has a finding at its line."""
-    text = f"Rope Walk\n\nV1\n{_STANZA}\n{name} {said}\n{_STANZA}\nV3\n{_WORDS * 2}"
+    text = f"Rope Walk\n\nV1\n{STANZA}\n{name} {said}\n{STANZA}\nV3\n{WORDS * 2}"
     result = taken(text)
     second = parts_of(result.chart)[1]
     assert second.name.casefold() == name.casefold()
@@ -79,15 +69,15 @@ def test_a_name_with_more_behind_it(name: str, said: str) -> None:
 def test_a_letter_with_a_remark(said: str) -> None:
     """A letter alone with a remark in parentheses over chords is a section where letters name
     others, though it could be a chord."""
-    text = f"Rope Walk\n\nA\n{_STANZA}\nB {said}\n{_STANZA}\nA\n\nB\n"
-    assert _names(text) == ["A", "B", "A", "B"]
+    text = f"Rope Walk\n\nA\n{STANZA}\nB {said}\n{STANZA}\nA\n\nB\n"
+    assert names_of_parts(text) == ["A", "B", "A", "B"]
 
 
 def test_a_remark_among_the_words_of_a_further_verse() -> None:
     """A remark between the words of a verse without chords is a cue, and the verse has the music
     of the one before."""
     words = "Every boat is waiting on the tide   <-- bass in\n"
-    first, second = parts_of(taken(f"Verse 1\n{_STANZA}\nVerse 2\n{_WORDS}{words}").chart)
+    first, second = parts_of(taken(f"Verse 1\n{STANZA}\nVerse 2\n{WORDS}{words}").chart)
     assert (second.music, second.cues) == (first.music, ["bass in"])
 
 
@@ -122,13 +112,13 @@ def test_an_order_of_letters_needs_no_label(order: str) -> None:
 def test_a_name_with_a_slip() -> None:
     """An earlier name with two letters that changed places, alone with a count, is that section
     again."""
-    text = f"Verse 1\n{_STANZA}\nChorus\n{_STANZA}\nVerse 2\n{_WORDS * 2}\nChorsu x2\n"
-    assert _names(text) == ["Verse 1", "Chorus", "Verse 2", "Chorus x2"]
+    text = f"Verse 1\n{STANZA}\nChorus\n{STANZA}\nVerse 2\n{WORDS * 2}\nChorsu x2\n"
+    assert names_of_parts(text) == ["Verse 1", "Chorus", "Verse 2", "Chorus x2"]
 
 
 def test_a_chord_in_a_small_letter() -> None:
     """A chord far from the others in its row is one though it was typed in a small letter."""
-    (part,) = parts_of(taken(f"Verse\nC              g\n{_WORDS}").chart)
+    (part,) = parts_of(taken(f"Verse\nC              g\n{WORDS}").chart)
     assert part.music == ["C", "G"]
 
 
@@ -141,9 +131,7 @@ def test_words_behind_the_last_bar_line() -> None:
 
 def test_what_could_be_a_name_is_reported() -> None:
     """A line that could as well name a section, and is not taken for a name, has a finding."""
-    text = (
-        f"Foot\n\nVerse 1\n{_STANZA}\nChorus\n{_STANZA}\nLast chorus: slow down on the last line\n"
-    )
+    text = f"Foot\n\nVerse 1\n{STANZA}\nChorus\n{STANZA}\nLast chorus: slow down on the last line\n"
     (finding,) = (one for one in taken(text).findings if one.code == "perhaps-a-section")
     assert finding.line == text[: text.index("Last")].count("\n") + 1
 
@@ -151,9 +139,9 @@ def test_what_could_be_a_name_is_reported() -> None:
 def test_a_count_before_what_is_said() -> None:
     """A count at the start of what is said behind a name is how often the section is played."""
     text = (
-        f"chorus -- all in, loud\n{_STANZA}\nverse -- just me\n{_STANZA}\nchorus -- twice, slower\n"
+        f"chorus -- all in, loud\n{STANZA}\nverse -- just me\n{STANZA}\nchorus -- twice, slower\n"
     )
-    assert _names(text) == ["chorus", "verse", "chorus x2"]
+    assert names_of_parts(text) == ["chorus", "verse", "chorus x2"]
 
 
 def test_degrees_behind_a_numbered_name() -> None:
@@ -167,6 +155,6 @@ def test_degrees_behind_a_numbered_name() -> None:
 def test_what_is_said_alone_under_a_name(said: str) -> None:
     """A line in parentheses alone under a name is said of that section, where what it names is no
     section of the sheet."""
-    text = f"verse\n{_STANZA}\nchorus\n{_STANZA}\nverse\n{_STANZA}\nchorus\n({said})\n"
+    text = f"verse\n{STANZA}\nchorus\n{STANZA}\nverse\n{STANZA}\nchorus\n({said})\n"
     parts = parts_of(taken(text).chart)
     assert [(part.name, part.cues) for part in parts[2:]] == [("verse", []), ("chorus", [said])]

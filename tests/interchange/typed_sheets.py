@@ -19,9 +19,12 @@ from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source
 from chartkit.interchange.taken import IntakeResult, Refused
 from chartkit.syntax.reader import read_chart
-from tests.interchange.reading import taken_once
+from tests.interchange.reading import taken, taken_once
 
 FOLDER = Path(__file__).parent / "typed"
+ROW, WORDS = "C        G        Am      F\n", "Every gate is open on the lane\n"
+STANZA = (ROW + WORDS) * 2
+"""A small stanza, chords over words."""
 _SETTINGS = ("title", "writer", "key", "capo", "meter", "tempo")
 _UNCHECKED = "-"
 _HEADING = re.compile(r"\[(?P<name>.*?)(?: x(?P<times>\d+))?\](?:(?P<again>=)(?P<like>.*))?")
@@ -339,6 +342,15 @@ def report(
             for one in apart:
                 print("  ", one)
     return right, len(every)
+
+
+def names_of_parts(text: str) -> list[str]:
+    """The sections that a text becomes, each with how often it is played where that is more than
+    once: "Chorus x2"."""
+    return [
+        f"{part.name} x{part.times}" if part.times > 1 else part.name
+        for part in parts_of(taken(text).chart)
+    ]
 
 
 if __name__ == "__main__":
