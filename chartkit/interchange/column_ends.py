@@ -13,6 +13,8 @@ _APART = 1.58
 """Rows so many lines apart stand in two blocks."""
 _WIDER = 1.3
 """Where rows are set wide, blocks stand so many times their usual distance apart."""
+_HELD_OFF = 2.0
+"""So many times as far below its column as another block would stand is below all columns."""
 _COUNTS = ("no", "one", "two", "three", "four")
 _NUMBERED = re.compile(r"(\D+?)\s*(\d{1,2})")
 
@@ -32,9 +34,11 @@ def whole_columns(rows: Rows, places: Sequence[float]) -> Columns | None:
     whole = replace(columns, end=_end_of_block(rows, places, columns))
     longer = replace(whole, end=_end_of_narrow(rows, places, whole))
     goes_on = any(row and not whole.of(row[0]) for row in rows[columns.end : whole.end])
-    if goes_on or _unordered(rows, whole) > _unordered(rows, longer):
+    out_of_order = _unordered(rows, whole) - _unordered(rows, longer)
+    if goes_on or out_of_order > 0:
         return longer
-    return whole
+    stays = out_of_order < 0 or _is_held_off(rows, places, whole)
+    return whole if stays or _stand_side_by_side(rows, places, columns) else longer
 
 
 def report_columns(columns: Columns, rows: Rows, findings: Findings, place: str) -> None:
@@ -103,6 +107,32 @@ def _end_of_narrow(rows: Rows, places: Sequence[float], columns: Columns) -> int
         if rows[at] and (after == len(rows) or places[after] - places[at] > apart):
             end = at + 1
     return end
+
+
+def _is_held_off(rows: Rows, places: Sequence[float], columns: Columns) -> bool:
+    """Whether what stands below columns stands so far below the first that it was set below the
+    longer column."""
+    inside = range(columns.first, columns.end)
+    first = [places[i] for i in inside if any(not columns.of(run) for run in rows[i])]
+    below = _next(rows, columns.end)
+    return below == len(rows) or places[below] - first[-1] > _HELD_OFF * _apart(places)
+
+
+def _stand_side_by_side(rows: Rows, places: Sequence[float], columns: Columns) -> bool:
+    """Whether each block of the further columns begins beside one of the first column, as blocks
+    do that are meant to be compared; where none does, the columns are those of a newspaper."""
+    apart = _apart(places)
+    last = [-apart - 1.0] * columns.count
+    beside = []
+    for i in range(columns.first, columns.end):
+        begin = set()
+        for number in {columns.of(run) for run in rows[i]}:
+            if places[i] - last[number] > apart:
+                begin.add(number)
+            last[number] = places[i]
+        if begin:
+            beside.append(0 in begin or not any(begin))
+    return all(beside)
 
 
 def _unordered(rows: Rows, columns: Columns) -> int:

@@ -21,6 +21,11 @@ _FEWEST_WORDS = 2.0
 _MOSTLY = 0.8
 _SUNG = re.compile(r"(?!maj|min|dim|aug|sus|add)[^\W\dA-H_]{3,}|[^\W\d_]{5,}")
 
+_SYLLABLE_CHORD = re.compile(
+    r"\b(?:do|r[ée]|mi|fa|sol|la|si)[b#♭♯]?(?:m|min|maj|dim|sus)?\d{0,2}\b", re.IGNORECASE
+)
+"""A chord named by syllables, as in Romance languages."""
+
 
 @dataclass(frozen=True, slots=True)
 class Run:
@@ -86,7 +91,7 @@ def _candidates(rows: Rows, worded: set[int]) -> Iterator[tuple[float, ...]]:
 
 def is_sung(run: Run) -> bool:
     """Whether a run has a word that is no chord."""
-    return _SUNG.search(run.text) is not None
+    return _SUNG.search(_SYLLABLE_CHORD.sub("", run.text)) is not None
 
 
 def _is_at(run: Run, start: float) -> bool:

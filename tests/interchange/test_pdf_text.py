@@ -1,5 +1,6 @@
 """PDFs of text: lines rebuilt from places on the page."""
 
+import re
 from collections.abc import Sequence
 from io import BytesIO
 
@@ -101,6 +102,50 @@ def test_columns_of_uneven_length() -> None:
         "== Chorus\nC\n: Hours to go by\nF\n: slowly to the sea"
     )
     assert "columns" in codes(result)
+
+
+NEWSPAPER = (
+    "The Slow Ferry              Verse 2\n"
+    "(capo 2)                    C        G\n"
+    "                            Nobody waits on the quay\n"
+    "Verse 1                     Am       F\n"
+    "C        G                  only the gulls and me\n"
+    "Every gate is open\n"
+    "Am       F                  Outro\n"
+    "down along the lane         C   G   C\n"
+    "\n"
+    "Chorus\n"
+    "F        C\n"
+    "Row me over slowly\n"
+    "G        C\n"
+    "row me home again\n"
+)
+"""Two columns as a newspaper has them: what stands lower in the first goes before the second."""
+
+
+@pytest.mark.parametrize("printed", [False, True])
+def test_columns_as_in_a_newspaper(printed: bool) -> None:
+    """Where no block of the second column begins beside one of the first, the first column is
+    read to its foot before the second."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Courier", 10)
+        for i, line in enumerate(NEWSPAPER.splitlines()):
+            canvas.drawString(40, 780 - 12 * i, line)
+
+    result = taken(pages(draw) if printed else NEWSPAPER)
+    assert [one.name for one in result.chart.sections] == ["Verse 1", "Chorus", "Verse 2", "Outro"]
+    assert result.chart.text("title") == "The Slow Ferry"
+    assert "columns" in codes(result)
+
+
+def test_columns_of_chords_named_by_syllables() -> None:
+    """Chords named by syllables are no words that would hide a column."""
+    text = NEWSPAPER
+    for letter, syllable in {"C": "Do", "G": "Sol", "Am": "Lam", "F": "Fa"}.items():
+        text = re.sub(rf"\b{letter}\b *", lambda m, s=syllable: s.ljust(len(m[0])), text)  # type: ignore[misc]
+    chart = taken(text).chart
+    assert [one.name for one in chart.sections] == ["Verse 1", "Chorus", "Verse 2", "Outro"]
 
 
 def test_bars_one_under_the_other_are_no_columns() -> None:
