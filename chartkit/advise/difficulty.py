@@ -30,6 +30,9 @@ DIFFICULTY_SCALE = "up to 4 a beginner's song, from 15 a hard one"
 """The scale of the index: of 140 songs of our own, nearly all on three or four open chords
 lie below 4, and those of eight closed jazz chords between 12 and 16."""
 
+_HIGH_UP = 5
+"""From this fret on, counted from the capo, a whole shape lies up the neck (ours)."""
+
 MOST_PRACTISED = 3
 """How many chords a player is advised to practise first (ours)."""
 
@@ -237,6 +240,6 @@ def _why(use: ShapeUse) -> str:
         reasons.append("the thumb over the neck")
     if set(use.voicing.fingers) >= {1, 2, 3, 4}:
         reasons.append("all four fingers")
-    if max(fret or 0 for fret in use.voicing.frets) > OPEN_POSITION:
+    if min((fret for fret in use.voicing.frets if fret), default=0) >= _HIGH_UP:
         reasons.append("up the neck")
     return ", ".join(reasons) or ("new to the hand" if use.share < _LONG else "most of the song")

@@ -10,9 +10,10 @@ from chartkit.advise.modulations import Modulations, modulations_of
 from chartkit.advise.option import options
 from chartkit.advise.play_through import OwnShapes, PlayThrough, play_through
 from chartkit.advise.ranked import RankedOption, ShapeUse
-from chartkit.advise.reasons import reasons_for, verdict_on
+from chartkit.advise.reasons import reasons_for
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
+from chartkit.advise.verdict import verdict_on
 from chartkit.arrange.arrange import printed_chord
 from chartkit.chart.model import Chart
 from chartkit.fretboard.grip_library import half_steps_below_guitar

@@ -9,10 +9,11 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.advise.drop_d import best_in_drop_d, drop_d_offer
+from chartkit.advise.good_places import is_good
 from chartkit.advise.harmony import is_closed_harmony
 from chartkit.advise.ranked import RankedOption, ShapeUse
 from chartkit.advise.ranking import Advice, in_order, played_option
-from chartkit.advise.reasons import chord_name, is_good, shape_key_name
+from chartkit.advise.reasons import chord_name, shape_key_name
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard

@@ -121,7 +121,8 @@ def print_advice(
     if note:
         say_wrapped(note)
     show("")
-    for n, option in shown:
+    said = [(n, o) for n, o in shown if o.reason not in advice.verdict]
+    for n, option in said:
         say_wrapped(f"{n:2d}  {option.reason}", "    ")
     show("")
     say_wrapped(advice.verdict)

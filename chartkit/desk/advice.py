@@ -5,10 +5,11 @@ They come from ``chartkit.advise``; this module only turns them into plain value
 
 from functools import lru_cache
 
+from chartkit.advise.good_places import is_good
 from chartkit.advise.option import SHORT_CAPOS
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import Advice, played_option, rank_song
-from chartkit.advise.reasons import is_good, reason_for, shape_key_name
+from chartkit.advise.reasons import reason_for, shape_key_name
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.singer import VOICES, SungKey, rank_keys, voice_of

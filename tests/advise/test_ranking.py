@@ -8,9 +8,9 @@ from dataclasses import replace
 
 import pytest
 
+from chartkit.advise.good_places import is_good
 from chartkit.advise.option import options
 from chartkit.advise.ranking import FEWER_BARRES_WITHIN, Advice, rank_options, rank_song
-from chartkit.advise.reasons import is_good
 from chartkit.advise.settings import AdviceSettings, CapoPrices
 from chartkit.diagnostics import Source
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
@@ -245,7 +245,7 @@ def test_an_option_that_only_lies_high_is_called_good() -> None:
     """Where nothing but the capo's fret or the tuning holds an option back, it says so."""
     advice = rank_song(progression("I-IV-V-vi", "Eb"))
     reasons = {str(option.option): option.reason for option in advice.options}
-    assert reasons["capo 3"] == "C shapes play well, but the capo sits at fret 3."
+    assert reasons["capo 3"] == "C shapes play well, but need a capo at fret 3."
     assert reasons["capo 8"] == "G shapes play well, but the capo sits at fret 8, high up the neck."
     assert "play well, but" not in reasons["no capo"]
 
