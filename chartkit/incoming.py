@@ -18,13 +18,13 @@ from chartkit.files import why_too_long
 from chartkit.interchange.proposal import with_comments
 from chartkit.interchange.spacing import with_blank_rows
 from chartkit.interchange.take import LARGEST_FILE_BYTES, read_lead_sheet
-from chartkit.interchange.taken import Finding, Refused, in_order
+from chartkit.interchange.taken import Finding, Refused, SourceKind, in_order
 
 if TYPE_CHECKING:
     from chartkit.interchange.taken import IntakeResult
 
 __all__ = ["LARGEST_FILE_BYTES", "Incoming", "Refused", "incoming_chart", "incoming_json"]
-_WITH_LINES = frozenset({"text", "mail", "PDF"})
+_WITH_LINES: frozenset[SourceKind] = frozenset({"text", "mail", "PDF"})
 """Formats whose rows know the line that they were made from."""
 _MOST_ROUNDS = 3
 """How many times unreadable rows are set aside before the file is refused."""
@@ -42,13 +42,15 @@ class Incoming:
     """The text of a chart, the findings, and the format of the file.
 
     ``places`` say which row of the chart was made from which line of the source: the line, the
-    row's line in the text, and the name of its section.
+    row's line in the text, and the name of its section.  ``source_text`` is the text whose lines
+    the findings count; empty where the file is no text.
     """
 
     text: str
     findings: tuple[Finding, ...]
-    format: str
+    format: SourceKind
     places: tuple[tuple[int, int, str], ...] = ()
+    source_text: str = ""
 
 
 def incoming_chart(data: bytes, part: str | None = None, comments: bool = False) -> Incoming:
@@ -70,7 +72,7 @@ def incoming_chart(data: bytes, part: str | None = None, comments: bool = False)
         raise Refused(answer["refused"])
     findings = tuple(Finding(*one) for one in answer["findings"])
     places = tuple((line, row, section) for line, row, section in answer["places"])
-    return Incoming(answer["text"], findings, answer["format"], places)
+    return Incoming(answer["text"], findings, answer["format"], places, answer["source_text"])
 
 
 def incoming_answer(asked: bytes) -> bytes:
@@ -85,8 +87,14 @@ def incoming_answer(asked: bytes) -> bytes:
     except Refused as reason:
         return json.dumps({"refused": str(reason)}).encode()
     findings = [astuple(finding) for finding in made.findings]
-    answer = {"text": made.text, "format": made.format, "places": made.places}
-    return json.dumps({**answer, "findings": findings}).encode()
+    answer = {
+        "text": made.text,
+        "findings": findings,
+        "format": made.format,
+        "places": made.places,
+        "source_text": made.source_text,
+    }
+    return json.dumps(answer).encode()
 
 
 def _is_pdf(data: bytes) -> bool:
@@ -108,7 +116,7 @@ def _incoming_here(data: bytes, part: str | None, comments: bool) -> Incoming:
         incoming = _readable(taken)
     if problem := why_too_long(incoming.text):
         raise Refused(f"the chart made of it could not be read: {problem}")
-    return incoming
+    return replace(incoming, source_text=taken.source_text)
 
 
 def _chart_or_none(text: str) -> Chart | None:

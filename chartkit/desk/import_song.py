@@ -6,12 +6,8 @@ from starlette.responses import Response
 from chartkit.desk.answers import slowly
 from chartkit.desk.pages import Facts, mistakes_of, song_of_text
 from chartkit.files import Unusable
-from chartkit.incoming import Incoming, Refused, incoming_chart, incoming_json
-from chartkit.interchange.recognise import text_and_encoding
-from chartkit.interchange.saved_mail import Mail, read_mail
+from chartkit.incoming import Refused, incoming_chart, incoming_json
 
-_WITHOUT_LINES = (b"%PDF-", b"PK\3\4", b"<?xml", b"\xef\xbb\xbf<?xml", b"<score-")
-"""The first bytes of files that are not shown line by line."""
 _MOST_LETTERS = 400_000
 """How much of a text is shown beside its chart."""
 
@@ -35,28 +31,6 @@ def imported_song(content: bytes, part: str | None) -> Facts:
         raise Unusable(str(reason)) from None
     return {
         **incoming_json(incoming),
-        "original": _lines(content, incoming),
+        "original": incoming.source_text[:_MOST_LETTERS] or None,
         "mistakes": mistakes_of(song_of_text(incoming.text)),
     }
-
-
-def _lines(content: bytes, incoming: Incoming) -> str | None:
-    """The lines of the text that was read, by which findings are numbered; None if it is not a
-    text."""
-    if content.lstrip()[:8].startswith(_WITHOUT_LINES):
-        return None
-    if incoming.format != "mail":
-        return text_and_encoding(content)[0][:_MOST_LETTERS]
-    mail, codes = read_mail(content), {one.code for one in incoming.findings}
-    own = mail.text.strip() and "mail-text" not in codes
-    text = mail.text if own else _attached_text(mail, incoming)
-    return text[:_MOST_LETTERS]
-
-
-def _attached_text(mail: Mail, incoming: Incoming) -> str:
-    """The attached text that was read: the one that is not reported as left out."""
-    left_out = [one.message for one in incoming.findings if one.code == "attached"]
-    for name, text in zip(mail.attached, mail.texts, strict=True):
-        if text.strip() and not any(message.endswith(name) for message in left_out):
-            return text
-    return mail.text

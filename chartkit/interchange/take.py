@@ -1,10 +1,18 @@
 """Any file that holds a lead sheet to a chart: recognise it, then read it."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, assert_never
 
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.recognise import format_of
-from chartkit.interchange.taken import ChartReader, Findings, IntakeResult, Refused, SymbolReader
+from chartkit.interchange.taken import (
+    ChartReader,
+    Findings,
+    IntakeResult,
+    Refused,
+    SourceKind,
+    SymbolReader,
+)
 from chartkit.interchange.wording import one_line
 
 if TYPE_CHECKING:
@@ -50,15 +58,20 @@ def read_lead_sheet(
 
             return read_pdf(data, read_symbol, read_chart)
         case "json":
-            from chartkit.interchange.chart_json import read_json
-
-            return read_json(data)
+            return _of_json(data)
         case "mail":
             return _of_mail(data, read_symbol, read_chart)
         case "text":
             return _of_text(data, read_symbol, read_chart)
         case _:
             assert_never(format_name)
+
+
+def _of_json(data: bytes) -> IntakeResult:
+    from chartkit.interchange.chart_json import read_json
+    from chartkit.interchange.recognise import text_and_encoding
+
+    return replace(read_json(data), source_text=text_and_encoding(data)[0])
 
 
 def _of_text(
@@ -81,10 +94,9 @@ def _of_mail(
     from chartkit.interchange.saved_mail import read_mail
 
     mail = read_mail(data)
-    whole = [("", mail.text), *zip(mail.attached, mail.texts, strict=True)]
     readings = [
-        _from_mail(mail, name, text, read_symbol, read_chart)
-        for name, text in whole
+        _from_mail(mail, number, text, read_symbol, read_chart)
+        for number, text in enumerate((mail.text, *mail.texts))
         if text.strip()
     ]
     taken = next((one for one in readings if _has_chords(one)), readings[0])
@@ -98,17 +110,17 @@ def _has_chords(taken: IntakeResult | Refused) -> bool:
 
 
 def _from_mail(
-    mail: "Mail", name: str, text: str, read_symbol: SymbolReader, read_chart: ChartReader | None
+    mail: "Mail", number: int, text: str, read_symbol: SymbolReader, read_chart: ChartReader | None
 ) -> IntakeResult | Refused:
-    """The chart of a mail's own text, or of a text of that ``name`` attached to it; what keeps
-    it from being one."""
+    """The chart of a mail's own ``text`` (``number`` 0), or of the text that is attached to it as
+    the file of that number; what keeps it from being one."""
     findings = Findings()
-    read = f'the text attached to it, "{name}",' if name else "its text"
+    read = f'the text attached to it, "{mail.attached[number - 1]}",' if number else "its text"
     findings.sure("mail", f"this is a saved mail: {read} is read, lines counted from its start")
-    for other in mail.attached:
-        if other != name:
-            findings.leave_out("attached", f"a file attached to the mail: {other}")
-    if name and mail.text.strip():
+    for other, name in enumerate(mail.attached, 1):
+        if other != number:
+            findings.leave_out("attached", f"a file attached to the mail: {name}")
+    if number and mail.text.strip():
         findings.leave_out("mail-text", f'the text of the mail: "{one_line(mail.text)}"')
     try:
         _small(text.encode("utf-8", "replace"))
@@ -122,7 +134,7 @@ def _typed(
     read_symbol: SymbolReader,
     read_chart: ChartReader | None,
     findings: Findings,
-    format_name: str = "text",
+    format_name: SourceKind = "text",
     subject: str = "",
 ) -> IntakeResult:
     """The chart of a text: itself where it is one already, else what is typed in it."""
@@ -134,14 +146,15 @@ def _typed(
     if max(line.count("|") for line in text.split("\n")) > _MOST_BARS_IN_A_LINE:
         raise Refused("the text is too large: a line with more bars than a whole song has")
     if (own := own_chart(text, read_chart)) is not None:
-        return own
+        return replace(own, source_text=text)
     if read_chart is not None and looks_like_a_chart(text):
         findings.guess(
             "looks-like-a-chart",
             "this looks like a chart with mistakes, and is read as a typed sheet: chartkit check "
             "names them",
         )
-    return read_sheet(text, read_symbol, findings, format_name, subject)
+    result = read_sheet(text, read_symbol, findings, format_name, subject)
+    return replace(result, source_text=text)
 
 
 def _small(data: bytes) -> bytes:

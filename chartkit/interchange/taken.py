@@ -15,6 +15,8 @@ from chartkit.chart.model import Chart
 from chartkit.theory.chord import Chord
 
 Certainty = Literal["sure", "guessed", "left-out"]
+SourceKind = Literal["text", "mail", "JSON", "PDF", "MusicXML", "a chart"]
+"""What a source turned out to be, as it is named to the user."""
 SymbolReader = Callable[[str], Chord | None]
 """Reads one chord symbol; None for what is none.  The reader of our language is passed in,
 since this room does not know it."""
@@ -46,13 +48,16 @@ class Finding:
 class IntakeResult:
     """A chart taken from another format, and the findings.
 
-    ``own_text`` is the chart as its writer wrote it, where the source holds one.
+    ``own_text`` is the chart as its writer wrote it, where the source holds one.  ``source_text``
+    is the text whose lines the findings count: of a mail the text that was read, its own or an
+    attached one; empty where the source is no text.
     """
 
     chart: Chart
     findings: tuple[Finding, ...]
-    format: str
+    format: SourceKind
     own_text: str = ""
+    source_text: str = ""
 
 
 @dataclass(slots=True)

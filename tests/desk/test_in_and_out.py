@@ -194,6 +194,21 @@ def test_a_mail_is_shown_as_it_is_read(mail: str) -> None:
     )
 
 
+@pytest.mark.parametrize("left_out", ["pier.txt", "my-pier.txt", "other.txt"])
+@pytest.mark.parametrize("padding", [0, 70_000], ids=["here", "in another process"])
+def test_of_several_attached_texts_the_one_that_was_read_is_shown(
+    left_out: str, padding: int
+) -> None:
+    """The original is the text whose lines the findings count, whatever the files are called."""
+    other = f"--x\nContent-Type: text/plain\nContent-Disposition: attachment; filename={left_out}\n"
+    notes = "See you at the sound check.\n" * (1 + padding // 28)
+    mail = PARTED.replace("{song}", MAIL).replace("--x--", f"{other}\n{notes}\n--x--")
+    made = imported_song(mail.encode(), None)
+    assert str(made["original"]).strip() == MAIL.strip()
+    codes = [finding["code"] for finding in made["findings"]]  # type: ignore[attr-defined]
+    assert codes.count("attached") == 1 and "mail-text" in codes
+
+
 def test_signs_that_no_font_has_are_refused() -> None:
     """A PDF that would lack letters is not handed out, as the command writes none."""
     wish = ExportWish(text="title: \u6f22\nkey: C\n\n== A\n| C |\n", name="a.chart", form="pdf")

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Meter, Section
-from chartkit.interchange.taken import Findings, IntakeResult, Refused, SymbolReader
+from chartkit.interchange.taken import Findings, IntakeResult, Refused, SourceKind, SymbolReader
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.beats import counts_three
 from chartkit.interchange.text.beside_words import with_remarks_apart
@@ -79,7 +79,7 @@ def read_sheet(
     text: str,
     read_symbol: SymbolReader,
     findings: Findings,
-    format_name: str = "text",
+    format_name: SourceKind = "text",
     subject: str = "",
 ) -> IntakeResult:
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
@@ -98,7 +98,7 @@ def read_lines(
     lines: list[Line],
     read_symbol: SymbolReader,
     findings: Findings,
-    format_name: str,
+    format_name: SourceKind,
     subject: Line | None = None,
 ) -> IntakeResult:
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
