@@ -306,7 +306,7 @@ def _beats_after(strike: ArrangedStrike) -> range:
 
 def _is_held(bar: Bar) -> bool:
     """Whether a fermata stands over its first beat."""
-    return any(mark.kind == "fermata" and not mark.onset for mark in bar.marks)
+    return any(mark.holds_time and not mark.onset for mark in bar.marks)
 
 
 def _shares_beat(onset: int, bar: Bar) -> bool:

@@ -2,12 +2,12 @@
 
 Text, page, words for singers and MusicXML all follow it.  A mark in words takes its kind and its
 row here; a drawn sign its outline in ``layout/outlines.py`` too, and one that MusicXML has an
-element for a line in ``interchange/musicxml/write_measure.py`` and in ``measure_reader.py``.
+element or an attribute for a row in ``interchange/musicxml/mark_elements.py``.
 
 Names and meanings are common practice, no source.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -24,8 +24,9 @@ class MarkSign:
     """What is known of a kind of mark.
 
     ``typed`` are its names after "@", the usual one first, case aside.  ``printed`` are its
-    words; where it is ``drawn``, pages have its sign instead, which has the name of its kind.
-    ``said`` is how it is read to a singer.
+    words; where it is ``drawn``, pages have its sign instead.  ``said`` is how it is read to a
+    singer.  ``leads_back`` is true of a jump, which can say where it ends ("al Fine"), and
+    ``holds_time`` of a mark under which everybody waits.
     """
 
     kind: MarkKind
@@ -35,6 +36,7 @@ class MarkSign:
     said: str
     drawn: bool = False
     leads_back: bool = False
+    holds_time: bool = False
 
 
 MARKS: dict[MarkKind, MarkSign] = {
@@ -46,13 +48,18 @@ MARKS: dict[MarkKind, MarkSign] = {
         MarkSign("fine", ("fine",), "end", "Fine", "the end"),
         MarkSign("D.C.", ("D.C.", "dc", "d.c"), "end", "D.C.", "from the top", leads_back=True),
         MarkSign("D.S.", ("D.S.", "ds", "d.s"), "end", "D.S.", "from the sign", leads_back=True),
-        MarkSign("fermata", ("fermata", "pause", "hold"), "beat", "Fermata", "hold", drawn=True),
+        MarkSign(
+            "fermata",
+            ("fermata", "pause", "hold"),
+            "beat",
+            "Fermata",
+            "hold",
+            drawn=True,
+            holds_time=True,
+        ),
     )
 }
 """Every mark, in the order in which they are listed to the user."""
-
-OPENING_MARKS: tuple[MarkKind, ...] = tuple(k for k, sign in MARKS.items() if sign.place == "start")
-"""The marks that stand at the start of their bar."""
 
 _UNTIL_PRINTED: dict[Until, str] = {"": "", "fine": " al Fine", "coda": " al Coda"}
 _UNTIL_SAID: dict[Until, str] = {"": "", "fine": ", to the end sign", "coda": ", then the coda"}
@@ -62,8 +69,8 @@ _UNTIL_SAID: dict[Until, str] = {"": "", "fine": ", to the end sign", "coda": ",
 class Mark:
     """A mark.  ``until`` is where a D.C. or D.S. leads: fine, coda or nowhere.
 
-    ``onset`` says over which beat a mark stands that has its place over one: ticks after the
-    start of the bar, in free time the number of the strike; 0 for all others.
+    For a mark over a beat ``onset`` is where that beat begins, in ticks from the start of the
+    bar; in free time it is the number of the strike, from 0.  It is 0 for all other marks.
     """
 
     kind: MarkKind
@@ -75,6 +82,16 @@ class Mark:
     def place(self) -> MarkPlace:
         """Where it stands."""
         return MARKS[self.kind].place
+
+    @property
+    def opens_bar(self) -> bool:
+        """Whether it stands at the start of its bar."""
+        return self.place == "start"
+
+    @property
+    def holds_time(self) -> bool:
+        """Whether everybody waits under it."""
+        return MARKS[self.kind].holds_time
 
 
 def ordered_marks(marks: Iterable[Mark]) -> tuple[Mark, ...]:
@@ -102,7 +119,12 @@ def said_mark(mark: Mark) -> str:
 
 def kind_of_typed_mark(name: str) -> MarkKind | None:
     """The kind that a name after "@" means, ignoring case; None for any other word."""
-    return _BY_NAME.get(name.lower())
+    return next((kind for typed, kind in _typed_kinds() if typed == name.lower()), None)
+
+
+def _typed_kinds() -> Iterator[tuple[str, MarkKind]]:
+    """Every name after "@" in small letters, with the kind that it means."""
+    return ((name.lower(), kind) for kind, sign in MARKS.items() for name in sign.typed)
 
 
 def kind_of_printed_mark(words: str) -> MarkKind | None:
@@ -115,7 +137,7 @@ def mark_from_paper(words: str) -> str:
     ``to coda``; empty for any others."""
     name, al, end = words.partition(" al ")
     bare = _letters(name)
-    kind = next((kind for given, kind in _BY_NAME.items() if _letters(given) == bare), None)
+    kind = next((kind for typed, kind in _typed_kinds() if _letters(typed) == bare), None)
     until: Until | None = "" if not al else _UNTILS.get(end.strip(" .").lower())
     if kind is None or until is None or (al and not MARKS[kind].leads_back):
         return ""
@@ -137,8 +159,3 @@ def typed_names() -> tuple[str, ...]:
         for kind, sign in MARKS.items()
         for until in untils[: 3 if sign.leads_back else 1]
     )
-
-
-_BY_NAME: dict[str, MarkKind] = {
-    name.lower(): kind for kind, sign in MARKS.items() for name in sign.typed
-}

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement
-from chartkit.chart.marks import Mark, printed_mark
+from chartkit.chart.marks import MARKS, Mark, printed_mark
 from chartkit.chart.model import Bar
 from chartkit.diagnostics import Span
 from chartkit.layout.boxes import BarBox, RowBox, Slot, SpacedRow
@@ -18,7 +18,7 @@ from chartkit.layout.endings import ending_stretch
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Glyph, Item, Stroke, Text, moved_item
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.outlines import GLYPH_ASPECT, MARK_GLYPHS
+from chartkit.layout.outlines import MARK_GLYPHS, SIGNS_BEHIND, glyph_aspect
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.strike_marks import OVER_ROOT, has_marks
 from chartkit.layout.style import Style
@@ -29,6 +29,8 @@ _APART = 6.0
 _CHANGES: tuple[str, ...] = ("capo", "key", "meter", "tempo", "feel")
 _CHANGES_APART = 14.0
 """The changes at a row in their order, and the room between two of them."""
+_SIGN_BEHIND = 1.3
+"""The height of a sign behind the words of a mark, in sizes of the type of cues."""
 _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
 _MOST_LINES, _SMALLER = 3, 0.92
@@ -47,6 +49,11 @@ class Annotation(NamedTuple):
     items: tuple[Item, ...]
     levels: int = 1
     sinks: bool = False
+
+    def moved(self, dx: float) -> "Annotation":
+        """The same further right, by points."""
+        items = tuple(moved_item(item, dx, 0) for item in self.items)
+        return self._replace(start=self.start + dx, end=self.end + dx, items=items)
 
 
 @dataclass(slots=True)
@@ -170,11 +177,13 @@ class Annotator:
         return placed
 
     def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
-        return [
-            self._sign(mark, start) if mark.place == "start" else self._direction(mark, end)
-            for mark in bar.marks
-            if mark.place != "beat"
-        ]
+        """The marks at the start of a bar, and those at its end, flush with it."""
+        made = []
+        for mark in bar.marks:
+            if mark.place != "beat":
+                sign = self._mark(mark)
+                made.append(sign.moved(start if mark.opens_bar else end - sign.end))
+        return made
 
     def _over_beats(self, box: BarBox, width: float, edge: float) -> Iterator[Annotation]:
         """Marks over beats, each in the middle over its chord or sign; over the middle of a bar
@@ -190,10 +199,8 @@ class Annotator:
             if box.bar.simile or box.bar.rest:
                 middles = [edge + (box.left_pad + width - box.right_pad) / 2]
             if middles:
-                sign = self._sign(mark, 0.0)
-                start = middles[0] - sign.end / 2
-                items = tuple(moved_item(item, start, 0) for item in sign.items)
-                yield Annotation(start, start + sign.end, items, sinks=not box.groups)
+                sign = self._mark(mark)
+                yield sign.moved(middles[0] - sign.end / 2)._replace(sinks=not box.groups)
 
     def _half_width(self, slot: Slot) -> float:
         """How far the middle of a slot's chord or sign is from where it begins; of the signs over
@@ -203,24 +210,25 @@ class Annotator:
         widths = [label.width for label in slot.labels if label is not None]
         return widths[0] / 2 if widths else self.style.pt(3)
 
-    def _sign(self, mark: Mark, x: float) -> Annotation:
-        name, size = MARK_GLYPHS[mark.kind]
-        height = self.style.cue * size
-        width = height * GLYPH_ASPECT[name]
-        return Annotation(x, x + width, (Glyph(x, self.style.cue * 0.3, height, name),))
-
-    def _direction(self, mark: Mark, end: float) -> Annotation:
-        """Words of navigation, set flush with the end of their bar."""
+    def _mark(self, mark: Mark) -> Annotation:
+        """A mark that begins at x = 0: its sign if it is drawn, else its words, and the sign behind
+        them where they have one."""
         size = self.style.cue
+        if MARKS[mark.kind].drawn:
+            name, share = MARK_GLYPHS[mark.kind]
+            height = size * share
+            return Annotation(
+                0.0, height * glyph_aspect(name), (Glyph(0.0, size * 0.3, height, name),)
+            )
         pieces = self.typesetter.pieces(printed_mark(mark), "strong", size)
         width = self.typesetter.width(pieces)
-        sign = size * 1.3 if mark.kind == "to-coda" else 0.0
-        sign_width = sign * GLYPH_ASPECT["coda"] + size * 0.3 if sign else 0.0
-        x = end - width - sign_width
-        items: tuple[Item, ...] = (Text(x, 0, width, pieces, "direction", 1.0, mark.span),)
-        if sign:
-            items = (*items, Glyph(x + width + size * 0.3, size * 0.25, sign, "coda"))
-        return Annotation(x, end, items)
+        words = Text(0.0, 0, width, pieces, "direction", 1.0, mark.span)
+        behind = SIGNS_BEHIND.get(mark.kind)
+        if behind is None:
+            return Annotation(0.0, width, (words,))
+        height, x = size * _SIGN_BEHIND, width + size * 0.3
+        sign = Glyph(x, size * 0.25, height, behind)
+        return Annotation(0.0, x + height * glyph_aspect(behind), (words, sign))
 
     def _endings(self, row: RowBox, edges: list[float]) -> list[Annotation]:
         """Brackets over numbered endings; one that goes on from the row before is open at its

@@ -7,7 +7,7 @@ from chartkit.layout.boxes import BarBox, Slot
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Dot, Glyph, Item, Stroke
 from chartkit.layout.measure_bars import SLASH_WIDTH
-from chartkit.layout.outlines import GLYPH_ASPECT, GlyphName
+from chartkit.layout.outlines import GlyphName, glyph_aspect
 from chartkit.layout.rhythm import NoteValue
 from chartkit.layout.style import Style
 
@@ -77,7 +77,7 @@ class BarSigns:
         middle = baseline - self.style.strong * SLASH_HEIGHT / 2
         items: list[Item] = [Glyph(x, middle + height / 2, height, name)]
         if value.dotted:
-            dot = x + height * GLYPH_ASPECT[name] + self.style.pt(3.2)
+            dot = x + height * glyph_aspect(name) + self.style.pt(3.2)
             items.append(Dot(dot, middle - self.style.pt(1), self.style.pt(DOT)))
         return items
 
@@ -86,7 +86,7 @@ class BarSigns:
         their number (E. Gould, *Behind Bars*, 2011; from memory)."""
         name: GlyphName = "simile" if bars == 1 else "simile2"
         height = self.style.strong * 0.78
-        room = height * GLYPH_ASPECT[name]
+        room = height * glyph_aspect(name)
         sign = Glyph(middle - room / 2, baseline + self.style.pt(0.5), height, name)
         if bars == 1:
             return [sign]

@@ -24,20 +24,8 @@ MARK_GLYPHS: dict[MarkKind, tuple[GlyphName, float]] = {
 }
 """The outline of each mark that is drawn, and its height in sizes of a cue."""
 
-GLYPH_ASPECT: dict[GlyphName, float] = {
-    "segno": 515 / 666,
-    "coda": 443 / 508,
-    "fermata": 658 / 352,
-    "simile": 540 / 472,
-    "simile2": 790 / 472,
-    "rest-1": 683 / 134,
-    "rest-2": 683 / 134,
-    "rest-4": 256 / 755,
-    "rest-8": 262 / 461,
-    "rest-16": 330 / 705,
-    "rest-32": 401 / 959,
-}
-"""Width over height of each sign's outline."""
+SIGNS_BEHIND: dict[MarkKind, GlyphName] = {"to-coda": "coda"}
+"""The sign that is drawn behind the words of a mark."""
 
 _PATHS: dict[GlyphName, str] = {
     "segno": (
@@ -119,6 +107,14 @@ _PATHS: dict[GlyphName, str] = {
         "928H451L191 -4Z"
     ),
 }
+
+
+@cache
+def glyph_aspect(name: GlyphName) -> float:
+    """Width over height of a sign's outline."""
+    segments, left, _, height = outline(name)
+    return (max(x for _, values in segments for x in values[::2]) - left) / height
+
 
 PathSegment = tuple[str, tuple[float, ...]]
 """A path command of PDF: ``m`` and ``l`` with a point, ``c`` with three, ``h`` closing."""

@@ -218,7 +218,7 @@ def _held_in(section: ArrangedSection, phrase: Phrase) -> str:
     """Where something is held in a run of bars."""
     bars = section.systems[phrase.system].bars
     marks = (mark for at in phrase.bars for mark in bars[at].bar.marks)
-    return ", ".join(dict.fromkeys(said_mark(one) for one in marks if one.kind == "fermata"))
+    return ", ".join(dict.fromkeys(said_mark(one) for one in marks if one.holds_time))
 
 
 def _repeated(

@@ -165,7 +165,7 @@ def _is_silent(bar: Bar | None) -> bool:
 def _is_silent_at_end(chart: Chart, bar: PlayedBar) -> bool:
     """Whether a bar ends in silence, or in a chord that may ring while the hand is away."""
     written = _written(chart, bar)
-    if written is None or written.rest or any(m.kind == "fermata" for m in written.marks):
+    if written is None or written.rest or any(mark.holds_time for mark in written.marks):
         return True
     if not written.strikes:
         return bool(written.silences)

@@ -3,7 +3,7 @@
 from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 
-from chartkit.chart.marks import OPENING_MARKS, Mark, ordered_marks
+from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Cue, MusicRow, Strike
 from chartkit.diagnostics import Span
 from chartkit.syntax.bar import read_bar
@@ -86,13 +86,13 @@ class _BarredRow:
         """Whether a bar may be played after another than the one written before it."""
         repeated = opening.endings or opening.kind in ("repeat-start", "repeat-both")
         own = marks_in(cell.elements, (0,), Report())
-        return bool(repeated) or any(m.kind in OPENING_MARKS for m in (*self.waiting, *own))
+        return bool(repeated) or any(m.opens_bar for m in (*self.waiting, *own))
 
     def _take_marks(self, marks: tuple[Mark, ...]) -> None:
         """Gives marks that stand alone between bar lines to the next bar, where they open it, or
         to the one before."""
         for mark in marks:
-            if mark.kind in OPENING_MARKS:
+            if mark.opens_bar:
                 self.waiting.append(mark)
             elif self.bars:
                 last = self.bars[-1]

@@ -1,17 +1,30 @@
 """The table of marks, and the fermata on its way through every door."""
 
+from dataclasses import replace
+from typing import Any
+
 import pytest
 
-from chartkit.chart.marks import MARKS, Mark, MarkKind, kind_of_typed_mark, typed_mark, typed_names
+from chartkit.chart.marks import (
+    MARKS,
+    Mark,
+    MarkKind,
+    MarkPlace,
+    MarkSign,
+    kind_of_typed_mark,
+    typed_mark,
+    typed_names,
+)
 from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
-from chartkit.interchange.musicxml import write_measure
+from chartkit.interchange.musicxml.mark_elements import MARK_ELEMENTS
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text
 from chartkit.layout.collect import Collector
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Glyph, Text
+from chartkit.layout.frames import Glyph, Page, Text
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.outlines import MARK_GLYPHS, glyph_aspect
 from chartkit.layout.spoken import spoken_row
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
@@ -104,7 +117,7 @@ def test_where_a_fermata_is_drawn() -> None:
     (page,) = laid_out(arranged("== A\n| C | Fmaj7 @fermata |\n"), sized(1.0), Fonts()).pages
     (sign,) = [item for item in page.items if isinstance(item, Glyph)]
     (chord,) = [i for i in page.items if isinstance(i, Text) and i.plain.startswith("Fmaj")]
-    width = sign.height * 658 / 352
+    width = sign.height * glyph_aspect("fermata")
     assert abs(sign.x + width / 2 - (chord.x + chord.width / 2)) < 0.01
     assert sign.y < chord.y
 
@@ -135,16 +148,81 @@ def test_a_mark_that_musicxml_has_no_name_for_is_written_in_words(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """Any mark in words goes through MusicXML without a line of code there."""
-    monkeypatch.delitem(write_measure._SOUNDS, "fine")
+    monkeypatch.delitem(MARK_ELEMENTS, "fine")
     content = musicxml_bytes(chart_of("key: C\n\n== A\n| C | F @fine |\n"))
     assert b"<words>Fine</words>" in content
     assert b"fine=" not in content
-    kinds = [
-        mark.kind
-        for section in taken(content).chart.sections
-        for row in section.rows
-        if isinstance(row, MusicRow)
-        for bar in row.bars
-        for mark in bar.marks
+    assert [mark.kind for bar in bars(chart_text(taken(content).chart)) for mark in bar.marks] == [
+        "fine"
     ]
-    assert kinds == ["fine"]
+
+
+def test_a_mark_at_the_start_of_two_repeated_bars_stands_over_the_first() -> None:
+    """In a score a sign for two bars is two measures: what opens them belongs to the first, what
+    closes them to the second."""
+    text = "== A\n| C | D | @segno %% @fine | F |\n"
+    content = musicxml_bytes(chart_of(text))
+    third, fourth = content.split(b"<measure number")[3:5]
+    assert b"<segno" in third and b"<segno" not in fourth
+    assert b"Fine" in fourth and b"Fine" not in third
+    assert [bar.marks for bar in bars(chart_text(taken(content).chart))] == [
+        bar.marks for bar in bars(text)
+    ]
+
+
+BREATH: Any = "breath"
+"""A kind of mark that the table does not have."""
+PLACES: tuple[MarkPlace, ...] = ("start", "beat", "end")
+BREATHS = "== A\n| C | @breath F G @breath | % @breath |\n\n== B\nC F @breath G\n"
+
+
+def page_text(page: Page) -> str:
+    """All texts of a page."""
+    return " ".join(item.plain for item in page.items if isinstance(item, Text))
+
+
+@pytest.fixture(params=PLACES)
+def place(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> MarkPlace:
+    """A place at which the table has one mark more, in words."""
+    place: MarkPlace = request.param
+    row = MarkSign(BREATH, ("breath",), place, "Take Breath", "breathe")
+    monkeypatch.setitem(MARKS, BREATH, row)
+    return place
+
+
+def test_a_new_mark_in_words_comes_back_from_elsewhere(place: MarkPlace) -> None:
+    """With its row in the table alone, it goes through MusicXML and text, wherever it stands."""
+    chart = chart_of(BREATHS)
+    there = [bar.marks for bar in bars(BREATHS)]
+    assert sum(map(len, there)) == (4 if place == "beat" else 3)
+    for content in (musicxml_bytes(chart), sheet_text(chart).encode()):
+        assert [bar.marks for bar in bars(chart_text(taken(content).chart))] == there
+
+
+def test_a_new_mark_in_words_is_printed(place: MarkPlace) -> None:
+    """Its words stand on the page once for each time it is typed, and nothing is drawn."""
+    (page,) = laid_out(arranged(BREATHS), sized(1.0), Fonts()).pages
+    words = [i for i in page.items if isinstance(i, Text) and i.plain == "Take Breath"]
+    assert len(words) == sum(len(bar.marks) for bar in bars(BREATHS))
+    assert not [i for i in page.items if isinstance(i, Glyph) and i.name != "simile"]
+
+
+def test_a_new_mark_that_is_drawn_is_drawn_at_its_place(
+    place: MarkPlace, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whether it is drawn does not depend on where it stands: at the start of its bar, over its
+    beat, or flush with the end."""
+    monkeypatch.setitem(MARKS, BREATH, replace(MARKS[BREATH], drawn=True))
+    monkeypatch.setitem(MARK_GLYPHS, BREATH, ("coda", 1.0))
+    (page,) = laid_out(arranged("== A\n| C | F @breath G |\n"), sized(1.0), Fonts()).pages
+    (sign,) = (item for item in page.items if isinstance(item, Glyph))
+    chords = {i.plain: i for i in page.items if isinstance(i, Text) and i.plain in "CFG"}
+    right = sign.x + sign.height * glyph_aspect("coda")
+    chord = chords["F"]
+    middle = chord.x + chord.width / 2
+    where = {
+        "start": chords["C"].x < sign.x < chord.x,
+        "beat": abs((sign.x + right) / 2 - middle) < 0.01,
+        "end": right > chords["G"].x + chords["G"].width,
+    }
+    assert where[place] and "Take Breath" not in page_text(page)

@@ -3,7 +3,7 @@
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Glyph, Page, Shape, Text
-from chartkit.layout.outlines import GLYPH_ASPECT
+from chartkit.layout.outlines import glyph_aspect
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, sized
 from tests.layout.geometry import box_of, off_page, overlapping
@@ -65,7 +65,7 @@ def test_a_fermata_stands_over_the_sign_of_its_chord() -> None:
         (i for i in items if isinstance(i, Shape) and len(i.points) == 4),
         key=lambda i: box_of(i)[1],
     )
-    middle = fermata.x + fermata.height * GLYPH_ASPECT["fermata"] / 2
+    middle = fermata.x + fermata.height * glyph_aspect("fermata") / 2
     assert abs(middle - (box_of(ring)[0] + box_of(ring)[2]) / 2) < 0.1
 
 

@@ -294,7 +294,7 @@ def _fermatas(chart: Chart, bar: PlayedBar) -> tuple[int, ...]:
     """Where the fermatas of a written bar stand."""
     row = chart.sections[bar.home].rows[bar.row]
     assert isinstance(row, MusicRow)
-    return tuple(mark.onset for mark in row.bars[bar.bar].marks if mark.kind == "fermata")
+    return tuple(mark.onset for mark in row.bars[bar.bar].marks if mark.holds_time)
 
 
 def _rhythms(chart: Chart) -> dict[tuple[int, int, int], tuple[Bar, ...]]:

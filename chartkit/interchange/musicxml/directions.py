@@ -3,24 +3,16 @@
 import re
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.marks import Mark, MarkKind
+from chartkit.chart.marks import Mark
 from chartkit.interchange.instructions import NO_CHORD, Direction, add_instruction, mark_of
+from chartkit.interchange.musicxml.mark_elements import SIGN_KINDS, SOUND_KINDS
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.wording import cue_text, section_name
 
 _BEAT_QUARTERS = {"whole": 4.0, "half": 2.0, "quarter": 1.0, "eighth": 0.5, "16th": 0.25}
 _WEDGES = {"crescendo": "cresc.", "diminuendo": "dim."}
-_SIGNS: tuple[tuple[str, MarkKind], ...] = (("segno", "segno"), ("coda", "coda"))
 _LONGEST_BOXED = 3
 """Letters of words in a box that are taken for a rehearsal mark; ours."""
-_SOUND_MARKS: tuple[tuple[str, MarkKind], ...] = (
-    ("segno", "segno"),
-    ("coda", "coda"),
-    ("tocoda", "to-coda"),
-    ("fine", "fine"),
-    ("dacapo", "D.C."),
-    ("dalsegno", "D.S."),
-)
 
 
 def read_direction(element: Element) -> Direction:
@@ -62,7 +54,7 @@ def _with_signs(element: Element) -> Mark | None:
 def read_sound(sound: Element, said: Direction) -> None:
     """What a ``sound`` element adds to a direction: marks that no words gave, the tempo."""
     given = {mark.kind for mark in said.marks}
-    for attribute, kind in _SOUND_MARKS:
+    for attribute, kind in SOUND_KINDS.items():
         wanted = sound.get(attribute)
         if wanted and wanted != "no" and kind not in given:
             if kind == "to-coda" and "coda" in given:
@@ -75,10 +67,8 @@ def read_sound(sound: Element, said: Direction) -> None:
 
 def _read_type(child: Element, said: Direction) -> None:
     match child.tag:
-        case "segno":
-            said.marks.append(Mark("segno"))
-        case "coda":
-            said.marks.append(Mark("coda"))
+        case tag if tag in SIGN_KINDS:
+            said.marks.append(Mark(SIGN_KINDS[tag]))
         case "rehearsal":
             said.section = section_name(f"{said.section} {child.text or ''}")
         case "metronome":
@@ -92,7 +82,7 @@ def _read_type(child: Element, said: Direction) -> None:
             said.words += filter(None, [cue_text(child.text or "")])
         case "symbol":
             name = (child.text or "").strip().lower()
-            said.marks += [Mark(kind) for tag, kind in _SIGNS if name.startswith(tag)]
+            said.marks += [Mark(kind) for tag, kind in SIGN_KINDS.items() if name.startswith(tag)]
 
 
 def _texts(runs: list[Element]) -> list[tuple[Element, str]]:

@@ -7,12 +7,13 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.marks import Mark, MarkKind
+from chartkit.chart.marks import Mark
 from chartkit.interchange.instructions import Direction, mark_of
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_sound
 from chartkit.interchange.musicxml.harmony import Known, known_harmony
 from chartkit.interchange.musicxml.harmony_values import HarmonyContext
+from chartkit.interchange.musicxml.mark_elements import NOTATION_KINDS, SIGN_KINDS
 from chartkit.interchange.musicxml.xml import text_of, whole_number
 from chartkit.interchange.score.events import (
     NO_EDGE,
@@ -210,7 +211,6 @@ def articulations_of(note: Element) -> Iterator[str]:
             yield "ringing"
 
 
-_SIGNS: tuple[tuple[str, MarkKind], ...] = (("segno", "segno"), ("coda", "coda"))
 _AT_THE_END = 1 << 30
 """A place after every chord of a measure."""
 _SAME_TEMPO = 1.0
@@ -261,8 +261,9 @@ class Directions:
     def hold(self, notations: Element, onset: int) -> None:
         """Adds what stops the time among the notations of a note that stands at a place in
         units: a fermata, or a caesura, which is written in words."""
-        if notations.find("fermata") is not None:
-            self._mark(Mark("fermata", onset=onset))
+        for tag, kind in NOTATION_KINDS.items():
+            if notations.find(tag) is not None:
+                self._mark(Mark(kind, onset=onset))
         caesura = PlayerInstruction(onset, "caesura")
         if notations.find("articulations/caesura") is not None and caesura not in self.draft.said:
             self.draft.said.append(caesura)
@@ -314,11 +315,12 @@ class Directions:
             left = with_barline(NO_EDGE, barline, True)
             left = left._replace(endings=(1,)) if left.endings == UNNUMBERED else left
             draft.cuts.append((onset, with_barline(NO_EDGE, barline, False), left))
-        for tag, kind in _SIGNS:
+        for tag, kind in SIGN_KINDS.items():
             if barline.find(tag) is not None:
                 self._mark(Mark(kind))
-        if barline.find("fermata") is not None and location != "left":
-            self._mark(Mark("fermata", onset=_AT_THE_END))
+        for tag, kind in NOTATION_KINDS.items():
+            if barline.find(tag) is not None and location != "left":
+                self._mark(Mark(kind, onset=_AT_THE_END))
         said = Direction()
         read_sound(barline, said)
         for mark in said.marks:

@@ -1,11 +1,11 @@
 """One measure as an element: attributes, bar lines, directions, harmonies, slash notes."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.capos import capo_of_row
-from chartkit.chart.marks import MARKS, Mark, MarkKind, MarkPlace, printed_mark
+from chartkit.chart.marks import Mark, MarkPlace, printed_mark
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
@@ -14,6 +14,7 @@ from chartkit.chart.model import (
     SettingRow,
     Strike,
 )
+from chartkit.interchange.musicxml.mark_elements import MARK_ELEMENTS, MarkElements
 from chartkit.interchange.musicxml.notes import PICK_UP
 from chartkit.interchange.musicxml.write_notes import (
     DIVISIONS,
@@ -31,15 +32,6 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.shape_text import Frets
 
-_SOUNDS: dict[MarkKind, tuple[str, str]] = {
-    "segno": ("segno", "segno"),
-    "coda": ("coda", "coda"),
-    "to-coda": ("tocoda", "coda"),
-    "fine": ("fine", "yes"),
-    "D.C.": ("dacapo", "yes"),
-    "D.S.": ("dalsegno", "segno"),
-}
-"""The attributes by which MusicXML names a mark for playback; other marks are written in words."""
 FREE_METER = Meter(4, 4)
 """In free time every chord is given a quarter note to stand over."""
 
@@ -128,17 +120,18 @@ def fill_measure(
         _fill_rest(measure, out, [text for _, text in cues])
         return
     notes = notes_of(out, before, following)
-    held = _under_fermatas(out, notes)
+    over_beats = _marks_over_notes(out, notes)
     for note in notes:
         while cues and cues[0][0] <= note.start:
             write_words(measure, cues.pop(0)[1])
+        marks = over_beats.get(note.start, [])
+        _append_directions(measure, marks)
         if note.strike is not None:
             chord = note.strike.chord
             frets = fingered(chord) if chord is not None else None
             measure.append(harmony_element(note.strike, frets))
         element = note_element(note)
-        if note.start in held:
-            _add_fermata(element)
+        _add_notations(element, marks)
         for lyric in _lyrics(note.sung):
             element.append(lyric)
         measure.append(element)
@@ -149,35 +142,50 @@ def fill_measure(
 
 def _write_marks(measure: Element, out: OutgoingMeasure, place: MarkPlace) -> None:
     """Adds the marks of a place in the bar as directions."""
+    _append_directions(measure, [mark for mark in out.bar.marks if mark.place == place])
+
+
+def _marks_over_notes(out: OutgoingMeasure, notes: list[Slash]) -> dict[int, list[Mark]]:
+    """The marks over beats, by where the note begins that each stands over."""
+    tick = tick_divisions(FREE_METER if out.free else out.meter)
+    ticks_of_onset = TICKS_PER_BEAT if out.free else 1
+    over: dict[int, list[Mark]] = {}
     for mark in out.bar.marks:
-        if mark.place == place:
+        if mark.place == "beat":
+            at = mark.onset * ticks_of_onset * tick
+            start = max((note.start for note in notes if note.start <= at), default=0)
+            over.setdefault(start, []).append(mark)
+    return over
+
+
+def _append_directions(measure: Element, marks: Iterable[Mark]) -> None:
+    """Adds a direction for each mark that is no notation of a note."""
+    for mark in marks:
+        if not _elements_of(mark).notation:
             measure.append(_mark_direction(mark))
 
 
-def _under_fermatas(out: OutgoingMeasure, notes: list[Slash]) -> set[int]:
-    """Where the notes begin that have a fermata over them."""
-    tick = tick_divisions(FREE_METER if out.free else out.meter)
-    onsets = [mark.onset for mark in out.bar.marks if mark.kind == "fermata"]
-    if out.free:
-        onsets = [onset * TICKS_PER_BEAT for onset in onsets]
-    return {
-        max((note.start for note in notes if note.start <= onset * tick), default=0)
-        for onset in onsets
-    }
+def _add_notations(note: Element, marks: Iterable[Mark]) -> None:
+    """Adds to a note the marks over it that are notations."""
+    for tag in dict.fromkeys(_elements_of(mark).notation for mark in marks):
+        if tag:
+            notations = note.find("notations")
+            parent = child(note, "notations") if notations is None else notations
+            child(parent, tag, type="upright")
 
 
-def _add_fermata(note: Element) -> None:
-    notations = note.find("notations")
-    child(child(note, "notations") if notations is None else notations, "fermata", type="upright")
+def _elements_of(mark: Mark) -> MarkElements:
+    return MARK_ELEMENTS.get(mark.kind, MarkElements())
 
 
 def _fill_rest(measure: Element, out: OutgoingMeasure, cues: list[str]) -> None:
     """A rest of the whole measure; what is sung in it is hung on it."""
     for text in cues:
         write_words(measure, text)
+    over = [mark for mark in out.bar.marks if mark.place == "beat"]
+    _append_directions(measure, over)
     rest = rest_element(out.bar.length * tick_divisions(out.meter))
-    if any(mark.kind == "fermata" for mark in out.bar.marks):
-        _add_fermata(rest)
+    _add_notations(rest, over)
     first = [(line, line.cell[0]) for line in out.lines if line.cell]
     first += [(line, line.after) for line in out.lines]
     for lyric in _lyrics([(line, segment) for line, segment in first if segment != Segment()]):
@@ -199,14 +207,13 @@ def write_words(measure: Element, text: str) -> None:
 
 def _mark_direction(mark: Mark) -> Element:
     direction = Element("direction", placement="above")
-    kind = child(direction, "direction-type")
-    if MARKS[mark.kind].drawn and mark.kind in _SOUNDS:
-        child(kind, mark.kind)
+    kind, elements = child(direction, "direction-type"), _elements_of(mark)
+    if elements.sign:
+        child(kind, elements.sign)
     else:
         child(kind, "words", printed_mark(mark))
-    if mark.kind in _SOUNDS:
-        name, value = _SOUNDS[mark.kind]
-        child(direction, "sound", **{name: value})
+    if elements.sound:
+        child(direction, "sound", **{elements.sound: elements.sound_value})
     return direction
 
 

@@ -7,7 +7,7 @@ measures, and words sung before a bar line go to the measure before it.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from chartkit.chart.marks import OPENING_MARKS
+from chartkit.chart.marks import Mark
 from chartkit.chart.model import (
     Bar,
     BarLine,
@@ -210,10 +210,17 @@ def _measures_of(
     if bar.simile != 2:
         yield measure
         return
-    yield replace(measure, closing=NO_LINE, part_of_two=1, bar=replace(bar, marks=()))
-    yield OutgoingMeasure(
-        replace(bar, cues=()), flow.meter, False, closing=measure.closing, part_of_two=2
-    )
+    opening, others = _marks_apart(bar)
+    first = replace(bar, marks=opening)
+    yield replace(measure, closing=NO_LINE, part_of_two=1, bar=first)
+    second = replace(bar, cues=(), marks=others)
+    yield OutgoingMeasure(second, flow.meter, False, closing=measure.closing, part_of_two=2)
+
+
+def _marks_apart(bar: Bar) -> tuple[tuple[Mark, ...], tuple[Mark, ...]]:
+    """The marks that open a bar, and its other marks."""
+    opening = tuple(mark for mark in bar.marks if mark.opens_bar)
+    return opening, tuple(mark for mark in bar.marks if not mark.opens_bar)
 
 
 def _rests(measure: OutgoingMeasure) -> Iterator[OutgoingMeasure]:
@@ -221,8 +228,7 @@ def _rests(measure: OutgoingMeasure) -> Iterator[OutgoingMeasure]:
     the last."""
     bar = measure.bar
     one = Bar((), bar.length // bar.rest, rest=1)
-    opening = tuple(mark for mark in bar.marks if mark.kind in OPENING_MARKS)
-    ending = tuple(mark for mark in bar.marks if mark.kind not in OPENING_MARKS)
+    opening, ending = _marks_apart(bar)
     for i in range(bar.rest):
         last = i == bar.rest - 1
         yield replace(

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import NamedTuple
 
-from chartkit.chart.marks import OPENING_MARKS, Mark
+from chartkit.chart.marks import Mark
 from chartkit.chart.model import Meter
 from chartkit.interchange.score.beats import Grid
 from chartkit.interchange.score.events import NO_EDGE, Measure
@@ -95,7 +95,7 @@ def _is_later_upbeat(before: Timed, now: Timed) -> bool:
 
 
 def _opening(measure: Measure) -> tuple[Mark, ...]:
-    return tuple(mark for mark in measure.marks if mark.kind in OPENING_MARKS)
+    return tuple(mark for mark in measure.marks if mark.opens_bar)
 
 
 def upbeat_of(now: Timed) -> Timed:
@@ -121,7 +121,7 @@ def _opens_repeat(before: Timed, now: Timed) -> bool:
 def _without_opening(now: Timed) -> Timed:
     """The second part of a bar without what belongs to the start of a bar."""
     measure = now.measure
-    marks = tuple(mark for mark in measure.marks if mark.kind not in OPENING_MARKS)
+    marks = tuple(mark for mark in measure.marks if not mark.opens_bar)
     return now._replace(measure=measure._replace(marks=marks, section="", left=NO_EDGE))
 
 
