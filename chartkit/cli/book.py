@@ -3,7 +3,7 @@
 import errno
 import os
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from html import escape
 from pathlib import Path
@@ -87,11 +87,11 @@ def book(
     Each book shows what its player reads, and all of them are in tonight's keys. The set sheet is
     for the stage floor. Songs that have not changed since the last time are taken from the cache.
     """
+    options = _that_change_books(locals())
     from chartkit.book.last_run import Call, digests_of
 
     _check_folder(output)
     started = time.monotonic()
-    options = (per_song, leave_out_broken, screen, set_key, shift, order)
     call = None if no_cache or cluster is not None else Call(set_file, output, options)
     if call is not None and _is_unchanged(call, started):
         return
@@ -108,6 +108,15 @@ def book(
         say(message)
     if (written := _write(made, results, output, started, replace_file)) and call is not None:
         _keep(call, made_of, written, said)
+
+
+_BOOKS_STAY = frozenset({"set_file", "output", "jobs", "cluster", "no_cache", "replace_file"})
+"""Parameters of ``book`` that leave the books the same, or that the record of a run names."""
+
+
+def _that_change_books(given: Mapping[str, object]) -> tuple[tuple[str, object], ...]:
+    """The names and values of a call's parameters with which other books are made."""
+    return tuple((name, value) for name, value in given.items() if name not in _BOOKS_STAY)
 
 
 def _made(

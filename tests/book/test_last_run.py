@@ -1,5 +1,6 @@
 """What a second call of ``book`` finds unchanged, and what it makes anew."""
 
+import inspect
 import os
 import shutil
 import subprocess
@@ -13,6 +14,7 @@ import chartkit
 from chartkit.book.cache import program_digest
 from chartkit.book.last_run import Call, LastRun, digests_of, keep_run, last_run
 from chartkit.book.staging import PREFIX
+from chartkit.cli import book as command
 from chartkit.disk_cache import DiskCache
 from tests.book.sets import chart, set_text
 
@@ -145,3 +147,17 @@ def test_an_unchanged_night_is_answered_by_the_standard_library(tmp_path: Path) 
     (tmp_path / "a.chart").write_text(chart("Beta"))
     _, changed = run()
     assert changed[-1].startswith("4 files written, 0 unchanged; ")
+
+
+def test_every_option_of_book_is_part_of_the_call() -> None:
+    """Each parameter is either part of the key under which a run is kept, or named among those
+    that leave the books the same, so that a new option cannot be answered with "unchanged"."""
+    parameters = inspect.signature(command.book).parameters
+    assert parameters.keys() >= command._BOOKS_STAY
+    usual = command._that_change_books(dict.fromkeys(parameters))
+    assert {name for name, _ in usual} == parameters.keys() - command._BOOKS_STAY
+    keys = {Call(Path("a.toml"), Path("out"), usual).key}
+    for name, _ in usual:
+        given = dict.fromkeys(parameters) | {name: True}
+        keys.add(Call(Path("a.toml"), Path("out"), command._that_change_books(given)).key)
+    assert len(keys) == 1 + len(usual)

@@ -210,8 +210,8 @@ def _measures_of(
     if bar.simile != 2:
         yield measure
         return
-    opening, others = _marks_apart(bar)
-    first = replace(bar, marks=opening)
+    at_start, others = _marks_apart(bar)
+    first = replace(bar, marks=at_start)
     yield replace(measure, closing=NO_LINE, part_of_two=1, bar=first)
     second = replace(bar, cues=(), marks=others)
     yield OutgoingMeasure(second, flow.meter, False, closing=measure.closing, part_of_two=2)
