@@ -1,7 +1,11 @@
 """The documents tell what is true of the program."""
 
+import ast
 import re
+import sys
+from collections.abc import Iterator
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
@@ -34,6 +38,66 @@ def test_rooms_in_developers_match_the_folders() -> None:
 
 def _rows(table: str) -> list[str]:
     return [row for row in table.splitlines() if row.startswith("| `")]
+
+
+class Room(NamedTuple):
+    """A row of the table of rooms: what it says it imports, and which libraries."""
+
+    imports: frozenset[str]
+    libraries: frozenset[str]
+
+
+def _rooms() -> dict[str, Room]:
+    """The rows of the table, each room with all that it may import."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = [
+        [cell.strip() for cell in row.split("|")[1:-1]]
+        for row in _rows(text.split("## Rooms")[1].split("##")[0])
+    ]
+    rooms: dict[str, Room] = {}
+    shared = frozenset(re.findall(r"`(\w+)`", rows[-2][0] + rows[-1][0]))
+    for names, _, imports, libraries, _ in reversed(rows):
+        named = frozenset(rooms if imports == "all below" else re.findall(r"\w+", imports))
+        assert named <= rooms.keys(), f"{names} imports what stands above it"
+        below = named.union(*(rooms[name].imports for name in named))
+        row = Room(below | shared, frozenset(re.findall(r"\w+", libraries)))
+        rooms |= dict.fromkeys(re.findall(r"`(\w+)`", names), row)
+    return rooms
+
+
+def _imports(path: Path) -> Iterator[tuple[str, str]]:
+    """The rooms (as ``chartkit``) and the libraries that a module imports, anywhere in it."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
+        if isinstance(node, ast.ImportFrom):
+            assert not node.level, f"{path}: a relative import"
+            whole = node.module == "chartkit"
+            names = [f"chartkit.{a.name}" for a in node.names] if whole else [node.module or ""]
+        for name in names:
+            package, _, rest = name.partition(".")
+            yield package, rest.partition(".")[0]
+
+
+@pytest.mark.parametrize("room", _rooms())
+def test_a_room_imports_what_the_table_says(room: str) -> None:
+    """Every import in the room's modules, and every library, is granted by its row; no row names
+    a library that its modules do not use."""
+    package, granted = ROOT / "chartkit", _rooms()[room]
+    folder = package / room
+    modules = list(folder.rglob("*.py")) if folder.is_dir() else [package / f"{room}.py"]
+    rooms: set[str] = set()
+    libraries: set[str] = set()
+    for path in modules:
+        for name, inside in _imports(path):
+            if name == "chartkit":
+                rooms |= {inside} - {room, "__version__"}
+            elif name not in sys.stdlib_module_names:
+                libraries.add(name)
+            else:
+                continue
+            assert rooms <= granted.imports, f"{path.name} imports {inside}"
+            assert libraries <= granted.libraries, f"{path.name} imports {name}"
+    assert libraries == granted.libraries
 
 
 def test_paths_in_documents_exist() -> None:
