@@ -13,8 +13,10 @@ musical keys", *Psychological Review* 89 (1982); of the method: C. L. Krumhansl,
 Foundations of Musical Pitch* (1990), chapter 4.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from functools import cache, lru_cache
 from math import sqrt
+from typing import NamedTuple
 
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key, spellings
@@ -34,13 +36,24 @@ def likely_key(chords: Sequence[Chord]) -> Key:
     """The major or minor key the chords fit best; C major for no chords at all."""
     if not chords:
         return Key(0)
-    candidates = [
+    side = sum(accidentals_of(chord.root) for chord in chords)
+    tones_by_chord: dict[Chord, _Tones] = {}
+    tones = [
+        tones_by_chord.get(chord) or tones_by_chord.setdefault(chord, _tones_of(chord))
+        for chord in chords
+    ]
+    return max(_candidates(), key=lambda key: (_fit(key, tones), key.signature * side))
+
+
+@cache
+def _candidates() -> tuple[Key, ...]:
+    """The keys that music can be in, each in the spelling with the fewest signs."""
+    return tuple(
         key
         for mode in ("major", "minor")
         for pitch_class in range(12)
         for key in _fewest_signs(spellings(pitch_class, mode))
-    ]
-    return max(candidates, key=lambda key: (_fit(key, chords), _same_side(key, chords)))
+    )
 
 
 def _fewest_signs(keys: tuple[Key, ...]) -> tuple[Key, ...]:
@@ -49,34 +62,61 @@ def _fewest_signs(keys: tuple[Key, ...]) -> tuple[Key, ...]:
     return tuple(key for key in keys if abs(key.signature) == fewest)
 
 
-def _fit(key: Key, chords: Sequence[Chord]) -> float:
-    scale = {pitch_class_of(note) for note in key.scale}
-    inside = sum(_inside(chord, scale) for chord in chords)
-    first = _FIRST_IS_TONIC * _is_tonic(chords[0], key, scale)
-    return inside + first + _LAST_IS_TONIC * _is_tonic(chords[-1], key, scale)
+class _Tones(NamedTuple):
+    """The pitch classes of a chord: all, and those of its triad, each set as the bits of a number;
+    its root, and which thirds it has."""
+
+    all: int
+    triad: int
+    root: int
+    minor: bool
+    major: bool
 
 
-def _inside(chord: Chord, scale: set[int]) -> float:
-    """How well the chord fits a scale: 1 for all its tones, a little less for its triad alone, else
-    0."""
-    if chord.pitch_classes <= scale:
-        return 1.0
-    tones = zip(chord.quality.degrees, chord.tones, strict=True)
-    triad = {pitch_class_of(tone) for degree, tone in tones if degree in _TRIAD}
-    return _TRIAD_INSIDE if triad <= scale else 0.0
+def _bits(pitch_classes: Iterable[int]) -> int:
+    """A set of pitch classes as the bits of a number."""
+    return sum(1 << one for one in set(pitch_classes))
 
 
-def _is_tonic(chord: Chord, key: Key, scale: set[int]) -> float:
-    third = "b3" if key.mode == "minor" else "3"
-    same = pitch_class_of(chord.root) == pitch_class_of(key.tonic)
-    if not same or third not in chord.quality.degrees:
+def _tones_of(chord: Chord) -> _Tones:
+    degrees = chord.quality.degrees
+    tones = zip(degrees, chord.tones, strict=True)
+    return _Tones(
+        _bits(chord.pitch_classes),
+        _bits(pitch_class_of(tone) for degree, tone in tones if degree in _TRIAD),
+        pitch_class_of(chord.root),
+        "b3" in degrees,
+        "3" in degrees,
+    )
+
+
+def _fit(key: Key, chords: Sequence[_Tones]) -> float:
+    """How well chords fit a key: each counts 1 if all its tones lie in the scale, a little less for
+    its triad alone, else 0; more is added for a first or last chord on the tonic."""
+    outside = ~_scale_bits(key)
+    inside = sum(
+        [
+            _TRIAD_INSIDE if one.all & outside and not one.triad & outside else 0.0
+            if one.all & outside
+            else 1.0
+            for one in chords
+        ]
+    )
+    first = _FIRST_IS_TONIC * _is_tonic(chords[0], key, outside)
+    return inside + first + _LAST_IS_TONIC * _is_tonic(chords[-1], key, outside)
+
+
+@lru_cache(maxsize=64)
+def _scale_bits(key: Key) -> int:
+    return _bits(map(pitch_class_of, key.scale))
+
+
+def _is_tonic(chord: _Tones, key: Key, outside: int) -> float:
+    """1 for a chord on the tonic with the key's third, less if it has tones outside the scale."""
+    third = chord.minor if key.mode == "minor" else chord.major
+    if chord.root != pitch_class_of(key.tonic) or not third:
         return 0.0
-    return 1.0 if chord.pitch_classes <= scale else _TINTED_TONIC
-
-
-def _same_side(key: Key, chords: Sequence[Chord]) -> int:
-    """How far the key's signature leans to the side (sharp or flat) of the chords' accidentals."""
-    return key.signature * sum(accidentals_of(chord.root) for chord in chords)
+    return _TINTED_TONIC if chord.all & outside else 1.0
 
 
 # ---- by sounding time

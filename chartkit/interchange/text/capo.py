@@ -117,10 +117,10 @@ def _settle_without_capo(sheet: Sheet, key: Key) -> None:
     be wrong, and so would every capo.
     """
     chords = _chords(sheet)
-    written = likely_key(chords)
     roots = {pitch_class_of(chord.root) for chord in chords}
     if len(roots) < _FEWEST_ROOTS or pitch_class_of(key.tonic) in roots:
         return
+    written = likely_key(chords)
     inside = _inside(written, chords)
     if inside < _MOST_INSIDE * len(chords) or _inside(key, chords) > inside / 2:
         return

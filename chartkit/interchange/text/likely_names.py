@@ -41,7 +41,7 @@ _LONGEST = 100
 _LONGEST_MORE = 40
 """What is said of a section behind its name; more stands on a line of its own."""
 _APART = re.compile(
-    r"\s*(?:[,;/+>|–—→()=&]|-+>?|\b(?:then|and|und|dann|et|puis|y|e|en|och|og)\b)\s*"
+    r"[,;/+>|–—→()=&]|-+>?|\b(?:then|and|und|dann|et|puis|y|e|en|och|og)\b"
 )
 _COUNTED = re.compile(rf"\s*(?:{ANY_TIMES})\s*$|^\s*\d{{1,2}}\s?[x×]\s*", re.IGNORECASE)
 _MOST_LINES = 2_000
@@ -302,7 +302,10 @@ def _listed_in(text: str) -> Iterator[str]:
     """The names in small letters, without numbers and counts, that a line of form lists and that
     nobody else uses; none in any other line."""
     start = label_end(text)
-    parts = [_COUNTED.sub("", part).strip(" .") for part in _APART.split(text[start:])]
+    pieces = _APART.split(text[start:])
+    if not start and len(pieces) <= _FEWEST:
+        return
+    parts = [_COUNTED.sub("", piece.strip()).strip(" .") for piece in pieces]
     parts = [part for part in parts if part]
     own = [part for part in parts if not _is_usual(part)]
     if not start and (len(parts) - len(own) < _FEWEST or len(own) > len(parts) // 2):

@@ -11,6 +11,7 @@ from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import is_direction, says_how
 from chartkit.interchange.text.headings import heading_of, name_before_more
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.times_played import ONCE_MORE
 from chartkit.interchange.text.token_reader import TokenReader
@@ -248,15 +249,11 @@ def _usual(line: Line, tokens: TokenReader) -> Line:
 def _with_signs_for_words(line: Line, tokens: TokenReader) -> Line:
     """A row of chords whose flats and sharps are words ("B flat", "Si bémol") with signs for
     them, each chord in its column."""
-    if not _has_any(line.text, _SIGNS_IN_WORDS) or _SPELLED.search(line.text) is None:
+    if not has_any(line.text, _SIGNS_IN_WORDS) or _SPELLED.search(line.text) is None:
         return line
     text = _SPELLED.sub(_with_sign, line.text)
     behind = " " * (text.find(":") + 1) + text[text.find(":") + 1 :]
     return replace(line, text=text) if _is_music(line, behind, tokens) else line
-
-
-def _has_any(text: str, pieces: Sequence[str]) -> bool:
-    return any(map(text.__contains__, pieces))
 
 
 def _with_sign(match: re.Match[str]) -> str:

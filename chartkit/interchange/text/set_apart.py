@@ -10,7 +10,7 @@ parentheses.
 import itertools
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from chartkit.interchange.taken import Findings
@@ -29,10 +29,12 @@ _CHORD = re.compile(
 """A chord by its look, however the sheet names its notes; what it is, is decided later."""
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _BEHIND = re.compile(
-    r"\s*(?P<sign>\|{1,2}|\.{3,}|(?<=\s)\.+|…+|;|[—–]|(?<=\s)(?:-{1,2}|[-=~]*[>→»]+|//+|\\\\|[/:*~=+•·]|_{2,})|"
+    r"(?P<sign>\|{1,2}|\.{3,}|(?<=\s)\.+|…+|;|[—–]|(?<=\s)(?:-{1,2}|[-=~]*[>→»]+|//+|\\\\|[/:*~=+•·]|_{2,})|"
     r"(?<=\s)[\[{<](?=[^\[\]{}<>]*[\]}>]\s*$))(?=\s|(?<=[\[{<.…|;]))\s*"
 )
 """Signs that part a line, and an opening bracket before what ends it."""
+_MAY_PART = re.compile(r"[|.…;—–=~>→»/\\:*+•·_\[{<-]")
+"""With what these signs begin: most lines have none."""
 _CLOSING = "]}> \t"
 _LED = re.compile(
     r"\s{0,8}(?P<sign>[-=~]*[>→»]+|//+|[#!@%^+•·~*¡§※☞►▸]+|-{1,2}|–|—|;)\s{0,3}(?P<said>[^\W_].*)"
@@ -95,6 +97,11 @@ def said_by_sign(text: str) -> str:
     return text[1:-1] if text[:1] + text[-1:] == _SAID else ""
 
 
+def _signs_in(text: str, start: int = 0) -> Iterator[re.Match[str]]:
+    """The signs that may part a line, from a place on."""
+    return _BEHIND.finditer(text, start) if _MAY_PART.search(text, start) else iter(())
+
+
 # ---- chords behind words
 def _with_chords_behind(texts: list[str], findings: Findings, numbers: Sequence[int]) -> list[str]:
     """Words and the chords behind them with a gap between."""
@@ -118,16 +125,16 @@ def _with_chords_behind(texts: list[str], findings: Findings, numbers: Sequence[
             f"{numbers[places[0]]}:1",
         )
         for at in places:
-            result[at] = f"{parted[at].before.rstrip()}    {parted[at].behind}"
+            result[at] = f"{parted[at].before}    {parted[at].behind}"
     return result
 
 
 def _chords_behind(text: str) -> _Parted | None:
     """A line of words with chords behind the first sign behind which nothing else stands."""
-    for match in _BEHIND.finditer(text):
+    for match in _signs_in(text):
         behind = text[match.end() :].rstrip(_CLOSING)
-        before = text[: match.start()]
-        if before.strip() and _chords_in(behind) and _words_in(before):
+        before = text[: match.start()].rstrip()
+        if before and _chords_in(behind) and _words_in(before):
             return _Parted(before, _kind_of(match["sign"]), behind)
     return None
 
@@ -140,7 +147,7 @@ def _is_parted(text: str, sign: str) -> bool:
         _kind_of(match["sign"]) == sign
         and _words_in(text[: match.start()])
         and text[match.end() :].strip()
-        for match in _BEHIND.finditer(text)
+        for match in _signs_in(text)
     )
 
 
@@ -171,7 +178,7 @@ def _with_remarks_behind(texts: list[str], findings: Findings, numbers: Sequence
             continue
         _report_remarks(findings, sign, places, numbers)
         for at in places:
-            result[at] = f"{parted[at].before.rstrip()} ({_bare(parted[at].behind)})"
+            result[at] = f"{parted[at].before} ({_bare(parted[at].behind)})"
     return result
 
 
@@ -179,11 +186,11 @@ def _remark_behind(text: str) -> _Parted | None:
     """A row of chords, with a name before it or not, and words behind a sign."""
     name = _NAME.match(text)
     start = name.end() if name is not None else 0
-    for match in _BEHIND.finditer(text, start):
+    for match in _signs_in(text, start):
         before, behind = text[start : match.start()], text[match.end() :].rstrip(_CLOSING)
         music = _chords_in(before) >= (1 if name is not None else _FEWEST_CHORDS)
         if match["sign"] not in _BAR_SIGNS and music and _is_talk(behind):
-            return _Parted(text[: match.start()], _kind_of(match["sign"]), behind)
+            return _Parted(text[: match.start()].rstrip(), _kind_of(match["sign"]), behind)
     return None
 
 

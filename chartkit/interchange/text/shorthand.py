@@ -12,6 +12,7 @@ from dataclasses import replace
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.quick_looks import has_any, in_small_letters
 from chartkit.interchange.text.section_names import full_name_at
 from chartkit.interchange.text.times_played import count_in_words
 from chartkit.interchange.text.tokens import IsChords
@@ -103,6 +104,8 @@ _EACH = re.compile(
     re.IGNORECASE,
 )
 """How many bars each chord of a row lasts."""
+_BARS = ("bar", "takt", "meas", "mesu", "comp", "battut", "maten", "maat")
+"""In these begins every word for bars in it, in small letters."""
 _IN_WORDS = {"two": 2, "four": 4, "zwei": 2, "deux": 2, "dos": 2, "due": 2, "twee": 2, "två": 2}
 _MOST_BARS_EACH = 8
 
@@ -110,7 +113,8 @@ _MOST_BARS_EACH = 8
 def _with_bars_each(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     """A row of chords that last so many bars each as a row of bars."""
     text = line.text
-    each = _EACH.search(text) if len(text) <= _LONGEST and "|" not in text else None
+    short = len(text) <= _LONGEST and "|" not in text
+    each = _EACH.search(text) if short and has_any(in_small_letters(text), _BARS) else None
     if each is None:
         return line
     said = (each["count"] or each["je"]).split()[-1].casefold()
@@ -191,6 +195,7 @@ _OF_A_SECTION = re.compile(
     r"(?P<name>[^\W\d_][^:()\[\]|]{2,24})[)\]]?\s*[:=]\s*",
     re.IGNORECASE,
 )
+_SAID_OF_CHORDS = ("chord", "changes", "akkord", "accord", "acord", "ackord")
 _CHORDS_BEHIND_NAME = re.compile(
     r"\s*(?:over\s+the\s+|for\s+the\s+|in\s+the\s+|the\s+|im\s+|der\s+|die\s+)?"
     r"(?P<name>[^\W\d_][^:()\[\]|=]{2,24}?)(?:\s+(?:chords|changes|akkorde)\s*[:=]\s*|"
@@ -209,7 +214,8 @@ def _with_plain_name(line: Line, is_chords: IsChords) -> Line:
     text = line.text
     if len(text) > _LONGEST or (":" not in text and " " not in text):
         return line
-    named = _OF_A_SECTION.match(text) or _CHORDS_BEHIND_NAME.match(text)
+    chords = has_any(in_small_letters(text), _SAID_OF_CHORDS)
+    named = (_OF_A_SECTION.match(text) if chords else None) or _CHORDS_BEHIND_NAME.match(text)
     if named is None:
         return line
     name = named["name"].strip()

@@ -56,6 +56,7 @@ _SLIP = re.compile(
     r"(?<=G)[gG]|(?<=[ADEG])B)(?P<rest>m?(?:maj)?\d{0,2})"
 )
 """A slip of the finger in a chord (common practice, no source)."""
+_CHORDS = ("chord", "bass")
 _BEHIND_A_WORD = ".,;:!?"
 _LONGEST_TOKEN = 120
 _LONGEST_KEPT = 400
@@ -74,6 +75,7 @@ class TokenReader:
         self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
         self.read = lru_cache(maxsize=8192)(self._read)
         self._row = lru_cache(maxsize=2048)(self._row_of)
+        self._is_chords = lru_cache(maxsize=2048)(self._has_chords_alone)
 
     def row(self, line: Line) -> tuple[Token, ...] | None:
         """The tokens of a line that is a row of chords; None for any other."""
@@ -92,9 +94,11 @@ class TokenReader:
 
     def is_chords(self, text: str) -> bool:
         """Whether a text is a row with chords and without a word."""
-        row = self.row(Line(0, text)) if len(text) <= _LONGEST_KEPT else None
-        kinds = {token.kind for token in row or ()}
-        return bool(kinds & {"chord", "bass"}) and "word" not in kinds
+        return len(text) <= _LONGEST_KEPT and self._is_chords(text)
+
+    def _has_chords_alone(self, text: str) -> bool:
+        kinds = {token.kind for token in self._row(text) or ()}
+        return not kinds.isdisjoint(_CHORDS) and "word" not in kinds
 
     def _row_of(self, text: str) -> tuple[Token, ...] | None:
         """The tokens of a text that is a row of chords, with their places in it as columns."""
