@@ -96,7 +96,9 @@ def _fit(key: Key, chords: Sequence[_Tones]) -> float:
     outside = ~_scale_bits(key)
     inside = sum(
         [
-            _TRIAD_INSIDE if one.all & outside and not one.triad & outside else 0.0
+            _TRIAD_INSIDE
+            if one.all & outside and not one.triad & outside
+            else 0.0
             if one.all & outside
             else 1.0
             for one in chords

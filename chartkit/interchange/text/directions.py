@@ -9,6 +9,8 @@ languages in which sheets are often written, no source.
 import re
 from dataclasses import dataclass
 
+from chartkit.interchange.text.quick_looks import kept
+
 
 def _words(text: str) -> frozenset[str]:
     return frozenset(text.split())
@@ -221,6 +223,7 @@ class WordCount:
         return self.known / self.all if self.all else 0.0
 
 
+@kept
 def count_words(text: str) -> WordCount:
     """Counts the words of a text that belong to directions; numbers are known, not strong."""
     words = [word.casefold() for word in _WORD.findall(text)]
@@ -229,6 +232,7 @@ def count_words(text: str) -> WordCount:
     return WordCount(len(words), known, strong)
 
 
+@kept
 def is_direction(text: str) -> bool:
     """Whether a line that stands by itself says only how the band is to play."""
     if len(text) > _LONGEST:
@@ -298,6 +302,7 @@ def says_throughout(text: str) -> re.Match[str] | None:
     return _THROUGHOUT.search(text)
 
 
+@kept
 def is_term(text: str) -> bool:
     """Whether a line is a term of the trade ("cresc.", "rit. . . .") that nobody sings."""
     words = [word.casefold() for word in text.split() if word.strip(".…-–_")]
@@ -356,6 +361,7 @@ def says_style(text: str) -> bool:
     return says_feel(text) or _STYLE_BEHIND.fullmatch(text.strip()) is not None
 
 
+@kept
 def says_feel(text: str) -> bool:
     """Whether a line says no more than how the song goes, as "Slow ballad" does."""
     return _FEEL.fullmatch(text) is not None or _says_manner(text)

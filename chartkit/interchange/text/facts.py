@@ -9,6 +9,7 @@ from typing import Literal
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
 from chartkit.interchange.text.note_names import key_of
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.pitch import parse_range
 
@@ -57,6 +58,7 @@ def rest_of(text: str) -> int:
     return bars if bars <= LONGEST_REST else 0
 
 
+@kept
 def is_counted_rest(text: str) -> bool:
     """Whether a line says for how many bars there is silence, as no words of a song do."""
     return _DIGIT.search(text) is not None and rest_of(text) > 0
@@ -237,6 +239,7 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     return () if rest else result
 
 
+@kept
 def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
     if len(text) > LONGEST_LINE or not _may_say_one(text):

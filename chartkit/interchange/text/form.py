@@ -17,6 +17,7 @@ from chartkit.interchange.text.form_words import (
     LEADING_LABEL,
     LONGEST_FORM,
 )
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.step_reader import StepReader
 from chartkit.interchange.text.steps import KnownNames, Step
@@ -31,6 +32,7 @@ _OF_THE_FORM = re.compile(
 _PARTS_A_LABEL = frozenset(":=-–—")
 
 
+@kept
 def is_plan(text: str) -> bool:
     """Whether a line gives the form of the whole song by its name ("Form: A A B A")."""
     parted = not _PARTS_A_LABEL.isdisjoint(text)

@@ -19,6 +19,7 @@ from chartkit.interchange.text.facts import (
     shapes_key,
 )
 from chartkit.interchange.text.note_names import key_of
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.theory.key import Key
 
 _LONGEST_PROSE = 400
@@ -114,6 +115,7 @@ class HeadFacts:
     rest: tuple[str, ...]
 
 
+@kept
 def head_facts(text: str) -> HeadFacts:
     """The settings in words such as "in E minor, medium", "Blues in A" or "E, 140".
 

@@ -145,7 +145,7 @@ def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
     result = []
     for line in lines:
         text = line.text if len(line.text) <= _LONGEST else ""
-        margin = _PAGE_AT_MARGIN.search(text)
+        margin = _PAGE_AT_MARGIN.search(text) if text.rstrip()[-1:].isdecimal() else None
         if margin is not None:
             findings.leave_out(
                 "page-number", f'the number of a page: "{one_line(margin[0])}"', line.place()

@@ -21,7 +21,12 @@ from chartkit.interchange.text.references import says_whose
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import is_known_name, may_name_a_section
 from chartkit.interchange.text.sheet_names import SheetNames
-from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, times_of
+from chartkit.interchange.text.times_played import (
+    ANY_TIMES,
+    ONCE_MORE,
+    begins_with_plain_words,
+    times_of,
+)
 from chartkit.interchange.text.tokens import IsChords
 
 _FORM = re.compile(
@@ -40,9 +45,7 @@ _ASKED_FOR = re.compile(rf"\s+{ONCE_MORE}\Z", re.IGNORECASE)
 _LONGEST = 100
 _LONGEST_MORE = 40
 """What is said of a section behind its name; more stands on a line of its own."""
-_APART = re.compile(
-    r"[,;/+>|–—→()=&]|-+>?|\b(?:then|and|und|dann|et|puis|y|e|en|och|og)\b"
-)
+_APART = re.compile(r"[,;/+>|–—→()=&]|-+>?|\b(?:then|and|und|dann|et|puis|y|e|en|och|og)\b")
 _COUNTED = re.compile(rf"\s*(?:{ANY_TIMES})\s*$|^\s*\d{{1,2}}\s?[x×]\s*", re.IGNORECASE)
 _MOST_LINES = 2_000
 _FEWEST = 2
@@ -136,7 +139,10 @@ class _Evidence:
         matches = (
             (at, _FORM.fullmatch(text))
             for at, text in enumerate(self.texts)
-            if text and len(text) <= _LONGEST and text[-1] not in ",;!?"
+            if text
+            and len(text) <= _LONGEST
+            and text[-1] not in ",;!?"
+            and not begins_with_plain_words(text)
         )
         found = [(at, match) for at, match in matches if match is not None]
         return [self._candidate(at, match) for at, match in found if not self._row(at)]

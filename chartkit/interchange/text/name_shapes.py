@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from chartkit.chart.section_words import KIND_OF
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.section_names import full_name_at, is_known_name, is_short_name
-from chartkit.interchange.text.times_played import ANY_TIMES, times_of
+from chartkit.interchange.text.times_played import ANY_TIMES, begins_with_plain_words, times_of
 
 LONGEST = 100
 """A longer line is no name with a few words behind it."""
@@ -102,11 +103,13 @@ class NameShape:
         return "capitals" if words.isupper() else "title" if words[:1].isupper() else "small"
 
 
+@kept
 def shape_of(text: str) -> NameShape | None:
     """The parts of a line that could begin with a name; None for any other line."""
     if not text or len(text) > LONGEST or text[-1] == "?":
         return None
-    match, close = _SHAPE.fullmatch(text), _WITHOUT_SIGN.fullmatch(text)
+    match = None if begins_with_plain_words(text) else _SHAPE.fullmatch(text)
+    close = _WITHOUT_SIGN.fullmatch(text)
     if close is not None and (match is None or not match["rest"]):
         whole = match is not None and likeness_of(match["name"]) == "full"
         if not whole and likeness_of(close["name"]) in _MAY_STAND_SO:

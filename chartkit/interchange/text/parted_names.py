@@ -26,6 +26,8 @@ _PARTED = re.compile(
     r"(?P<sign>\s+[-–—]{1,3}\s+|\s*(?:>{1,3}|[-=]+>|»|→|⇒|::|~)\s*|\s*[:=]\s+|\s{2,}(?=\|))"
     r"(?P<rest>\S.{0,200})"
 )
+_MAY_PART = re.compile(r"[-–—=>»→⇒:~|]")
+"""With what the sign begins."""
 _BRACKETED = re.compile(
     rf"\s*\[(?P<name>[^\[\]|]{{1,24}})\](?P<times>\s+(?:{ANY_TIMES}))?[\s,:–-]+"
     rf"(?!(?:{ANY_TIMES}))(?P<rest>[^\W_][^\[\]|]{{2,60}})"
@@ -109,7 +111,8 @@ def with_names_apart(
 def _parted(lines: Sequence[Line], is_chords: IsChords) -> Iterator[_Parted]:
     """The lines with a name, a sign and more."""
     for at, line in enumerate(lines):
-        match = _PARTED.fullmatch(line.text) if 0 < len(line.text) <= _LONGEST else None
+        may = 0 < len(line.text) <= _LONGEST and _MAY_PART.search(line.text) is not None
+        match = _PARTED.fullmatch(line.text) if may else None
         if match is None or is_chords(match["name"]):
             continue
         if bool(match["open"]) != bool(match["close"]):

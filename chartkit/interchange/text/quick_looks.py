@@ -1,10 +1,26 @@
-"""Quick looks at a text: what a slow pattern needs is sought first, since most lines lack it."""
+"""Quick looks at a text: what a slow pattern needs is sought first, since most lines lack it, and
+what was found about a line is kept, since each is looked at from many sides."""
 
-from collections.abc import Iterable
-from functools import lru_cache
+from collections.abc import Callable, Iterable
+from functools import lru_cache, wraps
+from typing import TypeVar
+
+_MOST_KEPT, _LONGEST_KEPT = 1_024, 240
+Answer = TypeVar("Answer")
 
 
-@lru_cache(maxsize=1_024)  # each line is looked at from many sides
+def kept(asked: Callable[[str], Answer]) -> Callable[[str], Answer]:
+    """A function of a text that keeps its answers for the last short texts."""
+    keep = lru_cache(maxsize=_MOST_KEPT)(asked)
+
+    @wraps(asked)
+    def answer(text: str) -> Answer:
+        return keep(text) if len(text) <= _LONGEST_KEPT else asked(text)
+
+    return answer
+
+
+@kept
 def in_small_letters(text: str) -> str:
     """The text as patterns without case compare it."""
     return text.casefold()

@@ -7,6 +7,7 @@ Source of the words: common practice, no source.
 import re
 
 from chartkit.interchange.text.facts import names_a_fact
+from chartkit.interchange.text.quick_looks import kept
 
 _FOR_THE_PLAYERS = re.compile(
     r"\(?(?:tuning|tuned|strumming|strum|picking|pattern|difficulty|level|album|year|style|groove|"
@@ -43,6 +44,7 @@ _BEGINS_COUNT_IN = frozenset("(0123456789otedcuaviz")
 _LONGEST = 200
 
 
+@kept
 def is_about_the_song(text: str) -> bool:
     """Whether a line tells something to the players that is no music, though it may name
     chords or notes."""
@@ -87,6 +89,7 @@ _FEWEST_DASHES = 4
 _LONGEST_STRING = 400
 
 
+@kept
 def is_tablature(text: str) -> bool:
     """Whether a line is a string of tablature: dashes, frets and bar lines, and hardly else."""
     body = text.strip()[:_LONGEST_STRING]

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import CueRow, Row, Section
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.section_names import IN_KEY, full_name_at, section_key
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.wording import cue_text
@@ -184,6 +185,7 @@ def are_by_letters(keys: Sequence[Key]) -> bool:
     return all(_of_letter(kind) or kind == "bridge" for kind, _ in keys)
 
 
+@kept
 def label_end(text: str) -> int:
     """Where the label of a roadmap ends with which a text begins; 0 where none does."""
     match = _LABEL.match(text) if len(text) <= _LONGEST else None

@@ -16,6 +16,7 @@ from chartkit.chart.section_words import (
     SHORT_NAMES_OF_KIND,
     kinds_by_name,
 )
+from chartkit.interchange.text.quick_looks import kept
 
 # ---- kinds of sections
 SUNG_OR_SAID = {
@@ -279,6 +280,7 @@ def _looks_of_names() -> tuple[frozenset[str], dict[str, frozenset[str]]]:
 _ALONE, _PAIRS = _looks_of_names()
 
 
+@kept
 def may_name_a_section(text: str) -> bool:
     """Whether the words of a text could name a section; a quick look."""
     words = _WORD.findall(text.casefold())

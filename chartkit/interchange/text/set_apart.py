@@ -184,7 +184,7 @@ def _with_remarks_behind(texts: list[str], findings: Findings, numbers: Sequence
 
 def _remark_behind(text: str) -> _Parted | None:
     """A row of chords, with a name before it or not, and words behind a sign."""
-    name = _NAME.match(text)
+    name = _NAME.match(text) if ":" in text or "=" in text else None
     start = name.end() if name is not None else 0
     for match in _signs_in(text, start):
         before, behind = text[start : match.start()], text[match.end() :].rstrip(_CLOSING)

@@ -11,6 +11,7 @@ from chartkit.interchange.text.facts import facts_of
 from chartkit.interchange.text.headings import Heading, heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.section_names import is_known_name, section_key
 from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
 from chartkit.interchange.text.token_reader import TokenReader
@@ -200,6 +201,7 @@ def is_music(row: Sequence[Token]) -> bool:
     )
 
 
+@kept
 def letters_of(text: str) -> str:
     """The letters and figures of a text, without case."""
     return "".join(filter(str.isalnum, text.casefold()))

@@ -97,14 +97,14 @@ def _row_in(text: str) -> str:
 
 
 _EACH = re.compile(
-    r"\s*[,;(–-]?\s*(?P<count>\d{1,2}|an?|one|two|four|je|je ein|je zwei|ein|"
+    r"(?<!\s)\s*+[,;(–-]?\s*+(?:(?P<count>\d{1,2}|an?|one|two|four|je|je ein|je zwei|ein|"
     r"zwei|un|une|deux|dos|due|een|twee|en|två)\s+(?:bars?|takte?|measures?|mesures?|compases?|compás|battut[ae]|maten|maat|"
     r"takter)\s+(?:each|per chord|a chord|apiece|pro akkord|jeweils|chacun|chaque|cada un[oa]?|"
-    r"ciascuno|elk|var)\)?|\s*[,;(–-]?\s*je\s+(?P<je>\d{1,2}|ein|zwei)\s+takte?\)?",
+    r"ciascuno|elk|var)\)?|je\s+(?P<je>\d{1,2}|ein|zwei)\s+takte?\)?)",
     re.IGNORECASE,
 )
 """How many bars each chord of a row lasts."""
-_BARS = ("bar", "takt", "meas", "mesu", "comp", "battut", "maten", "maat")
+_BEGIN_BARS = ("bar", "takt", "meas", "mesu", "comp", "battut", "maten", "maat")
 """In these begins every word for bars in it, in small letters."""
 _IN_WORDS = {"two": 2, "four": 4, "zwei": 2, "deux": 2, "dos": 2, "due": 2, "twee": 2, "två": 2}
 _MOST_BARS_EACH = 8
@@ -114,7 +114,7 @@ def _with_bars_each(line: Line, is_chords: IsChords, findings: Findings) -> Line
     """A row of chords that last so many bars each as a row of bars."""
     text = line.text
     short = len(text) <= _LONGEST and "|" not in text
-    each = _EACH.search(text) if short and has_any(in_small_letters(text), _BARS) else None
+    each = _EACH.search(text) if short and has_any(in_small_letters(text), _BEGIN_BARS) else None
     if each is None:
         return line
     said = (each["count"] or each["je"]).split()[-1].casefold()
@@ -203,6 +203,8 @@ _CHORDS_BEHIND_NAME = re.compile(
     r"(?=\(?[A-H|])",
     re.IGNORECASE,
 )
+_GOES_SO = re.compile(r"=|['’]s|\s(?:is|are|goes|geht|hat|has|sind|ist)[\s:]", re.IGNORECASE)
+"""What stands between a name and its chords where no word for chords does."""
 _THEN = re.compile(
     r"[\s,;.]+(?:and\s+)?(?:then|next|dann|danach|puis|luego)[\s,;:.]*$", re.IGNORECASE
 )
@@ -215,7 +217,9 @@ def _with_plain_name(line: Line, is_chords: IsChords) -> Line:
     if len(text) > _LONGEST or (":" not in text and " " not in text):
         return line
     chords = has_any(in_small_letters(text), _SAID_OF_CHORDS)
-    named = (_OF_A_SECTION.match(text) if chords else None) or _CHORDS_BEHIND_NAME.match(text)
+    named = _OF_A_SECTION.match(text) if chords else None
+    if named is None and (chords or _GOES_SO.search(text) is not None):
+        named = _CHORDS_BEHIND_NAME.match(text)
     if named is None:
         return line
     name = named["name"].strip()

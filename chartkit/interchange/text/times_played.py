@@ -6,6 +6,8 @@ source.
 
 import re
 
+from chartkit.interchange.text.quick_looks import has_any, in_small_letters
+
 
 def _words(text: str) -> frozenset[str]:
     return frozenset(text.split())
@@ -107,6 +109,16 @@ UNTIL = r"(?:until|till?|bis|jusqu|hasta|até|fino|tot|tills|til|aż)\b"
 """How a remark begins that says up to when something is played."""
 _LONGEST_LINE = 120
 _LONGEST_COUNT = 40
+_MOST_WORDS_OF_A_NAME = 4
+_FIGURE = re.compile(r"\d")
+
+
+def begins_with_plain_words(text: str) -> bool:
+    """Whether a text begins with more words of letters alone than a section's name has, and says
+    nowhere how often something is played; a quick look."""
+    words = text.split(" ", _MOST_WORDS_OF_A_NAME + 1)[: _MOST_WORDS_OF_A_NAME + 1]
+    plain = len(words) > _MOST_WORDS_OF_A_NAME and all(map(str.isalpha, words))
+    return plain and not (_FIGURE.search(text) or has_any(in_small_letters(text), _TIMES_IN_WORDS))
 
 
 def times_of(text: str) -> int:

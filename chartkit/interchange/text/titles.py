@@ -16,6 +16,7 @@ from chartkit.interchange.text.head_labels import (
     writer_of,
 )
 from chartkit.interchange.text.lines import is_picture
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.times_played import count_in_words
 from chartkit.interchange.text.unnamed_lines import is_plainly_words
@@ -132,6 +133,7 @@ def is_spelled_as_title(text: str) -> bool:
     return len(words) > 1 and capitals >= _SHARE_OF_CAPITALS * len(words) and not is_greeting(text)
 
 
+@kept
 def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";")):

@@ -38,6 +38,7 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import without_tail
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.reference_lines import (
     is_about_the_song,
     is_for_the_players,
@@ -168,6 +169,7 @@ def is_plainly_words(text: str) -> bool:
     return not says_other
 
 
+@kept
 def aside_of(text: str) -> LineKind | None:
     """The kind of a line that is neither chords nor words; None for words."""
     if (starred := _STARRED.fullmatch(text)) is not None:
