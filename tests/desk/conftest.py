@@ -88,8 +88,10 @@ def served(
 
 
 def chromium() -> str | None:
-    """The browser of this machine, if it has one."""
-    return shutil.which("chromium") or shutil.which("chromium-browser")
+    """The browser of this machine, if it has one: first the one without windows of its own, which
+    shows the same pages for two thirds of the processor time."""
+    names = ("chromium-headless-shell", "chromium", "chromium-browser")
+    return next(filter(None, map(shutil.which, names)), None)
 
 
 @pytest.fixture(scope="session")
@@ -97,7 +99,7 @@ def browser() -> Iterator[Any]:
     """One Chromium for all tests; without one they are skipped, unless they are required."""
     path = chromium()
     if path is None:
-        reason = "no Chromium is installed (Debian: apt-get install chromium)"
+        reason = "no Chromium is installed (Debian: apt-get install chromium-headless-shell)"
         if os.environ.get(REQUIRED) == "required":
             pytest.fail(reason)
         pytest.skip(reason)
