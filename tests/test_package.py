@@ -15,12 +15,14 @@ ROOT = Path(__file__).resolve().parent.parent
 
 @pytest.fixture(scope="module")
 def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder into which the wheel was unpacked without its checkout."""
+    """A folder into which the wheel was unpacked without its checkout.
+
+    The builder is called as pip calls it (PEP 517), but without an environment of its own for it,
+    which pip would fetch and fill each time.
+    """
     place = tmp_path_factory.mktemp("wheel")
-    subprocess.run(
-        [sys.executable, "-m", "pip", "wheel", "--no-deps", "-q", "-w", str(place), str(ROOT)],
-        check=True,
-    )
+    code = "import sys; from hatchling.build import build_wheel; build_wheel(sys.argv[1])"
+    subprocess.run([sys.executable, "-c", code, str(place)], cwd=ROOT, check=True)
     (wheel,) = place.glob("chartkit-*.whl")
     with ZipFile(wheel) as packed:
         packed.extractall(place / "site")
