@@ -8,7 +8,7 @@ from typing import BinaryIO
 from chartkit.advise.set_steps import SongSetup, Step
 from chartkit.advise.stage import GuitarSetup
 from chartkit.book.assemble import BookMaker, SongInBook
-from chartkit.book.change_words import ToDo, set_up_words, song_setup_words, to_do
+from chartkit.book.change_words import ToDo, night_setting, set_up_words, song_setup_words, to_do
 from chartkit.book.make_song import PagesRequest, SongPages, make_pages
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
@@ -248,9 +248,20 @@ def _write_set_sheet(made: MadeNight, out: BinaryIO) -> None:
         sheet_rows(made),
         Fonts(),
         set_list.shared_paper,
+        _part_players(set_list),
     )
     about = FileDescription(f"{set_list.name}: set sheet", "", when_and_where(set_list), "en")
     bind(out, about, map(Leaf, sheet.pages()), sheet.count)
+
+
+def _part_players(set_list: SetList) -> str:
+    """Who plays a part beside whom, without a capo all night."""
+    players = []
+    for one in set_list.players:
+        if one.part is not None:
+            on = "" if one.part == GUITAR else f", {one.part.name}"
+            players.append(f"{one.name}{on}: a part beside {one.beside}")
+    return f"{'; '.join(players)}, no capo all night" if players else ""
 
 
 def _column_name(player: Player) -> str:
@@ -325,7 +336,8 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
         )
     below = ", ".join(filter(None, (_guitar_below(book, place, step), _tuned_back(book, place))))
     changed = due is not None and bool(due.sentences) and place > 0
-    return GuitarCell(song_setup_words(step.offer.setup), song.pages.first, below, changed)
+    setting = night_setting(plan.steps if plan is not None else (), step)
+    return GuitarCell(setting, song.pages.first, below, changed)
 
 
 def _guitar_below(book: PlayerBook, place: int, step: Step) -> str:

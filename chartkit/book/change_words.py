@@ -17,6 +17,7 @@ from chartkit.theory.note import accidentals_of, parse_note, typographic_name
 
 _HALF_STEP, _OCTAVE = 7, 12
 """A chromatic half step, and the way between two names of one note, in fifths."""
+_NONE = "no capo"
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
 """The words for strings that go further down: their final tuning is said as well."""
 
@@ -172,14 +173,33 @@ def setting_words(capo: Capo) -> str:
         f"down {capo.tuned_down}" if capo.tuned_down else "",
         replace(capo, tuned_down=0).brief if capo.fret else "",
     ]
-    return ", ".join(filter(None, parts)) or "no capo"
+    return ", ".join(filter(None, parts)) or _NONE
 
 
-def song_setup_words(way: SongSetup) -> str:
-    """The state of a guitar through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``."""
+def night_setting(steps: Sequence[Step | None], step: Step) -> str:
+    """The state of a guitar through a song of a night.
+
+    A guitar that is tuned down is said to have no capo if it has one in another song of the night:
+    ``down 1, no capo``.
+    """
+    way, guitar = step.offer.setup, step.offer.guitar
+    same = (
+        one.offer.setup.capos for one in steps if one is not None and one.offer.guitar == guitar
+    )
+    return song_setup_words(way, any(capo.fret for capos in same for capo in capos))
+
+
+def song_setup_words(way: SongSetup, capo_carried: bool = False) -> str:
+    """The state of a guitar through a song: ``capo 2``, ``no capo, then 3``, ``drop D, capo 2``.
+
+    ``capo_carried`` says that its player has a capo for it, so that none is worth a word:
+    ``down 1, no capo``.
+    """
     first = setting_words(way.capos[0])
     if way.song_tuning is not None:
-        first = way.song_tuning.name + (f", {first}" if first != "no capo" else "")
+        first = way.song_tuning.name + (f", {first}" if first != _NONE else "")
+    if capo_carried and not way.capos[0].fret and first != _NONE:
+        first += f", {_NONE}"
     moves = (f", then {capo.place}" for capo in way.capos[1:])
     return first + "".join(moves)
 

@@ -1,9 +1,9 @@
 """The night's plan drawn: what the timeline's page is made from."""
 
-from chartkit.book.change_words import song_setup_words
+from chartkit.book.change_words import night_setting
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
-from chartkit.book.plan_text import change_lines, changes_words, reason_words
+from chartkit.book.plan_text import change_lines, changes_words, part_words, reason_words
 from chartkit.book.player_plan import PlayerPlan
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
@@ -14,24 +14,32 @@ from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 def plan_sheet(night: Night, plan: NightPlan) -> bytes:
     """The plan as a PDF: a lane for each guitar, then what each player changes when."""
     titles = [night.facts[number].title for number in plan.order]
+    planned = {one.player.name: one for one in plan.players}
     players = [
-        PlayerLanes(
-            one.player.name,
-            changes_words(one.changes),
-            tuple(_lane(one, guitar) for guitar in range(len(one.player.guitars))),
-            reason_words(one),
-            tuple(change_lines(night, plan, one)),
-        )
-        for one in plan.players
+        _lanes(night, plan, planned[player.name])
+        if player.name in planned
+        else PlayerLanes(player.name, part_words(player), ())
+        for player in night.set_list.players
+        if player.part is not None or player.name in planned
     ]
     paper = night.set_list.shared_paper
     return pdf_bytes(timeline_sheet(night.set_list.name, titles, players, Fonts(), paper))
 
 
+def _lanes(night: Night, plan: NightPlan, one: PlayerPlan) -> PlayerLanes:
+    return PlayerLanes(
+        one.player.name,
+        changes_words(one.changes),
+        tuple(_lane(one, guitar) for guitar in range(len(one.player.guitars))),
+        reason_words(one),
+        tuple(change_lines(night, plan, one)),
+    )
+
+
 def _lane(one: PlayerPlan, guitar: int) -> Lane:
     played = [step is not None and step.offer.guitar == guitar for step in one.steps]
     settings = tuple(
-        short_setting(song_setup_words(step.offer.setup)) if step is not None and here else None
+        short_setting(night_setting(one.steps, step)) if step is not None and here else None
         for step, here in zip(one.steps, played, strict=True)
     )
     changes = tuple(

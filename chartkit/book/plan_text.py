@@ -3,7 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from chartkit.advise.set_steps import Offer
-from chartkit.book.change_words import moves_words, song_setup_words, time_words, to_do
+from chartkit.book.change_words import (
+    moves_words,
+    night_setting,
+    song_setup_words,
+    time_words,
+    to_do,
+)
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_reasons import Reason
@@ -277,7 +283,8 @@ def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:
             cells.append(".")
         else:
             way = step.offer.setup
-            setting = song_setup_words(way._replace(song_tuning=None))
+            bare = step._replace(offer=step.offer._replace(song_tuning=None))
+            setting = night_setting(one.steps, bare)
             setting = setting.replace("no capo", "-").replace("off", "-")
             setting = setting.replace(", then ", ">").replace("capo ", "").replace("down ", "d")
             cells.append(f"t{setting}" if way.song_tuning is not None else setting)

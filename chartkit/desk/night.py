@@ -11,7 +11,7 @@ from typing import get_args
 from chartkit.arrange.page_look import PaperName, Sizes
 from chartkit.book.books import BookOptions, made_night, output_files
 from chartkit.book.cache import book_cache_folder, work_cache
-from chartkit.book.change_words import song_setup_words, to_do
+from chartkit.book.change_words import night_setting, to_do
 from chartkit.book.night import ChartText, Night, planned_night, read_night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_text import changes_words, reason_words, straight_before
@@ -204,7 +204,7 @@ def _player(night: Night, plan: NightPlan | None, player: Player, own: PlayerPla
             steps.append(None)
             continue
         guitar = player.guitars[step.offer.guitar].name if len(player.guitars) > 1 else ""
-        setting = song_setup_words(step.offer.setup)
+        setting = night_setting(own.steps, step)
         steps.append(
             {
                 "short": short_setting(setting),

@@ -32,12 +32,13 @@ narrow columns at least (ours)."""
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetSheet:
     """A set sheet laid out: ``height`` is that of a row in points, ``most`` how many rows a page
-    holds."""
+    holds, ``below`` what is the same all night, on a line under the rows."""
 
     name: str
     when_and_where: str
     guitarists: Sequence[str]
     rows: Sequence[SheetRow]
+    below: str
     fitter: Fitter
     style: Style
     look: RowLook
@@ -57,6 +58,7 @@ class SetSheet:
             items = _head(self.name, self.when_and_where, fitter, style)
             items += _column_heads(self.rows, self.guitarists, columns, fitter, style)
             items += legend
+            items += _below(self.below, fitter, style)
             if self.count > 1:
                 items.append(_page_number(f"page {number + 1} of {self.count}", fitter, style))
             start = number * self.most
@@ -73,10 +75,15 @@ def set_sheet(
     rows: Sequence[SheetRow],
     metrics: Metrics,
     paper: PaperName = "a4",
+    below: str = "",
 ) -> SetSheet:
-    """The set sheet: one page, and more only where rows would get too small to read."""
+    """The set sheet: one page, and more only where rows would get too small to read.
+
+    ``below`` says under the rows what is the same all night.
+    """
     fitter, style = Fitter(Typesetter(metrics)), style_for(paper)
-    room = style.paper.height - style.paper.top - style.paper.bottom - _HEAD - _FOOT
+    foot = _FOOT + (style.small * _BELOW if below else 0.0)
+    room = style.paper.height - style.paper.top - style.paper.bottom - _HEAD - foot
     pages = max(1, -(-len(rows) // max(1, int(room // _SMALLEST_ROW))))
     most = max(1, -(-len(rows) // pages))
     height = min(_LARGEST_ROW, room / most)
@@ -85,6 +92,7 @@ def set_sheet(
         when_and_where=when_and_where,
         guitarists=guitarists,
         rows=rows,
+        below=below,
         fitter=fitter,
         style=style,
         look=row_look(rows, len(guitarists), height, fitter, style),
@@ -156,6 +164,21 @@ def _page_number(words: str, fitter: Fitter, style: Style) -> Item:
     x = style.paper.width - style.paper.side - fitter.width(words, "plain", style.small)
     y = style.paper.height - style.paper.bottom - 4
     return fitter.text(words, x, y, "plain", style.small, "page", SECOND_INK)
+
+
+_BELOW = 1.7
+"""The room of the line under the rows, in sizes of small print."""
+
+
+def _below(words: str, fitter: Fitter, style: Style) -> list[Item]:
+    """What is the same all night, above the legend."""
+    if not words:
+        return []
+    y = style.paper.height - style.paper.bottom - 4 - style.small * _BELOW
+    size = fitter.fitting_size(words, "plain", style.small * 1.2, style.line_width)
+    size = max(size, style.small * 0.8)
+    shown = fitter.shortened(words, "plain", size, style.line_width)
+    return [fitter.text(shown, style.paper.side, y, "plain", size, "below")]
 
 
 _PAGE_NUMBER = 70.0

@@ -42,6 +42,7 @@ class Lane:
 class PlayerLanes:
     """A player's guitars, and what the night asks in a line or two.
 
+    A player of a part has no lanes, and only the line.
     ``changes`` says for each song what to do before it; empty where nothing is.
     """
 
@@ -100,9 +101,15 @@ class _Setter:
         return groups
 
     def _height(self, player: PlayerLanes) -> float:
-        saving = self.style.small * 1.4 if player.saving else 0.0
-        lanes = _NUMBERS + len(player.lanes) * _LANE
+        saving = self.style.small * 1.4 * len(self._saving(player))
+        lanes = _NUMBERS + len(player.lanes) * _LANE if player.lanes else 0.0
         return self.style.band * 1.7 + saving + lanes + _PLAYER_GAP
+
+    def _saving(self, player: PlayerLanes) -> list[str]:
+        """What the plan saves, in as many lines as that takes."""
+        style = self.style
+        wrapped = self.fitter.wrapped
+        return wrapped(player.saving, "plain", style.small, style.line_width)
 
     def page(
         self, name: str, titles: Sequence[str], start: int, players: Sequence[PlayerLanes]
@@ -138,10 +145,11 @@ class _Setter:
         items: list[Item] = [name]
         x = side + name.width + 12
         items.append(fitter.text(summary, x, y, "plain", style.small, "summary", SECOND_INK))
-        if player.saving:
+        for line in self._saving(player):
             y += style.small * 1.4
-            saved = fitter.shortened(player.saving, "plain", style.small, style.line_width)
-            items.append(fitter.text(saved, side, y, "plain", style.small, "saving", SECOND_INK))
+            items.append(fitter.text(line, side, y, "plain", style.small, "saving", SECOND_INK))
+        if not player.lanes:
+            return items
         left = side + style.line_width - step * count
         items += self._numbers(left, step, y + style.band * 0.7 + _NUMBERS - 3, start, count)
         for number, lane in enumerate(player.lanes):

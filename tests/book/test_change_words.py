@@ -3,7 +3,7 @@
 import pytest
 
 from chartkit.advise.set_steps import Offer, Step
-from chartkit.book.change_words import setting_words, time_words, to_do
+from chartkit.book.change_words import night_setting, setting_words, time_words, to_do
 from chartkit.book.set_list import Player, StageGuitar
 from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.retuning import song_tuning
@@ -141,3 +141,19 @@ def test_strings_tuned_for_a_song_are_named_where_they_end() -> None:
         assert first is not None and then is not None
         assert f"Tune strings 6 and 1 down a whole step, to {there}." in " ".join(first.sentences)
         assert f"Tune strings 6 and 1 up a whole step, back to {back}." in " ".join(then.sentences)
+
+
+def test_a_guitar_tuned_down_says_no_capo_where_it_has_one_in_another_song() -> None:
+    """What changes from "down 1, capo 3" to the next song is the capo, so that is said; of a guitar
+    that never has one, nothing is."""
+    steps = [Step(Offer(1, Capo(3, 1), 0.0), 0.0), None, Step(Offer(1, Capo(0, 1), 0.0), 6.0)]
+    assert [night_setting(steps, step) for step in steps if step is not None] == [
+        "down 1, capo 3",
+        "down 1, no capo",
+    ]
+    other = Step(Offer(0, Capo(0, 1), 0.0), 6.0)
+    assert night_setting([*steps, other], other) == "down 1"
+    drop_d = Step(
+        Offer(1, Capo(0), 0.0, song_tuning=song_tuning(GUITAR, instrument_named("drop D"))), 9.0
+    )
+    assert night_setting([*steps, drop_d], drop_d) == "drop D, no capo"

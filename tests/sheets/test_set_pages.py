@@ -336,6 +336,30 @@ def test_a_timeline_of_many_players_goes_on() -> None:
     assert named == [f"P{n}" for n in range(9)]
 
 
+def test_nothing_that_the_plan_says_is_cut_off() -> None:
+    """What a plan saves takes as many lines as it needs, and a player of a part has a line of
+    words and no lanes."""
+    saving = "The best capo for each song would take a while. " * 5 + "Song 5: no pause."
+    lane = Lane("cedar", ("3",) * 4, (False,) * 4)
+    players = [PlayerLanes("Bo", "told", (lane,), saving), PlayerLanes("Di", "Plays a part.", ())]
+    (page,) = timeline_sheet("N", ["A"] * 4, players, Fonts()).pages
+    assert sound(page)
+    texts = [i for i in page.items if isinstance(i, Text)]
+    assert " ".join(i.plain for i in texts if i.role == "saving").split() == saving.split()
+    assert "Plays a part." in [i.plain for i in texts if i.role == "summary"]
+    assert sum(i.role == "column" for i in texts) == 4
+
+
+def test_a_player_of_a_part_stands_under_the_set_sheet() -> None:
+    """What is the same all night has a line of its own under the rows, clear of the legend."""
+    cells = (GuitarCell("capo 3", "G", "", True),)
+    rows = [SheetRow(n, "Low Tide", "B♭", "B♭", "90", cells) for n in range(1, 20)]
+    words = "Di: a part beside Bo, no capo all night"
+    (page,) = set_sheet("Night", "", ["Bo"], rows, Fonts(), below=words).pages()
+    assert sound(page)
+    assert [i.plain for i in page.items if isinstance(i, Text) and i.role == "below"] == [words]
+
+
 def test_timeline_numbers_its_columns() -> None:
     """Above each player's lanes stand the songs' numbers, each over its own box."""
     lane = Lane("cedar", ("3", None, "d1"), (False, False, True))
