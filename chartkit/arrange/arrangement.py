@@ -38,7 +38,8 @@ class ArrangedBar:
 
     ``meter`` is the one it stands in; a time signature is printed where ``bar`` has one.
     ``tied`` says that what sounds at its end is held into the next bar, ``opens`` that its
-    time signature is the one the song begins with.
+    time signature is the one the song begins with, ``repeats_hits`` that its sign repeats bars
+    with a rhythm of their own on a road map.
     """
 
     bar: Bar
@@ -46,6 +47,7 @@ class ArrangedBar:
     meter: Meter = Meter(4, 4)
     tied: bool = False
     opens: bool = False
+    repeats_hits: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,9 +2,9 @@
 lighting operator.
 
 Steady bars are grouped in fours, with a number for each four; bars with a rhythm of their own
-(hits, stops, pushes, rests) are written out.  Rows in free time stand as their words.  Cues,
-meters, tempi, endings, repeats and jumps stay, and each section has its first words.  Counting in
-fours is common practice, no source.
+(hits, stops, pushes, rests) are written out, and so is the sign that repeats them.
+Rows in free time stand as their words.  Cues, meters, tempi, endings, repeats and jumps stay, and
+each section has its first words.  Counting in fours is common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -19,6 +19,7 @@ from chartkit.arrange.arrangement import (
     Arrangement,
     WordsLine,
 )
+from chartkit.arrange.repeated_hits import plays_on, with_hits_repeated
 from chartkit.chart.marks import MarkPlace
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Segment
 from chartkit.chart.signs import plain_slashes
@@ -56,7 +57,7 @@ def road_map(arrangement: Arrangement) -> Arrangement:
         capo_moves=(),
         second_capo=None,
         notes=(LEGEND, *arrangement.notes),
-        sections=tuple(map(_section, arrangement.sections)),
+        sections=tuple(map(_section, with_hits_repeated(arrangement.sections))),
     )
 
 
@@ -180,7 +181,7 @@ def _counted(places: list[_Place]) -> Iterator[_Place]:
             run = []
         if _is_steady(place.bar, "start") or _is_steady(place.bar, "end"):
             run.append(place)
-        elif _plays_on(place.bar) and not place.bar.bar.simile:
+        elif plays_on(place.bar):
             yield replace(place, bar=_marked(place.bar))
         else:
             yield replace(place, bar=_written_out(place.bar))
@@ -213,8 +214,8 @@ def _in_fours(run: list[_Place]) -> Iterator[_Place]:
 
 
 def _marked(arranged: ArrangedBar) -> ArrangedBar:
-    """A steady bar with marks or cues, counted as one."""
-    one, bar = _count(arranged, 1, first=True), arranged.bar
+    """A steady bar with marks or cues, or a sign that repeats steady bars, counted by itself."""
+    one, bar = _count(arranged, arranged.bar.lasts, first=True), arranged.bar
     return replace(one, bar=replace(one.bar, marks=bar.marks, cues=bar.cues))
 
 
@@ -247,19 +248,7 @@ def _is_steady(arranged: ArrangedBar, edge: MarkPlace) -> bool:
     """Whether the bar only keeps playing, apart from a mark at that edge of it."""
     bar = arranged.bar
     marked = any(mark.place != edge for mark in bar.marks) or (bar.marks and bar.simile)
-    return _plays_on(arranged) and not (bar.cues or marked)
-
-
-def _plays_on(arranged: ArrangedBar) -> bool:
-    """Whether the bar is played as steadily as those around it, whatever marks it has."""
-    bar = arranged.bar
-    rhythm = bar.silences or bar.mutes or any(at % TICKS_PER_BEAT for at in bar.slashes)
-    split = any(strike.onset % TICKS_PER_BEAT for strike in arranged.strikes)
-    special = any(
-        strike.pushed or strike.stopped or None in strike.names for strike in arranged.strikes
-    )
-    held = any(mark.place == "beat" for mark in bar.marks)
-    return not (rhythm or split or special or held or bar.rest or bar.pickup)
+    return plays_on(arranged) and not (bar.cues or marked)
 
 
 def _written_out(arranged: ArrangedBar) -> ArrangedBar:

@@ -62,6 +62,9 @@ def rows(text: str) -> list[str]:
             if isinstance(bar.bar, CountedBar):
                 cells.append(str(bar.bar.counted))
                 continue
+            if bar.bar.simile:
+                cells.append("%" * bar.bar.simile)
+                continue
             drawn = {s.onset: "/" + "!" * s.stopped + "<" * s.pushed for s in bar.strikes}
             drawn |= dict.fromkeys(bar.bar.silences, "r") | dict.fromkeys(bar.bar.slashes, ",/")
             cells.append("".join(drawn[at] for at in sorted(drawn)))
@@ -81,6 +84,11 @@ ROWS = [
     ("|: C | F :| G |", ["2 1"]),
     ("| C | 2/4 F | G |", ["1 2"]),
     ("| C | F @to-coda | G | C |", ["2 2"]),
+    ("| C! r r r | % | F |", ["/!rrr % 1"]),
+    ("| C! r r r | F r r r | %% | G |", ["/!rrr rrr %% 1"]),
+    ("| C | F! r r r | %% | % | G |", ["1 /!rrr 1 /!rrr", "% 1"]),
+    ("| C | F | C | F | %% @to-coda | G |", ["4 2 1"]),
+    ("| C! r r r | F |\n| % | G |", ["/!rrr 3"]),
     ("| C | F @fermata | G | C / F / @fermata |", ["1 / 1 "]),
 ]
 
@@ -88,7 +96,8 @@ ROWS = [
 @pytest.mark.parametrize(("bars", "expected"), ROWS)
 def test_steady_bars_are_counted_in_fours(bars: str, expected: list[str]) -> None:
     """Steady bars are counted in fours as far as cue, meter, repeat or row allow; a bar with a
-    rhythm of its own is written out."""
+    rhythm of its own is written out, and so is the sign that repeats it: a count says to keep
+    time."""
     assert rows(f"key: C\n\n== V\n{bars}\n") == expected
 
 
