@@ -12,10 +12,17 @@ _BARS_OF_SIMILE = 2
 
 
 def bar_line_items(
-    line: SpacedRow, edges: list[float], top: float, foot: float, style: Style, last: bool
+    line: SpacedRow,
+    edges: list[float],
+    top: float,
+    foot: float,
+    style: Style,
+    ends: int,
+    last: bool,
 ) -> list[Item]:
-    """Every bar line of a system between two heights; ``last`` ends the song.  A repeat that opens
-    it stands behind its time signature."""
+    """Every bar line of a system between two heights.  The song ends with bar number ``ends``, if
+    that is not below 0; ``last`` says that no other row follows.  A repeat that opens the system
+    stands behind its time signature."""
     bars = line.row.bars
     draw = _Drawing.at_scale(top, foot, style)
     items: list[Item] = []
@@ -28,7 +35,9 @@ def bar_line_items(
             items += draw.single(between)
         if box.broken:
             continue
-        if i + 1 < len(bars):
+        if i == ends and box.closing.kind in ("single", "double"):
+            items += draw.final(edges[i + 1])
+        elif i + 1 < len(bars):
             items += draw.between(box.closing, edges[i + 1])
         else:
             items += draw.at_end(box.closing, edges[i + 1], last)
@@ -76,16 +85,21 @@ class _Drawing:
                 return self.single(x)
 
     def at_end(self, line: BarLine, x: float, last: bool) -> list[Item]:
-        """The line that ends a system; one that only opens the next is a single one."""
+        """The line that ends a system, the ``last`` one at least with a double line; one that only
+        opens the next is a single one."""
         match line.kind:
-            case "double" | "single" if last:
-                return [self._stroke(x - self.thick - self.apart), self._thick(x - self.thick / 2)]
+            case "single" if last:
+                return self._double(x)
             case "double":
                 return self._double(x)
             case "repeat-end" | "repeat-both":
                 return self._repeat_end(x)
             case _:
                 return self.single(x)
+
+    def final(self, x: float) -> list[Item]:
+        """The line with which the music ends."""
+        return [self._stroke(x - self.thick - self.apart), self._thick(x - self.thick / 2)]
 
     def single(self, x: float) -> list[Item]:
         return [self._stroke(x)]

@@ -32,6 +32,7 @@ from chartkit.layout.number_bars import with_bar_numbers
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.shared_rows import SharedRows
+from chartkit.layout.song_end import song_end
 from chartkit.layout.song_form import SongForm
 from chartkit.layout.strike_marks import MarkName, used_marks
 from chartkit.layout.style import TITLE, Style, column_style, page_room
@@ -124,7 +125,12 @@ class Composer:
         set_lines = self.lines(sections)
         barred = [line for section in set_lines.lines for line in section if line.row.bars]
         last = barred[-1] if barred else None
-        return self._made(sections, set_lines, lambda line: self._placer.system(line, line is last))
+        end, bar = song_end(self._printed.entries, set_lines.lines)
+        return self._made(
+            sections,
+            set_lines,
+            lambda line: self._placer.system(line, bar if line is end else -1, line is last),
+        )
 
     def measured(self, sections: tuple[SectionBox, ...], lines: "SetLines") -> list[Block]:
         """The same with heights alone, for trying out a size."""

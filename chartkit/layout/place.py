@@ -118,8 +118,9 @@ class Placer:
         heights = self._heights(above, row, times)
         return PlacedSystem((), heights.bottom, _rests(line), heights.chords[0])
 
-    def system(self, line: SpacedRow, last: bool) -> PlacedSystem:
-        """The line as a system; ``last`` marks the end of the song."""
+    def system(self, line: SpacedRow, ends: int = -1, last: bool = False) -> PlacedSystem:
+        """The line as a system.  The song ends with bar number ``ends``, if that is not below 0;
+        ``last`` says that no other row of bars follows."""
         edges = _edges(line)
         annotations, times = self._over(line, edges)
         above, items, sinking = self._annotator.stacked(annotations)
@@ -144,7 +145,8 @@ class Placer:
             # A song of one long row has no gutter, and needs no numbers.
             items[:0] = [number] if number.x + number.width <= at else []
         if not line.row.free:
-            items += bar_line_items(line, edges, heights.top, heights.foot, self._style, last)
+            top, foot = heights.top, heights.foot
+            items += bar_line_items(line, edges, top, foot, self._style, ends, last)
         items += self._signatures(line, edges, heights)
         items += self._chords(line, places, edges, heights)
         items += self._marks(line, places, heights)
