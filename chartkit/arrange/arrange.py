@@ -332,7 +332,8 @@ def key_change(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> st
     parts = [
         f"{whose}{key_words(key, naming)} shapes" for whose, line, key in shapes if line in lines
     ]
-    if not parts:
+    alike = area.shape == area.sounding == area.read and "second" not in lines
+    if alike or not parts:
         return key_words(area.read, naming)
     if "sounding" in lines:
         parts.append(f"sounds {key_words(area.sounding, naming)}")

@@ -5,6 +5,7 @@ One call is one piece of work for a worker: plain values in, plain values out.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import NamedTuple
 
 from chartkit.advise.beside import ComplementWeights, compare_parts
@@ -21,6 +22,7 @@ from chartkit.arrange.view import View, target_key
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import TICKS_PER_BEAT, Chart
 from chartkit.chart.playing_order import playing_order
+from chartkit.chart.tempi import Pace, paces_of_rows
 from chartkit.chart.walk import iter_chords
 from chartkit.diagnostics import Source, diagnostic_text, has_errors
 from chartkit.fretboard.grip_library import half_steps_below_guitar
@@ -159,9 +161,14 @@ def _first_sounding(chart: Chart, view: View) -> PrintedChord | None:
 
 def _seconds(chart: Chart) -> float:
     """How long the song lasts, repeats and all."""
-    ticks = sum(bar.length or _FREE_BEATS * TICKS_PER_BEAT for bar in playing_order(chart).bars)
-    tempo = chart.setting("tempo")
-    return ticks / TICKS_PER_BEAT * 60 / (tempo if isinstance(tempo, int) else _USUAL_TEMPO)
+    found, none = paces_of_rows(chart), Pace(None, "")
+    usual = _USUAL_TEMPO * 4 * chart.meter.beat
+    seconds = 0.0
+    for bar in playing_order(chart).bars:
+        beats = Fraction(bar.length, TICKS_PER_BEAT) or _FREE_BEATS
+        pace = found.get((bar.section, bar.home, bar.row), none)
+        seconds += float(beats * 60 / (pace.beats(bar.meter) or usual / (4 * bar.meter.beat)))
+    return seconds
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ A system is one row of music with the words under it, or a stanza of words alone
 - In a section that is the *same as* another, words rows go under the other's music rows in order; a
   numbered row that follows a lower number with nothing between stacks under the same music.
 - A bare heading with the name of an earlier section plays that section again, words and all.
+- What a heading of shared music says itself, a cue or a setting, stands in place of the cues and of
+  that setting above the first row it shares.  What a bare heading says holds for that time alone.
 """
 
 from collections.abc import Iterator
@@ -102,18 +104,21 @@ def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     """The systems of every section. A section that shares music has its own words; one that is
     played again is unchanged."""
     systems: list[tuple[System, ...]] = []
+    written: list[tuple[System, ...]] = []
     home_of = music_sections(chart)
     kept_in = kept_marks(chart, home_of)
     origins = zip(chart.sections, shared_sections(chart), home_of, kept_in, strict=True)
     for section, source, home, kept in origins:
         if source is not None and not section.same_as:
-            own = systems[source]
+            own = written[source]
         elif section.same_as:
             own = _shared_systems(section, () if home is None else chart.sections[home].rows)
         else:
             systems.append(tuple(_own_systems(section.rows)))
+            written.append(systems[-1])
             continue
         systems.append(_announced(section, tuple(_copied(system, kept) for system in own)))
+        written.append(systems[-1] if section.same_as else own)
     return tuple(systems)
 
 
@@ -184,7 +189,8 @@ def _shared_systems(section: Section, music: tuple[Row, ...]) -> tuple[System, .
 
 
 def _announced(section: Section, systems: tuple[System, ...]) -> tuple[System, ...]:
-    """The systems with what the section itself announces above the first of them."""
+    """The systems with what the section itself announces above the first of them, in place of what
+    the music it shares says there of the same kind."""
     own = tuple(
         row
         for row in section.rows
@@ -195,7 +201,13 @@ def _announced(section: Section, systems: tuple[System, ...]) -> tuple[System, .
     if not systems:
         return (System(None, (), own),)
     first, *others = systems
-    return (replace(first, above=(*own, *first.above)), *others)
+    said = {_kind(row) for row in own}
+    kept = (row for row in first.above if _kind(row) not in said)
+    return (replace(first, above=(*own, *kept)), *others)
+
+
+def _kind(row: CueRow | SettingRow) -> str:
+    return "cue" if isinstance(row, CueRow) else row.name
 
 
 def words_stacks(rows: tuple[Row, ...]) -> list[tuple[WordsRow, ...]]:

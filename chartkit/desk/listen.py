@@ -73,7 +73,7 @@ def _played(chart: Chart, view: View) -> Performance:
 
 def _beat(bar: TimedBar) -> tuple[float, float]:
     """How long a beat of the bar is, in quarter notes and in seconds."""
-    return float(4 * bar.meter.beat), 60 / bar.tempo
+    return float(4 * bar.meter.beat), float(60 / bar.tempo)
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,9 +26,10 @@ from chartkit.layout.tempo import tempo_words
 
 _APART = 6.0
 """Least room between two annotations on one level, at scale 1."""
-_CHANGES: tuple[str, ...] = ("capo", "key", "meter", "tempo", "feel")
+_CHANGES: tuple[str, ...] = ("tempo", "feel", "meter", "capo", "key")
 _CHANGES_APART = 14.0
-"""The changes at a row in their order, and the room between two of them."""
+"""The changes at a row in their order, and the room between two of them.  A tempo is read where it
+stands, so it stands at the bar line it begins at."""
 _SIGN_BEHIND = 1.3
 """The height of a sign behind the words of a mark, in sizes of the type of cues."""
 _LEVEL = 1.38
@@ -87,7 +88,7 @@ class Annotator:
 
     def _announced(self, line: SpacedRow) -> Iterator[Annotation]:
         """The announcements over a row from the top. Changes stand side by side if they fit the
-        line, those for the hand first."""
+        line, the tempo first."""
         said = [(one, self._announcement(one, line.indent, line.row)) for one in line.row.above]
         changes = [pair for pair in said if pair[0].kind in _CHANGES]
         changes.sort(key=lambda pair: _CHANGES.index(pair[0].kind))

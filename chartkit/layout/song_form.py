@@ -29,6 +29,7 @@ from chartkit.layout.numbered_names import (
     numbered_like,
     without_number,
 )
+from chartkit.layout.sung_again import said_of
 
 _MOST_STACKED = 6
 """More verses than this under one another are hard to follow from row to row."""
@@ -363,7 +364,7 @@ class _Fold:
             place = next(n for n, one in enumerate(self.sections) if one is section)
             name = f"{ordinal(place + 1)} time"
         return [
-            replace(one, kind="cue", text=f"{name}: {one.text}")
+            replace(one, kind="cue", text=f"{name}: {said_of(one, section.systems[i])}")
             for one in section.systems[i].above
             if one.kind not in _IN_RESTATED and (one.kind, one.text) not in known
         ]

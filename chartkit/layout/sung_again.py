@@ -66,7 +66,7 @@ def new_announcements(
     """What is said of a section alone and not of the one it has its music from, and its key."""
     known = {(one.kind, one.text) for one in before}
     return tuple(
-        replace(one, text=_said(one, system)) if one.kind == "tempo" else one
+        replace(one, text=said_of(one, system)) if one.kind == "tempo" else one
         for system in section.systems
         for one in system.above
         if one.kind == "key" or (one.kind, one.text) not in known
@@ -76,12 +76,12 @@ def new_announcements(
 def said_above(system: ArrangedSystem) -> list[str]:
     """What stands above a row, where only words are printed: all that changes in one text, then
     a text for each cue."""
-    changes = [_said(one, system) for one in system.above if one.kind != "cue"]
+    changes = [said_of(one, system) for one in system.above if one.kind != "cue"]
     cues = [one.text for one in system.above if one.kind == "cue"]
     return [*filter(None, (" · ".join(changes),)), *cues]
 
 
-def _said(one: Announcement, system: ArrangedSystem) -> str:
+def said_of(one: Announcement, system: ArrangedSystem) -> str:
     """What an announcement says; a tempo names the note that is the beat of the row's meter."""
     if one.kind != "tempo":
         return one.text

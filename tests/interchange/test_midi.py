@@ -207,6 +207,30 @@ def test_tempo_and_meter_have_their_map() -> None:
     assert events == [(0, "4/4"), (0, "90"), (4, "3/4"), (7, "6/8"), (7, "120")]
 
 
+def paces_of(text: str) -> list[float]:
+    """Quarter notes a minute in each played bar."""
+    bars = performance(chart_of(text)).bars
+    return [float(bar.tempo * 4 * bar.meter.beat) for bar in bars]
+
+
+def test_notes_keep_their_length_where_the_meter_changes() -> None:
+    """Without a new tempo an eighth stays an eighth, whatever the beat is (common practice, no
+    source)."""
+    meters = "| C | 5/4 F | 7/8 C | 9/8 G | 4/4 C |"
+    assert paces_of(f"key: C\nmeter: 7/8\ntempo: 144\n\n== A\n{meters}\n") == [72] * 5
+    assert paces_of("key: C\n\n== A\n| C |\n\n== B\nmeter: 6/8\n| C |\n") == [100, 100]
+    again = "key: C\n\n== A\n| C |\n\n== B\ntempo: 80\nmeter: 6/8\n| C |\n"
+    assert paces_of(again) == [100, 120]
+
+
+def test_a_section_comes_again_at_its_tempo() -> None:
+    """What a repeated heading says of the tempo holds for that time; what comes after goes on at
+    the tempo before it on the page (common practice, no source)."""
+    song = "key: C\ntempo: 196\n\n== A\n| C |\n\n== B\ntempo: 98\n| F |\n\n"
+    assert paces_of(f"{song}== A\n\n== C\n| G |\n") == [196, 98, 196, 196]
+    assert paces_of(f"{song}== A\ntempo: 60\n\n== A\n") == [196, 98, 60, 196]
+
+
 def test_sections_are_markers() -> None:
     """Each section has a marker with its name where it begins, after the count-in."""
     chart = chart_of("key: C\n\n== Verse\n|: C :|\n\n== Refräng x2\n| F |\n\n== Verse\n")

@@ -13,7 +13,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Bar, Chart, MusicRow, Section
 from chartkit.chart.playing_order import playing_order
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Document, Glyph, Text
+from chartkit.layout.frames import Document, Glyph, Stroke, Text
 from chartkit.layout.song_form import FormEntry, folded_form, full_form
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, chart_of
@@ -270,6 +270,78 @@ def test_a_cue_of_a_later_time_says_which() -> None:
     text = 'key: C\n\n== A\n| C | F |\n== B\n| G | G |\n== A as A\n"break on four"\n'
     cues = texts(laid_out(arranged(text), FOLDED, Fonts()), "cue")
     assert any("2nd time: break on four" in cue for cue in cues), cues
+
+
+TEMPO_COMES_BACK = (
+    "key: C\ntempo: 196\n\n== Chorus\n| C | F |\n: | oh | oh |\n\n"
+    "== Break\ntempo: 98\n| G | G |\n\n== Chorus\n"
+)
+
+
+def test_a_tempo_that_comes_back_is_printed() -> None:
+    """Nobody goes on at half speed: the tempo stands over the section that comes again, or says
+    which time it is for (common practice, no source)."""
+    full = laid_out(arranged(TEMPO_COMES_BACK), FULL, Fonts())
+    assert texts(full, "change") == ["♩ = 98", "♩ = 196"]
+    folded = laid_out(arranged(TEMPO_COMES_BACK), FOLDED, Fonts())
+    assert texts(folded, "cue") == ["2nd time: ♩ = 196"]
+    for look in (PageLook(show="words"), PageLook(form="words"), PageLook(show="road-map")):
+        page = laid_out(arranged(TEMPO_COMES_BACK), look, Fonts())
+        assert "♩ = 196" in " ".join(i.plain for i in page.pages[0].items if isinstance(i, Text))
+
+
+def test_a_tempo_that_nobody_wrote_comes_back_in_words() -> None:
+    """So does a feel."""
+    text = TEMPO_COMES_BACK.replace("tempo: 196\n", "").replace("98\n", "98\nfeel: shuffle\n")
+    cues = texts(laid_out(arranged(text), FULL, Fonts()), "cue")
+    assert sorted(cues) == ["first feel", "first tempo"]
+
+
+def test_a_cue_stands_in_place_of_the_one_before() -> None:
+    """What a repeated heading says is for that time alone (common practice, no source)."""
+    text = (
+        'key: C\n\n== A\n"quiet"\n| C |\n== B\n| G |\n== A\n"loud"\n== B\n== A\n== D as A\n"last"\n'
+    )
+    cues = texts(laid_out(arranged(text), FULL, Fonts()), "cue")
+    assert cues == ["quiet", "loud", "quiet", "last"]
+
+
+def thick_lines(document: Document) -> list[tuple[str, float]]:
+    """The final bar lines: the name of the section, and where they stand in the line, of 1."""
+    page = document.pages[0]
+    names = [i for i in page.items if isinstance(i, Text) and i.role == "heading"]
+    strokes = [i for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1]
+    right = max(stroke.x0 for stroke in strokes)
+    return [
+        (min(names, key=lambda name: abs(name.y - stroke.y1)).plain, round(stroke.x0 / right, 1))
+        for stroke in strokes
+        if stroke.thickness > 2
+    ]
+
+
+VERSE_AND_CHORUS = "key: C\n\n== Verse\n| C | F |\n\n== Chorus\n| G | G |\n\n"
+
+
+@pytest.mark.parametrize(
+    ("song", "form", "ends"),
+    [
+        (VERSE_AND_CHORUS, "full", [("Chorus", 1.0)]),
+        (f"{VERSE_AND_CHORUS}== Bridge\n| F | F |\n\n== Chorus\n", "folded", [("Chorus", 1.0)]),
+        (f"{VERSE_AND_CHORUS}== Verse\n", "words", []),
+        ("key: C\n\n== A\n| C @fine | F |\n\n== B\n| G | G @D.C. al fine |\n", "full", "fine"),
+    ],
+)
+def test_the_final_bar_line_stands_where_the_music_ends(
+    song: str, form: Form, ends: list[tuple[str, float]] | str
+) -> None:
+    """It is thin and thick (Gould, from memory); a page that is not read to its foot ends with two
+    thin lines (common practice, no source)."""
+    found = thick_lines(laid_out(arranged(song), PageLook(form=form), Fonts()))
+    if ends == "fine":
+        ((name, place),) = found
+        assert name == "A" and place < 0.8
+    else:
+        assert found == ends
 
 
 def test_the_form_line_counts_the_bars_that_are_played() -> None:

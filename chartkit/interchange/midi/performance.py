@@ -20,9 +20,10 @@ from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.song import FREE_BEATS, song_of
 from chartkit.chart.capos import capos_of_rows
 from chartkit.chart.keys import written_key
-from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, Meter, MusicRow, SettingRow, Strike
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, Meter, MusicRow, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.signs import plain_slashes
+from chartkit.chart.tempi import Pace, paces_of_rows
 from chartkit.chart.written_order import written_order
 from chartkit.fretboard.voicing import Voicing
 from chartkit.interchange.midi.sung import Singing
@@ -36,7 +37,7 @@ STOPPED = Fraction(1, 4)
 MUTED = Fraction(1, 16)
 """How much of a beat a stroke on damped strings is heard (assumption)."""
 USUAL_TEMPO = 100
-"""Beats a minute where the chart gives no tempo (assumption)."""
+"""Beats a minute, of the meter the song begins in, where the chart gives no tempo (assumption)."""
 
 _MOST_STROKES = 40_000
 """How many strokes are ever played out: on four strings each they take some 300 MB."""
@@ -70,7 +71,7 @@ class TimedBar:
 
     start: Fraction
     meter: Meter
-    tempo: int
+    tempo: Fraction
     held: tuple[tuple[Fraction, Fraction], ...] = ()
     section: str = ""
 
@@ -186,7 +187,7 @@ class _RhythmicBar:
 
     played: PlayedBar
     rhythm: Bar
-    tempo: int
+    tempo: Fraction
     sung: tuple[tuple[int, str, bool], ...]
     fermatas: tuple[int, ...] = ()
     swung: bool = False
@@ -270,7 +271,8 @@ class _RhythmicBar:
 
 def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
     rhythms = _rhythms(chart)
-    tempos, feels = _tempos(chart), _feels(chart)
+    paces = paces_of_rows(chart)
+    usual = USUAL_TEMPO * 4 * chart.meter.beat
     singing = Singing(chart)
     place, last = 0, (-1, -1, -1, -1)
     for bar in playing_order(chart).bars:
@@ -280,13 +282,14 @@ def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
         last = here
         sung = singing.in_bar(bar) if place == 0 else ()
         last_place = place == len(written) - 1
+        pace = paces.get(here[:3], Pace(None, ""))
         yield _RhythmicBar(
             played=bar,
             rhythm=written[place],
-            tempo=tempos.get(here[1:3], USUAL_TEMPO),
+            tempo=pace.beats(bar.meter) or usual / (4 * bar.meter.beat),
             sung=sung,
             fermatas=_fermatas(chart, bar) if last_place else (),
-            swung=is_swung(feels.get(here[1:3], ""), bar.meter),
+            swung=is_swung(pace.feel, bar.meter),
         )
 
 
@@ -316,33 +319,6 @@ def _rhythms(chart: Chart) -> dict[tuple[int, int, int], tuple[Bar, ...]]:
         rhythms[place] = bars
         earlier += bars
     return rhythms
-
-
-def _tempos(chart: Chart) -> dict[tuple[int, int], int]:
-    """Beats a minute at each row of music, by section and row, as they stand on the page."""
-    value = chart.setting("tempo")
-    tempo = value if isinstance(value, int) else USUAL_TEMPO
-    tempos = {}
-    for section, one in enumerate(chart.sections):
-        for place, row in enumerate(one.rows):
-            if isinstance(row, SettingRow) and row.name == "tempo" and isinstance(row.value, int):
-                tempo = row.value
-            elif isinstance(row, MusicRow):
-                tempos[section, place] = tempo
-    return tempos
-
-
-def _feels(chart: Chart) -> dict[tuple[int, int], str]:
-    """The feel at each row of music, by section and row, as they stand on the page."""
-    feel = chart.text("feel")
-    feels = {}
-    for section, one in enumerate(chart.sections):
-        for place, row in enumerate(one.rows):
-            if isinstance(row, SettingRow) and row.name == "feel":
-                feel = str(row.value)
-            elif isinstance(row, MusicRow):
-                feels[section, place] = feel
-    return feels
 
 
 # ---- the hand
