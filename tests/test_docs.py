@@ -4,13 +4,14 @@ import ast
 import re
 import sys
 from collections.abc import Iterator
+from dataclasses import fields
 from pathlib import Path
 from typing import NamedTuple
 
 import pytest
 
 import chartkit
-from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.settings import AdviceSettings, CapoPrices, ScoreWeights
 from chartkit.arrange.page_look import PAGE_OPTIONS
 from chartkit.fretboard.weights import Weights
 
@@ -130,14 +131,26 @@ def test_developers_is_read_in_ten_minutes() -> None:
 
 
 def test_the_weights_in_the_advisers_readme_are_the_programs() -> None:
-    """Each weight of the table has the value that the program uses."""
+    """Each weight of the table has the value that the program uses, and no number of the score or
+    of the prices is missing there."""
     text = (ROOT / "chartkit" / "advise" / "README.md").read_text(encoding="utf-8")
     settings = AdviceSettings()
-    tables = {"score": settings.score, "prices": settings.prices, "voicing": Weights()}
+    tables: dict[str, ScoreWeights | CapoPrices | Weights] = {
+        "score": settings.score,
+        "prices": settings.prices,
+        "voicing": Weights(),
+    }
     rows = re.findall(r"(?m)^\| (score|prices|voicing)\.(\w+) \| (\S+) \|", text)
     assert len(rows) > 20
     for table, name, value in rows:
         assert getattr(tables[table], name) == float(value.replace("−", "-")), (table, name)
+    there = {(table, name) for table, name, _ in rows}
+    for table in ("score", "prices"):
+        for field in fields(tables[table]):
+            whole = isinstance(getattr(tables[table], field.name), int)
+            assert whole or (table, field.name) in there, (
+                f"{table}.{field.name} is not in the table"
+            )
 
 
 def test_readme_begins_with_the_job() -> None:

@@ -72,19 +72,26 @@ class CapoPrices:
     """The cost of a capo or another tuning (ours, unsourced).
 
     Any capo costs ``any_capo``, since none needs no thought, and then ``per_fret`` and
-    ``high`` x (frets past ``high_from``)².  Tuning down costs more on stage with one guitar than
-    where there is time, but there too every part of the song has to be played with that
-    guitar; past two half steps the strings are floppy, which costs ``floppy`` a half step
-    anywhere (common practice).  ``closed`` is what any capo or tuning costs besides where the
-    harmony lies on closed grips, times how far it does (``harmony.lies_anywhere``), ``unusual_key``
-    where it leads to shapes of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).
-    ``half_step_to_e`` is what tuning down a half step costs less where it leads to E shapes.
+    ``high`` x (frets past ``high_from``)².  Tuning down costs ``live_down`` and
+    ``live_per_half_step`` on stage with one guitar.  Where there is time it costs less, but there
+    too every part of the song has to be played with that guitar: ``studio_down``,
+    ``studio_per_half_step`` and ``studio_steeper`` x (half steps past the first)².  Past two half
+    steps the strings are floppy, which costs ``floppy`` a half step anywhere (common practice).
+    ``closed`` is what any capo or tuning costs besides where the harmony lies on closed grips,
+    times how far it does (``harmony.lies_anywhere``), ``unusual_key`` where it leads to shapes
+    of a key that nobody puts a capo on for (``harmony.OPEN_KEYS``).  ``half_step_to_e`` is what
+    tuning down a half step costs less where it leads to E shapes.
     """
 
     any_capo: float = 0.38
     per_fret: float = 0.2
     high: float = 0.02
     high_from: int = 5
+    live_down: float = 1.9
+    live_per_half_step: float = 0.5
+    studio_down: float = 1.4
+    studio_per_half_step: float = 0.2
+    studio_steeper: float = 0.1
     floppy: float = 0.6
     floppy_from: int = 2
     closed: float = 3.0
@@ -97,13 +104,14 @@ class CapoPrices:
         return any_capo + self.per_fret * fret + self.high * max(0, fret - self.high_from) ** 2
 
     def tuning_down(self, half_steps: int, place: Venue) -> float:
-        """The price of tuning all strings down."""
+        """The price of tuning all strings down by so many half steps."""
         if not half_steps:
             return 0.0
         floppy = self.floppy * max(0, half_steps - self.floppy_from)
         if place == "live":
-            return 1.9 + 0.5 * half_steps + floppy
-        return 1.4 + 0.2 * half_steps + 0.1 * (half_steps - 1) ** 2 + floppy
+            return self.live_down + self.live_per_half_step * half_steps + floppy
+        steeper = self.studio_steeper * (half_steps - 1) ** 2
+        return self.studio_down + self.studio_per_half_step * half_steps + steeper + floppy
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,19 +35,22 @@ def changed(one: Winners, other: Winners) -> int:
     return sum(a != b for a, b in zip(one, other, strict=True))
 
 
-def score_rows(usual: Winners, boards: BoardStore) -> Iterator[tuple[str, float, int, int]]:
-    """Name, value, winners changed by halving and by doubling, for the score's numbers."""
-    settings = AdviceSettings()
+def score_rows(boards: BoardStore) -> Iterator[tuple[str, float, int, int]]:
+    """Name, value, winners changed by halving and by doubling, for the score's numbers: on stage,
+    but for those that count in the studio alone."""
+    venues = {"live": AdviceSettings(), "studio": AdviceSettings(place="studio")}
+    usual = {place: winners(settings, boards) for place, settings in venues.items()}
     for holder, values in (("score", ScoreWeights()), ("prices", CapoPrices())):
         for field in fields(values):
             value = getattr(values, field.name)
             if isinstance(value, int):
                 continue
+            place = "studio" if field.name.startswith("studio") else "live"
             counts = []
             for factor in (0.5, 2.0):
                 other = replace(values, **{field.name: value * factor})
-                tried = replace(settings, **{holder: other})  # type: ignore[arg-type]
-                counts.append(changed(usual, winners(tried, boards)))
+                tried = replace(venues[place], **{holder: other})  # type: ignore[arg-type]
+                counts.append(changed(usual[place], winners(tried, boards)))
             yield f"{holder}.{field.name}", value, counts[0], counts[1]
 
 
@@ -68,7 +71,7 @@ def main() -> None:
     usual = winners(AdviceSettings(), boards)
     print(f"| weight | value | halved | doubled |  winners changed of {len(usual)}")
     print("|---|---:|---:|---:|")
-    rows = list(score_rows(usual, boards))
+    rows = list(score_rows(boards))
     if "--fingering" in sys.argv:
         rows += fingering_rows(usual)
     for name, value, halved, doubled in rows:
