@@ -1,6 +1,6 @@
 """Reads a set file: TOML to a set, with every mistake at its place."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
@@ -15,6 +15,7 @@ from chartkit.book.set_model import PlayerModel, SetModel, SongModel
 from chartkit.book.set_rules import BrokenRule, SetParts, mistakes_in
 from chartkit.book.toml_places import TomlPath, TomlPlace, toml_places
 from chartkit.book.toml_reading import read_toml
+from chartkit.book.tonights_band import tonights_band
 from chartkit.diagnostics import Diagnostic, Source
 
 Model = TypeVar("Model", bound=BaseModel)
@@ -33,12 +34,15 @@ class SetReading:
     set_list: SetList | None
     diagnostics: tuple[Diagnostic, ...]
     named: SetList | None = None
+    said: tuple[str, ...] = ()
 
 
-def read_set(source: Source, folder: Path) -> SetReading:
+def read_set(source: Source, folder: Path, without: Sequence[str] = ()) -> SetReading:
     """The set of a text whose charts lie in a folder, with all its mistakes.
 
-    The sound parts are checked by the rules of a set even if other parts are not.
+    The sound parts are checked by the rules of a set even if other parts are not.  ``without``
+    names players who cannot come tonight; ``said`` says then what others play instead.
+    Raises UnknownPlayer for a name that is not in a sound set.
     """
     toml = read_toml(source)
     places = toml_places(toml.text)
@@ -55,7 +59,8 @@ def read_set(source: Source, folder: Path) -> SetReading:
         named = named_songs(toml.values, folder, _spans(places))
         # Of a line that could not be read nobody knows whether it began a song.
         return SetReading(None, mistakes, None if toml.diagnostics else named)
-    return SetReading(set_from(model, folder, _spans(places)), ())
+    band = tonights_band(model, without)
+    return SetReading(set_from(model, folder, _spans(places), band), (), said=band.said)
 
 
 def _model(

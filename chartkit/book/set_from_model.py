@@ -11,6 +11,7 @@ from chartkit.book.set_list import Player, SetList, SongEntry, Stage, StageGuita
 from chartkit.book.set_model import SET_PAGE_OPTIONS, PagesModel, PlayerModel, SetModel, SongModel
 from chartkit.book.set_rules import NOBODY, own_tuning, pitch_of
 from chartkit.book.toml_places import TomlPath
+from chartkit.book.tonights_band import Band, tonights_band
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.capo import Capo
@@ -33,8 +34,9 @@ class Places:
         return self.spans.get(path, Span(0, 0))
 
 
-def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
-    """The set as values; the model has no mistakes."""
+def set_from(model: SetModel, folder: Path, places: Places, band: Band | None = None) -> SetList:
+    """The set as values; the model has no mistakes.  ``band`` is tonight's, if not the whole."""
+    band = band or tonights_band(model)
     stage = model.stage
     worth = StageCosts().score_a_second
     costs = StageCosts(
@@ -45,12 +47,12 @@ def set_from(model: SetModel, folder: Path, places: Places) -> SetList:
         score_a_second=worth if stage.place == "live" else worth * _A_SECOND_OF_STUDIO,
         helper=stage.helper,
     )
-    players = tuple(
-        _made_player(one, i, model, folder, places) for i, one in enumerate(model.players)
-    )
+    players = tuple(_made_player(one, i, model, folder, places) for i, one in band.players.items())
     readers = tuple(player.name for player in players if player.takes_capo)
     players = tuple(replace(one, beside=_neighbour(one, players)) for one in players)
-    songs = tuple(_made_song(one, i, folder, readers, places) for i, one in enumerate(model.songs))
+    songs = tuple(
+        _made_song(one, i, folder, readers, places) for i, one in enumerate(band.songs(model))
+    )
     stage_value = Stage(stage.place, costs, stage.capos)
     return SetList(
         name=model.name,

@@ -246,8 +246,10 @@ def _beside(
             "no-guitar",
             (*path[:-1], "part"),
             f"{player.name} has nobody to play a part beside",
-            "a part is played beside a guitarist who reads shapes",
+            f"take out part{' and beside' if player.beside else ''}, and {player.name} plays full "
+            "chords; for one night leave the missing guitarist in the file and say --without NAME",
         )
+        return
     if not player.beside or player.beside == NOBODY:
         return
     if player.name not in readers:

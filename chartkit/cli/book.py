@@ -22,6 +22,7 @@ from chartkit.cli.set_input import (
     SetFile,
     SetKey,
     Shift,
+    Without,
     chart_texts,
     open_set,
     tonight,
@@ -74,9 +75,10 @@ def book(
     per_song: PerSong = False,
     leave_out_broken: LeaveOut = False,
     screen: Screen = False,
-    set_key: SetKey = None,
-    shift: Shift = None,
+    keys: SetKey = None,
+    shifts: Shift = None,
     order: RunningOrder = None,
+    without: Without = None,
     jobs: Jobs = None,
     cluster: Cluster = None,
     no_cache: NoCache = False,
@@ -96,13 +98,12 @@ def book(
     if call is not None and _is_unchanged(call, started):
         return
     made_of = digests_of([set_file])
-    set_list, source = open_set(set_file)
+    set_list, source = open_set(set_file, without)
     made_of |= digests_of(_files_of(set_list))
     texts = chart_texts(set_list)
     pieces = len(texts) * len(set_list.players)
     with workshop_for(jobs, pieces, no_cache, cluster) as workshop, _no_room_reported():
-        moves = set_key or [], shift or []
-        night = tonight(set_list, source, texts, workshop, *moves, set_list.is_planned, order)
+        night = tonight(set_list, source, texts, workshop, keys, shifts, set_list.is_planned, order)
         said, made, results = _made(night, workshop, per_song, leave_out_broken, screen)
     for message in said:
         say(message)
@@ -270,5 +271,5 @@ def _strays_reported(output: Path, written: list[Path], name: str) -> bool:
         if path.with_suffix(".pdf") in written:
             say(f"{path}: the screen book of an earlier run, not made again: add --screen")
         else:
-            say(f"{path}: left over from an earlier run, nobody's book in this set")
+            say(f"{path}: left over from an earlier run, nobody's book tonight")
     return bool(songs or books)

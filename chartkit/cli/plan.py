@@ -16,6 +16,7 @@ from chartkit.cli.set_input import (
     SetFile,
     SetKey,
     Shift,
+    Without,
     chart_texts,
     open_set,
     tonight,
@@ -62,6 +63,7 @@ def plan(
     set_key: SetKey = None,
     shift: Shift = None,
     running_order: RunningOrder = None,
+    without: Without = None,
     jobs: Jobs = None,
     cluster: Cluster = None,
     no_cache: NoCache = False,
@@ -76,8 +78,10 @@ def plan(
     from chartkit.book.plan_sheet import plan_sheet
 
     if running_order and (write or order == "free"):
-        raise _only_tonight("--write" if write else "--order free")
-    set_list, source = _set_with_guitarists(set_file)
+        raise _only_tonight("--running-order", "--write" if write else "--order free")
+    if without and write:
+        raise _only_tonight("--without", "--write")
+    set_list, source = _set_with_guitarists(set_file, without)
     texts = chart_texts(set_list)
     with workshop_for(jobs, len(texts), no_cache, cluster) as workshop:
         night = tonight(
@@ -113,16 +117,14 @@ def _planned(night: "Night", order: Order, workshop: "Workshop") -> "NightPlan":
         raise wrong_usage(str(reason)) from None
 
 
-def _only_tonight(other: str) -> click.exceptions.Exit:
-    """What is wrong with another option beside an order for tonight; raise the result."""
-    return wrong_usage(
-        f"--running-order is for tonight alone and cannot be joined with {other}", "take one"
-    )
+def _only_tonight(one: str, other: str) -> click.exceptions.Exit:
+    """What is wrong with another option beside one for tonight; raise the result."""
+    return wrong_usage(f"{one} is for tonight alone and cannot be joined with {other}", "take one")
 
 
-def _set_with_guitarists(path: Path) -> "tuple[SetList, Source]":
+def _set_with_guitarists(path: Path, without: list[str] | None) -> "tuple[SetList, Source]":
     """The set, if there is somebody to plan for."""
-    set_list, source = open_set(path)
+    set_list, source = open_set(path, without)
     if not any(player.guitars for player in set_list.players):
         raise wrong_usage(
             "nobody in this set reads shapes, so there is nothing to plan",

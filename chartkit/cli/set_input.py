@@ -91,6 +91,15 @@ RunningOrder = Annotated[
         help="Plays only these songs tonight, in this order: numbers, titles or parts of them.",
     ),
 ]
+Without = Annotated[
+    list[str] | None,
+    option(
+        "--without",
+        metavar="PLAYER",
+        help="Plays tonight without that player. Whoever played a part beside a guitarist who is "
+        "missing plays it beside another, or else plays full chords.",
+    ),
+]
 Jobs = Annotated[
     int | None,
     option(
@@ -117,9 +126,13 @@ _FEW = 6
 """With fewer pieces of work, this process is quicker than workers that have to start first."""
 
 
-def open_set(path: Path) -> "tuple[SetList, Source]":
-    """Reads a set file.  Its mistakes are shown and end the run."""
+def open_set(path: Path, without: list[str] | None = None) -> "tuple[SetList, Source]":
+    """Reads a set file.  Its mistakes are shown and end the run.
+
+    It is played ``without`` some players tonight; what others play instead is said.
+    """
     from chartkit.book.set_file import read_set
+    from chartkit.book.tonights_band import UnknownPlayer
 
     if path.suffix == ".chart":
         raise wrong_usage(
@@ -130,7 +143,12 @@ def open_set(path: Path) -> "tuple[SetList, Source]":
     except Unusable as reason:
         say_unusable(reason)
         raise click.exceptions.Exit(1) from None
-    reading = read_set(source, path.parent)
+    try:
+        reading = read_set(source, path.parent, without or [])
+    except UnknownPlayer as reason:
+        raise wrong_usage(f"--without: {reason}", reason.hint) from None
+    for sentence in reading.said:
+        say(sentence)
     if reading.set_list is not None:
         return reading.set_list, source
     wrong = () if reading.named is None else _chart_messages(reading.named, source)
@@ -182,8 +200,8 @@ def tonight(
     source: Source,
     texts: "list[ChartText]",
     workshop: "Workshop",
-    keys: list[SongMove],
-    shifts: list[SongMove],
+    keys: list[SongMove] | None,
+    shifts: list[SongMove] | None,
     with_plan: bool,
     order: tuple[str, ...] | None = None,
 ) -> "Night":
@@ -196,8 +214,10 @@ def tonight(
     night = before = read_night(set_list, source, texts, workshop, with_plan)
     moved = set[int]()
     if keys or shifts:
-        wanted = _by_song("--set-key", keys, night)
-        steps = {number: int(steps) for number, steps in _by_song("--shift", shifts, night).items()}
+        wanted = _by_song("--set-key", keys or [], night)
+        steps = {
+            number: int(steps) for number, steps in _by_song("--shift", shifts or [], night).items()
+        }
         _check_keys(wanted, night)
         night = moved_night(night, source, wanted, steps, workshop, with_plan)
         moved = {*wanted, *steps}

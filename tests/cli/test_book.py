@@ -69,7 +69,7 @@ def test_a_book_of_a_player_who_left_is_named(folder: Path) -> None:
     gone = (folder / "night.toml").read_text().replace('name = "Ada"', 'name = "Eve"')
     (folder / "night.toml").write_text(gone)
     output = alone("night.toml", "-o", "out").stderr
-    assert "out/ada.pdf: left over from an earlier run, nobody's book in this set" in output
+    assert "out/ada.pdf: left over from an earlier run, nobody's book tonight" in output
     assert output.count("left over") == 1 and (folder / "out/ada.pdf").exists()
 
 

@@ -1,0 +1,87 @@
+"""The band as it plays tonight, without players who cannot come."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from chartkit.book.set_model import PlayerModel, SetModel, SongModel
+from chartkit.phrases import listed
+
+
+class UnknownPlayer(ValueError):
+    """No player of the set has that name, or nobody would be left; ``hint`` says what helps."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        """A message and a hint."""
+        super().__init__(message)
+        self.hint = hint
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Tonight's players by their number in the file, from 0, and what some of them play otherwise.
+
+    ``missing`` are the names of those who cannot come.
+    """
+
+    players: dict[int, PlayerModel]
+    missing: frozenset[str] = frozenset()
+    said: tuple[str, ...] = ()
+
+    def songs(self, model: SetModel) -> Iterator[SongModel]:
+        """The songs, without the capos of players who cannot come."""
+        for song in model.songs:
+            if isinstance(song.capo, dict) and not self.missing.isdisjoint(song.capo):
+                kept = {name: at for name, at in song.capo.items() if name not in self.missing}
+                song = song.model_copy(update={"capo": kept})
+            yield song
+
+
+def tonights_band(model: SetModel, without: Sequence[str] = ()) -> Band:
+    """The band without the players of those names, upper and lower case alike.
+
+    Whoever keeps clear of one of them, or plays a part beside one, does so beside another
+    guitarist, the first of the file; if none is left, a player of a part plays full chords.
+    Raises UnknownPlayer.
+    """
+    missing = frozenset(_player_named(name, model) for name in without)
+    here = {i: one for i, one in enumerate(model.players) if one.name not in missing}
+    if not here:
+        raise UnknownPlayer("nobody is left to play", "leave out fewer players")
+    every = [one.name for one in model.players if _plays_chords(one)]
+    leaders = [name for name in every if name not in missing]
+    players, said = dict[int, PlayerModel](), list[str]()
+    for number, player in here.items():
+        update: dict[str, object] = {"beside": ""} if player.beside in missing else {}
+        if player.part and not leaders:
+            gone = [name for name in every if name in missing]
+            said.append(f"{player.name} plays full chords tonight, since {_not_here(gone)}")
+            update = {"beside": "", "part": False}
+        elif player.part and (player.beside or every[0]) in missing:
+            said.append(f"{player.name} plays a part beside {leaders[0]} tonight")
+        players[number] = player.model_copy(update=update) if update else player
+    return Band(players, missing, tuple(said))
+
+
+def _player_named(name: str, model: SetModel) -> str:
+    """The name in the file. Raises UnknownPlayer."""
+    names = {one.name.casefold(): one.name for one in model.players}
+    plain = " ".join(name.split()).casefold()
+    if plain in names:
+        return names[plain]
+    near = get_close_matches(plain, names, 1, 0.6)
+    hint = f"the players are {listed(list(names.values()))}"
+    raise UnknownPlayer(
+        f'nobody in the set is called "{name}"',
+        f'did you mean "{names[near[0]]}"?' if near else hint,
+    )
+
+
+def _plays_chords(player: PlayerModel) -> bool:
+    """Whether a part can be played beside the player."""
+    return player.reads in ("both", "shapes") and not player.part
+
+
+def _not_here(missing: Sequence[str]) -> str:
+    verb = "is" if len(missing) == 1 else "are"
+    return f"{listed(missing)} {verb} not there"
