@@ -66,11 +66,20 @@ def song_document(
     With the ``choices`` of an earlier run nothing is tried out.  Raises UnusableFont.
     """
     fonts = Fonts(look.font)
+    look = look_with_grips(chart, look)
     shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
     pages = laid_out(arrange(chart, view, look), look, fonts, shapes, choices=choices)
     if source is not None:
         pages = replace(pages, source=source.text, source_name=source.name)
     return replace(pages, dark=look.dark), fonts
+
+
+def look_with_grips(chart: Chart, look: PageLook) -> PageLook:
+    """The look, with diagrams where the chart is a guitar's part: its grips are the part, and full
+    chords under the same names would be another one."""
+    if chart.text("part") and chart.shapes() and look.show in ("both", "shapes"):
+        return replace(look, diagrams=True)
+    return look
 
 
 def pages_for_book(

@@ -18,7 +18,7 @@ from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
 from chartkit.book.read_song import tonight_view
 from chartkit.chart.model import Chart, SettingRow
-from chartkit.compile import best_capo, drawn_for_book
+from chartkit.compile import best_capo, drawn_for_book, look_with_grips
 from chartkit.diagnostics import Source
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR, KNOWN
@@ -98,10 +98,18 @@ def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
     return chart, view
 
 
+def tonights_look(request: PagesRequest, chart: Chart) -> PageLook:
+    """The look of a request's pages: a guitarist who reads a part sees its grips."""
+    if request.part is not None or request.instrument is None:
+        return request.look
+    return look_with_grips(chart, request.look)
+
+
 def make_pages(request: PagesRequest) -> SongPages:
     """The song's pages.  The chart must be free of mistakes."""
     chart, view = tonights_chart(request)
-    shown, document, pages = drawn_for_book(chart, view, request.notes, request.look)
+    look = tonights_look(request, chart)
+    shown, document, pages = drawn_for_book(chart, view, request.notes, look)
     return SongPages(
         title=document.title,
         writer=document.author,

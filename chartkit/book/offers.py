@@ -47,11 +47,12 @@ def _offers(
     player: Player, facts: SongFacts, places: Sequence[int], pinned: Capo | None
 ) -> tuple[Offer, ...]:
     """Every way to play a song on every guitar, which stand at ``places`` among all guitars asked
-    about; a capo pinned by hand leaves only itself.
+    about; a capo pinned by hand, or that of a written part, leaves only itself.
 
     Where the chart names a tuning, moves the capo inside the song or has a short one, its player
     does so; a guitarist who keeps clear of another may do otherwise.
     """
+    pinned = facts.kept_capo if pinned is None else pinned
     shorts = (facts.short, pinned, *player.short_capos)
     every = tuple(
         Offer(

@@ -82,7 +82,8 @@ class SongFacts:
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``meter`` the one at the
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
     ``tuning`` is the instrument that the chart names, where that is no guitar as usual. ``short``
-    is the short capo that the chart begins with.  ``key_problem`` says why it cannot be moved to
+    is the short capo that the chart begins with, ``kept_capo`` that of a chart that is a guitar's
+    part, whose grips are for no other.  ``key_problem`` says why it cannot be moved to
     tonight's key.  ``score_gaps`` has, for every guitar asked about, each way to play it with its
     cost, the adviser's first choice first. ``overlaps``
     has, for every pair asked about, what their options share.  A ``broken`` song has only its name
@@ -101,6 +102,7 @@ class SongFacts:
     messages: tuple[str, ...] = ()
     key_problem: str = ""
     short: Capo | None = None
+    kept_capo: Capo | None = None
     score_gaps: tuple[tuple[WayCost, ...], ...] = ()
     overlaps: tuple[PairOverlap, ...] = ()
 
@@ -133,6 +135,7 @@ def song_facts(request: SongRequest) -> SongFacts:
         messages=messages,
         key_problem="",
         short=chart.capo if chart.capo.strings else None,
+        kept_capo=chart.capo if chart.text("part") and chart.shapes() else None,
         score_gaps=_score_gaps(played),
         overlaps=tuple(
             _shared_register(played[one], played[other]) for one, other in request.pairs

@@ -196,6 +196,7 @@ class WordsRow:
 SettingName = Literal[
     "title",
     "writer",
+    "part",
     "key",
     "meter",
     "tempo",

@@ -26,7 +26,9 @@ _MOST_FILES, _DEEPEST = 5_000, 3
 """How many files are listed, and how many folders deep."""
 _HEAD_BYTES = 2_000
 """The part of a chart, from its start, in which its title and writer are looked for."""
-_HEAD = re.compile(r"^[ \t]*(title|writer)[ \t]*:[ \t]*(.*?)[ \t]*(?:(?<!\\)#.*)?$", re.MULTILINE)
+_HEAD = re.compile(
+    r"^[ \t]*(title|writer|part)[ \t]*:[ \t]*(.*?)[ \t]*(?:(?<!\\)#.*)?$", re.MULTILINE
+)
 _SET_NAME = re.compile(r'^[ \t]*name[ \t]*=[ \t]*"([^"\\\n]+)"', re.MULTILINE)
 _TABLE_OF_A_SET = re.compile(r"^[ \t]*(?:\[\[[ \t]*)?(?:songs|players)\b", re.MULTILINE)
 _FIRST_TABLE = re.compile(r"^[ \t]*\[", re.MULTILINE)
@@ -35,12 +37,14 @@ _LONGEST_NAME = 200
 
 @dataclass(frozen=True, slots=True)
 class FolderEntry:
-    """A file of the folder; ``title`` and ``writer`` as its first lines give them, a set's name."""
+    """A file of the folder; ``title``, ``writer`` and whose ``part`` it is as its first lines give
+    them, a set's name."""
 
     name: str
     kind: str
     title: str
     writer: str
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +195,7 @@ def entry_of(name: str, text: str) -> FolderEntry:
     head: dict[str, str] = {}
     for match in _HEAD.finditer(text):
         head.setdefault(match[1], match[2])
-    return FolderEntry(name, kind, head.get("title", ""), head.get("writer", ""))
+    return FolderEntry(name, kind, *(head.get(one, "") for one in ("title", "writer", "part")))
 
 
 def _version(raw: bytes) -> str:

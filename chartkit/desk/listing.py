@@ -23,6 +23,7 @@ def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
             "kind": one.kind,
             "title": one.title,
             "writer": one.writer,
+            "part": one.part,
             "there": one.name in entries,
             "unsaved": one.name in open_drafts,
         }

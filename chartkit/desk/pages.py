@@ -124,6 +124,7 @@ def _facts(chart: Chart, view: View, document: "Document") -> Facts:
         "title": chart.text("title") or "Untitled",
         "key": key_words(sounding),
         "key_given": chart.key is not None or view.key is not None,
+        "part": bool(chart.text("part")),
         "capo_written": capo_id(_written_capo(chart, view)),
         "capo": (chart.capo if view.capo is None else view.capo).raised,
         "choices": None if document.choices is None else asdict(document.choices),

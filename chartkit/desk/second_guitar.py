@@ -34,11 +34,13 @@ _MOST_PLACES = 6
 def second_guitar(wish: PageWish) -> Facts:
     """Places for a second guitar's capo beside the first one's, and parts as charts.
 
-    Raises Unusable for a chart without chords or with mistakes.
+    Raises Unusable for a chart without chords, with mistakes, or that is a part itself.
     """
     read = song_of_text(wish.text)
     if has_errors(read.reading.diagnostics):
         raise Unusable("the chart has mistakes", "mend them first")
+    if read.chart.text("part"):
+        raise Unusable("this chart is one guitar's part", "open the song itself for another part")
     view = view_of(wish, read.chart)
     chart, instrument = moved_chart(read.chart, view), instrument_of(read.chart)
     song, capo = song_of(chart), read.chart.capo if view.capo is None else view.capo

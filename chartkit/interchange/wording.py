@@ -11,7 +11,7 @@ from functools import lru_cache
 from chartkit.chart.model import SettingName
 from chartkit.phrases import counted as counted
 
-NAMED_TEXTS: tuple[SettingName, ...] = ("feel", "instrument")
+NAMED_TEXTS: tuple[SettingName, ...] = ("part", "feel", "instrument")
 """Settings of plain text that texts and scores carry under their names, since other formats have no
 place of their own for them."""
 _LONGEST_NAME = 80

@@ -9,7 +9,7 @@ from chartkit.advise.part.propose import propose_parts
 from chartkit.advise.ranking import played_option
 from chartkit.advise.register import part_of
 from chartkit.advise.song import song_of
-from chartkit.book.make_song import PartAsked
+from chartkit.book.make_song import PartAsked, tonights_chart, tonights_look
 from chartkit.book.night import planned_night
 from chartkit.book.readings import player_requests
 from chartkit.book.set_file import read_set
@@ -69,6 +69,22 @@ def test_the_pages_are_the_part() -> None:
     assert f"second guitar: {proposal.place}" in shown
     assert "sharing" not in shown
     assert not bo.songs[0].change
+
+
+def test_a_written_part_keeps_its_capo_and_shows_its_grips() -> None:
+    """A chart that is a guitar's part is planned where its grips lie, and its pages draw them; the
+    same chart without ``part:`` is a song like any other."""
+    song = chart("Ferry Lights", "Db").replace("\n\n", "\nshape: Db x4312x\n\n", 1)
+    part = song.replace("\n", "\npart: second guitar: inner strings\n", 1)
+    for text, capo, drawn in ((part, 0, True), (song, 1, False)):
+        night = night_of({"a.chart": text}, set_text(SONGS[:1], PLAYERS.partition("\n\n")[0]))
+        plan = planned_night(night)
+        assert plan is not None
+        request = player_requests(night, plan)[0].requests[0]
+        assert request is not None
+        assert request.capo is not None
+        assert request.capo.raised == capo
+        assert tonights_look(request, tonights_chart(request)[0]).diagrams == drawn
 
 
 def test_where_the_first_guitarist_rests_the_part_is_free() -> None:

@@ -12,6 +12,7 @@ from tests.interchange.reading import reads_back, taken
 
 HEAD = """title: Gate in the Wind
 writer: words Ada Vale, music Ivo Crane
+part: second guitar: three-note chords on the inner strings
 key: G major
 meter: 4/4
 tempo: 97

@@ -141,8 +141,8 @@ def _proposal(
     moments = tuple(part_moments(song, chosen.grips))
     measures = _measures(song, first, moments, chosen.grips, sung_range)
     reason = _reason(chosen, measures)
-    note = f"second guitar: {_place(chosen, measures)}"
-    written = part_chart(chart, chosen.grips, rhythms, sung_bars(chart), note)
+    words = f"second guitar: {_place(chosen, measures)}"
+    written = part_chart(chart, chosen.grips, rhythms, sung_bars(chart), words)
     return PartProposal(
         register=chosen.register.name,
         chart=written,
@@ -257,7 +257,7 @@ _PLACES: dict[RegisterName, str] = {
 }
 _NUMBERS = {2: "two", 3: "three", 4: "four"}
 _OFTEN = 0.25
-"""The least share of grips for which their number of notes is named (ours)."""
+"""The least share of grips from which on their number of notes counts as usual (ours)."""
 _HEARD = 0.01
 """The least share of the singer's room that is named."""
 
@@ -268,7 +268,9 @@ def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:
     often = [size for size in _NUMBERS if sizes.count(size) >= _OFTEN * len(sizes)]
     fewest, most = min((usual, *often)), max((usual, *often))
     fewer = {0: "", 1: f"{_NUMBERS[fewest]}- and "}.get(most - fewest, f"{_NUMBERS[fewest]}- to ")
-    return f"{fewer}{_NUMBERS[most]}-note chords {_PLACES[chosen.register.name]}"
+    rest = [_NUMBERS[size] for size in sorted(set(sizes)) if not fewest <= size <= most]
+    some = f", some of {' or '.join(rest)} notes," if rest else ""
+    return f"{fewer}{_NUMBERS[most]}-note chords{some} {_PLACES[chosen.register.name]}"
 
 
 def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:

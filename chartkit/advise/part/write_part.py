@@ -30,7 +30,7 @@ from chartkit.chart.walk import iter_chords
 from chartkit.fretboard.partial_grips import PartialGrip
 from chartkit.theory.chord import Chord
 
-_OF_THE_FIRST = ("capo", "chords", "shape")
+_OF_THE_FIRST = ("part", "capo", "chords", "shape")
 """Settings that concern only the first guitar."""
 
 
@@ -48,13 +48,13 @@ def part_chart(
     grips: Mapping[Chord, PartialGrip],
     rhythms: Mapping[int, SectionRhythm],
     sung: frozenset[tuple[int, int, int, int]],
-    note: str,
+    named: str,
 ) -> Chart:
     """The second guitar's chart.
 
     ``chart`` holds sounding chords; ``grips`` are by chord without slash bass; ``sung`` are the
-    bars with words as ``chord_occurrences.sung_bars`` gives them; ``note`` says in a sentence what
-    the part is.
+    bars with words as ``chord_occurrences.sung_bars`` gives them; ``named`` says whose
+    part it is and what it plays.
     """
     chart = without_proposal(chart)
     meter = chart.meter
@@ -81,7 +81,7 @@ def part_chart(
             rows.insert(0, CueRow(words))
         last = words or last
         sections.append(replace(section, rows=tuple(rows)))
-    top = _top(chart, grips, note)
+    top = _top(chart, grips, named)
     return Chart(top, _with_moved_words(chart, tuple(sections), moved))
 
 
@@ -221,14 +221,14 @@ def _moved_words(words: WordsRow, home: _Home) -> WordsRow:
 # ---- settings
 
 
-def _top(chart: Chart, grips: Mapping[Chord, PartialGrip], note: str) -> tuple[TopRow, ...]:
+def _top(chart: Chart, grips: Mapping[Chord, PartialGrip], named: str) -> tuple[TopRow, ...]:
     rows: list[TopRow] = [
         row for row in chart.top if not (isinstance(row, SettingRow) and row.name in _OF_THE_FIRST)
     ]
     last = max((i for i, row in enumerate(rows) if isinstance(row, SettingRow)), default=-1)
     chords = dict.fromkeys(iter_chords(chart.sections))
     rows[last + 1 : last + 1] = [
-        SettingRow("note", note),
+        SettingRow("part", named),
         *(
             SettingRow("shape", GivenShape(chord, grips[upper_part(chord)].frets))
             for chord in chords

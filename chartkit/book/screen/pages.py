@@ -6,7 +6,7 @@ One call is one piece of work for a worker, as for printed pages.
 from dataclasses import dataclass, replace
 
 from chartkit.arrange.page_look import PageLook
-from chartkit.book.make_song import PagesRequest, tonights_chart
+from chartkit.book.make_song import PagesRequest, tonights_chart, tonights_look
 from chartkit.compile import pages_for_book
 from chartkit.layout.frames import Document
 from chartkit.svg.embed import used_letters
@@ -45,7 +45,7 @@ def screen_look(look: PageLook) -> PageLook:
 def screen_pages(request: PagesRequest) -> ScreenPages:
     """The song's pages.  The chart must be free of mistakes."""
     chart, view = tonights_chart(request)
-    look = screen_look(request.look)
+    look = screen_look(tonights_look(request, chart))
     _, document, fonts = pages_for_book(chart, view, request.notes, look, foot="none")
     count = len(document.pages)
     return ScreenPages(

@@ -52,7 +52,7 @@ export class NightPane {
     if (this.#dragging) return;
     this.#of = text;
     this.#places = { songs: [...night.songs.keys()], players: [...night.players.keys()] };
-    const unsaved = this.#charts().filter((one) => one.unsaved), drawn = JSON.stringify([name, night, unsaved]);
+    const unsaved = this.#charts().filter((one) => one.unsaved && !one.part), drawn = JSON.stringify([name, night, unsaved]);
     if (drawn === this.#drawn) return; // the same night stays as it stands
     this.#drawn = drawn;
     const focused = document.activeElement?.dataset?.focus;
@@ -175,7 +175,7 @@ export class NightPane {
   #adding() {
     const there = new Set(this.#night.songs.map((song) => song.chart));
     const folder = this.#set().name.replace(/[^/]*$/, "");
-    const charts = this.#charts().filter((chart) => chart.there && chart.name.startsWith(folder) && !there.has(chart.name.slice(folder.length)));
+    const charts = this.#charts().filter((chart) => chart.there && !chart.part && chart.name.startsWith(folder) && !there.has(chart.name.slice(folder.length)));
     const called = new Map(charts.flatMap((chart) => [[chart.name.slice(folder.length), chart], [chart.title, chart]]).filter(([name]) => name).map(([name, chart]) => [name.toLowerCase(), chart]));
     const titles = made("datalist", { id: "titles" }, ...charts.map((chart) => made("option", { value: chart.title || chart.name.slice(folder.length) })));
     const typed = made("input", { size: 24, placeholder: charts.length ? "its title" : "every song here is in it", focus: "add" });

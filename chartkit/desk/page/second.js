@@ -28,7 +28,7 @@ export class SecondStrip {
     if (!this.#places.children.length) this.#hush.textContent = "Looking for room …";
     const { choices, look, ...wish } = this.#wish();
     const answer = await ask("/api/second", wish);
-    if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
+    if (!answer.ok) { this.back(); this.#hush.textContent = answer.reason; return; }
     const { first, places, parts } = answer.data;
     this.#hush.textContent = `Beside a guitar with ${first}: where there is room for another.`;
     this.#places.replaceChildren(...places.map((place) => this.#place(place)));
@@ -49,7 +49,7 @@ export class SecondStrip {
   }
 
   #part(part) {
-    const write = () => tell("begin-named", { title: part.text.match(/^title: (.*)$/m)?.[1] ?? "Second guitar", text: part.text });
+    const write = () => tell("begin-named", { title: `${part.text.match(/^title: (.*)$/m)?.[1] ?? ""} second guitar`, text: part.text });
     return made("div", { title: part.sections.join("\n") }, element("strong", "", `a part of its own, ${part.register}`), element("small", "", part.reason), act("Write it as a chart", write));
   }
 }

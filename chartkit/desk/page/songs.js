@@ -26,7 +26,8 @@ export class SongsList {
 
   get charts() { return this.#files.filter((one) => one.kind === "chart"); }
   get sets() { return this.#files.filter((one) => one.kind === "set"); }
-  get #savedCharts() { return this.charts.filter((one) => one.there); }
+  /** The saved songs; a guitar's part is none. */
+  get #savedSongs() { return this.charts.filter((one) => one.there && !one.part); }
 
   /** Reads the folder anew. */
   async read() {
@@ -44,7 +45,7 @@ export class SongsList {
       act("A new song", () => this.#begin()),
       act("Bring in a mail, a score or a PDF", () => { this.#dialog.close(); tell("bring-in"); }),
     ];
-    if (this.#savedCharts.length) begin.push(act("A new night", () => { this.#dialog.close(); this.beginSet(); }));
+    if (this.#savedSongs.length) begin.push(act("A new night", () => { this.#dialog.close(); this.beginSet(); }));
     if (!this.charts.length) begin.push(act("Copy the example songs here", () => this.#examples()));
     this.#search.value = "";
     this.#search.hidden = empty;
@@ -81,7 +82,7 @@ export class SongsList {
 
   #row(one) {
     const button = act("", () => { this.#dialog.close(); tell("open", one.name); }, "", { focus: one.name });
-    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night's set" : one.writer), element("span", "more", [one.title && one.name, one.unsaved && "not saved yet"].filter(Boolean).join(" · ")));
+    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night's set" : [one.part.split(":")[0], one.writer].filter(Boolean).join(" · ")), element("span", "more", [one.title && one.name, one.unsaved && "not saved yet"].filter(Boolean).join(" · ")));
     return made("li", {}, button);
   }
 
@@ -119,7 +120,7 @@ export class SongsList {
 
   /** A set of the folder's charts, to be changed: all of a few, else the first one alone. */
   beginSet() {
-    const charts = this.#savedCharts;
+    const charts = this.#savedSongs;
     if (!charts.length) return tell("trouble", "A night is made of saved songs: save one first.");
     const songs = charts.slice(0, charts.length > FIRST_SONGS ? 1 : charts.length).map((one) => `[[songs]]\nchart = "${one.name.replace(/["\\]/g, "\\$&")}"\n`);
     const text = `name = "Our night"\n\n[[players]]\nname = "Guitar"\nreads = "both"\ninstrument = "guitar"\n\n${songs.join("\n")}`;

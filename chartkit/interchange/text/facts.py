@@ -90,6 +90,8 @@ _APART = re.compile(r"\s{3,}")
 _NAMES: tuple[SettingName, ...] = (*NAMED_TEXTS, "range", "language")
 _NAMED = re.compile(rf"({'|'.join(_NAMES)})\s*:\s*(.+)", re.IGNORECASE)
 _TAG = re.compile(r"[A-Za-z]{2,3}(?:-[A-Za-z0-9]{2,8})*")
+_OF_A_GUITAR = re.compile(r"(?:first|second|third|lead|rhythm) guitar\b", re.IGNORECASE)
+"""Whose part it may be: "Part: B" names a section."""
 _LONGEST = 400
 
 
@@ -111,12 +113,14 @@ def named_settings(text: str) -> dict[SettingName, SettingValue]:
 
 
 def _value(name: SettingName, text: str) -> SettingValue | None:
-    """What is named; None for a range or a language that is none."""
+    """What is named; None for a range, a language or a part that is none."""
     if name == "range":
         try:
             return parse_range(text)
         except ValueError:
             return None
+    if name == "part" and _OF_A_GUITAR.match(text) is None:
+        return None
     return None if name == "language" and _TAG.fullmatch(text) is None else text
 
 

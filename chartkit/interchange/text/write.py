@@ -62,7 +62,7 @@ def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
         lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
     legends = list(map(str, _written_shapes(chart)))
     lines += [", ".join(legends[i : i + _A_LINE]) for i in range(0, len(legends), _A_LINE)]
-    lines += [f"({text})" for text in song.notes if text]
+    lines += [f"({text})" for text in chart.notes() if text]
     return lines
 
 
