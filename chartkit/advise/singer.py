@@ -178,24 +178,37 @@ def rank_keys(
     the voice best, however far that is.  Among keys whose loads are even the guitar decides, and
     then the smaller move.  Raises ValueError for a song without chords.
     """
-    if not song.held_chords:
-        raise ValueError("there are no chords in this chart")
-    settings, singer = settings or AdviceSettings(), singer or SingerSettings()
-    boards = boards or shared_boards()
-    at_the_nut = tuple(
-        played_option(moved_song(song, up), NO_CAPO, instrument, settings, None, boards)
-        for up in range(12)
-    )
+    singer = singer or SingerSettings()
     keys = []
-    for up in range(12):
-        best = _best_position(song, up, at_the_nut, instrument, settings, boards)
+    for up, best in enumerate(best_in_each_key(song, instrument, settings, boards)):
         moves = [
             _sung_key(song, sung, voice, singer, semitones, best)
             for semitones in _octaves(up, sung, voice)
         ]
         keys.append(min(moves, key=_order))
-    boards.save()
     return _marked(_ranked(keys, singer.even_loads))
+
+
+def best_in_each_key(
+    song: Song,
+    instrument: Instrument,
+    settings: AdviceSettings | None = None,
+    boards: BoardStore | None = None,
+) -> tuple[RankedOption, ...]:
+    """The guitar's best option in each of the twelve keys, from the song's own upwards in half
+    steps.  Raises ValueError for a song without chords."""
+    if not song.held_chords:
+        raise ValueError("there are no chords in this chart")
+    settings, boards = settings or AdviceSettings(), boards or shared_boards()
+    at_the_nut = tuple(
+        played_option(moved_song(song, up), NO_CAPO, instrument, settings, None, boards)
+        for up in range(12)
+    )
+    best = tuple(
+        _best_position(song, up, at_the_nut, instrument, settings, boards) for up in range(12)
+    )
+    boards.save()
+    return best
 
 
 def _octaves(up: int, sung: PitchRange, voice: Voice) -> tuple[int, ...]:

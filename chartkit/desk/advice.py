@@ -12,7 +12,7 @@ from chartkit.advise.ranking import Advice, played_option, rank_song
 from chartkit.advise.reasons import reason_for, shape_key_name
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
-from chartkit.advise.singer import VOICES, SungKey, rank_keys, voice_of
+from chartkit.advise.singer import VOICES, SungKey, best_in_each_key, rank_keys, voice_of
 from chartkit.advise.song import Song, song_of
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
@@ -27,18 +27,19 @@ from chartkit.fretboard.instrument import Instrument, under_capo
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, NO_CAPO, Capo, parse_capo
 from chartkit.theory.chord import Chord
-from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
 from chartkit.theory.note import typographic_name
 from chartkit.theory.pitch import PitchRange, parse_range
 from chartkit.theory.shape_text import Frets
-from chartkit.theory.transposition import key_moved_by
 
 _MOST_OFFERED = 8
 """How many other ways to play a chord are offered."""
 
 _GUITAR_STRINGS = 6
 """The number of strings for which the usual short capos are made."""
+
+_MOST_DOWN = 5
+"""How many half steps down the lowest key shown lies, by the nearest way."""
 
 OwnShapes = tuple[tuple[Chord, Frets], ...]
 
@@ -50,11 +51,12 @@ def neck(wish: NeckWish) -> Facts:
     ``open`` is the share of time on open shapes, ``barres`` on barres, both 0 to 1; ``rank`` the
     place in the order of ``chartkit capo``, from 1, None past what that looks at.  A chart's own
     short capo stands for its fret and names the ``strings_covered``; other short ones that are
-    asked for, or in place just now, stand ``beside`` the whole ones.
+    asked for, or in place just now, stand ``beside`` the whole ones.  A guitar's part has no
+    places: its grips are for the capo that it names.
     """
     chart = song_of_text(wish.text).chart
     song = song_of(moved_chart(chart, view_of(wish, chart)))
-    if not song.held_chords:
+    if not song.held_chords or chart.text("part"):
         return {"places": [], "verdict": "", "best": None}
     instrument = instrument_of(chart)
     own = tuple(own_shapes(chart, instrument).items())
@@ -130,9 +132,11 @@ def _place(option: RankedOption, best: RankedOption | None) -> Facts:
 
 # ---- keys
 def keys(wish: KeysWish) -> Facts:
-    """Every key the song can be sung in: for a voice its load and the best capo there.
+    """Every key, from five half steps down to six up, with the best capo there, and for a voice
+    how it would be sung.
 
-    Without a voice or a sung range the keys alone.  Raises Unusable for an unknown voice.
+    Without a voice or a sung range ``semitones`` is the nearest way.  Raises Unusable for an
+    unknown voice.
     """
     chart = song_of_text(wish.text).chart
     here = song_areas(chart, View())[written_key(chart)].sounding
@@ -145,12 +149,14 @@ def keys(wish: KeysWish) -> Facts:
     }
     if not song.held_chords:
         return facts
-    if not wish.voice or not isinstance(sung, PitchRange):
-        return facts | {"keys": _bare_keys(here, song)}
     instrument = instrument_of(chart)
-    ranked = _sung_keys(song, sung, _comfort(wish.voice), instrument)
-    ordered = sorted(ranked, key=lambda key: key.semitones % 12)
-    return facts | {"keys": [_sung_key(key) for key in ordered]}
+    if not wish.voice or not isinstance(sung, PitchRange):
+        found = [_key(best, up) for up, best in enumerate(_bare_keys(song, instrument))]
+    else:
+        ranked = _sung_keys(song, sung, _comfort(wish.voice), instrument)
+        found = [_sung_key(key) for key in sorted(ranked, key=lambda key: key.semitones % 12)]
+    down = -_MOST_DOWN
+    return facts | {"keys": [*found[down:], *found[:down]]}
 
 
 @lru_cache(maxsize=16)
@@ -170,27 +176,32 @@ def _comfort(text: str) -> PitchRange:
         raise Unusable(str(reason), "such as A3-E5, or alto") from None
 
 
-def _bare_keys(here: Key, song: Song) -> list[Facts]:
-    chords = [held.chord for held in song.held_chords]
-    keys = [key_moved_by(here, up, chords) for up in range(12)]
-    return [
-        {"key": str(key), "name": key_words(key), "semitones": up} for up, key in enumerate(keys)
-    ]
+@lru_cache(maxsize=16)
+def _bare_keys(song: Song, instrument: Instrument) -> tuple[RankedOption, ...]:
+    return best_in_each_key(song, instrument, boards=boards_on_disk())
+
+
+def _key(best: RankedOption, up: int) -> Facts:
+    """A key ``up`` half steps above the song's own, by the nearest way, and its best capo."""
+    key = best.sounding_keys[0]
+    return {
+        "key": str(key),
+        "name": key_words(key),
+        "semitones": up if up < 12 - _MOST_DOWN else up - 12,
+        "capo": capo_id(best.option),
+        "place": str(best.option),
+        "shapes": shape_key_name(best),
+    }
 
 
 def _sung_key(key: SungKey) -> Facts:
-    return {
-        "key": str(key.key),
-        "name": key_words(key.key),
+    return _key(key.best, 0) | {
         "semitones": key.semitones,
         "sung": str(key.sung),
         "load": key.load,
         "below": key.margin_below,
         "above": key.margin_above,
         "unbeaten": key.unbeaten,
-        "capo": key.best.option.raised,
-        "place": str(key.best.option),
-        "shapes": shape_key_name(key.best),
     }
 
 

@@ -6,56 +6,84 @@ type it and undo takes it back.
 
 import re
 
-from chartkit.chart.model import Chart, GivenShape, SettingRow
-from chartkit.desk.pages import Facts, song_of_text
+from chartkit.chart.model import REPEATABLE, Chart, GivenShape, SettingRow
+from chartkit.desk.pages import Facts, Song, song_of_text
 from chartkit.desk.wishes import SettingWish
 from chartkit.diagnostics import Span
-from chartkit.theory.shape_text import parse_shape
+from chartkit.syntax.settings import setting_value
+from chartkit.theory.pitch import PitchRange
 
 _VALUE = re.compile(r"(\s*[^:\s][^:]*:[ \t]*)(.*?)([ \t]+(?<!\\)#.*|[ \t]*)$", re.DOTALL)
 """A row's name, its value, and a comment behind it."""
 
 
 def with_setting(wish: SettingWish) -> Facts:
-    """The edit that gives a setting a value: in its row if it has one, else in a row of its own
-    after the others.  An empty value, and a shape's chord alone, takes the row out.
+    """The edit of ``setting_edit`` as plain values: ``start``, ``end`` and the ``text`` typed."""
+    (start, end), typed = setting_edit(wish)
+    return {"start": start, "end": end, "text": typed}
 
-    Raises ValueError for a text that is not a shape.
+
+def setting_edit(wish: SettingWish) -> tuple[Span, str]:
+    """The stretch and what is written in its place that give a setting a value.
+
+    It goes into its row if there is one, else into a row of its own after the others.  An empty
+    value, and a shape's chord alone, takes the row out.
+
+    Raises ValueError for a value that the setting cannot have.
     """
-    text = song_of_text(wish.text).text
-    chart = song_of_text(wish.text).chart
-    row, takes_out = _row(chart, wish), not wish.value
-    if wish.name == "shape":
-        takes_out = " " not in wish.value
-    if row is not None:
-        start, end = row.span
+    song = song_of_text(wish.text)
+    text, chart = song.text, song.chart
+    takes_out = not wish.value or (wish.name == "shape" and " " not in wish.value)
+    value = wish.value if takes_out else _checked(wish)
+    span = _row(chart, wish) or _unread_row(song, wish)
+    if span is not None:
+        start, end = span
         if takes_out:
-            return _edit(Span(start, min(len(text), end + 1)), "")
+            return Span(start, min(len(text), end + 1)), ""
         match = _VALUE.fullmatch(text[start:end])
         if match is not None:
-            return _edit(Span(start + match.start(2), start + match.end(2)), wish.value)
+            return Span(start + match.start(2), start + match.end(2)), value
     if takes_out:
-        return _edit(Span(0, 0), "")
+        return Span(0, 0), ""
     rows = [one for one in chart.top if isinstance(one, SettingRow)]
     place = min(len(text), rows[-1].span.end) if rows else 0
-    line = f"{wish.name}: {wish.value}"
-    return _edit(Span(place, place), f"\n{line}" if rows else f"{line}\n")
+    line = f"{wish.name}: {value}"
+    return Span(place, place), f"\n{line}" if rows else f"{line}\n"
 
 
-def _edit(span: Span, typed: str) -> Facts:
-    return {"start": span.start, "end": span.end, "text": typed}
+def with_capo(text: str, capo: int | str) -> str:
+    """The chart's text with the capo at its top; one that leaves the choice open stays as it is."""
+    if song_of_text(text).chart.wants_best_capo:
+        return text
+    (start, end), typed = setting_edit(SettingWish(text=text, name="capo", value=str(capo)))
+    return f"{text[:start]}{typed}{text[end:]}"
 
 
-def _row(chart: Chart, wish: SettingWish) -> SettingRow | None:
-    """The row that the value goes into: for a shape that of the same chord."""
-    rows = [one for one in chart.top if isinstance(one, SettingRow) and one.name == wish.name]
-    if wish.name == "shape":
-        chord, _, frets = wish.value.partition(" ")
-        if frets:
-            parse_shape(frets)
-        rows = [
-            row
-            for row in rows
-            if isinstance(row.value, GivenShape) and str(row.value.chord) == chord
-        ]
-    return next(iter(rows), None)
+def _checked(wish: SettingWish) -> str:
+    """The value as it is written; a range that was typed as it is said, as notes."""
+    value = setting_value(wish.name, wish.value)
+    return str(value) if isinstance(value, PitchRange) else wish.value
+
+
+def _row(chart: Chart, wish: SettingWish) -> Span | None:
+    """Where the row stands that the value goes into: for a shape that of the same chord."""
+    chord = wish.value.partition(" ")[0]
+    for row in chart.top:
+        if not isinstance(row, SettingRow) or row.name != wish.name:
+            continue
+        if not isinstance(row.value, GivenShape) or str(row.value.chord) == chord:
+            return row.span
+    return None
+
+
+def _unread_row(song: Song, wish: SettingWish) -> Span | None:
+    """Where a row of that name stands whose value is refused, which the chart leaves out."""
+    if wish.name in REPEATABLE:
+        return None
+    named = re.compile(rf"[ \t]*{wish.name}[ \t]*:[^\n]*", re.IGNORECASE | re.MULTILINE)
+    for mistake in song.reading.diagnostics:
+        start = song.text.rfind("\n", 0, mistake.span.start) + 1
+        row = named.match(song.text, start)
+        if row is not None and mistake.span.end <= row.end():
+            return Span(start, row.end())
+    return None

@@ -29,7 +29,7 @@ from chartkit.desk.answers import (
 )
 from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
-from chartkit.desk.edits import with_setting
+from chartkit.desk.edits import with_capo, with_setting
 from chartkit.desk.export_song import exported_song
 from chartkit.desk.folder import FileChanged, Folder, StoredFile
 from chartkit.desk.guard import App, Guard
@@ -107,7 +107,8 @@ def _tidy(wish: TextWish) -> object:
 
 
 def _transpose(wish: TransposeWish) -> object:
-    return {"text": transposed_text(wish)}
+    text = transposed_text(wish)
+    return {"text": text if wish.capo is None else with_capo(text, wish.capo)}
 
 
 @cache

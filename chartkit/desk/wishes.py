@@ -116,10 +116,11 @@ class SettingWish(Wish):
 
 
 class TransposeWish(Wish):
-    """A chart to be written in another key."""
+    """A chart to be written in another key, with the capo there; None keeps the chart's own."""
 
     text: ChartText
     key: ShortText
+    capo: CapoNumber | ShortCapo | None = None
 
 
 def look_options() -> list[dict[str, object]]:

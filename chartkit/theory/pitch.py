@@ -66,18 +66,31 @@ def parse_pitch(text: str) -> Pitch:
     return Pitch(parse_note(match[1]), int(match[2]))
 
 
+_TO = re.compile(r"\s*(?:[-–—]|\bto\b)\s*", re.IGNORECASE)
+_SPOKEN = re.compile(r"([A-Ga-g])\s?(?:(flat|sharp)|([b#♭♯]{0,2}))\s?(-?\d)", re.IGNORECASE)
+_SIGNS = {"flat": "b", "sharp": "#"}
+
+
 def parse_range(text: str) -> PitchRange:
-    """The range written as ``Ab3-F5``.
+    """The range written as ``Ab3-F5``, or as it is said: ``A flat 3 to F5``.
 
     Raises ValueError if a note is misspelt or the first note is above the second.
     """
-    low, dash, high = text.replace("–", "-").partition("-")
-    if not dash:
+    low, *rest = _TO.split(text, maxsplit=1)
+    if not rest:
         raise ValueError(f'"{text}" is not a range, such as Ab3-F5')
-    sung = PitchRange(parse_pitch(low.strip()), parse_pitch(high.strip()))
+    sung = PitchRange(_named_pitch(low.strip()), _named_pitch(rest[0].strip()))
     if sung.lowest.midi > sung.highest.midi:
         raise ValueError(f"{sung.lowest} is above {sung.highest}: the lowest note comes first")
     return sung
+
+
+def _named_pitch(text: str) -> Pitch:
+    said = _SPOKEN.fullmatch(text)
+    if said is None:
+        return parse_pitch(text)
+    letter, word, signs, octave = said.groups()
+    return parse_pitch(f"{letter.upper()}{_SIGNS[word.lower()] if word else signs}{octave}")
 
 
 def transposed_pitch(pitch: Pitch, interval: int, semitones: int) -> Pitch:

@@ -129,6 +129,9 @@ def test_keys_for_a_voice_are_those_of_the_command() -> None:
     assert {(k["key"], k["load"], k["capo"]) for k in facts} == {  # type: ignore[attr-defined]
         (str(key.key), key.load, key.best.option.raised) for key in ranked
     }
+    bare = advice.keys(KeysWish(text=SONG))["keys"]
+    assert [key["semitones"] for key in bare] == list(range(-5, 7))  # type: ignore[attr-defined]
+    assert {(k["key"], k["place"]) for k in bare} == {(k["key"], k["place"]) for k in facts}  # type: ignore[attr-defined]
 
 
 @pytest.mark.parametrize(
@@ -153,6 +156,30 @@ def test_a_setting_is_written_where_it_belongs(name: Any, value: str, row: str) 
         out = value.split()[0] if name == "shape" else ""
         undo = with_setting(SettingWish(text=text, name=name, value=out))
         assert text[: undo["start"]] + undo["text"] + text[undo["end"] :] == SONG
+
+
+@pytest.mark.parametrize("said", ["A flat 3 to F5", "a♭3 – f5", "Ab3-F5"])
+def test_a_range_is_taken_as_it_is_said(said: str) -> None:
+    """A range is written in notes, in place of a row that could not be read; what is none is
+    refused in words and writes nothing."""
+    wrong = re.sub("range: [^ ]*", "range: A flat and up", SONG)
+    edit = with_setting(SettingWish(text=wrong, name="range", value=said))
+    changed = wrong[: edit["start"]] + edit["text"] + wrong[edit["end"] :]
+    assert changed == re.sub("range: [^ ]*", "range: Ab3-F5", SONG)
+    with pytest.raises(ValueError, match="not a note with an octave"):
+        with_setting(SettingWish(text=SONG, name="range", value="low to F5"))
+
+
+def test_a_wrong_range_is_said_at_its_field(page: Any) -> None:
+    """What is no range stays in its field, marked, with the reason under the keys; the chart does
+    not change."""
+    before = page.input_value("#text")
+    page.click("#key-door")
+    page.fill("#sung-range", "low to high")
+    page.keyboard.press("Enter")
+    expect(page.locator("#keys .hush")).to_contain_text("Not written into the chart")
+    expect(page.locator("#sung-range")).to_have_attribute("aria-invalid", "true")
+    assert page.input_value("#text") == before
 
 
 def test_a_shape_is_written_once() -> None:
@@ -268,18 +295,21 @@ def test_the_neck_is_true_to_scale(page: Any) -> None:
 
 
 def test_a_key_is_picked_and_written(page: Any) -> None:
-    """A key for a voice shows load and capo; the page follows; it is written as transpose does."""
+    """A key for a voice shows load and capo; page and capo follow; it is written as transpose
+    does, with the capo that the key promised."""
     page.click("#key-door")
     page.fill("#voice", "alto")
     page.keyboard.press("Enter")
     key = page.locator(".key", has_text=re.compile("^B♭"))
     expect(key).to_contain_text("sung F3–D5")
+    expect(key).to_contain_text("capo 3, G")
     key.click()
     expect(page.locator("#pages text[data-role=keys]")).to_contain_text("sounds in B♭ major")
     page.click("text=Write the chart in this key")
     moved = rewritten_chart(chart_of(SONG), View(key=parse_key("Bb major")), as_shapes=False)
     page.wait_for_function("() => document.getElementById('text').value.includes('key: Bb major')")
-    assert page.input_value("#text") == chart_text(moved)
+    assert page.input_value("#text") == chart_text(moved).replace("capo: 1", "capo: 3")
+    expect(page.locator("#pages text[data-role=capo]")).to_contain_text("3")
 
 
 def test_a_shape_is_chosen(page: Any, served: Served) -> None:
@@ -321,6 +351,10 @@ def test_a_second_guitar_finds_its_place(page: Any) -> None:
     page.locator("#second button:has-text('Write it as a chart')").first.click()
     page.wait_for_function("() => document.getElementById('text').value.includes('shape: ')")
     assert page.input_value("#text") == facts["parts"][0]["text"]
+    expect(page.locator("#second-door")).to_be_hidden()
+    expect(page.locator("#neck")).to_be_hidden()
+    diagrams = page.locator("#pages text[data-role=diagram], #pages circle")
+    assert diagrams.count() > 4
     assert not read_chart(Source(facts["parts"][0]["text"])).diagnostics
 
 

@@ -25,22 +25,24 @@ export class KeysStrip {
     Object.assign(this.#row, { role: "group", ariaLabel: "Keys" });
     // Where the chart does not say how low and how high its song goes, it is asked here.
     this.#range.addEventListener("change", async () => {
-      if (this.#range.value.trim()) await sing(this.#range.value.trim().replace(/\s*[–—-]\s*/, "-"));
-      this.fill();
+      const wrong = await sing(this.#range.value.trim());
+      this.#range.ariaInvalid = String(wrong !== "");
+      if (wrong) this.#hush.textContent = `Not written into the chart: ${wrong}.`;
+      else this.fill();
     });
   }
 
   /** The key to sound in; null is the chart's own. */
   get wished() { return this.#chosen; }
 
-  back() { this.#chosen = null; }
+  back() { this.#chosen = null; this.#range.ariaInvalid = "false"; }
 
   /** Asks for the keys anew. */
   async fill() {
     const answer = await ask("/api/keys", { text: this.#read(), voice: this.#voice.value.trim() });
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
     const { keys, voices, sung, here } = answer.data;
-    if (document.activeElement !== this.#range) this.#range.value = sung ?? "";
+    if (document.activeElement !== this.#range && this.#range.ariaInvalid !== "true") this.#range.value = signed(sung ?? "");
     this.#here = here;
     const names = this.#strip.querySelector("datalist");
     names.replaceChildren(...Object.keys(voices).map((value) => made("option", { value })));
@@ -51,37 +53,38 @@ export class KeysStrip {
 
   #explanation(keys, voices, sung) {
     if (!keys.length) return "There are no chords in this chart yet.";
-    if (!sung) return "Say how low and how high the song is sung where it stands now, such as A3-C5, and whose voice it is for: each key shows how well it can be sung. It is written into the chart as “range:”.";
-    if (!this.#voice.value.trim()) return `Sung from ${signed(sung).replace("–", " to ")} where it stands. Say whose voice it is for, and each key shows its load.`;
+    if (!sung) return "Give the lowest and the highest note that is sung in this key, such as A3-C5 (C4 is middle C), and whose voice it is for: then each key shows how well it can be sung. The chart keeps the two notes as “range:”.";
+    if (!this.#voice.value.trim()) return `In this key the song goes from ${signed(sung).replace("–", " to ")}. Say whose voice it is for, and each key shows how well it can be sung.`;
     const named = voices[this.#voice.value.trim().toLowerCase()];
     const far = keys.every((key) => key.load === null) ? "The song's range is wider than this voice: no key fits it. " : "";
-    const star = keys.some((key) => key.unbeaten) ? "* no other key is easier for both voice and guitar. " : "";
+    const star = keys.some((key) => key.unbeaten) ? "A key with * cannot be made easier for the voice without being harder for the guitar, or the other way round. " : "";
     const guess = named ? `${signed(named)} is a rough guess (usual choral ranges, from memory): your singer's own range, such as A3-E5, is better. ` : "";
-    return `${star}${far}${guess}The bar is the load on the voice: short is its comfortable middle. Strain is not to be sung through: a teacher or doctor can help.`;
+    return `${star}${far}${guess}The line under a key is the load on the voice: the shorter, the easier to sing. If singing hurts, stop; a teacher or doctor can help.`;
   }
 
   #key(key) {
     const button = act("", () => this.#choose(key), "key");
     const steps = key.semitones === 0 ? "as written" : `${key.semitones > 0 ? "+" : "−"}${Math.abs(key.semitones)}`;
-    button.append(element("strong", key.unbeaten ? "unbeaten" : "", key.name.replace(/ .*/, "")), element("small", "", steps));
+    button.append(element("strong", "", `${key.name.replace(/ .*/, "")}${key.unbeaten ? " *" : ""}`), element("small", "", steps));
     if ("load" in key) {
       const bar = element("i", key.load === null ? "load far" : "load"), full = element("b");
       full.style.width = `${Math.min(100, Math.round((key.load ?? 1) * 100))}%`;
       bar.append(full);
-      const sung = key.load === null ? "too far" : `sung ${signed(key.sung)}`;
-      button.append(bar, element("small", "", sung), element("small", "", `${key.place.replace("tuned down ", "down ")}, ${key.shapes}`));
+      button.append(bar, element("small", "", key.load === null ? "too far" : `sung ${signed(key.sung)}`));
       button.title = key.load === null ? `${signed(key.sung)} is out of this voice's reach`
         : `load ${key.load.toFixed(2)}; ${room(key.below, "below")}, ${room(key.above, "above")}`;
     }
+    button.append(element("small", "", `${key.place.replace("tuned down ", "down ")}, ${key.shapes}`));
     button.dataset.key = button.dataset.focus = key.key;
     button.dataset.name = key.name;
     return button;
   }
 
   #choose(key) {
-    this.#chosen = key.name === this.#here ? null : key.key;
+    const own = key.name === this.#here;
+    this.#chosen = own ? null : key.key;
     this.#write();
-    tell("view");
+    tell("key-chosen", own ? null : key.capo);
   }
 
   #write() {
@@ -92,7 +95,7 @@ export class KeysStrip {
     const chosen = () => this.#row.querySelector('[aria-pressed="true"]');
     redrawn(this.#ends, () => this.#ends.replaceChildren(...(this.#chosen === null ? [] : [
       act("Write the chart in this key", () => tell("keep-key", this.#chosen)),
-      act("back", () => { this.back(); this.#write(); tell("view"); }, ""),
+      act("back", () => { this.back(); this.#write(); tell("key-chosen", null); }, ""),
     ])), chosen);
   }
 }

@@ -81,6 +81,7 @@ const pages = new Newest(async () => {
   if (!data.mistakes.length && data.missing.length) mistakes.say(`no font here has ${data.missing.join(" ")}`);
   $("title").textContent = data.title.slice(0, LONGEST_TITLE);
   $("key-door").textContent = data.key_given ? data.key : "key";
+  $("second-door").hidden = data.part;
   neck.follow(data.capo_written);
   shownAt = performance.now();
 });
@@ -132,19 +133,29 @@ hear("capo-asked", (capo) => neck.move(capo));
 hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
 
 // ---- what a control writes into the chart
+/** Gives a setting a value; what is wrong with it, or nothing. */
 async function write(name, value) {
   const before = text.text, answer = await ask("/api/setting", { text: before, name, value });
-  if (!answer.ok || before !== text.text) return mistakes.say(answer.reason);
+  if (!answer.ok) return answer.reason;
+  if (before !== text.text) return "the chart has just changed: do that again";
   const { start, end, text: typed } = answer.data, active = document.activeElement;
   text.type(unitOf(before, start), unitOf(before, end), typed);
   active.focus(); // the hand goes on where it was
+  return "";
 }
-hear("keep-capo", async (capo) => { await write("capo", String(capo)); neck.back(); pages.wish(); });
-hear("keep-shape", (shape) => write("shape", shape));
+const writeOrSay = async (name, value) => {
+  const wrong = await write(name, value);
+  if (wrong) mistakes.say(wrong, true);
+};
+hear("keep-capo", async (capo) => { await writeOrSay("capo", String(capo)); neck.back(); pages.wish(); });
+hear("keep-shape", (shape) => writeOrSay("shape", shape));
+// A key brings its own capo along: the old one would put other shapes under it.
+hear("key-chosen", (capo) => { neck.back(capo); tell("view"); });
 hear("keep-key", async (key) => {
-  const answer = await ask("/api/transpose", { text: text.text, key });
+  const answer = await ask("/api/transpose", { text: text.text, key, capo: neck.wished });
   if (!answer.ok) return mistakes.say(answer.reason);
   keys.back();
+  neck.back();
   text.replace(answer.data.text);
 });
 hear("caret", (caret) => {
@@ -200,7 +211,7 @@ function showKind() {
 hear("open", (name) => file.open(name));
 hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); completion.open(); });
 hear("opened", ({ name, text: read, again }) => {
-  if (!again) { listen.stop(); neck.wait(); why.wait(); keys.back(); second.back(); choices = null; fresh = true; }
+  if (!again) { listen.stop(); neck.wait(); why.wait(); keys.back(); second.back(); choices = null; fresh = true; sheet.toTop(); }
   if (again) text.replace(read); else text.show(read);
   history.replaceState(null, "", `#${encodeURIComponent(name)}`);
   localStorage.setItem(isSet() ? LAST_SET : LAST_SONG, name);
@@ -236,6 +247,7 @@ async function tidy() {
 $("title").addEventListener("click", () => songs.show());
 hear("begin-named", async ({ title, text: made, then = null }) => {
   await songs.read();
+  strips.close();
   file.begin(songs.free(title), made);
   if (then) await file.save();
   text.element.focus();
@@ -245,7 +257,7 @@ hear("begin-named", async ({ title, text: made, then = null }) => {
 /** The song as the page shows it, in its key of now, as another song. */
 hear("copy-asked", async () => {
   const key = keys.wished, title = $("title").textContent;
-  const answer = key === null ? null : await ask("/api/transpose", { text: text.text, key });
+  const answer = key === null ? null : await ask("/api/transpose", { text: text.text, key, capo: neck.wished });
   if (answer && !answer.ok) return mistakes.say(answer.reason);
   tell("begin-named", { title: key === null ? title : `${title} in ${key}`, text: answer ? answer.data.text : text.text });
 });

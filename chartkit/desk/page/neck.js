@@ -59,9 +59,9 @@ export class NeckPane {
     }
   }
 
-  /** As the chart has it again. */
-  back() {
-    this.#moved = null;
+  /** As the chart has it again, or at another place where one is named. */
+  back(id = null) {
+    this.#moved = id === this.#own ? null : id;
     this.#write();
   }
 

@@ -35,6 +35,9 @@ export class SheetPane {
     this.sound(this.#sounds, false);
   }
 
+  /** Another song is opened, to be read from its head. */
+  toTop() { this.#pane.scrollTo(0, 0); }
+
   /** Marks the bar that sounds: from where to where it stands in the text, and the section played; null for none. */
   sound(place, scroll = true) {
     this.#sounds = place;
