@@ -167,6 +167,33 @@ class Folder:
                 raise Unusable(self._plain(reason), reason.hint) from None
         return _version(content)
 
+    def move(self, name: str, place: Path, version: str) -> None:
+        """Moves a file to a place where none is.
+
+        Raises FileChanged where it is no longer of that version, and Unusable.
+        """
+        path = self.path(name)
+        with self._writing:
+            stored = self.read(name) if path.exists() else StoredFile("", "")
+            if stored.version != version:
+                raise FileChanged(stored)
+            self._moved(path, place, name)
+
+    def put_back(self, place: Path, name: str) -> None:
+        """Moves a file from a place inside the folder to its name.  Raises Unusable."""
+        with self._writing:
+            self._moved(place, self.path(name), name)
+
+    def _moved(self, path: Path, place: Path, name: str) -> None:
+        if place.exists():
+            raise Unusable(f"there is a file {place.name} already", "choose another name")
+        try:
+            place.parent.mkdir(parents=True, exist_ok=True)
+            path.rename(place)
+        except OSError as reason:
+            words = (reason.strerror or "unknown reason").lower()
+            raise Unusable(f"{name}: it cannot be moved: {words}") from None
+
     def copy_examples(self) -> list[str]:
         """Copies the example songs into the folder; the names of those that are new there."""
         copied = []

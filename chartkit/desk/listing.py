@@ -1,13 +1,14 @@
 """The folder's files, with drafts that were never saved."""
 
 from chartkit.desk.drafts import Draft, Drafts
+from chartkit.desk.file_moves import deleted_names
 from chartkit.desk.folder import Folder, entry_of
 from chartkit.desk.pages import Facts
 from chartkit.files import Unusable
 
 
 def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
-    """The folder's name, and its charts and sets in order of their names.
+    """The folder's name, its charts and sets by name, and the names of deleted ones.
 
     ``there`` says whether the file is in the folder, ``unsaved`` whether something was typed into
     it and not saved: a song that was begun and never saved is listed too, so that it is found
@@ -29,7 +30,11 @@ def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
         }
         for one in every
     ]
-    return {"folder": folder.root.name or str(folder.root), "files": files}
+    return {
+        "folder": folder.root.name or str(folder.root),
+        "files": files,
+        "deleted": deleted_names(folder),
+    }
 
 
 def _unsaved(folder: Folder, draft: Draft) -> bool:

@@ -31,6 +31,7 @@ from chartkit.desk.changes import events
 from chartkit.desk.drafts import Drafts
 from chartkit.desk.edits import with_capo, with_setting
 from chartkit.desk.export_song import exported_song
+from chartkit.desk.file_moves import deleted_file, renamed_file, sets_naming, taken_back
 from chartkit.desk.folder import FileChanged, Folder, StoredFile
 from chartkit.desk.guard import App, Guard
 from chartkit.desk.import_song import import_file
@@ -45,10 +46,12 @@ from chartkit.desk.vocabulary import vocabulary
 from chartkit.desk.wishes import (
     BooksWish,
     ExportWish,
+    FileWish,
     GripsWish,
     KeysWish,
     NeckWish,
     PageWish,
+    RenameWish,
     SaveWish,
     SetEditWish,
     SettingWish,
@@ -96,6 +99,10 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/save", answering(SaveWish, desk.save, KEEPER), methods=["POST"]),
         Route("/api/draft", answering(SaveWish, desk.draft, KEEPER), methods=["POST"]),
         Route("/api/undraft", answering(SaveWish, desk.undraft, KEEPER), methods=["POST"]),
+        Route("/api/sets-with", answering(FileWish, desk.sets_with, KEEPER), methods=["POST"]),
+        Route("/api/rename", answering(RenameWish, desk.rename, KEEPER), methods=["POST"]),
+        Route("/api/delete", answering(FileWish, desk.delete, KEEPER), methods=["POST"]),
+        Route("/api/take-back", answering(FileWish, desk.take_back, KEEPER), methods=["POST"]),
         Route("/api/examples", desk.examples, methods=["POST"]),
         Route("/page/{digest}/{name}", page_file),
     ]
@@ -109,6 +116,12 @@ def _tidy(wish: TextWish) -> object:
 def _transpose(wish: TransposeWish) -> object:
     text = transposed_text(wish)
     return {"text": text if wish.capo is None else with_capo(text, wish.capo)}
+
+
+def _changed(reason: FileChanged) -> Response:
+    """What the file is now instead."""
+    now = {"text": reason.stored.text, "version": reason.stored.version}
+    return Plain({"reason": str(reason), "stored": now}, 409)
 
 
 @cache
@@ -200,8 +213,7 @@ class _Desk:
         try:
             version = self._folder.save(wish.name, wish.text, wish.version)
         except FileChanged as reason:
-            now = {"text": reason.stored.text, "version": reason.stored.version}
-            return Plain({"reason": str(reason), "stored": now}, 409)
+            return _changed(reason)
         self._forget(wish)
         self._drafts.drop_saved(wish.name, wish.text)
         return {"version": version}
@@ -226,6 +238,28 @@ class _Desk:
         """The draft that a window went on from is in its own now; it must not come back later."""
         if wish.inherited is not None:
             self._drafts.drop(wish.name, wish.inherited.window, wish.inherited.time)
+
+    def sets_with(self, wish: FileWish) -> object:
+        """The sets that name a chart."""
+        return {"sets": sets_naming(self._folder, wish.name)}
+
+    def rename(self, wish: RenameWish) -> object:
+        """Gives a file another name."""
+        try:
+            return renamed_file(self._folder, wish)
+        except FileChanged as reason:
+            return _changed(reason)
+
+    def delete(self, wish: FileWish) -> object:
+        """Puts a file among the deleted ones."""
+        try:
+            return deleted_file(self._folder, wish)
+        except FileChanged as reason:
+            return _changed(reason)
+
+    def take_back(self, wish: FileWish) -> object:
+        """Puts a deleted file back."""
+        return taken_back(self._folder, wish)
 
     async def examples(self, request: Request) -> Response:
         """Copies the example songs into the folder."""

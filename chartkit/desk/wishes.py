@@ -174,6 +174,19 @@ class SaveWish(Wish):
     inherited: Inherited | None = None
 
 
+class FileWish(Wish):
+    """A file that something is done with, if it still is of the version that was seen."""
+
+    name: FileName
+    version: Annotated[str, StringConstraints(max_length=64)] = ""
+
+
+class RenameWish(FileWish):
+    """A file to be given another name."""
+
+    to: FileName
+
+
 class TextWish(Wish):
     """A chart's text alone."""
 

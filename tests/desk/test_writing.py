@@ -198,7 +198,7 @@ def test_a_draft_of_a_window_that_goes_on_is_kept(tmp_path: Path, monkeypatch: A
 def test_back_to_what_is_saved(page: Any, served: Served) -> None:
     """What is typed stands beside what is saved on demand, and can be given up; Ctrl-Z has it
     again."""
-    expect(page.locator("#unsaved-door")).to_be_hidden()
+    expect(page.locator("#unsaved-door")).to_have_text("rename, delete")
     put_caret(page, "title: ")
     page.keyboard.type("Old ")
     expect(page.locator("#state")).to_contain_text("a copy is kept")

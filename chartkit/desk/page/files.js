@@ -16,11 +16,15 @@ export class OpenFile {
   #saving = null; // the text on its way into the file
   #window = crypto.randomUUID();
 
-  /** `door` leads to what is not saved, `read` gives the text as it stands. */
+  /** `door` leads to what is not saved, or to what can be done with the file; `read` gives the text as it stands. */
   constructor(state, door, both, read) {
     this.#state = state;
     this.#door = door;
-    door.addEventListener("click", () => (this.#begun ? this.#askToThrowAway() : this.#compare()));
+    door.addEventListener("click", () => {
+      if (!this.unsaved) tell("file-asked", { name: this.#name, version: this.#version });
+      else if (this.#begun) this.#askToThrowAway();
+      else this.#compare();
+    });
     this.#both = both;
     this.#read = read;
     addEventListener("beforeunload", (event) => { if (this.unsaved && this.#kept !== read()) event.preventDefault(); });
@@ -171,8 +175,8 @@ export class OpenFile {
     const state = this.unsaved ? (this.#kept === this.#read() ? "not saved yet, a copy is kept" : "not saved yet") : "saved";
     // The name alone is cut short where there is no room.
     this.#state.replaceChildren(...(this.#name ? [element("span", "name", this.#name), element("span", "", ` · ${trouble || this.#outside || this.#note || state}`)] : []));
-    this.#door.hidden = !this.unsaved;
-    this.#door.textContent = this.#begun ? "throw away …" : "what changed";
+    this.#door.hidden = !this.#name;
+    this.#door.textContent = !this.unsaved ? "rename, delete" : this.#begun ? "throw away …" : "what changed";
     this.#state.className = /not kept|ended|cannot/.test(trouble) ? "wrong" : "";
     document.body.classList.toggle("is-unsaved", this.unsaved);
     document.title = `${this.unsaved ? "• " : ""}${this.#name || "chartkit desk"}`;
@@ -199,11 +203,16 @@ export class OpenFile {
       act("Throw it away", () => {
         this.#both.close();
         this.#undraft(mine);
-        this.#name = this.#version = this.#saved = "";
+        this.leave();
         tell("thrown-away");
-        this.#write();
       }),
     ]);
+  }
+
+  /** The file is gone: no file is open. */
+  leave() {
+    this.#name = this.#version = this.#saved = "";
+    this.#write();
   }
 
   #undraft(text) {

@@ -11,6 +11,7 @@ import { KeysStrip } from "./keys.js";
 import { ListenStrip } from "./listen.js";
 import { LookStrip } from "./look.js";
 import { MistakesLine } from "./mistakes.js";
+import { FileMoves } from "./moves.js";
 import { NeckPane } from "./neck.js";
 import { NightPane } from "./night.js";
 import { unitOf } from "./places.js";
@@ -18,7 +19,7 @@ import { ask, Newest } from "./server.js";
 import { SecondStrip } from "./second.js";
 import { ShapesStrip } from "./shapes.js";
 import { SheetPane } from "./sheet.js";
-import { SongsList } from "./songs.js";
+import { plainName, SongsList } from "./songs.js";
 import { Strips } from "./strips.js";
 import { TextPane } from "./text.js";
 
@@ -32,6 +33,7 @@ const sheet = new SheetPane($("pages"));
 const mistakes = new MistakesLine($("count"), $("mistakes"));
 const file = new OpenFile($("state"), $("unsaved-door"), $("both"), () => text.text);
 const songs = new SongsList($("songs"));
+const moves = new FileMoves($("both"), plainName);
 const neck = new NeckPane($("neck"));
 const why = new AdviceStrip($("why"));
 const keys = new KeysStrip($("keys"), () => text.text, (range) => write("range", range));
@@ -226,6 +228,8 @@ async function saveOther(name) {
   await songs.read();
   return done;
 }
+hear("file-asked", (asked) => moves.open({ ...asked, title: isSet() ? "" : text.text.match(/^title:\s*(.+?)\s*(#.*)?$/m)?.[1] }));
+hear("deleted", () => { file.leave(); tell("thrown-away"); });
 hear("thrown-away", async () => {
   await songs.read();
   if (songs.charts.length) return file.open(songs.charts[0].name);

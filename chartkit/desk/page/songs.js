@@ -9,7 +9,7 @@ const MOST_SHOWN = 200;
 const FIRST_SONGS = 20; // of a folder that has no more, all are in a new set
 
 export class SongsList {
-  #dialog; #files = []; #folder = ""; #search = made("input", { type: "search", placeholder: "title, writer or file", ariaLabel: "Find a song" }); #list = element("ul", "list"); #hush = element("p", "hush");
+  #dialog; #files = []; #deleted = []; #folder = ""; #search = made("input", { type: "search", placeholder: "title, writer or file", ariaLabel: "Find a song" }); #list = element("ul", "list"); #hush = element("p", "hush");
 
   constructor(dialog) {
     this.#dialog = dialog;
@@ -35,6 +35,7 @@ export class SongsList {
     if (!answer.ok) return tell("trouble", answer.reason);
     this.#files = answer.data.files;
     this.#folder = answer.data.folder;
+    this.#deleted = answer.data.deleted;
     if (this.#dialog.open) this.#fill();
   }
 
@@ -47,9 +48,10 @@ export class SongsList {
     ];
     if (this.#savedSongs.length) begin.push(act("A new night", () => { this.#dialog.close(); this.beginSet(); }));
     if (!this.charts.length) begin.push(act("Copy the example songs here", () => this.#examples()));
+    if (this.#deleted.length) begin.push(act("Deleted songs", () => this.#showDeleted(), ""));
     this.#search.value = "";
     this.#search.hidden = empty;
-    this.#shows(empty ? "No songs here yet" : `Songs in the folder ${this.#folder}`, [this.#search, this.#hush, this.#list], [...begin, act("Close", () => this.#dialog.close(), "")]);
+    this.#shows(empty ? "No songs here yet" : `Songs in the folder “${this.#folder}”`, [this.#search, this.#hush, this.#list], [...begin, act("Close", () => this.#dialog.close(), "")]);
     this.#fill();
     if (!this.#dialog.open) this.#dialog.showModal();
     (empty ? begin[0] : this.#search).focus();
@@ -74,7 +76,7 @@ export class SongsList {
     // What the title itself says comes first: a writer's name is in many songs.
     const far = ({ title }) => (words.every((word) => title.toLowerCase().includes(word)) ? 0 : 1);
     matches.sort((a, b) => far(a) - far(b));
-    this.#hush.textContent = this.#files.length ? "" : `Songs are kept as files in the folder ${this.#folder}. Begin with one of these:`;
+    this.#hush.textContent = this.#files.length ? "" : `Songs are kept as files in the folder “${this.#folder}”. Begin with one of these:`;
     if (this.#files.length && !matches.length) this.#hush.textContent = "No song or set has these words in its title, writer or file name.";
     if (matches.length > MOST_SHOWN) this.#hush.textContent = `${matches.length} songs; the first ${MOST_SHOWN} are shown`;
     redrawn(this.#list, () => this.#list.replaceChildren(...matches.slice(0, MOST_SHOWN).map((one) => this.#row(one))));
@@ -92,6 +94,22 @@ export class SongsList {
     if (!step) return;
     event.preventDefault();
     (buttons[at + step] ?? (step < 0 ? this.#search : buttons[at])).focus();
+  }
+
+  /** What was deleted and is kept. */
+  #showDeleted() {
+    const list = made("ul", { className: "list" }, ...this.#deleted.map((name) => made("li", {}, act(`take back ${name}`, () => this.#takeBack(name), ""))));
+    this.#shows("Deleted songs", [this.#hush, list], [act("Back", () => this.open(), "")]);
+    this.#hush.textContent = "They are kept in the folder “.deleted” beside your songs.";
+    list.querySelector("button").focus();
+  }
+
+  async #takeBack(name) {
+    const answer = await ask("/api/take-back", { name });
+    if (!answer.ok) return void (this.#hush.textContent = answer.reason);
+    await this.read();
+    this.#dialog.close();
+    tell("open", answer.data.name);
   }
 
   async #examples() {
@@ -129,10 +147,15 @@ export class SongsList {
 
   /** A name of a file that no other has. */
   free(title, suffix = ".chart") {
-    const plain = title.toLowerCase().normalize("NFKD").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "song";
+    const plain = plainName(title);
     const taken = new Set(this.#files.map((one) => one.name));
     let name = `${plain}${suffix}`;
     for (let i = 2; taken.has(name); i++) name = `${plain}-${i}${suffix}`;
     return name;
   }
+}
+
+/** A title as the name of a file. */
+export function plainName(title) {
+  return title.toLowerCase().normalize("NFKD").replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "song";
 }
