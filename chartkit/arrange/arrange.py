@@ -30,6 +30,7 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
+from chartkit.chart.playing_order import section_times
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, plays_again, shared_sections
 from chartkit.theory.capo import NO_CAPO, Capo
@@ -88,10 +89,11 @@ def _sections(chart: Chart, naming: "_Naming") -> tuple[ArrangedSection, ...]:
     restated = restated_systems(chart)
     under = capos_of_systems(chart, restated)
     again = _plays_again(chart, under)
+    times = section_times(chart)
     return tuple(
         ArrangedSection(
             name=section.name,
-            times=section.times,
+            times=times[i],
             systems=_systems(systems, (starts[i], meters[i]), under[i], naming),
             again=again[i],
             whole=bool(again[i]) and not section.same_as,

@@ -11,7 +11,9 @@ unrolled.  Conventions, all common practice, no source:
 - "al coda" leaves at the end of the first to-coda bar after the jump and goes on at the coda sign;
   "al fine" stops at the end of the fine bar; with neither, or with the sign missing, the music is
   played on to its end;
-- D.S. goes to the last segno before it.
+- D.S. goes to the last segno before it;
+- verses under one another are sung in turn, and where nothing leads back to their music the section
+  is played once for each of them.
 """
 
 from collections.abc import Sequence
@@ -20,6 +22,7 @@ from dataclasses import dataclass, field
 from chartkit.chart.marks import Mark
 from chartkit.chart.model import Chart, Meter, Strike
 from chartkit.chart.repeats import Repeat, Repeats, find_repeats
+from chartkit.chart.verses import has_stacks, times_for_verses
 from chartkit.chart.written_order import WrittenBar, written_order
 from chartkit.theory.key import Key
 
@@ -58,10 +61,29 @@ class PlayingOrder:
 def playing_order(chart: Chart, longest: int = LONGEST) -> PlayingOrder:
     """The bars of the chart as they are played, at most ``longest`` of them."""
     bars = written_order(chart)
-    times = [section.times for section in chart.sections]
-    walk = _Walk(bars=bars, section_times=times, repeats=find_repeats(bars), longest=longest)
+    walk = _Walk(
+        bars=bars,
+        section_times=_times(chart, bars),
+        repeats=find_repeats(bars),
+        longest=longest,
+    )
     played = tuple(_played(bars[i], strikes) for i in walk.order() for strikes in bars[i].contents)
     return PlayingOrder(played[:longest], walk.cut_short or len(played) > longest)
+
+
+def section_times(chart: Chart) -> tuple[int, ...]:
+    """How often each section is played: as its heading says, or once for each of the verses that
+    stand under one another (``verses.py``)."""
+    return _times(chart, written_order(chart) if has_stacks(chart) else ())
+
+
+def _times(chart: Chart, bars: Sequence[WrittenBar]) -> tuple[int, ...]:
+    times = tuple(section.times for section in chart.sections)
+    if not has_stacks(chart):
+        return times
+    walk = _Walk(bars=bars, section_times=times, repeats=find_repeats(bars), longest=LONGEST)
+    played = [bars[at] for at in walk.order()]
+    return times_for_verses(chart, (((bar.section, bar.home, bar.row), bar.bar) for bar in played))
 
 
 def _played(bar: WrittenBar, strikes: tuple[Strike, ...]) -> PlayedBar:

@@ -2,11 +2,11 @@
 
 A singer does not count bars or follow jumps: repeats, endings, D.C., D.S. and coda are written
 out, each time with the words of that time.  Of several lines of words under one row the first is
-sung the first time through it, the second the second time; a line that no repeat comes round to
-(verses typed under bars that are written once) follows after the others, so that nothing is lost.
-Words in bars that their own line never reaches, as those of verse 1 behind the second ending, are
-sung by every time through that reaches them with no words of its own; where there is none, they
-stay in their line.
+sung the first time through it, the second the second time (``chart/verses.py``); a line that no
+repeat comes round to (a third verse under a repeat of two) follows after the others, so that
+nothing is lost.  Words in bars that their own line never reaches, as those of verse 1 behind the
+second ending, are sung by every time through that reaches them with no words of its own; where
+there is none, they stay in their line.
 """
 
 from collections import Counter
@@ -17,6 +17,7 @@ from typing import NamedTuple
 from chartkit.arrange.arrangement import ArrangedSection, WordsLine
 from chartkit.chart.model import Bar, Chart, MusicRow, Section
 from chartkit.chart.playing_order import PlayedBar, playing_order
+from chartkit.chart.verses import line_of_time
 
 MOST_BARS = 3000
 """Charts that go on for longer (endless repeats) are sung as they are written."""
@@ -53,6 +54,8 @@ def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
     visited: Counter[tuple[int, int, int]] = Counter()
     seen: set[int] = set()
     before: PlayedBar | None = None
+    turns = turns_in(sections)
+    stacked = [any(len(system.words) > 1 for system in one.systems) for one in sections]
     for run in _runs(_played(sections), sections):
         at, last, before = run[0], before, run[-1]
         if last is None or last.section != at.section or _jumps(last, at, sections):
@@ -64,9 +67,12 @@ def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
         words = sections[at.section].systems[at.row].words
         bars = tuple(dict.fromkeys(bar.bar for bar in run))
         # A repeat that goes back into the row comes to its bars for the second time.
-        visited.update((at.section, at.row, bar) for bar in bars)
-        line = _line_for(words, visited[at.section, at.row, at.bar])
-        sung[-1].times[-1].append(Phrase(at.row, line, bars))
+        turn = turns[at.section]
+        visited.update((turn, at.row, bar) for bar in bars)
+        numbers = [line.verse for line in words]
+        line = line_of_time(numbers, visited[turn, at.row, at.bar], stacked[at.section])
+        if line is not None or not words:
+            sung[-1].times[-1].append(Phrase(at.row, line or 0, bars))
         sung[-1].bars += sum(_counts(bar, sections) for bar in run)
     sung += [SungSection(i, times=[[]]) for i in _without_bars(sections, seen, len(sections))]
     for i in range(len(sections)):
@@ -89,6 +95,18 @@ def sung_line(section: ArrangedSection, phrase: Phrase) -> tuple[WordsLine, tupl
     bars = (words[taken.get(at, phrase.line)].bars[at] for at in range(len(own.bars)))
     sung = tuple(sorted({*phrase.bars, *taken}))
     return replace(own, pickup=pickup, bars=tuple(bars)), sung
+
+
+def turns_in(sections: Sequence[ArrangedSection]) -> list[int]:
+    """For each section the one whose lines of words it sings on with: one that comes again, words
+    and all, sings the next."""
+    turns: list[int] = []
+    last: dict[str, int] = {}
+    for number, section in enumerate(sections):
+        source = last.get(section.again.casefold()) if section.whole else None
+        turns.append(number if source is None else turns[source])
+        last[section.name.casefold()] = number
+    return turns
 
 
 def _first_row(section: ArrangedSection) -> int:
@@ -167,21 +185,15 @@ def _counts(at: PlayedBar, sections: Sequence[ArrangedSection]) -> int:
     return 1 if bar.rest or bar.simile else bar.lasts * (not bar.pickup)
 
 
-def _line_for(words: Sequence[WordsLine], time: int) -> int:
-    """The number of the line of words for a given time through a row; the last if there are no
-    more."""
-    numbered = [i for i, line in enumerate(words) if line.verse == time]
-    return numbered[0] if numbered else max(0, min(time, len(words)) - 1)
-
-
 def _share_unreached(sung: Sequence[SungSection], sections: Sequence[ArrangedSection]) -> None:
     """Gives words in bars that their line never reaches to the phrases that reach them with no
     words of their own there, or back to the first phrase of their line."""
+    turns = turns_in(sections)
     rows: dict[tuple[int, int], list[tuple[list[Phrase], int]]] = {}
     for visit in sung:
         for phrases in visit.times:
             for at, phrase in enumerate(phrases):
-                rows.setdefault((visit.section, phrase.system), []).append((phrases, at))
+                rows.setdefault((turns[visit.section], phrase.system), []).append((phrases, at))
     for (section, system), places in rows.items():
         words = sections[section].systems[system].words
         at_bar: dict[int, list[tuple[list[Phrase], int]]] = {}
@@ -222,19 +234,21 @@ def _is_written(line: WordsLine, bar: int) -> bool:
 
 def _sing_the_rest(sung: Sequence[SungSection], sections: Sequence[ArrangedSection]) -> None:
     """Adds the lines of words that are not reached in any time through their section."""
+    turns = turns_in(sections)
+    last = {turns[visit.section]: visit.section for visit in sung if visit.first}
     reached = {
-        (visit.section, phrase.system, phrase.line)
+        (turns[visit.section], phrase.system, phrase.line)
         for visit in sung
         for phrases in visit.times
         for phrase in phrases
     }
     for visit in sung:
-        if not visit.first:
+        if not visit.first or visit.section != last[turns[visit.section]]:
             continue
         rest: dict[int, list[Phrase]] = {}
         for number, system in enumerate(sections[visit.section].systems):
             for line in range(len(system.words) if system.bars else 0):
-                if (visit.section, number, line) not in reached:
+                if (turns[visit.section], number, line) not in reached:
                     bars = tuple(range(len(system.bars)))
                     rest.setdefault(line, []).append(Phrase(number, line, bars))
         again = _sung_by_all(sections[visit.section])

@@ -184,7 +184,8 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             (said, _held_in(section, phrase) if said else "")
             for phrase, said in zip(phrases, stop.said[time], strict=True)
         ]
-        numbered = len({phrase.line for phrases in visit.times for phrase in phrases}) > 1
+        stacked = (p for phrases in visit.times for p in phrases if _stands_in_stack(section, p))
+        numbered = len({phrase.line for phrase in stacked}) > 1
         verse = None
         for phrase, (said, aside) in _repeated(phrases, lines_here):
             if visit.first and not time:
@@ -199,6 +200,10 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             body += _between(section, shown + 1, len(section.systems), fitter, style)
         verses.append(body)
     return [verse for verse in verses if verse]
+
+
+def _stands_in_stack(section: ArrangedSection, phrase: Phrase) -> bool:
+    return len(section.systems[phrase.system].words) > 1
 
 
 def _between(

@@ -115,11 +115,13 @@ def grids_of(arrangement: Arrangement, look: PageLook) -> list[tuple[int, ...]]:
     grids: list[tuple[int, ...]] = []
     system = place_module.Placer.system
 
-    def noted(placer: place_module.Placer, line: SpacedRow, last: bool) -> PlacedSystem:
+    def noted(
+        placer: place_module.Placer, line: SpacedRow, ends: int = -1, last: bool = False
+    ) -> PlacedSystem:
         if line.row.bars and not line.row.free:
             edges = list(accumulate((line.indent, *line.widths)))
             grids.append(tuple(map(round, edges)))
-        return system(placer, line, last)
+        return system(placer, line, ends, last)
 
     place_module.Placer.system = noted  # type: ignore[method-assign, assignment]
     try:

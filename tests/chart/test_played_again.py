@@ -4,10 +4,11 @@ Common practice, no source: a lead sheet that names its chorus a second time mea
 """
 
 from dataclasses import replace
+from itertools import pairwise
 
 from hypothesis import given, settings
 
-from chartkit.chart.model import Bar, Chart, CueRow, MusicRow, Row, Section, Strike
+from chartkit.chart.model import Bar, Chart, CueRow, MusicRow, Row, Section, Strike, WordsRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import all_systems, is_bare, plays_again
@@ -36,7 +37,8 @@ def _written_out(chart: Chart) -> Chart:
 
 
 def _plain(chart: Chart) -> Chart:
-    """The chart without marks, and with an empty bar for each simile."""
+    """The chart without marks and without verses under others, and with an empty bar for each
+    simile."""
 
     def bar_of(bar: Bar) -> Bar:
         empty = bar.simile and Bar((Strike(None, 0, bar.length),), bar.length)
@@ -47,7 +49,14 @@ def _plain(chart: Chart) -> Chart:
             return row
         return replace(row, bars=tuple(map(bar_of, row.bars)))
 
-    sections = (replace(one, rows=tuple(map(plain, one.rows))) for one in chart.sections)
+    def without_stacks(rows: tuple[Row, ...]) -> tuple[Row, ...]:
+        words = [isinstance(row, WordsRow) for row in rows]
+        under = (own and above for above, own in pairwise((False, *words)))
+        return tuple(row for row, stacked in zip(rows, under, strict=True) if not stacked)
+
+    sections = (
+        replace(one, rows=tuple(map(plain, without_stacks(one.rows)))) for one in chart.sections
+    )
     return replace(chart, sections=tuple(sections))
 
 
@@ -95,8 +104,8 @@ def test_a_section_in_another_key_is_played_again_in_its_own() -> None:
 def test_again_is_as_written_out(chart: Chart) -> None:
     """Any chart is played, bar by bar, like the one in which those sections are written out.
 
-    Similes are left aside, for a sign copied to another place repeats other bars, and so is
-    navigation, which is not copied.
+    Similes are left aside, for a sign copied to another place repeats other bars; so are
+    navigation, which is not copied, and verses, of which a section that comes again sings the next.
     """
     chart = _plain(chart)
     whole = _written_out(chart)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.chart.model import Chart
-from chartkit.chart.playing_order import playing_order
+from chartkit.chart.playing_order import playing_order, section_times
 from chartkit.diagnostics import Source, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.note import note_name
@@ -94,6 +94,27 @@ SECTIONS = [
 def test_sections(text: str, expected: str) -> None:
     """Sections are played their number of times, shared ones with the music they share."""
     assert heard(text) == expected
+
+
+VERSES = [
+    ("== A\n| C | D |\n1: a | b |\n2: c | d |\n== B\n| E |", "C D C D E"),
+    ("== A\n| C |\n: | a |\n: | b |\n: | c |", "C C C"),
+    ("== A\n| C |\n: | a |\n| D |\n1: | b |\n2: | c |", "C D C D"),
+    ("== A x3\n| C |\n1: | a |\n2: | b |", "C C C"),
+    ("== A\n|: C :| D |\n1: | a | b |\n2: | c | d |", "C C D"),
+    ("== A\n| C |1. D |2. E |\n1: | a | b | |\n2: | c | | d |", "C D C E"),
+    ("== A\n| C |\n1: | a |\n2: | b |\n== B\n| D @dc al fine |", "C D C D"),
+    ("== A\n| C |\n1: | a |\n2: | b |\n== B\n| D |\n== A", "C D C"),
+    ("== A\n| C |\n== B as A\n1: | a |\n2: | b |", "C C C"),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), VERSES)
+def test_verses_are_played_in_turn(text: str, expected: str) -> None:
+    """A section is played once for each of the verses under one another, unless a repeat, a jump
+    or a heading that comes again leads back to them (common practice, no source)."""
+    assert heard(text) == expected
+    assert sum(section_times(chart_of(text))) >= len(chart_of(text).sections)
 
 
 SIMILES = [

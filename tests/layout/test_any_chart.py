@@ -14,7 +14,7 @@ from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.systems import section_systems
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
-from chartkit.layout.sung_order import sung_sections
+from chartkit.layout.sung_order import sung_sections, turns_in
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
 from tests.charts import arranged, sized
@@ -77,16 +77,16 @@ def test_pages_of_any_chart_hold(
 def _unsung(sections: Sequence[ArrangedSection]) -> set[tuple[int, ...]]:
     """Sections without a stay, lines of words under bars that are never sung, and written words
     that no phrase has."""
-    way = sung_sections(sections)
+    way, turns = sung_sections(sections), turns_in(sections)
     came_to: set[tuple[int, ...]] = {(stay.section,) for stay in way}
     came_to |= {
-        (stay.section, phrase.system, phrase.line)
+        (turns[stay.section], phrase.system, phrase.line)
         for stay in way
         for phrases in stay.times
         for phrase in phrases
     }
     came_to |= {
-        (stay.section, phrase.system, line, bar)
+        (turns[stay.section], phrase.system, line, bar)
         for stay in way
         for phrases in stay.times
         for phrase in phrases
@@ -94,14 +94,14 @@ def _unsung(sections: Sequence[ArrangedSection]) -> set[tuple[int, ...]]:
     }
     every: set[tuple[int, ...]] = {(number,) for number in range(len(sections))}
     every |= {
-        (s, number, line)
+        (turns[s], number, line)
         for s, section in enumerate(sections)
         for number, system in enumerate(section.systems)
         for line in range(len(system.words))
         if system.bars
     }
     every |= {
-        (s, number, line, bar)
+        (turns[s], number, line, bar)
         for s, section in enumerate(sections)
         for number, system in enumerate(section.systems)
         for line, words in enumerate(system.words)

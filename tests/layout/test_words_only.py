@@ -5,12 +5,13 @@ from itertools import pairwise
 import pytest
 
 from chartkit.arrange.page_look import PageLook
+from chartkit.interchange.midi.performance import performance
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.pdf.fonts import Fonts
-from tests.charts import arranged, sized
+from tests.charts import arranged, chart_of, sized
 from tests.layout.geometry import off_page, overlapping, texts
 
 METRICS = Fonts()
@@ -92,6 +93,35 @@ def test_words_stand_in_the_order_they_are_sung() -> None:
     assert texts(document, "words") == ["home again", "home again", "la lo", "la lu", "home again"]
     assert texts(document, "heading") == ["Chorus", "Chorus 2", "Bridge", "Chorus"]
     assert texts(document, "cue") == []
+
+
+IN_TURN = (
+    "key: C\n\n== Chorus\n| C |\n: | go |\n| F |\n1: | by land |\n2: | by sea |\n\n"
+    "== Break\n| G |\n\n== Chorus\n"
+)
+
+
+def test_a_section_that_comes_again_sings_its_next_verse() -> None:
+    """The page of words, the form line and what is heard agree (common practice, no source)."""
+    words = laid_out(arranged(IN_TURN, look=WORDS), WORDS, METRICS)
+    assert texts(words, "words") == ["go", "by land", "go", "by sea"]
+    full = PageLook(form="full")
+    line = "".join(texts(laid_out(arranged(IN_TURN), full, METRICS), "form"))
+    assert line == "Chorus 2  ·  Break 1  ·  Chorus 2"
+    heard = performance(chart_of(IN_TURN))
+    assert [one.text for one in heard.words] == ["go", "by land", "go", "by sea"]
+
+
+def test_verses_that_nothing_leads_back_to_are_sung_in_turn() -> None:
+    """The bars are counted once for each of them, as a hymn is sung (common practice, no
+    source)."""
+    hymn = IN_TURN.rpartition("== Chorus")[0]
+    words = laid_out(arranged(hymn, look=WORDS), WORDS, METRICS)
+    assert texts(words, "words") == ["go", "1. by land", "go", "2. by sea"]
+    for look in (PageLook(), PageLook(show="road-map")):
+        page = laid_out(arranged(hymn, look=look), look, METRICS)
+        assert "".join(texts(page, "form")) == "Chorus 2 × 2  ·  Break 1"
+    assert [one.text for one in performance(chart_of(hymn)).words][-1] == "by sea"
 
 
 def test_a_pick_up_typed_at_both_ends_of_a_repeat_is_printed_once() -> None:

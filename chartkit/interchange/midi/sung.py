@@ -5,6 +5,7 @@ from collections import Counter
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow, Segment, WordsRow
 from chartkit.chart.playing_order import PlayedBar
 from chartkit.chart.systems import placed_systems
+from chartkit.chart.verses import line_of_time, turns_of
 
 SungInBar = tuple[tuple[int, str, bool], ...]
 """Onsets in ticks, the words there, and whether the last word goes on."""
@@ -21,18 +22,20 @@ class Singing:
             if system.music is not None and system.words
         }
         self._times: Counter[tuple[int, int, int, int]] = Counter()
+        self._turns = turns_of(chart)
+        self._stacked = {place[0] for place, (_, words) in self._systems.items() if len(words) > 1}
 
     def in_bar(self, bar: PlayedBar) -> SungInBar:
         """The words of a bar that is played now; each call counts as a time it is played."""
-        place = (bar.section, bar.home, bar.row, bar.bar)
-        time = self._times[place]
+        place = (self._turns[bar.section], bar.home, bar.row, bar.bar)
         self._times[place] += 1
-        system = self._systems.get(place[:3])
+        system = self._systems.get((bar.section, bar.home, bar.row))
         if system is None:
             return ()
         music, verses = system
-        verse = verses[min(time, len(verses) - 1)]
-        return _segments(music, verse, bar.bar)
+        numbers = [words.verse for words in verses]
+        line = line_of_time(numbers, self._times[place], bar.section in self._stacked)
+        return () if line is None else _segments(music, verses[line], bar.bar)
 
 
 def _segments(music: MusicRow, words: WordsRow, bar: int) -> SungInBar:

@@ -1,0 +1,68 @@
+"""Verses that stand under one another: whose turn it is, and how often their music is played.
+
+Of several lines of words under one row the first is sung the first time, the second the second
+time.  Where neither a repeat nor a jump nor a heading that comes again leads back to the row, the
+section is played once for each of them, as a hymn is (common practice, no source).
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+
+from chartkit.chart.model import Chart, CommentRow, WordsRow
+from chartkit.chart.systems import is_bare, placed_systems, shared_sections
+
+Place = tuple[int, int, int]
+"""The section being played, and the section and the row that hold the music of a bar."""
+
+
+def turns_of(chart: Chart) -> tuple[int, ...]:
+    """For each section the one whose words it sings: a bare heading sings on where the section that
+    it names left off."""
+    turns: list[int] = []
+    for number, (section, source) in enumerate(
+        zip(chart.sections, shared_sections(chart), strict=True)
+    ):
+        again = source is not None and is_bare(section)
+        turns.append(turns[source] if again and source is not None else number)
+    return tuple(turns)
+
+
+def has_stacks(chart: Chart) -> bool:
+    """Whether lines of words may stand under one another in a section that is played once."""
+    return any(
+        isinstance(row, WordsRow) and isinstance(below, WordsRow)
+        for section in chart.sections
+        if section.times == 1
+        for row, below in pairwise(row for row in section.rows if not isinstance(row, CommentRow))
+    )
+
+
+def times_for_verses(chart: Chart, played: Iterable[tuple[Place, int]]) -> tuple[int, ...]:
+    """How often each section is played, once for each of its verses where no other way comes round
+    to them.  ``played`` are the bars in the order of the song, each as its place and its number in
+    the row, as if there were no verses."""
+    turns, passes = turns_of(chart), Counter[tuple[int, int, int]]()
+    each = Counter(((turns[section], home, row), bar) for (section, home, row), bar in played)
+    for (section, home, row), count in ((place, count) for (place, _), count in each.items()):
+        passes[section, home, row] = max(passes[section, home, row], count)
+    times = [section.times for section in chart.sections]
+    for number, systems in enumerate(placed_systems(chart)):
+        own = [passes[turns[number], home, row] for home, row, _ in systems]
+        if times[number] == 1 and max(own, default=0) == 1:
+            times[number] = max(1, *(len(system.words) for _, _, system in systems))
+    return tuple(times)
+
+
+def line_of_time(numbers: Sequence[int | None], time: int, stacked: bool) -> int | None:
+    """Which of the lines of words under a row, known by the numbers they were typed with, is sung
+    the given time through it, counted from 1; None where there is none.
+
+    After the last line the last one is sung again.  A single line with a number, in a section where
+    others are ``stacked``, is sung in its verse alone.
+    """
+    if len(numbers) == 1 and stacked and numbers[0] not in (None, time):
+        return None
+    if time in numbers:
+        return numbers.index(time)
+    return min(time, len(numbers)) - 1 if numbers else None
