@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import chain, takewhile
 from typing import BinaryIO
 
-from chartkit.arrange.page_look import PageLook, PaperName
+from chartkit.arrange.page_look import SCREENS, PageLook, PaperName
 from chartkit.book.page_store import StoredPages
 from chartkit.layout.choose import paper_of
 from chartkit.layout.fit import Fitter
@@ -141,7 +141,7 @@ class BookMaker:
             if song.away or (song.pages is None and self._leave_out):
                 continue
             count = _page_count(song)
-            if paper != "tablet" and count % 2 == 0 and at % 2 == 0:
+            if paper not in SCREENS and count % 2 == 0 and at % 2 == 0:
                 at += 1
             begins[place] = at
             at += count

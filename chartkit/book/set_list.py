@@ -7,7 +7,7 @@ from typing import Literal
 
 from chartkit.advise.settings import USUAL_HIGHEST_CAPO, Venue
 from chartkit.advise.stage import StageCosts
-from chartkit.arrange.page_look import PageLook, PaperName
+from chartkit.arrange.page_look import SCREENS, PageLook, PaperName
 from chartkit.diagnostics import Span
 from chartkit.fretboard.instrument import Instrument
 from chartkit.theory.capo import Capo
@@ -115,5 +115,5 @@ class SetList:
     def shared_paper(self) -> PaperName:
         """The paper of what is printed for all: what most players have, A4 where none has any."""
         papers = (player.look.paper for player in self.players)
-        printed = Counter[PaperName](paper for paper in papers if paper != "tablet")
+        printed = Counter[PaperName](paper for paper in papers if paper not in SCREENS)
         return printed.most_common(1)[0][0] if printed else "a4"

@@ -16,7 +16,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.page_look import Form, PageLook
+from chartkit.arrange.page_look import SCREENS, Form, PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
@@ -93,7 +93,7 @@ def best_choices(
     have no ``foot`` of their own, all pages lie alike, and those of paper face each other."""
     sizes, forms, bound = _sizes(look), _forms(arrangement, look.form), foot != "own"
     sheets = _sheets(look, bound)
-    facing = bound and look.paper != "tablet"
+    facing = bound and look.paper not in SCREENS
     columns = look.columns == "auto" and not bound and not look.large
     if len(forms) == len(sizes) == len(sheets) == 1 and not columns:
         return Choices(sizes[0], forms[0][0]), forms[0][1]
@@ -151,7 +151,7 @@ def paper_of(look: PageLook, landscape: bool, foot: FootLine = "book") -> Paper:
     paper = PAPERS[look.paper]
     if foot == "none":
         paper = replace(paper, foot=0.0)
-    elif foot == "own" and look.paper == "tablet":
+    elif foot == "own" and look.paper in SCREENS:
         paper = replace(paper, footless=True)
     return in_landscape(paper) if landscape else paper
 
@@ -168,10 +168,11 @@ def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
 
 
 def _sizes(look: PageLook) -> tuple[float, ...]:
-    """The sizes to try, the smallest first."""
+    """The sizes to try, the smallest first.  On a phone none is smaller than its own."""
     limits = look.sizes
     if limits is None:
-        return _ROAD_MAP_SIZES if look.show == "road-map" else SIZES
+        sizes = _ROAD_MAP_SIZES if look.show == "road-map" else SIZES
+        return tuple(size for size in sizes if size >= 1 or look.paper != "phone")
     least, largest = limits
     if least == largest:
         return (least,)

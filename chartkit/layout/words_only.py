@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement
-from chartkit.arrange.page_look import PageLook, Sizes
+from chartkit.arrange.page_look import PageLook
 from chartkit.chart.marks import said_mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.choose import paper_of
@@ -55,7 +55,7 @@ def words_laid_out(
     if limits is not None and limits.least == limits.largest:
         size = limits.least
     else:
-        sizes = _sizes(limits)
+        sizes = _sizes(look)
         size, count = _largest(arrangement, way, paper, fitter, sizes)
         if look.columns == "auto":
             columns = _in_columns(arrangement, way, paper, fitter, sizes, count)
@@ -69,9 +69,9 @@ def words_laid_out(
     return document_of(arrangement, made, typesetter)
 
 
-def _sizes(limits: Sizes | None) -> tuple[float, ...]:
-    """The sizes to try, the largest first."""
-    least, most = limits or (SIZES[-1], SIZES[0])
+def _sizes(look: PageLook) -> tuple[float, ...]:
+    """The sizes to try, the largest first.  On a phone none is smaller than its own."""
+    least, most = look.sizes or (1.0 if look.paper == "phone" else SIZES[-1], SIZES[0])
     return (most, *(size for size in SIZES if least < size < most), least)
 
 

@@ -218,6 +218,22 @@ def test_light_dark_and_turned_round(window: Any) -> None:
     expect(window.locator("#order")).to_have_text("1. Lantern Road")
 
 
+def test_a_phone_shows_narrow_pages(window: Any) -> None:
+    """On a phone a song has pages of its own, as wide as the screen and turned by a tap; turned on
+    a tablet the same book shows the tablet's."""
+    window.set_viewport_size({"width": 390, "height": 844})
+    window.reload()
+    window.wait_for_selector("html[data-ready]")
+    box = window.locator("#stage .sheet").bounding_box()
+    assert box["width"] > 0.95 * 390 and box["height"] > 0.75 * 844
+    expect(window.locator("#place")).to_contain_text("page 1 of")
+    many = int(window.inner_text("#place").split()[-1])
+    window.touchscreen.tap(300, 400)
+    expect(window.locator("#place")).to_have_text(f"page 2 of {many}")
+    window.set_viewport_size(UPRIGHT)
+    expect(window.locator("#place")).not_to_contain_text(f"of {many}")
+
+
 def test_hostile_titles_are_shown_as_they_are(window: Any) -> None:
     """A title that is markup is a title."""
     window.click("#order")

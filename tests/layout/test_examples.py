@@ -13,7 +13,6 @@ from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Page, Text
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import PAPERS
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
@@ -33,9 +32,12 @@ from tests.layout.geometry import (
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 FORMS: tuple[Form, ...] = ("full", "folded", "words")
+PAPERS: tuple[PaperName, ...] = ("a4", "letter", "tablet")
 METRICS = Fonts()
 CAPITAL = 0.714
 """The height of capitals, as part of the type's size (the faces' OS/2 tables)."""
+X_HEIGHT, MM = 0.536, 25.4 / 72
+"""The height of the serif's x as part of its size (its OS/2 table); millimetres in a point."""
 VIEWS = (View(capo=Capo(3)), View(capo=NO_CAPO), View(capo=Capo(2), second_capo=Capo(7)))
 
 
@@ -45,7 +47,7 @@ def views_of(song: Path, paper: PaperName, form: Form) -> tuple[View, ...]:
     takes them all."""
     if os.environ.get("CHARTKIT_EVERY_WAY"):
         return VIEWS
-    turn = SONGS.index(song) + list(PAPERS).index(paper) + FORMS.index(form)
+    turn = SONGS.index(song) + PAPERS.index(paper) + FORMS.index(form)
     return VIEWS[turn % len(VIEWS) :][:1]
 
 
@@ -83,6 +85,25 @@ def test_lines_of_a_row_are_plainly_closer_than_rows(song: Path, paper: PaperNam
         inside, between = whites(page, arrangement.lines)
         if inside and between:
             assert max(inside) <= 0.6 * min(between)
+
+
+@pytest.mark.parametrize("stem", ["lantern-road", "winter-mooring", "letters-to-brindle-cove"])
+def test_pages_of_a_phone_hold(stem: str) -> None:
+    """On a page as narrow as a phone nothing is off it, overlaps or is stretched, and the letter x
+    of sung words is 2.5 mm high or more (our own measure, a third over a book's)."""
+    song = next(one for one in SONGS if one.stem == stem)
+    for show in ("both", "words"):
+        look = PageLook(paper="phone", show=show)
+        shown = arrange(chart_of(song.read_text(encoding="utf-8")), View(capo=Capo(3)), look)
+        document = laid_out(shown, look, METRICS)
+        assert len(document.pages) > 2
+        assert list(out_of_order(document)) == []
+        for page in document.pages:
+            assert off_page(page) == overlapping(page) == in_bar_lines(page) == []
+            assert stretched(page, Typesetter(METRICS)) == []
+            sung = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
+            sizes = [piece.size for text in sung for piece in text.pieces]
+            assert all(size * X_HEIGHT * MM >= 2.5 for size in sizes)
 
 
 def whites(page: Page, chords: tuple[str, ...]) -> tuple[list[float], list[float]]:

@@ -1,22 +1,26 @@
 "use strict";
 (() => {
-  const SWIPE_MIN_PX = 50, BACK_SHARE = 0.3, STILL_AFTER_MS = 3000, TWO_PAGES_ASPECT = 1.35;
+  const SWIPE_MIN_PX = 50, BACK_SHARE = 0.3, STILL_AFTER_MS = 3000, TWO_PAGES_ASPECT = 1.35, PHONE_PX = 600;
   const $ = (id) => document.getElementById(id);
   const book = JSON.parse($("book").textContent);
   const sheets = [...document.querySelectorAll("body > template")];
   const stage = $("stage");
   let spreads = [], at = 0;
 
+  /** The pages of a song for this screen: a phone has narrow ones, in larger type. */
+  const pagesOf = (song) => song.screens[innerWidth < PHONE_PX ? "phone" : "tablet"];
+
   // ---- what is shown together: a page, or two of one song where the screen is wide
   function spread() {
     const wide = stage.clientWidth / Math.max(1, stage.clientHeight) > TWO_PAGES_ASPECT, all = [];
     for (const song of book.songs) {
-      if (!song.count) {
+      const { count } = pagesOf(song);
+      if (!count) {
         if (song.problem) all.push({ song, pages: [] });
         continue;
       }
-      for (let i = 0; i < song.count; i += wide ? 2 : 1) {
-        all.push({ song, pages: wide && i + 1 < song.count ? [i, i + 1] : [i] });
+      for (let i = 0; i < count; i += wide ? 2 : 1) {
+        all.push({ song, pages: wide && i + 1 < count ? [i, i + 1] : [i] });
       }
     }
     return all;
@@ -36,22 +40,23 @@
       stage.replaceChildren(text("p", "You sit out the whole night.", "notice"));
       return;
     }
-    const drawn = pages.map((page) => sheets[song.start + page].content.firstElementChild.cloneNode(true));
+    const { start, count, jumps } = pagesOf(song);
+    const drawn = pages.map((page) => sheets[start + page].content.firstElementChild.cloneNode(true));
     stage.replaceChildren(...(drawn.length ? drawn : [text("p", `${song.number}. ${song.title}: ${song.problem}`, "notice")]));
     stage.classList.toggle("two", pages.length > 1);
     $("order").textContent = `${song.number}. ${song.title}`;
     $("order").setAttribute("aria-label", `Song ${song.number}, ${song.title}: all songs`);
-    $("form").replaceChildren(...song.jumps.map((jump) => {
+    $("form").replaceChildren(...jumps.map((jump) => {
       const button = text("button", jump.name);
       button.type = "button";
       if (pages.includes(jump.page)) button.setAttribute("aria-current", "true");
       button.addEventListener("click", () => show(spreads.findIndex((one) => one.song === song && one.pages.includes(jump.page))));
       return button;
     }));
-    const last = !pages.length || pages.at(-1) === song.count - 1;
+    const last = !pages.length || pages.at(-1) === count - 1;
     $("next").replaceChildren(last ? song.next || "the end" : "");
     if (last && song.next_change) $("next").append(text("strong", song.next_change));
-    $("place").textContent = song.count > 1 ? `page ${pages.map((page) => page + 1).join("–")} of ${song.count}` : "";
+    $("place").textContent = count > 1 ? `page ${pages.map((page) => page + 1).join("–")} of ${count}` : "";
     history.replaceState(null, "", `#${song.number}.${(pages[0] ?? 0) + 1}`);
   }
 
@@ -93,8 +98,8 @@
     $("list").replaceChildren(...book.songs.map((song) => {
       const row = document.createElement("li"), button = text("button", "");
       button.type = "button";
-      button.append(text("span", `${song.number}. ${song.title}`, song.away ? "away" : ""), text("small", song.away ? "you sit it out" : [song.told, song.aside].filter(Boolean).join(" · ")));
-      button.disabled = !song.count;
+      button.append(text("span", `${song.number}. ${song.title}`, song.away ? "away" : ""), text("small", song.away ? "you sit it out" : [song.summary, song.aside].filter(Boolean).join(" · ")));
+      button.disabled = !pagesOf(song).count;
       button.addEventListener("click", () => { dialog.close(); show(spreads.findIndex((one) => one.song === song)); stage.focus(); });
       row.append(button);
       return row;

@@ -15,6 +15,7 @@ from html import escape
 from pathlib import Path
 from typing import BinaryIO
 
+from chartkit.arrange.page_look import SCREENS
 from chartkit.book.assemble import SongInBook, next_lines_of
 from chartkit.book.books import UNUSABLE, to_dos_of, when_and_where
 from chartkit.book.change_words import ToDo
@@ -22,7 +23,7 @@ from chartkit.book.make_song import PagesRequest
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.readings import PlayerRequests, player_requests
-from chartkit.book.screen.pages import ScreenPages, screen_pages
+from chartkit.book.screen.pages import PagesOfScreen, ScreenPages, screen_pages
 from chartkit.book.set_rules import file_stem
 from chartkit.book.staging import Writer
 from chartkit.book.workshop import Failed, Job, Workshop
@@ -38,20 +39,19 @@ _ALWAYS = "".join(map(chr, range(32, 127))) + "–—…·’“”×♭♯"
 
 @dataclass(frozen=True, slots=True)
 class _Song:
-    """A song as the file's script knows it; ``start`` is its first page in the book, from 0."""
+    """A song as the file's script knows it; ``screens`` are its pages for each kind of screen: the
+    first one's place in the book, from 0, their number, and the sections in them."""
 
     number: int
     title: str
     summary: str
-    start: int
-    count: int
+    screens: dict[str, dict[str, object]]
     away: bool
     problem: str
     change: str
     aside: str
     next: str
     next_change: str
-    jumps: tuple[dict[str, object], ...]
 
 
 def screen_books(
@@ -91,7 +91,9 @@ def _book(
         for request in part.requests
     ]
     songs = _songs(night, order, part, drawn, to_dos_of(night, plan, part, len(order)))
-    pages = [page for one in drawn if one is not None for page in one.pages]
+    pages = [
+        page for one in drawn if one is not None for screen in one.screens for page in screen.pages
+    ]
     look = part.player.look
     data = {
         "name": night.set_list.name,
@@ -126,7 +128,7 @@ def _songs(
     for place, one in enumerate(drawn):
         song = _song(shown, place, night.set_list.songs[order[place]].note, one, start)
         songs.append(song)
-        start += song.count
+        start += sum(len(screen.pages) for screen in one.screens) if one is not None else 0
     return songs
 
 
@@ -140,16 +142,25 @@ def _song(
         number=song.number,
         title=song.title,
         summary=pages.summary if pages is not None else "",
-        start=start,
-        count=len(pages.pages) if pages is not None else 0,
+        screens=_screens(pages, start),
         away=song.away,
         problem="" if pages is not None or song.away else UNUSABLE,
         change=song.change,
         aside=note,
         next=coming,
         next_change=change,
-        jumps=tuple(asdict(jump) for jump in pages.jumps) if pages is not None else (),
     )
+
+
+def _screens(pages: ScreenPages | None, start: int) -> dict[str, dict[str, object]]:
+    """Where the pages for each kind of screen stand; a song without pages has none for any."""
+    screens: dict[str, dict[str, object]] = {}
+    for place, name in enumerate(SCREENS):
+        one = pages.screens[place] if pages is not None else PagesOfScreen((), ())
+        jumps = [asdict(jump) for jump in one.jumps]
+        screens[name] = {"start": start, "count": len(one.pages), "jumps": jumps}
+        start += len(one.pages)
+    return screens
 
 
 def _letters(drawn: Sequence[ScreenPages | None]) -> dict[str, str]:
