@@ -57,6 +57,17 @@ def test_a_chorus_in_one_line() -> None:
     assert part.played == ["E7", "A7", "E7", "E7", "A7", "A7", "E7", "E7", "B7", "A7", "E7", "B7"]
 
 
+@pytest.mark.parametrize("row", ["/Em /C D /G /", "Em/ C D/ G/", "/Em  /C  D  /G"])
+def test_strokes_beside_chords_are_bar_lines(row: str) -> None:
+    """A stroke right before the chords of each bar, or right behind them, parts the bars."""
+    assert _parts(f"Intro\n{row}\n\nVerse\nAm F\nWoke up")[0].played == ["Em", "C D@24", "G"]
+
+
+def test_strokes_before_basses_part_no_bars() -> None:
+    """A stroke before a bass alone holds the chord before it."""
+    assert _parts("C  /B  Am  /G\nWoke up this morning")[0].music == ["C", "C/B", "Am", "Am/G"]
+
+
 @pytest.mark.parametrize("name", ["1er couplet", "2ème couplet", "1ª estrofa", "2:a vers"])
 def test_ordinals_in_figures(name: str) -> None:
     """Numbers as languages write them stand before names."""

@@ -42,7 +42,12 @@ def test_a_text_that_says_tuned_down_without_a_number() -> None:
 
 @pytest.mark.parametrize(
     ("key", "capo", "row", "shapes"),
-    [("D", 2, "D A G D", False), ("D", 2, "C G F C", True), ("Bb", 3, "Bb F Eb Bb", False)],
+    [
+        ("D", 2, "D A G D", False),
+        ("D", 2, "C G F C", True),
+        ("Bb", 3, "Bb F Eb Bb", False),
+        ("G", 3, "G D C G", True),  # nobody puts a capo on to play in E what lies well in G
+    ],
 )
 def test_chords_in_the_key_that_is_named_sound(key: str, capo: int, row: str, shapes: bool) -> None:
     """The key by its name is the one that sounds: chords in it sound, chords as many half steps

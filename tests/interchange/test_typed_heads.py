@@ -186,6 +186,12 @@ _HEADS = (
     ("Paper Boats\nkey g minor", "Paper Boats", "Gm", "", "", ""),
     ("Paper Boats\nG dorian", "Paper Boats", "G dorian", "", "", ""),
     ("Paper Boats\nG mixolydian, 104", "Paper Boats", "G mixolydian", "104", "", ""),
+    ("Paper Boats\nSlow waltz", "Paper Boats", "", "", "3/4", ""),
+    ("Paper Boats\nKey of G (or put a capo on 2 for A)", "Paper Boats", "G", "", "", ""),
+    ("Paper Boats\nthis one's in G, around 92 bpm, no capo", "Paper Boats", "G", "92", "", ""),
+    ("Paper Boats\nen sol, 92 à la noire", "Paper Boats", "G", "92", "", ""),
+    ("PAPER BOATS (G) 92", "PAPER BOATS", "G", "92", "", ""),
+    ("new one - Paper Boats, in G", "Paper Boats", "G", "", "", ""),
     ("Paper Boats\nkey: G (we did it in A last time)", "Paper Boats", "G", "", "", ""),
 )
 """Heads as people type them: title, key, tempo, meter, and the fret of the capo."""

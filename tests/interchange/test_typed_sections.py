@@ -4,6 +4,7 @@ import pytest
 
 from chartkit.interchange.taken import Refused
 from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.typed_sheets import ROW, STANZA, WORDS, parts_of
 
 
 @pytest.mark.parametrize(
@@ -154,3 +155,56 @@ def test_sentences_that_ask_for_earlier_music(tail: str, sections: list[str]) ->
     rows = body(taken(f"{song}{tail}\n").chart).splitlines()
     assert [row[3:] for row in rows if row.startswith("== ")][3:] == sections
     assert not [row for row in rows if row.startswith(":") and "ame as" in row]
+
+
+@pytest.mark.parametrize("said", ["add shaker", "hats open, no crash"])
+def test_a_remark_behind_a_name_in_square_brackets(said: str) -> None:
+    """A name in square brackets begins its section whatever stands behind it; that is no cue
+    with the name in it, and nobody sings it."""
+    chart = taken(f"[VERSE 1]\n{STANZA}\n[VERSE 2] {said}\nNobody is home\nAnd so am I\n").chart
+    first, second = parts_of(chart)
+    assert (second.name, second.cues, second.words) == ("VERSE 2", [said], "nobodyishomeandsoami")
+    assert second.music == first.music
+
+
+def test_a_name_mistyped_that_other_lines_have_right() -> None:
+    """A slip in one of several names of a kind is mended, with a finding; one that the sheet
+    always makes stays."""
+    typed = f"Low Bell\n\nVrese 1\n{STANZA}\n%s 2\nNobody is home\nNobody is in\n"
+    result = taken(typed % "Verse")
+    assert [one.name for one in parts_of(result.chart)] == ["Verse 1", "Verse 2"]
+    assert "name-mistyped" in codes(result)
+    assert parts_of(taken(typed % "Vrese").chart)[0].name == "Vrese 1"
+
+
+def test_an_empty_line_between_all_lines() -> None:
+    """A sheet with one empty line between its lines and two between sections is read as if it
+    had none between its lines."""
+    close = f"Low Bell\n\n\nVerse 1\n{STANZA}\n\nChorus\n{STANZA}\n\nVerse 2\n{WORDS * 2}"
+    wide = close.replace(ROW, "\n" + ROW).replace(WORDS * 2, WORDS + "\n" + WORDS)
+    wide = wide.replace("Verse 2\n", "Verse 2\n\n")
+    assert body(taken(wide).chart) == body(taken(close).chart)
+
+
+def test_a_refrain_in_another_type_is_sung() -> None:
+    """Stars around words that come again in each verse emphasise a refrain."""
+    verse = "Am   G\nOne for the %s\nAm   Em\n*Hey and away we go*\n"
+    chart = taken(f"Low Bell\n\n1.\n{verse % 'cellar'}\n2.\n{verse % 'stair'}").chart
+    assert [one.words for one in parts_of(chart)] == [
+        f"oneforthe{one}heyandawaywego" for one in ("cellar", "stair")
+    ]
+
+
+def test_who_sings_a_line_by_a_name_of_the_sheet() -> None:
+    """A name that stands beside a section's tells who sings, also behind a line of words."""
+    typed = f"Verse 1 - Maria\n{STANZA}\nChorus - Tom\nC  F\nOpen the gate   (Maria high)\n"
+    (_, chorus) = parts_of(taken(f"Low Bell\n\n{typed}").chart)
+    assert (chorus.words, chorus.cues) == ("openthegate", ["Tom", "Maria high"])
+
+
+def test_what_is_played_behind_the_order_of_sections() -> None:
+    """Solos and the last head below the line of form are played behind it."""
+    rows = "A\n| Bb | Gm | F7 | Bb |\n\nB\n| Eb | Eb | F7 | F7 |\n"
+    tail = "Form: A A B A\nSolos over AABA, trumpet first\nHead out, twice as slow\n"
+    names = [one.name for one in parts_of(taken(f"Low Bell\n\n{rows}\n{tail}").chart)]
+    assert names == ["A", "A", "B", "A", "Solos", "Head out"]

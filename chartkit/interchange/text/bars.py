@@ -33,6 +33,8 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.quality import BY_SPELLING
 
 _MOST_WRITTEN_OUT = 8
+_MOST_FULL = 2
+"""Signs count beats where every other bar at least has one; fewer part a row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +94,8 @@ class BarReader:
                 collected.append(Token("bar", token.column, "|", end=token.column))
             collected.append(token)
             beats += len(token.text) if token.kind == "beat" else token.kind in STRUCK
-        if beats % self.meter.beats:
+        held = sum(len(token.text) for token in tokens if token.kind == "beat")
+        if beats % self.meter.beats or held * self.meter.beats * _MOST_FULL < beats:
             return tokens
         self.findings.guess(
             "bars-counted",

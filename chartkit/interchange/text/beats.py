@@ -1,7 +1,7 @@
 """From the tokens of a row to bars and beats: cells between bar lines, the slots of each,
 pick-ups."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.chart.bar_lines import typed_bar_line
@@ -252,16 +252,22 @@ def is_counted(tokens: Sequence[Token]) -> bool:
 def counts_three(rows: Sequence[Sequence[Token]]) -> bool:
     """Whether all bars of a sheet have three places where they have more than one, so that it
     is rather in 3/4 than in 4/4."""
-    waltz = 0
+    places = list(_places(rows))
+    return {*places} <= {0, 1, _WALTZ} and places.count(_WALTZ) >= _FEWEST_WALTZ_BARS
+
+
+def fits_three(rows: Sequence[Sequence[Token]]) -> bool:
+    """Whether no bar of a sheet has more than three places."""
+    return all(places <= _WALTZ for places in _places(rows))
+
+
+def _places(rows: Sequence[Sequence[Token]]) -> Iterator[int]:
+    """How many places each bar of a sheet has, but for what may be a pick-up."""
     for tokens in rows:
         if not any(token.kind == "bar" for token in tokens):
             continue
         cells, lines = cells_of(tokens)
         for at, (_, inside) in enumerate(cells):
             places = len(slots_of(inside))
-            if at == 0 and lines[0].kind == "none" and 0 < places < _WALTZ:
-                continue  # perhaps a pick-up
-            if places not in (0, 1, _WALTZ):
-                return False
-            waltz += places == _WALTZ
-    return waltz >= _FEWEST_WALTZ_BARS
+            if at or lines[0].kind != "none" or not 0 < places < _WALTZ:
+                yield places

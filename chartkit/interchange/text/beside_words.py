@@ -7,11 +7,18 @@ that is not sure the words stay, with a finding.
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.facts import says_again
-from chartkit.interchange.text.line_kinds import Chords, KnownLine, Remark, Words
+from chartkit.interchange.text.line_kinds import (
+    Chords,
+    KnownLine,
+    Remark,
+    SectionStart,
+    Words,
+)
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.sheet_lines import letters_of
 from chartkit.interchange.text.sounds_said import sounds_said
@@ -41,6 +48,7 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
     result: list[KnownLine] = []
     words = [_plain_words(one.line.text) for one in known if isinstance(one.kind, Words)]
     sung = Counter(word for line in words for word in line)
+    players = _players(known)
     music = False
     for one in known:
         music = music or isinstance(one.kind, Chords)
@@ -51,7 +59,7 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
         for found in _remarks_beside(one.line.text):
             if above and found.start != 0 and times_said(found.text):
                 continue  # how often the line is sung, which the row of chords takes
-            if _is_said(found, sung):
+            if _is_said(found, sung) or (_names_one(found, players) and not _is_sung(found, sung)):
                 remark = KnownLine(one.line, Remark(found.text, beside_words=True))
                 result.insert(len(result) - above, remark)
                 one = replace(one, line=_without(one.line, found))
@@ -63,6 +71,22 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
                 )
         result.append(one)
     return result
+
+
+def _players(known: Sequence[KnownLine]) -> frozenset[str]:
+    """The names with which remarks on sections begin ("Verse 2 - Maria"): who plays or sings."""
+    remarks: list[str] = []
+    for above, one in pairwise(known):
+        if isinstance(above.kind, SectionStart):
+            remarks += above.kind.remarks
+            remarks += [one.kind.text] if isinstance(one.kind, Remark) else []
+    first = (text.split()[0].strip(",.:;") for text in remarks if text.strip())
+    return frozenset(name for name in first if name.istitle() and len(name) > 1)
+
+
+def _names_one(one: _Beside, players: frozenset[str]) -> bool:
+    """Whether a remark begins with the name of somebody who plays or sings."""
+    return one.text.split()[0].strip(",.:;") in players
 
 
 def _remarks_beside(text: str) -> list[_Beside]:

@@ -5,7 +5,7 @@ People type the key of the shapes or the sounding one (common practice, no sourc
 decide: they lie in the scale of the key as typed, or in that of the key lower by the capo's fret.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.text.chart_builder import Sheet
@@ -61,24 +61,18 @@ def _raised(shapes: Sequence[int | None], sounding: Sequence[int | None]) -> int
     return steps.pop() if len(steps) == 1 else 0
 
 
-_EASY = {
-    ("C", "major"),
-    ("G", "major"),
-    ("D", "major"),
-    ("A", "major"),
-    ("E", "major"),
-    ("A", "minor"),
-    ("E", "minor"),
-    ("D", "minor"),
-}
-"""Keys of open shapes, for which a capo is put on (common practice, no source)."""
+_EASIEST = {("G", "major"), ("C", "major"), ("D", "major"), ("E", "minor"), ("A", "minor")}
+_EASY = _EASIEST | {("A", "major"), ("E", "major"), ("D", "minor")}
+"""Keys of open shapes, for which a capo is put on, the easiest with no chord across all strings
+or one that can be left out (common practice, no source)."""
 
 
 def settle_key(sheet: Sheet) -> None:
     """Makes the key above the song that of its chords as they are written.
 
     The key by its name is the one that sounds.  Chords in that key sound too, if the shapes are
-    then in a key for which a capo is put on; chords in the key of the shapes are shapes.
+    then in a key for which a capo is put on, and no harder than those of the chords as typed;
+    chords in the key of the shapes are shapes.
     """
     key, capo = sheet.top.get("key"), sheet.top.get("capo")
     if sheet.shapes_key is not None:
@@ -100,7 +94,11 @@ def settle_key(sheet: Sheet) -> None:
             "key-sounds",
             f"the key {key} is taken as what sounds: with capo {capo} the shapes are in {lower}",
         )
-    elif typed > shapes and _is_easy(lower):
+    elif (
+        typed > shapes
+        and _is_in(_EASY, lower)
+        and not (_is_in(_EASIEST, key) and not _is_in(_EASIEST, lower))
+    ):
         sheet.top["chords"] = "sounding"
         sheet.findings.take_back("chords-are-shapes")
         sheet.findings.guess(
@@ -176,5 +174,5 @@ def _inside(key: Key, chords: Sequence[Chord]) -> int:
     return sum(chord.pitch_classes <= scale for chord in chords)
 
 
-def _is_easy(key: Key) -> bool:
-    return (note_name(key.tonic), key.mode) in _EASY
+def _is_in(keys: Collection[tuple[str, str]], key: Key) -> bool:
+    return (note_name(key.tonic), key.mode) in keys

@@ -6,7 +6,7 @@ Source of the ways to cut a word short: common practice, no source.
 
 import re
 import unicodedata
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.taken import Findings
@@ -16,6 +16,7 @@ from chartkit.interchange.text.name_shapes import is_slip
 from chartkit.interchange.text.section_names import is_known_name, may_name_a_section, section_key
 from chartkit.interchange.text.times_played import ANY_TIMES
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.unknown_names import meant_by_slip
 
 _SHORT = re.compile(
     r"(?P<before>[-–—=*#~\[(<]{0,3}\s?)(?P<short>[^\W\d_]{2,9})(?P<dot>\.?)(?P<number>\s?\d{1,2}(?![x×\d]))?"
@@ -30,6 +31,7 @@ _FEWEST_SKIPPED = 3
 """A word cut short by leaving letters out has at least so many."""
 _FEWEST_OF_A_SLIP = 5
 """So many letters has a word in which a slip still shows what is meant (ours)."""
+_MISTYPED = re.compile(r"(?P<word>[^\W\d_]{5,14})(?P<rest>(?:\s?\d{1,2})?\s?[:.]?)")
 _CUT = re.compile(r"(?P<word>[^\W\d_]{2,9})\.")
 _BRACKETED = re.compile(r"\[(?P<word>[^\W\d_]{4,})\]")
 _PLAIN_WORD = re.compile(r"[^\W\d_]{3,}")
@@ -42,10 +44,15 @@ def with_names_written_out(
     if len(lines) > _MOST_LINES:
         return list(lines)
     result, names = list(lines), dict[str, str]()
+    begun = {_first_word(line.text) for line in lines if len(line.text) <= _LONGEST}
     for at, line in enumerate(lines):
         text = line.text.strip()
         if not 1 < len(text) <= _LONGEST:
             continue
+        if (meant := _without_slip(lines, at, is_chords, begun)) != text:
+            result[at] = line = replace(line, text=meant, columns=None)
+            findings.guess("name-mistyped", f'"{text}" is read as the name "{meant}"', line.place())
+            text = meant
         whole = _written_out(text, names, is_chords) if _stands_alone(lines, at) else ""
         if whole:
             result[at] = replace(line, text=whole, columns=None)
@@ -54,6 +61,30 @@ def with_names_written_out(
             )
         names.update(_name_in(text, names, _below(lines, at, is_chords)))
     return result
+
+
+def _first_word(text: str) -> str:
+    word = _PLAIN_WORD.search(text)
+    return word[0].casefold() if word is not None else ""
+
+
+def _without_slip(
+    lines: Sequence[Line], at: int, is_chords: IsChords, begun: Collection[str]
+) -> str:
+    """A line, a name over chords that many mistype ("Vrese 1") as it is meant where other lines
+    have it so (``begun`` has the first words of all lines)."""
+    text = lines[at].text.strip()
+    match = _MISTYPED.fullmatch(text) if at and not lines[at - 1].text.strip() else None
+    meant = meant_by_slip(match["word"]) if match is not None else ""
+    if (
+        match is None
+        or not meant
+        or meant not in begun
+        or is_known_name(match["word"])
+        or not _below(lines, at, is_chords)
+    ):
+        return text
+    return (meant.upper() if match["word"].isupper() else meant.capitalize()) + match["rest"]
 
 
 def _below(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:

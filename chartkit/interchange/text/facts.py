@@ -218,7 +218,8 @@ _TEMPO = re.compile(
     r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+|around\s+|~\s*)?(\d{2,3})"
     r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?-?ish)?(?:\s*b\.?p\.?m\.?)?|"
     r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})(?:\s?-?ish)?\s*"
-    r"(?:b\.?p\.?m\.?|beats (?:per|a) minute|(?:schläge|schl\.) (?:pro|in der) minute)",
+    r"(?:b\.?p\.?m\.?|beats (?:per|a) minute|(?:schläge|schl\.) (?:pro|in der) minute|"
+    r"(?:à la noire|a la negra|alla semiminima|to the (?:crotchet|quarter)))",
     re.IGNORECASE,
 )
 

@@ -70,10 +70,11 @@ _PARTS_OF_A_HEAD = re.compile(
 )
 _OF_BEFORE = re.compile(
     r"(?:was|were|originally|original|orig\.?|used to|not|instead|record(?:ing|ed)?|last time|"
-    r"früher|statt|antes|avant)\b",
+    r"früher|statt|antes|avant|or|oder|ou|eller)\b",
     re.IGNORECASE,
 )
-"""How words begin that are about a key in which the song is not played tonight."""
+"""How words begin that are about a key in which the song is not played tonight, or that say how
+it may be played too ("or capo 2 for A")."""
 _MODE = (
     r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|mol|durowa)"
 )
@@ -104,6 +105,15 @@ _BARE_TEMPO = re.compile(
     r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|circa\s|about\s|around\s|roughly\s|~\s?)?(\d{2,3})\s?(?:ish)?"
 )
 _SLOWEST, _FASTEST = 40, 260
+
+
+_SAY_NOTHING = """
+a an the we i it it's it’s this one one's one’s that's that’s is in on at with and here now so just
+do play plays played sing sung song wir ich es ist im mit und hier nous avec et aquí con y si
+tonight heute but or which that aber mais pero key
+"""
+_BLANK_WORDS = frozenset(_SAY_NOTHING.split())
+"""Words that say nothing beside a setting."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,7 +233,7 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
         return None, ""
     if (keyed := _IN_KEY.fullmatch(part)) is not None:
         key = key_of(keyed["key"])
-        return (Fact("key", key), keyed["manner"] or "") if key is not None else (None, "")
+        return (Fact("key", key), telling(keyed["manner"] or "")) if key is not None else (None, "")
     if OF_A_PAPER.match(part) is not None:
         return None, ""
     if (metered := _MANNER_METER.fullmatch(part)) is not None:
@@ -234,6 +244,11 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
         tempo = int(paced["tempo"])
         return (Fact("tempo", tempo), paced["manner"]) if _is_pace(tempo) else (None, "")
     return None, ""
+
+
+def telling(text: str) -> str:
+    """Words that are left beside a setting, unless none of them says anything."""
+    return "" if all(word.casefold() in _BLANK_WORDS for word in text.split()) else text
 
 
 def _is_pace(beats: int) -> bool:

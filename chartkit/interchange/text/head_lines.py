@@ -143,8 +143,10 @@ def _take_phrases(sheet: Sheet, text: str, line: Line) -> bool:
     phrases, plain = head_phrases(bare), head_facts(bare)
     said = sum(len(part.split()) for part in phrases.rest)
     names = {fact.name for fact in phrases.facts}
-    known = {fact.name for fact in (*plain.facts, *facts_and_rest(bare)[0])}
-    if not names - known or (said > _MOST_WORDS_BESIDE and len(names) < FEWEST_FACTS):
+    otherwise = ({fact.name for fact in facts} for facts in (plain.facts, facts_and_rest(bare)[0]))
+    if not all(names - known for known in otherwise) or (
+        said > _MOST_WORDS_BESIDE and len(names) < FEWEST_FACTS
+    ):
         return False
     return take_head_facts(sheet, bare, line, phrases)
 

@@ -16,6 +16,7 @@ from chartkit.interchange.text.head_facts import (
     bare_facts,
     fact_of_words,
     is_of_before,
+    telling,
 )
 
 _LONGEST = 120
@@ -36,12 +37,6 @@ _HELD = "\x00"
 _PAUSE = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·()\[\]!])\s*|\s/{1,2}\s|\s*[–—]\s*|\s+-+\s+|\.\s+|\s{2,}|\t"
 )
-_SAY_NOTHING = """
-a an the we i it is in on at with and here now so just do play plays played sing sung song wir ich
-es ist im mit und hier nous avec et aquí con y si tonight heute but or which that aber mais pero key
-"""
-_BLANK_WORDS = frozenset(_SAY_NOTHING.split())
-"""Words that say nothing beside a setting."""
 
 
 def head_phrases(text: str) -> HeadFacts:
@@ -52,7 +47,7 @@ def head_phrases(text: str) -> HeadFacts:
     for part in _parts(text):
         settings, others = _in_part(part)
         facts += settings
-        others = _telling(others) if settings else others
+        others = telling(others) if settings else others
         if others and says_style(others):
             manner.append(others)
         elif others:
@@ -76,7 +71,7 @@ def _parts(text: str) -> Iterator[str]:
 
 def _in_part(part: str) -> tuple[list[Fact], str]:
     """The settings among the words of a part, and its other words."""
-    if OF_A_PAPER.match(part) is not None:
+    if OF_A_PAPER.match(part) is not None or is_of_before(part):
         return [], part
     words = part.split()
     facts: list[Fact] = []
@@ -106,12 +101,6 @@ def _longest_from(words: list[str], at: int) -> tuple[Fact | None, int]:
         if fact is not None:
             return fact, end
     return None, at
-
-
-def _telling(text: str) -> str:
-    """Words that are left beside a setting, unless none of them says anything."""
-    words = text.split()
-    return "" if all(word.casefold() in _BLANK_WORDS for word in words) else text
 
 
 def _with_shapes(facts: list[Fact]) -> list[Fact]:

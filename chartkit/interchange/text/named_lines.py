@@ -55,6 +55,7 @@ _OF_VERSES = re.compile(
     re.IGNORECASE,
 )
 """What is said of several verses together."""
+_SQUARED_AND_MORE = re.compile(r"\s*\[\s*(?P<name>[^\[\]|]{2,40}?)\s*\]\s*[:,;–—-]?\s*(?=[^\W_])")
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
@@ -104,9 +105,30 @@ class NamedLines:
             return [KnownLine(line, Remark(text.strip("()")))]
         if steps and self.form.are_played(at, steps):
             return list(self.form.played(at, plain, steps))
-        if named := self.places.read(at, line, plain.text.strip()):
+        if named := self.places.read(at, line, plain.text.strip()) or self._squared(at, plain):
             return named
         return [KnownLine(line, Note())] if steps else []
+
+    def _squared(self, at: int, line: Line) -> list[KnownLine]:
+        """A known name in square brackets with words behind it that are no step of the form
+        ("[Verse 2] add shaker"); nothing for any other line."""
+        match = _SQUARED_AND_MORE.match(line.text) if len(line.text) <= LONGEST else None
+        heading = self.sheet.names.heading_of(match["name"]) if match is not None else None
+        if match is None or heading is None or heading.rest_at is not None:
+            return []
+        if not self.sheet.names.is_known(heading.name):
+            return []
+        remarks = (heading.remark,) if heading.remark else ()
+        start = SectionStart(heading.name, heading.times, "", remarks)
+        rest = replace(line, text=" " * match.end() + line.text[match.end() :])
+        said = rest.text.strip()
+        alone = self.sheet.is_empty(at + 1) and section_key(heading.name)[0] in self.names.kinds
+        self._learn(match["name"], heading)
+        below = [line.text.strip() for line in self.sheet.lines[at + 1 : at + 2]]
+        few = len(said.split()) <= _MOST_WORDS_OVER_CHORDS and said[0].islower()
+        if few and (alone or any(text[:1].isupper() for text in below)):
+            return [KnownLine(line, replace(start, remarks=(*remarks, said), guessed=True))]
+        return [KnownLine(line, start), KnownLine(rest, self._rest(rest))]
 
     def _says_whose_under_name(self, at: int, text: str) -> bool:
         """Whether a line in parentheses right under a name says whose music its section has."""

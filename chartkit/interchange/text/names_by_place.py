@@ -89,6 +89,9 @@ class NamesByPlace(NamesByReference):
         text = line.text.strip()
         if self.sheet.is_row(at) and ":" not in text:
             return []
+        if at and label_end(self.sheet.lines[at - 1].text):
+            over = self._over_something(text)  # what is played after the order of sections
+            return [KnownLine(line, over)] if over is not None else []
         if self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None:
             return self._under_chords(at, line)
         first = (

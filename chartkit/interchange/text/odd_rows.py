@@ -29,6 +29,11 @@ _BEHIND_BARS = re.compile(
     r"(?P<row>\s*\|[^()]*\|)\s{2,}(?P<said>(?=[^|]*[^\W\d_]{3})[^\s|(][^|(]{2,60})"
 )
 """Bars, a gap, and words."""
+_STROKE_BEFORE = re.compile(r"(?<!\S)/(?=[A-H][^\s/]*(?!\S)|\s*$|\s+(?:[x×(]|\d))")
+"""A stroke before the chords of a bar, or behind the last one."""
+_STROKE_BEHIND = re.compile(r"(?<=\S)/(?!\S)")
+_FEWEST_STROKES = 3
+_COUNT = re.compile(r"\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*$", re.IGNORECASE)
 _STROKE = re.compile(r"\s+/{1,2}\s+")
 _COUNTS_BARS = re.compile(
     r"(?<![^\W_])(?:8|12|16|24|32|eight|twelve|sixteen|zwölf)[ -]?(?:bars?|takte?[rn]?|mesures|"
@@ -98,6 +103,7 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
             result += [replace(line, text=row, columns=None) for row in rows]
         else:
             line = _with_capitals(_with_roots_joined(line, is_chords), is_chords)
+            line = _with_bars_for_strokes(line, is_chords)
             result.append(_with_words_apart(line, is_chords))
     return result
 
@@ -130,6 +136,20 @@ def _with_capitals(line: Line, is_chords: IsChords) -> Line:
         return line
     text = _SMALL.sub(lambda match: match[0].upper(), line.text)
     return replace(line, text=text) if is_chords(text) and not is_chords(line.text) else line
+
+
+def _with_bars_for_strokes(line: Line, is_chords: IsChords) -> Line:
+    """A row with a stroke right before the chords of each bar, first of all before its first one
+    ("/Em /C /G /D /"), or right behind each ("Em/ C/ G/"), with bar lines for the strokes; any
+    other line as it is."""
+    text = line.text if len(line.text) <= _LONGEST and "|" not in line.text else ""
+    first = _STROKE_BEFORE.search(text)
+    name, row = (text[: first.start()], text[first.start() :]) if first else ("", text)
+    if "/" not in row or "/" in name or any(map(_LIKE_A_CHORD.fullmatch, name.split())):
+        return line
+    barred = _STROKE_BEFORE.sub("|", row) if first else _STROKE_BEHIND.sub("|", row)
+    plain = barred.count("|") >= _FEWEST_STROKES and is_chords(_COUNT.sub("", barred))
+    return replace(line, text=name + barred) if plain else line
 
 
 def _plain(quality: str) -> str:

@@ -12,7 +12,7 @@ from dataclasses import replace
 from chartkit.chart.model import Meter, Section
 from chartkit.interchange.taken import Findings, IntakeResult, Refused, SourceKind, SymbolReader
 from chartkit.interchange.text.bars import BarReader
-from chartkit.interchange.text.beats import counts_three
+from chartkit.interchange.text.beats import counts_three, fits_three
 from chartkit.interchange.text.beside_words import with_remarks_apart
 from chartkit.interchange.text.capo import doubled_capo, settle_key
 from chartkit.interchange.text.chart_builder import Sheet
@@ -64,6 +64,7 @@ from chartkit.interchange.text.sheet_lines import is_music
 from chartkit.interchange.text.sheet_names import SheetNames
 from chartkit.interchange.text.shorthand import written_usually
 from chartkit.interchange.text.song_settings import settle_pace
+from chartkit.interchange.text.spacing import closed_up
 from chartkit.interchange.text.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tables import with_rows_of_tables
@@ -84,7 +85,7 @@ def read_sheet(
 ) -> IntakeResult:
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
-    typed = without_stamps(decoded_lines(text, findings), findings)
+    typed = closed_up(without_stamps(decoded_lines(text, findings), findings))
     bare = unquoted(with_parts_apart(typed, findings), findings)
     raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
@@ -247,6 +248,9 @@ def _are_given_first(known: Sequence[KnownLine]) -> bool:
     return any(isinstance(kind, Words) for kind in kinds[starts[0] :])
 
 
+_WALTZ = re.compile(r"\b(?:waltz|walzer|valse|vals|valzer|wals|valsa)\b", re.IGNORECASE)
+
+
 def _find_capo(cursor: Cursor) -> None:
     """Takes the capo from rows of shapes over what sounds where no heading names one."""
     sheet = cursor.sheet
@@ -261,13 +265,18 @@ def _find_capo(cursor: Cursor) -> None:
 
 
 def _find_meter(cursor: Cursor) -> None:
-    """Takes the meter from bars of three places each where nothing in the sheet gives one."""
+    """Takes the meter from bars of three places each, or from a head that says that the song is a
+    waltz, where nothing in the sheet gives one."""
     sheet = cursor.sheet
+    if "meter" in sheet.top:
+        return
     rows = [one.kind.tokens for one in cursor.known if isinstance(one.kind, Chords)]
-    if "meter" in sheet.top or not counts_three(rows):
+    waltz = _WALTZ.search(str(sheet.top.get("feel", ""))) is not None and fits_three(rows)
+    if not waltz and not counts_three(rows):
         return
     facts = (fact for one in cursor.known for fact in facts_of(without_parentheses(one.line.text)))
     if any(fact.name == "meter" for fact in facts):
         return
     sheet.top["meter"] = sheet.bars.meter = Meter(3, 4)
-    sheet.findings.guess("meter", "no meter is given, and all bars have three places: read in 3/4")
+    why = "the song is said to be a waltz" if waltz else "all bars have three places"
+    sheet.findings.guess("meter", f"no meter is given, and {why}: read in 3/4")

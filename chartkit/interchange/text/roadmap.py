@@ -225,11 +225,26 @@ def playing_order(stops: Sequence[Stop], keys: Sequence[Key]) -> list[tuple[int,
             return None
         order.append(at)
     missing = set(range(len(keys))) - set(order)
-    edges = {0, len(keys) - 1} if len(keys) > 2 else set()
+    last = _last_missing(keys, missing)
+    edges = {0, *last} if len(keys) > 2 else set()
     if not missing <= edges or order == [*range(len(keys))]:
         return None
-    first, last = ([(at, Stop(keys[at]))] * (at in missing) for at in (0, len(keys) - 1))
-    return [*first, *zip(order, stops, strict=True), *last]
+    first, behind = ([(at, Stop(keys[at])) for at in some] for some in ({0} & missing, last))
+    return [*first, *zip(order, stops, strict=True), *behind]
+
+
+_BEHIND_A_FORM = frozenset(["solo", "head", "end", "outro", "coda", "tag", "vamp", "instrumental"])
+"""What is played behind the form that a line gives, though the line does not name it."""
+
+
+def _last_missing(keys: Sequence[Key], missing: set[int]) -> list[int]:
+    """The last sections that an order does not name: one of any kind, or several that are played
+    behind the form."""
+    at = len(keys)
+    while at - 1 in missing and keys[at - 1][0] in _BEHIND_A_FORM:
+        at -= 1
+    one_more = at == len(keys) and at - 1 in missing
+    return list(range(at - one_more, len(keys)))
 
 
 def _played(key: Key, keys: Sequence[Key], order: Sequence[int]) -> int | None:

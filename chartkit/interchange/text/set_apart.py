@@ -9,14 +9,16 @@ parentheses.
 
 import itertools
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.decode import Numbered
+from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.section_names import may_name_a_section
+from chartkit.interchange.text.sounds_said import sounds_said
 from chartkit.interchange.wording import counted
 
 _MOST_LINES, _LONGEST = 4_000, 240
@@ -40,6 +42,7 @@ _LED = re.compile(
     r"\s{0,8}(?P<sign>[-=~]*[>→»]+|//+|[#!@%^+•·~*¡§※☞►▸]+|-{1,2}|–|—|;)\s{0,3}(?P<said>[^\W_].*)"
 )
 """A line behind a sign."""
+_EMPHASISED = re.compile(r"\s*(?P<sign>[*_]{1,2})(?P<inside>[^\s*_|][^*_|]*[^\s*_|])(?P=sign)\s*")
 _NAME = re.compile(r"\s*(?P<name>[^\W\d_][^:=|;]{0,30}?)\s?[:=]\s+")
 _FEWEST, _FEWEST_LED, _MOSTLY = 3, 2, 0.75
 _HEAD_WORDS = 3
@@ -65,7 +68,7 @@ def with_parts_apart(lines: Numbered, findings: Findings) -> Numbered:
     is reported."""
     if len(lines) > _MOST_LINES:
         return lines
-    texts = [text for _, text in lines]
+    texts = _without_emphasis([text for _, text in lines])
     numbers = [number for number, _ in lines]
     for rewritten in (_with_chords_behind, _with_remarks_behind, _with_remarks_alone):
         texts = rewritten(texts, findings, numbers)
@@ -219,6 +222,29 @@ def _with_remarks_alone(texts: list[str], findings: Findings, numbers: Sequence[
         for at in said:
             result[at] = f"{_SAID[0]}{_bare(led[at].behind)}{_SAID[1]}"
     return result
+
+
+# ---- what comes again in signs
+def _without_emphasis(texts: list[str]) -> list[str]:
+    """The lines, without stars or low lines around words that come again and do not sound as if
+    said to anybody: a refrain in another type."""
+    inside = [
+        match["inside"]
+        if len(text) <= _LONGEST and (match := _EMPHASISED.fullmatch(text)) is not None
+        else ""
+        for text in texts
+    ]
+    times = Counter(inside)
+    sung = {one for one in times if one and times[one] > 1 and _may_be_sung(one)}
+    return [
+        text.replace(text.strip(), f" {one}") if one in sung else text
+        for text, one in zip(texts, inside, strict=True)
+    ]
+
+
+def _may_be_sung(text: str) -> bool:
+    several = len(_WORD.findall(text)) > 1
+    return several and _is_said(text) and not (is_direction(text) or sounds_said(text) > 0)
 
 
 def _is_said(text: str) -> bool:

@@ -330,6 +330,7 @@ class StepReader:
         if not self.known.all.is_known(heading.name) or kind not in self.known.kinds:
             return False
         step.like = heading.name
+        step.times = max(step.times, heading.times)
         return True
 
     def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:

@@ -47,7 +47,7 @@ _LONGEST_TITLE = 160
 _BY_SOMEBODY = re.compile(
     r"(?P<title>.{2,60}[^\s,;])(?:\s*[,;]\s*|\s+)by\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
 )
-_A_KEY = re.compile(r"[A-G][#b♯♭]?(?:m|min|maj)?,?")
+_A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
 _NAMES = re.compile(
     r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
     r"[^\W\d_a-z][^\W\d_]+)+)\)"
@@ -190,7 +190,7 @@ def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[
     while len(parts) > 1:
         names = _NAMES.fullmatch(parts[-1])
         if _A_KEY.fullmatch(parts[-1]) and {"tempo", "meter"} & sheet.top.keys():
-            key = key_of(parts[-1].rstrip(","))
+            key = key_of(parts[-1].strip("(),"))
             if key is not None:
                 sheet.top.setdefault("key", key)
         elif names is not None and "writer" not in sheet.top:

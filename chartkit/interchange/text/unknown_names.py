@@ -146,7 +146,7 @@ def _over_chords(
         if apart and barred and match["end"] == ":":
             yield at, match
             continue
-        slipped = match["name"].casefold() in _CUT_SHORT or _is_slip(match["name"])
+        slipped = match["name"].casefold() in _CUT_SHORT or meant_by_slip(match["name"]) != ""
         below_first = first < at or (barred and first < len(lines))
         unsung = at + 2 >= len(lines) or are_rows[at + 2] or not lines[at + 2].text.strip()
         if slipped or (apart and below_first and _may_be_name(match, barred, unsung)):
@@ -171,13 +171,13 @@ def of_two_names(text: str) -> re.Match[str] | None:
     return match
 
 
-def _is_slip(name: str) -> bool:
-    """Whether a name is one of a section with a letter too many, too few or wrong, or with two
-    that changed places ("Veres 1", "Birdge")."""
+def meant_by_slip(name: str) -> str:
+    """The name of a section that one is, or is with a letter too many, too few or wrong, or two
+    that changed places ("Veres 1", "Birdge"), in small letters; empty for any other."""
     word = name.rstrip("0123456789 ").casefold()
     if not _FEWEST_LETTERS <= len(word) <= _MOST_LETTERS or word in _WORDS or not name[0].isupper():
-        return False
-    return any(is_slip(word, meant) for meant in _OFTEN_MISTYPED)
+        return ""
+    return next((meant for meant in _OFTEN_MISTYPED if is_slip(word, meant)), "")
 
 
 def _may_be_name(match: re.Match[str], barred: bool, unsung: bool) -> bool:

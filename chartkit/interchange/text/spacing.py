@@ -1,0 +1,47 @@
+"""Closes up sheets that are typed with an empty line between all lines and more than one between
+sections.
+
+Source of the form: common practice, no source.
+"""
+
+from chartkit.interchange.text.decode import Numbered
+
+_MOST_LINES = 2_000
+_MOST_TOGETHER = 2
+"""A row of chords and its words stand together."""
+_FEWEST_NARROW, _FEWEST_WIDE = 6, 2
+_MOST_WIDE = 0.5
+"""The share of wide gaps to narrow ones (ours)."""
+
+
+def closed_up(lines: Numbered) -> Numbered:
+    """The lines without the single empty ones, where these part lines and wider gaps sections."""
+    if len(lines) > _MOST_LINES:
+        return lines
+    blocks, gaps = _blocks_and_gaps([bool(text.strip()) for _, text in lines])
+    narrow = [at for at, size in gaps if size == 1]
+    wide = len(gaps) - len(narrow)
+    if len(narrow) < _FEWEST_NARROW or wide < _FEWEST_WIDE or wide > _MOST_WIDE * len(narrow):
+        return lines
+    if max(blocks) > _MOST_TOGETHER:
+        return lines
+    dropped = frozenset(narrow)
+    return [line for at, line in enumerate(lines) if at not in dropped]
+
+
+def _blocks_and_gaps(filled: list[bool]) -> tuple[list[int], list[tuple[int, int]]]:
+    """How many lines each block has, and where the gaps between blocks begin, with their sizes."""
+    blocks: list[int] = []
+    gaps: list[tuple[int, int]] = []
+    for at, one in enumerate(filled):
+        if one:
+            begins = at == 0 or not filled[at - 1]
+            blocks += [0] * begins
+            blocks[-1] += 1
+        elif blocks and filled[at - 1]:
+            gaps.append((at, 1))
+        elif blocks:
+            gaps[-1] = (gaps[-1][0], gaps[-1][1] + 1)
+    if filled and not filled[-1] and gaps:
+        gaps.pop()  # it stands between no blocks
+    return blocks or [0], gaps
