@@ -195,14 +195,27 @@ def option_price(
 ) -> float:
     """The cost of the capo and the tuning in this song, played with the shapes of those keys."""
     prices = settings.prices
-    price = prices.capo(option.fret) + prices.tuning_down(option.tuned_down, settings.place)
+    price = price_for_one_song(option, shape_keys, settings) + prices.capo(option.fret)
+    price += prices.floppy * max(0, option.tuned_down - prices.floppy_from)
     if option != NO_CAPO:
         home = shape_keys[0] if shape_keys else None
         riff = option.tuned_down and home is not None and is_riff_on_open_string(song, home)
         price += 0.0 if riff else prices.closed * lies_anywhere(song)
-        price += prices.unusual_key * (home is not None and not is_open_key(home))
-        to_e = option == Capo(0, 1) and home is not None and is_on_low_e(home)
-        price -= prices.half_step_to_e * to_e
+    return price
+
+
+def price_for_one_song(option: Capo, shape_keys: Sequence[Key], settings: AdviceSettings) -> float:
+    """The part of an option's price that it has as the place for one song alone.
+
+    That is what it costs to tune the guitar down, floppy strings aside, and to put a capo on for a
+    key of shapes that few players do that for.  In a night the guitar may stand so already, and a
+    plan charges changes by their seconds.
+    """
+    prices, home = settings.prices, shape_keys[0] if shape_keys else None
+    price = replace(prices, floppy=0.0).tuning_down(option.tuned_down, settings.place)
+    if option != NO_CAPO and home is not None:
+        price += prices.unusual_key * (not is_open_key(home))
+        price -= prices.half_step_to_e * (option == Capo(0, 1) and is_on_low_e(home))
     return price
 
 

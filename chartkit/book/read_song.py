@@ -4,13 +4,13 @@ One call is one piece of work for a worker: plain values in, plain values out.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
 from chartkit.advise.beside import ComplementWeights, compare_parts
 from chartkit.advise.moving_capo import MovingCapo, with_moving_capo
-from chartkit.advise.ranking import Advice, rank_options
+from chartkit.advise.ranking import Advice, price_for_one_song, rank_options
 from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.set_steps import SongSetup
@@ -188,14 +188,18 @@ class _Played:
     song_tuning: SongTuning | None = None
 
     def ways(self) -> list[tuple[SongSetup, float, float | None]]:
-        """Each way to play the song with its score, the adviser's first choice first; with the
-        share of time on open shapes, None where the capo moves."""
-        ways: list[tuple[SongSetup, float, float | None]] = [
-            (SongSetup((one.option,), self.song_tuning), one.score, one.measures.open_share)
-            for one in self.advice.options
-        ]
+        """Each way to play the song with its worth in a night, the adviser's first choice first;
+        with the share of time on open shapes, None where the capo moves."""
+        ways = list[tuple[SongSetup, float, float | None]]()
+        settings = self.settings
+        for one in self.advice.options:
+            worth = one.score + price_for_one_song(one.option, one.shape_keys, settings)
+            setup = SongSetup((one.option,), self.song_tuning)
+            ways.append((setup, worth, one.measures.open_share))
         if self.moving is not None:
-            ways.append((SongSetup(self.moving.capos, self.song_tuning), self.moving.score, None))
+            capos = self.moving.capos
+            worth = self.moving.score + price_for_one_song(capos[0], (), settings)
+            ways.append((SongSetup(capos, self.song_tuning), worth, None))
         return ways
 
     def parts(self) -> list[tuple[SongSetup, tuple[Moment, ...]]]:
@@ -281,20 +285,18 @@ one beside it (ours)."""
 def _worths(played: _Played) -> Iterator[tuple[SongSetup, float, float | None]]:
     """Each way to play the song, its worth in playing, and its share of time on open shapes.
 
-    The price of tuning down that the adviser takes for a single song is given back, since
-    the plan charges each retuning by its seconds; floppy strings keep theirs.  A song that lies
-    mostly on open shapes is not left without any to spare a change; only a change for which there
-    is no time costs more.  The adviser ranks fewer barres before a slightly better score, so of
-    places in one tuning each is worth less than those ranked before it: if nothing has to be
-    changed, the plan takes the adviser's first.
+    Prices that the adviser takes for a single song are given back (``price_for_one_song``), since
+    the plan charges each change by its seconds.  A song that lies mostly on open shapes is not
+    left without any to spare a change; only a change for which there is no time costs more.  The
+    adviser ranks fewer barres before a slightly better score, so of places in one tuning each is
+    worth less than those ranked before it: if nothing has to be changed, the plan takes the
+    adviser's first.
     """
-    unpriced = replace(played.settings.prices, floppy=0.0)
     most = dict[int, float]()
     first = played.advice.best
     mostly_open = 0.0 if first is None else first.measures.open_share
-    for way, score, share in played.ways():
+    for way, worth, share in played.ways():
         down = way.capos[0].tuned_down
-        worth = score + unpriced.tuning_down(down, played.settings.place)
         if share is not None and share <= _NONE_OPEN and mostly_open >= _MOSTLY_OPEN:
             worth -= _LEFT_WITHOUT_OPEN
         if len(way.capos) == 1:

@@ -7,7 +7,7 @@ import pytest
 from chartkit.advise.ranking import rank_options
 from chartkit.advise.set_order import ALIKE_COST
 from chartkit.advise.set_steps import PlannedSong, steps_cost
-from chartkit.advise.settings import AdviceSettings
+from chartkit.advise.settings import AdviceSettings, CapoPrices
 from chartkit.book.night import Night, moved_night, planned_in_order, planned_night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.offers import OVERLAP_COST
@@ -269,3 +269,30 @@ def test_the_same_order_changes_no_capo() -> None:
     (line,) = reordered_lines(same, planned_night(same))
     assert "every capo is the same" in line
     assert not list(reordered_lines(night, planned_night(night)))
+
+
+def test_a_guitar_that_comes_tuned_down_makes_hard_shapes_no_better() -> None:
+    """A waltz in E flat lies on C shapes at capo 3: that one guitar comes a half step down, for E
+    shapes full of barres, changes nothing of that, though for one song alone they are tuned to."""
+    bars = (
+        "|: Eb | Bb/D | Cm | Cm/Bb |\n| Abmaj7 | Gm7 C7 / |1. Fm7 | Bb7sus4 / Bb7 :|2. Bb7 | Eb |\n"
+        "\n== B\n| Ab | Abm | Eb/G | Bb7 |\n\n== A\n"
+    )
+    text = f"title: Waltz\nkey: Eb\nmeter: 3/4\n\n== A\n{bars}"
+    guitars = 'guitars = [{ name = "cedar" }, { name = "slack", tuned_down = 1 }]'
+    plan = plan_of(['chart = "a.chart"'], guitars, {"a.chart": text})
+    assert taken(plan) == [(0, 3, 0)]
+    assert plan.reasons == (None,)
+
+
+def test_an_unusual_key_is_no_price_where_the_capo_sits_there_already() -> None:
+    """Few players put a capo on for B flat shapes. A plan does not count that: the gap between two
+    places of a song in B is that of their shapes and frets."""
+    advice = rank_options(read_chart(Source(chart("B", "B"), "x")).chart, GUITAR, AdviceSettings())
+    score = {one.option.fret: one.score for one in advice.options if not one.option.tuned_down}
+    songs = ['chart = "b.chart"\ncapo = { Bo = 1 }']
+    plan = plan_of(songs, 'instrument = "guitar"', {"b.chart": chart("B", "B")})
+    (step,) = plan.steps
+    assert step is not None
+    dearer = score[advice.options[0].option.fret] - score[1]
+    assert step.offer.score_gap == pytest.approx(dearer - CapoPrices().unusual_key, abs=0.05)
