@@ -15,10 +15,10 @@ def beside_reason(played: RankedOption, met: PartComparison, voice: float, playa
     """Where the part lies, what room it shares, and what it costs to play."""
     if not played.voicings:
         return "There are no chords to play beside the first guitar."
-    parts = [_where(met), f"sharing {met.overlap:.0%} of its room"]
+    lies = f"{met.overlap:.0%} of what they sound lies where that guitar plays"
     if voice:
-        parts.append(f"{voice:.0%} of it where the voice is")
-    praise = f"{shape_key_name(played)} shapes {', '.join(parts)}"
+        lies += f" and {voice:.0%} where the voice is"
+    praise = f"{shape_key_name(played)} shapes {_where(met)}; {lies}"
     costs = _costs(played, playable)
     return f"{praise}, but {', and '.join(costs)}." if costs else f"{praise}."
 

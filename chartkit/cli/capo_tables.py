@@ -183,8 +183,8 @@ def print_beside(
     show("")
     if part is not None:
         say_wrapped(
-            f" *  A part of its own: {part.place} share {part.measures.overlap:.0%} of the first "
-            f"guitar's room, the best full chords {second[0].comparison.overlap:.0%}. "
+            f" *  A part of its own, {part.place}: {part.measures.overlap:.0%} of it lies where "
+            f"the first guitar plays, of the best full chords {second[0].comparison.overlap:.0%}. "
             "chartkit part writes it.",
             "    ",
         )

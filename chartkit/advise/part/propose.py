@@ -24,6 +24,7 @@ from chartkit.advise.part.rhythm import (
     section_kind,
     section_rhythms,
 )
+from chartkit.advise.part.who_plays import Silences, with_silences
 from chartkit.advise.part.write_part import part_chart
 from chartkit.advise.register import Moment, moments_together
 from chartkit.chart.model import Chart, Meter
@@ -112,9 +113,12 @@ def propose_parts(
     value = chart.setting("range")
     sung_range = value if isinstance(value, PitchRange) else None
     chooser = GripChooser(song, _neck(instrument), sung_range, weights)
-    rhythms = _rhythms(chart, first_chart or chart, request)
+    silences = with_silences(chart)
+    rhythms = _rhythms(silences.chart, first_chart or chart, request)
+    for section in silences.sections:
+        rhythms.pop(section, None)
     chosen = [one for rule in _rules(request) if (one := chooser.choose(rule)) is not None]
-    proposals = [_proposal(chart, song, first, sung_range, one, rhythms) for one in chosen]
+    proposals = [_proposal(silences, song, first, sung_range, one, rhythms) for one in chosen]
     return tuple(sorted(proposals, key=lambda one: round(one.cost, 9)))
 
 
@@ -131,7 +135,7 @@ def _rules(request: PartRequest) -> list[RegisterRule]:
 
 
 def _proposal(
-    chart: Chart,
+    silences: Silences,
     song: tuple[ChordOccurrence, ...],
     first: Sequence[Moment],
     sung_range: PitchRange | None,
@@ -140,6 +144,7 @@ def _proposal(
 ) -> PartProposal:
     moments = tuple(part_moments(song, chosen.grips))
     measures = _measures(song, first, moments, chosen.grips, sung_range)
+    chart = silences.chart
     reason = _reason(chosen, measures)
     words = f"second guitar: {_place(chosen, measures)}"
     written = part_chart(chart, chosen.grips, rhythms, sung_bars(chart), words)
@@ -153,7 +158,7 @@ def _proposal(
         exact=chosen.exact,
         place=_place(chosen, measures),
         reason=reason,
-        section_reasons=_section_reasons(chart, rhythms),
+        section_reasons=(*_section_reasons(chart, rhythms), *_silent_reasons(silences)),
     )
 
 
@@ -204,6 +209,15 @@ def _section_reasons(
     named: dict[str, list[str]] = {}
     for section, rhythm in rhythms.items():
         named.setdefault(rhythm.reason, []).append(chart.sections[section].name or "the song")
+    return tuple((", ".join(dict.fromkeys(names)), why) for why, names in named.items())
+
+
+def _silent_reasons(silences: Silences) -> tuple[tuple[str, str], ...]:
+    """The sections in which the part is silent, by the cue that says so."""
+    named: dict[str, list[str]] = {}
+    for section, cue in silences.sections.items():
+        name = silences.chart.sections[section].name or "the song"
+        named.setdefault(f'silent, since the chart says "{cue}"', []).append(name)
     return tuple((", ".join(dict.fromkeys(names)), why) for why, names in named.items())
 
 
@@ -274,10 +288,10 @@ def _place(chosen: ChosenGrips, measures: PartMeasures) -> str:
 
 
 def _reason(chosen: ChosenGrips, measures: PartMeasures) -> str:
-    voice = f" and {measures.voice:.0%} of the singer's" if measures.voice >= _HEARD else ""
+    voice = f" and {measures.voice:.0%} where the voice is" if measures.voice >= _HEARD else ""
     return (
-        f"{_place(chosen, measures)}, {_height(measures.half_steps_above)} the first guitar, "
-        f"sharing {measures.overlap:.0%} of its room{voice}"
+        f"{_place(chosen, measures)}, {_height(measures.half_steps_above)} the first guitar; "
+        f"{measures.overlap:.0%} of it lies where that guitar plays{voice}"
     )
 
 

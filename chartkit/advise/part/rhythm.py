@@ -249,7 +249,7 @@ A_GUESS = "a guess"
 """The remark about a first guitar whose rhythm is neither written nor said."""
 
 _WORDS: dict[FigureName, str] = {
-    "let ring": "each chord once, left to ring",
+    "let ring": "one stroke a bar and at each change, left to ring",
     "halves": "two strokes a bar",
     "quarters": "a stroke on each beat",
     "two and four": "short chops on the back beats",
