@@ -175,7 +175,7 @@ def _judged(
         verdict, move = "wider than this voice", False
     else:
         move = now is None or now.load is None or now.load - best.load > EVEN_LOAD
-        verdict = verdict if move else "fine where it is"
+        verdict = verdict if move or now is None else _staying(now)
     stays = settled is None and not move and best.load is not None
     return SungSong(
         number=number,
@@ -207,6 +207,16 @@ def _verdict(now: SungKey | None) -> str:
     octaves = abs(now.semitones) // 12
     size = "octave" if octaves == 1 else f"{octaves} octaves"
     return f"{words}, {size} {'up' if now.semitones > 0 else 'down'}"
+
+
+def _staying(now: SungKey) -> str:
+    """How a song lies that no other key suits better: fine, or how many half steps it goes beyond
+    the voice."""
+    above, below = max(0, -now.margin_above), max(0, -now.margin_below)
+    if not above + below:
+        return "fine where it is"
+    end = "too wide" if above and below else "too high" if above else "too low"
+    return f"{above + below} {end}; no better key"
 
 
 def _half_steps(count: int) -> str:

@@ -9,7 +9,7 @@ from chartkit.book.set_file import read_set
 from chartkit.book.sung_night import NoSinger, SungSong, keys_to_write, singer_of, sung_night
 from chartkit.book.write_set import keyed_text
 from chartkit.diagnostics import Source
-from tests.book.sets import night_of, set_text
+from tests.book.sets import chart, night_of, set_text
 
 GUITAR = '\n[[players]]\nname = "Bo"\nreads = "both"\ninstrument = "guitar"\n'
 
@@ -54,6 +54,17 @@ def test_a_song_that_fits_stays_and_one_too_high_moves() -> None:
     assert high.best.load is not None
     assert high.best.margin_above >= 0
     assert sung["Without Words"].best is None
+
+
+def test_a_song_beyond_the_voice_that_no_key_suits_better_is_not_called_fine() -> None:
+    """A song of two octaves for a voice of one and a half: it stays, and it is said how far it goes
+    beyond the voice."""
+    texts = {"wide.chart": chart("Wide").replace("tempo:", "range: F3-D5\ntempo:")}
+    players = f'\n[[players]]\nname = "Ada"\nreads = "words"\nrange = "G3-C5"\n{GUITAR}'
+    wide = night_of(texts, set_text(['chart = "wide.chart"'], players), plan=False)
+    (song,) = sung_night(wide, singer_of(wide.set_list))
+    assert not song.move
+    assert song.verdict == "4 too wide; no better key"
 
 
 def test_a_song_for_another_voice_is_judged_an_octave_away() -> None:

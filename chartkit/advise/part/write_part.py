@@ -79,8 +79,7 @@ def part_chart(
         words = _figure_of(rhythm)
         if words and words != last and not section.same_as:
             rows.insert(0, CueRow(words))
-        has_music = any(isinstance(row, MusicRow) for row in section.rows)
-        last = words or ("" if rhythm is None and has_music else last)
+        last = words or ("" if rhythm is None and _last_music(section) >= 0 else last)
         sections.append(replace(section, rows=tuple(rows)))
     top = _top(chart, grips, named)
     return Chart(top, _with_moved_words(chart, tuple(sections), moved))
