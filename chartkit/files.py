@@ -57,7 +57,10 @@ def _nearest(path: Path) -> str:
     if path.suffix != ".chart" and path.with_name(f"{path.name}.chart").is_file():
         return f'did you mean "{path.name}.chart"?'
     near = get_close_matches(path.stem, sorted(stems), 1, 0.7)
-    return f'did you mean "{near[0]}{path.suffix}"?' if near and near[0] != path.stem else ""
+    if near and near[0] != path.stem:
+        return f'did you mean "{near[0]}{path.suffix}"?'
+    chart = path.with_suffix(".chart")
+    return f'did you mean "{chart.name}"?' if path.suffix and chart.is_file() else ""
 
 
 _TAKEN_IN = "chartkit intake makes a chart of a lead sheet"

@@ -15,6 +15,7 @@ from chartkit.advise.stage import StageCosts
 from chartkit.phrases import listed
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.naming import key_words
+from chartkit.theory.note import pitch_class_of
 
 DEAD = 0.35
 """A key with less of its time on open shapes has gone dead (ours)."""
@@ -22,6 +23,10 @@ WORTH = 0.25
 """Another way must gain at least this share of open shapes to be worth saying (ours)."""
 _SHORTEST_BEATS = 8.0
 """A key, or a passage in it, that is no longer than this is only a passing colour (ours)."""
+_RAISED = 3
+"""The most half steps of a lift that the capo follows (ours)."""
+_BARRES_SPARED = 0.1
+"""The least share of a raised part's time on barres that a move of the capo must spare (ours)."""
 _DEARER = 1.5
 """Another capo is offered if it scores at most this much lower than the best (ours)."""
 
@@ -54,7 +59,8 @@ class CapoMove:
 class Modulations:
     """The keys that go dead under the best option, and what can be done.
 
-    ``dead`` holds each such key's words and share of time on open shapes; ``from_start`` an
+    ``dead`` holds each such key's words and share of time on open shapes, none where only a lift is
+    easier with the capo moved along; ``from_start`` an
     option that leaves none of them dead, if there is one; ``moves`` the moves of the capo that
     give each key its own place; ``second_guitar`` the capo of a guitar that takes the dead keys.
     ``dead_text`` is a sentence on those keys, ``helps`` one on the ways.
@@ -69,7 +75,8 @@ class Modulations:
 
 
 def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> Modulations | None:
-    """The effect of the key changes under the first option; None if every key keeps open shapes."""
+    """The effect of the key changes under the first option; None if every key keeps open shapes,
+    and no lift is easier with the capo moved along."""
     best = ranked[0]
     own = {
         area: _own_place(song, area, best, rank)
@@ -82,7 +89,7 @@ def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> 
         if place.measures.open_share >= best.open_shares[area] + WORTH
     }
     if not dead:
-        return None
+        return _raised(song, best, rank)
     places = {
         area: dead[area].option if area in dead else best.option for area in range(len(song.keys))
     }
@@ -103,6 +110,33 @@ def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> 
         ways.append(f"a second guitar with {second} takes {listed(keys)}")
     helps = f"What helps: {'; or '.join(ways)}." if ways else ""
     return Modulations(words, start, moves, second, _dead_text(words), helps)
+
+
+def _raised(song: Song, best: RankedOption, rank: Ranker) -> Modulations | None:
+    """A move of the capo with the song where it goes up, so that the shapes stay; None where the
+    first option plays what is raised as easily."""
+    places = {0: best.option}
+    for area in range(1, len(song.keys)):
+        up = pitch_class_of(song.keys[area].tonic - song.keys[0].tonic)
+        moved = replace(best.option, fret=best.option.fret + up)
+        places[area] = best.option
+        if up <= _RAISED and song.area_beats(area) > _SHORTEST_BEATS:
+            here, there = (_alone_at(song, area, one, rank) for one in (best.option, moved))
+            if here and there and here.measures.barres >= there.measures.barres + _BARRES_SPARED:
+                places[area] = moved
+    moves = _moves(song, places)
+    if not moves or moves[0].from_capo != best.option:
+        return None
+    words = listed([song.area_words(area) for area in places if places[area] != best.option])
+    helps = f"With the same shapes in {words}: {_move_words(moves, best.option)}."
+    return Modulations((), None, moves, None, "", helps)
+
+
+def _alone_at(song: Song, area: int, option: Capo, rank: Ranker) -> RankedOption | None:
+    """An option for one key alone; None where it is not welcome."""
+    alone = [replace(s, area=0) for s in song.held_chords if s.area == area]
+    options = rank(Song(tuple(alone), (song.keys[area],), song.tempo))
+    return next((one for one in options if one.option == option), None)
 
 
 def _own_place(song: Song, area: int, best: RankedOption, rank: Ranker) -> RankedOption:

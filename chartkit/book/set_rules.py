@@ -14,10 +14,11 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
 from typing import NamedTuple
 
-from chartkit.arrange.page_look import PageLook, conflicts, reader_named
+from chartkit.arrange.page_look import READERS, PageLook, conflicts, reader_named
 from chartkit.book.set_model import SET_PAGE_OPTIONS, PlayerModel, SongModel
 from chartkit.book.toml_places import TomlPath
 from chartkit.fretboard.instruments import instrument_named
@@ -67,7 +68,24 @@ def pitch_of(instrument: str) -> str | None:
         raise ValueError("a transposing instrument begins with its note, as in B flat trumpet")
     flat = (match[2] or "").lower() in ("flat", "b", "♭")
     named = match[1].upper() + (" flat" if flat else f" {match[2]}" if match[2] else "")
-    return None if named == "C" else reader_named(named)
+    try:
+        return None if named == "C" else reader_named(named)
+    except ValueError:
+        pitches = ", ".join(READERS)
+        raise ValueError(
+            f'"{instrument}" is not in a pitch that parts are for: {pitches}'
+        ) from None
+
+
+def _pitch_hint(instrument: str) -> str:
+    """How the name of a transposing instrument begins, near to what was written."""
+    words = instrument.split()
+    written, rest = " ".join(words[:2]), " ".join(words[2:])
+    near = get_close_matches(written.casefold(), [one.casefold() for one in READERS], 1, 0.75)
+    meant = next((one for one in READERS if [one.casefold()] == near), "")
+    if meant and meant.casefold() != written.casefold():
+        return f'did you mean "{" ".join(filter(None, (meant, rest)))}"?'
+    return 'write, for example, instrument = "B flat trumpet"'
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,9 +185,9 @@ def _transposing(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
     except ValueError as reason:
         yield BrokenRule(
             "no-instrument",
-            (*path, "reads"),
+            (*path, "instrument" if player.instrument else "reads"),
             f"{player.name}: {reason}",
-            'write, for example, instrument = "B flat trumpet"',
+            _pitch_hint(player.instrument),
         )
 
 

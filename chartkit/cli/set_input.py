@@ -36,21 +36,24 @@ class SongMove(NamedTuple):
     where: str
 
 
-def _move(text: str, where: str) -> SongMove:
+def _move(text: str, where: str, such_as: str) -> SongMove:
     song, equals, moved = (part.strip() for part in text.rpartition("="))
-    if not equals or not song or not moved:
-        raise ValueError(f'"{text}" lacks something: write the song, =, and {where}')
+    if not moved or not equals:
+        title = (song or moved or "harbour")[:40]
+        raise ValueError(f'"{text}" says no {where}: write "{title}={such_as}"')
+    if not song:
+        raise ValueError(f'"{text}" names no song: write "harbour={moved[:40]}"')
     return SongMove(song, moved)
 
 
 def _to_key(text: str) -> SongMove:
-    move = _move(text, "its key")
+    move = _move(text, "key", "Bb")
     key_text(move.where)
     return move
 
 
 def _by_steps(text: str) -> SongMove:
-    move = _move(text, "how many half steps")
+    move = _move(text, "half steps", "-2")
     return move._replace(where=str(whole_number(-11, 11)(move.where)))
 
 

@@ -58,7 +58,12 @@ def report_bare_section(bare: BareSection, report: Report) -> None:
     )
 
 
-def with_colon(text: str, report: Report) -> str | None:
+_IN_SECTIONS = ("key", "meter", "tempo", "capo")
+"""The settings inside a section that a row without a colon may be: their values are checked, while
+any words may follow ``feel``."""
+
+
+def with_colon(text: str, in_section: bool, report: Report) -> str | None:
     """A setting whose colon is missing, reported, with a colon in place of the blank.
 
     None when the row is no setting with a value that it can have.
@@ -66,6 +71,8 @@ def with_colon(text: str, report: Report) -> str | None:
     match = _SETTING.fullmatch(text.rstrip())
     name = setting_named(match[2]) if match is not None else None
     if match is None or name is None or "|" in text:
+        return None
+    if in_section and name not in _IN_SECTIONS:
         return None
     value = re.split(r"\s#", match[4], maxsplit=1)[0].strip()
     try:

@@ -105,7 +105,7 @@ class _Reader:
             self._setting(text)
         elif (bare := bare_section(text)) is not None:
             self._bare_section(bare)
-        elif self.opened is None and (setting := with_colon(text, self.report)) is not None:
+        elif (setting := with_colon(text, self.opened is not None, self.report)) is not None:
             self._setting(setting)
         else:
             self._music(text)

@@ -104,3 +104,26 @@ def test_shapes_at_the_third_fret_are_not_up_the_neck() -> None:
     advice = rank_song(from_the_third, settings=AdviceSettings(highest_capo=0, most_down=0))
     assert advice.difficulty is not None
     assert [one.why for one in advice.difficulty.practise] == ["a barre", "a barre"]
+
+
+ROW = "| Bb | Gm | Eb | F |\n| Dm | Gm | Cm7 | F7 |"
+UP_A_TONE = "| C | Am | F | G |\n| Em | Am | Dm7 | G7 |"
+
+
+def test_a_lift_may_take_the_capo_with_it() -> None:
+    """A last chorus a tone higher goes on in the same shapes if the capo moves two frets up in the
+    gap, which is said where it spares barres, though no key is closed."""
+    lifted = song(f"key: Bb\ntempo: 60\n\n== Chorus x3\n{ROW}\n\n== Last Chorus\n{UP_A_TONE}")
+    verdict = rank_song(lifted).verdict
+    assert verdict.startswith("Capo 3: G shapes")
+    assert "With the same shapes in C major (Last Chorus): move to capo 5 before Last" in verdict
+    assert "some 6 seconds, 6 beats at this tempo" in verdict
+
+
+def test_a_lift_that_is_as_easy_leaves_the_capo() -> None:
+    """From G to A all shapes stay open, and no move is worth a word."""
+    easy = song(
+        "key: G\n\n== A\n| G | C | D | G |\n| C | G | D | G |\n\n"
+        "== B\nkey: A\n| A | D | E | A |\n| D | A | E | A |"
+    )
+    assert "move to capo" not in rank_song(easy).verdict

@@ -58,9 +58,16 @@ MISTAKES = [
     (
         "no-instrument",
         TOP + '[[players]]\nname = "Cy"\nreads = "transposed"\ninstrument = "D trumpet"\n' + SONG,
-        4,
-        "not the pitch of a transposing",
-        "",
+        5,
+        '"D trumpet" is not in a pitch that parts are for: B flat, E flat',
+        "B flat trumpet",
+    ),
+    (
+        "no-instrument",
+        TOP + '[[players]]\nname = "Cy"\nreads = "transposed"\ninstrument = "E flt alto"\n' + SONG,
+        5,
+        '"E flt alto" is not in a pitch',
+        'did you mean "E flat alto"?',
     ),
     ("bad-instrument", TOP + GUITARIST.replace('"guitar"', '"kazoo"') + SONG, 5, "kazoo", ""),
     (

@@ -258,6 +258,8 @@ MISTAKES = (
     Mistake("-- Bridge --  # soft\n| C |", "words-without-colon", 1, 1, 12, '"== Bridge"'),
     Mistake("Capo = 3\n| C |", "setting-without-colon", 1, 1, 8, "", ("Capo = 3", "capo: 3")),
     Mistake("key=Db\n| C |", "setting-without-colon", 1, 1, 6, "", ("key=Db", "key: Db")),
+    Mistake("== A\ncapo 3\n| C |", "setting-without-colon", 2, 1, 6, '"capo: 3"'),
+    Mistake("== A\n| C |\ntempo 90\n| C |", "setting-without-colon", 3, 1, 8, '"tempo: 90"'),
     Mistake("key Db\n| C |", "setting-without-colon", 1, 1, 6, '"key: Db"'),
     Mistake(" meter 3/4 # slow\n| C / F |", "setting-without-colon", 1, 2, 16, '"meter: 3/4"'),
     Mistake("key = Db\n| C |", "setting-without-colon", 1, 1, 8, '"key: Db"'),
