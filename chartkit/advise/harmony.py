@@ -27,8 +27,8 @@ _COLOURED = (0.75, 0.95)
 """The share of time on chords of four tones and more at which a song begins to lie on closed grips,
 and from which it does so fully (ours)."""
 _CLOSED_CHORDS = 2
-"""The fewest different chords that are rarely played with open strings: half of those there are
-in a vamp of fewer, and one where nearly all chords have five tones (ours)."""
+"""The fewest different chords that are rarely played with open strings (ours).  In a vamp of fewer
+than four chords half of its chords are enough, and one is if nearly all chords have five tones."""
 _DENSE = (0.3, 0.5)
 """The same for the share of time on such chords and on chords of five tones and more (ours)."""
 _NEARLY_ALL = 0.8
@@ -80,7 +80,7 @@ def closed_degree(song: Song) -> float:
 
 
 def is_closed_harmony(song: Song) -> bool:
-    """Whether a song is played mostly on such grips."""
+    """Whether a song is played mostly on closed grips: ``closed_degree`` is at least a half."""
     return closed_degree(song) >= _MOSTLY
 
 

@@ -220,7 +220,7 @@ def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
     if first.rest_beats >= needed:
         silence = f"the guitar rests {first.rest_beats:.0f} beats there"
     else:
-        silence = "let the guitar be silent for so long there, or give it an interlude"
+        silence = "leave so many beats of rest there, or add an interlude"
     again = f"; {len(moves)} moves in all" if len(moves) > 1 and not back else ""
     each = "each takes" if len(moves) > 1 else "that takes"
     where = f"{begin}{_to_capo(first)} {_place(first)}{returns}"

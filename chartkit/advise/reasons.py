@@ -44,7 +44,7 @@ LEAST_SHARE_NAMED = 0.005
 
 _LOSSES = {
     "ring": "fewer strings ring open",
-    "kept": "fewer open strings ring on across the changes",
+    "kept": "fewer open strings keep ringing when chords change",
     "held": "fewer fingers stay where they are",
     "mutes": "more strings have to stay silent",
     "effort": "the shapes are harder for the hand",

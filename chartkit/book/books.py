@@ -230,7 +230,8 @@ def _in_hand(part: PlayerRequests, place: int) -> str:
 def to_dos_of(
     night: Night, plan: NightPlan | None, part: PlayerRequests, count: int
 ) -> tuple[ToDo | None, ...]:
-    """What the player of a part changes before each song; nothing if nothing is planned."""
+    """What the player of a part changes before each song, in playing order; None for each song if
+    nothing is planned."""
     if plan is None or part.plan is None:
         return (None,) * count
     helper = night.set_list.stage.costs.helper

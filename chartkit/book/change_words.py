@@ -1,7 +1,7 @@
-"""What to change between two songs, in words that can be followed in the dark.
+"""Sentences that tell a player what to change between two songs: guitar, tuning, capo.
 
-Short sentences, one thing at a time, in the order of the hands: the guitar first, then the
-strings, then the capo.  Numbers of frets, never "up one".
+They are read on a dark stage, so they are short, name one thing at a time, in the order in which
+it is done, and give the numbers of frets, never "up one".
 """
 
 from collections.abc import Sequence

@@ -31,7 +31,7 @@ def named_songs(values: dict[str, Any], folder: Path, places: Places) -> SetList
 
 
 def _tables(values: dict[str, Any], name: str) -> list[dict[str, Any]]:
-    """The tables of that name, an empty one for each entry that is none."""
+    """The tables of that name; an empty one in place of each entry that is not a table."""
     value = values.get(name)
     entries = value if isinstance(value, list) else []
     return [entry if isinstance(entry, dict) else {} for entry in entries]

@@ -96,8 +96,8 @@ ChosenOffers = tuple[Offer | None, ...]
 
 @dataclass(frozen=True, slots=True)
 class OrderedNight:
-    """The songs in playing order, what changes cost, every guitarist's offers, the rooms of
-    those who keep clear of another, and what stays as it was rehearsed."""
+    """The songs in playing order, what changes cost, every guitarist's offers, the tables of
+    overlap of those who keep clear of another, and what stays as it was rehearsed."""
 
     songs: tuple[PlannedSong, ...]
     costs: StageCosts

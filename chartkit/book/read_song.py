@@ -146,7 +146,7 @@ def song_facts(request: SongRequest) -> SongFacts:
 def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
     """The view that moves a chart to a key, by half steps, or both.
 
-    Raises ValueError for a key that is none, or whose mode is not the song's.
+    Raises ValueError for what is not a key, and for a key in another mode than the song's.
     """
     if key is None:
         return View(by=shift or None)

@@ -24,7 +24,8 @@ CapoChoice = Literal["plan", "chart"]
 
 @dataclass(frozen=True, slots=True)
 class StageGuitar:
-    """A guitar on stage: its name, its strings, and how far it is tuned down when it comes."""
+    """A guitar on stage: its name, its strings, and how many half steps it is tuned down
+    at the start."""
 
     name: str
     instrument: Instrument

@@ -16,7 +16,7 @@ _LEAVING = ("to-coda", "fine")
 
 
 def kept_marks(chart: Chart, homes: Sequence[int | None]) -> tuple[tuple[str, ...], ...]:
-    """For each section the kinds of marks that it takes over with the music of its home."""
+    """For each section that shares another one's music, the kinds of marks that it takes over."""
     kept: list[tuple[str, ...]] = []
     last_segno = -1
     for number, (section, home) in enumerate(zip(chart.sections, homes, strict=True)):

@@ -271,5 +271,5 @@ def _strays_reported(output: Path, written: list[Path], name: str) -> bool:
         if path.with_suffix(".pdf") in written:
             say(f"{path}: the screen book of an earlier run, not made again: add --screen")
         else:
-            say(f"{path}: left over from an earlier run, nobody's book tonight")
+            say(f"{path}: left over from an earlier run: nobody plays from it tonight")
     return bool(songs or books)

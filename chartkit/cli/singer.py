@@ -108,7 +108,7 @@ def singer(
     if file.endswith(".toml"):
         if any(value is not None for value in (comfort, middle, voice, sat_well, instrument)):
             raise wrong_usage(
-                "a set file says itself who sings", 'write range = "A3-E5" for the singer there'
+                "a set file already says who sings", 'write range = "A3-E5" for the singer there'
             )
         singer_night(Path(file), as_json, write)
         return

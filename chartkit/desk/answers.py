@@ -108,7 +108,7 @@ def plain_refusal(code: int, words: str, hint: str = "") -> Response:
 
 
 class Plain(JSONResponse):
-    """JSON that holds any text: half a surrogate pair is shown as the sign for what is missing."""
+    """JSON that holds any text: half of a surrogate pair becomes U+FFFD."""
 
     def render(self, content: object) -> bytes:
         """The JSON in UTF-8."""

@@ -14,7 +14,7 @@ _GATHERED_MS = 200
 
 
 class _Charts(DefaultFilter):
-    """Charts and sets, and nothing hidden."""
+    """The files that are watched: .chart and .toml, not hidden ones."""
 
     def __call__(self, change: Change, path: str) -> bool:
         """Whether a change is of a file that the desk shows."""

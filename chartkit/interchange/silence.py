@@ -68,9 +68,11 @@ def _split(bar: Bar, beat: int) -> bool:
 
 
 def without_first_holds(bar: Bar) -> Bar:
-    """The first bar of a song in which anything is struck, with nothing held before that: beats
-    before it are plain, but where a rest or a muted stroke splits them, and a hold in its own beat
-    or in such a one is a slash."""
+    """The first bar of a song in which anything is struck, without holds before the first stroke.
+
+    The beats before it become plain.  In a beat that is split, by a rest, a muted stroke or the
+    first stroke itself, a hold becomes a slash.
+    """
     first = bar.strikes[0].onset if bar.strikes else bar.length
     if not any(hold < first for hold in bar.holds):
         return bar

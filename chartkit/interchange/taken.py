@@ -1,4 +1,4 @@
-"""What comes of taking a lead sheet in: the chart, and what is known of how it was read.
+"""The result of reading a lead sheet: the chart, and findings that say how it was read.
 
 A finding says how certain a thing is and where it stands in the source, in the source's own
 terms: ``measure 12`` of a score, ``3:5`` (line and column) of a text, ``page 2, line 4`` of
@@ -25,7 +25,7 @@ ChartReader = Callable[[str], Chart | None]
 
 
 class Refused(Exception):
-    """A file that cannot be taken in, said in one line."""
+    """Raised for a file that cannot be read as a lead sheet, with the reason in one line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class IntakeResult:
-    """A chart taken from another format, and the findings.
+    """A chart made from another format, and the findings.
 
     ``own_text`` is the chart as its writer wrote it, where the source holds one.  ``source_text``
     is the text whose lines the findings count: of a mail the text that was read, its own or an

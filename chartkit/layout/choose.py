@@ -303,8 +303,8 @@ class _Way:
     def _framed(
         self, size: float, composer: Composer, placed: list[Block]
     ) -> tuple[PlacedSystem, list[Block]]:
-        """The head of the first page and the blocks; a head that is as high at a smaller and at a
-        larger size is so between them."""
+        """The head of the first page and the blocks; if the head is as high at a smaller as
+        at a larger size, it has that height between them too."""
         if not self._shapes:
             smaller = {height for one, height in self._tops.items() if one < size}
             larger = {height for one, height in self._tops.items() if one > size}

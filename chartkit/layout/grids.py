@@ -96,8 +96,7 @@ def _free_line(row: RowBox, style: Style, indent: float, apart: float) -> Spaced
 
 def _free_distance(sections: Sequence[tuple[RowBox, ...]], style: Style, indent: float) -> float:
     """How far the chords of rows in free time stand apart: so that the row of most of them fills
-    the line, within limits.  Rows that have more than stand in a line at the least distance do not
-    count."""
+    the line, within limits.  Rows whose chords would not fit at the least distance do not count."""
     room, least = style.line_width - indent, style.pt(_FREE)
     free = (bar for rows in sections for row in rows if row.free for bar in row.bars)
     counts = {len(bar.slots) for bar in free if bar.slots}
@@ -180,8 +179,8 @@ def _at_the_left(grid: _Grid, made: dict[tuple[float, ...], int]) -> tuple[float
 
 
 def _beside(grid: _Grid, filled: float, made: Iterable[tuple[float, ...]]) -> tuple[float, ...]:
-    """The widths of a grid's columns: as many from one end as can be stand as in a grid of as many
-    columns that is there, since bar lines that nearly meet look like a slip."""
+    """The widths of a grid's columns.  If an earlier grid has as many columns, as many of its widths
+    as fit are used again, counted from one end: bar lines that nearly meet look like a slip."""
     room = max(sum(grid.least), filled)
     ways = [
         _kept(grid.least, grid.weights, room, usual, back)

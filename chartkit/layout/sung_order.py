@@ -186,8 +186,8 @@ def _counts(at: PlayedBar, sections: Sequence[ArrangedSection]) -> int:
 
 
 def _share_unreached(sung: Sequence[SungSection], sections: Sequence[ArrangedSection]) -> None:
-    """Gives words in bars that their line never reaches to the phrases that reach them with no
-    words of their own there, or back to the first phrase of their line."""
+    """Assigns words that no repeat of their line reaches: to a phrase that reaches their bars and
+    has no words there, else to the first phrase of their line."""
     turns = turns_in(sections)
     rows: dict[tuple[int, int], list[tuple[list[Phrase], int]]] = {}
     for visit in sung:

@@ -19,7 +19,8 @@ _NO_XML = dict.fromkeys((*range(9), 11, 12, *range(14, 32), 65534, 65535), "�"
 
 
 def page_svg(page: Page, metrics: Metrics, label: str = "", places: bool = True) -> str:
-    """The page as one ``svg`` element, for a document that holds the sheet of ``page_style``."""
+    """The page as one ``svg`` element, for an HTML document that includes
+    ``page_style``."""
     return "".join((*page_elements(page, metrics, label, places), "</svg>"))
 
 

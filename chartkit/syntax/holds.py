@@ -38,7 +38,7 @@ def _not_single(text: str) -> tuple[str, str]:
         return f'"{text}" is not a hold', (
             'a hold is a single "_": "_ _" for two beats, "_,_" for two parts of one'
         )
-    return "a hold is not struck, so no sign goes with it", (
+    return "a held beat cannot be pushed, stopped or left to ring", (
         'it stands alone, between blanks or commas: "C _ / /", "C,_,/"'
     )
 

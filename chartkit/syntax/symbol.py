@@ -215,7 +215,7 @@ def _typed_together(text: str) -> list[str]:
 
 
 def _syllable(text: str) -> NotAChord | None:
-    """A root named by its syllable, as in Sol7 or lam; None when it is none."""
+    """The error for a root named by its syllable, as in Sol7 or lam; None if there is none."""
     for syllable, letter in _SYLLABLES.items():
         if text[: len(syllable)].capitalize() == syllable:
             meant = letter + text[len(syllable) :]

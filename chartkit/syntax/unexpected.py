@@ -264,7 +264,7 @@ def _part_of_the_language(word: str) -> NotAChord | None:
         return NotAChord(
             "sign-not-alone",
             *whole,
-            f'"{word}" strikes no chord, so no sign goes with it',
+            f'"{word}" strikes no chord, so it cannot be pushed, stopped or left to ring',
             ('it stands alone, between blanks or commas: "C r x /", "C,x"',),
         )
     if _TYPED_ON.fullmatch(word):

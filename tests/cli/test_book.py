@@ -69,7 +69,7 @@ def test_a_book_of_a_player_who_left_is_named(folder: Path) -> None:
     gone = (folder / "night.toml").read_text().replace('name = "Ada"', 'name = "Eve"')
     (folder / "night.toml").write_text(gone)
     output = alone("night.toml", "-o", "out").stderr
-    assert "out/ada.pdf: left over from an earlier run, nobody's book tonight" in output
+    assert "out/ada.pdf: left over from an earlier run: nobody plays from it tonight" in output
     assert output.count("left over") == 1 and (folder / "out/ada.pdf").exists()
 
 
@@ -79,7 +79,7 @@ def test_a_screen_book_that_is_not_made_again_is_named(folder: Path) -> None:
     alone("night.toml", "-o", "out", "--screen")
     output = alone("night.toml", "-o", "out").stderr
     assert "out/ada.html: the screen book of an earlier run, not made again: add --screen" in output
-    assert "nobody's book" not in output
+    assert "nobody plays from it" not in output
 
 
 def test_book_again_changes_nothing(folder: Path) -> None:

@@ -472,7 +472,7 @@ def test_what_is_not_saved_is_said_beside_the_books(pane: Any) -> None:
     lines = pane.locator("#night .unsaved")
     expect(lines).to_have_count(2)
     expect(lines.first).to_contain_text("Pier Light")
-    expect(lines.last).to_contain_text("the books have it as it was")
+    expect(lines.last).to_contain_text("the books have the saved version")
     lines.first.get_by_role("button", name="Pier Light", exact=True).click()
     expect(pane.locator("#text")).to_have_value(re.compile("body / lit it"))
     pane.click("#night-door")

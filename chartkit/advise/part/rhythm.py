@@ -186,8 +186,8 @@ class _Apart:
     other: Figure | None
 
     def keeps(self, figures: Sequence[Figure], facts: SectionFacts) -> list[Figure]:
-        """The figures with more strokes than the verse's for a chorus, with fewer than the chorus's
-        for a verse; for the one that comes first, those that leave the other such a figure."""
+        """For a chorus the figures with more strokes than the verse's, for a verse those with fewer than
+        the chorus's.  For the section that comes first, figures that still leave the other one."""
         sign = 1 if facts.kind == "chorus" else -1
         beats = facts.meter.beats
         strokes = [sign * one.strokes_a_beat(beats) for one in figures]

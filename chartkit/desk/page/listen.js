@@ -31,7 +31,7 @@ export class ListenStrip {
     this.#asked = answer.ok ? asked : "";
     this.#song = answer.ok ? answer.data : null;
     this.#play.disabled = !answer.ok;
-    const long = answer.ok && this.#song.cut_short ? "The song is longer than what is played out here. " : "";
+    const long = answer.ok && this.#song.cut_short ? "Only the first part of this long song is played.  " : "";
     this.#hush.textContent = answer.ok ? `${long}The strings of the shapes, as the chart is struck; the bar that sounds is marked on the page. Move the capo and hear the difference.` : answer.reason;
     if (!answer.ok) return this.#player.stop();
     const chosen = this.#from.selectedIndex;

@@ -44,7 +44,7 @@ export class NightPane {
     const broken = answer.data.night?.songs.filter((song) => song.broken).length ?? 0;
     tell("set-mistakes", { mistakes: answer.data.mistakes, text, broken });
     if (answer.data.night) this.#show(answer.data.night, name, text);
-    else if (name !== this.#shown) this.#pane.replaceChildren(element("p", "hush", "The set file has mistakes; the night is shown when they are mended."));
+    else if (name !== this.#shown) this.#pane.replaceChildren(element("p", "hush", "The set file has mistakes; the night is shown when they are corrected."));
   }
 
   // ---- drawing
@@ -151,7 +151,7 @@ export class NightPane {
     const set = new Set(night.songs.map((song) => song.chart)), folder = this.#set().name.replace(/[^/]*$/, "");
     const kinds = [
       ["Not saved yet, so not in tonight's books: ", "save and add", unsaved.filter((one) => !one.there && one.name.startsWith(folder))],
-      ["Changed and not saved, so the books have it as it was: ", "save", unsaved.filter((one) => one.there && set.has(one.name.slice(folder.length)))],
+      ["Changed and not saved; the books have the saved version:  ", "save", unsaved.filter((one) => one.there && set.has(one.name.slice(folder.length)))],
     ];
     return kinds.filter(([, , songs]) => songs.length).map(([words, what, songs]) => {
       const line = element("p", "unsaved", words);

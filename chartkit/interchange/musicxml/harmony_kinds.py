@@ -60,7 +60,7 @@ def _plain(
     if said is not None and _says_more(said, degrees, changes):
         context.findings.guess(
             "kind-text-says-more",
-            f'the kind "{name}" is written "{cue_text(text)}", which says more and is taken',
+            f'the kind "{name}" is written "{cue_text(text)}", which is more exact, and is used',
             context.place,
         )
         return ReadHarmony(Chord(root, said))
@@ -158,7 +158,8 @@ def _nearest(
 
 
 def degree_change(element: Element, context: HarmonyContext) -> DegreeChange | None:
-    """A degree element; None (with a finding) when it is none the schema knows."""
+    """A degree element; None, with a finding, if the schema does not have
+    it."""
     value = whole_number(element.findtext("degree-value"))
     type_name = _CHANGE_TYPES.get(text_of(element, "degree-type"))
     if type_name is None or not 1 <= value <= 13:
