@@ -56,7 +56,7 @@ def key_text(text: str) -> str:
             if plain[:1] not in ("H", "h") or not _is_key(f"B{plain[1:]}"):
                 raise
             raise ValueError(
-                f'"{plain}" is not read as a key: H is B natural, so write B{plain[1:]}'
+                f'"{plain}" is not a key: H is B natural, so write B{plain[1:]}'
             ) from reason
     return plain
 

@@ -179,8 +179,8 @@ def _at_the_left(grid: _Grid, made: dict[tuple[float, ...], int]) -> tuple[float
 
 
 def _beside(grid: _Grid, filled: float, made: Iterable[tuple[float, ...]]) -> tuple[float, ...]:
-    """The widths of a grid's columns.  If an earlier grid has as many columns, as many of its widths
-    as fit are used again, counted from one end: bar lines that nearly meet look like a slip."""
+    """The widths of a grid's columns.  If an earlier grid has as many columns, those of its widths
+    that fit are used again, counted from one end: bar lines that nearly meet look like a slip."""
     room = max(sum(grid.least), filled)
     ways = [
         _kept(grid.least, grid.weights, room, usual, back)

@@ -9,6 +9,7 @@ from dataclasses import replace
 import pytest
 
 from chartkit.advise.good_places import is_good
+from chartkit.advise.modulations import DEAD
 from chartkit.advise.option import options
 from chartkit.advise.ranking import FEWER_BARRES_WITHIN, Advice, rank_options, rank_song
 from chartkit.advise.settings import AdviceSettings, CapoPrices
@@ -427,7 +428,8 @@ def test_without_a_rest_the_time_for_a_move_is_said() -> None:
     """Where the guitar does not rest, the verdict says how long it would have to be silent."""
     advice = rank_song(song(LIFTED.replace("N.C.", "G")))
     assert (
-        "takes some 6 seconds, 12 beats at this tempo: let the guitar be silent" in advice.verdict
+        "takes some 6 seconds, 12 beats at this tempo: leave so many beats of rest"
+        in advice.verdict
     )
 
 
@@ -492,14 +494,19 @@ def test_every_row_that_moves_the_capo_is_named() -> None:
 
 
 def test_another_capo_from_the_start_is_offered() -> None:
-    """Where another place keeps both keys alive it is offered, and its shares keep the promise."""
-    text = "key: A\n== A\n|: A | D | E | A :| x3\n== B\nkey: C\n| C | Am | F | C | G | Am | F | G |"
-    advice = rank_song(
-        song("key: E\n== A\n|: E | A | E | A :| x4\n== B\nkey: Eb\n| Eb | Ab | Bb | Eb |")
-    )
-    for modulations in (advice.modulations, rank_song(song(text)).modulations):
-        if modulations is not None and modulations.from_start is not None:
-            assert min(modulations.from_start.open_shares) >= 0.35
+    """Where another place keeps both keys alive it is offered, and its shares keep the promise:
+    with the capo at 3, G and B flat lie under shapes of E and G, C and F under those of A and D."""
+    first = "key: {}\n== A\n|: {} :| x3\n== B\nkey: {}\n| {} |"
+    for home, bars, raised, more in (
+        ("G", "G | C | D | G", "Bb", "Bb | Eb | F | Bb"),
+        ("C", "C | F | G | C", "F", "F | Bb | C | F"),
+    ):
+        advice = rank_song(song(first.format(home, bars, raised, more)))
+        assert advice.modulations is not None
+        start = advice.modulations.from_start
+        assert start is not None and start.option.fret == 3
+        assert min(start.open_shares) >= 0.75 > DEAD > advice.modulations.dead[0][1]
+        assert f"{start.option} from the start" in advice.modulations.helps
 
 
 def test_a_song_that_stays_in_its_key_has_no_modulations() -> None:

@@ -65,12 +65,6 @@ REPEATS = [
 """After ``x``: how often the repeat is played in all, common practice, no source."""
 
 
-@pytest.mark.parametrize(("text", "expected"), REPEATS)
-def test_repeats(text: str, expected: str) -> None:
-    """Repeats go back once, or as often as their endings are numbered, each ending in turn."""
-    assert heard(text) == expected
-
-
 SECTIONS = [
     ("== A\n| C |\n== B\n| D |\n== A again as A", "C D C"),
     ("== A x3\n| C | D |", "C D C D C D"),
@@ -88,12 +82,6 @@ SECTIONS = [
     ("== A\n|: C |1. D :|2. E |\n== B\n| F |1. G :|2. A |", "C D C E F G F A"),
     ("== A\n|: C |1. D :|\n== B\n|2. E :|\n== C\n|3. F |", "C D C E C F"),
 ]
-
-
-@pytest.mark.parametrize(("text", "expected"), SECTIONS)
-def test_sections(text: str, expected: str) -> None:
-    """Sections are played their number of times, shared ones with the music they share."""
-    assert heard(text) == expected
 
 
 VERSES = [
@@ -128,12 +116,6 @@ SIMILES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "expected"), SIMILES)
-def test_similes(text: str, expected: str) -> None:
-    """A simile sign plays the bars before it on the page, and a double one counts two bars."""
-    assert heard(text) == expected
-
-
 JUMPS = [
     ("| C | D @fine | E @D.C. al fine |", "C D E C D"),
     ("| C | @segno D | E @D.S. |", "C D E D E"),
@@ -160,12 +142,6 @@ JUMPS = [
     ("== A\n| C @to-coda | D @D.C. al coda |\n== Coda x2\n| @coda E |", "C D C E E"),
     ("| C @to-coda |: @coda D :| E @D.C. al coda |", "C D D E C D D E"),
 ]
-
-
-@pytest.mark.parametrize(("text", "expected"), JUMPS)
-def test_jumps(text: str, expected: str) -> None:
-    """Jumps are taken once, the last time through, and no repeat is taken after them."""
-    assert heard(text) == expected
 
 
 MUSIC21_HEARS_OTHERWISE = {
@@ -216,9 +192,31 @@ MISTAKES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "expected"), MISTAKES)
-def test_mistakes_play_on(text: str, expected: str) -> None:
-    """A jump with nowhere to go leads to the start, and the music always comes to an end."""
+CASES = {
+    "repeats": REPEATS,
+    "sections": SECTIONS,
+    "similes": SIMILES,
+    "jumps": JUMPS,
+    "mistakes": MISTAKES,
+}
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        pytest.param(*case, id=f"{kind} {number}")
+        for kind, cases in CASES.items()
+        for number, case in enumerate(cases)
+    ],
+)
+def test_what_is_heard(text: str, expected: str) -> None:
+    """Repeats go back once, or as often as their endings are numbered, each ending in turn.
+
+    Sections are played their number of times, shared ones with the music they share.  A simile
+    plays the bars before it on the page.  Jumps are taken once, the last time through, and no
+    repeat is taken after them; one with nowhere to go leads to the start, and the music always
+    comes to an end.
+    """
     assert heard(text) == expected
 
 

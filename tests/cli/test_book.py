@@ -271,7 +271,7 @@ def test_plan_prints_timeline_savings_and_changes(folder: Path) -> None:
     assert lines[0] == "A Night: 3 songs"
     (lane,) = [line.split() for line in lines if line.split()[:1] == ["guitar"]]
     assert len(lane) == 4
-    assert any("The best capo" in line or "lies best" in line for line in lines)
+    assert "Every song is played where it lies best." in done.stdout
     assert "Capo on fret 1." in done.stdout
     assert "Two" in text_of(folder / "plan.pdf")
 
@@ -281,7 +281,7 @@ def test_plan_keeps_pinned_capos(folder: Path) -> None:
     text = (folder / "night.toml").read_text()
     (folder / "night.toml").write_text(text.replace('two.chart"', 'two.chart"\ncapo = { Bo = 5 }'))
     assert "2. Two" in (out := call("plan", "night.toml").stdout)
-    assert "Capo on fret 5." in out or "to 5." in out
+    assert "Capo on fret 5." in out
 
 
 def test_plan_needs_somebody_who_reads_shapes(folder: Path) -> None:

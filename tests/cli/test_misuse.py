@@ -174,7 +174,7 @@ REPORTED = [
     ("engrave a.chart --capo two", '--capo: "two" is not a fret'),
     ("engrave a.chart --capo 12", "--capo: capo 12 is out of reach: from -5 to 11"),
     ("engrave a.chart --capo 1+2", '--capo: "1+2" is not a fret'),
-    ("engrave a.chart --key H", '--key: "H" is not read as a key: H is B natural, so write B'),
+    ("engrave a.chart --key H", '--key: "H" is not a key: H is B natural, so write B'),
     ("engrave a.chart --key 'C blue'", '"blue" is not a mode'),
     ("engrave a.chart --show shape", 'did you mean "shapes"?'),
     ("engrave a.chart --paper a3", '--paper: "a3" is not one of a4, letter, tablet or phone'),

@@ -118,7 +118,9 @@ def test_text_cannot_leave_its_string() -> None:
 
 def test_song_is_small() -> None:
     """Every example takes less than 60 kB, fonts, chart and all."""
-    for path in sorted(EXAMPLES.glob("*.chart")):
+    charts = sorted(EXAMPLES.glob("*.chart"))
+    assert len(charts) > 10
+    for path in charts:
         text = path.read_text(encoding="utf-8")
         pdf = engraved_pdf(chart_of(text), View(capo=Capo(2)), source=EmbeddedChart(text))[1]
         assert len(pdf) < 60_000, path.name

@@ -163,6 +163,8 @@ def test_a_reason_has_air_above_it() -> None:
     page = advice_sheet("Small Song", advice, answer_of(advice), (), Fonts()).pages[0]
     texts = [i for i in page.items if isinstance(i, Text)]
     efforts = [i for i in texts if i.plain == "effort"]
-    for reason in (i for i in texts if i.role == "reason"):
+    reasons = [i for i in texts if i.role == "reason"]
+    assert len(reasons) > 1
+    for reason in reasons:
         above = max(box_of(i)[3] for i in efforts if i.y < reason.y)
         assert box_of(reason)[1] - above >= reason.pieces[0].size / 2

@@ -132,12 +132,18 @@ def test_keys_in_words(key: str, notes: NoteStyle, words: str) -> None:
     assert key_words(parse_key(key), Naming(notes)) == words
 
 
-@pytest.mark.parametrize("mode", MODES)
-@pytest.mark.parametrize("tonic", ["C", "Eb", "Ab", "Bb", "B", "F#"])
-def test_german_keys_are_read_back(tonic: str, mode: str) -> None:
+_KEYS = [
+    key
+    for mode in MODES
+    for tonic in ("C", "Eb", "Ab", "Bb", "B", "F#")
+    if abs((key := Key(parse_note(tonic), mode)).signature) <= 7
+]
+
+
+@pytest.mark.parametrize("key", _KEYS, ids=str)
+def test_german_keys_are_read_back(key: Key) -> None:
     """A key in German words is read as the key it was."""
-    key = Key(parse_note(tonic), mode)
-    assert abs(key.signature) > 7 or key_of(key_words(key, Naming("german"))) == key
+    assert key_of(key_words(key, Naming("german"))) == key
 
 
 @pytest.mark.parametrize(

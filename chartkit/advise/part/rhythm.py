@@ -186,8 +186,8 @@ class _Apart:
     other: Figure | None
 
     def keeps(self, figures: Sequence[Figure], facts: SectionFacts) -> list[Figure]:
-        """For a chorus the figures with more strokes than the verse's, for a verse those with fewer than
-        the chorus's.  For the section that comes first, figures that still leave the other one."""
+        """For a chorus the figures with more strokes than the verse's, for a verse those with fewer
+        than the chorus's.  For whichever comes first, figures that leave one to the other."""
         sign = 1 if facts.kind == "chorus" else -1
         beats = facts.meter.beats
         strokes = [sign * one.strokes_a_beat(beats) for one in figures]
