@@ -8,11 +8,15 @@ from dataclasses import fields
 from pathlib import Path
 from typing import NamedTuple
 
+import click
 import pytest
 
 import chartkit
 from chartkit.advise.settings import AdviceSettings, CapoPrices, ScoreWeights
 from chartkit.arrange.page_look import PAGE_OPTIONS
+from chartkit.book.set_model import GuitarModel, PlayerModel, SetModel, SongModel, StageModel
+from chartkit.chart.marks import MARKS
+from chartkit.cli.main import PROGRAM
 from chartkit.fretboard.weights import Weights
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -194,3 +198,35 @@ def test_every_page_option_is_in_the_guide() -> None:
     for one in PAGE_OPTIONS:
         name = one.name.replace("_", "-")
         assert f"`--{name}" in text or f"`--no-{name}" in text, name
+
+
+def test_every_key_of_a_set_file_is_in_the_guide() -> None:
+    """The guide to set files names each key but the options of a page, which have their own."""
+    text = (ROOT / "examples" / "SETS.md").read_text(encoding="utf-8")
+    page_options = {option.name for option in PAGE_OPTIONS}
+    models = (SetModel, StageModel, GuitarModel, PlayerModel, SongModel)
+    keys = {field.alias or name for model in models for name, field in model.model_fields.items()}
+    assert len(keys) > 20
+    for key in keys - page_options:
+        assert re.search(rf"\b{key}\b", text), key
+
+
+def test_every_option_of_a_command_is_in_a_guide() -> None:
+    """A guide or the README names each option, by one of its flags."""
+    guides = [ROOT / "README.md", *(ROOT / "examples").glob("*.md")]
+    text = "".join(guide.read_text(encoding="utf-8") for guide in guides)
+    context = click.Context(PROGRAM)
+    for name in PROGRAM.list_commands(context):
+        command = PROGRAM.get_command(context, name)
+        assert command is not None
+        for option in command.params:
+            flags = [flag for flag in (*option.opts, *option.secondary_opts) if flag[0] == "-"]
+            there = any(re.search(rf"(?<![\w-]){flag}(?![\w-])", text) for flag in flags)
+            assert there or not flags, f"{name} {flags}"
+
+
+def test_every_mark_is_in_the_guide() -> None:
+    """The guide to the chart language shows how each mark is typed."""
+    text = (ROOT / "examples" / "LANGUAGE.md").read_text(encoding="utf-8")
+    for sign in MARKS.values():
+        assert f"@{sign.typed[0]}" in text, sign.kind
