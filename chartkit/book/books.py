@@ -336,7 +336,7 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
             before is not None and before != capos[0],
         )
     below = ", ".join(filter(None, (_guitar_below(book, place, step), _tuned_back(book, place))))
-    changed = due is not None and bool(due.sentences) and place > 0
+    changed = due is not None and due.is_work
     setting = night_setting(plan.steps if plan is not None else (), step)
     return GuitarCell(setting, song.pages.first, below, changed)
 

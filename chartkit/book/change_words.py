@@ -17,7 +17,7 @@ from chartkit.theory.note import accidentals_of, parse_note, typographic_name
 
 _HALF_STEP, _OCTAVE = 7, 12
 """A chromatic half step, and the way between two names of one note, in fifths."""
-_NONE = "no capo"
+_NONE, _WITHOUT = "no capo", "No capo."
 _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step and a half"}
 """The words for strings that go further down: their final tuning is said as well."""
 
@@ -28,6 +28,11 @@ class ToDo:
 
     sentences: tuple[str, ...]
     seconds: float
+
+    @property
+    def is_work(self) -> bool:
+        """Whether a hand has something to do; that there is no capo only says how it begins."""
+        return any(sentence != _WITHOUT for sentence in self.sentences)
 
 
 def to_do(
@@ -60,7 +65,7 @@ def to_do(
 def set_up_words(player: Player, capo: Capo | None) -> str:
     """What a player without a plan does before the first song, whose capo its chart decides."""
     if player.part is not None:
-        return "No capo."
+        return _WITHOUT
     if capo is None or not player.guitars or not player.takes_capo:
         return ""
     before, wanted = GuitarSetup(player.guitars[0].tuned_down), GuitarSetup.of(capo)
@@ -124,7 +129,7 @@ def _lowered(note: int, half_steps: int) -> int:
 
 def _capo(before: GuitarSetup, wanted: GuitarSetup) -> list[str]:
     if before.fret is None:
-        return [_put_on(wanted.capo)] if wanted.fret else ["No capo."]
+        return [_put_on(wanted.capo)] if wanted.fret else [_WITHOUT]
     tuned = (before.tuned_down, before.song_tuning) != (wanted.tuned_down, wanted.song_tuning)
     now = NO_CAPO if tuned else before.capo
     if now == wanted.capo:

@@ -12,7 +12,7 @@ from chartkit.arrange.page_look import PaperName, Sizes
 from chartkit.book.books import BookOptions, made_night, output_files
 from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.change_words import night_setting, to_do
-from chartkit.book.night import ChartText, Night, planned_night, read_night
+from chartkit.book.night import ChartText, Night, UnknownSong, planned_night, read_night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_text import changes_words, reason_words, straight_before
 from chartkit.book.player_plan import PlayerPlan
@@ -21,13 +21,17 @@ from chartkit.book.set_file import read_set
 from chartkit.book.set_list import Player, Reads, SetList
 from chartkit.book.set_rules import file_stem
 from chartkit.book.staging import Staging, Writer
+from chartkit.book.sung_night import NO_RANGE, NoSinger, keys_to_write, sung_night
 from chartkit.book.workshop import Workshop, no_progress
+from chartkit.book.write_set import NotWritable, keyed_text
 from chartkit.desk.folder import Folder
 from chartkit.desk.pages import Facts, mistake_facts
-from chartkit.desk.wishes import BooksWish, SetWish
+from chartkit.desk.set_edits import PART_BESIDE
+from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
 from chartkit.files import Unusable, decoded_chart, read_source
 from chartkit.fretboard.instruments import KNOWN
+from chartkit.phrases import counted, listed
 from chartkit.sheets.set_sheet_look import short_setting
 from chartkit.theory.naming import key_words
 
@@ -77,6 +81,29 @@ def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
     workshop = _workshop(progress)
     night = read_night(set_list, source, _texts(set_list), workshop, set_list.is_planned)
     return OpenNight(night, planned_night(night) if set_list.is_planned else None, night.wrong)
+
+
+def sung_set(folder: Folder, wish: SetEditWish) -> Facts:
+    """The set file's text with every song in the key that suits a player's voice, as ``chartkit
+    singer --write`` chooses it, and what was done in words.  Raises Unusable."""
+    opened = open_night(folder, wish, no_progress)
+    if opened.night is None or wish.at >= len(opened.night.set_list.players):
+        raise Unusable("the set file has mistakes", "mend them first")
+    set_list, singer = opened.night.set_list, opened.night.set_list.players[wish.at]
+    try:
+        songs = sung_night(opened.night, singer)
+        keys = keys_to_write(songs)
+        place = folder.path(wish.name).parent
+        text = keyed_text(Source(wish.text, wish.name), place, set_list, keys)
+    except (NoSinger, UnknownSong) as reason:
+        raise Unusable(str(reason), reason.hint) from None
+    except NotWritable as reason:
+        raise Unusable(str(reason)) from None
+    unknown = [song.title for song in songs if song.verdict == NO_RANGE]
+    said = f"{counted(len(keys), 'song')} in another key for {singer.name}"
+    if unknown:
+        said += f"; nobody knows how {listed(unknown)} is sung: open it, then key, sung from"
+    return {"text": text if keys else wish.text, "said": said}
 
 
 def make_books(folder: Folder, wish: BooksWish, progress: Progress) -> Facts:
@@ -186,12 +213,33 @@ def _size_words(size: Sizes | None) -> str:
     return "-".join(f"{one:g}" for one in dict.fromkeys(size))
 
 
+def _beside(player: Player) -> str:
+    """What a guitarist plays beside another, as ``set_edits`` takes it."""
+    part = PART_BESIDE if player.part is not None else ""
+    return f"{part}{player.beside}"
+
+
+def _besides(night: Night, player: Player) -> list[str]:
+    """What a guitarist may choose to play beside others who read shapes; nothing for one who has
+    nobody to play beside."""
+    strings = [one for one in night.set_list.players if one.look.show in ("both", "shapes")]
+    others = [one.name for one in strings if one.part is None and one.name != player.name]
+    if player not in strings or not others:
+        return []
+    ways = [*others, *(f"{PART_BESIDE}{name}" for name in others)]
+    return list(dict.fromkeys(("", *ways, _beside(player))))
+
+
 def _player(night: Night, plan: NightPlan | None, player: Player, own: PlayerPlan | None) -> Facts:
     facts: Facts = {
         "name": player.name,
         "reads": "transposed" if player.look.reads else player.look.show,
         "instrument": player.instrument,
         "paper": player.look.paper,
+        "range": "" if player.sung_range is None else player.sung_range.printed(),
+        "sings": player.instrument == "voice" or player.look.show == "words",
+        "beside": _beside(player),
+        "besides": _besides(night, player),
         "size": LARGE if player.look.large else _size_words(player.look.size),
         "steps": None,
     }
@@ -211,6 +259,7 @@ def _player(night: Night, plan: NightPlan | None, player: Player, own: PlayerPla
                 "setting": setting,
                 "guitar": guitar,
                 "changes": " ".join(due.sentences),
+                "changed": due.is_work,
             }
         )
     return facts | {

@@ -37,7 +37,7 @@ from chartkit.desk.guard import App, Guard
 from chartkit.desk.import_song import import_file
 from chartkit.desk.listen import playback
 from chartkit.desk.listing import folder_listing
-from chartkit.desk.night import make_books, night_facts
+from chartkit.desk.night import make_books, night_facts, sung_set
 from chartkit.desk.page_files import page_file, takes_gzip
 from chartkit.desk.pages import rendered_pages, tidied_text, transposed_text
 from chartkit.desk.second_guitar import second_guitar
@@ -91,7 +91,7 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
         Route("/api/incoming", import_file, methods=["POST"]),
         Route("/api/night", desk.night, methods=["POST"]),
-        Route("/api/set-edit", answering(SetEditWish, edited_set), methods=["POST"]),
+        Route("/api/set-edit", desk.set_edit, methods=["POST"]),
         Route("/api/books", desk.books, methods=["POST"]),
         Route("/api/made", desk.made),
         Route("/api/out", answering(ExportWish, exported_song), methods=["POST"]),
@@ -272,6 +272,15 @@ class _Desk:
         if isinstance(wish, Response):
             return wish
         return await slowly(night_facts, self._folder, wish)
+
+    async def set_edit(self, request: Request) -> Response:
+        """The set file with one change."""
+        wish = await wish_of(SetEditWish, request)
+        if isinstance(wish, Response):
+            return wish
+        if wish.change == "sing-player":
+            return await slowly(sung_set, self._folder, wish)
+        return await work_response(edited_set, wish)
 
     async def books(self, request: Request) -> Response:
         """Makes everybody's books, and reports the progress."""

@@ -14,11 +14,12 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array
 
-from chartkit.book.set_rules import SET_SHEET, file_stem, pitch_of
+from chartkit.book.set_rules import NOBODY, SET_SHEET, file_stem, pitch_of
 from chartkit.desk.pages import Facts
 from chartkit.desk.wishes import SetEditWish
 from chartkit.files import Unusable
 from chartkit.fretboard.instruments import instrument_named
+from chartkit.theory.pitch import PitchRange, parse_range
 
 _HEADER = re.compile(r"^[ \t]*\[\[?[^\]\n]*\]\]?[ \t]*(#.*)?$", re.MULTILINE)
 _SONG_HEADER = re.compile(r"[ \t]*\[\[[ \t]*songs[ \t]*\]\]")
@@ -28,7 +29,7 @@ _NAME_LINE = re.compile(r"^[ \t]*name[ \t]*=[^\n]*\n?", re.MULTILINE)
 _PLAYER = re.compile(r"[ \t]*\[\[[ \t]*players[ \t]*\]\]")
 _SETTINGS = {
     "song": ("key", "shift", "note", "count_in", "straight_into_next"),
-    "player": ("name", "reads", "paper", "size", "dark", "diagrams", "large", "instrument"),
+    "player": ("name", "reads", "paper", "size", "instrument", "range", "beside"),
     "set": ("name", "date", "place"),
 }
 _ON_STRINGS = ("both", "shapes")
@@ -77,12 +78,54 @@ def _with_setting(document: tomlkit.TOMLDocument, entries: AoT | Array, wish: Se
     if wish.setting == "name":
         return _renamed(document, entries, wish)
     entry: Any = entries[wish.at]
-    _give(entry, wish.setting, wish.value)
+    if wish.setting == "beside":
+        _play_beside(entry, str(wish.value or ""))
+    elif wish.setting == "range" and wish.value:
+        _give(entry, wish.setting, str(_range(str(wish.value))))
+    else:
+        _give(entry, wish.setting, wish.value)
     if wish.setting == "instrument":
         _read_on_it(entry)
     elif wish.setting == "reads":
         _play_what_is_read(entry)
+    if wish.change == "player":
+        free_of_nobody(entries)
     return tomlkit.dumps(document)
+
+
+def _range(text: str) -> PitchRange:
+    try:
+        return parse_range(text)
+    except ValueError as reason:
+        raise Unusable(str(reason), "such as A3-E5") from None
+
+
+PART_BESIDE = "part beside "
+"""What stands before a guitarist's name where a part of its own is chosen."""
+
+
+def _play_beside(player: Any, chosen: str) -> None:
+    """What a second guitarist plays: full chords clear of another, a part beside another, or,
+    for an empty text, what the plan makes of it."""
+    player.pop("beside", None)
+    player.pop("part", None)
+    if name := chosen.removeprefix(PART_BESIDE):
+        player["beside"] = name
+    if chosen.startswith(PART_BESIDE):
+        player["part"] = True
+
+
+def free_of_nobody(players: Any) -> None:
+    """Takes out ``beside`` and ``part`` where the guitarist meant is none any more: who has
+    nobody to keep clear of plays full chords."""
+    readers = [one for one in players if one.get("reads", "both") in _ON_STRINGS]
+    planned = {str(one.get("name")) for one in readers if not one.get("part")}
+    for one in players:
+        others = planned - {one.get("name")} if one in readers else set[str]()
+        if one.get("beside") not in (None, NOBODY, *others):
+            del one["beside"]
+        if one.get("part") and not others:
+            del one["part"]
 
 
 _EITHER = {"key": "shift", "size": "large", "large": "size"}
@@ -273,7 +316,6 @@ def _renamed(document: tomlkit.TOMLDocument, players: Any, wish: SetEditWish) ->
 
 def _without_player(text: str, players: Any, at: int) -> str:
     """The set without a player, whom nobody keeps clear of any more."""
-    name = players[at].get("name")
     if isinstance(players, Array):
         document: Any = tomlkit.parse(text)
         del document["players"][at]
@@ -283,9 +325,7 @@ def _without_player(text: str, players: Any, at: int) -> str:
             raise Unusable("this player cannot be taken out here", "do it in the text")
         start, end = stretches[at]
         document = tomlkit.parse(text[:start] + text[end:])
-    for one in document.get("players", []):
-        if one.get("beside") == name:
-            del one["beside"]
+    free_of_nobody(document.get("players", []))
     return tomlkit.dumps(document)
 
 

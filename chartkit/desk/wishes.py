@@ -73,7 +73,15 @@ class SetEditWish(SetWish):
     """
 
     change: Literal[
-        "order", "song", "player", "set", "add", "add-player", "remove", "remove-player"
+        "order",
+        "song",
+        "player",
+        "set",
+        "add",
+        "add-player",
+        "remove",
+        "remove-player",
+        "sing-player",
     ]
     at: Annotated[int, Field(ge=0, le=10_000)] = 0
     setting: ShortText = ""

@@ -14,8 +14,17 @@ from hypothesis import strategies as st
 from playwright.sync_api import expect
 
 from chartkit.book.set_file import read_set
+from chartkit.book.sung_night import keys_to_write, sung_night
 from chartkit.desk.folder import Folder
-from chartkit.desk.night import INSTRUMENTS, READS, SIZES, make_books, night_facts
+from chartkit.desk.night import (
+    INSTRUMENTS,
+    READS,
+    SIZES,
+    make_books,
+    night_facts,
+    open_night,
+    sung_set,
+)
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.diagnostics import Source
@@ -304,6 +313,69 @@ def test_whatever_is_chosen_can_be_read(choices: list[tuple[str, str]]) -> None:
             assert tomllib.loads(text)["players"][0].get(setting, "") == value
     reading = read_set(Source(text, "small.toml"), ROOT / "examples")
     assert reading.set_list is not None and not reading.diagnostics
+
+
+BAND = SMALL.replace(
+    "# the opener",
+    "".join(f'[[players]]\nname = "{n}"\nreads = "both"\ninstrument = "guitar"\n\n' for n in "BC")
+    + "# the opener",
+)
+
+
+@settings(deadline=None)
+@given(
+    st.lists(
+        st.tuples(
+            st.integers(0, 2),
+            st.sampled_from(("reads words", "reads both", "instrument voice", "instrument guitar"))
+            | st.tuples(st.sampled_from(("", "part ")), st.sampled_from(("Ada", "B", "C"))).map(
+                lambda one: f"beside {one[0]}{'beside ' if one[0] else ''}{one[1]}"
+            ),
+        ),
+        max_size=8,
+    )
+)
+def test_nobody_plays_beside_nobody(choices: list[tuple[int, str]]) -> None:
+    """Parts and clear places beside other guitarists, chosen in any order among those who are
+    offered, never make a set with mistakes: who has nobody left plays full chords."""
+    text = BAND
+    for at, choice in choices:
+        setting, _, value = choice.partition(" ")
+        players = tomllib.loads(text)["players"]
+        guitarists = {p["name"] for p in players if p["reads"] == "both" and not p.get("part")}
+        if setting == "beside" and (
+            players[at]["reads"] != "both"
+            or value.split()[-1] not in guitarists - {players[at]["name"]}
+        ):
+            continue
+        text = edit(text, change="player", at=at, setting=setting, value=value)
+    reading = read_set(Source(text, "band.toml"), ROOT / "examples")
+    assert reading.set_list is not None and not reading.diagnostics
+
+
+def test_a_voice_gets_its_keys(night: Served) -> None:
+    """A singer's range is written as notes, however it was said; with it every song goes into the
+    key that ``chartkit singer --write`` gives it, and what is no range is refused."""
+    ranged = edit(SMALL, change="player", at=0, setting="range", value="G3 to C5")
+    assert tomllib.loads(ranged)["players"][0]["range"] == "G3-C5"
+    with pytest.raises(Unusable, match="not a note"):
+        edit(SMALL, change="player", at=0, setting="range", value="low to E5")
+    folder = Folder(night.folder)
+    made = sung_set(folder, SetEditWish(name="x.toml", text=ranged, change="sing-player"))
+    opened = open_night(folder, SetWish(name="x.toml", text=ranged), lambda *_: None)
+    assert opened.night is not None
+    keys = keys_to_write(sung_night(opened.night, opened.night.set_list.players[0]))
+    songs = tomllib.loads(str(made["text"]))["songs"]
+    assert keys and keys == {i: song["key"] for i, song in enumerate(songs) if "key" in song}
+    assert str(made["said"]).startswith(f"{len(keys)} song")
+
+
+def test_a_message_goes_when_it_is_mended(pane: Any) -> None:
+    """What was refused is said at the foot, and goes by itself once the night stands again."""
+    pane.locator("[aria-label='What Ada reads']").select_option("transposed")
+    expect(pane.locator("#mistakes")).to_contain_text("plays nothing that is read transposed")
+    pane.locator("[aria-label='What Ada plays']").select_option("E flat alto saxophone")
+    expect(pane.locator("#mistakes")).to_have_text("")
 
 
 @pytest.mark.parametrize(

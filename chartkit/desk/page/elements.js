@@ -23,9 +23,9 @@ export function act(words, work, kind = "act", values = {}) {
 /** A word and its controls. */
 export function labelled(words, ...controls) { return made("label", {}, words, ...controls); }
 
-/** A choice among words, with words for none. */
-export function choice(label, focus, words, now, chosen, none = "–") {
-  const select = made("select", { ariaLabel: label, focus }, ...words.map((one) => made("option", { value: one }, one || none)));
+/** A choice among words, with words for none, each as `shown` says it. */
+export function choice(label, focus, words, now, chosen, none = "–", shown = (one) => one) {
+  const select = made("select", { ariaLabel: label, focus }, ...words.map((one) => made("option", { value: one }, one ? shown(one) : none)));
   select.value = now;
   select.addEventListener("change", () => chosen(select.value));
   return select;

@@ -7,7 +7,7 @@ import { unitOf } from "./places.js";
 const TO_READ = 4000; // milliseconds that an answer to what was asked for stands at least
 
 export class MistakesLine {
-  #count; #line; #mistakes = []; #shown = null; #caret = 0; #tried = true; #readUntil = 0;
+  #count; #line; #mistakes = []; #shown = null; #caret = 0; #tried = true; #readUntil = 0; #later = 0;
 
   constructor(count, line) {
     this.#count = count;
@@ -70,7 +70,9 @@ export class MistakesLine {
     const line = text.slice(0, this.#caret).split("\n").length;
     const one = this.#mistakes.find((m) => m.line === line) ?? this.#mistakes[0] ?? null;
     this.#shown = one && { ...one, text };
-    if (performance.now() < this.#readUntil) return;
+    clearTimeout(this.#later);
+    const left = this.#readUntil - performance.now();
+    if (left > 0) return void (this.#later = setTimeout(() => this.#write(text), left)); // what was mended meanwhile goes then
     this.#line.replaceChildren(...(one ? said(one) : []));
   }
 }

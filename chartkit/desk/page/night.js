@@ -218,7 +218,7 @@ export class NightPane {
     new Set([places, this.#places]).forEach((one) => keepPlaces(one, wish));
     tell("type-all", answer.data.text);
     this.#of = this.#set().text;
-    this.#said.textContent = what;
+    this.#said.textContent = answer.data.said ?? what;
   }
 
   #grasp(event, from, handle) {
@@ -295,7 +295,7 @@ function readingOf(night) {
 /** A guitarist's setting for a song, after the one before it: black where something changes. */
 function setting(step, before) {
   if (!step) return element("span", "away", "out");
-  const badge = element("span", step.changes ? "badge changed" : "badge", step.short);
+  const badge = element("span", step.changed ? "badge changed" : "badge", step.short);
   badge.title = [step.setting, step.guitar, step.changes || "nothing to change"].filter(Boolean).join(". ");
   const parts = [badge, element("span", "unseen", `, ${step.setting}. ${step.changes || "nothing to change"}`)];
   return step.guitar && step.guitar !== before?.guitar ? [...parts, element("small", "", step.guitar)] : parts;

@@ -21,12 +21,29 @@ export class Players {
       const paper = choice(`Paper of ${player.name}`, `paper ${i}`, night.papers, player.paper, (value) => change("paper", value, `has ${value} paper`));
       const sizes = [...new Set([...night.sizes, player.size])];
       const size = choice(`Print size of ${player.name}`, `size ${i}`, sizes, player.size, (value) => change("size", value, `has ${value || "the usual"} print`), "usual");
+      const own = this.#ownOf(player, i, change);
       const out = act("take out", () => this.#edit({ change: "remove-player", at: i }, `${player.name} is taken out`), "", { ariaLabel: `Take ${player.name} out` });
-      const what = made("dd", {}, pair("reads ", reads), pair("plays ", plays), pair("paper ", paper), pair("print ", size), out);
+      const what = made("dd", {}, pair("reads ", reads), pair("plays ", plays), pair("paper ", paper), pair("print ", size), ...own, out);
       if (player.steps) what.append(element("small", "", `${player.changes}. ${player.saving}`));
       list.append(this.#name(player, i), what);
     });
     return list;
+  }
+
+  /** What only a singer or a guitarist beside another one has. */
+  #ownOf(player, i, change) {
+    const controls = [];
+    if (player.sings || player.range) {
+      const range = made("input", { value: player.range, size: 9, placeholder: "such as A3-E5", focus: `range ${i}`, ariaLabel: `Lowest and highest comfortable note of ${player.name}` });
+      range.addEventListener("change", () => change("range", range.value.trim(), range.value.trim() ? "has this range now" : "has no range"));
+      controls.push(pair("sings ", range));
+      if (player.range) controls.push(act("keys for this voice", () => this.#edit({ change: "sing-player", at: i }, ""), "", { ariaLabel: `Keys for the voice of ${player.name}`, title: "Puts each song that gets easier to sing into another key", focus: `sing ${i}` }), " ");
+    }
+    if (player.besides.length) {
+      const beside = choice(`What ${player.name} plays beside the others`, `beside ${i}`, player.besides, player.beside, (value) => change("beside", value, value.startsWith("part") ? `plays a ${value}` : `keeps clear of ${value || "the first guitar"}`), "as planned", (one) => (one.startsWith("part") ? `a ${one}` : `clear of ${one}`));
+      controls.push(pair("beside ", beside));
+    }
+    return controls;
   }
 
   /** A player's name, to be typed over. */
