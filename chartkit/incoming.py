@@ -15,7 +15,7 @@ from chartkit.bounded import LimitReached, Limits, ProcessCrashed, run_in_proces
 from chartkit.chart.model import BlankRow, Chart, Row, Section, TopRow
 from chartkit.diagnostics import Diagnostic, Source
 from chartkit.files import why_too_long
-from chartkit.interchange.proposal import with_comments
+from chartkit.interchange.commented_chart import with_comments
 from chartkit.interchange.spacing import with_blank_rows
 from chartkit.interchange.take import LARGEST_FILE_BYTES, read_lead_sheet
 from chartkit.interchange.taken import Finding, Refused, SourceKind, in_order
@@ -56,10 +56,10 @@ class Incoming:
 def incoming_chart(data: bytes, part: str | None = None, comments: bool = False) -> Incoming:
     """The chart that a file's content holds; ``part`` names a part of a score.
 
-    With ``comments``, what was guessed or left out stands beside its row (``proposal.py``).  The
-    text is read again before it is given out.  A row that the language cannot say becomes a
-    comment, with a finding.  A large file is read in a process of its own with limits of time and
-    memory.  Raises Refused for a file that cannot be read.
+    With ``comments``, what was guessed or left out stands beside its row
+    (``commented_chart.py``).  The text is read again before it is given out.  A row that the
+    language cannot say becomes a comment, with a finding.  A large file is read in a process of
+    its own with limits of time and memory.  Raises Refused for a file that cannot be read.
     """
     if len(data) <= _SMALL_BYTES or _is_pdf(data):
         return _incoming_here(data, part, comments)

@@ -18,7 +18,7 @@ from chartkit.advise.path import ShortestPath, steady_path
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song
 from chartkit.fretboard.board import Fretboard
-from chartkit.fretboard.own_shape import neck_problems, why_unusable
+from chartkit.fretboard.player_shape import neck_problems, why_unusable
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.chord import Chord
@@ -61,8 +61,8 @@ def play_through(
     """
     number_of: dict[Chord, int] = {}
     chords = [number_of.setdefault(s.chord, len(number_of)) for s in shapes.held_chords]
-    given = _usable(own or {}, board)
-    candidates = [_candidates(chord, board, settings, given) for chord in number_of]
+    usable = _usable(own or {}, board)
+    candidates = [_candidates(chord, board, settings, usable) for chord in number_of]
     strings = len(board.instrument.strings)
     beats = [held.beats for held in shapes.held_chords]
     home_shares = _home_shares(shapes)
@@ -116,11 +116,11 @@ def _change_costs(
 
 
 def _candidates(
-    chord: Chord, board: Fretboard, settings: AdviceSettings, given: Mapping[Tones, Frets]
+    chord: Chord, board: Fretboard, settings: AdviceSettings, usable: Mapping[Tones, Frets]
 ) -> list[_Candidate]:
     weights = weights_by_name(settings.score)
     voicings: Sequence[Voicing]
-    frets = given.get(tones_of(chord))
+    frets = usable.get(tones_of(chord))
     if frets is not None:
         voicings = [board.voicing_of(chord, frets)]
     else:

@@ -7,7 +7,7 @@ from chartkit.chart.model import Chart, GivenShape
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR, chosen_instrument, instrument_named
-from chartkit.fretboard.own_shape import why_unusable
+from chartkit.fretboard.player_shape import why_unusable
 from chartkit.fretboard.store import BoardStore
 from chartkit.fretboard.voicing_cache import cache_folder
 from chartkit.theory.chord import Chord

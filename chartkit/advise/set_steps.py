@@ -124,13 +124,13 @@ class PlannedSong:
 
 def steps_for_offers(
     guitarist: Guitarist,
-    taken: tuple[Offer | None, ...],
+    chosen: tuple[Offer | None, ...],
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
 ) -> tuple[Step | None, ...]:
     """The steps of offers chosen by somebody else, with the seconds their changes take."""
     rig, steps = Rig(None, guitarist.start), list[Step | None]()
-    for song, offer in enumerate(taken):
+    for song, offer in enumerate(chosen):
         if offer is None:
             rig = rig_after_rest(rig, songs[song])
             steps.append(None)

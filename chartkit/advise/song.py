@@ -15,9 +15,9 @@ from chartkit.chart.model import TICKS_PER_BEAT, Chart, Strike
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord, moved_chord
-from chartkit.theory.intended import intended_chord
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
+from chartkit.theory.respelling import intended_chord
 from chartkit.theory.transposition import key_moved_by
 
 FREE_BEATS = 4

@@ -13,9 +13,9 @@ from chartkit.arrange.arrangement import (
     WordsLine,
 )
 from chartkit.arrange.key_areas import KeyArea, SongAreas, song_areas
-from chartkit.arrange.neighbours import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.road_map import road_map
+from chartkit.arrange.row_boundaries import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.view import LineName, View
 from chartkit.chart.capos import capo_of_row, capos_in_order, capos_of_systems
 from chartkit.chart.keys import keys_at_start
@@ -35,10 +35,10 @@ from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, plays_again, shared_sections
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, simple_chord, with_plain_root
-from chartkit.theory.intended import intended_chord, leads_up
 from chartkit.theory.key import Key
 from chartkit.theory.naming import Naming, in_naming, key_words
 from chartkit.theory.printed import PrintedChord, letter_name, number_name
+from chartkit.theory.respelling import intended_chord, leads_up
 
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
 

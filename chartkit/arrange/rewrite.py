@@ -7,6 +7,7 @@ from chartkit.arrange.arrange import printed_chord
 from chartkit.arrange.key_areas import KeyArea, SongAreas, song_areas
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_of_row, moves_capo, with_own_music
+from chartkit.chart.intake_comments import without_proposal
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import (
     Bar,
@@ -19,7 +20,6 @@ from chartkit.chart.model import (
     Strike,
     TopRow,
 )
-from chartkit.chart.proposed import without_proposal
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch, PitchRange, transposed_pitch

@@ -41,7 +41,7 @@ class Call:
 class LastRun:
     """What a run has said, and how many files it made."""
 
-    said: tuple[str, ...]
+    messages: tuple[str, ...]
     files: int
 
 
@@ -56,12 +56,12 @@ def keep_run(
     call: Call,
     made_of: Mapping[str, str],
     written: Iterable[Path],
-    said: Iterable[str],
+    messages: Iterable[str],
 ) -> None:
     """Keeps the record of a run that has made everything without a mistake."""
     files = digests_of(written)
     if _ABSENT not in (*made_of.values(), *files.values()):
-        record = [list(made_of.items()), list(files.items()), list(said)]
+        record = [list(made_of.items()), list(files.items()), list(messages)]
         cache.put({call.key: json.dumps(record).encode()})
 
 
@@ -72,10 +72,10 @@ def last_run(cache: DiskCache, call: Call) -> LastRun | None:
     if body is None:
         return None
     try:
-        made_of, written, said = json.loads(body)
+        made_of, written, messages = json.loads(body)
         as_they_were = all(_digest(Path(path)) == was for path, was in [*made_of, *written])
         books = {Path(path) for path, _ in written}
-        run = LastRun(tuple(map(str, said)), len(books))
+        run = LastRun(tuple(map(str, messages)), len(books))
     except (ValueError, TypeError):
         return None
     alone = all(path in books for path in _likely_books(call.output, books))

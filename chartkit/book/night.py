@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from types import MappingProxyType
 
-from chartkit.book.guitars_asked import all_guitars_asked, pairs_asked
+from chartkit.book.guitar_requests import all_guitars_asked, pairs_asked
 from chartkit.book.night_plan import NightPlan, night_plan, rehearsed_songs
 from chartkit.book.player_plan import RehearsedSongs
 from chartkit.book.read_song import SongFacts, SongRequest, song_facts
@@ -240,13 +240,13 @@ def planned_night(
     )
 
 
-def order_of(night: Night, given: Sequence[str]) -> tuple[int, ...]:
+def order_of(night: Night, names: Sequence[str]) -> tuple[int, ...]:
     """The numbers, from 0, of the songs given by titles, file names or numbers of the set file.
 
     Raises UnknownSong for one that is not in the set, or is given twice.
     """
     numbers = list[int]()
-    for name in given:
+    for name in names:
         number = song_number(name, night.facts, night.set_list)
         if number in numbers:
             title = night.facts[number].title

@@ -23,7 +23,12 @@ from chartkit.advise.set_steps import (
     Pairing,
     PlannedSong,
 )
-from chartkit.book.guitars_asked import all_guitars_asked, guitars_asked, leaders_first, pairs_asked
+from chartkit.book.guitar_requests import (
+    all_guitars_asked,
+    guitars_asked,
+    leaders_first,
+    pairs_asked,
+)
 from chartkit.book.offers import OVERLAP_COST, guitarist
 from chartkit.book.player_plan import (
     KeepingClear,

@@ -6,7 +6,7 @@ from chartkit.advise.beside import ComplementWeights
 from chartkit.advise.set_steps import Guitarist, Offer
 from chartkit.advise.settings import CapoPrices
 from chartkit.advise.stage import GuitarSetup
-from chartkit.book.guitars_asked import all_guitars_asked, guitars_asked
+from chartkit.book.guitar_requests import all_guitars_asked, guitars_asked
 from chartkit.book.read_song import SongFacts
 from chartkit.book.set_list import Player, SetList
 from chartkit.fretboard.instrument import Instrument

@@ -11,7 +11,7 @@ saves changes between songs."""
 
 
 def reasons(
-    taken: Sequence[Offer | None],
+    chosen: Sequence[Offer | None],
     best: Sequence[Offer | None],
     alone: Sequence[Offer | None],
     unhurried: Sequence[Offer | None],
@@ -22,15 +22,15 @@ def reasons(
     a pause before every song.  A reason is the constraint without which the song would be played in
     its best place, so each is true by the plan itself.
     """
-    return tuple(map(_reason, taken, best, alone, unhurried))
+    return tuple(map(_reason, chosen, best, alone, unhurried))
 
 
 def _reason(
-    taken: Offer | None, best: Offer | None, alone: Offer | None, unhurried: Offer | None
+    chosen: Offer | None, best: Offer | None, alone: Offer | None, unhurried: Offer | None
 ) -> Reason | None:
-    if _same(taken, best):
+    if _same(chosen, best):
         return None
-    if not _same(taken, alone):
+    if not _same(chosen, alone):
         return "beside"
     return "fewer changes" if _same(alone, unhurried) else "no pause"
 

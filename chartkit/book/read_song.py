@@ -40,7 +40,7 @@ _USUAL_TEMPO, _FREE_BEATS = 100, 4
 
 
 @dataclass(frozen=True, slots=True)
-class GuitarAsked:
+class GuitarRequest:
     """A guitar whose options a song is asked for, and what its player allows."""
 
     instrument: Instrument
@@ -58,7 +58,7 @@ class SongRequest:
     name: str
     key: str | None = None
     shift: int = 0
-    guitars: tuple[GuitarAsked, ...] = ()
+    guitars: tuple[GuitarRequest, ...] = ()
     pairs: tuple[tuple[int, int], ...] = ()
 
 
@@ -220,7 +220,7 @@ _Ways = tuple[_Played, ...]
 """A song on one guitar: in its own tuning, and where the chart names another one, in that."""
 
 
-def _played(chart: Chart, view: View, guitars: tuple[GuitarAsked, ...]) -> tuple[_Ways, ...]:
+def _played(chart: Chart, view: View, guitars: tuple[GuitarRequest, ...]) -> tuple[_Ways, ...]:
     """The song on each guitar."""
     if not guitars:
         return ()

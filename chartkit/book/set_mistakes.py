@@ -178,15 +178,15 @@ def _near(name: str, path: TomlPath) -> str:
 def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
     """What is wrong with a value, and a hint."""
     limits: dict[str, Any] = error.get("ctx", {})
-    given = error["input"]
+    wrong = error["input"]
     match error["type"]:
         case "literal_error":
-            value = f'"{given}"' if isinstance(given, str) and len(given) < _LONG else "this"
-            return f"{name} cannot be {value}", _choices(str(limits["expected"]), given)
+            value = f'"{wrong}"' if isinstance(wrong, str) and len(wrong) < _LONG else "this"
+            return f"{name} cannot be {value}", _choices(str(limits["expected"]), wrong)
         case "greater_than_equal" | "less_than_equal" | "greater_than":
             side = {"ge": "at least", "le": "at most", "gt": "more than"}
             key = next(key for key in side if key in limits)
-            return f"{name} is {given}, out of reach", f"it is {side[key]} {limits[key]:g}"
+            return f"{name} is {wrong}, out of reach", f"it is {side[key]} {limits[key]:g}"
         case "too_short":
             return f"{name} is empty", "list at least one"
         case "string_too_short":
@@ -198,7 +198,7 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case "int_type" | "int_parsing" | "int_from_float":
             return f"{name} takes a whole number", _NUMBERS.get(name, "write it without quotes")
         case "float_type" | "float_parsing":
-            return f"{name} takes a number", _number_hint(given)
+            return f"{name} takes a number", _number_hint(wrong)
         case "bool_type":
             return f"{name} takes true or false", "write true or false, without quotes"
         case "list_type" | "model_type" | "dict_type":
@@ -214,18 +214,18 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
     return f"{name} cannot be this", "examples/SETS.md explains what a set may say"
 
 
-def _number_hint(given: object) -> str:
+def _number_hint(wrong: object) -> str:
     """How a number is written that was given in another way."""
-    digits = re.match(r"\s*(-?\d+(?:\.\d+)?)", str(given)[:_LONG])
+    digits = re.match(r"\s*(-?\d+(?:\.\d+)?)", str(wrong)[:_LONG])
     return f"write it without quotes: {digits[1]}" if digits else "write it without quotes"
 
 
-def _choices(expected: str, given: object) -> str:
+def _choices(expected: str, wrong: object) -> str:
     """A hint for a value that is not one of the choices."""
     choices = expected.replace("'", '"')
-    if str(given).lower() in ("chord", "chords") and '"sounding"' in choices:
+    if str(wrong).lower() in ("chord", "chords") and '"sounding"' in choices:
         return f'for chords write "both", "shapes" or "sounding"; the choices are {choices}'
-    near = get_close_matches(str(given).lower(), re.findall(r'"(.*?)"', choices), 1, 0.6)
+    near = get_close_matches(str(wrong).lower(), re.findall(r'"(.*?)"', choices), 1, 0.6)
     return f'did you mean "{near[0]}"? the choices are {choices}' if near else f"write {choices}"
 
 

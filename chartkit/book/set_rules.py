@@ -114,7 +114,7 @@ def mistakes_in(parts: SetParts, folder: Path) -> Iterator[BrokenRule]:
 
 
 def _names(players: dict[int, PlayerModel]) -> Iterator[BrokenRule]:
-    taken: dict[str, str] = {}
+    used_stems: dict[str, str] = {}
     for number, player in players.items():
         stem, path = file_stem(player.name), ("players", number, "name")
         if stem == SET_SHEET:
@@ -124,16 +124,16 @@ def _names(players: dict[int, PlayerModel]) -> Iterator[BrokenRule]:
                 f'"{player.name}" is the set sheet\'s own name',
                 "give the player another name, such as one with an initial",
             )
-        elif stem in taken:
+        elif stem in used_stems:
             yield BrokenRule(
                 "name-taken",
                 path,
                 f'two players are called "{player.name}"'
-                if player.name == taken[stem]
-                else f'"{player.name}" and "{taken[stem]}" would share the file {stem}.pdf',
+                if player.name == used_stems[stem]
+                else f'"{player.name}" and "{used_stems[stem]}" would share the file {stem}.pdf',
                 "give one of them another name, such as one with an initial",
             )
-        taken.setdefault(stem, player.name)
+        used_stems.setdefault(stem, player.name)
 
 
 def _pages(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:

@@ -24,7 +24,7 @@ class MarkSign:
     """What is known of a kind of mark.
 
     ``typed`` are its names after "@", the usual one first, case aside.  ``printed`` are its
-    words; where it is ``drawn``, pages have its sign instead.  ``said`` is how it is read to a
+    words; where it is ``drawn``, pages have its sign instead.  ``spoken`` is how it is read to a
     singer.  ``leads_back`` is true of a jump, which can say where it ends ("al Fine"), and
     ``holds_time`` of a mark under which everybody waits.
     """
@@ -33,7 +33,7 @@ class MarkSign:
     typed: tuple[str, ...]
     place: MarkPlace
     printed: str
-    said: str
+    spoken: str
     drawn: bool = False
     leads_back: bool = False
     holds_time: bool = False
@@ -112,9 +112,9 @@ def printed_mark(mark: Mark) -> str:
     return MARKS[mark.kind].printed + _UNTIL_PRINTED[mark.until]
 
 
-def said_mark(mark: Mark) -> str:
+def spoken_mark(mark: Mark) -> str:
     """How it is read aloud to a singer: "from the top, then the coda"."""
-    return MARKS[mark.kind].said + _UNTIL_SAID[mark.until]
+    return MARKS[mark.kind].spoken + _UNTIL_SAID[mark.until]
 
 
 def kind_of_typed_mark(name: str) -> MarkKind | None:

@@ -112,7 +112,7 @@ class _Walk:
     section_pass: int = 1
     jumped_from: int | None = None
     until: str = ""
-    taken: set[int] = field(default_factory=set)
+    jumped: set[int] = field(default_factory=set)
 
     def order(self) -> list[int]:
         """The numbers of the written bars in the order they are played."""
@@ -209,13 +209,13 @@ class _Walk:
 
     # ---- jumps
     def _jump(self, at: int) -> Mark | None:
-        if at in self.taken:
+        if at in self.jumped:
             return None
         marks = self.bars[at].written.marks
         return next((mark for mark in marks if mark.kind in ("D.C.", "D.S.")), None)
 
     def _jumped(self, at: int, mark: Mark) -> int:
-        self.taken.add(at)
+        self.jumped.add(at)
         self.jumped_from, self.until = at, mark.until
         self.passes, self.section_pass = {}, 1
         if mark.kind == "D.C.":

@@ -22,14 +22,14 @@ class Repeat:
     """A repeat: where it starts, the bars whose end goes back, and its endings.
 
     ``endings`` pairs the first bar of each ending with its numbers; ``after`` is the first bar past
-    them all.  ``said`` is how often the writer says it is played, 0 if that is not written.
+    them all.  ``written_times`` is how often it is played if the writer says so, else 0.
     """
 
     start: int
     backs: list[int] = field(default_factory=list)
     endings: list[tuple[int, tuple[int, ...]]] = field(default_factory=list)
     after: int = 0
-    said: int = 0
+    written_times: int = 0
 
     @property
     def _numbered(self) -> int:
@@ -40,7 +40,7 @@ class Repeat:
     @property
     def times(self) -> int:
         """How often it is played."""
-        return max(self._numbered, self.said)
+        return max(self._numbered, self.written_times)
 
     def ending_number(self, time: int) -> int:
         """The number of the ending that belongs to a time through, counted from 1."""
@@ -75,7 +75,7 @@ def find_repeats(bars: Sequence[WrittenBar]) -> Repeats:
             repeats.endings[i] = current
         if bar.closes_repeat:
             current.backs.append(i)
-            current.said = max(current.said, bar.after.times)
+            current.written_times = max(current.written_times, bar.after.times)
             repeats.backs[i] = current
         current.after = i + 1
     return repeats

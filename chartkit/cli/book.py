@@ -144,7 +144,7 @@ def _is_unchanged(call: "Call", started: float) -> bool:
 
     if (run := last_run(work_cache(book_cache_folder()), call)) is None:
         return False
-    for message in run.said:
+    for message in run.messages:
         say(message)
     say(f"0 files written, {run.files} unchanged; {time.monotonic() - started:.1f} s")
     return True

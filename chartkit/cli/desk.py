@@ -70,10 +70,10 @@ def desk(
 
 
 def _make_starter(folder: Path) -> None:
-    from chartkit.desk.starter import System, make_starter
+    from chartkit.desk.starter import Platform, make_starter
 
     try:
-        made = make_starter(folder, System.this())
+        made = make_starter(folder, Platform.this())
     except Unusable as reason:
         say_unusable(reason)
         raise click.exceptions.Exit(1) from None

@@ -28,7 +28,7 @@ def midi_file(
     Raises Unusable for a chart that cannot be read or has no bars.
     """
     from chartkit.interchange.midi.performance import performance
-    from chartkit.interchange.midi.write import MOST_PLAYERS, Listening, Player, midi_bytes
+    from chartkit.interchange.midi.write import MOST_PLAYERS, Listening, MidiTrack, midi_bytes
 
     if len(beside) >= MOST_PLAYERS:
         raise Unusable(f"a MIDI file has room for {MOST_PLAYERS} guitars")
@@ -37,7 +37,7 @@ def midi_file(
     if not first.bars:
         raise Unusable(f"{title}: there is nothing to play in this chart")
     _report_cut(title, first)
-    players = [Player("guitar", first)]
+    players = [MidiTrack("guitar", first)]
     for name in beside:
         other = first_chart(name)
         if other is None:
@@ -45,7 +45,7 @@ def midi_file(
         played = performance(moved_chart(other, view_for(other, None, key)))
         _report_cut(name, played)
         own = other.text("title")
-        players.append(Player(own if own and own != title else Path(name).stem, played))
+        players.append(MidiTrack(own if own and own != title else Path(name).stem, played))
     return midi_bytes(title, players, Listening(count_in, click))
 
 

@@ -49,7 +49,7 @@ def key_text(text: str) -> str:
             parse_key(plain)
         except UnknownMode as reason:
             _refuse_german(plain)
-            meant = f'; did you mean "{reason.meant}"?' if reason.meant else ""
+            meant = f'; did you mean "{reason.suggestion}"?' if reason.suggestion else ""
             raise ValueError(f"{reason}{meant}") from None
         except ValueError as reason:
             _refuse_german(plain)

@@ -42,17 +42,17 @@ def targets(
             f"--output: there is no folder {output}, and several charts need one",
             f"end it with / and it is made: -o {output}/",
         )
-    taken: dict[Path, str] = {}
+    used: dict[Path, str] = {}
     for name in files:
         target = _target(name, output, folder, suffix)
-        if target in taken and taken[target] != name:
-            raise wrong_usage(f"{taken[target]} and {name} would both become {target}", one_by_one)
+        if target in used and used[target] != name:
+            raise wrong_usage(f"{used[target]} and {name} would both become {target}", one_by_one)
         if (chart := charts.get(place_of(target))) is not None:
             made_from = "the chart it is made from" if chart == name else f"the chart {chart}"
             raise wrong_usage(
                 f"{target} would overwrite {made_from}", f"name {what}: -o song{suffix}"
             )
-        taken[target] = name
+        used[target] = name
         places[source_name(name)] = target
     return places
 

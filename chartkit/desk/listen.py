@@ -18,7 +18,7 @@ from chartkit.desk.wishes import PageWish
 from chartkit.diagnostics import Span, has_errors
 from chartkit.files import Unusable
 from chartkit.interchange.midi.performance import Performance, StringNote, TimedBar, performance
-from chartkit.interchange.midi.write import STRUM_MS, Player, midi_bytes
+from chartkit.interchange.midi.write import STRUM_MS, MidiTrack, midi_bytes
 
 _LOUDNESS = {"down": 1.0, "up": 0.8, "muted": 0.45}
 """How loud a stroke is, as parts of a down stroke (the ratios of the MIDI file's velocities)."""
@@ -33,7 +33,7 @@ def midi_of(chart: Chart, view: View) -> tuple[bytes, tuple[str, ...]]:
     """
     title, played = chart.text("title") or "Untitled", _played(chart, view)
     cut = f"what comes after {len(played.bars):,} bars"
-    return midi_bytes(title, [Player("guitar", played)]), (cut,) if played.cut_short else ()
+    return midi_bytes(title, [MidiTrack("guitar", played)]), (cut,) if played.cut_short else ()
 
 
 def playback(wish: PageWish) -> Facts:

@@ -18,7 +18,7 @@ _NOT_IN_NAMES = '<>:"/\\|?*'
 
 
 @dataclass(frozen=True, slots=True)
-class System:
+class Platform:
     """What a starter needs to know of a machine."""
 
     platform: str
@@ -30,7 +30,7 @@ class System:
     """The program that runs chartkit."""
 
     @classmethod
-    def this(cls) -> "System":
+    def this(cls) -> "Platform":
         """The machine that runs this.  Raises Unusable without a home."""
         try:
             home = Path.home()
@@ -39,7 +39,7 @@ class System:
         return cls(sys.platform, home, os.environ, sys.executable)
 
 
-def make_starter(folder: Path, system: System) -> list[Path]:
+def make_starter(folder: Path, system: Platform) -> list[Path]:
     """Writes a starter that opens the desk over a folder; returns where it stands.
 
     A starter of before is written anew.  Raises Unusable if a file of that name is not one of
@@ -56,7 +56,7 @@ def make_starter(folder: Path, system: System) -> list[Path]:
     return paths
 
 
-def starters(folder: Path, system: System) -> list[Path]:
+def starters(folder: Path, system: Platform) -> list[Path]:
     """Where the starters of a folder stand, or would stand."""
     suffix = {"win32": ".cmd", "darwin": ".command"}.get(system.platform, ".desktop")
     return [place / f"{_name(folder.resolve())}{suffix}" for place in _places(system)]
@@ -65,7 +65,7 @@ def starters(folder: Path, system: System) -> list[Path]:
 def offered(folder: Path) -> str:
     """A line that says how a starter is made; empty where there is one, or no place for it."""
     try:
-        if any(path.exists() for path in starters(folder, System.this())):
+        if any(path.exists() for path in starters(folder, Platform.this())):
             return ""
     except (OSError, Unusable):
         return ""
@@ -78,7 +78,7 @@ def _name(folder: PurePath) -> str:
     return f"{plain[:40]} - chartkit desk" if plain else "chartkit desk"
 
 
-def _content(folder: PurePath, name: str, system: System) -> bytes:
+def _content(folder: PurePath, name: str, system: Platform) -> bytes:
     if any(ord(letter) < ord(" ") for letter in f"{folder}{system.python}"):
         raise Unusable("a folder with a line break or a tab in its name can have no starter")
     make = {"win32": windows_starter, "darwin": mac_starter}.get(system.platform, linux_starter)
@@ -128,7 +128,7 @@ def windows_starter(python: str, folder: str, name: str) -> str:
     return "\r\n".join(rows) + "\r\n"
 
 
-def _places(system: System) -> list[Path]:
+def _places(system: Platform) -> list[Path]:
     """The desktop, and on Linux the folder of programs too, since not every desktop there shows
     files; the home folder where there is neither."""
     places = [_desktop(system)]
@@ -139,7 +139,7 @@ def _places(system: System) -> list[Path]:
     return [place for place in places if place.is_dir()] or [system.home]
 
 
-def _desktop(system: System) -> Path:
+def _desktop(system: Platform) -> Path:
     """Where the desktop's files are.  Sources: xdg-user-dirs' own manual for Linux, from memory;
     Windows may have moved it to another folder and says so in its registry."""
     usual = system.home / "Desktop"

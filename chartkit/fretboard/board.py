@@ -5,8 +5,8 @@ from collections.abc import Callable
 from chartkit.fretboard.fingering import Fingering, fingers_on_strings
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
-from chartkit.fretboard.own_shape import neck_problems
 from chartkit.fretboard.patterns import highest_fret
+from chartkit.fretboard.player_shape import neck_problems
 from chartkit.fretboard.search import VoicingSearch
 from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.tones import Tones, tones_of

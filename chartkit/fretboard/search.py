@@ -13,11 +13,11 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from math import inf
 
+from chartkit.fretboard.barre_forms import moved_up, open_forms
 from chartkit.fretboard.fingering import Fingerer, Fingering
 from chartkit.fretboard.grip_library import grips_for, has_known_grips
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument, without_short_capo
-from chartkit.fretboard.movable import moved_up, open_forms
 from chartkit.fretboard.patterns import HIGHEST_FRET, window_patterns
 from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.sounding import PatternFeatures

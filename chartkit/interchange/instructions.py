@@ -63,7 +63,7 @@ class Direction:
     signs: list[str] = field(default_factory=list)
 
 
-def add_instruction(text: str, said: Direction) -> None:
+def add_instruction(text: str, direction: Direction) -> None:
     """Adds what words mean: a mark, an N.C., a section, or words to the players.
 
     What is said beside a mark ("4x Fine") stays as words to the players.
@@ -75,17 +75,17 @@ def add_instruction(text: str, said: Direction) -> None:
     if inside and (mark_of(inside[1]) is not None or _SECTION.fullmatch(inside[1])):
         text = inside[1]
     if NO_CHORD.fullmatch(text):
-        said.no_chord = True
+        direction.no_chord = True
     elif (mark := mark_of(text)) is not None:
-        said.marks.append(mark)
+        direction.marks.append(mark)
     elif _SECTION.fullmatch(text):
-        said.named = section_name(text.strip(".:𝄌 "))
+        direction.named = section_name(text.strip(".:𝄌 "))
     elif (beside := _with_mark(text)) is not None:
         mark, words = beside
-        said.marks.append(mark)
-        said.words.append(words)
+        direction.marks.append(mark)
+        direction.words.append(words)
     else:
-        said.words.append(text)
+        direction.words.append(text)
 
 
 def mark_of(text: str) -> Mark | None:

@@ -138,7 +138,7 @@ def _typed(
     subject: str = "",
 ) -> IntakeResult:
     """The chart of a text: itself where it is one already, else what is typed in it."""
-    from chartkit.interchange.own import looks_like_a_chart, own_chart
+    from chartkit.interchange.embedded_chart import looks_like_a_chart, own_chart
     from chartkit.interchange.text.read import read_sheet
 
     if text.count("\n") > _MOST_LINES:

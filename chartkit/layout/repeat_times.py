@@ -28,9 +28,9 @@ class TimesOver(NamedTuple):
 
 
 def times_over(
-    line: SpacedRow, edges: list[float], taken: list[Annotation], fitter: Fitter, style: Style
+    line: SpacedRow, edges: list[float], occupied: list[Annotation], fitter: Fitter, style: Style
 ) -> TimesOver:
-    """The times of the repeats in a row; ``taken`` is what else stands over it."""
+    """The times of the repeats in a row; ``occupied`` is what else stands over it."""
     low, high = list[Text](), list[Annotation]()
     for i, box in enumerate(line.row.bars):
         if not box.closing.times or box.broken:
@@ -39,7 +39,7 @@ def times_over(
         text = fitter.text(f"× {box.closing.times}", 0, 0, "strong", style.cue, "direction")
         text = text._replace(x=end - text.width)
         left = text.x - style.pt(_CLEAR)
-        free = all(one.end <= left or one.start >= end for one in taken)
+        free = all(one.end <= left or one.start >= end for one in occupied)
         if free and _reach(box, line.widths[i], edges[i], style) <= left:
             low.append(text)
         else:

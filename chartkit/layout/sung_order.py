@@ -25,13 +25,13 @@ MOST_BARS = 3000
 
 class Phrase(NamedTuple):
     """What is sung in one run through bars of a row: its system, which of its lines of words, and
-    the numbers of the bars; ``taken`` are the bars, each with its line, whose words no time through
-    the row would come to with the line that they are written in."""
+    the numbers of the bars; ``borrowed`` are the bars, each with its line, whose words no time
+    through the row would come to with the line that they are written in."""
 
     system: int
     line: int
     bars: tuple[int, ...]
-    taken: tuple[tuple[int, int], ...] = ()
+    borrowed: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(slots=True)
@@ -90,10 +90,10 @@ def sung_line(section: ArrangedSection, phrase: Phrase) -> tuple[WordsLine, tupl
     words = section.systems[phrase.system].words
     if not words:
         return None
-    own, taken = words[phrase.line], dict(phrase.taken)
-    pickup = words[taken[0]].pickup if 0 in taken else own.pickup
-    bars = (words[taken.get(at, phrase.line)].bars[at] for at in range(len(own.bars)))
-    sung = tuple(sorted({*phrase.bars, *taken}))
+    own, borrowed = words[phrase.line], dict(phrase.borrowed)
+    pickup = words[borrowed[0]].pickup if 0 in borrowed else own.pickup
+    bars = (words[borrowed.get(at, phrase.line)].bars[at] for at in range(len(own.bars)))
+    sung = tuple(sorted({*phrase.bars, *borrowed}))
     return replace(own, pickup=pickup, bars=tuple(bars)), sung
 
 
@@ -207,7 +207,7 @@ def _share_unreached(sung: Sequence[SungSection], sections: Sequence[ArrangedSec
                     free = [one for one in here if not _has_words(words, one[0][one[1]], bar)]
                     for phrases, at in free or [first]:
                         phrase = phrases[at]
-                        phrases[at] = phrase._replace(taken=(*phrase.taken, (bar, line)))
+                        phrases[at] = phrase._replace(borrowed=(*phrase.borrowed, (bar, line)))
 
 
 def _first_places(
@@ -224,8 +224,8 @@ def _written_bars(words: Sequence[WordsLine], line: int) -> list[int]:
 
 
 def _has_words(words: Sequence[WordsLine], phrase: Phrase, bar: int) -> bool:
-    taken = any(at == bar for at, _ in phrase.taken)
-    return taken or _is_written(words[phrase.line], bar)
+    borrowed = any(at == bar for at, _ in phrase.borrowed)
+    return borrowed or _is_written(words[phrase.line], bar)
 
 
 def _is_written(line: WordsLine, bar: int) -> bool:

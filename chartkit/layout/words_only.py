@@ -10,7 +10,7 @@ from itertools import groupby
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement
 from chartkit.arrange.page_look import PageLook
-from chartkit.chart.marks import said_mark
+from chartkit.chart.marks import spoken_mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.choose import paper_of
 from chartkit.layout.document import document_of
@@ -223,7 +223,7 @@ def _held_in(section: ArrangedSection, phrase: Phrase) -> str:
     """Where something is held in a run of bars."""
     bars = section.systems[phrase.system].bars
     marks = (mark for at in phrase.bars for mark in bars[at].bar.marks)
-    return ", ".join(dict.fromkeys(said_mark(one) for one in marks if one.holds_time))
+    return ", ".join(dict.fromkeys(spoken_mark(one) for one in marks if one.holds_time))
 
 
 def _repeated(

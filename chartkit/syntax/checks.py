@@ -135,7 +135,7 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
     # Fretboards are loaded only for charts that need them.
     from chartkit.fretboard.instrument import under_capo
     from chartkit.fretboard.instruments import chosen_instrument
-    from chartkit.fretboard.own_shape import shape_problems
+    from chartkit.fretboard.player_shape import shape_problems
 
     instrument = under_capo(chosen_instrument(chart.text("instrument")), chart.capo)
     for row in chart.shapes():

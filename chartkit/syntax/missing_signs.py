@@ -27,7 +27,7 @@ class BareSection(NamedTuple):
 
     span: Span
     name: str
-    meant: str
+    corrected_row: str
     letter: bool
 
 
@@ -54,7 +54,7 @@ def report_bare_section(bare: BareSection, report: Report) -> None:
         "words-without-colon",
         *bare.span,
         f'"{bare.name}" looks like the name of a section',
-        f'a section row begins with two equals signs: "{bare.meant}"{chord}',
+        f'a section row begins with two equals signs: "{bare.corrected_row}"{chord}',
     )
 
 

@@ -31,8 +31,8 @@ def value_hints(name: SettingName, text: str, reason: ValueError) -> tuple[str, 
 
 
 def _key(text: str, reason: ValueError) -> Iterator[str]:
-    if isinstance(reason, UnknownMode) and reason.meant:
-        yield f'did you mean "{reason.meant}"?'
+    if isinstance(reason, UnknownMode) and reason.suggestion:
+        yield f'did you mean "{reason.suggestion}"?'
     elif german := german_key(text):
         yield f'"{text}" is written "{german}" here'
     else:

@@ -19,11 +19,11 @@ SECTION_WORD = re.compile(rf"(?:{USUAL_NAMES}|break)\b", re.IGNORECASE)
 
 
 def read_setting(
-    parts: list[Token], in_body: bool, given: set[SettingName], span: Span, report: Report
+    parts: list[Token], in_body: bool, seen: set[SettingName], span: Span, report: Report
 ) -> SettingRow | None:
     """The setting that the grammar's tokens make; None, and a report, where they make none.
 
-    ``given`` holds the settings already given at the top, and is added to.
+    ``seen`` holds the settings already given at the top, and is added to.
     """
     name = parts[0][:-1].strip()
     start = parts[0].start_pos or 0
@@ -37,7 +37,7 @@ def read_setting(
         hint = f"inside the song only {', '.join(BODY_NAMES)} may change"
         report.add("setting-too-late", start, end, message, hint)
         return None
-    if not in_body and known not in REPEATABLE and known in given:
+    if not in_body and known not in REPEATABLE and known in seen:
         message, hint = f'"{known}" is given a second time', "take one of the two rows out"
         report.add("setting-twice", start, end, message, hint)
         return None
@@ -51,7 +51,7 @@ def read_setting(
         )
         return None
     if row is not None:
-        given.add(known)
+        seen.add(known)
     return row
 
 

@@ -44,12 +44,12 @@ _SHORTEST_MODE = 3
 
 
 class UnknownMode(ValueError):
-    """A key whose mode is unknown: ``word`` as written, ``meant`` the likely mode or empty."""
+    """A key whose mode is unknown: ``word`` as written, ``suggestion`` the likely mode or empty."""
 
-    def __init__(self, word: str, meant: str) -> None:
+    def __init__(self, word: str, suggestion: str) -> None:
         super().__init__(f'"{word}" is not a mode: {listed(_NAMED_MODES, "or")}')
         self.word = word
-        self.meant = meant
+        self.suggestion = suggestion
 
 
 def _mode_meant(word: str) -> str:

@@ -11,7 +11,7 @@ import pytest
 
 from chartkit.desk.starter import (
     SIGN,
-    System,
+    Platform,
     linux_starter,
     mac_starter,
     make_starter,
@@ -24,10 +24,10 @@ ODD = "Tobias' & Maren's $HOME `songs` 100% \"late\" \\ Straße"
 """A folder's name with every letter that a starter must write in another way."""
 
 
-def system(home: Path, platform: str, **settings: str) -> System:
+def system(home: Path, platform: str, **settings: str) -> Platform:
     """A machine with a desktop."""
     (home / "Desktop").mkdir(parents=True, exist_ok=True)
-    return System(platform, home, settings, sys.executable)
+    return Platform(platform, home, settings, sys.executable)
 
 
 def started_by(entry: str) -> list[str]:
@@ -120,7 +120,7 @@ def test_where_linux_keeps_its_desktop(tmp_path: Path) -> None:
     named = 'XDG_MUSIC_DIR="$HOME/Musik"\nXDG_DESKTOP_DIR="$HOME/Schreibtisch"\n'
     (tmp_path / "settings" / "user-dirs.dirs").write_text(named)
     assert starters(tmp_path / "songs", machine)[0].parent == tmp_path / "Schreibtisch"
-    bare = System("linux", tmp_path / "settings", {}, sys.executable)
+    bare = Platform("linux", tmp_path / "settings", {}, sys.executable)
     assert [one.parent for one in starters(tmp_path / "songs", bare)] == [tmp_path / "settings"]
 
 

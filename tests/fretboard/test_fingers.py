@@ -7,7 +7,7 @@ from chartkit.fretboard.fingering import Fingerer
 from chartkit.fretboard.hand import THUMB, Hand
 from chartkit.fretboard.instrument import under_capo
 from chartkit.fretboard.instruments import GUITAR, instrument_named
-from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.player_shape import shape_problems
 from chartkit.fretboard.store import shared_boards
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import chord_or_none

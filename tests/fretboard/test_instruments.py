@@ -6,7 +6,7 @@ import pytest
 
 from chartkit.fretboard.hand import fret_places_mm, fret_widths_mm, string_gaps_mm
 from chartkit.fretboard.instruments import BANJO, GUITAR, KNOWN, TWELVE_STRING, instrument_named
-from chartkit.fretboard.own_shape import shape_problems
+from chartkit.fretboard.player_shape import shape_problems
 from chartkit.fretboard.store import shared_boards
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.shape_text import parse_shape

@@ -8,7 +8,7 @@ from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.fingering import Fingerer
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
-from chartkit.fretboard.own_shape import neck_problems, shape_problems, why_unusable
+from chartkit.fretboard.player_shape import neck_problems, shape_problems, why_unusable
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import read_symbol

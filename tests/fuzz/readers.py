@@ -10,7 +10,7 @@ from chartkit.arrange.view import View
 from chartkit.book.set_file import read_set
 from chartkit.diagnostics import Source, as_json, diagnostic_text, has_errors
 from chartkit.fretboard.instruments import GUITAR, instrument_named
-from chartkit.fretboard.own_shape import why_unusable
+from chartkit.fretboard.player_shape import why_unusable
 from chartkit.incoming import incoming_chart
 from chartkit.interchange.chart_json import chart_json, first_difference
 from chartkit.interchange.pdf_text.read import read_pdf

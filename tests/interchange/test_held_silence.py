@@ -4,7 +4,7 @@ import pytest
 
 from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
-from chartkit.interchange.silence import Silence, without_held_silence
+from chartkit.interchange.held_rests import Silence, without_held_silence
 from chartkit.syntax.reader import read_chart
 
 

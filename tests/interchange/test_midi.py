@@ -21,7 +21,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import TICKS_PER_BEAT, Chart
 from chartkit.chart.playing_order import playing_order
 from chartkit.interchange.midi.performance import Performance, performance
-from chartkit.interchange.midi.write import Listening, Player, midi_bytes
+from chartkit.interchange.midi.write import Listening, MidiTrack, midi_bytes
 from chartkit.theory.capo import Capo
 from tests.charts import chart_of
 
@@ -38,7 +38,7 @@ def sounding_chart(path: Path) -> Chart:
 
 def file_of(chart: Chart, listening: Listening = QUIET) -> bytes:
     """The chart alone as a MIDI file."""
-    return midi_bytes("Song", [Player("guitar", performance(chart))], listening)
+    return midi_bytes("Song", [MidiTrack("guitar", performance(chart))], listening)
 
 
 def notes_by_music21(content: bytes, channel: int = 1) -> list[tuple[float, float, int]]:
@@ -234,7 +234,7 @@ def test_a_section_comes_again_at_its_tempo() -> None:
 def test_sections_are_markers() -> None:
     """Each section has a marker with its name where it begins, after the count-in."""
     chart = chart_of("key: C\n\n== Verse\n|: C :|\n\n== Refräng x2\n| F |\n\n== Verse\n")
-    content = midi_bytes("Song", [Player("guitar", performance(chart))])
+    content = midi_bytes("Song", [MidiTrack("guitar", performance(chart))])
     at, markers = 0, []
     for message in mido.MidiFile(file=BytesIO(content), charset="utf-8").tracks[0]:
         at += message.time
@@ -303,7 +303,7 @@ def test_count_in_and_click_can_be_left_out() -> None:
 def test_each_guitar_has_its_channel() -> None:
     """Two guitars sound on two channels, neither of them percussion's."""
     one = performance(chart_of(SONG.format(bars="| C |")))
-    content = midi_bytes("Two", [Player("first", one), Player("second", one)], QUIET)
+    content = midi_bytes("Two", [MidiTrack("first", one), MidiTrack("second", one)], QUIET)
     assert notes_by_music21(content, 1) == notes_by_music21(content, 2) != []
 
 

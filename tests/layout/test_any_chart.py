@@ -90,7 +90,7 @@ def _unsung(sections: Sequence[ArrangedSection]) -> set[tuple[int, ...]]:
         for stay in way
         for phrases in stay.times
         for phrase in phrases
-        for bar, line in (*((bar, phrase.line) for bar in phrase.bars), *phrase.taken)
+        for bar, line in (*((bar, phrase.line) for bar in phrase.bars), *phrase.borrowed)
     }
     every: set[tuple[int, ...]] = {(number,) for number in range(len(sections))}
     every |= {

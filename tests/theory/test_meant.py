@@ -7,9 +7,9 @@ import pytest
 
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord, accidental_count, simple_chord
-from chartkit.theory.intended import intended_chord
 from chartkit.theory.key import MODES, Key, parse_key, spellings
 from chartkit.theory.quality import quality_with
+from chartkit.theory.respelling import intended_chord
 from chartkit.theory.transposition import key_moved_by
 
 

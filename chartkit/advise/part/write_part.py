@@ -7,6 +7,7 @@ from chartkit.advise.part.figures import Figure, figure_in
 from chartkit.advise.part.grips import upper_part
 from chartkit.advise.part.in_bars import keeps_its_rhythm, with_figure
 from chartkit.advise.part.rhythm import SectionRhythm, answered_bars, figure_words
+from chartkit.chart.intake_comments import without_proposal
 from chartkit.chart.meters import meter_after
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
@@ -24,7 +25,6 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
-from chartkit.chart.proposed import without_proposal
 from chartkit.chart.systems import placed_systems
 from chartkit.chart.walk import iter_chords
 from chartkit.fretboard.partial_grips import PartialGrip

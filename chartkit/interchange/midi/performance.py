@@ -26,7 +26,7 @@ from chartkit.chart.signs import plain_slashes
 from chartkit.chart.tempi import Pace, paces_of_rows
 from chartkit.chart.written_order import written_order
 from chartkit.fretboard.voicing import Voicing
-from chartkit.interchange.midi.sung import Singing
+from chartkit.interchange.midi.sung import VerseWords
 from chartkit.interchange.midi.swing import is_swung, swung_time
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord import Chord
@@ -273,7 +273,7 @@ def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
     rhythms = _rhythms(chart)
     paces = paces_of_rows(chart)
     usual = USUAL_TEMPO * 4 * chart.meter.beat
-    singing = Singing(chart)
+    singing = VerseWords(chart)
     place, last = 0, (-1, -1, -1, -1)
     for bar in playing_order(chart).bars:
         here = (bar.section, bar.home, bar.row, bar.bar)

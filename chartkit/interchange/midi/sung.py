@@ -11,7 +11,7 @@ SungInBar = tuple[tuple[int, str, bool], ...]
 """Onsets in ticks, the words there, and whether the last word goes on."""
 
 
-class Singing:
+class VerseWords:
     """The words of a song, verse after verse as its bars come again."""
 
     def __init__(self, chart: Chart) -> None:

@@ -31,7 +31,7 @@ _VELOCITY = {"down": 84, "up": 70, "muted": 42}
 
 
 @dataclass(frozen=True, slots=True)
-class Player:
+class MidiTrack:
     """A guitar on a track of its own."""
 
     name: str
@@ -46,7 +46,9 @@ class Listening:
     click: bool = True
 
 
-def midi_bytes(title: str, players: Sequence[Player], listening: Listening | None = None) -> bytes:
+def midi_bytes(
+    title: str, players: Sequence[MidiTrack], listening: Listening | None = None
+) -> bytes:
     """The file's bytes.
 
     Tempo, meter and words are those of the first player.  Raises ValueError for no player or
@@ -153,7 +155,7 @@ def _words_track(lead: Performance, before: Fraction) -> mido.MidiTrack:
 
 
 def _guitar_track(
-    player: Player,
+    player: MidiTrack,
     channel: int,
     program: int,
     bars: Sequence[TimedBar],

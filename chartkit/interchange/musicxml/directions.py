@@ -17,23 +17,23 @@ _LONGEST_BOXED = 3
 
 def read_direction(element: Element) -> Direction:
     """A ``direction``, with the ``sound`` in it."""
-    said = Direction()
+    direction = Direction()
     whole = _with_signs(element)
     if whole is not None:
-        said.marks.append(whole)
+        direction.marks.append(whole)
     for kind in () if whole is not None else element.iter("direction-type"):
         runs: list[Element] = []
         for child in kind:
             if child.tag == "words":
                 runs.append(child)
             else:
-                _read_type(child, said)
+                _read_type(child, direction)
         for words, text in _texts(runs):
-            _read_typed(words, text, said)
+            _read_typed(words, text, direction)
     sound = element.find("sound")
     if sound is not None:
-        read_sound(sound, said)
-    return said
+        read_sound(sound, direction)
+    return direction
 
 
 _TYPED_SIGNS = {"segno": "𝄋", "coda": "𝄌"}
@@ -51,38 +51,40 @@ def _with_signs(element: Element) -> Mark | None:
     return mark if mark is not None and mark.kind not in tags else None
 
 
-def read_sound(sound: Element, said: Direction) -> None:
+def read_sound(sound: Element, direction: Direction) -> None:
     """What a ``sound`` element adds to a direction: marks that no words gave, the tempo."""
-    given = {mark.kind for mark in said.marks}
+    given = {mark.kind for mark in direction.marks}
     for attribute, kind in SOUND_KINDS.items():
         wanted = sound.get(attribute)
         if wanted and wanted != "no" and kind not in given:
             if kind == "to-coda" and "coda" in given:
-                said.marks = [m for m in said.marks if m.kind != "coda"]
-            said.marks.append(Mark(kind))
+                direction.marks = [m for m in direction.marks if m.kind != "coda"]
+            direction.marks.append(Mark(kind))
     tempo = sound.get("tempo")
     if tempo is not None and number(tempo) > 0:
-        said.tempo = float(number(tempo))
+        direction.tempo = float(number(tempo))
 
 
-def _read_type(child: Element, said: Direction) -> None:
+def _read_type(child: Element, direction: Direction) -> None:
     match child.tag:
         case tag if tag in SIGN_KINDS:
-            said.marks.append(Mark(SIGN_KINDS[tag]))
+            direction.marks.append(Mark(SIGN_KINDS[tag]))
         case "rehearsal":
-            said.section = section_name(f"{said.section} {child.text or ''}")
+            direction.section = section_name(f"{direction.section} {child.text or ''}")
         case "metronome":
-            said.tempo = _metronome(child) or said.tempo
-            said.words += _equal_notes(child)
+            direction.tempo = _metronome(child) or direction.tempo
+            direction.words += _equal_notes(child)
         case "dynamics":
-            said.signs += [cue_text(_dynamics(sign)) for sign in child]
+            direction.signs += [cue_text(_dynamics(sign)) for sign in child]
         case "wedge" if child.get("type") in _WEDGES:
-            said.signs.append(_WEDGES[child.get("type", "")])
+            direction.signs.append(_WEDGES[child.get("type", "")])
         case "other-direction":
-            said.words += filter(None, [cue_text(child.text or "")])
+            direction.words += filter(None, [cue_text(child.text or "")])
         case "symbol":
             name = (child.text or "").strip().lower()
-            said.marks += [Mark(kind) for tag, kind in SIGN_KINDS.items() if name.startswith(tag)]
+            direction.marks += [
+                Mark(kind) for tag, kind in SIGN_KINDS.items() if name.startswith(tag)
+            ]
 
 
 def _texts(runs: list[Element]) -> list[tuple[Element, str]]:
@@ -107,20 +109,20 @@ _TYPED_TEMPO = re.compile(
 """A tempo typed as words, with what is said before it: "Slowly (♩ = 66)"."""
 
 
-def _read_typed(words: Element, typed: str, said: Direction) -> None:
+def _read_typed(words: Element, typed: str, direction: Direction) -> None:
     """Words; a few signs in a box are a rehearsal mark."""
     text = cue_text(typed)
     boxed = words.get("enclosure", "none") != "none"
     if boxed and 0 < len(text) <= _LONGEST_BOXED and NO_CHORD.fullmatch(text) is None:
-        said.section = section_name(f"{said.section} {text}")
+        direction.section = section_name(f"{direction.section} {text}")
         return
     tempo = _TYPED_TEMPO.fullmatch(text)
     if tempo is None:
-        add_instruction(text, said)
+        add_instruction(text, direction)
     else:
         quarters = _SIGN_QUARTERS[tempo["note"]] * (1.5 if tempo["dot"] else 1)
-        said.tempo = said.tempo or quarters * int(tempo["beats"])
-        add_instruction(tempo["words"].strip(" (,"), said)
+        direction.tempo = direction.tempo or quarters * int(tempo["beats"])
+        add_instruction(tempo["words"].strip(" (,"), direction)
 
 
 def _dynamics(sign: Element) -> str:

@@ -132,9 +132,9 @@ class Harmonies:
     def strike(self, harmony: Element, onset: int, state: PartState) -> None:
         """Adds the chord of a symbol that stands at a place in units."""
         if harmony.get("print-object") == "no" and not self.hidden:
-            said = " ".join("".join(harmony.itertext()).split())[:30]
+            hidden = " ".join("".join(harmony.itertext()).split())[:30]
             self.findings.leave_out(
-                "hidden-chord", f'a chord symbol that is not printed ("{said}")', self._place
+                "hidden-chord", f'a chord symbol that is not printed ("{hidden}")', self._place
             )
             return
         context = HarmonyContext(
@@ -154,7 +154,7 @@ class Harmonies:
             )
         )
         if read.cue:
-            self.draft.said.append(PlayerInstruction(onset, read.cue))
+            self.draft.instructions.append(PlayerInstruction(onset, read.cue))
 
     def spread(self, units: int) -> None:
         """Notes that chords written at one place share the length of the note that follows; what
@@ -228,32 +228,34 @@ class Directions:
     def _place(self) -> str:
         return f"measure {self.draft.number}"
 
-    def say(self, said: Direction, onset: int) -> None:
+    def say(self, direction: Direction, onset: int) -> None:
         """Adds what a direction says, at its place in units."""
         draft = self.draft
-        for mark in said.marks:
+        for mark in direction.marks:
             self._mark(replace(mark, onset=onset) if mark.place == "beat" else mark)
-        if said.no_chord:
+        if direction.no_chord:
             draft.struck.append(StruckChord(onset, None))
-        if said.section or said.named:
-            self._name(said)
-        if said.tempo is not None:
-            self._tempo(said.tempo)
-        words = said.words
-        if said.tempo is not None and words and onset == 0 and not draft.feel:
+        if direction.section or direction.named:
+            self._name(direction)
+        if direction.tempo is not None:
+            self._tempo(direction.tempo)
+        words = direction.words
+        if direction.tempo is not None and words and onset == 0 and not draft.feel:
             draft.feel, words = " ".join(words), []
-        draft.said += [PlayerInstruction(onset, text) for text in (*words, *said.signs)]
+        draft.instructions += [
+            PlayerInstruction(onset, text) for text in (*words, *direction.signs)
+        ]
 
     def join_signs(self) -> None:
         """Words that only make sense with the sign of a coda beside them, "To" or "D.S. al",
         become the mark that both say together."""
         draft = self.draft
-        if not draft.said or all(mark.kind != "coda" for mark in draft.marks):
+        if not draft.instructions or all(mark.kind != "coda" for mark in draft.marks):
             return
-        for said in draft.said:
-            whole = mark_of(f"{said.text} 𝄌")
+        for instruction in draft.instructions:
+            whole = mark_of(f"{instruction.text} 𝄌")
             if whole is not None and whole.kind != "coda":
-                draft.said.remove(said)
+                draft.instructions.remove(instruction)
                 draft.marks = [mark for mark in draft.marks if mark.kind != "coda"]
                 self._mark(whole)
                 return
@@ -265,8 +267,11 @@ class Directions:
             if notations.find(tag) is not None:
                 self._mark(Mark(kind, onset=onset))
         caesura = PlayerInstruction(onset, "caesura")
-        if notations.find("articulations/caesura") is not None and caesura not in self.draft.said:
-            self.draft.said.append(caesura)
+        if (
+            notations.find("articulations/caesura") is not None
+            and caesura not in self.draft.instructions
+        ):
+            self.draft.instructions.append(caesura)
 
     def _tempo(self, quarters: float) -> None:
         if self.draft.tempo is None:
@@ -286,10 +291,10 @@ class Directions:
         elif mark.until and not same[0].until:
             self.draft.marks[self.draft.marks.index(same[0])] = mark
 
-    def _name(self, said: Direction) -> None:
+    def _name(self, direction: Direction) -> None:
         """A rehearsal mark is a section for sure; words that name one are a guess."""
-        name = said.section or said.named
-        if said.named and not said.section:
+        name = direction.section or direction.named
+        if direction.named and not direction.section:
             self.findings.guess(
                 "section-by-words", f'the words "{name}" begin a section', self._place
             )
@@ -321,7 +326,7 @@ class Directions:
         for tag, kind in NOTATION_KINDS.items():
             if barline.find(tag) is not None and location != "left":
                 self._mark(Mark(kind, onset=_AT_THE_END))
-        said = Direction()
-        read_sound(barline, said)
-        for mark in said.marks:
+        direction = Direction()
+        read_sound(barline, direction)
+        for mark in direction.marks:
             self._mark(mark)

@@ -19,7 +19,7 @@ _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
 
 
 @dataclass(slots=True)
-class Singing:
+class LyricReader:
     """Follows the verses through a part.
 
     A verse is held from a syllable with an extender to its next syllable or to a rest.

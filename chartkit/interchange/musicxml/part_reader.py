@@ -20,7 +20,7 @@ from chartkit.interchange.musicxml.measure_reader import (
     Harmonies,
     Rhythm,
 )
-from chartkit.interchange.musicxml.notes import Pitches, Singing
+from chartkit.interchange.musicxml.notes import LyricReader, Pitches
 from chartkit.interchange.musicxml.xml import number, text_of, whole_number
 from chartkit.interchange.score.events import (
     MOST_SIMILE,
@@ -83,7 +83,7 @@ class PartReader:
         self.state = PartState(findings)
         self.known: Known = {}
         self.lengths: dict[tuple[str | None, int], int] = {}
-        self.singing = Singing(apart)
+        self.singing = LyricReader(apart)
         self.pitches = Pitches()
         self.begun, self.capo_words = False, ""
         self.finished: list[Measure] = []

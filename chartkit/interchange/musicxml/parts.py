@@ -165,7 +165,7 @@ def _take_chords(one: Measure, other: Measure) -> Measure:
         slashes=other.slashes,
         capo=other.capo if other.capo is not None else one.capo,
         simile=one.simile or other.simile,
-        said=_said(one, other),
+        instructions=_said(one, other),
     )
 
 
@@ -176,12 +176,16 @@ def _take_form(one: Measure, other: Measure) -> Measure:
         tempo=one.tempo if one.tempo is not None else other.tempo,
         capo=one.capo if one.capo is not None else other.capo,
         feel=one.feel or other.feel,
-        said=_said(one, other),
+        instructions=_said(one, other),
     )
 
 
 def _said(one: Measure, other: Measure) -> tuple[PlayerInstruction, ...]:
     """The words of two parts, each text once in a measure."""
-    texts = {said.text for said in one.said}
-    more = tuple(said for said in other.said if said.text not in texts)
-    return tuple(sorted((*one.said, *more), key=lambda said: said.onset)) if more else one.said
+    texts = {said.text for said in one.instructions}
+    more = tuple(said for said in other.instructions if said.text not in texts)
+    return (
+        tuple(sorted((*one.instructions, *more), key=lambda said: said.onset))
+        if more
+        else one.instructions
+    )

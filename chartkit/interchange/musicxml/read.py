@@ -27,8 +27,8 @@ from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
 from chartkit.interchange.score.events import Measure, Part
-from chartkit.interchange.score.in_time import timed_measures
 from chartkit.interchange.score.key import with_modes, with_signature
+from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
 from chartkit.interchange.score.typed_times import with_typed_times
@@ -215,8 +215,8 @@ def _report_signs(root: Element, findings: Findings) -> None:
 
 def _without_feel(measures: tuple[Measure, ...], feel: object) -> tuple[Measure, ...]:
     """The measures without the words at the start that repeat a feel carried elsewhere."""
-    said = tuple(one for one in measures[0].said if one.onset or one.text != feel)
-    return (measures[0]._replace(said=said), *measures[1:])
+    said = tuple(one for one in measures[0].instructions if one.onset or one.text != feel)
+    return (measures[0]._replace(instructions=said), *measures[1:])
 
 
 def _says_systems(root: Element, measures: tuple[Measure, ...]) -> bool:

@@ -11,7 +11,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_after, capo_of_row, moves_capo
 from chartkit.chart.model import BEST_CAPO, Chart, Meter, SettingRow
 from chartkit.interchange.musicxml.capo import OPEN_STRINGS
-from chartkit.interchange.musicxml.frames import shape_of, shapes_by_key
+from chartkit.interchange.musicxml.chord_diagrams import shape_of, shapes_by_key
 from chartkit.interchange.musicxml.page_text import WORDS_FIELD, words_fields
 from chartkit.interchange.musicxml.write_measure import (
     attributes_element,

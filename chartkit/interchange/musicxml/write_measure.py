@@ -112,7 +112,7 @@ def fill_measure(
 ) -> None:
     """Adds directions, harmonies and notes to a measure that has its attributes; ``fingered``
     gives the shape of a sounding chord."""
-    for text in out.said:
+    for text in out.instructions:
         write_words(measure, text)
     _write_marks(measure, out, "start")
     cues = _cues_in_divisions(out)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element, SubElement
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Meter, Segment, Strike
-from chartkit.interchange.musicxml.frames import frame_element
+from chartkit.interchange.musicxml.chord_diagrams import frame_element
 from chartkit.interchange.musicxml.kinds import kind_and_changes
 from chartkit.interchange.score.events import StrumSign
 from chartkit.interchange.score.outgoing import VerseLine

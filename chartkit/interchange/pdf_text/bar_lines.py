@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise, takewhile
 
-from chartkit.interchange.pdf_text.page_text import Piece, Upright
+from chartkit.interchange.pdf_text.page_text import TextRun, Upright
 from chartkit.interchange.pdf_text.rows import Row
 
 _SAME_HEIGHT = 1.5
@@ -123,7 +123,7 @@ def _are_plain(system: _System, row: Row) -> bool:
     return wide and closed and clear
 
 
-def _words(piece: Piece) -> list[tuple[float, float]]:
+def _words(piece: TextRun) -> list[tuple[float, float]]:
     """Where each word of a piece begins and ends."""
     words: list[tuple[float, float]] = []
     ends = list(accumulate(piece.advances, initial=piece.x))
@@ -142,18 +142,19 @@ def _with_lines(row: Row, places: Sequence[float]) -> Row:
     parts = [part for piece in row for part in _cut(piece, places)]
     first = min(parts[0].x, places[0])
     lines = [
-        Piece(page=page, x=place, y=y, size=size, text="|", advances=(0.0,))
+        TextRun(page=page, x=place, y=y, size=size, text="|", advances=(0.0,))
         for place in places
         if place >= first
     ]
     if places[0] > parts[0].x:
         lines.insert(
-            0, Piece(page=page, x=parts[0].x - size / 2, y=y, size=size, text="|", advances=(0.0,))
+            0,
+            TextRun(page=page, x=parts[0].x - size / 2, y=y, size=size, text="|", advances=(0.0,)),
         )
     return sorted([*parts, *lines], key=lambda piece: piece.x)
 
 
-def _cut(piece: Piece, places: Sequence[float]) -> list[Piece]:
+def _cut(piece: TextRun, places: Sequence[float]) -> list[TextRun]:
     """A piece as several, cut at the blanks at which a bar line stands."""
     words = _words(piece)
     ends = list(accumulate(piece.advances, initial=piece.x))
@@ -165,7 +166,7 @@ def _cut(piece: Piece, places: Sequence[float]) -> list[Piece]:
     for start, end in pairwise([*cuts, len(piece.text)]):
         text = piece.text[start:end]
         parts.append(
-            Piece(
+            TextRun(
                 page=piece.page,
                 x=ends[start],
                 y=piece.y,

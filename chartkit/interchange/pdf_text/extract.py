@@ -12,8 +12,8 @@ from dataclasses import astuple, dataclass
 from typing import TYPE_CHECKING, Any
 
 from chartkit.bounded import LimitReached, ProcessCrashed, run_in_process
-from chartkit.interchange.own import ATTACHED_SUFFIX
-from chartkit.interchange.pdf_text.page_text import Piece, Upright
+from chartkit.interchange.embedded_chart import ATTACHED_SUFFIX
+from chartkit.interchange.pdf_text.page_text import TextRun, Upright
 from chartkit.interchange.taken import Finding, Findings, Refused
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ class Pages:
     """The contents of all pages: the pieces of text in the order of the file, whether the pages are
     ours, and the upright lines that are drawn."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[TextRun, ...]
     made_here: bool = False
     uprights: tuple[Upright, ...] = ()
 
@@ -66,7 +66,7 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = run_in_process) 
     for one in answer["findings"]:
         findings.collected.append(Finding(*one))
     pieces = tuple(
-        Piece(
+        TextRun(
             page=page,
             x=x,
             y=y,
@@ -156,10 +156,10 @@ def _is_ours(texts: list[str]) -> bool:
     return head or any(map(_OURS.match, texts))
 
 
-def _extracted(reader: "PdfReader", findings: Findings) -> tuple[list[Piece], list[Upright]]:
+def _extracted(reader: "PdfReader", findings: Findings) -> tuple[list[TextRun], list[Upright]]:
     from chartkit.interchange.pdf_text.page_text import Gathered, TextAllowance
 
-    pieces: list[Piece] = []
+    pieces: list[TextRun] = []
     uprights: list[Upright] = []
     room = TextAllowance(_MOST_PIECES, _MOST_LETTERS)
     for number, page in enumerate(reader.pages, 1):

@@ -13,7 +13,7 @@ from chartkit.interchange.pdf_text.extract import Pages
 from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
 from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
-from chartkit.interchange.pdf_text.page_text import Piece, Upright
+from chartkit.interchange.pdf_text.page_text import TextRun, Upright
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, signs_for_type, text_of
 from chartkit.interchange.taken import Findings, SymbolReader
@@ -41,8 +41,8 @@ _NUMBERED = re.compile(
 def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
-    names: list[Piece] = []
-    pieces: Sequence[Piece] = read_pages.pieces
+    names: list[TextRun] = []
+    pieces: Sequence[TextRun] = read_pages.pieces
     if read_pages.made_here:
         pieces, names = names_apart(columns_under_one_another(pieces))
         pieces = remarks_set(pieces)
@@ -95,13 +95,13 @@ class _BarsOfPages:
             )
         return [parted or row for parted, row in zip(put, rows, strict=True)]
 
-    def between(self, above: Piece, below: Piece) -> bool:
+    def between(self, above: TextRun, below: TextRun) -> bool:
         """Whether a staff with bar lines stands between two rows of one page."""
         bars = self._pages.get(above.page)
         return bars is not None and above.page == below.page and bars.between(above.y, below.y)
 
 
-def _rows(pieces: list[Piece]) -> list[Row]:
+def _rows(pieces: list[TextRun]) -> list[Row]:
     """Pieces of one page gathered on their baselines, from the top."""
     rows: list[Row] = []
     largest = 0.0
@@ -217,7 +217,7 @@ def _run(group: Row) -> Run:
     return Run(group[0].x, group[-1].end, text, heading_of(text) is not None)
 
 
-def _begins_block(above: Piece, below: Piece, bars: _BarsOfPages) -> bool:
+def _begins_block(above: TextRun, below: TextRun, bars: _BarsOfPages) -> bool:
     """Whether a row stands so far below another that it begins a block of its own."""
     apart = above.y - below.y > _NEW_BLOCK * max(above.size, below.size)
     return apart and not bars.between(above, below)
@@ -225,7 +225,7 @@ def _begins_block(above: Piece, below: Piece, bars: _BarsOfPages) -> bool:
 
 def _column_lines(rows: list[Row], before: int, bars: _BarsOfPages) -> list[Line]:
     lines: list[Line] = []
-    last: Piece | None = None
+    last: TextRun | None = None
     for on_page, row in enumerate(rows, 1):
         parted = last is not None and (
             is_remark_by_type(row) or row[0].mark == NAME or _begins_block(last, row[0], bars)

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from chartkit.interchange.pdf_text.page_text import Piece
+from chartkit.interchange.pdf_text.page_text import TextRun
 
 _GUTTER = frozenset({"H2", "LineNum"})
 """How the file marks what stands left of rows (``pdf/commands.py``)."""
@@ -17,13 +17,13 @@ _FAR = 200.0
 column of the smallest page is wider, the room left of rows is narrower."""
 
 
-def columns_under_one_another(pieces: Sequence[Piece]) -> list[Piece]:
+def columns_under_one_another(pieces: Sequence[TextRun]) -> list[TextRun]:
     """The pieces of all pages, those of a right column under the left one."""
     pages = (list(page) for _, page in groupby(pieces, key=lambda piece: piece.page))
     return [piece for page in pages for piece in _one_column(page)]
 
 
-def _one_column(page: list[Piece]) -> list[Piece]:
+def _one_column(page: list[TextRun]) -> list[TextRun]:
     beside = [i for i, piece in enumerate(page) if piece.mark in _GUTTER]
     if not beside:
         return page

@@ -8,7 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.interchange.pdf_text.page_text import Piece
+from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.pdf_text.rows import Row
 from chartkit.interchange.pdf_text.type_faces import ENDING, text_of
 
@@ -28,12 +28,12 @@ _SAME_LINE, _NEAR = 0.35, 9.0
 """How near the baselines of a name and its row are, and of what may stand above it, in ems."""
 
 
-def names_apart(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
+def names_apart(pieces: Sequence[TextRun]) -> tuple[list[TextRun], list[TextRun]]:
     """The pieces without the names of sections, the numbers of bars and the form line; and the
     names, the lines of each in one, but for that over diagrams after the song."""
-    names: list[Piece] = []
-    rest: list[Piece] = []
-    before: Piece | None = None
+    names: list[TextRun] = []
+    rest: list[TextRun] = []
+    before: TextRun | None = None
     for piece in pieces:
         if piece.mark == NAME:
             if before is not None and before.mark == NAME and _goes_on(before, piece):
@@ -48,19 +48,19 @@ def names_apart(pieces: Sequence[Piece]) -> tuple[list[Piece], list[Piece]]:
     return rest, names
 
 
-def _goes_on(before: Piece, piece: Piece) -> bool:
+def _goes_on(before: TextRun, piece: TextRun) -> bool:
     """Whether a piece is the next line of a name."""
     return piece.page == before.page and 0 <= before.y - piece.y <= 2 * before.size
 
 
-def _joined(name: Piece, piece: Piece) -> Piece:
+def _joined(name: TextRun, piece: TextRun) -> TextRun:
     blank = (0.0,)
     return replace(
         name, text=f"{name.text} {piece.text}", advances=(*name.advances, *blank, *piece.advances)
     )
 
 
-def with_names(rows: list[Row], names: Sequence[Piece]) -> list[Row]:
+def with_names(rows: list[Row], names: Sequence[TextRun]) -> list[Row]:
     """The rows of a page with each name above its row and what is said over that."""
     if not rows:
         return rows
@@ -74,11 +74,11 @@ def with_names(rows: list[Row], names: Sequence[Piece]) -> list[Row]:
     return named
 
 
-def _is_under(row: Row, name: Piece) -> bool:
+def _is_under(row: Row, name: TextRun) -> bool:
     return row[0].y <= name.y + _SAME_LINE * name.size
 
 
-def _is_said_over(row: Row, name: Piece) -> bool:
+def _is_said_over(row: Row, name: TextRun) -> bool:
     """Whether a row belongs to the one under it: a remark, a change, the number of an ending."""
     text = text_of(row)
     if row[0].mark == _NOTE:
@@ -87,6 +87,6 @@ def _is_said_over(row: Row, name: Piece) -> bool:
     return bool(is_cue) and row[0].y - name.y <= _NEAR * name.size
 
 
-def _raised(name: Piece, row: Row) -> Piece:
+def _raised(name: TextRun, row: Row) -> TextRun:
     """The name a line above a row."""
     return replace(name, y=max(name.y, row[0].y) + 1.2 * name.size)

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from chartkit.interchange.pdf_text.page_text import Piece
+from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.pdf_text.rows import Row, RowReader
 from chartkit.interchange.pdf_text.type_faces import ENDING, enclosed, text_of
 from chartkit.interchange.taken import Findings
@@ -87,7 +87,7 @@ def _without_shapes(row: Row) -> Row:
     return kept
 
 
-def remarks_set(pieces: Sequence[Piece]) -> list[Piece]:
+def remarks_set(pieces: Sequence[TextRun]) -> list[TextRun]:
     """The pieces with what is drawn among chords and is none as a remark, as a sheet would
     have it: the two figures of a meter as ``(now 3/4)``, how long a rest lasts."""
     joined = _meters(pieces)
@@ -99,10 +99,10 @@ def remarks_set(pieces: Sequence[Piece]) -> list[Piece]:
     ]
 
 
-def _meters(pieces: Sequence[Piece]) -> dict[int, Piece | None]:
+def _meters(pieces: Sequence[TextRun]) -> dict[int, TextRun | None]:
     """Replaces the figures of meters: the upper one becomes the whole text."""
     figures = [piece for piece in pieces if piece.bold and _DIGIT.fullmatch(piece.text)]
-    joined: dict[int, Piece | None] = {}
+    joined: dict[int, TextRun | None] = {}
     for upper in figures if len(figures) <= _MOST_FIGURES else ():
         for lower in figures:
             ems = (upper.y - lower.y) / upper.size
@@ -115,7 +115,7 @@ def _meters(pieces: Sequence[Piece]) -> dict[int, Piece | None]:
     return joined
 
 
-def _beside(upper: Piece, foot: float, pieces: Sequence[Piece]) -> float:
+def _beside(upper: TextRun, foot: float, pieces: Sequence[TextRun]) -> float:
     """The baseline of the chords beside a meter; its own middle where there are none."""
     middle = (upper.y + foot) / 2
     beside = [
@@ -130,7 +130,7 @@ def _beside(upper: Piece, foot: float, pieces: Sequence[Piece]) -> float:
     return nearest.y if nearest is not None else middle
 
 
-def _said(piece: Piece, text: str) -> Piece:
+def _said(piece: TextRun, text: str) -> TextRun:
     """A piece with another text in the same place."""
     letter = (piece.end - piece.x) / len(text)
     return replace(piece, text=text, advances=(letter,) * len(text))
@@ -146,7 +146,7 @@ def without_empty_verses(rows: list[Row]) -> list[Row]:
     ]
 
 
-def _is_verse(row: Row, above: Piece) -> bool:
+def _is_verse(row: Row, above: TextRun) -> bool:
     if not row or _VERSE.fullmatch(text_of(row)) is None:
         return False
     return row[0].size == above.size and abs(row[0].x - above.x) < above.size
@@ -193,7 +193,7 @@ def band_parted(rows: list[Row], findings: Findings) -> list[Row]:
     return [*kept, *rows[_IN_HEAD:]]
 
 
-def _stands_apart(piece: Piece, before: Piece) -> bool:
+def _stands_apart(piece: TextRun, before: TextRun) -> bool:
     """Whether a piece does not belong to the one before it, as the 6/9 of a chord does."""
     return piece.x - before.end > _A_BLANK * piece.size
 

@@ -29,7 +29,7 @@ _NARROW, _WIDE = set("iljtfrI.,:;'’‘|!()[]/ `"), set("mwMW@%—")
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class TextRun:
     """A run of text: its page from 1, the place of its first letter in points (from the left
     and from the bottom), its size, the advance of each letter in points, whether it leans, is
     bold, or in a pale colour, and its structure type where the file says one."""
@@ -89,7 +89,7 @@ class Gathered:
     def __init__(self, page: Any, number: int, turned: int, room: TextAllowance) -> None:
         self.number, self.turned, self.room = number, turned, room
         self.wide, self.high = float(page.mediabox.width), float(page.mediabox.height)
-        self.pieces: list[Piece] = []
+        self.pieces: list[TextRun] = []
         self.aslant: list[tuple[int, str]] = []
         self.begun: tuple[float, float] | None = None
         self.pen = 0.0
@@ -132,7 +132,7 @@ class Gathered:
         upright = sum(len(piece.text) for piece in self.pieces)
         return (self.turned + angle) % 360 if angle % 90 == 0 and letters > upright else None
 
-    def without_watermarks(self, findings: Findings) -> list[Piece]:
+    def without_watermarks(self, findings: Findings) -> list[TextRun]:
         """The pieces without what stands aslant and what is huge and pale among dark type."""
         sizes = sorted(piece.size for piece in self.pieces for _ in piece.text)
         usual = sizes[len(sizes) // 2] if sizes else 0.0
@@ -193,7 +193,7 @@ class Gathered:
         self.pen = ends[-1]
         for run in _APART.finditer(clean):
             own = tuple(advances[run.start() : run.end()])
-            self.pieces.append(Piece(self.number, ends[run.start()], y, size, run[0], own, *face))
+            self.pieces.append(TextRun(self.number, ends[run.start()], y, size, run[0], own, *face))
 
 
 def _moved(x: float, y: float, outer: Matrix) -> tuple[float, float]:

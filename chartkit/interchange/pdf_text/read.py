@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from chartkit.bounded import run_in_process
-from chartkit.interchange.own import attached_chart
+from chartkit.interchange.embedded_chart import attached_chart
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.taken import ChartReader, Findings, IntakeResult, Refused, SymbolReader

@@ -3,14 +3,14 @@
 import re
 from collections.abc import Sequence
 
-from chartkit.interchange.pdf_text.page_text import Piece
+from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.taken import SymbolReader
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
 
-Row = list[Piece]
+Row = list[TextRun]
 
 BLANK = 0.12
 """A gap of so many ems is a blank between words."""
@@ -52,7 +52,7 @@ def line_of_row(row: Row, number: int, on_page: int) -> Line:
     return Line(number, "".join(text), (*ordered, round(end * _TENTHS)), where)
 
 
-def _is_next_chord(piece: Piece, gap: float, before: Sequence[str]) -> bool:
+def _is_next_chord(piece: TextRun, gap: float, before: Sequence[str]) -> bool:
     """Whether a piece begins another chord right behind one: they overlap, or the one before
     ends in a figure, an accidental or a parenthesis.  ``before`` holds the last letters of the
     row so far."""
@@ -64,7 +64,7 @@ def _is_next_chord(piece: Piece, gap: float, before: Sequence[str]) -> bool:
     return gap < -_OVERLAP or last[0][-1] in "♭♯0123456789)"
 
 
-def _is_hyphen(piece: Piece, before: str, after: Piece | None) -> bool:
+def _is_hyphen(piece: TextRun, before: str, after: TextRun | None) -> bool:
     """Whether a hyphen stands alone between the parts of a word, as engravers set it."""
     goes_on = after is None or after.text[:1].islower()
     return (

@@ -11,10 +11,10 @@ from chartkit.chart.model import (
     Strike,
 )
 from chartkit.chart.signs import plain_slashes, written_signs
+from chartkit.interchange.held_rests import Silence, without_first_holds, without_held_silence
 from chartkit.interchange.score.beats import PlacedStrikes, placed_strikes
 from chartkit.interchange.score.events import Measure, PlayerInstruction
 from chartkit.interchange.score.timed import Timed
-from chartkit.interchange.silence import Silence, without_first_holds, without_held_silence
 from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord
@@ -140,7 +140,7 @@ class BarWriter:
             beats_written=written,
             simile=0,
             pickup=pickup,
-            cues=_cues((*timed.measure.said, *extra), slots, timed, self._end(length)),
+            cues=_cues((*timed.measure.instructions, *extra), slots, timed, self._end(length)),
             marks=_marks(timed, slots),
             holds=put.holds,
             slashes=put.slashes,
@@ -160,7 +160,9 @@ class BarWriter:
         measure = timed.measure
         if measure.strums and (rhythm := self._rhythm_alone(timed)):
             return rhythm
-        cues = tuple(Cue(cue_text(said.text), length) for said in measure.said)
+        cues = tuple(
+            Cue(cue_text(instruction.text), length) for instruction in measure.instructions
+        )
         if timed.twice and sum(bar.lasts for bar in self.bars if bar.length) > 1:
             length, simile = 2 * length, 2
         else:
@@ -180,7 +182,10 @@ class BarWriter:
         if self.silence == "none" and self.silent_first and not (measure.slashes or timed.twice):
             return self._silent(timed)  # slashes would ask for something to be played
         slots = tuple(range(0, length, TICKS_PER_BEAT))
-        cues, marks = _cues(measure.said, slots, timed, self._end(length)), _marks(timed, slots)
+        cues, marks = (
+            _cues(measure.instructions, slots, timed, self._end(length)),
+            _marks(timed, slots),
+        )
         return BarAndStarts(Bar((), length, True, cues=cues, marks=marks), (0,))
 
     def _end(self, length: int) -> int | None:
@@ -213,7 +218,7 @@ class BarWriter:
         """A rest of one measure or several; the chord before does not go on after it."""
         self.whole_bar_chord = False
         length = timed.meter.beats * TICKS_PER_BEAT * timed.rests
-        cues = _cues(timed.measure.said, (0,), timed)
+        cues = _cues(timed.measure.instructions, (0,), timed)
         marks = _marks(timed, (0,))
         return BarAndStarts(Bar((), length, cues=cues, marks=marks, rest=timed.rests), (0,))
 
@@ -232,7 +237,7 @@ class BarWriter:
         """A bar of one chord, or of N.C."""
         self.struck_before = self.whole_bar_chord = True
         length = timed.meter.beats * TICKS_PER_BEAT
-        cues = _cues(timed.measure.said, (0,), timed)
+        cues = _cues(timed.measure.instructions, (0,), timed)
         strike = Strike(chord, 0, length)
         return BarAndStarts(Bar((strike,), length, cues=cues, marks=_marks(timed, (0,))), (0,))
 
@@ -251,8 +256,11 @@ class BarWriter:
         self.struck_before, self.whole_bar_chord = True, False
         onsets = [struck.onset for struck in measure.struck] or [0]
         cues = tuple(
-            Cue(cue_text(said.text), sum(onset <= said.onset for onset in onsets[1:]))
-            for said in measure.said
+            Cue(
+                cue_text(instruction.text),
+                sum(onset <= instruction.onset for onset in onsets[1:]),
+            )
+            for instruction in measure.instructions
         )
         marks = ordered_marks(
             replace(mark, onset=sum(onset <= mark.onset for onset in onsets[1:]))
@@ -283,15 +291,15 @@ def _slot_of(onset: int, slots: tuple[int, ...], timed: Timed) -> int:
 
 
 def _cues(
-    said: tuple[PlayerInstruction, ...],
+    instructions: tuple[PlayerInstruction, ...],
     slots: tuple[int, ...],
     timed: Timed,
     end: int | None = None,
 ) -> tuple[Cue, ...]:
-    if not said:
+    if not instructions:
         return ()
     cues = []
-    for one in said:
+    for one in instructions:
         slot = _slot_of(one.onset, slots, timed)
         if end is not None and one.onset >= timed.measure.length > 0:
             slot = end

@@ -114,7 +114,7 @@ class Measure(NamedTuple):
     implicit: bool = False
     struck: tuple[StruckChord, ...] = ()
     sung: tuple[SungSyllable, ...] = ()
-    said: tuple[PlayerInstruction, ...] = ()
+    instructions: tuple[PlayerInstruction, ...] = ()
     marks: tuple[Mark, ...] = ()
     key: Key | None = None
     meter: Meter | None = None
@@ -155,7 +155,7 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
         length=at,
         struck=tuple(one for one in measure.struck if one.onset < at),
         sung=tuple(one for one in measure.sung if one.onset < at),
-        said=tuple(one for one in measure.said if one.onset < at),
+        instructions=tuple(one for one in measure.instructions if one.onset < at),
         strums=tuple(one for one in measure.strums if one.onset < at),
         marks=tuple(filter(begins, measure.marks)),
         right=NO_EDGE,
@@ -166,7 +166,9 @@ def _halves(measure: Measure, at: int) -> tuple[Measure, Measure]:
         implicit=True,
         struck=tuple(o._replace(onset=o.onset - at) for o in measure.struck if o.onset >= at),
         sung=tuple(o._replace(onset=o.onset - at) for o in measure.sung if o.onset >= at),
-        said=tuple(o._replace(onset=o.onset - at) for o in measure.said if o.onset >= at),
+        instructions=tuple(
+            o._replace(onset=o.onset - at) for o in measure.instructions if o.onset >= at
+        ),
         strums=tuple(o._replace(onset=o.onset - at) for o in measure.strums if o.onset >= at),
         marks=tuple(
             replace(mark, onset=mark.onset - at) if mark.place == "beat" else mark
@@ -236,7 +238,7 @@ class MeasureDraft:
     implicit: bool
     struck: list[StruckChord] = field(default_factory=list)
     sung: list[SungSyllable] = field(default_factory=list)
-    said: list[PlayerInstruction] = field(default_factory=list)
+    instructions: list[PlayerInstruction] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
     key: Key | None = None
     meter: Meter | None = None
@@ -261,7 +263,7 @@ class MeasureDraft:
             implicit=self.implicit,
             struck=_in_time(self.struck),
             sung=_in_time(self.sung),
-            said=_in_time(self.said),
+            instructions=_in_time(self.instructions),
             marks=tuple(self.marks),
             key=self.key,
             meter=self.meter,

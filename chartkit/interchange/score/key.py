@@ -37,13 +37,13 @@ def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Fin
     notes where none is named; ``melody`` is how long each pitch class sounds in them.
     """
     music = _music_by_key(chart)
-    meant: dict[Key, Key] = {}
+    respelled: dict[Key, Key] = {}
     for key, rows in music.items():
         weights = together(melody if len(music) == 1 else (0,) * 12, sounding_weights(rows))
         minor = _minor(key, _last_chord(rows), weights, named, findings)
         if minor is not None:
-            meant[key] = minor
-    return _with_keys(chart, lambda key: meant.get(key, key)) if meant else chart
+            respelled[key] = minor
+    return _with_keys(chart, lambda key: respelled.get(key, key)) if respelled else chart
 
 
 def _minor(
@@ -180,11 +180,11 @@ def _is_tonic(chord: Chord, key: Key) -> bool:
 # ---- keys among the rows of a chart
 
 
-def _with_keys(chart: Chart, meant: Callable[[Key], Key]) -> Chart:
+def _with_keys(chart: Chart, respelled: Callable[[Key], Key]) -> Chart:
     """The chart with every key that is written in it replaced by the one that is meant."""
 
     def with_key(row: SettingRow) -> SettingRow:
-        return replace(row, value=meant(row.value)) if isinstance(row.value, Key) else row
+        return replace(row, value=respelled(row.value)) if isinstance(row.value, Key) else row
 
     top = tuple(with_key(row) if isinstance(row, SettingRow) else row for row in chart.top)
     sections = tuple(

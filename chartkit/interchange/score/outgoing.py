@@ -48,7 +48,7 @@ class OutgoingMeasure:
 
     ``opening`` and ``closing`` are its two bar lines, ``part_of_two`` is 1 or 2 for the
     measures of a two-bar simile.  ``rests`` is 1 for a measure of rest, on the first of several
-    their number.  ``said`` are cues that stood on rows of their own.
+    their number.  ``instructions`` are cues that stood on rows of their own.
     """
 
     bar: Bar
@@ -58,7 +58,7 @@ class OutgoingMeasure:
     closing: BarLine = NO_LINE
     section: str = ""
     settings: tuple[SettingRow, ...] = ()
-    said: tuple[str, ...] = ()
+    instructions: tuple[str, ...] = ()
     lines: tuple[VerseLine, ...] = ()
     new_row: bool = False
     part_of_two: int = 0
@@ -72,7 +72,7 @@ class _Flow:
     meter: Meter
     section: str = ""
     settings: tuple[SettingRow, ...] = ()
-    said: tuple[str, ...] = ()
+    instructions: tuple[str, ...] = ()
 
 
 def outgoing_measures(chart: Chart) -> tuple[OutgoingMeasure, ...]:
@@ -98,7 +98,7 @@ def _gather_changes(system: System, flow: _Flow) -> None:
             if isinstance(row.value, Meter):
                 flow.meter = row.value
         else:
-            flow.said = (*flow.said, row.text)
+            flow.instructions = (*flow.instructions, row.text)
 
 
 def cannot_be_repeated(
@@ -119,11 +119,13 @@ def _repeat(measures: list[OutgoingMeasure], first: int, times: int) -> None:
     if not played:
         return
     if any(cannot_be_repeated((m.bar,), (m.opening, m.closing), m.free) for m in played):
-        measures[first] = replace(played[0], said=(f"{times} times", *played[0].said))
+        measures[first] = replace(
+            played[0], instructions=(f"{times} times", *played[0].instructions)
+        )
         return
     measures[first] = replace(measures[first], opening=BarLine("repeat-start"))
-    said = times if times > 2 else 0
-    measures[-1] = replace(measures[-1], closing=BarLine("repeat-end", times=said))
+    written = times if times > 2 else 0
+    measures[-1] = replace(measures[-1], closing=BarLine("repeat-end", times=written))
 
 
 def _add_row(
@@ -198,12 +200,12 @@ def _measures_of(
         closing=closing if last else _left_half(closing),
         section=flow.section,
         settings=flow.settings,
-        said=flow.said,
+        instructions=flow.instructions,
         lines=lines,
     )
     if i:
         measure = replace(measure, opening=_right_half(opening))
-    flow.section, flow.settings, flow.said = "", (), ()
+    flow.section, flow.settings, flow.instructions = "", (), ()
     if bar.rest:
         yield from _rests(measure)
         return

@@ -74,7 +74,7 @@ def joined_bars(counted: list[Timed]) -> list[Timed]:
             bars.append(now)
         elif not _opens_repeat(before, now):
             bars[-1] = _joined(before, _without_opening(now))
-            carried = now.measure._replace(marks=_opening(now.measure), said=())
+            carried = now.measure._replace(marks=_opening(now.measure), instructions=())
         elif not (last or is_played(now.measure)):
             # The end of a repeated part and the upbeat to the next are one bar.
             bars[-1] = _filled(before)
@@ -128,7 +128,8 @@ def _without_opening(now: Timed) -> Timed:
 def with_opening(measure: Measure, carried: Measure) -> Measure:
     """A measure that takes over what stood at the start of one that was joined to another bar."""
     return measure._replace(
-        said=tuple(said._replace(onset=0) for said in carried.said) + measure.said,
+        instructions=tuple(instruction._replace(onset=0) for instruction in carried.instructions)
+        + measure.instructions,
         section=" ".join(filter(None, (carried.section, measure.section))),
         marks=tuple(dict.fromkeys((*carried.marks, *measure.marks))),
         key=measure.key or carried.key,
@@ -184,7 +185,8 @@ def _joined(before: Timed, now: Timed) -> Timed:
             strums=one.strums + tuple(s._replace(onset=s.onset + shift) for s in two.strums),
             struck=one.struck + tuple(s._replace(onset=s.onset + shift) for s in two.struck),
             sung=one.sung + tuple(s._replace(onset=s.onset + shift) for s in two.sung),
-            said=one.said + tuple(s._replace(onset=s.onset + shift) for s in two.said),
+            instructions=one.instructions
+            + tuple(s._replace(onset=s.onset + shift) for s in two.instructions),
             marks=one.marks + tuple(_later(mark, shift) for mark in two.marks),
             right=two.right._replace(double=two.right.double or one.right.double),
         ),

@@ -43,7 +43,7 @@ def with_typed_chords(
     """
     measures = [_with_whole_symbols(measure, read_symbol) for measure in measures]
     measures = _with_sung_chords(measures, interval, read_symbol, findings)
-    texts = [said.text for measure in measures for said in measure.said]
+    texts = [instruction.text for measure in measures for instruction in measure.instructions]
     symbols = {text: _symbols(text, read_symbol, interval) for text in dict.fromkeys(texts)}
     if not any(symbols.values()):
         return tuple(measures)
@@ -107,11 +107,11 @@ def report_typed_chords(
 ) -> None:
     """Reports which words to the players look like chords and stay words."""
     for measure in measures:
-        for said in measure.said:
-            if _BARE.fullmatch(said.text) or _names_a_chord(said.text, read_symbol):
+        for instruction in measure.instructions:
+            if _BARE.fullmatch(instruction.text) or _names_a_chord(instruction.text, read_symbol):
                 findings.guess(
                     "chord-among-words",
-                    f'the words "{said.text}" may be a chord: kept as a cue',
+                    f'the words "{instruction.text}" may be a chord: kept as a cue',
                     f"measure {measure.number}",
                 )
 
@@ -125,22 +125,26 @@ def _names_a_chord(text: str, read_symbol: SymbolReader) -> bool:
 def _with_whole_symbols(measure: Measure, read_symbol: SymbolReader) -> Measure:
     """The measure with symbols that were typed in pieces, the kind raised behind its root, as one
     text."""
-    if len(measure.said) < 2:
+    if len(measure.instructions) < 2:
         return measure
     whole: list[PlayerInstruction] = []
-    for said in measure.said:
+    for instruction in measure.instructions:
         before = whole[-1] if whole else None
-        if before is not None and before.onset == said.onset:
-            text = before.text + said.text
+        if before is not None and before.onset == instruction.onset:
+            text = before.text + instruction.text
             if (
                 _ROOT.match(before.text)
                 and read_symbol(text)
-                and not _symbols(said.text, read_symbol, 0)
+                and not _symbols(instruction.text, read_symbol, 0)
             ):
-                whole[-1] = said._replace(text=text)
+                whole[-1] = instruction._replace(text=text)
                 continue
-        whole.append(said)
-    return measure if len(whole) == len(measure.said) else measure._replace(said=tuple(whole))
+        whole.append(instruction)
+    return (
+        measure
+        if len(whole) == len(measure.instructions)
+        else measure._replace(instructions=tuple(whole))
+    )
 
 
 def _read(part: str, read_symbol: SymbolReader) -> Chord | None:
@@ -174,7 +178,12 @@ def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symb
 def _name_sections(measures: Sequence[Measure], letters: Sequence[str]) -> bool:
     """Whether bare letters name parts of the song: each stands once, at the start of a measure,
     in the order of the alphabet."""
-    firsts = {said.text for m in measures for said in m.said if said.onset == 0}
+    firsts = {
+        instruction.text
+        for m in measures
+        for instruction in m.instructions
+        if instruction.onset == 0
+    }
     order = list(dict.fromkeys(text[0] for text in letters))
     in_order = order == [chr(ord("A") + i) for i in range(len(order))]
     once = len(set(letters)) == len(letters) > 1
@@ -182,7 +191,7 @@ def _name_sections(measures: Sequence[Measure], letters: Sequence[str]) -> bool:
 
 
 def _with_section(measure: Measure, letters: Sequence[str], findings: Findings) -> Measure:
-    named = [said for said in measure.said if said.text in letters]
+    named = [instruction for instruction in measure.instructions if instruction.text in letters]
     if not named:
         return measure
     findings.guess(
@@ -190,44 +199,47 @@ def _with_section(measure: Measure, letters: Sequence[str], findings: Findings) 
         f'the words "{named[0].text}" begin a section',
         f"measure {measure.number}",
     )
-    others = tuple(said for said in measure.said if said not in named)
-    return measure._replace(section=measure.section or named[0].text, said=others)
+    others = tuple(instruction for instruction in measure.instructions if instruction not in named)
+    return measure._replace(section=measure.section or named[0].text, instructions=others)
 
 
 def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
     """The measure with its words that are chords struck; beside a chord symbol they stay words."""
-    if not any(symbols[said.text] for said in measure.said):
+    if not any(symbols[instruction.text] for instruction in measure.instructions):
         return measure
     kept: list[PlayerInstruction] = []
     struck = list(measure.struck)
     there = {one.onset: one.chord for one in measure.struck}
     place = f"measure {measure.number}"
-    for said in measure.said:
-        chords = symbols[said.text]
+    for instruction in measure.instructions:
+        chords = symbols[instruction.text]
         if not chords:
-            kept.append(said)
-        elif said.onset not in there:
-            over = _length_over(measure, said.onset) if len(chords) > 1 else 0
+            kept.append(instruction)
+        elif instruction.onset not in there:
+            over = _length_over(measure, instruction.onset) if len(chords) > 1 else 0
             struck += [
-                StruckChord(said.onset, one.chord, optional=one.optional, over=over)
+                StruckChord(instruction.onset, one.chord, optional=one.optional, over=over)
                 for one in chords
             ]
             findings.guess(
-                "typed-chord", f'the words "{said.text}" are taken as a chord symbol', place
+                "typed-chord", f'the words "{instruction.text}" are taken as a chord symbol', place
             )
-        elif [one.chord for one in chords] != [there[said.onset]]:
-            kept.append(said)
+        elif [one.chord for one in chords] != [there[instruction.onset]]:
+            kept.append(instruction)
             findings.guess(
                 "chord-beside-symbol",
-                f'"{said.text}" is typed beside another chord symbol: it stays a cue',
+                f'"{instruction.text}" is typed beside another chord symbol: it stays a cue',
                 place,
             )
     ordered = tuple(sorted(struck, key=lambda one: one.onset))
-    return measure._replace(said=tuple(kept), struck=ordered)
+    return measure._replace(instructions=tuple(kept), struck=ordered)
 
 
 def _length_over(measure: Measure, onset: int) -> int:
     """The time from a place to the next chord or words, or to the end of the measure."""
-    onsets = [*(one.onset for one in measure.struck), *(said.onset for said in measure.said)]
+    onsets = [
+        *(one.onset for one in measure.struck),
+        *(instruction.onset for instruction in measure.instructions),
+    ]
     later = [at for at in onsets if at > onset]
     return min(later, default=max(measure.length, onset)) - onset

@@ -36,15 +36,22 @@ def with_typed_times(measures: Sequence[Measure], findings: Findings) -> tuple[M
 def _take_times(made: list[Measure], start: int, end: int, findings: Findings) -> None:
     """Moves the number from the words of a repeat's outer measures to its end."""
     typed = {
-        at: [said for said in made[at].said if _TIMES.fullmatch(said.text)] for at in (start, end)
+        at: [
+            instruction
+            for instruction in made[at].instructions
+            if _TIMES.fullmatch(instruction.text)
+        ]
+        for at in (start, end)
     }
-    numbers = {_number(said.text) for texts in typed.values() for said in texts}
+    numbers = {_number(instruction.text) for texts in typed.values() for instruction in texts}
     if len(numbers) != 1 or not 2 < (times := numbers.pop()) <= MOST_TIMES:
         return
     place = f"measure {made[end].number}"
     findings.guess("typed-times", f"played {times} times, as the words over it say", place)
     for at, texts in typed.items():
-        made[at] = made[at]._replace(said=tuple(s for s in made[at].said if s not in texts))
+        made[at] = made[at]._replace(
+            instructions=tuple(s for s in made[at].instructions if s not in texts)
+        )
     made[end] = made[end]._replace(right=made[end].right._replace(times=times))
 
 

@@ -20,8 +20,8 @@ from chartkit.fretboard.fingering import Fingerer
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.low_intervals import mud
-from chartkit.fretboard.own_shape import shape_problems
 from chartkit.fretboard.partial_grips import GripLimits, PartialGrips
+from chartkit.fretboard.player_shape import shape_problems
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.symbol import chord_or_none

@@ -4,11 +4,11 @@ other."""
 from itertools import product
 
 from chartkit.advise.settings import AdviceSettings
-from chartkit.book.read_song import GuitarAsked
+from chartkit.book.read_song import GuitarRequest
 from chartkit.book.set_list import Player, SetList
 
 
-def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarAsked, ...]:
+def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarRequest, ...]:
     """The question to the adviser for each guitar of a player: everything that is allowed or
     pinned."""
     pinned = [song.capos[player.name] for song in set_list.songs if player.name in song.capos]
@@ -22,10 +22,10 @@ def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarAsked, ...]:
             dict.fromkeys([*player.short_capos, *(capo for capo in pinned if capo.strings)])
         ),
     )
-    return tuple(GuitarAsked(guitar.instrument, settings) for guitar in player.guitars)
+    return tuple(GuitarRequest(guitar.instrument, settings) for guitar in player.guitars)
 
 
-def all_guitars_asked(set_list: SetList) -> tuple[GuitarAsked, ...]:
+def all_guitars_asked(set_list: SetList) -> tuple[GuitarRequest, ...]:
     """The same for the whole band, each question once."""
     asked = (one for player in set_list.players for one in guitars_asked(player, set_list))
     return tuple(dict.fromkeys(asked))

@@ -7,8 +7,8 @@ Rows of a chart that was read from a sheet carry the number of their line in it 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from chartkit.chart.intake_comments import GUESS, LEFT_OUT, SOURCE_LINE
 from chartkit.chart.model import Chart, CommentRow, MusicRow, Row, Section, WordsRow
-from chartkit.chart.proposed import GUESS, LEFT_OUT, SOURCE_LINE
 from chartkit.interchange.taken import Finding
 from chartkit.interchange.wording import one_line
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from chartkit.chart.model import Meter
+from chartkit.interchange.score.anticipated_chords import with_chords_after_end, with_early_chords
 from chartkit.interchange.score.beats import chords_sharing_a_note
-from chartkit.interchange.score.early import with_chords_after_end, with_early_chords
 from chartkit.interchange.score.events import REST_OF_MEASURE, Measure, StruckChord
 from chartkit.interchange.score.timed import (
     Timed,
