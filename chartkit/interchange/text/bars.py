@@ -66,6 +66,10 @@ class BarReader:
     kept: dict[int, tuple[Played, Strike]] = field(default_factory=dict)
     """What was struck before, by the identity of what is played: the same symbol is so once."""
 
+    rows: dict[int, tuple[Sequence[Token], ReadRow, Chord]] = field(default_factory=dict)
+    """The rows of chords alone that were read before, by the identity of their tokens, with the
+    last chord of each."""
+
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
         tokens = self._with_counted_bars(tokens, place)
@@ -106,6 +110,20 @@ class BarReader:
 
     # ---- free time
     def _free(self, tokens: Sequence[Token], place: str) -> ReadRow:
+        """Chords in order, as the same tokens were read before where they are chords alone."""
+        kept = self.rows.get(id(tokens))
+        if kept is not None:
+            read = kept[1]
+            self.chord, self.struck = kept[2], True
+            self.silence = silence_after(read.music.bars[0].strikes[-1])
+            return read
+        read = self._free_anew(tokens, place)
+        alone = all(token.kind == "chord" and len(token.played) == 1 for token in tokens)
+        if alone and isinstance(tokens, tuple) and self.chord is not None:
+            self.rows[id(tokens)] = tokens, read, self.chord
+        return read
+
+    def _free_anew(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """Chords in order.  Similes are kept as cues; slashes are left out, for there is no
         beat to count."""
         struck: list[Strike] = []

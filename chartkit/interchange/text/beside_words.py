@@ -46,8 +46,7 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
     """The lines, remarks beside words set apart, above the words and their chords; each is
     reported, and so is each that may be one."""
     result: list[KnownLine] = []
-    words = [_plain_words(one.line.text) for one in known if isinstance(one.kind, Words)]
-    sung = Counter(word for line in words for word in line)
+    sung: Counter[str] = Counter()
     players = _players(known)
     music = False
     for one in known:
@@ -57,6 +56,7 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
             continue
         above = bool(result) and isinstance(result[-1].kind, Chords)
         for found in _remarks_beside(one.line.text):
+            sung = sung or _words_sung(known)
             if above and found.start != 0 and times_said(found.text):
                 continue  # how often the line is sung, which the row of chords takes
             if _is_said(found, sung) or (_names_one(found, players) and not _is_sung(found, sung)):
@@ -87,6 +87,12 @@ def _players(known: Sequence[KnownLine]) -> frozenset[str]:
 def _names_one(one: _Beside, players: frozenset[str]) -> bool:
     """Whether a remark begins with the name of somebody who plays or sings."""
     return one.text.split()[0].strip(",.:;") in players
+
+
+def _words_sung(known: Sequence[KnownLine]) -> Counter[str]:
+    """How often each word is sung, outside of signs at the ends of lines."""
+    words = (_plain_words(one.line.text) for one in known if isinstance(one.kind, Words))
+    return Counter(word for line in words for word in line)
 
 
 def _remarks_beside(text: str) -> list[_Beside]:

@@ -261,6 +261,9 @@ class Sheet:
 
     def _take_counts(self) -> None:
         """Takes how often the open section is played from its only row or its endings."""
+        music = (row for row in self.rows if isinstance(row, MusicRow))
+        if not any(row.lines or row.bars[-1].cues for row in music):
+            return  # nothing in it counts
         name = self.opened.name.casefold()
         self.rows = written_out_counts(self.rows, self.findings)
         times, self.rows = times_of_row(self.opened, self.rows, self.bars.counted, self.findings)

@@ -49,7 +49,7 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
     tails: list[Token] = []
     if len(under) == 1:
         under[0], tails = _without_chords_behind(sheet, under[0], tokens)
-    read = sheet.bars.row((*tokens, *tails), line.place())
+    read = sheet.bars.row((*tokens, *tails) if tails else tokens, line.place())
     if len(under) == 1 and read.music.free and _names_no_places(line, under[0]):
         read = _spread(sheet, line, under[0], read)
     sheet.add_music(read.music)

@@ -10,7 +10,10 @@ from chartkit.interchange.text.head_labels import TITLE_LABEL
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
+    ChordsBehind,
+    ChordsWithin,
     KnownLine,
+    LineKind,
     Remark,
     SectionStart,
     Settings,
@@ -22,12 +25,14 @@ from chartkit.interchange.text.named_lines import NamedLines
 from chartkit.interchange.text.neighbours import with_neighbours
 from chartkit.interchange.text.order_lines import with_roadmaps
 from chartkit.interchange.text.set_apart import said_by_sign
-from chartkit.interchange.text.sheet_lines import SheetLines
+from chartkit.interchange.text.sheet_lines import Row, SheetLines
 from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.unnamed_lines import aside_of, kind_of, without_margin
 
 _BEGINS = (SectionStart, Chords)
+_WITH_PLACES = (ChordsWithin, ChordsBehind)
+"""Kinds that know the number of their line."""
 _COUNTED = re.compile(r"\d{1,2}\.")
 
 
@@ -50,6 +55,7 @@ class _Classifier:
         self.named = NamedLines(self.sheet, self.known)
         self.tunes = Tunes(self.sheet, self.known)
         self._looked_at, self._begun = 0, False
+        self._kinds: dict[tuple[str, bool], LineKind] = {}
 
     def result(self) -> list[KnownLine]:
         """What every line is."""
@@ -80,7 +86,7 @@ class _Classifier:
         text, row = line.text.strip(), self.sheet.rows[at]
         if not text or (row is None and not _says_something(text)):
             return [KnownLine(line, Blank())]
-        if TITLE_LABEL.match(text) and not self._has_begun():
+        if not self._has_begun() and TITLE_LABEL.match(text):
             return [KnownLine(line, Words())]
         if said := said_by_sign(text):
             return [KnownLine(line, aside_of(said) or Remark(said))]
@@ -89,13 +95,24 @@ class _Classifier:
             return [KnownLine(line, Settings(facts))]
         if tune := self.tunes.read(at, line):
             return tune
-        return self.named.read(at, line) or [KnownLine(line, kind_of(self.sheet, line, row))]
+        return self.named.read(at, line) or [KnownLine(line, self._unnamed(line, row))]
+
+    def _unnamed(self, line: Line, row: Row | None) -> LineKind:
+        """The kind of a line that names no section, as the same text was read before."""
+        text = (line.text, row is None)
+        kind = self._kinds.get(text) if line.columns is None else None
+        if kind is None:
+            kind = kind_of(self.sheet, line, row)
+            if line.columns is None and not isinstance(kind, _WITH_PLACES):
+                self._kinds[text] = kind
+        return kind
 
     def _has_begun(self) -> bool:
         """Whether the song has begun above the next line."""
-        new = self.known[self._looked_at :]
-        self._looked_at = len(self.known)
-        self._begun = self._begun or any(isinstance(one.kind, _BEGINS) for one in new)
+        if not self._begun:
+            new = self.known[self._looked_at :]
+            self._looked_at = len(self.known)
+            self._begun = any(isinstance(one.kind, _BEGINS) for one in new)
         return self._begun
 
 

@@ -17,6 +17,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.section_names import section_key
 
+_WITH_CHORDS = (ChordsWithin, ChordsBehind)
 _INSTRUMENTAL = frozenset({"intro", "solo", "instrumental", "interlude", "riff", "turnaround"})
 
 
@@ -72,7 +73,7 @@ class Cursor:
         """The lines of words from here on, without chords and numbers, up to so many."""
         collected: list[Line] = []
         for one in self.known[self.at : self.at + most]:
-            plain = one.can_be_sung and not isinstance(one.kind, ChordsWithin | ChordsBehind)
+            plain = one.can_be_sung and not isinstance(one.kind, _WITH_CHORDS)
             if not plain or VERSE.match(one.line.text):
                 break
             collected.append(one.line)

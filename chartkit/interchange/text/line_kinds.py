@@ -131,6 +131,10 @@ LineKind = (
 )
 
 
+SUNG = (Words, ChordsWithin, ChordsBehind)
+"""The kinds of lines of words."""
+
+
 @dataclass(frozen=True, slots=True)
 class KnownLine:
     """A line and what it is."""
@@ -143,4 +147,4 @@ class KnownLine:
         """Whether it can stand under chords as words."""
         if isinstance(self.kind, Remark):
             return self.kind.in_parentheses
-        return isinstance(self.kind, Words | ChordsWithin | ChordsBehind)
+        return isinstance(self.kind, SUNG)

@@ -21,7 +21,7 @@ def report_chords_among_words(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     squared = [
         (one.line, names)
         for one in known
-        if not isinstance(one.kind, Chords | SectionStart)
+        if not isinstance(one.kind, (Chords, SectionStart))
         and (names := squared_chords(one.line.text, sheet.tokens))
     ]
     if squared:

@@ -67,16 +67,25 @@ _ONSETS = frozenset(_ALL_ONSETS.split())
 """Runs of consonants that can begin a syllable."""
 _VOWEL = re.compile(r"[aeiouyAEIOUY]")
 _LONGEST_WORD = 60
+_LONGEST_KEPT = 240
 LAST_LATIN = 0x24F
 """The last of the Latin letters with marks (Unicode blocks)."""
 
 
 def segments_of(line: Line, columns: Sequence[int]) -> tuple[Segment, ...]:
     """The words of a line cut at columns: one segment before the first and one for each."""
-    text, segments = line.text, []
+    places = columns if line.columns is None else map(line.index, columns)
+    cut = _segments_at if len(line.text) <= _LONGEST_KEPT else _segments_at.__wrapped__
+    return cut(line.text, tuple(places))
+
+
+@lru_cache(maxsize=256)  # songs say their lines again
+def _segments_at(text: str, places: tuple[int, ...]) -> tuple[Segment, ...]:
+    """The words of a text cut at places."""
+    segments = []
     start, last = 0, -1
-    for column in columns:
-        last = max(_cut(text, line.index(column), last), last, 0)
+    for place in places:
+        last = max(_cut(text, place, last), last, 0)
         segments.append(_segment(text, start, last))
         start = last
     segments.append(_segment(text, start, len(text)))
@@ -324,6 +333,8 @@ def without_tail(
 def _count_in_signs(line: Line, columns: Container[int]) -> tuple[Line, list[Token]] | None:
     """A line of words without how often it is sung, in parentheses or brackets right behind its
     words and under no chord, and that; None where nothing says so."""
+    if not line.text.rstrip().endswith((")", "]")):
+        return None
     match = _COUNT_IN_SIGNS.search(line.text, max(0, len(line.text) - _LONGEST_COUNT))
     times = times_said(match[1]) if match is not None else 0
     if match is None or times < _FEWEST_TIMES or line.column(match.start(1) - 1) in columns:

@@ -19,6 +19,7 @@ from chartkit.interchange.text.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names_by_reference import COUNT_BEHIND, NamesByReference
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.reference_lines import is_about_the_song
 from chartkit.interchange.text.roadmap import label_end
 from chartkit.interchange.text.section_names import SUNG_OR_SAID, is_short_name, section_key
@@ -147,10 +148,9 @@ class NamesByPlace(NamesByReference):
         under = self.sheet.is_row(at - 1) and self.sheet.headings[at - 1] is None
         if len(text) > LONGEST or self.sheet.is_row(at):
             return None
-        chords_as = "chords" in text.casefold() and _CHORDS_AS.search(text) is not None
-        if under and not chords_as and "," not in text:
+        name, *said = _parted_by_commas(text)
+        if under and not said:
             return None
-        name, *said = [part.strip(" .") for part in _CHORDS_AS.sub(r", ", text).split(",")]
         short = len(name) > 1 and is_short_name(name)
         if not name or not (short or self.sheet.names.is_full(name)):
             return None
@@ -289,6 +289,15 @@ class NamesByPlace(NamesByReference):
         return KnownLine(line, start), KnownLine(line, Chords(row, behind_name=True))
 
 
+@kept
+def _parted_by_commas(text: str) -> tuple[str, ...]:
+    """The parts of a line between commas; "chords" before "as" parts it too."""
+    if "chords" in text.casefold():
+        text = _CHORDS_AS.sub(r", ", text)
+    return tuple(part.strip(" .") for part in text.split(","))
+
+
+@kept
 def _says_who_or_how(text: str) -> bool:
     """Whether most of some words say who plays and how."""
     return count_words(text).share > _MOSTLY

@@ -39,6 +39,8 @@ from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
+_MUSIC = (Chords, ChordsWithin, ChordsBehind, SectionStart)
+_APART = (Blank, Letter, Roadmap, Note)
 _MOST_KNOWN = 0.6
 _FEWEST_WORDS = 3
 """A line of at least this many words, few of them for a band, is sung (ours)."""
@@ -130,11 +132,7 @@ class _Neighbours:
 
     def _music_at(self) -> tuple[int, int]:
         """The first and the last line of music."""
-        music = [
-            at
-            for at, one in enumerate(self.known)
-            if isinstance(one.kind, Chords | ChordsWithin | ChordsBehind | SectionStart)
-        ]
+        music = [at for at, one in enumerate(self.known) if isinstance(one.kind, _MUSIC)]
         if not any(isinstance(self.known[at].kind, Chords) for at in music):
             return music[0] if music else len(self.known), len(self.known)
         return music[0], music[-1]
@@ -153,7 +151,7 @@ class _Neighbours:
             return Remark(text) if term else one.kind
         if is_term(text) or (alone and is_direction(text)):
             return Remark(without_arrow(text))
-        apart = at == 0 or isinstance(self.known[at - 1].kind, Blank | Letter | Roadmap | Note)
+        apart = at == 0 or isinstance(self.known[at - 1].kind, _APART)
         if after and apart and (is_talk(text) or is_greeting(text)):
             return Letter()
         below = at + 1 == len(self.known) or isinstance(self.known[at + 1].kind, Blank)

@@ -191,19 +191,32 @@ def with_usual_signs(
     A letter alone in brackets names a section where the letters go on from A, B, ...; else it
     is a chord.
     """
+    usual = _Usual(tokens)
     if named_by_letters:
-        return [
-            line if _NAMED_BY_LETTER.match(line.text) else _usual(line, tokens) for line in lines
-        ]
+        return [line if _NAMED_BY_LETTER.match(line.text) else usual(line) for line in lines]
     letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
     cut_short = any(_CUT_SHORT_IN_BRACKETS.fullmatch(line.text) for line in lines)
     if _names_by_first_letters(lines):
         lines, cut_short = [_with_letter_in_brackets(line) for line in lines], True
     named = cut_short or "ABCDEFGH".startswith("".join(letters))
-    return [
-        line if named and _LETTER_AGAIN.fullmatch(line.text) else _usual(line, tokens)
-        for line in lines
-    ]
+    return [line if named and _LETTER_AGAIN.fullmatch(line.text) else usual(line) for line in lines]
+
+
+class _Usual:
+    """Writes lines with the usual signs; keeps the texts that have these already, since songs say
+    their lines again."""
+
+    def __init__(self, tokens: TokenReader) -> None:
+        self.tokens = tokens
+        self.already = {""}
+
+    def __call__(self, line: Line) -> Line:
+        if line.text in self.already:
+            return line
+        result = _usual(line, self.tokens)
+        if result is line:
+            self.already.add(line.text)
+        return result
 
 
 def _names_by_first_letters(lines: Sequence[Line]) -> bool:

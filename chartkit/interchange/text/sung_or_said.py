@@ -13,10 +13,9 @@ from itertools import pairwise
 
 from chartkit.interchange.text.directions import count_words
 from chartkit.interchange.text.line_kinds import (
+    SUNG,
     Blank,
     Chords,
-    ChordsBehind,
-    ChordsWithin,
     KnownLine,
     LineKind,
     Remark,
@@ -243,7 +242,7 @@ class SungOrSaid:
         count = 0
         for i in range(at, max(-1, at - _MOST_OF_A_SECTION), -1):
             kind = self.known[i].kind
-            count += isinstance(kind, Words | ChordsWithin | ChordsBehind)
+            count += isinstance(kind, SUNG)
             if isinstance(kind, SectionStart):
                 found.append((section_key(kind.name)[0], count))
                 count = 0
@@ -292,7 +291,7 @@ class SungOrSaid:
             for one in (self.known[i] for i in part):
                 if isinstance(one.kind, SectionStart):
                     break
-                if isinstance(one.kind, Words | ChordsWithin | ChordsBehind):
+                if isinstance(one.kind, SUNG):
                     return False
         return True
 
@@ -313,7 +312,7 @@ class SungOrSaid:
         """Whether nearly all lines of words in stanzas with chords stand right under them."""
         apart, chords = 0, False
         for above, one in pairwise(self.known):
-            if isinstance(one.kind, Blank | SectionStart):
+            if isinstance(one.kind, (Blank, SectionStart)):
                 chords = False
             chords = chords or isinstance(one.kind, Chords)
             apart += isinstance(one.kind, Words) and chords and not isinstance(above.kind, Chords)

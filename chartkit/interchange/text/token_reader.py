@@ -106,6 +106,8 @@ class TokenReader:
             return None
         pieces = text.split()
         barred = "|" in text
+        if not (barred or "(" in text) and not any(map(self._may_strike, pieces)):
+            return None
         small = sum([piece[0].islower() for piece in pieces])
         if small > 3 and pieces[-1][-1] == ")" and pieces[0][0] != "(":
             pieces = text.partition("(")[0].split()  # what is said behind chords is no chord
@@ -132,6 +134,12 @@ class TokenReader:
             return None
         music = is_music(collected, words, chords, sure) and not is_about_the_song(text)
         return tuple(collected) if music else None
+
+    def _may_strike(self, piece: str) -> bool:
+        """Whether a piece between blanks may hold a chord; what is letters and figures is read
+        whole."""
+        plain = piece.isascii() and piece.rstrip(_BEHIND_A_WORD).isalnum()
+        return not plain or self.read(piece)[0] in STRUCK
 
     def _parts_of_line(self, line: str) -> Iterator[Part]:
         """The tokens of a line in order, a rest of several words as one."""
@@ -211,7 +219,7 @@ class TokenReader:
 
     def _read(self, text: str) -> tuple[Kind, tuple[Played, ...]]:
         """What a token is, and what is struck."""
-        if len(text) > _LONGEST_TOKEN:
+        if len(text) > _LONGEST_TOKEN or text.isdecimal():
             return "word", ()
         if _BAR.fullmatch(text):
             return "bar", ()
