@@ -26,6 +26,7 @@ from chartkit.interchange.text.beats import (
 )
 from chartkit.interchange.text.cues import Asides, with_asides
 from chartkit.interchange.text.facts import meter_of, rest_of
+from chartkit.interchange.text.read_rows import KeptRows, ReadRow
 from chartkit.interchange.text.times_played import times_of
 from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
 from chartkit.interchange.wording import counted
@@ -35,15 +36,6 @@ from chartkit.theory.quality import BY_SPELLING
 _MOST_WRITTEN_OUT = 8
 _MOST_FULL = 2
 """Signs count beats where every other bar at least has one; fewer part a row."""
-
-
-@dataclass(frozen=True, slots=True)
-class ReadRow:
-    """A row of music, and under which columns its words stand: one tuple a bar, the first
-    column of each being where the bar's words begin."""
-
-    music: MusicRow
-    columns: tuple[tuple[int, ...], ...]
 
 
 @dataclass(slots=True)
@@ -65,18 +57,13 @@ class BarReader:
     """The counts behind rows, by the rows' places."""
     kept: dict[int, tuple[Played, Strike]] = field(default_factory=dict)
     """What was struck before, by the identity of what is played: the same symbol is so once."""
-
-    rows: dict[int, tuple[Sequence[Token], ReadRow, Chord]] = field(default_factory=dict)
-    """The rows of chords alone that were read before, by the identity of their tokens, with the
-    last chord of each."""
+    rows: KeptRows = field(default_factory=KeptRows)
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
         tokens = self._with_counted_bars(tokens, place)
-        if any(token.kind == "bar" for token in tokens):
-            read = self._barred(tokens, place)
-        else:
-            read = self._free(tokens, place)
+        barred = any(token.kind == "bar" for token in tokens)
+        read = self._barred(tokens, place) if barred else self._free(tokens, place)
         self.first_in_section = False
         return read
 
@@ -111,21 +98,17 @@ class BarReader:
     # ---- free time
     def _free(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """Chords in order, as the same tokens were read before where they are chords alone."""
-        kept = self.rows.get(id(tokens))
-        if kept is not None:
-            read = kept[1]
-            self.chord, self.struck = kept[2], True
-            self.silence = silence_after(read.music.bars[0].strikes[-1])
+        kept = self.rows.of(tokens)
+        if kept is None:
+            read = self._free_anew(tokens, place)
+            self.rows.keep(tokens, read, self.chord)
             return read
-        read = self._free_anew(tokens, place)
-        alone = all(token.kind == "chord" and len(token.played) == 1 for token in tokens)
-        if alone and isinstance(tokens, tuple) and self.chord is not None:
-            self.rows[id(tokens)] = tokens, read, self.chord
+        read, self.chord = kept
+        self.struck, self.silence = True, silence_after(read.music.bars[0].strikes[-1])
         return read
 
     def _free_anew(self, tokens: Sequence[Token], place: str) -> ReadRow:
-        """Chords in order.  Similes are kept as cues; slashes are left out, for there is no
-        beat to count."""
+        """Chords in order, similes as cues; slashes are left out: there is no beat to count."""
         struck: list[Strike] = []
         columns: list[int] = []
         asides, slashed = Asides(self.findings, place), False
@@ -407,8 +390,7 @@ def _is_slashes(token: Token) -> bool:
 
 
 def _new_meter(tokens: Sequence[Token]) -> Meter | None:
-    """The meter with which a bar begins, but for remarks before it; None where there is
-    none."""
+    """The meter with which a bar begins, but for remarks before it; None where it has none."""
     first = next((token for token in tokens if token.kind not in ("cue", "filler")), None)
     return meter_of(first.text) if first is not None and first.kind == "meter" else None
 

@@ -250,13 +250,13 @@ class Sheet:
 
     def _note_given(self, at: int, section: Section) -> None:
         """Notes a section of chords alone that stands for later ones with words alone."""
-        words = any(isinstance(row, WordsRow) for row in section.rows)
         everywhere = not section.name and (self.given_to_all or is_for_all(section.rows))
         listed = 0 < self.opened_on < self.words_from
         listed |= OF_SEVERAL.match(section.name) is not None
         if listed:
             self.listed.add(at)
-        if (self.chords_on_heading or everywhere or listed) and self.lines_under and not words:
+        given = (self.chords_on_heading or everywhere or listed) and self.lines_under
+        if given and not any(isinstance(row, WordsRow) for row in section.rows):
             self.given[section_key(section.name)[0] if section.name else ""] = at
 
     def _take_counts(self) -> None:

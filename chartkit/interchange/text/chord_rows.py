@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from chartkit.interchange.text.bars import ReadRow
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.further_verses import read_stanza
@@ -17,6 +16,7 @@ from chartkit.interchange.text.lyrics import (
     without_tail,
     words_row,
 )
+from chartkit.interchange.text.read_rows import ReadRow
 from chartkit.interchange.text.tokens import Token, roots_of
 
 _FEW_LINES = 2

@@ -31,8 +31,8 @@ from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.unnamed_lines import aside_of, kind_of, without_margin
 
 _BEGINS = (SectionStart, Chords)
-_WITH_PLACES = (ChordsWithin, ChordsBehind)
-"""Kinds that know the number of their line."""
+_ITS_OWN = (Chords, ChordsWithin, ChordsBehind)
+"""Kinds of which each line has its own: rows are told apart, and others know their line."""
 _COUNTED = re.compile(r"\d{1,2}\.")
 
 
@@ -103,7 +103,7 @@ class _Classifier:
         kind = self._kinds.get(text) if line.columns is None else None
         if kind is None:
             kind = kind_of(self.sheet, line, row)
-            if line.columns is None and not isinstance(kind, _WITH_PLACES):
+            if line.columns is None and not isinstance(kind, _ITS_OWN):
                 self._kinds[text] = kind
         return kind
 

@@ -121,6 +121,8 @@ def _with_count_of_remarks(start: SectionStart) -> SectionStart:
     """The start of a section, with the count that one of its remarks begins or ends with, where
     nothing else says how often it is played."""
     within = remark_in_name(start.name)
+    if not (within or start.remarks):
+        return start
     for said in (within, *start.remarks):
         times, rest = count_among(said)
         if times < 2 or start.times > 1:
@@ -149,6 +151,8 @@ def _take_other(sheet: Sheet, remark: str) -> None:
 
 def _says_again(start: SectionStart, text: str) -> bool:
     """Whether a heading says that its section is played again, which the name does not."""
+    if text == start.name:
+        return False
     said = " ".join((start.name, *start.remarks)).casefold()
     words = (word.strip("[]():.,;–—->*") for word in text.casefold().split())
     more = " ".join(word for word in words if word and word not in said)

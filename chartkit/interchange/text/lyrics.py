@@ -14,8 +14,8 @@ from itertools import accumulate, pairwise
 
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
-from chartkit.interchange.text.bars import ReadRow
 from chartkit.interchange.text.lines import Line, line_of
+from chartkit.interchange.text.read_rows import ReadRow
 from chartkit.interchange.text.times_played import times_said
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Kind, Played, Token

@@ -29,6 +29,7 @@ from chartkit.interchange.text.reference_lines import is_tablature
 from chartkit.interchange.text.references import says_whose, section_named_in
 from chartkit.interchange.text.section_names import (
     IN_KEY,
+    is_plainest_name,
     is_short_name,
     section_key,
 )
@@ -193,6 +194,9 @@ class NamedLines:
         """A heading, with what stands behind it on its line."""
         if heading.rest_at is not None:
             yield from self._with_rest(at, line, heading)
+            return
+        if heading == Heading(line.text) and is_plainest_name(line.text):
+            yield KnownLine(line, SectionStart(heading.name))
             return
         inner = line.text.strip().removeprefix("[").removesuffix("]")
         squared = line.text.strip().startswith("[") and "]" not in inner

@@ -111,7 +111,9 @@ class _Neighbours:
 
     def result(self) -> list[KnownLine]:
         """The lines, with what is said to the band set apart from words."""
-        alone = [self._is_alone(at) for at in range(len(self.known))]
+        alone = [
+            isinstance(one.kind, Words) and self._is_alone(at) for at, one in enumerate(self.known)
+        ]
         first, last = self._music_at()
         said = SungOrSaid(self.known)
         for at, one in enumerate(self.known):

@@ -91,6 +91,7 @@ class SungOrSaid:
 
     def __init__(self, known: Sequence[KnownLine]) -> None:
         self.known = known
+        self._said_by_itself: dict[tuple[str, int], float] = {}
         self._end = -1
         """The last of the lines of words together that were looked at."""
 
@@ -101,7 +102,7 @@ class SungOrSaid:
             return False
         text = one.line.text.strip().strip("()").strip()
         wanted = _SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID
-        said = _BY_ITS_WORDS * sounds_said(text) + sum(self._on_it(text, above))
+        said = _BY_ITS_WORDS * sounds_said(text) + self._sum_on_it(text, above)
         most = _MOST_AROUND + _IN_PARENTHESES * isinstance(one.kind, Remark)
         if said + most < wanted:
             return False
@@ -116,9 +117,21 @@ class SungOrSaid:
         said = place + sum(self._for_apart(text)) - sum(self._against_apart(text))
         return said + _BY_ITS_WORDS_APART * sounds_said(text) >= _SAID_APART
 
-    def _on_it(self, text: str, above: Chords) -> list[float]:
-        """The weights of what says that a line is said, by the line and the chords above."""
+    def _sum_on_it(self, text: str, above: Chords) -> float:
+        """The sum of the weights of what says that a line is said, by the line and the chords.
+
+        Where these are neither bars nor behind a name it is the same for the same line and chords.
+        """
         barred = any(token.kind == "bar" for token in above.tokens)
+        if barred or above.behind_name:
+            return sum(self._on_it(text, above, barred))
+        line = (text, id(above.tokens))
+        if line not in self._said_by_itself:
+            self._said_by_itself[line] = sum(self._on_it(text, above, barred))
+        return self._said_by_itself[line]
+
+    def _on_it(self, text: str, above: Chords, barred: bool) -> list[float]:
+        """The weights of what says that a line is said, by the line and the chords above."""
         return [
             # all words under chords begin with a capital letter, and this does not
             2.0 * (text[:1].islower() and self._in_capitals),
