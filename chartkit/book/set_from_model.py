@@ -91,9 +91,7 @@ def _date_words(given: date | str) -> str:
 def _usual_capo(guitars: tuple[StageGuitar, ...]) -> int:
     """The highest capo if the file does not say: none on a ukulele or mandolin, whose players carry
     none (common practice, no source)."""
-    strings = [guitar.instrument for guitar in guitars]
-    has_drone = any(string.drone for one in strings for string in one.strings)
-    carried = not strings or has_drone or any(one.bass_counts for one in strings)
+    carried = not guitars or any(guitar.instrument.has_capo for guitar in guitars)
     return USUAL_HIGHEST_CAPO if carried else 0
 
 

@@ -63,12 +63,13 @@ def capo(
     if beside is not None and guitars is not None:
         raise wrong_usage("give --beside or --guitars, not both")
     alone = beside is None and guitars is None
-    settings = _settings(alone, studio, highest, tune_down, knows)
     outcome = Outcome()
     for source, chart in outcome.charts([file]):
         view = view_for(chart, None, key)
         with outcome.guarded():
             played_on = asked_instrument(chart, instrument)
+            top = highest if played_on.has_capo or highest is not None or not alone else 0
+            settings = _settings(alone, studio, top, tune_down, knows)
             allowed = replace(settings, short_capos=_short_capos(chart, played_on, partial))
             question = Question(chart, view, played_on, allowed, thumb)
             if sheet is not None and same_file(sheet, source.name):

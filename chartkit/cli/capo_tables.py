@@ -66,6 +66,7 @@ _LEGEND = (
 
 
 _LEFT_OUT = "…: places in between are left out; --all lists them."
+_NO_CAPO = "Players of a {instrument} carry no capo as a rule; --highest 7 ranks places with one."
 _SHORT_CAPOS = (
     "(5-3) and the like: a short capo over those strings; the others sound from the nut, and no "
     "string is fretted behind it."
@@ -117,6 +118,8 @@ def print_advice(
         say_wrapped(_LEFT_OUT)
     if any(option.option.strings for _, option in shown):
         say_wrapped(_SHORT_CAPOS)
+    if not (advice.instrument.has_capo or any(one.option.fret for one in advice.options)):
+        say_wrapped(_NO_CAPO.format(instrument=advice.instrument.name))
     note = tuning_note(advice.instrument)
     if note:
         say_wrapped(note)

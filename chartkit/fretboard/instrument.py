@@ -70,6 +70,12 @@ class Instrument:
         return tuple(place for place, string in enumerate(self.strings) if string.beside_capo)
 
     @property
+    def has_capo(self) -> bool:
+        """Whether its players carry a capo: those of guitars and of a banjo with a drone do, those
+        of a ukulele or mandolin do not (common practice, no source)."""
+        return self.bass_counts or any(string.drone for string in self.strings)
+
+    @property
     def fewest_strings(self) -> int:
         """How many strings a chord must sound on: four, or all where there are fewer."""
         return min(4, len(self.strings))

@@ -59,9 +59,15 @@ def advice_sheet(
     cautions, foot = _cautions(answer, fitter, style)
     gap = style.pt(10)
     shown = [(n, option, _option(n, option, advice, fitter, style)) for n, option in answer.options]
-    for _, _, (drawn, height) in _fitting(shown[:_OPTIONS], advice, foot - y - high - 2 * gap):
+    step, before = style.small * _LEFT_OUT, 0
+    for place, _, (drawn, height) in _fitting(
+        shown[:_OPTIONS], advice, foot - y - high - 2 * gap - step
+    ):
+        if place > before + 1:
+            items.append(fitter.text("…", 0, y + step * 0.4, "strong", style.cue, "left out"))
+            y += step
         items += [moved_item(item, 0, y) for item in drawn]
-        y += height
+        y, before = y + height, place
     items += [moved_item(item, 0, y + gap) for item in picture]
     items += cautions
     placed = tuple(moved_item(item, style.paper.side, style.paper.top) for item in items)
@@ -88,6 +94,9 @@ def _fitting(blocks: list[_Block], advice: Advice, room: float) -> list[_Block]:
         del fitting[droppable[-1] if droppable and droppable[-1] else -1]
     return fitting
 
+
+_LEFT_OUT = 1.6
+"""How far down the dots for places left out push the next one, in sizes of small print."""
 
 _HAND = "If a shape hurts, stop; a teacher or doctor can help."
 _STRINGS = (

@@ -50,6 +50,17 @@ def test_capo_as_json_has_measures_and_fingers(folder: Path) -> None:
     assert best["shapes"][0]["fingers"] == [0, 3, 2, 0, 1, 0]
 
 
+def test_a_ukulele_is_played_without_a_capo_unless_one_is_asked_for(folder: Path) -> None:
+    """Its players carry none (common practice, no source), and that is said; --highest lists
+    places."""
+    plain = call("capo", "ferry.chart", "--instrument", "ukulele").stdout
+    assert "Players of a ukulele carry no capo" in plain
+    assert not re.search(r"^\d+ +capo \d", plain, re.MULTILINE)
+    asked = call("capo", "ferry.chart", "--instrument", "ukulele", "--highest", "5").stdout
+    assert "carry no capo" not in asked
+    assert re.search(r"^\d+ +capo \d", asked, re.MULTILINE)
+
+
 def test_no_good_option_is_said_plainly(folder: Path) -> None:
     """For a song that lies openly nowhere the advice says so, and recommends no capo."""
     done = call("capo", "wandering.chart")

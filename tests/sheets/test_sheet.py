@@ -1,6 +1,7 @@
 """The advice sheet and chord diagrams, by geometry."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 
@@ -54,6 +55,20 @@ def test_sheet_always_shows_no_capo() -> None:
     names = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
     assert "No capo" in names
     assert names.count("Capo 1") == 1
+
+
+def test_dots_stand_for_places_left_out() -> None:
+    """If no capo comes last of all, dots stand before it, and nothing overlaps for that."""
+    advice = advice_for(SONG)
+    last = (*(one for one in advice.options if one != advice.no_capo), advice.no_capo)
+    advice = replace(advice, options=tuple(filter(None, last)))
+    document = advice_sheet("Song", advice, answer_of(advice), (), Fonts())
+    texts = [item for item in document.pages[0].items if isinstance(item, Text)]
+    (dots,) = [item for item in texts if item.role == "left out"]
+    (without,) = [item for item in texts if item.plain == "No capo"]
+    assert dots.y < without.y
+    assert not any(dots.y < item.y < without.y and item.role == "reason" for item in texts)
+    assert overlapping(document.pages[0]) == []
 
 
 def test_ringing_is_a_share_of_time() -> None:
