@@ -18,9 +18,9 @@ from chartkit.pdf.draw import DrawnPage, drawn_pages
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.chord_parts import NamePart, PrintedChord, letter_name
 from chartkit.theory.naming import PLAIN, Naming, in_naming
 from chartkit.theory.note import parse_note, pitch_class_of
-from chartkit.theory.printed import NamePart, PrintedChord, letter_name
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape

@@ -16,7 +16,6 @@ from chartkit.chart.model import BlankRow, Chart, Row, Section, TopRow
 from chartkit.diagnostics import Diagnostic, Source
 from chartkit.files import why_too_long
 from chartkit.interchange.commented_chart import with_comments
-from chartkit.interchange.spacing import with_blank_rows
 from chartkit.interchange.take import LARGEST_FILE_BYTES, read_lead_sheet
 from chartkit.interchange.taken import Finding, Refused, SourceKind, in_order
 
@@ -178,7 +177,7 @@ def _readable(taken: "IntakeResult") -> Incoming:
     """The text of a chart in which every unreadable row is a comment."""
     from chartkit.syntax.reader import read_chart
 
-    text = canonical_text(with_blank_rows(taken.chart))
+    text = canonical_text(_with_blank_rows(taken.chart))
     if problem := why_too_long(text):
         raise Refused(f"the chart made of it could not be read: {problem}")
     findings = list(taken.findings)
@@ -192,6 +191,23 @@ def _readable(taken: "IntakeResult") -> Incoming:
         text = _without_rows(text, errors, findings)
     said = "; ".join(one.message for one in findings if one.code == "not-read")[:120]
     raise Refused(f"no chart can be made of it: {said}")
+
+
+def _with_blank_rows(chart: Chart) -> Chart:
+    """The chart with a blank row after its settings and between its sections."""
+    *before, last = chart.sections or (Section(""),)
+    top = chart.top if not chart.top or _is_spaced(chart.top[-1]) else (*chart.top, BlankRow())
+    return Chart(top, (*map(_spaced, before), last) if chart.sections else ())
+
+
+def _spaced(section: Section) -> Section:
+    if section.rows and _is_spaced(section.rows[-1]):
+        return section
+    return replace(section, rows=(*section.rows, BlankRow()))
+
+
+def _is_spaced(row: object) -> bool:
+    return isinstance(row, BlankRow)
 
 
 def _places(sheet: Chart, chart: Chart, source: Source) -> tuple[tuple[int, int, str], ...]:

@@ -10,8 +10,8 @@ from chartkit.advise.settings import AdviceSettings
 from chartkit.phrases import listed
 from chartkit.theory.capo import NO_CAPO, step_words
 from chartkit.theory.chord import Chord
+from chartkit.theory.chord_parts import letter_name
 from chartkit.theory.note import pitch_class_of, typographic_name
-from chartkit.theory.printed import letter_name
 
 HIGH_CAPO = 6
 """From this fret on, a capo is high up the neck (ours)."""

@@ -35,9 +35,9 @@ from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, plays_again, shared_sections
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord, simple_chord, with_plain_root
+from chartkit.theory.chord_parts import PrintedChord, letter_name, number_name
 from chartkit.theory.key import Key
 from chartkit.theory.naming import Naming, in_naming, key_words
-from chartkit.theory.printed import PrintedChord, letter_name, number_name
 from chartkit.theory.respelling import intended_chord, leads_up
 
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]

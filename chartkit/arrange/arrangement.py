@@ -9,8 +9,8 @@ from chartkit.arrange.view import LineName
 from chartkit.chart.model import NOWHERE, Bar, BarLine, Meter, Segment
 from chartkit.diagnostics import Span
 from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.chord_parts import PrintedChord
 from chartkit.theory.naming import Naming
-from chartkit.theory.printed import PrintedChord
 
 
 def _span() -> Span:

@@ -25,7 +25,7 @@ from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Segm
 from chartkit.chart.signs import plain_slashes
 from chartkit.chart.whole_words import whole_words
 from chartkit.theory.capo import NO_CAPO
-from chartkit.theory.printed import NamePart, PrintedChord
+from chartkit.theory.chord_parts import NamePart, PrintedChord
 
 BARS_A_COUNT = 4
 _COUNTS_A_ROW = 4

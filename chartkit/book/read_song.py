@@ -31,8 +31,8 @@ from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.retuning import SongTuning, song_tuning
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import Capo
+from chartkit.theory.chord_parts import PrintedChord, letter_name
 from chartkit.theory.key import Key
-from chartkit.theory.printed import PrintedChord, letter_name
 from chartkit.theory.transposition import key_moved_by
 
 _USUAL_TEMPO, _FREE_BEATS = 100, 4

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.streams import show
 from chartkit.fretboard.grip_library import tuning_note
+from chartkit.theory.chord_parts import letter_name
 from chartkit.theory.naming import key_words
-from chartkit.theory.printed import letter_name
 
 if TYPE_CHECKING:
     from chartkit.advise.beside import BesideOption, GuitarPositions

@@ -28,7 +28,7 @@ from chartkit.cli.reporting import Outcome, say
 from chartkit.cli.streams import show, write_out
 from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
 from chartkit.syntax.write import chart_text
-from chartkit.theory.printed import letter_name
+from chartkit.theory.chord_parts import letter_name
 from chartkit.theory.shape_text import shape_text
 
 if TYPE_CHECKING:

@@ -11,7 +11,7 @@ from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.svg.write import page_svg
 from chartkit.theory.chord import Chord
-from chartkit.theory.printed import letter_name
+from chartkit.theory.chord_parts import letter_name
 
 _WIDTH = 54.0
 """Points; a diagram's cell on a page, less the room to the next one."""

@@ -16,7 +16,7 @@ from chartkit.layout.frames import Dot, Item, Shape, Stroke, moved_item
 from chartkit.layout.labels import ChordLabeller
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style
-from chartkit.theory.printed import PrintedChord
+from chartkit.theory.chord_parts import PrintedChord
 
 _STRING_SPACE, _FRET_SPACE, _FEWEST_FRETS = 7.2, 9.0, 4
 _DOT, _RING = 3.3, 1.9

@@ -1,9 +1,10 @@
 """Layout from end to end: choose, collect, break into lines, place, fill pages."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.choose import best_choices, paper_of
@@ -12,7 +13,6 @@ from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import Metrics, Typesetter
-from chartkit.layout.opening_meter import with_opening_meter
 from chartkit.layout.paginate import pages
 from chartkit.layout.set_texts import with_set_texts
 from chartkit.layout.song_form import folded_form, full_form
@@ -41,7 +41,7 @@ def laid_out(
     arrangement = with_set_texts(arrangement)
     if not arrangement.lines:
         return words_laid_out(arrangement, look, typesetter, foot)
-    sections = with_opening_meter(arrangement.sections)
+    sections = _with_opening_meter(arrangement.sections)
     arrangement = replace(arrangement, sections=sections)
     if choices is None:
         choices, printed = best_choices(arrangement, look, typesetter, shapes, foot)
@@ -56,3 +56,25 @@ def laid_out(
     top, blocks = composer.framed(composer.blocks(composer.sections()), shapes)
     made = pages(arrangement, fitter, top, blocks, style, foot == "own", choices.columns)
     return replace(document_of(arrangement, made, typesetter), choices=choices)
+
+
+def _with_opening_meter(sections: Sequence[ArrangedSection]) -> tuple[ArrangedSection, ...]:
+    """The sections with the time signature in the first bar that is counted: a chart gives it only
+    in its settings."""
+    result = list(sections)
+    for s, section in enumerate(sections):
+        for i, system in enumerate(section.systems):
+            if not system.lines or not system.bars:
+                continue
+            systems = (*section.systems[:i], _signed(system), *section.systems[i + 1 :])
+            result[s] = replace(section, systems=systems)
+            return tuple(result)
+    return tuple(result)
+
+
+def _signed(system: ArrangedSystem) -> ArrangedSystem:
+    first, *others = system.bars
+    if first.bar.meter is not None:
+        return system
+    signed = replace(first, bar=replace(first.bar, meter=first.meter), opens=True)
+    return replace(system, bars=(signed, *others))

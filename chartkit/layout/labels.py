@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from chartkit.layout.frames import FontName, Piece
 from chartkit.layout.metrics import SIGNS_BESIDE, Typesetter
-from chartkit.theory.printed import NamePart, PrintedChord
+from chartkit.theory.chord_parts import NamePart, PrintedChord
 
 _PARTS = re.compile(r"(dim|aug|mi|m(?!a)|-|ø|°)?([^()]*)((?:\([^()]*\))*)(.*)", re.DOTALL)
 """The kind of triad, what is added to it, the parentheses, and whatever follows them."""

@@ -11,7 +11,7 @@ from chartkit.chart.marks import MARKS, MarkPlace, printed_mark
 from chartkit.chart.model import BarLine
 from chartkit.chart.signs import SILENCE, SLASH
 from chartkit.layout.boxes import BarBox, RowBox, Slot
-from chartkit.theory.printed import PrintedChord
+from chartkit.theory.chord_parts import PrintedChord
 
 _SIMILE = ("", "the bar before again", "the two bars before again")
 

@@ -9,8 +9,7 @@ from chartkit.diagnostics import Span
 from chartkit.syntax.beats import COUNTED, TIMED, check_beats, check_splits, slots_in, starts_of
 from chartkit.syntax.cells import Cell, joined_lines
 from chartkit.syntax.elements import Element
-from chartkit.syntax.jumps_in_words import with_jumps_joined
-from chartkit.syntax.marks import marks_in
+from chartkit.syntax.marks import marks_in, with_jumps_joined
 from chartkit.syntax.meter_signs import read_meter
 from chartkit.syntax.report import Report
 from chartkit.syntax.rests import read_rest

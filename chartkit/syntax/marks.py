@@ -1,5 +1,6 @@
 """Marks as typed: their kinds and their places in a bar."""
 
+import re
 from collections.abc import Sequence
 
 from chartkit.chart.marks import MARKS, Mark, MarkKind, Until, kind_of_typed_mark, ordered_marks
@@ -7,6 +8,9 @@ from chartkit.diagnostics import Span
 from chartkit.syntax.beats import TIMED
 from chartkit.syntax.elements import Element
 from chartkit.syntax.report import Report
+
+_JUMP_IN_WORDS = re.compile(r"d\.?[sc]\.? al (?:fine|coda)|to coda", re.IGNORECASE)
+_MOST_WORDS_OF_JUMP = 3
 
 
 def marks_in(elements: list[Element], starts: Sequence[int], report: Report) -> tuple[Mark, ...]:
@@ -69,3 +73,27 @@ def _until(element: Element, kind: MarkKind, report: Report) -> Until:
         )
         return ""
     return until  # type: ignore[no-any-return]
+
+
+def with_jumps_joined(elements: list[Element]) -> list[Element]:
+    """The elements; several that form a mark typed in words without its sign, as in D.S. al Coda,
+    are joined, so that they are reported as one slip."""
+    joined: list[Element] = []
+    for element in elements:
+        joined.append(element)
+        for count in range(2, _MOST_WORDS_OF_JUMP + 1):
+            back = joined[-count:]
+            words = " ".join(map(_bare_word, back))
+            if len(back) == count and _JUMP_IN_WORDS.fullmatch(words):
+                joined[-count:] = [Element("unknown", back[0].start, element.end, words)]
+    return joined
+
+
+def _bare_word(element: Element) -> str:
+    """The element's text if it is a word alone; empty for any other."""
+    if element.kind == "unknown":
+        return str(element.value)
+    if element.kind == "group" and len(element.value) == 1:
+        one = element.value[0]
+        return one.text or "" if one.end - one.start == len(one.text or "") else ""
+    return ""

@@ -11,9 +11,9 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
+from chartkit.theory.chord_parts import NamePart, PrintedChord
 from chartkit.theory.key import Key
 from chartkit.theory.note import accidentals_of, letter_of
-from chartkit.theory.printed import NamePart, PrintedChord
 
 NoteStyle = Literal["letters", "german", "syllables"]
 MinorStyle = Literal["m", "mi", "-", "small"]

@@ -8,9 +8,9 @@ from music21 import roman
 
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord, moved_chord, simple_chord
+from chartkit.theory.chord_parts import scale_degree
 from chartkit.theory.key import MODES, Key, parse_key
 from chartkit.theory.note import accidentals_of, note_name, parse_note, pitch_class_of
-from chartkit.theory.scale_degree import scale_degree
 from chartkit.theory.transposition import key_moved_by, semitones_between
 from tests.strategies import ALL_KEYS, MAJOR_AND_MINOR, chords, keys
 

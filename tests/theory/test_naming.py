@@ -10,6 +10,7 @@ from chartkit.interchange.text.note_names import Naming as ReadNaming
 from chartkit.interchange.text.note_names import key_of
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
+from chartkit.theory.chord_parts import letter_name, number_name
 from chartkit.theory.key import MODES, Key, parse_key
 from chartkit.theory.naming import (
     MajorSeventhStyle,
@@ -21,7 +22,6 @@ from chartkit.theory.naming import (
     short_key,
 )
 from chartkit.theory.note import parse_note
-from chartkit.theory.printed import letter_name, number_name
 
 
 def chord(text: str) -> Chord:

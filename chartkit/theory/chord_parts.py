@@ -1,11 +1,18 @@
-"""The parts of a chord's name, before they are set in type."""
+"""The parts of a chord's name, before they are set in type: letters, or degrees of the key.
+
+Degrees are those of the key's own scale: in A minor, C is 3 and F is 6; in A major, C is a flat 3.
+Numbering a minor song from its own first degree, rather than from the relative major's, is one of
+the two common practices (no source); it keeps a tune's numbers the same whichever mode name the
+writer used for its tonic.
+"""
 
 from typing import NamedTuple
 
 from chartkit.theory.chord import Chord, quality_text
 from chartkit.theory.key import Key
 from chartkit.theory.note import accidentals_of, letter_of
-from chartkit.theory.scale_degree import scale_degree
+
+_LETTER_ORDER = "CDEFGAB"
 
 
 class NamePart(NamedTuple):
@@ -60,3 +67,15 @@ def number_name(chord: Chord, key: Key, bass_only: bool = False) -> PrintedChord
 def _degree(note: int, key: Key) -> NamePart:
     number, alteration = scale_degree(note, key)
     return NamePart(str(number), alteration)
+
+
+def scale_degree(note: int, key: Key) -> tuple[int, int]:
+    """The degree number 1 to 7 and its alteration in half steps against the key's scale.
+
+    ``scale_degree(Gb, C major)`` is ``(5, -1)``.  The note counts as it is spelled: B double flat
+    is the flat six of D flat major, A its sharp five.
+    """
+    steps = _LETTER_ORDER.index(letter_of(note)) - _LETTER_ORDER.index(letter_of(key.tonic))
+    degree = steps % 7
+    in_scale = next(n for n in key.scale if letter_of(n) == letter_of(note))
+    return degree + 1, accidentals_of(note) - accidentals_of(in_scale)
