@@ -16,11 +16,11 @@ from chartkit.chart.model import BlankRow, Chart, Row, Section, TopRow
 from chartkit.diagnostics import Diagnostic, Source
 from chartkit.files import why_too_long
 from chartkit.interchange.commented_chart import with_comments
-from chartkit.interchange.take import LARGEST_FILE_BYTES, read_lead_sheet
-from chartkit.interchange.taken import Finding, Refused, SourceKind, in_order
+from chartkit.interchange.intake_result import Finding, Refused, SourceKind, in_order
+from chartkit.interchange.read_lead_sheet import LARGEST_FILE_BYTES, read_lead_sheet
 
 if TYPE_CHECKING:
-    from chartkit.interchange.taken import IntakeResult
+    from chartkit.interchange.intake_result import IntakeResult
 
 __all__ = ["LARGEST_FILE_BYTES", "Incoming", "Refused", "incoming_chart", "incoming_json"]
 _WITH_LINES: frozenset[SourceKind] = frozenset({"text", "mail", "PDF"})

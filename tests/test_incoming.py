@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from chartkit.bounded import Limits
 from chartkit.diagnostics import Source, has_errors
 from chartkit.incoming import Incoming, incoming_chart
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
 from tests.interchange.messy_sheets import MESSY

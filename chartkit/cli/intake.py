@@ -13,7 +13,7 @@ from chartkit.cli.streams import write_out
 from chartkit.files import STANDARD_INPUT, read_bytes, write_result
 
 if TYPE_CHECKING:
-    from chartkit.interchange.taken import Finding
+    from chartkit.interchange.intake_result import Finding
 
 OneSheet = Annotated[
     str,
@@ -108,7 +108,7 @@ def _refusal(name: str, reason: str) -> str:
 
 def finding_lines(findings: "tuple[Finding, ...]", name: str) -> list[str]:
     """The findings as lines, in the order of their places; one in many places is one line."""
-    from chartkit.interchange.taken import in_order
+    from chartkit.interchange.intake_result import in_order
 
     places: dict[tuple[str, str, str], list[str]] = {}
     for finding in in_order(findings):

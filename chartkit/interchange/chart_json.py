@@ -29,7 +29,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.walk import iter_rows
-from chartkit.interchange.taken import Findings, IntakeResult, Refused
+from chartkit.interchange.intake_result import Findings, IntakeResult, Refused
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.pitch import PitchRange

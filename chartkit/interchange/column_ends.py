@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from chartkit.interchange.columns import Columns, Rows, Run, columns_in, crosses, is_sung
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 
 _APART = 1.58
 """Rows so many lines apart stand in two blocks."""

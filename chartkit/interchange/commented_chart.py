@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from chartkit.chart.intake_comments import GUESS, LEFT_OUT, SOURCE_LINE
 from chartkit.chart.model import Chart, CommentRow, MusicRow, Row, Section, WordsRow
-from chartkit.interchange.taken import Finding
+from chartkit.interchange.intake_result import Finding
 from chartkit.interchange.wording import one_line
 
 _LONGEST_SOURCE = 160

@@ -4,7 +4,7 @@ import re
 
 from chartkit.chart.model import Chart, MusicRow, WordsRow
 from chartkit.chart.walk import iter_rows
-from chartkit.interchange.taken import ChartReader, Finding, IntakeResult
+from chartkit.interchange.intake_result import ChartReader, Finding, IntakeResult
 
 ATTACHED_SUFFIX = ".chart"
 """How the name ends under which an engraved page carries its chart."""

@@ -7,7 +7,7 @@ of file signatures; from memory.
 import re
 from typing import Literal
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 
 Format = Literal["musicxml", "archive", "pdf", "json", "mail", "text"]
 

@@ -6,7 +6,7 @@ from email import message_from_bytes, policy
 from email.message import EmailMessage, MIMEPart
 
 from chartkit.interchange.html_text import text_of_html
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from chartkit.interchange.wording import one_line
 
 _MOST_PARTS = 2_000

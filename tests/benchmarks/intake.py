@@ -16,9 +16,9 @@ import music21
 from defusedxml.ElementTree import fromstring
 
 from chartkit.cli.main import COLLECTOR
+from chartkit.interchange.intake_result import Findings, Refused
 from chartkit.interchange.musicxml.read import read_musicxml
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, MOST_ELEMENTS
-from chartkit.interchange.taken import Findings, Refused
 from chartkit.interchange.text.read import read_sheet
 from chartkit.syntax.symbol import chord_or_none
 from tests.benchmarks.measure import as_installed
@@ -144,8 +144,8 @@ def _peak_row(name: str, data: bytes) -> tuple[str, float, str]:
     the interpreter included."""
     code = (
         "import sys\n"
-        "from chartkit.interchange.take import read_lead_sheet\n"
-        "from chartkit.interchange.taken import Refused\n"
+        "from chartkit.interchange.read_lead_sheet import read_lead_sheet\n"
+        "from chartkit.interchange.intake_result import Refused\n"
         "from chartkit.syntax.symbol import chord_or_none\n"
         "said = ''\n"
         "try: read_lead_sheet(open(sys.argv[1], 'rb').read(), chord_or_none)\n"

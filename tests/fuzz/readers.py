@@ -13,10 +13,10 @@ from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.player_shape import why_unusable
 from chartkit.incoming import incoming_chart
 from chartkit.interchange.chart_json import chart_json, first_difference
+from chartkit.interchange.intake_result import IntakeResult, Refused
 from chartkit.interchange.pdf_text.read import read_pdf
+from chartkit.interchange.read_lead_sheet import read_lead_sheet
 from chartkit.interchange.recognise import format_of
-from chartkit.interchange.take import read_lead_sheet
-from chartkit.interchange.taken import IntakeResult, Refused
 from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import NotAChord, chord_or_none, read_symbol
 from chartkit.syntax.write import chart_text

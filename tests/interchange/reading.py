@@ -10,10 +10,10 @@ import music21
 
 from chartkit.chart.model import Chart, MusicRow, Segment, Strike, WordsRow
 from chartkit.diagnostics import Source, diagnostic_text
+from chartkit.interchange.intake_result import IntakeResult, Refused
 from chartkit.interchange.pdf_text.read import read_pdf
+from chartkit.interchange.read_lead_sheet import read_lead_sheet
 from chartkit.interchange.recognise import format_of
-from chartkit.interchange.take import read_lead_sheet
-from chartkit.interchange.taken import IntakeResult, Refused
 from chartkit.private_folder import write_private
 from chartkit.syntax.reader import chart_or_none, read_chart
 from chartkit.syntax.symbol import chord_or_none

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 from unittest.mock import patch
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from chartkit.interchange.text import neighbours, sung_or_said
 from chartkit.interchange.text.sounds_said import sounds_said
 from tests.interchange.reading import taken

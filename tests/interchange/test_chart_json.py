@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from chartkit.chart.model import Chart
 from chartkit.incoming import incoming_chart
 from chartkit.interchange.chart_json import chart_json
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from chartkit.syntax.write import chart_text
 from tests.charts import DENSE, SMALL, chart_of
 from tests.fuzz.readers import data_chart

@@ -22,7 +22,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, Segment
 from chartkit.chart.systems import all_systems
 from chartkit.compile import engraved_pdf, song_document
-from chartkit.interchange.taken import IntakeResult, Refused
+from chartkit.interchange.intake_result import IntakeResult, Refused
 from chartkit.layout.choices import Choices
 from chartkit.layout.frames import Document, Text
 from chartkit.pdf.write import pdf_bytes

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from tests.fuzz.readers import incoming
 from tests.interchange.pages import SONG, draw_song, pages
 from tests.interchange.reading import LEAD_SHEETS, SUITE, taken

@@ -6,9 +6,9 @@ from functools import partial
 import pytest
 
 from chartkit.diagnostics import Source
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.musicxml.read import read_musicxml
 from chartkit.interchange.musicxml.write import musicxml_bytes
-from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.read import read_sheet
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.symbol import chord_or_none

@@ -14,7 +14,7 @@ from pypdf import PdfReader
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, SettingRow
 from chartkit.compile import engraved_pdf
-from chartkit.interchange.taken import IntakeResult
+from chartkit.interchange.intake_result import IntakeResult
 from chartkit.theory.key import parse_key
 from tests.interchange.reading import LEAD_SHEETS, all_words, codes, reads_back, strikes, taken
 

@@ -6,7 +6,7 @@ from email.message import EmailMessage
 import pytest
 
 from chartkit.chart.model import Chart, Section, Segment, WordsRow
-from chartkit.interchange.taken import IntakeResult, Refused
+from chartkit.interchange.intake_result import IntakeResult, Refused
 from chartkit.interchange.text.further_verses import stacked
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of

@@ -2,8 +2,8 @@
 
 import pytest
 
+from chartkit.interchange.intake_result import IntakeResult
 from chartkit.interchange.musicxml.write import musicxml_bytes
-from chartkit.interchange.taken import IntakeResult
 from tests.charts import chart_of
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.scores import score

@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from tests.interchange.reading import (
     SUITE,
     all_words,

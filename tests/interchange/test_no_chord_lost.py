@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from chartkit.chart.model import MusicRow
-from chartkit.interchange.taken import IntakeResult, Refused
+from chartkit.interchange.intake_result import IntakeResult, Refused
 from tests.interchange.reading import taken_once
 from tests.interchange.typed_sheets import TypedSheet, sheets
 

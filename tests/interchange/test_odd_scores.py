@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.chart.model import MusicRow
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.scores import score
 

@@ -10,7 +10,7 @@ from pypdf import PdfReader, PdfWriter
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from tests.interchange.pages import SONG, draw_song, pages
 from tests.interchange.reading import all_words, body, codes, reads_back, taken
 from tests.interchange.sheets import SHEETS

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.interchange.taken import IntakeResult
+from chartkit.interchange.intake_result import IntakeResult
 from tests.interchange.reading import body, taken
 from tests.interchange.typed_sheets import parts_of
 

@@ -13,7 +13,7 @@ from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import ArrangedBar
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, Meter
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from chartkit.interchange.text.write import sheet_text
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from tests.interchange.reading import body, codes, taken
 
 _SHEET = "Song\n\nVerse\nC   G\nla  la\n"

@@ -3,7 +3,7 @@
 import pytest
 
 from chartkit.chart.model import SettingName
-from chartkit.interchange.taken import IntakeResult
+from chartkit.interchange.intake_result import IntakeResult
 from tests.interchange.reading import body, codes, reads_back, taken
 
 _SONG = "\n\nVerse\nC   G\nMoth, moth\n"

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.typed_sheets import ROW, STANZA, WORDS, parts_of
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 
 import pytest
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from tests.interchange.reading import taken
 
 SCORE = (
@@ -182,7 +182,7 @@ MOST_MEGABYTES = 400
 READER = """
 import resource, sys
 resource.setrlimit(resource.RLIMIT_AS, ({most} << 20,) * 2)
-from chartkit.interchange.take import read_lead_sheet
+from chartkit.interchange.read_lead_sheet import read_lead_sheet
 from chartkit.syntax.symbol import chord_or_none
 print(len(read_lead_sheet(sys.stdin.buffer.read(), chord_or_none).chart.sections))
 """

@@ -17,7 +17,7 @@ from pathlib import Path
 from chartkit.chart.model import Chart, CueRow, MusicRow, Section, WordsRow
 from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source
-from chartkit.interchange.taken import IntakeResult, Refused
+from chartkit.interchange.intake_result import IntakeResult, Refused
 from chartkit.syntax.reader import read_chart
 from tests.interchange.reading import taken, taken_once
 

@@ -6,8 +6,7 @@ natural and B is B flat is explained in any German theory book (from memory).
 
 import pytest
 
-from chartkit.interchange.text.note_names import Naming as ReadNaming
-from chartkit.interchange.text.note_names import key_of
+from chartkit.interchange.text.note_names import SheetNoteNames, key_of
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.chord_parts import letter_name, number_name
@@ -99,7 +98,7 @@ def test_german_names_are_read_back(quality: str) -> None:
     """Intake reads a name from a German player's page as the same chord."""
     for root in (f"{one}{sign}" for one in "CDEFGAB" for sign in ("", "#", "b")):
         printed = in_naming(letter_name(chord(root + quality)), Naming("german")).plain()
-        assert ReadNaming("german").letters(printed) == root + quality
+        assert SheetNoteNames("german").letters(printed) == root + quality
 
 
 @pytest.mark.parametrize("notes", ["german", "syllables"])

@@ -9,8 +9,8 @@ import zipfile
 import zlib
 from io import BytesIO
 
+from chartkit.interchange.intake_result import Findings, Refused
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, parsed_tree
-from chartkit.interchange.taken import Findings, Refused
 
 _LARGEST_CONTAINER_BYTES = 100_000
 _MOST_ENTRIES = 2000

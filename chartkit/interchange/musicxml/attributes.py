@@ -7,10 +7,10 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import LONGEST_REST, Meter
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.musicxml.capo import capo_of
 from chartkit.interchange.musicxml.xml import text_of, whole_number
 from chartkit.interchange.score.events import MeasureDraft
-from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import one_line
 from chartkit.theory.key import MODES, Key, spellings
 from chartkit.theory.note import SEMITONE_PLACES, pitch_class_of

@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.capo_words import capo_in_words, short_capo_of_words
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.musicxml.xml import note_of, text_of, whole_number
 from chartkit.interchange.score.events import Part
-from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import one_line
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo
 from chartkit.theory.pitch import Pitch, parse_pitch

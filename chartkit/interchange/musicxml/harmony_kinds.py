@@ -2,6 +2,7 @@
 
 from xml.etree.ElementTree import Element
 
+from chartkit.interchange.intake_result import SymbolReader
 from chartkit.interchange.musicxml.harmony_values import HarmonyContext, ReadHarmony
 from chartkit.interchange.musicxml.kinds import (
     FUNCTIONAL_KINDS,
@@ -14,7 +15,6 @@ from chartkit.interchange.musicxml.xml import (
     text_of,
     whole_number,
 )
-from chartkit.interchange.taken import SymbolReader
 from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.quality import Quality, quality_with

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.taken import Findings, SymbolReader
+from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 

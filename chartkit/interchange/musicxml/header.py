@@ -14,11 +14,11 @@ from chartkit.chart.model import (
     SettingValue,
 )
 from chartkit.interchange.capo_words import capo_in_words
+from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.xml import text_of
 from chartkit.interchange.score.build import tempo_of
 from chartkit.interchange.score.events import Part
 from chartkit.interchange.score.timed import Timed
-from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.wording import NAMED_TEXTS, counted, one_line, setting_text
 from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import PitchRange, parse_range

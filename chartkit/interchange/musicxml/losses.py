@@ -18,10 +18,10 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.systems import all_systems, music_rows, plays_again
 from chartkit.chart.walk import iter_music, iter_rows
+from chartkit.interchange.intake_result import Refused
 from chartkit.interchange.musicxml.read import read_musicxml
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.score.outgoing import cannot_be_repeated
-from chartkit.interchange.taken import Refused
 
 _MOST_BARS = 8
 

@@ -9,6 +9,7 @@ from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark
 from chartkit.interchange.instructions import Direction, mark_of
+from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_sound
 from chartkit.interchange.musicxml.harmony import Known, known_harmony
@@ -24,7 +25,6 @@ from chartkit.interchange.score.events import (
     Strum,
     StrumSign,
 )
-from chartkit.interchange.taken import Findings, SymbolReader
 
 _HEADS: dict[str, StrumSign] = {"slash": "slash", "x": "mute"}
 

@@ -12,8 +12,8 @@ from xml.etree.ElementTree import Element
 
 from chartkit.chart.model import MOST_TIMES, BlankRow, Chart, Section, Segment, WordsRow
 from chartkit.chart.systems import System, all_systems
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.musicxml.xml import text_of
-from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text, one_line, section_name, sung_text
 
 WORDS_FIELD = "words alone"

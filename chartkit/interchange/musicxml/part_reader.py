@@ -10,6 +10,7 @@ from xml.etree.ElementTree import Element
 
 from chartkit.interchange.capo_words import capo_in_words, short_capo_of_words
 from chartkit.interchange.instructions import Direction
+from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
 from chartkit.interchange.musicxml.harmony import Known
@@ -31,7 +32,6 @@ from chartkit.interchange.score.events import (
     Part,
     split_measure,
 )
-from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.wording import counted
 
 _FINEST = 1_000_000

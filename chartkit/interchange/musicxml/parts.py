@@ -5,10 +5,10 @@ from itertools import islice
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
+from chartkit.interchange.intake_result import Findings, Refused, SymbolReader
 from chartkit.interchange.musicxml.xml import text_of
 from chartkit.interchange.score.events import Measure, Part, PlayerInstruction
 from chartkit.interchange.score.typed_chords import types_chords
-from chartkit.interchange.taken import Findings, Refused, SymbolReader
 from chartkit.interchange.wording import cue_text, one_line
 
 _MOST_NAMED = 12

@@ -6,6 +6,7 @@ from xml.etree.ElementTree import Element
 from chartkit.chart.marks import Mark
 from chartkit.chart.model import Chart, Section
 from chartkit.chart.walk import iter_bars
+from chartkit.interchange.intake_result import Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.musicxml.archive import score_in_archive
 from chartkit.interchange.musicxml.capo import capo_of_score
 from chartkit.interchange.musicxml.header import (
@@ -37,7 +38,6 @@ from chartkit.interchange.score.words import (
     without_doubled_voices,
     without_printed_numbers,
 )
-from chartkit.interchange.taken import Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_line
 
 _LONGEST_ROW = 16

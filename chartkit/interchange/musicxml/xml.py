@@ -13,7 +13,7 @@ from xml.etree.ElementTree import Element, ParseError, TreeBuilder
 from defusedxml.common import DefusedXmlException
 from defusedxml.ElementTree import DefusedXMLParser
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 from chartkit.theory.note import LETTERS
 
 _NUMBER = re.compile(r"\s*([+-]?\d{1,9})(?:\.(\d{1,9}))?\d*\s*")

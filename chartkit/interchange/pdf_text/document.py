@@ -11,7 +11,7 @@ from typing import Any
 from pypdf import PdfReader
 from pypdf.errors import DependencyError
 
-from chartkit.interchange.taken import Refused
+from chartkit.interchange.intake_result import Refused
 
 MOST_PAGES = 40
 _LOCKED = (

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, Any
 
 from chartkit.bounded import LimitReached, ProcessCrashed, run_in_process
 from chartkit.interchange.embedded_chart import ATTACHED_SUFFIX
+from chartkit.interchange.intake_result import Finding, Findings, Refused
 from chartkit.interchange.pdf_text.page_text import TextRun, Upright
-from chartkit.interchange.taken import Finding, Findings, Refused
 
 if TYPE_CHECKING:
     from pypdf import PdfReader

@@ -8,6 +8,7 @@ from itertools import groupby, pairwise
 
 from chartkit.interchange.column_ends import report_columns, whole_columns
 from chartkit.interchange.columns import Run
+from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.pdf_text.bar_lines import BarLines
 from chartkit.interchange.pdf_text.extract import Pages
 from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
@@ -16,7 +17,6 @@ from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.page_text import TextRun, Upright
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, signs_for_type, text_of
-from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
 

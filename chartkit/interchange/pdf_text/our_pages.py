@@ -9,10 +9,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.pdf_text.rows import Row, RowReader
 from chartkit.interchange.pdf_text.type_faces import ENDING, enclosed, text_of
-from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import counted
 
 _IN_HEAD = 12

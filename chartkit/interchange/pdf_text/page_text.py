@@ -9,8 +9,8 @@ from itertools import accumulate
 from math import atan2, degrees, hypot
 from typing import Any
 
+from chartkit.interchange.intake_result import Findings, Refused
 from chartkit.interchange.pdf_text.ink import Ink
-from chartkit.interchange.taken import Findings, Refused
 
 _APART = re.compile(r"\S+(?:\s{1,2}\S+)*")
 """What stands together in a piece; more blanks than two part it, as in typed columns."""

@@ -4,9 +4,15 @@ from collections.abc import Sequence
 
 from chartkit.bounded import run_in_process
 from chartkit.interchange.embedded_chart import attached_chart
+from chartkit.interchange.intake_result import (
+    ChartReader,
+    Findings,
+    IntakeResult,
+    Refused,
+    SymbolReader,
+)
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
-from chartkit.interchange.taken import ChartReader, Findings, IntakeResult, Refused, SymbolReader
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.read import read_lines
 

@@ -3,8 +3,8 @@
 import re
 from collections.abc import Sequence
 
+from chartkit.interchange.intake_result import SymbolReader
 from chartkit.interchange.pdf_text.page_text import TextRun
-from chartkit.interchange.taken import SymbolReader
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import naming_of
 from chartkit.interchange.text.token_reader import TokenReader

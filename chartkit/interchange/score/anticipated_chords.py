@@ -1,8 +1,8 @@
 """Moves chords at the very end of a measure, or just before it, to the next bar."""
 
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import StruckChord
 from chartkit.interchange.score.timed import Timed
-from chartkit.interchange.taken import Findings
 
 
 def with_chords_after_end(timed: list[Timed], findings: Findings) -> list[Timed]:

@@ -12,10 +12,10 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.signs import plain_slashes, written_signs
 from chartkit.interchange.held_rests import Silence, without_first_holds, without_held_silence
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.beats import PlacedStrikes, placed_strikes
 from chartkit.interchange.score.events import Measure, PlayerInstruction
 from chartkit.interchange.score.timed import Timed
-from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import cue_text
 from chartkit.theory.chord import Chord
 

@@ -11,8 +11,8 @@ from itertools import combinations, groupby, pairwise
 from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, Strike
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import StruckChord, Strum
-from chartkit.interchange.taken import Findings
 
 _MOST_IN_A_BEAT = 4
 _MOST_BEATS_TRIED = 12

@@ -16,12 +16,12 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.bars import BarAndStarts, BarWriter
 from chartkit.interchange.score.events import Edge, Measure, SungSyllable
 from chartkit.interchange.score.rows import RowOfMeasures, rows_of, sections_of
 from chartkit.interchange.score.timed import Timed, beat_units
 from chartkit.interchange.score.words import EMPTY, Cell, cell_of, sung_in
-from chartkit.interchange.taken import Findings
 from chartkit.interchange.wording import setting_text
 
 _SLOWEST, _FASTEST = 10, 400

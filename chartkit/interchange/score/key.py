@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.walk import iter_music
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import MODES, Key
 from chartkit.theory.key_estimate import (

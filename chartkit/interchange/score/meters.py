@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from chartkit.chart.model import Meter
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.anticipated_chords import with_chords_after_end, with_early_chords
 from chartkit.interchange.score.beats import chords_sharing_a_note
 from chartkit.interchange.score.events import REST_OF_MEASURE, Measure, StruckChord
@@ -19,7 +20,6 @@ from chartkit.interchange.score.timed import (
     upbeat_of,
     with_opening,
 )
-from chartkit.interchange.taken import Findings
 
 COMMON_TIME = Meter(4, 4)
 _LONGEST_OWN_METER = 32

@@ -9,8 +9,8 @@ import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.score.events import Measure, PlayerInstruction, StruckChord
-from chartkit.interchange.taken import Findings, SymbolReader
 from chartkit.theory.chord import Chord, moved_chord
 
 _APART = re.compile(r"\s*[|,;→]\s*|\s+[-–—/]\s+|\s+")

@@ -4,8 +4,8 @@ import re
 from collections.abc import Sequence
 
 from chartkit.chart.model import MOST_TIMES
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure
-from chartkit.interchange.taken import Findings
 
 _TIMES = re.compile(
     r"\(?(?:play(?:ed)?\s+)?(?:(?P<before>\d{1,2})\s?(?:x|×|times)|[x×]\s?(?P<behind>\d{1,2}))\.?\)?",

@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterable, Sequence
 
 from chartkit.chart.model import Segment
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure, SungSyllable
-from chartkit.interchange.taken import Findings
 
 _NUMBER = re.compile(r"\s*(\d{1,2})\s*[.):]+\s*(?!\s|\d)")
 _MOST_VERSES = 1000

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Meter, MusicRow, Strike
 from chartkit.interchange.held_rests import Silence, silence_after, without_held_silence
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.beats import (
     MOST_IN_A_BEAT,
     Cell,

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.facts import says_again
 from chartkit.interchange.text.line_kinds import (

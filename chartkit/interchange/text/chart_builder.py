@@ -23,7 +23,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.diagnostics import Span
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.chord_a_line import one_chord_a_line
 from chartkit.interchange.text.counted_rows import (

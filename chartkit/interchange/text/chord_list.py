@@ -8,7 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.line_kinds import Chords, KnownLine, Note, SectionStart
 from chartkit.interchange.text.lines import Line

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from chartkit.interchange.column_ends import report_columns, whole_columns
 from chartkit.interchange.columns import Columns, Run
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.odd_rows import is_row_in_brackets

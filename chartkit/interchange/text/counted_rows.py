@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import BarLine, Cue, MusicRow, Row, Section, Strike, WordsRow
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.times_played import times_of
 
 _MOST_WRITTEN_OUT = 8

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Cue
 from chartkit.interchange.instructions import Direction, add_instruction
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.tokens import PICK_UP, TIMED, Token
 from chartkit.interchange.wording import cue_text
 

@@ -9,7 +9,7 @@ import unicodedata
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.name_shapes import is_slip

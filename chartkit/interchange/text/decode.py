@@ -5,7 +5,7 @@ import quopri
 import re
 from html import unescape
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.wording import counted
 
 Numbered = list[tuple[int, str]]

@@ -8,7 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.facts import facts_and_rest, without_parentheses
 from chartkit.interchange.text.head_facts import head_facts
 from chartkit.interchange.text.head_phrases import head_phrases

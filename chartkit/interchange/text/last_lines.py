@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import CueRow, MusicRow, Row, Section, WordsRow
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.section_names import remark_in_name
 
 _TWO = r"(?:2|two|zwei|deux|dos|due|duas|twee|två|to)"

@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.labels import with_labels
 from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.directions import count_words, is_direction, is_talk, is_term
 from chartkit.interchange.text.facts import facts_of, names_a_fact
 from chartkit.interchange.text.form_words import LONGEST_FORM

@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.decode import Numbered
 from chartkit.interchange.text.directions import is_greeting, is_talk
 from chartkit.interchange.text.headings import heading_of

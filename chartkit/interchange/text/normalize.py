@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.cues import marks_of
 from chartkit.interchange.text.directions import is_direction, says_how
 from chartkit.interchange.text.headings import heading_of, name_before_more

@@ -88,7 +88,7 @@ _MOST_TOKENS, _LONGEST_TOKEN = 16, 10
 
 
 @dataclass(frozen=True, slots=True)
-class Naming:
+class SheetNoteNames:
     """The way notes are named; ``small`` tells what small letters are, if anything."""
 
     kind: Literal["letters", "german", "syllables"] = "letters"
@@ -135,7 +135,7 @@ def _from_german(symbol: str) -> str:
     return note_from_german(letter, sign) + rest
 
 
-def naming_of(lines: list[str]) -> Naming:
+def naming_of(lines: list[str]) -> SheetNoteNames:
     """The naming that a sheet's rows of short tokens use.
 
     Syllables where rows are made of them, German where a row of chords has an H or a Fis,
@@ -145,9 +145,9 @@ def naming_of(lines: list[str]) -> Naming:
     for line, times in Counter(lines).items():
         signs.add(line, times)
     if signs.syllables > 1:
-        return Naming("syllables")
+        return SheetNoteNames("syllables")
     if signs.small_syllables > _FEWEST_SMALL:
-        return Naming("syllables", "capitals")
+        return SheetNoteNames("syllables", "capitals")
     small, german = _small_in(signs.rows), bool(signs.german)
     if small == "minor" and not german:
         german = any(
@@ -155,7 +155,7 @@ def naming_of(lines: list[str]) -> Naming:
         )
     if not german and any(map(_says_german, lines)):
         german = _b_is_flat(signs.rows)
-    return Naming("german" if german else "letters", small)
+    return SheetNoteNames("german" if german else "letters", small)
 
 
 @dataclass(slots=True)

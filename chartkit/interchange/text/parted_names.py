@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.facts import facts_of, names_a_fact
 from chartkit.interchange.text.form_words import OVER_OR_LIKE
 from chartkit.interchange.text.lines import Line

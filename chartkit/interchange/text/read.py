@@ -10,7 +10,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Meter, Section
-from chartkit.interchange.taken import Findings, IntakeResult, Refused, SourceKind, SymbolReader
+from chartkit.interchange.intake_result import (
+    Findings,
+    IntakeResult,
+    Refused,
+    SourceKind,
+    SymbolReader,
+)
 from chartkit.interchange.text.bars import BarReader
 from chartkit.interchange.text.beats import counts_three, fits_three
 from chartkit.interchange.text.beside_words import with_remarks_apart
@@ -54,7 +60,7 @@ from chartkit.interchange.text.loose_chords import (
 )
 from chartkit.interchange.text.mail import unquoted, without_letter
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
-from chartkit.interchange.text.note_names import Naming, naming_of
+from chartkit.interchange.text.note_names import SheetNoteNames, naming_of
 from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
 from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
@@ -172,7 +178,7 @@ def _with_names(
     return with_plain_headings(lines, is_chords, findings), names
 
 
-def _report_naming(naming: Naming, findings: Findings) -> None:
+def _report_naming(naming: SheetNoteNames, findings: Findings) -> None:
     """Reports how the sheet names its notes, if not by capital letters."""
     if naming.kind != "letters":
         how = {"german": "H is B natural and B is B flat", "syllables": "do is C"}[naming.kind]

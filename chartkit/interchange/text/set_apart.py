@@ -13,7 +13,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.decode import Numbered
 from chartkit.interchange.text.directions import is_direction
 from chartkit.interchange.text.headings import heading_of

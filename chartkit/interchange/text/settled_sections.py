@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow, WordsRow
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.last_lines import written_as_last_lines
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of

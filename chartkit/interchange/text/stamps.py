@@ -9,7 +9,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.decode import Numbered
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.mail import is_of_a_song

@@ -5,10 +5,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from chartkit.interchange.taken import SymbolReader
+from chartkit.interchange.intake_result import SymbolReader
 from chartkit.interchange.text.facts import meter_of, rest_among
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.note_names import Naming
+from chartkit.interchange.text.note_names import SheetNoteNames
 from chartkit.interchange.text.reference_lines import is_about_the_song, is_tablature
 from chartkit.interchange.text.tokens import (
     NARROW,
@@ -70,7 +70,7 @@ Part = tuple[Kind, str, int, tuple[Played, ...]]
 class TokenReader:
     """Reads chord rows; ``naming`` is how the sheet names its notes."""
 
-    def __init__(self, read_symbol: SymbolReader, naming: Naming) -> None:
+    def __init__(self, read_symbol: SymbolReader, naming: SheetNoteNames) -> None:
         self.naming = naming
         self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
         self.read = lru_cache(maxsize=8192)(self._read)

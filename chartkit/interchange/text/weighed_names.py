@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 from string import ascii_uppercase
 
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.endings import with_numbered_endings
 from chartkit.interchange.text.form_lines import OF_THE_LAST
 from chartkit.interchange.text.line_kinds import (

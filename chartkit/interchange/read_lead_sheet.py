@@ -4,8 +4,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, assert_never
 
 from chartkit.chart.walk import iter_chords
-from chartkit.interchange.recognise import format_of
-from chartkit.interchange.taken import (
+from chartkit.interchange.intake_result import (
     ChartReader,
     Findings,
     IntakeResult,
@@ -13,6 +12,7 @@ from chartkit.interchange.taken import (
     SourceKind,
     SymbolReader,
 )
+from chartkit.interchange.recognise import format_of
 from chartkit.interchange.wording import one_line
 
 if TYPE_CHECKING:
