@@ -45,8 +45,11 @@ class _Earlier:
     twice: set[str] = field(default_factory=set)
 
     def add(self, section: Section) -> None:
-        """Adds a section. One with nothing under it does not replace an earlier one."""
+        """Adds a section. One with nothing under it, or only a cue, that plays an earlier one of
+        its name again does not replace that."""
         name = section.name.casefold()
+        if is_bare(section) and name in self.music:
+            return
         if section.same_as:
             music = self.music.get(section.same_as.casefold(), _Music())
         elif any(map(_is_played, section.rows)):

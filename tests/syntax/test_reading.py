@@ -332,6 +332,12 @@ def test_shared_sections_lay_their_words_under_the_other_music() -> None:
     assert music_sections(song) == (0, 0, 0)
 
 
+def test_a_section_shares_with_one_that_was_played_again() -> None:
+    """ "as" reaches past an earlier section of its name that has only a cue under it."""
+    song = chart('== A\n| C |\n: | a |\n== A\n"softly"\n== A as A\n: | b |\n== B as A\n')
+    assert music_sections(song) == (0, 0, 0, 0)
+
+
 def test_sections_have_names_and_times() -> None:
     """Any words may name a section; x3 plays it three times."""
     section = chart("== Last chorus, loud x3  # really\n| C |").sections[0]

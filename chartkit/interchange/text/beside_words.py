@@ -4,6 +4,7 @@ In parentheses stand echoes of the choir too, which are sung: what a remark says
 that is not sure the words stay, with a finding.
 """
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -30,6 +31,17 @@ _LONGEST, _LONGEST_REMARK = 240, 60
 _SURELY_SAID, _LIKELY_SAID = 1.5, 0.8
 """From these odds on something behind words is said, and is worth a finding (ours; the known
 sheets decide)."""
+
+
+_OF_ONE_TIME = re.compile(
+    r"(?:(?:on|at|the|beim|im|la|le|il|de|op)\s+)*(?:\d(?:st|nd|rd|th|\.|e|de|ème|ª|º|:a)|first|second|third|last|"
+    r"final|erstes|zweite[sn]?|dritte[sn]?|letzte[sn]?|première|deuxième|seconde|dernière|primera|segunda|"
+    r"última|prima|seconda|ultima|eerste|tweede|laatste|första|andra|sista)\s+"
+    r"(?:times?|x|mal|fois|vez|volta|keer|gången|gang|round|chorus|verse|refrain|durchgang)\b\s*"
+    r"(?:only\s*|nur\s*)?[:,=–-]\s*\S",
+    re.IGNORECASE,
+)
+"""How a remark begins that has other words for one of the times through ("2nd time: …")."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +146,8 @@ def _is_said(one: _Beside, sung: Counter[str]) -> bool:
     """Whether a remark is said to the players."""
     if _is_sung(one, sung) or says_again(one.text):
         return False
+    if _OF_ONE_TIME.match(one.text):
+        return True
     if one.sign != "(":
         return count_words(one.text).strong > 0 or sounds_said(one.text) >= _SURELY_SAID
     sure = is_direction(one.text)

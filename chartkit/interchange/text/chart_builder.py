@@ -33,7 +33,12 @@ from chartkit.interchange.text.counted_rows import (
 )
 from chartkit.interchange.text.earlier_sections import EarlierSections, is_words_alone
 from chartkit.interchange.text.facts import Pace
-from chartkit.interchange.text.given_chords import OF_SEVERAL, is_for_all, without_given
+from chartkit.interchange.text.given_chords import (
+    OF_SEVERAL,
+    is_for_all,
+    played_often,
+    without_given,
+)
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import sung_on
 from chartkit.interchange.text.meters_again import with_meters_again
@@ -288,7 +293,8 @@ class Sheet:
             self._take_lent()
             return
         rows = self.earlier.sections[given].rows
-        music = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
+        once = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
+        music = played_often(once, self.earlier.sections[given].times, self.findings)
         heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
         if (placed := one_chord_a_line(music, own)) is not None:
             self.rows = [*heading, *placed]
@@ -358,7 +364,9 @@ class Sheet:
     def chart(self) -> Chart:
         """The whole chart."""
         kept = without_given(self.earlier.sections, self.used)
-        sections = tuple(settled(kept, self.like_later, self.findings))
+        key = self.top.get("key")
+        home = key if isinstance(key, Key) else None
+        sections = tuple(settled(kept, self.like_later, self.findings, home))
         if self.roadmap:
             played = in_playing_order(sections, self.roadmap)
             self.notes += [self.roadmap_note] * (played is None)

@@ -33,6 +33,8 @@ from chartkit.interchange.text.unnamed_lines import aside_of, kind_of, without_m
 _BEGINS = (SectionStart, Chords)
 _ITS_OWN = (Chords, ChordsWithin, ChordsBehind)
 """Kinds of which each line has its own: rows are told apart, and others know their line."""
+_MUSIC = (Chords, ChordsWithin)
+_FIRST = (*_BEGINS, ChordsWithin)
 _COUNTED = re.compile(r"\d{1,2}\.")
 
 
@@ -76,8 +78,8 @@ class _Classifier:
         known = self.known
         names = [one.kind.name for one in known if isinstance(one.kind, SectionStart)]
         counted = [name for name in names if _COUNTED.fullmatch(name)]
-        first = next((at for at, one in enumerate(known) if isinstance(one.kind, _BEGINS)), None)
-        if first is None or counted[:1] != ["2."] or not isinstance(known[first].kind, Chords):
+        first = next((at for at, one in enumerate(known) if isinstance(one.kind, _FIRST)), None)
+        if first is None or counted[:1] != ["2."] or not isinstance(known[first].kind, _MUSIC):
             return known
         return [*known[:first], KnownLine(known[first].line, SectionStart("1.")), *known[first:]]
 

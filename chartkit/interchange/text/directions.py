@@ -139,7 +139,7 @@ _FEEL = re.compile(
     r"one[- ]drop|two[- ]step|rubato|freely|gently|lively|driving|groove|feel|"
     r"8ths|8s|16ths|eighths|with|a|and|"
     r"adagio|andante|allegro|allegretto|moderato|largo|lento|vivace|presto|vals|valse|walzer|"
-    r"langsam|langsamer|mäßig|mässig|ruhig|schnell|lebhaft|bewegt|zügig|flott|"
+    r"(?:langsam|mäßig|mässig|ruhig|schnell|lebhaft|bewegt|zügig|flott)(?:e[rs]?)?|"
     r"rustig|langzaam|vlot|lugnt|långsamt|lent|modéré|vif|lentamente|moderado|rápido)"
     r"[\s,/-]*){1,5}\)?",
     re.IGNORECASE,
@@ -364,4 +364,9 @@ def says_style(text: str) -> bool:
 @kept
 def says_feel(text: str) -> bool:
     """Whether a line says no more than how the song goes, as "Slow ballad" does."""
+    text = _ISH.sub("", text)
     return _FEEL.fullmatch(text) is not None or _says_manner(text)
+
+
+_ISH = re.compile(r"(?<=[^\W\d_]{3})-?ish\b", re.IGNORECASE)
+"""What makes a word of manner less sure ("blues-ish", "slowish")."""

@@ -2,8 +2,10 @@
 
 import re
 from collections.abc import Sequence, Set
+from dataclasses import replace
 
-from chartkit.chart.model import MusicRow, Row, Section
+from chartkit.chart.model import BarLine, Cue, MusicRow, Row, Section
+from chartkit.interchange.taken import Findings
 from chartkit.interchange.text.directions import says_throughout
 
 OF_SEVERAL = re.compile(
@@ -40,3 +42,34 @@ def without_given(sections: Sequence[Section], used: Set[int]) -> tuple[Section,
         for at, one in enumerate(sections)
         if at not in used or (one.name and one.name.casefold() in needed)
     )
+
+
+_MOST_WRITTEN_OUT = 8
+
+
+def played_often(music: Sequence[Row], times: int, findings: Findings) -> list[Row]:
+    """Rows of given chords as often as the count behind them says: bars in a repeat, chords
+    without bars written out, and where both fail the count as a cue.
+
+    The words of a section are sung once over all of this, so the section is not repeated.
+    """
+    rows = [row for row in music if isinstance(row, MusicRow)]
+    if times < 2 or len(rows) != 1:
+        return list(music)
+    (row,) = rows
+    at = list(music).index(row)
+    if not row.free and all(line == BarLine() for line in row.lines):
+        lines = (BarLine("repeat-start"), *row.lines[1:-1], BarLine("repeat-end", times=times))
+        written: list[Row] = [replace(row, lines=lines)]
+    elif row.free and times <= _MOST_WRITTEN_OUT:
+        written = [row] * times
+        findings.guess(
+            "chords-again",
+            "chords with a count behind their row are written out",
+            f"{row.span.start}:1",
+        )
+    else:
+        last = row.bars[-1]
+        cue = Cue(f"{times} times")
+        written = [replace(row, bars=(*row.bars[:-1], replace(last, cues=(*last.cues, cue))))]
+    return [*music[:at], *written, *music[at + 1 :]]

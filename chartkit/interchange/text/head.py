@@ -23,6 +23,7 @@ from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
     ChordsBehind,
+    ChordsWithin,
     KnownLine,
     Note,
     Remark,
@@ -81,6 +82,8 @@ def head_end(known: Sequence[KnownLine]) -> int:
             return i
         if isinstance(one.kind, Chords) and not _is_bare_key(known, i, filled):
             return i
+        if isinstance(one.kind, ChordsWithin) and _is_sung(known, i, filled):
+            return i
         behind = isinstance(one.kind, ChordsBehind) and "  " in one.line.text
         behind = behind and not _has_settings_behind(one.line.text)
         if behind and not _has_key_behind(known, i, filled):
@@ -90,6 +93,19 @@ def head_end(known: Sequence[KnownLine]) -> int:
         if filled > _MOST_HEADER_LINES:
             break
     return _first_blank(known)
+
+
+def _is_sung(known: Sequence[KnownLine], at: int, filled: int) -> bool:
+    """Whether a line of words with chords in parentheses among them is sung: one chord behind a
+    title or another line of a head is its key."""
+    kind = known[at].kind
+    if not isinstance(kind, ChordsWithin) or facts_of(known[at].line.text):
+        return False
+    if len(kind.tokens) > 1:
+        return True
+    below = known[at + 1].kind if at + 1 < len(known) else None
+    first = kind.tokens[0].column == 0
+    return (filled > 0 or first) and isinstance(below, ChordsWithin)
 
 
 def _is_bare_key(known: Sequence[KnownLine], at: int, filled: int) -> bool:

@@ -197,6 +197,15 @@ def _facts_word_by_word(part: str) -> tuple[list[Fact], str] | None:
     return (facts, " ".join(manner)) if facts and not article else None
 
 
+def columns_of(text: str) -> tuple[HeadFacts, int]:
+    """What parts of a line give that stand wide apart, and how many these are."""
+    columns = [part for part in _FAR_APART.split(text.strip()) if part.strip()]
+    return head_facts(", ".join(columns)), len(columns)
+
+
+_FAR_APART = re.compile(r"\s{2,}|\t")
+
+
 def fact_of_words(text: str) -> Fact | None:
     """The setting that a few words are, whatever stands around them: by its name, or a key behind
     "in"; None for other words and for a key alone."""

@@ -19,6 +19,7 @@ from chartkit.interchange.text.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.head_facts import (
+    columns_of,
     facts_in_prose,
     head_facts,
 )
@@ -185,9 +186,10 @@ def _take_margin(sheet: Sheet, text: str, line: Line) -> bool:
     before = _before_the_margin(line)
     if before is None:
         return False
-    right = line.text[line.text.index(before) + len(before) :]
-    for fact in (*facts_and_rest(line.text)[0], *head_facts(right).facts):
+    right = line.text[line.text.index(before) + len(before) :].strip()
+    for fact in facts_and_rest(line.text)[0]:
         take_fact(sheet, fact.name, fact.value, line)
+    take_head_facts(sheet, " ".join(right.split()), line, columns_of(right)[0])
     if "title" in sheet.top and "feel" not in sheet.top and says_style(before):
         sheet.top["feel"] = setting_text(before)
     elif len(before) <= _LONGEST_KEY and (key := key_of(without_parentheses(before))) is not None:
@@ -355,6 +357,9 @@ def _before_the_margin(line: Line) -> str | None:
         if left is None or facts_of(left["left"]):
             return None
         right = line.text[left.end() :]
+        columns, count = columns_of(right)
+        if count > 1 and len({fact.name for fact in columns.facts}) > 1:
+            return left["left"]
         named = facts_of(right) and names_a_fact(right)
         head = head_facts(right)
         plain = [fact.name for fact in head.facts] not in ([], ["key"])

@@ -13,6 +13,7 @@ from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO, Token
 from chartkit.interchange.wording import counted
 
 _IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
+_TOUCHES_A_WORD = re.compile(r"\([A-Ha-h][^()\s]{0,12}\)[^\W\d_]")
 _IN_SQUARE = re.compile(r"\[([^()\[\]\s][^()\[\]]{0,40})\]")
 _LETTER_IN_SQUARE = re.compile(r"\[[A-H]\d?\]")
 """What could as well be the name of a part, as "A" and "B2" are."""
@@ -33,6 +34,14 @@ def chords_within(line: Line, tokens: TokenReader) -> tuple[Line, list[Token]] |
     if not chords or not any(map(str.isalpha, words)) or not (sure or len(chords) > 1):
         return None
     return replace(line, text=words.rstrip(), columns=None), chords
+
+
+def are_sung_with_chords(line: Line, tokens: TokenReader) -> bool:
+    """Whether a line is plainly words to be sung: several chords in parentheses touch the words
+    that they are struck on ("(C)Hands on the (G)wheel")."""
+    touching = len(line.text) <= _LONGEST and len(_TOUCHES_A_WORD.findall(line.text)) > 1
+    within = chords_within(line, tokens) if touching else None
+    return within is not None and len(within[1]) > 1
 
 
 def _taken_apart(text: str, tokens: TokenReader) -> tuple[str, list[Token]]:

@@ -4,7 +4,7 @@ Source of the forms: common practice, no source.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.directions import is_direction
@@ -26,6 +26,7 @@ _REST = re.compile(
     re.IGNORECASE,
 )
 _LETTER = re.compile(r"[A-H]\d?")
+_ALPHABET = list("ABCDEFGH")
 _FEWEST_IN_CAPITALS = 4
 _LONGEST = 400
 _LABELS = frozenset({"i", "in", "o", "c", "b", "v", "s"})
@@ -44,7 +45,8 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     names = list(dict.fromkeys(match["name"] for match in labels.values()))
     letters = [name for name in names if _LETTER.fullmatch(name)]
     small = [name for name in names if name in _SMALL_LETTERS]
-    if len(names) < 2 or (letters and not _go_on_from_a(letters, names)):
+    goes_on = _go_on_from_a(letters, names) or _is_no_chord(letters, names, labels, lines)
+    if len(names) < 2 or (letters and not goes_on):
         return list(lines)
     if small and not {"i", "v", "o"} & {*names}:
         return list(lines)
@@ -135,15 +137,66 @@ def _may_be_label(name: str) -> bool:
 
 def _go_on_from_a(letters: Sequence[str], names: Sequence[str]) -> bool:
     """Whether letters name sections: from A on, or beside other names cut short."""
+    firsts = list(dict.fromkeys(one[0] for one in letters))
+    if len(letters) > 1 and firsts == _ALPHABET[: len(letters)]:
+        return True
     if len(letters) < len(names):
         return not {"A", "D", "E", "F", "G", "H"} & {name[0] for name in letters}
-    firsts = list(dict.fromkeys(name[0] for name in letters))
-    return firsts == list("ABCDEFGH"[: len(firsts)])
+    return firsts == _ALPHABET[: len(firsts)]
+
+
+def _is_no_chord(
+    letters: Sequence[str],
+    names: Sequence[str],
+    labels: Mapping[int, re.Match[str]],
+    lines: Sequence[Line],
+) -> bool:
+    """Whether the one letter A beside other names before bars is no chord: a bar line stands
+    behind each of these names, and no row has that chord."""
+    if [*letters] != ["A"] or len(names) < 2:
+        return False
+    barred = all(one.string[one.end() : one.end() + 1] == "|" for one in labels.values())
+    rows = (
+        line.text[labels[at].end() :] if at in labels else line.text
+        for at, line in enumerate(lines)
+        if "|" in line.text
+    )
+    return barred and not any(_CHORD_ON_A.search(row[:_LONGEST]) for row in rows)
+
+
+_CHORD_ON_A = re.compile(r"(?<![^\W_])A(?![#b♯♭\w])|(?<![^\W_])A[m\d]")
+_LAST = (
+    r"(?:the\s+|die\s+|das\s+)?(?:last|final|letzte[rs]?|dernier|dernière|última?o?|ultim[ao]|laatste|sista|"
+    r"siste)"
+)
+_LAST_BEHIND = re.compile(rf"\s+[(\[]?(?P<said>{_LAST}(?:\s+(?:time|one|mal|fois))?)\s*", re.I)
+_ONE_AGAIN = re.compile(
+    rf"(?:(?:then|and|dann|und|puis|et|luego|poi)\s+)?(?:(?P<last>{_LAST})\s+|"
+    r"(?:back to|again|repeat|zurück zu|noch ?mal|wieder|retour à?|encore)\s+)"
+    rf"(?P<name>[^\W\d_]\w{{0,15}})(?:\s+(?:{ONCE_MORE}))?[.!]?",
+    re.IGNORECASE,
+)
+"""An order between rows of bars to play one of their sections again ("then last A")."""
+
+
+def _said_again(text: str, names: Sequence[str]) -> str:
+    """A name in brackets with what is said of it, for an order to play it again; empty for any
+    other line."""
+    order = _ONE_AGAIN.fullmatch(text) if len(text) <= _LONGEST else None
+    if order is not None and order["name"] in names:
+        return f"[{order['name']}]" + (f" ({order['last']})" if order["last"] else "")
+    name = next((one for one in names if text.startswith(f"{one} ")), None)
+    last = _LAST_BEHIND.match(text, len(name)) if name is not None else None
+    if last is not None and text[last.end() :].strip(" .!)]") in ("", name):
+        return f"[{name}] ({last['said']})"
+    return ""
 
 
 def _named_again(line: Line, names: Sequence[str]) -> Line:
     """A line of one of the names alone as a name in brackets."""
     text = line.text.strip()
+    if said := _said_again(text, names):
+        return replace(line, text=said, columns=None)
     name = next((one for one in names if text == one or text.startswith(f"{one} ")), None)
     rest = _REST.fullmatch(text[len(name) :]) if name is not None else None
     if rest is None:

@@ -7,7 +7,12 @@ from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.facts import Fact, facts_and_rest
 from chartkit.interchange.text.head_facts import bare_facts, fact_of_words, head_facts
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_settings import take_fact, take_head_facts, take_writer_among
+from chartkit.interchange.text.song_settings import (
+    take_fact,
+    take_head_facts,
+    take_writer_among,
+    without_small_talk,
+)
 from chartkit.interchange.text.title_lines import take_title
 from chartkit.interchange.text.titles import IN_BRACKETS_BEHIND, without_ornaments
 from chartkit.interchange.wording import setting_text
@@ -65,7 +70,8 @@ def _take_mixed(
     for one in bare.values():
         take_fact(sheet, one.name, one.value, line)
     kept = [part for part in others if part not in bare]
-    rest = setting_text(", ".join(take_writer_among(sheet, kept, text, line)))
+    kept = without_small_talk(sheet, take_writer_among(sheet, kept, text, line), line)
+    rest = setting_text(", ".join(kept))
     if "(" in rest or (rest and ("feel" in sheet.top or len(facts) < FEWEST_FACTS)):
         sheet.notes.append(rest)
     elif rest:

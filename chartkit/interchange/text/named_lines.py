@@ -10,7 +10,7 @@ from chartkit.interchange.text.facts import facts_of, is_counted_rest
 from chartkit.interchange.text.form_lines import FormLines
 from chartkit.interchange.text.form_words import OVER_OR_LIKE, section_meant
 from chartkit.interchange.text.headings import Heading
-from chartkit.interchange.text.inline_chords import chords_within
+from chartkit.interchange.text.inline_chords import are_sung_with_chords, chords_within
 from chartkit.interchange.text.line_kinds import (
     Chords,
     ChordsWithin,
@@ -24,6 +24,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line, is_picture
+from chartkit.interchange.text.names_again import NamesAbove, several_again, short_name_again
 from chartkit.interchange.text.names_by_place import NamesByPlace
 from chartkit.interchange.text.reference_lines import is_tablature
 from chartkit.interchange.text.references import says_whose, section_named_in
@@ -75,6 +76,7 @@ class NamedLines:
         self.plain_names = KnownNames()
         self.form = FormLines(sheet, self.names)
         self.places = NamesByPlace(sheet, known, self.names)
+        self.above = NamesAbove(known)
 
     def read(self, at: int, line: Line) -> list[KnownLine]:
         """The known lines for a line that names a section; nothing for others."""
@@ -91,6 +93,8 @@ class NamedLines:
             return [KnownLine(line, Remark(text.strip("()")))]
         if at in self.sheet.numbered:
             return list(self._numbered(at, line))
+        if again := self._again(at, plain):
+            return again
         if heading is not None and self._is_of_the_head(at, heading):
             return [KnownLine(line, Note())]
         if heading is not None and self._is_told(at, text, heading):
@@ -99,6 +103,8 @@ class NamedLines:
             result = list(self._heading(at, plain, heading))
             self._learn(text, heading)
             return result
+        if are_sung_with_chords(line, self.sheet.tokens):
+            return []
         steps = self.form.steps(at, plain)
         if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
             return [KnownLine(line, Remark(text))]
@@ -130,6 +136,15 @@ class NamedLines:
         if few and (alone or any(text[:1].isupper() for text in below)):
             return [KnownLine(line, replace(start, remarks=(*remarks, said), guessed=True))]
         return [KnownLine(line, start), KnownLine(rest, self._rest(rest))]
+
+    def _again(self, at: int, line: Line) -> list[KnownLine]:
+        """Earlier sections that a line asks for by short names, or by several at once."""
+        if not self.above.look():
+            return []
+        text = line.text.strip()
+        again = short_name_again(self.sheet, self.above, at, text)
+        starts = (again,) if again else several_again(self.sheet, self.names, self.above, at, text)
+        return [KnownLine(line, start) for start in starts]
 
     def _says_whose_under_name(self, at: int, text: str) -> bool:
         """Whether a line in parentheses right under a name says whose music its section has."""

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.text.tokens import IsChords
 
 _ROOT = r"[A-H](?:is|es|[#b♯♭])?"
@@ -88,6 +89,7 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
     counts_bars = any(_COUNTS_BARS.search(line.text[:_LONGEST]) for line in lines)
     result: list[Line] = []
     for line in lines:
+        line = _with_lines_for_brackets(line, is_chords)
         text = line.text if len(line.text) <= _LONGEST else ""
         if not any(map(str.isalnum, text)):
             result.append(line)
@@ -98,6 +100,13 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
             findings.guess(
                 "chorus-in-one-line",
                 f"strokes part {len(rows)} lines of {_BARS_IN_A_LINE} bars, one chord in each",
+                line.place(),
+            )
+            result += [replace(line, text=row, columns=None) for row in rows]
+        elif rows := _rows_by_strokes(text, is_chords):
+            findings.guess(
+                "lines-by-strokes",
+                f"strokes part {len(rows)} lines of chords: each is a row of its own",
                 line.place(),
             )
             result += [replace(line, text=row, columns=None) for row in rows]
@@ -190,6 +199,30 @@ def _with_words_apart(line: Line, is_chords: IsChords) -> Line:
     return replace(line, text=f"{match['row']} ({match['said'].strip()})")
 
 
+_IN_BRACKETS = re.compile(
+    r"(?P<name>[^\[\]|]{0,24}?)(?P<bars>(?:\[[^\[\]]*\|[^\[\]]*\]\s*)+)(?P<said>[^\[\]|]{0,40})"
+)
+"""Bars with a square bracket for the first and the last line of each row."""
+_ENDING_NUMBER = re.compile(r"\|\s*(\d(?:[,-]\d)?)[.)]\s*(?=[A-H%])")
+
+
+def _with_lines_for_brackets(line: Line, is_chords: IsChords) -> Line:
+    """A row of bars in square brackets with bar lines for these, and with the numbers of its
+    endings right behind bar lines; any other line as it is."""
+    short = "[" in line.text and "|" in line.text and len(line.text) <= _LONGEST
+    match = _IN_BRACKETS.fullmatch(line.text) if short else None
+    if match is None:
+        return line
+    bars = re.sub(r"(:?)\s*\]\s*\[\s*(?!:)", r" \1|", match["bars"])
+    bars = re.sub(r":\s*\]\s*\[\s*:", " :|:", bars)
+    bars = re.sub(r"\[(\s*:)?", lambda one: "|:" if one[1] else "|", bars)
+    bars = re.sub(r"(:\s*)?\]", lambda one: ":|" if one[1] else "|", bars)
+    if not is_chords(_ENDING_NUMBER.sub("| ", bars)):
+        return line
+    bars = _ENDING_NUMBER.sub(r"|\1. ", bars)
+    return replace(line, text=f"{match['name']}{bars}{match['said']}", columns=None)
+
+
 def _rows_of_chorus(text: str, is_chords: IsChords) -> list[str]:
     """The rows of a whole chorus that is typed in one line with strokes between its lines of four
     bars, one chord in each; none for any other line."""
@@ -204,3 +237,31 @@ def _rows_of_chorus(text: str, is_chords: IsChords) -> list[str]:
     ):
         return []
     return [f"| {' | '.join(part)} |" for part in parts]
+
+
+_NAMED_ROW = re.compile(r"(?P<name>\s*[^\W\d_][^:|/()]{0,24}:\s*)(?P<row>[^:|]*[^:|\s])\s*")
+_COUNT_BEHIND = re.compile(rf"\s+[(\[]?\s*(?P<count>{ANY_TIMES})\s*[)\]]?$", re.IGNORECASE)
+_FILLER = re.compile(r"(?<!\S)[^\w\s(]+(?!\S)")
+"""A dot, a dash or another sign for a beat among chords."""
+_FEWEST_IN_A_LINE = 3
+"""So many chords between two strokes are a line of a song, no bar (ours)."""
+_MOST_TIMES = 4
+
+
+def _rows_by_strokes(text: str, is_chords: IsChords) -> list[str]:
+    """The rows of chords that are typed in one line with strokes between them, the first behind
+    the section's name ("Chorus: F G C Am / F G E7 Am"); none for any other line."""
+    match = _NAMED_ROW.fullmatch(text) if " / " in text else None
+    count = _COUNT_BEHIND.search(match["row"]) if match is not None else None
+    if match is None:
+        return []
+    row = match["row"][: count.start()] if count is not None else match["row"]
+    times = max(1, times_of(count["count"])) if count is not None else 1
+    cells = [" ".join(cell.split()) for cell in _STROKE.split(row)]
+    lines = len(cells) > 1 and all(len(cell.split()) >= _FEWEST_IN_A_LINE for cell in cells)
+    lines = lines and not any(_FILLER.search(cell) for cell in cells)
+    if not lines or times > _MOST_TIMES or not all(map(is_chords, cells)):
+        return []
+    first, *others = cells * times
+    indent = " " * len(match["name"])
+    return [f"{match['name']}{first}", *(f"{indent}{cell}" for cell in others)]

@@ -11,6 +11,7 @@ from chartkit.interchange.text.last_lines import written_as_last_lines
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.theory.chord import Chord, moved_chord
+from chartkit.theory.key import Key
 
 _AFTER_EACH = re.compile(
     r"\b(?:after|follows|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
@@ -34,13 +35,18 @@ _SAYS_TWICE = re.compile(
     re.IGNORECASE,
 )
 _MOST_TIMES = 8
+_MOST_SIGNS = 7
+"""The most sharps or flats of a key signature (common practice)."""
 _MOST_SECTIONS = 2_000
 
 
 def settled(
-    sections: Sequence[Section], like_later: Mapping[int, str], findings: Findings
+    sections: Sequence[Section],
+    like_later: Mapping[int, str],
+    findings: Findings,
+    key: Key | None = None,
 ) -> list[Section]:
-    """The sections, completed by what the others say of them."""
+    """The sections, completed by what the others say of them; ``key`` is that of the song."""
     if len(sections) > _MOST_SECTIONS:
         return list(sections)
     result = [
@@ -54,9 +60,10 @@ def settled(
         _with_last_line_again(one, result[:at], result[at + 1 :], findings)
         for at, one in enumerate(result)
     ]
-    result = [
-        _raised(one, result[:at], result[at + 1 :], findings) for at, one in enumerate(result)
+    raised = [
+        _raised(one, result[:at], result[at + 1 :], findings, key) for at, one in enumerate(result)
     ]
+    result = _with_key_again(result, raised, key)
     return _with_refrain_after_verses(_in_order_of_list(result, findings), findings)
 
 
@@ -120,10 +127,14 @@ def says_how_much_higher(text: str) -> bool:
 
 
 def _raised(
-    one: Section, above: Sequence[Section], below: Sequence[Section], findings: Findings
+    one: Section,
+    above: Sequence[Section],
+    below: Sequence[Section],
+    findings: Findings,
+    key: Key | None,
 ) -> Section:
-    """An earlier section with nothing under its name but that it goes up a tone, with its chords
-    written out there; any other as it is, and one that is played like it later."""
+    """An earlier section with nothing under its name but that it goes up a tone, with its key and
+    its chords written out there; any other as it is, and one that is played like it later."""
     said = next((cue.text for cue in _cues(one) if _HIGHER.search(cue.text)), "")
     how = _UP.search(said)
     name = one.name.casefold()
@@ -149,7 +160,26 @@ def _raised(
     )
     own = [row for row in home.rows if not isinstance(row, CueRow)]
     rows = [_row_up(row, by) if isinstance(row, MusicRow) else row for row in own]
-    return replace(one, rows=(*one.rows, *rows))
+    return replace(one, rows=(*one.rows, *_key_up(key, by), *rows))
+
+
+def _with_key_again(
+    before: Sequence[Section], raised: Sequence[Section], key: Key | None
+) -> list[Section]:
+    """The sections, the one behind a raised one with the key of the song above its own music."""
+    result = list(raised)
+    for at, one in enumerate(raised[1:], 1):
+        behind = raised[at - 1] is not before[at - 1] and one is before[at]
+        if key is not None and behind and _has_music(one):
+            result[at] = replace(one, rows=(SettingRow("key", key), *one.rows))
+    return result
+
+
+def _key_up(key: Key | None, by: int) -> list[Row]:
+    """The key in which a raised section is, if that of the song is known and it is a usual one."""
+    moved = None if key is None else replace(key, tonic=key.tonic + by)
+    usual = moved is not None and abs(moved.signature) <= _MOST_SIGNS
+    return [SettingRow("key", moved)] if usual and moved is not None else []
 
 
 def _chords(section: Section) -> list[Chord]:

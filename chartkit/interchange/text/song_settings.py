@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.directions import says_feel
+from chartkit.interchange.text.directions import count_words, says_feel
 from chartkit.interchange.text.facts import FactName, Pace, without_parentheses
 from chartkit.interchange.text.head_facts import HeadFacts, head_facts
 from chartkit.interchange.text.head_labels import writer_of
@@ -72,10 +72,51 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
         sheet.top["feel"] = _LABEL_OF_FEEL.sub("", feel, count=1) or feel
     others = [part for part in head.rest if not says_feel(part)]
     others = take_writer_among(sheet, others, text, line)
+    others = without_small_talk(sheet, others, line)
     if others:
         sheet.notes.append(setting_text(", ".join(others)))
     sheet.findings.guess("head-settings", f'"{text}" is read as settings', line.place())
     return True
+
+
+_MOST_WORDS_OF_TALK = 3
+_MOSTLY = 0.5
+_LABEL_ALONE = re.compile(r"[^\W\d_]{2,12}\s?:")
+
+
+def without_small_talk(sheet: Sheet, parts: Sequence[str], line: Line) -> list[str]:
+    """What is said beside settings without the few words of a sentence that only led to them
+    ("so we're", "sorry!!", "Song:"): these are reported, and printed nowhere."""
+    kept = []
+    for part in parts:
+        if _tells_nothing(part):
+            sheet.findings.leave_out(
+                "small-talk", f'"{part}" tells the players nothing: it is no note', line.place()
+            )
+        else:
+            kept.append(part)
+    return kept
+
+
+def _tells_nothing(text: str) -> bool:
+    """Whether a few words beside settings name nobody, count nothing and say nothing of the
+    trade; a label with nothing behind it does not either."""
+    if _LABEL_ALONE.fullmatch(text.strip()) is not None:
+        return True
+    plain = text.replace("’", "'")
+    words = plain.split()
+    few = 0 < len(words) <= _MOST_WORDS_OF_TALK
+    names = any(c.isdigit() or c.isupper() for c in plain.replace("I'", "i'"))
+    count = count_words(plain)
+    open_ended = any(word.strip(".,!").casefold() in _OPEN for word in words)
+    broken = open_ended or plain.rstrip()[-1:] in "!?.…"
+    return few and not names and broken and count.strong == 0 and count.share < _MOSTLY
+
+
+_OPEN = frozenset(
+    ["we're", "i'm", "it's", "that's", "is", "are", "so", "but", "because", "cos", "sorry"]
+)
+"""Words that leave a sentence open, of which the settings were the rest."""
 
 
 def take_writer_among(sheet: Sheet, parts: Sequence[str], text: str, line: Line) -> list[str]:

@@ -9,7 +9,7 @@ from chartkit.interchange.text.head_facts import facts_in_prose, head_facts
 from chartkit.interchange.text.head_labels import writer_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
-from chartkit.interchange.text.song_settings import take_fact, take_head_facts
+from chartkit.interchange.text.song_settings import take_fact, take_head_facts, without_small_talk
 from chartkit.interchange.text.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
@@ -152,7 +152,7 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     if not take_head_facts(sheet, around.strip(" -–—,.!"), line):
         for fact in facts_in_prose(around):
             take_fact(sheet, fact.name, fact.value, line)
-        sheet.notes.append(setting_text(around))
+        sheet.notes += map(setting_text, without_small_talk(sheet, [around], line))
     return quoted[1]
 
 
