@@ -1,7 +1,6 @@
 """The capo, or the tuning down, that a few words name ("Capo 3", "tuned down a half step")."""
 
-import re
-
+from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
 _COUNTED = {
@@ -21,22 +20,20 @@ _COUNTED = {
     "sixth": 6,
     "seventh": 7,
 }
-_CAPO_BEHIND = re.compile(r"\(?(\d{1,2})(?:st|nd|rd|th)?(?:\s+fret)?\s+capo\)?", re.IGNORECASE)
-_CAPO = re.compile(
+_CAPO_BEHIND = CompiledLater(r"\(?(\d{1,2})(?:st|nd|rd|th)?(?:\s+fret)?\s+capo\)?")
+_CAPO = CompiledLater(
     r"\(?(?:(?:use|put|with|needs?|set|place|mit|avec|con|met)\s+(?:an?\s+|the\s+|your\s+)?)?"
     r"(?:[ck]apo(?:daster|tasto|traste)?|cejilla|cejuela|pestana|capodastre|cap(?=\.)|cp(?=\.?\s?\d))\.?\s*"
     r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
     r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(?:#\s?|nr\.?\s?|no\.?\s)?"
     rf"(\d{{1,2}}|none|no|[ivx]{{1,4}}\b|(?:{'|'.join(_COUNTED)})\b)"
     r"(?:st|nd|rd|th|do|da|ro|ra|to|ta|er|re|de|te|ste|\.|º|ª|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
-    r"(?P<more>\s*\([^()]*\)|\s*=\s*[A-H][#b♯♭]?m?)?",
-    re.IGNORECASE,
+    r"(?P<more>\s*\([^()]*\)|\s*=\s*[A-H][#b♯♭]?m?)?"
 )
-_NO_CAPO = re.compile(
+_NO_CAPO = CompiledLater(
     r"\(?(?:no capo|capo off|without (?:a )?capo|"
     r"(?:ohne|bez|uden|utan|uten|zonder|sans|senza|sem|sin) "
-    r"[ck]apo(?:daster|tasto|dastre|traste)?|sin cejilla|[ck]apo:? (?:none|off|no))\)?",
-    re.IGNORECASE,
+    r"[ck]apo(?:daster|tasto|dastre|traste)?|sin cejilla|[ck]apo:? (?:none|off|no))\)?"
 )
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _DOWN = {
@@ -47,12 +44,11 @@ _DOWN = {
     "a step and a half": 3,
     "two whole steps": 4,
 }
-_TUNED_DOWN = re.compile(
+_TUNED_DOWN = CompiledLater(
     r"(?:(?:guitars? )?tuned? down|tuning:? down|down) "
-    rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps?)",
-    re.IGNORECASE,
+    rf"(?P<how>{'|'.join(_DOWN)}|(?P<steps>\d) half steps?)"
 )
-_ONE_LOWER = re.compile(
+_ONE_LOWER = CompiledLater(
     r"(?:(?:all )?(?:guitars? )?(?:tuned? |tuning:? ?)?(?:a |1 )?(?:half(?: a)?|1/2|½)[- ]?step "
     r"(?:down|lower|flat)(?: \(e ?(?:b|♭|flat))?"
     r"|(?:guitars? )?(?:tuned? |tuning:? ?)(?:down )?(?:to |in )?e ?(?:b|♭|flat)"
@@ -60,14 +56,12 @@ _ONE_LOWER = re.compile(
     r"|(?:gitarren? )?(?:alles )?(?:einen? )?(?:halbton|halben ton) tiefer(?: gestimmt| stimmen)?"
     r"|(?:accordé )?(?:un )?(?:demi|1/2)[- ]ton (?:plus bas|en dessous)"
     r"|(?:afinad[oa] )?(?:un )?(?:medio tono|semitono|meio tom) (?:abajo|más bajo|abaixo)"
-    r"|(?:een )?(?:halve toon|1/2 toon) (?:lager|omlaag)(?: gestemd)?)",
-    re.IGNORECASE,
+    r"|(?:een )?(?:halve toon|1/2 toon) (?:lager|omlaag)(?: gestemd)?)"
 )
-_TWO_LOWER = re.compile(
+_TWO_LOWER = CompiledLater(
     r"(?:guitars? )?(?:tuned? |tuning:? ?)?(?:a |1 )?(?:whole|full)[- ]?step (?:down|lower)"
     r"|(?:tuned? (?:to )?)?d standard(?: tuning)?"
-    r"|(?:einen )?ganzton tiefer(?: gestimmt)?|un tono (?:abajo|plus bas)|(?:een )?hele toon lager",
-    re.IGNORECASE,
+    r"|(?:einen )?ganzton tiefer(?: gestimmt)?|un tono (?:abajo|plus bas)|(?:een )?hele toon lager"
 )
 """How it is said that all strings are a half or a whole step lower; common practice, no source."""
 
@@ -90,7 +84,7 @@ def capo_of_words(text: str) -> int | None:
     return None
 
 
-_SHORT_CAPO = re.compile(r"\(?capo\.?\s+(?P<capo>[^()]{1,40})\)?", re.IGNORECASE)
+_SHORT_CAPO = CompiledLater(r"\(?capo\.?\s+(?P<capo>[^()]{1,40})\)?")
 
 
 def short_capo_of_words(text: str) -> Capo | None:

@@ -9,40 +9,38 @@ from dataclasses import dataclass, field
 
 from chartkit.chart.marks import Mark, MarkKind, Until, kind_of_printed_mark
 from chartkit.chart.section_words import PLAYERS, USUAL_NAMES
+from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.wording import section_name
 
 _UNTIL: dict[str, Until] = {"fine": "fine", "cod": "coda", "𝄌": "coda"}
-_JUMP = re.compile(
+_JUMP = CompiledLater(
     r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno)[\s.,𝄋]*"
     r"(?:(?:alla|al?|to|until|till)[\s.]*(?:the\s+)?"
     r"(?P<until>fine|(?:the\s+)?(?:coda|cod\.)\s*𝄌?|𝄌))?"
-    r"[.\s]*",
-    re.IGNORECASE,
+    r"[.\s]*"
 )
-_NAMED_MARKS: tuple[tuple[re.Pattern[str], MarkKind], ...] = (
+_NAMED_MARKS: tuple[tuple[CompiledLater, MarkKind], ...] = (
     (
-        re.compile(r"(?:al|(?:go\s+)?to)\s*(?:the\s+)?(?:coda[.\s]*𝄌?|𝄌)[.\s]*", re.IGNORECASE),
+        CompiledLater(r"(?:al|(?:go\s+)?to)\s*(?:the\s+)?(?:coda[.\s]*𝄌?|𝄌)[.\s]*"),
         "to-coda",
     ),
-    (re.compile(r"(?:il\s+|the\s+)?fine[.\s]*", re.IGNORECASE), "fine"),
-    (re.compile(r"(?:al\s+)?segno[.\s]*𝄋?|𝄋(?:\s*segno[.\s]*)?", re.IGNORECASE), "segno"),
-    (re.compile(r"𝄌"), "coda"),
+    (CompiledLater(r"(?:il\s+|the\s+)?fine[.\s]*"), "fine"),
+    (CompiledLater(r"(?:al\s+)?segno[.\s]*𝄋?|𝄋(?:\s*segno[.\s]*)?"), "segno"),
+    (CompiledLater(r"𝄌"), "coda"),
 )
 _LONGEST_WITH_MARK = 80
-_BESIDE_A_MARK = re.compile(
+_BESIDE_A_MARK = CompiledLater(
     r"(?P<before>(?:\d{1,2}\s?x|\d{1,2}\s+times|last(?:\s+time|\s+x)?|(?:1st|2nd|3rd)(?:\s+time)?|"
     r"after\s+[\w\s]{1,20}?),?\s+)?(?P<mark>.+?)"
     r"(?P<behind>\s*\([^()]{1,40}\)|,?\s+(?:\d{1,2}\s?x|\d{1,2}\s+times|(?:on\s+)?(?:the\s+)?"
     r"(?:last|1st|2nd|3rd|second|third)\s+(?:time|x)|senza\s+rep\w*\.?|con\s+rep\w*\.?|"
-    r"no\s+rep(?:eats?|\.)?|with\s+rep(?:eats?|\.)?))?",
-    re.IGNORECASE,
+    r"no\s+rep(?:eats?|\.)?|with\s+rep(?:eats?|\.)?))?"
 )
 """What may be said about a mark beside it: how often, which time, with repeats or without."""
-NO_CHORD = re.compile(r"(?:n\.?\s?c\.?|no\s+chord|tacet)", re.IGNORECASE)
-_SECTION = re.compile(
+NO_CHORD = CompiledLater(r"(?:n\.?\s?c\.?|no\s+chord|tacet)")
+_SECTION = CompiledLater(
     rf"(?:{USUAL_NAMES}|(?:{'|'.join(PLAYERS)})\s+solo)(?:\s*\d{{1,2}})?[.:]?|"
-    r"𝄌\s*coda[.:]?|coda\s*𝄌",
-    re.IGNORECASE,
+    r"𝄌\s*coda[.:]?|coda\s*𝄌"
 )
 _TYPED_CODA = re.compile(r"[⊕⨁⌖]|(?<=coda )[OØ0]$|(?<=to )[ØΦ]$|(?<=al )[ØΦ]$", re.IGNORECASE)
 """Signs that stand in for the sign of a coda, which few fonts have; common practice, no source."""

@@ -85,6 +85,9 @@ def _segments_at(text: str, places: tuple[int, ...]) -> tuple[Segment, ...]:
     segments = []
     start, last = 0, -1
     for place in places:
+        if start == len(text):  # nothing is left for this chord
+            segments.append(_NO_WORDS)
+            continue
         last = max(_cut(text, place, last), last, 0)
         segments.append(_segment(text, start, last))
         start = last
