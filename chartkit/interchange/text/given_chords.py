@@ -5,7 +5,7 @@ from collections.abc import Sequence, Set
 from dataclasses import replace
 
 from chartkit.chart.model import BarLine, Cue, MusicRow, Row, Section
-from chartkit.interchange.taken import Findings
+from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.directions import says_throughout
 
 OF_SEVERAL = re.compile(
