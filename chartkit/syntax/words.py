@@ -110,7 +110,10 @@ def words_fitted_to(words: WordsRow, music: MusicRow, report: Report) -> WordsRo
     if any(segment.text or segment.held for cell in extra for segment in cell):
         _report_extra(words, extra, music, report)
     elif len(cells) < needed:
-        _report_missing(words, cells, first, len(music.bars), report)
+        if len(words.cells) == 1:
+            _report_no_bars(words, music, report)
+        else:
+            _report_missing(words, cells, first, len(music.bars), report)
     else:
         _check_cells(words, cells[:needed], first, music, report)
     cells = (*cells[:needed], *[(Segment(),)] * (needed - len(cells)))
@@ -240,6 +243,21 @@ def _warn_no_pickup(words: WordsRow, bars: int, report: Report) -> None:
         *_place(begins, words, report),
         'what stands before the first "|" is the pick-up; these words are just enough for the '
         f"{counted(bars, 'bar')} above, so they are read from bar 1 on",
+        *hints,
+    )
+
+
+def _report_no_bars(words: WordsRow, music: MusicRow, report: Report) -> None:
+    """Reports words without a single bar line under music that has some."""
+    hints = ['put a "|" where each bar line stands: ": | words | words | ..."']
+    if any(line.kind in ("repeat-end", "repeat-both") for line in music.lines):
+        hints.append('of a repeat each time has a row with its number: "1: | ... |", "2: | ... |"')
+    hints.append("with a blank row above them they stand alone, not under the chords")
+    report.add(
+        "too-few-bars",
+        words.span.start - report.offset,
+        words.span.end - report.offset,
+        f"these words have no bar lines, and the music above has {counted(len(music.bars), 'bar')}",
         *hints,
     )
 

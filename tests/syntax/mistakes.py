@@ -425,6 +425,8 @@ MISTAKES = (
     Mistake(SONG + ": | a | b | c |", "too-many-bars", 2, 13, 1, 'take out a "|"'),
     Mistake("== A\n| C |\nF | G |\n: oh | a | b |", "no-first-bar-line", 3, 1, 2, 'write "|"'),
     Mistake("== A\nF / | G |\n: oh | a | b |", "too-many-bars", 3, 12, 1, 'write "|" before'),
+    Mistake(SONG + ": one two", "too-few-bars", 2, 1, 9, 'put a "|" where each'),
+    Mistake("|: C | F :| x2\n: one two", "too-few-bars", 2, 1, 9, 'row with its number: "1: |'),
     Mistake(SONG + ": | a |", "too-few-bars", 2, 1, 7, 'put a "|"'),
     Mistake(SONG + ": one | two", "too-few-bars", 2, 1, 11, "is the pick-up"),
     Mistake("| C | F | G | C |\n: one | two", "too-few-bars", 2, 1, 11, "is the pick-up"),
