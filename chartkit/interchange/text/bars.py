@@ -56,7 +56,7 @@ class BarReader:
     counted: dict[str, int] = field(default_factory=dict)
     """The counts behind rows, by the rows' places."""
     kept: dict[int, tuple[Played, Strike]] = field(default_factory=dict)
-    """What was struck before, by the identity of what is played: the same symbol is so once."""
+    """The strikes made before, by the identity of what is played: equal symbols share one."""
     rows: KeptRows = field(default_factory=KeptRows)
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:

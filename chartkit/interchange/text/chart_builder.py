@@ -329,8 +329,8 @@ class Sheet:
         )
 
     def open_like(self, other: Section) -> None:
-        """Plays the open section as often as another that it is said to be like, where that is
-        played or is of its kind, and nothing else is said."""
+        """Copies how often a section is played from the ``other`` one that the open section is
+        said to be like, if that one is played or of its kind and the sheet gives no number."""
         kind = section_key(other.name)[0]
         alike = kind not in SUNG_KINDS or kind == section_key(self.opened.name)[0]
         if self.opened.times == 1 and alike and self.like not in ("", SAME):

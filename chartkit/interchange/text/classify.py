@@ -26,7 +26,7 @@ from chartkit.interchange.text.neighbours import with_neighbours
 from chartkit.interchange.text.order_lines import with_roadmaps
 from chartkit.interchange.text.set_apart import said_by_sign
 from chartkit.interchange.text.sheet_lines import Row, SheetLines
-from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
+from chartkit.interchange.text.sheet_names import COMMON_NAMES, SheetNames
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.unnamed_lines import aside_of, kind_of, without_margin
 
@@ -39,7 +39,7 @@ _COUNTED = re.compile(r"\d{1,2}\.")
 
 
 def classify(
-    lines: Sequence[Line], tokens: TokenReader, names: SheetNames = ANYBODYS
+    lines: Sequence[Line], tokens: TokenReader, names: SheetNames = COMMON_NAMES
 ) -> list[KnownLine]:
     """The kind of every line. A section's name with more behind it becomes two lines.
 

@@ -42,7 +42,7 @@ class Asides:
             if token.kind in ("word", "meter"):
                 self.findings.guess(
                     "no-chord-known",
-                    f'"{text}" among chords is no chord known here: written as a cue',
+                    f'"{text}" among chords is not a chord that is known here: written as a cue',
                     self.place,
                 )
 

@@ -74,8 +74,9 @@ class EarlierSections:
         return self.names.get((kind, number), first)
 
     def with_music_of(self, own: str, like: str, remarks: Sequence[str]) -> int | None:
-        """The section whose music a section has that is called ``own``, is said to be ``like``
-        another and has remarks; None where there is none whose name still stands for it."""
+        """The number of the section whose music the section called ``own`` has: of the one that it
+        is said to be ``like``, or that its remarks name.  None if no section has that name, or a
+        later one has taken it."""
         name = own if like in ("", SAME) else like
         if not name:
             return None
@@ -104,9 +105,9 @@ class EarlierSections:
         return name.casefold() in self.home or section_key(name)[0] in self.by_kind
 
     def named_in(self, text: str, own: str) -> str:
-        """The section whose music one without its own has that is called ``own``, by the name of
-        another in what is said of it; empty where nothing names one, and for an earlier one of
-        its kind."""
+        """The name of the earlier section whose music the section called ``own`` has, if ``text``,
+        what is said of it, names another one.  Empty if it names none, or an earlier one of the
+        same kind."""
         kind = section_key(own)[0]
         if rounds_in(text):
             return ""  # "2 choruses" are rounds of the song

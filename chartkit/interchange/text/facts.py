@@ -174,8 +174,11 @@ _PACE = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """A setting that a line of the heading gives, and whether its words say ``more``; the key of
-    the ``shapes`` is none of its own, and a key that ``sounds`` is said to do so."""
+    """A setting that a line of the heading gives.
+
+    ``more`` says that the line has other words too, ``shapes`` that its key is that of the shapes
+    under a capo, ``sounds`` that the line calls its key the sounding one.
+    """
 
     name: FactName
     value: SettingValue | Pace

@@ -195,7 +195,7 @@ def _report_empty(sheet: Sheet) -> None:
     if sheet.opened.name and sheet.opened_on and not sheet.rows:
         sheet.findings.guess(
             "section-empty",
-            f'"{sheet.opened.name}" has no lines under it, and no section above is called so',
+            f'"{sheet.opened.name}" has no lines under it, and no earlier section has that name',
             f"{sheet.opened_on}:1",
         )
 
@@ -320,7 +320,7 @@ def read_words_alone(cursor: Cursor, line: Line) -> None:
     sheet.add_line()
     sheet.findings.guess(
         "words-go-on",
-        "words without chords above are sung on over the chord before",
+        "words with no chords above them go on over the chord before",
         line.place(),
     )
 
@@ -350,8 +350,8 @@ def _unaccompanied(sheet: Sheet, line: Line, begins: bool) -> None:
 
 
 def _say_first(sheet: Sheet, text: str, place: str) -> None:
-    """Takes a line under a heading as a word to the players: the others go by the lines of an
-    earlier verse."""
+    """Makes a cue of the first line under a heading: the lines after it match those of an earlier
+    verse."""
     sheet.rows.insert(sheet.heading_rows, CueRow(cue_text(text)))
     sheet.heading_rows += 1
     sheet.findings.guess("remark", f'"{text}" is a remark to the players: written as a cue', place)

@@ -52,8 +52,8 @@ from chartkit.interchange.text.titles import (
     RUNNING_HEAD,
     could_be_title,
     has_facts,
+    is_addressed_to_reader,
     is_introduced,
-    is_said,
     is_spelled_as_title,
 )
 from chartkit.interchange.wording import setting_text
@@ -264,7 +264,7 @@ def _is_of_letter(text: str, at: int, title_at: int, chat: bool) -> bool:
     """Whether a line of the head is said to the reader of a mail: before the title most is."""
     letter = is_greeting(text) or (is_talk(text) and not facts_of(text))
     letter = letter or (is_introduced(text) and _called(text) is not None)
-    said = at < title_at and (chat or is_said(text)) and not has_facts(text)
+    said = at < title_at and (chat or is_addressed_to_reader(text)) and not has_facts(text)
     return bool(text) and ((letter and at != title_at) or said)
 
 

@@ -56,9 +56,9 @@ from chartkit.interchange.text.titles import (
     OF_A_SHOW,
     QUOTES,
     could_be_a_name,
+    is_addressed_to_reader,
     is_of_a_show,
     is_of_a_web_page,
-    is_said,
     without_ornaments,
 )
 from chartkit.interchange.wording import setting_text
@@ -252,7 +252,7 @@ def _tuning_of(text: str) -> str:
 
 def _take_said(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a sentence in a mail as a note, and leaves out the title said once more."""
-    if sheet.subject is not None and is_said(text):
+    if sheet.subject is not None and is_addressed_to_reader(text):
         sheet.notes.append(text)
         return True
     return text.strip(QUOTES) == sheet.top.get("title")
@@ -329,7 +329,7 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         take_writer(sheet, without_title(sheet, text), text, line)
         sheet.likely_writer = str(sheet.top["writer"])
     else:
-        for fact in facts_in_prose(text) if is_said(text) else ():
+        for fact in facts_in_prose(text) if is_addressed_to_reader(text) else ():
             take_fact(sheet, fact.name, fact.value, line)
         sheet.notes.append(without_parentheses(text))
 

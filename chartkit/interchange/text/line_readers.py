@@ -107,7 +107,7 @@ def _repeat_of_nothing(cursor: Cursor, one: KnownLine) -> None:
     sheet.add(CueRow(cue_text(line.text.strip())))
     sheet.findings.guess(
         "form",
-        f'"{one_line(line.text)}" asks for a section that the sheet has not: written as a cue',
+        f'"{one_line(line.text)}" names a section that is not in the sheet: written as a cue',
         line.place(),
     )
 

@@ -62,7 +62,7 @@ _MOST_LINES_OF_SIGN_OFF = 7
 _MOST_WORDS_OF_LEAVE = 3
 
 
-def without_letter(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
+def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
     """The lines with those of a mail's head emptied, but for the subject, and without a
     sign-off and a signature at the end; what is left out is reported."""
     gone = _heads(lines) | {i for i, (_, line) in enumerate(lines) if _is_said_by(line)}

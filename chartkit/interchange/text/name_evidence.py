@@ -53,7 +53,8 @@ class NameEvidence:
         return weights[""] + sum(weights.get(one, 0.0) for one in self.evidence(at))
 
     def evidence(self, at: int) -> list[str]:
-        """What speaks for and against a line that could be a name, each once."""
+        """The features that count for and against the line at ``at`` being a section's name, each
+        once."""
         shape = self.shapes[at]
         if shape is None:
             return []

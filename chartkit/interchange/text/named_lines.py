@@ -269,7 +269,7 @@ class NamedLines:
         return not known and self.sheet.names.end_at(name) > 0
 
     def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
-        """Whether a line in parentheses asks for the repeat of a section that nothing is called."""
+        """Whether a line in parentheses asks to repeat a section, and no section has that name."""
         key = section_key(heading.name)
         called = key[0] in self.plain_names.kinds
         again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
@@ -335,7 +335,8 @@ class NamedLines:
         return isinstance(words, ChordsWithin) and len(words.tokens) > 1
 
     def _begins_under(self, at: int, above: KnownLine) -> bool:
-        """Whether a line with a name and words stands under its chords, and these apart."""
+        """Whether a line of a name and words stands under its row of chords, which has an empty
+        line above it."""
         alone = at < 2 or not self.sheet.lines[at - 2].text.strip()
         return isinstance(above.kind, Chords) and not above.kind.behind_name and alone
 

@@ -15,7 +15,7 @@ from chartkit.interchange.text.facts import facts_of, names_a_fact
 from chartkit.interchange.text.form_words import OVER_OR_LIKE
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import full_name_at, is_known_name
-from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames, asides_in
+from chartkit.interchange.text.sheet_names import COMMON_NAMES, SheetNames, asides_in
 from chartkit.interchange.text.times_played import ANY_TIMES, count_among, times_of
 from chartkit.interchange.text.tokens import IsChords
 
@@ -79,7 +79,7 @@ def with_names_apart(
     behind it, each on a line of its own; and the names of the sections, those found so with
     them."""
     if len(lines) > _MOST_LINES:
-        return list(lines), ANYBODYS
+        return list(lines), COMMON_NAMES
     parted = list(_parted(lines, is_chords))
     known = Counter(one.sign for one in parted if one.known)
     taken = {one.at: one for one in parted if known[one.sign] >= _FEWEST}
@@ -134,8 +134,8 @@ def _parted(lines: Sequence[Line], is_chords: IsChords) -> Iterator[_Parted]:
 
 
 def row_and_more(text: str, is_chords: IsChords) -> tuple[str, int, str]:
-    """The row of chords with which a text begins, how often it is played, and what is said of it;
-    all words where it is none."""
+    """The row of chords with which a text begins, how often it is played, and the words behind it.
+    If the text begins with no row of chords, all of it is words."""
     if text.startswith("|") and text.count("|") > 1:
         end = text.rindex("|") + 1
         end += text[end:].startswith((":", "|"))

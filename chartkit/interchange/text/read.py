@@ -58,7 +58,7 @@ from chartkit.interchange.text.loose_chords import (
     report_loose_chords,
     report_slips,
 )
-from chartkit.interchange.text.mail import unquoted, without_letter
+from chartkit.interchange.text.mail import unquoted, without_mail_text
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import SheetNoteNames, naming_of
 from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
@@ -68,7 +68,7 @@ from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.set_apart import with_parts_apart
 from chartkit.interchange.text.sheet_lines import is_music
 from chartkit.interchange.text.sheet_names import SheetNames
-from chartkit.interchange.text.shorthand import written_usually
+from chartkit.interchange.text.shorthand import with_shorthand_written_out
 from chartkit.interchange.text.song_settings import settle_pace
 from chartkit.interchange.text.spacing import closed_up
 from chartkit.interchange.text.spelled_notes import with_plain_note_names
@@ -93,7 +93,7 @@ def read_sheet(
     holds no music."""
     typed = closed_up(without_stamps(decoded_lines(text, findings), findings))
     bare = unquoted(with_parts_apart(typed, findings), findings)
-    raw = without_letter(bare, findings, of_a_mail=format_name == "mail")
+    raw = without_mail_text(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
     above = Line(0, subject, where="the mail's subject") if subject else None
     result = read_lines(lines, read_symbol, findings, format_name, above)
@@ -160,7 +160,7 @@ def _kinds_by_readers(
     """What each line is by the readers of lines, one after another."""
     lines, names = _with_names(lines, tokens.is_chords, findings)
     lines = with_chords_for_degrees(lines, tokens.is_chords, findings)
-    lines = written_usually(lines, tokens.is_chords, findings)
+    lines = with_shorthand_written_out(lines, tokens.is_chords, findings)
     lines = with_numbered_endings(unfolded(lines, tokens.is_chords, findings))
     lines, lettered = with_named_letters(lines, tokens, findings)
     return classify(with_usual_signs(lines, tokens, lettered), tokens, names)

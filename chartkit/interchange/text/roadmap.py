@@ -295,6 +295,6 @@ _OF_THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último)\s
 
 
 def _said_of_the_last(section: Section) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
-    """A section's rows without what is said of the last one of its name, and that."""
+    """A section's rows without the cues on the last section of its name, and these cues."""
     said = [row for row in section.rows if isinstance(row, CueRow) and _OF_THE_LAST.match(row.text)]
     return tuple(row for row in section.rows if row not in said), tuple(said)

@@ -46,7 +46,8 @@ def settled(
     findings: Findings,
     key: Key | None = None,
 ) -> list[Section]:
-    """The sections, completed by what the others say of them; ``key`` is that of the song."""
+    """The sections, with the music and the number of times that other sections give them; ``key``
+    is that of the song."""
     if len(sections) > _MOST_SECTIONS:
         return list(sections)
     result = [

@@ -13,7 +13,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.section_names import is_known_name, section_key
-from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
+from chartkit.interchange.text.sheet_names import COMMON_NAMES, SheetNames
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, TIMED, Token
 from chartkit.interchange.text.unknown_names import with_unknown_names
@@ -34,7 +34,7 @@ class SheetLines:
     """The lines, the rows of chords that some are, and the headings."""
 
     def __init__(
-        self, lines: Sequence[Line], tokens: TokenReader, names: SheetNames = ANYBODYS
+        self, lines: Sequence[Line], tokens: TokenReader, names: SheetNames = COMMON_NAMES
     ) -> None:
         self.tokens = tokens
         self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])

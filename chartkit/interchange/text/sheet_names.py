@@ -110,7 +110,7 @@ def _is_name_and_no_more(text: str) -> bool:
     return end > 0 and (end == len(text) or text[end:].lstrip()[0] in ":-–—(=.x")
 
 
-ANYBODYS = SheetNames()
+COMMON_NAMES = SheetNames()
 """The names that musicians use everywhere."""
 
 

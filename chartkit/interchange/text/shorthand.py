@@ -21,7 +21,9 @@ _LONGEST = 200
 _MOST_LINES = 2_000
 
 
-def written_usually(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
+def with_shorthand_written_out(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
     """The lines, rows of chords in shorthand as sheets usually have them, in their columns."""
     if len(lines) > _MOST_LINES:
         return list(lines)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from chartkit.interchange.text.section_names import section_key
-from chartkit.interchange.text.sheet_names import ANYBODYS, SheetNames
+from chartkit.interchange.text.sheet_names import COMMON_NAMES, SheetNames
 
 SAME = "same"
 """The value of ``like`` for a step with its own earlier music."""
@@ -17,7 +17,7 @@ class KnownNames:
     kinds: set[str] = field(default_factory=set)
     letters: set[str] = field(default_factory=set)
     """Names that are a letter each, as people call the parts of a tune."""
-    all: SheetNames = ANYBODYS
+    all: SheetNames = COMMON_NAMES
     """What a section may be called in the sheet, also further below."""
 
     def add(self, name: str) -> None:

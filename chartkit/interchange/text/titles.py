@@ -157,7 +157,9 @@ def could_be_title(text: str) -> bool:
     head = head_facts(text)
     settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
     other = other or is_of_a_show(text) or is_introduced(text)
-    said = is_said(text) and not (text.endswith(("?", "!")) and is_spelled_as_title(text))
+    said = is_addressed_to_reader(text) and not (
+        text.endswith(("?", "!")) and is_spelled_as_title(text)
+    )
     return not (other or settings or said or has_facts(text) or OF_A_MAIL.match(text))
 
 
@@ -192,7 +194,7 @@ def has_facts(text: str) -> bool:
     return bool(facts_of(text) or names_a_fact(text) or named_settings(text) or legend_pairs(text))
 
 
-def is_said(text: str) -> bool:
+def is_addressed_to_reader(text: str) -> bool:
     """Whether a line above the song in a mail is rather said to its reader than a title."""
     if text.endswith("!") and text.isupper():
         return False
@@ -212,7 +214,7 @@ def is_plain_title(title: str) -> bool:
     like_chords = not like or like[-1] or all(like[:2])
     parted = NUMBER_BEFORE.match(title) or IN_BRACKETS_BEHIND.fullmatch(title)
     other = parted or DASH.search(title) or title_of(title) != title or "  " in title
-    plain = title.strip(QUOTES + " \t-=*#_~") == title and not is_said(title)
+    plain = title.strip(QUOTES + " \t-=*#_~") == title and not is_addressed_to_reader(title)
     return (
         plain and not (like_chords or other) and could_be_title(title) and is_plainly_words(title)
     )
