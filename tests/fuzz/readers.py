@@ -31,7 +31,7 @@ from chartkit.theory.shape_text import parse_shape, shape_text
 C_MAJOR = Chord(parse_note("C"), BY_SPELLING[""])
 
 
-def chart(text: str) -> None:
+def chart(text: str) -> bool:
     """A chart reads, its mistakes can be shown; what is right is written back the same."""
     source = Source(text)
     reading = read_chart(source)
@@ -39,57 +39,76 @@ def chart(text: str) -> None:
         assert 0 <= diagnostic.span.start <= diagnostic.span.end <= len(text)
         assert len(diagnostic_text(diagnostic, source).splitlines()) == 3 + len(diagnostic.hints)
         as_json(diagnostic, source)
-    if not has_errors(reading.diagnostics):
-        arrange(reading.chart, View(capo=Capo(2)))
-        tidy = chart_text(reading.chart)
-        again = read_chart(Source(tidy))
-        assert not has_errors(again.diagnostics), (tidy, again.diagnostics)
-        assert again.chart == reading.chart, tidy
-        assert chart_text(again.chart) == tidy
+    if has_errors(reading.diagnostics):
+        return False
+    arrange(reading.chart, View(capo=Capo(2)))
+    tidy = chart_text(reading.chart)
+    again = read_chart(Source(tidy))
+    assert not has_errors(again.diagnostics), (tidy, again.diagnostics)
+    assert again.chart == reading.chart, tidy
+    assert chart_text(again.chart) == tidy
+    return True
 
 
-def symbol(text: str) -> None:
+def symbol(text: str) -> bool:
     """A chord symbol is a chord, or the stretch that is wrong lies in it."""
     parsed = read_symbol(text)
     if isinstance(parsed, NotAChord):
         assert 0 <= parsed.start <= parsed.end <= max(1, len(text)), parsed
-    else:
-        assert read_symbol(str(parsed)) == parsed
+        return False
+    assert read_symbol(str(parsed)) == parsed
+    return True
 
 
-def shape(text: str) -> None:
+def shape(text: str) -> bool:
     """A shape reads and prints back, and the guitar tells whether it can be played."""
-    with contextlib.suppress(ValueError):
+    try:
         frets = parse_shape(text)
-        assert parse_shape(shape_text(frets)) == frets
+    except ValueError:
+        return False
+    assert parse_shape(shape_text(frets)) == frets
+    with contextlib.suppress(ValueError):
         why_unusable(GUITAR, C_MAJOR, frets)
+    return True
 
 
-def tuning(text: str) -> None:
+def tuning(text: str) -> bool:
     """An instrument is known, or a tuning, or said to be none."""
-    with contextlib.suppress(ValueError):
-        assert instrument_named(text).strings
+    try:
+        instrument = instrument_named(text)
+    except ValueError:
+        return False
+    assert instrument.strings
+    return True
 
 
-def sung_range(text: str) -> None:
+def sung_range(text: str) -> bool:
     """A range prints back as it was meant."""
-    with contextlib.suppress(ValueError):
+    try:
         parsed = parse_range(text)
-        assert parse_range(str(parsed)) == parsed
+    except ValueError:
+        return False
+    assert parse_range(str(parsed)) == parsed
+    return True
 
 
-def key(text: str) -> None:
+def key(text: str) -> bool:
     """A key prints back as it was meant."""
-    with contextlib.suppress(ValueError):
+    try:
         parsed = parse_key(text)
-        assert parse_key(str(parsed)) == parsed
+    except ValueError:
+        return False
+    assert parse_key(str(parsed)) == parsed
+    return True
 
 
-def set_file(text: str) -> None:
+def set_file(text: str) -> bool:
     """A set file reads, and its mistakes can be shown."""
     source = Source(text)
-    for diagnostic in read_set(source, Path("/nowhere")).diagnostics:
+    reading = read_set(source, Path("/nowhere"))
+    for diagnostic in reading.diagnostics:
         diagnostic_text(diagnostic, source)
+    return reading.set_list is not None
 
 
 def _taken(data: bytes) -> IntakeResult:
@@ -99,32 +118,36 @@ def _taken(data: bytes) -> IntakeResult:
     return read_lead_sheet(data, chord_or_none, None, chart_or_none)
 
 
-def incoming(data: bytes) -> None:
+def incoming(data: bytes) -> bool:
     """Any file is a chart that reads back, without a mistake, or is refused in one clear line."""
     try:
         result = _taken(data)
     except Refused as reason:
         assert "\n" not in str(reason)
-        return
+        return False
     text = chart_text(result.chart)
     reading = read_chart(Source(text))
     assert not has_errors(reading.diagnostics), (text, reading.diagnostics)
     assert reading.chart == result.chart, text
+    return True
 
 
-def data_chart(text: str) -> None:
+def data_chart(text: str) -> bool:
     """JSON is the chart that it says, or is refused in one line with a path."""
-    with contextlib.suppress(Refused):
+    try:
         made = incoming_chart(text.encode("utf-8", "replace"))
-        if made.format == "JSON":
-            reading = read_chart(Source(made.text))
-            assert not has_errors(reading.diagnostics)
-            given = json.loads(text)
-            again = chart_json(reading.chart)
-            assert first_difference(given, again, frozenset({"span"})) is None
+    except Refused:
+        return False
+    if made.format != "JSON":
+        return False
+    reading = read_chart(Source(made.text))
+    assert not has_errors(reading.diagnostics)
+    again = chart_json(reading.chart)
+    assert first_difference(json.loads(text), again, frozenset({"span"})) is None
+    return True
 
 
-READERS: dict[str, Callable[[str], None]] = {
+READERS: dict[str, Callable[[str], bool]] = {
     "chart": chart,
     "symbol": symbol,
     "shape": shape,
@@ -134,4 +157,4 @@ READERS: dict[str, Callable[[str], None]] = {
     "set": set_file,
     "json": data_chart,
 }
-"""Every reader of text, by the name the fuzzer calls it."""
+"""Every reader of text, by the name the fuzzer calls it; each says whether it took the text."""

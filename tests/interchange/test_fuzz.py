@@ -78,6 +78,16 @@ def mutated(root: Element, chance: random.Random) -> None:
                 parent.insert(0, deepcopy(chance.choice(chance.choice(parents)[:] or [child])))
 
 
+def test_most_damaged_scores_are_taken() -> None:
+    """Damage does not lead to a refusal of everything, which the tests below would let pass."""
+    taken_ones = 0
+    for seed, path in enumerate(SCORES):
+        root = ElementTree.fromstring(path.read_bytes())
+        mutated(root, random.Random(seed))
+        taken_ones += incoming(ElementTree.tostring(root))
+    assert taken_ones > len(SCORES) / 2
+
+
 @settings(max_examples=150, deadline=None)
 @given(st.sampled_from(SCORES), st.integers(0, 2**32))
 def test_damaged_scores(path: object, seed: int) -> None:

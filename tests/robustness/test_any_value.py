@@ -3,12 +3,16 @@
 The same claims as the fuzzer's (``tests.fuzz``), by hypothesis, with what was found before.
 """
 
+import json
+import random
 from pathlib import Path
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from chartkit.interchange.chart_json import chart_json
+from tests.charts import DENSE, chart_of
 from tests.fuzz.readers import READERS
 
 FRIDAY = (Path(__file__).resolve().parents[2] / "examples" / "friday.toml").read_text("utf-8")
@@ -55,6 +59,32 @@ PIECES = {
         "-",
     ],
 }
+
+
+RIGHT = {
+    "chart": DENSE,
+    "symbol": "F#m7b5/E",
+    "shape": "x-10-12-12-11-x",
+    "tuning": "DADGAD",
+    "range": "A3-C#5",
+    "key": "F# dorian",
+    "set": FRIDAY,
+    "json": json.dumps(chart_json(chart_of(DENSE))),
+}
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_what_is_right_is_taken(reader: str) -> None:
+    """No reader refuses everything, which all other tests here would let pass."""
+    assert READERS[reader](RIGHT[reader])
+
+
+@pytest.mark.parametrize("reader", PIECES)
+def test_some_pieces_make_a_value(reader: str) -> None:
+    """Some of the jumbles of a few pieces are values, so that the test of them tries both ways."""
+    chance = random.Random(7)
+    texts = {"".join(chance.choices(PIECES[reader], k=chance.randint(1, 6))) for _ in range(4000)}
+    assert sum(map(READERS[reader], texts)) >= 5
 
 
 @pytest.mark.parametrize("reader", READERS)
