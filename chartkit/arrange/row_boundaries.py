@@ -1,7 +1,7 @@
 """What a bar takes from its neighbours: signatures, repeats over a row's end, ties."""
 
+from collections.abc import Sequence
 from dataclasses import replace
-from itertools import pairwise
 
 from chartkit.arrange.arrangement import ArrangedSystem
 from chartkit.chart.model import BarLineKind, CueRow, Meter, SettingRow
@@ -33,10 +33,12 @@ def with_ties(systems: tuple[ArrangedSystem, ...]) -> tuple[ArrangedSystem, ...]
     )
 
 
-def with_repeats_moved(systems: list[ArrangedSystem]) -> tuple[ArrangedSystem, ...]:
-    """A repeat that begins at the end of a row is printed where it is played: at the start of
-    the next one."""
-    for i, (one, other) in enumerate(pairwise(systems)):
+def with_repeats_moved(systems: Sequence[ArrangedSystem]) -> tuple[ArrangedSystem, ...]:
+    """The systems; a repeat that begins at the end of a row is printed where it is played: at the
+    start of the next one."""
+    moved = list(systems)
+    for i in range(len(moved) - 1):
+        one, other = moved[i], moved[i + 1]
         if not one.lines or not other.lines:
             continue
         closing, opening = one.lines[-1], other.lines[0]
@@ -44,6 +46,6 @@ def with_repeats_moved(systems: list[ArrangedSystem]) -> tuple[ArrangedSystem, .
         if begins and opening.kind in ("none", "single", "repeat-start"):
             ended: BarLineKind = "repeat-end" if closing.kind == "repeat-both" else "single"
             begun = replace(opening, kind="repeat-start")
-            systems[i] = replace(one, lines=(*one.lines[:-1], replace(closing, kind=ended)))
-            systems[i + 1] = replace(other, lines=(begun, *other.lines[1:]))
-    return tuple(systems)
+            moved[i] = replace(one, lines=(*one.lines[:-1], replace(closing, kind=ended)))
+            moved[i + 1] = replace(other, lines=(begun, *other.lines[1:]))
+    return tuple(moved)

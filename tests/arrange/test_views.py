@@ -246,6 +246,10 @@ def lines_of(text: str) -> list[list[str]]:
         ("| C | F |:\n| G | C :|", ["single single single", "repeat-start single repeat-end"]),
         ("|: C | F :|:\n| G :|", ["repeat-start single repeat-end", "repeat-start repeat-end"]),
         ("| C |:\nG :|", ["single single", "repeat-start repeat-end"]),
+        (
+            "| C |:\n| D :|:\n| E :|",
+            ["single single", "repeat-start repeat-end", "repeat-start repeat-end"],
+        ),
         ("| C |:\n|: G :|", ["single single", "repeat-start repeat-end"]),
         ("| C ||\n| G |", ["single double", "single single"]),
         (
