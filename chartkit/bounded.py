@@ -73,7 +73,8 @@ def run_in_process(
 
 def answer_in_process(name: str, processor_seconds: str, memory_bytes: str) -> None:
     """Calls ``module:function`` with what is on standard input, under limits, and writes what
-    it returns.  This runs in the separate process."""
+    it returns.  This runs in the separate process, which ends with ``_OUT_OF_MEMORY`` if the memory
+    or the depth of calls does not suffice."""
     limit_this_process(int(processor_seconds), int(memory_bytes))
     module, _, function = name.partition(":")
     try:

@@ -81,7 +81,8 @@ def voicing_measures(voicing: Voicing | None, best_cost: float) -> dict[str, flo
 def change_measures(
     one: HandPosition, other: HandPosition, strings: int, costs: MovementCosts
 ) -> tuple[float, float, float]:
-    """The measures ``kept``, ``held`` and ``movement`` of one change."""
+    """The measures of one change: ``kept`` and ``held``, the shares from 0 to 1 of all strings that
+    stay open or stay under a finger, and ``movement``, a cost without unit (``MovementCosts``)."""
     kept = (one.opened & other.opened).bit_count() / strings
     held = (one.held & other.held).bit_count() / strings
     return kept, held, movement(one, other, costs)

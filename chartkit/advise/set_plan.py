@@ -130,7 +130,8 @@ class JointPlanner:
         extra: float = 0.0,
         most: float = float("inf"),
     ) -> None:
-        """Adds to ``into`` where the ways so far may lead through one more song.
+        """Changes ``into``, the plans by the state after them: adds where the plans in ``states``
+        may lead through one more song.
 
         ``extra`` is added to the cost of each; of ways to one state the cheapest stays, and
         none that costs more than ``most``.

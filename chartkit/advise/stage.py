@@ -114,9 +114,10 @@ def setup_seconds(now: GuitarSetup, wanted: GuitarSetup, strings: int, costs: St
 def change_seconds(
     rig: Rig, guitar: int, wanted: GuitarSetup, strings: tuple[int, ...], costs: StageCosts
 ) -> float:
-    """How long everybody waits until the player is ready for a song.
+    """How many seconds everybody waits until the player is ready for a song.
 
-    ``strings`` counts the strings of each guitar.
+    ``strings`` counts the strings of each guitar.  A helper sets up a guitar that is not in the
+    player's hands, so only taking it takes time.
     """
     idle = guitar != rig.in_hand
     seconds = costs.swap_seconds if idle and rig.in_hand is not None else 0.0

@@ -77,12 +77,17 @@ class StringsReport:
 
 
 def frequency_hz(midi: int, reference_hz: float = REFERENCE_HZ) -> float:
-    """The frequency of a MIDI number in equal temperament."""
+    """The frequency of a MIDI number in equal temperament; the reference is the A over middle C
+    (440 Hz: ISO 16), which is MIDI number 69."""
     return float(reference_hz * 2.0 ** ((midi - _A4) / 12))
 
 
 def tension_change(half_steps: float) -> float:
-    """The change of tension, as a share, of a string tuned so many half steps up or down."""
+    """The change of tension, as a share of what it is, of a string tuned so many half steps up, or
+    down if negative: 0.12 is 12 % more.
+
+    Tension goes with the square of the frequency (Mersenne's laws).
+    """
     return float(2.0 ** (half_steps / 6)) - 1
 
 

@@ -66,7 +66,7 @@ def _with_comments(text: str, start: int) -> int:
 
 
 def _end_of_last(text: str, start: int) -> int:
-    """Where the last song's block ends: at the next heading that is no song's, or at the end."""
+    """Where the last song's block ends: at the next heading of anything else, or at the end."""
     first = _SONG.search(text, start)
     at = start if first is None else first.end()
     for match in _HEADING.finditer(text, at):
@@ -76,7 +76,7 @@ def _end_of_last(text: str, start: int) -> int:
 
 
 def _holds_other_heading(block: str) -> bool:
-    """Whether a block holds the heading of something that is no song's."""
+    """Whether a block holds the heading of anything but a song."""
     song = _SONG.search(block)
     rest = block if song is None else block[song.end() :]
     return any(

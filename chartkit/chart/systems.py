@@ -123,8 +123,9 @@ def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
 
 
 def placed_systems(chart: Chart) -> tuple[tuple[tuple[int, int, System], ...], ...]:
-    """For each section its systems with music, each with the section and the row (counting rows
-    of every kind) that hold the music as it is written."""
+    """For each section its systems with music, each as ``(section, row, system)``: the numbers of
+    the section and the row, counting rows of every kind, that hold the music as it is written.  A
+    section without music has no systems."""
     written = [
         [index for index, row in enumerate(section.rows) if isinstance(row, MusicRow)]
         for section in chart.sections

@@ -225,7 +225,8 @@ def _beside_row(number: int, option: "BesideOption", with_voice: bool) -> list[s
 
 
 def part_room(part: "PartProposal") -> float:
-    """How much of the register a part of few strings has to itself, as for full chords."""
+    """How well a part of few strings complements the first guitar and the voice, on the scale that
+    full chords have (``ComplementWeights.complement``)."""
     from chartkit.advise.beside import ComplementWeights
 
     m = part.measures

@@ -128,7 +128,7 @@ CapoOption = Annotated[
         "--capo",
         metavar="FRET|best",
         read=capo_or_best,
-        help="Where the capo sits, instead of the chart's own; 0 is none, -1 the whole guitar "
+        help="Where the capo sits, instead of the chart's own; 0 is no capo, -1 the whole guitar "
         "tuned down a half step, best the place that chartkit capo ranks first.",
     ),
 ]

@@ -29,7 +29,7 @@ _TYPES = {
 
 def exported_song(wish: ExportWish) -> Response:
     """The file, and in a header what the form cannot carry.  Raises Unusable for a chart with
-    mistakes, ValueError for a key that is none."""
+    mistakes, ValueError for what is not a key."""
     song = song_of_text(wish.text)
     if has_errors(song.reading.diagnostics):
         raise Unusable("the chart has mistakes", "mend them first")

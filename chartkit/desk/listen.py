@@ -43,7 +43,7 @@ def playback(wish: PageWish) -> Facts:
     heading of the section that is played begins.
 
     Times are seconds from the first bar, pitches numbers of MIDI.  Raises Unusable for a chart
-    with mistakes or without bars, ValueError for a key that is none.
+    with mistakes or without bars, ValueError for what is not a key.
     """
     song = song_of_text(wish.text)
     if has_errors(song.reading.diagnostics):

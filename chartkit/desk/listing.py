@@ -38,7 +38,7 @@ def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
 
 
 def _unsaved(folder: Folder, draft: Draft) -> bool:
-    """Whether a draft says something else than its file; one without words is none."""
+    """Whether a draft says something else than its file; one without words does not count."""
     try:
         path = folder.path(draft.file)
         return draft.text != folder.read(draft.file).text if path.exists() else bool(draft.text)

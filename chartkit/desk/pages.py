@@ -81,7 +81,7 @@ def rendered_pages(wish: PageWish) -> Facts:
     """The pages as SVG, each in its elements so that the page of the desk draws anew only those
     that changed; every mistake, and what the desk says of the song.
 
-    Raises Unusable for a text past the limits, ValueError for a key that is none.
+    Raises Unusable for a text past the limits, ValueError for what is not a key.
     """
     song = song_of_text(wish.text)
     view = view_of(wish, song.chart)
@@ -209,7 +209,7 @@ def tidied_text(text: str) -> str | None:
 def transposed_text(wish: TransposeWish) -> str:
     """The chart written in another key, as ``chartkit transpose`` writes it.
 
-    Raises ValueError for a key that is none, Unusable for a chart with mistakes.
+    Raises ValueError for what is not a key, Unusable for a chart with mistakes.
     """
     song = song_of_text(wish.text)
     if has_errors(song.reading.diagnostics):

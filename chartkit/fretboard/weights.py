@@ -116,5 +116,5 @@ FINGERING_FEATURES = FEATURES[: FEATURES.index("span")]
 
 
 def weight_tuple(weights: Weights) -> tuple[float, ...]:
-    """The weights in the order of ``FEATURES``."""
+    """The weights in the order of ``FEATURES``, which is the order of the fields of ``Weights``."""
     return astuple(weights)

@@ -20,9 +20,9 @@ _NUMBERED = re.compile(r"(\D+?)\s*(\d{1,2})")
 
 
 def whole_columns(rows: Rows, places: Sequence[float]) -> Columns | None:
-    """The columns that rows stand in, with all that belongs to each; None where there is one.
+    """The columns that rows stand in, with all that belongs to each; None for a single column.
 
-    ``places`` tells of each row how many lines below the first it stands.  A block of the first
+    ``places`` are the rows' distances from the first one, in lines of text.  A block of the first
     column that is longer than the others stays whole, and then all below it that is no wider
     than the column is in it too; otherwise what stands below the columns is read after them,
     unless the numbers of verses say that it comes before the second column.

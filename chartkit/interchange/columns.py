@@ -67,7 +67,7 @@ class Columns:
 
 
 def columns_in(rows: Rows) -> Columns | None:
-    """The columns that rows stand in; None where there is one.  A row may be empty."""
+    """The columns that rows stand in; None for a single column. A row may be empty."""
     worded = {i for i, row in enumerate(rows) if any(map(is_sung, row))}
     for starts in _candidates(rows, worded):
         held = [i for i, row in enumerate(rows) if any(_at_one(run, starts) for run in row)]

@@ -18,7 +18,7 @@ Certainty = Literal["sure", "guessed", "left-out"]
 SourceKind = Literal["text", "mail", "JSON", "PDF", "MusicXML", "a chart"]
 """What a source turned out to be, as it is named to the user."""
 SymbolReader = Callable[[str], Chord | None]
-"""Reads one chord symbol; None for what is none.  The reader of our language is passed in,
+"""Reads one chord symbol; None for any other text. The reader of our language is passed in,
 since this room does not know it."""
 ChartReader = Callable[[str], Chart | None]
 """Reads a whole text in our language; None for one with mistakes.  Passed in as well."""

@@ -1,4 +1,4 @@
-"""Step four: which system begins each page, by least badness over the whole song.
+"""Which system begins each page, by least badness over the whole song.
 
 Every way of cutting the song into pages has a badness: each page costs something, blank
 space costs by its square, and a page turn costs less the better the place for it.  The

@@ -66,7 +66,8 @@ def best_row_breaks(rows: Sequence[LongRow]) -> list[tuple[int, ...]]:
 
 
 def row_breaks(row: LongRow, target: int) -> tuple[float, tuple[int, ...]]:
-    """The least badness of cutting a row for so many bars a line, and its lines' first bars.
+    """The least badness (``line_cost``, summed) of cutting a row for so many bars a line, and then
+    the first bar of each line.
 
     A bar wider than the line gets one to itself.
     """
@@ -111,7 +112,8 @@ def _cheapest(lines: _Lines, target: int) -> tuple[float, tuple[int, ...]]:
 
 
 def line_cost(row: LongRow, start: int, end: int, used: float, target: int) -> float:
-    """The badness of a line of the bars from ``start`` up to ``end``."""
+    """The badness of a line of the bars from ``start`` up to ``end``, not including it: 0 is a good
+    line, and badness has no unit (ours)."""
     last = end == len(row.bars)
     cut = 0.0 if last else _cut_cost(row.bars[end - 1])
     own = _room_cost(end - start, used / row.room) + cut

@@ -1,4 +1,4 @@
-"""Step one: from an arrangement to measured boxes."""
+"""From an arrangement to measured boxes."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace

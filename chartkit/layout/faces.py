@@ -22,8 +22,8 @@ music font has one weight only, which is that of serif text."""
 
 
 def extra_weight(pieces: tuple[Piece, ...], at: int) -> float:
-    """How much a piece is thickened: a sign is as heavy as the letters before it, or else after
-    it."""
+    """By what share of its size a piece is thickened: a sign is as heavy as the letters before it,
+    or else after it."""
     if pieces[at].font != "music":
         return 0.0
     beside = [piece.font for piece in (*reversed(pieces[:at]), *pieces[at:])]

@@ -1,4 +1,4 @@
-"""Step two: rows that fit the line.
+"""Rows that fit the line.
 
 A row too long for the line breaks at a bar; a bar too long for the line breaks at a chord,
 and words too long for one chord at a space.

@@ -47,7 +47,7 @@ def columns_of(row: RowBox) -> int:
 
 
 def indent_for(row: RowBox, style: Style) -> float:
-    """The room a row's own pick-up needs before the first bar line."""
+    """The room in points that a row's own pick-up needs before the first bar line."""
     width = row.pickup_width
     return width + style.pt(5) if width else 0.0
 

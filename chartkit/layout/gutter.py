@@ -130,7 +130,7 @@ def is_squeezed(label: SectionLabel, style: Style) -> bool:
 
 
 def label_room(label: SectionLabel, style: Style) -> float:
-    """How far the first bar line stands from the margin beside a label."""
+    """How far, in points, the first bar line stands from the margin beside a label."""
     return label.width + style.pt(_CLEAR)
 
 

@@ -1,4 +1,4 @@
-"""Step five: from systems to finished pages.
+"""From systems to finished pages.
 
 The blank rest of a page is spread between its systems, with twice as much between sections, but
 only up to a limit.
@@ -204,7 +204,7 @@ def _spread(parts: list[PagePart], room: float, first: bool, most: float) -> flo
 
 
 def height_of(parts: list[PagePart]) -> float:
-    """The height of parts under one another, with the gap above the first."""
+    """The height in points of parts under one another, with the gap above the first."""
     return sum(part.entry.gap + part.entry.height for part in parts)
 
 

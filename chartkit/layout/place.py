@@ -1,4 +1,4 @@
-"""Step three: from a line of boxes to placed items, one system of the page."""
+"""From a line of boxes to placed items, one system of the page."""
 
 from dataclasses import dataclass
 

@@ -169,7 +169,7 @@ def column_style(style: Style, columns: int = 2) -> Style:
 
 
 def column_step(style: Style, columns: int = 2) -> float:
-    """How far the left edge of a column stands from that of the next."""
+    """How far, in points, the left edge of a column stands from that of the next."""
     return column_style(style, columns).line_width + style.pt(_BETWEEN_COLUMNS)
 
 

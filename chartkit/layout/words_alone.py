@@ -57,7 +57,7 @@ def alone_items(
 
 
 def alone_height(lines: int, style: Style) -> float:
-    """The height of so many printed lines."""
+    """The height in points of so many printed lines."""
     return lines * style.words * _LEADING
 
 
@@ -74,7 +74,7 @@ def pieces(going_on: Sequence[bool]) -> Iterator[tuple[int, int]]:
 
 
 def broken_part(rows: Sequence[RowBox]) -> float:
-    """Which part of the lines of words alone had to be broken."""
+    """The share, from 0 to 1, of the typed lines of words alone that had to be broken."""
     lines = [line for row in rows for line in row.alone]
     broken = sum(bool(line.indent) for line in lines)
     return broken / max(1, len(lines) - broken)

@@ -79,6 +79,14 @@ def _transformer() -> ToElements:
 
 @dataclass(slots=True)
 class _Reader:
+    """The chart so far, row by row.
+
+    ``opened`` is the section whose rows are in ``rows``, ``music_row`` the row of music that words
+    under it belong to, ``given`` the settings at the top, ``music_of`` the music of each section
+    by its name.  ``read_row`` says of what kind a row is, by how it begins: the first kind that
+    fits counts, so their order is part of the language.
+    """
+
     report: Report
     context: MusicContext = field(default_factory=MusicContext)
     top: list[TopRow] = field(default_factory=list)

@@ -23,8 +23,8 @@ def key_moved_by(
     signatures) are left open by that, six signs each; there the song's own chords decide:
     the spelling in which their roots and basses carry fewer accidentals, doubles counting
     twice, and if they are even, the side on which ``key`` itself lies, flats for a key with
-    no signs.  Where a song has several keys, ``preferred`` is the interval that another of
-    them has moved by: of two open spellings the one in the same direction wins, so that the
+    no signs.  Where a song has several keys, ``preferred`` is the interval, in fifths, that another
+    of them has moved by: of two open spellings the one in the same direction wins, so that the
     areas of a song stay together.
     Source of the sum rule (two spellings' signatures add to twelve): M. Gardner,
     *Essentials of Music Theory*.

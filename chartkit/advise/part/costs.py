@@ -17,7 +17,7 @@ from chartkit.theory.pitch import PitchRange
 
 @dataclass(frozen=True, slots=True)
 class PartWeights:
-    """Costs a beat, then costs a change; no unit.
+    """What a beat of a part costs, and below what a change of chords costs (ours); no unit.
 
     ``overlap_floor`` keeps the search from choosing two lone notes high up: less overlap than that
     gains nothing.

@@ -113,7 +113,7 @@ def named_settings(text: str) -> dict[SettingName, SettingValue]:
 
 
 def _value(name: SettingName, text: str) -> SettingValue | None:
-    """What is named; None for a range, a language or a part that is none."""
+    """What is named; None for what is not a range, a language or a part."""
     if name == "range":
         try:
             return parse_range(text)
