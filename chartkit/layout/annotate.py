@@ -32,6 +32,10 @@ _CHANGES_APART = 14.0
 stands, so it stands at the bar line it begins at."""
 _SIGN_BEHIND = 1.3
 """The height of a sign behind the words of a mark, in sizes of the type of cues."""
+_CUE_INDENT = 5.0
+"""How far from the bar line a cue begins, at scale 1: over the chord, clear of the bar's number."""
+_NUMBER_WIDTH = 2.2
+"""The room that is kept for a bar's number behind a pick-up, in sizes of its type."""
 _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
 _MOST_LINES, _SMALLER = 3, 0.92
@@ -84,7 +88,14 @@ class Annotator:
             annotations += self._marks(box.bar, edges[i], edges[i + 1])
             annotations += self._cues(box.bar, edges[i], edges[i + 1], line.indent)
         # The first announcement of the text comes out on top.
-        return [*annotations, *reversed(list(self._announced(line)))]
+        kept = self._number_kept(line.row, edges)
+        return [*annotations, *kept, *reversed(list(self._announced(line)))]
+
+    def _number_kept(self, row: RowBox, edges: list[float]) -> list[Annotation]:
+        """Room for the number of the first full bar, which is not that of its pick-up."""
+        if not row.above or len(edges) <= 2 or not row.bars[0].bar.pickup:
+            return []
+        return [Annotation(edges[1] - _NUMBER_WIDTH * self.style.bar_number, edges[1], ())]
 
     def _announced(self, line: SpacedRow) -> Iterator[Annotation]:
         """The announcements over a row from the top. Changes stand side by side if they fit the
@@ -118,7 +129,8 @@ class Annotator:
         if announcement.kind == "tempo":
             beat = row.bars[0].beat if row.bars else Fraction(1, 4)
             return self.text(tempo_words(text, beat), x, "strong", size, "change", source)
-        return self.text(text, x, "italic", size, announcement.kind, source)
+        indent = self.style.pt(_CUE_INDENT) * (announcement.kind == "cue" and bool(row.bars))
+        return self.text(text, x + indent, "italic", size, announcement.kind, source)
 
     def _room(self, indent: float) -> float:
         """How wide a text over a row may be: as wide as the bars, so that it keeps off the gutter,

@@ -139,9 +139,12 @@ class Placer:
         ]
         if line.row.number > 1:
             # A pick-up is not counted: the number stands at the bar after it, if that is free.
-            after_pickup = len(edges) > 2 and line.row.bars[0].bar.pickup and not above
+            after_pickup = len(edges) > 2 and line.row.bars[0].bar.pickup
             at = edges[1] if after_pickup else edges[0]
             number = bar_number(line.row.number, at, heights.top, self._fitter, self._style)
+            if after_pickup and _is_taken(number, items):
+                at = edges[0]
+                number = bar_number(line.row.number, at, heights.top, self._fitter, self._style)
             # A song of one long row has no gutter, and needs no numbers.
             items[:0] = [number] if number.x + number.width <= at else []
         if not line.row.free:
@@ -268,6 +271,18 @@ class Placer:
         if name == "count" and label.pieces[0].text == SLASH:
             return self._signs.slash(x, baseline)  # a hit on a road map
         return [Text(x, baseline, label.width, label.pieces, name, ink, source)]
+
+
+def _is_taken(number: Text, items: list[Item]) -> bool:
+    """Whether another text stands where a number would."""
+    high = number.pieces[0].size
+    return any(
+        isinstance(item, Text)
+        and item.x < number.x + number.width
+        and number.x < item.x + item.width
+        and abs(item.y - number.y) < high
+        for item in items
+    )
 
 
 def _gap(row: RowBox) -> float | None:

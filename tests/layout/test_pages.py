@@ -112,6 +112,21 @@ def test_pickup_stands_before_the_first_bar_line() -> None:
     assert pickup.x + pickup.width < first_line
 
 
+def test_the_number_of_a_bar_keeps_off_pick_ups_and_cues() -> None:
+    """A pick-up is not counted, so the number stands at the bar behind it, whatever is said over
+    the row (Gould, from memory); a cue begins over the chord, well clear of it."""
+    row = "D / | G | C |\n"
+    text = (
+        f'key: G\n\n== A\n{row}\n== B\n"a cue as long as the row is"\n{row}\n== C\n"x"\n| G | C |\n'
+    )
+    items = [i for i in pages_of(text).pages[0].items if isinstance(i, Text)]
+    numbers = {i.plain: i for i in items if i.role == "bar-number"}
+    chords = [i for i in items if i.plain == "G"]
+    assert numbers["3"].x + numbers["3"].width < chords[1].x < numbers["3"].x + 30
+    (cue,) = (i for i in items if i.plain == "x")
+    assert cue.x - numbers["5"].x - numbers["5"].width > 6
+
+
 def test_hyphen_is_centred_between_its_syllables() -> None:
     """The hyphen of a split word stands midway between the syllables."""
     page = pages_of(SMALL).pages[0]
