@@ -17,6 +17,8 @@ _BLANK = 220.0
 """A page that is all blank; a partly blank one costs this times the square of the blank part."""
 _TORN, _TORN_AT_REST = 60.0, 5.0
 """A turn inside a section, and one after a bar in which nobody plays."""
+_AGAIN = 300.0
+"""The same inside a section that comes again: the page is turned back each time."""
 _LONELY = 45.0
 """A section that leaves one system alone on a side of the turn."""
 _SHORT_END, _SHORT = 60.0, 0.25
@@ -32,7 +34,8 @@ class SystemEntry:
 
     ``height`` has its heading in it, ``gap`` is the room above it unless it begins a page.
     ``section`` numbers its section; ``rests`` says that it ends in silence.  ``hangs`` is what
-    reaches under its height, which counts at the end of a page.
+    reaches under its height, which counts at the end of a page.  ``again`` says that its section
+    comes more than once.
     """
 
     height: float
@@ -40,6 +43,7 @@ class SystemEntry:
     section: int
     rests: bool = False
     hangs: float = 0.0
+    again: bool = False
 
 
 def page_starts(
@@ -122,7 +126,7 @@ class _Turn:
         before, section = entries[end - 1], entries[end].section
         alone_before = end < 2 or entries[end - 2].section != before.section
         alone_after = end + 1 == len(entries) or entries[end + 1].section != section
-        torn = _TORN_AT_REST if before.rests else _TORN
+        torn = (_TORN_AT_REST if before.rests else _TORN) + _AGAIN * before.again
         self._least = torn + _LONELY * (alone_before + alone_after)
         self._alone = torn + _LONELY * (True + alone_after)
 

@@ -9,9 +9,11 @@ cut in two, and most of all a torn bar outweigh some size.  The weights are ours
 pages.
 """
 
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
+from itertools import pairwise
 from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -20,7 +22,7 @@ from chartkit.arrange.page_look import SCREENS, Form, PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, height_of, page_turns, parts_of
+from chartkit.layout.paginate import Block, columns_of, height_of, page_turns, parts_of
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.song_form import SongForm, folded_form, full_form
@@ -70,6 +72,9 @@ more often gains little by one page less."""
 _NEVER = 10**6
 """The number of pages that stands for columns too narrow for a name, so that they are never
 chosen."""
+_TURNED_BACK = 2
+"""A folded section that goes on over a page turn may come so often: one turn back is as good as one
+page more."""
 _SURELY = 0.98
 """Another form prints a section in at least this part of its height."""
 
@@ -91,12 +96,33 @@ def best_choices(
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
     the look, the best size; and the sections in that form.  In a book, where the song's pages
     have no ``foot`` of their own, all pages lie alike, and those of paper face each other."""
-    sizes, forms, bound = _sizes(look), _forms(arrangement, look.form), foot != "own"
-    sheets = _sheets(look, bound)
+    forms = _forms(arrangement, look.form)
+    choices, printed, torn = _chosen(arrangement, look, typesetter, shapes, foot, forms)
+    apart = list[int]()
+    while torn and look.form == "auto":
+        # Nobody turns back for each verse.
+        apart += [i for i, entry in enumerate(printed.entries) if entry.printed in torn]
+        forms = [(True, folded_form(full_form(arrangement.sections), apart))]
+        choices, printed, torn = _chosen(arrangement, look, typesetter, shapes, foot, forms)
+    return replace(choices, apart=tuple(apart)), printed
+
+
+def _chosen(
+    arrangement: Arrangement,
+    look: PageLook,
+    typesetter: Typesetter,
+    shapes: "tuple[NamedShape, ...]",
+    foot: FootLine,
+    forms: list[tuple[bool, SongForm]],
+) -> tuple[Choices, SongForm, set[int]]:
+    """The best choices among some forms, the sections in that form, and the numbers of those that
+    should not be folded in it."""
+    bound = foot != "own"
+    sizes, sheets = _sizes(look), _sheets(look, bound)
     facing = bound and look.paper not in SCREENS
     columns = look.columns == "auto" and not bound and not look.large
-    if len(forms) == len(sizes) == len(sheets) == 1 and not columns:
-        return Choices(sizes[0], forms[0][0]), forms[0][1]
+    if len(forms) == len(sizes) == len(sheets) == 1 and not columns and not forms[0][1].is_folded:
+        return Choices(sizes[0], forms[0][0]), forms[0][1], set()
     compose = partial(Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows())
 
     def way_of(choices: Choices, printed: SongForm) -> _Way:
@@ -119,8 +145,8 @@ def best_choices(
         folded, printed = forms[-1]
         if ways[0].may_save_a_page(printed, sizes, fewest):
             ways.append(way_of(Choices(sizes[0], folded, landscape=True, columns=2), printed))
-    way = _best(ways, sizes)
-    return replace(way.choices, size=way.best_size(sizes)), way.printed
+    size = (way := _best(ways, sizes)).best_size(sizes)
+    return replace(way.choices, size=size), way.printed, way.folds_apart(size)
 
 
 def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
@@ -289,6 +315,36 @@ class _Way:
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
             badness = self._known[size] = Badness(sides, cost - _worth(size, middle))
         return badness
+
+    def folds_apart(self, size: float) -> set[int]:
+        """The numbers of the printed sections that should not be folded, in that size: they are
+        higher than a page, or than two that face each other; or they go on over a page turn and
+        come so often that more is turned back than one page more is turned on."""
+        style, composer, _, _ = self._tried(size)
+        if self._badness(size, size).sides == 1 or not self.printed.is_folded:
+            return set()
+        placed, columns = self._placed[size], self.choices.columns
+        top, blocks = self._framed(size, composer, placed)
+        room = page_room(style) * (_FACING_PAIR if self._facing else 1)
+        filled = columns_of(parts_of(blocks, style), top, style, columns)
+        turned = [
+            after[0].entry.section
+            for number, (before, after) in enumerate(pairwise(filled), 1)
+            if number % (columns * (_FACING_PAIR if self._facing else 1)) == 0
+            and before
+            and after
+            and before[-1].entry.section == after[0].entry.section
+        ]
+        times = Counter(entry.printed for entry in self.printed.entries)
+        return {
+            number
+            for number, block in enumerate(placed)
+            if block.again
+            and (
+                height_of(parts_of([block], style)) > room
+                or (number in turned and times[number] > _TURNED_BACK)
+            )
+        }
 
     def _tried(self, size: float) -> "_Tried":
         """The lines at a size."""

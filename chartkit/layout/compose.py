@@ -1,5 +1,6 @@
 """A song's sections as blocks for the pages, placed in full or only measured."""
 
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
@@ -125,7 +126,7 @@ class Composer:
         set_lines = self.lines(sections)
         barred = [line for section in set_lines.lines for line in section if line.row.bars]
         last = barred[-1] if barred else None
-        end, bar = song_end(self._printed.entries, set_lines.lines)
+        end, bar = song_end(self._printed, set_lines.lines)
         return self._made(
             sections,
             set_lines,
@@ -226,6 +227,7 @@ class Composer:
         lines: "SetLines",
         system: Callable[[SpacedRow], PlacedSystem],
     ) -> list[Block]:
+        counted = Counter(entry.printed for entry in self._printed.entries)
         return [
             Block(
                 section.name,
@@ -237,9 +239,10 @@ class Composer:
                     self._style,
                 ),
                 label,
+                counted[number] > 1,
             )
-            for section, label, own, follows in zip(
-                sections, lines.labels, lines.lines, self._known.follows, strict=True
+            for number, (section, label, own, follows) in enumerate(
+                zip(sections, lines.labels, lines.lines, self._known.follows, strict=True)
             )
         ]
 

@@ -47,7 +47,7 @@ def laid_out(
         choices, printed = best_choices(arrangement, look, typesetter, shapes, foot)
     else:
         printed = full_form(sections)
-        printed = folded_form(printed) if choices.folded else printed
+        printed = folded_form(printed, choices.apart) if choices.folded else printed
     sheet = paper_of(look, choices.landscape, foot)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
     composer = Composer(

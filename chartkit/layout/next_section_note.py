@@ -50,7 +50,7 @@ def _words(form: SongForm, printed: int) -> str:
     times = [entries[i].times for i in at]
     even = len(set(times)) == 1
     if even and _reads_on([entry.printed if entry else None for entry in after], printed, last):
-        return ""
+        return _in_a_row(form, entries[at[-1]], after) if times[0] == 1 else ""
     places = [_place(form, entries[i], entry) for i, entry in zip(at, after, strict=True)]
     if even and len(set(places)) == 1:
         return f"then {places[0]}"
@@ -65,6 +65,16 @@ def _words(form: SongForm, printed: int) -> str:
             key=lambda one: one[1:],
         )
     )
+
+
+def _in_a_row(form: SongForm, entry: FormEntry, after: Sequence[FormEntry | None]) -> str:
+    """How often a section is played before the next one on the page; no sign says to go back to its
+    start.  Empty where it is played once, or comes again later."""
+    *before, following = after
+    if not before or any(one is None or one.printed != entry.printed for one in before):
+        return ""
+    often = "twice" if len(after) == _TWICE else f"{len(after)} times"
+    return often if following is None else f"{often}, then {_place(form, entry, following)}"
 
 
 def _reads_on(after: Sequence[int | None], printed: int, last: int) -> bool:

@@ -24,6 +24,8 @@ _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
 """How many points a system's gap may grow to fill a page, or the last page, at scale 1."""
 _LEFT_ALONE = 0.25
 """What a system left alone by a turn adds to the section torn there."""
+_TORN_AGAIN = 4.0
+"""How many torn sections one counts for that comes again: its page is turned back each time."""
 _TORN_BY_COLUMN = 0.25
 """A section that goes on in the next column counts as this part of a section torn by a page
 turn."""
@@ -32,12 +34,13 @@ turn."""
 @dataclass(frozen=True, slots=True)
 class Block:
     """A section ready for the page: its name, its heading over the systems or its label beside
-    them, and its systems."""
+    them, its systems, and whether it comes again in the song."""
 
     name: str
     heading: PlacedSystem | None
     systems: tuple[PlacedSystem, ...]
     label: SectionLabel | None = None
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +78,12 @@ def parts_of(blocks: list[Block], style: Style) -> list[PagePart]:
             usual = style.pt(_SYSTEM_GAP if i else _SECTION_GAP)
             gap = usual if system.gap is None else system.gap
             entry = SystemEntry(
-                head + system.height, gap, number, system.rests, max(0.0, system.hangs - over_foot)
+                height=head + system.height,
+                gap=gap,
+                section=number,
+                rests=system.rests,
+                hangs=max(0.0, system.hangs - over_foot),
+                again=block.again,
             )
             above, name = (None, "") if i else (block.heading, block.name)
             parts.append(
@@ -132,7 +140,8 @@ def _torn(before: list[PagePart], after: list[PagePart]) -> float:
         return 0.0
     section = after[0].entry.section
     counts = [sum(part.entry.section == section for part in side) for side in (before, after)]
-    return 1.0 + _LEFT_ALONE * (min(counts) == 1)
+    torn = _TORN_AGAIN if after[0].entry.again else 1.0
+    return torn + _LEFT_ALONE * (min(counts) == 1)
 
 
 def columns_of(

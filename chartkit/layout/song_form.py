@@ -7,7 +7,7 @@ are folded together, and never one with navigation of its own.
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate
 
@@ -84,15 +84,15 @@ def full_form(sections: Sequence[ArrangedSection]) -> SongForm:
     return SongForm(tuple(sections), entries, _first_bars(sections))
 
 
-def folded_form(full: SongForm) -> SongForm:
+def folded_form(full: SongForm, apart: Collection[int] = ()) -> SongForm:
     """The full form with the same bars printed once, under them the words of all sections that
-    are sung over them."""
+    are sung over them.  The sections with the numbers ``apart`` are printed where they come."""
     sections = full.sections
     folds: list[_Fold] = []
     at: dict[tuple[object, ...], list[_Fold]] = {}
     members: list[_Fold] = []
-    for section in sections:
-        key = _music(section)
+    for number, section in enumerate(sections):
+        key = () if number in apart else _music(section)
         fold = next((f for f in at.get(key, ()) if f.takes(section)), None) if key else None
         if fold is None:
             fold = _Fold()

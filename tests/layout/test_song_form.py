@@ -190,7 +190,7 @@ def test_a_folded_page_says_where_a_section_leads() -> None:
     ]
     assert texts(laid_out(arranged(FOLLOWING), FULL, Fonts()), "follows") == []
     strophes = "key: C\n\n== Verse 1\n| C | F |\n: a | b |\n== Verse 2 as Verse 1\n: c | d |\n"
-    assert texts(laid_out(arranged(strophes), FOLDED, Fonts()), "follows") == []
+    assert texts(laid_out(arranged(strophes), FOLDED, Fonts()), "follows") == ["twice"]
 
 
 def test_what_follows_says_how_often_where_that_differs() -> None:
@@ -242,6 +242,16 @@ def test_a_section_not_printed_again_keeps_what_is_said_of_it(form: Form) -> Non
     """Its key and its own cue stand there; the cue that it shares with the first does not."""
     document = laid_out(arranged(KEY_COMES_BACK), PageLook(form=form), Fonts())
     assert texts(document, "cue") == ["all in", "Key: C major", "softly"]
+
+
+def test_a_section_played_in_a_row_says_how_often() -> None:
+    """No repeat sign leads back to the start of a folded section, so its end says it (common
+    practice, no source)."""
+    verses = "".join(f"== Verse {i} as Verse 1\n: | {i} | {i} |\n\n" for i in range(2, 5))
+    text = f"key: C\n\n== Verse 1\n| C | F |\n: | la | la |\n\n{verses}"
+    assert texts(laid_out(arranged(text), FOLDED, Fonts()), "follows") == ["4 times"]
+    out = laid_out(arranged(f"{text}== Out\n| G |\n"), FOLDED, Fonts())
+    assert texts(out, "follows") == ["4 times, then Out"]
 
 
 def test_what_follows_stands_above_the_foot() -> None:
@@ -328,6 +338,8 @@ VERSE_AND_CHORUS = "key: C\n\n== Verse\n| C | F |\n\n== Chorus\n| G | G |\n\n"
         (VERSE_AND_CHORUS, "full", [("Chorus", 1.0)]),
         (f"{VERSE_AND_CHORUS}== Bridge\n| F | F |\n\n== Chorus\n", "folded", [("Chorus", 1.0)]),
         (f"{VERSE_AND_CHORUS}== Verse\n", "words", []),
+        (f"{VERSE_AND_CHORUS}== Verse\n\n== Close\nC F\n", "folded", []),
+        (f"{VERSE_AND_CHORUS}== Close\n: goodbye\n", "full", [("Chorus", 1.0)]),
         ("key: C\n\n== A\n| C @fine | F |\n\n== B\n| G | G @D.C. al fine |\n", "full", "fine"),
     ],
 )
@@ -342,6 +354,30 @@ def test_the_final_bar_line_stands_where_the_music_ends(
         assert name == "A" and place < 0.8
     else:
         assert found == ends
+
+
+LONG_VERSE = "".join(
+    "| C | F | G | C |\n: | la la la | la la la | la la la | la |\n" for _ in range(9)
+)
+LARGE = PageLook(large=True, paper="tablet")
+
+
+def test_no_section_is_folded_that_is_higher_than_a_page() -> None:
+    """Nobody turns back after each verse (common practice, no source); a chorus that fits is still
+    printed once, and who asks for a folded page gets it."""
+    text = (
+        f"key: C\n\n== Verse 1\n{LONG_VERSE}\n== Chorus\n| F | F |\n: | oh | oh |\n\n"
+        "== Verse 2 as Verse 1\n: | lo | lo | lo | lo |\n\n== Chorus\n\n"
+        "== Verse 3 as Verse 1\n: | le | le | le | le |\n"
+    )
+    document = laid_out(arranged(text), LARGE, Fonts())
+    assert texts(document, "heading") == ["Verse 1", "Chorus", "Verse 2", "Verse 3"]
+    assert texts(laid_out(arranged(text), replace(LARGE, form="folded"), Fonts()), "heading") == [
+        "Verse 1–3",
+        "Chorus",
+    ]
+    again = laid_out(arranged(text), LARGE, Fonts(), choices=document.choices)
+    assert again.pages == document.pages
 
 
 def test_the_form_line_counts_the_bars_that_are_played() -> None:
