@@ -12,6 +12,7 @@ import click
 import pytest
 
 import chartkit
+from chartkit.advise.cautions import IF_IT_HURTS, TUNED_DOWN
 from chartkit.advise.settings import AdviceSettings, CapoPrices, ScoreWeights
 from chartkit.arrange.page_look import PAGE_OPTIONS
 from chartkit.book.set_model import GuitarModel, PlayerModel, SetModel, SongModel, StageModel
@@ -230,3 +231,10 @@ def test_every_mark_is_in_the_guide() -> None:
     text = (ROOT / "examples" / "LANGUAGE.md").read_text(encoding="utf-8")
     for sign in MARKS.values():
         assert f"@{sign.typed[0]}" in text, sign.kind
+
+
+def test_cautions_have_one_wording() -> None:
+    """The desk's page and the commands warn in the same words."""
+    page = (ROOT / "chartkit" / "desk" / "page" / "advice.js").read_text(encoding="utf-8")
+    assert f'"{IF_IT_HURTS}"' in page
+    assert f'"{TUNED_DOWN}"' in page

@@ -3,6 +3,7 @@
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from chartkit.advise.cautions import IF_IT_HURTS, TUNED_DOWN
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.streams import show
 from chartkit.fretboard.grip_library import tuning_note
@@ -138,11 +139,8 @@ def print_advice(
 
 def _caution(tuned_down: bool) -> None:
     if tuned_down:
-        say_wrapped(
-            "Tuned down, strings buzz more and past two half steps get floppy; a qualified "
-            "repairer decides about the neck."
-        )
-    say_wrapped("If a shape hurts, stop; a teacher or doctor can help.")
+        say_wrapped(TUNED_DOWN)
+    say_wrapped(IF_IT_HURTS)
 
 
 def _difficulty(difficulty: "Difficulty", beginner: bool) -> str:

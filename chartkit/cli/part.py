@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import click
 
+from chartkit.advise.cautions import IF_IT_HURTS
 from chartkit.advise.part.first_rhythm import FirstHand
 from chartkit.advise.part.registers import RegisterName
 from chartkit.advise.part.rhythm import PartRhythm
@@ -222,7 +223,7 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
         "the middle of the first guitar up to the middle of the part; step: half steps the top "
         "note moves at a change; strings: how many sound on average."
     )
-    say_wrapped("If a shape hurts, stop; a teacher or doctor can help.")
+    say_wrapped(IF_IT_HURTS)
 
 
 def _print_measures(proposals: "tuple[PartProposal, ...]") -> None:

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from chartkit.advise.cautions import IF_IT_HURTS, TUNED_DOWN
 from chartkit.advise.measures import Measures
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import Advice
@@ -98,18 +99,14 @@ def _fitting(blocks: list[_Block], advice: Advice, room: float) -> list[_Block]:
 _LEFT_OUT = 1.6
 """How far down the dots for places left out push the next one, in sizes of small print."""
 
-_HAND = "If a shape hurts, stop; a teacher or doctor can help."
-_STRINGS = (
-    "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer "
-    "decides about the neck. Never tune strings up: they can break and hurt."
-)
+_STRINGS = f"{TUNED_DOWN} Never tune strings up: they can break and hurt."
 
 
 def _cautions(answer: Answer, fitter: Fitter, style: Style) -> tuple[list[Item], float]:
     """The usual cautions at the foot of the page, and how far down they begin."""
-    words = _HAND
+    words = IF_IT_HURTS
     if any(option.option.tuned_down for _, option in answer.options[:_OPTIONS]):
-        words = f"{_STRINGS} {_HAND}"
+        words = f"{_STRINGS} {IF_IT_HURTS}"
     lines = fitter.wrapped(words, "plain", style.small, style.line_width)
     foot = style.paper.height - style.paper.top - style.paper.bottom
     y = foot - (len(lines) - 1) * style.small * 1.3
