@@ -63,6 +63,13 @@ def test_strokes_beside_chords_are_bar_lines(row: str) -> None:
     assert _parts(f"Intro\n{row}\n\nVerse\nAm F\nWoke up")[0].played == ["Em", "C D@24", "G"]
 
 
+def test_bars_far_behind_words() -> None:
+    """Bars at the right margin of lines of words stand above them, and none is sung."""
+    part = _parts("Verse\nWe scratched the sand     | Am | G |\nThe wind came up     | F | E7 |")[0]
+    assert part.played == ["Am", "G", "F", "E7"]
+    assert part.words == "wescratchedthesandthewindcameup"
+
+
 def test_strokes_before_basses_part_no_bars() -> None:
     """A stroke before a bass alone holds the chord before it."""
     assert _parts("C  /B  Am  /G\nWoke up this morning")[0].music == ["C", "C/B", "Am", "Am/G"]

@@ -69,6 +69,7 @@ def test_comments_are_notes(line: str) -> None:
     [
         "Ada Pell",
         "Artist: Ada Pell",
+        "Writers: Ada Pell",
         "Composer: Ada Pell",
         "Words & music: Ada Pell",
         "Text und Musik: Ada Pell",
@@ -199,6 +200,11 @@ _HEADS = (
     ("Paper Boats\nthis one's in G, around 92 bpm, no capo", "Paper Boats", "G", "92", "", ""),
     ("Paper Boats\nen sol, 92 à la noire", "Paper Boats", "G", "92", "", ""),
     ("PAPER BOATS (G) 92", "PAPER BOATS", "G", "92", "", ""),
+    ("Paper Boats\ntoonsoort: G mineur", "Paper Boats", "Gm", "", "", ""),
+    ("Paper Boats\ntom: G menor", "Paper Boats", "Gm", "", "", ""),
+    ("ok here goes\nPaper Boats\nkey G", "Paper Boats", "G", "", "", ""),
+    ("First dance - Paper Boats\nkey G", "Paper Boats", "G", "", "", ""),
+    ("Paper Boats\nArr. for Sunday\nkey G", "Paper Boats", "G", "", "", ""),
     ("new one - Paper Boats, in G", "Paper Boats", "G", "", "", ""),
     ("Paper Boats\nkey: G (we did it in A last time)", "Paper Boats", "G", "", "", ""),
 )

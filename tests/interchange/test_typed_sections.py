@@ -208,3 +208,30 @@ def test_what_is_played_behind_the_order_of_sections() -> None:
     tail = "Form: A A B A\nSolos over AABA, trumpet first\nHead out, twice as slow\n"
     names = [one.name for one in parts_of(taken(f"Low Bell\n\n{rows}\n{tail}").chart)]
     assert names == ["A", "A", "B", "A", "Solos", "Head out"]
+
+
+def test_the_bars_before_the_verse_by_their_name() -> None:
+    """A section of any name before a colon is called again by that name alone on its line."""
+    typed = f"Verse 1\n{STANZA}\nTurn: G  C  G  D\n\nVerse 2\nNobody is in\nOr is\n\nTurn\n"
+    again = parts_of(taken(f"Low Bell\n\n{typed}").chart)[-1]
+    assert (again.name, again.music, again.words) == ("Turn", ["G", "C", "G", "D"], "")
+
+
+def test_verses_by_roman_numbers() -> None:
+    """The first verse by its roman number lends its music to those below."""
+    typed = f"Low Bell\n\nI\n{STANZA}\nRefrain\n{STANZA}\nII\nNobody is in\nNobody is out\n"
+    first, _, second = parts_of(taken(typed).chart)
+    assert (second.name, second.music) == ("II", first.music)
+
+
+def test_a_letter_with_a_remark_is_the_section_of_that_name() -> None:
+    """A letter alone that names a section is no chord where a remark stands behind it."""
+    typed = f"Low Bell\n\nV1\n{STANZA}\nC\n{STANZA}\nV2\nNobody is in\nOr out\n\nC (quiet)\n"
+    assert [one.name for one in parts_of(taken(typed).chart)] == ["V1", "C", "V2", "C"]
+
+
+def test_a_count_between_rules() -> None:
+    """A count stands within the rules around a name, and a remark behind them."""
+    typed = f"=== CHORUS ===\n{STANZA}\n=== CHORUS x2 === (claps)\n"
+    last = parts_of(taken(typed).chart)[-1]
+    assert (last.name, last.times, last.cues) == ("CHORUS", 2, ["claps"])

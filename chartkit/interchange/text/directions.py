@@ -200,6 +200,7 @@ _WEEKDAY = re.compile(
     re.IGNORECASE,
 )
 _GREETING = re.compile(
+    r"(?:(?:ok(?:ay)?|right|so|alright)[\s,]+)?here (?:goes|we go|it is|you go)\b[.!:]*|"
     r"(?:hi|hello|hey|hiya|dear|morning|good morning|good evening|hallo|liebe[rs]?|servus|moin|"
     r"guten (?:tag|abend|morgen)|bonjour|salut|bonsoir|hola|buenas|buenos días|ciao|ciao a tutti|"
     r"hej|hei|hoi|beste|cześć|olá|oi|yo|evening|afternoon|greetings|folks|gents|ladies|guys|lads|"

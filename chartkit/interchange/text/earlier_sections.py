@@ -89,7 +89,8 @@ class EarlierSections:
             if result is not None and self._stands(result):
                 return result
         if key[0] == "verse" and key[1] not in ("", "1") and not like:
-            return self.by_key.get(("", ""))  # the first verse has no name
+            # the first verse has no name, or a roman number
+            return self.by_key.get(("", ""), self.by_key.get(("i", "")))
         if like == SAME:
             return self.by_kind.get("")
         if like or key[0] not in _OVER_A_VERSE or _COUNTS_BARS.search(" ".join((name, *remarks))):

@@ -24,7 +24,7 @@ _TO_BE_FILLED_IN = "___"
 
 _ROLES = """
 words lyrics lyric text texts music melody writer songwriter author artist composer band
-composed written
+composed written writers songwriters authors composers lyricist lyricists
 worte wort weise musik melodie satz interpret komponist komponiert dichter texter dichtung
 paroles parole texte musique mélodie auteur auteure auteurs compositeur compositrice interprète
 letra letras música musica melodía melodia autor autora autores autori autore compositor compositora

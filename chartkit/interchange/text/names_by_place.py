@@ -76,6 +76,9 @@ _MOST_LINES = 2_000
 _FEWEST_LETTERS = 6
 
 
+_LETTER_AND_REMARK = re.compile(r"[A-Z]\s?\([^()|]*[^\W\d_]{2}[^()|]*\)")
+
+
 _Reader = Callable[[int, str], LineKind | None]
 
 
@@ -89,7 +92,8 @@ class NamesByPlace(NamesByReference):
         """
         text = line.text.strip()
         if self.sheet.is_row(at) and ":" not in text:
-            return []
+            again = self._once_more(at, text) if _LETTER_AND_REMARK.fullmatch(text) else None
+            return [KnownLine(line, again)] if again is not None else []
         if at and label_end(self.sheet.lines[at - 1].text):
             over = self._over_something(text)  # what is played after the order of sections
             return [KnownLine(line, over)] if over is not None else []
@@ -276,7 +280,8 @@ class NamesByPlace(NamesByReference):
             return ()
         empty = self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)
         barred = match["row"].startswith("|") and _OF_THE_END.fullmatch(match["name"]) is not None
-        if _NO_SECTION.search(match["name"]) and not (barred and empty):
+        turned = match["name"].casefold() == "turn"  # the last bars of the verse, once more
+        if _NO_SECTION.search(match["name"]) and not ((barred or turned) and empty):
             return ()
         row = self.sheet.tokens.row(replace(line, text=" " * match.start("row") + match["row"]))
         below = self.sheet.lines[at + 1].text.strip() if at + 1 < len(self.sheet.lines) else ""

@@ -172,7 +172,7 @@ class NamesByReference:
         behind = text[len(name) :]
         if not name or behind[:1].isalnum() or (len(name) == 1 and name not in self.names.letters):
             return None
-        if _AGAIN.fullmatch(behind.strip(" ,–-()")):
+        if not behind.strip(" .:") or _AGAIN.fullmatch(behind.strip(" ,–-()")):
             return SectionStart(name, guessed=True)
         if until := _UNTIL.match(behind):
             return SectionStart(name, 1, "", (until["said"],), guessed=True)

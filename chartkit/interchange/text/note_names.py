@@ -307,6 +307,14 @@ ACCENTS = str.maketrans("óòáàíìÓÒÁÀÍÌ", "ooaaiiOOAAII")
 """Syllables of notes without the accents of Portuguese, Spanish and Italian."""
 
 
+_LETTER_AND_MODE = re.compile(
+    r"([A-Ga-g][#b]?)[ -](majeur|mayor|maior|maggiore|groot|mineure?|menor|minore|klein)",
+    re.IGNORECASE,
+)
+_MINOR_IN_WORDS = frozenset(["mineur", "mineure", "menor", "minore", "klein"])
+"""A letter with its mode in another language than English or German."""
+
+
 def key_of(text: str) -> Key | None:
     """The key that a text names; None for any other."""
     text = text.strip(" .")
@@ -323,6 +331,10 @@ def key_of(text: str) -> Key | None:
         return parse_key(text)
     except ValueError:
         pass
+    if (named := _LETTER_AND_MODE.fullmatch(text)) is not None:
+        return _parsed(
+            named[1].upper(), "minor" if named[2].lower() in _MINOR_IN_WORDS else "major"
+        )
     sung = _SUNG_KEY.fullmatch(text)
     if sung is None:
         return None

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.interchange.text.tokens import IsChords
@@ -30,6 +31,10 @@ _BEHIND_BARS = re.compile(
     r"(?P<row>\s*\|[^()]*\|)\s{2,}(?P<said>(?=[^|]*[^\W\d_]{3})[^\s|(][^|(]{2,60})"
 )
 """Bars, a gap, and words."""
+_WORDS_AND_BARS = re.compile(
+    r"\s*(?P<words>(?:[^\W\d_][\w,.!?'’-]*[ ]){2,20}[^\W\d_][\w,.!?'’-]*)\s{2,40}"
+    r"(?P<row>\|[^()]*\|)\s*"
+)
 _STROKE_BEFORE = re.compile(r"(?<!\S)/(?=[A-H][^\s/]*(?!\S)|\s*$|\s+(?:[x×(]|\d))")
 """A stroke before the chords of a bar, or behind the last one."""
 _STROKE_BEHIND = re.compile(r"(?<=\S)/(?!\S)")
@@ -113,8 +118,21 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
         else:
             line = _with_capitals(_with_roots_joined(line, is_chords), is_chords)
             line = _with_bars_for_strokes(line, is_chords)
-            result.append(_with_words_apart(line, is_chords))
+            result += _bars_and_words(_with_words_apart(line, is_chords), is_chords)
     return result
+
+
+def _bars_and_words(line: Line, is_chords: IsChords) -> list[Line]:
+    """A line of words with bars far behind them ("We scratched the sand    | Am | G |") as the
+    bars above the words; any other line as it is."""
+    text = line.text if len(line.text) <= _LONGEST and line.text.rstrip().endswith("|") else ""
+    match = _WORDS_AND_BARS.fullmatch(text)
+    if match is None or heading_of(match["words"]) is not None or not is_chords(match["row"]):
+        return [line]
+    if any(is_chords(one) and len(one) > 1 for one in match["words"].split()):
+        return [line]
+    parts = (match["row"].strip(), match["words"])
+    return [replace(line, text=part, columns=None) for part in parts]
 
 
 def _with_roots_joined(line: Line, is_chords: IsChords) -> Line:

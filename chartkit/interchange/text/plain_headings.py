@@ -61,6 +61,9 @@ _LEADING = re.compile(
 _RULED = re.compile(
     r"(?P<rule>[-–—=*#~_]{1,4})\s*(?P<name>[^\W\d_][^|:]{1,30}?)\s*(?P=rule)\s+(?P<more>\S.*)"
 )
+_COUNT_BEHIND = re.compile(
+    r"(?P<name>.{2,30}?)\s*[(\[]?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])[)\]]?", re.I
+)
 _TWO_NAMES = re.compile(r"([^\W\d_][^|/]{1,20}?)\s*/\s*([^\W\d_][^|/]{1,20})")
 _SAID_BEHIND = re.compile(r"\s*\([^()]{1,50}\)\s*$")
 _REPEATED = re.compile(
@@ -116,7 +119,8 @@ class _Headings:
         """A name between rules with more behind it ("-- Solo -- G D x2"), without the rules;
         empty for any other line."""
         match = _RULED.fullmatch(text) if text[0] in "-–—=*#~_" else None
-        if match is None or not _is_name(match["name"]):
+        counted = _COUNT_BEHIND.fullmatch(match["name"]) if match is not None else None
+        if match is None or not _is_name(counted["name"] if counted else match["name"]):
             return ""
         more = match["more"].lstrip(":,; ")
         return f"{match['name']}{':' if self.is_chords(more) else ''} {more}"

@@ -37,7 +37,9 @@ _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
 _PICTURES = ("Sk", "Mn")
 _SMALL_WORD = re.compile(r"\b(?!and|und|et|och|von|van|der|del?|di|da)[a-zäöüéèàñ]{3,}\b")
 """A word of a sentence, which stands in no list of names."""
-_NO_NAME = re.compile(r"\b(?:chart|charts|numbers)\b|[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\(")
+_NO_NAME = re.compile(
+    r"(?i:\b(?:chart|charts|numbers|arr(?:\.|anged)? for)\b)|[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\("
+)
 _MOST_WORDS_OF_A_NAME = 6
 
 
@@ -77,8 +79,9 @@ _LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])
 NUMBER_BEFORE = re.compile(
     r"(?:[Ss]ong|[Tt]une|[Tt]rack|[Nn]umber|[Nn]ummer|[Tt]itel)\s?#?\d{1,2}\s*(?:[.):]|\s[-–—])\s*(?=\S)|"
     r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
-    r"(?i:(?:the\s+)?(?:new|next|last|first|second|third|opening|closing|opener|closer)\s?"
-    r"(?:one|song|tune|number)?)(?:\s*[:–—]\s*|\s+-+\s+)(?=\S)|"
+    r"(?i:(?:the\s+)?(?:new|next|last|first|second|third|opening|closing)\s"
+    r"(?:one|song|tune|number|dance|hymn)|opener|closer|encore|offertory|communion|recessional)"
+    r"(?:\s*[:–—]\s*|\s+-+\s+)(?=\S)|"
     r"(?:[Nn]o|[Nn]r|NO|NR|[Nn][°º])\.?\s*\d{1,4}\s*(?:[.):–—-]\s*|\s)(?=[^\W\d_a-z]|[\"“„«])"
 )
 IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
