@@ -108,7 +108,8 @@ class Sheet:
     like: str = ""
     chords_on_heading: bool = False
     given: dict[str, int] = field(default_factory=dict)
-    used: set[int] = field(default_factory=set)
+    used: dict[int, int] = field(default_factory=dict)
+    """The first section over whose words each of the given ones stands."""
     given_to_all: bool = False
     likely_writer: str = ""
     """The writer where only a line that could be a name says so."""
@@ -303,7 +304,7 @@ class Sheet:
             self._put_above_words(music)
         for row in own:
             self.findings.take_back("words-without-chords", f"{row.span.start}:1")
-        self.used.add(given)
+        self.used.setdefault(given, len(self.earlier.sections))
         name = self.earlier.sections[given].name
         self.findings.guess(
             "chords-given-before",
@@ -363,7 +364,7 @@ class Sheet:
 
     def chart(self) -> Chart:
         """The whole chart."""
-        kept = without_given(self.earlier.sections, self.used)
+        kept = without_given(self.earlier.sections, self.used, self.given.values())
         key = self.top.get("key")
         home = key if isinstance(key, Key) else None
         sections = tuple(settled(kept, self.like_later, self.findings, home))

@@ -188,7 +188,7 @@ def _write_out(sheet: Sheet, listed: int) -> None:
         row for row in sheet.earlier.sections[listed].rows if not isinstance(row, WordsRow)
     ]
     sheet.lines_under = [0] * sum(isinstance(row, MusicRow) for row in sheet.rows)
-    sheet.used.add(listed)
+    sheet.used.setdefault(listed, len(sheet.earlier.sections))
 
 
 def _report_empty(sheet: Sheet) -> None:

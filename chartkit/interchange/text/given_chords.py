@@ -1,7 +1,8 @@
 """Chords that a sheet types once, before the words of the sections that are played with them."""
 
 import re
-from collections.abc import Sequence, Set
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import BarLine, Cue, MusicRow, Row, Section
@@ -27,9 +28,15 @@ def is_for_all(rows: Sequence[Row]) -> bool:
     )
 
 
-def without_given(sections: Sequence[Section], used: Set[int]) -> tuple[Section, ...]:
+def without_given(
+    sections: Sequence[Section], used: Mapping[int, int], given: Iterable[int]
+) -> tuple[Section, ...]:
     """The sections without those whose chords stand over the words of later ones; ``used`` has
-    their places.  One that another needs by its name stays."""
+    their places, each with the first of these.  One that another needs by its name stays.
+
+    One of the ``given`` that no words came for stands behind the first with the chords that were
+    listed before it: "Verses" and "Chorus" over the words of a verse are a verse and a chorus.
+    """
     needed = {one.same_as.casefold() for one in sections}
     needed |= {one.name.casefold() for one in sections if not one.rows}
     needed -= {
@@ -37,11 +44,20 @@ def without_given(sections: Sequence[Section], used: Set[int]) -> tuple[Section,
         for at, one in enumerate(sections)
         if at not in used and any(isinstance(row, MusicRow) for row in one.rows)
     }
-    return tuple(
-        one
+    order = [
+        at
         for at, one in enumerate(sections)
         if at not in used or (one.name and one.name.casefold() in needed)
-    )
+    ]
+    names = Counter(one.name.casefold() for one in sections)
+    behind = -1
+    for at in sorted(set(given)):
+        alone = at not in used and names[sections[at].name.casefold()] == 1
+        if alone and at in order and behind in order:
+            order.remove(at)
+            order.insert(order.index(behind) + 1, at)
+        behind = used.get(at, at if alone and behind >= 0 else behind)
+    return tuple(sections[at] for at in order)
 
 
 _MOST_WRITTEN_OUT = 8
