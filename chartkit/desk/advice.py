@@ -30,7 +30,7 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.naming import key_words
 from chartkit.theory.note import typographic_name
 from chartkit.theory.pitch import PitchRange, parse_range
-from chartkit.theory.shape_text import Frets
+from chartkit.theory.shape_text import Frets, shape_text
 
 _MOST_OFFERED = 8
 """How many other ways to play a chord are offered."""
@@ -207,7 +207,8 @@ def _sung_key(key: SungKey) -> Facts:
 
 # ---- shapes
 def shapes(wish: PageWish) -> Facts:
-    """The shapes that a player fingers in the song, each with its diagram."""
+    """The shapes that a player fingers in the song, each with its diagram, and the player's own
+    shapes that are not among them, as a chart writes them."""
     chart = song_of_text(wish.text).chart
     played = _played(wish, chart)
     own = own_shapes(chart, instrument_of(chart))
@@ -222,7 +223,12 @@ def shapes(wish: PageWish) -> Facts:
         "shapes": [
             _diagram(chord, drawn[chord, frets]) | {"share": share, "own": own.get(chord) == frets}
             for (chord, frets), share in seen.items()
-        ]
+        ],
+        "unused": [
+            f"{chord} {shape_text(frets)}"
+            for chord, frets in own.items()
+            if all(chord != played for played, _ in seen)
+        ],
     }
 
 

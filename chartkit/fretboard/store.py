@@ -51,7 +51,7 @@ class BoardStore:
 
     def save(self) -> None:
         """Keeps on disk what was computed since the last time."""
-        for place, board in self._boards.items():
+        for place, board in list(self._boards.items()):  # another thread may add one
             news = board.news()
             kept = self._kept(place) if news else None
             if kept is not None:

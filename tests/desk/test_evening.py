@@ -154,7 +154,7 @@ def test_an_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_path: Pa
         keys.press("Space")
         keys.to("button", "Make the books")
         keys.press("Enter")
-        keys.hears("files in the folder night")
+        keys.hears("files in the folder “night”")
         keys.to("link", "bo.html")
         with page.expect_download() as download:
             keys.press("Enter")

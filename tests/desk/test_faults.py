@@ -231,5 +231,7 @@ def test_a_page_without_its_server_says_so(context: Any, folder: Path, tmp_path:
     assert desk.process.returncode in (0, 130)
     page.locator("#text").focus()
     page.keyboard.type("More ")
-    expect(page.locator("#state")).to_contain_text("the desk has ended; start chartkit desk again")
+    expect(page.locator("#state")).to_contain_text(
+        "the desk has ended; start it again as you did before"
+    )
     assert page.input_value("#text").startswith("More title:")

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import expect
+from pypdf import PdfReader
 
 from chartkit.cli.main import PROGRAM
 from chartkit.desk.export_song import exported_song
@@ -89,6 +90,18 @@ def test_a_copy_in_another_key_is_a_song_of_its_own(page: Any, served: Served) -
     assert served.path("lantern-road.chart").read_text() == SONG
 
 
+def test_a_pdf_is_handed_to_another_player(page: Any, tmp_path: Path) -> None:
+    """Beside the PDF it is chosen who reads it, for that file alone: the page stays as it is."""
+    page.click("#out-door")
+    page.select_option("[aria-label='Who reads the PDF']", "sounding")
+    with page.expect_download() as handed:
+        page.get_by_role("button", name="PDF", exact=True).click()
+    handed.value.save_as(tmp_path / "piano.pdf")
+    text = PdfReader(tmp_path / "piano.pdf").pages[0].extract_text()
+    assert "Am7" not in text and "B♭m7" in text
+    expect(page.locator("#pages text[data-role=shape]").first).to_be_visible()
+
+
 def test_a_chart_with_mistakes_is_not_handed_out(page: Any) -> None:
     """It is said instead what has to be done first."""
     page.fill("#text", SONG.replace("| Db |", "| Hb |"))
@@ -110,8 +123,8 @@ def test_a_pasted_song_is_brought_in(page: Any, served: Served) -> None:
     expect(page.locator("#incoming .open")).to_have_count(len(guesses))
     page.click("#incoming .findings li.open >> nth=0 >> button >> nth=0")
     expect(page.locator("#incoming .lines .at")).to_have_count(1)
-    for _ in guesses:
-        page.locator("#incoming .open button:has-text('right')").first.click()
+    page.locator("#incoming .open button:has-text('right')").first.click()
+    page.click("text=all of it looks right")
     expect(page.locator("#incoming .ends")).to_contain_text("nothing left to look at")
     page.click("text=Use this chart")
     expect(page.locator("#title")).to_have_text("Harbour Song")
@@ -141,7 +154,7 @@ def test_what_cannot_be_read_is_reported(page: Any) -> None:
     page.click("#bring-in")
     page.fill("#incoming .pasted", "%PDF-1.4 broken")
     page.click("text=Read it")
-    expect(page.locator("#incoming h2")).to_have_text("This could not be read")
+    expect(page.locator("#incoming h2")).to_have_text("What you pasted could not be read")
     expect(page.locator("#incoming p")).to_have_text(re.compile(r"\w+"))
     page.click("#incoming button:has-text('Back')")
     expect(page.locator("#incoming .pasted")).to_be_visible()

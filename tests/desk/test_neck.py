@@ -324,6 +324,14 @@ def test_a_shape_is_chosen(page: Any, served: Served) -> None:
     expect(page.locator("#shapes .shape[data-chord=F]")).to_contain_text("yours")
 
 
+def test_a_shape_that_means_nothing_any_more_is_named() -> None:
+    """A shape of the player's own for a chord that nobody fingers under this capo is listed, and
+    under the capo that it was chosen for it is not."""
+    text = SONG.replace("capo: 1\n", "capo: 1\nshape: Am7 x02010\n")
+    assert advice.shapes(PageWish(text=text))["unused"] == []
+    assert advice.shapes(PageWish(text=text, capo=3))["unused"] == ["Am7 x02010"]
+
+
 def test_the_page_looks_as_its_options_say(page: Any) -> None:
     """Paper and lines of chords are those of the one table of options."""
     page.click("#look-door")

@@ -370,6 +370,20 @@ def test_a_voice_gets_its_keys(night: Served) -> None:
     assert str(made["said"]).startswith(f"{len(keys)} song")
 
 
+def test_a_second_key_takes_nothing_out(pane: Any) -> None:
+    """After a song is taken out by keys, the next song's handle has the focus, not its *take out*;
+    and its own key stands in the list of keys once."""
+    own = pane.locator("#night tbody select").nth(1)
+    names = own.locator("option").all_inner_texts()
+    assert len(names) == len(set(names)) == 12
+    pane.locator(".take-out").nth(0).focus()
+    pane.keyboard.press("Enter")
+    expect(pane.locator("#night tbody tr")).to_have_count(2)
+    expect(pane.locator(".handle").first).to_be_focused()
+    pane.keyboard.press("Enter")
+    expect(pane.locator("#night tbody tr")).to_have_count(2)
+
+
 def test_a_message_goes_when_it_is_mended(pane: Any) -> None:
     """What was refused is said at the foot, and goes by itself once the night stands again."""
     pane.locator("[aria-label='What Ada reads']").select_option("transposed")

@@ -50,9 +50,9 @@ export class Books {
     const stem = (file) => file.replace(/\.\w+$/, ""), stems = [...new Set(files.map(stem))];
     const books = (one) => files.filter((file) => stem(file) === one).sort().reverse().flatMap((file) => [bookLink(`${folder}/${file}`, file), " "]);
     const list = made("ul", { className: "list" }, ...stems.map((one) => made("li", {}, ...books(one))));
-    const screens = files.some((file) => file.endsWith(".html")) ? " Print the .pdf; an .html is the same book to keep on a tablet or a phone, where it opens without a network." : "";
+    const screens = files.some((file) => file.endsWith(".html")) ? " Print the .pdf. Put the .html on a tablet or a phone: there it opens without a network." : "";
     const same = unchanged ? `, ${unchanged} as they were` : "";
-    this.#made.replaceChildren(element("p", "", `${files.length} files in the folder ${folder}${same}.${screens}`), list, ...messages.map((line) => element("p", "hush", line)));
+    this.#made.replaceChildren(element("p", "", `${files.length} files in the folder “${folder}”${same}.${screens}`), list, ...messages.map((line) => element("p", "hush", line)));
   }
 }
 

@@ -1,14 +1,15 @@
 // Handing out: the files that the commands write, and the printer.
 
 import { tell } from "./bus.js";
-import { act, element, made } from "./elements.js";
+import { act, choice, element, made } from "./elements.js";
 import { Answer, send } from "./server.js";
 
-const AS_SEEN = "With the capo, key and page that you see. A file goes to your downloads.";
+const AS_SEEN = "With the capo and key that you see. A file goes to your downloads.";
+const READERS = { "": "as you see it", both: "for a guitar: shapes over what sounds", sounding: "for piano and bass: what sounds", words: "for a singer: the words" };
 const KEPT = 60_000; // milliseconds until the browser has surely taken a file
 
 export class HandoutStrip {
-  #wish; #name; #say = element("p", "hush");
+  #wish; #name; #show = ""; #say = element("p", "hush");
 
   /** `wish` gives what the page shows, `name` the open file. */
   constructor(strip, wish, name) {
@@ -17,14 +18,16 @@ export class HandoutStrip {
     this.#say.role = "status";
     this.#say.textContent = AS_SEEN;
     const file = (form, words) => act(words, () => this.#save(form));
+    const readers = choice("Who reads the PDF", "readers", Object.keys(READERS), "", (show) => { this.#show = show; }, READERS[""], (one) => READERS[one]);
     strip.append(made("p", { className: "ends" },
-      file("pdf", "PDF"), act("print", () => print()), file("text", "text for a mail"), act("copy that text", () => this.#copy()),
+      file("pdf", "PDF"), readers, act("print", () => print()), file("text", "text for a mail"), act("copy that text", () => this.#copy()),
       file("musicxml", "MusicXML"), file("midi", "MIDI"), act("copy as another song", () => tell("copy-asked")),
     ), this.#say);
   }
 
   async #file(form) {
-    const response = await send("/api/out", { ...this.#wish(), form, name: this.#name() || "song.chart" });
+    const wish = this.#wish(), look = this.#show && form === "pdf" ? { ...wish.look, show: this.#show } : wish.look;
+    const response = await send("/api/out", { ...wish, look, form, name: this.#name() || "song.chart" });
     if (!response.ok) {
       this.#say.textContent = new Answer(response.status, await response.json()).reason;
       return null;

@@ -73,7 +73,7 @@ export class IncomingDialog {
     const input = made("input", { placeholder: "a part of the score", ariaLabel: "A part of the score" });
     if (/part/.test(answer.reason)) ends.append(input, act("Read that part", () => this.#read(content, name, input.value.trim())));
     ends.append(...this.#skip, act("Back", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
-    this.#show(this.#several > 1 ? `${name}${this.#which} could not be read` : "This could not be read", words, ends);
+    this.#show(this.#several > 1 ? `${name}${this.#which} could not be read` : `${name} could not be read`, words, ends);
   }
 
   /** Original, findings and chart side by side. */
@@ -81,6 +81,7 @@ export class IncomingDialog {
     this.#chart.value = chart;
     this.#open = findings.filter((one) => one.kind !== "sure").length;
     const column = (words, part) => made("section", {}, element("strong", "", words), part);
+    const allRight = act("all of it looks right", () => { for (const one of this.#dialog.querySelectorAll(".findings li.open .right")) one.click(); }, "");
     const columns = made("div", { className: "judge" },
       column(`As it came (${format})`, this.#shown(original)),
       column("What was found", made("ol", { className: "findings" }, ...findings.map((one) => this.#finding(one)))),
@@ -88,7 +89,7 @@ export class IncomingDialog {
     );
     const ends = element("div", "ends");
     const use = this.#waiting.length ? act("Save this chart, then the next", () => this.#takeIn(true)) : act("Use this chart", () => this.#takeIn(this.#several > 1));
-    ends.append(use, this.#left, ...this.#skip, ...(this.#several > 1 ? [] : [act("Bring in another", () => this.open(), "")]), act("Close", () => this.#dialog.close(), ""));
+    ends.append(use, this.#left, ...(this.#open ? [allRight] : []), ...this.#skip, ...(this.#several > 1 ? [] : [act("Bring in another", () => this.open(), "")]), act("Close", () => this.#dialog.close(), ""));
     this.#count();
     this.#show(`${this.#name}${this.#which}`, columns, ends);
     this.#dialog.querySelector(".findings button")?.focus();
@@ -120,7 +121,7 @@ export class IncomingDialog {
         event.currentTarget.ariaPressed = String(!open);
         this.#open += open ? 1 : -1;
         this.#count();
-      }, "", { ariaLabel: `looks right: ${one.message}` });
+      }, "right", { ariaLabel: `looks right: ${one.message}` });
       row.append(right);
     }
     return row;

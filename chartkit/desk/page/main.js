@@ -26,7 +26,7 @@ import { TextPane } from "./text.js";
 const [LAST_SONG, LAST_SET] = ["last-song", "last-set"];
 const LONGEST_TITLE = 300; // letters of a title in the head
 const REST = 250; // milliseconds without a key, after which advice is asked for
-const $ = (id) => document.getElementById(id);
+const $ = (id) => document.getElementById(id), phone = matchMedia("(max-width: 600px)");
 
 const text = new TextPane($("text"), $("shown"), $("numbers"));
 const sheet = new SheetPane($("pages"));
@@ -62,13 +62,20 @@ function wished() {
   return { text: text.text, capo: neck.wished, second: second.wished, key: keys.wished, look: look.wished };
 }
 
+/** What the page shows: on a screen as narrow as a phone the page is as narrow; what is handed out stays on its paper. */
+function seen() {
+  const wish = wished();
+  return !phone.matches || wish.look.paper ? wish : { ...wish, look: { ...wish.look, paper: "phone", large: undefined, size: undefined } };
+}
+phone.addEventListener("change", () => tell("view"));
+
 // ---- the page follows the text
 // While keys are pressed the page keeps its size and form; when the hands rest they are chosen anew.
 let choices = null, settled = true, fresh = true, shownAt = -REST;
 const ahead = new PagesAhead();
 const pages = new Newest(async () => {
   if (!file.name || isSet()) return;
-  const wish = { ...wished(), choices: settled ? null : choices };
+  const wish = { ...seen(), choices: settled ? null : choices };
   const answer = await ahead.ask(wish);
   if (isSet()) return;
   if (!answer.ok) {
@@ -129,7 +136,7 @@ hear("text", () => {
   pages.wish();
   adviseSoon();
 });
-hear("neck-touched", (capos) => ahead.prepare(capos.map((capo) => ({ ...wished(), capo, choices }))));
+hear("neck-touched", (capos) => ahead.prepare(capos.map((capo) => ({ ...seen(), capo, choices }))));
 hear("advice-asked", () => advice.wish());
 hear("capo-asked", (capo) => neck.move(capo));
 hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
@@ -198,7 +205,7 @@ function showKind() {
   $("pages").hidden = isSet();
   for (const id of ["key-door", "shapes-door", "second-door", "listen-door", "look-door", "out-door", "tidy"]) $(id).hidden = isSet() || !file.name;
   $("save").hidden = !file.name;
-  $("night-door").ariaPressed = String(isSet());
+  $("night-door").textContent = isSet() ? "back to the song" : "the night";
   $("to-page").textContent = isSet() ? "night" : "page";
   if (isSet()) {
     strips.close();
@@ -248,7 +255,7 @@ async function tidy() {
   else text.replace(answer.data.text);
 }
 
-$("title").addEventListener("click", () => songs.show());
+for (const door of ["title", "songs-door"]) $(door).addEventListener("click", () => songs.show());
 hear("begin-named", async ({ title, text: made, then = null }) => {
   await songs.read();
   strips.close();

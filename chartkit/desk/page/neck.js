@@ -4,7 +4,7 @@ import { tell } from "./bus.js";
 import { act, element, made, stroke } from "./elements.js";
 import { redrawn } from "./focus.js";
 
-const HEAD_SHARE = 0.15; // of the width, left of the nut: where the guitar is tuned down
+const [HEAD_SHARE, NARROW_HEAD, NARROW] = [0.15, 0.21, 500]; // of the width, left of the nut: where the guitar is tuned down; and on a board of so few CSS pixels
 const LAST_FRET = 12;
 const SHOWN_DOWN = 3; // half steps, unless the song asks for more
 const INTO_SPACE = 0.3; // how far behind its fret a capo sits, in parts of the space before it
@@ -14,7 +14,7 @@ const [STRING_GAP, BOARD_TOP] = [11, 8]; // CSS pixels
 
 export class NeckPane {
   #section; #board = element("div", "board"); #drawn = element("div"); #knob = element("div", "capo"); #say = element("div");
-  #places = []; #strings = 6; #best = null; #own = null; #moved = null; #drag = null; #labels = new Map();
+  #places = []; #strings = 6; #best = null; #own = null; #moved = null; #drag = null; #narrow = false; #labels = new Map();
 
   constructor(section) {
     this.#section = section;
@@ -28,6 +28,11 @@ export class NeckPane {
     this.#board.addEventListener("pointerenter", () => this.#touched());
     this.#board.addEventListener("pointerdown", (event) => this.#grasp(event));
     this.#board.addEventListener("pointermove", (event) => { if (this.#drag !== null) this.#to(this.#nearest(event.clientX)); });
+    new ResizeObserver(([{ contentRect: { width } }]) => { // the head is wider on a narrow board
+      if (!width || this.#narrow === width < NARROW) return;
+      this.#narrow = width < NARROW;
+      if (this.#places.length) this.#draw();
+    }).observe(this.#board);
     for (const end of ["pointerup", "pointercancel"]) this.#board.addEventListener(end, () => { this.#drag = null; });
   }
 
@@ -75,15 +80,17 @@ export class NeckPane {
   #place(id) { return this.#places.find((one) => one.id === id); }
 
   // ---- drawing, in percents of the width
+  get #head() { return this.#narrow ? NARROW_HEAD : HEAD_SHARE; }
+
   #fret(number) {
     const along = (1 - 2 ** (-number / 12)) / (1 - 2 ** (-LAST_FRET / 12));
-    return 100 * (HEAD_SHARE + (1 - HEAD_SHARE - 0.005) * along);
+    return 100 * (this.#head + (1 - this.#head - 0.005) * along);
   }
 
   #x(capo) {
     if (capo > 0) return this.#fret(capo) - INTO_SPACE * (this.#fret(capo) - this.#fret(capo - 1));
     const down = Math.max(SHOWN_DOWN, ...this.#shown.map((one) => -one.capo));
-    return capo === 0 ? this.#fret(0) : 100 * HEAD_SHARE * (1 - (-capo + 0.35) / (down + 0.75));
+    return capo === 0 ? this.#fret(0) : 100 * this.#head * (1 - (-capo + 0.35) / (down + 0.75));
   }
 
   #draw() {
@@ -105,7 +112,7 @@ export class NeckPane {
     const labels = this.#shown.map((one) => this.#label(one, height));
     const down = element("span", "down", "tuned down");
     down.style.left = `${this.#x(-2)}%`;
-    const legend = element("p", "legend", "fret, key of the shapes there, and as a bar the time on open shapes");
+    const legend = element("p", "legend", "fret, key of the shapes there, and as a line how much of the song lies on open shapes");
     legend.style.top = `${height + 57}px`;
     this.#drawn.replaceChildren(board, down, ...labels, legend);
     this.#board.style.height = `${height + 73}px`; // labels, bars and what they are

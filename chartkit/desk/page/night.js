@@ -55,7 +55,7 @@ export class NightPane {
     const unsaved = this.#charts().filter((one) => one.unsaved && !one.part), drawn = JSON.stringify([name, night, unsaved]);
     if (drawn === this.#drawn) return; // the same night stays as it stands
     this.#drawn = drawn;
-    const focused = document.activeElement?.dataset?.focus;
+    const focused = document.activeElement?.dataset?.focus, row = this.#pane.contains(document.activeElement) ? document.activeElement.closest("tr")?.rowIndex ?? 0 : 0;
     if (name !== this.#shown) this.#books.clear();
     this.#shown = name;
     this.#night = night;
@@ -67,6 +67,7 @@ export class NightPane {
     const legend = night.players.some((player) => player.steps) ? [readingOf(night)] : [];
     this.#pane.replaceChildren(top, long, ...this.#notSaved(unsaved, night), this.#books.made, ...problems, this.#table(night), ...legend, this.#said, this.#adding(), ...this.#players.drawn(night));
     if (focused) this.#pane.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus();
+    else if (row > 0) (this.#pane.querySelectorAll(".handle")[row - 1] ?? this.#pane.querySelector(".handle"))?.focus(); // a second Enter takes nothing out
   }
 
   /** The night's name, day and place, to be typed over. */
@@ -122,7 +123,7 @@ export class NightPane {
   #key(song, i) {
     const minor = song.key.endsWith(" minor"), own = made("option", { value: "" }, song.given ? "as written" : short(song.key) || "–");
     const now = song.given ? [made("option", { value: song.given, selected: true }, short(song.key))] : [];
-    const others = (minor ? MINOR : MAJOR).filter((key) => key !== song.given).map((key) => made("option", { value: key }, key.replace("b", "♭").replace("#", "♯") + (minor ? "m" : "")));
+    const others = (minor ? MINOR : MAJOR).map((key) => [key, key.replace("b", "♭").replace("#", "♯") + (minor ? "m" : "")]).filter(([, words]) => words !== short(song.key)).map(([value, words]) => made("option", { value }, words));
     const select = made("select", { ariaLabel: `Key of ${song.title} tonight`, focus: `key ${i}`, className: song.moved ? "moved" : "" }, ...now, own, ...others);
     select.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "key", value: select.value }, `${song.title} in another key`));
     return select;
@@ -143,7 +144,7 @@ export class NightPane {
   }
 
   #out(song, i) {
-    return act("take out", () => this.#edit({ change: "remove", at: i }, `${song.title} is taken out`), "take-out", { ariaLabel: `Take ${song.title} out`, focus: `out ${i}` });
+    return act("take out", () => this.#edit({ change: "remove", at: i }, `${song.title} is taken out`), "take-out", { ariaLabel: `Take ${song.title} out` });
   }
 
   /** Songs that the books cannot have, or not as they are now: the night reads files. */

@@ -6,14 +6,14 @@ import { redrawn } from "./focus.js";
 import { ask } from "./server.js";
 
 export class ShapesStrip {
-  #wish; #row = element("div", "shapes"); #others = element("div", "shapes others"); #hush = element("p", "hush"); #chord = "";
+  #wish; #row = element("div", "shapes"); #others = element("div", "shapes others"); #hush = element("p", "hush"); #unused = element("p", "hush ends"); #chord = "";
 
   /** `wish` gives what the page shows: text, capo, key. */
   constructor(strip, wish) {
     this.#wish = wish;
     Object.assign(this.#row, { role: "group", ariaLabel: "Shapes of the song" });
     Object.assign(this.#others, { role: "group", ariaLabel: "Other ways" });
-    strip.append(this.#row, this.#hush, this.#others);
+    strip.append(this.#row, this.#hush, this.#others, this.#unused);
   }
 
   /** Asks for the shapes anew. */
@@ -21,6 +21,8 @@ export class ShapesStrip {
     const answer = await ask("/api/shapes", this.#wish());
     if (!answer.ok) { this.#hush.textContent = answer.reason; this.#row.replaceChildren(); return; }
     redrawn(this.#row, () => this.#row.replaceChildren(...answer.data.shapes.map((shape) => this.#shape(shape))));
+    const unused = answer.data.unused.map((own) => act(`take out ${own}`, () => tell("keep-shape", own.split(" ")[0]), ""));
+    redrawn(this.#unused, () => this.#unused.replaceChildren(...(unused.length ? ["Your own shapes of chords that are not fingered with this capo in this key:", ...unused] : [])), () => this.#row.querySelector("button"));
     const still = answer.data.shapes.find((one) => one.chord === this.#chord);
     if (still) this.#offer(still); else this.#close();
   }
@@ -55,7 +57,7 @@ export class ShapesStrip {
 
 /** A button with a diagram. */
 function drawn(shape, work) {
-  const button = act("", work, "shape", { ariaLabel: `${shape.name}, ${[...shape.frets].join(" ")}` });
+  const button = act("", work, "shape", { ariaLabel: `${shape.name}, ${(shape.frets.includes("-") ? shape.frets.split("-") : [...shape.frets]).join(" ")}` });
   button.append(parsed(shape.diagram));
   return button;
 }
