@@ -205,7 +205,8 @@ _GREETING = re.compile(
     r"guten (?:tag|abend|morgen)|bonjour|salut|bonsoir|hola|buenas|buenos días|ciao|ciao a tutti|"
     r"hej|hei|hoi|beste|cześć|olá|oi|yo|evening|afternoon|greetings|folks|gents|ladies|guys|lads|"
     r"gang|team|friends|brothers|sisters|everyone|howdy)"
-    r"(?:[\s,]+(?!.*\b(?:is|was|are)\b)[^\W\d_][\w’']*){0,3}\s*(?:[,!:.–—-].*|there|all)?",
+    r"(?:[\s,]+(?!.*\b(?:is|was|are)\b|[^,:!.]*\b(?:has|have|of|on|in|after|before|by|with|over|under)\b)"
+    r"[^\W\d_][\w’']*){0,3}\s*(?:[,!:.–—-].*|there|all)?",
     re.IGNORECASE,
 )
 

@@ -28,7 +28,7 @@ def with_form_in_one_line(lines: Sequence[Line], findings: Findings) -> list[Lin
     while at < len(lines):
         steps = list(_steps(lines, at + 1)) if _is_label(lines[at].text) else []
         if _FEWEST_STEPS <= len(steps) <= _MOST_STEPS:
-            names = ", ".join(lines[step].text.strip(" -–•*") for step in steps)
+            names = ", ".join(_in_parentheses(lines[step].text) for step in steps)
             label = lines[at].text.strip(" :")
             result.append(replace(lines[at], text=f"{label}: {names}", columns=None))
             at = steps[-1] + 1
@@ -36,6 +36,17 @@ def with_form_in_one_line(lines: Sequence[Line], findings: Findings) -> list[Lin
             result.append(lines[at])
             at += 1
     return result
+
+
+_REMARK = re.compile(r"(?<=[\w.)])(?:\s+[-–—]\s+([^\W\d_][^()]{0,40})|\s*\(([^()]{1,40})\))\s*$")
+"""What is said to the players behind a name, behind a dash or in parentheses."""
+
+
+def _in_parentheses(text: str) -> str:
+    """A step of the order, with what is said to the players in parentheses."""
+    bare = _REMARK.sub("", text).strip(" -–•*")
+    remark = _REMARK.search(text)
+    return f"{bare} ({remark[1] or remark[2]})" if remark else bare
 
 
 def _without_numbers(lines: Sequence[Line], findings: Findings) -> list[Line]:
@@ -83,7 +94,9 @@ def _is_label(text: str) -> bool:
 def _steps(lines: Sequence[Line], start: int) -> Iterator[int]:
     """The lines from one on that are the name of a section and no more."""
     for at in range(start, min(len(lines), start + _MOST_STEPS + 1)):
-        text = lines[at].text.strip(" -–•*")
+        if len(lines[at].text) > 2 * _LONGEST:
+            return
+        text = _REMARK.sub("", lines[at].text).strip(" -–•*")
         if not 0 < len(text) <= _LONGEST:
             return
         heading = heading_of(text)
