@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from chartkit.diagnostics import Diagnostic, Source, Span, as_json, diagnostic_text, has_errors
+from tests.each import each
 
 
 def lines_shown(text: str, start: int, end: int, *hints: str) -> list[str]:
@@ -16,7 +17,7 @@ def lines_shown(text: str, start: int, end: int, *hints: str) -> list[str]:
     ).split("\n")
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "offset", "place"),
     [
         ("", 0, (1, 1)),

@@ -11,6 +11,7 @@ from chartkit.advise.song import Song
 from chartkit.fretboard.grip_tables import chord_of_symbol
 from tests.advise.harder_songs import Pair, kept_apart, looked_at
 from tests.advise.songs import song
+from tests.each import each
 
 
 def difficulty(text: str) -> Difficulty:
@@ -56,7 +57,7 @@ HARDER = {
 }
 
 
-@pytest.mark.parametrize("what", HARDER)
+@each("what", HARDER)
 def test_what_makes_a_song_harder(what: str) -> None:
     """Of two songs of ours the one that is plainly harder has the higher index."""
     easy, hard = (difficulty(text).index for text in HARDER[what])

@@ -7,6 +7,7 @@ import pytest
 from chartkit.advise.ranking import rank_song
 from chartkit.advise.song import song_of
 from tests.charts import chart_of
+from tests.each import each
 
 VERSE = "| {0} | {9}m | {5} | {7} |"
 CHORUS = "| {5} | {7} | {0} | {9}m |"
@@ -27,9 +28,9 @@ def lifted(verses: int, up: int, tonic: int = 7, row: str = "") -> str:
     return text + f"\n== Last Chorus\n{row}{bars(CHORUS, tonic + up)}\n"
 
 
-@pytest.mark.parametrize("verses", [1, 2, 3])
-@pytest.mark.parametrize("up", [1, 2, 3])
-@pytest.mark.parametrize("tonic", [0, 7, 9])
+@each("verses", [1, 2, 3])
+@each("up", [1, 2, 3])
+@each("tonic", [0, 7, 9])
 def test_a_lift_is_a_key_of_its_own(verses: int, up: int, tonic: int) -> None:
     """However many verses come first, with and without a row for the key."""
     keys = song_of(chart_of(lifted(verses, up, tonic))).keys

@@ -27,6 +27,7 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.key import parse_key
 from chartkit.theory.shape_text import Frets, parse_shape
 from tests.advise.songs import PROGRESSIONS, chart_of, song
+from tests.each import each
 
 
 @settings(max_examples=60, deadline=None)
@@ -168,7 +169,7 @@ def test_the_way_through_is_the_best_of_all(bars: str, option: Capo) -> None:
     assert reported == pytest.approx(highest)
 
 
-@pytest.mark.parametrize("name", PROGRESSIONS)
+@each("name", PROGRESSIONS)
 def test_score_is_measures_less_price(name: str) -> None:
     """An option's score is the weighted sum of its measures less the price of the capo."""
     limits = AdviceSettings()

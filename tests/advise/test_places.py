@@ -29,6 +29,7 @@ from tests.advise.players_places import (
     written_last,
 )
 from tests.advise.songs import song
+from tests.each import each
 
 STUDIO = AdviceSettings(place="studio")
 
@@ -159,8 +160,8 @@ def test_places_on_the_latest_songs() -> None:
         assert second >= least
 
 
-@pytest.mark.parametrize("place", ["live", "studio"])
-@pytest.mark.parametrize(
+@each("place", ["live", "studio"])
+@each(
     ("key", "bars"),
     [
         ("E", "| E | A | E | B |"),

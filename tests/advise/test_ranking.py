@@ -19,6 +19,7 @@ from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from tests.advise.songs import MAJOR_KEYS, MINOR_KEYS, PROGRESSIONS, chart_of, progression, song
+from tests.each import each
 
 LIVE, STUDIO = AdviceSettings(), AdviceSettings(place="studio")
 
@@ -327,7 +328,7 @@ def test_hard_shapes_are_named_in_the_verdict() -> None:
     assert "hard for the hand" in advice.verdict
 
 
-@pytest.mark.parametrize(
+@each(
     "measures",
     [
         {"open_share": 0.4},

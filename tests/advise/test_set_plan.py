@@ -17,6 +17,7 @@ from chartkit.advise.stage import GuitarSetup, StageCosts, change_cost
 from chartkit.fretboard.retuning import SongTuning
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
+from tests.each import each
 
 TUNINGS = (
     SongTuning("drop D", (-2, 0, 0, 0, 0, 0), ("D", "A", "D", "G", "B", "E")),
@@ -270,7 +271,7 @@ def test_free_order_equals_brute_force(seed: int) -> None:
     assert every[plan.order] == pytest.approx(min(every.values()))
 
 
-@pytest.mark.parametrize("seed", range(40))
+@each("seed", range(40))
 def test_free_order_makes_use_of_rests(seed: int) -> None:
     """Where a player sits many short songs out, the order that gives time for changes is found."""
     draw = random.Random(seed)

@@ -14,6 +14,7 @@ from chartkit.advise.strings import (
 )
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
 from chartkit.theory.capo import Capo
+from tests.each import each
 
 ISO_16 = {"E2": 82.407, "A2": 110.000, "D3": 146.832, "G3": 195.998, "B3": 246.942, "E4": 329.628}
 
@@ -37,7 +38,7 @@ def test_another_reference_pitch() -> None:
         report_strings(reference_hz=4400)
 
 
-@pytest.mark.parametrize(
+@each(
     ("half_steps", "change"),
     [(-1, -0.109), (-2, -0.206), (-3, -0.293), (1, 0.122), (2, 0.260), (0, 0.0)],
 )
@@ -60,7 +61,7 @@ def test_capo_and_tuning_give_the_sounding_notes() -> None:
         assert string.tension_change == pytest.approx(2 ** (-2 / 12) - 1)
 
 
-@pytest.mark.parametrize("option", [Capo(c, d) for c in (0, 1, 7, 9) for d in (0, 1, 2)], ids=str)
+@each("option", [Capo(c, d) for c in (0, 1, 7, 9) for d in (0, 1, 2)], ids=str)
 def test_notes_and_frequencies_agree(option: Capo) -> None:
     """The note that is named is the one whose frequency is given, at every option."""
     for string, opened in zip(report_strings(option=option).strings, ISO_16.values(), strict=True):

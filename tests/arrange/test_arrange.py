@@ -14,6 +14,7 @@ from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from tests.charts import arranged, bars, chart_of
+from tests.each import each
 
 
 def names(arrangement: Arrangement, line: int) -> list[str]:
@@ -140,7 +141,7 @@ def test_range_moves_with_the_song(view: View, sung: str) -> None:
     assert str(rewritten_chart(chart, view, as_shapes=False).setting("range")) == sung
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "written", "capo", "shapes"),
     [
         ("Db", "A Ab7 Db B", 1, ["A♭", "G7", "C", "B♭"]),
@@ -161,7 +162,7 @@ def test_simply_written_roots_move_as_they_are_meant(
     assert names(arranged(bars(row, key=key), View(capo=Capo.from_number(capo))), 0) == shapes
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "row", "reads", "printed"),
     [
         ("Ab", "| A13 | Eb7 |", "B flat", ["B13", "F7"]),

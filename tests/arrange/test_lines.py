@@ -15,6 +15,7 @@ from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of
 from tests.arrange.test_arrange import names
 from tests.charts import arranged, chart_of
+from tests.each import each
 
 SONG = "key: Eb\n{more}\n| Eb | Ab/C | Bb7 | Cm |\nkey: F\n| F | Bb/D | C7 | Dm |\n"
 WRITTEN = ["Eb", "Ab/C", "Bb7", "Cm", "F", "Bb/D", "C7", "Dm"]
@@ -47,7 +48,7 @@ def views() -> Iterator[tuple[View, str, int, dict[str, int]]]:
                 yield view, reads, by, {"shape": -capo, "second": -second, "sounding": above}
 
 
-@pytest.mark.parametrize(("view", "reads", "by", "above"), list(views()), ids=str)
+@each(("view", "reads", "by", "above"), list(views()), ids=str)
 def test_each_line_lies_where_it_must(
     view: View, reads: str, by: int, above: dict[str, int]
 ) -> None:
@@ -67,8 +68,8 @@ def test_who_reads_a_transposing_instrument_has_no_shapes() -> None:
     assert arranged(text, View(Capo(2)), PageLook(reads="B flat")).lines == ("shape", "sounding")
 
 
-@pytest.mark.parametrize("key", ["C", "Db", "D", "F#", "Gb", "A", "B"])
-@pytest.mark.parametrize("capo", [0, 3])
+@each("key", ["C", "Db", "D", "F#", "Gb", "A", "B"])
+@each("capo", [0, 3])
 def test_a_key_asked_for_is_the_one_that_sounds(key: str, capo: int) -> None:
     """Asked for a key, the song sounds in it, letter for letter, and the later area as far on."""
     view = View(Capo(capo), parse_key(key))
@@ -142,7 +143,7 @@ def test_shapes_in_a_key_of_seven_sharps_stay_there() -> None:
     assert names(arranged(text, View(by=1)), 0) == ["D", "G/B"]
 
 
-@pytest.mark.parametrize("key", ["Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B"])
+@each("key", ["Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B"])
 def test_borrowed_chords_have_their_usual_degrees(key: str) -> None:
     """A chord of the parallel minor counts as flat, also where a double flat is spelled plainly;
     the sharp four as sharp (the notes by music21)."""

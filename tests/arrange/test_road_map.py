@@ -10,6 +10,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.road_map import CountedBar
 from chartkit.arrange.view import View
 from tests.charts import chart_of
+from tests.each import each
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 ROAD_MAP = PageLook(show="road-map")
@@ -93,7 +94,7 @@ ROWS = [
 ]
 
 
-@pytest.mark.parametrize(("bars", "expected"), ROWS)
+@each(("bars", "expected"), ROWS)
 def test_steady_bars_are_counted_in_fours(bars: str, expected: list[str]) -> None:
     """Steady bars are counted in fours as far as cue, meter, repeat or row allow; a bar with a
     rhythm of its own is written out, and so is the sign that repeats it: a count says to keep

@@ -13,6 +13,7 @@ from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from tests.arrange.test_arrange import names
 from tests.charts import arranged, bars, chart_of
+from tests.each import each
 
 
 def systems(text: str, view: View | None = None) -> list[ArrangedSystem]:
@@ -36,7 +37,7 @@ def test_readers_read_as_far_above_as_music21_says(reads: str, theirs: str) -> N
     assert READERS[reads] == -transposition.semitones % 12
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "reader"),
     [
         ("Bb", "B flat"),
@@ -57,14 +58,14 @@ def test_a_transposing_instrument_is_named_by_its_pitch(text: str, reader: str) 
     assert reader_named(text) == reader
 
 
-@pytest.mark.parametrize("text", ["", "C", "B", "Ab", "F flat", "flat", "trumpet"])
+@each("text", ["", "C", "B", "Ab", "F flat", "flat", "trumpet"])
 def test_no_other_pitch_is_a_readers(text: str) -> None:
     """Any other word is refused, with the pitches that there are."""
     with pytest.raises(ValueError, match="B flat, E flat, F, A"):
         reader_named(text)
 
 
-@pytest.mark.parametrize(
+@each(
     ("show", "capo", "second", "lines"),
     [
         ("both", 0, None, ("sounding",)),
@@ -96,7 +97,7 @@ def test_the_lines_that_a_view_shows(
     )
 
 
-@pytest.mark.parametrize(
+@each(
     ("capo", "second", "show", "strong", "large"),
     [
         (2, None, "both", "shapes", "shape"),
@@ -240,7 +241,7 @@ def lines_of(text: str) -> list[list[str]]:
     return [[line.kind for line in system.lines] for system in systems(f"key: C\n\n{text}\n")]
 
 
-@pytest.mark.parametrize(
+@each(
     ("rows", "printed"),
     [
         ("| C | F |:\n| G | C :|", ["single single single", "repeat-start single repeat-end"]),
@@ -271,7 +272,7 @@ def test_a_repeat_is_printed_where_it_is_played(rows: str, printed: list[str]) -
     assert [" ".join(kinds) for kinds in lines_of(rows)] == printed
 
 
-@pytest.mark.parametrize(
+@each(
     ("view", "look", "words"),
     [
         (View(), PageLook(), "B major"),

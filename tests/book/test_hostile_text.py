@@ -15,6 +15,7 @@ from chartkit.book.plan_sheet import plan_sheet
 from chartkit.book.set_file import read_set
 from chartkit.diagnostics import Source
 from tests.book.sets import files_of, made_of
+from tests.each import each
 
 NASTY = [
     ") Tj ET /Launch (x",
@@ -90,8 +91,8 @@ def test_text_is_never_more_than_text(text: str, tmp_path: Path) -> None:
             )
 
 
-@pytest.mark.parametrize("sign", ["\\u001b[2J", "\\u0000", "\\u202e", "\\u0007", "\\u009b"])
-@pytest.mark.parametrize("setting", ["name", "place", "note", "chart", "guitar"])
+@each("sign", ["\\u001b[2J", "\\u0000", "\\u202e", "\\u0007", "\\u009b"])
+@each("setting", ["name", "place", "note", "chart", "guitar"])
 def test_signs_that_steer_a_terminal_are_refused(sign: str, setting: str) -> None:
     """No text of a set file can move a terminal's cursor or turn a line about."""
     values = dict.fromkeys(("name", "place", "note", "chart", "guitar"), "x")

@@ -2,13 +2,12 @@
 
 from pathlib import Path
 
-import pytest
-
 from chartkit.arrange.page_look import PAGE_OPTIONS, PageLook, PageOption
 from chartkit.book.set_file import SetReading, read_set
 from chartkit.book.set_list import SetList
 from chartkit.book.set_model import SAID_BY_READS, SET_PAGE_OPTIONS
 from chartkit.diagnostics import Source
+from tests.each import each
 
 SAMPLES = {"size": ('"0.9-1.1"', "0.9-1.1"), "font": ('"own.ttf"', "own.ttf")}
 """How options that are no choice and no switch are written in a set file, and typed."""
@@ -43,7 +42,7 @@ def another(option: PageOption) -> tuple[str, object]:
     return written, Path("/nights") / value if isinstance(value, Path) else value
 
 
-@pytest.mark.parametrize("option", SET_PAGE_OPTIONS, ids=lambda option: option.name)
+@each("option", SET_PAGE_OPTIONS, ids=lambda option: option.name)
 def test_each_option_can_be_said_for_all_and_for_a_player(option: PageOption) -> None:
     """An option in [pages] holds for a player who says nothing; the player's own comes first."""
     written, value = another(option)

@@ -3,7 +3,6 @@
 import tomllib
 from pathlib import Path
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,6 +12,7 @@ from chartkit.book.set_rules import file_stem, pitch_of
 from chartkit.book.toml_places import toml_places
 from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.theory.capo import Capo
+from tests.each import each
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "friday.toml"
 GUITARIST = '[[players]]\nname = "Bo"\nreads = "both"\ninstrument = "guitar"\n'
@@ -124,7 +124,7 @@ MISTAKES = [
 ]
 
 
-@pytest.mark.parametrize(
+@each(
     ("code", "text", "line", "message", "hint"),
     MISTAKES,
     ids=[f"{mistake[0]}-{number}" for number, mistake in enumerate(MISTAKES)],
@@ -242,7 +242,7 @@ def test_one_capo_is_for_everybody_who_reads_shapes() -> None:
     assert set_read.songs[0].capos == {"Bo": Capo(3)}
 
 
-@pytest.mark.parametrize(
+@each(
     ("instrument", "pitch"),
     [
         ("B flat trumpet", "B flat"),

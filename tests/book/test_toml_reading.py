@@ -3,13 +3,13 @@ read."""
 
 from pathlib import Path
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.book.set_file import read_set
 from chartkit.book.toml_reading import read_toml
 from chartkit.diagnostics import Source, diagnostic_text
+from tests.each import each
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "friday.toml"
 
@@ -56,7 +56,7 @@ MISTAKES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "place", "message", "hint"), MISTAKES)
+@each(("text", "place", "message", "hint"), MISTAKES)
 def test_each_mistake_is_reported_once_in_plain_words(
     text: str, place: tuple[int, int], message: str, hint: str
 ) -> None:

@@ -31,6 +31,7 @@ from chartkit.pdf.fonts import Fonts
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
 from tests.charts import arranged, chart_of, sized
+from tests.each import each
 from tests.interchange.reading import taken
 
 
@@ -40,14 +41,14 @@ def bars(text: str) -> list[Bar]:
     return [bar for row in rows if isinstance(row, MusicRow) for bar in row.bars]
 
 
-@pytest.mark.parametrize("name", typed_names())
+@each("name", typed_names())
 def test_every_mark_is_read_as_it_is_written(name: str) -> None:
     """Each mark the table lists is read from a bar, and written again letter for letter."""
     (bar,) = bars(f"| @segno @coda C {name} |".replace(f" {name}", f" {name}"))[:1]
     assert name in [typed_mark(mark) for mark in bar.marks]
 
 
-@pytest.mark.parametrize("kind", MARKS)
+@each("kind", MARKS)
 def test_other_names_mean_the_same(kind: MarkKind) -> None:
     """Every name of a mark, in small letters or capitals, means it, and no other has it."""
     for name in MARKS[kind].typed:
@@ -55,7 +56,7 @@ def test_other_names_mean_the_same(kind: MarkKind) -> None:
     assert kind_of_typed_mark("fermatta") is None
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "onsets"),
     [
         ("| C @fermata |", [0]),

@@ -13,6 +13,7 @@ from chartkit.diagnostics import Source, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.note import note_name
 from tests.chart.by_music21 import heard_by_music21
+from tests.each import each
 
 
 def chart_of(text: str) -> Chart:
@@ -235,8 +236,8 @@ def test_length_is_bounded() -> None:
     assert not playing_order(chart_of("| C |")).cut_short
 
 
-@pytest.mark.parametrize("row", ["| C | D | E |", "| rest 3 |", "| C | rest 2 |", "| C | D | % |"])
-@pytest.mark.parametrize("longest", [1, 2, 3, 4])
+@each("row", ["| C | D | E |", "| rest 3 |", "| C | rest 2 |", "| C | D | % |"])
+@each("longest", [1, 2, 3, 4])
 def test_a_song_as_long_as_the_bound_is_whole(row: str, longest: int) -> None:
     """Three bars, silent or not, are cut where fewer are asked for, and only then."""
     order = playing_order(chart_of(row), longest)

@@ -1,11 +1,10 @@
 """What kind of section a name means."""
 
-import pytest
-
 from chartkit.chart.section_words import kind_of_section
+from tests.each import each
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "kind"),
     [
         ("Chorus", "chorus"),

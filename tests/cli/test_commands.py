@@ -11,6 +11,7 @@ from click.testing import CliRunner, Result
 
 from chartkit.cli.main import COMMANDS, PROGRAM
 from tests.charts import SMALL
+from tests.each import each
 
 BROKEN = "title: Broken\nkey: Q\n\n| Gmaj77 | am | C F G |\n: | too | few |\n"
 
@@ -174,7 +175,7 @@ def test_schema_is_json() -> None:
     assert {"top", "sections"} <= set(schema["properties"])
 
 
-@pytest.mark.parametrize("command", COMMANDS)
+@each("command", COMMANDS)
 def test_help_of_each_command(command: str) -> None:
     """Every command explains itself, in sentences and without types of a programming language."""
     done = call(command, "--help")

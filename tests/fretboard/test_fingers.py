@@ -14,6 +14,7 @@ from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.capo import Capo, parse_capo
 from chartkit.theory.chord import Chord, moved_chord, with_plain_root
 from chartkit.theory.shape_text import parse_shape, shape_text
+from tests.each import each
 from tests.fretboard.players_grips import expected_grips
 
 USUAL = {
@@ -36,7 +37,7 @@ USUAL = {
 """Shapes and their fingers from memory, common practice, no source."""
 
 
-@pytest.mark.parametrize("name", USUAL)
+@each("name", USUAL)
 def test_fingers_are_the_usual_ones(name: str) -> None:
     """A shape that books print comes out with the fingers books print for it."""
     shape, fingers = USUAL[name]
@@ -97,7 +98,7 @@ FIRST_AND_NOT = {
 }
 
 
-@pytest.mark.parametrize("name", FIRST_AND_NOT)
+@each("name", FIRST_AND_NOT)
 def test_an_honest_barre_comes_before_gaps(name: str) -> None:
     """A full barre stands clearly before a shape with muted strings or an open one between."""
     usual, odd = FIRST_AND_NOT[name]
@@ -217,7 +218,7 @@ def test_players_take_the_first_grips_and_fingers(kept_apart: bool) -> None:
     assert fingers >= 0.91 * total
 
 
-@pytest.mark.parametrize("kind", ["m9", "m7", "9", "13", "maj7", "dim7", "7(#5)"])
+@each("kind", ["m9", "m7", "9", "13", "maj7", "dim7", "7(#5)"])
 def test_a_grip_that_slides_keeps_its_fingers(kind: str) -> None:
     """One closed grip has the same fingers wherever it lies past the first fret."""
     fingers: dict[tuple[int | None, ...], set[tuple[int, ...]]] = {}

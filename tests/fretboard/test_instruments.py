@@ -10,6 +10,7 @@ from chartkit.fretboard.player_shape import shape_problems
 from chartkit.fretboard.store import shared_boards
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.shape_text import parse_shape
+from tests.each import each
 
 
 def test_named_instruments_are_found_by_name() -> None:
@@ -32,7 +33,7 @@ TUNINGS = {
 }
 
 
-@pytest.mark.parametrize("name", TUNINGS)
+@each("name", TUNINGS)
 def test_tunings(name: str) -> None:
     """The named tunings are those in common use, bass side first."""
     assert instrument_named(name).tuning == TUNINGS[name]
@@ -112,7 +113,7 @@ PROBLEMS = [
 ]
 
 
-@pytest.mark.parametrize(("name", "shape", "expected"), PROBLEMS)
+@each(("name", "shape", "expected"), PROBLEMS)
 def test_own_shapes_are_checked(name: str, shape: str, expected: tuple[str, ...]) -> None:
     """A player's shape must sound its chord on its bass; what is wrong is said in words."""
     assert shape_problems(GUITAR, chord_or_none(name), parse_shape(shape)) == expected

@@ -20,6 +20,7 @@ from chartkit.fretboard.ukulele_grips import ukulele_grips
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import shape_text
+from tests.each import each
 from tests.fretboard.hand_rules import fingers_fault, pattern_fault
 
 OPEN = (40, 45, 50, 55, 59, 64)
@@ -151,7 +152,7 @@ NEVER_FIRST = {
 """Shapes that no player plays, all first before grips were known (common practice, no source)."""
 
 
-@pytest.mark.parametrize("symbol", NEVER_FIRST)
+@each("symbol", NEVER_FIRST)
 def test_what_nobody_plays_is_not_first(symbol: str) -> None:
     """A shape that a player would not believe does not come first."""
     first = shared_boards().board(GUITAR).voicings(chord(symbol))[0]
@@ -191,7 +192,7 @@ OVER_A_BASS = (
 """Grips over another bass, a chord and what players take (common practice, no source)."""
 
 
-@pytest.mark.parametrize("entry", OVER_A_BASS)
+@each("entry", OVER_A_BASS)
 def test_grips_over_a_bass_come_first(entry: str) -> None:
     """First inversions, sevenths in the bass, and lines that walk down."""
     symbol, *shapes = entry.split()
@@ -268,7 +269,7 @@ ELSEWHERE = (
 )
 
 
-@pytest.mark.parametrize(("instrument", "entry"), ELSEWHERE)
+@each(("instrument", "entry"), ELSEWHERE)
 def test_first_grips_on_other_instruments(instrument: str, entry: str) -> None:
     """Drop D rests on its low string or presses it two frets higher, double drop D the first string
     too, at any pitch; open strings drone in DADGAD; an open chord slides under a barre, and minor
@@ -328,7 +329,7 @@ WORKING = (
 """Grips that working players use for jazz, soul and rock (common practice, no source)."""
 
 
-@pytest.mark.parametrize("entry", WORKING)
+@each("entry", WORKING)
 def test_working_grips_are_offered(entry: str) -> None:
     """Shells, four-string chords and power chords are among the voicings that are kept."""
     symbol, shape = entry.split()
@@ -377,7 +378,7 @@ def test_common_kinds_come_first_as_known_grips() -> None:
     assert len(searched) <= 4, searched
 
 
-@pytest.mark.parametrize(
+@each(
     ("symbol", "shape"),
     [
         ("Dm7/F", "1x021x"),

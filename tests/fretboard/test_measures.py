@@ -15,6 +15,7 @@ from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.quality import TABLE, Row
 from chartkit.theory.shape_text import parse_shape
+from tests.each import each
 
 
 def fret_width_mm(fret: int) -> float:
@@ -22,7 +23,7 @@ def fret_width_mm(fret: int) -> float:
     return 648.0 * (2 ** (-(fret - 1) / 12) - 2 ** (-fret / 12))
 
 
-@pytest.mark.parametrize(
+@each(
     ("shape", "fret", "tips"),
     [
         ("x02220", 2, 3),
@@ -34,7 +35,7 @@ def fret_width_mm(fret: int) -> float:
         ("022100", 2, 2),
     ],
 )
-@pytest.mark.parametrize("finger_mm", [9.0, 13.0, 17.0])
+@each("finger_mm", [9.0, 13.0, 17.0])
 def test_three_fingertips_in_a_fret_need_their_width(
     shape: str, fret: int, tips: int, finger_mm: float
 ) -> None:
@@ -59,7 +60,7 @@ def tones(symbol: str) -> Tones:
     return tones_of(parsed)
 
 
-@pytest.mark.parametrize(
+@each(
     ("symbol", "optional"),
     [
         ("C", {}),
@@ -87,7 +88,7 @@ def test_what_may_be_left_out_and_how_much_it_is_missed(
     assert dict(tones(symbol).optional) == optional
 
 
-@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.quality.text or "major")
+@each("row", TABLE, ids=lambda row: row.quality.text or "major")
 def test_a_chord_asks_the_same_wherever_it_stands(row: Row) -> None:
     """What a chord asks, moved up, is what the chord a way up asks: over every bass, every way."""
     for bass in (None, 0, 4, -3, 2):
@@ -97,7 +98,7 @@ def test_a_chord_asks_the_same_wherever_it_stands(row: Row) -> None:
             assert home.moved(fifths * 7 % 12) == tones_of(there)
 
 
-@pytest.mark.parametrize(
+@each(
     ("symbol", "third", "fifth"),
     [
         ("C", 4, 7),
@@ -127,7 +128,7 @@ def test_the_last_fret_is_on_the_neck(capo: int, fret: int, there: bool) -> None
     assert (problems == ()) is there
 
 
-@pytest.mark.parametrize(
+@each(
     ("instrument", "name", "shape", "count"),
     [
         ("guitar", "C", "x32010", 0),
@@ -203,7 +204,7 @@ def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
     assert [v.frets for v in near] == kept
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "shape", "problem"),
     [
         ("C", "x32040", "Eb"),

@@ -14,6 +14,7 @@ from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.capo import Capo, parse_capo
 from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import Frets
+from tests.each import each
 
 SHORT = ("2 over strings 5-3", "2 over strings 5-1", "2 over strings 6-2", "4 over strings 4-2")
 CHORDS = ("D", "G", "A7", "Bm7", "Em", "Cadd9", "F#m", "Asus4", "E/G#", "D5")
@@ -54,8 +55,8 @@ def test_a_capo_over_all_strings_is_no_short_one() -> None:
     assert under_capo(GUITAR, parse_capo("3 over strings 6-1")) == GUITAR
 
 
-@pytest.mark.parametrize("written", SHORT)
-@pytest.mark.parametrize("symbol", CHORDS)
+@each("written", SHORT)
+@each("symbol", CHORDS)
 def test_shapes_sound_their_chord(written: str, symbol: str) -> None:
     """Every shape sounds the chord as many half steps up as the capo's fret, its bass lowest."""
     capo, asked = parse_capo(written), chord(symbol)

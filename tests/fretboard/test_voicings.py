@@ -25,6 +25,7 @@ from chartkit.theory.note import note_name, pitch_class_of
 from chartkit.theory.quality import TABLE
 from chartkit.theory.shape_text import parse_shape, shape_text
 from tests.by_mir_eval import encoded
+from tests.each import each
 from tests.fretboard.hand_rules import fingers_fault, legal_fingers, pattern_fault, playable
 
 QUALITIES = tuple(row.quality for row in TABLE)
@@ -145,7 +146,7 @@ def test_fingerings_are_all_that_brute_force_finds(frets: list[int | None], capo
     assert sorted(fingerings) == sorted(legal_fingers(pattern, capo))
 
 
-@pytest.mark.parametrize("name", ["C", "Am7", "D/F#", "E5", "G7", "Bbmaj7", "A7(b9)"])
+@each("name", ["C", "Am7", "D/F#", "E5", "G7", "Bbmaj7", "A7(b9)"])
 def test_no_pattern_is_overlooked(name: str) -> None:
     """The search finds exactly the patterns that trying every fret up to the fifth finds."""
     chord = chord_or_none(name)
@@ -292,7 +293,7 @@ def test_shape_text_and_back(frets: list[int | None]) -> None:
     assert parse_shape(shape_text(tuple(frets))) == tuple(frets)
 
 
-@pytest.mark.parametrize("text", ["", "x3201o", "3--2", "x-100-1", "E A", "-"])
+@each("text", ["", "x3201o", "3--2", "x-100-1", "E A", "-"])
 def test_what_is_no_shape(text: str) -> None:
     """Anything else is refused in words that show how a shape is written."""
     with pytest.raises(ValueError, match="x32010"):

@@ -16,6 +16,7 @@ from chartkit.interchange.chart_json import chart_json
 from chartkit.interchange.intake_result import Refused
 from chartkit.syntax.write import chart_text
 from tests.charts import DENSE, SMALL, chart_of
+from tests.each import each
 from tests.fuzz.readers import data_chart
 from tests.interchange.mutated_json import mutated, seeds
 from tests.strategies import charts
@@ -113,7 +114,7 @@ WRONG: dict[str, tuple[Callable[[Any], None], str]] = {
 }
 
 
-@pytest.mark.parametrize("name", sorted(WRONG))
+@each("name", sorted(WRONG))
 def test_what_the_language_cannot_say_is_refused_with_its_path(name: str) -> None:
     """Each is refused in one line that names the place."""
     change, reason = WRONG[name]

@@ -6,6 +6,7 @@ from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
 from chartkit.interchange.held_rests import Silence, without_held_silence
 from chartkit.syntax.reader import read_chart
+from tests.each import each
 
 
 def bars(text: str) -> list[Bar]:
@@ -14,7 +15,7 @@ def bars(text: str) -> list[Bar]:
     return [bar for row in rows if isinstance(row, MusicRow) for bar in row.bars]
 
 
-@pytest.mark.parametrize(
+@each(
     ("tied", "written"),
     [
         ("C! _ / F", "C! / / F"),

@@ -14,6 +14,7 @@ from chartkit.interchange.musicxml.kinds import (
 )
 from chartkit.theory.quality import quality_with
 from tests.by_mir_eval import encoded
+from tests.each import each
 from tests.interchange.reading import reads_back, strikes, taken
 from tests.interchange.schema import musicxml_schema_text
 from tests.strategies import qualities
@@ -50,7 +51,7 @@ def test_every_kind_of_the_schema_is_known() -> None:
     assert values == {*KIND_DEGREES, *FUNCTIONAL_KINDS, "none"}
 
 
-@pytest.mark.parametrize("kind", sorted(HARTE))
+@each("kind", sorted(HARTE))
 def test_tones_of_kinds_against_mir_eval(kind: str) -> None:
     """The pitch classes of a kind are those that mir_eval gives for the same chord."""
     quality = quality_with(frozenset(KIND_DEGREES[kind]))
@@ -73,7 +74,7 @@ def test_kind_and_changes_there_and_back(quality: object) -> None:
     assert changed_degrees(KIND_DEGREES[kind], changes) == (frozenset(degrees), ())
 
 
-@pytest.mark.parametrize(
+@each(
     ("kind", "changes", "degrees"),
     [
         ("major", [("add", 7, 0)], "1 3 5 b7"),
@@ -115,7 +116,7 @@ def chord(inside: str, attributes: str = "", attribute: str = "") -> str:
 ROOT = "<root><root-step>C</root-step></root>"
 
 
-@pytest.mark.parametrize(
+@each(
     ("inside", "name"),
     [
         (f'{ROOT}<kind text="7(b9)">dominant</kind>', "C7(b9)"),

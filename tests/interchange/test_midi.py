@@ -24,6 +24,7 @@ from chartkit.interchange.midi.performance import Performance, performance
 from chartkit.interchange.midi.write import Listening, MidiTrack, midi_bytes
 from chartkit.theory.capo import Capo
 from tests.charts import chart_of
+from tests.each import each
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 QUIET = Listening(count_in=False, click=False)
@@ -167,7 +168,7 @@ RHYTHMS = [
 ]
 
 
-@pytest.mark.parametrize(("bars", "expected"), RHYTHMS)
+@each(("bars", "expected"), RHYTHMS)
 def test_rhythm(bars: str, expected: list[tuple[float, float, str]]) -> None:
     """Slashes are struck again, holds ring on, rests and N.C. silence the strings, stops are
     short, muted strokes shorter, pushes half a beat early, repeats played out."""

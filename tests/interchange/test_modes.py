@@ -5,6 +5,7 @@ import pytest
 from chartkit.interchange.intake_result import IntakeResult
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.scores import score
 
@@ -49,7 +50,7 @@ FOREIGN = """time=4/4 key={key} {first} r16
 {last} r16"""
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "last", "wanted"),
     [
         ("0M", "<Am>", "A minor"),

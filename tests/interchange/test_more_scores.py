@@ -5,8 +5,7 @@ Each was written with the chart that a musician would make of it.  Source: the M
 specification for what the elements mean; common practice for the charts, no source.
 """
 
-import pytest
-
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.scores import score, with_elements
 
@@ -185,7 +184,7 @@ SCORES: dict[str, tuple[str, str, str]] = {
 }
 
 
-@pytest.mark.parametrize("name", sorted(SCORES))
+@each("name", sorted(SCORES))
 def test_further_kinds(name: str) -> None:
     """Each comes out as a musician would write it, and what cannot be kept is reported."""
     source, wanted, code = SCORES[name]

@@ -14,6 +14,7 @@ from chartkit.interchange.musicxml.losses import losses_of
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.syntax.reader import read_chart
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.schema import schema_errors
 from tests.strategies import charts
@@ -181,7 +182,7 @@ TRIPS = {
 }
 
 
-@pytest.mark.parametrize("name", sorted(TRIPS))
+@each("name", sorted(TRIPS))
 def test_what_comes_back_letter_for_letter(name: str) -> None:
     """These come back just as they were written."""
     chart = chart_of(TRIPS[name])
@@ -307,7 +308,7 @@ def test_early_chords_that_are_held_come_back_as_pushed(row: str, is_reported: b
     assert any(strike.pushed for bar in bars(back) for strike in bar.strikes) == is_reported
 
 
-@pytest.mark.parametrize(
+@each(
     ("rows", "bars_told"),
     [
         ("| C | <F,G / / / | C |", "bar 2"),

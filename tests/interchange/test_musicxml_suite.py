@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 import pytest
 
 from chartkit.interchange.intake_result import Refused
+from tests.each import each
 from tests.interchange.reading import (
     SUITE,
     all_words,
@@ -129,32 +130,32 @@ CHORD_FILES = sorted(
 ALL_FILES = sorted(path.name for path in SUITE.glob("*.*") if path.suffix in (".xml", ".mxl"))
 
 
-@pytest.mark.parametrize("name", sorted(MUSIC))
+@each("name", sorted(MUSIC))
 def test_music_and_words(name: str) -> None:
     """The bars and words of the file are those that stand in it."""
     assert body(suite(name).chart) == MUSIC[name]
 
 
-@pytest.mark.parametrize("name", sorted(FOUND))
+@each("name", sorted(FOUND))
 def test_what_is_reported(name: str) -> None:
     """What the chart cannot say as the file does is reported."""
     assert FOUND[name] in codes(suite(name))
 
 
-@pytest.mark.parametrize("name", sorted(TOP))
+@each("name", sorted(TOP))
 def test_top(name: str) -> None:
     """The setting at the top has the file's value, at sounding pitch."""
     setting, value = TOP[name]
     assert str(suite(name).chart.setting(setting)) == value  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize("name", ALL_FILES)
+@each("name", ALL_FILES)
 def test_every_file_becomes_a_chart_that_reads_back(name: str) -> None:
     """Every file of the suite becomes a chart whose text is read as the same chart."""
     reads_back(taken((SUITE / name).read_bytes()).chart)
 
 
-@pytest.mark.parametrize("name", CHORD_FILES)
+@each("name", CHORD_FILES)
 def test_every_chord_symbol_is_struck(name: str) -> None:
     """As many chords are struck as the file has printed harmonies in its first such part."""
     (path,) = SUITE.glob(f"{name}-*")
@@ -163,7 +164,7 @@ def test_every_chord_symbol_is_struck(name: str) -> None:
     assert len(strikes(suite(name).chart)) == len(symbols)
 
 
-@pytest.mark.parametrize("name", [n for n in ALL_FILES if n[:2] in ("61", "31", "32", "42", "99")])
+@each("name", [n for n in ALL_FILES if n[:2] in ("61", "31", "32", "42", "99")])
 def test_no_syllable_is_lost(name: str) -> None:
     """Letter for letter, what is sung in the taken part stands in the chart; what two voices sing
     alike stands there once."""

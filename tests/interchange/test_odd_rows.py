@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from tests.interchange.reading import codes, taken
 from tests.interchange.typed_sheets import Part, parts_of
 
@@ -111,7 +112,7 @@ def test_chords_needed_are_no_key() -> None:
     assert result.chart.text("key") == ""
 
 
-@pytest.mark.parametrize("sign", [" ...... ", " - ", " | ", " / ", " – ", " > "])
+@each("sign", [" ...... ", " - ", " | ", " / ", " – ", " > "])
 def test_chords_behind_a_sign_of_the_sheet(sign: str) -> None:
     """What stands behind the same sign in several lines of words is their chords."""
     lines = [("down the road we go", "C  G"), ("slow and low", "Am F"), ("home again", "C G C")]

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from chartkit.chart.model import MusicRow
 from chartkit.interchange.intake_result import Refused
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.scores import score
 
@@ -32,7 +33,7 @@ BROKEN = {
 }
 
 
-@pytest.mark.parametrize("name", sorted(BROKEN))
+@each("name", sorted(BROKEN))
 def test_nearly_well_formed(name: str) -> None:
     """What a parser stumbles over but anybody can read is read, and the mending reported."""
     read = taken(BROKEN[name])
@@ -197,7 +198,7 @@ def test_a_score_without_a_signature_may_be_in_minor() -> None:
     assert str(taken(score(ODD["no signature, minor"][0])).chart.key) == "E minor"
 
 
-@pytest.mark.parametrize("name", sorted(ODD))
+@each("name", sorted(ODD))
 def test_odd_ways(name: str) -> None:
     """Each comes out as a musician would write it, and what was guessed is reported."""
     source, wanted, code = ODD[name]
@@ -227,7 +228,7 @@ SYMBOLS = {
 }
 
 
-@pytest.mark.parametrize("name", sorted(SYMBOLS))
+@each("name", sorted(SYMBOLS))
 def test_odd_symbols(name: str) -> None:
     """A symbol that breaks the schema but says which chord it is is read, and reported."""
     inner, wanted, code = SYMBOLS[name]

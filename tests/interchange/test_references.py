@@ -3,12 +3,13 @@
 import pytest
 
 from chartkit.interchange.text.references import section_named_in
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 
 _NAMES = ("Head", "Parte A", "Strofa 2", "Strofa 1", "Jodel", "Chorus")
 
 
-@pytest.mark.parametrize(
+@each(
     ("said", "name"),
     [
         ("harmonia da Parte A", "Parte A"),

@@ -7,13 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.each import each
 from tests.interchange.exported_scores import EXPORTED
 from tests.interchange.reading import LEAD_SHEETS, MUSIC21, SUITE, body, reads_back, taken
 from tests.interchange.score_judge import faults, row_faults
 from tests.interchange.scores import CASES, score
 
 
-@pytest.mark.parametrize("name", sorted(CASES))
+@each("name", sorted(CASES))
 def test_each_class_of_score(name: str) -> None:
     """Each score comes out as a musician would write it, and its text reads back."""
     source, wanted = CASES[name]
@@ -22,7 +23,7 @@ def test_each_class_of_score(name: str) -> None:
     reads_back(chart)
 
 
-@pytest.mark.parametrize("name", sorted(EXPORTED))
+@each("name", sorted(EXPORTED))
 def test_each_way_of_exporting(name: str) -> None:
     """Scores as notation programs write them come out as a musician would write them."""
     data, wanted = EXPORTED[name]
@@ -76,7 +77,7 @@ def _others() -> Iterator[Path]:
         yield from sorted(SUITE.glob(f"{group}*.xml"))
 
 
-@pytest.mark.parametrize("path", sorted(_others()), ids=lambda path: path.name)
+@each("path", sorted(_others()), ids=lambda path: path.name)
 def test_scores_of_others(path: Path) -> None:
     """Chords at their places, syllables, repeats and bars of other people's scores are right."""
     data = path.read_bytes()

@@ -17,6 +17,7 @@ from chartkit.interchange.intake_result import Refused
 from chartkit.interchange.text.write import sheet_text
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.messy_sheets import MESSY
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.sheets import HEADS, SHEETS
@@ -66,7 +67,7 @@ _CHORD = re.compile(r"(?:[A-Ha-h]|SOL|Sol|LA|La)(?:m|maj|dim|sus|add|aug|is|alt|
 _DIVIDERS = re.compile(r"(?:(?<=\w)- )?[/|] | [/|]$|[\s\\]", re.MULTILINE)
 
 
-@pytest.mark.parametrize("name", sorted(EVERY))
+@each("name", sorted(EVERY))
 def test_no_word_is_lost(name: str) -> None:
     """Every word of a sheet is in its chart, in whatever place, but for what is reported as left
     out and what became a repeat, a rest, a mark or a setting."""

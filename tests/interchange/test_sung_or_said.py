@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from chartkit.interchange.text import sounds_said as sounds_said_module
+from tests.each import each
 from tests.interchange.reading import taken
 from tests.interchange.said_table import learnt, odds_of, own_lines
 from tests.interchange.typed_sheets import parts_of
@@ -55,8 +56,8 @@ _SUNG = [
 ]
 
 
-@pytest.mark.parametrize("place", [0, 1, 2, 3, 4])
-@pytest.mark.parametrize("said", _SAID)
+@each("place", [0, 1, 2, 3, 4])
+@each("said", _SAID)
 def test_what_is_said_between_words(said: str, place: int) -> None:
     """Where all words stand right under chords, what sounds as if said is a cue, wherever it
     stands between the others, and a finding says so."""

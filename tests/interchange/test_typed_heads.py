@@ -4,6 +4,7 @@ import pytest
 
 from chartkit.chart.model import SettingName
 from chartkit.interchange.intake_result import IntakeResult
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 
 _SONG = "\n\nVerse\nC   G\nMoth, moth\n"
@@ -18,7 +19,7 @@ def head(second: str) -> IntakeResult:
     return result
 
 
-@pytest.mark.parametrize(
+@each(
     ("line", "name", "value"),
     [
         ("Capo @ 4", "capo", "4"),
@@ -222,7 +223,7 @@ def test_heads_of_many_hands(
     assert read == [title, key, tempo, meter, capo]
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "tuning"),
     [
         ("Tuning: drop D", "drop D"),
@@ -246,7 +247,7 @@ def test_a_title_keeps_no_half_of_a_bracket(behind: str) -> None:
     assert [chart.text(name) for name in ("title", "meter")] == ["Harbour Song", "6/8"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "title", "writer"),
     [
         (
@@ -277,7 +278,7 @@ def test_a_capo_within_a_letter_is_taken() -> None:
     assert chart.text("capo") == "2"
 
 
-@pytest.mark.parametrize(
+@each(
     "line",
     [
         "Words & Music: Ruth Addle",
@@ -299,9 +300,7 @@ def test_who_wrote_the_song(line: str) -> None:
     assert result.chart.text("writer") == "Ruth Addle"
 
 
-@pytest.mark.parametrize(
-    "label", ["Title", "Working title", "Track", "Song", "Titre", "Título", "Song name"]
-)
+@each("label", ["Title", "Working title", "Track", "Song", "Titre", "Título", "Song name"])
 def test_labels_of_titles(label: str) -> None:
     """A title with what says that it is one."""
     result = taken(f"{label}: The Moth\nKey: C\n\nVerse 1\nC   G\nMoth, moth\n")

@@ -2,10 +2,11 @@
 
 import pytest
 
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 
 
-@pytest.mark.parametrize(
+@each(
     "typed",
     [
         "<- let ring",

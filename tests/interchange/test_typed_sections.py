@@ -3,11 +3,12 @@
 import pytest
 
 from chartkit.interchange.intake_result import Refused
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.typed_sheets import ROW, STANZA, WORDS, parts_of
 
 
-@pytest.mark.parametrize(
+@each(
     ("line", "name"),
     [
         ("V1", "V1"),
@@ -47,7 +48,7 @@ def test_a_section_with_the_music_of_another(line: str) -> None:
     reads_back(result.chart)
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "read"),
     [
         ("| C | G | x2", "== Intro x2\n| C | G |"),
@@ -103,7 +104,7 @@ def test_numbers_without_a_key_are_named_as_the_reason(row: str) -> None:
         taken(f"Moth\n\n{row}\n")
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "row", "chords"),
     [
         ("G", "1 4 1 5", "G C G D"),

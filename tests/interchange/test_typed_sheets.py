@@ -12,6 +12,7 @@ from chartkit.incoming import Refused, incoming_chart
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
+from tests.each import each
 from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import TypedSheet, differences, sheets, silent
 
@@ -59,7 +60,7 @@ def test_no_sheet_is_wrong_in_silence() -> None:
     assert [quiet for sheet in sheets() if differences(sheet) for quiet in silent(sheet)] == []
 
 
-@pytest.mark.parametrize(
+@each(
     ("above", "words", "parts"),
     [
         ("  C", "lighthouse", ("", "lighthouse")),

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 import pytest
 
 from chartkit.interchange.intake_result import Refused
+from tests.each import each
 from tests.interchange.reading import taken
 
 SCORE = (
@@ -135,7 +136,7 @@ def test_the_standard_doctype_is_accepted() -> None:
     assert taken(doctype + SCORE.format("")).chart.sections
 
 
-@pytest.mark.parametrize(
+@each(
     "inside",
     [
         f"<attributes><divisions>{'9' * 5000}</divisions></attributes>",

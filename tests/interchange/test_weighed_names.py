@@ -6,12 +6,13 @@ How names are cut short, and what stands behind them: common practice, no source
 import pytest
 
 from chartkit.interchange.text.name_shapes import likeness_of, shape_of
+from tests.each import each
 from tests.interchange.names_table import learnt, odds_of, samples_of
 from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import STANZA, WORDS, names_of_parts, parts_of, sheets
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "likeness"),
     [
         ("Verse 2", "full"),
@@ -30,7 +31,7 @@ def test_likeness(name: str, likeness: str) -> None:
     assert likeness_of(name) == likeness
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "name", "sign", "rest"),
     [
         ("Inst (kazoo, over V)", "Inst", "paren", "(kazoo, over V)"),

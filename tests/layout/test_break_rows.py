@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from chartkit.layout.break_rows import BarEnd, LongRow, best_row_breaks, line_cost, row_breaks
 from chartkit.layout.grids import filled_widths
 from tests.charts import bars
+from tests.each import each
 from tests.layout.geometry import lines_of
 from tests.layout.test_pages import pages_of
 
@@ -73,7 +74,7 @@ def cut_of(count: int, fit: int) -> list[int]:
     return [b - a for a, b in zip(starts, (*starts[1:], count), strict=True)]
 
 
-@pytest.mark.parametrize(
+@each(
     ("count", "fit", "parts"),
     [
         (8, 5, [4, 4]),

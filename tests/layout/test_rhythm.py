@@ -18,6 +18,7 @@ from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
 from tests.charts import arranged, bars, sized
+from tests.each import each
 from tests.layout.geometry import box_of, in_bar_lines, lines_of, overlapping
 
 METRICS = Fonts()
@@ -107,7 +108,7 @@ def rests_of(items: tuple[Item, ...]) -> list[Glyph]:
     return sorted(i for i in items if isinstance(i, Glyph) and i.name.startswith("rest"))
 
 
-@pytest.mark.parametrize("meter", ["2/2", "4/4", "3/4", "6/8", "5/8", "3/16"])
+@each("meter", ["2/2", "4/4", "3/4", "6/8", "5/8", "3/16"])
 def test_a_rest_of_a_beat_has_the_name_of_its_length(meter: str) -> None:
     """A beat of rest is the rest that music21 names for the beat, its dot beside it."""
     count, unit = map(int, meter.split("/"))

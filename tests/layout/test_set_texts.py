@@ -1,7 +1,5 @@
 """Quotes in the song's language, and words that run from right to left."""
 
-import pytest
-
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
@@ -11,10 +9,11 @@ from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.layout.set_texts import in_visual_order
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
+from tests.each import each
 from tests.layout.geometry import BoxMetrics
 
 
-@pytest.mark.parametrize(
+@each(
     ("language", "shown"),
     [
         ("en", "she said “go home”, don’t ’tis"),

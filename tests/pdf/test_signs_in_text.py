@@ -1,6 +1,5 @@
 """Flats and sharps among letters: as high, and as heavy, as what they stand beside."""
 
-import pytest
 from PIL import Image, ImageDraw, ImageFont
 
 from chartkit.assets import font_path
@@ -8,6 +7,7 @@ from chartkit.layout.faces import FILES
 from chartkit.layout.frames import FontName
 from chartkit.layout.metrics import SIGNS_BESIDE, Typesetter
 from chartkit.pdf.fonts import Fonts
+from tests.each import each
 
 FACES: tuple[FontName, ...] = ("strong", "plain", "words", "italic", "title")
 
@@ -19,8 +19,8 @@ def reach(font: FontName, letter: str) -> tuple[float, float]:
     return -bottom / 1000, -top / 1000
 
 
-@pytest.mark.parametrize("font", FACES)
-@pytest.mark.parametrize("sign", "♭♯♮")
+@each("font", FACES)
+@each("sign", "♭♯♮")
 def test_signs_are_as_high_as_capitals(font: FontName, sign: str) -> None:
     """From the baseline to a capital's height, within a twentieth of the size; nothing sinks."""
     (_, piece) = Typesetter(Fonts()).pieces(f"B{sign}", font, 10)

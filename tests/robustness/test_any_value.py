@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from chartkit.interchange.chart_json import chart_json
 from tests.charts import DENSE, chart_of
+from tests.each import each
 from tests.fuzz.readers import READERS
 
 FRIDAY = (Path(__file__).resolve().parents[2] / "examples" / "friday.toml").read_text("utf-8")
@@ -115,7 +116,7 @@ def test_a_set_file_broken_anywhere_is_reported(at: int, length: int, put: str) 
     READERS["set"](FRIDAY[:at] + put + FRIDAY[at + length :])
 
 
-@pytest.mark.parametrize(
+@each(
     "heading",
     ["==#B a", "===#B", "== =#B", "== =as B", "== A as=", "== =x2", "== A x2=", "== A ==", "== ="],
 )

@@ -27,6 +27,7 @@ from chartkit.sheets.running_order import (
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_look import GuitarCell, SheetRow
 from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
+from tests.each import each
 from tests.layout.geometry import box_of, off_page, overlapping
 
 FITTER = Fitter(Typesetter(Fonts()))
@@ -240,7 +241,7 @@ def sizes_of(page: Page, *roles: str) -> list[float]:
     return [max(p.size for p in i.pieces if p.font != "music") for i in texts]
 
 
-@pytest.mark.parametrize("songs", range(1, 36, 2))
+@each("songs", range(1, 36, 2))
 def test_titles_are_the_largest_on_the_set_sheet(songs: int) -> None:
     """However many songs, nothing in the rows is larger than their titles; numbers are dark."""
     page = night_of(songs)

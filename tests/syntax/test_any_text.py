@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from chartkit.diagnostics import Source, as_json, diagnostic_text, has_errors
 from chartkit.syntax.reader import Reading, read_chart
 from chartkit.syntax.symbol import NotAChord, read_symbol
+from tests.each import each
 
 PIECES = (
     "|",
@@ -148,7 +149,7 @@ def test_tabs_are_white_space() -> None:
     assert checked("|\tC\tF\t|\t%\t|").chart == checked("| C F | % |").chart
 
 
-@pytest.mark.parametrize("letter", ["🎸", "שלום", "\u202eabc", "नमस्ते", "e\u0301", "語"])
+@each("letter", ["🎸", "שלום", "\u202eabc", "नमस्ते", "e\u0301", "語"])
 def test_words_may_be_in_any_script(letter: str) -> None:
     """What is sung may be written in any script, right to left too."""
     reading = checked(f"| C | F |\n: {letter} | {letter} | a |")

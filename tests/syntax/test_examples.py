@@ -13,6 +13,7 @@ from chartkit.syntax.write import chart_text
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
 from chartkit.theory.note import pitch_class_of
+from tests.each import each
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SONGS = sorted(EXAMPLES.glob("*.chart"))
@@ -101,7 +102,7 @@ def mistaken_blocks() -> list[str]:
     return re.findall(r"^```chart-with-mistakes\n(.*?)^```", text, re.DOTALL | re.MULTILINE)
 
 
-@pytest.mark.parametrize("number", range(len(chart_blocks())))
+@each("number", range(len(chart_blocks())))
 def test_charts_in_the_reference_read_without_a_mistake(number: int) -> None:
     """A chart copied from the reference works."""
     assert read(chart_blocks()[number]).sections

@@ -3,17 +3,16 @@
 import ast
 from pathlib import Path
 
-import pytest
-
 from chartkit import syntax
 from chartkit.chart.model import WordsRow
 from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.settings import _READERS
+from tests.each import each
 from tests.syntax.mistakes import MISTAKES, Mistake
 
 
-@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
+@each("mistake", MISTAKES, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
 def test_a_mistake_is_reported_once_in_its_place(mistake: Mistake) -> None:
     """Code, line, column and caret are right, the hint helps, and nothing else is reported."""
     source = Source(mistake.text)
@@ -29,7 +28,7 @@ def test_a_mistake_is_reported_once_in_its_place(mistake: Mistake) -> None:
 FOLLOWED = [mistake for mistake in MISTAKES if mistake.followed is not None]
 
 
-@pytest.mark.parametrize("mistake", FOLLOWED, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
+@each("mistake", FOLLOWED, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
 def test_following_a_hint_mends_the_mistake(mistake: Mistake) -> None:
     """What the hint quotes, typed where the mistake was, leaves a chart without mistakes."""
     typed, quoted = mistake.followed or ("", "")
@@ -128,7 +127,7 @@ def test_the_rest_of_a_faulty_chart_is_read() -> None:
     assert [s.text for s in words.cells[3]] == ["three", "four"]  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
+@each("mistake", MISTAKES, ids=lambda m: f"{m.code}: {m.text[:30]!r}")
 def test_messages_are_plain_words(mistake: Mistake) -> None:
     """A message is a phrase of some words, without a full stop, and names no code."""
     (diagnostic,) = read_chart(Source(mistake.text)).diagnostics

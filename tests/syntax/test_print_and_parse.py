@@ -1,12 +1,12 @@
 """Printing a chart and parsing the text gives the same chart."""
 
-import pytest
 from hypothesis import given, settings
 
 from chartkit.chart.model import Chart
 from chartkit.diagnostics import Source, diagnostic_text, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
+from tests.each import each
 from tests.strategies import charts
 
 
@@ -44,7 +44,7 @@ def test_a_pick_up_of_one_verse_in_free_time() -> None:
     assert chart_text(read_chart(Source(tidy)).chart) == tidy
 
 
-@pytest.mark.parametrize("symbol", ["E𝄫5", "Ebbno3", "C𝄫5", "Cb5(no5)", "Ebb5", "C7(#9,b9)"])
+@each("symbol", ["E𝄫5", "Ebbno3", "C𝄫5", "Cb5(no5)", "Ebb5", "C7(#9,b9)"])
 def test_tidying_twice_is_tidying_once(symbol: str) -> None:
     """The canonical spelling of a power chord on a flat names the same chord when it is read."""
     first = read_chart(Source(f"| {symbol} |\n")).chart

@@ -18,6 +18,7 @@ from chartkit.chart.systems import music_sections, section_systems
 from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
+from tests.each import each
 
 BEAT = 12
 
@@ -50,7 +51,7 @@ def beats(bar_read: Bar) -> list[tuple[str, float, float]]:
     return [(str(s.chord or "N.C."), s.onset / BEAT, s.length / BEAT) for s in bar_read.strikes]
 
 
-@pytest.mark.parametrize(
+@each(
     ("meter", "written", "expected"),
     [
         ("4/4", "C", [("C", 0, 4)]),
@@ -88,7 +89,7 @@ def test_chords_stand_on_their_beats(
     assert beats(bar(f"meter: {meter}\n| Bb | {written} |")) == expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "beats_in_bar", "compound"),
     [
         ("4/4", 4, False),
@@ -111,7 +112,7 @@ def test_compound_meters_count_dotted_beats(text: str, beats_in_bar: int, compou
     assert (meter.beats, meter.compound) == (beats_in_bar, compound)
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "signs"),
     [
         ("<C", "p"),
@@ -136,7 +137,7 @@ def test_manners_of_playing_are_read(written: str, signs: str) -> None:
     assert "".join(sign for sign, on in signs_set if on) == signs
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "kinds", "endings"),
     [
         ("| C | F |", "single single single", "|"),
@@ -244,7 +245,7 @@ def words(row: str, music: str = "| C F | G |", *codes: str) -> list[list[str]]:
     return [["_" if s.held else s.text + "-" * s.split for s in cell] for cell in last.cells]
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "cells"),
     [
         (": one | two / three | four", [["one"], ["two", "three"], ["four"]]),
@@ -411,7 +412,7 @@ def test_a_beat_may_have_six_parts() -> None:
     assert (bar_read.slashes, bar_read.holds) == ((2, 4, 10), (8,))
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     [
         "| C | % | _ / / / |",

@@ -1,12 +1,12 @@
 """Chord symbols as players write them."""
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from chartkit.syntax.symbol import NotAChord, read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import note_name, parse_note
+from tests.each import each
 from tests.strategies import chords
 
 SPELLINGS = {
@@ -64,7 +64,7 @@ printed chord symbols (7, m7, m, Maj7, dim, 6, 9, dim7, m6, 7b9, +, m7b5, 7+, 7#
 and eleventh as the W3C MusicXML 4.0 schema defines them."""
 
 
-@pytest.mark.parametrize("degrees", SPELLINGS)
+@each("degrees", SPELLINGS)
 def test_promised_spellings_have_their_tones(degrees: str) -> None:
     """Each spelling the language promises is accepted and has the tones players mean."""
     for symbol in SPELLINGS[degrees].split():
@@ -73,7 +73,7 @@ def test_promised_spellings_have_their_tones(degrees: str) -> None:
         assert set(parsed.quality.degrees) == set(degrees.split()), symbol
 
 
-@pytest.mark.parametrize("degrees", SPELLINGS)
+@each("degrees", SPELLINGS)
 def test_typographic_accidentals_are_read_alike(degrees: str) -> None:
     """♭ and ♯ mean what b and # mean, in root, quality and bass."""
     for symbol in SPELLINGS[degrees].split():
@@ -89,7 +89,7 @@ def test_what_a_chord_prints_parses_back(chord: Chord) -> None:
     assert read_symbol(str(chord)) == chord
 
 
-@pytest.mark.parametrize(
+@each(
     ("symbol", "root", "quality", "bass"),
     [
         ("C#5", "C#", "5", None),
@@ -129,7 +129,7 @@ def test_root_quality_and_bass_are_told_apart(
     assert parsed.bass == (None if bass is None else parse_note(bass))
 
 
-@pytest.mark.parametrize(
+@each(
     "symbol",
     [
         "",
@@ -165,7 +165,7 @@ def test_what_is_not_a_chord_is_reported(symbol: str) -> None:
     assert refusal.message
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "meant"),
     [
         ("Gmaj77", "maj7"),

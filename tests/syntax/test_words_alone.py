@@ -5,14 +5,13 @@ That a stanza without chords above it means "chords not given", and N.C. "nobody
 common practice, no source.
 """
 
-import pytest
-
 from chartkit.chart.playing_order import playing_order
 from chartkit.chart.systems import all_systems
 from chartkit.diagnostics import Source, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
+from tests.each import each
 
 SPOKEN = "== Spoken\n: We walked along the river,\n: and nobody / said a word.\n"
 
@@ -35,7 +34,7 @@ def test_words_alone_are_not_played() -> None:
     ]
 
 
-@pytest.mark.parametrize(
+@each(
     ("rows", "stanzas"),
     [
         ("| C |\n: | la |\n: | lo |", [(True, 2)]),

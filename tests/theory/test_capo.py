@@ -3,9 +3,10 @@
 import pytest
 
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, NO_CAPO, Capo, parse_capo
+from tests.each import each
 
 
-@pytest.mark.parametrize("number", range(-MOST_TUNED_DOWN, HIGHEST_CAPO + 1))
+@each("number", range(-MOST_TUNED_DOWN, HIGHEST_CAPO + 1))
 def test_one_number_stands_for_a_capo_or_a_lower_tuning(number: int) -> None:
     """Each number that may be typed comes back from the capo it stands for."""
     capo = parse_capo(str(number))
@@ -28,7 +29,7 @@ def test_a_capo_raises_and_a_lower_tuning_lowers(capo: Capo, raised: int, label:
     assert (capo.raised, str(capo)) == (raised, label)
 
 
-@pytest.mark.parametrize("text", ["", "two", "1.5", "12", "-6", "٣", "1 2"])
+@each("text", ["", "two", "1.5", "12", "-6", "٣", "1 2"])
 def test_anything_else_is_no_capo(text: str) -> None:
     """Other texts, and numbers out of reach, are refused in plain words."""
     with pytest.raises(ValueError, match=r"not a fret|out of reach"):

@@ -19,6 +19,7 @@ from chartkit.theory.key_estimate import (
 )
 from chartkit.theory.note import pitch_class_of
 from tests.advise.songs import MAJOR_KEYS, MINOR_KEYS
+from tests.each import each
 
 BLUES = "A7 D7 A7 A7 D7 D7 A7 A7 E7 D7 A7 {} "
 """Twelve bars (common practice)."""
@@ -42,7 +43,7 @@ def test_the_correlation_is_pearsons() -> None:
                 assert correlation(weights, tonic, mode) == pytest.approx(expected, abs=1e-12)
 
 
-@pytest.mark.parametrize("name", [*MAJOR_KEYS, *MINOR_KEYS])
+@each("name", [*MAJOR_KEYS, *MINOR_KEYS])
 def test_a_profile_itself_names_its_key(name: str) -> None:
     """Notes that sound just as long as a key's profile says name that key, fully."""
     key = parse_key(name)
@@ -65,7 +66,7 @@ def test_the_share_outside_a_scale() -> None:
     assert share_outside([0.0] * 12, Key(0)) == 0
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "key"),
     [
         ("", "C"),

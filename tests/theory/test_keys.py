@@ -12,6 +12,7 @@ from chartkit.theory.chord_parts import scale_degree
 from chartkit.theory.key import MODES, Key, parse_key
 from chartkit.theory.note import accidentals_of, note_name, parse_note, pitch_class_of
 from chartkit.theory.transposition import key_moved_by, semitones_between
+from tests.each import each
 from tests.strategies import ALL_KEYS, MAJOR_AND_MINOR, chords, keys
 
 CAPOS = range(-5, 12)
@@ -22,7 +23,7 @@ MINOR = ("Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#", "C#", "G#", 
 every theory book prints it."""
 
 
-@pytest.mark.parametrize("signs", range(-7, 8))
+@each("signs", range(-7, 8))
 def test_signatures_run_through_the_circle_of_fifths(signs: int) -> None:
     """Each major and minor key has the signature of the circle of fifths."""
     assert parse_key(MAJOR[signs + 7]).signature == signs
@@ -55,7 +56,7 @@ def test_a_key_parses_back(key: Key) -> None:
     assert parse_key(str(key)) == key
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "name"),
     [
         ("Db", "Db major"),
@@ -78,7 +79,7 @@ def test_keys_may_be_written_as_players_write_them(text: str, name: str) -> None
     assert str(parse_key(text)) == name
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "simple"),
     [
         ("G# major", "Ab major"),
@@ -150,7 +151,7 @@ def test_scale_notes_are_degrees_one_to_seven() -> None:
         assert degrees == [(n, 0) for n in range(1, 8)], key
 
 
-@pytest.mark.parametrize("key", MAJOR_AND_MINOR, ids=str)
+@each("key", MAJOR_AND_MINOR, ids=str)
 def test_the_usual_spelling_has_the_fewest_signs(key: Key) -> None:
     """Wherever a key goes, it has at most six signs, except where it stays as it is."""
     for semitones in range(-11, 12):
@@ -160,7 +161,7 @@ def test_the_usual_spelling_has_the_fewest_signs(key: Key) -> None:
         assert abs(moved.signature) <= (6 if semitones else 7), semitones
 
 
-@pytest.mark.parametrize("key", MAJOR_AND_MINOR, ids=str)
+@each("key", MAJOR_AND_MINOR, ids=str)
 def test_an_octave_changes_no_key(key: Key) -> None:
     """Octaves up or down leave a key as it is, and thirteen half steps are one."""
     for octaves in (-24, -12, 12, 24):
@@ -176,7 +177,7 @@ def chords_of(text: str) -> list[Chord]:
     return [chord for chord in chords if isinstance(chord, Chord)]
 
 
-@pytest.mark.parametrize(
+@each(
     ("song", "key", "semitones", "expected"),
     [
         # G flat would print C flat for the fourth degree: one accidental more.
@@ -222,7 +223,7 @@ def test_printing_never_changes_the_sound(chord: Chord, interval: int) -> None:
     assert simple.bass is None or abs(accidentals_of(simple.bass)) <= 1
 
 
-@pytest.mark.parametrize(
+@each(
     ("chord", "interval", "printed"),
     [
         ("F#m7(b5)", -5, "Gm7(b5)"),
@@ -248,7 +249,7 @@ def test_the_written_choice_outside_the_key_survives(
 SONG = "{0} {0}/{2} {1}m7 {1}7 {2}m {3}maj7 {4}7sus4 {4}7(b9) {5}m7(b5) {6}dim7 {3}m6"
 
 
-@pytest.mark.parametrize("key", MAJOR_AND_MINOR, ids=str)
+@each("key", MAJOR_AND_MINOR, ids=str)
 def test_the_shape_raised_by_the_capo_is_the_sounding_chord(key: Key) -> None:
     """At every capo from -5 to 11, in every key, letter for letter.
 
@@ -269,7 +270,7 @@ def test_the_shape_raised_by_the_capo_is_the_sounding_chord(key: Key) -> None:
         assert pitch_class_of(shape_key.tonic) == (pitch_class_of(key.tonic) - capo) % 12, capo
 
 
-@pytest.mark.parametrize(
+@each(
     ("shape", "capo", "sounding"),
     [
         # Facts of the trade: common practice, no published source.

@@ -11,6 +11,7 @@ from chartkit.theory.key import MODES, Key, parse_key, spellings
 from chartkit.theory.quality import quality_with
 from chartkit.theory.respelling import intended_chord
 from chartkit.theory.transposition import key_moved_by
+from tests.each import each
 
 
 def chord(text: str) -> Chord:
@@ -20,7 +21,7 @@ def chord(text: str) -> Chord:
     return parsed
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "written", "meant"),
     [
         # the flat six and its kin, with the bass that belongs to them
@@ -67,7 +68,7 @@ def test_roots_are_read_as_they_are_meant(key: str, written: str, meant: str) ->
     assert intended_chord(chord(written), parse_key(key)) == chord(meant)
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "steps", "moved"),
     [
         ("C", 6, "Gb"),
@@ -86,7 +87,7 @@ def test_open_spellings_stay_on_the_side_of_the_key(key: str, steps: int, moved:
     assert key_moved_by(parse_key(key), steps) == parse_key(moved)
 
 
-@pytest.mark.parametrize("mode", MODES)
+@each("mode", MODES)
 def test_each_mode_has_fifteen_keys(mode: str) -> None:
     """Seven flats to seven sharps, for every mode, each once."""
     keys = [key for pitch_class in range(12) for key in spellings(pitch_class, mode)]
@@ -95,7 +96,7 @@ def test_each_mode_has_fifteen_keys(mode: str) -> None:
     assert all(isinstance(key, Key) for key in keys)
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "printed"),
     [
         ("Bbb", "A"),
@@ -121,7 +122,7 @@ def test_accidentals_of_root_and_bass_are_counted(symbol: str, count: int) -> No
     assert accidental_count(chord(symbol)) == count
 
 
-@pytest.mark.parametrize(
+@each(
     ("degrees", "printed"),
     [
         ("1 3 5 b7 b9", "7(b9)"),

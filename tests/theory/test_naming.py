@@ -21,6 +21,7 @@ from chartkit.theory.naming import (
     short_key,
 )
 from chartkit.theory.note import parse_note
+from tests.each import each
 
 
 def chord(text: str) -> Chord:
@@ -30,7 +31,7 @@ def chord(text: str) -> Chord:
     return parsed
 
 
-@pytest.mark.parametrize(
+@each(
     ("symbol", "notes", "name"),
     [
         ("C", "german", "C"),
@@ -67,7 +68,7 @@ def test_roots_and_basses_as_those_players_name_them(
     assert in_naming(letter_name(chord(symbol)), Naming(notes)).plain() == name
 
 
-@pytest.mark.parametrize(
+@each(
     ("symbol", "minor", "major", "name"),
     [
         ("Am7", "m", "maj", "Am7"),
@@ -101,17 +102,15 @@ def test_german_names_are_read_back(quality: str) -> None:
         assert SheetNoteNames("german").letters(printed) == root + quality
 
 
-@pytest.mark.parametrize("notes", ["german", "syllables"])
-@pytest.mark.parametrize(
-    ("minor", "shown"), [("m", "2m7/6"), ("small", "2m7/6"), ("mi", "2mi7/6"), ("-", "2-7/6")]
-)
+@each("notes", ["german", "syllables"])
+@each(("minor", "shown"), [("m", "2m7/6"), ("small", "2m7/6"), ("mi", "2mi7/6"), ("-", "2-7/6")])
 def test_degree_numbers_are_no_notes(notes: NoteStyle, minor: MinorStyle, shown: str) -> None:
     """Numbers keep their numbers, whatever notes are called, and tell minor: none can be small."""
     name = number_name(chord("Dm7/A"), parse_key("C"))
     assert in_naming(name, Naming(notes, minor)).plain() == shown
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "notes", "words"),
     [
         ("Bb", "letters", "B♭ major"),
@@ -139,13 +138,13 @@ _KEYS = [
 ]
 
 
-@pytest.mark.parametrize("key", _KEYS, ids=str)
+@each("key", _KEYS, ids=str)
 def test_german_keys_are_read_back(key: Key) -> None:
     """A key in German words is read as the key it was."""
     assert key_of(key_words(key, Naming("german"))) == key
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "notes", "words"),
     [
         ("Db", "letters", "D♭"),

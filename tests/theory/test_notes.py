@@ -22,6 +22,7 @@ from chartkit.theory.note import (
 from chartkit.theory.pitch import Pitch, parse_pitch, parse_range, transposed_pitch
 from chartkit.theory.shape_text import parse_shape, shape_text
 from chartkit.theory.transposition import semitones_between
+from tests.each import each
 from tests.strategies import notes, printed_notes
 
 LETTERS = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
@@ -49,7 +50,7 @@ def test_pitch_class_is_letter_plus_accidentals(note: int) -> None:
     assert pitch_class_of(note) == (LETTERS[letter_of(note)] + accidentals_of(note)) % 12
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "plain"),
     [("B♭", "Bb"), ("F♯", "F#"), ("E♭♭", "Ebb"), ("C𝄪", "C##"), ("A𝄫", "Abb"), ("G♯♯", "G##")],
 )
@@ -58,7 +59,7 @@ def test_typographic_accidentals_mean_the_plain_ones(typed: str, plain: str) -> 
     assert parse_note(typed) == parse_note(plain)
 
 
-@pytest.mark.parametrize("text", ["", "H", "c", "Cbbb", "C###", "C#b", "C ", "Cb#", "ｃ"])
+@each("text", ["", "H", "c", "Cbbb", "C###", "C#b", "C ", "Cb#", "ｃ"])
 def test_what_is_not_a_note_is_refused(text: str) -> None:
     """Anything but a capital A-G with at most a double accidental raises ValueError."""
     with pytest.raises(ValueError, match="not a note name"):
@@ -160,7 +161,7 @@ def test_octaves_belong_to_the_letter(text: str, midi: int) -> None:
     assert parse_pitch(text).midi == midi
 
 
-@pytest.mark.parametrize("text", ["Ab3", "Ab3-", "-F5", "F5-Ab3", "Ab3-H4", "Ab3 F5", "Ab to F"])
+@each("text", ["Ab3", "Ab3-", "-F5", "F5-Ab3", "Ab3-H4", "Ab3 F5", "Ab to F"])
 def test_what_is_not_a_range_is_refused(text: str) -> None:
     """A range is two notes with octaves, the lower first."""
     with pytest.raises(ValueError, match=r"not a|above"):
@@ -179,7 +180,7 @@ def test_a_range_may_be_typed_with_a_dash_and_blanks(text: str) -> None:
     assert str(parse_range(text)) == "Ab3-F5"
 
 
-@pytest.mark.parametrize("mode", MODES)
+@each("mode", MODES)
 def test_two_spellings_of_a_key_add_to_twelve_signs(mode: str) -> None:
     """The signatures of enharmonic keys add to twelve.
 
@@ -192,7 +193,7 @@ def test_two_spellings_of_a_key_add_to_twelve_signs(mode: str) -> None:
             assert sum(abs(key.signature) for key in notes) == 12, pitch_class
 
 
-@pytest.mark.parametrize("semitones", range(12))
+@each("semitones", range(12))
 def test_usual_intervals_are_those_music21_names(semitones: int) -> None:
     """Each number of half steps up from C is spelled as music21's interval of that size.
 

@@ -18,6 +18,7 @@ from chartkit.theory.quality import (
     altered_quality,
 )
 from tests.by_mir_eval import encoded
+from tests.each import each
 from tests.interchange.schema import musicxml_schema_text
 from tests.strategies import CHANGES, qualities
 
@@ -75,7 +76,7 @@ def test_all_kinds_of_the_schema_are_listed() -> None:
     assert sorted(MUSICXML_KINDS) == sorted(re.findall(r'enumeration value="([\w-]+)"', kinds))
 
 
-@pytest.mark.parametrize("kind", [kind for kind, known in MUSICXML_KINDS.items() if known])
+@each("kind", [kind for kind, known in MUSICXML_KINDS.items() if known])
 def test_musicxml_kinds_have_the_tones_of_the_schema(kind: str) -> None:
     """Each kind that is a quality is in the table with the schema's tones.
 
@@ -154,7 +155,7 @@ _HARTE_LIBRARY_REFUSES = {"13", "m13", "maj13", "11", "m11", "13b9"}
 FOUR_ROOTS = ("C", "F#", "Bb", "Ab")
 
 
-@pytest.mark.parametrize("symbol", [s for s in HARTE if s not in _MIR_EVAL_REFUSES])
+@each("symbol", [s for s in HARTE if s not in _MIR_EVAL_REFUSES])
 def test_pitch_classes_are_those_of_mir_eval(symbol: str) -> None:
     """A quality sounds the pitch classes mir_eval gives its label.
 
@@ -167,7 +168,7 @@ def test_pitch_classes_are_those_of_mir_eval(symbol: str) -> None:
         assert chord(root + symbol).pitch_classes == theirs, root
 
 
-@pytest.mark.parametrize("symbol", [s for s in HARTE if s not in _HARTE_LIBRARY_REFUSES])
+@each("symbol", [s for s in HARTE if s not in _HARTE_LIBRARY_REFUSES])
 def test_spelled_tones_are_those_of_harte_library(symbol: str) -> None:
     """A chord's tones carry the letters harte-library spells them with.
 
@@ -178,7 +179,7 @@ def test_spelled_tones_are_those_of_harte_library(symbol: str) -> None:
         assert {note_name(tone) for tone in chord(root + symbol).tones} == theirs, root
 
 
-@pytest.mark.parametrize("degree", DEGREE_PLACES)
+@each("degree", DEGREE_PLACES)
 def test_a_degree_has_the_size_its_name_says(degree: str) -> None:
     """A degree is the major scale's step of that number, raised or lowered."""
     steps = (0, 2, 4, 5, 7, 9, 11)
@@ -201,7 +202,7 @@ def test_every_spelling_of_the_table_parses_to_its_tones(row: object) -> None:
             assert read.quality == BY_SPELLING[spelling], (root, spelling)
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "printed"),
     [
         ("C7b9", "C7(b9)"),
@@ -260,7 +261,7 @@ def test_no_two_printed_forms_are_the_same() -> None:
     assert len(texts) == len(set(texts))
 
 
-@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.quality.text or "major")
+@each("row", TABLE, ids=lambda row: row.quality.text or "major")
 def test_only_tones_of_the_chord_may_be_left_out(row: object) -> None:
     """Omissible tones are tones, never the root, and two tones always stay."""
     quality: Quality = row.quality  # type: ignore[attr-defined]
@@ -317,7 +318,7 @@ def test_tones_are_in_order_and_distinct(quality: Quality) -> None:
     assert set(quality.omissible) <= set(quality.degrees)
 
 
-@pytest.mark.parametrize(
+@each(
     ("one", "other"),
     [
         ("Cm7b5", "Cø"),
@@ -377,7 +378,7 @@ MAJOR_KINDS = ("", "6", "6/9", "69", "7", "9", "11", "13", "7#5", "7+", "7sus4",
 """Handwriting of minor and major: common practice, no source."""
 
 
-@pytest.mark.parametrize("kind", MINOR_KINDS)
+@each("kind", MINOR_KINDS)
 def test_minor_is_minor_however_it_is_written(kind: str) -> None:
     """Each way to write minor goes with each minor quality and means the same."""
     meant = chord("Am" + kind)
@@ -385,7 +386,7 @@ def test_minor_is_minor_however_it_is_written(kind: str) -> None:
     assert [chord(f"A{minor}{kind}") for minor in MINORS] == [meant] * len(MINORS)
 
 
-@pytest.mark.parametrize("kind", MAJOR_KINDS)
+@each("kind", MAJOR_KINDS)
 def test_major_is_major_however_it_is_written(kind: str) -> None:
     """Each way to write major goes with each major quality and means the same."""
     meant = chord("Amaj" + kind)
@@ -410,7 +411,7 @@ def test_minor_and_major_meet_in_one_chord(number: str) -> None:
                 assert chord(f"A{minor}{written}").quality.text == f"m(maj{number})", written
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "degrees", "printed"),
     [
         ("C7(maj7)", "1 3 5 b7 7", "C7(maj7)"),
@@ -472,7 +473,7 @@ OTHER_SIGNS = {
 """Other signs for a quality: common practice, no source."""
 
 
-@pytest.mark.parametrize("plain", OTHER_SIGNS)
+@each("plain", OTHER_SIGNS)
 def test_other_signs_mean_the_same_tones(plain: str) -> None:
     """A circle, a slashed circle, a plus, an older word: the tones are those of the plain form."""
     for written in OTHER_SIGNS[plain].split():
@@ -500,7 +501,7 @@ LEFT_OUT_OTHERWISE = {
 }
 
 
-@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.quality.text or "major")
+@each("row", TABLE, ids=lambda row: row.quality.text or "major")
 def test_what_may_be_left_out_follows_the_rule(row: object) -> None:
     """Which tones players leave out follows one rule but for three chords.
 
@@ -511,7 +512,7 @@ def test_what_may_be_left_out_follows_the_rule(row: object) -> None:
     assert set(quality.omissible) == rule
 
 
-@pytest.mark.parametrize(
+@each(
     "symbol",
     [
         "C7(b9,13)",

@@ -28,6 +28,7 @@ from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
 from tests.advise.part.songs import EXAMPLES, Sounding, examples, progressions, sounding
 from tests.charts import chart_of
+from tests.each import each
 from tests.strategies import charts
 
 HIGH = PartRequest(register="high")
@@ -147,11 +148,11 @@ def section_rhythm(head: str = "", request: PartRequest | None = None, third: st
     return chart_text(song.parts(request)[0].chart)
 
 
-@pytest.mark.parametrize(
+@each(
     ("symbol", "colours"),
     [("G7(#9)", (11, 5, 10)), ("Bb6/9", (2, 7, 0)), ("C9", (4, 10, 2)), ("Em7(b5)", (7, 10, 2))],
 )
-@pytest.mark.parametrize("register", REGISTERS, ids=lambda rule: rule.name)
+@each("register", REGISTERS, ids=lambda rule: rule.name)
 def test_a_grip_keeps_the_colour_that_is_written(
     symbol: str, colours: tuple[int, ...], register: RegisterRule
 ) -> None:
@@ -284,7 +285,7 @@ FIGURES_IN_METERS = [
 ]
 
 
-@pytest.mark.parametrize(("name", "meter", "onsets"), FIGURES_IN_METERS)
+@each(("name", "meter", "onsets"), FIGURES_IN_METERS)
 def test_figures(name: str, meter: tuple[int, int], onsets: tuple[int, ...] | None) -> None:
     """Figures strike where players strike them, counted by the pulse in compound meters."""
     figure = figure_in(name, Meter(*meter))  # type: ignore[arg-type]
