@@ -7,17 +7,19 @@ can.  Long songs in short lines stand in two columns where that saves a page.
 
 from collections.abc import Iterator, Sequence
 from itertools import groupby
+from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement
 from chartkit.arrange.page_look import PageLook
-from chartkit.chart.marks import spoken_mark
+from chartkit.chart.marks import Mark, spoken_mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.choose import paper_of
 from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import heading
-from chartkit.layout.frames import Document, Item
+from chartkit.layout.frames import Document, Glyph, Item
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.outlines import MARK_GLYPHS, glyph_aspect
 from chartkit.layout.paginate import Block, PagePart, page_turns, pages, set_pages
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import FootLine, Paper, Style, column_style
@@ -37,6 +39,9 @@ _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 """The smallest size worth a second column, and how much longer the words may get by it."""
 _LEADING, _HANGING = 1.42, 1.6
 """Line distance and the indent of a line that goes on, in type sizes."""
+_ASIDE, _SIGN_RAISED = 9.0, 0.3
+"""The room before what follows words, at scale 1, and how high the sign of a fermata stands over
+their baseline, in type sizes."""
 _SAID_ONCE = 3
 """A line sung at least this often in a row is printed once, with the number of times."""
 
@@ -145,14 +150,20 @@ def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
         stanzas = tuple(
             _stanza(lines[start:end], fitter, style, start > 0, end < len(lines))
             for lines in verses[: 1 if alike else None]
-            for start, end in pieces([bool(indent) for _, _, indent in lines])
+            for start, end in pieces([bool(line.indent) for line in lines])
         )
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
     return blocks
 
 
-_Line = tuple[str, str, float]
-"""A printed line: its words, what follows in italics, and its indent in points."""
+class _Line(NamedTuple):
+    """A printed line: its words, what follows in italics, its indent in points, and whether the
+    sign of a fermata ends it."""
+
+    words: str
+    aside: str
+    indent: float
+    held: bool = False
 
 
 def _stanza(
@@ -160,16 +171,31 @@ def _stanza(
 ) -> PlacedSystem:
     """Lines of a stanza, or of a piece of it that begins or ends inside the stanza."""
     items: list[Item] = []
-    for number, (words, aside, indent) in enumerate(lines):
+    for number, line in enumerate(lines):
         y = style.words + number * style.words * _LEADING
-        text = fitter.text(words, indent, y, "words", style.words, "words")
-        if words:
-            items.append(text)
-            indent += text.width + style.pt(9)
-        if aside:
-            items.append(fitter.text(aside, indent, y, "italic", style.cue, "cue"))
+        items += _line_items(line, y, fitter, style)
     height = style.words * (_LEADING * len(lines) - (0.0 if goes_further else 0.1))
     return PlacedSystem(tuple(items), height, gap=0.0 if goes_on else None)
+
+
+def _line_items(line: _Line, y: float, fitter: Fitter, style: Style) -> Iterator[Item]:
+    """The texts of a line on a baseline, and the sign of a fermata with an invisible text that is
+    read aloud in its place."""
+    x = line.indent
+    if line.words:
+        text = fitter.text(line.words, x, y, "words", style.words, "words")
+        yield text
+        x += text.width + style.pt(_ASIDE)
+    if line.aside:
+        text = fitter.text(line.aside, x, y, "italic", style.cue, "cue")
+        yield text
+        x += text.width + style.pt(_ASIDE)
+    if line.held:
+        name, share = MARK_GLYPHS["fermata"]
+        y -= style.words * _SIGN_RAISED
+        yield Glyph(x, y, style.words * share, name)
+        blank = fitter.text(" ", x, y, "plain", 1.0, "spoken")
+        yield blank._replace(spoken=spoken_mark(Mark("fermata")))
 
 
 def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line]]:
@@ -181,13 +207,13 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
     for time, phrases in enumerate(visit.times):
         body, shown = list[_Line](), -1
         lines_here = [
-            (said, _held_in(section, phrase) if said else "")
+            (said, bool(said) and _holds(section, phrase))
             for phrase, said in zip(phrases, stop.said[time], strict=True)
         ]
         stacked = (p for phrases in visit.times for p in phrases if _stands_in_stack(section, p))
         numbered = len({phrase.line for phrase in stacked}) > 1
         verse = None
-        for phrase, (said, aside) in _repeated(phrases, lines_here):
+        for phrase, said, aside, held in _repeated(phrases, lines_here):
             if visit.first and not time:
                 body += _between(section, shown + 1, phrase.system, fitter, style)
                 shown = max(shown, phrase.system)
@@ -195,7 +221,7 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             if said and numbered and words and words[phrase.line].verse not in (None, verse):
                 verse = words[phrase.line].verse
                 said = f"{verse}. {said}"
-            body += _wrapped(said, aside, fitter, style)
+            body += _wrapped(said, aside, fitter, style, held)
         if visit.first and not time:
             body += _between(section, shown + 1, len(section.systems), fitter, style)
         verses.append(body)
@@ -219,24 +245,24 @@ def _between(
     return body
 
 
-def _held_in(section: ArrangedSection, phrase: Phrase) -> str:
-    """Where something is held in a run of bars."""
+def _holds(section: ArrangedSection, phrase: Phrase) -> bool:
+    """Whether something is held in a run of bars."""
     bars = section.systems[phrase.system].bars
-    marks = (mark for at in phrase.bars for mark in bars[at].bar.marks)
-    return ", ".join(dict.fromkeys(spoken_mark(one) for one in marks if one.holds_time))
+    return any(mark.holds_time for at in phrase.bars for mark in bars[at].bar.marks)
 
 
 def _repeated(
-    phrases: Sequence[Phrase], lines: Sequence[tuple[str, str]]
-) -> Iterator[tuple[Phrase, tuple[str, str]]]:
-    """The lines, one that a repeat brings several times in a row once."""
+    phrases: Sequence[Phrase], lines: Sequence[tuple[str, bool]]
+) -> Iterator[tuple[Phrase, str, str, bool]]:
+    """The lines, what is said of each and whether it is held; one that a repeat brings several
+    times in a row once."""
     pairs = zip(phrases, lines, strict=True)
-    for (_, line), same in groupby(pairs, key=lambda one: (one[0].system, one[1])):
+    for (_, (said, held)), same in groupby(pairs, key=lambda one: (one[0].system, one[1])):
         run = [phrase for phrase, _ in same]
-        if line[0] and len(run) >= _SAID_ONCE:
-            yield run[0], (line[0], ", ".join(filter(None, (f"{len(run)} times", line[1]))))
+        if said and len(run) >= _SAID_ONCE:
+            yield run[0], said, f"{len(run)} times", held
         else:
-            yield from ((phrase, line) for phrase in run)
+            yield from ((phrase, said, "", held) for phrase in run)
 
 
 def _without_words(stop: SectionWords, fitter: Fitter, style: Style) -> list[_Line]:
@@ -254,19 +280,22 @@ def _without_words(stop: SectionWords, fitter: Fitter, style: Style) -> list[_Li
 def _aside(words: str, fitter: Fitter, style: Style) -> list[_Line]:
     """Something said in italics, on lines of its own."""
     lines = fitter.wrapped(words, "italic", style.cue, style.line_width)
-    return [("", line, 0.0) for line in lines]
+    return [_Line("", line, 0.0) for line in lines]
 
 
-def _wrapped(said: str, aside: str, fitter: Fitter, style: Style) -> list[_Line]:
+def _wrapped(
+    said: str, aside: str, fitter: Fitter, style: Style, held: bool = False
+) -> list[_Line]:
     """A line of words in as many printed lines as it takes, the later ones indented."""
     if not said:
         return _aside(aside, fitter, style) if aside else []
     hanging = style.words * _HANGING
-    width = fitter.width(aside, "italic", style.cue) + style.pt(9) if aside else 0.0
+    width = fitter.width(aside, "italic", style.cue) + style.pt(_ASIDE) if aside else 0.0
     if width > style.line_width / 2:
-        return _wrapped(said, "", fitter, style) + _aside(aside, fitter, style)
+        return _wrapped(said, "", fitter, style, held) + _aside(aside, fitter, style)
+    if held:
+        name, share = MARK_GLYPHS["fermata"]
+        width += style.pt(_ASIDE) + style.words * share * glyph_aspect(name)
     parts = fitter.hung(said, "words", style.words, style.line_width - width, hanging)
-    return [
-        (part, aside if i == len(parts) - 1 else "", hanging if i else 0.0)
-        for i, part in enumerate(parts)
-    ]
+    lines = [_Line(part, "", hanging if i else 0.0) for i, part in enumerate(parts)]
+    return [*lines[:-1], lines[-1]._replace(aside=aside, held=held)]
