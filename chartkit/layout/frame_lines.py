@@ -3,7 +3,8 @@
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.boxes import LineAlone, SectionBox
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import FontName, Item, Stroke
+from chartkit.layout.frames import FontName, Item, Stroke, Text
+from chartkit.layout.gutter import CONTINUED, CONTINUED_SIZE, OVER_BOX
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
 from chartkit.layout.top import capo_and_keys
@@ -11,6 +12,8 @@ from chartkit.layout.words_alone import alone_height, alone_items, lines_alone, 
 
 _UNDER_CUE = 3.0
 """Room between what is said of a section and its words, at scale 1."""
+_BESIDE_NUMBER = 6.0
+"""Room between the number of a row's first bar and the name of the section, at scale 1."""
 
 
 def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem | None:
@@ -56,6 +59,17 @@ def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[Plac
         gap = 0.0 if start else style.pt(_UNDER_CUE) if section.said else None
         placed.append(PlacedSystem(items, alone_height(end - start, style), gap=gap))
     return tuple(placed)
+
+
+def goes_on_line(name: str, system: PlacedSystem, fitter: Fitter, style: Style) -> Text:
+    """The name of a section that has a heading, over the system with which it goes on at the head
+    of a later page, in its margin; right of the bar's number where there is one."""
+    numbers = [i for i in system.items if isinstance(i, Text) and i.role == "bar-number"]
+    x = max((i.x + i.width + style.pt(_BESIDE_NUMBER) for i in numbers), default=0.0)
+    size = style.heading * CONTINUED_SIZE
+    room = style.line_width - x - fitter.width(f" {CONTINUED}", "italic", size)
+    said = f"{fitter.shortened(name, 'italic', size, room)} {CONTINUED}"
+    return fitter.text(said, x, -style.pt(OVER_BOX), "italic", size, "continued")
 
 
 def foot_line(

@@ -37,10 +37,11 @@ _OVER_BAR_LINE, NUMBER_CLEAR = 1.6, 2.6
 """How far a bar number stands over its bar line and left of it, at scale 1: cues and signs over the
 row begin at the bar line, and must not be read with it."""
 _CORNER, _CORNER_POINTS = 2.2, 3
-_CONTINUED, _CONTINUED_SHORT = "(continued)", "cont."
+CONTINUED, _CONTINUED_SHORT = "(continued)", "cont."
 _READABLE = 0.75
 """How much of its usual size the word has at least; over a narrow box the short one stands."""
-_CONTINUED_SIZE = 0.66
+CONTINUED_SIZE, OVER_BOX = 0.66, 2.5
+"""The size of the word, as a part of that of names, and how far it stands over what goes on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,11 +154,11 @@ def label_items(
         )
         items.append(text)
     if continued:
-        usual, room = style.heading * _CONTINUED_SIZE, label.width - style.pt(6)
-        size = fitter.fitting_size(_CONTINUED, "italic", usual, room)
-        said = _CONTINUED if size >= _READABLE * usual else _CONTINUED_SHORT
+        usual, room = style.heading * CONTINUED_SIZE, label.width - style.pt(6)
+        size = fitter.fitting_size(CONTINUED, "italic", usual, room)
+        said = CONTINUED if size >= _READABLE * usual else _CONTINUED_SHORT
         size = fitter.fitting_size(said, "italic", usual, room)
-        above = y - style.pt(2.5)
+        above = y - style.pt(OVER_BOX)
         items.append(fitter.text(said, 0.0, above, "italic", size, "continued"))
     return items
 

@@ -11,11 +11,11 @@ from typing import NamedTuple
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.break_pages import SystemEntry, page_starts
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frame_lines import foot_line
+from chartkit.layout.frame_lines import foot_line, goes_on_line
 from chartkit.layout.frames import Bookmark, Item, Page, moved_item
 from chartkit.layout.gutter import SectionLabel, label_items
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import Style, column_step, page_room
+from chartkit.layout.style import Style, column_step, column_style, page_room
 
 _SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.5, 9.5, 6.0
 _FOOT_HEIGHT = 1.1
@@ -45,13 +45,13 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class PagePart:
-    """A system with the heading above it, if it is the first of its section, and the label
-    that stands beside it where it is, or where it begins a page."""
+    """A system with its section's name, the heading above it, if it is the first of its section,
+    and the label that stands beside it where it is, or where it begins a page."""
 
     entry: SystemEntry
     system: PlacedSystem
     heading: PlacedSystem | None = None
-    bookmark: str = ""
+    name: str = ""
     label: SectionLabel | None = None
     first: bool = False
 
@@ -85,13 +85,12 @@ def parts_of(blocks: list[Block], style: Style) -> list[PagePart]:
                 hangs=max(0.0, system.hangs - over_foot),
                 again=block.again,
             )
-            above, name = (None, "") if i else (block.heading, block.name)
             parts.append(
                 PagePart(
                     entry=entry,
                     system=system,
-                    heading=above,
-                    bookmark=name,
+                    heading=None if i else block.heading,
+                    name=block.name,
                     label=block.label,
                     first=i == 0,
                 )
@@ -184,6 +183,7 @@ def set_pages(
 ) -> tuple[Page, ...]:
     """The pages of columns, so many on each; what is blank is spread between their systems."""
     paper, step = style.paper, column_step(style, per_page)
+    narrow = column_style(style, per_page)
     count, made = -(-len(columns) // per_page), []
     for number in range(1, count + 1):
         first, last = number == 1, number == count
@@ -193,7 +193,7 @@ def set_pages(
         most = style.pt(_MOST_SPREAD_LAST if last else _MOST_SPREAD)
         for side, column in enumerate(columns[(number - 1) * per_page : number * per_page]):
             spread = _spread(column, page_room(style, count) - y, first, most)
-            placed, marks = placed_parts(column, style.top + y, first, spread, fitter, style)
+            placed, marks = placed_parts(column, style.top + y, first, spread, fitter, narrow)
             items += [moved_item(item, side * step, 0) for item in placed] if side else placed
             bookmarks += marks
         if with_foot and not (paper.footless and count == 1):
@@ -229,14 +229,17 @@ def placed_parts(
     for i, part in enumerate(parts):
         if i or first:
             y += part.entry.gap + spread * part.shares
-        if part.bookmark:
-            bookmarks.append(Bookmark(part.bookmark, y))
+        if part.first and part.name:
+            bookmarks.append(Bookmark(part.name, y))
         if part.heading is not None:
             items += [moved_item(item, style.paper.side, y) for item in part.heading.items]
             y += part.heading.height + style.pt(_HEADING_GAP)
         if part.label is not None and part.system.baseline and (part.first or not i):
             label = label_items(part.label, part.system.baseline, fitter, style, not part.first)
             items += [moved_item(item, style.paper.side, y) for item in label]
+        if part.name and part.label is None and not (i or first or part.first):
+            goes_on = goes_on_line(part.name, part.system, fitter, style)
+            items.append(moved_item(goes_on, style.paper.side, y))
         items += [moved_item(item, style.paper.side, y) for item in part.system.items]
         y += part.system.height
     return items, tuple(bookmarks)

@@ -41,7 +41,7 @@ def _balanced(columns: list[_Column]) -> list[_Column]:
     """The columns, those of the last page as equal as whole sections allow."""
     first = len(columns) - 2 + len(columns) % 2
     last = [part for column in columns[first:] for part in column]
-    starts = [i for i, part in enumerate(last) if i and part.bookmark]
+    starts = [i for i, part in enumerate(last) if i and part.first and part.name]
     if not starts:
         return columns
     cut = min(starts, key=lambda i: max(height_of(last[:i]), height_of(last[i:])))

@@ -8,7 +8,7 @@ import pytest
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import ArrangedSection
-from chartkit.arrange.page_look import Form, PageLook
+from chartkit.arrange.page_look import Form, PageLook, Show
 from chartkit.arrange.view import View
 from chartkit.chart.model import Bar, Chart, MusicRow, Section
 from chartkit.chart.playing_order import playing_order
@@ -16,8 +16,8 @@ from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Glyph, Stroke, Text
 from chartkit.layout.song_form import FormEntry, folded_form, full_form
 from chartkit.pdf.fonts import Fonts
-from tests.charts import arranged, chart_of
-from tests.layout.geometry import texts
+from tests.charts import arranged, chart_of, sized
+from tests.layout.geometry import off_page, overlapping, texts
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 FOLDED, FULL = PageLook(form="folded"), PageLook(form="full")
@@ -446,6 +446,24 @@ def test_a_section_torn_by_a_page_turn_carries_its_name() -> None:
     for page in document.pages[1:]:
         said = [i.plain for i in page.items if isinstance(i, Text) and i.role == "continued"]
         assert said == ["Verse", "(continued)"]
+
+
+@pytest.mark.parametrize("show", ["both", "words"])
+@pytest.mark.parametrize("size", [0.9, 1.5, 2.0])
+def test_a_section_under_a_heading_says_that_it_goes_on(show: Show, size: float) -> None:
+    """A name too long for the gutter, or on a page of words, stands over the first row of each
+    later page as well, clear of the bar's number, on the page."""
+    rows = "| C | F | G | C |\n: | la | la | la | la |\n" * 60
+    name = "The long answer of the harmonium and the second guitar"
+    look = replace(sized(size, show=show), columns="one")
+    document = laid_out(arranged(f"key: C\n\n== {name}\n{rows}", look=look), look, Fonts())
+    assert len(document.pages) > 1
+    for number, page in enumerate(document.pages):
+        said = [i for i in page.items if isinstance(i, Text) and i.role == "continued"]
+        assert len(said) == bool(number)
+        assert all(one.plain.startswith(name[:20]) for one in said)
+        assert all(one.plain.endswith(" (continued)") for one in said)
+        assert off_page(page) == overlapping(page) == []
 
 
 def test_a_section_of_words_alone_counts_no_bars_of_its_namesake() -> None:
