@@ -33,7 +33,6 @@ class Keys:
     def to(self, role: str, name: str | re.Pattern[str], key: str = "Tab") -> None:
         """Goes on with Tab until what is wanted has the focus: it must be there, once, by name."""
         wanted = self.page.get_by_role(role, name=name, exact=isinstance(name, str))
-        expect(wanted.first).to_be_visible()
         one = wanted.first.element_handle()
         for _ in range(60):
             there, focused = one.evaluate(
