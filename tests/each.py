@@ -2,6 +2,7 @@
 
 import functools
 import inspect
+import os
 import traceback
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
@@ -11,6 +12,8 @@ import pytest
 Test = Callable[..., None]
 SHOWN = 80
 """Letters of a case's name in a report."""
+ONLY = "CHARTKIT_CASE"
+"""Words in the names of the cases to run, where somebody looks into a few."""
 
 
 def each(
@@ -23,22 +26,28 @@ def each(
 
     Every case runs, whatever fails before it.  The report names each case that failed, its line
     and its reason; the first failure's own report stands above.  Fixtures are made once for all
-    cases, so a case must leave nothing behind that another can find.
+    cases, so a case must leave nothing behind that another can find.  ``CHARTKIT_CASE=WORDS`` runs
+    only cases with the words in their name.
     """
     fields = [one.strip() for one in names.split(",")] if isinstance(names, str) else list(names)
     rows = [tuple(case) if len(fields) > 1 else (case,) for case in cases]
     assert rows, "a test without cases claims nothing"
     assert all(len(row) == len(fields) for row in rows), fields
 
+    named = [(_name(at, row, ids), row) for at, row in enumerate(rows)]
+    only = os.environ.get(ONLY, "")
+
     def over_all(test: Test) -> Test:
         @functools.wraps(test)
         def run(**fixtures: Any) -> None:
             faults: list[tuple[str, BaseException]] = []
-            for at, row in enumerate(rows):
+            for name, row in named:
+                if only not in name:
+                    continue
                 try:
                     test(**fixtures, **dict(zip(fields, row, strict=True)))
                 except (Exception, pytest.fail.Exception) as fault:
-                    faults.append((_name(at, row, ids), fault))
+                    faults.append((name, fault))
             if faults:
                 listed = "\n".join(f"{name}: {_reason(fault)}" for name, fault in faults)
                 text = f"{len(faults)} of {len(rows)} cases fail\n{listed}"

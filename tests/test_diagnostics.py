@@ -2,7 +2,6 @@
 
 import json
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -72,7 +71,7 @@ def test_a_long_line_is_shown_around_the_fault() -> None:
     assert shown_lines[1].count("…") == 2
 
 
-@pytest.mark.parametrize("character", ["\0", "\x1b", "\u202e", "\ud800", "\u2028"])
+@each("character", ["\0", "\x1b", "\u202e", "\ud800", "\u2028"])
 def test_nothing_that_moves_the_cursor_is_shown(character: str) -> None:
     """Control characters, direction marks and surrogates show as one replacement sign."""
     picture = "\n".join(lines_shown(f"| {character} C |", 2, 3))

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.each import each
+from tests.each import ONLY, each
 
 
 def test_every_case_runs_and_every_failure_is_named() -> None:
@@ -37,3 +37,16 @@ def test_fixtures_are_asked_for_and_no_cases_are_refused() -> None:
     assert given == [1, 2]
     with pytest.raises(AssertionError, match="claims nothing"):
         each("number", [])
+
+
+def test_a_few_cases_can_be_asked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With ``CHARTKIT_CASE`` only cases whose name has its words run."""
+    monkeypatch.setenv(ONLY, "low tide")
+    tried: list[str] = []
+
+    @each("words", ["high tide", "the low tide", "low"])
+    def claim(words: str) -> None:
+        tried.append(words)
+
+    claim()
+    assert tried == ["the low tide"]

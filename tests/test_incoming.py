@@ -15,6 +15,7 @@ from chartkit.incoming import Incoming, incoming_chart
 from chartkit.interchange.intake_result import Refused
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
+from tests.each import each
 from tests.interchange.messy_sheets import MESSY
 from tests.interchange.sheets import SHEETS
 
@@ -103,9 +104,7 @@ def test_any_jumble_of_what_is_typed(pieces: list[str]) -> None:
     check_law("".join(("C  G\n", *pieces)).encode())
 
 
-@pytest.mark.parametrize(
-    "sheet", ["| C | G “softly” | Am |", "C ¦ F ¦ G ¦ C ¦", "| C | G „leise“ | Am |"]
-)
+@each("sheet", ["| C | G “softly” | Am |", "C ¦ F ¦ G ¦ C ¦", "| C | G „leise“ | Am |"])
 def test_signs_of_word_processors_in_bars(sheet: str) -> None:
     """Curly quotes and broken bars beside chords make a chart that reads."""
     assert check_law(f"Song\n\n{sheet}\nlow tide\n".encode())

@@ -29,6 +29,7 @@ from chartkit.syntax.symbol import chord_or_none
 from chartkit.theory.capo import Capo
 from chartkit.theory.pitch import parse_range
 from tests.advise.songs import MAJOR_KEYS, progression, song
+from tests.each import each
 
 STUDIO = AdviceSettings(place="studio")
 VOICE = parse_range("D3-G4")
@@ -71,7 +72,7 @@ def test_playable_options_come_first() -> None:
         assert values == sorted(values, reverse=True)
 
 
-@pytest.mark.parametrize("within", [0.2, 1.5, 4.0])
+@each("within", [0.2, 1.5, 4.0])
 def test_what_plays_well_is_judged_by_ease_alone(within: float) -> None:
     """An option is playable within so much of the easiest, the price of the capo aside."""
     asked = progression("I-IV-V-vi", "B")
@@ -109,8 +110,8 @@ def test_hard_shapes_do_not_lead_for_a_little_room() -> None:
     assert max(capos, key=lambda option: option.complement).played.option == Capo(9)
 
 
-@pytest.mark.parametrize("key", MAJOR_KEYS)
-@pytest.mark.parametrize("capo", [0, 2, 5])
+@each("key", MAJOR_KEYS)
+@each("capo", [0, 2, 5])
 def test_tuning_down_on_stage_leads_only_by_far(key: str, capo: int) -> None:
     """On stage a guitar tuned down leads only with clearly more room than any other has."""
     asked = progression("I-IV-V-vi", key)

@@ -2,8 +2,6 @@
 
 from itertools import pairwise
 
-import pytest
-
 from chartkit.advise.ranking import rank_song
 from chartkit.advise.song import song_of
 from tests.charts import chart_of
@@ -47,7 +45,7 @@ def test_a_lift_onto_barres_is_told() -> None:
     assert advice.modulations.moves[0].to_capo.raised == 1
 
 
-@pytest.mark.parametrize(
+@each(
     "text",
     [
         "key: C\n== V\n| C | Am | F | G |\n== C\n| F | G | C | Am |\n== V2\n| C | Am | F | G |",

@@ -152,8 +152,8 @@ SHORT = (
 )
 
 
-@pytest.mark.parametrize("bars", SHORT)
-@pytest.mark.parametrize("option", [Capo(0), Capo(3), Capo(0, 1)], ids=str)
+@each("bars", SHORT)
+@each("option", [Capo(0), Capo(3), Capo(0, 1)], ids=str)
 def test_the_way_through_is_the_best_of_all(bars: str, option: Capo) -> None:
     """Of every combination of candidates the chosen one has the highest score, by hand."""
     limits = AdviceSettings(candidates=4, widest_gap=9.0)
@@ -197,7 +197,7 @@ def test_own_shapes_are_found_however_spelled() -> None:
     assert str(played.voicings[1]) == "xx4322"
 
 
-@pytest.mark.parametrize("shape", ["x32033", "111111", "x32019"])
+@each("shape", ["x32033", "111111", "x32019"])
 def test_own_shapes_are_played_as_they_are(shape: str) -> None:
     """A shape that can be fingered is the player's choice, even where it sounds other tones."""
     own = {chord_or_none("C"): parse_shape(shape)}
@@ -208,7 +208,7 @@ def test_own_shapes_are_played_as_they_are(shape: str) -> None:
     assert unusable_shapes(own, GUITAR) == {}
 
 
-@pytest.mark.parametrize("shape", ["xxxxxx", "0", "x-3-2-0-1-99", "x320100"])
+@each("shape", ["xxxxxx", "0", "x-3-2-0-1-99", "x320100"])
 def test_own_shapes_that_cannot_be_fingered_are_passed_over(shape: str) -> None:
     """A shape that no hand can set on the neck is ignored and named, never an error."""
     own = {chord_or_none("C"): parse_shape(shape)}

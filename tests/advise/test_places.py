@@ -188,9 +188,7 @@ def test_swing_is_no_jazz_harmony() -> None:
     assert is_closed_harmony(song("key: Bb\n| Bbmaj9 | Gm9 | Cm9 | F13 | Dm9 | G13 |"))
 
 
-@pytest.mark.parametrize(
-    "bars", ["F#5 | A5 | B5 | F#5", "C5 | Bb5 | F5 | G5", "Eb5 | Gb5 | Ab5 | Eb5"]
-)
+@each("bars", ["F#5 | A5 | B5 | F#5", "C5 | Bb5 | F5 | G5", "Eb5 | Gb5 | Ab5 | Eb5"])
 def test_power_chords_want_no_capo(bars: str) -> None:
     """One grip that slides: no capo comes first in any key, and that is good."""
     advice = rank_song(song(f"key: {bars.split('5')[0]}m\n| {bars} |"))
@@ -213,7 +211,7 @@ def test_b_is_played_as_it_is_written() -> None:
     assert [str(use.voicing) for use in advice.best.shapes if str(use.shape) == "B"] == ["x24442"]
 
 
-@pytest.mark.parametrize("one", players_songs()[::9], ids=lambda one: f"{one.style} {one.key}")
+@each("one", players_songs()[::9], ids=lambda one: f"{one.style} {one.key}")
 def test_moving_song_and_capo_together_keeps_the_order(one: PlayersSong) -> None:
     """What an option is worth before its price depends on its shapes alone."""
     worth = {

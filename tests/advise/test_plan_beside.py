@@ -10,6 +10,7 @@ from chartkit.advise.set_plan import cheapest_steps_together
 from chartkit.advise.set_steps import Guitarist, Offer, OverlapCosts, PlannedSong
 from chartkit.advise.stage import StageCosts
 from tests.advise.test_set_plan import drawn_night, told_cost
+from tests.each import each
 
 
 def drawn_beside(
@@ -58,7 +59,7 @@ def every_night(
     return list(product(*nights))
 
 
-@pytest.mark.parametrize("seed", range(25))
+@each("seed", range(25))
 def test_the_plan_of_two_equals_brute_force(seed: int) -> None:
     """On small random nights no choice for both costs less than the plan, and the plan's steps
     cost what it says."""
@@ -75,7 +76,7 @@ def test_the_plan_of_two_equals_brute_force(seed: int) -> None:
     assert cost_of_both(players, taken, songs, costs, beside) == pytest.approx(best)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@each("seed", range(4))
 def test_a_free_order_counts_who_is_beside(seed: int) -> None:
     """A free order of three songs has no other order left: it costs what the plan costs."""
     first, songs, costs = drawn_night(seed, 3, 1, 3)

@@ -82,7 +82,7 @@ BARRED = (
 )
 
 
-@pytest.mark.parametrize("bars", BARRED)
+@each("bars", BARRED)
 def test_barre_chords_are_played_as_barres(bars: str) -> None:
     """Without a capo B, C#m, C#7 and F#m7 are honest barres, and no string is left out inside."""
     advice = rank_song(song(bars))

@@ -165,7 +165,7 @@ def least_by_trying(
     return min(told.total for told in nights)
 
 
-@pytest.mark.parametrize("seed", range(120))
+@each("seed", range(120))
 def test_plan_equals_brute_force(seed: int) -> None:
     """The plan costs what the cheapest of all choices costs, and says so."""
     guitars = seed % 3 + 1
@@ -196,9 +196,7 @@ def test_a_capo_is_not_moved_for_next_to_nothing() -> None:
     assert sum(step.seconds for step in steps if step) == 0.0
 
 
-@pytest.mark.parametrize(
-    ("before", "after"), [(False, False), (True, False), (False, True), (True, True)]
-)
+@each(("before", "after"), [(False, False), (True, False), (False, True), (True, True)])
 def test_a_capo_stays_for_just_what_two_moves_cost(before: bool, after: bool) -> None:
     """A song is played on its neighbours' capo while it lacks less there than moving twice costs,
     which is more where songs run straight on."""
@@ -259,7 +257,7 @@ def least_of_all_orders(
     return {order: cost_of(order) for order in orders if allowed(order, songs)}
 
 
-@pytest.mark.parametrize("seed", range(25))
+@each("seed", range(25))
 def test_free_order_equals_brute_force(seed: int) -> None:
     """The order found costs what the cheapest of all allowed orders costs, for two players."""
     count = 5

@@ -21,6 +21,7 @@ from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from chartkit.theory.pitch import Pitch, PitchRange, parse_pitch, parse_range
 from tests.advise.songs import MAJOR_KEYS, progression, song
+from tests.each import each
 
 CONSTANTS = SingerSettings()
 SINGER = voice_of(parse_range("C3-E4"), parse_range("E3-C4"))
@@ -95,7 +96,7 @@ def test_a_key_that_sat_well() -> None:
     assert str(keys[0].key) == "C major"
 
 
-@pytest.mark.parametrize("low", ["A2", "C4", "G4"])
+@each("low", ["A2", "C4", "G4"])
 def test_without_a_range_only_the_distance_counts(low: str) -> None:
     """A key that sat well gives the same loads for an octave sung anywhere."""
     home, well = parse_key("E"), parse_key("B")
@@ -162,7 +163,7 @@ def test_unbeaten_keys_are_the_ones_no_other_beats_on_both(sung: str) -> None:
     assert not all(unbeaten for _, _, unbeaten in possible)
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "key"),
     [
         *(("I-IV-V-vi", key) for key in MAJOR_KEYS),
@@ -179,7 +180,7 @@ def test_best_option_is_near_the_full_ranking(name: str, key: str) -> None:
     assert mine.best.option == rank_song(home).options[0].option
 
 
-@pytest.mark.parametrize("sung", ["D3-F#4", "D5-E5", "D2-E2", "A3-B4", "F2-A3"])
+@each("sung", ["D3-F#4", "D5-E5", "D2-E2", "A3-B4", "F2-A3"])
 def test_every_move_leads_to_its_key(sung: str) -> None:
     """The half steps of a move lie between the song's key and the key it leads to, octaves aside.
 
@@ -192,7 +193,7 @@ def test_every_move_leads_to_its_key(sung: str) -> None:
         assert key.sung.lowest.note - parse_range(sung).lowest.note == key.key.tonic - 2
 
 
-@pytest.mark.parametrize("octaves", [-2, -1, 1, 2])
+@each("octaves", [-2, -1, 1, 2])
 def test_the_octave_the_song_is_written_in_makes_no_difference(octaves: int) -> None:
     """However high or low a song stands, each key is sung in the same octave."""
     home = progression("I-IV-V-vi", "D")
@@ -216,7 +217,7 @@ def test_no_octave_suits_the_voice_better() -> None:
     assert compared > 6
 
 
-@pytest.mark.parametrize("middle", ["B2-C4", "E3-F4", "C5-E5", "B2-F4"])
+@each("middle", ["B2-C4", "E3-F4", "C5-E5", "B2-F4"])
 def test_a_middle_outside_the_voice_is_refused(middle: str) -> None:
     """The middle of a voice lies within its comfortable range, or is refused in words."""
     with pytest.raises(ValueError, match="outside its comfortable range, C3-E4"):

@@ -79,7 +79,7 @@ def test_shared_sections_keep_the_key_of_their_music() -> None:
     assert names(arranged(text, View(capo=Capo(2))), 0) == ["B♭", "D", "B♭"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "key", "capo", "shapes"),
     [
         ("| G | B/D# | Cm |", "G", 1, ["G♭", "B♭/D", "C♭m"]),
@@ -125,7 +125,7 @@ def test_rewritten_as_shapes_sounds_the_same() -> None:
     assert names(arranged(chart_text(shapes)), 1) == ["D♭", "G♭", "A♭7", "B♭m7/A♭"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("view", "sung"),
     [
         (View(by=-1), "G3-E5"),

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-import pytest
 from music21 import interval, pitch
 
 from chartkit.arrange.page_look import READERS, PageLook
@@ -81,7 +80,7 @@ def test_a_key_asked_for_is_the_one_that_sounds(key: str, capo: int) -> None:
     assert names(degrees, 0) == ["1", "4/6", "57", "6m", "1", "4/6", "57", "6m"]
 
 
-@pytest.mark.parametrize("capo", [1, 4, 7])
+@each("capo", [1, 4, 7])
 def test_shapes_written_with_a_capo_stay_what_they_are(capo: int) -> None:
     """A chart of shapes keeps them letter for letter at its own capo, and sounds as far above."""
     more = f"chords: shapes\ncapo: {capo}"
@@ -104,7 +103,7 @@ def chords_of(chart: Chart) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("by", [0, 2, 5, 7, -4])
+@each("by", [0, 2, 5, 7, -4])
 def test_a_chart_rewritten_is_moved_the_same(by: int) -> None:
     """As text the song moves as on the page: what sounds, and the shapes under a capo."""
     chart = chart_of(SONG.format(more=""))

@@ -1,7 +1,5 @@
 """A chart written again in another key: what moves, and what stays letter for letter."""
 
-import pytest
-
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart, rewritten_chart
@@ -11,6 +9,7 @@ from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from tests.arrange.test_arrange import names
 from tests.charts import arranged, bars, chart_of
+from tests.each import each
 
 WRITTEN = """\
 # for the Friday
@@ -86,7 +85,7 @@ def test_the_adviser_hears_what_sounds() -> None:
     assert names(song, 0) == ["E", "B7"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "sung"),
     [("Ab", "Eb3-C5"), ("Gb", "Db4-Bb5"), ("G", "D4-B5"), ("F", "C4-A5"), ("Bb", "F3-D5")],
 )
@@ -97,7 +96,7 @@ def test_a_tune_goes_the_shorter_way_to_a_key(key: str, sung: str) -> None:
     assert str(there.setting("range")) == sung
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "moved"),
     [("| C | F | G |", "F♯"), ("| C | E7 | A7 | D7 |", "G♭"), ("| C | Am | D7 | G7 |", "G♭")],
 )
@@ -109,7 +108,7 @@ def test_a_moved_song_is_spelled_by_its_own_chords(row: str, moved: str) -> None
         assert names(song, 0)[0] == moved
 
 
-@pytest.mark.parametrize("view", [View(), View(by=12), View(by=-12), View(key=parse_key("D"))])
+@each("view", [View(), View(by=12), View(by=-12), View(key=parse_key("D"))])
 def test_shapes_that_stay_are_not_respelled(view: View) -> None:
     """Asked for the key it sounds in, or for an octave, a chart of shapes keeps its shapes."""
     chart = chart_of("key: C#\nchords: shapes\ncapo: 1\n\n| C# | F#/A# |\n")

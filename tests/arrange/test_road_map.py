@@ -27,7 +27,7 @@ def bars_of(section: ArrangedSection) -> int:
     return sum(bar.bar.lasts for system in timed for bar in system.bars)
 
 
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+@each("path", EXAMPLES, ids=lambda path: path.stem)
 def test_no_bar_is_lost(path: Path) -> None:
     """Each section of a road map has as many bars as the song, the same marks, cues, repeats and
     endings, and names no chord."""

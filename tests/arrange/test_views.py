@@ -21,7 +21,7 @@ def systems(text: str, view: View | None = None) -> list[ArrangedSystem]:
     return [system for part in arranged(text, view or View()).sections for system in part.systems]
 
 
-@pytest.mark.parametrize(
+@each(
     ("reads", "theirs"),
     [
         ("B flat", "Clarinet in B-flat"),
@@ -182,7 +182,7 @@ def test_the_meter_written_in_a_bar_holds_on() -> None:
     assert meters == ["4/4", "3/4", "3/4", "3/4"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("sign", "manner"),
     [("<C", "pushed"), ("C!", "stopped"), ("C~", "ringing"), ("(C)", "optional"), ("C", "")],
 )
@@ -214,7 +214,7 @@ def test_a_shared_section_names_the_one_it_repeats() -> None:
     ]
 
 
-@pytest.mark.parametrize(
+@each(
     ("rows", "meter"),
     [
         ("meter: 3/4\nmeter: 5/4\n| C |", Meter(5, 4)),

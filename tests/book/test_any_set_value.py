@@ -2,11 +2,10 @@
 
 from pathlib import Path
 
-import pytest
-
 from chartkit.book.set_file import read_set
 from chartkit.book.set_mistakes import _MODELS
 from chartkit.diagnostics import Source
+from tests.each import each
 
 GOOD = {
     "": {"name": '"Night"'},
@@ -84,7 +83,7 @@ def set_text(table: str, name: str, value: str) -> str:
     return "\n".join(parts) + "\n"
 
 
-@pytest.mark.parametrize(("table", "name"), SETTINGS)
+@each(("table", "name"), SETTINGS)
 def test_any_value_is_taken_or_reported_in_our_words(table: str, name: str) -> None:
     """Whatever stands in a setting's place, the set is read or each mistake is reported in plain
     words with a hint."""

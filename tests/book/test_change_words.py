@@ -1,13 +1,12 @@
 """What to change between songs, in words."""
 
-import pytest
-
 from chartkit.advise.set_steps import Offer, Step
 from chartkit.book.change_words import night_setting, setting_words, time_words, to_do
 from chartkit.book.set_list import Player, StageGuitar
 from chartkit.fretboard.instruments import GUITAR, instrument_named
 from chartkit.fretboard.retuning import song_tuning
 from chartkit.theory.capo import Capo
+from tests.each import each
 
 ONE = Player("Bo", guitars=(StageGuitar("guitar", GUITAR),))
 TWO = Player("Bo", guitars=(StageGuitar("cedar", GUITAR), StageGuitar("blue", GUITAR, 1)))
@@ -110,7 +109,7 @@ def test_a_helper_has_the_other_guitar_ready() -> None:
     assert instructions(ONE, (0, 2, 0), (0, 2, 0), straight=True)[1] == ""
 
 
-@pytest.mark.parametrize(
+@each(
     ("option", "words"),
     [(Capo(0, 0), "no capo"), (Capo(3, 0), "capo 3"), (Capo(2, 1), "down 1, capo 2")],
 )
@@ -119,7 +118,7 @@ def test_a_setting_in_short(option: Capo, words: str) -> None:
     assert setting_words(option) == words
 
 
-@pytest.mark.parametrize(
+@each(
     ("seconds", "words"),
     [(0, "0 s"), (59.4, "59 s"), (59.6, "1 min"), (130, "2 min 10 s")],
 )

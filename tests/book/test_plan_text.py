@@ -2,8 +2,6 @@
 
 from dataclasses import replace
 
-import pytest
-
 from chartkit.advise.set_steps import Offer, Step
 from chartkit.book.night import planned_night
 from chartkit.book.plan_reasons import Reason
@@ -14,6 +12,7 @@ from chartkit.book.set_list import Player
 from chartkit.theory.capo import Capo
 from tests.book.sets import chart, night_of, set_text
 from tests.book.test_books import BROKEN
+from tests.each import each
 
 ALONE = Changes(3, 0, 0, 30.0, 1.0)
 CAPO_3 = Offer(0, Capo(3), 0.0)
@@ -31,7 +30,7 @@ def plan_for(reasons: tuple[Reason | None, ...], guitar: int = 0) -> PlayerPlan:
     )
 
 
-@pytest.mark.parametrize(
+@each(
     ("plan", "words"),
     [
         (

@@ -10,6 +10,7 @@ from chartkit.book.sung_night import NoSinger, SungSong, keys_to_write, singer_o
 from chartkit.book.write_set import keyed_text
 from chartkit.diagnostics import Source
 from tests.book.sets import chart, night_of, set_text
+from tests.each import each
 
 GUITAR = '\n[[players]]\nname = "Bo"\nreads = "both"\ninstrument = "guitar"\n'
 
@@ -102,7 +103,7 @@ def test_keys_go_into_the_set_file() -> None:
     assert not keys_to_write(sung_night(again, singer_of(again.set_list)))
 
 
-@pytest.mark.parametrize(
+@each(
     ("singer", "raised"),
     [
         ("", NoSinger),

@@ -171,7 +171,7 @@ MUSIC21_HEARS_OTHERWISE = {
 """Cases that music21 reads differently or not at all; our reading is common practice, no source."""
 
 
-@pytest.mark.parametrize(
+@each(
     "text", [t for t, _ in (*REPEATS, *JUMPS) if "==" not in t and t not in MUSIC21_HEARS_OTHERWISE]
 )
 def test_music21_plays_the_same(text: str) -> None:

@@ -9,6 +9,7 @@ from click.testing import CliRunner, Result
 
 from chartkit.cli.main import COMMANDS, PROGRAM
 from tests.charts import SMALL
+from tests.each import each
 
 FOREIGN = (
     "Invalid value",
@@ -102,7 +103,7 @@ def refused(*arguments: str) -> str:
     return done.stderr
 
 
-@pytest.mark.parametrize(("command", "option"), VALUED)
+@each(("command", "option"), VALUED)
 def test_every_option_without_its_value(command: str, option: str) -> None:
     """An option at the call's end, and one given nothing, are reported by name with what would
     do."""
@@ -122,7 +123,7 @@ def told_of(option: str, text: str) -> tuple[str, str]:
     return lines[at], lines[at + 1]
 
 
-@pytest.mark.parametrize(("command", "option"), VALUED)
+@each(("command", "option"), VALUED)
 def test_every_option_misspelt(command: str, option: str) -> None:
     """A letter that is missing from an option's name does not hide which was meant."""
     wrong = option[:3] + option[4:] if len(option) > 5 else f"{option}y"
@@ -143,14 +144,14 @@ def test_any_junk_as_a_value_is_met_in_our_words(command: str, option: str) -> N
         assert "\x1b" not in done.stderr
 
 
-@pytest.mark.parametrize(("command", "option"), NUMBERS)
+@each(("command", "option"), NUMBERS)
 def test_numbers_that_are_none(command: str, option: str) -> None:
     """What is no number of ordinary size, or one in other digits, is refused by its option."""
     for junk in ("", "nan", "inf", "-inf", "1e999", "9" * 5_000, "-9999", "٣", "1_0", "0x1", "²"):
         assert f"chartkit: {option}: " in refused(command, "a.chart", option, junk)
 
 
-@pytest.mark.parametrize(("command", "option"), FLAGS)
+@each(("command", "option"), FLAGS)
 def test_flags_take_no_value(command: str, option: str) -> None:
     """A value given to a switch is reported."""
     assert refused(command, f"{option}=1").startswith(f"chartkit: {option}: takes no value")
@@ -214,7 +215,7 @@ REPORTED = [
 ]
 
 
-@pytest.mark.parametrize(("line", "message_end"), REPORTED)
+@each(("line", "message_end"), REPORTED)
 def test_what_is_reported(line: str, message_end: str) -> None:
     """Each misuse is reported by the option's name, what was given, and what would do."""
     assert message_end in " ".join(refused(*shlex.split(line)).split())

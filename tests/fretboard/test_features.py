@@ -15,6 +15,7 @@ from chartkit.fretboard.weights import FEATURES
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import Frets
+from tests.each import each
 
 CHORDS = (
     "C",
@@ -206,7 +207,7 @@ def test_features_are_counted_as_they_are_documented(symbol: str, capo: int) -> 
         assert {name: features[name] for name in wanted} == wanted, str(voicing)
 
 
-@pytest.mark.parametrize("symbol", ["C", "G7", "Am"])
+@each("symbol", ["C", "G7", "Am"])
 def test_where_no_bass_counts_none_lies_too_high(symbol: str) -> None:
     """On a ukulele no octaves of the bass are charged."""
     for voicing in Fretboard(UKULELE, most=50, widest_gap=inf).voicings(chord(symbol)):

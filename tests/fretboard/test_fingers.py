@@ -49,7 +49,7 @@ THUMBED = {"F": ("1x3211", "T03211"), "D/F#": ("2x0232", "T00132"), "Gm": ("3x53
 """Shapes with the thumb on the lowest string (common practice, no source)."""
 
 
-@pytest.mark.parametrize("name", THUMBED)
+@each("name", THUMBED)
 def test_the_thumb_reaches_over_the_neck(name: str) -> None:
     """A hand that uses the thumb presses the lowest string with it, and no other hand does."""
     shape, fingers = THUMBED[name]
@@ -80,7 +80,7 @@ CONTORTED = {
 }
 
 
-@pytest.mark.parametrize("shape", CONTORTED)
+@each("shape", CONTORTED)
 def test_contorted_patterns_have_no_fingering(shape: str) -> None:
     """A pattern whose only fingerings cross or crowd the hand is unplayable."""
     weights = weight_tuple(Weights())[: len(FINGERING_FEATURES)]
@@ -112,7 +112,7 @@ def natural_eleventh(chord: Chord) -> int:
     return (chord.root * 7 + 5) % 12
 
 
-@pytest.mark.parametrize("text", ["13", "maj13", "13(b9)"])
+@each("text", ["13", "maj13", "13(b9)"])
 def test_thirteenths_leave_out_the_eleventh(text: str) -> None:
     """No voicing of a thirteenth with a major third sounds the natural eleventh."""
     offered = 0

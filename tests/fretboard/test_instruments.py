@@ -65,7 +65,7 @@ def test_any_tuning_given_as_notes() -> None:
     assert not instrument_named("G3 D4 A4 E5").bass_counts
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "words"),
     [
         ("sitar", "is not an instrument"),
@@ -119,7 +119,7 @@ def test_own_shapes_are_checked(name: str, shape: str, expected: tuple[str, ...]
     assert shape_problems(GUITAR, chord_or_none(name), parse_shape(shape)) == expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("instrument", "name", "shape"),
     [("ukulele", "C", "0003"), ("mandolin", "C", "0230"), ("banjo", "C", "02012")],
 )
@@ -149,7 +149,7 @@ def test_own_shape_as_a_voicing() -> None:
     assert set(far.fingers) == {0}
 
 
-@pytest.mark.parametrize("shape", ["32000", "xxxxxx", "x-22-x-x-x-x", "x-15-x-x-x-x"])
+@each("shape", ["32000", "xxxxxx", "x-22-x-x-x-x", "x-15-x-x-x-x"])
 def test_what_is_no_voicing(shape: str) -> None:
     """Frets that do not fit the neck over the capo are refused in words."""
     board = shared_boards().board(GUITAR, 6)

@@ -289,7 +289,7 @@ FINGERS = (
 )
 
 
-@pytest.mark.parametrize(("instrument", "symbol", "fingers"), FINGERS)
+@each(("instrument", "symbol", "fingers"), FINGERS)
 def test_fingers_over_a_barre(instrument: str, symbol: str, fingers: tuple[int, ...]) -> None:
     """A barre at the first fret is one as at any other, and each finger over it has its fret."""
     board = shared_boards().board(instrument_named(instrument))
@@ -471,7 +471,7 @@ def test_other_tunings_are_said_to_be_little_known() -> None:
         assert tuning_note(instrument_named(name)) == ""
 
 
-@pytest.mark.parametrize(
+@each(
     ("tuning", "up"),
     [
         ("E2 B2 E3 G#3 B3 E4", True),

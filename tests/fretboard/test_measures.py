@@ -119,9 +119,7 @@ def test_which_tones_are_no_colours(symbol: str, third: int | None, fifth: int |
     assert (tone_set.root, tone_set.third, tone_set.fifth) == (0, third, fifth)
 
 
-@pytest.mark.parametrize(
-    ("capo", "fret", "there"), [(0, 20, True), (0, 21, False), (5, 15, True), (5, 16, False)]
-)
+@each(("capo", "fret", "there"), [(0, 20, True), (0, 21, False), (5, 15, True), (5, 16, False)])
 def test_the_last_fret_is_on_the_neck(capo: int, fret: int, there: bool) -> None:
     """A shape may use the last fret, capo counted in, and none beyond it."""
     problems = neck_problems(GUITAR, (None, None, None, None, None, fret), capo)
@@ -155,7 +153,7 @@ def test_when_a_players_own_shape_is_passed_over(
     assert len(reasons) == count
 
 
-@pytest.mark.parametrize(
+@each(
     ("symbol", "thin"),
     [("C5", True), ("C5/G", True), ("C5/D", False), ("C7(no3)", False), ("C", False)],
 )

@@ -230,7 +230,7 @@ def test_movable_forms_are_the_barre_chords() -> None:
     assert "x32010" not in forms("C")
 
 
-@pytest.mark.parametrize("name", ["G(no3,no5)", "C(no3,no5)", "Bb(no3,no5)"])
+@each("name", ["G(no3,no5)", "C(no3,no5)", "Bb(no3,no5)"])
 def test_a_chord_of_one_note_is_played(name: str) -> None:
     """A root alone has a shape, and nothing else sounds in it."""
     asked = chord_or_none(name)
@@ -260,7 +260,7 @@ SMALL = {
 }
 
 
-@pytest.mark.parametrize("name", SMALL)
+@each("name", SMALL)
 def test_small_instruments_usual_shapes(name: str) -> None:
     """Weights fitted to the guitar still put small instruments' first shapes first."""
     instrument = next(i for i in KNOWN if i.name == name)

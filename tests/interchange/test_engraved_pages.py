@@ -29,6 +29,7 @@ from chartkit.pdf.write import pdf_bytes
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.reading import codes, reads_back, taken
 from tests.interchange.test_musicxml_round_trip import EXAMPLES
 from tests.layout.geometry import lines_of
@@ -161,7 +162,7 @@ def test_every_chord_and_word_is_read_off_the_page(path: Path) -> None:
     assert len(read) == len(wanted)
 
 
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+@each("path", EXAMPLES, ids=lambda path: path.stem)
 def test_the_head_and_the_names_of_sections_are_read(path: Path) -> None:
     """Title, writer, capo, meter and tempo are the song's, sections have their names, and the
     line at the foot of a page is dropped and reported."""

@@ -3,9 +3,8 @@
 Source of the lines: common practice, no source; the keys, meters and tempos are what the words say.
 """
 
-import pytest
-
 from chartkit.chart.model import SettingRow
+from tests.each import each
 from tests.interchange.reading import taken
 
 SHEET = """\
@@ -45,7 +44,7 @@ def settings_of(sheet: str) -> dict[str, str]:
     return {row.name: str(row.value) for row in rows if isinstance(row, SettingRow)}
 
 
-@pytest.mark.parametrize(("line", "wanted"), HEADS, ids=[line for line, _ in HEADS])
+@each(("line", "wanted"), HEADS, ids=[line for line, _ in HEADS])
 def test_settings_between_other_words(line: str, wanted: dict[str, str]) -> None:
     """Each setting is taken wherever it stands in the line, and nothing of it is the writer."""
     given = settings_of(SHEET.format(line))
@@ -54,13 +53,13 @@ def test_settings_between_other_words(line: str, wanted: dict[str, str]) -> None
     assert "writer" in wanted or "writer" not in given
 
 
-@pytest.mark.parametrize("line", ["senza capo", "no capo", "Capo: none", "sans capo"])
+@each("line", ["senza capo", "no capo", "Capo: none", "sans capo"])
 def test_no_capo_is_nobodys_name(line: str) -> None:
     """Words for no capo are neither a writer nor a note."""
     assert settings_of(SHEET.format(line)).keys() == {"title"}
 
 
-@pytest.mark.parametrize(
+@each(
     "above",
     ["TUE SESSION, tune 3", "37          PARISH SOCIAL SONG BOOK", "Set list - song 4 of 9"],
 )

@@ -1,7 +1,5 @@
 """Ties of silence in a file become no holds of silence in a chart."""
 
-import pytest
-
 from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
 from chartkit.interchange.held_rests import Silence, without_held_silence
@@ -36,7 +34,7 @@ def test_a_beat_that_begins_with_a_hold_of_silence_has_a_slash(tied: str, writte
     assert without_held_silence(bars(f"| {tied} |")[0], "")[0] == bars(f"| {written} |")[0]
 
 
-@pytest.mark.parametrize(
+@each(
     ("before", "silence"),
     [("C! / / /", "stop"), ("rest 2", "rest"), ("N.C.", "none"), ("C / / x", "rest"), ("C", "")],
 )

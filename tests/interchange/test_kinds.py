@@ -2,7 +2,6 @@
 
 from xml.etree import ElementTree
 
-import pytest
 from hypothesis import given
 
 from chartkit.interchange.musicxml.kinds import (
@@ -170,7 +169,7 @@ _TRANSPOSE = (
 )
 
 
-@pytest.mark.parametrize("kind", [*FUNCTIONAL_KINDS, "major", "power"])
+@each("kind", [*FUNCTIONAL_KINDS, "major", "power"])
 def test_every_root_has_a_name(kind: str) -> None:
     """Functions of altered roots, in parts that transpose too, are chords that a chart can write:
     a Neapolitan sixth on D double flat is not E triple flat."""

@@ -10,6 +10,7 @@ from chartkit.interchange.intake_result import IntakeResult, Refused
 from chartkit.interchange.text.further_verses import stacked
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 
 SHEET = "Paper Boats\n\nC        G\nüber die Brücke\n"
@@ -26,7 +27,7 @@ def mail(text: str, subtype: str = "plain", **more: str) -> EmailMessage:
     return made
 
 
-@pytest.mark.parametrize("coding", ["quoted-printable", "base64", "8bit"])
+@each("coding", ["quoted-printable", "base64", "8bit"])
 def test_a_saved_mail_gives_its_text(coding: str) -> None:
     """However the text is coded, it is the sheet; the subject, which is not its title, is
     reported."""
@@ -141,7 +142,7 @@ def test_what_only_looks_like_a_mail() -> None:
     assert not codes(result) & {"mail-head", "signature", "mail-codes", "page-codes"}
 
 
-@pytest.mark.parametrize("sign", ["\u200b", "\u00ad", "\u2060", "\ufeff", "\u200e"])
+@each("sign", ["\u200b", "\u00ad", "\u2060", "\ufeff", "\u200e"])
 def test_signs_without_width_take_no_column(sign: str) -> None:
     """Soft hyphens and the like neither move a chord nor part a word."""
     result = taken(f"C{sign}    G\nlow {sign}ti{sign}de\n")
@@ -168,7 +169,7 @@ def test_the_subject_is_a_title_only_where_the_text_has_none(subject: str) -> No
     assert taken(said.as_bytes()).chart.text("title") == "Loam"
 
 
-@pytest.mark.parametrize("leave", ["Best,\nPit", "Cheers,\nJoss", "love, Kit", "Thanks!"])
+@each("leave", ["Best,\nPit", "Cheers,\nJoss", "love, Kit", "Thanks!"])
 def test_taking_leave_is_not_sung(leave: str) -> None:
     """A sign-off at the end of a mail is left out, and reported in its own words."""
     result = taken(mail(f"{_SONG}\n{leave}\n").as_bytes())

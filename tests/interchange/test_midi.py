@@ -244,7 +244,7 @@ def test_sections_are_markers() -> None:
     assert markers == [(4, "Verse"), (12, "Refräng"), (20, "Verse")]
 
 
-@pytest.mark.parametrize(
+@each(
     ("bars", "seconds"),
     [
         ("| C @fermata | F |", [1.5, 2.5]),
@@ -337,7 +337,7 @@ def test_what_is_too_long_is_cut_at_a_bar_and_says_so(monkeypatch: pytest.Monkey
     assert played.cut_short and len(played.bars) == 5 and played.end == 20
 
 
-@pytest.mark.parametrize(
+@each(
     ("feel", "starts"),
     [
         ("medium swing", ["0", "2/3", "1", "5/3", "3", "10/3", "11/3"]),

@@ -91,7 +91,7 @@ def test_a_named_mode_of_our_own_is_kept() -> None:
     assert str(taken(musicxml_bytes(chart_of(f"key: C\n\n{MINOR}\n"))).chart.key) == "C major"
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "chords", "wanted"),
     [
         ("key=0M", "Am Dm Am E7 Am Dm Am E7", "A minor"),  # a turnaround on the fifth degree

@@ -1,13 +1,12 @@
 """What stands at the top of a chart and of a score: creators, language, own shapes, capo."""
 
-import pytest
-
 from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.theory.capo import Capo
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.schema import schema_errors
 
@@ -38,7 +37,7 @@ def settings(chart: Chart) -> list[str]:
     return sorted(map(str, chart.top))
 
 
-@pytest.mark.parametrize("capo", ["2", "-1", "best"])
+@each("capo", ["2", "-1", "best"])
 def test_every_setting_comes_back(capo: str) -> None:
     """Nothing at the top of a chart is lost through MusicXML, which stays valid."""
     chart = chart_of(HEAD.format(capo=capo))
@@ -83,9 +82,7 @@ def test_the_capo_that_is_asked_for_is_written() -> None:
 WORDS = "<direction><direction-type><words>{}</words></direction-type></direction>"
 
 
-@pytest.mark.parametrize(
-    ("words", "capo"), [("Capo 3", 3), ("(Capo III)", 3), ("guitar tuned down a half step", -1)]
-)
+@each(("words", "capo"), [("Capo 3", 3), ("(Capo III)", 3), ("guitar tuned down a half step", -1)])
 def test_words_about_the_capo_are_taken(words: str, capo: int) -> None:
     """Words before the first chord, or at the head of the page, say where the capo sits; that is
     a guess, the chords are what sounds, and the words are no cue as well."""

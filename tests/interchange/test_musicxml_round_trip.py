@@ -290,7 +290,7 @@ def test_a_section_with_repeats_of_its_own_says_how_often_it_is_played(rows: str
     assert not any(remark in loss for loss in losses_of(chart_of("== A x2\n| C |\n")))
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "is_reported"),
     [
         ("| C / / _,F | _ / G / |", True),
@@ -326,9 +326,7 @@ def test_each_bar_whose_rhythm_is_lost_is_named(rows: str, bars_told: str) -> No
     assert losses == wanted
 
 
-@pytest.mark.parametrize(
-    "row", ["| /,x,/ _,/ D / |", "| /,/,_ <D / / |", "| / /,_,/ D / |", "| / /,_,D / / |"]
-)
+@each("row", ["| /,x,/ _,/ D / |", "| /,/,_ <D / / |", "| / /,_,/ D / |", "| / /,_,D / / |"])
 def test_nothing_is_held_before_the_first_chord(row: str) -> None:
     """A score whose slashes are tied before any chord gives a chart that reads back, with every
     chord."""

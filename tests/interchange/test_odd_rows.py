@@ -11,7 +11,7 @@ def _parts(text: str) -> list[Part]:
     return parts_of(taken(f"Moth\n\n{text}\n").chart)
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "chords"),
     [
         ("E aug    A min", "Eaug Am"),
@@ -27,7 +27,7 @@ def test_qualities_apart_from_their_roots(row: str, chords: str) -> None:
     assert part.words == "downtheroadwego"
 
 
-@pytest.mark.parametrize(
+@each(
     "lines",
     [
         "Am      F\nx02210  133211\nDown the road",
@@ -44,7 +44,7 @@ def test_fingerings_under_chords_are_not_sung(lines: str) -> None:
     assert ("remark" in codes(result)) is ("x32010" in lines)
 
 
-@pytest.mark.parametrize("said", ["1st x quiet", "second time hold", "watch the end"])
+@each("said", ["1st x quiet", "second time hold", "watch the end"])
 def test_words_behind_the_last_repeat_sign(said: str) -> None:
     """They are said to the players and make no bar."""
     part = _parts(f"Intro\n|: Am | F :|| {said}")[0]
@@ -76,15 +76,13 @@ def test_strokes_before_basses_part_no_bars() -> None:
     assert _parts("C  /B  Am  /G\nWoke up this morning")[0].music == ["C", "C/B", "Am", "Am/G"]
 
 
-@pytest.mark.parametrize("name", ["1er couplet", "2ème couplet", "1ª estrofa", "2:a vers"])
+@each("name", ["1er couplet", "2ème couplet", "1ª estrofa", "2:a vers"])
 def test_ordinals_in_figures(name: str) -> None:
     """Numbers as languages write them stand before names."""
     assert _parts(f"{name}\nC   G\nla la")[0].name == name
 
 
-@pytest.mark.parametrize(
-    "line", ["- Page 2 - Moth - The Band -", "Moth | page 2 of 3", "2/3  p. 4"]
-)
+@each("line", ["- Page 2 - Moth - The Band -", "Moth | page 2 of 3", "2/3  p. 4"])
 def test_the_head_of_a_page_inside_a_section(line: str) -> None:
     """The number of a page with the title beside it is not sung."""
     result = taken(f"Moth\n\nChorus\nF    C\nSing along\n{line}\nG    C\nall night\n")
@@ -99,7 +97,7 @@ def test_a_count_within_what_an_order_says_of_a_section() -> None:
     assert parts[-1].cues == ["solo"]
 
 
-@pytest.mark.parametrize("line", ["KEY - f", "key: f", "Key = f"])
+@each("line", ["KEY - f", "key: f", "Key = f"])
 def test_keys_in_small_letters(line: str) -> None:
     """A key by its name."""
     result = taken(f"Moth\n{line}\n\nVerse\nF    C\nMoth, moth\n")
@@ -133,9 +131,7 @@ def test_chords_in_brackets_beside_words_are_no_column() -> None:
     assert part.music == ["C", "G", "Am", "F", "C", "G"]
 
 
-@pytest.mark.parametrize(
-    "row", ["Estrofa (Mim Do Sol Re)", "Estrofa: Mim Do Sol Re", "Estrofa   Mim  Do  Sol  Re"]
-)
+@each("row", ["Estrofa (Mim Do Sol Re)", "Estrofa: Mim Do Sol Re", "Estrofa   Mim  Do  Sol  Re"])
 def test_syllables_behind_a_name(row: str) -> None:
     """They tell the naming of the notes though no row stands alone."""
     part = _parts(f"{row}\n\nEstribillo (Do Re Mim Mim)")[0]

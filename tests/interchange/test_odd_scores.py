@@ -41,7 +41,7 @@ def test_nearly_well_formed(name: str) -> None:
     assert "mended-xml" in codes(read)
 
 
-@pytest.mark.parametrize(
+@each(
     "data",
     [
         _PLAIN[:-40],
@@ -343,9 +343,7 @@ def test_other_text_on_the_page_is_reported() -> None:
     assert body(read.chart) == _BODY
 
 
-@pytest.mark.parametrize(
-    "syllabic", ["", "<syllabic>single</syllabic>", "<syllabic>begin</syllabic>"]
-)
+@each("syllabic", ["", "<syllabic>single</syllabic>", "<syllabic>begin</syllabic>"])
 def test_a_typed_hyphen_parts_a_word(syllabic: str) -> None:
     """A hyphen at the end of a syllable means that its word goes on, whatever the syllabic says."""
     made = score("time=4/4 <C> n8:lan- n8:tern\n<F> n16:la-\n<G> n16:la")
@@ -354,7 +352,7 @@ def test_a_typed_hyphen_parts_a_word(syllabic: str) -> None:
     assert body(taken(data).chart) == "| C | F | G |\n: | lantern | la- | la |"
 
 
-@pytest.mark.parametrize(
+@each(
     ("words", "tempo", "feel"),
     [("♩_=_120", 120, None), ("Slowly_(♩._=_66)", 99, "Slowly"), ("Rubato_♪=100", 50, "Rubato")],
 )

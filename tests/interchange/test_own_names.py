@@ -1,7 +1,6 @@
 """Names that only one sheet has are used in its lines of form as all others are."""
 
-import pytest
-
+from tests.each import each
 from tests.interchange.reading import codes, taken
 from tests.interchange.typed_sheets import parts_of
 
@@ -41,8 +40,8 @@ _LIFT = "Am Bm C D"
 _VERSE = "Verse 1: G D Em C"
 
 
-@pytest.mark.parametrize("name", ["Lift", "Lift Off", "LIFT"])
-@pytest.mark.parametrize(
+@each("name", ["Lift", "Lift Off", "LIFT"])
+@each(
     ("line", "played"),
     [
         ("{} x2", ["{} x2: " + _LIFT]),
@@ -60,15 +59,15 @@ def test_below_the_song(name: str, line: str, played: list[str]) -> None:
     assert sections[4:] == [one.format(name) for one in played]
 
 
-@pytest.mark.parametrize("name", ["Lift", "Lift Off"])
-@pytest.mark.parametrize("label", ["Form: ", "Order: ", ""])
+@each("name", ["Lift", "Lift Off"])
+@each("label", ["Form: ", "Order: ", ""])
 def test_in_the_order_above(name: str, label: str) -> None:
     """A line that lists all sections makes names of those that nobody else uses."""
     sections = _read(name, above=f"Moth\n{label}Verse 1, {name}, Chorus, {name}, Chorus\n")
     assert [one.split(":")[0] for one in sections] == ["Verse 1", name, "Chorus", name, "Chorus"]
 
 
-@pytest.mark.parametrize("words", ["Lift your head up high", "Lift and carry me", "Oh lift"])
+@each("words", ["Lift your head up high", "Lift and carry me", "Oh lift"])
 def test_words_that_begin_with_the_name_are_sung(words: str) -> None:
     """A name of the sheet is a word elsewhere."""
     text = _SHEET.format(name="Lift", below=f"Lift\n\nVerse 2\n{words}\nover the sea", above="")
@@ -77,7 +76,7 @@ def test_words_that_begin_with_the_name_are_sung(words: str) -> None:
     assert last.words == f"{words} over the sea".replace(" ", "").casefold()
 
 
-@pytest.mark.parametrize("sign", [" >> ", " -> ", " -- ", " ~ ", ": ", " - ", "  "])
+@each("sign", [" >> ", " -> ", " -- ", " ~ ", ": ", " - ", "  "])
 def test_the_sign_behind_the_other_names(sign: str) -> None:
     """A name before the sign that parts the sheet's other names from their chords."""
     rows = ["Verse 1", "Lift", "Chorus", "Drop"]
@@ -87,7 +86,7 @@ def test_the_sign_behind_the_other_names(sign: str) -> None:
     assert {" ".join(part.music) for part in parts} == {"| C | F | G"}
 
 
-@pytest.mark.parametrize("sign", [" - ", " -- ", ": ", " – "])
+@each("sign", [" - ", " -- ", ": ", " – "])
 def test_remarks_behind_the_sign(sign: str) -> None:
     """What stands there in place of chords is said to the players."""
     said = ["drums only", "snare build, riser from bar three", "NO FILLS", "everything"]
@@ -121,7 +120,7 @@ def test_a_table_with_heads_over_its_columns() -> None:
     assert [part.cues for part in parts] == [["keys alone"], ["build"], []]
 
 
-@pytest.mark.parametrize("word", ["Letter", "Rehearsal letter", "Buchstabe", "Lettera"])
+@each("word", ["Letter", "Rehearsal letter", "Buchstabe", "Lettera"])
 def test_rehearsal_letters_with_a_word(word: str) -> None:
     """Letters beyond those of parts, with a remark."""
     rows = "\n\n".join(f"{word} {letter} (bows)\n| F | C |" for letter in "ABEF")

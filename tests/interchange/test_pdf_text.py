@@ -11,6 +11,7 @@ from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
 from chartkit.interchange.intake_result import Refused
+from tests.each import each
 from tests.interchange.pages import SONG, draw_song, pages
 from tests.interchange.reading import all_words, body, codes, reads_back, taken
 from tests.interchange.sheets import SHEETS
@@ -21,7 +22,7 @@ BODY = (
 )
 
 
-@pytest.mark.parametrize("font", ["Helvetica", "Times-Roman", "Courier", "Times-Bold"])
+@each("font", ["Helvetica", "Times-Roman", "Courier", "Times-Bold"])
 def test_proportional_type(font: str) -> None:
     """Chords are found above their words whatever the widths of the letters."""
     result = taken(pages(lambda canvas: draw_song(canvas, SONG, font)))
@@ -166,7 +167,7 @@ def test_bars_one_under_the_other_are_no_columns() -> None:
     assert ": line one of / all that was said" in body(taken(pages(draw)).chart)
 
 
-@pytest.mark.parametrize("name", ["two columns", "tabs before every line", "bar lines with words"])
+@each("name", ["two columns", "tabs before every line", "bar lines with words"])
 def test_a_typed_text_that_was_printed(name: str) -> None:
     """A sheet printed line by line in type of one width is read as the sheet itself."""
     sheet, expected = SHEETS[name]
@@ -378,8 +379,8 @@ def test_a_locked_pdf_is_called_locked() -> None:
             taken(data)
 
 
-@pytest.mark.parametrize("turned", [0, 90, 180, 270])
-@pytest.mark.parametrize("is_reported", [True, False], ids=["reported", "not reported"])
+@each("turned", [0, 90, 180, 270])
+@each("is_reported", [True, False], ids=["reported", "not reported"])
 def test_turned_pages_are_read_as_they_are_shown(turned: int, is_reported: bool) -> None:
     """A page whose text runs up, down or upside down is read as it is meant to be turned,
     whether or not the page says how."""
@@ -474,8 +475,8 @@ def draw_staves(
                 canvas.line(x + 3, head, x + 3, head + 17)
 
 
-@pytest.mark.parametrize("double", [False, True])
-@pytest.mark.parametrize("stems", [False, True])
+@each("double", [False, True])
+@each("stems", [False, True])
 def test_bars_of_staves(stems: bool, double: bool) -> None:
     """Over staves each chord is in its bar and over its words; stems are no bar lines, and a
     double one is one."""

@@ -33,7 +33,7 @@ def test_the_section_that_words_name(said: str, name: str) -> None:
 _SONG = "Moth\n\nVerse\nC   G\nMoth, moth\n\nRitornello\nF   C\nLamp, lamp\n\n"
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "section"),
     [
         ("Solo de flauta (harmonia da verse)", "== Solo de flauta (harmonia da verse) as Verse"),
@@ -63,7 +63,7 @@ def test_a_section_without_music_has_that_of_the_one_it_names(typed: str, sectio
     reads_back(result.chart)
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "section"),
     [
         ("Verse (2x, second time quiet)", '== Verse x2\n"second time quiet"'),
@@ -111,7 +111,7 @@ def test_a_row_of_numbers_with_a_remark() -> None:
     assert "hold it" in body(result.chart)
 
 
-@pytest.mark.parametrize(
+@each(
     ("typed", "music"),
     [
         ("Tag: last line of verse x3", "D A"),

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -41,7 +40,7 @@ _WRONG = {
 }
 
 
-@pytest.mark.parametrize("what", sorted(_WRONG))
+@each("what", sorted(_WRONG))
 def test_the_judge_sees(what: str) -> None:
     """The judge is no rubber stamp: what a chart has otherwise than the score is a fault."""
     source = score("time=4/4 |: <C> n8:la <F> n8:li\n<G> n16:do :|")

@@ -1,7 +1,6 @@
 """Numbers in a score that no music has are reported as they stand there."""
 
-import pytest
-
+from tests.each import each
 from tests.interchange.reading import body, taken
 
 SCORE = """<score-partwise><part-list><score-part id="P1"><part-name>V</part-name></score-part>
@@ -18,7 +17,7 @@ def read_measure(time: str = "", root: str = C, bass: str = "") -> tuple[str, li
     return body(result.chart), messages
 
 
-@pytest.mark.parametrize(
+@each(
     ("time", "said"),
     [
         ("<beats>999999999</beats><beat-type>4</beat-type>", "999999999/4"),
@@ -35,9 +34,7 @@ def test_an_odd_meter_is_reported_as_it_stands(time: str, said: str) -> None:
     assert read_measure(f"<time>{time}</time>") == ("| C |", [f"a meter of {said}"])
 
 
-@pytest.mark.parametrize(
-    ("alter", "chord"), [("999999999", "C##"), ("0.5", "C"), ("-1.5", "Cbb"), ("much", "C")]
-)
+@each(("alter", "chord"), [("999999999", "C##"), ("0.5", "C"), ("-1.5", "Cbb"), ("much", "C")])
 def test_an_odd_alteration_is_reported(alter: str, chord: str) -> None:
     """A root or a bass altered by a fraction, by more than two half steps or by no number is a
     guess, with what stood there."""
@@ -49,7 +46,7 @@ def test_an_odd_alteration_is_reported(alter: str, chord: str) -> None:
     assert read_measure(bass=bass)[1] == [f"a bass C {message}"]
 
 
-@pytest.mark.parametrize("alter", ["1", "-2", " 0 ", "1.0"])
+@each("alter", ["1", "-2", " 0 ", "1.0"])
 def test_a_plain_alteration_is_not_reported(alter: str) -> None:
     """Flats and sharps, single and double, are no guess."""
     root = f"<root><root-step>C</root-step><root-alter>{alter}</root-alter></root>"

@@ -1,8 +1,7 @@
 """Chords and remarks behind any sign that a sheet uses for them."""
 
-import pytest
-
 from chartkit.interchange.intake_result import IntakeResult
+from tests.each import each
 from tests.interchange.reading import body, taken
 from tests.interchange.typed_sheets import parts_of
 
@@ -41,7 +40,7 @@ def _said_and_sung(result: IntakeResult) -> tuple[list[str], str]:
     return [cue for part in parts for cue in part.cues], "".join(part.words for part in parts)
 
 
-@pytest.mark.parametrize("sign", SIGNS)
+@each("sign", SIGNS)
 def test_chords_behind_any_sign_are_those_behind_a_gap(sign: str) -> None:
     """A sign between words and chords, on several lines, is read as a gap is, and reported."""
     wanted, result = taken(BEHIND.format("    ", "")), taken(BEHIND.format(f" {sign} ", ""))
@@ -50,7 +49,7 @@ def test_chords_behind_any_sign_are_those_behind_a_gap(sign: str) -> None:
     assert any(one.code == "chords-behind-a-sign" for one in result.findings)
 
 
-@pytest.mark.parametrize("brackets", ["[]", "<>", "{}"])
+@each("brackets", ["[]", "<>", "{}"])
 def test_chords_in_any_brackets_at_the_end_are_those_behind_a_gap(brackets: str) -> None:
     """Brackets around the chords at the ends of lines are read as a gap before them."""
     wanted = taken(BEHIND.format("    ", ""))
@@ -58,7 +57,7 @@ def test_chords_in_any_brackets_at_the_end_are_those_behind_a_gap(brackets: str)
     assert body(result.chart) == body(wanted.chart)
 
 
-@pytest.mark.parametrize("sign", LEADING)
+@each("sign", LEADING)
 def test_lines_behind_a_sign_under_chords_are_remarks(sign: str) -> None:
     """Several lines right under chords that begin with one sign are said, and the others sung."""
     result = taken(LED.format(f"{sign} "))
@@ -68,7 +67,7 @@ def test_lines_behind_a_sign_under_chords_are_remarks(sign: str) -> None:
     assert any(one.code == "remark-by-sign" for one in result.findings)
 
 
-@pytest.mark.parametrize("sign", ["-", "–", "—"])
+@each("sign", ["-", "–", "—"])
 def test_what_people_say_in_a_song_is_sung(sign: str) -> None:
     """Lines of a dialogue, each behind a dash, are words: they stand under other words too."""
     text = (

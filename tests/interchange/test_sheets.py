@@ -28,7 +28,7 @@ from tests.work import steps
 EVERY = SHEETS | MESSY
 
 
-@pytest.mark.parametrize("name", sorted(EVERY))
+@each("name", sorted(EVERY))
 def test_sheet(name: str) -> None:
     """The sheet becomes the bars and words that were meant."""
     sheet, expected = EVERY[name]
@@ -92,7 +92,7 @@ def _is_a_chord(word: str) -> bool:
     )
 
 
-@pytest.mark.parametrize("name", sorted(HEADS))
+@each("name", sorted(HEADS))
 def test_heading(name: str) -> None:
     """What stands above the song becomes settings."""
     sheet, expected = HEADS[name]
@@ -111,7 +111,7 @@ def test_what_a_key_beside_a_capo_means_is_a_guess() -> None:
     assert not sounding & {"key-sounds", "chords-are-shapes"}
 
 
-@pytest.mark.parametrize(
+@each(
     ("head", "chords", "key"),
     [
         ("I sing it in Bb, capo where you like.", "G    D    Em   C", "G major"),

@@ -2,8 +2,6 @@
 
 from pathlib import Path
 
-import pytest
-
 from chartkit.interchange.text import sounds_said as sounds_said_module
 from tests.each import each
 from tests.interchange.reading import taken
@@ -15,7 +13,7 @@ _STANZA = (_ROW + _WORDS) * 2
 _SONG = f"Verse 1\n{_STANZA}\nChorus\n{_STANZA}\n"
 
 
-@pytest.mark.parametrize(
+@each(
     "said",
     ["(hold the last one)", "(tous ensemble, net)", "solo voz y palmas", "guitars: very quiet."],
 )
@@ -26,9 +24,7 @@ def test_what_is_said_at_the_end(said: str) -> None:
     assert said.strip("()") in " ".join(last.cues)
 
 
-@pytest.mark.parametrize(
-    "sung", ["(ooh, ooh)", "(Every gate is open on the lane)", "Nobody is home", "I went home"]
-)
+@each("sung", ["(ooh, ooh)", "(Every gate is open on the lane)", "Nobody is home", "I went home"])
 def test_what_is_sung_at_the_end(sung: str) -> None:
     """Vocal syllables, lines that are sung elsewhere, and lines like the others are sung."""
     last = parts_of(taken(f"{_SONG}Outro\n{_ROW}{sung}\n").chart)[-1]
@@ -77,7 +73,7 @@ def test_what_is_said_between_words(said: str, place: int) -> None:
     assert any(one.certainty != "sure" for one in result.findings)
 
 
-@pytest.mark.parametrize("sung", _SUNG)
+@each("sung", _SUNG)
 def test_what_is_sung_between_words(sung: str) -> None:
     """Words that speak of playing stay words."""
     parts = parts_of(taken(f"Verse 1\n{_STANZA}{_ROW}{sung}\n\nVerse 2\n{sung}\n{sung}\n").chart)
@@ -122,7 +118,7 @@ def test_a_name_with_a_sentence_behind_it() -> None:
     assert parts[2].cues == ["softly, everybody sings"]
 
 
-@pytest.mark.parametrize("sign", [">", "~", "+"])
+@each("sign", [">", "~", "+"])
 def test_a_sign_before_what_is_said(sign: str) -> None:
     """Lines with a sign before them, as no others have it, are said, whatever they say."""
     text = (

@@ -8,6 +8,7 @@ from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import settings_lost_in_text, sheet_text
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.reading import reads_back, taken
 
 HEAD = """title: Gate in the Wind
@@ -62,7 +63,7 @@ def test_the_range_is_that_of_the_key_it_is_sent_in() -> None:
     assert "Range: B3-F#5" in sheet_text(chart_of(HEAD), View(by=2))
 
 
-@pytest.mark.parametrize(
+@each(
     ("setting", "remark"),
     [
         ("shape: F#7(b9) 2x2312", "the shape F#7(b9) 2x2312"),
@@ -88,7 +89,7 @@ def test_settings_that_others_name_are_taken() -> None:
     assert (result.setting("range"), result.notes()) == (None, ("Range: high",))
 
 
-@pytest.mark.parametrize(
+@each(
     "title",
     [
         "G",

@@ -5,6 +5,7 @@ import pytest
 from chartkit.chart.model import Chart, Meter, MusicRow
 from chartkit.interchange.text.write import sheet_text
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.typed_sheets import parts_of
 
@@ -18,9 +19,7 @@ def test_a_first_line_left_off_is_put_there() -> None:
     reads_back(result.chart)
 
 
-@pytest.mark.parametrize(
-    "typed", ["G . | C . . . |", "/ G | C / / / |", "D7 | G / / / | C / / / |"]
-)
+@each("typed", ["G . | C . . . |", "/ G | C / / / |", "D7 | G / / / | C / / / |"])
 def test_counted_beats_before_the_first_line_are_a_pick_up(typed: str) -> None:
     """Fewer beats than a bar, counted by signs there or in all other bars, are a pick-up."""
     result = taken(f"Moth\n4/4\n\n{typed}\n")
@@ -44,7 +43,7 @@ def test_three_places_in_every_bar_are_a_waltz() -> None:
         assert "meter" not in codes(taken(other))
 
 
-@pytest.mark.parametrize("pick_up", ["G7", "G7 C", "/ G7", 'G7 "hey"'])
+@each("pick_up", ["G7", "G7 C", "/ G7", 'G7 "hey"'])
 def test_a_pick_up_comes_back_from_our_own_text(pick_up: str) -> None:
     """What is written as a pick-up is read as one, whether its beats are counted or not."""
     chart = chart_of(f"== Verse\n{pick_up} | C | F |\n: now | low | tide |\n")
@@ -56,7 +55,7 @@ def _music(chart: Chart) -> list[MusicRow]:
     return [row for one in chart.sections for row in one.rows if isinstance(row, MusicRow)]
 
 
-@pytest.mark.parametrize("how", ["{}", "({})", "{}:", "[{}]"])
+@each("how", ["{}", "({})", "{}:", "[{}]"])
 def test_rehearsal_letters_name_sections(how: str) -> None:
     """Letters that go on from A and stand alone above rows of music are names, reported as a
     guess, and no chords."""
@@ -69,7 +68,7 @@ def test_rehearsal_letters_name_sections(how: str) -> None:
     )
 
 
-@pytest.mark.parametrize(
+@each(
     "song", ["E\nlow\nA\ntide\n", "A\nlow tide\nB\nhome\n", "A\n| G | D |\nE\n| C |\n", "A\nG  D\n"]
 )
 def test_letters_that_do_not_go_on_or_stand_above_words_are_chords(song: str) -> None:
@@ -103,7 +102,7 @@ def test_signs_of_music_are_no_pictures(row: str) -> None:
     assert "no-chord-known" not in codes(result)
 
 
-@pytest.mark.parametrize(("typed", "meant"), [("Gg", "G"), ("EB", "Eb"), ("BB", "Bb")])
+@each(("typed", "meant"), [("Gg", "G"), ("EB", "Eb"), ("BB", "Bb")])
 def test_a_slip_in_a_chord_is_read_and_reported(typed: str, meant: str) -> None:
     """A letter struck twice, or a flat with a capital, is the chord that was meant."""
     result = taken(f"Verse\nC    {typed}\nlow tide\n")
@@ -116,7 +115,7 @@ def test_dots_for_words_to_come_are_reported() -> None:
     assert "words-to-come" in codes(taken("Verse\nD  A\nover the hill\n...\nG  D\ninto the sea\n"))
 
 
-@pytest.mark.parametrize(
+@each(
     "typed",
     [
         "|: C | D |\n1. | G :|\n2. | A |",
@@ -151,7 +150,7 @@ def test_a_percent_sign_among_chords_makes_bars() -> None:
 _BEHIND = ("Every gate is open on the lane{}G D", "Every ship is home again tonight{}Em C7")
 
 
-@pytest.mark.parametrize(
+@each(
     "lines",
     [
         [line.format("     ") for line in _BEHIND],
@@ -177,9 +176,7 @@ def test_a_german_chord_behind_a_dash() -> None:
     assert part.music == ["Bm", "A7", "G", "B7"]
 
 
-@pytest.mark.parametrize(
-    "words", ["we left at nine, at home - A", "the best - Ed", "so it is - a day"]
-)
+@each("words", ["we left at nine, at home - A", "the best - Ed", "so it is - a day"])
 def test_words_behind_a_dash(words: str) -> None:
     """What is no chord, or could be a word, stays."""
     chart = taken(f"Verse 1\nC      G\n{words}\nC     G\n{words}\n").chart

@@ -1,9 +1,8 @@
 """Capo and key of a sheet, as people and our own text say them."""
 
-import pytest
-
 from chartkit.interchange.text.write import sheet_text
 from tests.charts import chart_of
+from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.test_musicxml_round_trip import struck, words
 
@@ -14,8 +13,8 @@ _SONG = (
 )
 
 
-@pytest.mark.parametrize("capo", [-3, -2, -1, 1, 2, 3, 4, 5, 6, 7])
-@pytest.mark.parametrize("key", ["C", "Bb", "F# minor"])
+@each("capo", [-3, -2, -1, 1, 2, 3, 4, 5, 6, 7])
+@each("key", ["C", "Bb", "F# minor"])
 def test_two_rows_of_our_own_text_come_back_as_one(capo: int, key: str) -> None:
     """Shapes over sounding chords, at every capo and tuned down: one row of what sounds, with
     that capo and that key."""
@@ -40,7 +39,7 @@ def test_a_text_that_says_tuned_down_without_a_number() -> None:
     assert (back.capo.raised, body(back)) == (-1, "== Intro\n| Bb | Eb |")
 
 
-@pytest.mark.parametrize(
+@each(
     ("key", "capo", "row", "shapes"),
     [
         ("D", 2, "D A G D", False),

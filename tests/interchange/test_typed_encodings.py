@@ -3,6 +3,7 @@
 import pytest
 
 from chartkit.interchange.intake_result import Refused
+from tests.each import each
 from tests.interchange.reading import body, codes, taken
 
 _SHEET = "Song\n\nVerse\nC   G\nla  la\n"
@@ -16,7 +17,7 @@ def test_utf_16_without_its_mark(encoding: str) -> None:
     assert "encoding" in codes(result)
 
 
-@pytest.mark.parametrize(
+@each(
     ("stray", "said"),
     [("\0", "U+0000"), ("\x07", "U+0007"), ("\x1b[31m", "U+001B"), ("\x7f", "U+007F")],
 )

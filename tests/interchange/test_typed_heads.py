@@ -1,7 +1,5 @@
 """What stands above a song: facts, names, how it goes, in the words people use."""
 
-import pytest
-
 from chartkit.chart.model import SettingName
 from chartkit.interchange.intake_result import IntakeResult
 from tests.each import each
@@ -54,9 +52,7 @@ def test_a_fact_in_second_place_is_no_writer(line: str, name: str, value: str) -
     assert "writer" not in codes(result)
 
 
-@pytest.mark.parametrize(
-    "line", ["# from the folder", "// watch Ida", "2nd version", "(the old one)"]
-)
+@each("line", ["# from the folder", "// watch Ida", "2nd version", "(the old one)"])
 def test_comments_are_notes(line: str) -> None:
     """A comment, or a line with figures, is no name and stays a note."""
     result = head(line)
@@ -65,7 +61,7 @@ def test_comments_are_notes(line: str) -> None:
     assert line.strip("#/ ()") in note
 
 
-@pytest.mark.parametrize(
+@each(
     "line",
     [
         "Ada Pell",
@@ -106,7 +102,7 @@ def test_facts_at_the_right_margin() -> None:
     assert settings == ["ORCHARD GATE", "ADA PELL", "E major", "74"]
 
 
-@pytest.mark.parametrize(
+@each(
     ("line", "setting", "value"),
     [
         ("Key: F -> G (last chorus)", "key", "F major"),
@@ -121,7 +117,7 @@ def test_what_more_a_fact_says_is_a_note(line: str, setting: SettingName, value:
     assert line in [str(row.value) for row in result.chart.top if row.name == "note"]  # type: ignore[union-attr]
 
 
-@pytest.mark.parametrize(
+@each(
     ("line", "chords", "capo", "key", "written"),
     [
         ("Capo 3 (Shapes in G, sounds in Bb)", "G C", 3, "G major", "shapes"),
@@ -212,7 +208,7 @@ _HEADS = (
 """Heads as people type them: title, key, tempo, meter, and the fret of the capo."""
 
 
-@pytest.mark.parametrize(("typed", "title", "key", "tempo", "meter", "capo"), _HEADS)
+@each(("typed", "title", "key", "tempo", "meter", "capo"), _HEADS)
 def test_heads_of_many_hands(
     typed: str, title: str, key: str, tempo: str, meter: str, capo: str
 ) -> None:
@@ -240,7 +236,7 @@ def test_a_tuning_by_its_name_is_the_instrument(typed: str, tuning: str) -> None
     assert chart.text("instrument") == tuning
 
 
-@pytest.mark.parametrize("behind", ["(in G, 6/8)", "[in G, 6/8]", "(6/8, G, slow)", "6/8  G"])
+@each("behind", ["(in G, 6/8)", "[in G, 6/8]", "(6/8, G, slow)", "6/8  G"])
 def test_a_title_keeps_no_half_of_a_bracket(behind: str) -> None:
     """Settings in brackets behind a title are taken whole."""
     chart = taken(f"Harbour Song {behind}\n\nVerse\nG     D\nDown the hill\n").chart

@@ -29,7 +29,7 @@ def test_a_section_name_in_second_place_is_no_writer(line: str, name: str) -> No
     assert result.chart.text("writer") == ""
 
 
-@pytest.mark.parametrize("line", ["CHORUS: (2x)", "Chorus (twice)", "Chorus twice", "CHORUS: x2"])
+@each("line", ["CHORUS: (2x)", "Chorus (twice)", "Chorus twice", "CHORUS: x2"])
 def test_a_section_is_played_as_often_as_its_heading_says(line: str) -> None:
     """In figures or in words, before or behind a colon."""
     result = taken(f"Moth\n\n{line}\nC   G\nMoth, moth\n")
@@ -132,7 +132,7 @@ def test_a_section_played_again_counts_its_own_meter() -> None:
     assert "== Verse\nmeter: 4/4\n| C | G |\nmeter: 3/4\n" in body(found.chart)
 
 
-@pytest.mark.parametrize(
+@each(
     ("tail", "sections"),
     [
         ("Solo over verse chords x2", ["Solo as Verse 1 x2"]),

@@ -2,7 +2,6 @@
 
 import re
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -35,7 +34,7 @@ _KNOWN_SHARE = 0.88
 """How many of the sheets that the reader was never tuned on are wholly right, at least."""
 
 
-@pytest.mark.parametrize("sheet", _TUNED_ON, ids=lambda one: one.name)
+@each("sheet", _TUNED_ON, ids=lambda one: one.name)
 def test_sheet(sheet: TypedSheet) -> None:
     """Sections, chords, words, repeats and the head are those of the expected chart."""
     assert not differences(sheet)
@@ -145,7 +144,7 @@ Ha-fen Was-ser Lich-ter por-que nie-bla can-ción
 """
 
 
-@pytest.mark.parametrize(
+@each(
     "parted",
     _PARTED.split(),
 )

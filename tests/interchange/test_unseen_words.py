@@ -1,7 +1,6 @@
 """Names that nobody uses are known by how they stand in the sheet."""
 
-import pytest
-
+from tests.each import each
 from tests.interchange.typed_sheets import ROW, STANZA, WORDS, names_of_parts
 from tests.interchange.unseen_words import one_name, survivors
 
@@ -16,7 +15,7 @@ def test_invented_names_survive() -> None:
     assert sum(every) >= _SURVIVE * len(every)
 
 
-@pytest.mark.parametrize("signs", ["({})", "--- {} ---", "*{}*", "{}:", "== {}"])
+@each("signs", ["({})", "--- {} ---", "*{}*", "{}:", "== {}"])
 def test_the_signs_of_the_other_names(signs: str) -> None:
     """A line in the signs that the sheet has around its other names is a name."""
     typed = [signs.format(name) for name in ("Verse 1", "Lantern", "Verse 2", "Lantern x2")]
@@ -30,7 +29,7 @@ def test_numbers_count_on() -> None:
     assert names_of_parts(text) == ["Chorus", "Lantern 1", "Lantern 2", "Chorus"]
 
 
-@pytest.mark.parametrize("words", ["Stop the band", "Going home", "Oh no"])
+@each("words", ["Stop the band", "Going home", "Oh no"])
 def test_words_under_chords_stay_words(words: str) -> None:
     """A short line of words under chords names nothing, though it begins as names do."""
     text = f"Verse 1\n{ROW}{words}\n\nChorus\n{STANZA}\nVerse 2\n{ROW}{words}\n"

@@ -107,7 +107,7 @@ def test_harmful_files_are_refused_in_a_line(name: str) -> None:
 PLAIN = SCORE.format("<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>")
 
 
-@pytest.mark.parametrize(
+@each(
     "container", ["<container", "<container/>", CONTAINER.format("b.xml"), "\xff", "<!DOCTYPE a [<"]
 )
 def test_the_only_score_of_an_archive_is_read(container: str) -> None:

@@ -54,8 +54,8 @@ def test_a_remark_in_parentheses_is_no_name() -> None:
     assert shape_of("(solo: Marcia)") is None
 
 
-@pytest.mark.parametrize("said", ["(me)", "- me and the bass, soft", "(2nd x no drums)"])
-@pytest.mark.parametrize("name", ["Vs 2", "Brdg", "Cho 2", "instr"])
+@each("said", ["(me)", "- me and the bass, soft", "(2nd x no drums)"])
+@each("name", ["Vs 2", "Brdg", "Cho 2", "instr"])
 def test_a_name_with_more_behind_it(name: str, said: str) -> None:
     """A name cut short, or a letter, with what is said of it, names a section over its chords; and
     what is guessed so has a finding at its line."""

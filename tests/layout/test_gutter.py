@@ -7,6 +7,7 @@ from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
+from tests.each import each
 
 
 def texts(document: Document, role: str) -> list[Text]:
@@ -32,7 +33,7 @@ def test_a_gutter_that_is_wide_for_one_name_is_so_for_all() -> None:
     assert beside[:2] == ["Verse", "Crown of Tin"]
 
 
-@pytest.mark.parametrize("name", ["Breakdown", "Pre-Chorus", "Interlude", "Last Refrain"])
+@each("name", ["Breakdown", "Pre-Chorus", "Interlude", "Last Refrain"])
 def test_usual_names_are_of_one_size(name: str) -> None:
     """The gutter gets a little wider before a name is set smaller than the others."""
     sizes = {text.pieces[0].size for text in headings(["Verse 1", name])}

@@ -12,6 +12,7 @@ from chartkit.layout.frames import Document, Dot, Glyph, Stroke, Text
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import DENSE, SMALL, arranged, bars, sized
+from tests.each import each
 from tests.layout.geometry import (
     BoxMetrics,
     dump,
@@ -171,7 +172,7 @@ def test_numbers_are_degrees_of_the_key() -> None:
     ]
 
 
-@pytest.mark.parametrize(
+@each(
     ("capo", "label"),
     [
         (1, "Capo 1"),
@@ -344,7 +345,7 @@ def test_more_verses_than_a_page_holds_come_with_their_music() -> None:
     assert set(map(str, range(1, 120))) <= set(texts(document, "words"))
 
 
-@pytest.mark.parametrize("sign", ["“", "(", "'"])
+@each("sign", ["“", "(", "'"])
 def test_opening_signs_stand_out_to_the_left(sign: str) -> None:
     """A quote that opens a word hangs out, so that its first letter is nearer its chord."""
     plain, hung = (
@@ -494,7 +495,7 @@ def test_a_word_wider_than_the_line_is_cut_with_a_hyphen() -> None:
     assert lines_of(spaced, "hyphen") == []
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+@each("paper", ["a4", "letter", "tablet"])
 def test_the_first_row_of_a_page_keeps_what_stands_over_it_on_the_page(paper: PaperName) -> None:
     """However large the type, the number of a bar and "(continued)" are on the page."""
     text = "key: C\n\n== A\n" + "| C | F | G | C |\n: | la | la | la | la |\n" * 9
@@ -505,7 +506,7 @@ def test_the_first_row_of_a_page_keeps_what_stands_over_it_on_the_page(paper: Pa
     assert min(i.y - i.pieces[0].size * 0.75 for i in heads) > 0
 
 
-@pytest.mark.parametrize(
+@each(
     "row",
     [
         "|: C | F :| x4",

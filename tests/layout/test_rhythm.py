@@ -64,8 +64,8 @@ def compositions(parts: int) -> list[str]:
     return [",".join(("C", *rest)) for rest in product("/_", repeat=parts - 1)]
 
 
-@pytest.mark.parametrize("meter", [Meter(4, 4), Meter(6, 8), Meter(3, 8), Meter(2, 2)], ids=str)
-@pytest.mark.parametrize("parts", [2, 3, 4, 6])
+@each("meter", [Meter(4, 4), Meter(6, 8), Meter(3, 8), Meter(2, 2)], ids=str)
+@each("parts", [2, 3, 4, 6])
 def test_notes_are_those_of_their_lengths(meter: Meter, parts: int) -> None:
     """Flags, dots and tuplets of every split beat are those music21 gives its notes."""
     rest = " /" * (meter.beats - 1)

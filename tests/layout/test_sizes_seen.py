@@ -17,6 +17,7 @@ from chartkit.layout.frames import Piece, Text
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
 from tests.charts import arranged, bars, sized
+from tests.each import each
 
 ONLY_REPORTED = 5.0
 MM = 25.4 / 72
@@ -79,7 +80,7 @@ def test_a_flat_nine_differs_from_a_nine_at_a_metre(role: str) -> None:
     assert minutes(height_mm(small), 1) >= ONLY_REPORTED
 
 
-@pytest.mark.parametrize("altered", ["b9", "b9,#11", "b9,#11,b13", "b9,#9,#11,b13"])
+@each("altered", ["b9", "b9,#11", "b9,#11,b13", "b9,#9,#11,b13"])
 def test_many_alterations_are_as_large_as_two(altered: str) -> None:
     """However many alterations stand in parentheses, their figures are at least 2.2 mm high, and
     the lowest is the first to be read."""

@@ -9,10 +9,11 @@ from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
+from tests.each import each
 from tests.signs_font import FONTS, built, file_name
 
 
-@pytest.mark.parametrize(
+@each(
     ("meter", "note"),
     [
         ("4/4", "♩"),
@@ -32,9 +33,7 @@ def test_tempo_names_the_beat_by_its_note(meter: str, note: str) -> None:
     assert not document.missing
 
 
-@pytest.mark.parametrize(
-    ("meter", "note"), [("2/2", "\U0001d157\U0001d165"), ("4/1", "\U0001d15d"), ("6/8", "♩.")]
-)
+@each(("meter", "note"), [("2/2", "\U0001d157\U0001d165"), ("4/1", "\U0001d15d"), ("6/8", "♩.")])
 def test_tempo_that_changes_names_its_beat_too(meter: str, note: str) -> None:
     """Over a row the tempo is bold: its half note comes from another font than the letters."""
     text = f"title: A\nkey: C\n\n== A\n| C |\n\n== B\nmeter: {meter}\ntempo: 66\n| C | F |\n"

@@ -10,6 +10,7 @@ from chartkit.layout.frames import Document, Text
 from chartkit.layout.words_alone import pieces
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
+from tests.each import each
 
 METRICS = Fonts()
 SPOKEN = [
@@ -39,7 +40,7 @@ def _height(text: Text) -> float:
     return text.y
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+@each("paper", ["a4", "letter", "tablet"])
 def test_lines_stay_whole_where_the_type_can_be_smaller(paper: PaperName) -> None:
     """One page, and no line of words broken, as smaller type above the least can hold it."""
     look = PageLook(paper=paper)

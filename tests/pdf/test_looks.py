@@ -18,6 +18,7 @@ from chartkit.pdf.picture import page_pictures
 from chartkit.theory.capo import Capo
 from chartkit.theory.naming import Naming
 from tests.charts import SMALL, chart_of
+from tests.each import each
 
 AGAIN = (
     "key: C\n\n== Verse 1\n| C | F |\n: | one | two |\n\n== Verse 2 as Verse 1\n"
@@ -69,7 +70,7 @@ def test_pictures_are_stable() -> None:
     assert page_pictures(pdf) == pictures
 
 
-@pytest.mark.parametrize(
+@each(
     ("naming", "chords"),
     [
         (Naming(), "B♭m7 Bmaj7 Bdim B♭/D"),
@@ -92,7 +93,7 @@ def test_key_is_named_as_the_chords_are() -> None:
     assert "Key of H-Dur" in text_of("key: B\n\n| B |\n", look=PageLook(notes="german"))
 
 
-@pytest.mark.parametrize(
+@each(
     ("reads", "chords", "key"),
     [
         ("Bb", "C F G7", "written in C major for B♭ instruments"),

@@ -131,7 +131,7 @@ def test_long_settings_take_the_room_there_is() -> None:
     assert len(sizes) == 1 and sound(page)
 
 
-@pytest.mark.parametrize("guitars", [1, 2, 3, 4, 5, 6])
+@each("guitars", [1, 2, 3, 4, 5, 6])
 def test_settings_are_never_cut(guitars: int) -> None:
     """However many guitarists share the page, what each sets up stands there whole: in words,
     or in signs that the sheet explains."""
@@ -165,7 +165,7 @@ def test_what_changes_is_seen_on_the_set_sheet() -> None:
     assert sum(isinstance(item, Shape) for item in page.items) == 1
 
 
-@pytest.mark.parametrize("songs", [2, 5, 13, 30])
+@each("songs", [2, 5, 13, 30])
 def test_what_runs_on_and_what_changes_keep_to_their_rows(songs: int) -> None:
     """The bar of a song that runs on crosses the line between it and the next song, and no dark
     box reaches over a line."""
@@ -184,7 +184,7 @@ def test_what_runs_on_and_what_changes_keep_to_their_rows(songs: int) -> None:
     assert not any(top <= y <= low for _, top, _, low in boxes for y in rules)
 
 
-@pytest.mark.parametrize("songs", [13, 16, 20])
+@each("songs", [13, 16, 20])
 def test_how_a_song_begins_keeps_clear_of_its_title(songs: int) -> None:
     """A count-in of two lines touches neither the title nor the line under the row."""
     cells = (GuitarCell("no capo", "G(♭5)", "the cedar guitar", True), GuitarCell("capo 2", "G"))
@@ -268,7 +268,7 @@ def test_the_set_sheet_fills_its_page() -> None:
         assert min(sizes_of(page, "song")) >= 23
 
 
-@pytest.mark.parametrize("songs", [5, 8, 13, 30])
+@each("songs", [5, 8, 13, 30])
 def test_settings_stand_alike(songs: int) -> None:
     """All settings of the night are of one size; all players' of a song stand on one baseline,
     with its key where rows are low, whatever name of a guitar stands under one of them."""
@@ -377,7 +377,7 @@ def test_timeline_numbers_its_columns() -> None:
     assert boxes == pytest.approx({"3": columns["1"], "d1": columns["3"]})
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@each("paper", PAPERS)
 def test_running_lines_and_notices_hold(paper: PaperName) -> None:
     """Heads, feet, blank pages and broken songs stay on the paper however long their texts."""
     style, long = style_for(paper), "a long text that goes on " * 12
@@ -432,7 +432,7 @@ def test_the_change_is_kept_whole_before_a_long_title(
     assert text.endswith(f" — {change}")
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@each("paper", PAPERS)
 def test_the_next_song_has_room_above_it(paper: PaperName) -> None:
     """What comes next stands a line of its own type or more below all that a page may hold."""
     style = style_for(paper)

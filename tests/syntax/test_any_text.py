@@ -128,7 +128,7 @@ def test_any_text_is_a_symbol_or_reported_why_not(text: str) -> None:
         assert read_symbol(str(read)) == read
 
 
-@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+@each("end", ["\n", "\r\n", "\r"])
 def test_every_kind_of_line_end_is_read(end: str) -> None:
     """Files of any system give the same chart, and places count the lines right."""
     rows = ("key: C", "== A", "| C | F |", ": | one | two |", "| Gfoo |")
@@ -156,7 +156,7 @@ def test_words_may_be_in_any_script(letter: str) -> None:
     assert not has_errors(reading.diagnostics)
 
 
-@pytest.mark.parametrize("character", ["\0", "\x1b", "\x7f", "\ud800", "\udfff"])
+@each("character", ["\0", "\x1b", "\x7f", "\ud800", "\udfff"])
 def test_characters_that_no_page_can_hold_are_reported_and_passed_over(character: str) -> None:
     """Control characters and lone surrogates are one mistake, and the row is read all the same."""
     reading = checked(f"| C | {character} F |")
@@ -263,7 +263,7 @@ def test_twenty_thousand_rows_are_read() -> None:
     assert Source(text).place(wrong.span.start) == (20_001, 4)
 
 
-@pytest.mark.parametrize("sign", ["²", "①", "½", "٣", "３"])
+@each("sign", ["²", "①", "½", "٣", "３"])
 def test_signs_that_are_no_decimal_digits_are_reported(sign: str) -> None:
     """Digits of other kinds stand where numbers do without harm."""
     rows = ("| C r {} / |", "== {}\n| C |", "== A x{}\n| C |", "tempo: {}\n| C |", "| rest {} |")

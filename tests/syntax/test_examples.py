@@ -39,20 +39,20 @@ def test_there_are_at_least_ten_songs() -> None:
     assert len(SONGS) >= 10
 
 
-@pytest.mark.parametrize("path", SONGS, ids=lambda path: path.stem)
+@each("path", SONGS, ids=lambda path: path.stem)
 def test_examples_are_without_a_mistake(path: Path) -> None:
     """Each example reads without errors or warnings and names its title, writer and key."""
     chart = song(path)
     assert chart.text("title") and chart.text("writer") and isinstance(chart.key, Key)
 
 
-@pytest.mark.parametrize("path", SONGS, ids=lambda path: path.stem)
+@each("path", SONGS, ids=lambda path: path.stem)
 def test_examples_stand_in_canonical_columns(path: Path) -> None:
     """Writing an example gives the very text of its file."""
     assert chart_text(song(path)) == path.read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("path", SONGS, ids=lambda path: path.stem)
+@each("path", SONGS, ids=lambda path: path.stem)
 def test_examples_are_whole_songs(path: Path) -> None:
     """Each is of a song's length, 24 bars or more as played."""
     chart = song(path)
@@ -63,7 +63,7 @@ def test_examples_are_whole_songs(path: Path) -> None:
     assert played >= 24
 
 
-@pytest.mark.parametrize("path", SONGS, ids=lambda path: path.stem)
+@each("path", SONGS, ids=lambda path: path.stem)
 def test_examples_begin_and_end_at_home(path: Path) -> None:
     """The tonic is struck, and most roots belong to a key of the song.
 

@@ -1,12 +1,11 @@
 """Signs that only look like those of the language, and where they may stand."""
 
-import pytest
-
 from chartkit.diagnostics import Source
 from chartkit.syntax.reader import read_chart
+from tests.each import each
 
 
-@pytest.mark.parametrize("cue", ['"a¦b"', '"say “hi” now"', '| C "x¦y" |'])
+@each("cue", ['"a¦b"', '"say “hi” now"', '| C "x¦y" |'])
 def test_signs_between_straight_quotes_are_the_writers(cue: str) -> None:
     """Remarks to the players may hold any stroke and any quotes."""
     assert not read_chart(Source(f"== V\n| C |\n{cue}\n")).diagnostics

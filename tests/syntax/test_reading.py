@@ -182,9 +182,7 @@ def test_a_repeat_end_before_a_mark_is_kept() -> None:
     ]
 
 
-@pytest.mark.parametrize(
-    "typed", ["@D.S. al Coda", "@D.S. al coda", "@d.s. AL CODA", "@DS al coda"]
-)
+@each("typed", ["@D.S. al Coda", "@D.S. al coda", "@d.s. AL CODA", "@DS al coda"])
 def test_marks_are_read_in_any_case(typed: str) -> None:
     """Players write D.S. al Coda in several ways."""
     marks = bar(f"| @segno C @to-coda | @coda F {typed} |").marks
@@ -266,7 +264,7 @@ def test_words_stand_at_their_strikes(row: str, cells: list[list[str]]) -> None:
     assert words(row) == cells
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "music", "cells"),
     [
         (": one | two |", "| C | G |", [[""], ["one"], ["two"]]),
@@ -285,7 +283,7 @@ def test_words_without_their_first_bar_line_begin_at_bar_1(
     assert tidied.splitlines()[1].startswith(": |") and chart(tidied)
 
 
-@pytest.mark.parametrize(
+@each(
     ("row", "music"),
     [
         (": one | two", "| C | G |"),

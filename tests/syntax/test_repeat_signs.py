@@ -6,6 +6,7 @@ from chartkit.chart.model import MusicRow, WordsRow
 from chartkit.diagnostics import Source
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
+from tests.each import each
 
 MUSIC = "|: C | F :|\n"
 
@@ -18,9 +19,7 @@ def sung(words: str) -> tuple[list[str], list[str]]:
     return texts, [one.code for one in reading.diagnostics]
 
 
-@pytest.mark.parametrize(
-    "words", [":|: one | two :|", ": |: one | two :|", ": | one | two :|", ": |: one | two |"]
-)
+@each("words", [":|: one | two :|", ": |: one | two :|", ": | one | two :|", ": |: one | two |"])
 def test_repeat_signs_are_not_sung(words: str) -> None:
     """The colon of a repeat sign is stepped over, each with a warning."""
     texts, codes = sung(words)
@@ -29,7 +28,7 @@ def test_repeat_signs_are_not_sung(words: str) -> None:
     assert len(codes) == words.count(":|") + words.count("|:") - words.startswith(":|")
 
 
-@pytest.mark.parametrize(
+@each(
     ("words", "texts"),
     [
         (": | he said: | two |", ["he said:", "two"]),

@@ -14,7 +14,7 @@ def test_one_number_stands_for_a_capo_or_a_lower_tuning(number: int) -> None:
     assert (capo.fret, capo.tuned_down) == ((number, 0) if number >= 0 else (0, -number))
 
 
-@pytest.mark.parametrize(
+@each(
     ("capo", "raised", "label"),
     [
         (NO_CAPO, 0, "no capo"),
@@ -36,7 +36,7 @@ def test_anything_else_is_no_capo(text: str) -> None:
         parse_capo(text)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "written", "words"),
     [
         ("2 over strings 5-3", "2 over strings 5-3", "capo 2 over strings 5 to 3"),
@@ -54,7 +54,7 @@ def test_capos_over_some_strings(text: str, written: str, words: str) -> None:
     assert capo.raised == int(text.split()[0])
 
 
-@pytest.mark.parametrize("fret_and_strings", ["0 5-3", "12 5-3", "-1 5-3", "2 0-3"])
+@each("fret_and_strings", ["0 5-3", "12 5-3", "-1 5-3", "2 0-3"])
 def test_short_capos_that_cannot_be(fret_and_strings: str) -> None:
     """A short capo sits at a fret, and strings are counted from 1."""
     with pytest.raises(ValueError, match=r"short capo|counted from 1"):

@@ -124,7 +124,7 @@ COMMON_NUMERALS = {
 DEGREE = {"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6, "VII": 7}
 
 
-@pytest.mark.parametrize("key", MAJOR_AND_MINOR, ids=str)
+@each("key", MAJOR_AND_MINOR, ids=str)
 def test_degrees_of_roots_are_those_of_music21_numerals(key: Key) -> None:
     """The root of each common numeral has that numeral's degree and alteration in the key.
 
@@ -331,7 +331,7 @@ def test_e_shapes_at_capo_two_sound_f_sharp(song: str, expected: str) -> None:
     assert str(key_moved_by(parse_key("E"), 2, shapes)) == expected
 
 
-@pytest.mark.parametrize(
+@each(
     ("pitch_class", "mode", "usual"),
     [
         (1, "major", "Db major"),
@@ -352,7 +352,7 @@ def test_usual_spellings_are_the_counted_ones(pitch_class: int, mode: str, usual
     assert str(key_moved_by(start, steps)) == usual
 
 
-@pytest.mark.parametrize(
+@each(
     ("words", "signs"),
     [
         ("D flat", "Db"),
@@ -367,7 +367,7 @@ def test_a_sign_may_be_a_word(words: str, signs: str) -> None:
     assert parse_key(words) == parse_key(signs)
 
 
-@pytest.mark.parametrize("text", ["D flatter", "flat D", "D flat flat", "G sharp major", "D flatm"])
+@each("text", ["D flatter", "flat D", "D flat flat", "G sharp major", "D flatm"])
 def test_words_that_name_no_key_are_refused(text: str) -> None:
     """The word stands once, right after the letter, and the key must be one of the thirty."""
     with pytest.raises(ValueError, match=r"not a key|not a mode|signs"):

@@ -3,8 +3,6 @@
 Ours, no source, except for the counts that the modules name.
 """
 
-import pytest
-
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord, accidental_count, simple_chord
 from chartkit.theory.key import MODES, Key, parse_key, spellings
@@ -114,9 +112,7 @@ def test_double_accidentals_are_folded(written: str, printed: str) -> None:
     assert simple_chord(chord(written)) == chord(printed)
 
 
-@pytest.mark.parametrize(
-    ("symbol", "count"), [("C", 0), ("C/E", 0), ("Db/F", 1), ("Eb/Bb", 2), ("Bbb/Db", 3)]
-)
+@each(("symbol", "count"), [("C", 0), ("C/E", 0), ("Db/F", 1), ("Eb/Bb", 2), ("Bbb/Db", 3)])
 def test_accidentals_of_root_and_bass_are_counted(symbol: str, count: int) -> None:
     """Doubles count twice, and where there is no bass there is nothing to count."""
     assert accidental_count(chord(symbol)) == count

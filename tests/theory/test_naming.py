@@ -4,8 +4,6 @@ German and syllable names: common practice, no source for the table as a whole; 
 natural and B is B flat is explained in any German theory book (from memory).
 """
 
-import pytest
-
 from chartkit.interchange.text.note_names import SheetNoteNames, key_of
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
@@ -94,7 +92,7 @@ def test_a_small_b_is_no_flat_sign() -> None:
     assert in_naming(letter_name(chord("Bbm7b5")), Naming("german", "small")).plain() == "b7(♭5)"
 
 
-@pytest.mark.parametrize("quality", ["", "m7", "sus4", "maj7", "dim"])
+@each("quality", ["", "m7", "sus4", "maj7", "dim"])
 def test_german_names_are_read_back(quality: str) -> None:
     """Intake reads a name from a German player's page as the same chord."""
     for root in (f"{one}{sign}" for one in "CDEFGAB" for sign in ("", "#", "b")):

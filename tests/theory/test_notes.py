@@ -66,9 +66,7 @@ def test_what_is_not_a_note_is_refused(text: str) -> None:
         parse_note(text)
 
 
-@pytest.mark.parametrize(
-    ("name", "signed"), [("C", "C"), ("Bb", "B♭"), ("F#", "F♯"), ("Bbb", "B♭♭"), ("G##", "G♯♯")]
-)
+@each(("name", "signed"), [("C", "C"), ("Bb", "B♭"), ("F#", "F♯"), ("Bbb", "B♭♭"), ("G##", "G♯♯")])
 def test_signs_are_true_signs_where_words_are_read(name: str, signed: str) -> None:
     """A note in a sentence carries ♭ and ♯, and its letter stays a letter."""
     assert typographic_name(parse_note(name)) == signed
@@ -155,7 +153,7 @@ def test_octaves_change_the_octave_alone(note: int, octave: int, octaves: int) -
     assert moved == Pitch(note, octave + octaves)
 
 
-@pytest.mark.parametrize(("text", "midi"), [("C4", 60), ("B#3", 60), ("Cb4", 59), ("A♭3", 56)])
+@each(("text", "midi"), [("C4", 60), ("B#3", 60), ("Cb4", 59), ("A♭3", 56)])
 def test_octaves_belong_to_the_letter(text: str, midi: int) -> None:
     """Scientific pitch notation: C4 is 60 and B sharp 3 sounds the same."""
     assert parse_pitch(text).midi == midi
@@ -174,7 +172,7 @@ def test_a_tune_on_one_note_has_a_range() -> None:
     assert str(parse_range("C4-B#3")) == "C4-B#3"
 
 
-@pytest.mark.parametrize("text", ["Ab3-F5", "A♭3–F5", "Ab3 - F5"])
+@each("text", ["Ab3-F5", "A♭3–F5", "Ab3 - F5"])
 def test_a_range_may_be_typed_with_a_dash_and_blanks(text: str) -> None:
     """The long dash and blanks around it are read."""
     assert str(parse_range(text)) == "Ab3-F5"
@@ -204,15 +202,13 @@ def test_usual_intervals_are_those_music21_names(semitones: int) -> None:
     assert note_name(SEMITONE_PLACES[semitones]) == spelled.name.replace("-", "b")
 
 
-@pytest.mark.parametrize(
-    ("old", "new", "steps"), [("C", "C", 0), ("B", "C", 1), ("C", "B", 11), ("Gb", "F#", 0)]
-)
+@each(("old", "new", "steps"), [("C", "C", 0), ("B", "C", 1), ("C", "B", 11), ("Gb", "F#", 0)])
 def test_half_steps_between_keys_go_up(old: str, new: str, steps: int) -> None:
     """The way up from one tonic to another is 0 to 11 half steps."""
     assert semitones_between(parse_key(old), parse_key(new)) == steps
 
 
-@pytest.mark.parametrize(
+@each(
     ("frets", "text"),
     [
         ((None, 3, 2, 0, 1, 0), "x32010"),

@@ -190,7 +190,7 @@ def test_a_degree_has_the_size_its_name_says(degree: str) -> None:
     assert note_name(DEGREE_PLACES[degree])[0] == letters[(number - 1) % 7]
 
 
-@pytest.mark.parametrize("row", TABLE, ids=lambda row: row.quality.text or "major")
+@each("row", TABLE, ids=lambda row: row.quality.text or "major")
 def test_every_spelling_of_the_table_parses_to_its_tones(row: object) -> None:
     """Each accepted spelling, on every root, is the quality of its row."""
     for spelling in row.spellings:  # type: ignore[attr-defined]
@@ -393,7 +393,7 @@ def test_major_is_major_however_it_is_written(kind: str) -> None:
     assert [chord(f"A{major}{kind}") for major in MAJORS] == [meant] * len(MAJORS)
 
 
-@pytest.mark.parametrize("number", ["7", "9", "11", "13"])
+@each("number", ["7", "9", "11", "13"])
 def test_a_triangle_is_a_major_seventh(number: str) -> None:
     """A triangle, whichever sign is typed for it, is the major seventh, alone or with a number."""
     meant = chord(f"Amaj{number}")

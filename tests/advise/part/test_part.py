@@ -301,7 +301,7 @@ def test_every_change_is_heard() -> None:
     assert [s.onset for s in with_figure(bar.bars[0], figure).bar.strikes] == [0, 12, 36]
 
 
-@pytest.mark.parametrize(
+@each(
     "bars",
     [
         "| C | G! |\n| / / / / | / F / / |\n| Am | F |",
