@@ -1,5 +1,6 @@
 """Stems, beams, ties, rests and time signatures, looked at through geometry."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise, product
 
@@ -7,13 +8,15 @@ import pytest
 from music21 import duration
 
 from chartkit.arrange.view import View
+from chartkit.chart.marks import Mark
 from chartkit.chart.model import Meter
+from chartkit.chart.signs import SILENCE
 from chartkit.layout.collect import Collector
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Shape, Stroke, Text
 from chartkit.layout.measure_bars import SHORTEST
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.rhythm import Group
+from chartkit.layout.rhythm import Group, signs_of
 from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import Capo
@@ -125,13 +128,16 @@ def test_a_rest_of_a_beat_has_the_name_of_its_length(meter: str) -> None:
 
 @pytest.mark.parametrize("parts", [2, 3, 4, 6])
 def test_rests_inside_a_beat_are_those_of_their_lengths(parts: int) -> None:
-    """Each rest among the parts of a beat is named as music21 names its length."""
+    """Each rest among the parts of a beat is named as music21 names its length; two that fill half
+    of a beat in four are one."""
     for others in product("/_r", repeat=parts - 1):
         beat = ["C", *others]
         if "r" not in beat:
             continue
         items = items_of(f"key: C\n\n| {','.join(beat)} / / / |\n")
         begins = [i for i, part in enumerate(beat) if part != "_"]
+        if parts == 4 and beat[2:] == ["r", "r"]:
+            begins.remove(3)
         named = []
         for at, end in zip(begins, [*begins[1:], parts], strict=True):
             length = duration.Duration(Fraction(end - at, parts))
@@ -140,6 +146,40 @@ def test_rests_inside_a_beat_are_those_of_their_lengths(parts: int) -> None:
         rest_names = [rest.name for rest in rests_of(items)]
         assert len(rest_names) == len(named)
         assert all(one in (None, name) for one, name in zip(named, rest_names, strict=True)), beat
+
+
+@each(
+    "beat, rests",
+    [
+        ("C,r,r,C", "16 16"),  # over the middle of the beat
+        ("C,C,r,r", "8"),
+        ("C,r,r,r", "16 8"),
+        ("r,r,C,C", "8"),
+        ("r,r,r,C", "8 16"),
+        ("r,C,r,r", "16 8"),
+        ("r,r,r,r", "4"),
+        ("r,r", "4"),
+        ("r,r,C", "8 8"),  # a triplet has no halves
+        ("C,r,r", "8 8"),
+        ("r,r,r", "4"),
+        ("r,r,C,C,r,r", "16 16 16 16"),
+    ],
+)
+def test_rests_are_joined_in_halves_of_a_beat(beat: str, rests: str) -> None:
+    """A rest shows how the beat divides: none lasts over its middle, and what fills a half or all
+    of it is one (E. Gould, *Behind Bars*, 2011; from memory)."""
+    items = items_of(f"key: C\n\n| C / / {beat} | C,C / / / |\n")
+    assert [rest.name for rest in rests_of(items)] == [f"rest-{one}" for one in rests.split()]
+
+
+def test_a_rest_with_a_fermata_of_its_own_is_kept() -> None:
+    """A second rest that carries a sign is not joined to the one before it."""
+    arrangement = arranged("key: C\n\n| C,C,r,r C / / |\n")
+    (section,) = arrangement.sections
+    bar = section.systems[0].bars[0].bar
+    assert [onset for onset, sign in signs_of(bar) if sign == SILENCE] == [6]
+    held = replace(bar, marks=(Mark("fermata", onset=9),))
+    assert [onset for onset, sign in signs_of(held) if sign == SILENCE] == [6, 9]
 
 
 def test_beams_join_no_notes_over_a_rest() -> None:
