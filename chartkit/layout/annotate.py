@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement
 from chartkit.chart.marks import MARKS, Mark, printed_mark
-from chartkit.chart.model import Bar
+from chartkit.chart.model import Bar, Cue
 from chartkit.diagnostics import Span
 from chartkit.layout.boxes import BarBox, RowBox, Slot, SpacedRow
 from chartkit.layout.endings import ending_stretch
@@ -40,6 +40,8 @@ _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
 _MOST_LINES, _SMALLER = 3, 0.92
 """The most lines of a long cue, and the steps in which its type shrinks where it needs more."""
+_WIDER = 1.05
+"""The steps in which the lines of a cue get longer at the end of a row."""
 
 
 class Annotation(NamedTuple):
@@ -86,7 +88,7 @@ class Annotator:
             if box.continued:
                 continue
             annotations += self._marks(box.bar, edges[i], edges[i + 1])
-            annotations += self._cues(box.bar, edges[i], edges[i + 1], line.indent)
+            annotations += self._cues(box, line.widths[i], edges[i], line.indent)
         # The first announcement of the text comes out on top.
         kept = self._number_kept(line.row, edges)
         return [*annotations, *kept, *reversed(list(self._announced(line)))]
@@ -176,18 +178,46 @@ class Annotator:
         )
         return Annotation(x, max(one.x + one.width for one in items), items, len(items))
 
-    def _cues(self, bar: Bar, start: float, end: float, indent: float) -> list[Annotation]:
-        """The cues of a bar over their beats, inside the bar if they fit."""
-        share = max(1, bar.length or len(bar.strikes))
+    def _cues(self, box: BarBox, width: float, edge: float, indent: float) -> list[Annotation]:
+        """The cues of a bar over the beats they stand before; one before the first beat or behind
+        the last inside the bar if it fits."""
         pad, placed = self.style.pt(5), list[Annotation]()
-        for cue in bar.cues:
-            wanted = start + pad + (end - start) * min(cue.onset / share, 1.0)
+        for cue in box.bar.cues:
+            beat = self._beat_of(cue, box, width, edge)
+            if beat is not None:
+                placed.append(self._from_beat(cue, beat, indent))
+                continue
             made = self.text(cue.text, indent, "italic", self.style.cue, "cue", cue.span)
-            width = made.end - made.start
-            x = max(start, min(wanted, end - pad - width))
-            items = tuple(moved_item(item, x - indent, 0) for item in made.items)
-            placed.append(Annotation(x, x + width, items, made.levels))
+            wanted = edge + pad + width * bool(cue.onset)
+            x = max(edge, min(wanted, edge + width - pad - (made.end - made.start)))
+            placed.append(made.moved(x - indent))
         return placed
+
+    def _beat_of(self, cue: Cue, box: BarBox, width: float, edge: float) -> float | None:
+        """Where the later beat stands that a cue is before; None for the first and for the end of
+        the bar."""
+        lasts = box.bar.length or len(box.bar.strikes)
+        if not 0 < cue.onset < lasts:
+            return None
+        places = slot_places(box, width, edge)
+        onsets = [slot.onset if box.bar.length else i for i, slot in enumerate(box.slots)]
+        here = (x for at, x in zip(onsets, places, strict=True) if at >= cue.onset)
+        return next(here, edge + width * cue.onset / lasts)
+
+    def _from_beat(self, cue: Cue, x: float, indent: float) -> Annotation:
+        """A cue from a beat on, over the bars behind it; where the row ends too soon, in lines that
+        begin as near to the beat as they can."""
+        size, fitter = self.style.cue, Fitter(self.typesetter)
+        made = self.text(cue.text, indent, "italic", size, "cue", cue.span).moved(x - indent)
+        if made.end <= self.style.line_width:
+            return made
+        widths = (fitter.width(word, "italic", size) for word in cue.text.split())
+        room = max([self.style.line_width - x, *widths])
+        while len(fitter.wrapped(cue.text, "italic", size, room)) > _MOST_LINES:
+            room *= _WIDER
+        if room > self.style.line_width - indent:
+            return made
+        return self._in_lines(cue.text, x, room, "italic", size, "cue", cue.span)
 
     def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
         """The marks at the start of a bar, and those at its end, flush with it."""

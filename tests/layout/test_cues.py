@@ -1,6 +1,8 @@
 """Texts and signs over the rows: cues of any length, signs over one another."""
 
-from chartkit.arrange.page_look import PageLook
+import pytest
+
+from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Glyph, Page, Shape, Text
 from chartkit.layout.outlines import glyph_aspect
@@ -42,6 +44,41 @@ def test_a_long_cue_stands_in_lines_of_readable_type() -> None:
     *lines, short = cues(laid_out(arranged(text.replace(LONG, LONG * 4)), sized(1.2), METRICS))
     assert len(lines) == 3
     assert lines[0].pieces[0].size < short.pieces[0].size
+
+
+def test_a_cue_before_a_later_beat_stands_at_that_beat() -> None:
+    """It begins over its chord and may run over the bar line (common practice, no source)."""
+    text = 'key: C\n\n| C / / "one two three four, and in" F | G / "bass" Am / |\n'
+    page = laid_out(arranged(text), sized(1.0), METRICS).pages[0]
+    chords = {i.plain: i.x for i in page.items if isinstance(i, Text) and i.role == "sounding"}
+    found = {cue.plain.split()[0]: cue for cue in cues_of(page)}
+    assert found["one"].x == pytest.approx(chords["F"])
+    assert found["one"].x + found["one"].width > chords["G"]
+    assert found["bass"].x == pytest.approx(chords["Am"])
+    assert overlapping(page) == off_page(page) == []
+
+
+@pytest.mark.parametrize("paper", ["a4", "tablet", "phone"])
+def test_a_cue_before_the_last_beat_of_a_row_is_near_it(paper: PaperName) -> None:
+    """Where the row ends too soon for it, its lines are short; none stands before the beat in
+    front of its own, and no word is cut."""
+    said = "one two three four"
+    text = f'key: C\n\n| C | F | C F G "{said}" Am |\n'
+    page = laid_out(arranged(text), sized(1.0, paper), METRICS).pages[0]
+    chords = [i for i in page.items if isinstance(i, Text) and i.role == "sounding"]
+    lines = cues_of(page)
+    assert " ".join(line.plain for line in lines) == said
+    *_, before, _last = chords
+    assert all(line.x > before.x for line in lines)
+    assert overlapping(page) == off_page(page) == []
+
+
+def test_a_cue_of_one_word_wider_than_the_line_is_on_the_page() -> None:
+    """Before a later beat as well it is set as any long cue is."""
+    text = f'key: C\n\n| C / "{"twice" * 60}" F / |\n'
+    page = laid_out(arranged(text), sized(1.0), METRICS).pages[0]
+    assert off_page(page) == overlapping(page) == []
+    assert "".join(i.plain.rstrip("-") for i in cues_of(page)) == "twice" * 60
 
 
 def test_nothing_stands_between_the_lines_of_a_cue() -> None:
