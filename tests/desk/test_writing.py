@@ -3,6 +3,7 @@
 import re
 import stat
 import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +11,7 @@ from playwright.sync_api import expect
 
 from chartkit.desk.drafts import Drafts
 from tests.desk.conftest import SONG, Served, opened
+from tests.each import each
 
 NAME = "lantern-road.chart"
 
@@ -32,7 +34,7 @@ def typed_text(page: Any) -> str:
     return text
 
 
-def test_the_page_follows_what_is_typed(page: Any) -> None:
+def the_page_follows_what_is_typed(page: Any) -> None:
     """A chord typed into the text stands on the page at once, on both lines."""
     put_caret(page, "== Intro\n| Db")
     page.keyboard.type("7")
@@ -40,7 +42,7 @@ def test_the_page_follows_what_is_typed(page: Any) -> None:
     expect(page.locator("#pages text[data-role=sounding]", has_text="D♭7").first).to_be_visible()
 
 
-def test_a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
+def a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
     """A mistake is underlined where it is, explained in the words of the command with its hint, and
     Alt-Enter types what the hint says."""
     put_caret(page, "| Bb")
@@ -55,7 +57,7 @@ def test_a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
     assert typed_text(page) == SONG
 
 
-def test_a_click_on_the_page_leads_to_the_text(page: Any) -> None:
+def a_click_on_the_page_leads_to_the_text(page: Any) -> None:
     """A click on a chord, a word or a heading puts the caret at its place in the text, and the
     chord at the caret is marked on the page."""
     for role, shown, written in (
@@ -72,7 +74,7 @@ def test_a_click_on_the_page_leads_to_the_text(page: Any) -> None:
         expect(page.locator("#pages rect.here").first).to_be_visible()
 
 
-def test_words_are_completed(page: Any) -> None:
+def words_are_completed(page: Any) -> None:
     """Settings, sections and chords go on with Tab; what is offered can be chosen by arrows."""
     put_caret(page, "capo: 1")
     page.keyboard.type("\nlan")
@@ -88,7 +90,7 @@ def test_words_are_completed(page: Any) -> None:
     assert "\n| Bbm7\n" in typed_text(page)
 
 
-def test_sections_are_offered_with_music_that_is_there(page: Any) -> None:
+def sections_are_offered_with_music_that_is_there(page: Any) -> None:
     """A heading goes on with the next verse to the first one's music, and with sections again."""
     put_caret(page, SONG.rstrip()[-20:])
     page.keyboard.type("\n\n== Ver")
@@ -110,7 +112,7 @@ def test_titles_are_found_before_writers(page: Any, served: Served) -> None:
     expect(page.locator("#songs .what").first).to_have_text("What the Tideline Kept")
 
 
-def test_escape_closes_what_a_door_opened(page: Any) -> None:
+def escape_closes_what_a_door_opened(page: Any) -> None:
     """Escape closes a strip from anywhere, and bringing in a song closes it, too."""
     page.click("#look-door")
     expect(page.locator("#look")).to_be_visible()
@@ -120,6 +122,27 @@ def test_escape_closes_what_a_door_opened(page: Any) -> None:
     page.click("#look-door")
     page.click("#bring-in")
     expect(page.locator("#look")).to_be_hidden()
+
+
+TYPED = (
+    a_click_on_the_page_leads_to_the_text,
+    the_page_follows_what_is_typed,
+    a_mistake_is_underlined_and_taken_with_one_key,
+    words_are_completed,
+    sections_are_offered_with_music_that_is_there,
+    escape_closes_what_a_door_opened,
+)
+
+
+@each("claim", TYPED, ids=lambda claim: claim.__name__)
+def test_what_is_typed_into_a_song(page: Any, claim: Callable[[Any], None]) -> None:
+    """Each claim holds in a window that stays open, with the song as it was; the first of them
+    meets the window as it opens."""
+    if typed_text(page) != SONG:
+        page.locator("#text").press("Escape")
+        page.fill("#text", SONG)
+        expect(page.locator("#count")).to_have_text("no mistakes")
+    claim(page)
 
 
 def test_tidy_lines_up_on_demand(page: Any) -> None:
@@ -358,7 +381,7 @@ def test_a_folder_that_cannot_be_written_is_reported(
     assert "title: Full Lantern Road" in typed_text(page)
 
 
-def test_hostile_words_stay_words(page: Any) -> None:
+def hostile_words_stay_words(page: Any) -> None:
     """Markup in titles and words runs nowhere: it is shown as it was typed."""
     hostile = "<img src=x onerror=document.title='owned'><script>document.title='owned'</script>"
     page.fill("#text", f"title: {hostile}\nkey: C\n\n== <b>A</b>\n| C |\n: {hostile} |\n")
@@ -368,7 +391,7 @@ def test_hostile_words_stay_words(page: Any) -> None:
     assert page.title() != "owned"
 
 
-def test_ten_thousand_combining_signs(page: Any) -> None:
+def ten_thousand_combining_signs(page: Any) -> None:
     """A heap of combining signs on one letter is a title and a word like any other; the desk goes
     on."""
     page.set_default_timeout(60_000)
@@ -379,7 +402,7 @@ def test_ten_thousand_combining_signs(page: Any) -> None:
     expect(page.locator("#title")).to_have_text("Light")
 
 
-def test_signs_beyond_sixteen_bits_keep_their_places(page: Any) -> None:
+def signs_beyond_sixteen_bits_keep_their_places(page: Any) -> None:
     """After a sign such as a double flat, clicks and mistakes still find their places."""
     page.fill("#text", "title: 𝄫𝄫 Low\nkey: C\n\n== A\n| C | Gmj7 | F |\n")
     expect(page.locator("#shown .error")).to_have_text("mj7")
@@ -388,7 +411,7 @@ def test_signs_beyond_sixteen_bits_keep_their_places(page: Any) -> None:
     assert page.evaluate(at) == "F"
 
 
-def test_a_text_past_the_limits_leaves_the_desk_alive(page: Any) -> None:
+def a_text_past_the_limits_leaves_the_desk_alive(page: Any) -> None:
     """20,000 rows and more: the page says that it is too much, and goes on when they are gone."""
     page.evaluate(
         """() => {
@@ -400,6 +423,20 @@ def test_a_text_past_the_limits_leaves_the_desk_alive(page: Any) -> None:
     expect(page.locator("#mistakes")).to_contain_text("rows are too many for a chart")
     page.fill("#text", "key: C\n\n== A\n| C | F |\n")
     expect(page.locator("#count")).to_have_text("no mistakes")
+
+
+WHOLE = (
+    signs_beyond_sixteen_bits_keep_their_places,
+    hostile_words_stay_words,
+    ten_thousand_combining_signs,
+    a_text_past_the_limits_leaves_the_desk_alive,
+)
+
+
+@each("claim", WHOLE, ids=lambda claim: claim.__name__)
+def test_a_whole_text_put_in(page: Any, claim: Callable[[Any], None]) -> None:
+    """Each claim holds in a window that has met the texts of those before it."""
+    claim(page)
 
 
 def test_the_page_keeps_its_choices_while_keys_are_pressed(page: Any) -> None:
