@@ -1,5 +1,6 @@
 """Text made to fit: set, wrapped, shortened or made smaller."""
 
+import re
 from dataclasses import dataclass
 
 from chartkit.diagnostics import Span
@@ -7,6 +8,11 @@ from chartkit.layout.frames import FontName, Text
 from chartkit.layout.metrics import Typesetter, runs_from_right
 
 ELLIPSIS = "…"
+_CLAUSE = re.compile(r"[,;:.!?…—–]['’”\"»)]?(?= )")
+"""Where a clause ends: a mark of punctuation, in quotes or not, before a space."""
+_SHORTEST, _MOST_BY_CLAUSES = 0.3, 6
+"""The least part of the room that a line which ends with a clause takes, and the most lines that a
+text is broken into so: more of them are prose (ours)."""
 _BALANCING_STEPS = 16
 """How many widths are tried, down to half the line, for a title of several lines."""
 
@@ -73,13 +79,36 @@ class Fitter:
         self, text: str, font: FontName, size: float, width: float, indent: float
     ) -> list[str]:
         """The text in one line if the width holds it, else in lines that leave room for the
-        indent of those that go on, with no word alone on the last."""
+        indent of those that go on, with no word alone on the last; they end with a clause where
+        that takes no more of them."""
         if self.width(text, font, size) <= width:
             return [text]
         lines = self.hyphenated(text, font, size, width - indent)
+        if len(lines) <= _MOST_BY_CLAUSES:
+            clauses = self._by_clauses(text, font, size, width - indent)
+            if clauses and len(clauses) <= len(lines):
+                return clauses
         if len(lines) > 1 and " " not in lines[-1]:
             lines = self.balanced(text, font, size, width - indent)
         return lines
+
+    def _by_clauses(self, text: str, font: FontName, size: float, room: float) -> list[str]:
+        """The text in lines that end at marks of punctuation, each as long as the room allows; none
+        where that cannot be, or where a line would be very short."""
+        lines, rest = list[str](), " ".join(text.split())
+        if runs_from_right(text):
+            return []
+        while self.width(rest, font, size) > room:
+            end = 0
+            for match in _CLAUSE.finditer(rest):
+                if self.width(rest[: match.end()], font, size) > room:
+                    break
+                end = match.end()
+            if self.width(rest[:end], font, size) < room * _SHORTEST:
+                return []
+            lines.append(rest[:end])
+            rest = rest[end:].lstrip()
+        return [*lines, rest] if " " in rest else []
 
     def hyphenated(self, text: str, font: FontName, size: float, room: float) -> list[str]:
         """The text in lines as ``wrapped`` makes them, a hyphen where a word had to be cut."""

@@ -34,7 +34,7 @@ SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the best that takes no more pages than the smallest does."""
 _ALL_BROKEN, _LARGE_ENOUGH = 0.7, 1.15
 """The cost, as a part of the type's size, of breaking every line of the song in two, and the
-smallest size that is used to avoid it (ours)."""
+smallest size that is used to avoid it, but for the next, if that breaks none (ours)."""
 _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 """The smallest size worth a second column, and how much longer the words may get by it."""
 _LEADING, _HANGING = 1.42, 1.6
@@ -93,6 +93,8 @@ def _largest(
     fewest = page_count(sizes[-1])
     at = next((i for i, size in enumerate(sizes) if page_count(size) <= fewest), len(sizes) - 1)
     large = [size for size in sizes[at:] if size >= _LARGE_ENOUGH] or [sizes[at]]
+    for smaller in sizes[at + len(large) : at + len(large) + 1]:
+        large += [smaller] * (not _broken_count(way, fitter, Style(paper, paper.scale * smaller)))
     lines = {size: _line_count(way, fitter, Style(paper, paper.scale * size)) for size in large}
     least = max(1, min(lines.values()))
     return max(lines, key=lambda size: size - _ALL_BROKEN * lines[size] / least), fewest
@@ -125,6 +127,15 @@ def _in_columns(
 def _line_count(way: _Way, fitter: Fitter, style: Style) -> int:
     verses = (verse for stop in way for verse in _verses(stop, fitter, style))
     return sum(map(len, verses))
+
+
+def _broken_count(way: _Way, fitter: Fitter, style: Style) -> int:
+    return sum(
+        bool(line.indent)
+        for stop in way
+        for verse in _verses(stop, fitter, style)
+        for line in verse
+    )
 
 
 def _columns(

@@ -12,6 +12,7 @@ from chartkit.layout.frames import Document, Glyph, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, chart_of, sized
+from tests.each import each
 from tests.layout.geometry import off_page, overlapping, texts
 
 METRICS = Fonts()
@@ -234,6 +235,36 @@ def test_a_fermata_is_its_sign_behind_the_words_it_holds(size: float) -> None:
     assert last.y - last.pieces[0].size < sign.y < last.y
     assert [i.spoken for i in page.items if isinstance(i, Text) and i.spoken] == ["hold"]
     assert off_page(page) == overlapping(page) == []
+
+
+@each(
+    "text, lines",
+    [
+        ("low water and a lantern out, the tide is late for home", ["out,", "home"]),
+        ("oh, low water and a lantern out and the tide is late for home", ["and", "home"]),
+        ("“is it low water and a lantern?” the tide is late for home", ["lantern?”", "home"]),
+        ("low water and a lantern out and the tide is late, home", ["the", "home"]),
+        ("low tide, high tide, a lantern out for all of us, home", ["tide,", "home"]),
+    ],
+)
+def test_a_broken_line_ends_with_a_clause(text: str, lines: list[str]) -> None:
+    """It is broken behind a mark of punctuation where it needs no more lines for that and none is
+    very short or a word alone (common practice, no source)."""
+    fitter = Fitter(Typesetter(Fonts()))
+    room = fitter.width("low water and a lantern out and the tide", "words", 12) + 1
+    parts = fitter.hung(text, "words", 12, room, 10.0)
+    assert " ".join(parts) == text
+    assert [part.split()[-1] for part in parts] == lines
+    assert all(fitter.width(part, "words", 12) <= room for part in parts)
+
+
+def test_a_smaller_step_that_breaks_no_line_is_taken() -> None:
+    """Type of 1.05 is better than type a step larger that breaks every line."""
+    row = f"| D | G |\n: | low tide and lanterns for all, the long road | goes {'home ' * 7}|\n"
+    document = laid_out(arranged(f"key: D\n\n== Verse\n{row * 4}", look=WORDS), WORDS, METRICS)
+    words = [i for i in document.pages[0].items if isinstance(i, Text) and i.role == "words"]
+    assert len(words) == 4
+    assert words[0].pieces[0].size == pytest.approx(11.5 * 1.05)
 
 
 def long_song(sections: int, words: str) -> str:
