@@ -49,10 +49,11 @@ def each(
                 except (Exception, pytest.fail.Exception) as fault:
                     faults.append((name, fault))
             if faults:
-                listed = "\n".join(f"{name}: {_reason(fault)}" for name, fault in faults)
+                listed = "\n".join(f"{name}: {_reason(fault, place)}" for name, fault in faults)
                 text = f"{len(faults)} of {len(rows)} cases fail\n{listed}"
                 raise AssertionError(text) from faults[0][1]
 
+        place = inspect.getsourcefile(inspect.unwrap(test))
         taken = inspect.signature(test).parameters
         assert set(fields) <= set(taken), fields
         kept = [one for name, one in taken.items() if name not in fields]
@@ -73,8 +74,9 @@ def _name(at: int, row: tuple[Any, ...], ids: Any) -> str:
     return f"[{name if len(name) <= SHOWN else name[:SHOWN] + '…'}]"
 
 
-def _reason(fault: BaseException) -> str:
-    """A failure in short: its line in the test, its kind, its words."""
+def _reason(fault: BaseException, place: str | None) -> str:
+    """A failure in short: the last line of the test's file that it went through, its kind, its
+    words."""
     frames = traceback.extract_tb(fault.__traceback__)
-    line = next((one.lineno for one in frames if one.filename != __file__), None)
-    return f"line {line}, {type(fault).__name__}: {fault}"
+    lines = [f"line {one.lineno}, " for one in frames if one.filename == place]
+    return f"{''.join(lines[-1:])}{type(fault).__name__}: {fault}"

@@ -23,6 +23,7 @@ def test_every_case_runs_and_every_failure_is_named() -> None:
     for words in ("[no 1]", "['#', 'sharp']", "[no 2]", "IndexError", "[no 3]", "out of tune"):
         assert words in lines, words
     assert "[no 0]" not in lines
+    assert lines.count("line ") == 4, lines  # one of them in both turns
 
 
 def test_fixtures_are_asked_for_and_no_cases_are_refused() -> None:
