@@ -8,10 +8,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
 
+from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.line_kinds import Blank, KnownLine, SectionStart
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.section_names import is_known_name
 from chartkit.interchange.text.sheet_lines import LONGEST, SheetLines
+from chartkit.interchange.text.token_reader import TokenReader
 
 _TUNE = r"(?:tune|song|reel|jig|polka|melodie|stück|air|número|brano|låt|waltz|march)"
 _NAMED = re.compile(
@@ -35,6 +37,38 @@ _FIRST_WORDS = (
     *("waltz", "march", "and then", "then", "now", "back", "repeat", "return"),
 )
 """A quick look: how such lines begin."""
+
+
+_LEADS_ON = re.compile(
+    r"[\W_]*(?:(?:and |then )?(?:go(?:es)? |runs? |lead(?:s|ing)? )?(?:straight|right|directly|"
+    r"segues?|runs?|goes|leads?|then) (?:on )?into|segues?(?: to)?|attacca|followed by|"
+    r"(?:direkt|gleich|sofort) (?:weiter )?(?:in|mit|zu)|enchaîne[rz]?(?: avec)?|"
+    r"(?:direct )?door(?:gaan)? (?:in|naar)|sigue con|direkt (?:till|vidare (?:i|till)))[\W_]*",
+    re.IGNORECASE,
+)
+"""A line that leads on to what the next line names (common practice, no source)."""
+
+
+def with_next_tunes(lines: Sequence[Line], tokens: TokenReader) -> list[Line]:
+    """The lines, one that leads on ("straight into:") with the name of the next tune behind it,
+    so that the name is said to the players and not sung."""
+    result: list[Line] = []
+    for line in lines:
+        before = result[-1] if result else None
+        if (
+            before is not None
+            and len(before.text) <= LONGEST
+            and _LEADS_ON.fullmatch(before.text)
+            and 0 < len(line.text.strip()) <= LONGEST
+            and not tokens.is_chords(line.text)
+            and heading_of(line.text) is None
+        ):
+            text = f"{before.text.rstrip(' :.–-')}: {line.text.strip()}"
+            result[-1] = replace(before, text=text, columns=None)
+            result.append(replace(line, text="", columns=None))
+        else:
+            result.append(line)
+    return result
 
 
 class Tunes:

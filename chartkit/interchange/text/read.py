@@ -59,6 +59,7 @@ from chartkit.interchange.text.loose_chords import (
     report_slips,
 )
 from chartkit.interchange.text.mail import unquoted, without_mail_text
+from chartkit.interchange.text.medleys import with_next_tunes
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import SheetNoteNames, naming_of
 from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
@@ -120,6 +121,7 @@ def read_lines(
     lines, sheet.words_from = without_list_names(
         without_squared_chords(lines, sheet.tokens, findings), findings
     )
+    lines = with_next_tunes(lines, sheet.tokens)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
     known = with_remarks_apart(_kinds_of(lines, sheet.tokens, findings), findings)
     report_chords_among_words(sheet, known)
