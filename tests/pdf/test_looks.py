@@ -186,11 +186,11 @@ def test_words_are_kerned() -> None:
 
 
 def test_words_again_come_verse_by_verse() -> None:
-    """Stacked verses are printed one after the other, not row by row."""
+    """Stacked verses are printed one after the other, not row by row; each plays the section."""
     text = (
         "key: C\n\n== A\n| C |\n1: | a |\n2: | b |\n| F |\n1: | c |\n2: | d |\n\n"
         "== B as A\n1: | one |\n2: | two |\n\n1: | three |\n2: | four |\n"
     )
     rows = rows_of(text, look=PageLook(form="words"))
-    start = rows.index("B music of A")
+    start = rows.index("B music of A × 2")
     assert rows[start + 1 : start + 5] == ["1. one", "1. three", "2. two", "2. four"]
