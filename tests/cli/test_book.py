@@ -218,7 +218,10 @@ def test_missing_charts_are_reported_beside_other_mistakes(folder: Path) -> None
     [
         (("book", "night.toml", "-o", "one.chart"), "one.chart is not a folder"),
         (("book", "night.toml", "-o", "out", "--set-key", "Nine=B"), 'is called "Nine"'),
-        (("book", "night.toml", "-o", "out", "--set-key", "One"), "write the song, =, and its key"),
+        (
+            ("book", "night.toml", "-o", "out", "--set-key", "One"),
+            '"One" says no key: write "One=Bb"',
+        ),
         (("book", "night.toml", "-o", "out", "--set-key", "One=H"), '"H" is not a key'),
         (("book", "night.toml", "-o", "out", "--shift", "One=12"), "12 is out of reach"),
         (("book", "night.toml", "-o", "out", "--shift", "One=--2"), "write one from -11 to 11"),
