@@ -3,6 +3,10 @@
 A deleted file is kept in a hidden folder beside the others, so that it can be taken back.
 """
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
@@ -17,8 +21,7 @@ DELETED = ".deleted"
 
 def sets_naming(folder: Folder, name: str) -> list[str]:
     """The sets that have a chart among their songs."""
-    sets = [one.name for one in folder.entries() if one.kind == "set"]
-    return [one for one in sets if _renamed_in(folder, one, name, name) is not None]
+    return [one.set_name for one in _naming(folder, name)]
 
 
 def renamed_file(folder: Folder, wish: RenameWish) -> Facts:
@@ -29,14 +32,12 @@ def renamed_file(folder: Folder, wish: RenameWish) -> Facts:
     """
     if folder.path(wish.name).suffix != folder.path(wish.to).suffix:
         raise Unusable(f"{wish.to}: it must end as before", f"write .{wish.name.split('.')[-1]}")
-    texts = {}
-    for one in sets_naming(folder, wish.name):
-        stored = folder.read(one)
-        texts[one] = _renamed_in(folder, one, wish.name, wish.to) or stored.text, stored.version
+    sets = list(_naming(folder, wish.name))
+    texts = [one.renamed(wish.to) for one in sets]
     folder.move(wish.name, folder.path(wish.to), wish.version)
-    for one, (text, version) in texts.items():
-        folder.save(one, text, version)
-    return {"sets": sorted(texts)}
+    for one, text in zip(sets, texts, strict=True):
+        folder.save(one.set_name, text, one.version)
+    return {"sets": sorted(one.set_name for one in sets)}
 
 
 def deleted_file(folder: Folder, wish: FileWish) -> Facts:
@@ -73,23 +74,47 @@ def taken_back(folder: Folder, wish: FileWish) -> Facts:
     return {"name": wish.name}
 
 
-def _renamed_in(folder: Folder, set_name: str, before: str, after: str) -> str | None:
-    """A set file's text with another name for a chart; None where it does not name the chart or
-    cannot be read.  A set names charts from its own folder."""
-    inside = set_name.rpartition("/")[0]
-    start = f"{inside}/" if inside else ""
-    if not before.startswith(start):
-        return None
-    try:
-        document = tomlkit.parse(folder.read(set_name).text)
-        songs = document.get("songs", [])
-        named = [one for one in songs if one.get("chart") == before.removeprefix(start)]
-    except (TOMLKitError, Unusable, AttributeError, TypeError):
-        return None
-    if not named:
-        return None
-    if not after.startswith(start):
-        raise Unusable(f"{set_name} would not find it there", f"keep it in the folder {inside}")
-    for one in named:
-        one["chart"] = after.removeprefix(start)
-    return tomlkit.dumps(document)
+@dataclass(frozen=True, slots=True)
+class _NamingSet:
+    """A set file that names a chart: the songs that do, and the version that was read.  A set
+    names charts from its own folder."""
+
+    set_name: str
+    version: str
+    document: tomlkit.TOMLDocument
+    songs: list[Any]
+
+    def renamed(self, name: str) -> str:
+        """The text with another name for the chart.  Raises Unusable where the set would not
+        find it."""
+        start = _folder_of(self.set_name)
+        if not name.startswith(start):
+            inside = start.rstrip("/")
+            raise Unusable(
+                f"{self.set_name} would not find it there", f"keep it in the folder {inside}"
+            )
+        for song in self.songs:
+            song["chart"] = name.removeprefix(start)
+        return tomlkit.dumps(self.document)
+
+
+def _folder_of(set_name: str) -> str:
+    """How the names of files in a set's folder begin."""
+    return "".join(set_name.rpartition("/")[:2])
+
+
+def _naming(folder: Folder, chart: str) -> Iterator[_NamingSet]:
+    """The sets that have a chart among their songs; one that cannot be read names none."""
+    for entry in folder.entries():
+        start = _folder_of(entry.name)
+        if entry.kind != "set" or not chart.startswith(start):
+            continue
+        try:
+            stored = folder.read(entry.name)
+            document = tomlkit.parse(stored.text)
+            songs = document.get("songs", [])
+            named = [one for one in songs if one.get("chart") == chart.removeprefix(start)]
+        except (TOMLKitError, Unusable, AttributeError, TypeError):
+            continue
+        if named:
+            yield _NamingSet(entry.name, stored.version, document, named)

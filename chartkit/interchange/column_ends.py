@@ -123,16 +123,14 @@ def _stand_side_by_side(rows: Rows, places: Sequence[float], columns: Columns) -
     do that are meant to be compared; where none does, the columns are those of a newspaper."""
     apart = _apart(places)
     last = [-apart - 1.0] * columns.count
-    beside = []
     for i in range(columns.first, columns.end):
-        begin = set()
-        for number in {columns.of(run) for run in rows[i]}:
-            if places[i] - last[number] > apart:
-                begin.add(number)
+        numbers = {columns.of(run) for run in rows[i]}
+        begin = {number for number in numbers if places[i] - last[number] > apart}
+        if begin and 0 not in begin:
+            return False
+        for number in numbers:
             last[number] = places[i]
-        if begin:
-            beside.append(0 in begin or not any(begin))
-    return all(beside)
+    return True
 
 
 def _unordered(rows: Rows, columns: Columns) -> int:

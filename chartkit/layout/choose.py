@@ -325,12 +325,13 @@ class _Way:
             return set()
         placed, columns = self._placed[size], self.choices.columns
         top, blocks = self._framed(size, composer, placed)
-        room = page_room(style) * (_FACING_PAIR if self._facing else 1)
+        sides = _FACING_PAIR if self._facing else 1  # seen before a page is turned
+        room = page_room(style) * sides
         filled = columns_of(parts_of(blocks, style), top, style, columns)
         turned = [
             after[0].entry.section
             for number, (before, after) in enumerate(pairwise(filled), 1)
-            if number % (columns * (_FACING_PAIR if self._facing else 1)) == 0
+            if number % (columns * sides) == 0
             and before
             and after
             and before[-1].entry.section == after[0].entry.section

@@ -28,7 +28,8 @@ def with_form_in_one_line(lines: Sequence[Line], findings: Findings) -> list[Lin
     while at < len(lines):
         steps = list(_steps(lines, at + 1)) if _is_label(lines[at].text) else []
         if _FEWEST_STEPS <= len(steps) <= _MOST_STEPS:
-            names = ", ".join(_in_parentheses(lines[step].text) for step in steps)
+            parted = (_name_and_remark(lines[step].text) for step in steps)
+            names = ", ".join(f"{name} ({said})" if said else name for name, said in parted)
             label = lines[at].text.strip(" :")
             result.append(replace(lines[at], text=f"{label}: {names}", columns=None))
             at = steps[-1] + 1
@@ -38,15 +39,19 @@ def with_form_in_one_line(lines: Sequence[Line], findings: Findings) -> list[Lin
     return result
 
 
+_BESIDE_STEPS = " -–•*"
+"""What stands around a step of a list."""
 _REMARK = re.compile(r"(?<=[\w.)])(?:\s+[-–—]\s+([^\W\d_][^()]{0,40})|\s*\(([^()]{1,40})\))\s*$")
 """What is said to the players behind a name, behind a dash or in parentheses."""
 
 
-def _in_parentheses(text: str) -> str:
-    """A step of the order, with what is said to the players in parentheses."""
-    bare = _REMARK.sub("", text).strip(" -–•*")
+def _name_and_remark(text: str) -> tuple[str, str]:
+    """The name in a step of the order, and what is said to the players there; empty if nothing
+    is."""
     remark = _REMARK.search(text)
-    return f"{bare} ({remark[1] or remark[2]})" if remark else bare
+    if remark is None:
+        return text.strip(_BESIDE_STEPS), ""
+    return text[: remark.start()].strip(_BESIDE_STEPS), remark[1] or remark[2]
 
 
 def _without_numbers(lines: Sequence[Line], findings: Findings) -> list[Line]:
@@ -96,7 +101,7 @@ def _steps(lines: Sequence[Line], start: int) -> Iterator[int]:
     for at in range(start, min(len(lines), start + _MOST_STEPS + 1)):
         if len(lines[at].text) > 2 * _LONGEST:
             return
-        text = _REMARK.sub("", lines[at].text).strip(" -–•*")
+        text, _ = _name_and_remark(lines[at].text)
         if not 0 < len(text) <= _LONGEST:
             return
         heading = heading_of(text)

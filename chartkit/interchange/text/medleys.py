@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
+from itertools import pairwise
 
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.line_kinds import Blank, KnownLine, SectionStart
@@ -52,23 +53,19 @@ _LEADS_ON = re.compile(
 def with_next_tunes(lines: Sequence[Line], tokens: TokenReader) -> list[Line]:
     """The lines, one that leads on ("straight into:") with the name of the next tune behind it,
     so that the name is said to the players and not sung."""
-    result: list[Line] = []
-    for line in lines:
-        before = result[-1] if result else None
-        if (
-            before is not None
-            and len(before.text) <= LONGEST
-            and _LEADS_ON.fullmatch(before.text)
-            and 0 < len(line.text.strip()) <= LONGEST
-            and not tokens.is_chords(line.text)
-            and heading_of(line.text) is None
-        ):
+    result = list(lines)
+    for at, (before, line) in enumerate(pairwise(lines)):
+        if not (_leads_on(result[at].text) and 0 < len(line.text.strip()) <= LONGEST):
+            continue
+        if not tokens.is_chords(line.text) and heading_of(line.text) is None:
             text = f"{before.text.rstrip(' :.–-')}: {line.text.strip()}"
-            result[-1] = replace(before, text=text, columns=None)
-            result.append(replace(line, text="", columns=None))
-        else:
-            result.append(line)
+            result[at] = replace(before, text=text, columns=None)
+            result[at + 1] = replace(line, text="", columns=None)
     return result
+
+
+def _leads_on(text: str) -> bool:
+    return len(text) <= LONGEST and _LEADS_ON.fullmatch(text) is not None
 
 
 class Tunes:
