@@ -101,11 +101,15 @@ def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int
 
 
 def _names(one: SongFacts, chart: str) -> tuple[str, ...]:
-    """What a song may be called: its title, its chart with folders, without, and bare."""
+    """What a song may be called: its title, or what its chart may be."""
+    return " ".join(one.title.split()).casefold(), *chart_names(chart)
+
+
+def chart_names(chart: str) -> tuple[str, str, str]:
+    """What a chart may be called: its file with folders, without, and bare, all without case."""
     path = chart.casefold()
     file_name = path.rpartition("/")[2]
-    title = " ".join(one.title.split()).casefold()
-    return title, path, file_name, file_name.removesuffix(".chart")
+    return path, file_name, file_name.removesuffix(".chart")
 
 
 def read_night(

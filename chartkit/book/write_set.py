@@ -5,12 +5,14 @@ the order of songs is changed in the text itself, block by block.
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
 import tomlkit
+from tomlkit.items import AoT, Array
 
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan, planned_capos
@@ -19,83 +21,123 @@ from chartkit.book.set_list import SetList
 from chartkit.diagnostics import Source
 from chartkit.theory.capo import Capo
 
-_SONG = re.compile(r"^[ \t]*\[\[[ \t]*(?:songs|\"songs\"|'songs')[ \t]*\]\]", re.MULTILINE)
-_HEADING = re.compile(r"^[ \t]*\[", re.MULTILINE)
-_ABOVE = re.compile(r"(?:^[ \t]*#[^\n]*\n)+\Z", re.MULTILINE)
+_HEADING = re.compile(r"^[ \t]*\[\[?[^\]\n]*\]\]?[ \t]*(?:#.*)?$", re.MULTILINE)
+
+SongNumber = Callable[[str], int | None]
+"""The number, from 0, of the song that an entry of ``sits_out`` means; None for no song."""
 
 
 class NotWritable(Exception):
     """A set file whose layout cannot be edited, in plain words."""
 
 
-def with_order(text: str, order: Sequence[int]) -> str:
-    """The set file's text with its songs in another order, by their numbers from 0.
+def by_number(name: str) -> int | None:
+    """The song that a number means; None for a name, whose song only its chart's title tells."""
+    plain = name.strip()
+    return int(plain) - 1 if plain.isdecimal() else None
 
-    Numbers of songs in ``sits_out`` follow.  Raises NotWritable where songs do not stand under
-    headings of their own.
+
+def with_order(text: str, order: Sequence[int], song_of: SongNumber = by_number) -> str:
+    """The set file's text with only the songs of the order, by their numbers from 0, in it.
+
+    Numbers of songs in ``sits_out`` follow; what is said there of a song that is left out goes.
+    Raises NotWritable where songs stand neither one after another under headings of their own nor
+    in one row.
     """
-    if list(order) == list(range(len(order))):
+    songs = tomlkit.parse(text).get("songs")
+    if not isinstance(songs, AoT | Array):
+        raise NotWritable("the set has no songs")
+    if list(order) == list(range(len(songs))):
         return text
-    blocks, before, after = _song_blocks(text)
-    if len(blocks) != len(order):
+    moved = (
+        _row_in_order(text, order) if isinstance(songs, Array) else _in_order(text, songs, order)
+    )
+    places = {old: new for new, old in enumerate(order)}
+    return _with_numbers(moved, {old: places.get(old) for old in range(len(songs))}, song_of)
+
+
+def _row_in_order(text: str, order: Sequence[int]) -> str:
+    """The songs of a row, ``songs = [{ … }, { … }]``, in another order."""
+    document: Any = tomlkit.parse(text)
+    songs = document["songs"]
+    if "#" in re.sub(r"\"[^\"\n]*\"|'[^'\n]*'", "", songs.as_string()):
+        raise NotWritable("comments stand between the songs of a row")
+    moved = [songs[number] for number in order]
+    songs.clear()
+    songs.extend(moved)
+    return tomlkit.dumps(document)
+
+
+def _in_order(text: str, songs: Sequence[object], order: Sequence[int]) -> str:
+    """The songs under headings of their own in another order."""
+    places = table_places(text, "songs")
+    if len(places) != len(songs):
         raise NotWritable("songs are reordered only where each stands under a line [[songs]]")
-    blocks = [block.rstrip("\n") + "\n\n" for block in blocks]
-    moved = "".join(blocks[number] for number in order)
-    tail = after if after.strip() else ""
-    text = before + moved.rstrip("\n") + "\n" + ("\n" + tail if tail else "")
-    return _with_numbers(text, {old + 1: new + 1 for new, old in enumerate(order)})
-
-
-def _song_blocks(text: str) -> tuple[list[str], str, str]:
-    """The text of each song with the comments right above it, what stands before the first, and
-    what stands behind the last."""
-    starts = [_with_comments(text, match.start()) for match in _SONG.finditer(text)]
-    if not starts:
-        return [], text, ""
-    ends = [*starts[1:], _end_of_last(text, starts[-1])]
-    if any(_holds_other_heading(text[start:end]) for start, end in zip(starts, ends, strict=True)):
+    if any(text[one[1] : other[0]].strip() for one, other in pairwise(places)):
         raise NotWritable("songs are reordered only where they stand one after another")
-    blocks = [text[start:end] for start, end in zip(starts, ends, strict=True)]
-    return blocks, text[: starts[0]], text[ends[-1] :]
+    blocks = [text[start:end].rstrip("\n") for start, end in places]
+    after = text[places[-1][1] :]
+    moved = text[: places[0][0]] + "\n\n".join(blocks[number] for number in order) + "\n"
+    return moved + (f"\n{after}" if after.strip() else "")
+
+
+def table_places(text: str, name: str) -> list[tuple[int, int]]:
+    """Where each table ``[[name]]`` begins and ends, with the comment lines right above it and
+    the tables inside it."""
+    headings = list(_HEADING.finditer(text))
+    starts = [_with_comments(text, one.start()) for one in headings]
+    named = rf"(?:{name}|\"{name}\"|'{name}')[ \t]*"
+    first = re.compile(rf"[ \t]*\[\[[ \t]*{named}\]\]")
+    inside = re.compile(rf"[ \t]*\[\[?[ \t]*{named}\.")
+    places = list[tuple[int, int]]()
+    for heading, start, end in zip(headings, starts, [*starts, len(text)][1:], strict=True):
+        if first.match(heading[0]):
+            places.append((start, end))
+        elif places and inside.match(heading[0]):
+            places[-1] = (places[-1][0], end)
+    return places
+
+
+def first_table(text: str) -> int | None:
+    """Where the first table begins, with the comment lines right above it; None without one."""
+    heading = _HEADING.search(text)
+    return None if heading is None else _with_comments(text, heading.start())
 
 
 def _with_comments(text: str, start: int) -> int:
     """Where the comment lines right above a heading begin."""
-    above = _ABOVE.search(text[:start])
-    return start if above is None else above.start()
+    while start:
+        before = text.rfind("\n", 0, start - 1) + 1
+        if not text[before:start].lstrip().startswith("#"):
+            break
+        start = before
+    return start
 
 
-def _end_of_last(text: str, start: int) -> int:
-    """Where the last song's block ends: at the next heading of anything else, or at the end."""
-    first = _SONG.search(text, start)
-    at = start if first is None else first.end()
-    for match in _HEADING.finditer(text, at):
-        if not text[match.start() :].lstrip().startswith("[songs."):
-            return _with_comments(text, match.start())
-    return len(text)
-
-
-def _holds_other_heading(block: str) -> bool:
-    """Whether a block holds the heading of anything but a song."""
-    song = _SONG.search(block)
-    rest = block if song is None else block[song.end() :]
-    return any(
-        not rest[match.start() :].lstrip().startswith("[songs.")
-        for match in _HEADING.finditer(rest)
-    )
-
-
-def _with_numbers(text: str, numbers: Mapping[int, int]) -> str:
-    """The text with the numbers of songs that players sit out moved along."""
+def _with_numbers(text: str, places: Mapping[int, int | None], song_of: SongNumber) -> str:
+    """The text with the numbers of songs that players sit out moved along, and without those that
+    are gone.  ``places`` gives each song's new number, from 0, None for none."""
     document = tomlkit.parse(text)
-    for player in document.get("players", ()):
-        away = player.get("sits_out")
-        for at, name in enumerate(away or ()):
-            plain = str(name).strip()
-            if plain.isdecimal() and int(plain) in numbers:
-                moved = numbers[int(plain)]
-                away[at] = moved if isinstance(name, int) else str(moved)
+    for away in songs_away(document):
+        for at, name in reversed(list(enumerate(away))):
+            number = song_of(str(name))
+            if number is None or number not in places:
+                continue
+            place = places[number]
+            if place is None:
+                del away[at]
+            elif by_number(str(name)) is not None:
+                away[at] = place + 1 if isinstance(name, int) else str(place + 1)
     return tomlkit.dumps(document)
+
+
+def songs_away(document: tomlkit.TOMLDocument) -> Iterator[Any]:
+    """The list of songs that each player sits out, to be changed in place."""
+    players = document.get("players")
+    for player in players if isinstance(players, AoT | Array) else ():
+        away = player.get("sits_out") if isinstance(player, dict) else None
+        if isinstance(away, Array):
+            yield away
 
 
 def with_keys(text: str, keys: Mapping[int, str]) -> str:

@@ -10,6 +10,8 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
+from chartkit.book.night import chart_names
+from chartkit.book.write_set import songs_away
 from chartkit.desk.folder import Folder
 from chartkit.desk.pages import Facts
 from chartkit.desk.wishes import FileWish, RenameWish
@@ -93,8 +95,13 @@ class _NamingSet:
             raise Unusable(
                 f"{self.set_name} would not find it there", f"keep it in the folder {inside}"
             )
+        before, after = str(self.songs[0]["chart"]), name.removeprefix(start)
         for song in self.songs:
-            song["chart"] = name.removeprefix(start)
+            song["chart"] = after
+        for away in songs_away(self.document):
+            for at, song_name in enumerate(away):
+                if str(song_name).strip().casefold() in chart_names(before):
+                    away[at] = after
         return tomlkit.dumps(self.document)
 
 

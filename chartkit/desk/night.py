@@ -12,12 +12,19 @@ from chartkit.arrange.page_look import PaperName, Sizes
 from chartkit.book.books import BookOptions, made_night, output_files
 from chartkit.book.cache import book_cache_folder, work_cache
 from chartkit.book.change_words import night_setting, to_do
-from chartkit.book.night import ChartText, Night, UnknownSong, planned_night, read_night
+from chartkit.book.night import (
+    ChartText,
+    Night,
+    UnknownSong,
+    planned_night,
+    read_night,
+    song_number,
+)
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_text import changes_words, reason_words, straight_before
 from chartkit.book.player_plan import PlayerPlan
 from chartkit.book.screen.books import screen_books
-from chartkit.book.set_file import read_set
+from chartkit.book.set_file import SetReading, read_set
 from chartkit.book.set_list import Player, Reads, SetList
 from chartkit.book.set_rules import file_stem
 from chartkit.book.staging import Staging, Writer
@@ -26,7 +33,7 @@ from chartkit.book.workshop import Workshop, no_progress
 from chartkit.book.write_set import NotWritable, keyed_text
 from chartkit.desk.folder import Folder
 from chartkit.desk.pages import Facts, mistake_facts
-from chartkit.desk.set_edits import PART_BESIDE
+from chartkit.desk.set_edits import PART_BESIDE, edited_set
 from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
 from chartkit.files import Unusable, decoded_chart, read_source
@@ -72,15 +79,19 @@ def night_facts(folder: Folder, wish: SetWish) -> Facts:
 
 def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
     """The set and its charts read, the plan worked out where the set asks for one."""
-    text = decoded_chart(wish.text.encode("utf-8", "replace"), wish.name)
-    source, place = Source(text, wish.name), folder.path(wish.name).parent
-    reading = read_set(source, place)
+    source, reading = _reading(folder, wish)
     if reading.set_list is None:
         return OpenNight(None, None, reading.diagnostics)
-    set_list = reading.set_list
-    workshop = _workshop(progress)
+    set_list, workshop = reading.set_list, _workshop(progress)
     night = read_night(set_list, source, _texts(set_list), workshop, set_list.is_planned)
     return OpenNight(night, planned_night(night) if set_list.is_planned else None, night.wrong)
+
+
+def _reading(folder: Folder, wish: SetWish) -> tuple[Source, SetReading]:
+    """The set file and the set that it says, charts unread.  Raises Unusable."""
+    text = decoded_chart(wish.text.encode("utf-8", "replace"), wish.name)
+    source = Source(text, wish.name)
+    return source, read_set(source, folder.path(wish.name).parent)
 
 
 def sung_set(folder: Folder, wish: SetEditWish) -> Facts:
@@ -104,6 +115,24 @@ def sung_set(folder: Folder, wish: SetEditWish) -> Facts:
     if unknown:
         said += f"; nobody knows how {listed(unknown)} is sung: open it, then key, sung from"
     return {"text": text if keys else wish.text, "said": said}
+
+
+def without_song(folder: Folder, wish: SetEditWish) -> Facts:
+    """The set file's text without a song, which no player sits out any more, whatever it is called
+    there: its title, its chart or its number.  Raises Unusable."""
+    source, reading = _reading(folder, wish)
+    if reading.set_list is None:
+        return edited_set(wish)
+    set_list = reading.set_list
+    night = read_night(set_list, source, _texts(set_list), _workshop(no_progress), False)
+
+    def song_of(name: str) -> int | None:
+        try:
+            return song_number(name, night.facts, set_list)
+        except UnknownSong:
+            return None
+
+    return edited_set(wish, song_of)
 
 
 def make_books(folder: Folder, wish: BooksWish, progress: Progress) -> Facts:

@@ -37,7 +37,7 @@ from chartkit.desk.guard import App, Guard
 from chartkit.desk.import_song import import_file
 from chartkit.desk.listen import playback
 from chartkit.desk.listing import folder_listing
-from chartkit.desk.night import make_books, night_facts, sung_set
+from chartkit.desk.night import make_books, night_facts, sung_set, without_song
 from chartkit.desk.page_files import page_file, takes_gzip
 from chartkit.desk.pages import rendered_pages, tidied_text, transposed_text
 from chartkit.desk.second_guitar import second_guitar
@@ -280,6 +280,8 @@ class _Desk:
             return wish
         if wish.change == "sing-player":
             return await slowly(sung_set, self._folder, wish)
+        if wish.change == "remove":
+            return await slowly(without_song, self._folder, wish)
         return await work_response(edited_set, wish)
 
     async def books(self, request: Request) -> Response:

@@ -1,13 +1,11 @@
 """Changes to a set file's text that the night's view makes, comments and layout kept.
 
-Values are changed by tomlkit, which keeps what it does not touch.  A new order of ``[[songs]]``
-tables is a new order of stretches of the text, since tomlkit cannot move a table together with
-the comment that stands over it.
+Values are changed by tomlkit, which keeps what it does not touch; ``book.write_set`` finds and
+moves whole tables with the comments over them.
 """
 
 import re
 from datetime import date
-from itertools import pairwise
 from typing import Any
 
 import tomlkit
@@ -15,18 +13,21 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Array
 
 from chartkit.book.set_rules import NOBODY, SET_SHEET, file_stem, pitch_of
+from chartkit.book.write_set import (
+    NotWritable,
+    SongNumber,
+    by_number,
+    first_table,
+    table_places,
+    with_order,
+)
 from chartkit.desk.pages import Facts
 from chartkit.desk.wishes import SetEditWish
 from chartkit.files import Unusable
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.pitch import PitchRange, parse_range
 
-_HEADER = re.compile(r"^[ \t]*\[\[?[^\]\n]*\]\]?[ \t]*(#.*)?$", re.MULTILINE)
-_SONG_HEADER = re.compile(r"[ \t]*\[\[[ \t]*songs[ \t]*\]\]")
-_PLAYER_HEADER = re.compile(r"[ \t]*\[\[?[ \t]*players\b")
-"""A player's table, or one inside it."""
 _NAME_LINE = re.compile(r"^[ \t]*name[ \t]*=[^\n]*\n?", re.MULTILINE)
-_PLAYER = re.compile(r"[ \t]*\[\[[ \t]*players[ \t]*\]\]")
 _SETTINGS = {
     "song": ("key", "shift", "note", "count_in", "straight_into_next"),
     "player": ("name", "reads", "paper", "size", "instrument", "range", "beside"),
@@ -36,16 +37,22 @@ _ON_STRINGS = ("both", "shapes")
 """Readings that need an instrument to finger shapes on."""
 _USUALLY_READ = {"drums": "road-map", "voice": "words"}
 """What is read on an instrument without shapes (ours); on any other, the chords that sound."""
+_CHANGED = Unusable("the set file has changed meanwhile", "look at it again")
 
 
-def edited_set(wish: SetEditWish) -> Facts:
-    """The set file's text with one change.  Raises Unusable where it cannot be made."""
+def edited_set(wish: SetEditWish, song_of: SongNumber = by_number) -> Facts:
+    """The set file's text with one change; ``song_of`` tells which songs players sit out.
+
+    Raises Unusable where it cannot be made.
+    """
     try:
         document = tomlkit.parse(wish.text)
     except TOMLKitError:
         raise Unusable("the set file cannot be read", "mend its mistakes first") from None
     if wish.change == "order":
         return {"text": _reordered(wish, document.get("songs"))}
+    if wish.change == "remove":
+        return {"text": _without_song(wish, document.get("songs"), song_of)}
     if wish.change == "add":
         return {"text": _with_song(wish)}
     if wish.change == "add-player":
@@ -56,18 +63,14 @@ def edited_set(wish: SetEditWish) -> Facts:
 
 
 def _with_entry_changed(document: tomlkit.TOMLDocument, wish: SetEditWish) -> str:
-    """The set with one of its songs or players changed or taken out."""
-    what = "song" if wish.change in ("song", "remove") else "player"
-    entries = document.get(f"{what}s")
+    """The set with a setting of one of its songs or players changed, or without a player."""
+    entries = document.get("songs" if wish.change == "song" else "players")
     if not isinstance(entries, AoT | Array) or wish.at >= len(entries):
-        raise Unusable("the set file has changed meanwhile", "look at it again")
-    if wish.change not in ("remove", "remove-player"):
+        raise _CHANGED
+    if wish.change != "remove-player":
         return _with_setting(document, entries, wish)
     if len(entries) == 1:
-        raise Unusable(f"this is the night's only {what}", "add another one first")
-    if what == "song":
-        keep = [i for i in range(len(entries)) if i != wish.at]
-        return _arranged(wish.text, entries, keep)
+        raise Unusable("this is the night's only player", "add another one first")
     return _without_player(wish.text, entries, wish.at)
 
 
@@ -210,8 +213,8 @@ def _about_the_night(document: tomlkit.TOMLDocument, wish: SetEditWish) -> str:
 
 def _below_the_name(text: str, line: str) -> str:
     """The text with a line under that of the night's name, else before everything."""
-    table = _HEADER.search(text)
-    name = _NAME_LINE.search(text, 0, len(text) if table is None else table.start())
+    table = first_table(text)
+    name = _NAME_LINE.search(text, 0, len(text) if table is None else table)
     at = name.end() if name is not None else 0
     head = text[:at]
     return f"{head}{line}{text[at:]}" if not head or head.endswith("\n") else f"{head}\n{line}"
@@ -227,51 +230,24 @@ def _day(text: str) -> date | str:
 
 def _reordered(wish: SetEditWish, songs: object) -> str:
     if not isinstance(songs, AoT | Array) or sorted(wish.order) != list(range(len(songs))):
-        raise Unusable("the set file has changed meanwhile", "look at it again")
-    return _arranged(wish.text, songs, wish.order)
+        raise _CHANGED
+    return _in_order(wish.text, wish.order, by_number)
 
 
-def _arranged(text: str, songs: AoT | Array, order: list[int]) -> str:
-    """The text with only the songs of the order, in that order."""
-    if isinstance(songs, Array):
-        document = tomlkit.parse(text)
-        entries: Any = document["songs"]
-        items = [entries[i] for i in order]
-        entries.clear()
-        entries.extend(items)
-        return tomlkit.dumps(document)
-    stretches = _stretches(text, _SONG_HEADER)
-    if len(stretches) != len(songs):
-        raise Unusable("the songs of this set file cannot be moved", "order them in the text")
-    between = [text[a[1] : b[0]] for a, b in pairwise(stretches)]
-    if any(part.strip() for part in between):
-        raise Unusable("other tables stand between the songs", "order them in the text")
-    parts = [text[start:end].rstrip("\n") for start, end in stretches]
-    first, last = stretches[0][0], stretches[-1][1]
-    songs_text = "\n\n".join(parts[i] for i in order)
-    return text[:first] + songs_text + "\n" + text[last:].lstrip("\n" if order else "")
+def _without_song(wish: SetEditWish, songs: object, song_of: SongNumber) -> str:
+    """The set without a song, which nobody sits out any more."""
+    if not isinstance(songs, AoT | Array) or wish.at >= len(songs):
+        raise _CHANGED
+    if len(songs) == 1:
+        raise Unusable("this is the night's only song", "add another one first")
+    return _in_order(wish.text, [i for i in range(len(songs)) if i != wish.at], song_of)
 
 
-def _stretches(text: str, wanted: re.Pattern[str]) -> list[tuple[int, int]]:
-    """Where each table with such a header stands, with the comment lines right above it."""
-    headers = [(match.start(), match[0]) for match in _HEADER.finditer(text)]
-    starts = [_above(text, start) for start, _ in headers]
-    ends = [*starts, len(text)][1:]
-    return [
-        (start, end)
-        for (_, header), start, end in zip(headers, starts, ends, strict=True)
-        if wanted.match(header)
-    ]
-
-
-def _above(text: str, start: int) -> int:
-    """The start of the comment lines that stand right above a place."""
-    while start:
-        before = text.rfind("\n", 0, start - 1) + 1
-        if not text[before:start].lstrip().startswith("#"):
-            break
-        start = before
-    return start
+def _in_order(text: str, order: list[int], song_of: SongNumber) -> str:
+    try:
+        return with_order(text, order, song_of)
+    except NotWritable as reason:
+        raise Unusable(str(reason), "order them in the text") from None
 
 
 def _is_free(name: str, others: Any) -> None:
@@ -292,9 +268,8 @@ def _with_player(wish: SetEditWish, others: Any) -> str:
     table = tomlkit.table()
     table.update({"name": wish.value, "reads": "both", "instrument": "guitar"})
     made = "[[players]]\n" + tomlkit.dumps(table)
-    players = _stretches(wish.text, _PLAYER_HEADER)
-    tables = [_above(wish.text, one.start()) for one in _HEADER.finditer(wish.text)]
-    at = players[-1][1] if players else min(tables, default=None)
+    players = table_places(wish.text, "players")
+    at = players[-1][1] if players else first_table(wish.text)
     if at is None:
         return wish.text.rstrip("\n") + "\n\n" + made
     before, after = wish.text[:at].rstrip("\n"), wish.text[at:].lstrip("\n")
@@ -320,25 +295,13 @@ def _without_player(text: str, players: Any, at: int) -> str:
         document: Any = tomlkit.parse(text)
         del document["players"][at]
     else:
-        stretches = _tables_of_players(text)
-        if len(stretches) != len(players):
+        places = table_places(text, "players")
+        if len(places) != len(players):
             raise Unusable("this player cannot be taken out here", "do it in the text")
-        start, end = stretches[at]
+        start, end = places[at]
         document = tomlkit.parse(text[:start] + text[end:])
     free_of_nobody(document.get("players", []))
     return tomlkit.dumps(document)
-
-
-def _tables_of_players(text: str) -> list[tuple[int, int]]:
-    """Where each player's table stands, with the tables inside it."""
-    inside = _stretches(text, _PLAYER_HEADER)
-    firsts = _stretches(text, _PLAYER)
-    starts = [start for start, _ in firsts]
-    ends = [
-        max(end for start, end in inside if start >= first and start < after)
-        for first, after in pairwise([*starts, len(text)])
-    ]
-    return list(zip(starts, ends, strict=True))
 
 
 def _with_song(wish: SetEditWish) -> str:

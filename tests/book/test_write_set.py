@@ -1,5 +1,6 @@
 """Choices written into a set file: what is meant is there, and everything else stays."""
 
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -68,6 +69,24 @@ def test_an_order_is_the_same_songs_in_it(order: list[int]) -> None:
     assert [song.name for song in read(back).songs] == [song.name for song in before]
 
 
+@given(
+    st.sets(st.integers(0, 3), min_size=1, max_size=4).flatmap(lambda n: st.permutations(sorted(n)))
+)
+def test_songs_that_are_left_out_are_sat_out_by_nobody(order: list[int]) -> None:
+    """A number means the same song after others are gone, a name that song alone; what was said of
+    a song that is gone goes with it."""
+    row = (
+        'name = "N"\nsongs = [{ chart = "a" }, { chart = "b" }, { chart = "c" }, { chart = "d" }]\n'
+    )
+    players = TEXT[TEXT.index("[[players]]") : TEXT.index("# the opener")]
+    for text in (TEXT, row + players):
+        made = tomllib.loads(with_order(text, order, lambda name: {"2": 1, "d": 3}.get(name)))
+        assert [song["chart"][0] for song in made["songs"]] == ["abcd"[at] for at in order]
+        numbers = [order.index(1) + 1] if 1 in order else []
+        names = ["d"] if 3 in order else []
+        assert made["players"][0]["sits_out"] == [*numbers, *names]
+
+
 def test_a_comment_above_a_song_goes_with_it() -> None:
     """What stands right above a song's heading is said of that song."""
     lines = with_order(TEXT, [2, 0, 1, 3]).splitlines()
@@ -90,12 +109,12 @@ def test_keys_and_capos_are_written_where_they_belong() -> None:
 @pytest.mark.parametrize(
     "text",
     [
-        'name = "N"\nsongs = [{ chart = "a.chart" }, { chart = "b.chart" }]\n',
+        'songs = [\n  { chart = "a.chart" },  # opens\n  { chart = "b.chart" },\n]\n',
         '[[songs]]\nchart = "a.chart"\n[stage]\nhelper = true\n[[songs]]\nchart = "b.chart"\n',
     ],
 )
 def test_a_layout_that_cannot_be_edited_is_left_alone(text: str) -> None:
-    """Songs in one line, or with something between them, are not reordered."""
+    """Songs in a row with comments, or with other tables between them, are not reordered."""
     with pytest.raises(NotWritable):
         with_order(text, [1, 0])
 

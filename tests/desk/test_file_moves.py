@@ -12,7 +12,8 @@ from chartkit.desk.wishes import FileWish, RenameWish
 from chartkit.files import Unusable
 from tests.desk.conftest import SONG, Served
 
-SET = '# ours\nname = "Friday"\n\n[[songs]]\nchart = "one.chart"  # opens\n'
+SET = '# ours\nname = "Friday"\n\n[[songs]]\nchart = "one.chart"  # opens\n\n'
+SET += '[[players]]\nname = "Ada"\nsits_out = ["one.chart", 1]  # hers\n'
 
 
 @pytest.fixture
@@ -24,8 +25,9 @@ def folder(tmp_path: Path) -> Folder:
 
 
 def test_a_song_is_renamed_in_its_sets_too(folder: Folder) -> None:
-    """The file has its new name, and so have the songs of sets that name it, comments kept; no
-    other file is written over, and none that has changed meanwhile is moved."""
+    """The file has its new name, and so have the songs of sets that name it and those that players
+    sit out, comments kept; no other file is written over, and none that has changed meanwhile is
+    moved."""
     version = folder.read("one.chart").version
     for to in ("two.chart", "../out.chart", "one.toml"):
         with pytest.raises(Unusable):

@@ -24,6 +24,7 @@ from chartkit.desk.night import (
     night_facts,
     open_night,
     sung_set,
+    without_song,
 )
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
@@ -150,6 +151,19 @@ def test_a_song_is_taken_out_with_its_comment() -> None:
     made = edit(SMALL, change="remove", at=0)
     assert [s["chart"][:5] for s in tomllib.loads(made)["songs"]] == ["paper", "break"]
     assert "# the opener" not in made and "# the last one" in made
+
+
+def test_a_song_that_somebody_sits_out_is_taken_out(night: Served) -> None:
+    """Whatever it is called where players sit it out: title, chart, a part of one, or number.  Who
+    sits out another song goes on doing so, and the night has no mistake."""
+    away = '"Paper Harbour", "paper-harbour", "harb", 2, "3", "Breakwater"'
+    text = SMALL.replace("# plays", f"# plays left-handed\nsits_out = [{away}]  #", 1)
+    folder = Folder(night.folder)
+    wish = SetEditWish(name="small.toml", text=text, change="remove", at=1)
+    made = without_song(folder, wish)["text"]
+    assert isinstance(made, str)
+    assert tomllib.loads(made)["players"][0]["sits_out"] == ["2", "Breakwater"]
+    assert not night_facts(folder, SetWish(name="small.toml", text=made))["mistakes"]
 
 
 @pytest.mark.parametrize("text", ["songs = 3", "name = ", "[[songs]]\nchart='a'\n[x]\n[[songs]]"])
