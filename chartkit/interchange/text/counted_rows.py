@@ -25,16 +25,28 @@ def times_of_row(
     if not section.name or section.times > 1 or not isinstance(row, MusicRow):
         return 0, result
     place = f"{row.span.start}:1"
+    sung = sum(isinstance(one, WordsRow) for one in rows[music[0] :])
     if played := counted.get(place, 0):
+        if _goes_round_under(sung, played):
+            return 0, result
         result[music[0]] = replace(row, lines=(BarLine(), *row.lines[1:-1], BarLine()))
         return played, result
     times, cues = _count_in_cues(row.bars[-1].cues)
     if not row.free or not times:
         return 0, result
+    if _goes_round_under(sung, times) and len(row.bars) == 1:
+        result[music[0]] = _written_out(row, times, cues, findings)
+        return 0, result
     bars = (*row.bars[:-1], replace(row.bars[-1], cues=cues))
     result[music[0]] = replace(row, bars=bars)
     findings.take_back("times-as-cue", place)
     return times, result
+
+
+def _goes_round_under(sung: int, times: int) -> bool:
+    """Whether chords with a count go round that often while their words are sung once: as many
+    lines of words fall to each time.  Common practice, no source."""
+    return 1 < times <= _MOST_WRITTEN_OUT and sung >= times and sung % times == 0
 
 
 def _count_in_cues(cues: Sequence[Cue]) -> tuple[int, tuple[Cue, ...]]:
@@ -81,14 +93,17 @@ def written_out_counts(rows: Sequence[Row], findings: Findings) -> list[Row]:
         if before or not 1 < count <= _MOST_WRITTEN_OUT or len(last.strikes) < 2:
             continue
         kept = tuple(one for one in last.cues if one is not cue)
-        written = replace(last, strikes=_struck_again(last.strikes, count), cues=kept)
-        result[at] = replace(row, bars=(written,))
-        place = f"{row.span.start}:1"
-        findings.take_back("times-as-cue", place)
-        findings.guess(
-            "chords-again", "chords with a count behind their row are written out", place
-        )
+        result[at] = _written_out(row, count, kept, findings)
     return result
+
+
+def _written_out(row: MusicRow, count: int, cues: tuple[Cue, ...], findings: Findings) -> MusicRow:
+    """A row of one bar without bar lines, its chords as often as its count says."""
+    bar = row.bars[0]
+    place = f"{row.span.start}:1"
+    findings.take_back("times-as-cue", place)
+    findings.guess("chords-again", "chords with a count behind their row are written out", place)
+    return replace(row, bars=(replace(bar, strikes=_struck_again(bar.strikes, count), cues=cues),))
 
 
 def _struck_again(strikes: Sequence[Strike], count: int) -> tuple[Strike, ...]:

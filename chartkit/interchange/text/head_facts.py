@@ -37,7 +37,8 @@ _IN_PROSE = re.compile(
     r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
     r"(?=\s*[,.;!?)]|\s*$|"
     r"\s+(?:this time|tonight|today|instead|"
-    r"around|about|roughly|at|etwa|ca|circa|capo|with|mit|but|for|maybe|please|and)\b)"
+    r"around|about|roughly|at|etwa|ca|circa|capo|with|mit|but|for|maybe|please|and)\b|"
+    r"\s+[–—-]+\s)"
 )
 """Settings within a sentence."""
 
@@ -75,6 +76,15 @@ _OF_BEFORE = re.compile(
 )
 """How words begin that are about a key in which the song is not played tonight, or that say how
 it may be played too ("or capo 2 for A")."""
+_TRANSPOSED = """
+harp harps harmonica harmonicas mundharmonika mundharp harmo armónica armonica mondharmonica munspel
+gaita gaita-de-boca harmonijka banjo mandolin mandolins mandoline ukulele uke whistle whistles flute
+flutes horn horns sax saxes saxophone clarinet clarinets trumpet trumpets trombone pipes bagpipes
+fiddle cornet klarinette trompete klarinet trumpet trompette clarinette cuivres bläser clarinete
+"""
+_OF_ANOTHER = frozenset(_TRANSPOSED.split())
+"""Instruments that have a key or a capo of their own, which are not the song's (common practice, no
+source)."""
 _MODE = (
     r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|mol|durowa)"
 )
@@ -231,6 +241,12 @@ def is_of_before(text: str) -> bool:
     return _OF_BEFORE.match(text) is not None
 
 
+def is_of_another(text: str) -> bool:
+    """Whether words before a key or a capo end with the instrument whose it is ("harp in D")."""
+    words = text.casefold().split()
+    return bool(words) and words[-1].strip(".:") in _OF_ANOTHER
+
+
 def _fact_in_words(part: str) -> tuple[Fact | None, str]:
     """A setting and the manner of playing that stands beside it."""
     shapes = SHAPES.fullmatch(part) or PLAYED.fullmatch(part)
@@ -241,7 +257,7 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
     if _OF_BEFORE.match(part) is not None:
         return None, ""
     if (keyed := _IN_KEY.fullmatch(part)) is not None:
-        key = key_of(keyed["key"])
+        key = key_of(keyed["key"]) if not is_of_another(keyed["manner"] or "") else None
         return (Fact("key", key), telling(keyed["manner"] or "")) if key is not None else (None, "")
     if OF_A_PAPER.match(part) is not None:
         return None, ""

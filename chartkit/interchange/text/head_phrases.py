@@ -15,6 +15,7 @@ from chartkit.interchange.text.head_facts import (
     HeadFacts,
     bare_facts,
     fact_of_words,
+    is_of_another,
     is_of_before,
     telling,
 )
@@ -83,6 +84,8 @@ def _in_part(part: str) -> tuple[list[Fact], str]:
             fact, end = _longest_from(words, at)
         if fact is not None and fact.name == "tempo" and _OTHER_BEATS.intersection(others):
             fact = None  # the language's tempo counts quarters
+        if fact is not None and fact.name in ("key", "capo") and is_of_another(" ".join(others)):
+            fact = None  # "harp in D", "banjo capo 5"
         if fact is not None and fact.name == "shapes" and others and _A_CHORD.fullmatch(others[-1]):
             fact = None  # "Am F C G shapes" names no key
         if fact is None:

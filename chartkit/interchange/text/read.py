@@ -256,7 +256,19 @@ def _are_given_first(known: Sequence[KnownLine]) -> bool:
     return any(isinstance(kind, Words) for kind in kinds[starts[0] :])
 
 
-_WALTZ = re.compile(r"\b(?:waltz|walzer|valse|vals|valzer|wals|valsa)\b", re.IGNORECASE)
+_NO_WALTZ = (
+    r"(?:not|no|never|kein|nicht|pas|non|não|geen|inte|ikke|nie)\s+(?:an?\s+|une?\s+|en\s+)?"
+)
+_WALTZ = re.compile(
+    r"(?<!\w)(?P<no>" + _NO_WALTZ + r")?(?:(?:slow|jazz|country)?(?:waltz(?:es)?|walzer(?:takt)?|"
+    r"valses?|valsette|vals(?:en|takt)?|valzer|wals(?:je|tempo)?|valsas?|walc|walczyk|valssi)|"
+    r"(?:3|three|drei|trois|tres|tre|três|drie)\s(?:beats?|counts?|schläge|temps|tiempos|tempi|tempos|"
+    r"tellen|slag)(?:\s(?:in|to|per|an?|pro|im|par|por|a|i)\s(?:(?:the|every|each|la|le|il|de)\s)?"
+    r"(?:bars?|measure|takt|mesure|compás|battuta|compasso|maat))?|"
+    r"(?:count(?:ed)?|counts?)\s(?:in|of|it in)\s(?:3|three)|dreiertakt|ternair?e)(?!\w)",
+    re.IGNORECASE,
+)
+"""How a head says that the song has three beats in a bar; common practice, no source."""
 
 
 def _find_capo(cursor: Cursor) -> None:
@@ -272,6 +284,12 @@ def _find_capo(cursor: Cursor) -> None:
         )
 
 
+def _says_three(text: str) -> bool:
+    """Whether words of a head say that the song is a waltz, or has three beats in a bar."""
+    said = _WALTZ.search(text[:_LONGEST_NUMBERS])
+    return said is not None and not said["no"]
+
+
 def _find_meter(cursor: Cursor) -> None:
     """Takes the meter from bars of three places each, or from a head that says that the song is a
     waltz, where nothing in the sheet gives one."""
@@ -279,7 +297,8 @@ def _find_meter(cursor: Cursor) -> None:
     if "meter" in sheet.top:
         return
     rows = [one.kind.tokens for one in cursor.known if isinstance(one.kind, Chords)]
-    waltz = _WALTZ.search(str(sheet.top.get("feel", ""))) is not None and fits_three(rows)
+    waltz = any(map(_says_three, (str(sheet.top.get("feel", "")), *sheet.notes)))
+    waltz = waltz and fits_three(rows)
     if not waltz and not counts_three(rows):
         return
     facts = (fact for one in cursor.known for fact in facts_of(without_parentheses(one.line.text)))

@@ -286,7 +286,10 @@ class StepReader:
         for lead in (_ONLY, _AGAIN_BEFORE):
             clause = lead.sub("", clause) if times_of(lead.sub("", clause)) else clause
         if times := times_of(clause):
-            step.times = max(step.times, times)
+            if step.row and step.times == 1:
+                step.row.append(f"(x{times})")  # of its chords, or of all: its words decide
+            else:
+                step.times = max(step.times, times)
             self.signs += 1
         elif AS_BEFORE.fullmatch(clause) and not step.row:
             step.like = step.like or SAME
