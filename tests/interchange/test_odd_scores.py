@@ -211,6 +211,10 @@ def test_odd_ways(name: str) -> None:
 
 _ROOT = "<root><root-step>C</root-step></root>"
 _C = f"{_ROOT}<kind>major</kind>"
+_SEVENTH = (
+    "<degree><degree-value>7</degree-value><degree-alter>-1</degree-alter>"
+    "<degree-type>add</degree-type></degree>"
+)
 SYMBOLS = {
     "a step with its sign": (_C.replace("C<", "Bb<"), "Bb", "odd-step"),
     "a small letter": (_C.replace("C<", "c<"), "C", "odd-step"),
@@ -221,8 +225,38 @@ SYMBOLS = {
     "a kind of another program": (f"{_ROOT}<kind>maj7</kind>", "Cmaj7", "kind-by-text"),
     "a text for degrees that have no symbol": (
         f'{_ROOT}<kind text="7sus4">suspended-fourth</kind><degree><degree-value>7</degree-value>'
-        "<degree-alter>-1</degree-alter><degree-type>add</degree-type></degree>",
+        "<degree-alter>-2</degree-alter><degree-type>add</degree-type></degree>",
         "C7sus4",
+        "kind-by-text",
+    ),
+    "a flat seventh counted from the major scale": (
+        f"{_ROOT}<kind>suspended-fourth</kind>{_SEVENTH}",
+        "C7sus4",
+        "lowered-seventh",
+    ),
+    "a flat seventh of a triad": (
+        f"{_ROOT}<kind>minor</kind>{_SEVENTH}",
+        "Cm7",
+        "lowered-seventh",
+    ),
+    "the seventh of a diminished chord": (
+        f"{_ROOT}<kind>diminished</kind>{_SEVENTH}",
+        "Cdim7",
+        "",
+    ),
+    "a suspension in the text alone": (
+        f'{_ROOT}<kind text="7sus">dominant</kind>',
+        "C7sus4",
+        "kind-text-says-more",
+    ),
+    "a whole symbol as the text": (
+        f'{_ROOT}<kind text="Cm7">other</kind>',
+        "Cm7",
+        "kind-by-text",
+    ),
+    "none beside the text of a chord": (
+        f'{_ROOT}<kind text="7">none</kind>',
+        "C7",
         "kind-by-text",
     ),
 }

@@ -113,7 +113,7 @@ def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:
     kind = parts["kind"][0] if "kind" in parts else None
     name = (kind.text or "").strip() if kind is not None else ""
     text = "" if kind is None else (kind.get("text") or "").strip()
-    if name == "none" or NO_CHORD.fullmatch(text):
+    if (name == "none" and not _names_quality(text, context)) or NO_CHORD.fullmatch(text):
         return ReadHarmony(None)
     root = root_of(parts["root"][0], context)
     if root is None:
@@ -123,6 +123,11 @@ def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:
     assert read.chord is not None
     chord = moved_chord(with_bass(read.chord, parts, context), context.interval)
     return ReadHarmony(_in_writable_notes(chord), read.cue)
+
+
+def _names_quality(text: str, context: HarmonyContext) -> bool:
+    """Whether the text of a kind is that of a chord: then "none" is not what is printed."""
+    return 0 < len(text) <= _LONGEST_TEXT and context.read_symbol(f"C{text}") is not None
 
 
 def _in_writable_notes(chord: Chord) -> Chord:

@@ -10,6 +10,7 @@ from chartkit.interchange.musicxml.kinds import (
     ChangeType,
     DegreeChange,
     changed_degrees,
+    with_plain_sevenths,
 )
 from chartkit.interchange.musicxml.xml import (
     text_of,
@@ -54,7 +55,9 @@ def _plain(
     name: str, text: str, root: int, changes: tuple[DegreeChange, ...], context: HarmonyContext
 ) -> ReadHarmony:
     degrees = KIND_DEGREES.get(name)
-    said = _by_text(text, context.read_symbol)
+    said = _by_text(text, root, context.read_symbol)
+    if changes and degrees is not None:
+        changes = _as_meant(degrees, changes, context)
     if degrees is None or (name == "other" and not changes):
         return _unknown_kind(name, text, said, root, changes, context)
     if said is not None and _says_more(said, degrees, changes):
@@ -84,21 +87,38 @@ def _plain(
     return ReadHarmony(Chord(root, quality), cue)
 
 
-def _by_text(text: str, read_symbol: SymbolReader) -> Quality | None:
-    """The quality that a kind's text names; None for no text or no chord symbol."""
+def _as_meant(
+    degrees: tuple[str, ...], changes: tuple[DegreeChange, ...], context: HarmonyContext
+) -> tuple[DegreeChange, ...]:
+    """The changes, a seventh counted from the major scale as one counted from the dominant."""
+    meant = with_plain_sevenths(degrees, changes)
+    if meant != changes:
+        context.findings.guess(
+            "lowered-seventh",
+            "a seventh that is added and lowered is read as a flat seventh",
+            context.place,
+        )
+    return meant
+
+
+def _by_text(text: str, root: int, read_symbol: SymbolReader) -> Quality | None:
+    """The quality that a kind's text names, alone or behind the name of the root; None for no
+    text or no chord symbol."""
     if not text or len(text) > _LONGEST_TEXT:
         return None
     chord = read_symbol(f"C{text}")
+    if chord is None and (whole := read_symbol(text)) is not None and whole.root == root:
+        return whole.quality
     return None if chord is None or chord.root or chord.bass is not None else chord.quality
 
 
 def _says_more(said: Quality, degrees: tuple[str, ...], changes: tuple[DegreeChange, ...]) -> bool:
-    """Whether the text adds tones to the kind, and no degree elements account for them."""
-    if changes:
+    """Whether the text adds tones to the kind, or a suspension in the place of its third, which
+    few kinds have, and no degree elements account for them."""
+    if changes or set(said.degrees) == set(degrees):
         return False
-    return set(said.degrees) > set(degrees) or (
-        set(said.degrees) != set(degrees) and said.text.startswith("7alt")
-    )
+    suspended = "sus" in said.text and set(said.degrees) >= set(degrees) - {"3"}
+    return set(said.degrees) > set(degrees) or suspended or said.text.startswith("7alt")
 
 
 def _unknown_kind(
@@ -109,7 +129,7 @@ def _unknown_kind(
     changes: tuple[DegreeChange, ...],
     context: HarmonyContext,
 ) -> ReadHarmony:
-    named = said or _by_text(name, context.read_symbol)
+    named = said or _by_text(name, root, context.read_symbol)
     if named is not None:
         by = f'by its text "{cue_text(text)}"' if said is not None else f"as C{named.text} is"
         context.findings.guess(

@@ -77,6 +77,26 @@ class DegreeChange(NamedTuple):
     alter: int
 
 
+_FLAT_SEVENTH = DegreeChange("add", 7, -1)
+_PLAIN_SEVENTH = DegreeChange("add", 7, 0)
+
+
+def with_plain_sevenths(
+    degrees: tuple[str, ...], changes: tuple[DegreeChange, ...]
+) -> tuple[DegreeChange, ...]:
+    """The changes with a seventh that was lowered once too often taken for a flat seventh.
+
+    The schema counts an added seventh from the dominant chord's, which is flat already.  Some
+    programs count it from the major scale; a doubly flat seventh belongs to a diminished chord
+    alone (common practice, no source).
+    """
+    lowered_fifth = "b5" in degrees or any(one.value == 5 and one.alter < 0 for one in changes)
+    has_seventh = any(number_of(degree) == 7 for degree in degrees)
+    if lowered_fifth or has_seventh:
+        return changes
+    return tuple(_PLAIN_SEVENTH if one == _FLAT_SEVENTH else one for one in changes)
+
+
 _NATURAL = {1: 1, 2: 9, 3: 3, 4: 11, 5: 5, 6: 6, 7: 7, 8: 1, 9: 9, 10: 3, 11: 11, 12: 5, 13: 13}
 """A degree number to the number that the table of qualities uses for it."""
 
