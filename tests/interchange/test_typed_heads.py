@@ -287,6 +287,20 @@ def test_a_capo_within_a_letter_is_taken() -> None:
         "(M+T: Ruth Addle)",
         "words & tune - Ruth Addle",
         "Text och musik av Ruth Addle",
+        "Text o musik: Ruth Addle",
+        "T./M.: Ruth Addle",
+        "säv. ja san. Ruth Addle",
+        "sanat ja sävel: Ruth Addle",
+        "(letra y música Ruth Addle)",
+        "(Ruth Addle)  key of C, about 132",
+        "Ruth Addle, one drop, 74 bpm",
+        "74 bpm, one drop, Ruth Addle",
+        "Ruth Addle - for the Tuesday choir",
+        "Ruth Addle, voor groep 5",
+        "Ruth Addle (my copy)",
+        "© 2021 Ruth Addle",
+        "by Ruth Addle, for my sister",
+        "as I have it from myself, Ruth Addle",
     ],
 )
 def test_who_wrote_the_song(line: str) -> None:
@@ -294,6 +308,34 @@ def test_who_wrote_the_song(line: str) -> None:
     result = taken(f"The Moth\n{line}\n\nVerse 1\nC   G\nMoth, moth\n")
     assert result.chart.text("title") == "The Moth"
     assert result.chart.text("writer") == "Ruth Addle"
+
+
+@each(
+    "name",
+    [
+        "R. Addle",
+        "J.-P. Addle",
+        "Lars-Gunnar Addle",
+        "Ruth van den Addle",
+        "Ruth O'Addle",
+        "Ruth Addle / Tom Ann Pell",
+        "R. Addle & T. Pell",
+        "Ruth de Sá e Tomé Prado",
+    ],
+)
+def test_how_names_are_spelled(name: str) -> None:
+    """Initials, hyphens, small words within a surname and several names are one writer's line,
+    whatever settings stand behind."""
+    for line in (name, f"({name})", f"{name}, 74 bpm", f"({name}) key of C"):
+        chart = taken(f"The Moth\n{line}\n\nVerse 1\nC   G\nMoth, moth\n").chart
+        assert chart.text("writer") == name, line
+
+
+@each("line", ["Slow Waltz, 74 bpm", "Medium Swing - key of C", "my copy for Saturday", "Drop D"])
+def test_what_names_nobody(line: str) -> None:
+    """How a song goes and whose copy it is name no writer, whatever letters begin the words."""
+    for text in (f"The Moth\n{line}", f"The Moth - {line}"):
+        assert taken(f"{text}\n\nVerse 1\nC   G\nMoth, moth\n").chart.text("writer") == ""
 
 
 @each("label", ["Title", "Working title", "Track", "Song", "Titre", "Título", "Song name"])

@@ -35,17 +35,18 @@ ord text musik melodi kompositör komponist författare tekstforfatter forfatter
 tone komposisjon musikk sävel sanat säveltäjä słowa sł muzyka muz slova hudba glazba szöveg zene
 """
 _ROLE = "|".join(sorted(set(map(re.escape, _ROLES.split())), key=len, reverse=True))
-_JOIN = r"\s*(?:[&+/,]|(?<![^\W\d_])(?:and|und|u\.|y|et|och|og|en|e|i|ja|a)(?![^\W\d_]))\s*"
+_SHORT_ROLE = r"(?:säv|san|sov|txt|mel|let|m[uú]s)\."
+_JOIN = r"\s*(?:[&+/,]|(?<![^\W\d_])(?:and|und|u\.|y|et|och|og|o|en|e|i|ja|a)(?![^\W\d_]))\s*"
 _BY = r"(?:by|von|de|du|di|da|do|par|por|av|af|van|door|przez|od)"
 _NAME_BEHIND_DASH = r"\s+[-–—]\s+(?=(?-i:[^\W\d_a-z]))"
 _WRITER = re.compile(
     # several who share the work: "words & tune", "T+M"
     rf"(?:the\s+)?(?:(?:(?:{_ROLE}|song|tune)\.?(?:{_JOIN}(?:{_ROLE}|song|tune)\.?){{1,3}}|"
-    rf"[tmwl]\s*[&+/u]\s*[tmwl])(?:\s+{_BY}\s*:?\s+|\s*:\s*|{_NAME_BEHIND_DASH})|"
+    rf"[tmwl]\.?\s*[&+/u]\s*[tmwl]\.?)(?:\s+{_BY}\s*:?\s+|\s*:\s*|{_NAME_BEHIND_DASH})|"
     # one
     rf"(?:{_ROLE}|comp\.?|komp\.?)(?:\s+{_BY}\s*:?\s+|\s*:\s*))"
     r"|(?:sł|muz)\.(?:\s*[i&+/]\s*(?:sł|muz)\.)?\s*:?\s+"
-    r"|(?:words|lyrics|text|music|musik)\s*(?:&|and|und|\+)\s*(?:words|lyrics|text|music|musik)\s+"
+    rf"|(?:{_ROLE}|{_SHORT_ROLE})\.?{_JOIN}(?:{_ROLE}|{_SHORT_ROLE})\.?\s+"
     r"(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+\s)"
     r"|(?:written\s+)?by(?:\s*:\s*|\s+)|(?:von|par|por|av|af|przez|door)(?:\s*:\s*|\s+)"
     r"|(?-i:[Dd]i|[Dd]e|[Dd]u|[Vv]an)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",

@@ -40,14 +40,12 @@ from chartkit.interchange.text.song_settings import (
     take_legend,
     take_note,
     take_tuned_down,
+    take_writer,
     take_writer_among,
 )
 from chartkit.interchange.text.title_lines import (
-    is_a_person,
     surnames,
     take_title,
-    take_writer,
-    undated,
     without_title,
 )
 from chartkit.interchange.text.titles import (
@@ -61,6 +59,7 @@ from chartkit.interchange.text.titles import (
     is_of_a_web_page,
     without_ornaments,
 )
+from chartkit.interchange.text.writer_names import names_and_remark, names_people, undated
 from chartkit.interchange.wording import setting_text
 
 _LIST_OF_CHORDS = re.compile(
@@ -125,6 +124,21 @@ def _take_our_remark(sheet: Sheet, text: str, line: Line) -> bool:
         return False
     sheet.over_sounding |= bool(ours["shapes"])
     take_tuned_down(sheet, ours["shapes"] if ours["down"] else "", line)
+    return True
+
+
+def _take_writer_before(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes the names that begin a line below the title as the writer, and reads what stands
+    behind them: settings, how the song goes, or a note."""
+    if "title" not in sheet.top or "writer" in sheet.top:
+        return False
+    bare = without_ornaments(uncommented(line.text))
+    names, behind = names_and_remark(bare)
+    if not names or names == bare or facts_of(names):
+        return False
+    take_writer(sheet, names, text, line)
+    if behind:
+        read_head_line(sheet, replace(line, text=behind, columns=None))
     return True
 
 
@@ -282,6 +296,7 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_list_of_chords,
     _take_show,
     _take_our_remark,
+    _take_writer_before,
     _take_named_settings,
     _take_tuning,
     _take_tempo_alone,
@@ -306,7 +321,8 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     comment = COMMENT.match(line.text) is not None and "title" in sheet.top
     bare = without_parentheses(uncommented(text).strip())
     *before, last = bare.split(", ")
-    if "title" in sheet.top and before and not writer_of(bare) and writer_of(last):
+    named = writer_of(last) or (bare[:1].islower() and names_people(last))
+    if "title" in sheet.top and before and not writer_of(bare) and named:
         others = list(take_writer_among(sheet, (*before, last), text, line))
         if len(others) <= len(before):
             _take_name(sheet, ", ".join(others), replace(line, text=", ".join(others)))
@@ -321,7 +337,7 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     elif "feel" not in sheet.top and not comment and (says_feel(text) or is_direction(text)):
         sheet.top["feel"] = without_parentheses(text)
         sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
-    elif "writer" not in sheet.top and "title" in sheet.top and is_a_person(bare) and bare != text:
+    elif "writer" not in sheet.top and "title" in sheet.top and names_people(bare) and bare != text:
         take_writer(sheet, bare, text, line)
     elif "writer" not in sheet.top and (writers := surnames(text)):
         take_writer(sheet, writers, text, line)
@@ -344,7 +360,8 @@ def _is_likely_a_name(sheet: Sheet, text: str) -> bool:
     title has capitals."""
     title = sheet.top.get("title")
     cased = isinstance(title, str) and not title.islower()
-    return could_be_a_name(undated(text)) and not (cased and text.islower())
+    small = text.islower() or (text[:1].islower() and not names_and_remark(text)[0])
+    return names_people(text) or (could_be_a_name(undated(text)) and not (cased and small))
 
 
 def _before_the_margin(line: Line) -> str | None:

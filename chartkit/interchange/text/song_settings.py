@@ -11,6 +11,7 @@ from chartkit.interchange.text.head_facts import HeadFacts, head_facts
 from chartkit.interchange.text.head_labels import writer_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.writer_names import names_and_remark, names_people, undated
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN, Capo
 from chartkit.theory.key import Key, parse_key
@@ -119,17 +120,35 @@ _OPEN = frozenset(
 """Words that leave a sentence open, of which the settings were the rest."""
 
 
+def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
+    """Takes a name as the writer, out of a text that may say more; what is said behind the name
+    is kept as a note."""
+    dated, name = name, undated(name)
+    if dated != name:
+        sheet.notes.append(setting_text(dated.removeprefix(name).strip(" ,")))
+    names, behind = names_and_remark(name)
+    if behind:
+        sheet.notes.append(setting_text(without_parentheses(behind)))
+        name = names
+    sheet.top["writer"] = setting_text(name)
+    said = "" if name == text else f', from the line "{text}"'
+    sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())
+
+
 def take_writer_among(sheet: Sheet, parts: Sequence[str], text: str, line: Line) -> list[str]:
-    """Takes who wrote the song from the part of a line that says it ("words by …"); what else is
-    said there."""
+    """Takes who wrote the song from the part of a line that says it ("words by …") or that, below
+    the title, can only be a name; what else is said there."""
     if "writer" in sheet.top:
         return list(parts)
-    at = next((at for at, part in enumerate(parts) if writer_of(part)), None)
+    named = [without_parentheses(part) if "title" in sheet.top else "" for part in parts]
+    by = [
+        writer_of(part) or name * names_people(name)
+        for part, name in zip(parts, named, strict=True)
+    ]
+    at = next((at for at, name in enumerate(by) if name), None)
     if at is None:
         return list(parts)
-    by = writer_of(parts[at])
-    sheet.top["writer"] = setting_text(by)
-    sheet.findings.guess("writer", f'the writer is "{by}", from the line "{text}"', line.place())
+    take_writer(sheet, by[at], text, line)
     return [part for place, part in enumerate(parts) if place != at]
 
 

@@ -9,7 +9,12 @@ from chartkit.interchange.text.head_facts import facts_in_prose, head_facts
 from chartkit.interchange.text.head_labels import writer_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.note_names import key_of
-from chartkit.interchange.text.song_settings import take_fact, take_head_facts, without_small_talk
+from chartkit.interchange.text.song_settings import (
+    take_fact,
+    take_head_facts,
+    take_writer,
+    without_small_talk,
+)
 from chartkit.interchange.text.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
@@ -19,6 +24,7 @@ from chartkit.interchange.text.titles import (
     title_of,
     without_ornaments,
 )
+from chartkit.interchange.text.writer_names import names_and_remark, undated
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.note import pitch_class_of
 
@@ -32,8 +38,6 @@ _A_PERSON = re.compile(
     r"(?!.*\b(?i:in|on|my|the|of|to|and|for|me|you|your|our|we|is|it|all|not|no)\b)"
     r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
 )
-_YEAR_BEHIND = re.compile(r"\s*,?\s*(?:(?:©|\(c\)|copyright)\s*)?(?<!\d)(?:19|20)\d\d\s*$", re.I)
-"""The year that stands behind a writer's name."""
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
 QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
 """What stands in quotes and may be a title."""
@@ -109,8 +113,12 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
     behind a title with capitals, a note."""
     if not said or take_head_facts(sheet, said, line):
         return
-    writer = writer_of(said)
-    if said.islower() and not str(sheet.top["title"]).islower() and not writer:
+    if says_feel(said):
+        sheet.top.setdefault("feel", setting_text(said))
+        return
+    title, writer = sheet.top["title"], writer_of(said)
+    remark = said[:1].islower() and not (names_and_remark(said)[0] or str(title).islower())
+    if remark and not writer:
         sheet.notes.append(setting_text(said))
     elif "writer" not in sheet.top:
         take_writer(sheet, writer or said, said, line)
@@ -240,21 +248,6 @@ def _key_behind(sheet: Sheet, title: str) -> str:
         return title
     sheet.top.setdefault("key", key)
     return match["title"]
-
-
-def undated(name: str) -> str:
-    """A writer's name without the year behind it."""
-    return _YEAR_BEHIND.sub("", name) if len(name) <= _LONGEST_TITLE else name
-
-
-def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
-    """Takes a name as the writer, out of a text that may say more."""
-    dated, name = name, undated(name)
-    if dated != name:
-        sheet.notes.append(setting_text(dated.removeprefix(name).strip(" ,")))
-    sheet.top["writer"] = name
-    said = "" if name == text else f', from the line "{text}"'
-    sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())
 
 
 def without_title(sheet: Sheet, text: str) -> str:
