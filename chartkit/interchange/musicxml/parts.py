@@ -1,13 +1,13 @@
 """Chooses the parts of a score for a chart: the one that is sung, the one with chords."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from itertools import islice
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.intake_result import Findings, Refused, SymbolReader
 from chartkit.interchange.musicxml.xml import text_of
-from chartkit.interchange.score.events import Measure, Part, PlayerInstruction
+from chartkit.interchange.score.events import Measure, Part, PlayerInstruction, StruckChord
 from chartkit.interchange.score.typed_chords import types_chords
 from chartkit.interchange.wording import cue_text, one_line
 
@@ -165,8 +165,83 @@ def _take_chords(one: Measure, other: Measure) -> Measure:
         slashes=other.slashes,
         capo=other.capo if other.capo is not None else one.capo,
         simile=one.simile or other.simile,
+        rests=other.rests,
         instructions=_said(one, other),
     )
+
+
+def parts_with_other_chords(parts: tuple[RawPart, ...], chords: RawPart) -> Iterator[RawPart]:
+    """The parts that have chord symbols in some measure which the part whose chords are taken has
+    not: a piano may have those of the bars in which nobody sings."""
+    known = [_symbols_in(measure) for measure in chords.measures]
+    for part in parts:
+        if part is not chords and any(
+            not _symbols_in(measure) <= there
+            for measure, there in zip(part.measures, known, strict=False)
+        ):
+            yield part
+
+
+def _symbols_in(measure: Element) -> set[tuple[str, ...]]:
+    """The chord symbols of a measure as they are written."""
+    return {tuple(child.itertext()) for child in measure if child.tag == "harmony"}
+
+
+def with_more_chords(chords: Part, other: Part, findings: Findings) -> Part:
+    """The part whose chords are taken, with those that only another part has.
+
+    Chords are taken where this part strikes none and another chord is sounding.  Nothing is taken
+    from a part that contradicts this one, for it may play something else (common practice, no
+    source).  What is taken or left out is reported.
+    """
+    pairs = list(zip(chords.measures, other.measures, strict=False))
+    if any(_contradict(one, two) for one, two in pairs):
+        findings.leave_out(
+            "chords-of-other-part", f'the chords of the part "{other.name}", which differ'
+        )
+        return chords
+    measures = list(chords.measures)
+    sounding: frozenset[int] | None = None
+    more: list[str] = []
+    for i, (one, two) in enumerate(pairs):
+        struck, sounding = _struck_in_both(one, two, sounding)
+        more += [one.number] if len(struck) > len(one.struck) else []
+        length = max(one.length, two.length)
+        measures[i] = one._replace(struck=struck, length=length, rests=two.rests)
+    if not more:
+        return chords
+    findings.guess(
+        "chords-of-part",
+        f'chords that only the part "{other.name}" has are taken from there',
+        f"measure {more[0]}",
+    )
+    return chords._replace(measures=tuple(measures))
+
+
+def _contradict(one: Measure, two: Measure) -> bool:
+    """Whether two parts strike different chords at one place."""
+    there = {struck.onset: _tones(struck) for struck in reversed(one.struck)}
+    other = {struck.onset: _tones(struck) for struck in reversed(two.struck)}
+    return any(there[onset] != other[onset] for onset in there.keys() & other.keys())
+
+
+def _struck_in_both(
+    one: Measure, two: Measure, sounding: frozenset[int] | None
+) -> tuple[tuple[StruckChord, ...], frozenset[int] | None]:
+    """The chords of a measure in two parts, the second's where the first has none and something
+    else is sounding; with what sounds at the end."""
+    here = {struck.onset for struck in one.struck}
+    more = () if one.simile else (s for s in two.struck if s.onset not in here)
+    both: list[StruckChord] = []
+    for struck in sorted((*one.struck, *more), key=lambda struck: struck.onset):
+        if struck.onset in here or _tones(struck) != sounding:
+            both.append(struck)
+        sounding = _tones(struck)
+    return tuple(both), sounding
+
+
+def _tones(struck: StruckChord) -> frozenset[int] | None:
+    return None if struck.chord is None else frozenset(struck.chord.pitch_classes)
 
 
 def _take_form(one: Measure, other: Measure) -> Measure:

@@ -23,7 +23,14 @@ from chartkit.interchange.musicxml.page_text import (
     words_on_the_page,
 )
 from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
-from chartkit.interchange.musicxml.parts import RawPart, merged_measures, raw_parts, wanted_parts
+from chartkit.interchange.musicxml.parts import (
+    RawPart,
+    merged_measures,
+    parts_with_other_chords,
+    raw_parts,
+    wanted_parts,
+    with_more_chords,
+)
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
@@ -114,6 +121,9 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     melody = _read_part(source, main, hidden, main is chorded)
     chords = melody if chorded is main else _read_part(source, chorded, hidden, True)
     unheard = source._replace(findings=Findings())
+    for more in () if name else parts_with_other_chords(parts, chorded):
+        other = melody if more is main else _read_part(unheard, more, hidden, True)
+        chords = with_more_chords(chords, other, findings)
     above = parts[0]
     top = melody if above is main else _read_part(unheard, above, hidden, above is chorded)
     measures, verses = _measures(source, melody, chords, top)

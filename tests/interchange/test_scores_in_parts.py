@@ -1,0 +1,80 @@
+"""Chords that stand in several parts of a score: over the voice, over the piano, or over both.
+
+Each was written with the chart that a musician would make of it; common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.scores import score
+
+PARTS: dict[str, tuple[tuple[str, ...], str, str]] = {
+    "the chorus over the piano": (
+        (
+            "time=4/4 <C> n16:one\n<F> n16:two\nn16:three\nn16:four",
+            "time=4/4 n16\nn16\n<G> n16\n<C> n16",
+        ),
+        "| C | F | G | C |\n: | one | two | three | four |",
+        "chords-of-part",
+    ),
+    "an intro over the piano": (
+        (
+            "time=4/4 r16\nr16\n<C> n16:low\n<F> n16:tide",
+            "time=4/4 <Am> n16\n<G> n16\n<C> n16\n<F> n16",
+        ),
+        "| Am | G | C | F |\n: | | | low | tide |",
+        "chords-of-part",
+    ),
+    "more chords over the piano": (
+        (
+            "time=4/4 <C> n16:one\n<F> n16:two\nn16:three",
+            "time=4/4 <C> n8 <Am> n8\n<F> n16\n<F> n8 <G> n8",
+        ),
+        "| C Am | F | / / G / |\n: | one | two | three |",
+        "chords-of-part",
+    ),
+    "the same chords in two spellings, over a part that transposes": (
+        (
+            "time=4/4 <C#m> n16:one\n<F#> n16:two",
+            "trans=-1,-2 time=4/4 <Ebm> n16\n<Ab> n16",
+        ),
+        "| C#m | F# |\n: | one | two |",
+        "",
+    ),
+    "a part that plays something else": (
+        ("time=4/4 <C> n16:one\n<F> n16:two", "time=4/4 <Am> n16\n<F> n8 <G> n8"),
+        "| C | F |\n: | one | two |",
+        "chords-of-other-part",
+    ),
+    "the singer rests, the band plays": (
+        (
+            "time=4/4 <C> n16:one\nmulti=2 r16\nr16\n<F> n16:two",
+            "time=4/4 <C> n16\n<G> n16\n<Am> n16\n<F> n16",
+        ),
+        "| C | G | Am | F |\n: | one | | | two |",
+        "chords-of-part",
+    ),
+    "the singer rests, another part has all chords": (
+        (
+            "time=4/4 n16:one\nmulti=2 r16\nr16\nn16:two",
+            "time=4/4 <C> n16\n<G> n16\n<Am> n16\n<F> n16",
+        ),
+        "| C | G | Am | F |\n: | one | | | two |",
+        "chords-of-part",
+    ),
+}
+
+
+@each("name", sorted(PARTS))
+def test_chords_of_all_parts(name: str) -> None:
+    """No chord is lost that only one of the parts has, and a part that differs is reported."""
+    parts, wanted, code = PARTS[name]
+    read = taken(score(*parts))
+    assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert codes(read) - {"no-key"} == set(code.split())
+    reads_back(read.chart)
+
+
+def test_a_part_asked_for_keeps_its_own_chords() -> None:
+    """Whoever names a part wants what stands in it, and no chords of another."""
+    read = taken(score(*PARTS["more chords over the piano"][0]), "Part 1")
+    assert body(read.chart) == "| C | F | % |\n: | one | two | three |"
