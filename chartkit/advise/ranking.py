@@ -132,9 +132,9 @@ _FEWER = 0.1
 """The least share of the time on barres that it must save (ours)."""
 
 
-def in_order(options: Iterable[RankedOption]) -> list[RankedOption]:
+def in_order(options: Iterable[RankedOption], tuned_down: int = 0) -> list[RankedOption]:
     """The options best first: by score, but of those nearly as good the one with the fewest barres
-    comes first.
+    comes first, on a guitar that comes tuned so many half steps down.
 
     Players choose like this between places that are almost equal: E, A, B and C sharp minor are
     played as D shapes at 2, not with two barres (ours, confirmed on songs kept apart). Only for
@@ -147,7 +147,7 @@ def in_order(options: Iterable[RankedOption]) -> list[RankedOption]:
         for option in ranked
         if option.score >= top.score - FEWER_BARRES_WITHIN
         and option.option.fret <= BARRES_COUNT_UP_TO
-        and not option.option.tuned_down
+        and option.option.tuned_down == tuned_down
     ]
     least = min(near, key=lambda option: round(option.measures.barres, 9), default=top)
     if top not in near or least.measures.barres > top.measures.barres - _FEWER:

@@ -18,10 +18,13 @@ OVERLAP_COST = (_BESIDE.overlap + _BESIDE.unisons) / _BESIDE.price
 """The cost of two guitarists filling exactly the same register in a song, in the adviser's score:
 the same as when it ranks a capo beside a first guitar."""
 
-SLACK_COST = 0.6
-"""The cost of a song for each half step that a guitar is tuned below how it was brought, in the
-adviser's score: its player set it up for tighter strings (ours, unsourced).  With no such price one
-retuning would make a whole night of slack strings free, while every capo has its own."""
+RETUNED_COST = 0.6
+"""The cost of a song for each half step that a guitar is tuned below or above how it was brought,
+in the adviser's score: its player chose strings and set-up for that pitch, and a half step more is
+12 % more pull on the neck (ours, unsourced).  With no such price one retuning would make a whole
+night of slack strings free, while every capo has its own; and whoever brings a guitar tuned down
+would be told to tune it up for the night, only to spare a capo one fret, where players put the capo
+on (common practice, no source)."""
 
 
 def guitarist(
@@ -58,7 +61,7 @@ def _offers(
         Offer(
             guitar=guitar,
             option=way.capos[0],
-            score_gap=gap + _slack(player, guitar, way.capos[0]),
+            score_gap=gap + _retuned(player, guitar, way.capos[0]),
             moves=way.capos[1:],
             song_tuning=way.song_tuning,
             charted=way.capos[0] == facts.short,
@@ -117,9 +120,9 @@ def _is_welcome(player: Player, offer: Offer) -> bool:
     return max(frets) <= player.highest_capo and offer.option.tuned_down <= down
 
 
-def _slack(player: Player, guitar: int, capo: Capo) -> float:
-    """The cost of a song on strings slacker than those the guitar was brought with."""
-    return SLACK_COST * max(0, capo.tuned_down - player.guitars[guitar].tuned_down)
+def _retuned(player: Player, guitar: int, capo: Capo) -> float:
+    """The cost of a song on strings slacker or tighter than the guitar was brought with."""
+    return RETUNED_COST * abs(capo.tuned_down - player.guitars[guitar].tuned_down)
 
 
 def first_choice(offers: tuple[Offer, ...], start: tuple[GuitarSetup, ...]) -> Offer | None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from chartkit.advise.set_steps import Offer
+from chartkit.advise.stage import GuitarSetup, StageCosts, setup_seconds
 from chartkit.book.change_words import (
     moves_words,
     night_setting,
@@ -17,6 +18,7 @@ from chartkit.book.player_plan import Changes, PlayerPlan
 from chartkit.book.set_list import Player
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.phrases import counted, listed
+from chartkit.theory.capo import step_words
 
 _TITLE = 28
 _LOSS_NAMED = 0.1
@@ -69,6 +71,7 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
     yield f"  {changes_words(one.changes)}."
     some_given = any(one.player.name in song.capos for song in night.set_list.songs)
     yield from (f"  {line}" for line in reason_lines(one, some_given))
+    yield from (f"  {line}" for line in _tuned_up_lines(one, night.set_list.stage.costs))
     yield from (f"  {line}" for line in _beside_lines(night, plan, one))
     yield from (f"  {line}" for line in timeline_lines(one))
     lines = change_lines(night, plan, one)
@@ -92,6 +95,33 @@ def _best_words(one: PlayerPlan, place: int, best: Offer) -> str:
     if best.open_share - here < _LOSS_NAMED:
         return words
     return f"{words}; open {best.open_share:.0%} of the time, here {here:.0%}"
+
+
+def _tuned_up_lines(one: PlayerPlan, costs: StageCosts) -> Iterator[str]:
+    """What a capo on each guitar that is tuned down would be in normal tuning, with the same
+    shapes, and the time to tune up: both ways are open to the player, so the price is named."""
+    places: dict[tuple[int, int], list[tuple[int, int]]] = {}
+    for place, step in enumerate(one.steps, 1):
+        if step is not None and not step.offer.moves and step.offer.song_tuning is None:
+            fret, down = step.offer.option.fret, step.offer.option.tuned_down
+            if fret >= down > 0:
+                places.setdefault((step.offer.guitar, down), []).append((place, fret - down))
+    for (number, down), songs in places.items():
+        guitar = one.player.guitars[number]
+        strings = len(guitar.instrument.strings)
+        seconds = setup_seconds(GuitarSetup(down), GuitarSetup(), strings, costs)
+        off = [place for place, fret in songs if not fret]
+        lower = [place for place, fret in songs if fret]
+        frets = "a fret" if down == 1 else f"{down} frets"
+        would = (
+            f"{_songs(off).lower()} would need no capo" if off else "",
+            f"{_songs(lower).lower()} would have it {frets} lower" if lower else "",
+        )
+        name = guitar.name if len(one.player.guitars) > 1 else "the guitar"
+        yield (
+            f"With {name} tuned up {step_words(down)} ({time_words(seconds)}), "
+            f"{', and '.join(filter(None, would))}."
+        )
 
 
 def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -264,7 +294,7 @@ def _legend(plan: NightPlan) -> str:
         step is not None and step.seconds > 0 for one in plan.players for step in one.steps
     )
     meanings = (
-        (any(cell.lstrip("t").isdigit() for cell in cells), "3 = capo on fret 3"),
+        (any(_names_fret(cell) for cell in cells), "3 = capo on fret 3"),
         (any("-" in cell for cell in cells), "- = no capo"),
         (any("d" in cell for cell in cells), "d1 = tuned down a half step"),
         (any("t" in cell for cell in cells), "t = strings tuned for this song"),
@@ -274,6 +304,11 @@ def _legend(plan: NightPlan) -> str:
         (changes, "| = a change before this song"),
     )
     return f"Timeline: {', '.join(words for used, words in meanings if used)}."
+
+
+def _names_fret(cell: str) -> bool:
+    """Whether a cell has a fret alone or behind the tuning: ``3``, ``t3``, ``d1, 3``."""
+    return cell.lstrip("t").rpartition(", ")[2].isdigit()
 
 
 def _cells(one: PlayerPlan, guitar: int) -> Sequence[str]:

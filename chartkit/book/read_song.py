@@ -3,14 +3,15 @@
 One call is one piece of work for a worker: plain values in, plain values out.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
 from chartkit.advise.beside import ComplementWeights, compare_parts
 from chartkit.advise.moving_capo import MovingCapo, with_moving_capo
-from chartkit.advise.ranking import Advice, price_for_one_song, rank_options
+from chartkit.advise.ranked import RankedOption
+from chartkit.advise.ranking import Advice, in_order, price_for_one_song, rank_options
 from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.set_steps import SongSetup
@@ -192,7 +193,7 @@ class _Played:
         with the share of time on open shapes, None where the capo moves."""
         ways = list[tuple[SongSetup, float, float | None]]()
         settings = self.settings
-        for one in self.advice.options:
+        for one in _in_each_tuning(self.advice.options):
             worth = one.score + price_for_one_song(one.option, one.shape_keys, settings)
             setup = SongSetup((one.option,), self.song_tuning)
             ways.append((setup, worth, one.measures.open_share))
@@ -214,6 +215,13 @@ class _Played:
                 (SongSetup(self.moving.capos, self.song_tuning), self.moving.part(song, instrument))
             )
         return parts
+
+
+def _in_each_tuning(options: Sequence[RankedOption]) -> Iterator[RankedOption]:
+    """The options of one tuning of all strings after those of another, the adviser's first choice
+    first, each tuning in the order that suits a guitar that comes so."""
+    for down in dict.fromkeys(one.option.tuned_down for one in options):
+        yield from in_order((one for one in options if one.option.tuned_down == down), down)
 
 
 _Ways = tuple[_Played, ...]

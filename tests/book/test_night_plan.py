@@ -296,3 +296,24 @@ def test_an_unusual_key_is_no_price_where_the_capo_sits_there_already() -> None:
     assert step is not None
     dearer = score[advice.options[0].option.fret] - score[1]
     assert step.offer.score_gap == pytest.approx(dearer - CapoPrices().unusual_key, abs=0.05)
+
+
+BLUE = 'guitars = [{ name = "blue", tuned_down = 1 }]'
+
+
+def test_a_guitar_that_comes_tuned_down_keeps_its_tuning_and_takes_a_capo() -> None:
+    """A capo on fret 1 brings a guitar tuned down a half step to normal pitch, and nobody tunes up
+    six strings to be spared it (common practice, no source): through songs of plain keys the guitar
+    stays down, with its capo a fret higher than a guitar in normal tuning has it; a song in E flat
+    keeps the open E shapes it was tuned for."""
+    keys = ("G", "C", "D", "A", "E")
+    texts = {f"{key}.chart": chart(key, key) for key in keys}
+    for name in texts:
+        song = [f'chart = "{name}"']
+        ((_, usual, _),) = taken(plan_of(song, 'instrument = "guitar"', texts))
+        assert taken(plan_of(song, BLUE, texts)) == [(0, usual + 1, 1)], name
+    night = plan_of([f'chart = "{name}"' for name in texts], BLUE, texts)
+    assert {down for _, _, down in taken(night)} == {1}
+    assert not night.changes.retunes
+    flat = {"flat.chart": "title: Flat\nkey: Eb\n\n== A\n| Eb | Ab | Bb7 | Eb |\n"}
+    assert taken(plan_of(['chart = "flat.chart"'], BLUE, flat)) == [(0, 0, 1)]

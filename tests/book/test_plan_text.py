@@ -152,3 +152,25 @@ def test_a_player_of_a_part_has_a_line() -> None:
     lines = lines_of({"a.chart": chart("Alpha")}, set_text(['chart = "a.chart"'], band))
     after = lines[lines.index("Bo") + 1]
     assert after == "  Plays a part beside Ada, without a capo; nothing to change."
+
+
+def test_the_price_of_a_capo_on_a_guitar_tuned_down_is_named() -> None:
+    """Both ways are open to whoever brings a guitar tuned down: the plan says which songs would
+    need no capo in normal tuning, which would have it lower, and how long tuning up takes: six
+    strings at 5 s and 8 s for the check, as the guide says.  The legend of the
+    timeline explains the capo there too.  A guitar in normal tuning says nothing of that."""
+    keys = {"G": "G C D G", "Bb": "Bb Eb F Bb", "Eb": "Eb Ab Bb7 Eb"}
+    texts = {
+        f"{key}.chart": f"title: In {key}\nkey: {key}\n\n== A\n| {chords.replace(' ', ' | ')} |\n"
+        for key, chords in keys.items()
+    }
+    usual = set_text([f'chart = "{name}"' for name in texts])
+    down = usual.replace('"guitar"', '"guitar"\nguitars = [{ name = "blue", tuned_down = 1 }]')
+    lines = lines_of(texts, down)
+    (line,) = [line for line in lines if "tuned up" in line]
+    assert "3 = capo on fret 3" in lines[-1]
+    assert line.strip() == (
+        "With the guitar tuned up a half step (38 s), song 1 would need no capo, and song 2 would "
+        "have it a fret lower."
+    )
+    assert not any("tuned up" in line for line in lines_of(texts, usual))
