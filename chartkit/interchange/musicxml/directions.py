@@ -43,12 +43,17 @@ def _with_signs(element: Element) -> Mark | None:
     """The mark that words and signs of one direction say together, "To" before the sign of the
     coda; None where they are no more than each by itself."""
     children = [child for kind in element.iter("direction-type") for child in kind]
-    tags = {child.tag for child in children}
+    tags = {_name_of_sign(child) for child in children}
     if "words" not in tags or not tags <= {"words", *_TYPED_SIGNS} or len(tags) < 2:
         return None
-    texts = (_TYPED_SIGNS.get(child.tag) or child.text or "" for child in children)
+    texts = (_TYPED_SIGNS.get(_name_of_sign(child)) or child.text or "" for child in children)
     mark = mark_of(" ".join(" ".join(texts).split()))
     return mark if mark is not None and mark.kind not in tags else None
+
+
+def _name_of_sign(child: Element) -> str:
+    """The name of an element, that of the sign where it stands for one of a music font."""
+    return (child.text or "").strip().lower() if child.tag == "symbol" else child.tag
 
 
 def read_sound(sound: Element, direction: Direction) -> None:

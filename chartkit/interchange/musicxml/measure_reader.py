@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 from xml.etree.ElementTree import Element
 
-from chartkit.chart.marks import Mark
+from chartkit.chart.marks import MARKS, Mark, MarkKind, printed_mark
 from chartkit.interchange.instructions import Direction, mark_of
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
@@ -88,6 +88,11 @@ def with_barline(edge: Edge, barline: Element, left: bool) -> Edge:
         edge.double or style in _DOUBLE,
         edge.closes or (not left and _ends_ending(barline)),
     )
+
+
+def _starts_repeat(barline: Element) -> bool:
+    repeat = barline.find("repeat")
+    return repeat is not None and repeat.get("direction") == "forward"
 
 
 def _endings(barline: Element) -> tuple[int, ...]:
@@ -233,10 +238,12 @@ class Directions:
         draft = self.draft
         for mark in direction.marks:
             self._mark(replace(mark, onset=onset) if mark.place == "beat" else mark)
+            if mark.opens_bar and onset:
+                draft.late_signs[mark.kind] = onset
         if direction.no_chord:
             draft.struck.append(StruckChord(onset, None))
         if direction.section or direction.named:
-            self._name(direction)
+            self._name(direction, onset)
         if direction.tempo is not None:
             self._tempo(direction.tempo)
         words = direction.words
@@ -247,18 +254,38 @@ class Directions:
         ]
 
     def join_signs(self) -> None:
-        """Words that only make sense with the sign of a coda beside them, "To" or "D.S. al",
-        become the mark that both say together."""
+        """Words and signs that only make sense together become the mark that they say: "To" or
+        "D.S. al" beside the sign of a coda, "al Fine" behind "D.C."."""
         draft = self.draft
-        if not draft.instructions or all(mark.kind != "coda" for mark in draft.marks):
-            return
-        for instruction in draft.instructions:
-            whole = mark_of(f"{instruction.text} 𝄌")
-            if whole is not None and whole.kind != "coda":
-                draft.instructions.remove(instruction)
-                draft.marks = [mark for mark in draft.marks if mark.kind != "coda"]
+        signs = {mark.kind for mark in draft.marks}
+        if "coda" in signs:
+            for instruction in draft.instructions:
+                whole = mark_of(f"{instruction.text} 𝄌")
+                if whole is not None and whole.kind != "coda":
+                    draft.instructions.remove(instruction)
+                    self._drop("coda")
+                    self._mark(whole)
+                    return
+        if "to-coda" in signs:
+            self._drop("coda")  # the sign beside the words: no coda begins where players leave
+        jump = next((m for m in draft.marks if MARKS[m.kind].leads_back and not m.until), None)
+        if jump is not None:
+            self._join_end(jump)
+
+    def _join_end(self, jump: Mark) -> None:
+        """Gives a jump the end that is said apart from it."""
+        for instruction in self.draft.instructions:
+            whole = mark_of(f"{printed_mark(jump)} {instruction.text}")
+            if whole is not None and whole.until:
+                self.draft.instructions.remove(instruction)
                 self._mark(whole)
                 return
+        if any(mark.kind == "to-coda" for mark in self.draft.marks):  # "al Coda"
+            self._drop("to-coda")
+            self._mark(replace(jump, until="coda"))
+
+    def _drop(self, kind: MarkKind) -> None:
+        self.draft.marks = [mark for mark in self.draft.marks if mark.kind != kind]
 
     def hold(self, notations: Element, onset: int) -> None:
         """Adds what stops the time among the notations of a note that stands at a place in
@@ -291,7 +318,7 @@ class Directions:
         elif mark.until and not same[0].until:
             self.draft.marks[self.draft.marks.index(same[0])] = mark
 
-    def _name(self, direction: Direction) -> None:
+    def _name(self, direction: Direction, onset: int) -> None:
         """A rehearsal mark is a section for sure; words that name one are a guess."""
         name = direction.section or direction.named
         if direction.named and not direction.section:
@@ -300,8 +327,15 @@ class Directions:
             )
             if name.lower() == "coda":
                 self._mark(Mark("coda"))
+                if onset:
+                    self.draft.late_signs["coda"] = onset
         draft = self.draft
-        if name.lower() not in draft.section.lower().split():
+        if name.lower() in f"{draft.section} {draft.late_section}".lower().split():
+            return
+        if onset:
+            draft.late_section_at = onset
+            draft.late_section = f"{draft.late_section} {name}".strip()
+        else:
             draft.section = f"{draft.section} {name}".strip()
 
     def draw(self, barline: Element, onset: int) -> None:
@@ -316,6 +350,9 @@ class Directions:
                 draft.left = draft.left._replace(double=False)
         elif location != "middle":
             draft.right = with_barline(draft.right, barline, False)
+            if _starts_repeat(barline):
+                draft.repeats_next = True
+                draft.right = draft.right._replace(double=False)
         elif barline.find("repeat") is not None:
             left = with_barline(NO_EDGE, barline, True)
             left = left._replace(endings=(1,)) if left.endings == UNNUMBERED else left
@@ -323,6 +360,8 @@ class Directions:
         for tag, kind in SIGN_KINDS.items():
             if barline.find(tag) is not None:
                 self._mark(Mark(kind))
+                if location == "right":
+                    draft.late_signs[kind] = _AT_THE_END
         for tag, kind in NOTATION_KINDS.items():
             if barline.find(tag) is not None and location != "left":
                 self._mark(Mark(kind, onset=_AT_THE_END))

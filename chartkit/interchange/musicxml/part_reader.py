@@ -21,6 +21,7 @@ from chartkit.interchange.musicxml.measure_reader import (
     Harmonies,
     Rhythm,
 )
+from chartkit.interchange.musicxml.next_measure import NOTHING, carried_from
 from chartkit.interchange.musicxml.notes import LyricReader, Pitches
 from chartkit.interchange.musicxml.xml import number, text_of, whole_number
 from chartkit.interchange.score.events import (
@@ -88,6 +89,7 @@ class PartReader:
         self.begun, self.capo_words = False, ""
         self.finished: list[Measure] = []
         self.odd_lines: set[str] = set()
+        self.carried = NOTHING
         self._open(MeasureDraft("", False))
         self.steps: dict[str, Callable[[Element], None]] = {
             "note": self._note,
@@ -103,7 +105,8 @@ class PartReader:
 
     def part(self, part_id: str, name: str, measures: Sequence[Element]) -> Part:
         """The part with all its measures."""
-        drafts = [(self._measure(element), self.draft) for element in measures]
+        end = len(measures)
+        drafts = [(self._measure(one, i == end), self.draft) for i, one in enumerate(measures, 1)]
         melody = self.pitches.melody()
         pieces: list[Measure] = []
         ending = 0
@@ -154,11 +157,12 @@ class PartReader:
     def _place(self) -> str:
         return f"measure {self.draft.number}"
 
-    def _measure(self, element: Element) -> Measure:
+    def _measure(self, element: Element, is_last: bool) -> Measure:
         label = (element.get("number") or "?")[:12]
         implicit = element.get("implicit") == "yes"
         self._open(MeasureDraft(label, implicit, key=self.state.waiting))
         self.state.waiting = None
+        self.carried.give(self.draft)
         self.singing.begin_measure()
         for child in element:
             step = self.steps.get(child.tag)
@@ -168,6 +172,7 @@ class PartReader:
         self.begun = self.begun or bool(self.draft.struck)
         self.harmonies.apply_articulations()
         self.directions.join_signs()
+        self.carried = carried_from(self.draft, self.length, is_last)
         self.draft.strums = self.rhythm.strums(self.state.slashes)
         now = self.state
         rests = 0 if self.draft.struck else now.rests

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from operator import attrgetter
 from typing import Literal, NamedTuple, TypeVar
 
-from chartkit.chart.marks import Mark
+from chartkit.chart.marks import Mark, MarkKind
 from chartkit.chart.model import Meter
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
@@ -231,7 +231,8 @@ class MeasureDraft:
     """A measure while it is being read.
 
     ``cuts`` are the repeats in its middle, ``before`` is what its first bar line says of the
-    measure before it.
+    measure before it.  ``late_signs`` are signs that stand behind its start, by their places;
+    ``late_section`` is a name that does, ``repeats_next`` a repeat that begins at its end.
     """
 
     number: str
@@ -254,6 +255,10 @@ class MeasureDraft:
     first_note: int | None = None
     cuts: list[tuple[int, Edge, Edge]] = field(default_factory=list)
     before: Edge = NO_EDGE
+    late_signs: dict[MarkKind, int] = field(default_factory=dict)
+    late_section: str = ""
+    late_section_at: int = 0
+    repeats_next: bool = False
 
     def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
         """The measure as a value, everything in the order of time."""

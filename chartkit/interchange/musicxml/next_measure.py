@@ -1,0 +1,59 @@
+"""What stands at the end of a measure and belongs to the next one.
+
+Programs write a sign over a bar line to the measure before it: a segno or a rehearsal mark behind
+the last note, the start of a repeat on the right bar line, a section's name over its upbeat.
+Common practice, no source.
+"""
+
+from typing import NamedTuple
+
+from chartkit.chart.marks import MARKS, Mark
+from chartkit.interchange.score.events import MeasureDraft
+
+
+class Carried(NamedTuple):
+    """The marks, the section and the start of a repeat that a measure gives to the next."""
+
+    marks: tuple[Mark, ...] = ()
+    section: str = ""
+    repeat: bool = False
+
+    def give(self, draft: MeasureDraft) -> None:
+        """Adds what is carried to the next measure, which may say it too."""
+        draft.marks += self.marks
+        draft.section = self.section
+        draft.left = draft.left._replace(repeat=draft.left.repeat or self.repeat)
+
+
+NOTHING = Carried()
+
+
+def carried_from(draft: MeasureDraft, length: int, is_last: bool) -> Carried:
+    """Takes from a measure of some length what belongs to the next, if there is one."""
+    section = ""
+    if draft.late_section:
+        if not is_last and _names_next(draft, length):
+            section = draft.late_section
+            upbeat = draft.late_section_at
+            draft.sung = [one._replace(leads=one.onset >= upbeat) for one in draft.sung]
+        else:
+            draft.section = f"{draft.section} {draft.late_section}".strip()
+    if is_last or not (section or draft.late_signs or draft.repeats_next):
+        return NOTHING
+    jumps = any(MARKS[mark.kind].leads_back for mark in draft.marks)
+    late = {
+        kind
+        for kind, onset in draft.late_signs.items()
+        if (kind == "coda" and (jumps or section.lower() == "coda"))
+        or (kind == "segno" and onset >= length)
+    }
+    marks = tuple(mark for mark in draft.marks if mark.kind in late)
+    draft.marks = [mark for mark in draft.marks if mark.kind not in late]
+    return Carried(marks, section, draft.repeats_next)
+
+
+def _names_next(draft: MeasureDraft, length: int) -> bool:
+    """Whether a name that stands inside a measure is that of what follows it: at its end, or over
+    its upbeat, where no chord is struck any more."""
+    at = draft.late_section_at
+    return at >= length or (at * 2 > length and all(one.onset < at for one in draft.struck))

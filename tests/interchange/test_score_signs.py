@@ -1,0 +1,90 @@
+"""Signs and names over the bar lines of a score: where players leave, jump and begin again.
+
+Each score was written with the chart that a musician would make of it.  Source: the MusicXML 4.0
+specification for what the elements mean; common practice for where signs stand, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.scores import score, with_elements
+
+
+def _said(inner: str) -> str:
+    return f"<direction><direction-type>{inner}</direction-type></direction>"
+
+
+def _right(inner: str) -> str:
+    return f'<barline location="right">{inner}</barline>'
+
+
+_ELEMENTS = {
+    "to": _said("<words>To Coda </words><symbol>coda</symbol>"),
+    "sign": _said("<symbol>coda</symbol>"),
+    "opens": _right('<bar-style>heavy-light</bar-style><repeat direction="forward"/>'),
+    "segno": _right("<bar-style>light-light</bar-style><segno/>"),
+}
+_WAY = "| @segno C | F @to-coda | G @D.S. al Coda |\n| @coda C |"
+SIGNS: dict[str, tuple[str, str]] = {
+    "the sign beside its words": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda" coda\n<G> n16 "D.S._al_Coda"\ncoda <C> n16',
+        _WAY,
+    ),
+    "the sign of a music font behind its words": (
+        'time=4/4 seg <C> n16\n<F> n16 {to}\n<G> n16 "D.S._al_Coda"\n{sign} <C> n16',
+        _WAY,
+    ),
+    "the sign of the coda at the end of the jump's bar": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S._al_Coda" coda\n<C> n16',
+        _WAY,
+    ),
+    "the sign at the end of the jump's bar and again behind it": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S._al_Coda" coda\ncoda <C> n16',
+        _WAY,
+    ),
+    "al Coda apart from D.S.": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S." "al_Coda"\ncoda <C> n16',
+        _WAY,
+    ),
+    "al Fine apart from D.C.": (
+        'time=4/4 <C> n16\n<F> n16 "Fine"\n<G> n16 "D.C." "al_Fine"',
+        "| C | F @fine | G @D.C. al Fine |",
+    ),
+    "a segno behind the last note of the bar before": (
+        'time=4/4 <C> n16 seg\n<F> n16\n<G> n16 "D.S."',
+        "| C | @segno F | G @D.S. |",
+    ),
+    "a segno over the bar line": (
+        'time=4/4 <C> n16 {segno}\n<F> n16\n<G> n16 "D.S."',
+        "| C || @segno F | G @D.S. |",
+    ),
+    "a repeat that begins on the right of the bar before": (
+        "time=4/4 <C> n16 {opens}\n<F> n16\n<G> n16 :|\n<C> n16",
+        "| C |\n|: F | G :|\n| C |",
+    ),
+    "a rehearsal mark behind the last note": (
+        "time=4/4 [A] <C> n16:one\n<F> n16:two [B]\n<G> n16:three\n<C> n16:four",
+        "== A\n| C | F |\n: | one | two |\n== B\n| G | C |\n: | three | four |",
+    ),
+    "a name over the upbeat": (
+        "time=4/4 [Verse] <C> n16:low\n<F> n12:tide [Chorus] n4:oh\n<G> n16:home\n<C> n16:now",
+        "== Verse\n| C | F |\n: | low | tide |\n== Chorus\n| G | C |\n: oh | home | now |",
+    ),
+    "a name in the middle, over a chord": (
+        "time=4/4 [A] <C> n16\n<F> n8 [B] <Am> n8\n<G> n16\n<C> n16",
+        "== A\n| C |\n== B\n| F Am | G | C |",
+    ),
+    "a name behind everything": (
+        "time=4/4 [A] <C> n16\n<F> n16 [End]",
+        "== A\n| C |\n== End\n| F |",
+    ),
+}
+
+
+@each("name", sorted(SIGNS))
+def test_signs_belong_to_their_bars(name: str) -> None:
+    """What stands at the end of a measure goes to the bar it is said of, and each thing once."""
+    source, wanted = SIGNS[name]
+    read = taken(with_elements(score(source), _ELEMENTS))
+    assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert codes(read) <= {"no-key"}
+    reads_back(read.chart)
