@@ -20,9 +20,11 @@ from chartkit.typed_values import decimal_number, file_path, one_of
 
 Show = Literal["both", "shapes", "sounding", "numbers", "words", "road-map"]
 Kind = Literal["shapes", "sounding"]
-PaperName = Literal["a4", "letter", "tablet", "phone"]
-SCREENS: tuple[PaperName, ...] = ("tablet", "phone")
+PaperName = Literal["a4", "letter", "tablet", "phone", "phone-side"]
+SCREENS: tuple[PaperName, ...] = ("tablet", "phone", "phone-side")
 """Papers that are no paper: pages of a screen, which nobody binds or prints."""
+PHONES: tuple[PaperName, ...] = ("phone", "phone-side")
+"""A phone upright and on its side."""
 Form = Literal["auto", "full", "folded", "words", "line"]
 """How sections that come again are printed: in full; folded, verses under one set of bars and a
 repeated chorus once; their words alone, those of the earlier section where one has none and is of
@@ -134,7 +136,9 @@ class PageLook:
     half_diminished: HalfDiminishedStyle = _option(
         "m7(b5)", "How the half-diminished chord is written: m7 with a flat fifth, or by its sign."
     )
-    paper: PaperName = _option("a4", "The paper size; tablet is a 3:4 screen, phone a narrow one.")
+    paper: PaperName = _option(
+        "a4", "The paper size; tablet is a 3:4 screen, phone a narrow one, phone-side a low one."
+    )
     size: Sizes | None = _option(
         None,
         "Scales all type: 1 is the usual size on that paper, 1.2 a fifth larger, 0.9-1.3 the best "

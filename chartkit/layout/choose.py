@@ -18,7 +18,7 @@ from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.page_look import SCREENS, Form, PageLook
+from chartkit.arrange.page_look import PHONES, SCREENS, Form, PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
@@ -198,7 +198,7 @@ def _sizes(look: PageLook) -> tuple[float, ...]:
     limits = look.sizes
     if limits is None:
         sizes = _ROAD_MAP_SIZES if look.show == "road-map" else SIZES
-        return tuple(size for size in sizes if size >= 1 or look.paper != "phone")
+        return tuple(size for size in sizes if size >= 1 or look.paper not in PHONES)
     least, largest = limits
     if least == largest:
         return (least,)

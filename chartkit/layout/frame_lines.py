@@ -54,7 +54,7 @@ def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[Plac
         placed.append(PlacedSystem(tuple(said), style.cue * 1.35 * len(said)))
     sung = [LineAlone(text, 0.0) for text in section.words]
     lines = lines_alone(sung, fitter, style)
-    for start, end in pieces([bool(line.indent) for line in lines]):
+    for start, end in pieces(lines, style):
         items = alone_items(lines[start:end], 0.0, fitter, style)
         gap = 0.0 if start else style.pt(_UNDER_CUE) if section.said else None
         placed.append(PlacedSystem(items, alone_height(end - start, style), gap=gap))

@@ -56,10 +56,12 @@ PAPERS: dict[PaperName, Paper] = {
     "letter": Paper(width=612, height=792, side=48, top=40, bottom=30),
     "tablet": Paper(width=576, height=768, side=24, top=18, bottom=12, scale=1.12, foot=22),
     "phone": Paper(width=186, height=330, side=7, top=7, bottom=5, scale=1.17, foot=16),
+    "phone-side": Paper(width=390, height=157, side=8, top=7, bottom=5, scale=1.17, foot=16),
 }
 """A4 by ISO 216, US Letter (8.5 x 11 in), a screen page of three by four, and the screen of a phone
-in its own size, 66 mm wide, where the letter x of sung words is 2.5 mm high (measured on our serif
-face): a third more than a book's, for a phone stands at arm's length."""
+in its own size, upright (66 mm wide) and on its side, where lines of the book stand over and under
+it.  On both the letter x of sung words is 2.5 mm high (measured on our serif face): a third more
+than a book's, for a phone stands at arm's length."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,11 +19,17 @@ def sections_in_columns(blocks: list[Block], top: PlacedSystem, style: Style) ->
     room = page_room(style)
     columns: list[_Column] = [[]]
     for unit in _units(parts_of(blocks, style), room - top.height):
-        here = room - top.height if len(columns) <= 2 else room
-        if columns[-1] and height_of([*columns[-1], *unit]) > here:
+        while _is_full(columns, unit, room, top.height):
             columns.append([])
         columns[-1] += unit
     return _balanced(columns)
+
+
+def _is_full(columns: list[_Column], unit: _Column, room: float, top: float) -> bool:
+    """Whether a unit goes into the next column; one too high for any stays where it is first."""
+    under_top = len(columns) <= 2
+    here = room - top if under_top else room
+    return bool(columns[-1] or under_top) and height_of([*columns[-1], *unit]) > here
 
 
 def _units(parts: list[PagePart], room: float) -> Iterator[_Column]:

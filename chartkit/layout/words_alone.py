@@ -3,11 +3,12 @@ the end of a page."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Protocol
 
 from chartkit.layout.boxes import LineAlone, RowBox
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item
-from chartkit.layout.style import Style
+from chartkit.layout.style import Style, page_room
 
 _HANGING = 1.6
 """The indent of a line that goes on, in type sizes."""
@@ -15,6 +16,8 @@ _LEADING = 1.3
 """The distance of lines, in type sizes."""
 _TOGETHER = 8
 """About how many lines stay together where there are more (ours)."""
+_HEADING = 21.0
+"""The height of a section's heading and the gap under it, in points at scale 1."""
 
 
 def lines_alone(lines: Sequence[LineAlone], fitter: Fitter, style: Style) -> list[LineAlone]:
@@ -30,7 +33,7 @@ def lines_alone(lines: Sequence[LineAlone], fitter: Fitter, style: Style) -> lis
 def stanza_rows(row: RowBox, fitter: Fitter, style: Style) -> Iterator[RowBox]:
     """A row of words alone in rows of printed lines, the later ones going on from the first."""
     lines = lines_alone(row.alone, fitter, style)
-    for number, (start, end) in enumerate(pieces([bool(line.indent) for line in lines])):
+    for number, (start, end) in enumerate(pieces(lines, style)):
         part = lines[start:end]
         above = () if number else row.above
         yield replace(row, above=above, alone=tuple(part), goes_on=number > 0)
@@ -61,16 +64,38 @@ def alone_height(lines: int, style: Style) -> float:
     return lines * style.words * _LEADING
 
 
-def pieces(going_on: Sequence[bool]) -> Iterator[tuple[int, int]]:
-    """Where pieces of much the same number of lines begin and end; none begins with a line that
-    goes on from the one before, as ``going_on`` says of each line."""
-    total = len(going_on)
-    count = max(1, round(total / _TOGETHER))
+class PrintedLine(Protocol):
+    """A printed line; one that goes on from the line before is indented, in points."""
+
+    @property
+    def indent(self) -> float:
+        """How far it is indented."""
+
+
+def pieces(
+    lines: Sequence[PrintedLine], style: Style, leading: float = _LEADING
+) -> list[tuple[int, int]]:
+    """Where pieces of much the same number of lines begin and end, lines ``leading`` type sizes
+    apart; none begins with a line that goes on.
+
+    Each fits on a page under a section's heading, unless one line and what goes on from it does
+    not.
+    """
+    most = (page_room(style) - style.pt(_HEADING)) / (style.words * leading)
+    count, total = max(1, round(len(lines) / _TOGETHER)), len(lines)
+    cut = _in_pieces(lines, count)
+    while count < total and any(end - start > most for start, end in cut):
+        count += 1
+        cut = _in_pieces(lines, count)
+    return cut
+
+
+def _in_pieces(lines: Sequence[PrintedLine], count: int) -> list[tuple[int, int]]:
+    total = len(lines)
     wanted = [round(total * i / count) for i in range(count)]
-    starts = [next((i for i in range(at, total) if not going_on[i]), total) for at in wanted]
-    for start, end in zip(starts, [*starts[1:], total], strict=True):
-        if start < end:
-            yield start, end
+    starts = [next((i for i in range(at, total) if not lines[i].indent), total) for at in wanted]
+    ends = [*starts[1:], total]
+    return [(start, end) for start, end in zip(starts, ends, strict=True) if start < end]
 
 
 def broken_part(rows: Sequence[RowBox]) -> float:

@@ -10,7 +10,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement
-from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.page_look import PHONES, PageLook
 from chartkit.chart.marks import Mark, spoken_mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.choose import paper_of
@@ -76,7 +76,7 @@ def words_laid_out(
 
 def _sizes(look: PageLook) -> tuple[float, ...]:
     """The sizes to try, the largest first.  On a phone none is smaller than its own."""
-    least, most = look.sizes or (1.0 if look.paper == "phone" else SIZES[-1], SIZES[0])
+    least, most = look.sizes or (1.0 if look.paper in PHONES else SIZES[-1], SIZES[0])
     return (most, *(size for size in SIZES if least < size < most), least)
 
 
@@ -161,7 +161,7 @@ def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
         stanzas = tuple(
             _stanza(lines[start:end], fitter, style, start > 0, end < len(lines))
             for lines in verses[: 1 if alike else None]
-            for start, end in pieces([bool(line.indent) for line in lines])
+            for start, end in pieces(lines, style, _LEADING)
         )
         blocks.append(Block(section.name, heading(box, fitter, style), stanzas))
     return blocks

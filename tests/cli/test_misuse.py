@@ -178,7 +178,10 @@ REPORTED = [
     ("engrave a.chart --key H", '--key: "H" is not a key: H is B natural, so write B'),
     ("engrave a.chart --key 'C blue'", '"blue" is not a mode'),
     ("engrave a.chart --show shape", 'did you mean "shapes"?'),
-    ("engrave a.chart --paper a3", '--paper: "a3" is not one of a4, letter, tablet or phone'),
+    (
+        "engrave a.chart --paper a3",
+        '--paper: "a3" is not one of a4, letter, tablet, phone or phone-side',
+    ),
     ("engrave a.chart --size large", '--size: "large" is not a number'),
     ("engrave a.chart --size 1,2", '"1,2" is not a number; write 1.2'),
     ("engrave a.chart --size -1", "sizes go from 0.5 to 3"),

@@ -58,7 +58,7 @@ def test_a_cue_before_a_later_beat_stands_at_that_beat() -> None:
     assert overlapping(page) == off_page(page) == []
 
 
-@pytest.mark.parametrize("paper", ["a4", "tablet", "phone"])
+@pytest.mark.parametrize("paper", ["a4", "tablet", "phone", "phone-side"])
 def test_a_cue_before_the_last_beat_of_a_row_is_near_it(paper: PaperName) -> None:
     """Where the row ends too soon for it, its lines are short; none stands before the beat in
     front of its own, and no word is cut."""

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from chartkit.arrange.arrange import arrange
-from chartkit.arrange.page_look import Form, PageLook, PaperName
+from chartkit.arrange.page_look import PHONES, Form, PageLook, PaperName
 from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Page, Text
@@ -91,13 +91,17 @@ def test_lines_of_a_row_are_plainly_closer_than_rows(song: Path, paper: PaperNam
     assert seen or not any(isinstance(item, Text) and item.role == "words" for item in items)
 
 
-@pytest.mark.parametrize("stem", ["lantern-road", "winter-mooring", "letters-to-brindle-cove"])
-def test_pages_of_a_phone_hold(stem: str) -> None:
-    """On a page as narrow as a phone nothing is off it, overlaps or is stretched, and the letter x
-    of sung words is 2.5 mm high or more (our own measure, a third over a book's)."""
+@pytest.mark.parametrize("paper", PHONES)
+@pytest.mark.parametrize(
+    "stem", ["lantern-road", "winter-mooring", "letters-to-brindle-cove", "breakwater"]
+)
+def test_pages_of_a_phone_hold(stem: str, paper: PaperName) -> None:
+    """On a page as narrow as a phone, or as low as one on its side, nothing is off it, overlaps or
+    is stretched, and the letter x of sung words is 2.5 mm high or more (our own measure, a third
+    over a book's)."""
     song = next(one for one in SONGS if one.stem == stem)
     for show in ("both", "words"):
-        look = PageLook(paper="phone", show=show)
+        look = PageLook(paper=paper, show=show)
         shown = arrange(chart_of(song.read_text(encoding="utf-8")), View(capo=Capo(3)), look)
         document = laid_out(shown, look, METRICS)
         assert len(document.pages) > 2

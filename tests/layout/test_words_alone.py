@@ -5,9 +5,11 @@ from itertools import pairwise
 import pytest
 
 from chartkit.arrange.page_look import PageLook, PaperName, Show
+from chartkit.layout.boxes import LineAlone
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
-from chartkit.layout.words_alone import pieces
+from chartkit.layout.style import PAPERS, Style, page_room
+from chartkit.layout.words_alone import alone_height, pieces
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
 from tests.each import each
@@ -62,13 +64,18 @@ def test_a_long_stanza_has_no_holes(show: Show) -> None:
 
 
 def test_pieces_begin_with_whole_lines() -> None:
-    """Twenty-four lines are parted in three; none begins with the rest of a line."""
-    going_on = [number % 3 == 2 for number in range(24)]
-    parts = list(pieces(going_on))
+    """Twenty-four lines are parted in three, on a low page in as many as fit; none begins with the
+    rest of a line."""
+    lines = [LineAlone("la", 9.0 * (number % 3 == 2)) for number in range(24)]
+    style = Style(PAPERS["a4"], 1.0)
+    parts = pieces(lines, style)
     assert [start for start, _ in parts] == [0, 9, 16]
-    assert parts[-1][1] == len(going_on)
-    assert not any(going_on[start] for start, _ in parts)
-    assert not list(pieces([]))
+    assert parts[-1][1] == len(lines)
+    assert pieces([], style) == []
+    low = Style(PAPERS["phone-side"], 1.5)
+    many = pieces(lines, low)
+    assert all(alone_height(end - start, low) < page_room(low) for start, end in many)
+    assert not any(lines[start].indent for start, _ in (*parts, *many))
 
 
 def test_a_refrain_printed_once_is_sung_with_every_verse() -> None:

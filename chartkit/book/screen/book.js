@@ -3,16 +3,17 @@
   const SWIPE_MIN_PX = 50, BACK_SHARE = 0.3, STILL_AFTER_MS = 3000, TWO_PAGES_ASPECT = 1.35, PHONE_PX = 600;
   const $ = (id) => document.getElementById(id);
   const book = JSON.parse($("book").textContent);
-  const sheets = [...document.querySelectorAll("body > template")];
+  const { pages: sheets, markup } = JSON.parse($("pages").textContent);
   const stage = $("stage");
   let spreads = [], at = 0;
 
-  /** The pages of a song for this screen: a phone has narrow ones, in larger type. */
-  const pagesOf = (song) => song.screens[innerWidth < PHONE_PX ? "phone" : "tablet"];
+  /** The pages of a song for this screen: a phone has narrow ones, or low ones on its side, in larger type. */
+  const isPhone = () => Math.min(innerWidth, innerHeight) < PHONE_PX;
+  const pagesOf = (song) => song.screens[!isPhone() ? "tablet" : innerWidth < innerHeight ? "phone" : "phone-side"];
 
   // ---- what is shown together: a page, or two of one song where the screen is wide
   function spread() {
-    const wide = stage.clientWidth / Math.max(1, stage.clientHeight) > TWO_PAGES_ASPECT, all = [];
+    const wide = !isPhone() && stage.clientWidth / Math.max(1, stage.clientHeight) > TWO_PAGES_ASPECT, all = [];
     for (const song of book.songs) {
       const { count } = pagesOf(song);
       if (!count) {
@@ -20,10 +21,17 @@
         continue;
       }
       for (let i = 0; i < count; i += wide ? 2 : 1) {
-        all.push({ song, pages: wide && i + 1 < count ? [i, i + 1] : [i] });
+        all.push({ song, count, pages: wide && i + 1 < count ? [i, i + 1] : [i] });
       }
     }
     return all;
+  }
+
+  /** A page drawn: its markup has been made short in the file. */
+  function drawn(page) {
+    const made = document.createElement("template");
+    made.innerHTML = sheets[page].replace(/[\uE000-\uF8FF]/g, (letter) => markup[letter] ?? letter);
+    return made.content.firstElementChild;
   }
 
   function text(name, words, kind = "") {
@@ -41,8 +49,7 @@
       return;
     }
     const { start, count, jumps } = pagesOf(song);
-    const drawn = pages.map((page) => sheets[start + page].content.firstElementChild.cloneNode(true));
-    stage.replaceChildren(...(drawn.length ? drawn : [text("p", `${song.number}. ${song.title}: ${song.problem}`, "notice")]));
+    stage.replaceChildren(...(pages.length ? pages.map((page) => drawn(start + page)) : [text("p", `${song.number}. ${song.title}: ${song.problem}`, "notice")]));
     stage.classList.toggle("two", pages.length > 1);
     $("order").textContent = `${song.number}. ${song.title}`;
     $("order").setAttribute("aria-label", `Song ${song.number}, ${song.title}: all songs`);
@@ -135,12 +142,12 @@
     if (event.pointerType === "mouse") still = setTimeout(() => document.body.classList.add("still"), STILL_AFTER_MS);
   });
 
-  // ---- the start, and the same page after the screen is turned
+  // ---- the start, and the same place in the song after the screen is turned
   function again() {
     const before = spreads[at];
     spreads = spread();
-    const same = before && spreads.findIndex((one) => one.song === before.song && (one.pages.includes(before.pages[0]) || !before.pages.length));
-    show(same ?? 0);
+    const page = before?.pages.length ? Math.floor((before.pages[0] * pagesOf(before.song).count) / before.count) : undefined;
+    show(spreads.findIndex((one) => one.song === before?.song && (page === undefined || one.pages.includes(page))));
   }
   shade(dark);
   spreads = spread();

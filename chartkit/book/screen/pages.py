@@ -5,7 +5,7 @@ One call is one piece of work for a worker, as for printed pages.
 
 from dataclasses import dataclass, replace
 
-from chartkit.arrange.page_look import SCREENS, PageLook, PaperName
+from chartkit.arrange.page_look import PHONES, SCREENS, PageLook, PaperName
 from chartkit.book.make_song import PagesRequest, tonights_chart, tonights_look
 from chartkit.compile import pages_for_book
 from chartkit.layout.frames import Document
@@ -48,7 +48,7 @@ class ScreenPages:
 def screen_look(look: PageLook, screen: PaperName) -> PageLook:
     """A player's look on a screen: the screen's own page, whatever paper is printed on.  A phone
     has its own size of type, which is large already."""
-    if screen == "phone":
+    if screen in PHONES:
         return replace(look, paper=screen, dark=False, large=False, size=None)
     return replace(look, paper=screen, dark=False)
 
