@@ -210,6 +210,11 @@ _GREETING = re.compile(
     re.IGNORECASE,
 )
 
+_DOUBTFUL = re.compile(
+    r"(?:morning|evening|afternoon|dear|brothers|sisters|friends|team|gang|lads|ladies|folks)\s+\w",
+    re.IGNORECASE,
+)
+
 
 @dataclass(frozen=True, slots=True)
 class WordCount:
@@ -326,8 +331,21 @@ def is_spoken(text: str) -> bool:
 
 
 def is_greeting(text: str) -> bool:
-    """Whether a line greets the band."""
-    return len(text) <= _LONGEST and _GREETING.fullmatch(text.strip()) is not None
+    """Whether a line greets the band, whatever pictures stand behind."""
+    if len(text) > _LONGEST:
+        return False
+    bare = text.strip()
+    while bare and not (bare[-1].isascii() or bare[-1].isalnum()):
+        bare = bare[:-1].rstrip()
+    return _GREETING.fullmatch(bare) is not None
+
+
+def is_doubtful_greeting(text: str) -> bool:
+    """Whether a greeting could as well be a title ("Morning Mercy"): it begins with a word of the
+    day or of people, and no sign stands in it."""
+    return all(c.isalpha() or c in " '’" for c in text.strip()) and (
+        _DOUBTFUL.match(text.strip()) is not None
+    )
 
 
 def is_talk(text: str) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import (
+    is_doubtful_greeting,
     is_greeting,
     is_talk,
 )
@@ -218,6 +219,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     known = [pair for one in plain for pair in _pairs_apart(one)]
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
+    titles = titles or _behind_a_greeting(texts)
     if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text):
         take_note(sheet, known[titles[0]].line)
         read_head(sheet, known[titles[0] + 1 :])
@@ -240,6 +242,12 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
                 read_head_line(sheet, known[at].line)
     _take_title_from(sheet, letters)
     settle_title(sheet)
+
+
+def _behind_a_greeting(texts: Sequence[str]) -> list[int]:
+    """The line that could be a title or a greeting, where another greets above it."""
+    greetings = [at for at, text in enumerate(texts) if is_greeting(text)]
+    return [at for at in greetings[1:] if is_doubtful_greeting(texts[at])][:1]
 
 
 def _take_by_kind(sheet: Sheet, known: Sequence[KnownLine], at: int) -> bool:

@@ -1,5 +1,5 @@
 """Lines that hold what other sheets have on several lines, or have signs beside it: lists with
-numbers, tables, sentences in a row, numbers of pages.
+numbers, tables, sentences in a row.
 
 Source of the forms: common practice, no source.
 """
@@ -11,26 +11,17 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.labels import with_labels
 from chartkit.interchange.text.lines import Line, is_picture
+from chartkit.interchange.text.page_heads import without_page_heads
 from chartkit.interchange.text.section_names import full_name_at, is_known_name, section_key
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.wording import one_line
 
-_PAGE = re.compile(
-    r"\s*[-–—(\[]*\s*(?:(?:page|seite|blatt|página|pagina|folha|hoja|blad|sida|side|strona|p\.)"
-    r"\s*\d{1,3}(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?|-\s*\d{1,3}\s*-)\s*[-–—)\]]*\s*",
-    re.IGNORECASE,
-)
-_PAGE_AT_MARGIN = re.compile(
-    r"\s{3,}(?:page|seite|blatt|página|pagina|folha|hoja|blad|sida|side|strona|p\.)\s*\d{1,3}"
-    r"(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?\s*$",
-    re.IGNORECASE,
-)
-_PARTS_OF_HEADER = re.compile(r"\s+[-–—|•·/]+\s+|\s*[|•·]\s*|\s{3,}|\t")
-_MOST_PARTS = 4
 _IMPRINT = re.compile(
     r"\s*(?:©|\(c\)\s*\d{4}|copyright\b|all rights reserved|alle rechte vorbehalten|"
     r"tous droits réservés|todos los derechos|tutti i diritti|alle rechten voorbehouden|"
-    r"for (?:private|internal|rehearsal)|nur (?:für|zum|zu) .{0,20}(?:gebrauch|zwecken)).{0,100}",
+    r"(?:(?:printed|typed|copied|sheets?|copies|not) )?for (?:private|internal|rehearsal|members|"
+    r"(?:our|choir|club|church|band|group) (?:use|members|only)|sale|(?:the )?use of)|"
+    r"nur (?:für|zum|zu) .{0,20}(?:gebrauch|zwecken)).{0,100}",
     re.IGNORECASE,
 )
 """Who has the rights in a song, as programs print it below."""
@@ -57,7 +48,7 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     if len(lines) > _MOST_LINES:
         return list(lines)
     lines = [_closed(line) for line in lines]
-    result = _without_imprint(_without_pages(lines, findings), findings)
+    result = _without_imprint(without_page_heads(lines, is_chords, findings), findings)
     result = _without_counters(_without_bullets(result))
     result = [
         part for line in _without_tables(result, is_chords) for part in _sentences(line, is_chords)
@@ -138,33 +129,6 @@ def _number(number: str, text: str) -> str:
     if not number.isdecimal():
         return f"[{number}]"
     return text if text.strip() != number else f"{number}."
-
-
-def _without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
-    """The lines without numbers of pages, which are reported."""
-    result = []
-    for line in lines:
-        text = line.text if len(line.text) <= _LONGEST else ""
-        margin = _PAGE_AT_MARGIN.search(text) if text.rstrip()[-1:].isdecimal() else None
-        if margin is not None:
-            findings.leave_out(
-                "page-number", f'the number of a page: "{one_line(margin[0])}"', line.place()
-            )
-            line = replace(line, text=text[: margin.start()], columns=None)
-        elif _PAGE.fullmatch(text) is not None or _is_page_header(text):
-            findings.leave_out(
-                "page-number", f'the number of a page: "{one_line(line.text)}"', line.place()
-            )
-            line = replace(line, text="", columns=None)
-        result.append(line)
-    return result
-
-
-def _is_page_header(text: str) -> bool:
-    """Whether a line is the number of a page and, parted by signs, what the sheet is called."""
-    parts = [part.strip() for part in _PARTS_OF_HEADER.split(text.strip(" -–—|•·")) if part.strip()]
-    pages = sum(_PAGE.fullmatch(part) is not None for part in parts)
-    return pages == 1 and 1 < len(parts) <= _MOST_PARTS
 
 
 def _without_imprint(lines: Sequence[Line], findings: Findings) -> list[Line]:

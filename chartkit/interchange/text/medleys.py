@@ -85,7 +85,7 @@ class Tunes:
             return []
         named = _COUNTED.fullmatch(text) if at in self.counted else None
         named = named or (_NAMED.fullmatch(text) if self._heads_parts(at) else None)
-        if named is not None:
+        if named is not None and (self.starts or self._is_of_several):
             self.starts[int(named["number"])] = len(self.known)
             self.said = text
             return [KnownLine(line, Blank())]
@@ -95,6 +95,14 @@ class Tunes:
             return []
         self.said = text
         return [*self._lines_of(number)]
+
+    @cached_property
+    def _is_of_several(self) -> bool:
+        """Whether several tunes are named on the sheet: one alone is the song, with its place in
+        the set."""
+        texts = (line.text.strip() for line in self.sheet.lines if len(line.text) <= LONGEST)
+        named = sum(_NAMED.fullmatch(text) is not None for text in texts)
+        return len(self.counted) + named >= _FEWEST_TUNES
 
     @cached_property
     def counted(self) -> frozenset[int]:

@@ -67,6 +67,7 @@ from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
 from chartkit.interchange.text.plain_settings import with_plain_settings
 from chartkit.interchange.text.set_apart import with_parts_apart
+from chartkit.interchange.text.set_lists import without_set_list
 from chartkit.interchange.text.sheet_lines import is_music
 from chartkit.interchange.text.sheet_names import SheetNames
 from chartkit.interchange.text.shorthand import with_shorthand_written_out
@@ -121,6 +122,7 @@ def read_lines(
     lines, sheet.words_from = without_list_names(
         without_squared_chords(lines, sheet.tokens, findings), findings
     )
+    lines = without_set_list(lines, sheet.tokens.is_chords, findings)
     lines = with_next_tunes(lines, sheet.tokens)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
     known = with_remarks_apart(_kinds_of(lines, sheet.tokens, findings), findings)
