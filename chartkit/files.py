@@ -3,12 +3,12 @@
 import os
 import sys
 import tempfile
-from difflib import get_close_matches
 from pathlib import Path
 from stat import S_ISREG
 from typing import BinaryIO
 
 from chartkit.diagnostics import Source
+from chartkit.phrases import nearest
 
 STANDARD_INPUT = "-"
 
@@ -56,9 +56,9 @@ def _nearest(path: Path) -> str:
         return ""
     if path.suffix != ".chart" and path.with_name(f"{path.name}.chart").is_file():
         return f'did you mean "{path.name}.chart"?'
-    near = get_close_matches(path.stem, sorted(stems), 1, 0.7)
-    if near and near[0] != path.stem:
-        return f'did you mean "{near[0]}{path.suffix}"?'
+    near = nearest(path.stem, sorted(stems), 0.7)
+    if near and near != path.stem:
+        return f'did you mean "{near}{path.suffix}"?'
     chart = path.with_suffix(".chart")
     return f'did you mean "{chart.name}"?' if path.suffix and chart.is_file() else ""
 

@@ -5,11 +5,10 @@ A reader takes the text that was given, and raises ValueError in plain words for
 
 import re
 from collections.abc import Callable, Sequence
-from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
-from chartkit.phrases import listed
+from chartkit.phrases import listed, nearest
 
 _WHOLE = re.compile(r"[+-]?[0-9]+", re.ASCII)
 _DECIMAL = re.compile(r"\+?[0-9]{1,6}(\.[0-9]{1,9})?", re.ASCII)
@@ -29,8 +28,8 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
         folded = [one for one in choices if one.casefold() == text.casefold()]
         if len(folded) == 1:
             return folded[0]
-        near = get_close_matches(text.casefold(), choices, 1, 0.6)
-        meant = f'; did you mean "{near[0]}"?' if near else ""
+        near = nearest(text, choices)
+        meant = f'; did you mean "{near}"?' if near else ""
         if text.casefold() in ("chord", "chords") and {*CHORDS} <= {*choices}:
             meant = f"; a page with chords is {listed(CHORDS, 'or')}"
         raise ValueError(f'"{text}" is not one of {listed(choices, "or")}{meant}')

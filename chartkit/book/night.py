@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from difflib import get_close_matches
 from types import MappingProxyType
 
 from chartkit.book.guitar_requests import all_guitars_asked, pairs_asked
@@ -12,7 +11,7 @@ from chartkit.book.read_song import SongFacts, SongRequest, song_facts
 from chartkit.book.set_list import SetList, SongEntry
 from chartkit.book.workshop import Failed, Job, Progress, Workshop, no_progress
 from chartkit.diagnostics import Diagnostic, Source, diagnostic_text
-from chartkit.phrases import listed
+from chartkit.phrases import listed, nearest
 
 FACTS = Job(song_facts, SongFacts, "reading charts", few=3)
 NOTHING_KNOWN: Mapping[int, SongFacts] = MappingProxyType({})
@@ -92,8 +91,8 @@ def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int
         raise UnknownSong(
             f"there is no song {plain[:9]} in the set", f"its songs are 1 to {len(facts)}"
         )
-    near = get_close_matches(plain, [own for every in names for own in every], 1, 0.7)
-    number = next((i for i, own in enumerate(names) if near and near[0] in own), None)
+    near = nearest(plain, (own for every in names for own in every), 0.7)
+    number = next((i for i, own in enumerate(names) if near and near in own), None)
     hint = f"give a title, or a number from 1 to {len(facts)}"
     if number is not None:
         hint = f'did you mean "{facts[number].title}"?'

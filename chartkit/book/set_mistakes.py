@@ -1,7 +1,6 @@
 """The mistakes pydantic reports in a set file, in the words of the trade."""
 
 import re
-from difflib import get_close_matches
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -17,6 +16,7 @@ from chartkit.book.set_model import (
 )
 from chartkit.book.toml_places import TomlPath, TomlPlace
 from chartkit.diagnostics import Diagnostic, Span
+from chartkit.phrases import nearest
 
 _MODELS: dict[str, type[BaseModel]] = {
     "": SetModel,
@@ -158,9 +158,8 @@ def _table(path: tuple[int | str, ...]) -> str:
 
 def _nearest(name: str, table: str) -> str:
     names = list(_MODELS[table].model_fields)
-    near = get_close_matches(name.lower(), names, 1, 0.7)
-    near += [one for one in names if sorted(one) == sorted(name.lower())]
-    return near[0] if near else ""
+    anagrams = (one for one in names if sorted(one) == sorted(name.lower()))
+    return nearest(name, names, 0.7) or next(anagrams, "")
 
 
 def _near(name: str, path: TomlPath) -> str:
@@ -225,8 +224,8 @@ def _choices(expected: str, wrong: object) -> str:
     choices = expected.replace("'", '"')
     if str(wrong).lower() in ("chord", "chords") and '"sounding"' in choices:
         return f'for chords write "both", "shapes" or "sounding"; the choices are {choices}'
-    near = get_close_matches(str(wrong).lower(), re.findall(r'"(.*?)"', choices), 1, 0.6)
-    return f'did you mean "{near[0]}"? the choices are {choices}' if near else f"write {choices}"
+    near = nearest(str(wrong), re.findall(r'"(.*?)"', choices))
+    return f'did you mean "{near}"? the choices are {choices}' if near else f"write {choices}"
 
 
 def _kind(name: str) -> str:

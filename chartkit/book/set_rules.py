@@ -14,7 +14,6 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
-from difflib import get_close_matches
 from pathlib import Path
 from typing import NamedTuple
 
@@ -22,6 +21,7 @@ from chartkit.arrange.page_look import READERS, PageLook, conflicts, reader_name
 from chartkit.book.set_model import SET_PAGE_OPTIONS, PlayerModel, SongModel
 from chartkit.book.toml_places import TomlPath
 from chartkit.fretboard.instruments import instrument_named
+from chartkit.phrases import nearest
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from chartkit.theory.note import NOTE_NAME, parse_note
@@ -81,8 +81,7 @@ def _pitch_hint(instrument: str) -> str:
     """How the name of a transposing instrument begins, near to what was written."""
     words = instrument.split()
     written, rest = " ".join(words[:2]), " ".join(words[2:])
-    near = get_close_matches(written.casefold(), [one.casefold() for one in READERS], 1, 0.75)
-    meant = next((one for one in READERS if [one.casefold()] == near), "")
+    meant = nearest(written, READERS, 0.75)
     if meant and meant.casefold() != written.casefold():
         return f'did you mean "{" ".join(filter(None, (meant, rest)))}"?'
     return 'write, for example, instrument = "B flat trumpet"'

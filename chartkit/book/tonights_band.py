@@ -2,10 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
-from chartkit.phrases import listed
+from chartkit.phrases import listed, nearest
 
 
 class UnknownPlayer(ValueError):
@@ -69,11 +68,11 @@ def _player_named(name: str, model: SetModel) -> str:
     plain = " ".join(name.split()).casefold()
     if plain in names:
         return names[plain]
-    near = get_close_matches(plain, names, 1, 0.6)
+    near = nearest(plain, names)
     hint = f"the players are {listed(list(names.values()))}"
     raise UnknownPlayer(
         f'nobody in the set is called "{name}"',
-        f'did you mean "{names[near[0]]}"?' if near else hint,
+        f'did you mean "{names[near]}"?' if near else hint,
     )
 
 

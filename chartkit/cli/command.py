@@ -7,7 +7,6 @@ words, and all mistakes of a call are reported in one run: the option, what was 
 
 import inspect
 from collections.abc import Callable, Sequence
-from difflib import get_close_matches
 from importlib import import_module
 from typing import Annotated, Any, Literal, get_args, get_origin
 
@@ -15,6 +14,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from chartkit.cli.streams import BROKEN_OFF, MISUSED, say_misuse
+from chartkit.phrases import nearest
 from chartkit.typed_values import one_of
 
 Reader = Callable[[str], Any]
@@ -191,8 +191,8 @@ class Program(click.Group):
         """The command that is called. Ends the run if none has that name."""
         name = args[0]
         if not ctx.resilient_parsing and name not in self._names:
-            near = get_close_matches(name.lower(), self._names, 1, 0.6)
-            hint = f"did you mean chartkit {near[0]}?" if near else "chartkit --help lists them"
+            near = nearest(name, self._names)
+            hint = f"did you mean chartkit {near}?" if near else "chartkit --help lists them"
             say_misuse(f'"{name}" is not a command', hint)
             raise click.exceptions.Exit(MISUSED)
         return super().resolve_command(ctx, args)
@@ -254,8 +254,8 @@ def wrong_option(
         return f"{option_name}: {takes}", parameter_help(parameter)
     typed = next((w for w in words if w.startswith(option_name)), option_name).partition("=")[0]
     long = [name for name in names if name.startswith("--")]
-    near = get_close_matches("--" + typed.lstrip("-").lower(), long, 1, 0.7)
+    near = nearest("--" + typed.lstrip("-"), long, 0.7)
     own = f"{command} --help lists them"
     after = f"options stand after the command's name; {own}" if " " not in command else own
-    hint = f"did you mean {near[0]}?" if near else after
+    hint = f"did you mean {near}?" if near else after
     return f"{typed} is not an option of {command}", hint

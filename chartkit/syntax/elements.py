@@ -4,10 +4,11 @@ The transformer runs while Lark parses, so no tree is ever built.
 """
 
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Any, NamedTuple
 
 from lark import Token, Transformer
+
+from chartkit.phrases import nearest
 
 
 class Element(NamedTuple):
@@ -165,7 +166,7 @@ def _with_whole_jumps(elements: list[Element]) -> list[Element]:
         al = whole[-1] if len(whole) > 1 and whole[-2].kind == "mark" else None
         if al is not None and al.kind == "unknown" and al.value.lower() == "al":
             word = element.value[0].text if element.kind == "group" else str(element.value)
-            if get_close_matches(word.lower(), _JUMP_ENDS, 1, 0.6):
+            if nearest(word, _JUMP_ENDS):
                 whole[-1] = al._replace(end=element.end, value=f"{al.value} {word}")
                 continue
         whole.append(element)

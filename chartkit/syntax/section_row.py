@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Container, Iterable
-from difflib import get_close_matches
 from typing import Any
 
 from lark import Token
 
 from chartkit.chart.model import MOST_TIMES, Section
 from chartkit.diagnostics import Span
+from chartkit.phrases import nearest
 from chartkit.syntax.report import Report
 from chartkit.syntax.words import comment_text
 
@@ -121,8 +121,8 @@ def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) 
     known = list(dict.fromkeys(filter(None, earlier)))[-_MOST_COMPARED:]
     names = ", ".join(known)
     short = [one for one in known if len(one) <= _LONGEST_COMPARED]
-    near = get_close_matches(name.strip("().,")[:_LONGEST_COMPARED], short, 1, 0.6)
-    meant = [f'did you mean "as {one}"?' for one in near]
+    near = nearest(name.strip("().,"), short)
+    meant = (f'did you mean "as {near}"?',) if near else ()
     hint = (
         f"sections so far: {names}"
         if names

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable
-from difflib import get_close_matches
 
 from chartkit.chart.model import (
     BEST_CAPO,
@@ -12,6 +11,7 @@ from chartkit.chart.model import (
     SettingName,
     SettingValue,
 )
+from chartkit.phrases import nearest
 from chartkit.syntax.symbol import NotAChord, read_symbol
 from chartkit.theory.capo import parse_capo
 from chartkit.theory.key import parse_key
@@ -90,8 +90,8 @@ def nearest_name(name: str) -> str | None:
     """The setting that another word means, or whose name is closest to a misspelt one; or None."""
     if (meant := _OTHER_NAMES.get(name.lower())) is not None:
         return meant
-    close = get_close_matches(name.lower(), SETTING_NAMES, n=1, cutoff=0.55)
-    return close[0] if close else None
+    close = nearest(name, SETTING_NAMES, 0.55)
+    return next((known for known in SETTING_NAMES if known == close), None)
 
 
 _OTHER_NAMES: dict[str, SettingName] = {

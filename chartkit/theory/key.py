@@ -7,9 +7,8 @@ here, which gives 15 major and 15 minor ones.
 
 import re
 from dataclasses import dataclass
-from difflib import get_close_matches
 
-from chartkit.phrases import listed
+from chartkit.phrases import listed, nearest
 from chartkit.theory.note import (
     NOTE_NAME,
     note_name,
@@ -58,8 +57,7 @@ def _mode_meant(word: str) -> str:
     begun = [one for one in _NAMED_MODES if one.startswith(lowered)]
     if len(lowered) >= _SHORTEST_MODE and len(begun) == 1:
         return begun[0]
-    close = get_close_matches(lowered, _NAMED_MODES, n=1, cutoff=0.7)
-    return close[0] if close else ""
+    return nearest(lowered, _NAMED_MODES, 0.7)
 
 
 _SIGN_IN_WORDS = re.compile(r"([A-G])[\s-]*(flat|sharp)(?![A-Za-z])", re.IGNORECASE)
