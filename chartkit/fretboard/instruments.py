@@ -102,6 +102,14 @@ KNOWN: tuple[Instrument, ...] = (
 _OTHER_NAMES = {"standard": "guitar", "12-string": "twelve-string", "six-string": "guitar"}
 
 
+def is_known(text: str) -> bool:
+    """Whether a text names an instrument or gives a tuning."""
+    try:
+        return bool(instrument_named(text))
+    except ValueError:
+        return False
+
+
 def chosen_instrument(text: str) -> Instrument:
     """The instrument of that name or tuning; a guitar if the name is unknown."""
     try:

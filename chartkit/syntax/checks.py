@@ -13,6 +13,7 @@ from chartkit.chart.model import (
 from chartkit.chart.systems import all_systems, is_bare
 from chartkit.chart.walk import iter_bars, iter_music, iter_rows, row_chords
 from chartkit.diagnostics import has_errors
+from chartkit.phrases import nearest
 from chartkit.syntax.navigation import check_navigation
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_checks import check_sections
@@ -36,6 +37,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_verses(chart, report)
     _check_shapes(chart, report)
     _check_own_shapes(chart, report)
+    _check_instrument(chart, report)
     _check_keys_left(chart, report)
     _check_capos(chart, report)
     _check_pushes(chart, report)
@@ -148,6 +150,29 @@ def _check_own_shapes(chart: Chart, report: Report) -> None:
                     "; ".join(problems),
                     "frets are counted from the capo, from the bass side",
                 )
+
+
+_AS_SPELT = 0.75
+"""How like a known instrument a name is that was probably meant to be it (ours; ``nearest``)."""
+
+
+def _check_instrument(chart: Chart, report: Report) -> None:
+    """Warns of an instrument whose name is nearly a known one: any other text is taken for a
+    guitar."""
+    row = next((r for r in chart.top if isinstance(r, SettingRow) and r.name == "instrument"), None)
+    if row is None:
+        return
+    from chartkit.fretboard.instruments import GUITAR, KNOWN, is_known
+
+    text = str(row.value)
+    meant = nearest(text, (instrument.name for instrument in KNOWN), _AS_SPELT)
+    if meant and meant != GUITAR.name and not is_known(text):
+        report.warn(
+            "unlike-instrument",
+            *row.span,
+            f'"{text}" is not an instrument that chartkit knows, so a guitar is assumed',
+            f'did you mean "{meant}"?',
+        )
 
 
 def _check_keys_left(chart: Chart, report: Report) -> None:

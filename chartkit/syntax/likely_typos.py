@@ -2,8 +2,11 @@
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
+from chartkit.chart.model import Chart, CommentRow
 from chartkit.syntax.elements import Element
+from chartkit.syntax.missing_signs import bare_section
 from chartkit.syntax.report import Report
 from chartkit.syntax.setting_row import SECTION_WORD, setting_named
 from chartkit.syntax.symbol import chord_or_none, likely_meaning
@@ -30,6 +33,23 @@ def check_comment(comment: str, start: int, report: Report) -> None:
             'there are bar lines in this comment, which begins at "#"',
             "if they are to be played, take the # out",
         )
+
+
+def check_heading_comments(chart: Chart, report: Report) -> None:
+    """Warns of comments that are names of sections, in a chart whose sections have no name."""
+    if any(section.name for section in chart.sections):
+        return
+    rows = (*chart.top, *(row for section in chart.sections for row in section.rows))
+    for row in rows:
+        name = row.comment.strip("# ") if isinstance(row, CommentRow) else ""
+        bare = bare_section(name) if name else None
+        if bare is not None and not bare.letter:
+            report.warn(
+                "heading-as-comment",
+                *row.span,
+                'a row that begins with "#" is a comment, and this one looks like a heading',
+                f'a section row begins with two equals signs: "{bare.corrected_row}"',
+            )
 
 
 def is_remark(text: str) -> bool:
@@ -74,12 +94,35 @@ def report_sheet(start: int, end: int, report: Report) -> None:
     )
 
 
+_TABLATURE = re.compile(
+    r"\s*[A-Ga-g]?[b#]?\s*[|:]{1,2}(?=\S*(?:--|-\d))[-|0-9hpbrstx/\\~()^<>.* ]+"
+)
+
+
+def is_tablature(text: str) -> bool:
+    """Whether a row is a string of tablature: dashes and frets behind a bar line."""
+    return _TABLATURE.fullmatch(text.rstrip()) is not None
+
+
+def report_tablature(start: int, end: int, report: Report) -> None:
+    """Reports tablature, at its first row."""
+    report.add(
+        "strings-not-chords",
+        start,
+        end,
+        "this is tablature, and a chart has no strings and frets",
+        'say in a cue what is played: "riff on the low strings"',
+        "the fingering of a chord stands at the top: shape: G 320003",
+    )
+
+
 SHEET, PROSE = "sheet-not-chart", "words-without-colon"
 
 
 def report_sheet_once(report: Report, has_sections: bool) -> None:
     """Keeps only the first such mistake of a text that is a sheet throughout.  Without a section
     of a chart anywhere it is the only mistake: all others come of reading a sheet as a chart."""
+    _report_words_once(report, has_sections)
     sheet = [one for one in report.diagnostics if one.code == SHEET]
     if len(sheet) > 1:
         others = (SHEET, PROSE)
@@ -90,17 +133,31 @@ def report_sheet_once(report: Report, has_sections: bool) -> None:
         ]
 
 
+def _report_words_once(report: Report, has_sections: bool) -> None:
+    """Keeps one mistake of a text that has words alone, without a sign of a chart."""
+    reported = report.diagnostics
+    if len(reported) > 1 and not has_sections and all(one.message == _PROSE for one in reported):
+        hints = ('begin each row of words with ":"', _INTAKE)
+        reported[:] = [replace(reported[0], message=_PROSE_THROUGHOUT, hints=hints)]
+
+
+_PROSE = "this row looks like words, not like chords"
+_PROSE_THROUGHOUT = "these rows look like words, not like chords"
+_INTAKE = "chartkit intake FILE -o song.chart makes a chart of a typed song"
+
+
 def report_prose(start: int, end: int, text: str, report: Report) -> None:
     """Reports such a row once, rather than word by word."""
     report.add(
         "words-without-colon",
         start,
         end,
-        "this row looks like words, not like chords",
+        _PROSE,
         *_prose_hints(text.strip()),
     )
 
 
+_NUMBERED = re.compile(r"(\d{1,2})\s*[.)]\s*(\S.*)")
 _SAME = re.compile(r"(?:same |play |repeat )?(?:as|like|same as) ([\w ]{1,30})", re.IGNORECASE)
 
 
@@ -112,6 +169,9 @@ def _prose_hints(text: str) -> Iterator[str]:
         yield f'a setting has a colon: "{name.strip()}: {value.strip()}"'
     elif (same := _SAME.fullmatch(plain)) is not None:
         yield f'to play the music of an earlier section: "== Name as {same[1]}"'
+    elif (numbered := _NUMBERED.fullmatch(text)) is not None:
+        yield f'the number of a verse has a colon: "{numbered[1]}: {numbered[2]}"'
+        return
     elif is_remark(text):
         yield f'a cue stands in quotes: "{plain}"'
         return

@@ -10,6 +10,8 @@ from chartkit.syntax.symbol import chord_or_none
 _BARS = re.compile("[¦│┃∣ǀ❘｜]")
 """The broken bar and other upright strokes that are not ``|``."""
 _CURLY = re.compile('[“”„‟«»]([^“”„‟«»"|]*)[“”„‟«»]')
+_SINGLE = re.compile("(?<![^\\s|])['‘‚‛]([^'‘’\"|]+)['’](?![^\\s|])")
+"""A cue in single quotes, apart from an apostrophe inside a word."""
 _CUE = re.compile('"[^"]*"')
 _APART = re.compile(r"(?<![^\s|(,<])([A-G][^\s|(),\"]*)(\s+)(\([^()|\"]*\))")
 _CHANGES = re.compile(r"\((?:(?:[-+]?[b#♭♯]?\d|add\d|no\d|sus)\d?(?!\d)|[ ,])+\)")
@@ -25,7 +27,9 @@ def usual_signs(text: str, report: Report) -> str:
     end = len(text) if comment is None else comment.start()
     music, rest = text[:end], text[end:]
     music = _outside_cues(_BARS, music, lambda _: "|", partial(_report_bar_line, report, music))
-    music = _outside_cues(_CURLY, music, _straight, partial(_report_quotes, report))
+    music = _outside_cues(_CURLY, music, _straight, partial(_report_quotes, report, "curly"))
+    if "|" in music or _SINGLE.fullmatch(music.strip()):
+        music = _outside_cues(_SINGLE, music, _straight, partial(_report_quotes, report, "single"))
     if " (" in music:
         music = _APART.sub(lambda match: _joined(match, report), music)
     return music + rest
@@ -60,13 +64,13 @@ def _report_bar_line(report: Report, music: str, odd: Sequence[re.Match[str]]) -
     report.add("odd-bar-line", *match.span(), f'"{match[0]}" is not a bar line', f'write "{meant}"')
 
 
-def _report_quotes(report: Report, odd: Sequence[re.Match[str]]) -> None:
+def _report_quotes(report: Report, form: str, odd: Sequence[re.Match[str]]) -> None:
     for match in odd:
         report.add(
-            "curly-quotes",
+            "other-quotes",
             *match.span(),
-            "these are curly quotes",
-            f"a cue stands between straight ones: {_straight(match)}",
+            f"a cue does not stand between {form} quotes",
+            f"write straight double ones: {_straight(match)}",
         )
 
 

@@ -122,23 +122,16 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
     """A row without bar lines: chords in order, without beats."""
     report_unknown_words(elements, report)
     marks = marks_in(elements, tuple(range(len(elements))), report)
+    _check_no_beats(elements, report)
     strikes: list[Strike] = []
     cues: list[Cue] = []
     for element in elements:
         if element.kind == "group":
-            if len(element.value) > 1:
-                _report_no_beats(
-                    element, "chords that share a beat need bar lines around them", report
-                )
             chords = (part for part in element.value if part.kind not in UNSTRUCK)
             strikes += [strike_of(written, 0, 0, context, report) for written in chords]
         elif element.kind == "cue":
             span = Span(element.start + report.offset, element.end + report.offset)
             cues.append(Cue(" ".join(element.value.split()), len(strikes), span))
-        elif element.kind in (*COUNTED, "simile", "rest", "meter"):
-            _report_no_beats(
-                element, "this row has no bar lines, so it has no beats either", report
-            )
     if not strikes:
         if marks:
             report.add(
@@ -152,5 +145,14 @@ def _free_bar(elements: list[Element], context: MusicContext, report: Report) ->
     return Bar(tuple(strikes), cues=tuple(cues), marks=marks)
 
 
-def _report_no_beats(element: Element, message: str, report: Report) -> None:
-    report.add("no-beats", element.start, element.end, message, 'put "|" around the bars')
+def _check_no_beats(elements: list[Element], report: Report) -> None:
+    """Reports the first sign of a beat in a row without bar lines."""
+    for element in elements:
+        shared = element.kind == "group" and len(element.value) > 1
+        if not shared and element.kind not in (*COUNTED, "simile", "rest", "meter"):
+            continue
+        message = "this row has no bar lines, so it has no beats either"
+        if shared:
+            message = "chords that share a beat need bar lines around them"
+        report.add("no-beats", element.start, element.end, message, 'put "|" around the bars')
+        return

@@ -49,7 +49,9 @@ def quality_hint(quality: str) -> tuple[str, ...]:
     said = _SAID.get(re.sub(r"[-_]", "", quality).lower())
     if said is not None:
         return (f'did you mean "{said}"?',)
-    slips = [quality[:i] + quality[i + 1 :] for i in range(min(len(quality), _LONGEST_QUALITY))]
+    # From the end: players know how a quality begins, so "mai7" is a major seventh.
+    ends = range(min(len(quality), _LONGEST_QUALITY) - 1, -1, -1)
+    slips = [quality[:i] + quality[i + 1 :] for i in ends]
     swaps = (
         quality[:i] + quality[i + 1] + quality[i] + quality[i + 2 :]
         for i in range(min(len(quality) - 1, _LONGEST_QUALITY))

@@ -27,16 +27,20 @@ from chartkit.chart.systems import is_bare, stands_alone, words_stacks
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors
 from chartkit.phrases import counted
 from chartkit.syntax.checks import check_whole
+from chartkit.syntax.degrees import are_degrees, report_degrees
 from chartkit.syntax.elements import Element, ToElements
 from chartkit.syntax.grammar import UnexpectedText, parse_row, row_parser
 from chartkit.syntax.likely_typos import (
     check_comment,
+    check_heading_comments,
     has_chords_among_words,
     is_prose,
     is_remark,
+    is_tablature,
     report_prose,
     report_sheet,
     report_sheet_once,
+    report_tablature,
 )
 from chartkit.syntax.lookalikes import usual_signs
 from chartkit.syntax.missing_signs import BareSection, bare_section, report_bare_section, with_colon
@@ -82,9 +86,10 @@ class _Reader:
     """The chart so far, row by row.
 
     ``opened`` is the section whose rows are in ``rows``, ``music_row`` the row of music that words
-    under it belong to, ``given`` the settings at the top, ``music_of`` the music of each section
-    by its name.  ``read_row`` says of what kind a row is, by how it begins: the first kind that
-    fits counts, so their order is part of the language.
+    under it belong to, ``given`` the settings at the top,
+    ``tablature_ends`` the place behind the last row of tablature, ``music_of`` the music of each
+    section by its name.  ``read_row`` says of what kind a row is, by how it begins: the first kind
+    that fits counts, so their order is part of the language.
     """
 
     report: Report
@@ -95,6 +100,7 @@ class _Reader:
     opened: Section | None = None
     music_row: MusicRow | None = None
     blank_under_heading: bool = False
+    tablature_ends: int = -1
     given: set[SettingName] = field(default_factory=set)
     music_of: dict[str, tuple[MusicRow, ...]] = field(default_factory=dict)
 
@@ -206,7 +212,7 @@ class _Reader:
         if self.opened is None or not self.opened.same_as:
             if self.music_row is None or stands_alone(row, self._parted()):
                 self.music_row = None
-                check_alone(row, fitting)
+                check_alone(row, self.opened.name if self.opened else "", fitting)
             else:
                 row = words_fitted_to(row, self.music_row, fitting)
         if are_chord_names(text):
@@ -227,15 +233,33 @@ class _Reader:
         if is_remark(text):
             report_prose(*self.report.in_row(self._span(text)), text, self.report)
             return
+        if is_tablature(text):
+            self._tablature(text)
+            return
+        before = len(self.report.diagnostics)
         text = usual_signs(text, self.report)
         elements: list[Element] | None = self._parsed("music", text)
-        if elements is not None and not self._is_prose(elements, text):
+        if elements is None:
+            return
+        if are_degrees(elements):
+            report_degrees(elements, text, [*self.top, *self.rows], self.report)
+        elif not self._is_prose(elements, text, before):
             self._keep_music(elements, text)
 
-    def _is_prose(self, elements: list[Element], text: str) -> bool:
-        """Whether a row is words rather than music, which is reported."""
+    def _tablature(self, text: str) -> None:
+        """Reports a block of tablature at its first row."""
+        if self.tablature_ends < 0 or self.report.offset - self.tablature_ends > len("\r\n"):
+            report_tablature(*self.report.in_row(self._span(text)), self.report)
+        self.tablature_ends = self.report.offset + len(text)
+
+    def _is_prose(self, elements: list[Element], text: str, reported: int) -> bool:
+        """Whether a row is words rather than music, which is the one thing reported of it.
+
+        ``reported`` counts the mistakes before the row.
+        """
         if not is_prose(elements):
             return False
+        del self.report.diagnostics[reported:]
         start, end = self.report.in_row(self._span(text))
         above = self.rows[-1] if self.rows else None
         if isinstance(above, MusicRow) and above.free:
@@ -359,6 +383,7 @@ def read_chart(source: Source) -> Reading:
     report.begin_row(0)
     chart = reader.chart()
     report_sheet_once(report, has_sections="\n==" in f"\n{source.text}")
+    check_heading_comments(chart, report)
     check_whole(chart, len(source.text), report)
     return Reading(chart, report.ordered())
 

@@ -1,6 +1,5 @@
 """Checks of sections: bare headings, verses cut short, one name for two sections."""
 
-import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -8,10 +7,7 @@ from dataclasses import dataclass, field
 from chartkit.chart.model import Chart, CueRow, MusicRow, Row, Section, WordsRow
 from chartkit.chart.systems import is_bare, words_stacks
 from chartkit.syntax.report import Report
-
-_LIKE = re.compile(r"\s\(?(?:same as|like|as|wie)\s", re.IGNORECASE)
-"""Words in a name that, like "as", say whose music a section has."""
-_AROUND = " ()[].,:;-="
+from chartkit.syntax.shared_music import said_like
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +93,7 @@ def _warn_bare(section: Section, names: dict[str, str], report: Report) -> None:
 
 def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
     times = f" x{section.times}" if section.times > 1 else ""
-    own, whose = _said_like(section.name)
+    own, whose = said_like(section.name)
     if section.name.casefold() in names:
         yield f'to play it again write the heading alone: "== {section.name}{times}"'
         yield "in another key or meter its music has to be written out"
@@ -108,14 +104,6 @@ def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
         last = next((name for name in reversed(names.values()) if name), "")
         if last:
             yield f'for the music of an earlier section: "== {section.name} as {last}{times}"'
-
-
-def _said_like(name: str) -> tuple[str, str]:
-    """The section's own name and the name it is said to be like; empty if there is none."""
-    match = _LIKE.search(name)
-    if match is None:
-        return "", ""
-    return name[: match.start()].strip(_AROUND), name[match.end() :].strip(_AROUND)
 
 
 def _check_shared(section: Section, music: _Music, report: Report) -> None:

@@ -4,9 +4,12 @@ import re
 from collections.abc import Callable, Iterator
 
 from chartkit.chart.model import SettingName
+from chartkit.syntax.foreign_names import key_from_syllables
 from chartkit.syntax.symbol import likely_meaning
+from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 from chartkit.theory.key import UnknownMode, parse_key
 from chartkit.theory.naming import note_from_german
+from chartkit.theory.pitch import parse_range
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?(?:[\s-]*(dur|moll))?", re.IGNORECASE)
 _NUMBERS = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
@@ -35,8 +38,29 @@ def _key(text: str, reason: ValueError) -> Iterator[str]:
         yield f'did you mean "{reason.suggestion}"?'
     elif german := german_key(text):
         yield f'"{text}" is written "{german}" here'
+    elif _is_key(latin := key_from_syllables(text)):
+        yield f'"{text}" is written "{latin}" here'
+    elif (more := _KEY_AND_MORE.fullmatch(text)) is not None and _is_key(more[1]):
+        capo = f', and "capo: {more[3]}" in a row of its own' if more[3] else ""
+        yield f'write the key alone: "{more[1]}"{capo}'
+    elif _is_key(capital := text[:1].upper() + text[1:]):
+        minor = f', or "{capital}m" for the minor key' if len(text) == 1 else ""
+        yield f'a key begins with a capital: "{capital}"{minor}'
     else:
         yield from likely_meaning(text.split()[0]).hints
+
+
+_KEY_AND_MORE = re.compile(
+    r"([A-G][b#♭♯]?(?: ?(?:m|min|minor|maj|major))?)[\s,;/(]+(?:(capo)\D{0,9}(\d{1,2})\D*|.*)",
+    re.IGNORECASE,
+)
+
+
+def _is_key(text: str) -> bool:
+    try:
+        return bool(text) and parse_key(text) is not None
+    except ValueError:
+        return False
 
 
 def german_key(text: str) -> str:
@@ -47,10 +71,7 @@ def german_key(text: str) -> str:
     letter, sign, mode = match[1].upper(), (match[2] or "").lower(), (match[3] or "").lower()
     small = match[1].islower() and not mode
     written = f"{note_from_german(letter, sign)} {'minor' if mode == 'moll' or small else 'major'}"
-    try:
-        return written if parse_key(written) else ""
-    except ValueError:
-        return ""
+    return written if _is_key(written) else ""
 
 
 def _tempo(text: str, reason: ValueError) -> Iterator[str]:
@@ -63,6 +84,8 @@ def _tempo(text: str, reason: ValueError) -> Iterator[str]:
                 if numbers[0].isdecimal()
                 else f'write a whole number: "{whole}"'
             )
+    elif not numbers:
+        yield f'words for the tempo are a feel: "feel: {text}"'
 
 
 def _meter(text: str, reason: ValueError) -> Iterator[str]:
@@ -72,6 +95,50 @@ def _meter(text: str, reason: ValueError) -> Iterator[str]:
         meant = f"{apart[1]}/{apart[2]}"
     if meant:
         yield f'write it in numbers: "{meant}"'
+    elif text in ("2", "3", "4"):
+        yield f'a meter has two numbers: "{text}/4"'
+
+
+def _range(text: str, reason: ValueError) -> Iterator[str]:
+    low, _, high = text.replace(" ", "").partition("-")
+    if _is_range(f"{high}-{low}"):
+        yield f'write "{high}-{low}"'
+
+
+def _is_range(text: str) -> bool:
+    try:
+        return parse_range(text) is not None
+    except ValueError:
+        return False
+
+
+_ROMAN_FRETS = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI")
+_FRET_WORDS = (
+    "one first",
+    "two second",
+    "three third",
+    "four fourth",
+    "five fifth",
+    "six sixth",
+    "seven seventh",
+    "eight eighth",
+    "nine ninth",
+    "ten tenth",
+    "eleven eleventh",
+)
+_LOWER = re.compile(r"\b(?:down|lower(?:ed)?|below|flat)\b", re.IGNORECASE)
+
+
+def _number_said(text: str) -> int:
+    """The fret or the half steps that words or a Roman numeral name; 0 if they name none."""
+    words = text.lower().replace(" fret", "").split()
+    if text.upper() in _ROMAN_FRETS:
+        return _ROMAN_FRETS.index(text.upper()) + 1
+    if "whole" in words:
+        return 2
+    if "half" in words or "semitone" in words:
+        return 1
+    return next((i for i, said in enumerate(_FRET_WORDS, 1) if {*said.split()} & {*words}), 0)
 
 
 def _capo(text: str, reason: ValueError) -> Iterator[str]:
@@ -81,8 +148,12 @@ def _capo(text: str, reason: ValueError) -> Iterator[str]:
     if len(numbers) in (2, 3) and not text.startswith("-"):
         strings = "-".join(numbers[1:])
         yield f'over some strings: "{numbers[0]} over string{"s" * (len(numbers) > 2)} {strings}"'
-    if len(numbers) == 1 and int(numbers[0][:3]) <= 11 and text != numbers[0]:
-        yield f'write the fret alone: "{numbers[0]}"'
+    said = int(numbers[0][:3]) if len(numbers) == 1 else 0 if numbers else _number_said(text)
+    if _LOWER.search(text):
+        if 0 < said <= MOST_TUNED_DOWN:
+            yield f'a lower tuning has a minus: "-{said}"'
+    elif 0 < said <= HIGHEST_CAPO and text != str(said):
+        yield f'write the fret alone: "{said}"'
 
 
 _HINTS: dict[SettingName, Callable[[str, ValueError], Iterator[str]]] = {
@@ -90,4 +161,5 @@ _HINTS: dict[SettingName, Callable[[str, ValueError], Iterator[str]]] = {
     "tempo": _tempo,
     "meter": _meter,
     "capo": _capo,
+    "range": _range,
 }

@@ -9,6 +9,7 @@ from typing import Any
 from lark import Token, Transformer, UnexpectedInput
 
 from chartkit.chart.marks import mark_from_paper, typed_names
+from chartkit.syntax.foreign_names import from_german
 from chartkit.syntax.grammar import chord_parser
 from chartkit.syntax.quality_hints import quality_hint
 from chartkit.theory.chord import Chord
@@ -133,6 +134,9 @@ def _explained(text: str) -> NotAChord:
         return spoken
     if _MARK_WORDS.fullmatch(text):
         return likely_meaning(text)
+    meant = _german(text) or _backslash(text)
+    if meant is not None:
+        return meant
     match = _PARTS.fullmatch(text)
     if match is None or _has_invisible(text):
         return likely_meaning(text)
@@ -230,6 +234,29 @@ def _syllable(text: str) -> NotAChord | None:
     return None
 
 
+def _german(text: str) -> NotAChord | None:
+    """The error for German note names, as in Fism or D/Fis; None if there are none."""
+    meant = from_german(text)
+    if not meant or not isinstance(read_symbol(meant), Chord):
+        return None
+    hint = f'write "{meant}"'
+    if "H" in text.upper():
+        hint = f'H is B natural: write "{meant}" (and Bb for the German B)'
+    return NotAChord("german-note-name", 0, len(text), f'"{text}" has a German note name', (hint,))
+
+
+def _backslash(text: str) -> NotAChord | None:
+    """The error for a backslash before the bass, as in C\\G; None if there is none."""
+    meant = text.replace("\\", "/")
+    if meant == text or not isinstance(read_symbol(meant), Chord):
+        return None
+    at = text.index("\\")
+    message = "a backslash stands before the bass note"
+    return NotAChord(
+        "bass-after-backslash", at, at + 1, message, (f'a bass note follows a slash: "{meant}"',)
+    )
+
+
 def _has_invisible(text: str) -> bool:
     return any(unicodedata.category(character) == "Cf" for character in text)
 
@@ -277,13 +304,9 @@ def likely_meaning(text: str) -> NotAChord:
     if misplaced is not None:
         return misplaced
     first, rest = text[:1], text[1:]
-    if first == "H" and isinstance(read_symbol("B" + rest), Chord):
-        return NotAChord(
-            "german-note-name",
-            *whole,
-            f'"{text}" is not a chord here',
-            (f'H is B natural: write "B{rest}" (and Bb for the German B)',),
-        )
+    german = _german(text)
+    if german is not None:
+        return german
     spoken = _syllable(text)
     if spoken is not None:
         return spoken

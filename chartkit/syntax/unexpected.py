@@ -11,7 +11,7 @@ from chartkit.syntax.grammar import UnexpectedText
 from chartkit.syntax.holds import hold_without_space
 from chartkit.syntax.report import Report
 from chartkit.syntax.rests import ALONE
-from chartkit.syntax.symbol import NotAChord, likely_meaning
+from chartkit.syntax.symbol import NotAChord, chord_or_none, likely_meaning
 
 
 def report_unknown_words(
@@ -26,6 +26,8 @@ def report_unknown_words(
     in_words = chords_in_words(elements, report)
     neighbours = zip([None, *elements], elements, [*elements[1:], None], strict=False)
     for before, element, after in neighbours:
+        if element.kind == "unknown" and element.value == "]" and reported & _OPENED:
+            continue
         if element.kind == "unclosed_cue":
             _report_unclosed_cue(element, report)
         elif element.kind == "played" and not _counts_a_rest(before, element, after):
@@ -41,6 +43,11 @@ def report_unknown_words(
             _report_word(before, element, after, opening, report)
             if _meant(element.value):
                 reported.add(element.value)
+            if element.value.startswith("["):
+                reported |= _OPENED
+
+
+_OPENED = frozenset("[")
 
 
 def _report_unclosed_cue(element: Element, report: Report) -> None:
@@ -67,16 +74,28 @@ def _report_word(
         _report_times(element._replace(start=before.start, value=f"x {element.value}"), report)
     elif before is not None and before.kind == "silence" and element.value.isdecimal():
         _report_rest_counted(before, element, report)
-    elif before is None and opening in BAR_SIGNS and _ENDING.fullmatch(element.value):
-        _report_ending(BAR_SIGNS[opening], element, after, report)
+    elif _ENDING.fullmatch(element.value) and (
+        (before is None and opening in BAR_SIGNS) or element.value.startswith("[")
+    ):
+        _report_ending(
+            BAR_SIGNS.get(opening, "|") if before is None else "|", element, after, report
+        )
+    elif element.value.lower() == "no" and after is not None and _is_chord_word(after):
+        _report_unknown("no chord", element.start, after.end, report)
     else:
         _report_unknown(element.value, element.start, element.end, report)
+
+
+def _is_chord_word(element: Element) -> bool:
+    return element.kind == "unknown" and element.value.lower() == "chord"
 
 
 def _same_slip(before: Element | None, element: Element) -> bool:
     """Whether a word belongs to the slip that was reported with the element before it."""
     if before is None:
         return False
+    if _is_chord_word(element) and before.kind == "unknown" and before.value.lower() == "no":
+        return True
     if element.value == ",":
         return before.end == element.start and before.kind in ("unknown", "simile")
     return (
@@ -135,14 +154,15 @@ def _rest_hints(number: str) -> tuple[str, ...]:
     return (f'{count} bar{"s" * (count != 1)} of rest: "rest {count}"{beats}',)
 
 
+_TIMES = re.compile(r"[x×]?(\d{1,2})[x×]?", re.IGNORECASE)
 _MOST_R = 12
 """The most beats of rest that are written out in a hint: a bar of 12/4."""
 
 
 def _report_ending(sign: str, element: Element, after: Element | None, report: Report) -> None:
     """Reports a number behind a bar line that lacks its dot or has something before it."""
-    match = _ENDING.fullmatch(element.value)
-    number, chord = (match[1], match[2]) if match is not None else ("", "")
+    match = _ENDING.match(element.value)
+    number, chord = (match[1], match[2] or "") if match is not None else ("", "")
     if not chord and after is not None and after.kind == "group":
         chord = after.value[0].text
     report.add(
@@ -150,7 +170,7 @@ def _report_ending(sign: str, element: Element, after: Element | None, report: R
         element.start,
         element.end,
         f'"{element.value}" looks like the number of an ending',
-        "the number of an ending follows its bar line at once and has a dot: "
+        "the number of an ending stands right after its bar line and has a dot: "
         f'"{sign}{number}.{" " * bool(chord)}{chord}"',
     )
 
@@ -202,16 +222,30 @@ _MEANT = (
     ),
     (
         re.compile(r"[x×]\d+|\d+[x×]", re.IGNORECASE),
-        'how often a section is played stands after its name: "== Chorus x2"; '
-        'bars are repeated between "|:" and ":|"',
+        'how often bars are played stands after their repeat sign: "|: C | F :| x2"; '
+        'how often a section is played, after its name: "== Chorus x2"',
     ),
     (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
-    (re.compile(r"no-?chord", re.IGNORECASE), 'no chord is "N.C."'),
+    (re.compile(r"no[- ]?chord", re.IGNORECASE), 'no chord is "N.C."'),
     (re.compile(r"r+e+s+t+|rset|rets|ret|res", re.IGNORECASE), 'did you mean "rest"?'),
     (_RESTS, 'a bar of rest is "rest", four of them are "rest 4"; a beat of rest is "r"'),
     (re.compile(r"rr+", re.IGNORECASE), 'a rest of one beat is "r", of two "r r"'),
-    (re.compile(r"[xX×]+"), 'a muted stroke is "x", a beat each: "x x"; "x,x" are two in one beat'),
-    (re.compile(r"-+|\.+|\*|=+"), 'a beat on which the chord goes on is a slash: "C / / /"'),
+    (re.compile(r"[xX×]+"), 'a muted stroke of one beat is "x"; of two, "x x"; two in one, "x,x"'),
+    (
+        re.compile(r"[-–—]+|\.+|…|\*|=+"),
+        'a beat on which the chord goes on is a slash: "C / / /"',
+    ),
+    (re.compile(r"[\[{].*|.*[\]}]"), 'an optional chord stands in parentheses: "(C7)"'),
+    (re.compile(r"stop|stopped|choke|cut", re.IGNORECASE), 'a chord stopped short: "C!"'),
+    (
+        re.compile(r"break", re.IGNORECASE),
+        'a bar of silence is "rest"; a word to the players is a cue, in quotes: "break"',
+    ),
+    (re.compile(r"fermata|pause|hold", re.IGNORECASE), 'a fermata: "C @fermata"'),
+    (re.compile(r"ring|l\.?v\.?", re.IGNORECASE), 'a chord left to ring: "C~"'),
+    (re.compile(r"push|pushed", re.IGNORECASE), 'a pushed chord: "<C"'),
+    (re.compile(r"muted?", re.IGNORECASE), 'a muted stroke of one beat: "x"'),
+    (re.compile(r"repeat|simile|same|\.?//?\.|𝄎", re.IGNORECASE), 'the bar before again: "%"'),
 )
 """What some words in a row of music were probably meant to be."""
 
@@ -219,6 +253,9 @@ _MEANT = (
 def _meant(word: str) -> tuple[str, ...]:
     if (counted := _COUNTED_REST.fullmatch(word)) is not None:
         return _rest_hints(counted[1])
+    if word.startswith("[") and chord_or_none(word.strip("[]")) is not None:
+        chord = word.strip("[]")
+        return (f'a chord has no brackets: "{chord}"; an optional one: "({chord})"',)
     return next(((hint,) for pattern, hint in _MEANT if pattern.fullmatch(word)), ())
 
 
@@ -294,5 +331,10 @@ def report_unexpected(misfit: UnexpectedText, text: str, report: Report) -> None
     if written[:1] in signs:
         code, message, hint = signs[written[0]]
         report.add(code, start, end, message, hint)
+        return
+    if (times := _TIMES.fullmatch(written)) and text[start - 1 : start] == "(":
+        closed = end + (text[end : end + 1] == ")")
+        message = "how often a repeat is played stands without parentheses"
+        report.add("times-without-repeat", start - 1, closed, message, f'write "x{times[1]}"')
         return
     _report_unknown(written, start, end, report)

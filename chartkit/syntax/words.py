@@ -10,6 +10,7 @@ from chartkit.diagnostics import Span
 from chartkit.phrases import counted
 from chartkit.syntax.repeat_signs import words_without_repeat_colon
 from chartkit.syntax.report import Report
+from chartkit.syntax.shared_music import heading_with_music
 
 _WORD = re.compile(r"\S+")
 _ESCAPED = re.compile(r"\\([|/#\\_\-])")
@@ -120,14 +121,16 @@ def words_fitted_to(words: WordsRow, music: MusicRow, report: Report) -> WordsRo
     return replace(words, cells=cells)
 
 
-def check_alone(words: WordsRow, report: Report) -> None:
-    """Reports bar lines and slashes in words that have no music above them."""
+def check_alone(words: WordsRow, section: str, report: Report) -> None:
+    """Reports bar lines and slashes in words that have no music above them, in a section of that
+    name."""
     if len(words.cells) > 1 or len(words.cells[0]) > 1:
         report.add(
             "words-without-music",
             *report.in_row(words.span),
             "there is no music above these words, but they have bar lines or slashes",
-            "write the bars first; for the music of an earlier section: == Verse 2 as Verse 1",
+            "write the bars first; for the music of an earlier section: "
+            + heading_with_music(section),
             'words without music have neither; to print a slash, type "\\/"',
         )
 

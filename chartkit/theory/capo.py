@@ -102,14 +102,15 @@ def parse_capo(text: str, least: int = -MOST_TUNED_DOWN) -> Capo:
 
     Raises ValueError in plain words.
     """
-    plain = text.replace("−", "-")
+    plain = text.replace("−", "-").replace("–", "-")
     if (short := _OVER_STRINGS.fullmatch(plain)) is not None:
         return _short_capo(short)
     if _NUMBER.fullmatch(plain) is None:
         raise ValueError(f'"{text}" is not a fret: give a number such as 2, or -1 for tuned down')
     number = int(plain)
     if not least <= number <= HIGHEST_CAPO:
-        raise ValueError(f"capo {number} is out of reach: from {least} to {HIGHEST_CAPO}")
+        lower = f", or {least} to -1 for tuned down" if least < 0 else ""
+        raise ValueError(f"capo {number} is out of reach: give a fret up to {HIGHEST_CAPO}{lower}")
     return Capo.from_number(number)
 
 

@@ -80,7 +80,7 @@ def test_engrave_goes_on_after_a_broken_chart(folder: Path) -> None:
         (("engrave", "small.chart", "--key", "C mayor"), 'did you mean "major"?'),
         (("engrave", "small.chart", "--key", "H"), '"H" is not a key'),
         (("engrave", "small.chart", "--key", "C#m"), "cannot make it minor"),
-        (("engrave", "small.chart", "--capo", "12"), "capo 12 is out of reach: from -5 to 11"),
+        (("engrave", "small.chart", "--capo", "12"), "is out of reach: give a fret up to 11"),
         (("engrave", "small.chart", "--capo", "two"), '"two" is not a fret'),
         (("engrave", "small.chart", "--show", "all"), '"all" is not one of'),
         (("engrave", "small.chart", "--paper", "a3"), '"a3" is not one of'),

@@ -173,7 +173,7 @@ REPORTED = [
     ("check -x", "hint: chartkit check --help lists them"),
     ("--json check a.chart", "hint: options stand after the command's name"),
     ("engrave a.chart --capo two", '--capo: "two" is not a fret'),
-    ("engrave a.chart --capo 12", "--capo: capo 12 is out of reach: from -5 to 11"),
+    ("engrave a.chart --capo 12", "--capo: capo 12 is out of reach: give a fret up to 11"),
     ("engrave a.chart --capo 1+2", '--capo: "1+2" is not a fret'),
     ("engrave a.chart --key H", '--key: "H" is not a key: H is B natural, so write B'),
     ("engrave a.chart --key 'C blue'", '"blue" is not a mode'),

@@ -15,4 +15,4 @@ def test_signs_beside_a_cue_are_reported() -> None:
     """A stroke between two cues is a bar line, and reported once in its place."""
     source = Source('| C "x¦y" ¦ D “soft” |\n')
     codes = [(one.code, one.span.start) for one in read_chart(source).diagnostics]
-    assert codes == [("odd-bar-line", 10), ("curly-quotes", 14)]
+    assert codes == [("odd-bar-line", 10), ("other-quotes", 14)]
