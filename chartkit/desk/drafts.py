@@ -70,20 +70,19 @@ class Drafts:
                 with suppress(OSError):
                     path.unlink(missing_ok=True)
 
-    def newest(self, file: str) -> Draft | None:
-        """The draft of a file that was typed last, whichever window it was."""
-        places = self._places(f"{self._digest(file)}-*")
-        drafts = [draft for draft in map(_read, places) if draft is not None]
-        return max((one for one in drafts if one.file == file), key=_when, default=None)
+    def of(self, file: str) -> list[Draft]:
+        """The drafts of a file, whichever windows they are from, the one typed last first."""
+        drafts = map(_read, self._places(f"{self._digest(file)}-*"))
+        return sorted((one for one in drafts if one and one.file == file), key=_when, reverse=True)
 
-    def newest_of_each(self) -> list[Draft]:
-        """The newest draft of every file of the folder."""
-        newest: dict[str, Draft] = {}
+    def of_each(self) -> dict[str, list[Draft]]:
+        """The drafts of every file of the folder."""
+        drafts: dict[str, list[Draft]] = {}
         for path in self._places():
             draft = _read(path)
             if draft is not None and path.name.startswith(self._digest(draft.file)):
-                newest[draft.file] = max(newest.get(draft.file, draft), draft, key=_when)
-        return list(newest.values())
+                drafts.setdefault(draft.file, []).append(draft)
+        return {file: sorted(of, key=_when, reverse=True) for file, of in drafts.items()}
 
     def tidy_up(self) -> None:
         """Throws away drafts that are old, and the oldest of too many."""

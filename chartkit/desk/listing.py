@@ -10,13 +10,15 @@ from chartkit.files import Unusable
 def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
     """The folder's name, its charts and sets by name, and the names of deleted ones.
 
-    ``there`` says whether the file is in the folder, ``unsaved`` whether something was typed into
-    it and not saved: a song that was begun and never saved is listed too, so that it is found
-    again and no other takes its name.
+    ``there`` says whether the file is in the folder, ``unsaved`` how many texts were typed into
+    it and not saved, each in a window of its own: a song that was begun and never saved is listed
+    too, so that it is found again and no other takes its name.
     """
-    open_drafts = {one.file: one for one in drafts.newest_of_each() if _unsaved(folder, one)}
+    unsaved = {name: unsaved_texts(folder, name, of) for name, of in drafts.of_each().items()}
     entries = {one.name: one for one in folder.entries()}
-    begun = [entry_of(name, one.text) for name, one in open_drafts.items() if name not in entries]
+    begun = [
+        entry_of(name, of[0].text) for name, of in unsaved.items() if of and name not in entries
+    ]
     every = sorted([*entries.values(), *begun], key=lambda one: one.name)
     files = [
         {
@@ -26,7 +28,7 @@ def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
             "writer": one.writer,
             "part": one.part,
             "there": one.name in entries,
-            "unsaved": one.name in open_drafts,
+            "unsaved": len(unsaved.get(one.name, ())),
         }
         for one in every
     ]
@@ -37,10 +39,12 @@ def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
     }
 
 
-def _unsaved(folder: Folder, draft: Draft) -> bool:
-    """Whether a draft says something else than its file; one without words does not count."""
+def unsaved_texts(folder: Folder, name: str, drafts: list[Draft]) -> list[Draft]:
+    """The drafts of a file that say something else than it does and than those before; one
+    without words does not count where there is no file."""
     try:
-        path = folder.path(draft.file)
-        return draft.text != folder.read(draft.file).text if path.exists() else bool(draft.text)
+        saved = folder.read(name).text if folder.path(name).exists() else ""
     except Unusable:
-        return False
+        return []
+    by_text = {one.text: one for one in reversed(drafts) if one.text != saved}
+    return list(reversed(by_text.values()))

@@ -36,7 +36,7 @@ from chartkit.desk.folder import FileChanged, Folder, StoredFile
 from chartkit.desk.guard import App, Guard
 from chartkit.desk.import_song import import_file
 from chartkit.desk.listen import playback
-from chartkit.desk.listing import folder_listing
+from chartkit.desk.listing import folder_listing, unsaved_texts
 from chartkit.desk.night import make_books, night_facts, sung_set, without_song
 from chartkit.desk.page_files import page_file, takes_gzip
 from chartkit.desk.pages import rendered_pages, tidied_text, transposed_text
@@ -183,23 +183,27 @@ class _Desk:
         return await work_response(folder_listing, self._folder, self._drafts, worker=KEEPER)
 
     async def file(self, request: Request) -> Response:
-        """A file's text and version, and what was typed into it and not saved."""
+        """A file's text and version, what was typed into it last and not saved, and what was
+        typed in other windows."""
         name = request.query_params.get("name", "")
         return await work_response(self._opened, name, worker=KEEPER)
 
     def _opened(self, name: str) -> object:
         there = self._folder.path(name).exists()
-        if there or self._drafts.newest(name) is None:
+        drafts = self._drafts.of(name)
+        if there or not drafts:
             stored = self._folder.read(name)
             self._drafts.drop_saved(name, stored.text)
         else:
             stored = StoredFile("", "")
-        draft = self._drafts.newest(name)
+        drafts = [one for one in drafts if one.text != stored.text or not stored.version]
+        others = unsaved_texts(self._folder, name, drafts)
         return {
             "name": name,
             "text": stored.text,
             "version": stored.version,
-            "draft": None if draft is None else asdict(draft),
+            "draft": asdict(drafts[0]) if drafts else None,
+            "others": [asdict(one) for one in others if one.text != drafts[0].text],
         }
 
     def save(self, wish: SaveWish) -> object:

@@ -209,13 +209,42 @@ def test_a_draft_of_a_window_that_goes_on_is_kept(tmp_path: Path, monkeypatch: A
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
     drafts = Drafts(tmp_path)
     drafts.keep("a.chart", "one", "", "first")
-    seen = drafts.newest("a.chart")
-    assert seen is not None
+    (seen,) = drafts.of("a.chart")
     drafts.keep("a.chart", "one, and more", "", "first")
     drafts.drop("a.chart", "first", seen.time)
-    assert drafts.newest("a.chart") != seen and drafts.newest("a.chart") is not None
+    assert [one.text for one in drafts.of("a.chart")] == ["one, and more"]
     drafts.drop("a.chart", "first", time.time())
-    assert drafts.newest("a.chart") is None
+    assert not drafts.of("a.chart")
+
+
+def test_texts_of_two_windows_are_both_named(page: Any, served: Served) -> None:
+    """Where two windows typed into one song and saved nothing, a third one names both texts, goes
+    on with one or the other, and throws away none that it is not told to."""
+    two = opened(page.context, served)
+    for window, words in ((page, "One "), (two, "Two ")):
+        put_caret(window, "title: ")
+        window.keyboard.type(words)
+        expect(window.locator("#state")).to_contain_text("a copy is kept")
+    third = opened(page.context, served)
+    expect(third.locator("#state")).to_contain_text("another text of it is not saved")
+    assert "title: Two Lantern" in typed_text(third)
+    third.click("#songs-door")
+    expect(third.locator("#songs")).to_contain_text("2 texts, not saved yet")
+    third.keyboard.press("Escape")
+    for words, others in (("One", "Two"), ("Two", "One")):
+        third.click("text=all texts")
+        expect(third.locator("#both pre")).to_have_count(3)
+        third.click("text=/Go on with/")
+        expect(third.locator("#text")).to_have_value(re.compile(f"title: {words} Lantern"))
+        third.click("text=all texts")
+        expect(third.locator("#both pre").nth(2)).to_contain_text(f"title: {others} Lantern")
+        third.keyboard.press("Escape")
+    third.click("text=all texts")
+    third.click("text=/Throw that/")
+    third.keyboard.press("Control+s")
+    expect(third.locator("#state")).to_have_text(f"{NAME} · saved")
+    assert "title: Two Lantern" in served.path(NAME).read_text(encoding="utf-8")
+    assert not list((served.folder.parent / "cache" / "chartkit" / "drafts").iterdir())
 
 
 def test_back_to_what_is_saved(page: Any, served: Served) -> None:

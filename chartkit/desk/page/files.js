@@ -12,6 +12,7 @@ const ASKED_AGAIN = 2000; // milliseconds until a desk that has ended is looked 
 
 export class OpenFile {
   #state; #door; #both; #read; #name = ""; #version = ""; #saved = ""; #kept = null; #timer = 0; #sentAt = -KEPT_EVERY; #sending = 0; #trouble = ""; #refused = ""; #outside = ""; #note = "";
+  #others = []; // what was typed into the file in other windows and not saved
   #inherited = null; // the draft of an earlier window that is gone on with
   #saving = null; // the text on its way into the file
   #window = crypto.randomUUID();
@@ -21,9 +22,8 @@ export class OpenFile {
     this.#state = state;
     this.#door = door;
     door.addEventListener("click", () => {
-      if (!this.unsaved) tell("file-asked", { name: this.#name, version: this.#version });
-      else if (this.#begun) this.#askToThrowAway();
-      else this.#compare();
+      if (this.unsaved || this.#others.length) this.#compare();
+      else tell("file-asked", { name: this.#name, version: this.#version });
     });
     this.#both = both;
     this.#read = read;
@@ -41,8 +41,9 @@ export class OpenFile {
     await this.#keepNow();
     const answer = await ask(`/api/file?name=${encodeURIComponent(name)}`);
     if (!answer.ok) return tell("trouble", answer.reason);
-    const { text, version } = answer.data, draft = newest(answer.data);
+    const { text, version, others } = answer.data, draft = newest(answer.data);
     this.#name = name;
+    this.#others = others.filter((one) => one.text !== draft?.text);
     this.#saved = text;
     this.#version = draft ? draft.version : version;
     this.#kept = draft && draft === answer.data.draft ? draft.text : null;
@@ -62,6 +63,7 @@ export class OpenFile {
     this.#version = "";
     this.#saved = "";
     this.#inherited = null;
+    this.#others = [];
     this.#trouble = this.#refused = this.#outside = this.#note = "";
     tell("opened", { name, text, again });
     this.typed();
@@ -128,6 +130,7 @@ export class OpenFile {
       this.#inherited = this.#kept = null;
       this.#saved = text;
       this.#version = answer.data.version;
+      this.#others = this.#others.filter((one) => one.text !== text);
       this.#outside = "";
       if (this.#read() === text) localStorage.removeItem(LAST_TYPED);
       tell("saved", this.#name);
@@ -173,45 +176,53 @@ export class OpenFile {
   #write() {
     const trouble = this.#refused || this.#trouble;
     const state = this.unsaved ? (this.#kept === this.#read() ? "not saved yet, a copy is kept" : "not saved yet") : "saved";
+    const more = this.#others.length ? `; ${this.#others.length === 1 ? "another text of it is" : `${this.#others.length} other texts of it are`} not saved` : "";
     // The name alone is cut short where there is no room.
-    this.#state.replaceChildren(...(this.#name ? [element("span", "name", this.#name), element("span", "", ` · ${trouble || this.#outside || this.#note || state}`)] : []));
+    this.#state.replaceChildren(...(this.#name ? [element("span", "name", this.#name), element("span", "", ` · ${trouble || this.#outside || this.#note || state}${more}`)] : []));
     this.#door.hidden = !this.#name;
-    this.#door.textContent = !this.unsaved ? "rename, delete" : this.#begun ? "throw away …" : "what changed";
+    this.#door.textContent = more ? "all texts" : !this.unsaved ? "rename, delete" : this.#begun ? "throw away …" : "what changed";
     this.#state.className = /not kept|ended|cannot/.test(trouble) ? "wrong" : "";
     document.body.classList.toggle("is-unsaved", this.unsaved);
     document.title = `${this.unsaved ? "• " : ""}${this.#name || "chartkit desk"}`;
   }
 
-  /** What is typed beside what is saved. */
+  /** What is typed beside what is saved, and what was typed in other windows. */
   #compare() {
-    const mine = this.#read();
-    this.#ask("Not saved yet", [side("Yours", mine, this.#saved), side("In the file", this.#saved, mine)], [
-      act("Save yours", () => { this.#both.close(); this.save(); }),
-      act("Back to what is saved", () => {
-        this.#both.close();
-        this.#undraft(mine);
-        tell("opened", { name: this.#name, text: this.#saved, again: true });
-        this.#write();
-      }),
-    ]);
+    const mine = this.#read(), { unsaved } = this, begun = this.#begun;
+    const own = begun ? [side("What you typed; no file has it", mine, mine)] : [side("Yours", mine, this.#saved), side("In the file", this.#saved, mine)];
+    const back = () => { this.#undraft(mine); tell("opened", { name: this.#name, text: this.#saved, again: true }); this.#write(); };
+    const answers = begun
+      ? [["Throw it away", () => { this.#undraft(mine); this.leave(); tell("thrown-away"); }]]
+      : [["Save yours", () => this.save()], ["Back to what is saved", back]];
+    const others = this.#others.flatMap((one) => [[`Go on with that of ${timeOf(one)}`, () => this.#takeUp(one)], [`Throw that of ${timeOf(one)} away`, () => this.#throwAway(one)]]);
+    const texts = [...(unsaved ? own : [side("In the file", mine, mine)]), ...this.#others.map((one) => side(`Typed in another window, ${timeOf(one)}`, one.text, mine))];
+    const title = this.#others.length ? "Texts that are not saved" : begun ? "Throw this away?" : "Not saved yet";
+    this.#ask(title, texts, [...(unsaved ? answers : []), ...others].map(([words, work]) => act(words, () => { this.#both.close(); work(); })));
   }
 
-  /** A song that was begun and never saved is thrown away, if that is wished. */
-  #askToThrowAway() {
-    const mine = this.#read();
-    this.#ask("Throw this away?", [side("What you typed; no file has it", mine, mine)], [
-      act("Throw it away", () => {
-        this.#both.close();
-        this.#undraft(mine);
-        this.leave();
-        tell("thrown-away");
-      }),
-    ]);
+  /** Goes on with a text from another window; the one that stands here is then the other one. */
+  async #takeUp(one) {
+    await this.#keepNow();
+    const mine = { text: this.#read(), version: this.#version, time: Date.now() / 1000, window: this.#window, ...this.#inherited };
+    this.#others = [...this.#others.filter((other) => other !== one), ...(this.unsaved ? [mine] : [])];
+    this.#window = crypto.randomUUID();
+    this.#version = one.version;
+    this.#inherited = { window: one.window, time: one.time };
+    this.#kept = one.text;
+    tell("opened", { name: this.#name, text: one.text, again: true });
+    this.#write();
+  }
+
+  #throwAway(one) {
+    ask("/api/undraft", { name: this.#name, text: one.text, version: one.version, window: one.window });
+    this.#others = this.#others.filter((other) => other !== one);
+    this.#write();
   }
 
   /** The file is gone: no file is open. */
   leave() {
     this.#name = this.#version = this.#saved = "";
+    this.#others = [];
     this.#write();
   }
 
@@ -273,6 +284,9 @@ function side(name, text, other) {
   const lines = text.split("\n").flatMap((line) => [element("span", there.has(line) ? "" : "other", line), "\n"]);
   return made("section", {}, element("strong", "", name), made("pre", { tabIndex: 0 }, ...lines));
 }
+
+/** When a text was typed. */
+function timeOf({ time }) { return new Date(time * 1000).toLocaleString([], { dateStyle: "short", timeStyle: "short" }); }
 
 /** Scrolls to the first line that the other text lacks. */
 function showFirst(lines) {

@@ -84,7 +84,7 @@ export class SongsList {
 
   #row(one) {
     const button = act("", () => { this.#dialog.close(); tell("open", one.name); }, "", { focus: one.name });
-    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night's set" : [one.part.split(":")[0], one.writer].filter(Boolean).join(" · ")), element("span", "more", [one.title && one.name, one.unsaved && "not saved yet"].filter(Boolean).join(" · ")));
+    button.append(element("span", "what", one.title || one.name), element("span", "more", one.kind === "set" ? "a night's set" : [one.part.split(":")[0], one.writer].filter(Boolean).join(" · ")), element("span", "more", [one.title && one.name, one.unsaved && (one.unsaved > 1 ? `${one.unsaved} texts, not saved yet` : "not saved yet")].filter(Boolean).join(" · ")));
     return made("li", {}, button);
   }
 
