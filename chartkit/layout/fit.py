@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
 from chartkit.diagnostics import Span
 from chartkit.layout.frames import FontName, Text
@@ -10,6 +11,8 @@ from chartkit.layout.metrics import Typesetter, runs_from_right
 ELLIPSIS = "…"
 _CLAUSE = re.compile(r"[,;:.!?…—–]['’”\"»)]?(?= )")
 """Where a clause ends: a mark of punctuation, in quotes or not, before a space."""
+_SENTENCE = re.compile(r"(?<!\b[A-Z])(?<!\b[A-Z]\w)[.!?…]['’”\"»)]? (?=[“‘\"'«(¿¡]?[A-ZÀ-ÖØ-Þ])")
+"""The end of a sentence before a capital; a short word with a capital (St. Anne) is none."""
 _SHORTEST, _MOST_BY_CLAUSES = 0.3, 6
 """The least part of the room that a line which ends with a clause takes, and the most lines that a
 text is broken into so: more of them are prose (ours)."""
@@ -92,6 +95,22 @@ class Fitter:
             lines = self.balanced(text, font, size, width - indent)
         return lines
 
+    def sentences(self, text: str, font: FontName, size: float, width: float) -> list[str]:
+        """The text itself if the width holds it, else in parts that begin with a sentence, as many
+        sentences in each as fit: a new line of verse begins there (common practice, no source). No
+        part is very short."""
+        if self.width(text, font, size) <= width or runs_from_right(text):
+            return [text]
+        least, parts, start = width * _SHORTEST, list[str](), 0
+        starts = [match.end() for match in _SENTENCE.finditer(text)]
+        for at, following in pairwise([*starts, len(text)]):
+            here, rest = text[start:at].rstrip(), text[at:]
+            full = self.width(text[start:following].rstrip(), font, size) > width
+            if full and min(self.width(one, font, size) for one in (here, rest)) >= least:
+                parts.append(here)
+                start = at
+        return [*parts, text[start:]]
+
     def _by_clauses(self, text: str, font: FontName, size: float, room: float) -> list[str]:
         """The text in lines that end at marks of punctuation, each as long as the room allows; none
         where that cannot be, or where a line would be very short."""
@@ -139,6 +158,11 @@ class Fitter:
             fits = self.width(text[:middle].rstrip() + ELLIPSIS, font, size) <= room
             low, high = (middle, high) if fits else (low, middle - 1)
         return text[:low].rstrip() + ELLIPSIS
+
+
+def ends_clause(line: str) -> bool:
+    """Whether a line ends with a mark of punctuation."""
+    return bool(_CLAUSE.search(f"{line[-2:]} "))
 
 
 def cut_inside(text: str, lines: list[str]) -> list[bool]:

@@ -26,12 +26,19 @@ MOST_BARS = 3000
 class Phrase(NamedTuple):
     """What is sung in one run through bars of a row: its system, which of its lines of words, and
     the numbers of the bars; ``borrowed`` are the bars, each with its line, whose words no time
-    through the row would come to with the line that they are written in."""
+    through the row would come to with the line that they are written in.  ``further`` are runs
+    through later rows that go on with the same line."""
 
     system: int
     line: int
     bars: tuple[int, ...]
     borrowed: tuple[tuple[int, int], ...] = ()
+    further: tuple["Phrase", ...] = ()
+
+    @property
+    def runs(self) -> tuple["Phrase", ...]:
+        """The run itself and those that go on with its line."""
+        return (self, *self.further)
 
 
 @dataclass(slots=True)

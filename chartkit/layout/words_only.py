@@ -6,7 +6,7 @@ can.  Long songs in short lines stand in two columns where that saves a page.
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement
@@ -15,7 +15,7 @@ from chartkit.chart.marks import Mark, spoken_mark
 from chartkit.layout.boxes import SectionBox
 from chartkit.layout.choose import paper_of
 from chartkit.layout.document import document_of
-from chartkit.layout.fit import Fitter
+from chartkit.layout.fit import Fitter, ends_clause
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Glyph, Item
 from chartkit.layout.metrics import Typesetter
@@ -125,8 +125,14 @@ def _in_columns(
 
 
 def _line_count(way: _Way, fitter: Fitter, style: Style) -> int:
-    verses = (verse for stop in way for verse in _verses(stop, fitter, style))
-    return sum(map(len, verses))
+    """The printed lines of the song, one more for each that is broken inside a clause."""
+    verses = [verse for stop in way for verse in _verses(stop, fitter, style)]
+    torn = (
+        bool(below.indent) and not ends_clause(line.words)
+        for verse in verses
+        for line, below in pairwise(verse)
+    )
+    return sum(map(len, verses)) + sum(torn)
 
 
 def _broken_count(way: _Way, fitter: Fitter, style: Style) -> int:
@@ -221,15 +227,18 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             (said, bool(said) and _holds(section, phrase))
             for phrase, said in zip(phrases, stop.said[time], strict=True)
         ]
-        stacked = (p for phrases in visit.times for p in phrases if _stands_in_stack(section, p))
-        numbered = len({phrase.line for phrase in stacked}) > 1
         verse = None
         for phrase, said, aside, held in _repeated(phrases, lines_here):
             if visit.first and not time:
                 body += _between(section, shown + 1, phrase.system, fitter, style)
                 shown = max(shown, phrase.system)
             words = section.systems[phrase.system].words
-            if said and numbered and words and words[phrase.line].verse not in (None, verse):
+            if (
+                said
+                and stop.is_numbered
+                and words
+                and words[phrase.line].verse not in (None, verse)
+            ):
                 verse = words[phrase.line].verse
                 said = f"{verse}. {said}"
             body += _wrapped(said, aside, fitter, style, held)
@@ -237,10 +246,6 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             body += _between(section, shown + 1, len(section.systems), fitter, style)
         verses.append(body)
     return [verse for verse in verses if verse]
-
-
-def _stands_in_stack(section: ArrangedSection, phrase: Phrase) -> bool:
-    return len(section.systems[phrase.system].words) > 1
 
 
 def _between(
@@ -257,9 +262,9 @@ def _between(
 
 
 def _holds(section: ArrangedSection, phrase: Phrase) -> bool:
-    """Whether something is held in a run of bars."""
-    bars = section.systems[phrase.system].bars
-    return any(mark.holds_time for at in phrase.bars for mark in bars[at].bar.marks)
+    """Whether something is held in the bars of a phrase."""
+    runs = ((section.systems[run.system].bars, run.bars) for run in phrase.runs)
+    return any(m.holds_time for bars, numbers in runs for at in numbers for m in bars[at].bar.marks)
 
 
 def _repeated(
@@ -307,6 +312,10 @@ def _wrapped(
     if held:
         name, share = MARK_GLYPHS["fermata"]
         width += style.pt(_ASIDE) + style.words * share * glyph_aspect(name)
-    parts = fitter.hung(said, "words", style.words, style.line_width - width, hanging)
-    lines = [_Line(part, "", hanging if i else 0.0) for i, part in enumerate(parts)]
+    room = style.line_width - width
+    lines = [
+        _Line(part, "", hanging if i else 0.0)
+        for sentence in fitter.sentences(said, "words", style.words, room)
+        for i, part in enumerate(fitter.hung(sentence, "words", style.words, room, hanging))
+    ]
     return [*lines[:-1], lines[-1]._replace(aside=aside, held=held)]

@@ -103,9 +103,10 @@ IN_TURN = (
 
 
 def test_a_section_that_comes_again_sings_its_next_verse() -> None:
-    """The page of words, the form line and what is heard agree (common practice, no source)."""
+    """The page of words, the form line and what is heard agree (common practice, no source); the
+    page says which verse it is, under each heading."""
     words = laid_out(arranged(IN_TURN, look=WORDS), WORDS, METRICS)
-    assert texts(words, "words") == ["go", "by land", "go", "by sea"]
+    assert texts(words, "words") == ["go", "1. by land", "go", "2. by sea"]
     full = PageLook(form="full")
     line = "".join(texts(laid_out(arranged(IN_TURN), full, METRICS), "form"))
     assert line == "Chorus 2  ·  Break 1  ·  Chorus 2"
