@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass, field
 
 from chartkit.chart.marks import Mark, MarkKind, Until, kind_of_printed_mark
-from chartkit.chart.section_words import PLAYERS, USUAL_NAMES
+from chartkit.chart.section_words import KIND_OF, PLAYERS, USUAL_NAMES
 from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.wording import section_name
 
@@ -38,10 +38,34 @@ _BESIDE_A_MARK = CompiledLater(
 )
 """What may be said about a mark beside it: how often, which time, with repeats or without."""
 NO_CHORD = CompiledLater(r"(?:n\.?\s?c\.?|no\s+chord|tacet)")
+_KINDS = (
+    *("intro", "verse", "pre-chorus", "chorus", "post-chorus", "bridge"),
+    *("interlude", "instrumental", "outro"),
+)
+_ALSO_SAID = frozenset(
+    (
+        *("opening", "special", "stick", "bro", "pont", "punte", "brug", "híd", "transition"),
+        *("burden", "coro", "sortie", "salida", "saída", "entrada", "entrée", "uscita"),
+        *("overgang", "final", "middle"),
+    )
+)
+"""Names of sections that also say something else to players or singers."""
+_NAMES = "|".join(
+    sorted(
+        re.escape(name)
+        for name, kind in KIND_OF.items()
+        if kind in _KINDS and name not in _ALSO_SAID
+    )
+)
 _SECTION = CompiledLater(
-    rf"(?:{USUAL_NAMES}|(?:{'|'.join(PLAYERS)})\s+solo)(?:\s*\d{{1,2}})?[.:]?|"
+    rf"(?P<name>(?:(?:1st|2nd|3rd|[4-9]th|first|second|third|fourth|last|final)\s+"
+    r"(?!ending|coda|end))?"
+    rf"(?:{USUAL_NAMES}|{_NAMES}|(?:{'|'.join(PLAYERS)})\s+solo)"
+    r"(?:\s*\d{1,2}(?:\s*(?:[,&+/-]|and)\s*\d{1,2}){0,4})?)[.:]?"
+    r"(?P<said>\s*\([^()]{1,40}\)|\s+(?:x\s?\d{1,2}|\d{1,2}\s?x)|\s+[-–—]\s+.{1,40})?|"
     r"𝄌\s*coda[.:]?|coda\s*𝄌"
 )
+"""A section's name, which one it is, and a count or a remark behind it."""
 _TYPED_CODA = re.compile(r"[⊕⨁⌖]|(?<=coda )[OØ0]$|(?<=to )[ØΦ]$|(?<=al )[ØΦ]$", re.IGNORECASE)
 """Signs that stand in for the sign of a coda, which few fonts have; common practice, no source."""
 
@@ -76,8 +100,10 @@ def add_instruction(text: str, direction: Direction) -> None:
         direction.no_chord = True
     elif (mark := mark_of(text)) is not None:
         direction.marks.append(mark)
-    elif _SECTION.fullmatch(text):
-        direction.named = section_name(text.strip(".:𝄌 "))
+    elif (section := _SECTION.fullmatch(text)) is not None:
+        direction.named = section_name((section["name"] or text).strip(".:𝄌 "))
+        said = (section["said"] or "").strip(" ()-–—")
+        direction.words += [said] if said else []
     elif (beside := _with_mark(text)) is not None:
         mark, words = beside
         direction.marks.append(mark)
