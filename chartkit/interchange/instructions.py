@@ -94,7 +94,11 @@ def add_instruction(text: str, direction: Direction) -> None:
         return
     text = _TYPED_CODA.sub("𝄌", text)
     inside = re.fullmatch(r"[(\[]([^()\[\]]+)[)\]]", text)
-    if inside and (mark_of(inside[1]) is not None or _SECTION.fullmatch(inside[1])):
+    if inside and (
+        mark_of(inside[1]) is not None
+        or _SECTION.fullmatch(inside[1])
+        or NO_CHORD.fullmatch(inside[1])
+    ):
         text = inside[1]
     if NO_CHORD.fullmatch(text):
         direction.no_chord = True

@@ -273,7 +273,10 @@ def _lyrics(note: etree._Element, at: Fraction, bar: Bars) -> None:
 def _barline(element: etree._Element, bar: Bars, facts: dict[str, object]) -> None:
     repeat, ending = element.find("repeat"), element.find("ending")
     if repeat is not None and repeat.get("direction") == "forward":
-        bar.starts = True
+        if element.get("location", "right") == "right":
+            facts["starts next"] = True
+        else:
+            bar.starts = True
     if repeat is not None and repeat.get("direction") == "backward":
         if element.get("location") == "left":
             facts["ends before"] = True
@@ -334,8 +337,32 @@ def expected(root: etree._Element) -> list[Bars]:
     if source is not main:
         for (bar, _), m in zip(measures, source, strict=False):
             bar.chords = other.measure(m, False)[0].chords
+    for part in chorded:
+        if part is not source:
+            _take_more([bar for bar, _ in measures], part)
     _without_meter(measures)
     return _joined(measures)
+
+
+def _take_more(bars: list[Bars], part: list[etree._Element]) -> None:
+    """Adds the chords of a further part where none stands and another chord is sounding; none at
+    all of a part that has another chord at the place of one."""
+    reader = Reader()
+    others = [reader.measure(m, False)[0] for m in part]
+    for bar, other in zip(bars, others, strict=False):
+        mine = {s.at: s.chord for s in bar.chords if not s.spread}
+        if any(mine.get(s.at, s.chord) != s.chord for s in other.chords if not s.spread):
+            return
+    sounding: object = "nothing"
+    for bar, other in zip(bars, others, strict=False):
+        places = {s.at for s in bar.chords}
+        more = [s for s in other.chords if s.at not in places]
+        kept: list[Struck] = []
+        for struck in sorted([*bar.chords, *more], key=lambda s: s.at):
+            if struck.at in places or struck.chord != sounding:
+                kept.append(struck)
+            sounding = struck.chord
+        bar.chords = kept
 
 
 def _without_meter(measures: list[tuple[Bars, dict[str, object]]]) -> None:
@@ -355,8 +382,9 @@ def _full(bar: Bars) -> Fraction:
 
 def _joined(measures: list[tuple[Bars, dict[str, object]]]) -> list[Bars]:
     joined: list[Bars] = []
-    for (one, _), (_, facts) in pairwise(measures):
+    for (one, before_next), (two, facts) in pairwise(measures):
         one.ends = one.ends or bool(facts.get("ends before"))
+        two.starts = two.starts or bool(before_next.get("starts next"))
     for bar, facts in measures:
         full = _full(bar)
         if not bar.length or facts.get("simile"):

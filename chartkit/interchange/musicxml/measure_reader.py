@@ -8,6 +8,7 @@ from itertools import groupby
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import MARKS, Mark, MarkKind, printed_mark
+from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.instructions import Direction, mark_of
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
@@ -114,6 +115,12 @@ def _numbers(text: str | None) -> tuple[int, ...]:
     return tuple(dict.fromkeys(n for n in numbers if n > 0))[:_MOST_ENDINGS]
 
 
+_TYPED_MANNER = CompiledLater(
+    r"\(?(?:(?P<fermata>hold)|(?P<stopped>stop)|(?P<ringing>(?:let\s+(?:it\s+)?ring|l\.\s?v\.)))[.!]?\)?"
+)
+"""What is said over one chord: common practice, no source."""
+
+
 @dataclass(slots=True)
 class Harmonies:
     """Writes chords into the draft of one measure; findings are placed there.
@@ -184,8 +191,24 @@ class Harmonies:
         """Notes how a note is played that may stand under a chord."""
         self.played.setdefault(onset, set()).update(articulations_of(note))
 
+    def take_typed_manners(self) -> None:
+        """Words over a chord that say how it is played, "(let ring)", become its manner."""
+        draft = self.draft
+        struck = {one.onset for one in draft.struck if one.chord is not None}
+        for said in tuple(draft.instructions):
+            match = _TYPED_MANNER.fullmatch(said.text) if said.onset in struck else None
+            if match is None:
+                continue
+            draft.instructions.remove(said)
+            if match.lastgroup == "fermata":
+                draft.marks.append(Mark("fermata", onset=said.onset))
+            else:
+                self.played.setdefault(said.onset, set()).add(match.lastgroup or "")
+
     def apply_articulations(self) -> None:
-        """Gives each chord the articulation of the note it stands over."""
+        """Gives each chord the articulation of the note it stands over, or of words over it."""
+        if self.draft.instructions and self.draft.struck:
+            self.take_typed_manners()
         for i, struck in enumerate(self.draft.struck if self.played else ()):
             manner = self.played.get(struck.onset)
             if manner:

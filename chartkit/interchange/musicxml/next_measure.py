@@ -1,4 +1,4 @@
-"""What stands at the end of a measure and belongs to the next one.
+"""What stands at the end of a measure and belongs to the next one, or the other way round.
 
 Programs write a sign over a bar line to the measure before it: a segno or a rehearsal mark behind
 the last note, the start of a repeat on the right bar line, a section's name over its upbeat.
@@ -8,7 +8,7 @@ Common practice, no source.
 from typing import NamedTuple
 
 from chartkit.chart.marks import MARKS, Mark
-from chartkit.interchange.score.events import MeasureDraft
+from chartkit.interchange.score.events import Measure, MeasureDraft
 
 
 class Carried(NamedTuple):
@@ -57,3 +57,14 @@ def _names_next(draft: MeasureDraft, length: int) -> bool:
     its upbeat, where no chord is struck any more."""
     at = draft.late_section_at
     return at >= length or (at * 2 > length and all(one.onset < at for one in draft.struck))
+
+
+def with_early_chords(before: Measure, measure: Measure) -> tuple[Measure, Measure]:
+    """Two measures, the chords of the second that an offset moves before its start struck in the
+    first."""
+    early = tuple(
+        one._replace(onset=one.onset + before.length) for one in measure.struck if one.onset < 0
+    )
+    struck = tuple(one for one in measure.struck if one.onset >= 0)
+    there = tuple(sorted((*before.struck, *early), key=lambda one: one.onset))
+    return before._replace(struck=there), measure._replace(struck=struck)

@@ -141,6 +141,8 @@ def _read_lyric(lyric: Element) -> _Lyric:
         text = " ".join(text.split())
     if text[-1:] == "-" and text.strip("-"):  # typed where the syllabic should say it
         text, goes_on = text.rstrip("- "), True
+    if text[-1:] == "_":  # typed where an extender should hold the syllable
+        text, extend = text.rstrip("_ "), extend or "start"
     return _Lyric(text, goes_on, extend, ends_line)
 
 

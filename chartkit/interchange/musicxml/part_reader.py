@@ -21,7 +21,7 @@ from chartkit.interchange.musicxml.measure_reader import (
     Harmonies,
     Rhythm,
 )
-from chartkit.interchange.musicxml.next_measure import NOTHING, carried_from
+from chartkit.interchange.musicxml.next_measure import NOTHING, carried_from, with_early_chords
 from chartkit.interchange.musicxml.notes import LyricReader, Pitches
 from chartkit.interchange.musicxml.xml import number, text_of, whole_number
 from chartkit.interchange.score.events import (
@@ -116,6 +116,8 @@ class PartReader:
                 numbered = measure.left._replace(endings=(ending + 1 if follows else 1,))
                 measure = measure._replace(left=numbered)
             ending = max(measure.left.endings, default=ending)
+            if measure.struck and measure.struck[0].onset < 0 and pieces:
+                pieces[-1], measure = with_early_chords(pieces[-1], measure)
             if draft.before.repeat and pieces:
                 last = pieces[-1]
                 right = last.right._replace(repeat=True, times=draft.before.times)
@@ -233,13 +235,16 @@ class PartReader:
         self.harmonies.spread(units)
         self._advance(units)
 
-    def _offset(self, element: Element) -> int:
-        """Where an element with an offset stands, in units from the measure's start."""
+    def _offset(self, element: Element, reach: int = 0) -> int:
+        """Where an element with an offset stands, in units from the measure's start; before it
+        where it may ``reach`` that far, and no less than an eighth note: what stands nearer is only
+        drawn there (ours)."""
         text = element.findtext("offset")
         if text is None:
             return self.clock
         shift = round(number(text) * self.units / self.state.divisions)
-        return max(0, min(_LONGEST_UNITS, self.clock + shift))
+        onset = min(_LONGEST_UNITS, self.clock + shift)
+        return onset if -reach <= onset <= -self.units // 2 else max(0, onset)
 
     # ---- notes
     def _note(self, note: Element) -> None:
@@ -282,7 +287,8 @@ class PartReader:
 
     # ---- chords
     def _harmony(self, harmony: Element) -> None:
-        self.harmonies.strike(harmony, self._offset(harmony), self.state)
+        reach = self.finished[-1].length if self.finished else 0
+        self.harmonies.strike(harmony, self._offset(harmony, reach), self.state)
 
     # ---- what holds and what is said
     def _attributes(self, attributes: Element) -> None:

@@ -17,18 +17,21 @@ or three more."""
 
 def with_typed_times(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
     """The measures with the number of times that is typed in the first or last measure of a
-    repeat at its end; one with numbered endings says itself how often it is played."""
+    repeat at its end; one with numbered endings says itself how often it is played, and loses a
+    number that says the same."""
     made = list(measures)
     start = 0
-    endings = False
+    endings: tuple[int, ...] = ()
     for at, measure in enumerate(measures):
         if measure.left.repeat:
-            start, endings = at, False
-        endings |= bool(measure.left.endings)
+            start, endings = at, ()
+        endings = measure.left.endings or endings
         if not measure.right.repeat:
             continue
         if not endings and measure.right.times <= 2:
             _take_times(made, start, at, findings)
+        elif measure.right.times in (len(endings), len(endings) + 1):
+            made[at] = measure._replace(right=measure.right._replace(times=0))
         start = at + 1
     return tuple(made)
 
