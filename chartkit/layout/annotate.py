@@ -38,8 +38,9 @@ _NUMBER_WIDTH = 2.2
 """The room that is kept for a bar's number behind a pick-up, in sizes of its type."""
 _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
-_MOST_LINES, _SMALLER = 3, 0.92
-"""The most lines of a long cue, and the steps in which its type shrinks where it needs more."""
+_MOST_LINES, _MOST_NARROW_LINES, _SMALLER = 3, 8, 0.92
+"""The most lines of a long cue, the same on a phone, and the steps in which its type shrinks where
+it needs more."""
 _WIDER = 1.05
 """The steps in which the lines of a cue get longer at the end of a row."""
 
@@ -134,6 +135,10 @@ class Annotator:
         indent = self.style.pt(_CUE_INDENT) * (announcement.kind == "cue" and bool(row.bars))
         return self.text(text, x + indent, "italic", size, announcement.kind, source)
 
+    @property
+    def _most_lines(self) -> int:
+        return _MOST_NARROW_LINES if self.style.is_narrow else _MOST_LINES
+
     def _room(self, indent: float) -> float:
         """How wide a text over a row may be: as wide as the bars, so that it keeps off the gutter,
         or as wide as the line if the bars take little of it."""
@@ -168,8 +173,9 @@ class Annotator:
     ) -> Annotation:
         """A long text in lines of much the same length, its type smaller where they are many."""
         fitter, leading = Fitter(self.typesetter), self.style.cue * _LEVEL
-        size *= min(1.0, _MOST_LINES * room / fitter.width(text, font, size))
-        while len(fitter.hyphenated(text, font, size, room)) > _MOST_LINES:
+        most = self._most_lines
+        size *= min(1.0, most * room / fitter.width(text, font, size))
+        while len(fitter.hyphenated(text, font, size, room)) > most:
             size *= _SMALLER
         lines = fitter.balanced(text, font, size, room)
         items = tuple(
@@ -213,7 +219,7 @@ class Annotator:
             return made
         widths = (fitter.width(word, "italic", size) for word in cue.text.split())
         room = max([self.style.line_width - x, *widths])
-        while len(fitter.wrapped(cue.text, "italic", size, room)) > _MOST_LINES:
+        while len(fitter.wrapped(cue.text, "italic", size, room)) > self._most_lines:
             room *= _WIDER
         if room > self.style.line_width - indent:
             return made

@@ -147,7 +147,8 @@ class RowBox:
     word, ``held_after`` that the next one begins with its last syllable held.  ``goes_on`` says
     that it is a later part of a row of the writer's, ``in_ending`` that a numbered ending goes on
     from the row before it.  ``number`` is that of its first bar, 0 where it is not counted.
-    ``alone`` are printed lines of words without music; such a row has no bars.
+    ``alone`` are printed lines of words without music; such a row has no bars.  ``restacked`` says
+    that its bars are those of the row before it, for verses that found no room there.
     """
 
     bars: tuple[BarBox, ...]
@@ -163,6 +164,7 @@ class RowBox:
     in_ending: bool = False
     number: int = 0
     alone: tuple[LineAlone, ...] = ()
+    restacked: bool = False
 
     @property
     def pickup_width(self) -> float:

@@ -25,6 +25,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.paginate import Block, columns_of, height_of, page_turns, parts_of
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
+from chartkit.layout.sizes import last_with, middle_of, sizes_of, worth_of
 from chartkit.layout.song_form import SongForm, folded_form, full_form
 from chartkit.layout.style import (
     PAPERS,
@@ -39,11 +40,6 @@ from chartkit.layout.style import (
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
-SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.04, 1.08, 1.12, 1.18, 1.25)
-"""The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
-music stand less cannot be read (common practice, no source)."""
-_ROAD_MAP_SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.08, 1.18, 1.28, 1.42, 1.57)
-"""Those of a road map, which is short and read from further away: up to large print."""
 _LEAST_FOR_ONE_PAGE = 0.95
 """In a book, a facing pair needs no turn either. Below this part of the middle size it is as good
 as one page."""
@@ -57,15 +53,8 @@ more."""
 _NO_AIR, _ENOUGH_AIR = 0.2, 8.0
 """The cost, as a part of the type's size, of rows that stand as close as possible, and how many
 points more between them are enough."""
-
-
-_SMALLER, _LARGER = 2.0, 0.5
-"""The value of type smaller and larger than the middle size, by how much it is so: somebody who can
-read the middle size gains less by larger type than by rows in one piece and one grid."""
 _OTHER_WAY = 0.06
 """How much type size the full form, or the preferred paper, is worth, as a part of the size."""
-
-
 _MOST_UPRIGHT = 3
 """Landscape paper is tried for songs of at most this many portrait pages: somebody who turns pages
 more often gains little by one page less."""
@@ -118,7 +107,7 @@ def _chosen(
     """The best choices among some forms, the sections in that form, and the numbers of those that
     should not be folded in it."""
     bound = foot != "own"
-    sizes, sheets = _sizes(look), _sheets(look, bound)
+    sizes, sheets = sizes_of(look), _sheets(look, bound)
     facing = bound and look.paper not in SCREENS
     columns = look.columns == "auto" and not bound and not look.large
     if len(forms) == len(sizes) == len(sheets) == 1 and not columns and not forms[0][1].is_folded:
@@ -130,6 +119,25 @@ def _chosen(
         composer = compose(printed, style=style, columns=choices.columns)
         return _Way(composer, printed, style.paper, choices, shapes, facing)
 
+    if look.paper in PHONES and look.size is None:
+        sizes = way_of(Choices(1.0, forms[0][0]), forms[0][1]).sizes_without_tears(look, sizes)
+    ways = _ways(forms, sheets, sizes, way_of)
+    fewest = min(way.fewest(sizes) for way in ways)
+    if columns and 1 < fewest <= _MOST_UPRIGHT:
+        folded, printed = forms[-1]
+        if ways[0].may_save_a_page(printed, sizes, fewest):
+            ways.append(way_of(Choices(sizes[0], folded, landscape=True, columns=2), printed))
+    size = (way := _best(ways, sizes)).best_size(sizes)
+    return replace(way.choices, size=size), way.printed, way.folds_apart(size)
+
+
+def _ways(
+    forms: list[tuple[bool, SongForm]],
+    sheets: tuple[bool, ...],
+    sizes: tuple[float, ...],
+    way_of: "Callable[[Choices, SongForm], _Way]",
+) -> "list[_Way]":
+    """Each form on each sheet, the preferred one first, up to one that cannot be bettered."""
     ways: list[_Way] = []
     for folded, printed in forms:
         if ways and not ways[0].may_be_shorter(printed, sizes):
@@ -140,13 +148,7 @@ def _chosen(
                 break
         if ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
             break
-    fewest = min(way.fewest(sizes) for way in ways)
-    if columns and 1 < fewest <= _MOST_UPRIGHT:
-        folded, printed = forms[-1]
-        if ways[0].may_save_a_page(printed, sizes, fewest):
-            ways.append(way_of(Choices(sizes[0], folded, landscape=True, columns=2), printed))
-    size = (way := _best(ways, sizes)).best_size(sizes)
-    return replace(way.choices, size=size), way.printed, way.folds_apart(size)
+    return ways
 
 
 def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
@@ -161,12 +163,13 @@ def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
 
 
 def _sheets(look: PageLook, bound: bool) -> tuple[bool, ...]:
-    """Whether the paper is landscape, the preferred way first: in large print it may be.
+    """Whether the paper is landscape, the preferred way first: in large print it may be,
+    but a phone is held upright.
 
     In a book all pages lie alike, since nobody turns a screen between two songs: landscape, which
     keeps four bars on a row; portrait for a road map, whose rows are short.
     """
-    if not look.large:
+    if not look.large or look.paper in PHONES:
         return (False,)
     return (look.show != "road-map",) if bound else (True, False)
 
@@ -191,19 +194,6 @@ def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
     if form == "folded" or (folded.is_folded and folded.repeats_words):
         return [(True, folded)]
     return [(False, full), (True, folded)] if folded.is_folded else [(False, full)]
-
-
-def _sizes(look: PageLook) -> tuple[float, ...]:
-    """The sizes to try, the smallest first.  On a phone none is smaller than its own."""
-    limits = look.sizes
-    if limits is None:
-        sizes = _ROAD_MAP_SIZES if look.show == "road-map" else SIZES
-        return tuple(size for size in sizes if size >= 1 or look.paper not in PHONES)
-    least, largest = limits
-    if least == largest:
-        return (least,)
-    steps = len(SIZES) - 1
-    return tuple(least + (largest - least) * i / steps for i in range(steps + 1))
 
 
 class _Tried(NamedTuple):
@@ -267,24 +257,26 @@ class _Way:
 
     def fewest(self, sizes: tuple[float, ...]) -> int:
         """How many pages the song takes at least: larger type never takes fewer."""
-        return self._ranked(sizes[0], _middle(sizes)).sides
+        return self._ranked(sizes[0], middle_of(sizes)).sides
 
     def fits_one_page(self, sizes: tuple[float, ...]) -> bool:
         """Whether the song takes one page in type of the middle size."""
-        return self._ranked(_middle(sizes), _middle(sizes)).sides == 1
+        return self._ranked(middle_of(sizes), middle_of(sizes)).sides == 1
 
     def least(self, sizes: tuple[float, ...]) -> Badness:
         """The badness of the best size."""
-        return self._ranked(self.best_size(sizes), _middle(sizes))
+        return self._ranked(self.best_size(sizes), middle_of(sizes))
 
     def best_size(self, sizes: tuple[float, ...]) -> float:
         """The best size."""
-        middle, fewest = _middle(sizes), self.fewest(sizes)
+        middle, fewest = middle_of(sizes), self.fewest(sizes)
         best, chosen = self._ranked(sizes[0], middle), sizes[0]
-        for size in reversed(sizes[: _last_with(sizes, fewest, self._ranked, middle) + 1]):
-            if best.sides == fewest and best.cost <= -_worth(size, middle):
+        for size in reversed(
+            sizes[: last_with(sizes, fewest, lambda size: self._ranked(size, middle).sides) + 1]
+        ):
+            if best.sides == fewest and best.cost <= -worth_of(size, middle):
                 break  # A smaller size cannot be better.
-            least = self._tried(size).flaws - _worth(size, middle)
+            least = self._tried(size).flaws - worth_of(size, middle)
             if best.sides == (1 if self._facing else fewest) and best.cost <= least:
                 continue
             tried = self._ranked(size, middle)
@@ -313,8 +305,16 @@ class _Way:
             sides = sides if isfinite(flaws) else _NEVER
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * min(blank, _SHORT) * (sides == 1)
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
-            badness = self._known[size] = Badness(sides, cost - _worth(size, middle))
+            badness = self._known[size] = Badness(sides, cost - worth_of(size, middle))
         return badness
+
+    def sizes_without_tears(self, look: PageLook, sizes: tuple[float, ...]) -> tuple[float, ...]:
+        """The sizes from the largest usual one on in which the fewest bars are torn."""
+        usual = look.sizes[0] if look.sizes else 1.0
+        tried = [usual, *(size for size in reversed(sizes) if size < usual)]
+        torn = {size: self._tried(size).lines.torn for size in tried}
+        least = min(tried, key=lambda size: (torn[size], -size))
+        return tuple(size for size in sizes if size >= least)
 
     def folds_apart(self, size: float) -> set[int]:
         """The numbers of the printed sections that should not be folded, in that size: they are
@@ -368,28 +368,3 @@ class _Way:
             if alike := smaller & larger:
                 return PlacedSystem((), alike.pop()), placed
         return composer.framed(placed, self._shapes)
-
-
-def _worth(size: float, middle: float) -> float:
-    """The value of a size: 1 in the middle; a smaller size loses more than its difference, a larger
-    one gains less."""
-    off = size / middle - 1
-    return 1 + off * (_SMALLER if off < 0 else _LARGER)
-
-
-def _middle(sizes: tuple[float, ...]) -> float:
-    return sizes[len(sizes) // 2]
-
-
-def _last_with(
-    sizes: tuple[float, ...],
-    fewest: int,
-    ranked: Callable[[float, float], Badness],
-    middle: float,
-) -> int:
-    """The place of the largest size with the fewest pages; larger type never takes fewer."""
-    low, high = 0, len(sizes) - 1
-    while low < high:
-        at = (low + high + 1) // 2
-        low, high = (at, high) if ranked(sizes[at], middle).sides <= fewest else (low, at - 1)
-    return low

@@ -30,8 +30,9 @@ from chartkit.layout.sung_again import (
     sung_again,
 )
 
-_LINES_A_VERSE, _OVER_WORDS = 1.17, 14
-"""The height of a verse in lines of its own size, and how many such lines stand above them."""
+_LINES_A_VERSE, _OVER_WORDS, _NOTHING_OVER = 1.17, 14, 8
+"""The height of a verse in lines of its own size, and how many such lines stand above them at
+most, and where nothing is said over the row."""
 
 
 class Collector:
@@ -97,10 +98,12 @@ class Collector:
         if system.words and not system.bars:
             return (self._words_alone(system),)
         stacks = self._short_stacks(system)
-        if self._shared is None:
-            return map(self._row, stacks)
         shared, widest = self._shared, self.bars.widest_name
-        return (shared.row(stack, widest, self._row) for stack in stacks)
+        rows = (
+            self._row(stack) if shared is None else shared.row(stack, widest, self._row)
+            for stack in stacks
+        )
+        return (replace(row, restacked=True) if i else row for i, row in enumerate(rows))
 
     @staticmethod
     def _words_alone(system: ArrangedSystem) -> RowBox:
@@ -111,9 +114,9 @@ class Collector:
 
     def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
         """The system, its music printed again where its verses would not fit a page."""
-        most = max(
-            1, int(page_room(self._style) / self._style.words / _LINES_A_VERSE) - _OVER_WORDS
-        )
+        noted = any(one.bar.marks or one.bar.cues for one in system.bars)
+        over = _OVER_WORDS if system.above or noted else _NOTHING_OVER
+        most = max(1, int(page_room(self._style) / self._style.words / _LINES_A_VERSE) - over)
         yield system if len(system.words) <= most else replace(system, words=system.words[:most])
         for start in range(most, len(system.words), most):
             yield replace(system, words=system.words[start : start + most], above=())

@@ -66,12 +66,13 @@ _PER_GRID = 0.04
 
 
 class SetLines(NamedTuple):
-    """The lines of every section, the name of each for the gutter, or None, and what cut and
-    crowded rows, torn bars and grids cost."""
+    """The lines of every section, the name of each for the gutter, or None, what cut and crowded
+    rows, torn bars and grids cost, and how often a bar is torn."""
 
     labels: list[SectionLabel | None]
     lines: list[list[SpacedRow]]
     flaws: float
+    torn: int
 
 
 class Composer:
@@ -199,7 +200,8 @@ class Composer:
         if self._columns > 1 and _too_wide(barred, style, indent):
             flaws = inf
         lines = song_lines(fitted, style, typical_bars(fitted), indent)
-        return SetLines(labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1))
+        torn = sum(bar.broken for row in barred for bar in row.bars)
+        return SetLines(labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1), torn)
 
     def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
         """The room for the numbers of bars, where there are any."""
@@ -211,8 +213,11 @@ class Composer:
         return width + self._style.pt(NUMBER_CLEAR)
 
     def _label(self, section: SectionBox, pickups: float) -> SectionLabel | None:
-        """The section's name for the gutter; None where it has none or stands over its row."""
+        """The section's name for the gutter; None where it has none or stands over its row, as all
+        do where lines are narrow."""
         if not section.rows or not section.rows[0].bars or not _full_name(section):
+            return None
+        if self._style.is_narrow:
             return None
         lines = self._placer.lines
         if not any(any((*row.pickups, *row.numbers)) or row.free for row in section.rows):
@@ -290,7 +295,10 @@ def _full_name(section: SectionBox) -> str:
 
 
 def _common_indent(sections: tuple[SectionBox, ...], style: Style) -> float:
-    """How far the first bar line of every system stands from the margin for its pick-ups."""
+    """How far the first bar line of every system stands from the margin for its pick-ups; in a
+    narrow line each system has its own indent."""
+    if style.is_narrow:
+        return 0.0
     most = style.line_width * max(_WIDEST_INDENT, WIDEST)
     rows = [row for section in sections for row in section.rows if not row.free]
     return max((w for row in rows if (w := indent_for(row, style)) <= most), default=0.0)

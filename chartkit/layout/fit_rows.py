@@ -230,12 +230,15 @@ def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox
     def fits(some: list[Slot]) -> bool:
         return collector.bars.bar_box(bar, _reshared(some)).width <= room
 
+    beats = _beats_of(bar, slots)
+    units = [u for beat in beats for u in ([beat] if fits(beat) else [[slot] for slot in beat])]
     groups: list[list[Slot]] = [[]]
-    for beat in _beats_of(bar, slots):
-        for unit in [beat] if fits(beat) else [[slot] for slot in beat]:
-            if groups[-1] and not fits([*groups[-1], *unit]):
-                groups.append([])
-            groups[-1] += unit
+    for unit in units:
+        if groups[-1] and not fits([*groups[-1], *unit]):
+            groups.append([])
+        groups[-1] += unit
+    even = _evenly(units, len(groups))
+    groups = even if all(map(fits, even)) else groups
     last = len(groups) - 1
     parts = [
         collector.bars.bar_box(bar, _reshared(group), broken=i < last, continued=i > 0)
@@ -243,6 +246,13 @@ def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox
     ]
     held = [*(group[0].held for group in groups[1:]), bar.tied]
     return [replace(part, tied=tied) for part, tied in zip(parts, held, strict=True)]
+
+
+def _evenly(units: list[list[Slot]], count: int) -> list[list[Slot]]:
+    """The slots of units in so many groups of as many units each as can be: of four chords two
+    stand in each half."""
+    ends = [-(-len(units) * i // count) for i in range(count + 1)]
+    return [[slot for unit in units[a:b] for slot in unit] for a, b in pairwise(ends)]
 
 
 def _beats_of(bar: BarBox, slots: list[Slot]) -> list[list[Slot]]:

@@ -47,6 +47,8 @@ _BETWEEN_COLUMNS = 28.0
 _LEAST_TOP = 16.0
 """Room for the number of a bar over the first row of a page, in points."""
 
+_NARROW = 220.0
+"""A line shorter than this, in points at scale 1, is a phone's."""
 _OVER_ROW = 9.0
 """Room at the head of a page for what stands over its first row, the number of its bar or
 "(continued)", at scale 1: type larger than the paper's own needs more than the margin."""
@@ -134,6 +136,11 @@ class Style:
     def line_width(self) -> float:
         """The length of a full line."""
         return self.paper.width - 2 * self.paper.side
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether a line holds no more than a bar or two, as on a phone."""
+        return self.line_width < self.pt(_NARROW)
 
     @property
     def top(self) -> float:

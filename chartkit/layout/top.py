@@ -125,9 +125,10 @@ def _for_guitar(arrangement: Arrangement) -> str:
     return f"guitar: {capo}{shapes if arrangement.key_given else ''}"
 
 
-_MOST_TOP, _TOP_STEP, _TOP_STEPS = 0.6, 0.85, 6
-"""The largest part of the first page that title and notes may take, by how much they are set
-smaller where they would take more, and how often."""
+_MOST_TOP, _MOST_NARROW_TOP, _TOP_STEP, _TOP_STEPS = 0.6, 0.95, 0.85, 6
+"""The largest part of the first page that title and notes may take, and the same on a phone, where
+the music may begin on the next; by how much they are set smaller where they would take more, and
+how often."""
 
 
 def fitting_top(
@@ -142,8 +143,9 @@ def fitting_top(
     ``shapes`` stand at its foot, and are not counted; ``marks`` are explained in the legend."""
     setter = TopSetter(fitter, style, form, marks)
     top = setter.top(arrangement)
+    most = page_room(style) * (_MOST_NARROW_TOP if style.is_narrow else _MOST_TOP)
     for _ in range(_TOP_STEPS):
-        if top.height <= page_room(style) * _MOST_TOP:
+        if top.height <= most:
             break
         smaller = replace(setter.style, scale=setter.style.scale * _TOP_STEP)
         setter = TopSetter(fitter, smaller, form, marks)

@@ -97,8 +97,8 @@ def test_lines_of_a_row_are_plainly_closer_than_rows(song: Path, paper: PaperNam
 )
 def test_pages_of_a_phone_hold(stem: str, paper: PaperName) -> None:
     """On a page as narrow as a phone, or as low as one on its side, nothing is off it, overlaps or
-    is stretched, and the letter x of sung words is 2.5 mm high or more (our own measure, a third
-    over a book's)."""
+    is stretched, and the letter x of sung words is 1.9 mm high or more, a book's (our own measure),
+    and without chords 2.5 mm."""
     song = next(one for one in SONGS if one.stem == stem)
     for show in ("both", "words"):
         look = PageLook(paper=paper, show=show)
@@ -111,7 +111,7 @@ def test_pages_of_a_phone_hold(stem: str, paper: PaperName) -> None:
             assert stretched(page, Typesetter(METRICS)) == []
             sung = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
             sizes = [piece.size for text in sung for piece in text.pieces]
-            assert all(size * X_HEIGHT * MM >= 2.5 for size in sizes)
+            assert all(size * X_HEIGHT * MM >= (2.5 if show == "words" else 1.9) for size in sizes)
 
 
 def whites(page: Page, chords: tuple[str, ...]) -> tuple[list[float], list[float]]:

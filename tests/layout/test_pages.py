@@ -6,9 +6,9 @@ import pytest
 
 from chartkit.arrange.page_look import PageLook, PaperName, Show
 from chartkit.arrange.view import View
-from chartkit.layout.choose import SIZES
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Stroke, Text
+from chartkit.layout.sizes import SIZES
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import DENSE, SMALL, arranged, bars, sized

@@ -1,0 +1,56 @@
+"""The sizes of type that are tried for a song, and what each is worth."""
+
+from collections.abc import Callable
+
+from chartkit.arrange.page_look import PHONES, PageLook
+
+SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.04, 1.08, 1.12, 1.18, 1.25)
+"""The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
+music stand less cannot be read (common practice, no source)."""
+_ROAD_MAP_SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.08, 1.18, 1.28, 1.42, 1.57)
+"""Those of a road map, which is short and read from further away: up to large print."""
+_PHONE_SIZES = (0.75, 0.8, 0.85, 0.9, 0.95, 1.0, 1.04, 1.08, 1.12, 1.18, 1.25)
+"""Those of a phone; below 1 only where that keeps a bar in one row, down to a book's type."""
+_SMALLER, _LARGER = 2.0, 0.5
+"""The value of type smaller and larger than the middle size, by how much it is so: somebody who can
+read the middle size gains less by larger type than by rows in one piece and one grid."""
+
+
+def sizes_of(look: PageLook) -> tuple[float, ...]:
+    """The sizes to try, the smallest first."""
+    limits = look.sizes
+    if look.paper in PHONES and look.size is None:
+        largest = _PHONE_SIZES[-1] if limits is None else limits[1]
+        return (*(size for size in _PHONE_SIZES if size < largest), largest)
+    if limits is None:
+        return _ROAD_MAP_SIZES if look.show == "road-map" else SIZES
+    least, largest = limits
+    if least == largest:
+        return (least,)
+    steps = len(SIZES) - 1
+    return tuple(least + (largest - least) * i / steps for i in range(steps + 1))
+
+
+def worth_of(size: float, middle: float) -> float:
+    """The value of a size: 1 in the middle; a smaller size loses more than its difference, a larger
+    one gains less."""
+    off = size / middle - 1
+    return 1 + off * (_SMALLER if off < 0 else _LARGER)
+
+
+def middle_of(sizes: tuple[float, ...]) -> float:
+    """The size in the middle of those tried."""
+    return sizes[len(sizes) // 2]
+
+
+def last_with(
+    sizes: tuple[float, ...],
+    fewest: int,
+    sides: Callable[[float], int],
+) -> int:
+    """The place of the largest size with the fewest pages; larger type never takes fewer."""
+    low, high = 0, len(sizes) - 1
+    while low < high:
+        at = (low + high + 1) // 2
+        low, high = (at, high) if sides(sizes[at]) <= fewest else (low, at - 1)
+    return low

@@ -1,0 +1,71 @@
+"""Pages as narrow as a phone."""
+
+from itertools import groupby
+
+import pytest
+
+from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.view import View
+from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Document, Text
+from chartkit.pdf.fonts import Fonts
+from tests.charts import arranged
+from tests.layout.geometry import off_page, overlapping, texts
+
+METRICS = Fonts()
+X_HEIGHT_MM = 0.536 * 25.4 / 72
+"""How high the letter x of the words' face is at one point (measured)."""
+HEAD = "title: Rope Walk\nkey: G major\n\n== Verse\n"
+"""The head of every chart here."""
+
+
+def phone_pages(rows: str, large: bool = False) -> Document:
+    """The pages of a verse on a phone."""
+    look = PageLook(paper="phone", large=large)
+    return laid_out(arranged(HEAD + rows, View(), look), look, METRICS)
+
+
+@pytest.mark.parametrize("large", [False, True])
+def test_type_on_a_phone_shrinks_until_a_bar_fits_its_row(large: bool) -> None:
+    """Where a bar or a word would be torn in the usual type, it is smaller, but no smaller than a
+    book's: the letter x 1.9 mm high (our measure of our serif face)."""
+    sung = ["Sailor and feather by the", "uncharacteristically"]
+    rows = f"| Gmaj7 D/F# | Em |\n: | {sung[0]} | {sung[1]} |\n"
+    document = phone_pages(rows, large)
+    assert texts(document, "words") == sung
+    for page in document.pages:
+        assert off_page(page) == overlapping(page) == []
+        words = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
+        assert all(p.size * X_HEIGHT_MM >= 1.9 for text in words for p in text.pieces)
+
+
+def test_six_verses_stand_under_their_bars_once() -> None:
+    """A stack of six verses has room on a phone, so that no bar is printed twice."""
+    verses = "".join(f"{n}: | here we go | and home | by sea | again |\n" for n in range(1, 7))
+    document = phone_pages(f"| G | C | D | G |\n{verses}| C | G |\n: | all of us | sing |\n")
+    numbers = [int(number) for number in texts(document, "bar-number")]
+    assert numbers == sorted(set(numbers))
+    assert texts(document, "words").count("here we go") == 6
+
+
+def test_bars_printed_again_keep_their_numbers() -> None:
+    """A stack of verses higher than a phone is parted, and the same bars have the same numbers."""
+    verses = "".join(f"{n}: | here we go | and home |\n" for n in range(1, 25))
+    document = phone_pages(f"| G | C |\n{verses}| C | G |\n: | all of us | sing |\n")
+    numbers = texts(document, "bar-number")
+    assert set(numbers) <= {"1", "2", "3", "4"}
+    assert numbers[-1] in ("3", "4")
+
+
+def test_a_bar_of_four_chords_breaks_in_the_middle() -> None:
+    """A bar that no type makes short enough for a line has two chords on each."""
+    chords = "Gmaj7(#11) F#m7b5 Cmaj9(#11) Bbmaj7(#11)/D"
+    rows = f"| {chords} |\n: | won- / derfully / extraordinary / seas |\n"
+    document = phone_pages(rows)
+    names = [
+        item
+        for page in document.pages
+        for item in page.items
+        if isinstance(item, Text) and item.role == "sounding"
+    ]
+    assert [len(list(line)) for _, line in groupby(names, key=lambda i: i.y)] == [2, 2]
