@@ -6,6 +6,8 @@ practice, no source.
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import NamedTuple
 
 from chartkit.chart.marks import Mark, MarkKind, Until, kind_of_printed_mark
 from chartkit.chart.section_words import KIND_OF, PLAYERS, USUAL_NAMES
@@ -85,35 +87,54 @@ class Direction:
     signs: list[str] = field(default_factory=list)
 
 
+class _Meaning(NamedTuple):
+    """What words mean; ``words`` is what stays said to the players."""
+
+    mark: Mark | None = None
+    named: str = ""
+    words: str = ""
+    no_chord: bool = False
+
+
 def add_instruction(text: str, direction: Direction) -> None:
     """Adds what words mean: a mark, an N.C., a section, or words to the players.
 
-    What is said beside a mark ("4x Fine") stays as words to the players.
+    What is said beside a mark ("4x Fine") or a name ("Chorus (x2)") stays as words to the players.
     """
     if not text:
         return
+    meaning = _meaning(text)
+    if meaning.mark is not None:
+        direction.marks.append(meaning.mark)
+    direction.named = meaning.named or direction.named
+    direction.no_chord |= meaning.no_chord
+    if meaning.words:
+        direction.words.append(meaning.words)
+
+
+@lru_cache(maxsize=1024)
+def _meaning(text: str) -> _Meaning:
+    """What words mean; songs say the same ones again and again."""
     text = _TYPED_CODA.sub("𝄌", text)
     inside = re.fullmatch(r"[(\[]([^()\[\]]+)[)\]]", text)
-    if inside and (
-        mark_of(inside[1]) is not None
-        or _SECTION.fullmatch(inside[1])
-        or NO_CHORD.fullmatch(inside[1])
-    ):
-        text = inside[1]
+    if inside is not None:
+        plain = _plain_meaning(inside[1])
+        if plain is not None:
+            return plain
+    return _plain_meaning(text) or _with_mark(text) or _Meaning(words=text)
+
+
+def _plain_meaning(text: str) -> _Meaning | None:
+    """What words mean that are an N.C., a mark or the name of a section; None for others."""
     if NO_CHORD.fullmatch(text):
-        direction.no_chord = True
-    elif (mark := mark_of(text)) is not None:
-        direction.marks.append(mark)
-    elif (section := _SECTION.fullmatch(text)) is not None:
-        direction.named = section_name((section["name"] or text).strip(".:𝄌 "))
-        said = (section["said"] or "").strip(" ()-–—")
-        direction.words += [said] if said else []
-    elif (beside := _with_mark(text)) is not None:
-        mark, words = beside
-        direction.marks.append(mark)
-        direction.words.append(words)
-    else:
-        direction.words.append(text)
+        return _Meaning(no_chord=True)
+    if (mark := mark_of(text)) is not None:
+        return _Meaning(mark)
+    section = _SECTION.fullmatch(text)
+    if section is None:
+        return None
+    name = section_name((section["name"] or text).strip(".:𝄌 "))
+    return _Meaning(named=name, words=(section["said"] or "").strip(" ()-–—"))
 
 
 def mark_of(text: str) -> Mark | None:
@@ -127,11 +148,11 @@ def mark_of(text: str) -> Mark | None:
     return None if named is None else Mark(named)
 
 
-def _with_mark(text: str) -> tuple[Mark, str] | None:
+def _with_mark(text: str) -> _Meaning | None:
     """A mark and the words said about it."""
     parts = _BESIDE_A_MARK.fullmatch(text) if len(text) <= _LONGEST_WITH_MARK else None
     if parts is None or not (parts["before"] or parts["behind"]):
         return None
     mark = mark_of(parts["mark"])
     words = " ".join(filter(None, (parts["before"], parts["behind"]))).strip(" ,()")
-    return None if mark is None else (mark, words)
+    return None if mark is None else _Meaning(mark, words=words)

@@ -18,10 +18,11 @@ _LONGEST_BOXED = 3
 def read_direction(element: Element) -> Direction:
     """A ``direction``, with the ``sound`` in it."""
     direction = Direction()
-    whole = _with_signs(element)
+    kinds = element.findall("direction-type")
+    whole = _with_signs(kinds)
     if whole is not None:
         direction.marks.append(whole)
-    for kind in () if whole is not None else element.iter("direction-type"):
+    for kind in () if whole is not None else kinds:
         runs: list[Element] = []
         for child in kind:
             if child.tag == "words":
@@ -39,10 +40,12 @@ def read_direction(element: Element) -> Direction:
 _TYPED_SIGNS = {"segno": "𝄋", "coda": "𝄌"}
 
 
-def _with_signs(element: Element) -> Mark | None:
+def _with_signs(kinds: list[Element]) -> Mark | None:
     """The mark that words and signs of one direction say together, "To" before the sign of the
     coda; None where they are no more than each by itself."""
-    children = [child for kind in element.iter("direction-type") for child in kind]
+    if len(kinds) == 1 and len(kinds[0]) == 1:
+        return None
+    children = [child for kind in kinds for child in kind]
     tags = {_name_of_sign(child) for child in children}
     if "words" not in tags or not tags <= {"words", *_TYPED_SIGNS} or len(tags) < 2:
         return None

@@ -49,7 +49,8 @@ def carried_from(draft: MeasureDraft, length: int, is_last: bool) -> Carried:
     }
     marks = tuple(mark for mark in draft.marks if mark.kind in late)
     draft.marks = [mark for mark in draft.marks if mark.kind not in late]
-    return Carried(marks, section, draft.repeats_next)
+    carried = Carried(marks, section, draft.repeats_next)
+    return carried if any(carried) else NOTHING
 
 
 def _names_next(draft: MeasureDraft, length: int) -> bool:

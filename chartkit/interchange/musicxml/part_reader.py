@@ -164,7 +164,8 @@ class PartReader:
         implicit = element.get("implicit") == "yes"
         self._open(MeasureDraft(label, implicit, key=self.state.waiting))
         self.state.waiting = None
-        self.carried.give(self.draft)
+        if self.carried is not NOTHING:
+            self.carried.give(self.draft)
         self.singing.begin_measure()
         for child in element:
             step = self.steps.get(child.tag)
