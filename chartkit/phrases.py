@@ -16,10 +16,13 @@ def listed(words: Iterable[object], joint: str = "and") -> str:
 
 _LONGEST_COMPARED = 60
 """The most characters of a word that are compared; no name that it may stand for is longer."""
+_SHORTEST_HELD = 3
+"""The fewest letters of a word that stands for a longer name: ``mezzo``, ``xml``."""
 
 
 def nearest(written: str, names: Iterable[str], least: float = 0.6) -> str:
-    """The name most like a word that was written, capitals aside; empty if none is like it.
+    """The name most like a word that was written, capitals aside, or else the only one that holds
+    the word; empty if none is like it.
 
     ``least`` is the likeness asked for, from 0 to 1: twice the letters that both share in order,
     divided by the letters of both (``difflib``).
@@ -31,4 +34,7 @@ def nearest(written: str, names: Iterable[str], least: float = 0.6) -> str:
     for name in names:
         by_folded.setdefault(name.casefold(), name)
     word = written.casefold()[:_LONGEST_COMPARED]
-    return next((by_folded[near] for near in get_close_matches(word, by_folded, 1, least)), "")
+    near = get_close_matches(word, by_folded, 1, least)
+    if not near and len(word) >= _SHORTEST_HELD:
+        near = [name for name in by_folded if word in name]
+    return by_folded[near[0]] if len(near) == 1 else ""

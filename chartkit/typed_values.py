@@ -15,8 +15,37 @@ _DECIMAL = re.compile(r"\+?[0-9]{1,6}(\.[0-9]{1,9})?", re.ASCII)
 _MOST_DIGITS = 9
 
 
+class Advised(ValueError):
+    """A wrong value, in plain words, with a hint at what was probably meant (empty for none)."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        super().__init__(message)
+        self.hint = hint
+
+
 CHORDS = ("both", "shapes", "sounding")
 """The choices of ``--show`` that show chords."""
+
+
+_OTHER_CHOICES = {
+    "lyrics": "words",
+    "text": "words",
+    "drums": "road-map",
+    "form": "road-map",
+    "degrees": "numbers",
+    "concert": "sounding",
+    "capo": "shapes",
+    "everything": "both",
+    "treble": "high",
+    "bass": "low",
+}
+"""Other names for what is shown or chosen (common practice, no source)."""
+
+
+def meant_choice(text: str, choices: Sequence[str]) -> str:
+    """The choice that a wrong one probably meant; empty if none is likely."""
+    other = _OTHER_CHOICES.get(text.casefold(), "")
+    return other if other in choices else nearest(text, choices)
 
 
 def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
@@ -28,10 +57,12 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
         folded = [one for one in choices if one.casefold() == text.casefold()]
         if len(folded) == 1:
             return folded[0]
-        near = nearest(text, choices)
+        near = meant_choice(text, choices)
         meant = f'; did you mean "{near}"?' if near else ""
         if text.casefold() in ("chord", "chords") and {*CHORDS} <= {*choices}:
             meant = f"; a page with chords is {listed(CHORDS, 'or')}"
+        if text.casefold() == "pdf" and "musicxml" in choices:
+            meant = "; chartkit engrave writes PDFs"
         raise ValueError(f'"{text}" is not one of {listed(choices, "or")}{meant}')
 
     return read

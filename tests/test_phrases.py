@@ -14,6 +14,8 @@ def test_the_nearest_name_is_given_as_it_is_spelt() -> None:
     assert nearest("ana lucia", names) == "Ana Lúcia"
     assert nearest("drum", names) == ""
     assert nearest("", names) == ""
+    assert nearest("xml", names) == "MusicXML"
+    assert nearest("chorus", ("chorus one, loud", "chorus two, soft")) == ""
     assert nearest("midi", ()) == ""
 
 

@@ -54,7 +54,7 @@ def part_words(player: Player) -> str:
 
 
 def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
-    yield f"{night.set_list.name}: {len(plan.order)} songs"
+    yield f"{night.set_list.name}: {counted(len(plan.order), 'song')}"
     if plan.order != tuple(range(len(plan.order))):
         numbers = ", ".join(str(number + 1) for number in plan.order)
         yield f"Order, by the numbers in the file: {numbers}."

@@ -17,6 +17,7 @@ from chartkit.book.set_model import (
 from chartkit.book.toml_places import TomlPath, TomlPlace
 from chartkit.diagnostics import Diagnostic, Span
 from chartkit.phrases import nearest
+from chartkit.typed_values import meant_choice
 
 _MODELS: dict[str, type[BaseModel]] = {
     "": SetModel,
@@ -41,6 +42,11 @@ _NUMBERS = {
     "capo": "its fret, without quotes, or one for each player: capo = { Tobias = 2 }",
 }
 """Whole numbers that may be mistaken for words."""
+_TEXTS = {
+    "key": 'write a note in quotes: key = "B"; half steps are a shift: shift = 2',
+    "paper": 'write its name in quotes: paper = "a4"',
+}
+"""Texts that may be mistaken for numbers."""
 _ONE_OF = {"players": "player", "songs": "song", "guitars": "guitar"}
 _LINES = {
     ("", "name"): 'name = "Friday"',
@@ -103,13 +109,15 @@ def _diagnostic(error: ErrorDetails, places: dict[TomlPath, TomlPlace]) -> Diagn
     place = places.get(path, TomlPlace(Span(0, 0), Span(0, 0)))
     if error["type"] == "missing":
         wanted = str(error["loc"][-1])
-        line = _LINES.get((_table((*path, wanted)), wanted), f"{wanted} = ...")
+        table = _table((*path, wanted))
+        line = _LINES.get((table, wanted), f"{wanted} = ...")
+        at_top = "" if table or line.startswith("[") else "at the top, "
         return Diagnostic(
             "missing",
             "error",
             place.key,
             f'{_whose(path)} has no "{wanted}"',
-            (f"add a line such as {line}",),
+            (f"add a line {at_top}such as {line}",),
         )
     if error["type"] == "extra_forbidden":
         name = str(error["loc"][-1])
@@ -193,7 +201,7 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case "string_too_long":
             return f"{name} is too long", f"it has at most {limits['max_length']} letters"
         case "string_type":
-            return f"{name} takes text", "put it between quotes"
+            return f"{name} takes text", _TEXTS.get(name, "put it between quotes")
         case "int_type" | "int_parsing" | "int_from_float":
             return f"{name} takes a whole number", _NUMBERS.get(name, "write it without quotes")
         case "float_type" | "float_parsing":
@@ -224,7 +232,7 @@ def _choices(expected: str, wrong: object) -> str:
     choices = expected.replace("'", '"')
     if str(wrong).lower() in ("chord", "chords") and '"sounding"' in choices:
         return f'for chords write "both", "shapes" or "sounding"; the choices are {choices}'
-    near = nearest(str(wrong), re.findall(r'"(.*?)"', choices))
+    near = meant_choice(str(wrong), re.findall(r'"(.*?)"', choices))
     return f'did you mean "{near}"? the choices are {choices}' if near else f"write {choices}"
 
 

@@ -22,6 +22,7 @@ from chartkit.book.set_model import SET_PAGE_OPTIONS, PlayerModel, SongModel
 from chartkit.book.toml_places import TomlPath
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.phrases import nearest
+from chartkit.syntax.setting_hints import key_hint
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
 from chartkit.theory.note import NOTE_NAME, parse_note
@@ -161,11 +162,8 @@ def _voice(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
 
 
 def _key_hint(text: str) -> str:
-    """How a key is written; German players write H for B natural."""
-    meant = f"B{text[1:]}"
-    if text[:1] in ("H", "h") and is_key(meant):
-        return f"H is B natural, so write {meant}"
-    return "write a tonic such as B or Eb, or a key such as F#m"
+    """How a key is written that is written otherwise here: in German, in syllables, small."""
+    return key_hint(text) or "write a tonic such as B or Eb, or a key such as F#m"
 
 
 def _player(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
@@ -206,7 +204,9 @@ def _fingered(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
         except ValueError as reason:
             message, _, hint = str(reason).partition(": ")
             if where[-1] == "tuning":
-                message = message.replace("is not an instrument", "is not a tuning")
+                message = message.replace("an instrument with strings", "a tuning")
+            elif player.reads == "both" and "did you mean" not in hint:
+                hint = f'{hint}; a player without strings reads "sounding", "words" or "road-map"'
             yield BrokenRule("bad-instrument", (*path, *where), message, hint)
     names = [guitar.name.casefold() for guitar in player.guitars]
     for number, name in enumerate(names):

@@ -147,6 +147,7 @@ def _in_words(error: _TomlError, text: str) -> Diagnostic:
 
 _QUOTES = 'text stands in quotes, as in name = "Friday"; a list stands between [ and ]'
 _NAMES = 'a name with spaces or accents stands in quotes: { "Ana Lúcia" = 2 }'
+_A_LINE = 'a line is a setting, as in name = "Friday", a header such as [[songs]], or a # comment'
 _WORD = re.compile(r"[^\s,\]}#=]+")
 
 
@@ -206,7 +207,9 @@ def _no_equals(error: _TomlError, text: str) -> Diagnostic:
         return _mistake('a ":" stands here', error.at, 'write "=" between a setting and its value')
     if sign and not sign.isascii():
         return _odd_name(error, text)
-    return _mistake("a setting is written name = value", error.at, _NAMES)
+    row = text[text.rfind("\n", 0, error.at) + 1 :].partition("\n")[0]
+    hint = _NAMES if "=" in row else _A_LINE
+    return _mistake("a setting is written name = value", error.at, hint)
 
 
 def _odd_name(error: _TomlError, text: str) -> Diagnostic:
@@ -216,8 +219,10 @@ def _odd_name(error: _TomlError, text: str) -> Diagnostic:
 def _left_over(error: _TomlError, text: str) -> Diagnostic:
     rest = text[error.at :].partition("\n")[0].rstrip()
     line = text[text.rfind("\n", 0, error.at) + 1 : error.at]
-    hint = "one setting stands on a line; what explains it begins with #"
-    if re.search(r"=\s*[\d-]+$", line):
+    hint = "one setting stands on a line; a comment begins with #"
+    if rest == ",":
+        hint = "take the comma out"
+    elif re.search(r"=\s*[\d-]+$", line):
         hint = "a date is written 2026-11-27, and any other text in quotes"
     return _mistake("this is left over after the value", error.at, hint, end=error.at + len(rest))
 

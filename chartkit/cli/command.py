@@ -8,14 +8,15 @@ words, and all mistakes of a call are reported in one run: the option, what was 
 import inspect
 from collections.abc import Callable, Sequence
 from importlib import import_module
+from pathlib import Path
 from typing import Annotated, Any, Literal, get_args, get_origin
 
 import click
 from click.shell_completion import CompletionItem
 
+from chartkit.cli.meant import instead, meant_command, meant_option
 from chartkit.cli.streams import BROKEN_OFF, MISUSED, say_misuse
-from chartkit.phrases import nearest
-from chartkit.typed_values import one_of
+from chartkit.typed_values import Advised, one_of
 
 Reader = Callable[[str], Any]
 BrokenRule = tuple[str, str]
@@ -41,7 +42,9 @@ class Value(click.ParamType[Any]):
                 raise ValueError("nothing is given")
             return self._read(value)
         except ValueError as reason:
-            _mistakes(ctx).append((f"{parameter_name(param)}: {reason}", parameter_help(param)))
+            hint = reason.hint if isinstance(reason, Advised) else ""
+            mistake = f"{parameter_name(param)}: {reason}", hint or parameter_help(param)
+            _mistakes(ctx).append(mistake)
             return None
 
     def shell_complete(
@@ -132,6 +135,8 @@ class Command(click.Command):
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Reads every value; where some are wrong, reports all of them and ends the run."""
+        if args == ["help"] and not Path("help").exists():
+            args = ["--help"]
         words, rest = list(args), list[str]()
         try:
             rest = super().parse_args(ctx, args)
@@ -167,6 +172,8 @@ class Program(click.Group):
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Reads the program's own options; the command's come later."""
+        if args[:1] == ["help"]:
+            args = [*args[1:2], "--help"]
         words = list(args)
         try:
             return super().parse_args(ctx, args)
@@ -191,9 +198,7 @@ class Program(click.Group):
         """The command that is called. Ends the run if none has that name."""
         name = args[0]
         if not ctx.resilient_parsing and name not in self._names:
-            near = nearest(name, self._names)
-            hint = f"did you mean chartkit {near}?" if near else "chartkit --help lists them"
-            say_misuse(f'"{name}" is not a command', hint)
+            say_misuse(f'"{name}" is not a command', meant_command(name, self._names))
             raise click.exceptions.Exit(MISUSED)
         return super().resolve_command(ctx, args)
 
@@ -254,8 +259,8 @@ def wrong_option(
         return f"{option_name}: {takes}", parameter_help(parameter)
     typed = next((w for w in words if w.startswith(option_name)), option_name).partition("=")[0]
     long = [name for name in names if name.startswith("--")]
-    near = nearest("--" + typed.lstrip("-"), long, 0.7)
+    near = meant_option(typed, long)
     own = f"{command} --help lists them"
     after = f"options stand after the command's name; {own}" if " " not in command else own
-    hint = f"did you mean {near}?" if near else after
+    hint = f"did you mean {near}?" if near else instead(command, typed, names) or after
     return f"{typed} is not an option of {command}", hint

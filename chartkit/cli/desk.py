@@ -52,6 +52,8 @@ def desk(
     It serves this machine alone, and only to the address it prints. Charts and sets are the
     files of the folder; they are written only when you save.
     """
+    if folder.is_file():
+        raise wrong_usage(f"{folder} is a file", f"name its folder: chartkit desk {folder.parent}")
     if not folder.is_dir():
         raise wrong_usage(
             f"{folder}: there is no such folder",

@@ -10,7 +10,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.chart.model import BEST_CAPO, Chart
 from chartkit.cli.command import option
-from chartkit.cli.options import CapoOption, Files, KeyOption, Replace, view_for
+from chartkit.cli.options import CapoOption, Files, KeyOption, Replace, capo_number, view_for
 from chartkit.cli.page_options import with_page_options
 from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.cli.targets import chart_places, source_name, targets
@@ -18,7 +18,7 @@ from chartkit.diagnostics import Source
 from chartkit.files import STANDARD_INPUT, Unusable, make_folder, place_of, write_result
 from chartkit.layout.frames import Document
 from chartkit.layout.metrics import is_picture
-from chartkit.theory.capo import NO_CAPO, Capo, parse_capo
+from chartkit.theory.capo import NO_CAPO, Capo
 
 if TYPE_CHECKING:
     from chartkit.compile import EmbeddedChart
@@ -38,7 +38,7 @@ SecondCapo = Annotated[
     option(
         "--second-capo",
         metavar="FRET",
-        read=parse_capo,
+        read=capo_number,
         help="Adds a line of shapes for a second guitar with its capo at this fret.",
     ),
 ]

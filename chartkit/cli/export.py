@@ -7,12 +7,12 @@ import click
 
 from chartkit.chart.model import Chart
 from chartkit.cli.command import option
-from chartkit.cli.options import Files, KeyOption, Replace, view_for
+from chartkit.cli.options import Files, KeyOption, Replace, capo_number, view_for
 from chartkit.cli.reporting import Outcome, say, wrong_usage
 from chartkit.cli.streams import write_out
 from chartkit.cli.targets import targets
 from chartkit.files import STANDARD_INPUT, make_folder, write_result
-from chartkit.theory.capo import Capo, parse_capo
+from chartkit.theory.capo import Capo
 
 Target = Literal["musicxml", "text", "json", "midi"]
 To = Annotated[
@@ -28,7 +28,7 @@ ExportCapo = Annotated[
     option(
         "--capo",
         metavar="FRET",
-        read=parse_capo,
+        read=capo_number,
         help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
     ),
 ]

@@ -2,16 +2,16 @@
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-from chartkit.cli.command import Maker, argument, option
+from chartkit.cli.command import Maker, Reader, argument, option
 from chartkit.cli.reporting import wrong_usage
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
-from chartkit.theory.key import UnknownMode, parse_key
+from chartkit.theory.key import parse_key
 from chartkit.theory.note import NOTE_NAME
-from chartkit.typed_values import file_path, whole_number
+from chartkit.typed_values import Advised, file_path, whole_number
 
 if TYPE_CHECKING:
     from chartkit.arrange.view import View
-    from chartkit.chart.model import Chart
+    from chartkit.chart.model import Chart, SettingName
     from chartkit.fretboard.instrument import Instrument
 
 capo_fret, steps_down = whole_number(0, HIGHEST_CAPO), whole_number(0, MOST_TUNED_DOWN)
@@ -42,38 +42,32 @@ Replace = Annotated[
 
 
 def key_text(text: str) -> str:
-    """The text of a tonic or a key, unchanged.  Raises ValueError for anything else."""
+    """The text of a tonic or a key, unchanged.  Raises Advised for anything else."""
     plain = text.strip()
     if NOTE_NAME.fullmatch(plain) is None:
-        try:
-            parse_key(plain)
-        except UnknownMode as reason:
-            _refuse_german(plain)
-            meant = f'; did you mean "{reason.suggestion}"?' if reason.suggestion else ""
-            raise ValueError(f"{reason}{meant}") from None
-        except ValueError as reason:
-            _refuse_german(plain)
-            if plain[:1] not in ("H", "h") or not _is_key(f"B{plain[1:]}"):
-                raise
-            raise ValueError(
-                f'"{plain}" is not a key: H is B natural, so write B{plain[1:]}'
-            ) from reason
+        as_setting("key", parse_key)(plain)
     return plain
 
 
-def _refuse_german(text: str) -> None:
-    """Raises ValueError, with the name to write, for a key that has a German name."""
-    from chartkit.syntax.setting_hints import german_key  # loads the readers of charts
+def as_setting(name: "SettingName", read: Reader) -> Reader:
+    """A reader whose mistakes come with the hint that a chart's setting of that name gets."""
 
-    if german := german_key(text):
-        raise ValueError(f'"{text}" is a German name: write "{german}"') from None
+    def advised(text: str) -> Any:
+        try:
+            return read(text)
+        except ValueError as reason:
+            from chartkit.syntax.setting_hints import value_hints  # loads the readers of charts
+
+            hints = value_hints(name, text.strip(), reason)
+            raise Advised(str(reason), hints[0] if hints else "") from None
+
+    return advised
 
 
-def _is_key(text: str) -> bool:
-    try:
-        return bool(parse_key(text))
-    except ValueError:
-        return False
+def capo_number(text: str) -> Capo:
+    """A capo, or a lower tuning.  Raises Advised for anything else."""
+    capo: Capo = as_setting("capo", parse_capo)(text)
+    return capo
 
 
 KeyOption = Annotated[
@@ -115,11 +109,11 @@ def asked_instrument(chart: "Chart", asked: "Instrument | None") -> "Instrument"
 def capo_or_best(text: str) -> Capo | str:
     """A capo, or the word that leaves the choice to the program.
 
-    Raises ValueError.
+    Raises Advised.
     """
     from chartkit.chart.model import BEST_CAPO
 
-    return BEST_CAPO if text.lower() == BEST_CAPO else parse_capo(text)
+    return BEST_CAPO if text.lower() == BEST_CAPO else capo_number(text)
 
 
 CapoOption = Annotated[

@@ -11,7 +11,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.cli.capo_options import AsJson, Studio
 from chartkit.cli.command import option
-from chartkit.cli.options import InstrumentOption, OneFile, asked_instrument, key_text
+from chartkit.cli.options import InstrumentOption, OneFile, as_setting, asked_instrument, key_text
 from chartkit.cli.reporting import Outcome, wrong_usage
 from chartkit.cli.singer_night import singer_night
 from chartkit.cli.singer_table import key_json, print_keys
@@ -37,7 +37,7 @@ Range = Annotated[
     option(
         "--range",
         metavar="LOW-HIGH",
-        read=parse_range,
+        read=as_setting("range", parse_range),
         help="The singer's comfortable range, such as A3-E5.",
     ),
 ]
@@ -46,7 +46,7 @@ Middle = Annotated[
     option(
         "--middle",
         metavar="LOW-HIGH",
-        read=parse_range,
+        read=as_setting("range", parse_range),
         help="The notes that the voice sings most easily. Without it, the inner half of the range.",
     ),
 ]
@@ -64,7 +64,7 @@ VoiceName = Annotated[
 def _major_or_minor(text: str) -> str:
     """The text of a key, which a tonic alone is too.  Raises ValueError for anything else."""
     plain = key_text(text)
-    parse_key(plain)
+    as_setting("key", parse_key)(plain)
     return plain
 
 

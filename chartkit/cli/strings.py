@@ -1,12 +1,13 @@
 """``chartkit strings``: what a capo or another tuning does to each string."""
 
 from dataclasses import replace
+from functools import partial
 from typing import Annotated
 
 from chartkit.chart.model import Chart
 from chartkit.cli.columns import in_columns, say_wrapped
 from chartkit.cli.command import option
-from chartkit.cli.options import InstrumentOption, asked_instrument, steps_down
+from chartkit.cli.options import InstrumentOption, as_setting, asked_instrument, steps_down
 from chartkit.cli.streams import show
 from chartkit.theory.capo import NO_CAPO, Capo, parse_capo
 from chartkit.typed_values import decimal_number
@@ -16,7 +17,8 @@ def _capo(text: str) -> Capo:
     """A capo, tuned as it is.  Raises ValueError in plain words."""
     if text.startswith(("-", "−")):
         raise ValueError(f"{text} is not a fret: --down says how far the guitar is tuned down")
-    return parse_capo(text, least=0)
+    capo: Capo = as_setting("capo", partial(parse_capo, least=0))(text)
+    return capo
 
 
 def _reference(text: str) -> float:

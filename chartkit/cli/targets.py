@@ -50,7 +50,8 @@ def targets(
         if (chart := charts.get(place_of(target))) is not None:
             made_from = "the chart it is made from" if chart == name else f"the chart {chart}"
             raise wrong_usage(
-                f"{target} would overwrite {made_from}", f"name {what}: -o song{suffix}"
+                f"{target} would overwrite {made_from}",
+                f"name {what}: -o {target if target.suffix == suffix else f'song{suffix}'}",
             )
         used[target] = name
         places[source_name(name)] = target

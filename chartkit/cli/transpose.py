@@ -4,11 +4,11 @@ from typing import Annotated
 
 from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.cli.command import option
-from chartkit.cli.options import KeyOption, OneFile, view_for
+from chartkit.cli.options import KeyOption, OneFile, capo_number, view_for
 from chartkit.cli.reporting import Outcome, wrong_usage
 from chartkit.cli.streams import write_out
 from chartkit.syntax.write import chart_text
-from chartkit.theory.capo import Capo, parse_capo
+from chartkit.theory.capo import Capo
 from chartkit.typed_values import whole_number
 
 By = Annotated[
@@ -25,7 +25,7 @@ ShapesFor = Annotated[
     option(
         "--capo",
         metavar="FRET",
-        read=parse_capo,
+        read=capo_number,
         help="Writes the chords as shapes for this capo; -1 is the guitar tuned down a half step.",
     ),
 ]

@@ -8,6 +8,7 @@ ukulele, 510 mm baritone ukulele, 350 mm mandolin, 670 mm banjo.
 from dataclasses import replace
 
 from chartkit.fretboard.instrument import Instrument, String, strings_tuned
+from chartkit.phrases import nearest
 from chartkit.theory.pitch import parse_pitch
 
 GUITAR = Instrument("guitar", strings_tuned("E2 A2 D3 G3 B3 E4"))
@@ -99,7 +100,18 @@ KNOWN: tuple[Instrument, ...] = (
 )
 """Every instrument with a name."""
 
-_OTHER_NAMES = {"standard": "guitar", "12-string": "twelve-string", "six-string": "guitar"}
+_OTHER_NAMES = {
+    "standard": "guitar",
+    "six-string": "guitar",
+    **{f"{kind} guitar": "guitar" for kind in ("acoustic", "electric", "classical", "six-string")},
+    **dict.fromkeys(("steel-string guitar", "nylon-string guitar", "6-string guitar"), "guitar"),
+    **dict.fromkeys(("12-string", "12-string guitar", "twelve-string guitar"), "twelve-string"),
+    "baritone guitar": "baritone",
+    "uke": "ukulele",
+    **{f"{size} ukulele": "ukulele" for size in ("soprano", "concert", "tenor")},
+}
+"""Other names of instruments, in small letters (common practice, no source).  The three sizes of
+ukulele are tuned alike."""
 
 
 def is_known(text: str) -> bool:
@@ -130,9 +142,12 @@ def instrument_named(text: str) -> Instrument:
         if instrument.name.casefold() == name:
             return instrument
     if not any(character.isdigit() for character in text):
-        names = ", ".join(instrument.name for instrument in KNOWN)
+        names = [instrument.name for instrument in KNOWN]
+        meant = nearest(name, names, 0.7)
+        others = f"write {', '.join(names)}, or a tuning such as D2 A2 D3 G3 B3 E4"
         raise ValueError(
-            f'"{text}" is not an instrument: write {names}, or a tuning such as D2 A2 D3 G3 B3 E4'
+            f'"{text}" is not an instrument with strings that chartkit knows: '
+            + (f'did you mean "{meant}"?' if meant else others)
         )
     strings = strings_tuned(text)
     return replace(

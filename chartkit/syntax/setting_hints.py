@@ -33,6 +33,15 @@ def value_hints(name: SettingName, text: str, reason: ValueError) -> tuple[str, 
     return tuple(reader(text, reason)) if reader is not None else ()
 
 
+def key_hint(text: str) -> str:
+    """A hint for a text that is not a key; empty if nothing is likely, or if it is one."""
+    try:
+        parse_key(text)
+    except ValueError as reason:
+        return next(_key(text, reason), "")
+    return ""
+
+
 def _key(text: str, reason: ValueError) -> Iterator[str]:
     if isinstance(reason, UnknownMode) and reason.suggestion:
         yield f'did you mean "{reason.suggestion}"?'
@@ -47,9 +56,17 @@ def _key(text: str, reason: ValueError) -> Iterator[str]:
         minor = f', or "{capital}m" for the minor key' if len(text) == 1 else ""
         yield f'a key begins with a capital: "{capital}"{minor}'
     else:
-        yield from likely_meaning(text.split()[0]).hints
+        problem = likely_meaning(text.split()[0])
+        yield from problem.hints if problem.code in _OF_ROOTS else ()
 
 
+_OF_ROOTS = (
+    "german-note-name",
+    "syllable-note-name",
+    "lowercase-root",
+    "invisible-character",
+)
+"""The slips in chord symbols that are slips in keys as well."""
 _KEY_AND_MORE = re.compile(
     r"([A-G][b#♭♯]?(?: ?(?:m|min|minor|maj|major))?)[\s,;/(]+(?:(capo)\D{0,9}(\d{1,2})\D*|.*)",
     re.IGNORECASE,

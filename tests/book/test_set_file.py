@@ -96,7 +96,9 @@ MISTAKES = [
         "beside the set file",
     ),
     ("outside-folder", TOP + GUITARIST + SONG.replace("a.chart", "/etc/a.chart"), 7, "outside", ""),
-    ("bad-key", TOP + GUITARIST + SONG + 'key = "H"\n', 8, '"H" is not a key', "so write B"),
+    ("bad-key", TOP + GUITARIST + SONG + 'key = "Es-Dur"\n', 8, '"Es-Dur" is not', "Eb major"),
+    ("bad-value", TOP + GUITARIST + SONG + "key = 3\n", 8, "key takes text", 'key = "B"'),
+    ("bad-key", TOP + GUITARIST + SONG + 'key = "H"\n', 8, '"H" is not a key', 'write "B"'),
     (
         "bad-value",
         TOP + GUITARIST + SONG + 'shift = "up 2"\n',

@@ -24,6 +24,8 @@ MISTAKES = [
     ("a = 2026-13-45", (1, 9), "left over after the value", "a date is written 2026-11-27"),
     ("a = 2026-02-30", (1, 5), "there is no such day", "2026-11-27"),
     ('a = "x" "y"', (1, 9), "left over after the value", "one setting stands on a line"),
+    ('a = "x",', (1, 8), "left over after the value", "take the comma out"),
+    ("Friday at the loft", (1, 8), "a setting is written name = value", "such as [[songs]]"),
     ('a: "x"', (1, 2), 'a ":" stands here', 'write "="'),
     ("a b = 1", (1, 3), "a setting is written name = value", "stands in quotes"),
     (

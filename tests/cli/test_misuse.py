@@ -168,6 +168,25 @@ REPORTED = [
     ("chekc a.chart", '"chekc" is not a command hint: did you mean chartkit check?'),
     ("CHECK a.chart", "hint: did you mean chartkit check?"),
     ("quux", "hint: chartkit --help lists them"),
+    ("print a.chart", '"print" is not a command hint: did you mean chartkit engrave?'),
+    ("import a.txt", "hint: did you mean chartkit intake?"),
+    ("version", "hint: did you mean chartkit --version?"),
+    ("song.chart", "hint: a command comes first: chartkit engrave song.chart"),
+    ("night.toml", "hint: for the books of a set: chartkit book night.toml -o books/"),
+    ("engrave a.chart --transpose B", "hint: did you mean --key?"),
+    ("capo a.chart --max 5", "hint: did you mean --highest?"),
+    ("transpose a.chart -2", "hint: half steps: --by -2"),
+    ("transpose a.chart --key B -o b.chart", "hint: it prints its result: chartkit transpose"),
+    ("tidy a.chart -o b.chart", "hint: tidy changes the chart's own file"),
+    ("engrave a.chart --capo none", 'hint: without a capo: "0"'),
+    ("export a.chart --to midi --capo III", 'hint: write the fret alone: "3"'),
+    ("engrave a.chart --key b", 'hint: a key begins with a capital: "B"'),
+    ("engrave a.chart --key +2", "hint: --key KEY: The key to play in"),
+    ("engrave a.chart --show lyrics", 'did you mean "words"?'),
+    ("export a.chart --to pdf", "chartkit engrave writes PDFs"),
+    ("export a.chart --to xml", 'did you mean "musicxml"?'),
+    ("singer a.chart --voice mezzo", 'did you mean "mezzo-soprano"?'),
+    ("singer a.chart --range E5-A3", 'hint: write "A3-E5"'),
     ("--verion", "--verion is not an option of chartkit hint: did you mean --version?"),
     ("engrave -capo 3", "-capo is not an option of chartkit engrave hint: did you mean --capo?"),
     ("check -x", "hint: chartkit check --help lists them"),
@@ -175,7 +194,7 @@ REPORTED = [
     ("engrave a.chart --capo two", '--capo: "two" is not a fret'),
     ("engrave a.chart --capo 12", "--capo: capo 12 is out of reach: give a fret up to 11"),
     ("engrave a.chart --capo 1+2", '--capo: "1+2" is not a fret'),
-    ("engrave a.chart --key H", '--key: "H" is not a key: H is B natural, so write B'),
+    ("engrave a.chart --key H", 'hint: H is B natural: write "B"'),
     ("engrave a.chart --key 'C blue'", '"blue" is not a mode'),
     ("engrave a.chart --show shape", 'did you mean "shapes"?'),
     (
@@ -198,7 +217,7 @@ REPORTED = [
     ("capo a.chart --highest -1", "-1 is out of reach: it goes from 0 to 11"),
     ("capo a.chart --guitars 9", "9 is out of reach: it goes from 2 to 4"),
     ("capo a.chart --beside two", '--beside: "two" is not a fret'),
-    ("capo a.chart --instrument kazoo", '--instrument: "kazoo" is not an instrument: write'),
+    ("capo a.chart --instrument kazoo", '--instrument: "kazoo" is not an instrument with strings'),
     ("capo a.chart --beside 1 --guitars 2", "give --beside or --guitars, not both"),
     ("singer a.chart", "describe the voice"),
     ("singer a.chart --voice altoo", '"altoo" is not one of soprano'),
@@ -229,7 +248,7 @@ def test_all_that_is_wrong_in_a_call_is_reported_at_once() -> None:
     text = refused(
         *("engrave", "a.chart", "--capo", "two", "--show", "al", "--size", "big", "--paper", "x")
     )
-    assert text.count("chartkit: --") == text.count("  hint: --") == 4
+    assert text.count("chartkit: --") == text.count("  hint: ") == 4
 
 
 def test_choices_are_taken_in_any_capitals() -> None:
@@ -241,3 +260,10 @@ def test_choices_are_taken_in_any_capitals() -> None:
 def test_a_minus_may_be_typed_as_the_sign() -> None:
     """The minus sign of typesetting is a minus."""
     assert call("transpose", "a.chart", "--by", "−2").exit_code == 0
+
+
+def test_help_is_a_word_too() -> None:
+    """``chartkit help capo`` and ``chartkit capo help`` print what ``--help`` prints."""
+    for line, same in (("help", "--help"), ("help capo", "capo --help"), ("capo help", "capo -h")):
+        asked, usual = (CliRunner().invoke(PROGRAM, call.split()) for call in (line, same))
+        assert (asked.exit_code, asked.stdout) == (0, usual.stdout), line
