@@ -197,7 +197,8 @@ def in_sight(page: Any, target: Any) -> None:
 
 def test_the_same_evening_on_a_phone(browser: Any, served: Served) -> None:
     """From notes on a phone to the books with taps alone: every door is in sight, the original,
-    what was found and the chart stand on one screen, and the song is saved from the night."""
+    what was found and the chart stand on one screen, and the song is saved from the night.  The
+    page is as narrow as the phone and, turned on its side, as low."""
     context = browser.new_context(
         viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True
     )
@@ -205,6 +206,10 @@ def test_the_same_evening_on_a_phone(browser: Any, served: Served) -> None:
     page = opened(context, served)
     for door in page.locator("#doors button").all():
         assert door.is_visible() and door.bounding_box()["x"] + door.bounding_box()["width"] <= 390
+    for width, height, box in ((390, 844, "0 0 186 330"), (844, 390, "0 0 390 157")):
+        page.set_viewport_size({"width": width, "height": height})
+        expect(page.locator("#pages .sheet").first).to_have_attribute("viewBox", box)
+    page.set_viewport_size({"width": 390, "height": 844})
     in_sight(page, page.locator("#bring-in"))
     page.fill(".pasted", NOTES)
     in_sight(page, page.get_by_role("button", name="Read it"))

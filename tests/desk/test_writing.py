@@ -44,7 +44,7 @@ def the_page_follows_what_is_typed(page: Any) -> None:
 
 def a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
     """A mistake is underlined where it is, explained in the words of the command with its hint, and
-    Alt-Enter types what the hint says."""
+    Alt-Enter types what the hint says, after which nothing is offered."""
     put_caret(page, "| Bb")
     page.keyboard.type("m")
     expect(page.locator("#shown .error")).to_have_text("mm7")
@@ -54,6 +54,7 @@ def a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
     expect(page.locator("#pages text[data-role=shape]", has_text="?").first).to_be_visible()
     page.keyboard.press("Alt+Enter")
     expect(page.locator("#count")).to_have_text("no mistakes")
+    expect(page.locator("#offers")).to_be_hidden()
     assert typed_text(page) == SONG
 
 

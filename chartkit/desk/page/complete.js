@@ -15,7 +15,7 @@ export class Completion {
     this.#pane = pane;
     this.#list = list;
     const area = pane.element;
-    area.addEventListener("input", (event) => { if (event.isTrusted && event.inputType?.startsWith("insert")) this.#offer(); else this.#close(); });
+    area.addEventListener("input", (event) => { if (pane.byHand && event.inputType?.startsWith("insert")) this.#offer(); else this.#close(); });
     area.addEventListener("keydown", (event) => this.#key(event));
     area.addEventListener("blur", () => this.#close());
     area.addEventListener("scroll", () => this.#close());
@@ -126,6 +126,7 @@ export class Completion {
     const { word, typed } = this.#offers[at], caret = this.#pane.caret;
     this.#close();
     this.#pane.type(caret - typed.length, caret, word);
+    this.#offer(); // a setting's values, after its name
   }
 }
 

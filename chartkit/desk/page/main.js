@@ -26,7 +26,7 @@ import { TextPane } from "./text.js";
 const [LAST_SONG, LAST_SET] = ["last-song", "last-set"];
 const LONGEST_TITLE = 300; // letters of a title in the head
 const REST = 250; // milliseconds without a key, after which advice is asked for
-const $ = (id) => document.getElementById(id), phone = matchMedia("(max-width: 600px)");
+const $ = (id) => document.getElementById(id), phone = matchMedia("(max-width: 600px)"), onItsSide = matchMedia("(max-height: 480px) and (pointer: coarse)");
 
 const text = new TextPane($("text"), $("shown"), $("numbers"));
 const sheet = new SheetPane($("pages"));
@@ -62,12 +62,12 @@ function wished() {
   return { text: text.text, capo: neck.wished, second: second.wished, key: keys.wished, look: look.wished };
 }
 
-/** What the page shows: on a screen as narrow as a phone the page is as narrow; what is handed out stays on its paper. */
+/** What the page shows: on a phone the page is as narrow, or as low; what is handed out stays on its paper. */
 function seen() {
-  const wish = wished();
-  return !phone.matches || wish.look.paper ? wish : { ...wish, look: { ...wish.look, paper: "phone", large: undefined, size: undefined } };
+  const wish = wished(), paper = phone.matches ? "phone" : "phone-side";
+  return !(phone.matches || onItsSide.matches) || wish.look.paper ? wish : { ...wish, look: { ...wish.look, paper, large: undefined, size: undefined } };
 }
-phone.addEventListener("change", () => tell("view"));
+for (const screen of [phone, onItsSide]) screen.addEventListener("change", () => tell("view"));
 
 // ---- the page follows the text
 // While keys are pressed the page keeps its size and form; when the hands rest they are chosen anew.
@@ -210,7 +210,7 @@ function showKind() {
   if (isSet()) {
     strips.close();
     $("neck").hidden = true;
-    $("title").textContent = file.name;
+    $("title").textContent = songs.sets.find((one) => one.name === file.name)?.title || file.name;
     side("page");
     songs.read().then(() => night.wish()); // it says what is not saved
   }

@@ -61,7 +61,7 @@ export class NightPane {
     this.#night = night;
     tell("night-shown", night.name);
     const minutes = Math.round(night.songs.reduce((sum, song) => sum + song.seconds, 0) / 60);
-    const long = element("p", "hush", `${night.songs.length} song${night.songs.length === 1 ? "" : "s"}, ${minutes} min of music`);
+    const long = element("p", "hush", `${night.songs.length} song${night.songs.length === 1 ? "" : "s"}${minutes ? `, ${minutes} min of music` : ""}`);
     const problems = night.messages.length ? [made("pre", { className: "problems", tabIndex: 0 }, night.messages.join("\n"))] : [];
     const top = made("div", { className: "top" }, this.#about(night), this.#books.ends());
     const legend = night.players.some((player) => player.steps) ? [readingOf(night)] : [];

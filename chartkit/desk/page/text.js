@@ -10,7 +10,7 @@ const PROBE_LETTERS = 50;
 const PARTS = /("[^"]*")|((?<![^\s|])#.*$)|([|:{}%]+)/g;
 
 export class TextPane {
-  #area; #shown; #numbers; #marks = []; #marked = ""; #rows = [""];
+  #area; #shown; #numbers; #marks = []; #marked = ""; #rows = [""]; #byHand = true;
 
   constructor(area, shown, numbers) {
     this.#area = area;
@@ -27,6 +27,8 @@ export class TextPane {
   get text() { return this.#area.value; }
   get caret() { return this.#area.selectionStart; }
   get element() { return this.#area; }
+  /** Whether what is being typed comes from the keys and not from a control. */
+  get byHand() { return this.#byHand; }
 
   /** Another text altogether, such as that of another file; undo does not go back past it. */
   show(text) {
@@ -44,7 +46,9 @@ export class TextPane {
     area.focus();
     area.setSelectionRange(start, end);
     const [command, before] = [text ? "insertText" : "delete", this.text];
+    this.#byHand = false;
     if (document.activeElement === area) document.execCommand(command, false, text);
+    this.#byHand = true;
     if (this.text === before && before.slice(start, end) !== text) {
       area.setRangeText(text, start, end, "end");
       this.#changed();
