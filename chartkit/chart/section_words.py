@@ -50,7 +50,8 @@ NAMES_OF_KIND = {
     "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
     "entrée, вступление, イントロ, 前奏",
-    "verse": "versszak, quadra, quadras, cuarteta, quartina, "
+    "verse": "rann, véarsa, bhéarsa, erindi, ahapaldia, ahapaldi, "
+    "versszak, quadra, quadras, cuarteta, quartina, "
     "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
     "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
     "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, "
@@ -59,7 +60,9 @@ NAMES_OF_KIND = {
     "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
     "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
     "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "burden, refrénu, refrenu, "
+    "chorus": "curfá, loinneog, sèist, byrdwn, diskan, errepika, retrouso, viðlag, priedainis, "
+    "piedziedājums, 후렴, פזמון, "
+    "burden, refrénu, refrenu, "
     "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
     "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
     "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "

@@ -77,11 +77,11 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     sheet.like = start.like
     sheet.opened_by = one_line(one.line.text) if _says_again(start, one.line.text) else ""
     if within := remark_in_name(start.name):
+        sheet.like = sheet.like or _as_before(within)
         _take_other(sheet, within)
     for remark in start.remarks:
         sheet.add_remark(cue_text(remark))
-        same = SAME if AS_BEFORE.fullmatch(remark) else ""
-        sheet.like = sheet.like or same
+        sheet.like = sheet.like or _as_before(remark)
         _take_other(sheet, remark)
     if start.guessed:
         sheet.findings.guess(
@@ -89,6 +89,12 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
             f'"{one_line(one.line.text)}" is taken to say what is played here: {_played(start)}',
             one.line.place(),
         )
+
+
+def _as_before(remark: str) -> str:
+    """That a section has the music before, if the first clause of a remark on it says so ("same,
+    one chorus"); else nothing."""
+    return SAME if AS_BEFORE.fullmatch(remark.partition(",")[0].strip()) else ""
 
 
 def _repeats_nothing(sheet: Sheet, start: SectionStart, text: str) -> bool:

@@ -218,6 +218,8 @@ _COUNT_IN_SIGNS = re.compile(r"(?<=\S)\s+[(\[]([^()\[\]]{2,30})[)\]]\s*$")
 _LONGEST_COUNT, _FEWEST_TIMES = 40, 2
 _ENDS_TIMES = frozenset("xX×)]")
 _GAP = 2
+_WIDE_GAP = 4
+"""Behind so many blanks "A" and "Am" are chords, not words."""
 _MOST_BEHIND = 8
 
 Cells = tuple[tuple[Segment, ...], ...]
@@ -377,11 +379,14 @@ def _without_chords_behind(
             return line, []
     if collected and collected[0].column < row_end:
         return line, []
-    if not collected or (len(collected) == 1 and collected[0].text in WORDS_TOO):
+    if not collected:
+        return line, []
+    gap = line.index(collected[0].column) - at
+    if len(collected) == 1 and collected[0].text in WORDS_TOO and gap < _WIDE_GAP:
         return line, []
     if dashed is not None and at == dashed.end(1):
         return _before(line, dashed.start()), collected
-    if line.index(collected[0].column) - at < _GAP:
+    if gap < _GAP:
         return line, []
     return _before(line, at), collected
 

@@ -65,6 +65,15 @@ _LIKE_A_CHORD = re.compile(
 )
 
 
+_SHORT_CHORD = (
+    r"(?:(?:[A-Ha-h](?:is|es)?|(?:[Dd]o|[Rr][eé]|[Mm]i|[Ff]a|[Ss]ol|[Ll]a|[Ss]i))"
+    r"[#b]?(?:m|maj|min|dim|sus|add|[2-9])*)"
+)
+_AMONG_WORDS = re.compile(rf"\(({_SHORT_CHORD})\)")
+"""What may be a chord in parentheses, in small letters too."""
+_TOUCHING = re.compile(rf"\({_SHORT_CHORD}\)[^\W\d_]|[^\W\d_]\({_SHORT_CHORD}\)")
+
+
 def rows_within(texts: Sequence[str]) -> list[str]:
     """The rows of chords within lines that hold more: in brackets, in cells, behind signs; they
     tell how a sheet names its notes."""
@@ -75,10 +84,20 @@ def rows_within(texts: Sequence[str]) -> list[str]:
             tokens = piece.split()
             if len(tokens) > 1 and all(map(_LIKE_A_CHORD.fullmatch, tokens)):
                 rows.append(piece)
+        if "(" in text and len(pieces) > 1 and (within := _AMONG_WORDS.findall(text)):
+            rows += [" ".join(within)] if _touch_words(text) else []
         if "  " in text and len(pieces) > 1:
             alone = [one for one in pieces if one and _LIKE_A_CHORD.fullmatch(one)]
             rows += [" ".join(alone)] if len(alone) > 1 else []
     return rows
+
+
+def _touch_words(text: str) -> bool:
+    """Whether all that stands in parentheses in a line may be chords, and most of it touches the
+    words of the line."""
+    signs = text.count("(")
+    chords = _AMONG_WORDS.findall(text)
+    return len(chords) == signs > 1 and len(_TOUCHING.findall(text)) * 2 >= signs
 
 
 def is_row_in_brackets(text: str) -> bool:

@@ -28,6 +28,9 @@ _STAMP = re.compile(
 _SPEAKER = re.compile(r"(?P<who>[^\W\d_][\w’'-]{1,15}):\s+(?=\S)")
 """The name before what somebody says in a chat without times."""
 _FEWEST_NAMED = 2
+_WORD = re.compile(r"[^\W\d_]{2,}")
+_A_CHORD = re.compile(r"(?:[A-Ha-h]|Do|R[eé]|Mi|Fa|Sol|La|Si)[^\s.,;!?]{0,7}$")
+_FEWEST_WORDS, _FEWEST_ROWS = 4, 2
 _FEWEST = 6
 _FEWEST_STAMPED = 3
 _MOSTLY = 0.8
@@ -40,7 +43,7 @@ def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
     if len(lines) > _MOST_LINES:
         return lines
     filled = [line for _, line in lines if line.strip()]
-    if _are_numbered(filled):
+    if _are_numbered(filled) or _have_words_numbered(filled):
         findings.guess("line-numbers", "the figures before the lines number them: left out")
         return [(number, _NUMBER.sub(_blanks, line, count=1)) for number, line in lines]
     stamps = [stamp for line in filled if (stamp := _STAMP.match(line)) is not None]
@@ -95,6 +98,27 @@ def _of_the_sender(
             findings.leave_out("letter", f'said in the chat: "{one_line(line)}"', f"{number}:1")
         kept.append((number, "" if other else line))
     return kept
+
+
+def _have_words_numbered(lines: Sequence[str]) -> bool:
+    """Whether the lines of words are numbered through, as those of a poem are, and rows of chords
+    and names between them are not."""
+    matches = [_NUMBER.match(line) for line in lines]
+    places = [at for at, one in enumerate(matches) if one is not None and _has_words(lines[at])]
+    figures = [int(one[1]) for at in places if (one := matches[at]) is not None]
+    if len(places) < _FEWEST or figures != [*range(1, len(places) + 1)]:
+        return False
+    others = [line for line in lines[places[0] : places[-1]] if _NUMBER.match(line) is None]
+    words = sum(
+        len(_WORD.findall(line)) > 1 and heading_of(line.strip()) is None for line in others
+    )
+    rows = sum(all(map(_A_CHORD.match, line.split())) for line in lines)
+    return len(places) >= _MOSTLY * (len(places) + words) and rows >= _FEWEST_ROWS
+
+
+def _has_words(line: str) -> bool:
+    """Whether a line has as many words as one that is sung."""
+    return len(_WORD.findall(line)) >= _FEWEST_WORDS
 
 
 def _blanks(match: re.Match[str]) -> str:

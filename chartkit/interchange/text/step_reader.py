@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, field
 
+from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.directions import count_words, is_direction
 from chartkit.interchange.text.form_words import (
     ABOUT_WORDS,
@@ -35,6 +36,8 @@ _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
 """Kinds of sections that often have the music of another."""
 _OVER_ANOTHER = frozenset({"solo", "instrumental"})
+_PLAYED = frozenset({"riff", "lick", "groove", "motif", "theme", "hook"})
+"""What a band plays in a section, where no section has that name."""
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 _AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
@@ -113,6 +116,10 @@ class StepReader:
         elif name and (again is None or inside) and self._means_another(name, rest, sign):
             self._like(name, rest, at)
             self.steps[-1].times = max(self.steps[-1].times, times)
+        elif name and self._is_played_by(sign, name, rest):
+            self._open(self.said_before, self.text.find(self.said_before), 1, False, "")
+            self.said_before = ""
+            self._like(name, rest, at)
         elif name and (again is not None or not self.steps or self._goes_on(name, rest, sign)):
             self._open(name, at, times, again is not None, rest)
         elif self.steps:
@@ -210,6 +217,15 @@ class StepReader:
             sign in (":", "=") and (chords_of or not rest or more)
         )
 
+    def _is_played_by(self, sign: str, name: str, rest: str) -> bool:
+        """Whether a name stands behind the instrument that plays that section's music, whose own
+        name is the step's ("Banjo (verse)", "Fiddle - chorus chords")."""
+        words = self.said_before.casefold().split()
+        plays = bool(words) and all(word.removesuffix("s") in PLAYERS for word in words)
+        known = section_key(name)[0] in self.known.kinds
+        lends = sign in ("(", ":", "=") or CHORDS_OF.match(rest) is not None
+        return plays and known and lends and not self.steps
+
     def _is_step(self, letter: str, again: bool, sign: str) -> bool:
         """Whether a letter is a section that is played next: one that is asked for again, or that
         stands behind another ("Back to B, then A3")."""
@@ -234,6 +250,8 @@ class StepReader:
         """Whether a name behind others is the next step, not a remark on the one before."""
         if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
             return False
+        if name.casefold() in _PLAYED and section_key(name)[0] not in self.known.kinds:
+            return False  # "Outro - riff again"
         if section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds and not rest:
             return False  # who plays
         if name.casefold().startswith(_MANNERS_OF_ENDING) and not self._chords_behind(rest):

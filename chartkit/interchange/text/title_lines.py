@@ -135,9 +135,20 @@ def surnames(text: str) -> str:
     return match[1] if match is not None else ""
 
 
+_WHICH_ONE = re.compile(
+    r"(?:it['’]?s |still |just )?(?:the|that|our|my|your|an?|another)\s(?:[\w’'-]+\s){0,2}"
+    r"(?:one|song|tune|number|version)\b(?!\s+(?:of|for)\s+the\b)|(?:the )?(?:old|new) one\b|"
+    r"(?:das|der|die|le|la|el|il|de|het)\s(?:[\w’'-]+\s)?(?:lied|stück|chanson|morceau|canción|tema|"
+    r"canzone|pezzo|liedje|nummer|låten)\b|.*\b(?:lol|haha+|hihi|jaja+|sorry)\b",
+    re.IGNORECASE,
+)
+"""How a band says which song it is; common practice, no source."""
+
+
 def _is_about_tonight(inside: str) -> bool:
     """Whether what stands in brackets behind a title says how or when the song is played."""
     manner = says_feel(inside) or is_direction(inside)
+    manner = manner or (len(inside) <= _LONGEST_TITLE and _WHICH_ONE.match(inside) is not None)
     return manner or is_talk(f"{inside}.")
 
 

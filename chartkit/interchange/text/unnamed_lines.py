@@ -146,6 +146,8 @@ def words_of(line: Line, tokens: TokenReader) -> LineKind:
     within = chords_within(line, tokens)
     if within is not None and within[1][0].column < len(within[0].text):
         return ChordsWithin(within[0], tuple(within[1]))
+    if within is not None and len(within[1]) > 1:
+        return ChordsBehind(within[0], tuple(within[1]))
     behind = without_tail(line, tokens)
     if behind[1] and strikes(behind[1]):
         return ChordsBehind(behind[0], tuple(behind[1]))

@@ -1,0 +1,100 @@
+"""Lines of words that are numbered, with chords in parentheses or behind them, and instruments that
+play the music of a section.
+
+The ways to type them are common practice, no source.
+"""
+
+from chartkit.chart.model import WordsRow
+from tests.each import each
+from tests.interchange.reading import taken
+from tests.interchange.typed_sheets import Part, parts_of
+
+_LINES = (
+    "The station clock at Appleford is always three behind",
+    "The ladies on the platform say it doesn't really mind",
+    "It ticked me off to college and it ticked me back again",
+)
+
+
+def _numbered(first: int) -> str:
+    rows = (f"   C              F\n{first + at}  {line}\n" for at, line in enumerate(_LINES))
+    return "".join(rows)
+
+
+def test_numbers_of_lines_of_words_are_not_sung() -> None:
+    """Lines of words may be numbered through where rows of chords and names between are not."""
+    text = f"Clock\n\nVerse One\n{_numbered(1)}\nVerse Two\n{_numbered(4)}"
+    for part in parts_of(taken(text).chart):
+        assert part.words == "".join(c for c in "".join(_LINES).lower() if c.isalnum())
+
+
+def test_numbers_of_verses_stay() -> None:
+    """Where only the first line of each stanza has a number, it is the verse's."""
+    stanza = (
+        "C        G        Am      F\n{n}. Every gate is open on the lane\n"
+        + "G    C\nCome along\n"
+    )
+    text = "Gates\n\n" + "\n".join(stanza.format(n=n) for n in range(1, 8))
+    (section,) = taken(text).chart.sections
+    verses = [row.verse for row in section.rows if isinstance(row, WordsRow) and row.verse]
+    assert verses == [*range(1, 8)]
+
+
+def _part(lines: str) -> Part:
+    (part,) = parts_of(taken(f"Moth Song\n\nVerse\n{lines}\n").chart)
+    return part
+
+
+@each(
+    ("lines", "music"),
+    [
+        ("(g)you won me in a (d)plastic bag\n(em)carried me and (c)never told me why", "G D Em C"),
+        ("(Am)Fill it up and close the lid", "Am"),
+        ("(A)Fill it up and close the lid", "A"),
+        ("Tide out (G) tide in (D)\nI never have shown you how (A) (D)", "G D A D"),
+        ("Come on then, come on (A) (D)\nAnd the lark (G) in the sky (D)", "A D G D"),
+        ("We walked to the coast       G\nTo somewhere on the coast    A", "G A"),
+        ("We walked to the coast       G\nTo somewhere on the coast    Am", "G Am"),
+    ],
+)
+def test_chords_among_and_behind_words(lines: str, music: str) -> None:
+    """Small letters are chords where several lines have them in parentheses; a lone A is one where
+    it touches a word or stands far behind the words."""
+    part = _part(lines)
+    assert " ".join(part.music).replace("(", "").replace(")", "") == music
+    assert part.words.isalpha()
+
+
+@each(
+    "lines",
+    [
+        "C      G\nI am what I am (Am)",
+        "C      G\nOh (a) lot of (a) time",
+    ],
+)
+def test_letters_in_parentheses_may_be_words(lines: str) -> None:
+    """A letter in parentheses under chords of their own is no further chord of the row."""
+    assert _part(lines).music[:2] == ["C", "G"]
+
+
+_SONG = f"{_numbered(1)}\nChorus\nG  D\nLamp, lamp\n\n"
+
+
+@each(
+    ("typed", "name", "music"),
+    [
+        ("Banjo (verse)", "Banjo", "C F C F C F"),
+        ("Fiddle (chorus)", "Fiddle", "G D"),
+        ("Banjo: verse chords", "Banjo", "C F C F C F"),
+        ("Fiddle - chorus chords", "Fiddle", "G D"),
+        ("Bass solo (same, one chorus)", "Bass solo", "G D"),
+        ("Guitar solo (same as verse, louder)", "Guitar solo", "C F C F C F"),
+        ("Outro - riff again, last one ring out\nC  F", "Outro", "C F"),
+    ],
+)
+def test_who_plays_the_music_of_a_section(typed: str, name: str, music: str) -> None:
+    """An instrument beside a section's name plays that one's music, without its words."""
+    part = parts_of(taken(f"Clock\n\nVerse\n{_SONG}{typed}\n").chart)[-1]
+    assert part.name == name
+    assert " ".join(part.music) == music
+    assert part.words == ""
