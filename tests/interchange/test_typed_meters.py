@@ -70,3 +70,24 @@ def test_chords_go_round_under_their_words(row: str, words: str, times: int, cho
     assert part.times == times
     played = part.played or [token for token in part.music if token[0] not in "|%"]
     assert " ".join(played) == chords
+
+
+@each(
+    ("line", "title", "writer"),
+    [
+        ("Glass Elevator - my copy for Saturday", "Glass Elevator", ""),
+        ("glass elevator - for saturday", "glass elevator", ""),
+        ("Glass Elevator - Nora Quill", "Glass Elevator", "Nora Quill"),
+        ("Glass Elevator - van der Quill", "Glass Elevator", "van der Quill"),
+        ("PAPER HARBOUR  /  rhythm chart v3", "PAPER HARBOUR", ""),
+        ("PAPER HARBOUR / bass part", "PAPER HARBOUR", ""),
+        ("Dusk / Dawn", "Dusk / Dawn", ""),
+        ("goldfish (the one i played in maths lol)", "goldfish", ""),
+        ("Harbour (the new one)", "Harbour", ""),
+        ("Harbour (Don't Wait For Me)", "Harbour (Don't Wait For Me)", ""),
+    ],
+)
+def test_which_copy_of_a_song_it_is(line: str, title: str, writer: str) -> None:
+    """What a title's line says of the copy or of which song it is belongs to no name."""
+    chart = taken(f"{line}{_BARS}").chart
+    assert (chart.text("title"), chart.text("writer")) == (title, writer)

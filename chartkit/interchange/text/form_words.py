@@ -3,6 +3,8 @@ written.  Source: common practice, no source."""
 
 import re
 
+from chartkit.interchange.text.tokens import IsChords
+
 LONGEST_FORM = 160
 """The longest line of form, in characters."""
 _NEXT = (
@@ -50,14 +52,14 @@ AGAIN_CUT_SHORT = re.compile(r"\b(rep|rpt|wdh)\.(?=\s)", re.IGNORECASE)
 TIMES_FIRST = re.compile(
     r"(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])(?=\s+(?!\d+ ?bars))|twice(?=\s)(?!\s+as\b)", re.IGNORECASE
 )
-BARS_OF_A_CHORD = re.compile(
+_BARS_OF_A_CHORD = re.compile(
     r"(?!(?:8|12|16)[ -]?bar in\b)"
     r"(?P<count>\d{1,2})\s?(?:bars?|takte?|measures?|compases|mesures|battute|maten|takter)\s+"
     r"(?:(?:of|on|in|auf|mit|de|di|van|op|av|på|en|sur|su)\s+)?(?P<chord>[A-H][^\s,;]{0,9})",
     re.IGNORECASE,
 )
 """A chord held for some bars ("4 bars of G"); a "12 bar in E" is a blues."""
-MOST_BARS_OF_A_CHORD = 32
+_MOST_BARS_OF_A_CHORD = 32
 COUNT_FIRST = re.compile(r"(\d{1,2})\s*[x×]\s*", re.IGNORECASE)
 BAR_COUNT = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
 WORDS_FOR_CHORDS = r"chords|changes|akkorde|acordes|accords|accordi|akkoorden|ackord|akkorder"
@@ -135,3 +137,16 @@ ABOUT_WORDS = frozenset(_ABOUT.split())
 """What is said of a heading to name what stands behind it."""
 LEADING_WORDS = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
 VERBS_OF_ENDING = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})
+
+
+def written_out(text: str, reads_as_chords: IsChords) -> str:
+    """A chord held for some bars ("4 bars of G") as a row of bars; any other text as it is."""
+    match = _BARS_OF_A_CHORD.fullmatch(text) if len(text) <= LONGEST_FORM else None
+    count = int(match["count"]) if match is not None else 0
+    if (
+        match is None
+        or not 0 < count <= _MOST_BARS_OF_A_CHORD
+        or not reads_as_chords(match["chord"])
+    ):
+        return text
+    return "| " + f"{match['chord']} | " * count

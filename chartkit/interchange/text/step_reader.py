@@ -10,13 +10,10 @@ from chartkit.interchange.text.form_words import (
     ARTICLE,
     AS_BEFORE,
     BAR_COUNT,
-    BARS_OF_A_CHORD,
     CHORDS_OF,
     COUNT_FIRST,
     LEADING_WORDS,
     LEADS_TO_CHORDS,
-    LONGEST_FORM,
-    MOST_BARS_OF_A_CHORD,
     ONCE_AGAIN,
     OVER_ANOTHER,
     OVER_OR_LIKE,
@@ -24,6 +21,7 @@ from chartkit.interchange.text.form_words import (
     TIMES_FIRST,
     VERBS_OF_ENDING,
     section_meant,
+    written_out,
 )
 from chartkit.interchange.text.section_names import is_known_name, section_key
 from chartkit.interchange.text.settled_sections import says_how_much_higher
@@ -56,19 +54,6 @@ _TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
 _FEW_WORDS = 4
 _TELLS_KEY = (":", "=", "-", ",", ";")
 _TWO_LINES = re.compile(r"\|\s+\|")
-
-
-def written_out(text: str, reads_as_chords: IsChords) -> str:
-    """A chord held for some bars ("4 bars of G") as a row of bars; any other text as it is."""
-    match = BARS_OF_A_CHORD.fullmatch(text) if len(text) <= LONGEST_FORM else None
-    count = int(match["count"]) if match is not None else 0
-    if (
-        match is None
-        or not 0 < count <= MOST_BARS_OF_A_CHORD
-        or not reads_as_chords(match["chord"])
-    ):
-        return text
-    return "| " + f"{match['chord']} | " * count
 
 
 @dataclass(slots=True)

@@ -19,8 +19,10 @@ from chartkit.interchange.text.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
     NUMBER_BEFORE,
+    OF_A_COPY,
     PAGE_AT_THE_MARGIN,
     QUOTES,
+    SMALL_WORD,
     title_of,
     without_ornaments,
 )
@@ -99,8 +101,9 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         take_writer(sheet, named["who"], text, line)
         bare = named["title"]
     parts = DASH.split(bare, maxsplit=1)
-    if len(parts) == 1 and is_a_person(_STROKE.split(bare, maxsplit=1)[-1]):
-        parts = _STROKE.split(bare, maxsplit=1)
+    behind = _STROKE.split(bare, maxsplit=1)
+    if len(parts) == 1 and (is_a_person(behind[-1]) or OF_A_COPY.fullmatch(behind[-1])):
+        parts = behind
     title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
     sheet.top["title"] = title
     _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
@@ -117,8 +120,10 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
         sheet.top.setdefault("feel", setting_text(said))
         return
     title, writer = sheet.top["title"], writer_of(said)
-    remark = said[:1].islower() and not (names_and_remark(said)[0] or str(title).islower())
-    if remark and not writer:
+    named = writer or names_and_remark(said)[0]
+    cased = not str(title).islower()
+    sentence = said[:1].islower() or SMALL_WORD.search(said.replace(" the ", " ")) is not None
+    if not named and ((cased and sentence) or OF_A_COPY.fullmatch(said) is not None):
         sheet.notes.append(setting_text(said))
     elif "writer" not in sheet.top:
         take_writer(sheet, writer or said, said, line)

@@ -35,7 +35,7 @@ _KIND_OF_PAGE = re.compile(
 """What a web page has behind a title, in small letters."""
 _ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
 _PICTURES = ("Sk", "Mn")
-_SMALL_WORD = re.compile(r"\b(?!and|und|et|och|von|van|der|del?|di|da)[a-zäöüéèàñ]{3,}\b")
+SMALL_WORD = re.compile(r"\b(?!and|und|et|och|von|van|der|del?|di|da)[a-zäöüéèàñ]{3,}\b")
 """A word of a sentence, which stands in no list of names."""
 _NO_NAME = re.compile(
     r"(?i:\b(?:chart|charts|numbers|arr(?:\.|anged)? for)\b)|[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\("
@@ -68,7 +68,7 @@ def title_of(text: str) -> str:
 def could_be_a_name(text: str) -> bool:
     """Whether a line could be the name of the song's writer."""
     counted = count_in_words(text) is not None  # "Play each tune twice"
-    sentence = "," in text and _SMALL_WORD.search(text) is not None
+    sentence = "," in text and SMALL_WORD.search(text) is not None
     short = len(text.split()) <= _MOST_WORDS_OF_A_NAME
     return short and not (counted or sentence or _NO_NAME.search(text))
 
@@ -91,6 +91,18 @@ PAGE_AT_THE_MARGIN = re.compile(
     re.IGNORECASE,
 )
 """The number of a page or a sheet at the right margin of a line."""
+OF_A_COPY = re.compile(
+    r"(?:(?:my|our|your|for|the|rhythm|chord|lead|master|guitar|bass|piano|band|words|lyrics?|"
+    r"rehearsal|gig|stage|new|old|final|last|mein|meine|unser|für|notre|pour|nuestra|para|nostra|"
+    r"per)\b.{0,40}?\s)?"
+    r"(?:(?:chart|copy|sheet|version|arrangement|demo|draft|part|take|edit|cheat ?sheet|"
+    r"lead ?sheet|blatt|fassung|copie|copia|versión|versione|kopie)s?\b.{0,40}|"
+    r"v(?:er)?\.?\s?\d.*)|"
+    r"(?:my|our|your|for|as|mein|meine|unser|für|notre|pour|nuestra|para|nostra|per)\s.{2,40}|"
+    r"(?:rev|version|draft|take|v)\.?\s?\d.*",
+    re.IGNORECASE,
+)
+"""How a line says behind a title which copy of the song it is; common practice, no source."""
 RUNNING_HEAD = re.compile(
     r"set\s+(?:one|two|three|four|\d|i{1,3})\b\s*[/,:–—-].{0,60}|"
     r"\s*\d{1,4}\s{3,}\S.*|.*\b(?:no|nr|number|song)\.?\s*\d{1,3} (?:in|of|on) (?:the|our) "

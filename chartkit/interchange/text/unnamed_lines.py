@@ -19,6 +19,7 @@ from chartkit.interchange.text.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.form import is_plan, steps_of
+from chartkit.interchange.text.form_words import written_out
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.inline_chords import chords_within
 from chartkit.interchange.text.line_kinds import (
@@ -47,7 +48,6 @@ from chartkit.interchange.text.reference_lines import (
     says_note,
 )
 from chartkit.interchange.text.sheet_lines import LONGEST, Row, SheetLines
-from chartkit.interchange.text.step_reader import written_out
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import strikes
 
