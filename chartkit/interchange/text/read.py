@@ -78,6 +78,7 @@ from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tables import with_rows_of_tables
 from chartkit.interchange.text.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, IsChords, roots_of
+from chartkit.interchange.text.unnamed_blocks import with_names_of_blocks
 from chartkit.interchange.text.weighed_names import WeighedNames
 from chartkit.interchange.wording import counted
 
@@ -124,6 +125,7 @@ def read_lines(
     )
     lines = without_set_list(lines, sheet.tokens.is_chords, findings)
     lines = with_next_tunes(lines, sheet.tokens)
+    lines = with_names_of_blocks(lines, sheet.tokens, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
     known = with_remarks_apart(_kinds_of(lines, sheet.tokens, findings), findings)
     report_chords_among_words(sheet, known)
