@@ -63,6 +63,8 @@ _FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
 _TEMPO_BEHIND = re.compile(
     r"(?P<title>.*\S)\s+[@~]\s?(?P<tempo>[4-9]\d|1\d\d|2[0-3]\d)(?:\s?bpm)?", re.IGNORECASE
 )
+_PARTICLES = re.compile(r"(?:(?:van|von|de|der|den|di|da|del|la|le|du|ter|zu|af|av)\s)+(?=[A-Z])")
+"""Small words before a surname."""
 _STROKE = re.compile(r"\s+[/|]\s+")
 _BARE_KEY_BEHIND = re.compile(
     r"(?P<title>.*\S)(?:\s*[(\[]|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
@@ -122,7 +124,8 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
     title, writer = sheet.top["title"], writer_of(said)
     named = writer or names_and_remark(said)[0]
     cased = not str(title).islower()
-    sentence = said[:1].islower() or SMALL_WORD.search(said.replace(" the ", " ")) is not None
+    plain = _PARTICLES.sub("", said.replace(" the ", " "))
+    sentence = plain[:1].islower() or SMALL_WORD.search(plain) is not None
     if not named and ((cased and sentence) or OF_A_COPY.fullmatch(said) is not None):
         sheet.notes.append(setting_text(said))
     elif "writer" not in sheet.top:

@@ -4,6 +4,7 @@ verses with all its words.
 Source of both ways to show a refrain: common practice of song books, no source.
 """
 
+import itertools
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -106,5 +107,5 @@ def _said_again(blocks: Sequence[_Block]) -> list[_Block]:
     times = Counter(block.words for block in blocks)
     again = [block for block in blocks if times[block.words] > 1]
     places = [at for at, block in enumerate(blocks) if block in again]
-    apart = all(after - before > 1 for before, after in zip(places, places[1:], strict=False))
+    apart = all(after - before > 1 for before, after in itertools.pairwise(places))
     return again if apart and len({block.words for block in again}) == 1 else []
