@@ -13,6 +13,7 @@ from chartkit.interchange.text.section_names import (
     FULL_NAME,
     IN_KEY,
     SUNG_OR_SAID,
+    is_known_name,
     is_plainest_name,
     may_begin_full_name,
 )
@@ -271,12 +272,24 @@ def _named(text: str, at: int | None) -> Heading | None:
 def _inner(text: str) -> Heading | None:
     """The heading within brackets where more than a name stands there: how often it is played,
     or a remark behind a dash."""
+    if (said := _said_behind_comma(text)) is not None:
+        return said
     remarked = _remark_behind(text, any_case=True)
     match = _HEADING.fullmatch(remarked.name if remarked is not None else text)
     if match is None:
         return None
     remark = remarked.remark if remarked else ""
     return Heading(section_name(match["name"]), times_in(match), None, remark)
+
+
+def _said_behind_comma(text: str) -> Heading | None:
+    """A name cut short and, behind a comma, how it is played ("last ch, up a step")."""
+    name, comma, said = text.partition(", ")
+    if not comma or not is_known_name(name) or _HEADING.fullmatch(name) is not None:
+        return None
+    words = said.split()
+    more = is_known_name(words[0].strip(",;")) or any(map(_LIKE_A_CHORD.match, words[:1]))
+    return None if more else Heading(section_name(name), remark=said.strip())
 
 
 def _remark_behind(text: str, any_case: bool = False) -> Heading | None:

@@ -215,6 +215,7 @@ class NamedLines:
             return
         inner = line.text.strip().removeprefix("[").removesuffix("]")
         squared = line.text.strip().startswith("[") and "]" not in inner
+        squared = squared and not self.sheet.names.is_known(heading.name)
         if squared and (self._is_said(inner) or inner in self.sheet.names.asides):
             yield KnownLine(line, Remark(inner))
             return

@@ -103,9 +103,9 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         take_writer(sheet, named["who"], text, line)
         bare = named["title"]
     parts = DASH.split(bare, maxsplit=1)
-    behind = _STROKE.split(bare, maxsplit=1)
-    if len(parts) == 1 and (is_a_person(behind[-1]) or OF_A_COPY.fullmatch(behind[-1])):
-        parts = behind
+    stroked = _STROKE.split(bare, maxsplit=1)
+    if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
+        parts = stroked
     title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
     sheet.top["title"] = title
     _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
