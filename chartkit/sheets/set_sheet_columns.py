@@ -77,6 +77,29 @@ class SheetColumns:
         return False
 
 
+@dataclass(frozen=True, slots=True)
+class RoomyColumns(SheetColumns):
+    """The same where the titles leave room: every setting has so many points more."""
+
+    extra: float
+
+    def guitar(self, number: int) -> tuple[float, float]:
+        """A guitarist's column."""
+        left, width = SheetColumns.guitar(self, number)
+        return left - self.extra * (self.guitars - number), width + self.extra
+
+    def box(self, number: int) -> tuple[float, float]:
+        """The part of a guitarist's column that the setting takes."""
+        left, width = self.guitar(number)
+        return left, (width - self.extra) * _BOX + self.extra
+
+    def shape(self, number: int) -> tuple[float, float]:
+        """The part of a guitarist's column that the first shape takes."""
+        left, width = self.guitar(number)
+        own = width - self.extra
+        return left + self.extra + own * (_BOX + 0.04), own * (0.96 - _BOX)
+
+
 _KEY, _FIRST, _TEMPO = 2.6, 3.5, 2.5
 _SETTING, _SIGN, _SHAPE, _APART = 4.9, 2.0, 3.3, 0.5
 """The columns of the line under a title in ems of its type: the key, the first chord, the

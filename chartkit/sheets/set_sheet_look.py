@@ -7,6 +7,7 @@ from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName
 from chartkit.layout.style import Style
 from chartkit.sheets.set_sheet_columns import (
+    RoomyColumns,
     SheetColumns,
     common_size,
     stacked_columns,
@@ -36,6 +37,8 @@ _ROOM_FOR_NAMES = 40.0
 """How high a row is whose line is lifted so that a guitar's name under it is read (ours)."""
 _BESIDE_SETTING = 8.0
 """The room beside a setting in its box, in points."""
+_ROUNDING = 1.0
+"""What titles keep beside their own width, in points."""
 _LEAST_SHAPE = 0.8
 """The size of short shapes as a part of the line's: long ones get smaller alone (ours)."""
 BESIDE_NUMBER = 12.0
@@ -121,6 +124,8 @@ def _low_look(
     full = min(height * _LOW_TITLE, _LARGEST_TITLE)
     title = _size_in([row.title for row in rows], "strong", full, columns.title[1], fitter)
     line = min(title, full * 0.8)
+    columns, title = _roomy(rows, columns, title, line, fitter)
+    line = min(line, title)
     base = height * (0.4 if _guitars_named(rows) else 0.5) + line * 0.35
     return _with_cells(
         rows,
@@ -139,6 +144,29 @@ def _low_look(
         ),
         fitter,
     )
+
+
+def _roomy(
+    rows: Sequence[SheetRow], columns: SheetColumns, title: float, line: float, fitter: Fitter
+) -> tuple[SheetColumns, float]:
+    """The columns, with more room for the settings where they need it and the titles leave it, and
+    the size of the titles, which give some up that are larger than can be read at a glance."""
+    cells = [cell for row in rows for cell in row.cells if cell is not None]
+    if not cells or columns.narrow:
+        return columns, title
+    settings = (setting_in(cell, columns) for cell in cells)
+    widest = max(fitter.width(one, "strong", line) for one in settings) + _BESIDE_SETTING
+    needed = (widest - columns.box(0)[1]) * columns.guitars
+    if needed <= 0:
+        return columns, title
+    asides = (" · ".join(filter(None, (row.aside, row.count_in))) for row in rows)
+    least = max(fitter.width(aside, "italic", columns.style.small) for aside in asides)
+    em = max(fitter.width(row.title, "strong", 1.0) for row in rows)
+    given = min(title, max(_AT_A_GLANCE, (columns.title[1] - needed) / em))
+    spare = min(needed, columns.title[1] - max(least, em * given) - _ROUNDING)
+    if spare <= 0:
+        return columns, title
+    return RoomyColumns(columns.guitars, columns.style, spare / columns.guitars), given
 
 
 def _tall_look(

@@ -15,6 +15,8 @@ from chartkit.sheets.set_sheet_look import (
     title_room,
 )
 
+_METER_STEP, _SMALLEST_METER = 1.15, 6.0
+"""How far under the tempo a meter stands, in sizes of its type, and its least size in points."""
 _TWO_AND_ASIDE = 40.0
 """How high a row of one line is that holds a title on two lines and what is special tonight."""
 _ROUNDING = 0.01
@@ -25,7 +27,7 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
     side, columns, line = style.paper.side, look.columns, look.line
     if not _room_to_begin(look):
         # A low row has little room for words, so a note comes first and the meter by the tempo.
-        beside = "" if look.tall else row.meter
+        beside = "" if look.tall or _meter_below(row, look) else row.meter
         aside = (row.meter, row.count_in, row.aside) if look.tall else (row.aside, row.count_in)
         row = replace(
             row,
@@ -42,6 +44,10 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
     items += _fitted(row.key, columns.key, base, "strong", line, "key", fitter)
     items += _fitted(row.first, columns.first, base, "plain", line, "chord", fitter)
     items += _fitted(row.tempo, columns.tempo, base, "plain", line, "tempo", fitter)
+    below = _meter_below(row, look)
+    if below is not None:
+        y, size = below
+        items += _fitted(row.meter, columns.tempo, top + y, "plain", size, "meter", fitter)
     if _room_to_begin(look):
         items += _beginning(row, top, look, fitter)
     for i, cell in enumerate(row.cells):
@@ -54,6 +60,16 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
         items.append(Stroke(side, foot - half, side, foot + half, 2.2))
     items.append(Stroke(side + 4, foot, style.paper.width - side, foot, 0.35, 0.45))
     return items
+
+
+def _meter_below(row: SheetRow, look: RowLook) -> tuple[float, float] | None:
+    """The baseline, from the row's top, and the size of a meter under the tempo where all of a song
+    is on one line; None where it stands beside it, or there is none."""
+    room = (look.height - look.line_base) / (_METER_STEP + _DESCENT)
+    size = min(look.line * _NAME, room)
+    if look.tall or not (row.meter and row.tempo) or size < _SMALLEST_METER:
+        return None
+    return look.line_base + size * _METER_STEP, size
 
 
 def _number(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Text]:

@@ -235,6 +235,11 @@ def night_of(songs: int, titles: tuple[str, ...] = ("Low Tide",)) -> Page:
     return next(set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages())
 
 
+def sheet_of(rows: list[SheetRow]) -> Page:
+    """The first page of a night with one guitarist."""
+    return next(set_sheet("Night", "", ["Bo"], rows, Fonts()).pages())
+
+
 def sizes_of(page: Page, *roles: str) -> list[float]:
     """The sizes of type that some roles have on a page, in points."""
     texts = [i for i in page.items if isinstance(i, Text) and i.role in roles]
@@ -281,11 +286,34 @@ def test_settings_stand_alike(songs: int) -> None:
 
 
 def test_fewer_songs_make_settings_larger() -> None:
-    """With fewer songs no setting gets smaller, save for the room that larger song numbers take; in
-    the highest rows the guitarists have a line of their own."""
-    sizes = [min(sizes_of(night_of(songs), "setting")) for songs in range(4, 31)]
-    assert all(one >= 0.97 * other for one, other in pairwise(sizes))
-    assert sizes[0] > 1.25 * sizes[6]
+    """With fewer songs no setting gets smaller, save for the room that larger song numbers take and
+    where titles get a line of their own; in the highest rows the guitarists have one too."""
+    sizes = {songs: min(sizes_of(night_of(songs), "setting")) for songs in range(4, 31)}
+    for songs in (*range(4, 10), *range(11, 30)):
+        assert sizes[songs] >= 0.97 * sizes[songs + 1], songs
+    assert sizes[4] > 1.25 * sizes[10]
+
+
+def test_settings_take_the_room_that_titles_leave() -> None:
+    """Where all of a song is on one line, short titles leave the settings room to be as large as
+    the keys; a long title leaves them what its column had."""
+    row = SheetRow(1, "Low Tide", "C", "C", "90", (GuitarCell("drop D, no capo", "C"),))
+    page = sheet_of([row] * 14)
+    (setting,), (key,) = set(sizes_of(page, "setting")), set(sizes_of(page, "key"))
+    assert setting == pytest.approx(key, rel=0.02)
+    assert min(sizes_of(page, "song")) >= 23
+    long = replace(row, title="The Ferryman's Daughter Left the Porch Light On")
+    assert max(sizes_of(sheet_of([long] * 14), "setting")) < setting
+
+
+@each("songs", [12, 20, 30])
+def test_a_meter_is_whole_under_its_tempo(songs: int) -> None:
+    """A meter other than 4/4 stands with the tempo in every row, in letters of 4 points or more."""
+    row = SheetRow(1, "Low Tide", "C", "C", "140", (GuitarCell("no capo", "C"),), meter="12/8")
+    page = sheet_of([row] * songs)
+    texts = [i.plain for i in page.items if isinstance(i, Text) and i.role in ("tempo", "meter")]
+    assert sum("12/8" in text for text in texts) == songs
+    assert min(sizes_of(page, "tempo", "meter")) >= 4
 
 
 def test_what_is_special_stands_beside_the_title() -> None:
