@@ -212,10 +212,10 @@ def _page_count(song: SongInBook) -> int:
 
 
 def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
-    """The song after one, and what to change for it.
+    """The next song that the player plays, and what to change for it.
 
-    If the player sits that song out, the one after it is named too, since the first has no page
-    that could show the change.
+    Songs between that the player sits out are named behind it, since they have no pages that could
+    show the change; they give way first where there is no room.
     """
     coming = (songs[later] for later in range(at + 1, len(songs)))
     away = list(takewhile(lambda song: song.away, coming))
@@ -225,13 +225,16 @@ def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
     if not away:
         lead = "straight into" if songs[at].straight else "next:"
         return f"{lead} {_named(songs[after])}", songs[after].change
-    sentence = f"next: {_named(away[0])}, you sit it out"
+    between, it = _named(away[0]), "it"
     if len(away) > 1:
         joint = "and" if len(away) == 2 else "to"
-        sentence = f"next: you sit out songs {away[0].number} {joint} {away[-1].number}"
+        between, it = f"songs {away[0].number} {joint} {away[-1].number}", "them"
     if after == len(songs):
-        return sentence, ""
-    return f"{sentence}; then {_named(songs[after])}", songs[after].change
+        return f"next: {between}, you sit {it} out", ""
+    sentence = f"next: {_named(songs[after])}"
+    if away[-1].straight:
+        return f"{sentence}, straight after {between} (you sit {it} out)", songs[after].change
+    return f"{sentence} ({between}: you sit {it} out)", songs[after].change
 
 
 def _named(song: SongInBook) -> str:

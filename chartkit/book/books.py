@@ -25,7 +25,7 @@ from chartkit.pdf.bind import FileDescription, Leaf, bind
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_look import GuitarCell, SheetRow
-from chartkit.theory.capo import NO_CAPO, Capo
+from chartkit.theory.capo import Capo
 from chartkit.theory.naming import PLAIN, Naming, in_naming, short_key
 
 UNUSABLE = "its chart cannot be used"
@@ -188,7 +188,9 @@ def _songs(
         messages += (night.texts[number].problem,) if night.texts[number].problem else ()
         messages += (one.reason,) if isinstance(one, Failed) else ()
         away, due = part.away[place], dues[place]
-        aside = " · ".join(filter(None, (_in_hand(part, place), entry.note)))
+        straight = entry.straight_into_next and place + 1 < len(order)
+        onward = f"straight into {place + 2}" if straight else ""
+        aside = " · ".join(filter(None, (_in_hand(part, place), entry.note, onward)))
         summary = "you sit this one out" if away else UNUSABLE
         if pages is not None and not away:
             counts = part.player.look.show == "road-map"
@@ -203,7 +205,7 @@ def _songs(
                 summary=summary,
                 aside=aside,
                 change=" ".join(due.sentences) if due is not None else "",
-                straight=entry.straight_into_next,
+                straight=straight,
             )
         )
     return tuple(songs)
@@ -279,11 +281,7 @@ def _guitarists(made: MadeNight) -> list[PlayerBook]:
 
 
 def _sets_up(book: PlayerBook) -> bool:
-    player = book.part.player
-    if len(player.guitars) > 1 or player.highest_capo > 0 or book.part.plan is None:
-        return True
-    ways = {step.offer.setup for step in book.part.plan.steps if step is not None}
-    return ways != {SongSetup((NO_CAPO,))}
+    return book.part.plan is None or book.part.plan.sets_up
 
 
 def _band_naming(made: MadeNight) -> Naming:

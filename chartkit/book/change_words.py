@@ -44,6 +44,8 @@ def to_do(
     """
     setups = [GuitarSetup(guitar.tuned_down) for guitar in player.guitars]
     hand: int | None = None
+    plays = [capo for step in steps if step is not None for capo in step.offer.setup.capos]
+    capoless = not player.highest_capo and not any(capo.fret for capo in plays)
     dues = list[ToDo | None]()
     for step, close in zip(steps, straight, strict=True):
         if step is None:
@@ -54,7 +56,7 @@ def to_do(
         ready = helper and hand is not None and guitar != hand
         sentences = _guitar(player, hand, guitar)
         sentences += _ready(before, wanted) if ready else _tuning(before, wanted, instrument)
-        sentences += [] if ready else _capo(before, wanted)
+        sentences += [] if ready or capoless else _capo(before, wanted)
         if close and sentences:
             sentences = ["No pause here.", *sentences]
         dues.append(ToDo(tuple(sentences), step.seconds))
@@ -69,7 +71,8 @@ def set_up_words(player: Player, capo: Capo | None) -> str:
     if capo is None or not player.guitars or not player.takes_capo:
         return ""
     before, wanted = GuitarSetup(player.guitars[0].tuned_down), GuitarSetup.of(capo)
-    sentences = _tuning(before, wanted, player.guitars[0].instrument) + _capo(before, wanted)
+    sentences = _tuning(before, wanted, player.guitars[0].instrument)
+    sentences += _capo(before, wanted) if capo.fret or player.highest_capo else []
     return " ".join(sentences)
 
 

@@ -69,6 +69,8 @@ def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
         yield "  No song to play."
         return
     yield f"  {changes_words(one.changes)}."
+    if not one.sets_up:
+        return
     some_given = any(one.player.name in song.capos for song in night.set_list.songs)
     yield from (f"  {line}" for line in reason_lines(one, some_given))
     yield from (f"  {line}" for line in _tuned_up_lines(one, night.set_list.stage.costs))
@@ -286,9 +288,8 @@ def timeline_lines(one: PlayerPlan) -> Iterator[str]:
 
 def _legend(plan: NightPlan) -> str:
     """What the signs of the timelines mean; only those that stand there."""
-    rows = [
-        _cells(one, guitar) for one in plan.players for guitar in range(len(one.player.guitars))
-    ]
+    shown = [one for one in plan.players if one.sets_up]
+    rows = [_cells(one, guitar) for one in shown for guitar in range(len(one.player.guitars))]
     cells = {cell for row in rows for cell in row}
     changes = any(
         step is not None and step.seconds > 0 for one in plan.players for step in one.steps

@@ -11,6 +11,7 @@ from chartkit.advise.set_steps import (
     Offer,
     Pairing,
     PlannedSong,
+    SongSetup,
     Step,
     is_straight,
     steps_cost,
@@ -20,6 +21,7 @@ from chartkit.advise.stage import StageCosts
 from chartkit.book.offers import OVERLAP_COST, first_choice
 from chartkit.book.plan_reasons import Reason, reasons
 from chartkit.book.set_list import Player
+from chartkit.theory.capo import NO_CAPO
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +72,14 @@ class PlayerPlan:
     one_by_one: Changes
     reasons: tuple[Reason | None, ...] = ()
     neighbours: tuple[GuitarNeighbour, ...] = ()
+
+    @property
+    def sets_up(self) -> bool:
+        """Whether the player has anything to set up in a night: not who plays one ukulele without
+        a capo."""
+        ways = {step.offer.setup for step in self.steps if step is not None}
+        several = len(self.player.guitars) > 1 or self.player.highest_capo > 0
+        return several or ways != {SongSetup((NO_CAPO,))}
 
 
 class Rehearsed(NamedTuple):

@@ -125,6 +125,11 @@ def _notes(
     guitar = f"on {player.guitars[step.offer.guitar].name}" if step and several else ""
     in_hand = ", ".join(filter(None, ("no capo" if capo_is_off(player, step) else "", guitar)))
     notes += [in_hand] if in_hand else []
+    before = order[place - 1] if place else None
+    if before is not None and night.set_list.songs[before].straight_into_next:
+        # Who plays the song before reads it there.
+        is_away = before in night.sat_out[night.set_list.players.index(player)]
+        notes += [f"straight after {night.facts[before].title}"] if is_away else []
     if entry.straight_into_next and place + 1 < len(order):
         notes.append(f"straight into {night.facts[order[place + 1]].title}")
     return tuple(notes)

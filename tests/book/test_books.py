@@ -219,19 +219,35 @@ def test_what_comes_next_stands_at_the_foot() -> None:
 
 
 def test_what_comes_after_songs_sat_out_stands_at_the_foot() -> None:
-    """Before songs that a player sits out, the foot names the one after and what to change for
-    it, since no page between could tell; at the end it only says what is sat out."""
+    """Before songs that a player sits out, the foot names the one to be played next and what to
+    change for it, since no page between could tell, then what is sat out and that there is no pause
+    behind it; at the end it only says what is sat out."""
     texts = {f"{n}.chart": chart(f"Song {n}") for n in range(1, 7)}
     songs = [f'chart = "{n}.chart"\ncapo = {n // 2}' for n in range(1, 7)]
     set_file = set_text(songs).replace('"guitar"', '"guitar"\nsits_out = [2, 4, 5]')
     pages = page_texts(books_of(texts, set_file)["bo.pdf"])
-    assert "next: 2. Song 2, you sit it out; then 3. Song 3 — Capo on fret 1." in pages[1]
+    assert "next: 3. Song 3 (2. Song 2: you sit it out) — Capo on fret 1." in pages[1]
     assert (
-        "next: you sit out songs 4 and 5; then 6. Song 6 — Move the capo from 1 to 3." in pages[2]
+        "next: 6. Song 6 (songs 4 and 5: you sit them out) — Move the capo from 1 to 3." in pages[2]
     )
     set_file = set_file.replace("[2, 4, 5]", "[6]")
     last = page_texts(books_of(texts, set_file)["bo.pdf"])[5]
     assert last.endswith("next: 6. Song 6, you sit it out")
+
+
+def test_who_sits_out_a_song_that_runs_straight_on_is_told_so() -> None:
+    """The running order, the foot before and the page after say that there is no pause."""
+    texts = {f"{n}.chart": chart(f"Song {n}") for n in range(1, 4)}
+    songs = [f'chart = "{n}.chart"' for n in range(1, 4)]
+    songs[1] += "\nstraight_into_next = true"
+    set_file = set_text(songs)
+    away = set_file.replace('"guitar"', '"guitar"\nsits_out = [2]')
+    order, first, third = page_texts(books_of(texts, away)["bo.pdf"])
+    assert "you sit this one out · straight into 3" in order
+    assert "next: 3. Song 3, straight after 2. Song 2 (you sit it out)" in first
+    assert "straight after Song 2" in third
+    for page in page_texts(books_of(texts, set_file)["bo.pdf"]):
+        assert "straight after" not in page
 
 
 def test_a_drummer_reads_meter_and_tempo_in_the_running_order() -> None:

@@ -10,7 +10,7 @@ from chartkit.book.plan_text import changes_words, plan_lines, reason_words
 from chartkit.book.player_plan import Changes, PlayerPlan
 from chartkit.book.set_list import Player
 from chartkit.theory.capo import Capo
-from tests.book.sets import chart, night_of, set_text
+from tests.book.sets import PLAYERS, chart, night_of, set_text
 from tests.book.test_books import BROKEN
 from tests.each import each
 
@@ -152,6 +152,19 @@ def test_a_player_of_a_part_has_a_line() -> None:
     lines = lines_of({"a.chart": chart("Alpha")}, set_text(['chart = "a.chart"'], band))
     after = lines[lines.index("Bo") + 1]
     assert after == "  Plays a part beside Ada, without a capo; nothing to change."
+
+
+def test_who_has_nothing_to_set_up_has_one_line() -> None:
+    """A ukulele player without a capo reads that nothing changes, not that of every song, and is
+    not told "no capo"; the legend has no sign for it."""
+    band = PLAYERS.replace('instrument = "guitar"', 'instrument = "ukulele"')
+    texts = {"a.chart": chart("Alpha"), "b.chart": chart("Beta", "Eb")}
+    lines = lines_of(texts, set_text([f'chart = "{name}"' for name in texts], band))
+    assert [one for one in lines[lines.index("Bo") :] if one][:2] == [
+        "Bo",
+        "  Nothing to change all night.",
+    ]
+    assert "capo" not in " ".join(lines)
 
 
 def test_the_price_of_a_capo_on_a_guitar_tuned_down_is_named() -> None:
