@@ -12,6 +12,7 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
 )
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_keys import names_a_key
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.sheet_lines import (
     LONGEST,
@@ -109,7 +110,8 @@ class FormLines:
             return
         played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
         said_of = first.remarks and not (first.like or played or first.times > 1)
-        said_of = said_of and not self.sheet.stands_over_chords(at)
+        over_chords = self.sheet.is_row(at + 1) and names_a_key(line.text)
+        said_of = said_of and not (over_chords or self.sheet.stands_over_chords(at))
         if said_of and len(steps) == 1 and OF_THE_LAST.match(line.text.strip(" ([")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return

@@ -130,6 +130,7 @@ def play_again(sheet: Sheet) -> None:
     One of its name, or a name that means the same, is played again as it was; one of its kind, or
     one that it is said to be like, lends its music alone, for the words are not known.
     """
+    _take_higher_apart(sheet)
     again = sheet.named_again()
     listed = sheet.earlier.home.get(again.casefold()) if again is not None else None
     if listed in sheet.listed and listed is not None:
@@ -146,6 +147,16 @@ def play_again(sheet: Sheet) -> None:
     sheet.findings.guess(
         "section-again", message, f"{sheet.opened_on}:1" if sheet.opened_on else ""
     )
+
+
+def _take_higher_apart(sheet: Sheet) -> None:
+    """Makes a cue of what stands behind the open section's name where it says that the section
+    goes up, so that its name is its own."""
+    within = remark_in_name(sheet.opened.name)
+    if within and says_how_much_higher(within):
+        name = sheet.opened.name.partition(" (")[0]
+        sheet.opened = replace(sheet.opened, name=name)
+        sheet.add_remark(within)
 
 
 def _repeat(sheet: Sheet, again: str) -> str:

@@ -4,10 +4,11 @@ Source of the forms that headings have: common practice, no source.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from chartkit.interchange.text.section_keys import names_a_key
 from chartkit.interchange.text.section_names import (
     CUT_SHORT,
     FULL_NAME,
@@ -108,7 +109,7 @@ _DASH = re.compile(r"\s+[-–—]\s+")
 _WIDE_DASH = re.compile(r"\s{2,}[-–—]\s{2,}")
 """A dash with room around it, which parts a name in small letters from a remark too."""
 _LIKE_A_CHORD = re.compile(r"\(?[A-H](?:[#b♯♭m\d/]|$|maj|min|sus|dim|aug|add)")
-_MOST_WORDS_OF_A_REMARK = 4
+_MOST_WORDS_OF_A_REMARK, _MOST_WORDS_OVER_KEY = 4, 8
 _LONGEST_LINE, _LONGEST_CUT_SHORT = 120, 12
 _LONGEST_NAME = 6
 """What is longer is no heading, though a heading may begin it."""
@@ -298,11 +299,16 @@ def _remark_behind(text: str, any_case: bool = False) -> Heading | None:
     name, *more = _DASH.split(text.strip(), maxsplit=1)
     remark = more[0] if more else ""
     words = remark.split()
-    if not 0 < len(words) <= _MOST_WORDS_OF_A_REMARK or any(map(_LIKE_A_CHORD.match, words)):
+    if not (0 < len(words) <= _MOST_WORDS_OVER_KEY and (names_a_key(remark) or _is_said(words))):
         return None
     if not any_case and (not remark[0].islower() or _HEADING.fullmatch(name) is None):
         return None
     return Heading(name, remark=remark)
+
+
+def _is_said(words: Sequence[str]) -> bool:
+    """Whether some words behind a dash are few and no chords."""
+    return len(words) <= _MOST_WORDS_OF_A_REMARK and not any(map(_LIKE_A_CHORD.match, words))
 
 
 def _with_more(text: str) -> Heading | None:

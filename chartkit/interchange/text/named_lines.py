@@ -24,7 +24,12 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line, is_picture
-from chartkit.interchange.text.names_again import NamesAbove, several_again, short_name_again
+from chartkit.interchange.text.names_again import (
+    NamesAbove,
+    again_over_chords,
+    several_again,
+    short_name_again,
+)
 from chartkit.interchange.text.names_by_place import NamesByPlace
 from chartkit.interchange.text.reference_lines import is_tablature
 from chartkit.interchange.text.references import says_whose, section_named_in
@@ -143,6 +148,7 @@ class NamedLines:
             return []
         text = line.text.strip()
         again = short_name_again(self.sheet, self.above, at, text)
+        again = again or again_over_chords(self.sheet, self.names, self.above, at, text)
         starts = (again,) if again else several_again(self.sheet, self.names, self.above, at, text)
         return [KnownLine(line, start) for start in starts]
 

@@ -159,3 +159,24 @@ def _meant(sheet: SheetLines, known: KnownNames, names: NamesAbove, typed: str) 
         return ""
     alike = names.of_kind.get(key[0], set())
     return next(iter(alike)) if len(alike) == 1 and not key[1] else typed
+
+
+_SAID_AND_AGAIN = re.compile(
+    r"(?P<said>[^\W\d_].{2,60}?)\s*[,;:–—-]\s+(?:(?:and|then|und|dann|et|puis|y|luego|e|poi)\s+)?"
+    rf"(?P<name>[^\W\d_][^,;:()|]{{1,20}}?)\s+(?:{ONCE_MORE})[.!:]?",
+    re.IGNORECASE,
+)
+
+
+def again_over_chords(
+    sheet: SheetLines, known: KnownNames, names: NamesAbove, at: int, text: str
+) -> SectionStart | None:
+    """The earlier section that a line above chords of its own asks for again behind what else it
+    says ("After verse 3: key change to C, refrain again"); None for any other line."""
+    if len(text) > LONGEST or not sheet.stands_over_chords(at):
+        return None
+    match = _SAID_AND_AGAIN.fullmatch(text)
+    if match is None or sheet.names.end_at(text) or sheet.is_chords(match["said"]):
+        return None
+    name = _meant(sheet, known, names, match["name"].strip())
+    return SectionStart(name, 1, "", (match["said"].strip(),), guessed=True) if name else None

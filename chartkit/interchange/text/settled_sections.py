@@ -6,8 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow, WordsRow
+from chartkit.chart.walk import iter_chords
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.last_lines import written_as_last_lines
+from chartkit.interchange.text.section_keys import is_plausible, with_keys_said
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.times_played import ANY_TIMES, times_of
 from chartkit.theory.chord import Chord, moved_chord
@@ -64,7 +66,7 @@ def settled(
     raised = [
         _raised(one, result[:at], result[at + 1 :], findings, key) for at, one in enumerate(result)
     ]
-    result = _with_key_again(result, raised, key)
+    result = with_keys_said(raised, key, findings)
     return _with_refrain_after_verses(_in_order_of_list(result, findings), findings)
 
 
@@ -161,26 +163,17 @@ def _raised(
     )
     own = [row for row in home.rows if not isinstance(row, CueRow)]
     rows = [_row_up(row, by) if isinstance(row, MusicRow) else row for row in own]
-    return replace(one, rows=(*one.rows, *_key_up(key, by), *rows))
+    return replace(one, rows=(*one.rows, *_key_up(key, by, rows), *rows))
 
 
-def _with_key_again(
-    before: Sequence[Section], raised: Sequence[Section], key: Key | None
-) -> list[Section]:
-    """The sections, the one behind a raised one with the key of the song above its own music."""
-    result = list(raised)
-    for at, one in enumerate(raised[1:], 1):
-        behind = raised[at - 1] is not before[at - 1] and one is before[at]
-        if key is not None and behind and _has_music(one):
-            result[at] = replace(one, rows=(SettingRow("key", key), *one.rows))
-    return result
-
-
-def _key_up(key: Key | None, by: int) -> list[Row]:
-    """The key in which a raised section is, if that of the song is known and it is a usual one."""
+def _key_up(key: Key | None, by: int, rows: Sequence[Row]) -> list[Row]:
+    """The key in which a raised section is, if that of the song is known, the chords of its
+    ``rows`` lie in it, and it is a usual one."""
     moved = None if key is None else replace(key, tonic=key.tonic + by)
-    usual = moved is not None and abs(moved.signature) <= _MOST_SIGNS
-    return [SettingRow("key", moved)] if usual and moved is not None else []
+    if moved is None or abs(moved.signature) > _MOST_SIGNS:
+        return []
+    chords = [*iter_chords([Section("", rows=tuple(rows))])]
+    return [SettingRow("key", moved)] if is_plausible(moved, chords) else []
 
 
 def _chords(section: Section) -> list[Chord]:
