@@ -61,6 +61,10 @@ SIGNS: dict[str, tuple[str, str]] = {
         "time=4/4 <C> n16 {opens}\n<F> n16\n<G> n16 :|\n<C> n16",
         "| C |\n|: F | G :|\n| C |",
     ),
+    "a double bar line and the start of a repeat on the right": (
+        "time=4/4 <C> n16 || {opens}\n<F> n16\n<G> n16 :|\n<C> n16",
+        "| C ||\n|: F | G :|\n| C |",
+    ),
     "a rehearsal mark behind the last note": (
         "time=4/4 [A] <C> n16:one\n<F> n16:two [B]\n<G> n16:three\n<C> n16:four",
         "== A\n| C | F |\n: | one | two |\n== B\n| G | C |\n: | three | four |",

@@ -372,10 +372,11 @@ class Directions:
             if draft.before.repeat:
                 draft.left = draft.left._replace(double=False)
         elif location != "middle":
+            double = draft.right.double
             draft.right = with_barline(draft.right, barline, False)
             if _starts_repeat(barline):
                 draft.repeats_next = True
-                draft.right = draft.right._replace(double=False)
+                draft.right = draft.right._replace(double=double)
         elif barline.find("repeat") is not None:
             left = with_barline(NO_EDGE, barline, True)
             left = left._replace(endings=(1,)) if left.endings == UNNUMBERED else left
