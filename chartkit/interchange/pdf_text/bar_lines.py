@@ -22,6 +22,8 @@ _NARROWEST = 18.0
 _FEWEST = 2
 _MOST_A_CHORD = 3
 """The most bars of a row for each of its chords; more lines are stems."""
+_WIDEST_CLEF = 0.5
+"""How wide clef and signatures are at most, beside the usual bar of their system (ours)."""
 _MIDDLE, _OFF_MIDDLE = 0.35, 0.8
 """Lines through a row have their middle near that of its letters, in ems above the baseline."""
 _STAFF_BELOW = 4.0
@@ -55,7 +57,7 @@ class BarLines:
         if system is None:
             return None
         self._staves.append(system)
-        return _with_lines(row, system.places)
+        return _with_lines(row, _without_clef(system, row))
 
     def between(self, above: float, below: float) -> bool:
         """Whether a staff whose bar lines were used stands between two baselines."""
@@ -92,6 +94,18 @@ def _apart(places: Sequence[float]) -> tuple[float, ...]:
             continue
         apart.append(place)
     return tuple(apart)
+
+
+def _without_clef(system: _System, row: Row) -> tuple[float, ...]:
+    """The places of bar lines without the line at the left end of a staff where only a clef and
+    signatures stand before the next one, as at the start of a repeat."""
+    places = system.places
+    widths = sorted(after - before for before, after in pairwise(places[1:]))
+    if not system.on_staff or not widths:
+        return places
+    empty = all(not places[0] <= start < places[1] for piece in row for start, _ in _words(piece))
+    narrow = places[1] - places[0] <= _WIDEST_CLEF * widths[len(widths) // 2]
+    return places[1:] if empty and narrow else places
 
 
 def _belongs(system: _System, row: Row) -> bool:

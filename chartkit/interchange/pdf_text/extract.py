@@ -158,6 +158,7 @@ def _is_ours(texts: list[str]) -> bool:
 
 def _extracted(reader: "PdfReader", findings: Findings) -> tuple[list[TextRun], list[Upright]]:
     from chartkit.interchange.pdf_text.page_text import Gathered, TextAllowance
+    from chartkit.interchange.pdf_text.staves import staves_of, without_signs
 
     pieces: list[TextRun] = []
     uprights: list[Upright] = []
@@ -166,6 +167,7 @@ def _extracted(reader: "PdfReader", findings: Findings) -> tuple[list[TextRun], 
         gathered = Gathered.of(page, number, page.rotation % 360, room)
         if (turned := gathered.mostly_turned()) is not None:
             gathered = Gathered.of(page, number, turned, room)
-        pieces += gathered.without_watermarks(findings)
+        staves = staves_of(gathered.levels)
+        pieces += without_signs(gathered.without_watermarks(findings), staves, findings)
         uprights += gathered.uprights
     return pieces, uprights

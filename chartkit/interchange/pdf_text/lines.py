@@ -4,6 +4,7 @@ heads."""
 import re
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import groupby, pairwise
 
 from chartkit.interchange.column_ends import report_columns, whole_columns
@@ -16,6 +17,7 @@ from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_name
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.page_text import TextRun, Upright
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
+from chartkit.interchange.pdf_text.staves import METER
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, signs_for_type, text_of
 from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
@@ -36,13 +38,15 @@ _NUMBERED = re.compile(
     re.IGNORECASE,
 )
 """How a line at the foot of a page gives its number (common practice, no source)."""
+_VERSE_NUMBER = re.compile(r"\s*\d{1,2}\s*[.:)]")
 
 
 def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
     names: list[TextRun] = []
-    pieces: Sequence[TextRun] = read_pages.pieces
+    pieces: Sequence[TextRun] = [one for one in read_pages.pieces if one.mark != METER]
+    meter = next((one for one in read_pages.pieces if one.mark == METER), None)
     if read_pages.made_here:
         pieces, names = names_apart(columns_under_one_another(pieces))
         pieces = remarks_set(pieces)
@@ -58,6 +62,9 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
         pages = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
     for rows in signs_for_type(pages, read.is_music):
+        if meter is not None and any(map(read.is_music, rows)):
+            lines.append(Line(len(lines) + 1, f"Meter: {meter.text}"))
+            meter = None
         lines += _column_lines(rows, len(lines), bars)
         lines.append(Line(len(lines) + 1, ""))
     return lines
@@ -93,12 +100,40 @@ class _BarsOfPages:
                 "in free time",
                 page,
             )
-        return [parted or row for parted, row in zip(put, rows, strict=True)]
+        rows = [parted or row for parted, row in zip(put, rows, strict=True)]
+        for at, row in enumerate(put):
+            verses = [] if row is None else self._verses(rows, at, read)
+            for number, below in enumerate(verses if len(verses) > 1 else (), 1):
+                rows[below] = _numbered(rows[below], number)
+        return rows
+
+    def _verses(self, rows: list[Row], at: int, read: RowReader) -> list[int]:
+        """The rows of words right under the staff below a row of chords."""
+        verses: list[int] = []
+        for below in range(at + 1, len(rows)):
+            above, here = rows[below - 1][0], rows[below][0]
+            near = not _begins_block(above, here, self)
+            under = near if verses else self.between(above, here)
+            if not under or read.is_music(rows[below]) or heading_of(text_of(rows[below])):
+                break
+            verses.append(below)
+        return verses
 
     def between(self, above: TextRun, below: TextRun) -> bool:
         """Whether a staff with bar lines stands between two rows of one page."""
         bars = self._pages.get(above.page)
         return bars is not None and above.page == below.page and bars.between(above.y, below.y)
+
+
+def _numbered(row: Row, number: int) -> Row:
+    """A row of words with the number of its verse before it; as it is where that is printed:
+    engravers print it once, before the first row."""
+    first = row[0]
+    if _VERSE_NUMBER.match(text_of(row)):
+        return row
+    said = f"{number}. "
+    before = replace(first, x=first.x - first.size, text=said, advances=(0.0,) * len(said))
+    return [before, *row]
 
 
 def _rows(pieces: list[TextRun]) -> list[Row]:

@@ -103,20 +103,31 @@ class Gathered:
         return gathered
 
     @property
+    def _lines(self) -> list[tuple[float, float, float, float]]:
+        return [(*self._as_shown(*a), *self._as_shown(*b)) for a, b in self.ink.lines]
+
+    @property
+    def levels(self) -> list[tuple[float, float, float]]:
+        """The long level lines that are drawn on the page: height, left and right end."""
+        return [
+            (y0, min(x0, x1), max(x0, x1))
+            for x0, y0, x1, y1 in self._lines
+            if abs(y1 - y0) <= 1 and abs(x1 - x0) >= _LEVEL_LINE
+        ]
+
+    @property
     def uprights(self) -> list[Upright]:
         """The upright lines that are drawn on the page, from the left as it is shown."""
-        lines = [(*self._as_shown(*a), *self._as_shown(*b)) for a, b in self.ink.lines]
         levels = defaultdict[int, list[tuple[float, float, float]]](list)
-        for x0, y0, x1, y1 in lines:
-            if abs(y1 - y0) <= 1 and abs(x1 - x0) >= _LEVEL_LINE:
-                levels[round(y0)].append((y0, min(x0, x1), max(x0, x1)))
+        for y, left, right in self.levels:
+            levels[round(y)].append((y, left, right))
 
         def meets(x: float, y: float) -> bool:
             near = (one for at in (-1, 0, 1) for one in levels[round(y) + at][:_MOST_AT_ONE_HEIGHT])
             return any(abs(y - at) <= 1 and left - 3 <= x <= right + 3 for at, left, right in near)
 
         upright = []
-        for x0, y0, x1, y1 in lines:
+        for x0, y0, x1, y1 in self._lines:
             if abs(x1 - x0) <= _THIN and _SHORT <= abs(y1 - y0) <= _TALL:
                 x, low, high = (x0 + x1) / 2, min(y0, y1), max(y0, y1)
                 staff = meets(x, low) and meets(x, high)

@@ -1,0 +1,131 @@
+"""Staves drawn on other people's pages: what stands on them is engraving, and no text.
+
+Five level lines at one distance are a staff (common practice, no source).  Clefs, signatures and
+the heads of notes are letters of a music font to a PDF; a meter among them is read.
+"""
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.pdf_text.page_text import TextRun
+
+METER = "meter"
+"""Marks the piece that says the meter in words, which stands on no page itself."""
+_LINES = 5
+_NEAREST, _FURTHEST = 2.5, 10.0
+"""How near and how far apart the lines of a staff are, in points."""
+_UNEVEN = 0.8
+"""By how many points the distances of the lines of a staff may differ."""
+_LONGEST_SIGN = 3
+"""The most letters of what is taken for a sign; instruments have longer names."""
+_NUMBER_BEFORE, _NUMBER_BEHIND, _NUMBER_ABOVE = 20.0, 16.0, 3.5
+"""How far, in points, the number of a measure stands before and behind the left end of its staff,
+and above it in distances of its lines."""
+_FIGURES = {chr(0xE080 + figure): str(figure) for figure in range(10)}
+"""The figures of meters in music fonts.  Source: SMuFL 1.4, time signatures; from memory."""
+_WHOLE_METERS = {"\ue08a": "4/4", "\ue08b": "2/2"}
+"""The signs of common time and cut time (the same source)."""
+_MOST_STAVES, _MOST_SIGNS = 60, 200
+"""The most staves of a page, and signs of a staff, that are looked at; no page has more."""
+_UNITS = ("2", "4", "8", "16")
+_FONT_SIGNS = re.compile("[\ue000-\uf8ff]+")
+Level = tuple[float, float, float]
+"""A level line: its height, its left and its right end, in points."""
+
+
+@dataclass(frozen=True, slots=True)
+class Staff:
+    """A staff: its lowest and its highest line, its left and its right end, in points."""
+
+    low: float
+    high: float
+    left: float
+    right: float
+
+    @property
+    def gap(self) -> float:
+        """The distance of its lines, by those of a staff of five."""
+        return (self.high - self.low) / (_LINES - 1)
+
+    def carries(self, piece: TextRun) -> bool:
+        """Whether a piece stands on the staff."""
+        level = self.low - self.gap / 2 <= piece.y <= self.high + self.gap / 4
+        return level and self.left - self.gap <= piece.x <= self.right
+
+    def numbers(self, piece: TextRun) -> bool:
+        """Whether a piece is the number of the staff's first measure, above its left end."""
+        near = -_NUMBER_BEFORE <= piece.x - self.left <= _NUMBER_BEHIND
+        above = 0 < piece.y - self.high <= _NUMBER_ABOVE * self.gap
+        return near and above and piece.text.strip(" ()[]").isdecimal()
+
+
+def staves_of(levels: Iterable[Level]) -> list[Staff]:
+    """The staves that level lines make, tablatures of six among them; lines that are drawn measure
+    by measure are one."""
+    ends = defaultdict[float, list[tuple[float, float]]](list)
+    for y, left, right in levels:
+        ends[round(2 * y) / 2].append((left, right))
+    heights = sorted(ends)
+    staves: list[Staff] = []
+    at = 0
+    while at + _LINES <= len(heights) and len(staves) < _MOST_STAVES:
+        five = heights[at : at + _LINES]
+        gaps = [above - below for below, above in pairwise(five)]
+        even = max(gaps) - min(gaps) <= _UNEVEN
+        if even and _NEAREST <= gaps[0] <= _FURTHEST:
+            lines = [line for height in five for line in ends[height]]
+            left, right = min(line[0] for line in lines), max(line[1] for line in lines)
+            at += _LINES
+            sixth = heights[at] if at < len(heights) else 0.0
+            tablature = abs(sixth - five[-1] - gaps[0]) <= _UNEVEN
+            staves.append(Staff(five[0], sixth if tablature else five[-1], left, right))
+            at += tablature
+        else:
+            at += 1
+    return staves
+
+
+def without_signs(
+    pieces: Sequence[TextRun], staves: Sequence[Staff], findings: Findings
+) -> list[TextRun]:
+    """The pieces of a page without what stands on its staves and the numbers of measures above
+    them; where a meter is among these, a piece that says it stands first."""
+    if not staves:
+        return list(pieces)
+    kept: list[TextRun] = []
+    signs: list[TextRun] = []
+    for piece in pieces:
+        short = len(piece.text.strip()) <= _LONGEST_SIGN
+        sign = _FONT_SIGNS.fullmatch(piece.text.strip()) is not None
+        on_staff = short and any(one.carries(piece) or one.numbers(piece) for one in staves)
+        (signs if sign or on_staff else kept).append(piece)
+    meters = [meter for staff in staves for meter in _meters(staff, signs)]
+    if not meters:
+        return kept
+    if any(meter[1] != meters[0][1] for meter in meters):
+        findings.leave_out(
+            "drawn-meter",
+            "changes of the meter that stand on the staves",
+            f"page {pieces[0].page}",
+        )
+    first, said = meters[0]
+    return [replace(first, text=said, advances=(0.0,) * len(said), mark=METER), *kept]
+
+
+def _meters(staff: Staff, signs: Sequence[TextRun]) -> list[tuple[TextRun, str]]:
+    """The meters on a staff, from the left: two numbers one above the other, or one sign."""
+    there = sorted((one for one in signs if staff.carries(one)), key=lambda one: one.x)
+    there = there[:_MOST_SIGNS]
+    numbers = [(one, "".join(_FIGURES.get(c, c) for c in one.text.strip())) for one in there]
+    meters = [(one, _WHOLE_METERS[text]) for one, text in numbers if text in _WHOLE_METERS]
+    for one, beats in numbers:
+        for other, unit in numbers:
+            apart = one.y - other.y
+            stacked = staff.gap <= apart <= 3 * staff.gap and abs(one.x - other.x) <= staff.gap
+            if stacked and beats.isdecimal() and unit in _UNITS:
+                meters.append((one, f"{beats}/{unit}"))
+    return sorted(meters, key=lambda meter: meter[0].x)
