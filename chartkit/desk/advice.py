@@ -3,6 +3,7 @@
 They come from ``chartkit.advise``; this module only turns them into plain values.
 """
 
+import re
 from functools import lru_cache
 
 from chartkit.advise.good_places import is_good
@@ -40,6 +41,9 @@ _GUITAR_STRINGS = 6
 
 _MOST_DOWN = 5
 """How many half steps down the lowest key shown lies, by the nearest way."""
+
+_SHAPES_FIRST = re.compile(r"^[^,]*? shapes,? ")
+"""How a reason begins that names the shapes, as the heading over it does."""
 
 OwnShapes = tuple[tuple[Chord, Frets], ...]
 
@@ -117,16 +121,19 @@ def _place(option: RankedOption, best: RankedOption | None) -> Facts:
     measures, reason = option.measures, option.reason
     if not reason and best is not None:
         reason = reason_for(option, best, AdviceSettings())
+    name = str(option.option)
     return {
         "id": capo_id(option.option),
         "capo": option.option.raised,
-        "name": str(option.option),
+        "name": name,
+        "heading": f"{name[0].upper()}{name[1:]}, {shape_key_name(option)} shapes",
         "strings_covered": list(option.option.strings),
         "shapes": shape_key_name(option),
         "open": measures.open_share,
         "barres": measures.barres,
         "good": is_good(option),
         "reason": reason,
+        "because": _SHAPES_FIRST.sub("", reason),
     }
 
 

@@ -40,7 +40,10 @@ from chartkit.files import Unusable, decoded_chart, read_source
 from chartkit.fretboard.instruments import KNOWN
 from chartkit.phrases import counted, listed
 from chartkit.sheets.set_sheet_look import short_setting
+from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words
+from chartkit.theory.note import note_name, pitch_class_of
+from chartkit.theory.transposition import key_moved_by
 
 Progress = Callable[[str, int, int], None]
 READS = get_args(Reads)
@@ -226,6 +229,7 @@ def _song(night: Night, number: int) -> Facts:
         "key": "" if facts.key is None else key_words(facts.key),
         "moved": entry.key is not None or entry.shift != 0,
         "given": entry.key or "",
+        "keys": [[note_name(one.tonic), key_words(one)] for one in _every_key(facts.key)],
         "tempo": facts.tempo,
         "seconds": facts.seconds,
         "broken": facts.broken or night.texts[number].text is None,
@@ -233,6 +237,13 @@ def _song(night: Night, number: int) -> Facts:
         "count_in": entry.count_in,
         "straight": entry.straight_into_next,
     }
+
+
+def _every_key(key: Key | None) -> list[Key]:
+    """The twelve keys that a song may be played in, from C upwards; those of C major for a song
+    without a key."""
+    keys = (key_moved_by(key or Key(0), semitones) for semitones in range(12))
+    return sorted(keys, key=lambda one: pitch_class_of(one.tonic))
 
 
 def _size_words(size: Sizes | None) -> str:

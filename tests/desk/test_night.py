@@ -247,6 +247,17 @@ def test_changes_made_at_once_mean_the_songs_that_were_seen(pane: Any) -> None:
     assert [one["chart"] for one in tomllib.loads(text)["songs"]] == ["breakwater.chart"]
 
 
+def test_a_song_may_be_played_in_every_key(night: Served) -> None:
+    """The twelve keys offered have the song's mode, the fewest signs, and where six flats are as
+    good as six sharps the kind of signs that the song has (common practice, no source)."""
+    text = SMALL.replace("breakwater", "winter-mooring")
+    facts = night_facts(Folder(night.folder), SetWish(name="small.toml", text=text))["night"]
+    flat, _, minor = (song["keys"] for song in facts["songs"])  # type: ignore[index]
+    assert " ".join(name for name, _ in flat) == "C Db D Eb E F Gb G Ab A Bb B"
+    assert ["Gb", "G♭ major"] in flat and ["C#", "C♯ minor"] in minor
+    assert all(words.endswith(" minor") for _, words in minor)
+
+
 def test_keys_and_readings_are_chosen(pane: Any) -> None:
     """Tonight's key, what a player reads and on what paper are written into the set file; the plan
     follows."""

@@ -1,8 +1,7 @@
 // All places for the capo in the adviser's order, each with its reason; what helps in this song.
 
 import { tell } from "./bus.js";
-import { act, element, made } from "./elements.js";
-import { redrawn } from "./focus.js";
+import { act, element, made, redrawn } from "./elements.js";
 
 const LOW = "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer decides about the neck.";
 const HANDS = "If a shape hurts, stop; a teacher or doctor can help.";
@@ -33,7 +32,6 @@ export class AdviceStrip {
 
 /** A place: its name moves the capo there. */
 function row(one) {
-  const heading = `${one.name[0].toUpperCase()}${one.name.slice(1)}, ${one.shapes} shapes`;
-  const go = act(heading, () => tell("capo-asked", one.id), "", { focus: one.id });
-  return made("li", {}, go, element("small", "", one.reason.replace(/^[^,]*? shapes,? /, "")));
+  const go = act(one.heading, () => tell("capo-asked", one.id), "", { focus: one.id });
+  return made("li", {}, go, element("small", "", one.because));
 }

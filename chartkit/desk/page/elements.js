@@ -44,3 +44,29 @@ export function stroke(name, kind, values) {
   for (const [key, value] of Object.entries({ class: kind, ...values })) one.setAttribute(key, value);
   return one;
 }
+
+/** Draws a part anew.  What had the focus in it has it again, known by its `data-focus`; where that is gone, `instead` has it. */
+export function redrawn(part, draw, instead = () => null) {
+  const active = document.activeElement, within = active !== part && part.contains(active);
+  const name = active?.dataset.focus ?? "";
+  draw();
+  if (within) (part.querySelector(`[data-focus="${CSS.escape(name)}"]`) ?? instead())?.focus();
+}
+
+/** Calls `work` when Enter ends what is typed into a field. */
+export function whenEntered(field, work) {
+  field.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter") return;
+    event.preventDefault();
+    work();
+  });
+}
+
+/** Calls `work` when something was typed into a field and finished, or chosen from its list of words. */
+export function whenGiven(field, work) {
+  field.addEventListener("change", work);
+  // A word chosen from the list comes as one input that no key made.
+  field.addEventListener("input", (event) => {
+    if (event.inputType === undefined || event.inputType === "insertReplacementText") work();
+  });
+}

@@ -176,11 +176,11 @@ export class OpenFile {
   #write() {
     const trouble = this.#refused || this.#trouble;
     const state = this.unsaved ? (this.#kept === this.#read() ? "not saved yet, a copy is kept" : "not saved yet") : "saved";
-    const more = this.#others.length ? `; ${this.#others.length === 1 ? "another text of it is" : `${this.#others.length} other texts of it are`} not saved` : "";
+    const texts = this.#others.length + (this.unsaved ? 1 : 0);
     // The name alone is cut short where there is no room.
-    this.#state.replaceChildren(...(this.#name ? [element("span", "name", this.#name), element("span", "", ` · ${trouble || this.#outside || this.#note || state}${more}`)] : []));
+    this.#state.replaceChildren(...(this.#name ? [element("span", "name", this.#name), element("span", "", ` · ${trouble || this.#outside || this.#note || state}`)] : []));
     this.#door.hidden = !this.#name;
-    this.#door.textContent = more ? "all texts" : !this.unsaved ? "rename, delete" : this.#begun ? "throw away …" : "what changed";
+    this.#door.textContent = this.#others.length ? `${texts} text${texts === 1 ? "" : "s"} not saved` : !this.unsaved ? "rename, delete" : this.#begun ? "throw away …" : "what changed";
     this.#state.className = /not kept|ended|cannot/.test(trouble) ? "wrong" : "";
     document.body.classList.toggle("is-unsaved", this.unsaved);
     document.title = `${this.unsaved ? "• " : ""}${this.#name || "chartkit desk"}`;

@@ -1,9 +1,7 @@
 // The keys: pick one, and for a singer see how each would be sung and where the capo would go.
 
 import { tell } from "./bus.js";
-import { act, element, labelled, made } from "./elements.js";
-import { whenGiven } from "./fields.js";
-import { redrawn } from "./focus.js";
+import { act, element, labelled, made, redrawn, whenGiven } from "./elements.js";
 import { ask } from "./server.js";
 
 const VOICE = "voice"; // remembered from song to song

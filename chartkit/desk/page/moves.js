@@ -1,7 +1,7 @@
 // A saved file gets another name, or is deleted and taken back.
 
 import { tell } from "./bus.js";
-import { act, element, labelled, made } from "./elements.js";
+import { act, element, labelled, made, whenEntered } from "./elements.js";
 import { ask } from "./server.js";
 
 export class FileMoves {
@@ -21,7 +21,7 @@ export class FileMoves {
     const [, folder, stem, ending] = /^(.*\/)?(.*)(\.\w+)$/.exec(name);
     const typed = made("input", { id: "new-name", size: 30, value: (title && this.#nameOf(title)) || stem });
     const rename = () => this.#do("/api/rename", { to: `${folder ?? ""}${typed.value.trim()}${ending}` }, ({ to }) => tell("open", to));
-    typed.addEventListener("keydown", (event) => { if (event.key === "Enter") { event.preventDefault(); rename(); } });
+    whenEntered(typed, rename);
     const named = sets.length ? ` It is a song of ${sets.join(" and ")}: the new name is written there too; deleted, the song would be missing there.` : "";
     this.#say.textContent = "";
     this.#dialog.replaceChildren(

@@ -1,8 +1,7 @@
 // The neck: the control for the capo, true to scale, and what every place on it would mean.
 
 import { tell } from "./bus.js";
-import { act, element, made, stroke } from "./elements.js";
-import { redrawn } from "./focus.js";
+import { act, element, made, redrawn, stroke } from "./elements.js";
 
 const [HEAD_SHARE, NARROW_HEAD, NARROW] = [0.15, 0.21, 500]; // of the width, left of the nut: where the guitar is tuned down; and on a board of so few CSS pixels
 const LAST_FRET = 12;
@@ -126,7 +125,7 @@ export class NeckPane {
     label.style.top = `${height + 19}px`;
     const fret = element("em", "", one.capo < 0 ? `−${-one.capo}` : String(one.capo));
     label.append(fret, element("span", "", one.shapes.replace(/ .*/, "")), openness(one)); // a mode has no room
-    label.title = `${one.name}: ${one.reason}`;
+    label.title = `${one.heading}: ${one.because}`;
     this.#labels.set(one.capo, label);
     return label;
   }
@@ -142,13 +141,11 @@ export class NeckPane {
     });
     for (const [capo, label] of this.#labels) label.classList.toggle("at", capo === at);
     if (!this.#labels.has(at)) return this.#draw();
-    const heading = `${place.name[0].toUpperCase()}${place.name.slice(1)}, ${place.shapes} shapes`;
     knob.style.left = `${this.#x(at)}%`;
     this.#cover(place.strings_covered);
     knob.textContent = at < 0 ? `−${-at}` : String(at);
     knob.classList.toggle("off", at === 0);
-    const reason = place.reason.replace(/^[^,]*shapes, /, "");
-    Object.assign(knob, { ariaValueMin: this.#shown[0].capo, ariaValueMax: this.#shown.at(-1).capo, ariaValueNow: at, ariaValueText: `${heading}: ${reason}` });
+    Object.assign(knob, { ariaValueMin: this.#shown[0].capo, ariaValueMax: this.#shown.at(-1).capo, ariaValueNow: at, ariaValueText: `${place.heading}: ${place.because}` });
     const ends = element("p", "ends");
     if (this.#moved !== null && this.#moved !== this.#own) {
       const own = this.#place(this.#own);
@@ -157,8 +154,8 @@ export class NeckPane {
       const best = this.#place(this.#best);
       ends.append(act(`${best.name} is best`, () => this.#to(this.#best), ""));
     }
-    const words = made("p", {}, openness(place), reason);
-    redrawn(this.#say, () => this.#say.replaceChildren(element("strong", "", heading), words, ends), () => this.#knob);
+    const words = made("p", {}, openness(place), place.because);
+    redrawn(this.#say, () => this.#say.replaceChildren(element("strong", "", place.heading), words, ends), () => this.#knob);
   }
 
   /** The knob lies over the strings that the capo covers, counted from 1 at the top; none named is all. */

@@ -3,13 +3,10 @@
 
 import { Books } from "./books.js";
 import { tell } from "./bus.js";
-import { act, element, labelled, made } from "./elements.js";
-import { whenGiven } from "./fields.js";
+import { act, element, labelled, made, whenEntered, whenGiven } from "./elements.js";
 import { Players } from "./players.js";
 import { ask, Newest } from "./server.js";
 
-const MAJOR = ["C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"];
-const MINOR = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"];
 const [EDGE, ROLL, ROLL_EVERY] = [40, 12, 30]; // CSS pixels from an edge, CSS pixels a step, milliseconds
 
 export class NightPane {
@@ -121,9 +118,9 @@ export class NightPane {
   }
 
   #key(song, i) {
-    const minor = song.key.endsWith(" minor"), own = made("option", { value: "" }, song.given ? "as written" : short(song.key) || "–");
+    const own = made("option", { value: "" }, song.given ? "as written" : short(song.key) || "–");
     const now = song.given ? [made("option", { value: song.given, selected: true }, short(song.key))] : [];
-    const others = (minor ? MINOR : MAJOR).map((key) => [key, key.replace("b", "♭").replace("#", "♯") + (minor ? "m" : "")]).filter(([, words]) => words !== short(song.key)).map(([value, words]) => made("option", { value }, words));
+    const others = song.keys.filter(([, words]) => words !== song.key).map(([value, words]) => made("option", { value }, short(words)));
     const select = made("select", { ariaLabel: `Key of ${song.title} tonight`, focus: `key ${i}`, className: song.moved ? "moved" : "" }, ...now, own, ...others);
     select.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "key", value: select.value }, `${song.title} in another key`));
     return select;
@@ -133,11 +130,7 @@ export class NightPane {
     const parts = [song.note, song.count_in && `count-in: ${song.count_in}`, song.straight && "straight into the next"];
     // It grows with what is typed, and is one line all the same: Enter ends it.
     const words = made("textarea", { className: "aside", rows: 1, value: song.note, placeholder: "a note …", focus: `note ${i}`, ariaLabel: `Note for ${song.title}` });
-    words.addEventListener("keydown", (event) => {
-      if (event.key !== "Enter") return;
-      event.preventDefault();
-      words.dispatchEvent(new Event("change"));
-    });
+    whenEntered(words, () => words.dispatchEvent(new Event("change")));
     words.addEventListener("change", () => this.#edit({ change: "song", at: i, setting: "note", value: words.value.trim() }, "note changed"));
     const rest = parts.slice(1).filter(Boolean).join(", ");
     return rest ? [words, element("small", "", rest)] : [words];

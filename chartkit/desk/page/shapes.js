@@ -1,8 +1,7 @@
 // The shapes of the song as diagrams; a click offers other ways to play one.
 
 import { tell } from "./bus.js";
-import { act, element, parsed } from "./elements.js";
-import { redrawn } from "./focus.js";
+import { act, element, parsed, redrawn } from "./elements.js";
 import { ask } from "./server.js";
 
 export class ShapesStrip {

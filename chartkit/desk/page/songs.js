@@ -1,8 +1,7 @@
 // The songs of the folder: found as you type, a new one, the examples for an empty folder.
 
 import { tell } from "./bus.js";
-import { act, element, labelled, made } from "./elements.js";
-import { redrawn } from "./focus.js";
+import { act, element, labelled, made, redrawn, whenEntered } from "./elements.js";
 import { ask } from "./server.js";
 
 const MOST_SHOWN = 200;
@@ -14,13 +13,8 @@ export class SongsList {
   constructor(dialog) {
     this.#dialog = dialog;
     this.#search.addEventListener("input", () => this.#fill());
-    this.#search.addEventListener("keydown", (event) => {
-      if (event.key === "Enter") {
-        event.preventDefault();
-        this.#list.querySelector("button")?.click();
-      }
-      if (event.key === "ArrowDown") this.#list.querySelector("button")?.focus();
-    });
+    whenEntered(this.#search, () => this.#list.querySelector("button")?.click());
+    this.#search.addEventListener("keydown", (event) => { if (event.key === "ArrowDown") this.#list.querySelector("button")?.focus(); });
     this.#list.addEventListener("keydown", (event) => this.#step(event));
   }
 
@@ -127,11 +121,7 @@ export class SongsList {
       this.#dialog.close();
       tell("begin", { name: this.free(title), text: `title: ${title.replaceAll("#", "\\#")}\nkey: \nmeter: 4/4\n\n== Verse 1\n| ` });
     };
-    name.addEventListener("keydown", (event) => {
-      if (event.key !== "Enter") return;
-      event.preventDefault();
-      go();
-    });
+    whenEntered(name, go);
     this.#shows("A new song", [labelled("Its title ", name)], [act("Begin", go), act("Back", () => this.open(), "")]);
     name.focus();
   }
