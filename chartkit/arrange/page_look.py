@@ -153,7 +153,7 @@ class PageLook:
         "auto",
         "How repeated sections are printed: full; folded, with verses under one set of bars and a "
         "repeated chorus once; words, only their words; line, only a line with their names. auto "
-        "folds where that saves a page or a section repeats word for word.",
+        "folds where that saves a page, or small type on a single one.",
     )
     columns: Columns = _option(
         "auto",

@@ -22,7 +22,7 @@ from chartkit.arrange.page_look import PHONES, SCREENS, Form, PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, columns_of, height_of, page_turns, parts_of
+from chartkit.layout.paginate import Block, columns_of, height_of, page_turns, parts_of, turned_back
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.sizes import last_with, middle_of, sizes_of, worth_of
@@ -85,15 +85,32 @@ def best_choices(
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
     the look, the best size; and the sections in that form.  In a book, where the song's pages
     have no ``foot`` of their own, all pages lie alike, and those of paper face each other."""
+    chosen = partial(_chosen, arrangement, look, typesetter, shapes, foot)
     forms = _forms(arrangement, look.form)
-    choices, printed, torn = _chosen(arrangement, look, typesetter, shapes, foot, forms)
-    apart = list[int]()
-    while torn and look.form == "auto":
-        # Nobody turns back for each verse.
-        apart += [i for i, entry in enumerate(printed.entries) if entry.printed in torn]
-        forms = [(True, folded_form(full_form(arrangement.sections), apart))]
-        choices, printed, torn = _chosen(arrangement, look, typesetter, shapes, foot, forms)
-    return replace(choices, apart=tuple(apart)), printed
+    best, apart = chosen(forms), list[int]()
+    printed = forms[-1][1]
+    if look.form == "auto" and (best.torn or (best.sides > 1 and printed.repeats_words)):
+        full, parted = forms[:1], best if best.choices.folded else chosen(forms[1:])
+        while parted.torn:
+            # Nobody turns back for each verse.
+            entries = enumerate(parted.printed.entries)
+            apart += [i for i, entry in entries if entry.printed in parted.torn]
+            folded = folded_form(full[0][1], apart)
+            parted = chosen([(True, folded)])
+        best = chosen(full) if best.choices.folded else best
+        best = parted if parted.sides < best.sides else best
+    apart *= best.choices.folded
+    return replace(best.choices, apart=tuple(apart)), best.printed
+
+
+class _Chosen(NamedTuple):
+    """The best choices among some forms, the sections in that form, the numbers of those that
+    should not be folded in it, and how many pages it takes."""
+
+    choices: Choices
+    printed: SongForm
+    torn: set[int]
+    sides: int
 
 
 def _chosen(
@@ -103,21 +120,21 @@ def _chosen(
     shapes: "tuple[NamedShape, ...]",
     foot: FootLine,
     forms: list[tuple[bool, SongForm]],
-) -> tuple[Choices, SongForm, set[int]]:
-    """The best choices among some forms, the sections in that form, and the numbers of those that
-    should not be folded in it."""
+) -> _Chosen:
+    """The best choices among some forms."""
     bound = foot != "own"
     sizes, sheets = sizes_of(look), _sheets(look, bound)
     facing = bound and look.paper not in SCREENS
     columns = look.columns == "auto" and not bound and not look.large
     if len(forms) == len(sizes) == len(sheets) == 1 and not columns and not forms[0][1].is_folded:
-        return Choices(sizes[0], forms[0][0]), forms[0][1], set()
+        return _Chosen(Choices(sizes[0], forms[0][0]), forms[0][1], set(), 1)
     compose = partial(Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows())
 
     def way_of(choices: Choices, printed: SongForm) -> _Way:
         style = Style(paper_of(look, choices.landscape, foot), PAPERS[look.paper].scale)
         composer = compose(printed, style=style, columns=choices.columns)
-        return _Way(composer, printed, style.paper, choices, shapes, facing)
+        loose = look.paper not in SCREENS
+        return _Way(composer, printed, style.paper, choices, shapes, facing, loose)
 
     if look.paper in PHONES and look.size is None:
         sizes = way_of(Choices(1.0, forms[0][0]), forms[0][1]).sizes_without_tears(look, sizes)
@@ -128,7 +145,8 @@ def _chosen(
         if ways[0].may_save_a_page(printed, sizes, fewest):
             ways.append(way_of(Choices(sizes[0], folded, landscape=True, columns=2), printed))
     size = (way := _best(ways, sizes)).best_size(sizes)
-    return replace(way.choices, size=size), way.printed, way.folds_apart(size)
+    choices = replace(way.choices, size=size)
+    return _Chosen(choices, way.printed, way.folds_apart(size), way.fewest(sizes))
 
 
 def _ways(
@@ -140,7 +158,7 @@ def _ways(
     """Each form on each sheet, the preferred one first, up to one that cannot be bettered."""
     ways: list[_Way] = []
     for folded, printed in forms:
-        if ways and not ways[0].may_be_shorter(printed, sizes):
+        if ways and not (printed.repeats_words or ways[0].may_be_shorter(printed, sizes)):
             break
         for landscape in sheets:
             ways.append(way_of(Choices(sizes[0], folded, landscape), printed))
@@ -191,7 +209,7 @@ def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
     if form not in ("auto", "folded"):
         return [(False, full)]
     folded = folded_form(full)
-    if form == "folded" or (folded.is_folded and folded.repeats_words):
+    if form == "folded":
         return [(True, folded)]
     return [(False, full), (True, folded)] if folded.is_folded else [(False, full)]
 
@@ -216,7 +234,9 @@ class _Way:
         choices: Choices,
         shapes: "tuple[NamedShape, ...]",
         facing: bool,
+        loose: bool,
     ) -> None:
+        self._loose = loose
         self.choices, self.printed = choices, printed
         self._paper = paper
         self._shapes = shapes
@@ -318,10 +338,11 @@ class _Way:
 
     def folds_apart(self, size: float) -> set[int]:
         """The numbers of the printed sections that should not be folded, in that size: they are
-        higher than a page, or than two that face each other; or they go on over a page turn and
-        come so often that more is turned back than one page more is turned on."""
+        higher than a page, or than two that face each other; or they are turned back to, or go on
+        over a page turn, so often that more is turned back than one page more is turned on."""
         style, composer, _, _ = self._tried(size)
-        if self._badness(size, size).sides == 1 or not self.printed.is_folded:
+        pages = self._badness(size, size).sides
+        if pages == 1 or not self.printed.is_folded:
             return set()
         placed, columns = self._placed[size], self.choices.columns
         top, blocks = self._framed(size, composer, placed)
@@ -336,7 +357,10 @@ class _Way:
             and after
             and before[-1].entry.section == after[0].entry.section
         ]
-        times = Counter(entry.printed for entry in self.printed.entries)
+        played = [entry.printed for entry in self.printed.entries]
+        times = Counter(played)
+        loose = self._loose and pages == _FACING_PAIR
+        backs = Counter[int]() if loose else turned_back(filled, columns * sides, played)
         return {
             number
             for number, block in enumerate(placed)
@@ -344,6 +368,7 @@ class _Way:
             and (
                 height_of(parts_of([block], style)) > room
                 or (number in turned and times[number] > _TURNED_BACK)
+                or backs[number] >= _TURNED_BACK
             )
         }
 

@@ -8,7 +8,8 @@ from chartkit.layout.frames import Piece, Text
 from chartkit.layout.song_form import FormEntry
 from chartkit.layout.style import Style
 
-_BETWEEN = "  ·  "
+_BETWEEN, _GOES_ON = "  ·  ", "  ·"
+"""Between two sections, and at the end of a line after which the order goes on."""
 _LEAST = 2
 """A song of one section needs no form line."""
 
@@ -33,24 +34,36 @@ def form_lines(
     size = style.cue
     setter = fitter.typesetter
     between = setter.pieces(_BETWEEN, "plain", size)
-    gap = setter.width(between)
+    goes_on = setter.pieces(_GOES_ON, "plain", size)
+    gap, end = setter.width(between), setter.width(goes_on)
     lines: list[list[_Part]] = [[]]
     used = 0.0
     for entry in entries:
         part = _entry(entry, fitter, size, room)
-        if lines[-1] and used + gap + part.width > room:
+        more = end * (entry is not entries[-1])
+        if lines[-1] and used + gap + part.width + more > room:
             lines.append([])
             used = 0.0
         used += part.width + gap * bool(lines[-1])
         lines[-1].append(part)
-    made = [_line(line, between, i * size * 1.4, fitter) for i, line in enumerate(lines)]
+    made = [
+        _line(line, between, goes_on * (i < len(lines) - 1), i * size * 1.4, fitter)
+        for i, line in enumerate(lines)
+    ]
     return [made[0]._replace(spoken=f"Order: {made[0].spoken}"), *made[1:]]
 
 
-def _line(parts: list[_Part], between: tuple[Piece, ...], y: float, fitter: Fitter) -> Text:
+def _line(
+    parts: list[_Part],
+    between: tuple[Piece, ...],
+    end: tuple[Piece, ...],
+    y: float,
+    fitter: Fitter,
+) -> Text:
     pieces = list(parts[0].pieces)
     for part in parts[1:]:
         pieces += [*between, *part.pieces]
+    pieces += end
     width = fitter.typesetter.width(tuple(pieces))
     said = "; ".join(part.spoken for part in parts)
     return Text(0.0, y, width, tuple(pieces), "form", spoken=said)

@@ -11,6 +11,7 @@ from itertools import groupby
 
 from chartkit.arrange.arrangement import ArrangedBar
 from chartkit.layout.fit import Fitter
+from chartkit.layout.numbered_names import name_without_number
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.song_form import FormEntry, SongForm, ordinal
 from chartkit.layout.style import Style
@@ -24,7 +25,7 @@ _DESCENT = 0.22
 """How far letters reach under their baseline, in sizes of the type."""
 _LONGEST_NAME = 36
 """How many letters a name has at most; of longer ones the beginning stands."""
-_WIDEST = 0.75
+_WIDEST = 0.9
 """The largest part of a line that it takes; longer ones are set smaller."""
 
 
@@ -55,16 +56,26 @@ def _words(form: SongForm, printed: int) -> str:
     if even and len(set(places)) == 1:
         return f"then {places[0]}"
     counts = [0 if even else count for count in times]
-    return _BETWEEN.join(
-        _time([n for n, _, _ in group], place, count)
+    names = _names([entries[i] for i in at])
+    said = [
+        (_by_name if names else _time)([which for which, _, _ in group], place, count)
         for (place, count), group in groupby(
-            [
-                (n, place, count)
-                for n, (place, count) in enumerate(zip(places, counts, strict=True), 1)
-            ],
+            zip(names or map(ordinal, range(1, len(at) + 1)), places, counts, strict=True),
             key=lambda one: one[1:],
         )
-    )
+    ]
+    return "from " * bool(names) + _BETWEEN.join(said)
+
+
+def _names(entries: Sequence[FormEntry]) -> list[str]:
+    """The names by which the times through a section are known where their count would mislead:
+    where words have the number of a verse that another time comes before, or sections of two
+    kinds share the bars.  Empty where the times are counted."""
+    names = [_short(entry.name) for entry in entries]
+    kinds = {name_without_number(entry.name) for entry in entries}
+    counted = all(entry.number in ("", str(n)) for n, entry in enumerate(entries, 1))
+    unclear = len(set(names)) < len(names) or not all(names)
+    return [] if unclear or (counted and len(kinds) == 1) else names
 
 
 def _in_a_row(form: SongForm, entry: FormEntry, after: Sequence[FormEntry | None]) -> str:
@@ -73,7 +84,7 @@ def _in_a_row(form: SongForm, entry: FormEntry, after: Sequence[FormEntry | None
     *before, following = after
     if not before or any(one is None or one.printed != entry.printed for one in before):
         return ""
-    often = "twice" if len(after) == _TWICE else f"{len(after)} times"
+    often = _often(len(after))
     return often if following is None else f"{often}, then {_place(form, entry, following)}"
 
 
@@ -115,14 +126,25 @@ def _bars(form: SongForm, entry: FormEntry) -> list[ArrangedBar]:
     return [bar for system in systems if system.lines for bar in system.bars]
 
 
-def _time(numbers: Sequence[int], place: str, count: int) -> str:
+def _time(ordinals: Sequence[str], place: str, count: int) -> str:
     """``1st time to Bridge``; with how often it is played where that is more than once and not
     the same each time."""
-    listed = ", ".join(map(ordinal, numbers)) + " time" * (numbers[0] == 1)
+    listed = ", ".join(ordinals) + " time" * (ordinals[0] == ordinal(1))
     if count > 1:
-        often = "twice" if count == _TWICE else f"{count} times"
-        return f"{listed} play {often}, then {place or 'end'}"
+        return f"{listed} play {_often(count)}, then {place or 'end'}"
     return f"{listed} {f'to {place}' if place else 'end'}"
+
+
+def _by_name(names: Sequence[str], place: str, count: int) -> str:
+    """``Solo 1 to Bridge``, the same with the names of the times."""
+    listed = ", ".join(names)
+    if count > 1:
+        return f"{listed}, played {_often(count)}, to {place or 'the end'}"
+    return f"{listed} to {place or 'the end'}"
+
+
+def _often(count: int) -> str:
+    return "twice" if count == _TWICE else f"{count} times"
 
 
 def with_next_section_note(

@@ -4,6 +4,7 @@ The blank rest of a page is spread between its systems, with twice as much betwe
 only up to a limit.
 """
 
+from collections import Counter
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
@@ -130,6 +131,18 @@ def page_turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: in
         for number, column in enumerate(filled_columns)
     )
     return PageTurns(sides, torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
+
+
+def turned_back(filled: list[list[PagePart]], columns: int, played: list[int]) -> Counter[int]:
+    """How often pages are turned back to each section, where so many columns are seen at once and
+    the sections are played in that order."""
+    seen: dict[int, list[int]] = {}
+    for number, column in enumerate(filled):
+        for part in column:
+            seen.setdefault(part.entry.section, []).append(number // columns)
+    places = [seen.get(section, [0]) for section in played]
+    steps = zip(places, places[1:], played[1:], strict=False)
+    return Counter(section for before, at, section in steps if at[0] < before[-1])
 
 
 def _torn(before: list[PagePart], after: list[PagePart]) -> float:

@@ -6,7 +6,7 @@ is played.  Only sections that share their music, or are of one kind (two verses
 are folded together, and never one with navigation of its own.
 """
 
-from collections import Counter
+import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import accumulate
@@ -33,6 +33,7 @@ from chartkit.layout.sung_again import said_of
 
 _MOST_STACKED = 6
 """More verses than this under one another are hard to follow from row to row."""
+_LETTER = re.compile(r"[A-Z]\d+")
 _IN_RESTATED = ("key", "meter")
 
 
@@ -100,10 +101,6 @@ def folded_form(full: SongForm, apart: Collection[int] = ()) -> SongForm:
             at.setdefault(key, []).append(fold)
         fold.sections.append(section)
         members.append(fold)
-    bases = Counter(fold.base.casefold() for fold in folds)
-    for fold in folds:
-        shared = bases[fold.base.casefold()] > 1
-        fold.keeps_numbers = shared and fold.is_numbered
     places = {id(fold): i for i, fold in enumerate(folds)}
     entries = tuple(
         fold.entry(section, places[id(fold)], entry.bars)
@@ -197,19 +194,6 @@ class _Fold:
     voices: list[ArrangedSection] = field(default_factory=list)
     names: dict[int, tuple[int, str]] = field(default_factory=dict)
     seen: int = 0
-    keeps_numbers: bool = False
-    """Whether its sections need their numbers, as others of their name stand elsewhere."""
-
-    @property
-    def is_numbered(self) -> bool:
-        """Whether its sections are of one name, each with a number of its own."""
-        numbers = {number_of(section.name) for section in self.sections}
-        bases = {without_number(section.name).casefold() for section in self.sections}
-        return (
-            len(bases) == 1
-            and all(has_number(section.name) for section in self.sections)
-            and len(numbers) == len(self.sections)
-        )
 
     def takes(self, section: ArrangedSection) -> bool:
         """Whether a section with the same bars can be printed with these."""
@@ -252,11 +236,6 @@ class _Fold:
         return self.voices
 
     # ---- names
-    @property
-    def base(self) -> str:
-        """The name of the first section without its number."""
-        return without_number(self.sections[0].name) or self.sections[0].name
-
     def _numbered(self) -> bool:
         """Whether the sections with words differ by their numbers alone."""
         named = [number_of(section.name) for section in self._voices()]
@@ -281,15 +260,17 @@ class _Fold:
             names = [f"{i} {section.name}" for i, section in enumerate(voices, 1)]
         elif len(voices) > 1:
             names = [name_of_all([voice.name for voice in voices])]
-        elif self.keeps_numbers:
-            return name_of_all([section.name for section in self.sections])
         else:
-            names = [self.entry_name(self.sections[0])]
-        silent = [self.entry_name(s) for s in self.sections if not _is_sung(s) or s not in voices]
-        shown = {name_without_number(voice.name) for voice in voices} if voices else set()
-        for other in dict.fromkeys(silent):
-            if name_without_number(other) not in shown and other not in names:
-                names.append(other)
+            names = []
+        shown = {name_without_number(voice.name) for voice in voices} if names else set()
+        others: dict[str, list[str]] = {}
+        for section in self.sections:
+            kind, other = name_without_number(section.name), self.entry_name(section)
+            if kind not in shown and other not in others.setdefault(kind, []):
+                others[kind].append(other)
+        for alike in others.values():
+            joined = len(alike) > 1 and all(map(has_number, alike))
+            names += [name_of_all(alike)] if joined else alike
         return ", ".join(names)
 
     def entry_name(self, section: ArrangedSection) -> str:
@@ -308,14 +289,12 @@ class _Fold:
             for s in self.sections
             if name_without_number(s.name) == name_without_number(section.name)
         ]
-        if self.keeps_numbers and len(self._voices()) < 2:
-            return section.name
         alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1
-        if alone or (len(self._voices()) > 1 and self._numbered() and not has_number(section.name)):
-            base = without_number(section.name) or section.name
-            number = self.number(section)
-            others = [one.name for one in self.sections]
-            return numbered_like(base, number, others) if number and not alone else base
+        if alone:
+            return _names_apart([s.name for s in alike]).get(section.name, section.name)
+        if len(self._voices()) > 1 and self._numbered() and not has_number(section.name):
+            number, others = self.number(section), [one.name for one in self.sections]
+            return numbered_like(section.name, number, others) if number else section.name
         return section.name
 
     def entry(self, section: ArrangedSection, printed: int, bars: int) -> FormEntry:
@@ -379,6 +358,15 @@ class _Fold:
         if len(lines) == len(voices) and len(set(lines.values())) == 1:
             return (next(iter(lines.values())),)
         return tuple(replace(line, number=number) for number, line in lines.items())
+
+
+def _names_apart(names: Sequence[str]) -> dict[str, str]:
+    """The names of sections of one kind that share their words, each as the page says it: as they
+    are typed if all have numbers of their own or are letters of a rehearsal, ``A`` and ``A2``, else
+    without numbers."""
+    own = all(map(has_number, names)) or any(map(_LETTER.fullmatch, names))
+    typed = own and len(set(names)) == len(names)
+    return {name: name if typed else without_number(name) or name for name in names}
 
 
 def _key_at_start(section: ArrangedSection) -> str:

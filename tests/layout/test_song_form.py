@@ -27,7 +27,9 @@ _ENTRY = re.compile(r"(.+?)(?: (\d+))?(?: × (\d+))?(?:, D\.[CS]\..*)?")
 def read_form(document: Document) -> list[tuple[str, int, int]]:
     """The form line as a player reads it: names, bars, how often each is played."""
     entries = []
-    for part in "  ·  ".join(texts(document, "form")).split("  ·  "):
+    lines = texts(document, "form")
+    assert all(line.endswith("  ·") for line in lines[:-1])
+    for part in "  ".join(lines).split("  ·  "):
         match = _ENTRY.fullmatch(part)
         assert match is not None
         entries.append((match[1], int(match[2] or 0), int(match[3] or 1)))
@@ -200,7 +202,11 @@ def test_what_follows_says_how_often_where_that_differs() -> None:
         "== Last Chorus as Chorus\n: la | la |\n"
     )
     folded = laid_out(arranged(text), FOLDED, Fonts())
-    assert texts(folded, "follows")[0] == "1st time play twice, then Verse · 2nd end"
+    said = "from Chorus, played twice, to Verse · Last Chorus to the end"
+    assert texts(folded, "follows")[0] == said
+    alike = laid_out(arranged(text.replace("Last Chorus as", "Chorus as")), FOLDED, Fonts())
+    said = "1st time play twice, then Verse · 2nd end"
+    assert texts(alike, "follows")[0] == said
 
 
 def test_a_repeated_chorus_is_not_folded_with_a_verse_of_the_same_bars() -> None:
@@ -359,19 +365,20 @@ def test_the_final_bar_line_stands_where_the_music_ends(
 LONG_VERSE = "".join(
     "| C | F | G | C |\n: | la la la | la la la | la la la | la |\n" for _ in range(9)
 )
+CHORUS = "| F | F |\n: | oh | oh |\n" * 6
 LARGE = PageLook(large=True, paper="tablet")
 
 
 def test_no_section_is_folded_that_is_higher_than_a_page() -> None:
-    """Nobody turns back after each verse (common practice, no source); a chorus that fits is still
-    printed once, and who asks for a folded page gets it."""
+    """Nobody turns back after each verse (common practice, no source), nor for a chorus where that
+    saves no page; who asks for a folded page gets it."""
     text = (
         f"key: C\n\n== Verse 1\n{LONG_VERSE}\n== Chorus\n| F | F |\n: | oh | oh |\n\n"
         "== Verse 2 as Verse 1\n: | lo | lo | lo | lo |\n\n== Chorus\n\n"
         "== Verse 3 as Verse 1\n: | le | le | le | le |\n"
     )
     document = laid_out(arranged(text), LARGE, Fonts())
-    assert texts(document, "heading") == ["Verse 1", "Chorus", "Verse 2", "Verse 3"]
+    assert texts(document, "heading") == ["Verse 1", "Chorus", "Verse 2", "Chorus", "Verse 3"]
     assert texts(laid_out(arranged(text), replace(LARGE, form="folded"), Fonts()), "heading") == [
         "Verse 1–3",
         "Chorus",
@@ -509,3 +516,56 @@ def test_a_narrow_label_goes_on_in_a_short_word() -> None:
     ]
     assert [i.plain for i in said[:2]] == ["A", "cont."]
     assert said[1].pieces[0].size > 5
+
+
+def test_a_chorus_is_not_turned_back_to_again_and_again() -> None:
+    """Where folding saves a page but pages are turned back to the chorus twice, it is printed where
+    it comes, unless who plays asks for less paper (common practice, no source)."""
+    verses = "".join(
+        f"== Part {i}\n{LONG_VERSE.replace('G', note)}\n== Chorus\n{CHORUS if i == 1 else ''}\n"
+        for i, note in enumerate("ADE", 1)
+    )
+    arrangement = arranged(f"key: C\n\n{verses}")
+    look = PageLook(paper="tablet", columns="one", size=(1.0, 1.0))
+    document = laid_out(arrangement, look, Fonts())
+    assert texts(document, "heading").count("Chorus") == 3
+    folded = laid_out(arrangement, replace(look, form="folded"), Fonts())
+    assert texts(folded, "heading").count("Chorus") == 1
+    assert len(folded.pages) < len(document.pages)
+
+
+def test_a_page_that_is_read_in_order_is_not_folded() -> None:
+    """A song with a chorus that comes again word for word fits one page in full: nobody jumps."""
+    verse = "| C | F | G | C |\n: | la | la | la | la |\n"
+    text = f"key: C\n\n== Verse\n{verse}\n== Chorus\n{verse}\n== Bridge\n| F | F |\n\n== Chorus\n"
+    document = laid_out(arranged(text), PageLook(), Fonts())
+    assert texts(document, "heading") == ["Verse", "Chorus", "Bridge", "Chorus"]
+    assert texts(document, "follows") == []
+
+
+def test_times_over_shared_bars_go_by_their_names() -> None:
+    """Where a solo stands between verses, the third verse is sung the fourth time: the note at the
+    end names each time as the form line does, and no time is only counted."""
+    text = (
+        "key: C\n\n== Verse 1\n| C | F |\n: | one | two |\n\n== Verse 2 as Verse 1\n: | a | b |\n\n"
+        '== Bridge\n| G |\n\n== Solo 1 as Verse 1\n"sax"\n\n== Solo 2 as Verse 1\n\n'
+        "== Verse 3 as Verse 1\n: | c | d |\n\n== End\n| C |\n"
+    )
+    document = laid_out(arranged(text), FOLDED, Fonts())
+    assert [name for name, _, _ in read_form(document)] == [
+        *("Verse 1", "Verse 2", "Bridge", "Solo 1", "Solo 2", "Verse 3", "End")
+    ]
+    assert texts(document, "heading")[0].startswith("Verse 1–3")
+    assert "Solo 1: sax" in texts(document, "cue")
+    assert texts(document, "follows")[0] == (
+        "from Verse 1 to Verse 2 · Verse 2 to Bridge · Solo 1 to Solo 2 · Solo 2 to Verse 3 · "
+        "Verse 3 to End"
+    )
+
+
+def test_letters_of_a_rehearsal_keep_their_names() -> None:
+    """A and A2 over the same bars are both called out."""
+    text = "key: C\n\n== A\n| C | F |\n\n== A2 as A\n\n== B\n| G |\n"
+    document = laid_out(arranged(text), FOLDED, Fonts())
+    assert texts(document, "heading") == ["A, A2", "B"]
+    assert [name for name, _, _ in read_form(document)] == ["A", "A2", "B"]
