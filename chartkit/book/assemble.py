@@ -13,11 +13,10 @@ from typing import BinaryIO
 
 from chartkit.arrange.page_look import SCREENS, PageLook, PaperName
 from chartkit.book.page_store import StoredPages
-from chartkit.layout.choose import paper_of
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.style import Style
+from chartkit.layout.style import Style, paper_of
 from chartkit.pdf.bind import FileDescription, Leaf, bind
 from chartkit.pdf.draw import DrawnPage
 from chartkit.pdf.fonts import Fonts

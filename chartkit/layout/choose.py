@@ -35,6 +35,7 @@ from chartkit.layout.style import (
     in_landscape,
     page_room,
     paper_for_type_size,
+    paper_of,
 )
 
 if TYPE_CHECKING:
@@ -53,8 +54,9 @@ more."""
 _NO_AIR, _ENOUGH_AIR = 0.2, 8.0
 """The cost, as a part of the type's size, of rows that stand as close as possible, and how many
 points more between them are enough."""
-_OTHER_WAY = 0.06
-"""How much type size the full form, or the preferred paper, is worth, as a part of the size."""
+_OTHER_WAY, _PER_JUMP = 0.06, 0.03
+"""How much type size the full form, or the preferred paper, is worth, as a part of the size; and,
+where a section is sung again word for word, each place where the eye jumps on a folded page."""
 _MOST_UPRIGHT = 3
 """Landscape paper is tried for songs of at most this many portrait pages: somebody who turns pages
 more often gains little by one page less."""
@@ -164,7 +166,8 @@ def _ways(
             ways.append(way_of(Choices(sizes[0], folded, landscape), printed))
             if ways[-1].fewest(sizes) == 1:
                 break
-        if ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
+        again = forms[-1][1].repeats_words
+        if not again and ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
             break
     return ways
 
@@ -176,7 +179,7 @@ def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
     able = [way for way in ways if way.fewest(sizes) == fewest]
     if fewest > 1 or len(able) == 1:
         return able[0]
-    costs = [way.least(sizes).cost + _OTHER_WAY * (i > 0) for i, way in enumerate(able)]
+    costs = [way.least(sizes).cost + way.less_liked * (i > 0) for i, way in enumerate(able)]
     return able[costs.index(min(costs))]
 
 
@@ -190,17 +193,6 @@ def _sheets(look: PageLook, bound: bool) -> tuple[bool, ...]:
     if not look.large or look.paper in PHONES:
         return (False,)
     return (look.show != "road-map",) if bound else (True, False)
-
-
-def paper_of(look: PageLook, landscape: bool, foot: FootLine = "book") -> Paper:
-    """The paper of a look, portrait or landscape.  On a tablet a song's own foot line is left out
-    under a single page; without any, its room goes to the song."""
-    paper = PAPERS[look.paper]
-    if foot == "none":
-        paper = replace(paper, foot=0.0)
-    elif foot == "own" and look.paper in SCREENS:
-        paper = replace(paper, footless=True)
-    return in_landscape(paper) if landscape else paper
 
 
 def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
@@ -274,6 +266,13 @@ class _Way:
         for i, entry in enumerate(other.entries):
             firsts.setdefault(entry.printed, i)
         return sum(heights[i] for i in firsts.values()) * _SURELY
+
+    @property
+    def less_liked(self) -> float:
+        """How much type size this way has to gain over the preferred one."""
+        if self.printed.repeats_words and self.choices.folded:
+            return _PER_JUMP * self.printed.jumps
+        return _OTHER_WAY
 
     def fewest(self, sizes: tuple[float, ...]) -> int:
         """How many pages the song takes at least: larger type never takes fewer."""

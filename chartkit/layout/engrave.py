@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from chartkit.arrange.arrangement import ArrangedSection, ArrangedSystem, Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.choices import Choices
-from chartkit.layout.choose import best_choices, paper_of
+from chartkit.layout.choose import best_choices
 from chartkit.layout.compose import Composer
 from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter
@@ -16,7 +16,7 @@ from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.paginate import pages
 from chartkit.layout.set_texts import with_set_texts
 from chartkit.layout.song_form import folded_form, full_form
-from chartkit.layout.style import FootLine, Style
+from chartkit.layout.style import FootLine, Style, paper_of
 from chartkit.layout.words_only import words_laid_out
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ are folded together, and never one with navigation of its own.
 import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -69,6 +69,12 @@ class SongForm:
     entries: tuple[FormEntry, ...]
     first_bars: tuple[int, ...]
     repeats_words: bool = False
+
+    @property
+    def jumps(self) -> int:
+        """How often the song goes on elsewhere than in the next bars on the page."""
+        printed = [entry.printed for entry in self.entries]
+        return sum(after != before + 1 for before, after in pairwise(printed))
 
     @property
     def is_folded(self) -> bool:

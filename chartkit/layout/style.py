@@ -9,7 +9,7 @@ larger, bold.
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from chartkit.arrange.page_look import PaperName
+from chartkit.arrange.page_look import SCREENS, PageLook, PaperName
 
 FootLine = Literal["own", "book", "none"]
 """Whose line stands at the foot of a page: the song's, a bound book's, or, on a screen that shows
@@ -166,6 +166,17 @@ def in_landscape(paper: Paper) -> Paper:
         raised=max(0.0, top - _LEAST_TOP),
         footless=paper.footless,
     )
+
+
+def paper_of(look: PageLook, landscape: bool, foot: FootLine = "book") -> Paper:
+    """The paper of a look, portrait or landscape.  On a tablet a song's own foot line is left out
+    under a single page; without any, its room goes to the song."""
+    paper = PAPERS[look.paper]
+    if foot == "none":
+        paper = replace(paper, foot=0.0)
+    elif foot == "own" and look.paper in SCREENS:
+        paper = replace(paper, footless=True)
+    return in_landscape(paper) if landscape else paper
 
 
 def column_style(style: Style, columns: int = 2) -> Style:

@@ -13,7 +13,6 @@ from chartkit.arrange.arrangement import ArrangedSection, Arrangement
 from chartkit.arrange.page_look import PHONES, PageLook
 from chartkit.chart.marks import Mark, spoken_mark
 from chartkit.layout.boxes import SectionBox
-from chartkit.layout.choose import paper_of
 from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter, ends_clause
 from chartkit.layout.frame_lines import heading
@@ -22,7 +21,7 @@ from chartkit.layout.metrics import Typesetter
 from chartkit.layout.outlines import MARK_GLYPHS, glyph_aspect
 from chartkit.layout.paginate import Block, PagePart, page_turns, pages, set_pages
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.style import FootLine, Paper, Style, column_style
+from chartkit.layout.style import FootLine, Paper, Style, column_style, paper_of
 from chartkit.layout.sung_again import said_above, stanza_texts
 from chartkit.layout.sung_order import Phrase
 from chartkit.layout.sung_words import SectionWords, has_words, words_in_sung_order

@@ -8,7 +8,7 @@ import pytest
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import ArrangedSection
-from chartkit.arrange.page_look import Form, PageLook, Show
+from chartkit.arrange.page_look import Form, PageLook, Show, Sizes
 from chartkit.arrange.view import View
 from chartkit.chart.model import Bar, Chart, MusicRow, Section
 from chartkit.chart.playing_order import playing_order
@@ -526,7 +526,7 @@ def test_a_chorus_is_not_turned_back_to_again_and_again() -> None:
         for i, note in enumerate("ADE", 1)
     )
     arrangement = arranged(f"key: C\n\n{verses}")
-    look = PageLook(paper="tablet", columns="one", size=(1.0, 1.0))
+    look = PageLook(paper="tablet", columns="one", size=Sizes(1.0, 1.0))
     document = laid_out(arrangement, look, Fonts())
     assert texts(document, "heading").count("Chorus") == 3
     folded = laid_out(arrangement, replace(look, form="folded"), Fonts())
