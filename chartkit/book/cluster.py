@@ -102,7 +102,8 @@ def _check_workers(client: Any, address: str) -> None:
         client.wait_for_workers(1, timeout=ANSWER_SECONDS)
     except (TimeoutError, OSError):
         raise NoCluster(
-            f"{address}: the scheduler has no workers", "start some: dask worker ADDRESS"
+            f"{address}: the scheduler has no workers",
+            "start some: dask worker ADDRESS --nworkers -1",
         ) from None
     versions: dict[str, Any] = client.run(_prepared, on_error="return")
     other = sorted(worker for worker, version in versions.items() if version != program_digest())
