@@ -68,11 +68,15 @@ def _neighbour(player: Player, players: tuple[Player, ...]) -> str:
     """The guitarist a player keeps clear of: the one named, else the first of the file.
 
     A guitarist of whom the first one keeps clear keeps clear of nobody. Nor do players of a
-    ukulele, mandolin or banjo, which sound higher anyway, unless the file says so.
+    ukulele, mandolin or banjo, which sound higher anyway, unless the file says so.  A part is
+    played beside one of these only if there is no guitarist.
     """
     if player.beside:
         return "" if player.beside == NOBODY else player.beside
-    firsts = [one for one in players if one.guitars and (player.part or _on_guitars(one))]
+    with_strings = [one for one in players if one.guitars]
+    firsts = [one for one in with_strings if _on_guitars(one)]
+    if player.part and not firsts:
+        firsts = with_strings
     if not firsts or firsts[0] == player or player.name == firsts[0].beside:
         return ""
     return firsts[0].name if player.part or (player.guitars and _on_guitars(player)) else ""

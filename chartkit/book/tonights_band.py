@@ -4,6 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from chartkit.book.set_model import PlayerModel, SetModel, SongModel
+from chartkit.book.set_rules import own_tuning
+from chartkit.fretboard.instruments import instrument_named
 from chartkit.phrases import listed, nearest
 
 
@@ -40,24 +42,28 @@ def tonights_band(model: SetModel, without: Sequence[str] = ()) -> Band:
     """The band without the players of those names, upper and lower case alike.
 
     Whoever keeps clear of one of them, or plays a part beside one, does so beside another
-    guitarist, the first of the file; if none is left, a player of a part plays full chords.
+    guitarist, the first of the file; if none is left, a player of a part plays full chords: a
+    ukulele, mandolin or banjo alone leaves the chords of a band thin (common practice, no source).
     Raises UnknownPlayer.
     """
     missing = frozenset(_player_named(name, model) for name in without)
     here = {i: one for i, one in enumerate(model.players) if one.name not in missing}
     if not here:
         raise UnknownPlayer("nobody is left to play", "leave out fewer players")
-    every = [one.name for one in model.players if _plays_chords(one)]
+    chords = [one for one in model.players if _plays_chords(one)]
+    every = [one.name for one in chords if _on_guitars(one)]
     leaders = [name for name in every if name not in missing]
+    usual = next(iter([*every, *(one.name for one in chords)]), "")
     players, said = dict[int, PlayerModel](), list[str]()
     for number, player in here.items():
         update: dict[str, object] = {"beside": ""} if player.beside in missing else {}
-        if player.part and not leaders:
-            gone = [name for name in every if name in missing]
+        first = player.beside or usual
+        if player.part and first in missing and leaders:
+            said.append(f"{player.name} plays a part beside {leaders[0]} tonight")
+        elif player.part and first in missing:
+            gone = [name for name in every if name in missing] or [first]
             said.append(f"{player.name} plays full chords tonight, since {_not_here(gone)}")
             update = {"beside": "", "part": False}
-        elif player.part and (player.beside or every[0]) in missing:
-            said.append(f"{player.name} plays a part beside {leaders[0]} tonight")
         players[number] = player.model_copy(update=update) if update else player
     return Band(players, missing, tuple(said))
 
@@ -79,6 +85,12 @@ def _player_named(name: str, model: SetModel) -> str:
 def _plays_chords(player: PlayerModel) -> bool:
     """Whether a part can be played beside the player."""
     return player.reads in ("both", "shapes") and not player.part
+
+
+def _on_guitars(player: PlayerModel) -> bool:
+    """Whether a player has guitars and nothing smaller."""
+    tunings = [one.tuning or own_tuning(player) for one in player.guitars] or [own_tuning(player)]
+    return all(instrument_named(one).bass_counts for one in tunings)
 
 
 def _not_here(missing: Sequence[str]) -> str:

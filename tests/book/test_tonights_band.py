@@ -74,6 +74,33 @@ def test_without_another_guitarist_a_part_becomes_full_chords() -> None:
     assert reading.said == ("Di plays full chords tonight, since Bo and Cy are not there",)
 
 
+UKULELE = '\n[[players]]\nname = "Petra"\ninstrument = "ukulele"\n'
+
+
+def test_a_part_is_played_beside_a_guitar_before_a_ukulele() -> None:
+    """A ukulele first in the file does not draw the part to it, and when no guitarist can come the
+    player of the part plays full chords: a ukulele alone leaves a band thin (common practice, no
+    source).  A part beside a ukulele that the file names stays beside it."""
+    own = BAND.replace('part = true\nbeside = "Bo"', "part = true")
+
+    def di(band: str, *without: str) -> tuple[bool, str, tuple[str, ...]]:
+        reading = read_set(Source(set_text(SONGS, band)), Path("/nowhere"), without)
+        assert reading.set_list is not None
+        one = reading.set_list.players[-1]
+        return one.part is not None, one.beside, reading.said
+
+    assert di(UKULELE + own) == (True, "Bo", ())
+    assert di(UKULELE + own, "Bo") == (True, "Cy", ("Di plays a part beside Cy tonight",))
+    full = "Di plays full chords tonight, since Bo and Cy are not there"
+    assert di(UKULELE + own, "Bo", "Cy") == (False, "", (full,))
+    named = own.replace("part = true", 'part = true\nbeside = "Petra"')
+    assert di(UKULELE + named, "Bo", "Cy") == (True, "Petra", ())
+    alone = BAND[BAND.index('\n[[players]]\nname = "Di"') :].replace('beside = "Bo"\n', "")
+    songs = ('chart = "a.chart"', 'chart = "b.chart"')
+    reading = read_set(Source(set_text(songs, UKULELE + alone)), Path("/nowhere"))
+    assert reading.set_list is not None and reading.set_list.players[-1].beside == "Petra"
+
+
 @pytest.mark.parametrize(
     ("names", "message", "hint"),
     [
