@@ -209,8 +209,8 @@ def check_replaceable(path: Path, content: bytes = b"") -> None:
         raise Unusable(f"{path}: cannot be written: {_plain(reason)}") from None
     if kept:
         raise Unusable(
-            f"{path}: cannot be written: the file that is there was not made by this program, or "
-            "has been changed since",
+            f"{path}: cannot be written: the file there was not made by chartkit, or has been "
+            "changed since",
             "name another file, or replace it with --replace",
         )
 

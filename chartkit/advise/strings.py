@@ -186,7 +186,7 @@ def _cautions(option: Capo, lowered: list[int]) -> tuple[str, ...]:
     cautions = []
     if option.fret:
         cautions.append(
-            "A capo pulls strings sharp, the harder it clamps the more: tune again with it on."
+            "A capo pulls strings sharp, and more if it clamps hard: tune again with the capo on."
         )
     if max(lowered) > 0:
         cautions.append(TUNED_UP)
@@ -194,7 +194,7 @@ def _cautions(option: Capo, lowered: list[int]) -> tuple[str, ...]:
         cautions.append("Strings tuned down buzz more and change the relief of the neck.")
     if min(lowered) < FLOPPY_BELOW:
         cautions.append(
-            "Past two half steps down strings are floppy: heavier ones hold better, and a "
-            "qualified repairer decides about the neck."
+            "More than two half steps down, strings are slack: heavier ones work better. Ask a "
+            "qualified repairer before you change the tension on a neck for good."
         )
     return tuple(cautions)

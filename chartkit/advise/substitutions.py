@@ -158,7 +158,9 @@ def _differences(
 def _reduced_words(
     words: str, best: RankedOption, chords: tuple[tuple[Chord, Chord, None], ...]
 ) -> str:
-    place = "no capo will do" if best.option == NO_CAPO else f"{best.option} is good"
+    place = "the song plays well without a capo"
+    if best.option != NO_CAPO:
+        place = f"{best.option} is good"
     place = f"{place} ({shape_key_name(best)} shapes)"
     names = listed([chord_name(old) for old, _, _ in chords[:_MOST_NAMED]])
     more = len(chords) - _MOST_NAMED
@@ -167,7 +169,7 @@ def _reduced_words(
     if words == "colours":
         pairs = ", ".join(f"{chord_name(new)} for {chord_name(old)}" for old, new, _ in chords[:2])
         return f"With plainer chords ({pairs}{' …' if len(chords) > 2 else ''}), {place}."
-    return f"Leave {words} ({names}) to the bass player and {place}."
+    return f"Leave {words} ({names}) to the bass player, and {place}."
 
 
 _MOST_NAMED = 3

@@ -116,9 +116,9 @@ def _short_capos(chart: Chart, instrument: "Instrument", partial: bool) -> tuple
         return own
     if len(instrument.strings) != _GUITAR_STRINGS:
         raise wrong_usage(
-            "--partial knows short capos for a guitar's six strings, and the "
+            "--partial ranks short capos for six strings, and the "
             f"{instrument.name} has {len(instrument.strings)}",
-            "a chart may name any: capo: 2 over strings 4-2",
+            "a chart can name any short capo: capo: 2 over strings 4-2",
         )
     return tuple(dict.fromkeys((*own, *SHORT_CAPOS)))
 

@@ -181,11 +181,11 @@ def _on_paper(answers: Answers) -> "Answer":
 
     if answers.second:
         best = answers.second[0].played.option
-        sentence = f"Beside the first guitar {best} comes first, for its room and its shapes."
+        sentence = f"Beside the first guitar, {best} is best, for its room and its shapes."
         reasons = (replace(option.played, reason=option.reason) for option in answers.second)
         return Answer("A second guitar", sentence, tuple(enumerate(reasons, 1)))
     if answers.spread:
         widest = answers.spread[0]
-        sentence = f"These places keep clear of one another best ({widest.apart:.2f} of 1)."
+        sentence = f"At these places the guitars overlap least (apart: {widest.apart:.2f} of 1)."
         return Answer("Guitars over the neck", sentence, tuple(enumerate(widest.guitars, 1)))
     return Answer("Where the capo goes", answers.advice.verdict, first_options(answers.advice))

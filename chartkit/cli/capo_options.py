@@ -49,7 +49,7 @@ Guitars = Annotated[
         "--guitars",
         metavar="NUMBER",
         read=whole_number(2, 4),
-        help="Finds a place for each of so many guitars, 2 to 4, that keeps them apart.",
+        help="Finds a place for each of 2 to 4 guitars that keeps them apart.",
     ),
 ]
 Sheet = Annotated[Path | None, sheet_option("Also draws the options on a page.")]

@@ -57,17 +57,17 @@ _HEAD = [
 _LEGEND = (
     "overall: what the shapes are worth, minus the price; the highest wins. If two places up to "
     "fret {fret} are within {within} of each other, the one with fewer barres comes first. Compare "
-    "it only within one song. price: of the capo or the tuning, more in songs on closed grips and "
-    "for a key of shapes that few players put a capo on for. Besides the columns, silent strings, "
-    "unusual shapes, fingers that stay, the hand's way and an open home chord count. open, barres: "
-    "share of time on open shapes, on barres over three strings or more; ringing: open strings "
-    "sounding on average; ring on: open strings that go on sounding across a change; effort: of "
-    "the fretting hand, lower is better."
+    "it only within one song. price: what the capo or the lower tuning costs; more in songs on "
+    "closed grips, and for shapes that players rarely choose with a capo. Silent strings, "
+    "unusual shapes, fingers that stay, the movement of the hand and an open home chord count too. "
+    "open, barres: share of time on open shapes, on barres over three strings or more; ringing: "
+    "open strings sounding on average; ring on: open strings that go on sounding across a change; "
+    "effort: of the fretting hand, lower is better."
 )
 
 
 _LEFT_OUT = "…: places in between are left out; --all lists them."
-_NO_CAPO = "Players of a {instrument} carry no capo as a rule; --highest 7 ranks places with one."
+_NO_CAPO = "A {instrument} is rarely played with a capo; --highest 7 ranks places with one."
 _SHORT_CAPOS = (
     "(5-3) and the like: a short capo over those strings; the others sound from the nut, and no "
     "string is fretted behind it."
@@ -185,8 +185,8 @@ def print_beside(
     if part is not None:
         say_wrapped(
             f" *  A part of its own, {part.place}: {part.measures.overlap:.0%} of it lies where "
-            f"the first guitar plays, of the best full chords {second[0].comparison.overlap:.0%}. "
-            "chartkit part writes it.",
+            f"the first guitar plays, against {second[0].comparison.overlap:.0%} of the best full "
+            "chords. chartkit part writes it.",
             "    ",
         )
     for n, option in enumerate(listed, 1):
@@ -194,16 +194,19 @@ def print_beside(
     show("")
     say_wrapped(_BESIDE_LEGEND)
     if not with_voice:
-        say_wrapped("The chart names no range, so the voice was left out: add range: Ab3-F5.")
+        say_wrapped(
+            "The chart names no range, so the voice was left out: add a row like range: Ab3-F5."
+        )
     _caution(any(option.played.option.tuned_down for option in listed))
 
 
 _BESIDE_HEAD = ["", "capo", "shapes", "room", "overlap", "unisons", "voice", "above", "open", ""]
 _BESIDE_LEGEND = (
-    "room decides, minus a price for the capo and for hard shapes: the share of the register that "
-    "the second guitar has to itself, 1 is all. overlap: the share that both fill; unisons: its "
-    "notes that the first guitar plays too; voice: how much of the singer's range it fills; above: "
-    "half steps from the first guitar's middle up to its own; open: share of time on open shapes."
+    "room: the share of the register that the second guitar has to itself, 1 is all of it; this "
+    "decides, minus a price for the capo and for hard shapes. overlap: the share that both fill; "
+    "unisons: its notes that the first guitar plays too; voice: how much of the singer's range it "
+    "fills; above: half steps from the first guitar's middle up to its own; open: share of time on "
+    "open shapes."
 )
 
 

@@ -47,7 +47,7 @@ WithSource = Annotated[
     bool,
     option(
         "--source/--no-source",
-        help="Puts the chart's text into the PDF, from where it can be saved.",
+        help="Puts the chart's text into the PDF, so that it can be saved from there.",
     ),
 ]
 _PICTURES = (".png", ".jpg", ".jpeg", ".svg", ".gif")

@@ -37,7 +37,7 @@ PartName = Annotated[
     option(
         "--part",
         metavar="NAME",
-        help="Which part of a score to take, by its name.",
+        help="Which part of a score to read, by its name.",
     ),
 ]
 

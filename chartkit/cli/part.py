@@ -261,7 +261,10 @@ def _print_sections(proposal: "PartProposal") -> None:
     for section, why in proposal.section_reasons:
         say_wrapped(f"{section}: {why}.", "   ")
     if any(A_GUESS in why for _, why in proposal.section_reasons):
-        say_wrapped("A guess, since no rhythm is written; --first says how the first guitar plays.")
+        say_wrapped(
+            "This is a guess, since the chart writes no rhythm; --first says how the first guitar "
+            "plays."
+        )
 
 
 def _draw(song: _Song, proposal: "PartProposal", sheet: Path, replace_file: bool) -> None:

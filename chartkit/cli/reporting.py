@@ -108,4 +108,4 @@ def _tell_key(name: str, chart: "Chart") -> None:
 
     key = written_key(chart)
     say(f"{name}: no key is given; {key} is assumed from its chords")
-    say(f"  hint: a row such as key: {key} settles it, and the page shows it")
+    say(f"  hint: write a row key: {key}, or the right key; the page prints it")

@@ -40,7 +40,7 @@ def _move(text: str, where: str, such_as: str) -> SongMove:
     song, equals, moved = (part.strip() for part in text.rpartition("="))
     if not moved or not equals:
         title = (song or moved or "harbour")[:40]
-        raise ValueError(f'"{text}" says no {where}: write "{title}={such_as}"')
+        raise ValueError(f'"{text}" has no {where}: write "{title}={such_as}"')
     if not song:
         raise ValueError(f'"{text}" names no song: write "harbour={moved[:40]}"')
     return SongMove(song, moved)
@@ -81,7 +81,7 @@ Shift = Annotated[
 def _songs(text: str) -> tuple[str, ...]:
     songs = tuple(part.strip() for part in text.split(","))
     if not all(songs):
-        raise ValueError(f'"{text}" lacks a song: write 1,4,2')
+        raise ValueError(f'"{text}" has a comma with no song beside it: write 1,4,2')
     return songs
 
 

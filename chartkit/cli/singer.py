@@ -206,6 +206,6 @@ def _comfort(
 
 
 _NO_RANGE = (
-    "{name}: the chart does not say how low and high it is sung; add a row like range: Ab3-F5, "
-    "or name a key that sat well: --sat-well A"
+    "{name}: the chart does not say how low and how high the song goes; add a row like "
+    "range: Ab3-F5, or name a key that sat well: --sat-well A"
 )

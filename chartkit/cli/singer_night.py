@@ -82,8 +82,8 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
     )
     if any(song.now is None for song in songs):
         say_wrapped(
-            "Where a chart has no range, write the lowest and the highest note that is sung at its "
-            'top, such as "range: A3-D5", and ask again.'
+            "Where a chart has no range, write its lowest and highest sung note at the top, such "
+            'as "range: A3-D5", and run this again.'
         )
 
 

@@ -57,8 +57,8 @@ def print_keys(
     if sung is None:
         near = "one that sat well" if well is None else key_words(well)
         say_wrapped(
-            f"The chart names no range, so keys are ranked by their distance from {near}. With a "
-            "row like range: Ab3-F5 the notes themselves decide."
+            f"The chart names no range, so keys are ranked by their distance from {near}. Add a "
+            "row like range: Ab3-F5, and the notes themselves decide."
         )
     else:
         low, high = sung.lowest.printed(), sung.highest.printed()

@@ -35,7 +35,7 @@ CapoPlace = Annotated[
         "--capo",
         metavar="FRET",
         read=_capo,
-        help='The fret of the capo, 0 to 11; for a short capo with its strings, such as "2 over '
+        help='The fret of the capo, 0 to 11; for a short capo also its strings, such as "2 over '
         'strings 5-3".',
     ),
 ]

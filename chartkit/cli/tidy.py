@@ -27,7 +27,7 @@ def tidy(files: Files, check: CheckOnly = False) -> None:
         from_input = source.name == "standard input" and STANDARD_INPUT in files
         if check:
             if text != source.text:
-                say(f"{source.name}: not tidy; chartkit tidy {source.name} mends it")
+                say(f"{source.name}: not tidy; chartkit tidy {source.name} lines it up")
                 outcome.failed = True
         elif from_input:
             write_out(text)

@@ -69,7 +69,7 @@ def format_of(data: bytes) -> Format:
     if not data.strip():
         raise Refused("the file is empty")
     if not _is_plain(data):
-        raise Refused("this is no text, MusicXML or PDF, and of a kind unknown to this program")
+        raise Refused("chartkit cannot read this kind of file: it is not text, MusicXML or PDF")
     return "json" if _JSON.match(start) is not None else "text"
 
 

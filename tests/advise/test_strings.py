@@ -123,8 +123,8 @@ def test_cautions() -> None:
     """Floppy below two half steps, breaking above pitch, a capo to be tuned with."""
     assert report_strings().cautions == ()
     assert "tune again" in cautions(Capo(2))
-    assert "floppy" not in cautions(Capo(0, 2)) and "buzz" in cautions(Capo(0, 2))
-    assert "floppy" in cautions(Capo(0, 3))
+    assert "slack" not in cautions(Capo(0, 2)) and "buzz" in cautions(Capo(0, 2))
+    assert "slack" in cautions(Capo(0, 3))
     assert "break" in cautions(Capo(), "E2 B2 E3 G#3 B3 E4")
     assert "break" not in cautions(Capo(), "DADGAD")
     assert "buzz" in cautions(Capo(), "DADGAD")

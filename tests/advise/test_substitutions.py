@@ -50,7 +50,8 @@ def test_another_place_must_be_good_then() -> None:
 
 
 def test_slash_basses_left_to_the_bass() -> None:
-    """Where slash basses alone ask for a capo, leaving them out is offered, and no capo will do."""
+    """Where slash basses alone ask for a capo, leaving them out is offered, without a
+    capo."""
     (first, *_) = offers("key: A\n| A | E/G# | F#m | F#m/E | D | A/C# | Bm7 | E |")
     assert first.option == NO_CAPO
     assert pairs(first) == {"E/G#": "E", "F#m/E": "F#m", "A/C#": "A"}

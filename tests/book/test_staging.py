@@ -50,7 +50,7 @@ def test_what_breaks_off_leaves_everything_as_it_was(tmp_path: Path) -> None:
 def test_what_others_made_stays(tmp_path: Path) -> None:
     """A file that this program has not made is kept, and nothing else is changed either."""
     (tmp_path / "a.pdf").write_bytes(b"%PDF-1.4 of somebody")
-    with pytest.raises(Unusable, match="not made by this program"), Staging(tmp_path) as staging:
+    with pytest.raises(Unusable, match="not made by chartkit"), Staging(tmp_path) as staging:
         staging.add("b.pdf", writer_of(b"new"))
         staging.add("a.pdf", writer_of(b"new"))
     assert [path.name for path in tmp_path.iterdir()] == ["a.pdf"]

@@ -220,7 +220,7 @@ def test_missing_charts_are_reported_beside_other_mistakes(folder: Path) -> None
         (("book", "night.toml", "-o", "out", "--set-key", "Nine=B"), 'is called "Nine"'),
         (
             ("book", "night.toml", "-o", "out", "--set-key", "One"),
-            '"One" says no key: write "One=Bb"',
+            '"One" has no key: write "One=Bb"',
         ),
         (("book", "night.toml", "-o", "out", "--set-key", "One=H"), '"H" is not a key'),
         (("book", "night.toml", "-o", "out", "--shift", "One=12"), "12 is out of reach"),

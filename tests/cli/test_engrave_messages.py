@@ -44,7 +44,7 @@ def test_message_and_page_agree_on_a_key_that_is_not_given() -> None:
     done = call("engrave", "a.chart")
     assert done.stderr.splitlines() == [
         "a.chart: no key is given; D major is assumed from its chords",
-        "  hint: a row such as key: D major settles it, and the page shows it",
+        "  hint: write a row key: D major, or the right key; the page prints it",
         "a.pdf: 1 page; key not given",
     ]
     assert "key" not in PdfReader("a.pdf").pages[0].extract_text()

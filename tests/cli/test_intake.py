@@ -105,7 +105,7 @@ def test_places_of_one_finding_are_reported_in_a_line() -> None:
         (b"<!DOCTYPE html><html><body>Am</body></html>", "this is a web page"),
         (b"{\\rtf1 Am}", "this is an RTF document"),
         (b"  \n\n", "the file is empty"),
-        (bytes(range(256)) * 4, "of a kind unknown to this program"),
+        (bytes(range(256)) * 4, "cannot read this kind of file"),
         (b"<score-partwise><part>", ":1:23: the XML is not well formed"),
     ],
 )

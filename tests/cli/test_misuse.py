@@ -229,9 +229,9 @@ REPORTED = [
     ("strings --a4 300", "300 is out of reach: A4 lies between 400 and 480 Hz"),
     ("transpose a.chart --by 25", "25 is out of reach: it goes from -24 to 24"),
     ("transpose a.chart --by up", '--by: "up" is not a whole number'),
-    ("book a.toml -o out --set-key One", '"One" says no key: write "One=Bb"'),
+    ("book a.toml -o out --set-key One", '"One" has no key: write "One=Bb"'),
     ("book a.toml -o out --set-key =C", '"=C" names no song: write "harbour=C"'),
-    ("book a.toml -o out --shift One=", '"One=" says no half steps: write "One=-2"'),
+    ("book a.toml -o out --shift One=", '"One=" has no half steps: write "One=-2"'),
     ("book a.toml -o out --shift One=up", '--shift: "up" is not a whole number'),
     ("plan a.toml --order shuffled", '--order: "shuffled" is not one of set or free'),
 ]

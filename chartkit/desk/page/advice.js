@@ -3,7 +3,7 @@
 import { tell } from "./bus.js";
 import { act, element, made, redrawn } from "./elements.js";
 
-const LOW = "Tuned down, strings buzz more and past two half steps get floppy; a qualified repairer decides about the neck.";
+const LOW = "Strings tuned down buzz more, and more than two half steps down they are slack; ask a qualified repairer about the neck.";
 const HANDS = "If a shape hurts, stop; a teacher or doctor can help.";
 
 export class AdviceStrip {
