@@ -36,6 +36,7 @@ from chartkit.interchange.text.facts import Pace
 from chartkit.interchange.text.given_chords import (
     OF_SEVERAL,
     is_for_all,
+    kinds_given,
     played_often,
     without_given,
 )
@@ -263,7 +264,7 @@ class Sheet:
             self.listed.add(at)
         given = (self.chords_on_heading or everywhere or listed) and self.lines_under
         if given and not any(isinstance(row, WordsRow) for row in section.rows):
-            self.given[section_key(section.name)[0] if section.name else ""] = at
+            self.given |= dict.fromkeys(kinds_given(section.name), at)
 
     def _take_counts(self) -> None:
         """Takes how often the open section is played from its only row or its endings."""

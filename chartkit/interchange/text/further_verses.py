@@ -167,11 +167,21 @@ def _repeat(sheet: Sheet, again: str) -> str:
         times = opened.times
     if times > 1 and earlier.times_by_endings.get(again.casefold()) == times:
         times = 1
-    sheet.opened = replace(opened, name=again, times=times)
     remark = remark_in_name(opened.name)
+    source = next((one for one in reversed(earlier.sections) if one.name == again), Section(""))
+    if remark and remark_in_name(again) not in ("", remark) and not _is_sung(source):
+        sheet.opened = replace(opened, same_as=source.same_as or again, times=times)
+        return f'"{opened.name}" has no lines under it: it has the music of "{again}"'
+    sheet.opened = replace(opened, name=again, times=times)
     if remark and remark != remark_in_name(again):
         sheet.add_remark(remark)
     return f'"{opened.name}" has no lines under it: "{again}" is repeated'
+
+
+def _is_sung(section: Section) -> bool:
+    """Whether a section has words, or is of a kind that has."""
+    words = any(isinstance(row, WordsRow) for row in section.rows)
+    return words or section_key(section.name)[0] in SUNG_KINDS
 
 
 def _lend_music(sheet: Sheet) -> str:

@@ -8,13 +8,55 @@ from dataclasses import replace
 from chartkit.chart.model import BarLine, Cue, MusicRow, Row, Section
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.directions import says_throughout
+from chartkit.interchange.text.section_names import is_known_name, section_key
 
 OF_SEVERAL = re.compile(
-    r"(?:verses|choruses|refrains|strophen|couplets|coplas|estrofas|strofe|"
-    r"all verses|every verse)\b",
+    r"(?:verses|choruses|refrains|strophen|couplets|coplas|estrofas|strofe|coupletten|verser|zwrotki|"
+    r"(?:all|every|each|alle|jede|toutes|tous|chaque|todas|todos|cada|tutte|tutti|ogni|elke|alla|"
+    r"wszystkie) [^\W\d_]{4,})\b",
     re.IGNORECASE,
 )
 """Names of chords that several sections have."""
+_ALL = re.compile(
+    r"(?<!\w)(?:all|every|each|the|die|alle|jede|toutes?|tous|les|chaque|todas?|todos|las|los|os|as|cada|"
+    r"tutt[ei]|le|gli|ogni|elke|varje|hver|alla|wszystkie|both)\s+|"
+    r"^(?:sections|parts|songs?)$",
+    re.IGNORECASE,
+)
+_AND = re.compile(r"\s*(?:[,&+/]|\b(?:and|und|et|y|e|en|och|og|ja)\b)\s*", re.IGNORECASE)
+_EVERYTHING = re.compile(
+    r"(?:the )?(?:all|throughout|(?:whole|entire) (?:song|thing|tune)|everything|changes|"
+    r"all the way(?: through)?|(?:12|twelve)[- ]bars?(?: blues)?|durchgehend|ganzes lied|alles|"
+    r"tout|toute la chanson|todo|toda la canción|tutto|sempre|hele lied|hela låten)",
+    re.IGNORECASE,
+)
+_PLURALS = ("s", "n", "e", "i", "es", "en", "er", "ten", "nen")
+
+
+def kinds_given(name: str) -> tuple[str, ...]:
+    """The kinds of sections that chords under a name are for: of each that the name lists ("All
+    verses and solos"), or an empty kind for the whole song."""
+    if not name or _EVERYTHING.fullmatch(name.strip(" :.")) is not None:
+        return ("",)
+    parts = [_bare(part) for part in _AND.split(name)]
+    kinds = [_kind(part) for part in parts if part]
+    if len(parts) > 1 and "" not in kinds and len(kinds) == len(parts):
+        return tuple(dict.fromkeys(kinds))
+    bare = _bare(name)
+    return (_kind(bare) or section_key(name)[0],) if bare else ("",)
+
+
+def _bare(name: str) -> str:
+    """A name without the words that say that it means all of its kind."""
+    return _ALL.sub("", _ALL.sub("", name).strip()).strip()
+
+
+def _kind(name: str) -> str:
+    """The kind of sections that a name means, also in the plural; empty for no known name."""
+    forms = [name, *(name.removesuffix(end) for end in _PLURALS if name.casefold().endswith(end))]
+    forms += [name[:-1] + "a", name[:-1] + "o"] if name[-1:] in ("e", "i") else []
+    known = (form for form in forms if is_known_name(form))
+    return next((section_key(form)[0] for form in known), "")
 
 
 def is_for_all(rows: Sequence[Row]) -> bool:

@@ -86,7 +86,8 @@ _OF_ANOTHER = frozenset(_TRANSPOSED.split())
 """Instruments that have a key or a capo of their own, which are not the song's (common practice, no
 source)."""
 _MODE = (
-    r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|mol|durowa)"
+    r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|"
+    r"mol|durowa|molowa|durová|mollová|duuri|molli)"
 )
 _IN_KEY = re.compile(
     r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
@@ -105,7 +106,7 @@ _BARE_KEY = re.compile(
     r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
 )
 _SMALL_MINOR = re.compile(r"[a-g][#b]?m")
-_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll)")
+_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll|[Dd]uuri|[Mm]olli)")
 _MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
 _MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
 OF_A_PAPER = re.compile(

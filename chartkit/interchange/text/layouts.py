@@ -53,6 +53,7 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
     result = [
         part for line in _without_tables(result, is_chords) for part in _sentences(line, is_chords)
     ]
+    result = [one for line in result for one in _said_again(line, lines, is_chords)]
     result = list(_with_numbers_before(result))
     return _with_numbers(with_labels(result, is_chords))
 
@@ -111,6 +112,39 @@ def _with_numbers_before(lines: Sequence[Line]) -> Iterator[Line]:
             continue
         yield replace(line, text=f"{match[1]}.", columns=None)
         yield replace(line, text=" " * match.end() + line.text[match.end() :])
+
+
+_MOST_AGAIN = 4
+_BETWEEN = re.compile(r"\s*[,;+&/]?\s+|\s*[,;+&/]\s*")
+_MOST_PARTS = 12
+
+
+def _said_again(line: Line, lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
+    """A line of one name said twice or more ("R: R:", "Chorus, Chorus") as a line for each; the
+    line itself if it is any other, or if nothing else on the sheet has that name before it."""
+    name, times = _said_often(line.text.strip() if len(line.text) <= _LONGEST_NUMBERED else "")
+    if times < 2 or (is_chords(line.text) and ":" not in name):
+        return [line]
+    bare = name.strip(" :.[]()*").casefold()
+    others = (one.text.strip(" [(*").casefold() for one in lines if one is not line)
+    headed = any(
+        one.startswith(f"{bare}:") or one.strip(" :.])*") == bare for one in others if bare in one
+    )
+    if not bare or not headed or not (is_known_name(bare) or name[-1] in ":]"):
+        return [line]
+    return [replace(line, text=name, columns=None)] * times
+
+
+def _said_often(text: str) -> tuple[str, int]:
+    """The words that a text says several times and nothing else, and how often; the text itself,
+    once, for any other."""
+    parts = _BETWEEN.split(text)
+    for times in range(2, _MOST_AGAIN + 1) if 1 < len(parts) <= _MOST_PARTS else ():
+        size, left = divmod(len(parts), times)
+        said = {" ".join(parts[at : at + size]) for at in range(0, len(parts), size or 1)}
+        if not left and size and len(said) == 1:
+            return said.pop(), times
+    return text, 1
 
 
 def _bare_number(text: str) -> str:

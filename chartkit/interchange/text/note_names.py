@@ -16,7 +16,7 @@ from chartkit.theory.note import parse_note, pitch_class_of
 
 _SYLLABLE = re.compile(r"(DO|RE|RÉ|MI|FA|SOL|LA|SI|Do|Re|Ré|Mi|Fa|Sol|La|Si)(.*)")
 _SMALL_SYLLABLE = re.compile(r"(do|re|ré|mi|fa|sol|la|si)((?:[#b♭♯]|m|-|7|maj|sus|dim|\d|\+|/).*)?")
-_GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:m|is|7|maj|sus|dim|/|$|\d|#|-)")
+_GERMAN = re.compile(r"(?:H|[A-H]is|[DG]es|[AE]s(?!us))(?:mi?|is|7|maj|sus|dim|/|$|\d|#|-)")
 _GERMAN_WITHIN = re.compile(  # the letter first, to be looked for quickly
     r"[A-H](?<!\S.)(?:(?<=H)|is|(?<=[DG])es|(?<=[AE])s(?!us))(?:m|is|7|maj|sus|dim|/|(?!\S)|\d|#|-)"
 )
@@ -24,7 +24,7 @@ _GERMAN_BASS = re.compile(r"[A-H](?<!\S.)[^\s/]{0,6}/(?:H|[A-H]is|[DG]es|[AE]s)(
 _GERMAN_ROOT = re.compile(r"([A-H])(is|(?<=[CDFGHB])es|(?<=[AE])s(?!us))?")
 _MAJOR_SEVENTH = re.compile(r"7\+")
 """How a major seventh is typed beside syllables (common practice, no source)."""
-_QUALITY = r"(?:[#b♭♯]?(?:m|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
+_QUALITY = r"(?:[#b♭♯]?(?:mi?|-|maj|min|dim|sus|add|\d|\+|°)*\d*(?:/\S+)?)"
 
 
 Small = Literal["", "capitals", "minor"]
@@ -38,13 +38,14 @@ _CAPITAL = re.compile(rf"[A-H](?:is|es|s(?!us))?{_QUALITY}")
 _BEGINS_GERMAN = re.compile(
     r"\s*[\[(]?(?:\d\.?\s*)?(?:strophe|vorspiel|nachspiel|zwischenspiel|kehrvers|schluss|überleitung|"
     r"tonart|kapo(?:daster)?|ablauf|toneart|forspill|mellomspill|refreng|omkvæd|zwrotka|refren|"
-    r"refräng|omkväde|förspel|mellanspel|efterspel|säkeistö|kertosäe|sloka)\b",
+    r"refräng|omkväde|förspel|mellanspel|efterspel|säkeistö|kertosäe|sloka|kehrreim|worte|"
+    r"(?:text|worte?) (?:und|u\.|&|\+) (?:musik|weise|melodie)|musik und text|3/4-takt|4/4-takt)\b",
     re.IGNORECASE,
 )
-_GERMAN_MODE = re.compile(r".{0,40}\b[A-H](?:is|es|s)?[- ]?(?:dur|moll)\b", re.IGNORECASE)
+_GERMAN_MODE = re.compile(r"(?<!\w)[A-H](?:is|es|s)?[- ]?(?:dur|moll)(?!\w)", re.IGNORECASE)
 """Words of sheets in languages in which B may be B flat."""
 _LONGEST_HEAD = 80
-_TRIAD = re.compile(r"(?P<root>[A-H][#b]?)(?P<minor>m(?!aj))?(?:\d|maj\d?|sus\d?|/[A-H][#b]?)*")
+_TRIAD = re.compile(r"(?P<root>[A-H][#b]?)(?P<minor>m(?!aj)i?)?(?:\d|maj\d?|sus\d?|/[A-H][#b]?)*")
 _DIATONIC = {(0, False), (2, True), (4, True), (5, False), (7, False), (9, True)}
 """The triads of a major key but for the diminished one."""
 _B = 11
@@ -217,11 +218,12 @@ def _behind_a_name(tokens: Sequence[str]) -> tuple[str, ...] | None:
 
 def _says_german(line: str) -> bool:
     """Whether the words of a line are of a language in which B may be B flat."""
-    if len(line) >= _LONGEST_HEAD:
+    if len(line) >= _LONGEST_ROW:
         return False
     lower = line.lower()
-    named = ("dur" in lower or "moll" in lower) and _GERMAN_MODE.match(line) is not None
-    return named or _BEGINS_GERMAN.match(line) is not None
+    named = ("dur" in lower or "moll" in lower) and _GERMAN_MODE.search(line) is not None
+    short = len(line) < _LONGEST_HEAD
+    return named or (short and _BEGINS_GERMAN.match(line) is not None)
 
 
 def _b_is_flat(rows: Counter[tuple[str, ...]]) -> bool:
@@ -290,7 +292,14 @@ def _has_german(tokens: Sequence[str], low: bool = False) -> bool:
     return chords * 2 > len(tokens) and named
 
 
-_GERMAN_KEY = re.compile(rf"([A-H])(is|es|s)?[- ]?({'|'.join(MODE_OF)})", re.IGNORECASE)
+_OTHER_MODES = {
+    **dict.fromkeys(("duuri", "durowa", "durová"), "major"),
+    **dict.fromkeys(("molli", "mol", "molowa", "mollová"), "minor"),
+}
+_MODES = MODE_OF | _OTHER_MODES
+"""Modes in German and in languages that name their keys as German does (common practice, no
+source)."""
+_GERMAN_KEY = re.compile(rf"([A-H])(is|es|s)?[- ]?({'|'.join(_MODES)})", re.IGNORECASE)
 _GERMAN_TONIC = re.compile(r"([A-H])(is|es|s)(m)?")
 _SMALL_KEY = re.compile(r"^[a-g](?=(?:[#b♯♭]| flat| sharp)?[ -](?:minor|major|min|maj)\b)")
 """The small letter of a key whose mode is said."""
@@ -321,7 +330,7 @@ def key_of(text: str) -> Key | None:
     text = text if text.isascii() else _ACCENTED.sub(lambda one: one[0].translate(ACCENTS), text)
     if (german := _GERMAN_KEY.fullmatch(text)) is not None:
         tonic = note_from_german(german[1].upper(), (german[2] or "").lower())
-        return _parsed(tonic, MODE_OF[german[3].lower()])
+        return _parsed(tonic, _MODES[german[3].lower()])
     if (bare := _GERMAN_TONIC.fullmatch(text)) is not None:
         return _parsed(note_from_german(bare[1], bare[2]), "minor" if bare[3] else "major")
     text = _SMALL_KEY.sub(lambda small: small[0].upper(), text)

@@ -22,7 +22,7 @@ from chartkit.interchange.text.beats import counts_three, fits_three
 from chartkit.interchange.text.beside_words import with_remarks_apart
 from chartkit.interchange.text.capo import doubled_capo, settle_key
 from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.chord_list import without_list_names
+from chartkit.interchange.text.chord_list import without_list_names, words_begin
 from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
@@ -121,7 +121,7 @@ def read_lines(
     sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
     typed = lines
     lines, sheet.words_from = without_list_names(
-        without_squared_chords(lines, sheet.tokens, findings), findings
+        without_squared_chords(lines, sheet.tokens, findings), sheet.tokens.is_chords, findings
     )
     lines = without_set_list(lines, sheet.tokens.is_chords, findings)
     lines = with_next_tunes(lines, sheet.tokens)
@@ -238,6 +238,7 @@ def _read(cursor: Cursor) -> None:
     )
     sheet.first_root = next(roots, None)
     sheet.given_to_all = _are_given_first(cursor.known)
+    sheet.words_from = sheet.words_from or words_begin(cursor.known)
     cursor.at = head_end(cursor.known)
     read_head(sheet, cursor.known[: cursor.at])
     _find_capo(cursor)
