@@ -321,6 +321,8 @@ class Sheet:
             return
         lender = self.earlier.sections[lent]
         music = [row for row in lender.rows if isinstance(row, MusicRow | SettingRow)]
+        for row in self.rows[self.heading_rows :]:
+            self.findings.take_back("words-without-chords", f"{row.span.start}:1")
         self._put_above_words(music)
         self.open_like(lender)
         self.findings.guess(

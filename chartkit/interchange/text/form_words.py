@@ -28,7 +28,8 @@ LEADING_LABEL = re.compile(
 PLAYED_AGAIN = re.compile(
     r"(?:repeat|rep\.?|rpt\.?|back to|wdh\.?|noch (?:mal|einmal)|nochmals|zurück zu[mr]?|repetir|"
     r"repete|repite|répéter|reprendre|reprise|retour au?|ripeti|ripetere|herhaal|herhalen|"
-    r"terug naar|upprepa|tillbaka till|gentag|gjenta|powtórz|volta ao|vuelve a|torna al|encore|"
+    r"terug naar|upprepa|tillbaka till|gentag|gjenta|powtórz|"
+    r"volta (?:ao|à|a)|vuelve a|torna al|encore|"
     r"otra vez|de novo|ancora|igen|again)\s+"
     r"(?:(?:the|el|la|le|il|o|a|het|de|den|das|die)\s+)?",
     re.IGNORECASE,

@@ -5,10 +5,12 @@ Source of the forms: common practice, no source.
 """
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.asked_by_number import with_numbers_named, without_verbs
 from chartkit.interchange.text.labels import with_labels
 from chartkit.interchange.text.lines import Line, is_picture
 from chartkit.interchange.text.page_heads import without_page_heads
@@ -49,11 +51,12 @@ def unfolded(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> 
         return list(lines)
     lines = [_closed(line) for line in lines]
     result = _without_imprint(without_page_heads(lines, is_chords, findings), findings)
-    result = _without_counters(_without_bullets(result))
+    result = without_verbs(_without_counters(_without_bullets(result), findings))
     result = [
         part for line in _without_tables(result, is_chords) for part in _sentences(line, is_chords)
     ]
-    result = [one for line in result for one in _said_again(line, lines, is_chords)]
+    alone = _names_alone(result)
+    result = [one for line in result for one in _said_again(line, alone, is_chords)]
     result = list(_with_numbers_before(result))
     return _with_numbers(with_labels(result, is_chords))
 
@@ -119,18 +122,28 @@ _BETWEEN = re.compile(r"\s*[,;+&/]?\s+|\s*[,;+&/]\s*")
 _MOST_PARTS = 12
 
 
-def _said_again(line: Line, lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
+def _names_alone(lines: Sequence[Line]) -> Counter[str]:
+    """What stands alone on a line or before a colon, without signs and in small letters, and how
+    often."""
+    return Counter(_before_colon(line.text) for line in lines if len(line.text) <= _LONGEST)
+
+
+def _before_colon(text: str) -> str:
+    return text.partition(":")[0].strip(_AROUND).casefold()
+
+
+_AROUND = " :.[](){}*="
+
+
+def _said_again(line: Line, alone: Counter[str], is_chords: IsChords) -> list[Line]:
     """A line of one name said twice or more ("R: R:", "Chorus, Chorus") as a line for each; the
-    line itself if it is any other, or if nothing else on the sheet has that name before it."""
+    line itself if it is any other, or if no other line has that name before it."""
     name, times = _said_often(line.text.strip() if len(line.text) <= _LONGEST_NUMBERED else "")
     if times < 2 or (is_chords(line.text) and ":" not in name):
         return [line]
-    bare = name.strip(" :.[]()*").casefold()
-    others = (one.text.strip(" [(*").casefold() for one in lines if one is not line)
-    headed = any(
-        one.startswith(f"{bare}:") or one.strip(" :.])*") == bare for one in others if bare in one
-    )
-    if not bare or not headed or not (is_known_name(bare) or name[-1] in ":]"):
+    bare = name.strip(_AROUND).casefold()
+    others = alone[bare] - (_before_colon(line.text) == bare)
+    if not (bare and others) or not (is_known_name(bare) or name[-1] in ":]"):
         return [line]
     return [replace(line, text=name, columns=None)] * times
 
@@ -204,8 +217,9 @@ def _without_pictures(text: str) -> str:
     return text
 
 
-def _without_counters(lines: Sequence[Line]) -> list[Line]:
-    """The lines, those of a list of sections without the numbers that count them."""
+def _without_counters(lines: Sequence[Line], findings: Findings) -> list[Line]:
+    """The lines, those of a list of sections without the numbers that count them, and sections
+    that are asked for by such a number by their names."""
     counted = {
         at: match
         for at, line in enumerate(lines)
@@ -221,10 +235,15 @@ def _without_counters(lines: Sequence[Line]) -> list[Line]:
         return list(lines)
     if numbers != [*range(numbers[0], numbers[0] + len(numbers))]:
         return list(lines)
-    return [
+    bare = [
         replace(line, text=line.text[counted[at].end() :], columns=None) if at in counted else line
         for at, line in enumerate(lines)
     ]
+    names = {
+        int(match["number"]): (bare[at].text[: full_name_at(bare[at].text, 0)].strip(), at)
+        for at, match in counted.items()
+    }
+    return with_numbers_named(bare, names, findings)
 
 
 def _without_tables(lines: Sequence[Line], is_chords: IsChords) -> Iterator[Line]:

@@ -36,6 +36,7 @@ from chartkit.interchange.text.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.reference_lines import remark_beside
+from chartkit.interchange.text.references import number_meant
 from chartkit.interchange.text.section_names import is_known_name, remark_in_name, section_key
 from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
 from chartkit.interchange.text.steps import SAME
@@ -74,7 +75,8 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
         sheet, Section(section_name(start.name), times=start.times, span=Span(number, number))
     )
     sheet.chords_on_heading = start.with_chords
-    sheet.like = start.like
+    meant = number_meant(f"as {start.like}", start.name) if start.like else ("", "")
+    sheet.like = sheet.earlier.names.get(meant, start.like) if meant[1] else start.like
     sheet.opened_by = one_line(one.line.text) if _says_again(start, one.line.text) else ""
     if within := remark_in_name(start.name):
         sheet.like = sheet.like or _as_before(within)
@@ -145,6 +147,8 @@ def _take_other(sheet: Sheet, remark: str) -> None:
     other, times = other_section(remark)
     if other and not (sheet.earlier.is_known(other) or is_known_name(other)):
         other, times = "", 1
+    if sheet.like in ("", SAME) and (meant := number_meant(remark, sheet.opened.name))[1]:
+        other = sheet.earlier.names.get(meant, other)
     if not other and not sheet.like:
         other = sheet.earlier.named_in(remark, sheet.opened.name)
         counted = _COUNT_WITHIN.search(remark) if other else None

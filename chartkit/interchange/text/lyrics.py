@@ -382,7 +382,8 @@ def _without_chords_behind(
     if not collected:
         return line, []
     gap = line.index(collected[0].column) - at
-    if len(collected) == 1 and collected[0].text in WORDS_TOO and gap < _WIDE_GAP:
+    doubtful = len(collected) == 1 and collected[0].text in WORDS_TOO and not tokens_of.behind
+    if doubtful and gap < _WIDE_GAP:
         return line, []
     if dashed is not None and at == dashed.end(1):
         return _before(line, dashed.start()), collected

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.naming import LETTER_OF, MODE_OF, note_from_german
 from chartkit.theory.note import parse_note, pitch_class_of
@@ -83,6 +84,7 @@ def _tail_of(line: str) -> tuple[str, ...]:
     return tuple(tokens) if all(map(_IN_TAIL.fullmatch, tokens)) else ()
 
 
+_FEWEST_TAILS = 3
 _FIRST = frozenset("ABCDEFGHabcdefgh(*|-/")
 """How tokens begin in rows that may tell what small letters are."""
 _MOST_TOKENS, _LONGEST_TOKEN = 16, 10
@@ -134,6 +136,12 @@ def _from_german(symbol: str) -> str:
     if letter == "B" and not sign and rest.startswith(("b", "♭", "#", "♯")):
         return symbol
     return note_from_german(letter, sign) + rest
+
+
+def has_chords_behind(lines: Sequence[str]) -> bool:
+    """Whether several lines of words have chords behind them, after a gap."""
+    tails = (_tail_of(line) for line in lines if _GAP in line and line[-1:] in _ENDS_TAIL)
+    return sum(tail[0] not in WORDS_TOO for tail in tails if tail) >= _FEWEST_TAILS
 
 
 def naming_of(lines: list[str]) -> SheetNoteNames:

@@ -41,6 +41,7 @@ from chartkit.interchange.text.inline_chords import (
     without_squared_chords,
 )
 from chartkit.interchange.text.layouts import unfolded
+from chartkit.interchange.text.lettered_parts import with_lettered_parts
 from chartkit.interchange.text.likely_names import with_likely_names
 from chartkit.interchange.text.line_kinds import (
     Chords,
@@ -61,7 +62,7 @@ from chartkit.interchange.text.loose_chords import (
 from chartkit.interchange.text.mail import unquoted, without_mail_text
 from chartkit.interchange.text.medleys import with_next_tunes
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
-from chartkit.interchange.text.note_names import SheetNoteNames, naming_of
+from chartkit.interchange.text.note_names import SheetNoteNames, has_chords_behind, naming_of
 from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
 from chartkit.interchange.text.parted_names import with_names_apart
 from chartkit.interchange.text.plain_headings import with_plain_headings
@@ -72,7 +73,7 @@ from chartkit.interchange.text.sheet_lines import is_music
 from chartkit.interchange.text.sheet_names import SheetNames
 from chartkit.interchange.text.shorthand import with_shorthand_written_out
 from chartkit.interchange.text.song_settings import settle_pace
-from chartkit.interchange.text.spacing import closed_up
+from chartkit.interchange.text.spacing import closed_up, with_wide_tails
 from chartkit.interchange.text.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.stamps import without_stamps
 from chartkit.interchange.text.tables import with_rows_of_tables
@@ -94,7 +95,7 @@ def read_sheet(
 ) -> IntakeResult:
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
-    typed = closed_up(without_stamps(decoded_lines(text, findings), findings))
+    typed = closed_up(without_stamps(with_wide_tails(decoded_lines(text, findings)), findings))
     bare = unquoted(with_parts_apart(typed, findings), findings)
     raw = without_mail_text(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
@@ -118,7 +119,8 @@ def read_lines(
     texts = [line.text for line in lines]
     naming = naming_of([*texts, *rows_within(texts)])
     _report_naming(naming, findings)
-    sheet = Sheet(findings, TokenReader(read_symbol, naming), BarReader(findings), subject=subject)
+    tokens = TokenReader(read_symbol, naming, has_chords_behind(texts))
+    sheet = Sheet(findings, tokens, BarReader(findings), subject=subject)
     typed = lines
     lines, sheet.words_from = without_list_names(
         without_squared_chords(lines, sheet.tokens, findings), sheet.tokens.is_chords, findings
@@ -178,6 +180,7 @@ def _with_names(
     """The lines, names of sections among them as they usually stand; and the names found."""
     lines = with_usual_rows(lines, is_chords, findings)
     lines = with_rows_of_tables(lines, is_chords, findings)
+    lines = with_lettered_parts(lines, is_chords, findings)
     lines, names = with_names_apart(lines, is_chords, findings)
     lines, names = with_likely_names(lines, is_chords, findings, names)
     lines = with_names_written_out(lines, is_chords, findings)

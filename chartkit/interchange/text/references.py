@@ -122,6 +122,33 @@ def _leads(word: str) -> bool:
     return word.casefold() in _WHOSE or (word.islower() and len(word) <= _LONGEST_SMALL_WORD)
 
 
+_NUMBER_BEHIND = re.compile(
+    r"(?:the|la|el|le|il|lo|a|o|à|al|ao|die|der|das|de|het|den|det|l['’])?\s*"
+    r"(?P<number>\d{1,2}\s?(?:[.ªºa-z°]{0,3})|[^\W\d_]{3,10})",
+    re.IGNORECASE,
+)
+_LITTLE = frozenset(["que", "a", "the", "of", "de", "da", "do", "della", "del", "des", "du", "von"])
+
+
+def number_meant(text: str, own: str) -> tuple[str, str]:
+    """The kind and the number of the section of its own kind that words name by a number alone
+    ("como a 1ª" of a third verse, "same as the first"); empty for any other words."""
+    words = text.strip(" ().").split()
+    first = next((at for at, word in enumerate(words) if word.casefold() in _WHOSE), None)
+    base = next((word for word in reversed(own.split()) if word.isalpha() and len(word) > 1), "")
+    if first is None or not base or len(words) > _MOST_WORDS_OF_A_NAME + 2:
+        return "", ""
+    while first + 1 < len(words) and words[first + 1].casefold() in _WHOSE | _LITTLE:
+        first += 1
+    match = _NUMBER_BEHIND.fullmatch(" ".join(words[first + 1 :]))
+    if match is None:
+        return "", ""
+    said = match["number"].strip()
+    keys = (section_key(text) for text in (f"{said} {base}", f"{base} {said}"))
+    kind = section_key(own)[0]
+    return next((key for key in keys if key[1] and key[0] == kind), ("", ""))
+
+
 def says_whose(text: str) -> bool:
     """Whether a text has a word that says whose music is played."""
     return any(word.casefold() in _WHOSE for word in _WORD.findall(text))

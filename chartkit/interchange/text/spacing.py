@@ -4,6 +4,8 @@ sections.
 Source of the form: common practice, no source.
 """
 
+import re
+
 from chartkit.interchange.text.decode import Numbered
 
 _MOST_LINES = 2_000
@@ -45,3 +47,24 @@ def _blocks_and_gaps(filled: list[bool]) -> tuple[list[int], list[tuple[int, int
     if filled and not filled[-1] and gaps:
         gaps.pop()  # it stands between no blocks
     return blocks or [0], gaps
+
+
+_LIKE_A_CHORD = r"[A-Ha-h][^\s]{0,6}"
+_TAIL = re.compile(
+    r"(?P<words>.*[^\W\d_]{3}.*\S)\t"
+    rf"(?P<tail>\s*{_LIKE_A_CHORD}(?:[ ,/-]+{_LIKE_A_CHORD}){{0,5}}\s*)"
+)
+_LONGEST_WORDS = 200
+
+
+def with_wide_tails(lines: Numbered) -> Numbered:
+    """The lines, a tab before what may be chords behind words as a gap: to the next column that
+    tabs go to may be one blank only."""
+    return [
+        (number, f"{match['words']}  \t{match['tail']}")
+        if "\t" in line
+        and len(line) <= _LONGEST_WORDS
+        and (match := _TAIL.fullmatch(line)) is not None
+        else (number, line)
+        for number, line in lines
+    ]

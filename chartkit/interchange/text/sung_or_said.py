@@ -17,6 +17,7 @@ from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
     KnownLine,
+    Letter,
     LineKind,
     Remark,
     SectionStart,
@@ -25,6 +26,7 @@ from chartkit.interchange.text.line_kinds import (
 from chartkit.interchange.text.section_names import section_key
 from chartkit.interchange.text.sheet_lines import letters_of
 from chartkit.interchange.text.sounds_said import sounds_said
+from chartkit.interchange.text.tokens import STRUCK
 
 _PLAYED = {
     "intro",
@@ -44,6 +46,7 @@ _PLAYED = {
     "head",
 }
 """Kinds of sections that seldom have words."""
+_ENDS = {"outro", "end", "coda", "tag"}
 _HELD = re.compile(r"(?<!\S)_+(?!\S)|[^\W\d_]-(?: {2,}|$)| - (?=\S+ - )")
 """A syllable that is held, or split from the next."""
 _SET_APART = "    "
@@ -76,7 +79,7 @@ _SAID_APART = 1.5
 """At this sum of weights a line that has no chords right above it is said (ours)."""
 _SURELY_SAID = 2.0
 """A line that sounds so much as if said shows nothing of how words stand in the sheet (ours)."""
-_MOST_AROUND, _IN_PARENTHESES = 4.0, 2.0
+_MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
 """No more than this is said by what stands around a line and by its words of the trade, and by
 words below one in parentheses."""
 _SIGNS = frozenset(">*~+#=•§»→")
@@ -160,6 +163,8 @@ class SungOrSaid:
             1.0 * (count.strong > 0) + 1.0 * (count.strong > 0 and count.share > 0.6),
             # a section of this kind is played, not sung
             1.0 * (kind in _PLAYED),
+            # the song ends here, on one chord
+            1.5 * (kind in _ENDS and self._is_last_chord(at)),
             # nothing else in the section could be sung
             1.0 * self._is_only_one(at),
             # nobody answers in parentheses before the words have begun
@@ -295,6 +300,13 @@ class SungOrSaid:
     def _section(self, at: int) -> str:
         kinds = (self.known[i].kind for i in range(at, max(-1, at - _MOST_OF_A_SECTION), -1))
         return next((kind.name for kind in kinds if isinstance(kind, SectionStart)), "")
+
+    def _is_last_chord(self, at: int) -> bool:
+        """Whether one chord alone stands right above a line, and nothing below it."""
+        above = self._kind(at - 1)
+        alone = isinstance(above, Chords) and sum(one.kind in STRUCK for one in above.tokens) == 1
+        below = self.known[at + 1 : at + 1 + _MOST_OF_A_SECTION]
+        return alone and all(isinstance(one.kind, Blank | Letter) for one in below)
 
     def _is_only_one(self, at: int) -> bool:
         """Whether no other line of the section could be sung."""

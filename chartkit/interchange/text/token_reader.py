@@ -68,10 +68,13 @@ Part = tuple[Kind, str, int, tuple[Played, ...]]
 
 
 class TokenReader:
-    """Reads chord rows; ``naming`` is how the sheet names its notes."""
+    """Reads chord rows; ``naming`` is how the sheet names its notes, ``behind`` whether it has
+    chords behind its words."""
 
-    def __init__(self, read_symbol: SymbolReader, naming: SheetNoteNames) -> None:
-        self.naming = naming
+    def __init__(
+        self, read_symbol: SymbolReader, naming: SheetNoteNames, behind: bool = False
+    ) -> None:
+        self.naming, self.behind = naming, behind
         self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
         self.read = lru_cache(maxsize=8192)(self._read)
         self._row = lru_cache(maxsize=2048)(self._row_of)
