@@ -379,11 +379,9 @@ def _without_chords_behind(
             return line, []
     if collected and collected[0].column < row_end:
         return line, []
-    if not collected:
-        return line, []
-    gap = line.index(collected[0].column) - at
+    gap = line.index(collected[0].column) - at if collected else 0
     doubtful = len(collected) == 1 and collected[0].text in WORDS_TOO and not tokens_of.behind
-    if doubtful and gap < _WIDE_GAP:
+    if not collected or (doubtful and gap < _WIDE_GAP):
         return line, []
     if dashed is not None and at == dashed.end(1):
         return _before(line, dashed.start()), collected

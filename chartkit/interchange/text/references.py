@@ -133,7 +133,7 @@ _LITTLE = frozenset(["que", "a", "the", "of", "de", "da", "do", "della", "del", 
 def number_meant(text: str, own: str) -> tuple[str, str]:
     """The kind and the number of the section of its own kind that words name by a number alone
     ("como a 1ª" of a third verse, "same as the first"); empty for any other words."""
-    words = text.strip(" ().").split()
+    words, own = text.strip(" ().").split(), own.partition("(")[0]
     first = next((at for at, word in enumerate(words) if word.casefold() in _WHOSE), None)
     base = next((word for word in reversed(own.split()) if word.isalpha() and len(word) > 1), "")
     if first is None or not base or len(words) > _MOST_WORDS_OF_A_NAME + 2:
