@@ -22,6 +22,7 @@ from chartkit.interchange.text.beats import counts_three, fits_three
 from chartkit.interchange.text.beside_words import with_remarks_apart
 from chartkit.interchange.text.capo import doubled_capo, settle_key
 from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.chord_labels import without_chord_labels
 from chartkit.interchange.text.chord_list import without_list_names, words_begin
 from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
@@ -84,6 +85,7 @@ from chartkit.interchange.text.weighed_names import WeighedNames
 from chartkit.interchange.wording import counted
 
 _LONGEST_NUMBERS = 120
+_FEW_WORDS = 4
 
 
 def read_sheet(
@@ -126,6 +128,7 @@ def read_lines(
         without_squared_chords(lines, sheet.tokens, findings), sheet.tokens.is_chords, findings
     )
     lines = without_set_list(lines, sheet.tokens.is_chords, findings)
+    lines = without_chord_labels(lines, sheet.tokens.is_chords)
     lines = with_next_tunes(lines, sheet.tokens)
     lines = with_names_of_blocks(lines, sheet.tokens, findings)
     lines = with_form_in_one_line(with_plain_settings(lines), findings)
@@ -305,7 +308,9 @@ def _find_meter(cursor: Cursor) -> None:
     if "meter" in sheet.top:
         return
     rows = [one.kind.tokens for one in cursor.known if isinstance(one.kind, Chords)]
-    waltz = any(map(_says_three, (str(sheet.top.get("feel", "")), *sheet.notes)))
+    texts = (one.line.text.strip() for one in cursor.known[: cursor.at])
+    letter = [text for text in texts if len(text.split()) > _FEW_WORDS and text[-1] in ".!?:"]
+    waltz = any(map(_says_three, (str(sheet.top.get("feel", "")), *sheet.notes, *letter)))
     waltz = waltz and fits_three(rows)
     if not waltz and not counts_three(rows):
         return

@@ -31,6 +31,7 @@ _FEWEST_NAMED = 2
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _A_CHORD = re.compile(r"(?:[A-Ha-h]|Do|R[eé]|Mi|Fa|Sol|La|Si)[^\s.,;!?]{0,7}$")
 _FEWEST_WORDS, _FEWEST_ROWS = 4, 2
+_FEWEST_SUNG = 3
 _FEWEST = 6
 _FEWEST_STAMPED = 3
 _MOSTLY = 0.8
@@ -45,7 +46,7 @@ def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
     filled = [line for _, line in lines if line.strip()]
     if _are_numbered(filled) or _have_words_numbered(filled):
         findings.guess("line-numbers", "the figures before the lines number them: left out")
-        return [(number, _NUMBER.sub(_blanks, line, count=1)) for number, line in lines]
+        return [(number, _without_number(line)) for number, line in lines]
     stamps = [stamp for line in filled if (stamp := _STAMP.match(line)) is not None]
     stamps = stamps or _speakers(filled)
     writers = [stamp["who"].strip() for stamp in stamps]
@@ -121,13 +122,23 @@ def _has_words(line: str) -> bool:
     return len(_WORD.findall(line)) >= _FEWEST_WORDS
 
 
-def _blanks(match: re.Match[str]) -> str:
-    return " " * len(match[0])
+def _without_number(line: str) -> str:
+    """A line with blanks for the number that begins it."""
+    match = _NUMBER.match(line)
+    return line if match is None else " " * match.end() + line[match.end() :]
 
 
 def _are_numbered(lines: Sequence[str]) -> bool:
-    """Whether mostly all lines begin with figures that count on by one."""
+    """Whether mostly all lines begin with figures that count on by one, but for the head and for
+    names of sections between them."""
     matches = [_NUMBER.match(line) for line in lines]
+    places = [at for at, match in enumerate(matches) if match is not None]
     figures = [int(match[1]) for match in matches if match is not None]
     on = all(after - before == 1 for before, after in itertools.pairwise(figures))
-    return on and len(figures) >= max(_FEWEST, _MOSTLY * len(lines))
+    if not on or len(figures) < _FEWEST:
+        return False
+    song = range(places[0], places[-1] + 1)
+    named = sum(matches[at] is None and heading_of(lines[at].strip()) is not None for at in song)
+    sung = sum(_has_words(lines[at]) for at in places)
+    within = len(places) + named == len(song) and figures[0] == 1 and sung >= _FEWEST_SUNG
+    return within or len(figures) >= _MOSTLY * len(lines)

@@ -44,6 +44,8 @@ _PLAYED = {
     "playoff",
     "trading",
     "head",
+    "section",
+    "jam",
 }
 """Kinds of sections that seldom have words."""
 _ENDS = {"outro", "end", "coda", "tag"}
@@ -162,7 +164,7 @@ class SungOrSaid:
             # words of the trade
             1.0 * (count.strong > 0) + 1.0 * (count.strong > 0 and count.share > 0.6),
             # a section of this kind is played, not sung
-            1.0 * (kind in _PLAYED),
+            1.0 * (kind in _PLAYED or kind.rpartition(" ")[2] in _PLAYED),
             # the song ends here, on one chord
             1.5 * (kind in _ENDS and self._is_last_chord(at)),
             # nothing else in the section could be sung
