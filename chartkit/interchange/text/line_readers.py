@@ -15,7 +15,7 @@ from chartkit.interchange.text.chord_rows import (
 from chartkit.interchange.text.cursor import Cursor
 from chartkit.interchange.text.facts import rest_of
 from chartkit.interchange.text.form_words import AS_BEFORE
-from chartkit.interchange.text.further_verses import other_section, play_again, read_words_alone
+from chartkit.interchange.text.further_verses import read_words_alone
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
@@ -35,6 +35,7 @@ from chartkit.interchange.text.line_kinds import (
     Tablature,
     Words,
 )
+from chartkit.interchange.text.played_again import other_section, play_again
 from chartkit.interchange.text.reference_lines import remark_beside
 from chartkit.interchange.text.references import number_meant
 from chartkit.interchange.text.section_names import is_known_name, remark_in_name, section_key

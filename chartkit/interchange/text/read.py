@@ -127,11 +127,7 @@ def read_lines(
     lines, sheet.words_from = without_list_names(
         without_squared_chords(lines, sheet.tokens, findings), sheet.tokens.is_chords, findings
     )
-    lines = without_set_list(lines, sheet.tokens.is_chords, findings)
-    lines = without_chord_labels(lines, sheet.tokens.is_chords)
-    lines = with_next_tunes(lines, sheet.tokens)
-    lines = with_names_of_blocks(lines, sheet.tokens, findings)
-    lines = with_form_in_one_line(with_plain_settings(lines), findings)
+    lines = _as_usual(lines, sheet.tokens, findings)
     known = with_remarks_apart(_kinds_of(lines, sheet.tokens, findings), findings)
     report_chords_among_words(sheet, known)
     report_slips(sheet, known)
@@ -148,6 +144,14 @@ def read_lines(
         f"{counted(sheet.words_lines, 'line')} of words",
     )
     return IntakeResult(chart, findings.with_sources(sources), format_name)
+
+
+def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[Line]:
+    """The lines without other songs and labels, names and settings as they usually stand."""
+    lines = without_set_list(lines, tokens.is_chords, findings)
+    lines = with_next_tunes(without_chord_labels(lines, tokens.is_chords), tokens)
+    lines = with_names_of_blocks(lines, tokens, findings)
+    return with_form_in_one_line(with_plain_settings(lines), findings)
 
 
 def _kinds_of(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[KnownLine]:
