@@ -14,7 +14,6 @@ from chartkit.advise.reasons import reasons_for
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.song import Song, moved_song, song_of
 from chartkit.advise.verdict import verdict_on
-from chartkit.arrange.arrange import printed_chord
 from chartkit.chart.model import Chart
 from chartkit.fretboard.grip_library import half_steps_below_guitar
 from chartkit.fretboard.instrument import Instrument, under_capo
@@ -24,6 +23,7 @@ from chartkit.fretboard.voicing import Voicing
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, simple_chord
 from chartkit.theory.key import Key
+from chartkit.theory.respelling import printed_chord
 
 
 @dataclass(frozen=True, slots=True)

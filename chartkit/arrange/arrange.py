@@ -1,7 +1,6 @@
 """Names every chord of a chart for one player, on every line that is shown."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -32,13 +31,13 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.playing_order import section_times
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System, plays_again, shared_sections
+from chartkit.chart.systems import System, plays_again, sections_again, shared_sections
 from chartkit.theory.capo import NO_CAPO, Capo
-from chartkit.theory.chord import Chord, moved_chord, simple_chord, with_plain_root
+from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.chord_parts import PrintedChord, letter_name, number_name
 from chartkit.theory.key import Key
 from chartkit.theory.naming import Naming, in_naming, key_words
-from chartkit.theory.respelling import intended_chord, leads_up
+from chartkit.theory.respelling import intended_chord, printed_chord
 
 _Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
 
@@ -89,6 +88,7 @@ def _sections(chart: Chart, naming: "_Naming") -> tuple[ArrangedSection, ...]:
     restated = restated_systems(chart)
     under = capos_of_systems(chart, restated)
     again = _plays_again(chart, under)
+    whole = sections_again(chart)
     times = section_times(chart)
     return tuple(
         ArrangedSection(
@@ -96,7 +96,7 @@ def _sections(chart: Chart, naming: "_Naming") -> tuple[ArrangedSection, ...]:
             times=times[i],
             systems=_systems(systems, (starts[i], meters[i]), under[i], naming),
             again=again[i],
-            whole=bool(again[i]) and not section.same_as,
+            whole=whole[i] is not None and (bool(again[i]) or section.as_typed is not None),
             span=section.span,
         )
         for i, (section, systems) in enumerate(zip(chart.sections, restated, strict=True))
@@ -142,36 +142,6 @@ def _strong(look: PageLook, lines: tuple[LineName, ...]) -> LineName:
     wanted: LineName = "sounding" if look.strong == "sounding" else "shape"
     wanted = "sounding" if "shape" not in lines and "second" in lines else wanted
     return wanted if wanted in lines or not lines else lines[0]
-
-
-_HALF_STEP_UP = -5
-"""The diatonic half step upwards on the line of fifths, E sharp to F sharp."""
-
-
-def printed_chord(chord: Chord, key: Key, interval: int) -> Chord:
-    """A chord of a written key moved by an interval, as it is printed.
-
-    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.  A
-    root outside the key becomes C flat, F flat, E sharp or B sharp only if the writer named it so,
-    if moved back another chord would come, or in a diminished chord that leads up to a step of the
-    key, as E sharp does in F sharp minor: otherwise nobody reads these on a stand (common practice,
-    no source).  Moved back, the chord is always the one written.
-    """
-    if not interval:
-        return chord
-    moved, there = _moved_exactly(chord, key, interval), replace(key, tonic=key.tonic + interval)
-    plain = with_plain_root(moved)
-    if plain == moved or moved.root in there.scale or with_plain_root(chord) != chord:
-        return moved
-    if leads_up(moved) and moved.root + _HALF_STEP_UP in there.scale:
-        return moved
-    back = _moved_exactly(plain, there, -interval)
-    return plain if chord in (back, with_plain_root(back)) else moved
-
-
-def _moved_exactly(chord: Chord, key: Key, interval: int) -> Chord:
-    """The chord moved as it was meant, doubles aside."""
-    return simple_chord(moved_chord(intended_chord(chord, key), interval))
 
 
 def _namer(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> _Namer:

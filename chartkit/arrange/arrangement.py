@@ -94,7 +94,8 @@ class ArrangedSection:
     """A section: its heading, how often it is played, its systems.
 
     ``again`` names the earlier section whose music it has, empty for music of its own;
-    ``whole`` says that it is that section again, words and all.
+    ``whole`` says that it is an earlier section again, words and all; one that is moved to another
+    key or meter has music of its own.
     """
 
     name: str

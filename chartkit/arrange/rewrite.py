@@ -3,23 +3,22 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from chartkit.arrange.arrange import printed_chord
 from chartkit.arrange.key_areas import KeyArea, SongAreas, song_areas
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_of_row, moves_capo, with_own_music
 from chartkit.chart.intake_comments import without_proposal
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import (
-    Bar,
     Chart,
     MusicRow,
     Row,
+    Section,
     SettingName,
     SettingRow,
     SettingValue,
-    Strike,
     TopRow,
 )
+from chartkit.chart.moved_music import moved_row
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch, PitchRange, transposed_pitch
@@ -43,9 +42,24 @@ def rewritten_chart(chart: Chart, view: View, as_shapes: bool) -> Chart:
         rows: list[Row] = []
         for row in section.rows:
             rows += _rewritten_row(row, place, areas, view, as_shapes)
-        sections.append(replace(section, rows=tuple(rows)))
+        sections.append(replace(section, rows=tuple(rows), as_typed=_typed_again(section, rows)))
     made = Chart(_moved_top(chart, areas, view, as_shapes), tuple(sections))
     return made if made.sections == chart.sections else without_proposal(made)
+
+
+def _typed_again(section: Section, rows: list[Row]) -> Section | None:
+    """What the text has of a section that is moved, with the key that it has now."""
+    typed = section.as_typed
+    key = next((row for row in rows if isinstance(row, SettingRow) and row.name == "key"), None)
+    if typed is None or key is None:
+        return typed
+    made = (
+        replace(row, value=key.value)
+        if isinstance(row, SettingRow) and isinstance(row.value, Key)
+        else row
+        for row in typed.rows
+    )
+    return replace(typed, rows=tuple(made))
 
 
 @dataclass(slots=True)
@@ -74,7 +88,7 @@ def _rewritten_row(
         yield replace(row, value=_new_key(areas.at(place.key, place.capo), as_shapes))
     elif isinstance(row, MusicRow):
         area = areas.at(place.key, place.capo)
-        yield _moved_row(row, place.key, _interval(area, as_shapes))
+        yield moved_row(row, place.key, _interval(area, as_shapes))
     else:
         yield row
 
@@ -90,24 +104,6 @@ def _new_key(area: KeyArea, as_shapes: bool) -> Key:
 
 def _interval(area: KeyArea, as_shapes: bool) -> int:
     return area.to_shape if as_shapes else area.to_sounding
-
-
-def _moved_row(row: MusicRow, key: Key, interval: int) -> MusicRow:
-    if interval == 0:
-        return row
-    return replace(row, bars=tuple(_moved_bar(bar, key, interval) for bar in row.bars))
-
-
-def _moved_bar(bar: Bar, key: Key, interval: int) -> Bar:
-    return replace(
-        bar, strikes=tuple(_moved_strike(strike, key, interval) for strike in bar.strikes)
-    )
-
-
-def _moved_strike(strike: Strike, key: Key, interval: int) -> Strike:
-    if strike.chord is None:
-        return strike
-    return replace(strike, chord=printed_chord(strike.chord, key, interval))
 
 
 def _moved_top(chart: Chart, areas: SongAreas, view: View, as_shapes: bool) -> tuple[TopRow, ...]:

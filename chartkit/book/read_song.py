@@ -16,7 +16,6 @@ from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.set_steps import SongSetup
 from chartkit.advise.settings import AdviceSettings
-from chartkit.arrange.arrange import printed_chord
 from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View, target_key
@@ -34,6 +33,7 @@ from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord_parts import PrintedChord, letter_name
 from chartkit.theory.key import Key
+from chartkit.theory.respelling import printed_chord
 from chartkit.theory.transposition import key_moved_by
 
 _USUAL_TEMPO, _FREE_BEATS = 100, 4

@@ -10,9 +10,15 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
-from chartkit.chart.model import BlankRow, Chart, CueRow, Row, Section, SettingRow
+from chartkit.chart.model import Chart, CueRow, Section, SettingRow
 from chartkit.chart.restated import restated_systems
-from chartkit.chart.systems import System, all_systems, music_sections, placed_systems
+from chartkit.chart.systems import (
+    System,
+    all_systems,
+    music_sections,
+    placed_systems,
+    rows_of,
+)
 from chartkit.theory.capo import Capo
 
 
@@ -121,9 +127,4 @@ def chart_under(chart: Chart, capo: Capo) -> Chart:
 
 
 def _written_out(section: Section, systems: tuple[System, ...]) -> Section:
-    rows: list[Row] = []
-    for system in systems:
-        rows += system.above
-        rows += () if system.music is None else (system.music,)
-        rows += (*system.words, BlankRow())
-    return replace(section, rows=tuple(rows), same_as="")
+    return replace(section, rows=rows_of(systems), same_as="", as_typed=None)

@@ -274,7 +274,9 @@ class Section:
     """A section: its name, how often it is played, and its rows.
 
     ``same_as`` names the section whose music this one shares; its rows then hold words.
-    A section without a name holds what stands before the first heading.
+    A section without a name holds what stands before the first heading.  ``as_typed`` is the
+    section as the text has it, where that is less: one that comes again in another key or meter
+    (``moved_sections.py``).
     """
 
     name: str
@@ -283,6 +285,7 @@ class Section:
     same_as: str = ""
     comment: str = ""
     span: Span = _span()
+    as_typed: "Section | None" = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,15 +8,18 @@ A system is one row of music with the words under it, or a stanza of words alone
 - In a section that is the *same as* another, words rows go under the other's music rows in order; a
   numbered row that follows a lower number with nothing between stacks under the same music.
 - A bare heading with the name of an earlier section plays that section again, words and all.
+- With a key or a meter of its own, such a section is moved (``moved_sections.py``): it then has
+  music of its own here.
 - What a heading of shared music says itself, a cue or a setting, stands in place of the cues and of
   that setting above the first row it shares.  What a bare heading says holds for that time alone.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from chartkit.chart.copies import copied_row, kept_marks
 from chartkit.chart.model import (
+    BlankRow,
     Chart,
     CommentRow,
     CueRow,
@@ -28,7 +31,9 @@ from chartkit.chart.model import (
 )
 
 _PASSING = ("tempo", "feel", "capo")
-"""Settings that may stand under a bare heading: they change how a section is played, not what."""
+"""Settings under a bare heading that change how a section is played, not what."""
+_UNDER_BARE = (*_PASSING, "key", "meter")
+"""The settings that may stand under a bare heading."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,28 +52,54 @@ class System:
 # ---- sections that name others
 def is_bare(section: Section) -> bool:
     """Whether a heading has no music and no words of its own, so that an earlier section of its
-    name is played again.  A cue, a tempo or a feel may stand under it."""
+    name is played again.  A cue and settings that may change inside a song may stand under it."""
     return (
         bool(section.name)
         and not section.same_as
         and not any(
             isinstance(row, MusicRow | WordsRow)
-            or (isinstance(row, SettingRow) and row.name not in _PASSING)
+            or (isinstance(row, SettingRow) and row.name not in _UNDER_BARE)
             for row in section.rows
         )
+    )
+
+
+def is_moved(section: Section) -> bool:
+    """Whether a heading that names an earlier section has a key or a meter under it."""
+    return (bool(section.same_as) or is_bare(section)) and any(
+        isinstance(row, SettingRow) and row.name in ("key", "meter") for row in section.rows
     )
 
 
 def shared_sections(chart: Chart) -> tuple[int | None, ...]:
     """For each section the one whose music it has, None for music of its own: the last section
     before it with the name after "as" or, for a bare heading, with its own name, ignoring case."""
+    return tuple(
+        None if section.as_typed is not None else source
+        for section, source in zip(chart.sections, _named_sections(chart), strict=True)
+    )
+
+
+def sections_again(chart: Chart) -> tuple[int | None, ...]:
+    """For each section the one that it plays again, words and all, moved or not; None for any
+    other."""
+    return tuple(
+        source if is_bare(section.as_typed or section) else None
+        for section, source in zip(chart.sections, _named_sections(chart), strict=True)
+    )
+
+
+def _named_sections(chart: Chart) -> Iterator[int | None]:
+    """For each section the earlier one that its heading names.  One that is moved under its own
+    name is so for that time alone: later headings name the section before it."""
     last: dict[str, int] = {}
-    sections = []
     for index, section in enumerate(chart.sections):
-        named = section.name if is_bare(section) else section.same_as
-        sections.append(last.get(named.casefold()) if named else None)
-        last[section.name.casefold()] = index
-    return tuple(sections)
+        typed = section.as_typed or section
+        bare = is_bare(typed)
+        named = typed.name if bare else typed.same_as
+        yield last.get(named.casefold()) if named else None
+        if section.as_typed is None or not bare:
+            last[section.name.casefold()] = index
 
 
 def music_sections(chart: Chart) -> tuple[int | None, ...]:
@@ -148,6 +179,16 @@ def _copied(system: System, kept: tuple[str, ...]) -> System:
 def section_systems(chart: Chart, index: int) -> tuple[System, ...]:
     """The systems of one section."""
     return all_systems(chart)[index]
+
+
+def rows_of(systems: Iterable[System]) -> tuple[Row, ...]:
+    """The rows of a section that has these systems for its own."""
+    rows: list[Row] = []
+    for system in systems:
+        rows += system.above
+        rows += () if system.music is None else (system.music,)
+        rows += (*system.words, BlankRow())
+    return tuple(rows)
 
 
 def stands_alone(row: WordsRow, parted: bool) -> bool:

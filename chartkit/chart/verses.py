@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from chartkit.chart.model import Chart, CommentRow, WordsRow
-from chartkit.chart.systems import is_bare, placed_systems, shared_sections
+from chartkit.chart.systems import placed_systems, sections_again
 
 Place = tuple[int, int, int]
 """The section being played, and the section and the row that hold the music of a bar."""
@@ -20,12 +20,19 @@ def turns_of(chart: Chart) -> tuple[int, ...]:
     """For each section the one whose words it sings: a bare heading sings on where the section that
     it names left off."""
     turns: list[int] = []
-    for number, (section, source) in enumerate(
-        zip(chart.sections, shared_sections(chart), strict=True)
-    ):
-        again = source is not None and is_bare(section)
-        turns.append(turns[source] if again and source is not None else number)
+    for number, source in enumerate(sections_again(chart)):
+        turns.append(number if source is None else turns[source])
     return tuple(turns)
+
+
+def rows_in_order(chart: Chart) -> dict[Place, int]:
+    """The number of each row of music among those of its section, as it is played: the same for a
+    row and for its copy in a section that is moved to another key."""
+    return {
+        (section, home, row): number
+        for section, systems in enumerate(placed_systems(chart))
+        for number, (home, row, _) in enumerate(systems)
+    }
 
 
 def has_stacks(chart: Chart) -> bool:
@@ -42,13 +49,14 @@ def times_for_verses(chart: Chart, played: Iterable[tuple[Place, int]]) -> tuple
     """How often each section is played, once for each of its verses where no other way comes round
     to them.  ``played`` are the bars in the order of the song, each as its place and its number in
     the row, as if there were no verses."""
-    turns, passes = turns_of(chart), Counter[tuple[int, int, int]]()
-    each = Counter(((turns[section], home, row), bar) for (section, home, row), bar in played)
-    for (section, home, row), count in ((place, count) for (place, _), count in each.items()):
-        passes[section, home, row] = max(passes[section, home, row], count)
+    turns, order = turns_of(chart), rows_in_order(chart)
+    passes = Counter[tuple[int, int]]()
+    each = Counter(((turns[place[0]], order[place]), bar) for place, bar in played)
+    for row, count in ((row, count) for (row, _), count in each.items()):
+        passes[row] = max(passes[row], count)
     times = [section.times for section in chart.sections]
     for number, systems in enumerate(placed_systems(chart)):
-        own = [passes[turns[number], home, row] for home, row, _ in systems]
+        own = [passes[turns[number], row] for row in range(len(systems))]
         if times[number] == 1 and max(own, default=0) == 1:
             times[number] = max(1, *(len(system.words) for _, _, system in systems))
     return tuple(times)

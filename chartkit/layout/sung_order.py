@@ -110,7 +110,8 @@ def turns_in(sections: Sequence[ArrangedSection]) -> list[int]:
     turns: list[int] = []
     last: dict[str, int] = {}
     for number, section in enumerate(sections):
-        source = last.get(section.again.casefold()) if section.whole else None
+        named = section.again or section.name
+        source = last.get(named.casefold()) if section.whole else None
         turns.append(number if source is None else turns[source])
         last[section.name.casefold()] = number
     return turns

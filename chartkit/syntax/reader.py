@@ -43,6 +43,7 @@ from chartkit.syntax.likely_typos import (
     report_tablature,
 )
 from chartkit.syntax.lookalikes import usual_signs
+from chartkit.syntax.misfits import with_moved_sections
 from chartkit.syntax.missing_signs import BareSection, bare_section, report_bare_section, with_colon
 from chartkit.syntax.music import read_music
 from chartkit.syntax.report import Report
@@ -385,7 +386,7 @@ def read_chart(source: Source) -> Reading:
     report_sheet_once(report, has_sections="\n==" in f"\n{source.text}")
     check_heading_comments(chart, report)
     check_whole(chart, len(source.text), report)
-    return Reading(chart, report.ordered())
+    return Reading(with_moved_sections(chart, report), report.ordered())
 
 
 def chart_or_none(text: str) -> Chart | None:

@@ -94,10 +94,7 @@ def _warn_bare(section: Section, names: dict[str, str], report: Report) -> None:
 def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
     times = f" x{section.times}" if section.times > 1 else ""
     own, whose = said_like(section.name)
-    if section.name.casefold() in names:
-        yield f'to play it again write the heading alone: "== {section.name}{times}"'
-        yield "in another key or meter its music has to be written out"
-    elif own and whose.casefold() in names:
+    if own and whose.casefold() in names:
         yield f'for the same music: "== {own} as {names[whose.casefold()]}{times}"'
     else:
         yield "write its bars under it, or a remark to the players as a cue, in quotes"

@@ -30,6 +30,7 @@ from chartkit.theory.capo import Capo
 
 def chart_text(chart: Chart) -> str:
     """The whole chart as text, ending in a line end."""
+    chart = _as_typed(chart)
     lines = list(_rows_text(chart.top))
     for section, home in zip(chart.sections, music_sections(chart), strict=True):
         if section.name:
@@ -38,6 +39,16 @@ def chart_text(chart: Chart) -> str:
         music = tuple(row for row in shared if isinstance(row, MusicRow))
         lines += _rows_text(section.rows, _over_free_time(music, section.rows))
     return "\n".join(lines) + "\n"
+
+
+def _as_typed(chart: Chart) -> Chart:
+    """The chart with sections that are moved to another key as they were typed."""
+    if all(section.as_typed is None for section in chart.sections):
+        return chart
+    # Loaded only for charts that need it.
+    from chartkit.chart.moved_sections import compact_chart
+
+    return compact_chart(chart)
 
 
 def _over_free_time(music: tuple[MusicRow, ...], rows: tuple[Row, ...]) -> frozenset[int]:

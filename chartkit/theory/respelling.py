@@ -10,7 +10,7 @@ diminished chord on a raised step, which leads upwards.
 
 from dataclasses import replace
 
-from chartkit.theory.chord import Chord
+from chartkit.theory.chord import Chord, moved_chord, simple_chord, with_plain_root
 from chartkit.theory.key import Key
 from chartkit.theory.note import accidentals_of
 from chartkit.theory.quality import DEGREE_PLACES, Quality
@@ -65,3 +65,34 @@ def _plainer(written: int, meant: int, key: Key) -> bool:
     """Whether the written name is the plainer one, or goes against the key's own signs."""
     against = accidentals_of(written) * key.signature < 0
     return abs(accidentals_of(meant)) > abs(accidentals_of(written)) or against
+
+
+# ---- chords of a key that move with it
+_HALF_STEP_UP = -5
+"""The diatonic half step upwards on the line of fifths, E sharp to F sharp."""
+
+
+def printed_chord(chord: Chord, key: Key, interval: int) -> Chord:
+    """A chord of a written key moved by an interval, as it is printed.
+
+    A chord that stays keeps its spelling; one that moves is first respelled as it was meant.  A
+    root outside the key becomes C flat, F flat, E sharp or B sharp only if the writer named it so,
+    if moved back another chord would come, or in a diminished chord that leads up to a step of the
+    key, as E sharp does in F sharp minor: otherwise nobody reads these on a stand (common practice,
+    no source).  Moved back, the chord is always the one written.
+    """
+    if not interval:
+        return chord
+    moved, there = _moved_exactly(chord, key, interval), replace(key, tonic=key.tonic + interval)
+    plain = with_plain_root(moved)
+    if plain == moved or moved.root in there.scale or with_plain_root(chord) != chord:
+        return moved
+    if leads_up(moved) and moved.root + _HALF_STEP_UP in there.scale:
+        return moved
+    back = _moved_exactly(plain, there, -interval)
+    return plain if chord in (back, with_plain_root(back)) else moved
+
+
+def _moved_exactly(chord: Chord, key: Key, interval: int) -> Chord:
+    """The chord moved as it was meant, doubles aside."""
+    return simple_chord(moved_chord(intended_chord(chord, key), interval))

@@ -5,7 +5,7 @@ from collections import Counter
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow, Segment, WordsRow
 from chartkit.chart.playing_order import PlayedBar
 from chartkit.chart.systems import placed_systems
-from chartkit.chart.verses import line_of_time, turns_of
+from chartkit.chart.verses import line_of_time, rows_in_order, turns_of
 
 SungInBar = tuple[tuple[int, str, bool], ...]
 """Onsets in ticks, the words there, and whether the last word goes on."""
@@ -21,15 +21,17 @@ class VerseWords:
             for home, row, system in systems
             if system.music is not None and system.words
         }
-        self._times: Counter[tuple[int, int, int, int]] = Counter()
+        self._times: Counter[tuple[int, int, int]] = Counter()
+        self._rows = rows_in_order(chart)
         self._turns = turns_of(chart)
         self._stacked = {place[0] for place, (_, words) in self._systems.items() if len(words) > 1}
 
     def in_bar(self, bar: PlayedBar) -> SungInBar:
         """The words of a bar that is played now; each call counts as a time it is played."""
-        place = (self._turns[bar.section], bar.home, bar.row, bar.bar)
+        played = (bar.section, bar.home, bar.row)
+        place = (self._turns[bar.section], self._rows[played], bar.bar)
         self._times[place] += 1
-        system = self._systems.get((bar.section, bar.home, bar.row))
+        system = self._systems.get(played)
         if system is None:
             return ()
         music, verses = system
