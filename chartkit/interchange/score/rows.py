@@ -105,7 +105,8 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
     begin = float(_cost_of_start(now)) - _GAIN_OF_SYSTEM * measure.new_row
     if last.measure.sung and _ends_line(last):
         begin -= _GAIN_OF_LINE
-    if not (measure.marks or last.measure.marks or measure.left or last.measure.right):
+    right = last.measure.right
+    if not (measure.marks or last.measure.marks or measure.left or right or right.closes):
         return _Place(must, True, begin, 0.0, length)
     later_ending = bool(measure.left.endings) and measure.left.endings[0] != 1
     begin += _COST_OF_PARTED_ENDINGS * later_ending
@@ -153,10 +154,14 @@ def _marked_length(bars: Sequence[Timed], begin: int) -> int:
 
 
 def _cost_across(last: Timed, now: Timed, later_ending: bool) -> float:
-    """The cost of a row that goes on from one bar to the next: much across a repeat or where a
-    jump leads away, but nothing into a later ending."""
+    """The cost of a row that goes on from one bar to the next: much across a repeat, where a
+    jump leads away, or where a last ending ends, whose bracket is drawn to the end of its row or
+    to a double line; but nothing into a later ending."""
     right, left = last.measure.right, now.measure.left
+    ends_openly = right.closes and not (right.repeat or right.double or left.endings)
     if left.repeat or (right.repeat and not later_ending) or _goes_elsewhere(last, now):
+        return _COST_ACROSS_REPEAT
+    if ends_openly:
         return _COST_ACROSS_REPEAT
     if (right.double and not later_ending) or _has(last, "fine"):
         return _COST_ACROSS_DOUBLE_LINE
