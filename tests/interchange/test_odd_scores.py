@@ -165,6 +165,31 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| B7 | Em | Am | Em |",
         "typed-chord",
     ),
+    "German names": (
+        'time=4/4 "Es" n16\n"As" n8 "B7" n8\n"Fism7" n16\n"Es" n16',
+        "| Eb | Ab Bb7 | F#m7 | Eb |",
+        "typed-chord",
+    ),
+    "small letters alone": (
+        'time=4/4 "a" n16\n"d" n16\n"E7" n16\n"a" n16',
+        "| Am | Dm | E7 | Am |",
+        "typed-chord",
+    ),
+    "symbols with a star": (
+        'time=4/4 "C" n16\n"Am7*" n16\n"Dm7" n16\n"G7*" n16',
+        "| C | Am7 | Dm7 | G7 |",
+        "typed-chord",
+    ),
+    "symbols as rehearsal marks": (
+        "time=4/4 [Am7] n16\n[D] n16\n[Gmaj7] n16\n[C] n16",
+        "| Am7 | D | Gmaj7 | C |",
+        "typed-chord",
+    ),
+    "letters of sections that could be chords": (
+        'time=4/4 [A] "Dm7" n16\n"G" n16\n[B] "C" n16\n"As_before" n16',
+        '== A\n| Dm7 | G |\n== B\n| C | % "As before" |',
+        "typed-chord",
+    ),
     "a row of chords under the notes": (
         "time=4/4 n8:C;la n8:G7;lo\nn16:Am;li\nn16:F;lu\nn16:C;end",
         "| C G7 | Am | F | C |\n: | la / lo | li | lu | end |",

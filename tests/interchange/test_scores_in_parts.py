@@ -45,6 +45,14 @@ PARTS: dict[str, tuple[tuple[str, ...], str, str]] = {
         "| C | F |\n: | one | two |",
         "chords-of-other-part",
     ),
+    "chords typed over the piano": (
+        (
+            "time=4/4 <C> n16:one\n<F> n16:two\nn16:three\nn16:four",
+            'time=4/4 n16\nn16\n"Dm7" n8 "G7" n8\n"C" n16',
+        ),
+        "| C | F | Dm7 G7 | C |\n: | one | two | three | four |",
+        "chords-of-part",
+    ),
     "the singer rests, the band plays": (
         (
             "time=4/4 <C> n16:one\nmulti=2 r16\nr16\n<F> n16:two",

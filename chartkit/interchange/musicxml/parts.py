@@ -170,14 +170,18 @@ def _take_chords(one: Measure, other: Measure) -> Measure:
     )
 
 
-def parts_with_other_chords(parts: tuple[RawPart, ...], chords: RawPart) -> Iterator[RawPart]:
+def parts_with_other_chords(
+    parts: tuple[RawPart, ...], chords: RawPart, read_symbol: SymbolReader
+) -> Iterator[RawPart]:
     """The parts that have chord symbols in some measure which the part whose chords are taken has
-    not: a piano may have those of the bars in which nobody sings."""
+    not, or type them as words: a piano may have those of the bars in which nobody sings."""
     known = [_symbols_in(measure) for measure in chords.measures]
     for part in parts:
-        if part is not chords and any(
-            not _symbols_in(measure) <= there
-            for measure, there in zip(part.measures, known, strict=False)
+        pairs = zip(part.measures, known, strict=False)
+        if part is chords:
+            continue
+        if any(not _symbols_in(one) <= there for one, there in pairs) or _types_chords(
+            part, read_symbol
         ):
             yield part
 

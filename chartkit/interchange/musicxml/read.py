@@ -121,7 +121,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     melody = _read_part(source, main, hidden, main is chorded)
     chords = melody if chorded is main else _read_part(source, chorded, hidden, True)
     unheard = source._replace(findings=Findings())
-    for more in () if name else parts_with_other_chords(parts, chorded):
+    for more in () if name else parts_with_other_chords(parts, chorded, read_symbol):
         other = melody if more is main else _read_part(unheard, more, hidden, True)
         chords = with_more_chords(chords, other, findings)
     above = parts[0]

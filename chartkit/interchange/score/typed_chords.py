@@ -20,7 +20,20 @@ _BARE = re.compile(r"[A-H][1-3]?['’]?")
 _ROOT = re.compile(r"[A-G]")
 _SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
 """A chord in small letters that is not a word: it has something behind its root."""
+_GERMAN_ROOTS = {
+    **{f"{letter}is": f"{letter}#" for letter in "CDEFGA"},
+    **{f"{letter}es": f"{letter}b" for letter in "CDG"},
+    "Es": "Eb",
+    "As": "Ab",
+    "H": "B",
+    "B": "Bb",
+}
+"""German names of roots; common practice, no source."""
+_GERMAN = re.compile("|".join(_GERMAN_ROOTS))
+_SMALL_LETTER = re.compile("[a-h]")
 _LONGEST = 40
+_FEWEST_BOXED = 2
+"""This many names of sections that are chords, and more than a letter, are chords (ours)."""
 _FEWEST_LETTERS = 3
 """This many bare letters without any other chord are chords (ours)."""
 
@@ -41,6 +54,8 @@ def with_typed_chords(
 
     ``interval`` brings the part to sounding pitch.
     """
+    measures = _with_boxed_chords(measures, read_symbol)
+    read_symbol = _as_the_part_types(measures, read_symbol)
     measures = [_with_whole_symbols(measure, read_symbol) for measure in measures]
     measures = _with_sung_chords(measures, interval, read_symbol, findings)
     texts = [instruction.text for measure in measures for instruction in measure.instructions]
@@ -57,6 +72,53 @@ def with_typed_chords(
     if not plain and (has_symbols or len(letters) < _FEWEST_LETTERS):
         return tuple(measures)
     return tuple(_struck(measure, symbols, findings) for measure in measures)
+
+
+def _as_the_part_types(measures: Sequence[Measure], read_symbol: SymbolReader) -> SymbolReader:
+    """A reader that knows the names of notes in a part: German ones ("Es", "Fis", "H"), where B is
+    B flat, and small letters alone for minor chords ("a" beside "E7")."""
+    texts = {one.text.strip() for measure in measures for one in measure.instructions}
+    names = [text for text in texts if _GERMAN.match(text) and read_symbol(text) is None]
+    german = sum(_from_german(text, read_symbol) is not None for text in names)
+    small = sum(_SMALL_LETTER.fullmatch(text) is not None for text in texts) > 1
+    if not (german or small):
+        return read_symbol
+    if german < 2 and not any(types_chords(text, read_symbol) for text in texts):
+        return read_symbol  # a word alone
+
+    def read(text: str) -> Chord | None:
+        if small and _SMALL_LETTER.fullmatch(text):
+            text = f"{text.upper()}m"
+        chord = None if german and text[:1] == "B" else read_symbol(text)
+        return _from_german(text, read_symbol) if chord is None and german else chord
+
+    return read
+
+
+def _from_german(text: str, read_symbol: SymbolReader) -> Chord | None:
+    """The chord of a symbol whose root has its German name; None for any other."""
+    root = _GERMAN.match(text)
+    return None if root is None else read_symbol(_GERMAN_ROOTS[root[0]] + text[root.end() :])
+
+
+def _with_boxed_chords(measures: Sequence[Measure], read_symbol: SymbolReader) -> Sequence[Measure]:
+    """The measures with names of sections that are chords, typed as rehearsal marks or in boxes, as
+    words: all of them are chords, and not all of them letters, in a part without other symbols."""
+    named = {measure.section for measure in measures if measure.section}
+    chords = all(_symbols(name, read_symbol, 0) for name in named)
+    letters = sum(_BARE.fullmatch(name) is not None for name in named)
+    has_symbols = any(one.chord for measure in measures for one in measure.struck)
+    if has_symbols or not chords or len(named) - letters < _FEWEST_BOXED:
+        return measures
+    return [
+        measure._replace(
+            section="",
+            instructions=(PlayerInstruction(0, measure.section), *measure.instructions),
+        )
+        if measure.section
+        else measure
+        for measure in measures
+    ]
 
 
 def _with_sung_chords(
@@ -118,7 +180,7 @@ def report_typed_chords(
 
 def _names_a_chord(text: str, read_symbol: SymbolReader) -> bool:
     """Whether a chord that is more than a letter stands somewhere among words."""
-    parts = [part.strip("()[].:") for part in _APART.split(text[:_LONGEST])]
+    parts = [part.strip("()[].:*") for part in _APART.split(text[:_LONGEST])]
     return any(types_chords(part, read_symbol) for part in parts if part)
 
 
@@ -164,7 +226,7 @@ def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symb
     if len(text) > _LONGEST or not re.search(r"[A-Ha-g]", text):
         return ()
     inside = re.fullmatch(r"[(\[]\s*(.+?)\s*[)\]]", text)
-    parts = [part.strip(".:") for part in _APART.split(inside[1] if inside else text) if part]
+    parts = [part.strip(".:*") for part in _APART.split(inside[1] if inside else text) if part]
     read = [_read(part, read_symbol) for part in parts]
     if None in read:
         read = [read_symbol("".join(parts))] if len(parts) == 2 and read[0] is not None else []
