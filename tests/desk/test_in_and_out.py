@@ -90,6 +90,32 @@ def test_a_copy_in_another_key_is_a_song_of_its_own(page: Any, served: Served) -
     assert served.path("lantern-road.chart").read_text() == SONG
 
 
+def test_a_copy_that_was_not_saved_is_kept(page: Any, served: Served) -> None:
+    """A copy of a song with words that were not saved is a text of its own: it is kept beside
+    under its own name, and the next window finds both."""
+    page.locator("#text").press("Control+Home")
+    page.keyboard.type("# low tide\n")
+    expect(page.locator("#state")).to_contain_text("a copy is kept")
+    page.click("#out-door")
+    page.click("text=copy as another song")
+    expect(page.locator("#state")).to_have_text(
+        "lantern-road-2.chart · not saved yet, a copy is kept"
+    )
+    listed = page.request.get(f"http://{served.host}/api/files").json()["files"]
+    assert {one["name"]: one["unsaved"] for one in listed} == {
+        "lantern-road.chart": 1,
+        "lantern-road-2.chart": 1,
+    }
+
+
+def test_a_desk_that_has_ended_hands_nothing_out(page: Any) -> None:
+    """It is said in a line, as for everything else that the desk is asked for."""
+    page.route("**/api/out", lambda route: route.abort())
+    page.click("#out-door")
+    page.click("#out button:has-text('PDF')")
+    expect(page.locator("#out .hush")).to_contain_text("the desk has ended")
+
+
 def test_a_pdf_is_handed_to_another_player(page: Any, tmp_path: Path) -> None:
     """Beside the PDF it is chosen who reads it, for that file alone: the page stays as it is."""
     page.click("#out-door")

@@ -1,7 +1,7 @@
 // The books of the night: made on demand with their progress, each opened by a link.
 
 import { act, element, made } from "./elements.js";
-import { Answer, send } from "./server.js";
+import { Answer, sent } from "./server.js";
 
 const SCREENS = "books-for-screens"; // remembered in this browser
 
@@ -30,9 +30,9 @@ export class Books {
   async #make(screen) {
     const bar = element("progress"), words = element("span", "hush", "reading the set …"), set = this.#set();
     this.#made.replaceChildren(bar, " ", words);
+    const { response, refused } = await sent("/api/books", { ...set, screen });
     try {
-      const response = await send("/api/books", { ...set, screen });
-      if (!response.ok) throw new Answer(response.status, await response.json());
+      if (refused) throw refused;
       for await (const line of linesOf(response.body)) {
         if (line.reason) throw new Answer(422, line);
         if (line.made) this.#done(line.made);

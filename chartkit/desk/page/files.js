@@ -42,15 +42,13 @@ export class OpenFile {
     const answer = await ask(`/api/file?name=${encodeURIComponent(name)}`);
     if (!answer.ok) return tell("trouble", answer.reason);
     const { text, version, others } = answer.data, draft = newest(answer.data);
-    this.#name = name;
+    this.#become(name, text, draft ? draft.version : version);
     this.#others = others.filter((one) => one.text !== draft?.text);
-    this.#saved = text;
-    this.#version = draft ? draft.version : version;
-    this.#kept = draft && draft === answer.data.draft ? draft.text : null;
-    this.#inherited = draft ? { window: draft.window, time: draft.time } : null;
-    this.#outside = this.#refused = "";
-    this.#trouble = "";
-    this.#note = draft ? "from last time, not yet saved" : "";
+    if (draft) {
+      this.#kept = draft === answer.data.draft ? draft.text : null;
+      this.#inherited = { window: draft.window, time: draft.time };
+      this.#note = "from last time, not yet saved";
+    }
     tell("opened", { name, text: draft ? draft.text : text });
     if (draft && draft.version !== version) this.#show({ text, version });
     this.#write();
@@ -59,14 +57,19 @@ export class OpenFile {
   /** A file that is not there yet; `again` where its text stands in the pane already. */
   begin(name, text, again = false) {
     this.#keepNow(); // what was typed into another file
-    this.#name = name;
-    this.#version = "";
-    this.#saved = "";
-    this.#inherited = null;
-    this.#others = [];
-    this.#trouble = this.#refused = this.#outside = this.#note = "";
+    this.#become(name);
     tell("opened", { name, text, again });
     this.typed();
+  }
+
+  /** Another file is open, or none; nothing that was said or kept of the one before is true of it. */
+  #become(name, saved = "", version = "") {
+    this.#name = name;
+    this.#saved = saved;
+    this.#version = version;
+    this.#kept = this.#inherited = null;
+    this.#others = [];
+    this.#trouble = this.#refused = this.#outside = this.#note = "";
   }
 
   /** Something was typed: it is kept beside within a second.  It is sent in the key's own turn,
@@ -221,8 +224,7 @@ export class OpenFile {
 
   /** The file is gone: no file is open. */
   leave() {
-    this.#name = this.#version = this.#saved = "";
-    this.#others = [];
+    this.#become("");
     this.#write();
   }
 

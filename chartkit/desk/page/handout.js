@@ -2,7 +2,7 @@
 
 import { tell } from "./bus.js";
 import { act, choice, element, made } from "./elements.js";
-import { Answer, send } from "./server.js";
+import { sent } from "./server.js";
 
 const AS_SEEN = "With the capo and key that you see. A file goes to your downloads.";
 const READERS = { "": "as you see it", both: "for a guitar: shapes over what sounds", sounding: "for piano and bass: what sounds", words: "for a singer: the words" };
@@ -27,9 +27,9 @@ export class HandoutStrip {
 
   async #file(form) {
     const wish = this.#wish(), look = this.#show && form === "pdf" ? { ...wish.look, show: this.#show } : wish.look;
-    const response = await send("/api/out", { ...wish, look, form, name: this.#name() || "song.chart" });
-    if (!response.ok) {
-      this.#say.textContent = new Answer(response.status, await response.json()).reason;
+    const { response, refused } = await sent("/api/out", { ...wish, look, form, name: this.#name() || "song.chart" });
+    if (refused) {
+      this.#say.textContent = refused.reason;
       return null;
     }
     const lost = decodeURIComponent(response.headers.get("x-not-carried") ?? "");

@@ -2,7 +2,7 @@
 
 import { tell } from "./bus.js";
 import { act, element, made } from "./elements.js";
-import { Answer } from "./server.js";
+import { ask } from "./server.js";
 
 const PASTED = "What you pasted"; // in place of a file's name
 const LONG = 80; // letters; what is longer is no row of a song, but a letter's
@@ -61,19 +61,13 @@ export class IncomingDialog {
     this.#content = content;
     this.#name = name;
     this.#show("Reading …", element("p", "hush", name));
-    let answer;
-    try {
-      const response = await fetch(`/api/incoming?part=${encodeURIComponent(part)}`, { method: "POST", headers: { "Content-Type": "application/octet-stream" }, body: content });
-      answer = new Answer(response.status, await response.json());
-    } catch {
-      answer = new Answer(0, null);
-    }
+    const answer = await ask(`/api/incoming?part=${encodeURIComponent(part)}`, content);
     if (answer.ok) return this.#judge(answer.data);
     const words = element("p", "", answer.reason), ends = element("div", "ends");
     const input = made("input", { placeholder: "a part of the score", ariaLabel: "A part of the score" });
     if (/part/.test(answer.reason)) ends.append(input, act("Read that part", () => this.#read(content, name, input.value.trim())));
     ends.append(...this.#skip, act("Back", () => this.open(), ""), act("Close", () => this.#dialog.close(), ""));
-    this.#show(this.#several > 1 ? `${name}${this.#which} could not be read` : `${name} could not be read`, words, ends);
+    this.#show(`${name}${this.#which} could not be read`, words, ends);
   }
 
   /** Original, findings and chart side by side. */

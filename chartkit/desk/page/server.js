@@ -18,15 +18,30 @@ export class Answer {
   }
 }
 
-/** Sends a body as JSON. */
-export function send(path, body) {
-  return fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(wellFormed(body)) });
+/** Asks the server: a question without a body, or with one that is sent. */
+export async function ask(path, body = undefined) {
+  const { response, refused } = await sent(path, body);
+  return refused ?? read(response);
 }
 
-/** Asks the server: a question without a body, or with one that is sent as JSON. */
-export async function ask(path, body = undefined) {
+/** The server's response, whose body is still to be read, or why there is none. */
+export async function sent(path, body = undefined) {
   try {
-    const response = await (body === undefined ? fetch(path) : send(path, body));
+    const response = await (body === undefined ? fetch(path) : posted(path, body));
+    return response.ok ? { response } : { refused: await read(response) };
+  } catch {
+    return { refused: new Answer(0, null) };
+  }
+}
+
+/** A file goes as it is, anything else as JSON. */
+function posted(path, body) {
+  const [type, content] = body instanceof Blob ? ["application/octet-stream", body] : ["application/json", JSON.stringify(wellFormed(body))];
+  return fetch(path, { method: "POST", headers: { "Content-Type": type }, body: content });
+}
+
+async function read(response) {
+  try {
     const isJson = response.headers.get("content-type")?.startsWith("application/json");
     return new Answer(response.status, isJson ? await response.json() : await response.text());
   } catch {
