@@ -78,7 +78,7 @@ class DiskCache:
         return self._folder is not None
 
     def get(self, key: str) -> bytes | None:
-        """What is kept under the key, if it is whole."""
+        """The bytes kept under the key; None if there are none, or they are damaged."""
         with self._lock:
             rows = self._run("SELECT used, digest, body FROM kept WHERE key = ?", (key,))
         if not rows:

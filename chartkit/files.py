@@ -127,9 +127,9 @@ def place_of(name: str | Path) -> object:
     return (status.st_dev, status.st_ino) if S_ISREG(status.st_mode) else os.path.realpath(name)
 
 
-def same_file(one: str | Path, other: str | Path) -> bool:
+def same_file(name: str | Path, other_name: str | Path) -> bool:
     """Whether two names are one file."""
-    return place_of(one) == place_of(other)
+    return place_of(name) == place_of(other_name)
 
 
 def _plain(reason: Exception) -> str:
@@ -144,14 +144,15 @@ def _plain(reason: Exception) -> str:
     return known.get(type(reason), (words or "unknown reason").lower())
 
 
-def make_folder(folder: Path, asked: str | None) -> None:
-    """Makes the folder that a slash at the end of a path asks for.  Raises Unusable."""
-    if asked is None or not asked.endswith("/"):
+def make_folder(folder: Path, typed: str | None) -> None:
+    """Makes the folder of a path that was typed with a slash at its end; does nothing for any
+    other.  Raises Unusable."""
+    if typed is None or not typed.endswith("/"):
         return
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as reason:
-        raise Unusable(f"{asked}: cannot be made: {_plain(reason)}") from None
+        raise Unusable(f"{typed}: cannot be made: {_plain(reason)}") from None
 
 
 def write_whole(path: Path, content: bytes) -> None:

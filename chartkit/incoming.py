@@ -74,12 +74,12 @@ def incoming_chart(data: bytes, part: str | None = None, comments: bool = False)
     return Incoming(answer["text"], findings, answer["format"], places, answer["source_text"])
 
 
-def incoming_answer(asked: bytes) -> bytes:
+def incoming_answer(request: bytes) -> bytes:
     """The answer of a separate process: the fields of an Incoming, or the refusal, as JSON.
 
-    ``asked`` is the part and whether there are comments as JSON, a line end, and the file.
+    ``request`` is the part and whether there are comments as JSON, a line end, and the file.
     """
-    head, _, data = asked.partition(b"\n")
+    head, _, data = request.partition(b"\n")
     part, comments = json.loads(head)
     try:
         made = _incoming_here(data, part, comments)

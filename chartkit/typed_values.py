@@ -49,7 +49,10 @@ def meant_choice(text: str, choices: Sequence[str]) -> str:
 
 
 def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
-    """A reader of one of the choices.  Capitals count only where choices differ by them."""
+    """A reader of one of the choices, which raises ValueError for any other text.
+
+    Capitals count only where choices differ by them.
+    """
 
     def read(text: str) -> Any:
         if text in choices:
@@ -69,7 +72,7 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
 
 
 def whole_number(least: int, most: int | None = None) -> Callable[[str], int]:
-    """A reader of a whole number within limits."""
+    """A reader of a whole number within limits, which raises ValueError for any other text."""
     limits = f"from {least} to {most}" if most is not None else f"from {least} up"
 
     def read(text: str) -> int:

@@ -202,7 +202,7 @@ def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:
         piece += place[0] != before[0] or place <= before
         before = place
         name = chart.sections[bar.section].name
-        capo = capos.get((bar.section, bar.home, bar.row))
+        capo = capos.get(bar.row_place)
         for chord, beats in chords_of_bar(bar, last, free_beats):
             if chord is None:
                 rest += beats

@@ -170,7 +170,7 @@ def _seconds(chart: Chart) -> float:
     seconds = 0.0
     for bar in playing_order(chart).bars:
         beats = Fraction(bar.length, TICKS_PER_BEAT) or _FREE_BEATS
-        pace = found.get((bar.section, bar.home, bar.row), none)
+        pace = found.get(bar.row_place, none)
         seconds += float(beats * 60 / (pace.beats(bar.meter) or usual / (4 * bar.meter.beat)))
     return seconds
 

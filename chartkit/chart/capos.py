@@ -67,8 +67,9 @@ def capos_of_systems(
 
 
 def capos_of_rows(chart: Chart) -> dict[tuple[int, int, int], Capo]:
-    """Where the capo sits in each row of music as it is played, by ``(section, home, row)``: the
-    number of the section being played, and those of the section and the row that hold its music.
+    """Where the capo sits in each row of music as it is played, by ``(section, written_in, row)``:
+    the number of the section being played, and those of the section and the row that hold its
+    music.
 
     ``{(2, 0, 1): Capo(3)}`` says that the third section, which has the music of the first, is
     played at fret 3 in that one's second row.  Empty if the capo stays in one place.

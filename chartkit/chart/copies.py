@@ -27,18 +27,18 @@ def kept_marks(chart: Chart, homes: Sequence[int | None]) -> tuple[tuple[str, ..
     return tuple(kept)
 
 
-def copied_bar(bar: Bar, kept: tuple[str, ...]) -> Bar:
-    """The bar as it stands in a copy."""
+def copied_bar(bar: Bar, kinds: tuple[str, ...]) -> Bar:
+    """The bar as it stands in a copy, which keeps marks of these kinds and those over a beat."""
     if not bar.marks:
         return bar
-    return replace(bar, marks=_of_kinds(bar.marks, kept))
+    return replace(bar, marks=_of_kinds(bar.marks, kinds))
 
 
-def copied_row(row: MusicRow, kept: tuple[str, ...]) -> MusicRow:
-    """The row as it stands in a copy."""
+def copied_row(row: MusicRow, kinds: tuple[str, ...]) -> MusicRow:
+    """The row as it stands in a copy, with marks as ``copied_bar`` keeps them."""
     if not any(bar.marks for bar in row.bars):
         return row
-    return replace(row, bars=tuple(copied_bar(bar, kept) for bar in row.bars))
+    return replace(row, bars=tuple(copied_bar(bar, kinds) for bar in row.bars))
 
 
 def _of_kinds(marks: Iterable[Mark], kinds: tuple[str, ...]) -> tuple[Mark, ...]:

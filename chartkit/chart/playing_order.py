@@ -34,20 +34,25 @@ LONGEST = 10_000
 class PlayedBar:
     """A bar as it comes in the song.
 
-    ``section`` is the section being played; ``home``, ``row`` and ``bar`` say where the bar
+    ``section`` is the section being played; ``written_in``, ``row`` and ``bar`` say where the bar
     stands: a section, one of its rows (counting rows of every kind) and a bar of the row.
     ``strikes`` are what is played, simile signs resolved.  ``length`` is in ticks, 0 in
     free time.  ``key`` is the key the bar stands under, None where none is given.
     """
 
     section: int
-    home: int
+    written_in: int
     row: int
     bar: int
     strikes: tuple[Strike, ...]
     length: int
     key: Key | None
     meter: Meter
+
+    @property
+    def row_place(self) -> tuple[int, int, int]:
+        """Where its row stands, as ``capos_of_rows`` and ``paces_of_rows`` name rows."""
+        return self.section, self.written_in, self.row
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,13 +88,15 @@ def _times(chart: Chart, bars: Sequence[WrittenBar]) -> tuple[int, ...]:
         return times
     walk = _Walk(bars=bars, section_times=times, repeats=find_repeats(bars), longest=LONGEST)
     played = [bars[at] for at in walk.order()]
-    return times_for_verses(chart, (((bar.section, bar.home, bar.row), bar.bar) for bar in played))
+    return times_for_verses(
+        chart, (((bar.section, bar.written_in, bar.row), bar.bar) for bar in played)
+    )
 
 
 def _played(bar: WrittenBar, strikes: tuple[Strike, ...]) -> PlayedBar:
     return PlayedBar(
         section=bar.section,
-        home=bar.home,
+        written_in=bar.written_in,
         row=bar.row,
         bar=bar.bar,
         strikes=strikes,

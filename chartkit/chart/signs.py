@@ -17,19 +17,19 @@ class Articulated(Protocol):
 
     @property
     def pushed(self) -> bool:
-        """Struck early, before its beat."""
+        """Whether it is struck early, before its beat."""
 
     @property
     def stopped(self) -> bool:
-        """Stopped short."""
+        """Whether it is stopped short."""
 
     @property
     def ringing(self) -> bool:
-        """Left to ring."""
+        """Whether it is left to ring."""
 
     @property
     def optional(self) -> bool:
-        """To be left out at will."""
+        """Whether players may leave it out."""
 
 
 def as_typed(name: str, strike: Articulated) -> str:

@@ -25,7 +25,7 @@ class Pace:
     feel: str
 
     def beats(self, meter: Meter) -> Fraction | None:
-        """Beats of a meter a minute."""
+        """How many beats of the meter go to a minute; None where no tempo is written."""
         return None if self.quarters is None else self.quarters / (4 * meter.beat)
 
 

@@ -26,7 +26,7 @@ from chartkit.theory.key import Key
 class WrittenBar:
     """A bar on the page.
 
-    ``section`` is the section it is played in, ``home`` the one its rows stand in (another
+    ``section`` is the section it is played in, ``written_in`` the one its rows stand in (another
     for shared music), ``row`` counts that section's rows of every kind, ``bar`` the bars of
     the row.  ``before`` and ``after`` are the lines around it, those of two rows that meet
     joined.  ``contents`` are the strikes of each bar it stands for: one, two for ``%%``,
@@ -34,7 +34,7 @@ class WrittenBar:
     """
 
     section: int
-    home: int
+    written_in: int
     row: int
     bar: int
     written: Bar
@@ -117,7 +117,7 @@ def _row_bars(
         bars.append(
             WrittenBar(
                 section=section,
-                home=section,
+                written_in=section,
                 row=row_index,
                 bar=i,
                 written=bar,

@@ -164,7 +164,7 @@ class Program(click.Group):
         return list(self._names)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """Loads the command of that name."""
+        """The command of that name, loaded now; None if there is none."""
         if cmd_name not in self._names:
             return None
         module = import_module(f"chartkit.cli.{cmd_name}")
@@ -247,13 +247,13 @@ def _in_our_words(
 
 
 def wrong_option(
-    command: str, option_name: str, words: Sequence[str], known: Sequence[click.Parameter]
+    command: str, option_name: str, words: Sequence[str], parameters: Sequence[click.Parameter]
 ) -> BrokenRule:
     """What is wrong with an option, and a hint.
 
-    ``words`` is the call as it was typed, ``known`` what the command takes.
+    ``words`` is the call as it was typed, ``parameters`` what the command takes.
     """
-    names = {name: one for one in known for name in (*one.opts, *one.secondary_opts)}
+    names = {name: one for one in parameters for name in (*one.opts, *one.secondary_opts)}
     if (parameter := names.get(option_name)) is not None:
         takes = "takes no value" if getattr(parameter, "is_flag", False) else "a value is missing"
         return f"{option_name}: {takes}", parameter_help(parameter)

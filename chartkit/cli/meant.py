@@ -53,20 +53,20 @@ def meant_command(name: str, names: Sequence[str]) -> str:
     return f"did you mean chartkit {near}?" if near else "chartkit --help lists them"
 
 
-def meant_option(typed: str, known: Collection[str]) -> str:
+def meant_option(typed: str, options: Collection[str]) -> str:
     """The long option that a word which is no option probably meant; empty if none is likely."""
     word = "--" + typed.lstrip("-")
-    others = (one for one, words in _OPTIONS.items() if one in known and word in words)
-    return next(others, "") or nearest(word, known, 0.7)
+    others = (one for one, words in _OPTIONS.items() if one in options and word in words)
+    return next(others, "") or nearest(word, options, 0.7)
 
 
-def instead(command: str, typed: str, known: Collection[str]) -> str:
+def instead(command: str, typed: str, options: Collection[str]) -> str:
     """A hint for an option that a command has no like of; empty if there is none to give."""
-    if typed in ("-o", "--output") and "--output" not in known:
+    if typed in ("-o", "--output") and "--output" not in options:
         if command.endswith("tidy"):
             return "tidy changes the chart's own file"
         return f"it prints its result: {command} ... > FILE"
     number = typed[1:]
-    if number.isdecimal() and "--by" in known:
+    if number.isdecimal() and "--by" in options:
         return f"half steps: --by {typed}"
     return ""

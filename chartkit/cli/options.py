@@ -99,11 +99,11 @@ InstrumentOption = Annotated[
 ]
 
 
-def asked_instrument(chart: "Chart", asked: "Instrument | None") -> "Instrument":
-    """The instrument asked for, else the chart's."""
+def asked_instrument(chart: "Chart", named: "Instrument | None") -> "Instrument":
+    """The instrument that ``--instrument`` names, else the chart's."""
     from chartkit.advise.requests import instrument_of
 
-    return asked or instrument_of(chart)
+    return named or instrument_of(chart)
 
 
 def capo_or_best(text: str) -> Capo | str:

@@ -127,7 +127,7 @@ def _places(chart: Chart) -> list[tuple[int, int, int]]:
 
 def _place(chart: Chart, played: PlayedBar) -> Span:
     """From the bar line before a bar to the one after it, or from its first chord to its last."""
-    row = chart.sections[played.home].rows[played.row]
+    row = chart.sections[played.written_in].rows[played.row]
     if not isinstance(row, MusicRow) or played.bar >= len(row.bars):
         return Span(0, 0)
     spans = [strike.span for strike in row.bars[played.bar].strikes]

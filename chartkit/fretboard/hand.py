@@ -47,9 +47,9 @@ class Hand:
     finger_width_mm: float = 13.0
     thumb: bool = False
 
-    def reach(self, one: int, other: int) -> Reach:
-        """Comfortable and largest distance between two fingers, the lower one first."""
-        return self.reaches_mm[_PAIR[one, other]]
+    def reach(self, finger: int, next_finger: int) -> Reach:
+        """The comfortable and largest distance in mm between two fingers, the lower one first."""
+        return self.reaches_mm[_PAIR[finger, next_finger]]
 
 
 _PAIR = {(1, 2): 0, (1, 3): 1, (1, 4): 2, (2, 3): 3, (2, 4): 4, (3, 4): 5}

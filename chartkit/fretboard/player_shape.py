@@ -42,16 +42,16 @@ def neck_problems(instrument: Instrument, frets: Frets, capo: int = 0) -> tuple[
 
 
 def why_unusable(
-    instrument: Instrument, chord: Chord, frets: Frets, home: Instrument = GUITAR
+    instrument: Instrument, chord: Chord, frets: Frets, written_for: Instrument = GUITAR
 ) -> tuple[str, ...]:
     """Why a player's own shape is passed over on this instrument; empty when it is played.
 
     A shape that can be fingered is the player's choice, even where it sounds other tones. But a
-    shape that sounds its chord on its ``home`` (a guitar in standard tuning by default) and not
+    shape that sounds its chord on ``written_for`` (a guitar in standard tuning by default) and not
     here was written for that instrument, and is passed over.
     """
     problems = shape_problems(instrument, chord, frets)
-    if neck_problems(instrument, frets) or not shape_problems(home, chord, frets):
+    if neck_problems(instrument, frets) or not shape_problems(written_for, chord, frets):
         return problems
     return ()
 

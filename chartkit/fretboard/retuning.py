@@ -25,22 +25,22 @@ class SongTuning(NamedTuple):
     notes: tuple[str, ...]
 
 
-def song_tuning(own: Instrument, wanted: Instrument) -> SongTuning | None:
+def song_tuning(guitar: Instrument, tuning: Instrument) -> SongTuning | None:
     """How a guitar is tuned to another tuning; None if it already has it or cannot.
 
     All strings higher or lower alike make another instrument, whose parts are played with a
     capo or in other shapes.
     """
-    if len(own.strings) != len(wanted.strings):
+    if len(guitar.strings) != len(tuning.strings):
         return None
     steps = tuple(
-        there - here for here, there in zip(own.open_pitches, wanted.open_pitches, strict=True)
+        there - here for here, there in zip(guitar.open_pitches, tuning.open_pitches, strict=True)
     )
     if len(set(steps)) == 1 or max(map(abs, steps)) > _FARTHEST:
         return None
-    notes = tuple(typographic_name(string.pitch.note) for string in wanted.strings)
-    named = any(wanted.name == one.name for one in KNOWN)
-    return SongTuning(wanted.name if named else " ".join(notes), steps, notes)
+    notes = tuple(typographic_name(string.pitch.note) for string in tuning.strings)
+    named = any(tuning.name == one.name for one in KNOWN)
+    return SongTuning(tuning.name if named else " ".join(notes), steps, notes)
 
 
 def is_guitar(instrument: Instrument) -> bool:

@@ -41,7 +41,7 @@ class SheetColumns:
 
     @property
     def right(self) -> float:
-        """The right margin."""
+        """Where the right margin begins, in points from the left edge."""
         return self.style.paper.width - self.style.paper.side
 
     def guitar(self, number: int) -> tuple[float, float]:
@@ -163,7 +163,7 @@ class TallColumns(SheetColumns):
 
     @property
     def short_moves(self) -> bool:
-        """Words have the room for moves; signs are short anyway."""
+        """Whether moves are written short: only as signs, since words have room here."""
         return self.signs
 
     def _column(self, ems: float, width: float) -> tuple[float, float]:

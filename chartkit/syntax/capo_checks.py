@@ -144,7 +144,7 @@ def _stands(chart: Chart) -> dict[tuple[int, int], _Stand]:
 
 
 def _written(chart: Chart, bar: PlayedBar) -> Bar | None:
-    row = chart.sections[bar.home].rows[bar.row]
+    row = chart.sections[bar.written_in].rows[bar.row]
     return row.bars[bar.bar] if isinstance(row, MusicRow) else None
 
 

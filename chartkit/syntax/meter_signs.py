@@ -8,7 +8,7 @@ from chartkit.syntax.strikes import MusicContext
 
 
 def read_meter(elements: list[Element], context: MusicContext, report: Report) -> Meter | None:
-    """The time signature at the start of the bar, which holds from there on."""
+    """The time signature at the start of the bar, which holds from there on; None without one."""
     timed = [element for element in elements if element.kind not in ("cue", "mark")]
     meter: Meter | None = None
     for element in elements:

@@ -87,7 +87,7 @@ class _Reader:
     """The chart so far, row by row.
 
     ``opened`` is the section whose rows are in ``rows``, ``music_row`` the row of music that words
-    under it belong to, ``given`` the settings at the top,
+    under it belong to, ``set_at_top`` the settings at the top,
     ``tablature_ends`` the place behind the last row of tablature, ``music_of`` the music of each
     section by its name.  ``read_row`` says of what kind a row is, by how it begins: the first kind
     that fits counts, so their order is part of the language.
@@ -102,7 +102,7 @@ class _Reader:
     music_row: MusicRow | None = None
     blank_under_heading: bool = False
     tablature_ends: int = -1
-    given: set[SettingName] = field(default_factory=set)
+    set_at_top: set[SettingName] = field(default_factory=set)
     music_of: dict[str, tuple[MusicRow, ...]] = field(default_factory=dict)
 
     # ---- rows
@@ -176,7 +176,7 @@ class _Reader:
         if not parts:
             return
         row = read_setting(
-            parts, self.opened is not None, self.given, self._span(text), self.report
+            parts, self.opened is not None, self.set_at_top, self._span(text), self.report
         )
         if row is not None:
             if isinstance(row.value, Meter):

@@ -111,6 +111,6 @@ def _report_unknown(name: str, start: int, report: Report) -> None:
 
 
 def setting_named(name: str) -> SettingName | None:
-    """The setting of that name, case aside."""
+    """The setting of that name, case aside; None for any other word."""
     lowered = name.lower()
     return next((known for known in SETTING_NAMES if known == lowered), None)

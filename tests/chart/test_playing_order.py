@@ -257,9 +257,9 @@ def test_places_lead_back_to_the_page() -> None:
     text = "== A\n| C | D |\n: la | la | la |\n| E |\n== B as A"
     chart = chart_of(text)
     for played in playing_order(chart).bars:
-        row = chart.sections[played.home].rows[played.row]
+        row = chart.sections[played.written_in].rows[played.row]
         assert row.bars[played.bar].strikes == played.strikes
-    places = [(p.section, p.home, p.row, p.bar) for p in playing_order(chart).bars]
+    places = [(p.section, p.written_in, p.row, p.bar) for p in playing_order(chart).bars]
     assert places[:3] == [(0, 0, 0, 0), (0, 0, 0, 1), (0, 0, 2, 0)]
     assert places[3:] == [(1, 0, 0, 0), (1, 0, 0, 1), (1, 0, 2, 0)]
 

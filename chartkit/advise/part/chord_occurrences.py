@@ -90,7 +90,7 @@ def _bars(chart: Chart) -> Iterator[tuple[PlayedBar, bool, list[tuple[Chord, flo
     sung = sung_bars(chart)
     last: Chord | None = None
     for bar in playing_order(chart).bars:
-        singing = (bar.section, bar.home, bar.row, bar.bar) in sung
+        singing = (bar.section, bar.written_in, bar.row, bar.bar) in sung
         sounding = chords_of_bar(bar, last, FREE_BEATS)
         yield bar, singing, [(chord, beats) for chord, beats in sounding if chord is not None]
         if bar.strikes:

@@ -184,7 +184,7 @@ def _rhythms(chart: Chart, first_chart: Chart, request: PartRequest) -> dict[int
 
 def _homes_in_order(chart: Chart) -> list[int]:
     """The section whose bars each section of the song plays, in the written order."""
-    homes = {bar.section: bar.home for bar in written_order(chart) if bar.length}
+    homes = {bar.section: bar.written_in for bar in written_order(chart) if bar.length}
     return list(homes.values())
 
 
@@ -192,7 +192,7 @@ def _bars_by_section(chart: Chart) -> dict[int, list[WrittenBar]]:
     """The bars of each section that holds music of its own."""
     bars: dict[int, list[WrittenBar]] = {}
     for bar in written_order(chart):
-        if bar.section == bar.home and bar.length:
+        if bar.section == bar.written_in and bar.length:
             bars.setdefault(bar.section, []).append(bar)
     return bars
 

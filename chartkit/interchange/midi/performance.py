@@ -123,7 +123,7 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
         name = chart.sections[section].name if begins else ""
         timed.append(TimedBar(at, one.played.meter, one.tempo, one.held(), name))
         where = one.played.key or key
-        here = voicings[capos.get((one.played.section, one.played.home, one.played.row), first)]
+        here = voicings[capos.get(one.played.row_place, first)]
         if last is not None and one.goes_on and (last[0], where) != last:
             stretch, last = stretch + 1, (last[0], where)
         for moment in one.moments():
@@ -276,7 +276,7 @@ def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
     singing = VerseWords(chart)
     place, last = 0, (-1, -1, -1, -1)
     for bar in playing_order(chart).bars:
-        here = (bar.section, bar.home, bar.row, bar.bar)
+        here = (bar.section, bar.written_in, bar.row, bar.bar)
         written = rhythms[here[1:]]
         place = place + 1 if here == last and place + 1 < len(written) else 0
         last = here
@@ -295,7 +295,7 @@ def _rhythmic_bars(chart: Chart) -> Iterator[_RhythmicBar]:
 
 def _fermatas(chart: Chart, bar: PlayedBar) -> tuple[int, ...]:
     """Where the fermatas of a written bar stand."""
-    row = chart.sections[bar.home].rows[bar.row]
+    row = chart.sections[bar.written_in].rows[bar.row]
     assert isinstance(row, MusicRow)
     return tuple(mark.onset for mark in row.bars[bar.bar].marks if mark.holds_time)
 
@@ -305,7 +305,7 @@ def _rhythms(chart: Chart) -> dict[tuple[int, int, int], tuple[Bar, ...]]:
     earlier: list[Bar] = []
     rhythms: dict[tuple[int, int, int], tuple[Bar, ...]] = {}
     for one in written_order(chart):
-        place = (one.home, one.row, one.bar)
+        place = (one.written_in, one.row, one.bar)
         if place in rhythms:
             continue
         bar = one.written

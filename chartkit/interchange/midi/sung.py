@@ -28,7 +28,7 @@ class VerseWords:
 
     def in_bar(self, bar: PlayedBar) -> SungInBar:
         """The words of a bar that is played now; each call counts as a time it is played."""
-        played = (bar.section, bar.home, bar.row)
+        played = bar.row_place
         place = (self._turns[bar.section], self._rows[played], bar.bar)
         self._times[place] += 1
         system = self._systems.get(played)
