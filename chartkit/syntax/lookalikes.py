@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Sequence
 from functools import partial
 
+from chartkit.syntax.other_hands import read_as_meant
 from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import chord_or_none
 
@@ -32,7 +33,7 @@ def usual_signs(text: str, report: Report) -> str:
         music = _outside_cues(_SINGLE, music, _straight, partial(_report_quotes, report, "single"))
     if " (" in music:
         music = _APART.sub(lambda match: _joined(match, report), music)
-    return music + rest
+    return read_as_meant(music, report) + rest
 
 
 def _outside_cues(

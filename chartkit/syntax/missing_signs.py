@@ -16,6 +16,10 @@ _SECTION = re.compile(
 _LETTER = re.compile(r"\[\s*([A-Z][0-9]?)\s*\]")
 _TIMES = re.compile(r"\(?(?:x\s?(\d{1,2})|(\d{1,2})\s?x)\)?\s*$", re.IGNORECASE)
 _AROUND = "[](){}<>*=-–—_.:; "
+_AGAIN = re.compile(
+    r"^(?:repeat|play|back to)\s+(?:the\s+)?(?=[a-z])|\s+(?:again|once more)$", re.IGNORECASE
+)
+"""Words that ask for a section again; its heading alone does that."""
 _SETTING = re.compile(r"(\s*([a-z]+))(?:\s|(?=\s*=))(\s*=?\s*)([^\s=:].*)", re.IGNORECASE)
 
 
@@ -41,9 +45,10 @@ def bare_section(text: str) -> BareSection | None:
     plain = _TIMES.sub(lambda match: f"x{match[1] or match[2]}", kept.strip(_AROUND))
     if "(" in kept and (times := _TIMES.search(kept)) is not None:
         plain = f"{kept[: times.start()].strip(_AROUND)} x{times[1] or times[2]}"
-    match = _SECTION.fullmatch(plain)
+    match = _SECTION.fullmatch(_AGAIN.sub("", plain))
     if match is None:
         return None
+    plain = match[0]
     return BareSection(span, match[1], " ".join(f"== {plain}".split()), False)
 
 

@@ -1,5 +1,6 @@
 """Checks of sections: bare headings, verses cut short, one name for two sections."""
 
+import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -8,6 +9,9 @@ from chartkit.chart.model import Chart, CueRow, MusicRow, Row, Section, WordsRow
 from chartkit.chart.systems import is_bare, words_stacks
 from chartkit.syntax.report import Report
 from chartkit.syntax.shared_music import said_like
+
+_AGAIN = re.compile(r"\s*\(?(?:again|once more|repeat(?:ed)?)\)?$", re.IGNORECASE)
+"""Words behind a name that ask for the section again."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +98,10 @@ def _warn_bare(section: Section, names: dict[str, str], report: Report) -> None:
 def _bare_hints(section: Section, names: dict[str, str]) -> Iterator[str]:
     times = f" x{section.times}" if section.times > 1 else ""
     own, whose = said_like(section.name)
-    if own and whose.casefold() in names:
+    again = _AGAIN.sub("", section.name)
+    if again != section.name and again.casefold() in names:
+        yield f'to play it again write its own name: "== {names[again.casefold()]}{times}"'
+    elif own and whose.casefold() in names:
         yield f'for the same music: "== {own} as {names[whose.casefold()]}{times}"'
     else:
         yield "write its bars under it, or a remark to the players as a cue, in quotes"

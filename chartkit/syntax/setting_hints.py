@@ -5,11 +5,13 @@ from collections.abc import Callable, Iterator
 
 from chartkit.chart.model import SettingName
 from chartkit.syntax.foreign_names import key_from_syllables
-from chartkit.syntax.symbol import likely_meaning
+from chartkit.syntax.symbol import chord_or_none, likely_meaning
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN
 from chartkit.theory.key import UnknownMode, parse_key
 from chartkit.theory.naming import note_from_german
 from chartkit.theory.pitch import parse_range
+from chartkit.theory.shape_text import parse_shape, shape_text
+from chartkit.typed_values import meant_choice
 
 _GERMAN_KEY = re.compile(r"([A-Ha-h])(is|es|s)?(?:[\s-]*(dur|moll))?", re.IGNORECASE)
 _NUMBERS = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
@@ -101,25 +103,86 @@ def _tempo(text: str, reason: ValueError) -> Iterator[str]:
                 if numbers[0].isdecimal()
                 else f'write a whole number: "{whole}"'
             )
+    elif len(numbers) == 2 and numbers[0].isdecimal():
+        yield f'write one number: "{numbers[0]}"'
     elif not numbers:
         yield f'words for the tempo are a feel: "feel: {text}"'
 
 
 def _meter(text: str, reason: ValueError) -> Iterator[str]:
     meant = _METERS.get(text.lower(), "")
-    apart = re.fullmatch(r"(\d{1,2})\s*[-:.|\\]\s*(\d{1,2})", text)
+    apart = re.fullmatch(r"(\d{1,2})\s*[-:.|\\ ]\s*(\d{1,2})", text)
+    feel = re.fullmatch(r"(\d{1,2}/\d{1,2})[\s,]+([^\d\W][\w ]*)", text)
     if apart is not None:
         meant = f"{apart[1]}/{apart[2]}"
-    if meant:
+    if feel is not None:
+        yield f'write the meter alone, "{feel[1]}", and in a row of its own "feel: {feel[2]}"'
+    elif meant:
         yield f'write it in numbers: "{meant}"'
     elif text in ("2", "3", "4"):
         yield f'a meter has two numbers: "{text}/4"'
 
 
 def _range(text: str, reason: ValueError) -> Iterator[str]:
-    low, _, high = text.replace(" ", "").partition("-")
+    low, _, high = "-".join(re.split(r"\s*[-–—]\s*|\s+", text, maxsplit=1)).partition("-")
     if _is_range(f"{high}-{low}"):
         yield f'write "{high}-{low}"'
+    elif _is_range(f"{low}-{high}"):
+        yield f'write "{low}-{high}"'
+    else:
+        yield "each note has its octave, and C4 is middle C: A3-E5"
+
+
+def _language(text: str, reason: ValueError) -> Iterator[str]:
+    tag = _LANGUAGES.get(text.lower(), "")
+    if tag:
+        yield f'write "{tag}"'
+
+
+_LANGUAGES = {
+    "english": "en",
+    "german": "de",
+    "deutsch": "de",
+    "french": "fr",
+    "français": "fr",
+    "spanish": "es",
+    "español": "es",
+    "italian": "it",
+    "italiano": "it",
+    "portuguese": "pt",
+    "português": "pt",
+    "dutch": "nl",
+    "nederlands": "nl",
+    "swedish": "sv",
+    "svenska": "sv",
+    "polish": "pl",
+    "polski": "pl",
+    "irish": "ga",
+    "gaeilge": "ga",
+    "welsh": "cy",
+    "cymraeg": "cy",
+}
+"""The tags of some languages (BCP 47, from memory)."""
+
+
+def _chords(text: str, reason: ValueError) -> Iterator[str]:
+    meant = meant_choice(text, ("sounding", "shapes"))
+    if meant:
+        yield f'did you mean "{meant}"?'
+
+
+def _shape(text: str, reason: ValueError) -> Iterator[str]:
+    plain = re.sub(r"\s*,\s*", "-", text).replace("=", " ").replace(":", " ")
+    match = re.fullmatch(r"([A-G]\S*)\s+(\S+)|(\S+)\s+([A-G]\S*)", " ".join(plain.split()))
+    if match is None:
+        return
+    chord, frets = (match[1], match[2]) if match[1] else (match[4], match[3])
+    try:
+        written = shape_text(parse_shape(frets))
+    except ValueError:
+        return
+    if chord_or_none(chord) is not None:
+        yield f'write "{chord} {written}"'
 
 
 def _is_range(text: str) -> bool:
@@ -129,6 +192,7 @@ def _is_range(text: str) -> bool:
         return False
 
 
+_EITHER = re.compile(r"\d\s*(?:or|/|,)\s*\d")
 _ROMAN_FRETS = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI")
 _FRET_WORDS = (
     "one first",
@@ -161,7 +225,11 @@ def _number_said(text: str) -> int:
 def _capo(text: str, reason: ValueError) -> Iterator[str]:
     if text.lower() in ("none", "no", "no capo", "off", "open", "without"):
         yield 'without a capo: "0"'
+    text = text.replace("1/2", "half").replace("½", "half")
     numbers = re.findall(r"\d+", text)
+    if _EITHER.search(text):
+        yield f'write one of them: "{numbers[0]}"'
+        return
     if len(numbers) in (2, 3) and not text.startswith("-"):
         strings = "-".join(numbers[1:])
         yield f'over some strings: "{numbers[0]} over string{"s" * (len(numbers) > 2)} {strings}"'
@@ -179,4 +247,7 @@ _HINTS: dict[SettingName, Callable[[str, ValueError], Iterator[str]]] = {
     "meter": _meter,
     "capo": _capo,
     "range": _range,
+    "language": _language,
+    "chords": _chords,
+    "shape": _shape,
 }

@@ -70,6 +70,10 @@ def _report_word(
     """Reports a word by what stands around it."""
     if _counts_a_rest(before, element, after):
         _report_number_of_rest(element, report)
+    elif element.value.isdecimal() and opening == "none" and before is None and after is None:
+        message = f'"{element.value}" looks like the number of a bar'
+        hint = "take it out: pages count their bars themselves"
+        report.add("number-of-bar", element.start, element.end, message, hint)
     elif before is not None and before.kind == "mute" and element.value.isdecimal():
         _report_times(element._replace(start=before.start, value=f"x {element.value}"), report)
     elif before is not None and before.kind == "silence" and element.value.isdecimal():
@@ -154,7 +158,7 @@ def _rest_hints(number: str) -> tuple[str, ...]:
     return (f'{count} bar{"s" * (count != 1)} of rest: "rest {count}"{beats}',)
 
 
-_TIMES = re.compile(r"[x×]?(\d{1,2})[x×]?", re.IGNORECASE)
+_TIMES = re.compile(r"[x×](\d{1,2})|(\d{1,2})[x×]", re.IGNORECASE)
 _MOST_R = 12
 """The most beats of rest that are written out in a hint: a bar of 12/4."""
 
@@ -235,6 +239,11 @@ _MEANT = (
         re.compile(r"[-–—]+|\.+|…|\*|=+"),
         'a beat on which the chord goes on is a slash: "C / / /"',
     ),
+    (re.compile(r"\[n\.?c\.?\]", re.IGNORECASE), 'no chord is "N.C."'),
+    (re.compile("𝄐"), 'a fermata: "C @fermata"'),
+    (re.compile("𝄋"), 'the sign that D.S. goes back to: "@segno"'),
+    (re.compile("[𝄌⊕]"), 'at the coda "@coda", and where the song leaves for it "@to-coda"'),
+    (re.compile("[↓↑]+"), 'a stroke on each beat is "/", two in one beat are "/,/"'),
     (re.compile(r"[\[{].*|.*[\]}]"), 'an optional chord stands in parentheses: "(C7)"'),
     (re.compile(r"stop|stopped|choke|cut", re.IGNORECASE), 'a chord stopped short: "C!"'),
     (
@@ -335,6 +344,8 @@ def report_unexpected(misfit: UnexpectedText, text: str, report: Report) -> None
     if (times := _TIMES.fullmatch(written)) and text[start - 1 : start] == "(":
         closed = end + (text[end : end + 1] == ")")
         message = "how often a repeat is played stands without parentheses"
-        report.add("times-without-repeat", start - 1, closed, message, f'write "x{times[1]}"')
+        report.add(
+            "times-without-repeat", start - 1, closed, message, f'write "x{times[1] or times[2]}"'
+        )
         return
     _report_unknown(written, start, end, report)

@@ -1,0 +1,116 @@
+"""Signs that people write between chords on paper, and that mean something else here or nothing:
+reported once a row, and read as they were meant.
+
+What they mean is common practice, no source.
+"""
+
+import re
+
+from chartkit.chart.marks import mark_from_paper
+from chartkit.syntax.report import Report
+from chartkit.syntax.symbol import chord_or_none
+
+_CUE = re.compile(r'"[^"]*"')
+_LISTED = re.compile(r"(?<=[^\s|,;])(?:;|,(?=\s))")
+"""A comma or semicolon behind a chord, with a blank behind the comma."""
+_BETWEEN = re.compile(r"\s+(?:[-–—>→]|->|=>)\s+")
+_METER = re.compile(r"\(\s*(\d{1,2}/\d{1,2})\s*\)")
+_PARENTHESIS = re.compile(r"\(([A-Za-z.][A-Za-z. ]{2,20})\)")
+_TIMES = re.compile(r"(?<=:\|)(\s*)\(?(?:(\d{1,2})\s*times|(twice|thrice))\b\)?", re.IGNORECASE)
+_ANY = re.compile(r"[;,(>→–—]|\s-\s|:\|")
+"""Without one of these a row has none of the signs."""
+_FEWEST_COMMAS = 2
+"""So many commas with a blank behind them part chords; a single one may be a slip in a beat."""
+
+
+def read_as_meant(music: str, report: Report) -> str:
+    """The row, without its comment, as it was meant; places stay as typed."""
+    if _ANY.search(music) is None:
+        return music
+    hidden = _CUE.sub(lambda cue: "." * len(cue[0]), music)
+    if "|" not in hidden:
+        return _row_of_chords(music, hidden, report)
+    for signs in (_listed, _meters, _marks, _times):
+        music, hidden = signs(music, hidden, report)
+    return music
+
+
+def _replaced(music: str, match: re.Match[str], meant: str) -> str:
+    return f"{music[: match.start()]}{meant.ljust(len(match[0]))}{music[match.end() :]}"
+
+
+def _row_of_chords(music: str, hidden: str, report: Report) -> str:
+    """A row without bar lines whose chords are parted by dashes or arrows."""
+    chords = _BETWEEN.split(hidden.strip())
+    if len(chords) < 3 or not all(map(chord_or_none, chords)):
+        return music
+    first = next(_BETWEEN.finditer(hidden))
+    report.add(
+        "signs-between-chords",
+        *first.span(),
+        "no sign stands between chords but their bar lines",
+        f'write the bars: "| {" | ".join(chords)} |"',
+    )
+    return _BETWEEN.sub(lambda match: " " * len(match[0]), music)
+
+
+def _listed(music: str, hidden: str, report: Report) -> tuple[str, str]:
+    """Commas or semicolons that list the chords of a bar."""
+    found = list(_LISTED.finditer(hidden))
+    if not found or (hidden.count(";") == 0 and len(found) < _FEWEST_COMMAS):
+        return music, hidden
+    places = {match.start() for match in found}
+    meant = " ".join("".join(c for i, c in enumerate(music) if i not in places).split())
+    report.add(
+        "signs-between-chords",
+        *found[0].span(),
+        "the chords of a bar have no comma or semicolon between them",
+        f'write blanks instead: "{meant}"',
+    )
+    for match in found:
+        music, hidden = _replaced(music, match, ""), _replaced(hidden, match, "")
+    return music, hidden
+
+
+def _meters(music: str, hidden: str, report: Report) -> tuple[str, str]:
+    """Time signatures in parentheses."""
+    for match in list(_METER.finditer(hidden)):
+        report.add(
+            "meter-typed-on",
+            *match.span(),
+            "a time signature has no parentheses",
+            f'write it first in its bar: "{match[1]}"',
+        )
+        music, hidden = _replaced(music, match, match[1]), _replaced(hidden, match, match[1])
+    return music, hidden
+
+
+def _marks(music: str, hidden: str, report: Report) -> tuple[str, str]:
+    """Marks in parentheses: (D.S.), (to coda)."""
+    for match in list(_PARENTHESIS.finditer(hidden)):
+        mark = mark_from_paper(match[1])
+        if mark:
+            report.add(
+                "mark-without-sign",
+                *match.span(),
+                "a mark has no parentheses, and begins with @",
+                f'write "{mark}"',
+            )
+            music, hidden = _replaced(music, match, ""), _replaced(hidden, match, "")
+    return music, hidden
+
+
+def _times(music: str, hidden: str, report: Report) -> tuple[str, str]:
+    """How often a repeat is played, in words: ``:| 3 times``."""
+    for match in list(_TIMES.finditer(hidden)):
+        times = match[2] or {"twice": "2", "thrice": "3"}[match[3].lower()]
+        report.add(
+            "times-without-repeat",
+            match.start() + len(match[1]),
+            match.end(),
+            "how often a repeat is played is written in figures",
+            f'write "x{times}"',
+        )
+        meant = f"{match[1]}x{times}"
+        music, hidden = _replaced(music, match, meant), _replaced(hidden, match, meant)
+    return music, hidden
