@@ -1,10 +1,11 @@
 """The reader's position in a sheet: the lines, their kinds, the next one, the chart so far."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.line_kinds import (
     Blank,
+    Chords,
     ChordsBehind,
     ChordsWithin,
     KnownLine,
@@ -18,6 +19,7 @@ from chartkit.interchange.text.lyrics import VERSE
 from chartkit.interchange.text.section_names import section_key
 
 _WITH_CHORDS = (ChordsWithin, ChordsBehind)
+_MUSIC = (SectionStart, Chords, *_WITH_CHORDS)
 _INSTRUMENTAL = frozenset({"intro", "solo", "instrumental", "interlude", "riff", "turnaround"})
 
 
@@ -33,6 +35,12 @@ class Cursor:
     sheet: Sheet
     known: list[KnownLine]
     at: int = 0
+    last_music: int = field(init=False)
+    """Where the last section, chords or words with chords begin."""
+
+    def __post_init__(self) -> None:
+        places = range(len(self.known) - 1, -1, -1)
+        self.last_music = next((at for at in places if isinstance(self.known[at].kind, _MUSIC)), -1)
 
     @property
     def line(self) -> Line:

@@ -16,10 +16,9 @@ from chartkit.interchange.text.facts import (
     names_a_fact,
     without_parentheses,
 )
-from chartkit.interchange.text.head_facts import facts_in_prose, head_facts
+from chartkit.interchange.text.head_facts import head_facts
 from chartkit.interchange.text.head_labels import TITLE_LABEL
 from chartkit.interchange.text.head_lines import AT_THE_LAST_MARGIN, read_head_line
-from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.line_kinds import (
     Blank,
     Chords,
@@ -39,6 +38,7 @@ from chartkit.interchange.text.mixed_head_lines import FEWEST_FACTS
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.song_settings import (
     take_fact,
+    take_facts_said,
     take_head_facts,
     take_note,
 )
@@ -286,18 +286,11 @@ def _is_a_running_head(text: str) -> bool:
 
 def _take_from_letter(sheet: Sheet, line: Line) -> None:
     """Leaves out what is said to the reader of a mail, but for the settings in it."""
-    text = line.text.strip()
-    phrases = head_phrases(text).facts if len(text) <= _LONGEST_HEAD else ()
-    several = phrases if len({fact.name for fact in phrases}) >= FEWEST_FACTS else ()
-    for fact in (*facts_in_prose(text), *several):
-        if fact.name not in sheet.top:
-            take_fact(sheet, fact.name, fact.value, line)
-            name = "key of the shapes" if fact.name == "shapes" else fact.name
-            sheet.findings.guess(
-                "head-settings", f'the {name} is read out of "{text}"', line.place()
-            )
+    take_facts_said(sheet, line)
     sheet.findings.leave_out(
-        "letter", f'a greeting or note, not part of the song: "{text}"', line.place()
+        "letter",
+        f'a greeting or note, not part of the song: "{line.text.strip()}"',
+        line.place(),
     )
 
 

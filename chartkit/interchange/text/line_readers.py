@@ -39,7 +39,13 @@ from chartkit.interchange.text.played_again import other_section, play_again
 from chartkit.interchange.text.reference_lines import remark_beside
 from chartkit.interchange.text.references import number_meant
 from chartkit.interchange.text.section_names import is_known_name, remark_in_name, section_key
-from chartkit.interchange.text.song_settings import take_late_fact, take_legend, take_note
+from chartkit.interchange.text.song_settings import (
+    take_fact,
+    take_facts_said,
+    take_late_fact,
+    take_legend,
+    take_note,
+)
 from chartkit.interchange.text.steps import SAME
 from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, count_among, times_of
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
@@ -236,8 +242,22 @@ def _tablature(cursor: Cursor, one: KnownLine) -> None:
 def _settings(cursor: Cursor, one: KnownLine) -> None:
     assert isinstance(one.kind, Settings)
     cursor.at += 1
+    below = _is_below_song(cursor)
     for fact in one.kind.facts:
-        take_late_fact(cursor.sheet, fact.name, fact.value, one.line)
+        if below and fact.name not in cursor.sheet.top and fact.name != "meter":
+            take_fact(cursor.sheet, fact.name, fact.value, one.line)
+            cursor.sheet.findings.guess(
+                "settings-below",
+                f'"{one_line(one.line.text)}" below the song is taken for all of it',
+                one.line.place(),
+            )
+        else:
+            take_late_fact(cursor.sheet, fact.name, fact.value, one.line)
+
+
+def _is_below_song(cursor: Cursor) -> bool:
+    """Whether the last music of the sheet stands above the next line."""
+    return cursor.at > cursor.last_music
 
 
 def _remark(cursor: Cursor, one: KnownLine) -> None:
@@ -282,6 +302,8 @@ def _shapes(cursor: Cursor, one: KnownLine) -> None:
 
 def _note(cursor: Cursor, one: KnownLine) -> None:
     cursor.at += 1
+    if _is_below_song(cursor):
+        take_facts_said(cursor.sheet, one.line, without_meter=True)
     take_note(cursor.sheet, one.line)
 
 
@@ -293,6 +315,8 @@ def _roadmap(cursor: Cursor, one: KnownLine) -> None:
 
 def _letter(cursor: Cursor, one: KnownLine) -> None:
     cursor.at += 1
+    if _is_below_song(cursor):
+        take_facts_said(cursor.sheet, one.line, without_meter=True)
     cursor.sheet.findings.leave_out(
         "letter",
         f'a greeting or note, not part of the song: "{one_line(one.line.text)}"',

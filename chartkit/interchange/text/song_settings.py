@@ -7,8 +7,9 @@ from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import count_words, says_feel
 from chartkit.interchange.text.facts import FactName, Pace, without_parentheses
-from chartkit.interchange.text.head_facts import HeadFacts, head_facts
+from chartkit.interchange.text.head_facts import HeadFacts, facts_in_prose, head_facts
 from chartkit.interchange.text.head_labels import writer_of
+from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import legend_pairs
 from chartkit.interchange.text.writer_names import names_and_remark, names_people, undated
@@ -19,6 +20,7 @@ from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import parse_shape
 
 STRINGS = 6
+_LONGEST_SAID, _FEWEST_SAID = 200, 2
 SLOWEST, FASTEST = 10, 400
 """Beats a minute that the language can say."""
 
@@ -196,6 +198,19 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue | Pace, line: Li
             f"with capo {raised} in the heading the chords are taken as shapes",
             line.place(),
         )
+
+
+def take_facts_said(sheet: Sheet, line: Line, without_meter: bool = False) -> None:
+    """Takes the settings that are said among other words, where nothing else gives them."""
+    text = line.text.strip()
+    phrases = head_phrases(text).facts if len(text) <= _LONGEST_SAID else ()
+    several = phrases if len({fact.name for fact in phrases}) >= _FEWEST_SAID else ()
+    for fact in (*facts_in_prose(text), *several):
+        if fact.name in sheet.top or (without_meter and fact.name == "meter"):
+            continue
+        take_fact(sheet, fact.name, fact.value, line)
+        name = "key of the shapes" if fact.name == "shapes" else fact.name
+        sheet.findings.guess("head-settings", f'the {name} is read out of "{text}"', line.place())
 
 
 def take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:

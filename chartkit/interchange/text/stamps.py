@@ -25,11 +25,31 @@ _STAMP = re.compile(
     r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?\s?(?:[AaPp]\.?[Mm]\.?)?\s*[\])>]?\s*(?:[-–]\s*)?"
     r"(?P<who>[^\W\d][^:|]{0,30}):(?:\s|$)"
 )
+_STAMP_BEHIND = re.compile(
+    r"\s*[\[(<]?\s*(?P<who>[^\W\d_][\w.’'-]{0,20}(?:\s[^\W\d_][\w.’'-]{0,20})?)\s*"
+    r"(?:[,@–—-]\s*|[\[(<]\s*|\s)(?:\d{1,2}[./-]\d{1,2}[./-]?(?:\d{2,4})?,?\s+)?"
+    r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?\s?(?:[AaPp]\.?[Mm]\.?)?\s*(?:[\])>]\s*:?|:|[-–—]\s|$)\s*"
+)
+"""The writer before the time in a chat."""
 _SPEAKER = re.compile(r"(?P<who>[^\W\d_][\w’'-]{1,15}):\s+(?=\S)")
 """The name before what somebody says in a chat without times."""
 _FEWEST_NAMED = 2
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _A_CHORD = re.compile(r"(?:[A-Ha-h]|Do|R[eé]|Mi|Fa|Sol|La|Si)[^\s.,;!?]{0,7}$")
+_ASKED = re.compile(
+    r"(?:(?:ok|oh|and|but|hm+|cool|nice|so|und|et|y)\W{1,3})*(?:(?:what|which|what['’]?s|wh?at is|"
+    r"welche[rs]?|quel(?:le)?|qué|que|quale|welk)\s+)?(?:the\s+)?(?P<name>tempo|bpm|key|capo)\b"
+    r"(?:\s+(?:is|are|do|did|again|for|we|you|it|this|play|in|on|then|though)){0,5}\s*\?*",
+    re.IGNORECASE,
+)
+"""How somebody in a chat asks for a setting."""
+_VALUES = {
+    "tempo": re.compile(r"\b\d{2,3}\b"),
+    "key": re.compile(r"\b[A-G][#b♯♭]?(?:m|\s?(?:min|maj)(?:or)?)?(?!\w)"),
+    "capo": re.compile(r"\b\d{1,2}\b|\bno(?:ne)?\b"),
+}
+"""What an answer to it holds."""
+_LONGEST_QUESTION = 60
 _FEWEST_WORDS, _FEWEST_ROWS = 4, 2
 _FEWEST_SUNG = 3
 _FEWEST = 6
@@ -48,6 +68,7 @@ def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
         findings.guess("line-numbers", "the figures before the lines number them: left out")
         return [(number, _without_number(line)) for number, line in lines]
     stamps = [stamp for line in filled if (stamp := _STAMP.match(line)) is not None]
+    stamps = stamps or [stamp for line in filled if (stamp := _STAMP_BEHIND.match(line))]
     stamps = stamps or _speakers(filled)
     writers = [stamp["who"].strip() for stamp in stamps]
     first = bool(filled) and bool(stamps) and stamps[0].string == filled[0]
@@ -93,7 +114,14 @@ def _of_the_sender(
     songs = Counter(who for _, who, line in said if is_of_a_song(line))
     sender = max(songs, key=lambda one: songs[one], default="")
     kept: Numbered = []
+    asked = ""
     for number, who, line in said:
+        if who == sender and asked and (answer := _answer(asked, line)):
+            findings.guess(
+                "chat-answer", f'"{one_line(line)}" answers for the {asked}', f"{number}:1"
+            )
+            line = answer
+        asked = _asked_for(line) if who != sender else asked * (not line.strip())
         other = who != sender and line.strip() and not is_of_a_song(line)
         if other:
             findings.leave_out("letter", f'said in the chat: "{one_line(line)}"', f"{number}:1")
@@ -120,6 +148,18 @@ def _have_words_numbered(lines: Sequence[str]) -> bool:
 def _has_words(line: str) -> bool:
     """Whether a line has as many words as one that is sung."""
     return len(_WORD.findall(line)) >= _FEWEST_WORDS
+
+
+def _asked_for(line: str) -> str:
+    """The setting that somebody asks for in a chat ("what tempo?"); empty for other lines."""
+    match = _ASKED.fullmatch(line.strip()) if len(line) <= _LONGEST_QUESTION else None
+    return match["name"].lower().replace("bpm", "tempo") if match is not None else ""
+
+
+def _answer(name: str, line: str) -> str:
+    """The setting of a name by the answer of the sender; empty where it gives none."""
+    value = _VALUES[name].search(line) if len(line) <= _LONGEST_QUESTION else None
+    return f"{name}: {value[0]}" if value is not None else ""
 
 
 def _without_number(line: str) -> str:

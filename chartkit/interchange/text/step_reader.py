@@ -342,6 +342,8 @@ class StepReader:
     def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
         """Takes chords, alone or behind a word that leads to them."""
         bare = written_out(clause.rstrip("."), self.reads_as_chords)
+        alone = _ONLY.sub("", bare) if section_key(step.name)[0] in _FADES else bare
+        bare = alone if self.reads_as_chords(alone) else bare
         if self.reads_as_chords(bare) and (
             step.row or len(bare) > 1 or sign or section_key(step.name)[0] in _FADES
         ):

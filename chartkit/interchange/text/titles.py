@@ -199,9 +199,20 @@ def _is_shouted(text: str) -> bool:
 
 
 def _has_capitals_throughout(text: str) -> bool:
-    """Whether every longer word of a line begins with a capital letter, as in a title."""
-    words = [word for word in re.findall(r"[^\W\d_]+", text) if len(word) > _LONGEST_LITTLE_WORD]
-    return len(words) > 2 and all(map(str.isupper, (word[0] for word in words)))
+    """Whether every longer word of a line begins with a capital letter, as in a title; of two such
+    words, also every shorter one but for small words within ("Bring the Boats In")."""
+    every = re.findall(r"[^\W\d_]+", text)
+    words = [word for word in every if len(word) > _LONGEST_LITTLE_WORD]
+    capitals = bool(words) and all(word[0].isupper() for word in words)
+    others = [word for word in every if word not in _WITHIN_TITLES]
+    plain = text[-1:].isalnum() and len(others) > 2 and all(word[0].isupper() for word in others)
+    return capitals and (len(words) > 2 or (len(words) > 1 and plain))
+
+
+_WITHIN_TITLES = frozenset(
+    ["a", "an", "and", "at", "by", "for", "from", "in", "of", "on", "or", "the", "to", "with"]
+)
+"""Words that titles have in small letters."""
 
 
 def has_facts(text: str) -> bool:
