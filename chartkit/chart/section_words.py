@@ -101,7 +101,12 @@ NAMES_OF_KIND = {
     "riff": "riff",
     "trio": "trio",
     "strain": "strain",
-    "part": "high part, low part, slow part, fast part",
+    "part": "high part, low part, slow part, fast part, sung part, singing part, sung bit, "
+    "singing bit, spoken part, talking part, talking bit, talky bit, quiet part, quiet bit, "
+    "loud part, loud bit, heavy part, heavy bit, soft part, soft bit, slow bit, fast bit, "
+    "dance part, main part, jam part, rap part, instrumental part, instrumental bit, vocal part, "
+    "gesangsteil, sprechteil, ruhiger teil, lauter teil, partie chantée, partie parlée, "
+    "parte cantada, parte hablada, parte cantata, parte parlata",
     "head": "head in, head out, in head, out head, head, theme, thema, tema",
     "playoff": "playoff, play-off, play off, playout, play-out, play out, button, sting",
     "kazoo": "kazoo, kazoos, kazoo solo, kazoo verse, kazoo chorus",

@@ -7,7 +7,7 @@ column, as in terminals and mail.
 
 import unicodedata
 from bisect import bisect_left
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 _TAB = 8
 _SIGNS_OF_MUSIC = frozenset("°♭♮△▵Δ𝄎𝄐𝄋𝄌")
@@ -90,3 +90,11 @@ def _width(character: str) -> int:
 def width_of(text: str) -> int:
     """How many columns a text takes."""
     return len(text) if text.isascii() else sum(map(_width, text))
+
+
+def without_pictures(line: Line) -> Line:
+    """A line with blanks for the small pictures that phones put among letters."""
+    if line.text.isascii():
+        return line
+    text = "".join(" " if is_picture(c) else c for c in line.text)
+    return line if text == line.text else replace(line, text=text)

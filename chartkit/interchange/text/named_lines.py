@@ -23,7 +23,7 @@ from chartkit.interchange.text.line_kinds import (
     Tablature,
     Words,
 )
-from chartkit.interchange.text.lines import Line, is_picture
+from chartkit.interchange.text.lines import Line, without_pictures
 from chartkit.interchange.text.names_again import (
     NamesAbove,
     again_over_chords,
@@ -88,7 +88,7 @@ class NamedLines:
         text = line.text.strip()
         if not text:
             return []
-        plain = _without_pictures(line)
+        plain = without_pictures(line)
         if len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None:
             return [KnownLine(line, Note())]
         heading = self.sheet.headings[at]
@@ -110,6 +110,8 @@ class NamedLines:
             return result
         if are_sung_with_chords(line, self.sheet.tokens):
             return []
+        if (own := self._own_in_brackets(line)) is not None:
+            return [KnownLine(line, own)]
         steps = self.form.steps(at, plain)
         if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
             return [KnownLine(line, Remark(text))]
@@ -141,6 +143,17 @@ class NamedLines:
         if few and (alone or any(text[:1].isupper() for text in below)):
             return [KnownLine(line, replace(start, remarks=(*remarks, said), guessed=True))]
         return [KnownLine(line, start), KnownLine(rest, self._rest(rest))]
+
+    def _own_in_brackets(self, line: Line) -> SectionStart | None:
+        """A section of any name in square brackets, with what is said behind it in small letters,
+        in a sheet whose names all stand so ("[STOP] drums fill two bars"); None for others."""
+        match = _SQUARED_AND_MORE.match(line.text) if len(line.text) <= LONGEST else None
+        said = line.text[match.end() :].strip() if match is not None else ""
+        if match is None or not said[0].islower() or not self.sheet.has_squared_names:
+            return None
+        known = self.sheet.names.is_known(match["name"]) or self.sheet.tokens.row(line) is not None
+        bare = known or self.sheet.is_chords(match["name"])
+        return None if bare else SectionStart(match["name"], 1, "", (said,), guessed=True)
 
     def _again(self, at: int, line: Line) -> list[KnownLine]:
         """Earlier sections that a line asks for by short names, or by several at once."""
@@ -383,11 +396,3 @@ class NamedLines:
             and bool(letters)
             and (sung.startswith(letters) or sung == letters)
         )
-
-
-def _without_pictures(line: Line) -> Line:
-    """A line with blanks for the small pictures that phones put among letters."""
-    if line.text.isascii():
-        return line
-    text = "".join(" " if is_picture(c) else c for c in line.text)
-    return line if text == line.text else replace(line, text=text)

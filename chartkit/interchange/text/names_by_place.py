@@ -66,7 +66,9 @@ _JUMP_TO = re.compile(
 )
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
-_MOST_WORDS_SAID_OF_A_NAME = 6
+_MOST_WORDS_SAID_OF_A_NAME, _MOST_WORDS_OVER_CHORDS = 6, 14
+_PARTED = re.compile(r"\s*(?:[,;:(]|\s[-–—])")
+"""A sign between a name and what is said at length."""
 _LONGEST_SHORT = 6
 _MOSTLY = 0.7
 _MOST_BELOW = 6
@@ -184,8 +186,10 @@ class NamesByPlace(NamesByReference):
         """A section's full name with something said of it, alone right above a row of chords."""
         end = self.sheet.names.end_at(text)
         name, said = text[:end].strip(), text[end:].strip(" ,;:.–—-")
-        few = 0 < len(said.split()) <= _MOST_WORDS_SAID_OF_A_NAME
+        few = 0 < len(said.split()) <= _MOST_WORDS_OVER_CHORDS
         if not end or not few or not self.sheet.stands_over_chords(at):
+            return None
+        if len(said.split()) > _MOST_WORDS_SAID_OF_A_NAME and not _PARTED.match(text, end):
             return None
         sung = name.lower() in SUNG_OR_SAID or (text[0].islower() and text[-1] != ":")
         if sung or self.sheet.rows[at] is not None or self.sheet.names.may_name(said):

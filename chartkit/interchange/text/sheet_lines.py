@@ -24,6 +24,7 @@ _ROMAN_NUMBER = re.compile(r"\s*(?P<roman>I{1,3}|IV|VI{0,3}|IX|X)[.)]\s+(?=[^\W\
 _ROMAN = ("", "I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
 LONGEST = 160
 """A longer line names no section and gives no order of them."""
+_FEWEST_SQUARED = 3
 _FEWEST_APART = 2
 _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
@@ -90,6 +91,16 @@ class SheetLines:
         """Whether a text is chords and nothing else."""
         row = self.tokens.row(Line(0, text))
         return row is not None and is_music(row) and any(t.kind in STRUCK for t in row)
+
+    @cached_property
+    def has_squared_names(self) -> bool:
+        """Whether all names of sections, and several, stand in square brackets."""
+        named = [
+            self.lines[at].text.lstrip().startswith("[")
+            for at, one in enumerate(self.headings)
+            if one is not None and self.names.is_known(one.name)
+        ]
+        return len(named) >= _FEWEST_SQUARED and all(named)
 
     @cached_property
     def later(self) -> dict[tuple[str, str], int]:
