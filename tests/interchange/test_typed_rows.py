@@ -98,3 +98,26 @@ def test_who_plays_the_music_of_a_section(typed: str, name: str, music: str) -> 
     assert part.name == name
     assert " ".join(part.music) == music
     assert part.words == ""
+
+
+@each(
+    ("heading", "name", "said"),
+    [
+        ('Vamp - repeat until she says "Oh, the hats!"', "Vamp", "repeat until she says"),
+        ("Sung part - everyone stops the dance and claps", "Sung part", "everyone stops"),
+        ("[STOP] drums fill 2 bars, then up a step", "STOP", "drums fill 2 bars"),
+        ("[BREAK] hands only", "BREAK", "hands only"),
+        ("Intro: piano alone while the curtain goes up and the lights come on", "Intro", "piano"),
+    ],
+)
+def test_a_long_remark_behind_a_name(heading: str, name: str, said: str) -> None:
+    """What stands over chords behind a name is said of the section, however long it is."""
+    text = (
+        "Hats\n\n[Verse 1]\n| Eb | Bb7 |\nI sent a hat to Lady Flask and one to Lord Malone\n\n"
+        "[Chorus] with a wink\n| Ab | Eb |\nOh, a ribbon here, a ribbon there\n\n[Verse 2]\n"
+        "| Eb | Bb7 |\nThe Queen adored the cherries so she ate them off her phone\n\n"
+        f"{heading}\n| D | A |\n"
+    )
+    part = parts_of(taken(text).chart)[-1]
+    assert (part.name, part.played) == (name, ["D", "A"])
+    assert said in " ".join(part.cues)
