@@ -4,7 +4,6 @@ import sys
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
-from unicodedata import category
 
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
@@ -134,7 +133,8 @@ def _engraved(
 
 
 def _report_missing(name: str, document: Document) -> None:
-    """Says which pictures are left out; raises Unusable if letters would be."""
+    """Raises Unusable if letters would be left out; pictures are said where the chart is
+    checked."""
     letters = sorted(c for c in document.missing if not is_picture(c))
     if letters:
         shown = " ".join(f"{c} (U+{ord(c):04X})" for c in letters[:8])
@@ -142,9 +142,6 @@ def _report_missing(name: str, document: Document) -> None:
             f"{name}: error[no-glyph]: no font here has {shown}: nothing was written",
             "--font FILE.ttf adds a font that has it",
         )
-    if document.missing:
-        pictures = " ".join(sorted(c for c in document.missing if category(c) == "So")[:8])
-        say(f"{name}: warning[no-glyph]: pictures are left out: {pictures}")
 
 
 def _say_written(target: Path | None, pdf: bytes, document: Document, choice: str) -> None:

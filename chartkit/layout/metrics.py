@@ -3,6 +3,7 @@
 from typing import Protocol
 from unicodedata import bidirectional, category, normalize
 
+from chartkit.chart.plain_signs import plain_spelling
 from chartkit.layout.frames import FontName, Piece
 
 
@@ -57,8 +58,9 @@ songs has new titles on every page."""
 class Typesetter:
     """Measures text, and sends each character to a font that can draw it.
 
-    Characters that no font has are gathered in ``missing``.  Letters are replaced by the
-    replacement sign, pictures are left out.
+    A sign that no font has is set in its plain spelling, if it has one.  Other characters that no
+    font has are gathered in ``missing``: letters are replaced by the replacement sign, pictures are
+    left out.
     """
 
     def __init__(self, metrics: Metrics) -> None:
@@ -135,6 +137,9 @@ class Typesetter:
             if self._metrics.has(name, character) and bidirectional(character) != _JOINS:
                 self._known.setdefault(name, set()).add(character)
                 return name, character
+        plain = plain_spelling(character)
+        if plain and all(self._metrics.has(font, one) for one in plain):
+            return font, plain
         self.missing.add(character)
         return "words", "" if is_picture(character) else "\ufffd"
 

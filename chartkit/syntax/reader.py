@@ -46,6 +46,7 @@ from chartkit.syntax.lookalikes import usual_signs
 from chartkit.syntax.misfits import with_moved_sections
 from chartkit.syntax.missing_signs import BareSection, bare_section, report_bare_section, with_colon
 from chartkit.syntax.music import read_music
+from chartkit.syntax.print_checks import check_print
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_row import read_section
 from chartkit.syntax.setting_row import read_setting
@@ -386,6 +387,8 @@ def read_chart(source: Source) -> Reading:
     report_sheet_once(report, has_sections="\n==" in f"\n{source.text}")
     check_heading_comments(chart, report)
     check_whole(chart, len(source.text), report)
+    if not source.text.isascii():
+        check_print(chart, source.text, report)
     return Reading(with_moved_sections(chart, report), report.ordered())
 
 

@@ -91,7 +91,7 @@ def test_odd_charts_go_all_the_way(call: Callable[..., Result], kind: str) -> No
             continue
         assert done.exit_code == 0, (command, done.stderr[:500])
         if command[0] == "engrave":
-            assert ("pictures are left out" in done.stderr) == (kind == "emoji")
+            assert ("it is left out in print" in done.stderr) == (kind == "emoji")
 
 
 @pytest.mark.parametrize("kind", BAD)

@@ -268,6 +268,10 @@ MISTAKES = (
         '": | | |"',
     ),
     Mistake("== A\n| C |\n== A\n| F |\n== B as A", "name-of-two-sections", 5, 1, 9, '"A 2"'),
+    # ---- what fonts cannot draw
+    Mistake('== A\n"go → F"\n| C |', "sign-not-in-fonts", 2, 5, 1, '"->"', ("→", "->")),
+    Mistake("title: Up 🎸  # →\n| C |", "sign-not-in-fonts", 1, 11, 1, "say it in words"),
+    Mistake("== A\n| C |\n: | של |", "letter-not-in-fonts", 3, 5, 1, "--font"),
     # ---- the whole chart
     Mistake("title: Nothing yet", "no-music", 1, 18, 1, "| C | F | G7 | C |"),
     Mistake("| C @D.S. |", "no-segno", 1, 5, 5, "@segno"),
