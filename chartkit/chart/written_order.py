@@ -85,16 +85,17 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
                 bars += _row_bars(row, row_index, index, key, meter, earlier)
             meter = meter_after(row, meter)
         own[index] = tuple(bars)
-    placed = []
+    placed = list[WrittenBar]()
     home_of = music_sections(chart)
     kept_in = kept_marks(chart, home_of)
     for index, home in enumerate(home_of):
         bars_there = () if home is None else own.get(home, ())
         if home is not None and home != index:
             bars_there = tuple(
-                replace(bar, written=copied_bar(bar.written, kept_in[index])) for bar in bars_there
+                replace(bar, section=index, written=copied_bar(bar.written, kept_in[index]))
+                for bar in bars_there
             )
-        placed += [replace(bar, section=index) for bar in bars_there]
+        placed += bars_there
     return _joined(placed)
 
 

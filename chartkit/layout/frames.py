@@ -152,8 +152,8 @@ class Document:
 def moved_item(item: Item, dx: float, dy: float) -> Item:
     """The item moved."""
     match item:
-        case Text(x, y):
-            return item._replace(x=x + dx, y=y + dy)
+        case Text(x, y, width, pieces, role, ink, source, spoken):
+            return Text(x + dx, y + dy, width, pieces, role, ink, source, spoken)
         case Stroke(x0, y0, x1, y1, thickness, ink):
             return Stroke(x0 + dx, y0 + dy, x1 + dx, y1 + dy, thickness, ink)
         case Shape(points, thickness, ink):
