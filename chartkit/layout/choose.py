@@ -54,9 +54,10 @@ more."""
 _NO_AIR, _ENOUGH_AIR = 0.2, 8.0
 """The cost, as a part of the type's size, of rows that stand as close as possible, and how many
 points more between them are enough."""
-_OTHER_WAY, _PER_JUMP = 0.06, 0.03
+_OTHER_WAY, _PER_JUMP = 0.06, 0.01
 """How much type size the full form, or the preferred paper, is worth, as a part of the size; and,
-where a section is sung again word for word, each place where the eye jumps on a folded page."""
+where a section is sung again word for word, the square of how often the eye jumps on a folded page:
+once is easy."""
 _MOST_UPRIGHT = 3
 """Landscape paper is tried for songs of at most this many portrait pages: somebody who turns pages
 more often gains little by one page less."""
@@ -271,7 +272,7 @@ class _Way:
     def less_liked(self) -> float:
         """How much type size this way has to gain over the preferred one."""
         if self.printed.repeats_words and self.choices.folded:
-            return _PER_JUMP * self.printed.jumps
+            return _PER_JUMP * self.printed.jumps**2
         return _OTHER_WAY
 
     def fewest(self, sizes: tuple[float, ...]) -> int:

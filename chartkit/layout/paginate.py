@@ -1,7 +1,7 @@
 """From systems to finished pages.
 
-The blank rest of a page is spread between its systems, with twice as much between sections, but
-only up to a limit.
+The blank rest of a page is spread between its systems, with three times as much between sections,
+but only up to a limit.
 """
 
 from collections import Counter
@@ -18,7 +18,8 @@ from chartkit.layout.gutter import SectionLabel, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_step, column_style, page_room
 
-_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.5, 9.5, 6.0
+_SYSTEM_GAP, _SECTION_GAP, _HEADING_GAP = 6.3, 9.6, 6.0
+_SECTION_SHARES = 3
 _FOOT_HEIGHT = 1.1
 """What the foot line takes over its baseline with some air, in sizes of its type."""
 _MOST_SPREAD, _MOST_SPREAD_LAST = 10.0, 8.0
@@ -58,11 +59,12 @@ class PagePart:
 
     @property
     def shares(self) -> int:
-        """How many shares of what is blank on a page stand over it: two over a section's first
-        system, none over lines that go on with those before them."""
+        """How many shares of what is blank on a page stand over it: three over a section's first
+        system but that of the song, which is under the head, so that sections are seen; none over
+        lines that go on with those before them."""
         if self.system.gap is not None:
             return 0
-        return 2 if self.first else 1
+        return _SECTION_SHARES if self.first and self.entry.section else 1
 
 
 def parts_of(blocks: list[Block], style: Style) -> list[PagePart]:
@@ -217,7 +219,7 @@ def set_pages(
 
 
 def _spread(parts: list[PagePart], room: float, first: bool, most: float) -> float:
-    """How much every system's gap grows; a section's grows twice that."""
+    """How much every system's gap grows; a section's grows three times that."""
     gapped = parts if first else parts[1:]
     used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
     used += parts[-1].entry.hangs if parts else 0.0

@@ -51,9 +51,9 @@ page 1: 595 x 842
    64 title     45:Small Song
    84 capo      52:Capo 1  101:C major shapes, sounds in D♭ major  534:4/4
   107 legend    45:bold: shapes to finger  148:light: what sounds
-  151 heading   50:Verse  95:44  107:C  325:F  435:G
-  165 sounding  107:D♭  325:G♭  435:A♭
-  179 words     80:O  107:low  325:lan  386:-  435:tern
+  144 heading   50:Verse  95:44  107:C  325:F  435:G
+  158 sounding  107:D♭  325:G♭  435:A♭
+  171 words     80:O  107:low  325:lan  386:-  435:tern
   810 foot      45:Small Song — Capo 1, C major shapes, sounds in D♭ major  504:page 1 of 1"""
     )
 
