@@ -101,7 +101,7 @@ _TABLATURE = re.compile(
 
 def is_tablature(text: str) -> bool:
     """Whether a row is a string of tablature: dashes and frets behind a bar line."""
-    return _TABLATURE.fullmatch(text.rstrip()) is not None
+    return "-" in text and _TABLATURE.fullmatch(text.rstrip()) is not None
 
 
 def report_tablature(start: int, end: int, report: Report) -> None:

@@ -11,7 +11,7 @@ from chartkit.syntax.symbol import chord_or_none
 _BARS = re.compile("[¦│┃∣ǀ❘｜]")
 """The broken bar and other upright strokes that are not ``|``."""
 _CURLY = re.compile('[“”„‟«»]([^“”„‟«»"|]*)[“”„‟«»]')
-_SINGLE = re.compile("(?<![^\\s|])['‘‚‛]([^'‘’\"|]+)['’](?![^\\s|])")
+_SINGLE = re.compile("['‘‚‛](?<![^\\s|].)([^'‘’\"|]+)['’](?![^\\s|])")
 """A cue in single quotes, apart from an apostrophe inside a word."""
 _CUE = re.compile('"[^"]*"')
 _APART = re.compile(r"(?<![^\s|(,<])([A-G][^\s|(),\"]*)(\s+)(\([^()|\"]*\))")

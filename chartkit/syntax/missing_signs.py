@@ -45,7 +45,9 @@ def bare_section(text: str) -> BareSection | None:
     plain = _TIMES.sub(lambda match: f"x{match[1] or match[2]}", kept.strip(_AROUND))
     if "(" in kept and (times := _TIMES.search(kept)) is not None:
         plain = f"{kept[: times.start()].strip(_AROUND)} x{times[1] or times[2]}"
-    match = _SECTION.fullmatch(_AGAIN.sub("", plain))
+    match = _SECTION.fullmatch(plain)
+    if match is None and "|" not in plain:
+        match = _SECTION.fullmatch(_AGAIN.sub("", plain))
     if match is None:
         return None
     plain = match[0]

@@ -253,9 +253,8 @@ def _verse_again(cursor: Cursor) -> bool:
     sheet.words_lines += len(lines)
     sheet.findings.guess(
         "verse-without-chords",
-        f"{counted(len(lines), 'line')} of words without chords go "
-        "by the lines of the verse before; under which chord a word stands is guessed by "
-        "counting syllables",
+        f"{counted(len(lines), 'line')} of words without chords get "
+        "the chords of the verse before; the chord of each word is guessed by counting syllables",
         place,
     )
     for said in remarks:
