@@ -1,12 +1,12 @@
 """Divides measures into rows: where a row begins, and which words are sung before it."""
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.chart.marks import MarkKind
+from chartkit.interchange.score.capital_lines import begins_with_capital, capitals_begin_lines
 from chartkit.interchange.score.events import Measure, SungSyllable
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.words import sung_in
@@ -30,6 +30,11 @@ _USUAL_ROW = 4
 _COST_OF_EARLY_ODD_ROW = 0.001
 """For each bar that comes after a row of an odd length: such rows stand at the end."""
 _GAIN_OF_LINE = 1.5
+_GAIN_OF_CAPITALS = 5.0
+"""What a row gains that begins with a line of words: little where a sentence ends, more where each
+line of the song has its capital (ours)."""
+_COST_INSIDE_LINE = 9.0
+"""The cost of a row that begins inside such a line, but not with its fifth bar (ours)."""
 _GAIN_OF_SYSTEM = 1.0
 
 
@@ -44,7 +49,10 @@ class RowOfMeasures:
 def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     """The rows of a score; ``by_systems`` breaks them where the source breaks its systems."""
     bars, before = _with_words_before(timed)
+    capitals = capitals_begin_lines(bars, before)
     places = [_place(bars, i, i in before, by_systems) for i in range(len(bars))]
+    if capitals and not by_systems:
+        places = _by_capitals(bars, places)
     for i in _short_later_endings(bars):
         places[i] = places[i]._replace(length=0)
     if not any(one.chord for now in bars for one in now.measure.struck):
@@ -57,7 +65,7 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
         for start, end in pairwise((*starts, len(bars)))
     ]
     for row, following in pairwise(rows):
-        _move_pickups(row, following)
+        _move_pickups(row, following, capitals)
     return rows
 
 
@@ -194,6 +202,28 @@ def _ends_line(last: Timed) -> bool:
     return False
 
 
+def _by_capitals(bars: Sequence[Timed], places: Sequence[_Place]) -> list[_Place]:
+    """The places where capitals say where lines of words begin: rows begin with them, or with the
+    fifth bar of one."""
+    weighed, line = list(places[:1]), 0
+    for i, place in enumerate(places[1:], 1):
+        if _begins_line(bars[i - 1], bars[i]):
+            line, more = i, -_GAIN_OF_CAPITALS
+        else:
+            more = _COST_INSIDE_LINE if (i - line) % _USUAL_ROW else 0.0
+        weighed.append(place._replace(begin=place.begin + more))
+    return weighed
+
+
+def _begins_line(last: Timed, now: Timed) -> bool:
+    """Whether a word with a capital is the first of a bar or its upbeat."""
+    first = next((one for one in now.measure.sung if one.text), None)
+    late = (one for one in last.measure.sung if one.onset * 2 >= last.full)
+    return any(map(begins_with_capital, late)) or (
+        first is not None and first.onset * 2 < now.full and begins_with_capital(first)
+    )
+
+
 def _row_starts(places: Sequence[_Place]) -> list[int]:
     """The bars at which rows begin, at the least cost for all rows together."""
     total = len(places)
@@ -228,11 +258,11 @@ def _row_starts(places: Sequence[_Place]) -> list[int]:
     return starts[::-1]
 
 
-def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
+def _move_pickups(row: RowOfMeasures, following: RowOfMeasures, capitals: bool) -> None:
     """Moves what is sung after the end of a line from a row's last measure to the next row, as its
-    pick-up."""
+    pick-up; ``capitals`` say where a line begins."""
     last = row.measures[-1].measure
-    if not _may_lead(row, last):
+    if not (_may_lead(row, last) or (capitals and any(map(begins_with_capital, last.sung)))):
         return
     earlier = [sung_in(timed.measure) for timed in row.measures[:-1]]
     goes_on = sung_in(following.measures[0].measure)
@@ -240,7 +270,8 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures) -> None:
     for verse, sung in sung_in(last).items():
         before = [one for measure in earlier for one in measure.get(verse, ())]
         begins = not before and verse not in row.before
-        stay = _staying(row.measures[-1], before, sung, begins and verse in goes_on)
+        begins_here = begins and verse in goes_on
+        stay = _staying(row.measures[-1], before, sung, begins_here, capitals)
         kept += sung[:stay]
         if sung[stay:]:
             following.before[verse] = (*sung[stay:], *following.before.get(verse, ()))
@@ -265,7 +296,11 @@ def _may_lead(row: RowOfMeasures, last: Measure) -> bool:
 
 
 def _staying(
-    last: Timed, earlier: Sequence[SungSyllable], sung: tuple[SungSyllable, ...], begins_here: bool
+    last: Timed,
+    earlier: Sequence[SungSyllable],
+    sung: tuple[SungSyllable, ...],
+    begins_here: bool,
+    capitals: bool,
 ) -> int:
     """How many of a verse's syllables in the last measure belong to its row.
 
@@ -278,20 +313,21 @@ def _staying(
     if any(one.ends_line for one in earlier):
         return 0
     for i, one in enumerate(sung, 1):
-        if one.ends_line or _begins_phrase(one, sung[i : i + 1], last.full):
+        if one.ends_line or _begins_phrase(one, sung[i : i + 1], last.full, capitals):
             return i
     late = sung[0].onset * 2 >= last.full and not sung[0].held
     return 0 if begins_here and late and not last.measure.free else len(sung)
 
 
-def _begins_phrase(one: SungSyllable, following: Sequence[SungSyllable], full: int) -> bool:
-    """Whether the next syllable begins a line: with a capital, behind a sign, in the second
-    half of the bar."""
-    if not following or one.text[-1:] not in _PAUSES or not one.text:
+def _begins_phrase(
+    one: SungSyllable, following: Sequence[SungSyllable], full: int, capitals: bool
+) -> bool:
+    """Whether the next syllable begins a line: with a capital, in the second half of the bar,
+    behind a sign or where ``capitals`` alone say so."""
+    if not following or one.goes_on or following[0].onset * 2 < full:
         return False
-    word = following[0].text
-    named = re.match(r"I\b", word) is not None
-    return word[:1].isupper() and not named and following[0].onset * 2 >= full
+    after_pause = bool(one.text) and one.text[-1:] in _PAUSES
+    return (after_pause or capitals) and begins_with_capital(following[0])
 
 
 def sections_of(rows: Sequence[RowOfMeasures]) -> Iterator[tuple[str, list[RowOfMeasures]]]:
