@@ -23,6 +23,8 @@ KEEPER = ThreadPoolExecutor(1, "desk-files")
 """What is typed is kept without waiting for a page."""
 SLOW = ThreadPoolExecutor(1, "desk-slow")
 """Work that may take seconds has a thread of its own, so that the page stays up to date."""
+BOOKS = ThreadPoolExecutor(1, "desk-books")
+"""Books may take minutes, in which the night goes on changing."""
 
 
 async def slowly(work: Callable[..., Any], *given: object) -> Response:
@@ -81,7 +83,7 @@ def answered_in_lines(work: Callable[[Callable[[str, int, int], None]], object])
             loop.call_soon_threadsafe(lines.put_nowait, b"")
 
     async def stream() -> AsyncIterator[bytes]:
-        SLOW.submit(run)
+        BOOKS.submit(run)
         while line := await lines.get():
             yield line
 

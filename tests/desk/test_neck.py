@@ -391,6 +391,24 @@ def test_another_song_shows_nothing_of_the_last_one(page: Any, served: Served) -
     assert page.evaluate("stale")[:2] == [0, 0]
 
 
+def test_a_late_answer_is_not_shown(page: Any) -> None:
+    """What is asked for one after the other is shown as asked last, even if the first answer is
+    the slower one: here the keys for one voice and then for another."""
+    held: list[Any] = []
+    page.route("**/api/keys", lambda route: route.continue_() if held else held.append(route))
+    page.click("#key-door")
+    for voice in ("alto", "bass"):
+        page.fill("#voice", voice)
+        page.keyboard.press("Enter")
+    page.wait_for_timeout(300)
+    with page.expect_response("**/api/keys"):
+        held[0].continue_()
+    page.wait_for_timeout(300)
+    bass = str(VOICES["bass"]).replace("-", "–")
+    expect(page.locator("#keys .hush")).to_contain_text(f"{bass} is a rough guess")
+    expect(page.locator("#keys .load")).to_have_count(12)
+
+
 def test_the_focus_stays_where_the_hand_was(page: Any) -> None:
     """After a place, a key and a grip is chosen, the focus is still there and not lost: at the
     place, the key, the chord; after "keep" it is at the capo."""

@@ -6,6 +6,7 @@ import tomllib
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
+from threading import Event
 from typing import Any
 
 import pytest
@@ -201,6 +202,27 @@ def test_mistakes_of_a_set_are_reported_at_their_places(night: Served) -> None:
     assert facts["night"] is None and facts["mistakes"][0]["line"] == 6
     with pytest.raises(Unusable):
         make_books(Folder(night.folder), BooksWish(name="small.toml", text="x = "), print)
+
+
+def test_the_night_goes_on_while_books_are_made(
+    pane: Any, night: Served, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Books take their time, and what is changed meanwhile is shown at once."""
+    done = Event()
+
+    def slow_books(*_: object) -> dict[str, object]:
+        done.wait(30)
+        return {"files": ["set-sheet.pdf"], "folder": "small", "unchanged": 0, "messages": []}
+
+    monkeypatch.setattr("chartkit.desk.routes.make_books", slow_books)
+    try:
+        pane.click("text=Make the books")
+        pane.locator("#night tbody .handle").first.press("Delete")
+        expect(pane.locator("#night tbody tr")).to_have_count(2)
+        expect(pane.locator(".made progress")).to_be_visible()
+    finally:
+        done.set()
+    expect(pane.locator(".made a")).to_have_text(["set-sheet.pdf"])
 
 
 def test_songs_are_dragged_into_order(pane: Any, night: Served) -> None:

@@ -157,6 +157,38 @@ def test_tidy_lines_up_on_demand(page: Any) -> None:
     assert "| Db     |" in typed_text(page)
 
 
+def test_what_is_typed_while_tidy_works_stays(page: Any) -> None:
+    """An answer to the text as it was is not put in the place of words typed since."""
+    held: list[Any] = []
+    page.route("**/api/tidy", lambda route: held.append(route))
+    put_caret(page, "== Intro\n| Db")
+    page.keyboard.type("    ")
+    with page.expect_request("**/api/tidy"):
+        page.click("#tidy")
+    put_caret(page, "title: ")
+    page.keyboard.type("Old ")
+    with page.expect_response("**/api/tidy"):
+        held[0].continue_()
+    expect(page.locator("#mistakes")).to_contain_text("the chart has just changed: do that again")
+    assert "title: Old Lantern Road" in typed_text(page) and "| Db     |" in typed_text(page)
+
+
+def test_a_file_changed_outside_is_not_shown_in_place_of_another(page: Any, served: Served) -> None:
+    """Where another song is opened before the change of the first has been read, its text stays."""
+    served.path("other.chart").write_text("title: Other\nkey: E\n\n== A\n| E | A |\n")
+    held: list[Any] = []
+    page.route(f"**/api/file?name={NAME}", lambda route: held.append(route))
+    with page.expect_request(f"**/api/file?name={NAME}"):
+        served.path(NAME).write_text(SONG + "# from outside\n")
+    page.click("#title")
+    page.locator("#songs").get_by_text("other.chart").click()
+    expect(page.locator("#text")).to_have_value(re.compile("^title: Other"))
+    with page.expect_response(f"**/api/file?name={NAME}"):
+        held[0].continue_()
+    page.wait_for_timeout(200)
+    assert typed_text(page).startswith("title: Other")
+
+
 def test_saving_writes_the_file_and_nothing_else_does(page: Any, served: Served) -> None:
     """What is typed is kept beside within a second; the file is written by Ctrl-S alone."""
     path = served.path(NAME)

@@ -41,6 +41,7 @@ export class OpenFile {
     await this.#keepNow();
     const answer = await ask(`/api/file?name=${encodeURIComponent(name)}`);
     if (!answer.ok) return tell("trouble", answer.reason);
+    this.#keepNow(); // what was typed meanwhile
     const { text, version, others } = answer.data, draft = newest(answer.data);
     this.#become(name, text, draft ? draft.version : version);
     this.#others = others.filter((one) => one.text !== draft?.text);
@@ -154,8 +155,10 @@ export class OpenFile {
 
   /** A file has changed outside: without words of ours its text is shown, else both are. */
   async changedOutside(names) {
-    if (!this.#name || !names.includes(this.#name)) return;
-    const answer = await ask(`/api/file?name=${encodeURIComponent(this.#name)}`);
+    const { name } = this;
+    if (!name || !names.includes(name)) return;
+    const answer = await ask(`/api/file?name=${encodeURIComponent(name)}`);
+    if (name !== this.#name) return; // another file has been opened
     if (answer.status === 422 || answer.data?.version === "") {
       this.#outside = "the file is gone; saving writes it again";
       this.#version = "";

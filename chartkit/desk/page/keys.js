@@ -2,7 +2,7 @@
 
 import { tell } from "./bus.js";
 import { act, element, labelled, made, redrawn, whenGiven } from "./elements.js";
-import { ask } from "./server.js";
+import { ask, Newest } from "./server.js";
 
 const VOICE = "voice"; // remembered from song to song
 
@@ -10,7 +10,7 @@ export class KeysStrip {
   #strip; #read; #chosen = null; #row = element("div", "keys"); #hush = element("p", "hush");
   #voice = made("input", { id: "voice", size: 20, placeholder: "such as alto, or A3-E5", value: localStorage.getItem(VOICE) ?? "" });
   #range = made("input", { id: "sung-range", size: 14, placeholder: "such as A3-C5" });
-  #ends = element("p", "ends"); #here = "";
+  #ends = element("p", "ends"); #here = ""; #newest = new Newest(() => this.#ask());
 
   /** `read` gives the text, `sing` writes how low and how high the song goes into it. */
   constructor(strip, read, sing) {
@@ -36,7 +36,9 @@ export class KeysStrip {
   back() { this.#chosen = null; this.#range.ariaInvalid = "false"; }
 
   /** Asks for the keys anew. */
-  async fill() {
+  fill() { return this.#newest.wish(); }
+
+  async #ask() {
     const answer = await ask("/api/keys", { text: this.#read(), voice: this.#voice.value.trim() });
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
     const { keys, voices, sung, here } = answer.data;

@@ -3,12 +3,12 @@
 import { tell } from "./bus.js";
 import { act, element, labelled, made } from "./elements.js";
 import { Player } from "./player.js";
-import { ask } from "./server.js";
+import { ask, Newest } from "./server.js";
 
 const [SLOWEST, FASTEST, STEP] = [50, 120, 5]; // per cent of the chart's tempo
 
 export class ListenStrip {
-  #wish; #song = null; #asked = ""; #bar = -1; #player = new Player((at) => this.#moved(at));
+  #wish; #song = null; #asked = ""; #bar = -1; #player = new Player((at) => this.#moved(at)); #newest = new Newest(() => this.#ask());
   #play = act("Play", () => this.#toggle()); #from = element("select"); #speed = made("input", { type: "range", min: SLOWEST, max: FASTEST, step: STEP, value: 100 }); #click = made("input", { type: "checkbox", checked: true });
   #where = element("span", "hush"); #hush = element("p", "hush"); #percent = element("output", "", "100%");
 
@@ -24,7 +24,9 @@ export class ListenStrip {
   }
 
   /** Asks for the song as it is now; what plays goes on with it from where it is. */
-  async fill() {
+  fill() { return this.#newest.wish(); }
+
+  async #ask() {
     const { choices, look, ...wish } = this.#wish(), asked = JSON.stringify(wish);
     if (asked === this.#asked) return;
     const answer = await ask("/api/listen", { ...wish });

@@ -15,7 +15,7 @@ import { FileMoves } from "./moves.js";
 import { NeckPane } from "./neck.js";
 import { NightPane } from "./night.js";
 import { unitOf } from "./places.js";
-import { ask, Newest } from "./server.js";
+import { Answer, ask, Newest } from "./server.js";
 import { SecondStrip } from "./second.js";
 import { ShapesStrip } from "./shapes.js";
 import { SheetPane } from "./sheet.js";
@@ -74,10 +74,11 @@ for (const screen of [phone, onItsSide]) screen.addEventListener("change", () =>
 let choices = null, settled = true, fresh = true, shownAt = -REST;
 const ahead = new PagesAhead();
 const pages = new Newest(async () => {
-  if (!file.name || isSet()) return;
+  const { name } = file;
+  if (!name || isSet()) return;
   const wish = { ...seen(), choices: settled ? null : choices };
   const answer = await ahead.ask(wish);
-  if (isSet()) return;
+  if (name !== file.name) return; // another file has been opened
   if (!answer.ok) {
     if (fresh) nothingShown();
     return mistakes.say(answer.reason);
@@ -107,9 +108,9 @@ const advice = new Newest(async () => {
   if (isSet()) return night.wish();
   settled = true;
   await pages.wish();
-  const follows = listen.follow();
+  const follows = listen.follow(), { name } = file;
   const answer = await ask("/api/neck", { ...wished(), short_capos: why.shortCapos });
-  if (isSet()) return;
+  if (name !== file.name) return;
   if (answer.ok) { neck.show(answer.data); why.show(answer.data); }
   await follows;
   if (strips.isOpen("shapes-door")) await shapes.fill();
@@ -142,11 +143,16 @@ hear("capo-asked", (capo) => neck.move(capo));
 hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
 
 // ---- what a control writes into the chart
+/** What the server makes of the text as it stands; no answer where the text has changed meanwhile, so that nothing typed is lost. */
+async function askOfText(path, more = {}) {
+  const before = text.text, answer = await ask(path, { text: before, ...more });
+  return before === text.text ? answer : new Answer(409, { reason: "the chart has just changed", hint: "do that again" });
+}
+
 /** Gives a setting a value; what is wrong with it, or nothing. */
 async function write(name, value) {
-  const before = text.text, answer = await ask("/api/setting", { text: before, name, value });
+  const before = text.text, answer = await askOfText("/api/setting", { name, value });
   if (!answer.ok) return answer.reason;
-  if (before !== text.text) return "the chart has just changed: do that again";
   const { start, end, text: typed } = answer.data, active = document.activeElement;
   text.type(unitOf(before, start), unitOf(before, end), typed);
   active.focus(); // the hand goes on where it was
@@ -161,8 +167,8 @@ hear("keep-shape", (shape) => writeOrSay("shape", shape));
 // A key brings its own capo along: the old one would put other shapes under it.
 hear("key-chosen", (capo) => { neck.back(capo); tell("view"); });
 hear("keep-key", async (key) => {
-  const answer = await ask("/api/transpose", { text: text.text, key, capo: neck.wished });
-  if (!answer.ok) return mistakes.say(answer.reason);
+  const answer = await askOfText("/api/transpose", { key, capo: neck.wished });
+  if (!answer.ok) return mistakes.say(answer.reason, true);
   keys.back();
   neck.back();
   text.replace(answer.data.text);
@@ -249,8 +255,8 @@ hear("thrown-away", async () => {
 });
 
 async function tidy() {
-  const answer = await ask("/api/tidy", { text: text.text });
-  if (!answer.ok) mistakes.say(answer.reason);
+  const answer = await askOfText("/api/tidy");
+  if (!answer.ok) mistakes.say(answer.reason, true);
   else if (answer.data.text === null) mistakes.next();
   else text.replace(answer.data.text);
 }

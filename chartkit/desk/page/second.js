@@ -2,10 +2,10 @@
 
 import { tell } from "./bus.js";
 import { act, element, made } from "./elements.js";
-import { ask } from "./server.js";
+import { ask, Newest } from "./server.js";
 
 export class SecondStrip {
-  #wish; #capo = null; #places = element("div", "beside"); #parts = element("div", "beside"); #picture = element("div", "registers"); #hush = element("p", "hush");
+  #wish; #capo = null; #places = element("div", "beside"); #parts = element("div", "beside"); #picture = element("div", "registers"); #hush = element("p", "hush"); #newest = new Newest(() => this.#ask());
 
   /** `wish` gives what the page shows. */
   constructor(strip, wish) {
@@ -24,7 +24,9 @@ export class SecondStrip {
   }
 
   /** Asks for places and parts anew. */
-  async fill() {
+  fill() { return this.#newest.wish(); }
+
+  async #ask() {
     if (!this.#places.children.length) this.#hush.textContent = "Looking for room …";
     const { choices, look, ...wish } = this.#wish();
     const answer = await ask("/api/second", wish);

@@ -2,10 +2,10 @@
 
 import { tell } from "./bus.js";
 import { act, element, parsed, redrawn } from "./elements.js";
-import { ask } from "./server.js";
+import { ask, Newest } from "./server.js";
 
 export class ShapesStrip {
-  #wish; #row = element("div", "shapes"); #others = element("div", "shapes others"); #hush = element("p", "hush"); #unused = element("p", "hush ends"); #chord = "";
+  #wish; #row = element("div", "shapes"); #others = element("div", "shapes others"); #hush = element("p", "hush"); #unused = element("p", "hush ends"); #chord = ""; #newest = new Newest(() => this.#ask());
 
   /** `wish` gives what the page shows: text, capo, key. */
   constructor(strip, wish) {
@@ -16,7 +16,9 @@ export class ShapesStrip {
   }
 
   /** Asks for the shapes anew. */
-  async fill() {
+  fill() { return this.#newest.wish(); }
+
+  async #ask() {
     const answer = await ask("/api/shapes", this.#wish());
     if (!answer.ok) { this.#hush.textContent = answer.reason; this.#row.replaceChildren(); return; }
     redrawn(this.#row, () => this.#row.replaceChildren(...answer.data.shapes.map((shape) => this.#shape(shape))));
@@ -44,6 +46,7 @@ export class ShapesStrip {
     this.#chord = shape.chord;
     for (const one of this.#row.children) one.setAttribute("aria-pressed", String(one.dataset.chord === shape.chord));
     const answer = await ask("/api/grips", { ...this.#wish(), chord: shape.chord });
+    if (this.#chord !== shape.chord) return; // another one was clicked meanwhile
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
     const others = answer.data.grips.filter((grip) => grip.frets !== shape.frets);
     this.#hush.textContent = others.length ? `Other ways to play ${shape.name}, the easiest first. The one you choose is written into the chart, as a line that begins with “shape:”.`
