@@ -253,9 +253,11 @@ def _is_steady(arranged: ArrangedBar, edge: MarkPlace) -> bool:
 
 def _written_out(arranged: ArrangedBar) -> ArrangedBar:
     """A bar with its rhythm as strokes: slashes, rests, and hits where a chord is pushed, stopped
-    or left to ring."""
+    or left to ring.  N.C. through a whole bar stays: no chord is no silence for a drummer or a bass
+    player (common practice, no source)."""
     bar = arranged.bar
-    if bar.rest or bar.simile:
+    without_chords = not bar.beats_written and all(None in one.names for one in arranged.strikes)
+    if bar.rest or bar.simile or (arranged.strikes and without_chords):
         return arranged
     if bar.length and not bar.beats_written and len(arranged.strikes) == 1 and _is_held(bar):
         # One stroke under the fermata: more would say to play on.

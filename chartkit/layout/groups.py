@@ -4,16 +4,17 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from chartkit.chart.model import TICKS_PER_BEAT
-from chartkit.chart.signs import SILENCE
+from chartkit.chart.signs import MUTE, SILENCE
 from chartkit.layout.boxes import Slot
 from chartkit.layout.rhythm import Group, NoteValue, note_value
 
 
 def groups_of(slots: Sequence[Slot], beat: Fraction) -> tuple[Group, ...]:
-    """The beats of a bar in which any beat is split, in order: then every note is exact and has
-    its stem (G. Read, *Music Notation*, 1969; from memory).  ``beat`` is the value of one as part
-    of a whole note; a beat that one rest fills is no group."""
-    if not any(slot.onset % TICKS_PER_BEAT for slot in slots):
+    """The beats of a bar in which any beat is exact, in order: where one is split, tied, muted or a
+    rest, every note of the bar has its stem; slashes without stems leave the rhythm to the player
+    (G. Read, *Music Notation*, 1969; E. Gould, *Behind Bars*, 2011; from memory).  ``beat`` is the
+    value of one as part of a whole note; a beat that one rest fills is no group."""
+    if not any(map(_is_exact, slots)):
         return ()
     beats: dict[int, list[int]] = {}
     for i, slot in enumerate(slots):
@@ -24,6 +25,11 @@ def groups_of(slots: Sequence[Slot], beat: Fraction) -> tuple[Group, ...]:
         for at, members in beats.items()
         if len(members) > 1 or slots[members[0]].sign != SILENCE
     )
+
+
+def _is_exact(slot: Slot) -> bool:
+    """Whether a place of a bar says more than that a beat is played."""
+    return bool(slot.onset % TICKS_PER_BEAT) or slot.held or slot.sign in (SILENCE, MUTE)
 
 
 def _group(numbers: list[int], slots: list[Slot], end: int, beat: Fraction) -> Group:

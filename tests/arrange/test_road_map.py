@@ -66,6 +66,9 @@ def rows(text: str) -> list[str]:
             if bar.bar.simile:
                 cells.append("%" * bar.bar.simile)
                 continue
+            if bar.strikes and all(None in strike.names for strike in bar.strikes):
+                cells.append("N.C.")
+                continue
             drawn = {s.onset: "/" + "!" * s.stopped + "<" * s.pushed for s in bar.strikes}
             drawn |= dict.fromkeys(bar.bar.silences, "r") | dict.fromkeys(bar.bar.slashes, ",/")
             cells.append("".join(drawn[at] for at in sorted(drawn)))
@@ -80,7 +83,7 @@ ROWS = [
     ("| C | % | C / F / | C |", ["4"]),
     ("| C | C! r r r | F | G |", ["1 /!rrr 2"]),
     ("| C | <F | G |", ["1 /< 1"]),
-    ("| C | N.C. | G |", ["1 rrrr 1"]),
+    ("| C | N.C. | G |", ["1 N.C. 1"]),
     ('| C | F |\n"loud"\n| G | C |', ["2", "2"]),
     ("|: C | F :| G |", ["2 1"]),
     ("| C | 2/4 F | G |", ["1 2"]),

@@ -113,16 +113,17 @@ def rests_of(items: tuple[Item, ...]) -> list[Glyph]:
 
 @each("meter", ["2/2", "4/4", "3/4", "6/8", "5/8", "3/16"])
 def test_a_rest_of_a_beat_has_the_name_of_its_length(meter: str) -> None:
-    """A beat of rest is the rest that music21 names for the beat, its dot beside it."""
+    """A beat of rest is the rest that music21 names for the beat, its dot beside it; the chord
+    before has a stem and the same dot."""
     count, unit = map(int, meter.split("/"))
     made = Meter(count, unit)
     items = items_of(f"key: C\nmeter: {meter}\n\n| C{' r' * (made.beats - 1)} |\n")
     known = duration.Duration(made.beat * 4)
     rests = rests_of(items)
     assert [rest.name for rest in rests] == [REST_NAMES[known.type]] * (made.beats - 1)
-    dots = [item for item in items if isinstance(item, Dot)]
-    assert len(dots) == known.dots * len(rests)
-    for rest, dot in zip(rests, sorted(dots), strict=False):
+    dots = sorted(item for item in items if isinstance(item, Dot))
+    assert len(dots) == known.dots * (1 + len(rests))
+    for rest, dot in zip(rests, dots[known.dots :], strict=False):
         assert rest.x < dot.x < rest.x + 20
 
 
@@ -425,3 +426,26 @@ def test_a_quarter_beside_sixteenths_with_words_is_as_long_as_it_is_due() -> Non
     first, second, third = crosses
     due = SHORTEST * 4**0.6 - 0.01
     assert second - first >= due and third - second >= due
+
+
+_STEM = 0.9
+"""The thickness of a stem in type of the middle size; bar lines have 0.8 or 2.4."""
+
+
+def test_a_bar_with_one_exact_beat_has_a_stem_on_every_note() -> None:
+    """Where a beat of a bar is tied, muted, a rest or split, each note of it has a stem, and bars
+    of plain slashes have none (G. Read, *Music Notation*; E. Gould, *Behind Bars*; from memory)."""
+    for row, stems in (
+        ("| C / F / |", 0),
+        ("| C / _ / |", 4),
+        ("| C / x / |", 4),
+        ("| C / r / |", 3),
+        ("| C,/ / F / |", 5),
+        ("| C r r r | F / / / |", 1),
+        ("| C | _ / / / |", 4),
+        ("| C | r r r r |", 0),
+    ):
+        items = items_of(f"key: C\nmeter: 4/4\n\n{row}\n")
+        drawn = [one for one in items if isinstance(one, Stroke)]
+        drawn = [one for one in drawn if one.x0 == one.x1 and one.thickness == _STEM]
+        assert len(drawn) == stems, row
