@@ -15,6 +15,9 @@ from chartkit.sheets.set_sheet_look import (
     title_room,
 )
 
+_LIFTED, _OF_FREE, _OF_TITLE = 0.1, 0.8, 0.6
+"""How far a title with something under it is lifted, in heights of the row; the part of the room
+under it that this takes at most, and the part of the title's size (ours)."""
 _METER_STEP, _SMALLEST_METER = 1.15, 6.0
 """How far under the tempo a meter stands, in sizes of its type, and its least size in points."""
 _TWO_AND_ASIDE = 40.0
@@ -131,15 +134,19 @@ size from which one line is as good as two."""
 def _song_above_aside(
     row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style
 ) -> list[Text]:
-    """The title among all else, what is special tonight small under it, or else behind it as far
-    as there is room."""
+    """The title among all else, what is special tonight under it, as large as the row and the
+    column allow, or else behind it as far as there is room."""
     height, size = look.height, look.title
     left, width = look.columns.title
     aside = list[Text]()
     if row.aside and height * 0.58 >= size * 0.5 + style.small * 0.8 + 3:
-        shown = fitter.shortened(row.aside, "italic", style.small, width)
-        aside = [fitter.text(shown, left, top + height - 3, "italic", style.small, "aside")]
-    lifted = top + look.title_base - height * 0.1 * bool(aside)
+        free = height * (1 + _LIFTED) - look.title_base - size * _DESCENT - _ABOVE_RULE
+        most = max(style.small, min(free * _OF_FREE, size * _OF_TITLE))
+        small = max(style.small, fitter.fitting_size(row.aside, "italic", most, width))
+        shown = fitter.shortened(row.aside, "italic", small, width)
+        foot = top + height - 3 - (small - style.small) * _DESCENT
+        aside = [fitter.text(shown, left, foot, "italic", small, "aside")]
+    lifted = top + look.title_base - height * _LIFTED * bool(aside)
     low = 0.0 if aside and height < _TWO_AND_ASIDE else min(size * 0.72, height * 0.27)
     title = _title(row.title, (left, width), lifted, low, size, fitter)
     if row.aside and not aside:

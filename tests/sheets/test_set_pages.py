@@ -306,6 +306,20 @@ def test_settings_take_the_room_that_titles_leave() -> None:
     assert max(sizes_of(sheet_of([long] * 14), "setting")) < setting
 
 
+def test_how_a_song_begins_is_read_standing() -> None:
+    """Under titles in rows of one line, a count-in is larger than small print: 10 points for a
+    dozen songs; in low rows it is as small as that, whole, and none meets its title."""
+    row = SheetRow(
+        1, "Low Tide", "C", "C", "90", (GuitarCell("capo 2", "C"),), count_in="sticks, two"
+    )
+    for songs, least in ((12, 10.0), (14, 10.0), (18, 8.5)):
+        page = sheet_of([row] * songs)
+        asides = [i for i in page.items if isinstance(i, Text) and i.role == "aside"]
+        assert {i.plain for i in asides} == {"sticks, two"} and len(asides) == songs
+        assert min(sizes_of(page, "aside")) >= least
+        assert overlapping(page) == []
+
+
 @each("songs", [12, 20, 30])
 def test_a_meter_is_whole_under_its_tempo(songs: int) -> None:
     """A meter other than 4/4 stands with the tempo in every row, in letters of 4 points or more."""
