@@ -7,7 +7,6 @@ from chartkit.arrange.arrangement import (
     Announcement,
     ArrangedSection,
     ArrangedSystem,
-    WordsLine,
 )
 from chartkit.arrange.page_look import Form
 from chartkit.arrange.view import LineName
@@ -25,6 +24,7 @@ from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.sung_again import (
     announcements_of,
+    line_numbers,
     new_announcements,
     stanza_texts,
     sung_again,
@@ -134,7 +134,7 @@ class Collector:
         )
         numbers = tuple(
             self.bars.words.word(f"{number}.") if number else None
-            for number in _numbers(system.words)
+            for number in line_numbers(system.words)
         )
         return RowBox(
             bars=bars,
@@ -146,18 +146,3 @@ class Collector:
             numbers=numbers,
             goes_on=system.goes_on,
         )
-
-
-def _numbers(words: tuple[WordsLine, ...]) -> list[str]:
-    """The numbers before lines of words: the number a line is known by, or in a stack the number it
-    was typed with. A stack typed without numbers is numbered in its order."""
-    known = [line.number for line in words]
-    if len(words) < 2:
-        return known
-    typed = [line.verse for line in words]
-    if not any(known) and not any(typed):
-        return [str(number) for number in range(1, len(words) + 1)]
-    return [
-        number or ("" if verse is None else str(verse))
-        for number, verse in zip(known, typed, strict=True)
-    ]

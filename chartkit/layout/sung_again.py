@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from chartkit.arrange.arrangement import Announcement, ArrangedSection, ArrangedSystem
+from chartkit.arrange.arrangement import Announcement, ArrangedSection, ArrangedSystem, WordsLine
 from chartkit.chart.model import Segment
 from chartkit.chart.whole_words import whole_words
 from chartkit.layout.metrics import runs_from_right
@@ -27,6 +27,21 @@ def stanza_texts(system: ArrangedSystem) -> list[str]:
     return [
         f"{line.verse}. {line.pickup.text}" if line.verse is not None else line.pickup.text
         for line in system.words
+    ]
+
+
+def line_numbers(words: tuple[WordsLine, ...]) -> list[str]:
+    """The numbers before lines of words: the number a line is known by, or in a stack the number it
+    was typed with. A stack typed without numbers is numbered in its order."""
+    known = [line.number for line in words]
+    if len(words) < 2:
+        return known
+    typed = [line.verse for line in words]
+    if not any(known) and not any(typed):
+        return [str(number) for number in range(1, len(words) + 1)]
+    return [
+        number or ("" if verse is None else str(verse))
+        for number, verse in zip(known, typed, strict=True)
     ]
 
 

@@ -22,7 +22,7 @@ from chartkit.layout.outlines import MARK_GLYPHS, glyph_aspect
 from chartkit.layout.paginate import Block, PagePart, page_turns, pages, set_pages
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import FootLine, Paper, Style, column_style, paper_of
-from chartkit.layout.sung_again import said_above, stanza_texts
+from chartkit.layout.sung_again import line_numbers, said_above, stanza_texts
 from chartkit.layout.sung_order import Phrase
 from chartkit.layout.sung_words import SectionWords, has_words, words_in_sung_order
 from chartkit.layout.top import fitting_top
@@ -226,25 +226,29 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             (said, bool(said) and _holds(section, phrase))
             for phrase, said in zip(phrases, stop.said[time], strict=True)
         ]
-        verse = None
+        number = ""
         for phrase, said, aside, held in _repeated(phrases, lines_here):
             if visit.first and not time:
                 body += _between(section, shown + 1, phrase.system, fitter, style)
                 shown = max(shown, phrase.system)
-            words = section.systems[phrase.system].words
-            if (
-                said
-                and stop.is_numbered
-                and words
-                and words[phrase.line].verse not in (None, verse)
-            ):
-                verse = words[phrase.line].verse
-                said = f"{verse}. {said}"
+            own = _verse_number(section, phrase) if said and stop.is_numbered else ""
+            if own not in ("", number):
+                number, said = own, f"{own}. {said}"
             body += _wrapped(said, aside, fitter, style, held)
         if visit.first and not time:
             body += _between(section, shown + 1, len(section.systems), fitter, style)
         verses.append(body)
     return [verse for verse in verses if verse]
+
+
+def _verse_number(section: ArrangedSection, phrase: Phrase) -> str:
+    """The number of the verse that a phrase belongs to, as the players read it; empty for a
+    refrain."""
+    words = section.systems[phrase.system].words
+    if not words:
+        return ""
+    typed = words[phrase.line].verse
+    return line_numbers(words)[phrase.line] or ("" if typed is None else str(typed))
 
 
 def _between(

@@ -82,6 +82,17 @@ def test_a_pickup_begins_the_line_it_leads_to(rows: str, lines: list[str]) -> No
     assert sung(f"== Verse\n{rows}") == lines
 
 
+def test_verses_are_numbered_as_the_players_read_them() -> None:
+    """Lines of words typed without numbers have those of the players' page, in their order; a line
+    that is sung alone has none, nor has a refrain."""
+    stack = "== Verse x2\n| C | F |\n: | low | tide |\n: | high | tide |\n"
+    stack += "| G | C |\n: | come | home |\n"
+    assert sung(stack) == ["1. low tide", "come home", "2. high tide", "come home"]
+    page = laid_out(arranged(f"key: C\n\n{stack}"), PageLook(), METRICS)
+    assert texts(page, "verse") == ["1.", "2."]
+    assert sung("== Verse\n| C | F |\n2: | low | tide |\n") == ["low tide"]
+
+
 def test_a_struck_pickup_that_stands_before_a_jump_too_is_printed_once() -> None:
     """Words that end the bar before D.C. and begin the song's pick-up bar are sung once."""
     lines = sung(
