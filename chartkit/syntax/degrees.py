@@ -12,6 +12,8 @@ _ROMAN = ("i", "ii", "iii", "iv", "v", "vi", "vii")
 _DEGREE = re.compile(
     r"([b#♭♯]?)(?:([1-7])|(VII|VI|V|IV|III|II|I|vii|vi|v|iv|iii|ii|i))((?![\d.])[-m°oø+]?|-?7|maj7|m7)"
 )
+_WITH_CHORDS = ("group", "played", "rest", "silence", "mute")
+"""The kinds of elements beside which a number is not a degree, but a count or a slip."""
 _LONGEST_ROW = 38
 """The longest row that a hint quotes whole (``report.py`` cuts longer quotations)."""
 
@@ -19,7 +21,7 @@ _LONGEST_ROW = 38
 def are_degrees(elements: list[Element]) -> bool:
     """Whether a row has scale degrees and no chord."""
     unknown = [element for element in elements if element.kind == "unknown"]
-    chords = any(element.kind in ("group", "played") for element in elements)
+    chords = any(element.kind in _WITH_CHORDS for element in elements)
     return bool(unknown) and not chords and all(_DEGREE.fullmatch(e.value) for e in unknown)
 
 

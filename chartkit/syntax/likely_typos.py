@@ -165,7 +165,10 @@ def _prose_hints(text: str) -> Iterator[str]:
     """What a row that looks like words was probably meant to be."""
     name, equals, value = text.partition("=")
     plain = text.strip("[](){}<>*=-_:. ")
-    if equals and setting_named(name.strip()):
+    first, _, others = plain.partition(" ")
+    if others and setting_named(first) == "feel":
+        yield f'a setting has a colon: "feel: {others}"'
+    elif equals and setting_named(name.strip()):
         yield f'a setting has a colon: "{name.strip()}: {value.strip()}"'
     elif (same := _SAME.fullmatch(plain)) is not None:
         yield f'to play the music of an earlier section: "== Name as {same[1]}"'

@@ -20,7 +20,8 @@ _AGAIN = re.compile(
     r"^(?:repeat|play|back to)\s+(?:the\s+)?(?=[a-z])|\s+(?:again|once more)$", re.IGNORECASE
 )
 """Words that ask for a section again; its heading alone does that."""
-_SETTING = re.compile(r"(\s*([a-z]+))(?:\s|(?=\s*=))(\s*=?\s*)([^\s=:].*)", re.IGNORECASE)
+_SETTING = re.compile(r"(\s*([a-z]+))(?:\s|(?=\s*[=：]))(\s*[=：]?\s*)([^\s=:：].*)", re.IGNORECASE)
+"""A setting with another sign than a colon behind its name: a blank, "=", a wide colon."""
 
 
 class BareSection(NamedTuple):

@@ -17,8 +17,11 @@ _BETWEEN = re.compile(r"\s+(?:[-–—>→]|->|=>)\s+")
 _METER = re.compile(r"\(\s*(\d{1,2}/\d{1,2})\s*\)")
 _PARENTHESIS = re.compile(r"\(([A-Za-z.][A-Za-z. ]{2,20})\)")
 _TIMES = re.compile(r"(?<=:\|)(\s*)\(?(?:(\d{1,2})\s*times|(twice|thrice))\b\)?", re.IGNORECASE)
-_ANY = re.compile(r"[;,(>→–—]|\s-\s|:\|")
+_ANY = re.compile(r"[;,(>→–—]|\s-\s|:\||\./|\bbar", re.IGNORECASE)
 """Without one of these a row has none of the signs."""
+_SIMILE = re.compile(r"(?<!\S)\.(//?)\.(?!\S)")
+"""The sign for a bar, or two bars, played again, as it is typed from paper."""
+_RESTS = re.compile(r"(?<!\S)(\d{1,3})\s*bars?\s*(?:of\s+)?rest(?!\S)", re.IGNORECASE)
 _FEWEST_COMMAS = 2
 """So many commas with a blank behind them part chords; a single one may be a slip in a beat."""
 
@@ -30,7 +33,7 @@ def read_as_meant(music: str, report: Report) -> str:
     hidden = _CUE.sub(lambda cue: "." * len(cue[0]), music)
     if "|" not in hidden:
         return _row_of_chords(music, hidden, report)
-    for signs in (_listed, _meters, _marks, _times):
+    for signs in (_listed, _meters, _marks, _times, _similes, _rests):
         music, hidden = signs(music, hidden, report)
     return music
 
@@ -112,5 +115,33 @@ def _times(music: str, hidden: str, report: Report) -> tuple[str, str]:
             f'write "x{times}"',
         )
         meant = f"{match[1]}x{times}"
+        music, hidden = _replaced(music, match, meant), _replaced(hidden, match, meant)
+    return music, hidden
+
+
+def _similes(music: str, hidden: str, report: Report) -> tuple[str, str]:
+    """Simile signs: ``./.``"""
+    for match in list(_SIMILE.finditer(hidden)):
+        meant = "%" * len(match[1])
+        report.add(
+            "simile-from-paper",
+            *match.span(),
+            f'the sign "{match[0]}" is typed in another way',
+            f'write "{meant}"',
+        )
+        music, hidden = _replaced(music, match, meant), _replaced(hidden, match, meant)
+    return music, hidden
+
+
+def _rests(music: str, hidden: str, report: Report) -> tuple[str, str]:
+    """Bars of rest in words: ``4 bars rest``."""
+    for match in list(_RESTS.finditer(hidden)):
+        meant = f"rest {match[1]}"
+        report.add(
+            "bad-rest",
+            *match.span(),
+            "the number of bars comes after its rest",
+            f'write "{meant}"',
+        )
         music, hidden = _replaced(music, match, meant), _replaced(hidden, match, meant)
     return music, hidden

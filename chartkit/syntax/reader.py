@@ -88,10 +88,10 @@ class _Reader:
     """The chart so far, row by row.
 
     ``opened`` is the section whose rows are in ``rows``, ``music_row`` the row of music that words
-    under it belong to, ``set_at_top`` the settings at the top,
-    ``tablature_ends`` the place behind the last row of tablature, ``music_of`` the music of each
-    section by its name.  ``read_row`` says of what kind a row is, by how it begins: the first kind
-    that fits counts, so their order is part of the language.
+    under it belong to, ``set_at_top`` the settings at the top, ``tablature_ends`` the place behind
+    the last row of tablature, ``music_unknown`` whether the heading names music that there is not,
+    ``music_of`` the music of each section by its name.  ``read_row`` says of what kind a row is,
+    by how it begins: the first kind that fits counts, so their order is part of the language.
     """
 
     report: Report
@@ -103,6 +103,7 @@ class _Reader:
     music_row: MusicRow | None = None
     blank_under_heading: bool = False
     tablature_ends: int = -1
+    music_unknown: bool = False
     set_at_top: set[SettingName] = field(default_factory=set)
     music_of: dict[str, tuple[MusicRow, ...]] = field(default_factory=dict)
 
@@ -191,8 +192,8 @@ class _Reader:
         self.opened = read_section(
             parts, text, self._span(text), earlier, self.music_of, self.report
         )
-        self.context.first_in_section = True
-        self.context.silence = ""
+        self.music_unknown = self.report.has_in_row("unknown-section")
+        self.context.begin_section()
 
     def _bare_section(self, bare: BareSection) -> None:
         """Reports it and reads on in that section, so that the slip is reported once."""
@@ -200,8 +201,7 @@ class _Reader:
         self._close_section()
         start, end = (place + self.report.offset for place in bare.span)
         self.opened = Section(bare.name, span=Span(start, end))
-        self.context.first_in_section = True
-        self.context.silence = ""
+        self.context.begin_section()
 
     def _words(self, text: str) -> None:
         parsed = self._parsed("words", text)
@@ -214,7 +214,8 @@ class _Reader:
         if self.opened is None or not self.opened.same_as:
             if self.music_row is None or stands_alone(row, self._parted()):
                 self.music_row = None
-                check_alone(row, self.opened.name if self.opened else "", fitting)
+                if not self.music_unknown:
+                    check_alone(row, self.opened.name if self.opened else "", fitting)
             else:
                 row = words_fitted_to(row, self.music_row, fitting)
         if are_chord_names(text):

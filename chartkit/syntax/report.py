@@ -38,6 +38,10 @@ class Report:
         """Where in this row something was reported so far, in order."""
         return sorted(d.span.start - self.offset for d in self.diagnostics[self._row_from :])
 
+    def has_in_row(self, code: str) -> bool:
+        """Whether a mistake of that code was reported in the row being read."""
+        return any(one.code == code for one in self.diagnostics[self._row_from :])
+
     def add(
         self,
         code: str,

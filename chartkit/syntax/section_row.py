@@ -118,6 +118,7 @@ _MOST_COMPARED, _LONGEST_COMPARED = 100, 40
 
 
 def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) -> None:
+    end, name = at + len(name), name.strip('"“”')
     known = list(dict.fromkeys(filter(None, earlier)))[-_MOST_COMPARED:]
     names = ", ".join(known)
     short = [one for one in known if len(one) <= _LONGEST_COMPARED]
@@ -131,7 +132,7 @@ def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) 
     report.add(
         "unknown-section",
         at,
-        at + len(name),
+        end,
         f'there is no section "{name}" before this',
         *meant,
         hint,

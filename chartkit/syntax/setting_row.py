@@ -35,6 +35,8 @@ def read_setting(
     if in_body and known not in BODY_NAMES:
         message = f'"{known}" belongs at the top, before the first section'
         hint = f"inside the song only {', '.join(BODY_NAMES)} may change"
+        if known == "note":
+            hint = "there a word to the players is a cue, a row in quotes"
         report.add("setting-too-late", start, end, message, hint)
         return None
     if not in_body and known not in REPEATABLE and known in seen:
@@ -98,6 +100,11 @@ def _report_unknown(name: str, start: int, report: Report) -> None:
             f'"{name}" is not a setting',
             f'a section row begins with two equals signs: "== {name}"',
         )
+        return
+    if name.lower() in ("cue", "cues", "dynamics"):
+        message = f'"{name}" is not a setting'
+        hint = 'a cue is a row in quotes: "softly"'
+        report.add("unknown-setting", start, start + len(name), message, hint)
         return
     hint = f'did you mean "{near}"?' if near else f"the names are {', '.join(SETTING_NAMES)}"
     report.add(

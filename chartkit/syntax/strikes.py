@@ -27,6 +27,10 @@ class MusicContext:
     struck: bool = False
     silence: str = ""
 
+    def begin_section(self) -> None:
+        """A section begins: its first row may be a pick-up, and no silence reaches into it."""
+        self.first_in_section, self.silence = True, ""
+
 
 @dataclass(slots=True)
 class BarStrikes:
