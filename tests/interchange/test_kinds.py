@@ -132,6 +132,12 @@ ROOT = "<root><root-step>C</root-step></root>"
             "C/Bb",
         ),
         ("<numeral><numeral-root>5</numeral-root></numeral><kind>dominant</kind>", "G7"),
+        ("<function>V7</function><kind>dominant</kind>", "G7"),
+        ("<function>ii65</function><kind>minor-seventh</kind>", "Dm7"),
+        ("<function>V7/V</function><kind>dominant</kind>", "D7"),
+        ("<function>V / ii</function><kind>major</kind>", "A"),
+        ("<function>vii°7/vi</function><kind>diminished-seventh</kind>", "G#dim7"),
+        ("<function>♯ivø7</function><kind>half-diminished</kind>", "F#m7(b5)"),
         (f"{ROOT}<kind>none</kind>", "None"),
     ],
 )

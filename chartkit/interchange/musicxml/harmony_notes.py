@@ -17,7 +17,12 @@ from chartkit.theory.note import note_name
 
 _TYPED_NOTE = re.compile(r"([A-Ha-h])[b#♭♯]{0,2}")
 _DEGREES = ("I", "II", "III", "IV", "V", "VI", "VII")
-_FUNCTION = re.compile(r"(?P<signs>[b♭#♯]{0,2})(?P<degree>VII|VI|IV|V|III|II|I)", re.IGNORECASE)
+_DEGREE = r"[b♭#♯]{0,2}(?:VII|VI|IV|V|III|II|I)"
+_FUNCTION = re.compile(
+    rf"(?P<degree>{_DEGREE})(?P<figures>[°oøØ+]?\d{{0,3}})(?:/(?P<of>{_DEGREE}))?", re.IGNORECASE
+)
+"""A degree, its figures, and the degree of which it is one ("V7/ii").  The schema's text of a
+``function`` is the numeral alone; its kind says the rest.  People type figures too."""
 
 
 def root_of(element: Element, context: HarmonyContext) -> int | None:
@@ -68,16 +73,29 @@ def _note_as_typed(step: str, name: str, context: HarmonyContext) -> int | None:
 
 
 def _function_root(text: str, context: HarmonyContext) -> int | None:
-    """The root of a function such as ``V`` or ``bVII``, a degree of the written key."""
-    read = _FUNCTION.fullmatch(text)
+    """The root of a function such as ``V`` or ``bVII``, a degree of the written key, or of the key
+    on one of its degrees (``V7/ii``)."""
+    read = _FUNCTION.fullmatch(text.replace(" ", ""))
     if read is None:
         return None
     context.findings.guess(
         "numeral", f'"{text}" is read as a degree of {_key_name(context.key)}', context.place
     )
-    signs = read["signs"].count("#") + read["signs"].count("♯")
-    signs -= read["signs"].count("b") + read["signs"].count("♭")
-    return context.key.scale[_DEGREES.index(read["degree"].upper())] + 7 * signs
+    key = context.key
+    if read["of"]:
+        key = Key(_degree_of(key, read["of"]), "minor" if read["of"].islower() else "major")
+    return _degree_of(key, read["degree"])
+
+
+def _degree_of(key: Key, numeral: str) -> int:
+    """The note of a numeral with its signs; a small vii is on the leading note in minor too
+    (harmony handbooks)."""
+    name = numeral.lstrip("b♭#♯")
+    signs = numeral[: len(numeral) - len(name)]
+    at = _DEGREES.index(name.upper())
+    raised = name == "vii" and key.mode == "minor"
+    altered = signs.count("#") + signs.count("♯") - signs.count("b") - signs.count("♭")
+    return key.scale[at] + 7 * (altered + raised)
 
 
 def _numeral_root(element: Element, context: HarmonyContext) -> int | None:
