@@ -121,7 +121,8 @@ class NamesByPlace(NamesByReference):
             return list(named)
         kind = self._first(at, text, (self._over_chords, self._by_first_words))
         kind = kind or self._short_alone(at, bare)
-        last = (self._equal_to_another, self._played_after, self._about_the_last)
+        last: tuple[_Reader, ...] = (self._equal_to_another, self._played_after)
+        last = (*last, self._about_the_last, self._played_alone)
         kind = kind or self._first(at, text, last)
         return [KnownLine(line, kind)] if kind is not None else []
 

@@ -25,7 +25,13 @@ from chartkit.interchange.text.sheet_lines import (
     SheetLines,
 )
 from chartkit.interchange.text.steps import KnownNames
-from chartkit.interchange.text.times_played import ANY_TIMES, ONCE_MORE, UNTIL, times_of
+from chartkit.interchange.text.times_played import (
+    ANY_TIMES,
+    ONCE_MORE,
+    UNTIL,
+    count_among,
+    times_of,
+)
 
 _AFTER = re.compile(
     r"after\s+(?:the\s+)?[^,.]{1,20}?,?\s+(?:then\s+)?(?:play|repeat|go back to|back to|do)\s+"
@@ -74,6 +80,23 @@ _MORE_BEHIND = re.compile(
 """A count behind an earlier name, and what is said behind that."""
 
 
+_PLAYED_ALONE = re.compile(
+    r"(?:(?:now|then|and|we|just|jetzt|dann|puis|luego|poi)\s+)*"
+    r"(?:play|strum|pick|whistle|hum|jam|vamp|noodle|do|run|go|spielen|jouer|tocar|suonare|spela)\s+"
+    r"(?:(?:on|over|through|round|around)\s+)?(?:(?:the|a|an|another|one|die|eine|le|la|un|una|el)\s+)?"
+    r"(?P<name>[^\W\d_][\w ]{1,16}?)(?:\s+(?:chords|changes))?"
+    r"(?P<said>\s*[,;:(–—-].{2,50}|\s+(?:once|twice|three|through|again|alone|without|with|on|in|x\s?\d|"
+    r"\d\s?x)\b.{0,50})?[.!]?",
+    re.IGNORECASE,
+)
+"""How a line alone asks for a section that the band plays."""
+_WITHOUT_WORDS = re.compile(
+    r"\b(?:whistl\w+|hum\w*|instrumental\w*|no (?:singing|vocals?|words)|without (?:singing|words)|"
+    r"kazoos?|solo|band|ohne gesang|sans chant|sin voz|senza voce)\b",
+    re.IGNORECASE,
+)
+
+
 class NamesByReference:
     """Reads lines that name a section by an earlier one; keeps some of their names."""
 
@@ -103,6 +126,21 @@ class NamesByReference:
         name = match["name"].strip() if match is not None else ""
         known = name in self.names.letters or section_key(name) in self.names.keys
         return SectionStart(name, remarks=(text,), guessed=True) if name and known else None
+
+    def _played_alone(self, at: int, text: str) -> SectionStart | None:
+        """An earlier section that a line alone asks the band to play ("Play verse once through,
+        whistle if you can"); a verse has its music then and no words.  None for others."""
+        if not (self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)):
+            return None
+        match = _PLAYED_ALONE.fullmatch(text) if len(text) <= LONGEST else None
+        name = match["name"].strip() if match is not None else ""
+        kind = section_key(name)[0]
+        if match is None or not self.sheet.names.is_full(name) or kind not in self.names.kinds:
+            return None
+        said = (match["said"] or "").strip(" ,;:()–—-")
+        played = kind == "verse" or _WITHOUT_WORDS.search(text) is not None
+        times = max(1, count_among(said)[0] or times_of(said))
+        return SectionStart(name, times, name * played, (said,) if said else (), guessed=True)
 
     def _like_another(self, at: int, text: str) -> SectionStart | None:
         """A section of any name that has the music of one above ("Fiddle: as the verse", "Dance
