@@ -121,3 +121,18 @@ def test_a_long_remark_behind_a_name(heading: str, name: str, said: str) -> None
     part = parts_of(taken(text).chart)[-1]
     assert (part.name, part.played) == (name, ["D", "A"])
     assert said in " ".join(part.cues)
+
+
+@each(
+    ("line", "music", "sung"),
+    [
+        ("Play verse once through, whistle if you can", "C F C F C F", False),
+        ("Hum a verse", "C F C F C F", False),
+        ("Play the chorus", "G D", True),
+    ],
+)
+def test_a_section_that_the_band_is_asked_to_play(line: str, music: str, sung: bool) -> None:
+    """A line alone that asks for an earlier section is that section: a verse without words."""
+    part = parts_of(taken(f"Clock\n\nVerse\n{_SONG}{line}\n").chart)[-1]
+    assert " ".join(part.music) == music
+    assert (part.words != "") == sung

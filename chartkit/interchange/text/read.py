@@ -62,6 +62,7 @@ from chartkit.interchange.text.loose_chords import (
 )
 from chartkit.interchange.text.mail import unquoted, without_mail_text
 from chartkit.interchange.text.medleys import with_next_tunes
+from chartkit.interchange.text.names_by_rule import with_codes_as_names, with_underlined_names
 from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
 from chartkit.interchange.text.note_names import SheetNoteNames, has_chords_behind, naming_of
 from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
@@ -150,6 +151,8 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     """The lines without other songs and labels, names and settings as they usually stand."""
     lines = without_set_list(lines, tokens.is_chords, findings)
     lines = with_next_tunes(without_chord_labels(lines, tokens.is_chords), tokens)
+    lines = with_underlined_names(lines, tokens.is_chords, findings)
+    lines = with_codes_as_names(lines, tokens.is_chords, findings)
     lines = with_names_of_blocks(lines, tokens, findings)
     return with_form_in_one_line(with_plain_settings(lines), findings)
 

@@ -1,0 +1,59 @@
+"""Names of sections that only the whole sheet shows: underlined ones, and codes in the head.
+
+Both forms are common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import codes, taken
+from tests.interchange.typed_sheets import names_of_parts
+
+_ROWS = "G  C  G  D\nG  C  D  G\n"
+_WORDS = "My daddy laid the gravel with a shovel and a psalm\nHe had a road to nowhere\n"
+
+
+def _underlined(name: str, rule: str = "-") -> str:
+    return f"{name}\n{rule * len(name)}\n"
+
+
+@each("rule", ["-", "=", "~"])
+def test_underlined_lines_are_names(rule: str) -> None:
+    """Where names of sections are underlined, other words that are so are names too."""
+    heads = [
+        _underlined(name, rule) for name in ("In", "Verse 1", "Chorus", "Turn (fiddle)", "Out")
+    ]
+    text = "Gravel\n\n" + "\n".join(
+        f"{head}{_ROWS}{_WORDS * (1 <= at <= 2)}" for at, head in enumerate(heads)
+    )
+    names = [name.partition(" (")[0] for name in names_of_parts(text)]
+    assert names == ["In", "Verse 1", "Chorus", "Turn", "Out"]
+
+
+def test_a_title_over_a_rule_stays_a_title() -> None:
+    """The first line of a sheet is its title, underlined or not."""
+    text = _underlined("Gravel and Grace") + "\n"
+    text += "\n".join(
+        f"{_underlined(name)}{_ROWS}{_WORDS}" for name in ("Verse", "Chorus", "Bridge")
+    )
+    result = taken(text)
+    assert result.chart.text("title") == "Gravel and Grace"
+    assert names_of_parts(text) == ["Verse", "Chorus", "Bridge"]
+
+
+_BARS = "G | C | D | G\nG | Em | A | D\n"
+_CODED = f"Heel and Toe\nkey G\nI V1 C I V2 C C\n\nI (fiddle)\n{_BARS}\nV1\n{_BARS}{_WORDS}\n"
+
+
+def test_codes_that_the_head_lists_are_names() -> None:
+    """A letter that stands alone over lines of its own, and that a line of the head lists with the
+    other names, is a name though it could be a chord; that line is the order."""
+    text = f"{_CODED}C\n{_BARS}{_WORDS}\nV2\n{_BARS}{_WORDS}"
+    assert "codes-as-names" in codes(taken(text))
+    names = [name.partition(" (")[0] for name in names_of_parts(text)]
+    assert names == ["I", "V1", "C", "I", "V2", "C", "C"]
+
+
+def test_a_chord_alone_is_no_name() -> None:
+    """Without such a line a letter alone over words is a chord."""
+    text = "Moth Song\n\nVerse\nC\nMoth, come in\nG\nSit by me\n"
+    assert names_of_parts(text) == ["Verse"]
+    assert "codes-as-names" not in codes(taken(text))
