@@ -82,8 +82,8 @@ def capos_of_rows(chart: Chart) -> dict[tuple[int, int, int], Capo]:
         zip(placed_systems(chart), systems, capos_of_systems(chart, systems), strict=True)
     ):
         with_music = [capo for capo, one in zip(at, own, strict=True) if one.music is not None]
-        for (home, row, _), capo in zip(placed, with_music, strict=False):
-            capos[section, home, row] = capo
+        for (written_in, row, _), capo in zip(placed, with_music, strict=False):
+            capos[section, written_in, row] = capo
     return capos
 
 
@@ -98,16 +98,20 @@ def with_own_music(chart: Chart) -> Chart:
         [capo for capo, system in zip(*pair, strict=True) if system.music is not None]
         for pair in zip(capos_of_systems(chart, systems), systems, strict=True)
     ]
-    home_of = music_sections(chart)
-    # All that share the music of one home: names then lead to the same music as before.
+    where_written = music_sections(chart)
+    # All that share the music of one section: names then lead to the same music as before.
     apart = {
-        home
-        for number, home in enumerate(home_of)
-        if home is not None and capos[number] != capos[home]
+        written_in
+        for number, written_in in enumerate(where_written)
+        if written_in is not None and capos[number] != capos[written_in]
     }
     sections = (
-        _written_out(section, systems[number]) if home in apart and home != number else section
-        for number, (section, home) in enumerate(zip(chart.sections, home_of, strict=True))
+        _written_out(section, systems[number])
+        if written_in in apart and written_in != number
+        else section
+        for number, (section, written_in) in enumerate(
+            zip(chart.sections, where_written, strict=True)
+        )
     )
     return replace(chart, sections=tuple(sections))
 

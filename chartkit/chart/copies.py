@@ -15,14 +15,15 @@ from chartkit.chart.model import Bar, Chart, MusicRow, Section
 _LEAVING = ("to-coda", "fine")
 
 
-def kept_marks(chart: Chart, homes: Sequence[int | None]) -> tuple[tuple[str, ...], ...]:
-    """For each section that shares another one's music, the kinds of marks that it takes over."""
+def kept_marks(chart: Chart, where_written: Sequence[int | None]) -> tuple[tuple[str, ...], ...]:
+    """For each section that shares another one's music, the kinds of marks that it takes over;
+    ``where_written`` is what ``music_sections`` gives."""
     kept: list[tuple[str, ...]] = []
     last_segno = -1
-    for number, (section, home) in enumerate(zip(chart.sections, homes, strict=True)):
+    for number, (section, written_in) in enumerate(zip(chart.sections, where_written, strict=True)):
         if _has_segno(section):
             last_segno = number
-        between = home is not None and home < last_segno
+        between = written_in is not None and written_in < last_segno
         kept.append(_LEAVING if between else ())
     return tuple(kept)
 

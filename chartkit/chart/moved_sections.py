@@ -118,16 +118,16 @@ class _Mover:
     def sections(self) -> tuple[Section, ...]:
         """Every section, the moved ones with their music."""
         last: dict[str, int] = {}
-        systems, homes = restated_systems(self.chart), music_sections(self.chart)
+        systems, where_written = restated_systems(self.chart), music_sections(self.chart)
         made = []
         for number, section in enumerate(self.chart.sections):
             name = section.same_as or section.name
             source = last.get(name.casefold()) if _names_another(section) else None
-            home = homes[number]
-            if source is None or home is None:
+            written_in = where_written[number]
+            if source is None or written_in is None:
                 made.append(self._own(section))
             else:
-                made.append(self._again(section, source, home, systems[number]))
+                made.append(self._again(section, source, written_in, systems[number]))
             if made[-1].as_typed is None or not is_bare(section):
                 last[section.name.casefold()] = number
         return tuple(made)
@@ -143,14 +143,14 @@ class _Mover:
         return replace(section, rows=(*restated, *rows), as_typed=section) if restated else section
 
     def _again(
-        self, section: Section, source: int, home: int, systems: tuple[System, ...]
+        self, section: Section, source: int, written_in: int, systems: tuple[System, ...]
     ) -> Section:
         """A section that has the music of another, moved if it asks for it."""
         key, meter = _first(section.rows)
         there = self.starts[source]
         target = there.after(tuple(row for row in (key, meter) if row is not None))
         self.typed = self.typed.after(tuple(row for row in section.rows if _is_setting(row)))
-        rows = None if target == there else self._moved(section, home, target, systems)
+        rows = None if target == there else self._moved(section, written_in, target, systems)
         self.starts.append(there if rows is None else target)
         if rows is None:
             self.placed = self.placed.after(tuple(row for row in section.rows if _is_setting(row)))
@@ -159,12 +159,12 @@ class _Mover:
         return replace(section, rows=rows, same_as="", as_typed=section)
 
     def _moved(
-        self, section: Section, home: int, target: Place, systems: tuple[System, ...]
+        self, section: Section, written_in: int, target: Place, systems: tuple[System, ...]
     ) -> tuple[Row, ...] | None:
-        """The rows of a section moved from its home to another key or meter; None where they cannot
-        be."""
+        """The rows of a section moved from where they are written to another key or meter; None
+        where they cannot be."""
         key, meter = _first(section.rows)
-        start = self.starts[home]
+        start = self.starts[written_in]
         if key is not None and start.key is None:
             guess = self._guessed_key()
             self._misfit(section, "key-unknown", key, guess, target.key or guess)

@@ -126,8 +126,8 @@ def plays_again(chart: Chart) -> tuple[str, ...]:
 
 def music_rows(chart: Chart, index: int) -> tuple[Row, ...]:
     """The rows that hold the music of a section, another section's when it shares them."""
-    home = music_sections(chart)[index]
-    return () if home is None else chart.sections[home].rows
+    written_in = music_sections(chart)[index]
+    return () if written_in is None else chart.sections[written_in].rows
 
 
 # ---- systems
@@ -136,14 +136,16 @@ def all_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     played again is unchanged."""
     systems: list[tuple[System, ...]] = []
     written: list[tuple[System, ...]] = []
-    home_of = music_sections(chart)
-    kept_in = kept_marks(chart, home_of)
-    origins = zip(chart.sections, shared_sections(chart), home_of, kept_in, strict=True)
-    for section, source, home, kept in origins:
+    where_written = music_sections(chart)
+    kept_in = kept_marks(chart, where_written)
+    origins = zip(chart.sections, shared_sections(chart), where_written, kept_in, strict=True)
+    for section, source, written_in, kept in origins:
         if source is not None and not section.same_as:
             own = written[source]
         elif section.same_as:
-            own = _shared_systems(section, () if home is None else chart.sections[home].rows)
+            own = _shared_systems(
+                section, () if written_in is None else chart.sections[written_in].rows
+            )
         else:
             systems.append(tuple(_own_systems(section.rows)))
             written.append(systems[-1])
@@ -162,10 +164,12 @@ def placed_systems(chart: Chart) -> tuple[tuple[tuple[int, int, System], ...], .
         for section in chart.sections
     ]
     placed = []
-    for systems, home in zip(all_systems(chart), music_sections(chart), strict=True):
+    for systems, written_in in zip(all_systems(chart), music_sections(chart), strict=True):
         played = [system for system in systems if system.music is not None]
-        rows = [] if home is None else written[home]
-        placed.append(tuple((home or 0, row, one) for row, one in zip(rows, played, strict=False)))
+        rows = [] if written_in is None else written[written_in]
+        placed.append(
+            tuple((written_in or 0, row, one) for row, one in zip(rows, played, strict=False))
+        )
     return tuple(placed)
 
 

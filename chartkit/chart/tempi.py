@@ -36,9 +36,9 @@ def paces(chart: Chart) -> tuple[tuple[Pace, ...], ...]:
     pace = Pace(quarters, chart.text("feel"))
     result: list[tuple[Pace, ...]] = []
     sections = zip(all_systems(chart), music_sections(chart), meters_at_start(chart), strict=True)
-    for number, (systems, home, meter) in enumerate(sections):
-        if home is not None and home != number:
-            pace = result[home][0]
+    for number, (systems, written_in, meter) in enumerate(sections):
+        if written_in is not None and written_in != number:
+            pace = result[written_in][0]
         of_section = [pace]
         for system in systems:
             pace, meter = _after(system, pace, meter)
@@ -50,13 +50,13 @@ def paces(chart: Chart) -> tuple[tuple[Pace, ...], ...]:
 def paces_of_rows(chart: Chart) -> dict[tuple[int, int, int], Pace]:
     """The pace of each row of music as it is played: by the section being played, and the section
     and the row that hold the music."""
-    found = {}
+    rows_paces = {}
     every = zip(placed_systems(chart), all_systems(chart), paces(chart), strict=True)
     for section, (placed, systems, (_, *own)) in enumerate(every):
         with_music = [pace for pace, one in zip(own, systems, strict=True) if one.music is not None]
-        for (home, row, _), pace in zip(placed, with_music, strict=False):
-            found[section, home, row] = pace
-    return found
+        for (written_in, row, _), pace in zip(placed, with_music, strict=False):
+            rows_paces[section, written_in, row] = pace
+    return rows_paces
 
 
 def _after(system: System, pace: Pace, meter: Meter) -> tuple[Pace, Meter]:

@@ -29,9 +29,9 @@ def rows_in_order(chart: Chart) -> dict[Place, int]:
     """The number of each row of music among those of its section, as it is played: the same for a
     row and for its copy in a section that is moved to another key."""
     return {
-        (section, home, row): number
+        (section, written_in, row): number
         for section, systems in enumerate(placed_systems(chart))
-        for number, (home, row, _) in enumerate(systems)
+        for number, (written_in, row, _) in enumerate(systems)
     }
 
 

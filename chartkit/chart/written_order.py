@@ -86,11 +86,11 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
             meter = meter_after(row, meter)
         own[index] = tuple(bars)
     placed = list[WrittenBar]()
-    home_of = music_sections(chart)
-    kept_in = kept_marks(chart, home_of)
-    for index, home in enumerate(home_of):
-        bars_there = () if home is None else own.get(home, ())
-        if home is not None and home != index:
+    where_written = music_sections(chart)
+    kept_in = kept_marks(chart, where_written)
+    for index, written_in in enumerate(where_written):
+        bars_there = () if written_in is None else own.get(written_in, ())
+        if written_in is not None and written_in != index:
             bars_there = tuple(
                 replace(bar, section=index, written=copied_bar(bar.written, kept_in[index]))
                 for bar in bars_there

@@ -16,9 +16,9 @@ class VerseWords:
 
     def __init__(self, chart: Chart) -> None:
         self._systems = {
-            (section, home, row): (system.music, system.words)
+            (section, written_in, row): (system.music, system.words)
             for section, systems in enumerate(placed_systems(chart))
-            for home, row, system in systems
+            for written_in, row, system in systems
             if system.music is not None and system.words
         }
         self._times: Counter[tuple[int, int, int]] = Counter()
