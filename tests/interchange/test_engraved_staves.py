@@ -143,6 +143,18 @@ def test_signs_of_music_fonts() -> None:
     assert [(one.text, one.mark) for one in kept] == [("3/4", METER), ("my", ""), ("Voice", "")]
 
 
+def test_notes_on_leger_lines() -> None:
+    """What stands near a staff in the large type of its signs goes; chords and words stay."""
+    staff = Staff(100, 124, 60, 500)
+    notes = [_sign("œ", 200, 112), _sign("œ", 220, 88), _sign("b", 240, 134)]
+    words = [
+        TextRun(page=1, x=x, y=y, size=11, text=text, advances=(5.0,) * len(text))
+        for x, y, text in ((200, 136, "C"), (200, 84, "oh"), (240, 84, "low"), (280, 84, "tide"))
+    ]
+    kept = without_signs([*notes, *words], [staff], Findings())
+    assert [one.text for one in kept] == ["C", "oh", "low", "tide"]
+
+
 def test_changes_of_the_meter_are_reported() -> None:
     """One meter is read; others that stand on the staves are named as left out."""
     findings = Findings()

@@ -25,6 +25,11 @@ _LONGEST_SIGN = 3
 _NUMBER_BEFORE, _NUMBER_BEHIND, _NUMBER_ABOVE = 20.0, 16.0, 3.5
 """How far, in points, the number of a measure stands before and behind the left end of its staff,
 and above it in distances of its lines."""
+_LEGER = 5.0
+"""How far beyond the staff notes stand, in distances of its lines."""
+_MUSIC_TYPE = 1.5
+"""How many times as large as the usual text the type of notes is at least: it is as high as a staff
+(ours)."""
 _FIGURES = {chr(0xE080 + figure): str(figure) for figure in range(10)}
 """The figures of meters in music fonts.  Source: SMuFL 1.4, time signatures; from memory."""
 _WHOLE_METERS = {"\ue08a": "4/4", "\ue08b": "2/2"}
@@ -54,6 +59,11 @@ class Staff:
     def carries(self, piece: TextRun) -> bool:
         """Whether a piece stands on the staff."""
         level = self.low - self.gap / 2 <= piece.y <= self.high + self.gap / 4
+        return level and self.left - self.gap <= piece.x <= self.right
+
+    def is_near(self, piece: TextRun) -> bool:
+        """Whether a piece stands where leger lines can be."""
+        level = self.low - _LEGER * self.gap <= piece.y <= self.high + _LEGER * self.gap
         return level and self.left - self.gap <= piece.x <= self.right
 
     def numbers(self, piece: TextRun) -> bool:
@@ -103,6 +113,7 @@ def without_signs(
         sign = _FONT_SIGNS.fullmatch(piece.text.strip()) is not None
         on_staff = short and any(one.carries(piece) or one.numbers(piece) for one in staves)
         (signs if sign or on_staff else kept).append(piece)
+    kept = _without_music_type(kept, signs, staves)
     meters = [meter for staff in staves for meter in _meters(staff, signs)]
     if not meters:
         return kept
@@ -114,6 +125,23 @@ def without_signs(
         )
     first, said = meters[0]
     return [replace(first, text=said, advances=(0.0,) * len(said), mark=METER), *kept]
+
+
+def _without_music_type(
+    kept: Sequence[TextRun], signs: Sequence[TextRun], staves: Sequence[Staff]
+) -> list[TextRun]:
+    """The pieces without short ones near a staff in the large type of the signs on it: notes on
+    leger lines, accidentals."""
+    sizes = sorted(piece.size for piece in kept for _ in piece.text)
+    large = _MUSIC_TYPE * sizes[len(sizes) // 2] if sizes else 0.0
+    music = {round(sign.size) for sign in signs if sign.size >= large}
+    return [
+        piece
+        for piece in kept
+        if round(piece.size) not in music
+        or len(piece.text.strip()) > _LONGEST_SIGN
+        or not any(staff.is_near(piece) for staff in staves)
+    ]
 
 
 def _meters(staff: Staff, signs: Sequence[TextRun]) -> list[tuple[TextRun, str]]:
