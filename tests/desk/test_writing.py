@@ -280,6 +280,21 @@ def test_texts_of_two_windows_are_both_named(page: Any, served: Served) -> None:
     assert not list((served.folder.parent / "cache" / "chartkit" / "drafts").iterdir())
 
 
+def test_a_text_that_its_window_saves_is_not_named_any_more(page: Any, served: Served) -> None:
+    """A third window names the texts of two others; once one of them is saved, it says instead that
+    the file has changed."""
+    two = opened(page.context, served)
+    for window, words in ((page, "One "), (two, "Two ")):
+        put_caret(window, "title: ")
+        window.keyboard.type(words)
+        expect(window.locator("#state")).to_contain_text("a copy is kept")
+    third = opened(page.context, served)
+    expect(third.locator("#unsaved-door")).to_have_text("2 texts not saved")
+    page.keyboard.press("Control+s")
+    expect(third.locator("#state")).to_contain_text("the file has changed meanwhile")
+    expect(third.locator("#unsaved-door")).to_have_text("what changed")
+
+
 def test_back_to_what_is_saved(page: Any, served: Served) -> None:
     """What is typed stands beside what is saved on demand, and can be given up; Ctrl-Z has it
     again."""

@@ -21,7 +21,8 @@ export class OpenFile {
   constructor(state, door, both, read) {
     this.#state = state;
     this.#door = door;
-    door.addEventListener("click", () => {
+    door.addEventListener("click", async () => {
+      if (this.#others.length) await this.#readOthers();
       if (this.unsaved || this.#others.length) this.#compare();
       else tell("file-asked", { name: this.#name, version: this.#version });
     });
@@ -42,9 +43,9 @@ export class OpenFile {
     const answer = await ask(`/api/file?name=${encodeURIComponent(name)}`);
     if (!answer.ok) return tell("trouble", answer.reason);
     this.#keepNow(); // what was typed meanwhile
-    const { text, version, others } = answer.data, draft = newest(answer.data);
+    const { text, version } = answer.data, draft = newest(answer.data);
     this.#become(name, text, draft ? draft.version : version);
-    this.#others = others.filter((one) => one.text !== draft?.text);
+    this.#others = othersIn(answer.data, draft?.text ?? text);
     if (draft) {
       this.#kept = draft === answer.data.draft ? draft.text : null;
       this.#inherited = { window: draft.window, time: draft.time };
@@ -159,6 +160,7 @@ export class OpenFile {
     if (!name || !names.includes(name)) return;
     const answer = await ask(`/api/file?name=${encodeURIComponent(name)}`);
     if (name !== this.#name) return; // another file has been opened
+    if (answer.ok) this.#others = this.#othersNow(answer.data);
     if (answer.status === 422 || answer.data?.version === "") {
       this.#outside = "the file is gone; saving writes it again";
       this.#version = "";
@@ -173,6 +175,17 @@ export class OpenFile {
       }
     }
     this.#write();
+  }
+
+  async #readOthers() {
+    const { name } = this, answer = await ask(`/api/file?name=${encodeURIComponent(name)}`);
+    if (answer.ok && name === this.#name) this.#others = this.#othersNow(answer.data);
+    this.#write();
+  }
+
+  #othersNow(read) {
+    const own = [this.#window, this.#inherited?.window];
+    return othersIn(read, this.#read()).filter((one) => !own.includes(one.window));
   }
 
   #wish(text) {
@@ -282,6 +295,9 @@ function newest({ name, text, version, draft }) {
   if (draft && last.window !== draft.window && last.time < draft.time) return draft;
   return { ...last, time: Math.max(last.time, draft?.time ?? 0) };
 }
+
+/** The texts that were typed into a file and not saved, but for one. */
+function othersIn({ draft, others }, text) { return [draft, ...others].filter((one) => one && one.text !== text); }
 
 /** One of two texts, the lines that the other lacks marked. */
 function side(name, text, other) {
