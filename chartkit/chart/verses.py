@@ -9,7 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
-from chartkit.chart.model import Chart, CommentRow, WordsRow
+from chartkit.chart.model import BarLine, Chart, CommentRow, WordsRow
 from chartkit.chart.systems import placed_systems, sections_again
 
 Place = tuple[int, int, int]
@@ -60,6 +60,34 @@ def times_for_verses(chart: Chart, played: Iterable[tuple[Place, int]]) -> tuple
         if times[number] == 1 and max(own, default=0) == 1:
             times[number] = max(1, *(len(system.words) for _, _, system in systems))
     return tuple(times)
+
+
+class TimesThrough:
+    """Which time through its music each bar is played, told bar by bar as the song is played.
+
+    The bars of a second ending are come to for the first time when their verse is the second: from
+    the start of an ending to its end the time is at least that of the bar before it.
+    """
+
+    def __init__(self) -> None:
+        self._visits = Counter[tuple[int, int, int]]()
+        self._turn, self._time, self._in_ending = -1, 0, False
+
+    def at(self, turn: int, row: int, bar: int, opening: BarLine, closing: BarLine) -> int:
+        """The time through, counted from 1, of a bar between two bar lines that is played now, of a
+        row of the section whose words are sung."""
+        self._visits[turn, row, bar] += 1
+        time = self._visits[turn, row, bar]
+        self._in_ending = turn == self._turn and (self._in_ending or bool(opening.endings))
+        if self._in_ending:
+            time = max(time, self._time)
+        self._in_ending = self._in_ending and closing.kind == "single"
+        self._turn, self._time = turn, time
+        return time
+
+    def visits(self, turn: int, row: int, bar: int) -> int:
+        """How often a bar has been played."""
+        return self._visits[turn, row, bar]
 
 
 def line_of_time(numbers: Sequence[int | None], time: int, stacked: bool) -> int | None:

@@ -25,8 +25,9 @@ _DESCENT = 0.22
 """How far letters reach under their baseline, in sizes of the type."""
 _LONGEST_NAME = 36
 """How many letters a name has at most; of longer ones the beginning stands."""
-_WIDEST = 0.9
-"""The largest part of a line that it takes; longer ones are set smaller."""
+_WIDEST, _LEAST_SIZE, _LEADING = 0.9, 0.85, 1.2
+"""The largest part of a line that it takes, and how much smaller a longer one may be set; one that
+is longer still stands in lines so many sizes apart."""
 
 
 def next_section_notes(form: SongForm) -> tuple[str, ...]:
@@ -154,13 +155,38 @@ def with_next_section_note(
     if not words or not systems:
         return systems
     *before, last = systems
-    size = fitter.fitting_size(words, "italic", style.cue, _WIDEST * style.line_width)
-    x = style.line_width - fitter.width(words, "italic", size)
-    line = fitter.text(words, x, last.height + style.pt(_DOWN), "italic", size, "follows")
+    room, texts = _WIDEST * style.line_width, [words]
+    if fitter.fitting_size(words, "italic", style.cue, room) < _LEAST_SIZE * style.cue:
+        texts = _in_lines(words, fitter, style.cue, room)
+    sizes = [fitter.fitting_size(text, "italic", style.cue, room) for text in texts]
+    under = [last.height + style.pt(_DOWN) + n * _LEADING * style.cue for n in range(len(texts))]
+    lines = [
+        fitter.text(
+            text,
+            style.line_width - fitter.width(text, "italic", size),
+            y,
+            "italic",
+            size,
+            "follows",
+        )
+        for text, size, y in zip(texts, sizes, under, strict=True)
+    ]
     taller = replace(
         last,
-        items=(*last.items, line),
-        height=last.height + style.pt(_TALLER),
-        hangs=style.pt(_DOWN - _TALLER) + size * _DESCENT,
+        items=(*last.items, *lines),
+        height=under[-1] - style.pt(_DOWN - _TALLER),
+        hangs=style.pt(_DOWN - _TALLER) + sizes[-1] * _DESCENT,
     )
     return (*before, taller)
+
+
+def _in_lines(words: str, fitter: Fitter, size: float, room: float) -> list[str]:
+    """The words in lines that are broken between times through, as few as fit the room."""
+    lines: list[str] = []
+    for part in words.split(_BETWEEN):
+        longer = f"{lines[-1]}{_BETWEEN}{part}" if lines else part
+        if lines and fitter.width(longer + _BETWEEN, "italic", size) <= room:
+            lines[-1] = longer
+        else:
+            lines[-1:] = [f"{lines[-1]}{_BETWEEN.rstrip()}", part] if lines else [part]
+    return lines

@@ -9,15 +9,14 @@ second ending, are sung by every time through that reaches them with no words of
 there is none, they stay in their line.
 """
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, WordsLine
-from chartkit.chart.model import Bar, Chart, MusicRow, Section
+from chartkit.chart.model import Bar, BarLine, Chart, MusicRow, Section
 from chartkit.chart.playing_order import PlayedBar, playing_order
-from chartkit.chart.verses import line_of_time
+from chartkit.chart.verses import TimesThrough, line_of_time
 
 MOST_BARS = 3000
 """Charts that go on for longer (endless repeats) are sung as they are written."""
@@ -58,7 +57,7 @@ class SungSection:
 def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
     """The way through the song, section by section; one that has no bars comes where it stands."""
     sung: list[SungSection] = []
-    visited: Counter[tuple[int, int, int]] = Counter()
+    through = TimesThrough()
     seen: set[int] = set()
     before: PlayedBar | None = None
     turns = turns_in(sections)
@@ -71,13 +70,14 @@ def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
             seen.add(at.section)
         elif (at.row, at.bar) == (_first_row(sections[at.section]), 0):
             sung[-1].times.append([])
-        words = sections[at.section].systems[at.row].words
+        system = sections[at.section].systems[at.row]
+        words, lines = system.words, system.lines or (BarLine(),) * (len(system.bars) + 1)
         bars = tuple(dict.fromkeys(bar.bar for bar in run))
         # A repeat that goes back into the row comes to its bars for the second time.
         turn = turns[at.section]
-        visited.update((turn, at.row, bar) for bar in bars)
+        times = [through.at(turn, at.row, bar, *lines[bar : bar + 2]) for bar in bars]
         numbers = [line.verse for line in words]
-        line = line_of_time(numbers, visited[turn, at.row, at.bar], stacked[at.section])
+        line = line_of_time(numbers, times[0], stacked[at.section])
         if line is not None or not words:
             sung[-1].times[-1].append(Phrase(at.row, line or 0, bars))
         sung[-1].bars += sum(_counts(bar, sections) for bar in run)

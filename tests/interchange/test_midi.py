@@ -291,6 +291,19 @@ def test_words_are_lyric_events() -> None:
     assert words == [(0, "low"), (2, "tide"), (4, "pulls"), (8, "far")]
 
 
+def test_words_of_an_ending_are_those_of_its_time() -> None:
+    """The second ending, come to once, has the words of the second verse; where notation wrote them
+    into the first, those are sung."""
+    bars = "|: C |1. F :|2. G |\n"
+    own = "1: | low | tide | |\n2: | high | | water |"
+    first = "1: | low | tide | water |\n2: | high | | |"
+    for words in (own, first):
+        chart = chart_of(SONG.format(bars=bars + words))
+        track = mido.MidiFile(file=BytesIO(file_of(chart))).tracks[1]
+        sung = [message.text.strip() for message in track if message.type == "lyrics"]
+        assert sung == ["low", "tide", "high", "water"]
+
+
 def test_count_in_and_click_can_be_left_out() -> None:
     """The count-in shifts the song by a bar; without both no percussion sounds."""
     chart = chart_of(SONG.format(bars="| C | F |"))

@@ -69,3 +69,20 @@ def test_a_bar_of_four_chords_breaks_in_the_middle() -> None:
         if isinstance(item, Text) and item.role == "sounding"
     ]
     assert [len(list(line)) for _, line in groupby(names, key=lambda i: i.y)] == [2, 2]
+
+
+def test_what_follows_is_no_tiny_type() -> None:
+    """Where a section leads stands in as many lines as it takes, not in one of tiny type."""
+    text = "key: C\n\n" + "".join(
+        f"== {name}\n| C | {'F' if name[0] == 'V' else 'G'} |\n\n"
+        for name in ("Verse", "Chorus", "Verse", "Tag", "Verse", "Refrain", "Verse", "Ending")
+    )
+    look = PageLook(paper="phone", form="folded")
+    document = laid_out(arranged(text, View(), look), look, METRICS)
+    items = [i for page in document.pages for i in page.items if isinstance(i, Text)]
+    follows = [i for i in items if i.role == "follows"]
+    assert len({i.y for i in follows}) > 1
+    usual = max(piece.size for i in follows for piece in i.pieces)
+    assert all(piece.size >= 0.85 * usual for i in follows for piece in i.pieces)
+    for page in document.pages:
+        assert off_page(page) == overlapping(page) == []

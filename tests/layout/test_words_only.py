@@ -144,6 +144,28 @@ def test_endings_take_the_words_of_their_time() -> None:
     assert texts(document, "words") == ["1. mending in March", "2. mending rain", "3. never played"]
 
 
+ENDINGS_APART = """\
+key: C
+
+== Verse
+|: C | F |
+1: | First | door |
+2: | Next | door |
+3: | Last | door |
+|1. G | C :|2. G | F :|3. Am | C |
+1: | a | key | | | | |
+2: | | | a | sign | | |
+3: | | | | | no | thing |
+"""
+
+
+def test_endings_on_a_row_of_their_own_take_the_words_of_their_time() -> None:
+    """The third ending is come to once, and is sung by the third verse all the same."""
+    document = laid_out(arranged(ENDINGS_APART, look=WORDS), WORDS, METRICS)
+    sung = ["1. First door", "a key", "2. Next door", "a sign", "3. Last door", "no thing"]
+    assert texts(document, "words") == sung
+
+
 @pytest.mark.parametrize(
     ("first", "second", "sung"),
     [
