@@ -32,7 +32,8 @@ BODY = (
 
 class Engraver:
     """Draws a page; ``boxes`` draws lines as thin boxes, ``repeat`` a second line behind the clef,
-    ``piano`` a second staff, ``verses`` so many lines of words, ``meter`` its two numbers."""
+    ``piano`` a second staff, ``verses`` so many lines of words, ``meter`` its two numbers;
+    ``endings`` are the numbers over bars, by system and bar."""
 
     def __init__(
         self,
@@ -42,7 +43,9 @@ class Engraver:
         verses: int = 1,
         meter: str = "44",
         centred: bool = False,
+        endings: dict[tuple[int, int], str] | None = None,
     ) -> None:
+        self.endings = endings or {}
         self.boxes, self.repeat, self.piano = boxes, repeat, piano
         self.verses, self.meter, self.centred = verses, meter, centred
 
@@ -77,6 +80,8 @@ class Engraver:
             self._line(canvas, start, low, start, top)
         for i, (chords, words) in enumerate(bars):
             self._bar(canvas, start + i * wide, y, wide, chords.split(), words.split())
+            canvas.setFont("Times-Roman", 8)
+            canvas.drawString(start + i * wide + 5, top + 28, self.endings.get((number, i), ""))
             self._line(canvas, start + (i + 1) * wide, low, start + (i + 1) * wide, top)
 
     def _bar(
@@ -121,6 +126,20 @@ def test_two_verses_under_a_staff() -> None:
     read = body(taken(pages(Engraver(verses=2))).chart)
     first = BODY.splitlines()[1]
     assert read.splitlines()[1:3] == [f"1{first}", f"2{first}"]
+
+
+def test_numbers_of_endings_over_a_staff() -> None:
+    """Numbers over bars are those of endings; a second one closes the repeat before it, in the
+    same row or in the row above.  A number alone, without a first ending, is none."""
+    read = body(taken(pages(Engraver(endings={(0, 2): "1.", (0, 3): "2."}))).chart)
+    assert read.startswith("| C | Am |1. F G7 :|2. C |\n")
+    read = body(taken(pages(Engraver(endings={(0, 3): "1.", (1, 0): "2., 3."}))).chart)
+    assert [line for line in read.splitlines() if line[0] == "|"] == [
+        "| C | Am | F G7 |1. C :|",
+        "|2.3. F | / / / / | Dm7 G7 | C |",
+    ]
+    read = body(taken(pages(Engraver(endings={(1, 0): "2."}))).chart)
+    assert ":|" not in read and "|2." not in read
 
 
 @pytest.mark.parametrize(("figures", "meter"), [("34", "3/4"), ("68", "6/8"), ("44", "4/4")])

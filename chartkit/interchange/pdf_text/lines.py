@@ -11,6 +11,7 @@ from chartkit.interchange.column_ends import report_columns, whole_columns
 from chartkit.interchange.columns import Run
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.pdf_text.bar_lines import BarLines
+from chartkit.interchange.pdf_text.drawn_endings import with_endings
 from chartkit.interchange.pdf_text.extract import Pages
 from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
 from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
@@ -100,12 +101,11 @@ class _BarsOfPages:
                 "in free time",
                 page,
             )
-        rows = [parted or row for parted, row in zip(put, rows, strict=True)]
         for at, row in enumerate(put):
             verses = [] if row is None else self._verses(rows, at, read)
             for number, below in enumerate(verses if len(verses) > 1 else (), 1):
                 rows[below] = _numbered(rows[below], number)
-        return rows
+        return with_endings(rows, put)
 
     def _verses(self, rows: list[Row], at: int, read: RowReader) -> list[int]:
         """The rows of words right under the staff below a row of chords."""
