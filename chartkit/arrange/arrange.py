@@ -115,8 +115,9 @@ def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str
 
 
 def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[LineName, ...]:
-    """The lines of chord names from the top.  Without a capo, shapes and sounding chords are the
-    same, so there is one line; above a second guitar's it is the first guitar's.  A player of a
+    """The lines of chord names from the top.  Without a capo, or with one that only brings strings
+    tuned down back to pitch, shapes and sounding chords are the same, so there is one line; above a
+    second guitar's it is the first guitar's.  A player of a
     transposing instrument fingers no shapes, unless a capo is asked for as well."""
     if look.show == "words":
         return ()
@@ -133,6 +134,8 @@ def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[LineNam
     own_capo = view.capo is None and view.second_capo is None
     if look.show == "sounding" or (look.reads is not None and own_capo):
         return ("sounding",)
+    if shapes == ["shape"] and not any(capo.raised or capo.strings for capo in capos):
+        return ("shape",)
     sounds_above = look.upper == "sounding" or shapes == ["second"]
     return ("sounding", *shapes) if sounds_above else (*shapes, "sounding")
 

@@ -137,9 +137,14 @@ class Arrangement:
     sections: tuple[ArrangedSection, ...]
 
     @property
+    def every_capo(self) -> tuple[Capo, ...]:
+        """The capo at the start and after each move inside the song."""
+        return (self.capo, *self.capo_moves)
+
+    @property
     def uses_capo(self) -> bool:
         """Whether the guitar is anywhere other than as it is."""
-        return any(capo != NO_CAPO for capo in (self.capo, *self.capo_moves))
+        return any(capo != NO_CAPO for capo in self.every_capo)
 
     def strikes(self) -> Iterator[ArrangedStrike]:
         """Every strike, in the order in which they are printed."""

@@ -25,7 +25,7 @@ from chartkit.pdf.bind import FileDescription, Leaf, bind
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
 from chartkit.sheets.set_sheet_look import GuitarCell, SheetRow
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import Capo, step_words
 from chartkit.theory.naming import PLAIN, Naming, in_naming, short_key
 
 UNUSABLE = "its chart cannot be used"
@@ -136,11 +136,16 @@ def _set_up(book: PlayerBook) -> str:
 
 
 def _own_tuning(player: Player) -> str:
-    """The tuning of the player's one guitar, where the instrument's name does not say it."""
-    own = player.part or (player.guitars[0].instrument if len(player.guitars) == 1 else None)
-    if own is None or chosen_instrument(player.instrument) == own:
+    """The tuning of the player's one guitar, where the instrument's name does not say it, and how
+    far down it comes."""
+    one = player.guitars[0] if len(player.guitars) == 1 else None
+    own = player.part or (one.instrument if one is not None else None)
+    if own is None:
         return ""
-    return f", {own.name if own in KNOWN else own.tuning}"
+    is_named = chosen_instrument(player.instrument) == own
+    tuning = "" if is_named else f", {own.name if own in KNOWN else own.tuning}"
+    down = 0 if one is None or player.part else one.tuned_down
+    return f"{tuning}, tuned down {step_words(down)}" if down else tuning
 
 
 def _singles(songs: Sequence[SongInBook], leave_out_broken: bool) -> Iterator[SongInBook]:

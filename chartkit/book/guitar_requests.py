@@ -14,7 +14,7 @@ def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarRequest, ...
     pinned = [song.capos[player.name] for song in set_list.songs if player.name in song.capos]
     come_down = max((guitar.tuned_down for guitar in player.guitars), default=0)
     settings = AdviceSettings(
-        highest_capo=max([player.highest_capo, *(capo.fret for capo in pinned)]),
+        highest_capo=max([player.highest_capo, *(capo.raised + come_down for capo in pinned)]),
         most_down=max([player.most_down, come_down, *(capo.tuned_down for capo in pinned)]),
         capo_when_down=come_down > 0,
         place=set_list.stage.place,

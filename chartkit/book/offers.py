@@ -76,7 +76,7 @@ def _offers(
     if facts.tuning and not player.beside:
         every = _in_tuning(player, every, instrument_named(facts.tuning)) or every
     if pinned is not None:
-        kept = tuple(offer for offer in every if offer.setup.capos == (pinned,))
+        kept = tuple(offer for offer in every if _is_pinned(player, offer, pinned))
         return kept or tuple(Offer(g, pinned, 0.0) for g in range(len(player.guitars)))
     welcome = tuple(offer for offer in every if _is_welcome(player, offer))
     moving = tuple(offer for offer in welcome if offer.as_written)
@@ -110,6 +110,16 @@ def _in_tuning(player: Player, offers: tuple[Offer, ...], wanted: Instrument) ->
         if player.guitars[offer.guitar].instrument.open_pitches == wanted.open_pitches
     )
     return have or tuple(offer for offer in offers if offer.song_tuning is not None)
+
+
+def _is_pinned(player: Player, offer: Offer, pinned: Capo) -> bool:
+    """Whether an offer is the capo pinned by hand: on a guitar that comes tuned down also the fret
+    at which the same shapes sound, since a number stands for shapes and not for a tuning."""
+    capos, own = offer.setup.capos, player.guitars[offer.guitar].tuned_down
+    if capos == (pinned,):
+        return True
+    whole = len(capos) == 1 and not (pinned.strings or capos[0].strings)
+    return whole and (capos[0].tuned_down, capos[0].raised) == (own, pinned.raised)
 
 
 def _is_welcome(player: Player, offer: Offer) -> bool:

@@ -161,7 +161,7 @@ def with_capos(text: str, capos: Mapping[int, Mapping[str, Capo]]) -> str:
         own = tomlkit.inline_table()
         own.update(
             {
-                name: capo.written if capo.strings else capo.raised
+                name: capo.written if capo.strings else capo.setting
                 for name, capo in by_player.items()
             }
         )
@@ -193,7 +193,7 @@ def _comparable(set_list: SetList) -> list[object]:
             song.name,
             song.key,
             song.shift,
-            song.capos,
+            {name: capo.setting for name, capo in song.capos.items()},
             song.note,
             song.count_in,
             song.straight_into_next,

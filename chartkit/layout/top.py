@@ -78,7 +78,7 @@ def keys_words(arrangement: Arrangement) -> str:
     if arrangement.reads is not None and "sounding" in arrangement.lines:
         pitch = arrangement.reads.replace(" flat", "♭")
         sounding = f"{sounding}, written in {key_words(keys.read, naming)} for {pitch} instruments"
-    if not shapes:
+    if not shapes or not any(c.raised or c.strings for c in arrangement.every_capo):
         return f"Key of {sounding}"
     first = " at first" if arrangement.capo_moves and _changes_key(arrangement) else ""
     return f"{key_words(keys.shape, naming)} shapes, sounds in {sounding}{first}"

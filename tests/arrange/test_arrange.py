@@ -51,6 +51,17 @@ def test_tuned_down_guitar_plays_higher_shapes() -> None:
     assert names(song, 0) == ["C", "G7/B"]
 
 
+def test_a_capo_that_brings_strings_back_to_pitch_needs_one_line() -> None:
+    """Tuned down a half step with a capo on 1, shapes and sounding chords are the same: they stand
+    once, as shapes, so that the page still says what to do to the guitar."""
+    song = arranged(bars("| G | D |", key="G"), View(capo=Capo(1, 1)))
+    assert (song.lines, song.strong, names(song, 0)) == (("shape",), "shape", ["G", "D"])
+    song = arranged(bars("| G | D |", key="G"), View(capo=Capo(3, 1)))
+    assert song.lines == ("shape", "sounding")
+    sounding = PageLook(show="sounding")
+    assert arranged(bars("| G |", key="G"), View(capo=Capo(1, 1)), sounding).lines == ("sounding",)
+
+
 def test_chart_written_as_shapes() -> None:
     """Shapes with a capo tell what sounds."""
     song = arranged(bars("| G | Em7 D/F# |", key="G", chords="shapes", capo="3"))

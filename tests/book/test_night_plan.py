@@ -305,7 +305,7 @@ def test_a_guitar_that_comes_tuned_down_keeps_its_tuning_and_takes_a_capo() -> N
     """A capo on fret 1 brings a guitar tuned down a half step to normal pitch, and nobody tunes up
     six strings to be spared it (common practice, no source): through songs of plain keys the guitar
     stays down, with its capo a fret higher than a guitar in normal tuning has it; a song in E flat
-    keeps the open E shapes it was tuned for."""
+    keeps the open E shapes it was tuned for.  A number in the set file stands for shapes."""
     keys = ("G", "C", "D", "A", "E")
     texts = {f"{key}.chart": chart(key, key) for key in keys}
     for name in texts:
@@ -315,5 +315,7 @@ def test_a_guitar_that_comes_tuned_down_keeps_its_tuning_and_takes_a_capo() -> N
     night = plan_of([f'chart = "{name}"' for name in texts], BLUE, texts)
     assert {down for _, _, down in taken(night)} == {1}
     assert not night.changes.retunes
+    pinned = plan_of(['chart = "G.chart"\ncapo = 2'], BLUE, texts)
+    assert taken(pinned) == [(0, 3, 1)]  # the shapes that sound a whole step higher
     flat = {"flat.chart": "title: Flat\nkey: Eb\n\n== A\n| Eb | Ab | Bb7 | Eb |\n"}
     assert taken(plan_of(['chart = "flat.chart"'], BLUE, flat)) == [(0, 0, 1)]

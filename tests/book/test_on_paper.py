@@ -325,3 +325,20 @@ def test_nobody_retunes_a_whole_guitar_on_stage_unasked() -> None:
     assert downs(f'{one}guitars = [{{ name = "blue", tuned_down = 1 }}]\n') == {1}
     assert 1 in downs(f"{one}tune_down = 1\nhighest_capo = 0\n")
     assert downs(f"{one}highest_capo = 0\n", 'stage = { place = "studio" }') - {0}
+
+
+def test_a_night_on_a_guitar_that_comes_tuned_down_can_be_played_from_the_book() -> None:
+    """The front says how the guitar comes, every heading has tuning and capo, and a capo that only
+    brings the strings back to pitch leaves one line of chords under the key that sounds."""
+    keys = ("G", "Bb", "Db", "E")
+    texts = {f"{n}.chart": chart(f"Song {n}", key) for n, key in enumerate(keys)}
+    players = (
+        '[[players]]\nname = "Bo"\nreads = "both"\ninstrument = "guitar"\n'
+        'guitars = [{ name = "blue", tuned_down = 1 }]\n'
+    )
+    made = made_of(texts, set_text([f'chart = "{name}"' for name in texts], players))
+    play_from_book(made, "Bo")
+    front, first, *_ = pages_of(made, "Bo")
+    assert "Guitar, tuned down a half step. Before the first song: Capo on fret 1." in front
+    assert "Tuned down a half step, capo 1" in first and "Key of G major" in first
+    assert "what sounds" not in first

@@ -119,14 +119,17 @@ def test_a_layout_that_cannot_be_edited_is_left_alone(text: str) -> None:
         with_order(text, [1, 0])
 
 
-def test_a_written_plan_is_the_plan() -> None:
+@pytest.mark.parametrize("guitars", ["", 'guitars = [{ name = "blue", tuned_down = 1 }]\n'])
+def test_a_written_plan_is_the_plan(guitars: str) -> None:
     """Planned again, a set file with its plan in it has the same order and capos, and writing it
-    again changes nothing."""
+    again changes nothing; so too on a guitar that comes tuned down, with a capo on it."""
     texts = {
         f"{name}.chart": chart(name, key)
         for name, key in (("one", "Db"), ("two", "E"), ("three", "Bb"), ("four", "G"))
     }
-    source = Source(set_text([f'chart = "{name}"' for name in texts]), "night.toml")
+    text = set_text([f'chart = "{name}"' for name in texts])
+    text = text.replace('instrument = "guitar"\n', f'instrument = "guitar"\n{guitars}')
+    source = Source(text, "night.toml")
     night = night_of(texts, source.text)
     plan = planned_night(night, free_order=True)
     folder = Path("/nowhere")
@@ -136,6 +139,8 @@ def test_a_written_plan_is_the_plan() -> None:
     assert [again.facts[n].title for n in second.order] == [
         night.facts[n].title for n in plan.order
     ]
+    downs = {s.offer.option.tuned_down for one in plan.players for s in one.steps if s is not None}
+    assert downs == {int(bool(guitars))}
     for one, other in zip(plan.players, second.players, strict=True):
         assert [s and s.offer.option for s in one.steps] == [
             s and s.offer.option for s in other.steps
