@@ -13,7 +13,9 @@ from chartkit.syntax.report import Report
 
 def check_navigation(chart: Chart, music: Sequence[MusicRow], report: Report) -> None:
     """Warns of marks without their other half, repeats left open and endings out of order."""
-    _check_marks([mark for row in music for bar in row.bars for mark in bar.marks], report)
+    marks = [mark for row in music for bar in row.bars for mark in bar.marks]
+    heading = next((s.name for s in chart.sections if s.name.casefold().startswith("coda")), "")
+    _check_marks(marks, heading, report)
     _check_repeats(music, report)
     # Music that a later section shares is looked at where it is written.
     own = replace(chart, sections=tuple(one for one in chart.sections if not one.same_as))
@@ -23,7 +25,9 @@ def check_navigation(chart: Chart, music: Sequence[MusicRow], report: Report) ->
     _check_times(bars, report)
 
 
-def _check_marks(marks: list[Mark], report: Report) -> None:
+def _check_marks(marks: list[Mark], heading: str, report: Report) -> None:
+    """Warns of marks without their other half; ``heading`` is the name of a section that is a coda
+    by its name, if there is one."""
     kinds = {mark.kind for mark in marks}
     to_a_coda = any(mark.until == "coda" for mark in marks)
     for second in [mark for mark in marks if mark.kind == "coda"][1:]:
@@ -34,12 +38,12 @@ def _check_marks(marks: list[Mark], report: Report) -> None:
             "take one of them out",
         )
     for mark in marks:
-        _check_jump(mark, kinds, report)
+        _check_jump(mark, kinds, heading, report)
         if not to_a_coda:
-            _check_coda(mark, kinds, report)
+            _check_coda(mark, kinds, heading, report)
 
 
-def _check_jump(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
+def _check_jump(mark: Mark, kinds: set[MarkKind], heading: str, report: Report) -> None:
     """Warns of a jump whose destination, or the place where it ends, is missing."""
     if mark.kind == "D.S." and "segno" not in kinds:
         report.warn(
@@ -54,7 +58,7 @@ def _check_jump(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
             "no-coda",
             *mark.span,
             f'"al coda" needs {missing}, and there is none',
-            "write @to-coda where the players leave, and @coda where they go on",
+            f"write @to-coda where the players leave, and @coda {_goes_on(heading)}",
         )
     if mark.until == "fine" and "fine" not in kinds:
         report.warn(
@@ -65,7 +69,7 @@ def _check_jump(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
         )
 
 
-def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
+def _check_coda(mark: Mark, kinds: set[MarkKind], heading: str, report: Report) -> None:
     """Warns of a coda sign without the "to coda" that leads to it, or the other way round. If there
     is an "al coda", only that is reported."""
     if mark.kind == "to-coda" and "coda" not in kinds:
@@ -73,7 +77,7 @@ def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
             "no-coda",
             *mark.span,
             '"to coda" leads to a coda, and there is none',
-            "write @coda in the bar where the song goes on",
+            f"write @coda {_goes_on(heading)}",
         )
     # Without a jump the sign only names the section, and is reached by playing on.
     if mark.kind == "coda" and "to-coda" not in kinds and kinds & {"D.C.", "D.S."}:
@@ -83,6 +87,11 @@ def _check_coda(mark: Mark, kinds: set[MarkKind], report: Report) -> None:
             "nothing leads to this coda",
             "write @to-coda in the bar from which the song goes there",
         )
+
+
+def _goes_on(heading: str) -> str:
+    """Where the coda sign stands, in words."""
+    return f'in the first bar under "== {heading}"' if heading else "in the bar where they go on"
 
 
 def _check_repeats(music: Sequence[MusicRow], report: Report) -> None:

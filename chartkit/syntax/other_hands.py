@@ -17,8 +17,11 @@ _BETWEEN = re.compile(r"\s+(?:[-–—>→]|->|=>)\s+")
 _METER = re.compile(r"\(\s*(\d{1,2}/\d{1,2})\s*\)")
 _PARENTHESIS = re.compile(r"\(([A-Za-z.][A-Za-z. ]{2,20})\)")
 _TIMES = re.compile(r"(?<=:\|)(\s*)\(?(?:(\d{1,2})\s*times|(twice|thrice))\b\)?", re.IGNORECASE)
-_ANY = re.compile(r"[;,(>→–—]|\s-\s|:\||\./|\bbar", re.IGNORECASE)
+_ANY = re.compile(r"[;,(>→–—]|\s-\s|:\||\./|\bbar|\bdal?\s", re.IGNORECASE)
 """Without one of these a row has none of the signs."""
+_SPELLED_OUT = re.compile(
+    r"(?<![^\s|])@?(dal\s+segno|da\s+capo)(?:\s+(al\s+(?:fine|coda)))?(?![^\s|])", re.IGNORECASE
+)
 _SIMILE = re.compile(r"(?<!\S)\.(//?)\.(?!\S)")
 """The sign for a bar, or two bars, played again, as it is typed from paper."""
 _RESTS = re.compile(r"(?<!\S)(\d{1,3})\s*bars?\s*(?:of\s+)?rest(?!\S)", re.IGNORECASE)
@@ -31,6 +34,7 @@ def read_as_meant(music: str, report: Report) -> str:
     if _ANY.search(music) is None:
         return music
     hidden = _CUE.sub(lambda cue: "." * len(cue[0]), music)
+    music, hidden = _spelled_out(music, hidden, report)
     if "|" not in hidden:
         return _row_of_chords(music, hidden, report)
     for signs in (_listed, _meters, _marks, _times, _similes, _rests):
@@ -100,6 +104,21 @@ def _marks(music: str, hidden: str, report: Report) -> tuple[str, str]:
                 f'write "{mark}"',
             )
             music, hidden = _replaced(music, match, ""), _replaced(hidden, match, "")
+    return music, hidden
+
+
+def _spelled_out(music: str, hidden: str, report: Report) -> tuple[str, str]:
+    """D.S. and D.C. in full: "Dal Segno al Coda"."""
+    for match in list(_SPELLED_OUT.finditer(hidden)):
+        sign = "@D.S." if "segno" in match[1].lower() else "@D.C."
+        meant = " ".join([sign, *(match[2] or "").lower().split()])
+        report.add(
+            "mark-without-sign",
+            *match.span(),
+            f'"{match[0]}" is a mark, and marks are short here',
+            f'write "{meant}"',
+        )
+        music, hidden = _replaced(music, match, meant), _replaced(hidden, match, meant)
     return music, hidden
 
 

@@ -76,7 +76,8 @@ HARMFUL: dict[str, tuple[Callable[[], bytes | str], str]] = {
     "absolute path": (lambda: with_container("/etc/passwd"), "not a path in the archive"),
     "drive path": (lambda: with_container("C:/score.xml"), "not a path in the archive"),
     "missing score": (lambda: with_container("score.xml"), "not in the archive"),
-    "no container": (lambda: archive({"word/document.xml": "<a/>"}), "not of a score"),
+    "no container": (lambda: archive({"some/notes.xml": "<a/>"}), "not of a score"),
+    "an office document": (lambda: archive({"word/document.xml": "<w/>"}), "office document"),
     "no rootfile": (lambda: archive({"META-INF/container.xml": "<container/>"}), "names no score"),
     "many entries": (lambda: archive({f"{i}": "" for i in range(2500)}), "more than 2000 entries"),
     "many measures": (

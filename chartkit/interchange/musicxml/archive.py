@@ -56,10 +56,16 @@ def _score(archive: zipfile.ZipFile, findings: Findings) -> tuple[str, bytes]:
     return path, _read(archive, path, LARGEST_SCORE_BYTES)
 
 
+_OF_DOCUMENTS = {"word/document.xml", "content.xml"}
+"""Files inside the archives of word processors: Office Open XML (ECMA-376), OpenDocument."""
+
+
 def _named_path(archive: zipfile.ZipFile, findings: Findings) -> str:
     """The path of the score: the one that the container names, else the only one there is."""
     names = set(archive.namelist())
     try:
+        if names & _OF_DOCUMENTS:
+            raise Refused("this is an office document: save it as plain text first")
         if _CONTAINER not in names:
             raise Refused("this is a zip archive, but not of a score: it has no container.xml")
         path = _score_path(_read(archive, _CONTAINER, _LARGEST_CONTAINER_BYTES))
