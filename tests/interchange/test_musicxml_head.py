@@ -71,6 +71,25 @@ def test_creators_are_reported_and_none_is_lost() -> None:
     ]
 
 
+def test_of_two_titles_the_printed_one_is_taken() -> None:
+    """Work and movement may have a title each: the page tells which is the song's, and the other
+    is reported."""
+    both = (
+        "<work><work-title>Songs of the Quay</work-title></work>"
+        "<movement-title>Harbour Lamp</movement-title><identification>"
+    )
+    plain = CREATORS.format("").replace("<identification>", both)
+    credit = "<credit><credit-words> Harbour  Lamp </credit-words></credit><part-list>"
+    for score, title, other in (
+        (plain, "Songs of the Quay", "Harbour Lamp"),
+        (plain.replace("<part-list>", credit), "Harbour Lamp", "Songs of the Quay"),
+    ):
+        result = taken(score)
+        assert result.chart.text("title") == title
+        (second,) = [f for f in result.findings if f.code == "second-title"]
+        assert second.message == f'a second title, "{other}"'
+
+
 def test_the_capo_that_is_asked_for_is_written() -> None:
     """A chart moved to another capo says so, and what sounds stays."""
     chart = chart_of("key: G\ncapo: 2\n\n| G |\n")

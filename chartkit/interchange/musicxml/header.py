@@ -32,15 +32,25 @@ _WRITERS = ("composer", "lyricist", "poet", "writer", "")
 
 
 def title_of(root: Element) -> str:
-    """The work's title, the movement's, or the first large words of the page."""
-    for path in ("work/work-title", "movement-title"):
-        if title := setting_text(text_of(root, path)):
-            return title
+    """The work's title, the movement's, or the first large words of the page.  Of two titles that
+    differ it is the one that the page prints, where it prints one of them."""
+    titles = _titles(root)
+    if len(titles) > 1:
+        printed = {setting_text(text_of(c, "credit-words")) for c in root.iterfind("credit")}
+        titles.sort(key=lambda title: title not in printed)
+    if titles:
+        return titles[0]
     for credit in root.iterfind("credit"):
         said = setting_text(text_of(credit, "credit-words"))
         if text_of(credit, "credit-type") in ("", "title") and not capo_in_words(said):
             return said
     return ""
+
+
+def _titles(root: Element) -> list[str]:
+    """The titles of the work and of the movement that are given, each once."""
+    given = (setting_text(text_of(root, path)) for path in ("work/work-title", "movement-title"))
+    return list(dict.fromkeys(filter(None, given)))
 
 
 def writers_of(root: Element) -> str:
@@ -81,11 +91,15 @@ def top_rows(
 ) -> tuple[SettingRow, ...]:
     """The settings; ``first`` is the first full measure, ``melody`` the part that is sung."""
     report_creators(root, findings)
+    title = title_of(root)
+    for other in _titles(root):
+        if other != title:
+            findings.leave_out("second-title", f'a second title, "{other[:60]}"')
     measure = first.measure
     tempo = None if measure.tempo is None else tempo_of(measure.tempo, first, units)
     carried = carried_settings(root)
     values: dict[SettingName, SettingValue | None] = {
-        "title": title_of(root) or None,
+        "title": title or None,
         "writer": writers_of(root) or None,
         "key": measure.key,
         "meter": measure.meter,
