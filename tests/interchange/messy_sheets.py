@@ -111,7 +111,7 @@ MESSY: dict[str, tuple[str, str]] = {
         "Brindle Cove\nKey of D - 3/4 - 96 bpm\n\nD A/C# Bm - Bm/A - G D/F# Em A\n"
         "the cove is grey and the boats are in\nD* A* Bm*\n(N.C.) hey!\n",
         "D A/C# Bm Bm/A G D/F# Em A\n"
-        ": the / / cove is / grey / and / the / boats / are in\nD A Bm\nN.C.\n: hey!",
+        ": the / cove / is / grey / and / the / boats / are in\nD A Bm\nN.C.\n: hey!",
     ),
     "two languages and times in parentheses": (
         "Glass Pier\n(verse 1)\nDm                         Gm\n"
@@ -141,7 +141,7 @@ MESSY: dict[str, tuple[str, str]] = {
         "E5  A5  B5  (palm mute)\nsinks and sinks\nVerse two:\n"
         "Eb°7  G+  Caug7  F#m(maj7)  Ab6/9  Dm7-5\ndown it goes\n",
         '== Verse one\nEmaj7 Aadd9\n: the stone boat / sinks\nE5 A5 B5 "palm mute"\n'
-        ": sinks / / and sinks\n== Verse two\n"
+        ": sinks / and / sinks\n== Verse two\n"
         "Ebdim7 Gaug C7(#5) F#m(maj7) Ab6/9 Dm7(b5)\n: down / it / goes / / /",
     ),
     "a title, a capo and a key on one line": (

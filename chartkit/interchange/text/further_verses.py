@@ -218,10 +218,10 @@ def read_stanza(cursor: Cursor) -> None:
 
 def _unaccompanied(sheet: Sheet, line: Line, begins: bool) -> None:
     """Words without known chords: written without music."""
-    if begins or not sheet.in_stanza_alone:
-        sheet.add_stanza([(line.number, line.text)])
-    else:
+    if not begins and sheet.in_stanza_alone:
         sheet.add_to_stanza(line.number, line.text)
+        return  # reported where the words begin
+    sheet.add_stanza([(line.number, line.text)])
     sheet.findings.guess(
         "words-without-chords", "no chords are known for these words", line.place()
     )

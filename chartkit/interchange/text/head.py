@@ -16,7 +16,7 @@ from chartkit.interchange.text.facts import (
     names_a_fact,
     without_parentheses,
 )
-from chartkit.interchange.text.head_facts import head_facts
+from chartkit.interchange.text.head_facts import facts_in_prose, head_facts
 from chartkit.interchange.text.head_labels import TITLE_LABEL
 from chartkit.interchange.text.head_lines import AT_THE_LAST_MARGIN, read_head_line
 from chartkit.interchange.text.line_kinds import (
@@ -67,8 +67,10 @@ _PAIRS_APART = re.compile(
 )
 
 _CALLED = re.compile(
-    r"\b(?:this is|here(?:['’]s| is)|(?:one|song|tune|it) is|it['’]s|called)\s+"
-    r"(?P<title>[^\W\d_a-z][^\W_]*(?:[ ’'-][^\W_]+){0,6})(?=\s*(?:[,.!;:(]|$))"
+    r"\b(?:this is|here(?:['’]s| is)|(?:one|song|tune|it) is|it['’]s|called|"
+    r"(?:chords|words|changes|sheet|akkorde|acordes|accords|accordi) "
+    r"(?:for|to|of|für|zu|de|para|pour))\s+"
+    r"(?P<title>[^\W\d_a-z][^\W_]*(?:[ ’'-][^\W_]+){0,6})(?=\s*(?:[,.!?;:(]|$))"
 )
 """How somebody says what a song is called, without quotes."""
 _LONGEST_HEAD = 200
@@ -167,6 +169,21 @@ def _unemphasised(one: KnownLine) -> KnownLine:
     return replace(one, line=replace(one.line, text=one.line.text.replace("**", ""), columns=None))
 
 
+_TALK_BEFORE = re.compile(
+    r"\s*(?:ok(?:ay)?|so|right|alright|yes|yep|sure|well|cool|gut|klar|bon|alors|vale|bueno|allora|"
+    r"dus|nou)[\s,.!:–-]+(?:it['’]?s\s+)?(?=(?:in|key|capo|tempo|kapo|en)\b)",
+    re.IGNORECASE,
+)
+
+
+def _without_talk(one: KnownLine) -> KnownLine:
+    """A line of settings without the word of talk that begins it ("ok in G, about 132")."""
+    match = _TALK_BEFORE.match(one.line.text) if len(one.line.text) <= _LONGEST_HEAD else None
+    if match is None or not facts_in_prose(one.line.text):
+        return one
+    return replace(one, line=replace(one.line, text=one.line.text[match.end() :], columns=None))
+
+
 _LEADERS = re.compile(r"(\s*[^\W\d_]{3,12})\s?\.{3,}\s*(?=\S)")
 """Dots that lead from a setting's name to its value."""
 
@@ -215,7 +232,7 @@ def _pairs_apart(one: KnownLine) -> list[KnownLine]:
 
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
-    plain = map(_with_colons, map(_without_leaders, map(_unemphasised, known)))
+    plain = map(_with_colons, map(_without_leaders, map(_without_talk, map(_unemphasised, known))))
     known = [pair for one in plain for pair in _pairs_apart(one)]
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
@@ -272,6 +289,7 @@ def _is_of_letter(text: str, at: int, title_at: int, chat: bool) -> bool:
     """Whether a line of the head is said to the reader of a mail: before the title most is."""
     letter = is_greeting(text) or (is_talk(text) and not facts_of(text))
     letter = letter or (is_introduced(text) and _called(text) is not None)
+    letter = letter or (chat and title_at < 0 and text.endswith("?"))
     said = at < title_at and (chat or is_addressed_to_reader(text)) and not has_facts(text)
     return bool(text) and ((letter and at != title_at) or said)
 

@@ -20,6 +20,7 @@ from chartkit.interchange.text.facts import (
 )
 from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.tunings import tuning_of
 from chartkit.theory.key import Key
 
 _LONGEST_PROSE = 400
@@ -150,6 +151,9 @@ def head_facts(text: str) -> HeadFacts:
     parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
     parts = [part.lstrip("-–— ") or part for part in parts]
     for part in parts:
+        if tuning_of(part):  # "drop D" names no key
+            rest.append(part)
+            continue
         named, how = _fact_in_words(part)
         several = _facts_word_by_word(part) if named is None else None
         if several is not None:

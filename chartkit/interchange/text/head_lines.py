@@ -4,7 +4,6 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from chartkit.fretboard.instruments import KNOWN
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.directions import (
     is_direction,
@@ -40,6 +39,7 @@ from chartkit.interchange.text.song_settings import (
     take_legend,
     take_note,
     take_tuned_down,
+    take_tuning,
     take_writer,
     take_writer_among,
 )
@@ -78,12 +78,6 @@ _OUR_REMARK = re.compile(
 )
 """The words of our own texts and pages for their lines of chords."""
 _AT_THE_MARGIN = re.compile(r"\s*(?P<left>\S+(?: {1,2}\S+){0,15}?)(?: {3,}|\t\s*)(?=\S)")
-_TUNING = re.compile(
-    r"(?:guitar\s+)?(?:tuning|tuned(?: to)?|stimmung|accordage|afinación|afinação|accordatura|"
-    r"stemming)\s*:?\s+(?P<name>[^\d]{3,20}?)[.!]?|"
-    r"(?:guitar )?(?:in )?(?P<alone>drop(?:ped)?[ -]d|open[ -][dg]|dadgad)(?: tuning)?[.!]?",
-    re.IGNORECASE,
-)
 _TEMPO_ALONE = re.compile(r"[~≈@]?\s?(?P<beats>\d{2,3})")
 _LOWEST_TEMPO, _HIGHEST_TEMPO = 40, 240
 _NOT_WRITTEN_BY = re.compile(
@@ -220,14 +214,6 @@ def _take_line_of_mail(sheet: Sheet, text: str, line: Line) -> bool:
     return letter is not None
 
 
-def _take_tuning(sheet: Sheet, text: str, line: Line) -> bool:
-    if not (tuning := _tuning_of(text)) or "instrument" in sheet.top:
-        return False
-    sheet.top["instrument"] = tuning
-    sheet.findings.guess("tuning", f'"{text}" is read as the guitar\'s tuning', line.place())
-    return True
-
-
 def _take_tempo_alone(sheet: Sheet, text: str, line: Line) -> bool:
     """Takes a number alone under the title that can only be the tempo."""
     match = _TEMPO_ALONE.fullmatch(text) if "title" in sheet.top else None
@@ -251,17 +237,6 @@ def _take_shapes_or_note(sheet: Sheet, text: str, line: Line) -> bool:
         take_note(sheet, line)
         return True
     return False
-
-
-def _tuning_of(text: str) -> str:
-    """The name of a tuning that a line gives after its label, as the language writes it; empty for
-    the standard one and for one of no name."""
-    label = _TUNING.fullmatch(text)
-    if label is None:
-        return ""
-    said = (label["name"] or label["alone"]).casefold().replace("tuning", "")
-    name = " ".join(re.split(r"[\s-]+", said.replace("dropped", "drop"))).strip()
-    return next((one.name for one in KNOWN[1:] if one.name.casefold() == name), "")
 
 
 def _take_said(sheet: Sheet, text: str, line: Line) -> bool:
@@ -298,7 +273,7 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_our_remark,
     _take_writer_before,
     _take_named_settings,
-    _take_tuning,
+    take_tuning,
     _take_tempo_alone,
     _take_phrases,
     _take_facts,
@@ -316,7 +291,7 @@ the line."""
 def _take_name(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line that is no fact: the title, then the writer, then how it goes, then notes."""
     raw = without_parentheses(without_ornaments(line.text))
-    if "title" in sheet.top and take_head_facts(sheet, raw, line):
+    if ("title" in sheet.top or _are_settings(raw)) and take_head_facts(sheet, raw, line):
         return
     comment = COMMENT.match(line.text) is not None and "title" in sheet.top
     bare = without_parentheses(uncommented(text).strip())
@@ -348,6 +323,16 @@ def _take_name(sheet: Sheet, text: str, line: Line) -> None:
         for fact in facts_in_prose(text) if is_addressed_to_reader(text) else ():
             take_fact(sheet, fact.name, fact.value, line)
         sheet.notes.append(without_parentheses(text))
+
+
+def _are_settings(text: str) -> bool:
+    """Whether a line above any title begins with a setting and gives nothing else ("in G, swung,
+    about 132")."""
+    head = head_facts(text) if _BEGINS_SETTINGS.match(text) is not None else None
+    return head is not None and len(head.facts) >= FEWEST_FACTS and not head.rest
+
+
+_BEGINS_SETTINGS = re.compile(r"(?:in|en|i|key|capo|kapo|tempo|tonart|tono?|tom)\b", re.IGNORECASE)
 
 
 def _lacks_writer(sheet: Sheet) -> bool:

@@ -64,6 +64,10 @@ def _taken_apart(text: str, tokens: TokenReader) -> tuple[str, list[Token]]:
     return words + text[at:], collected
 
 
+_MOST_REPORTED = 4
+"""On so many lines each is reported; on more of them one message says it for all (ours)."""
+
+
 def squared_chords(text: str, tokens: TokenReader) -> list[str]:
     """The chords that stand in square brackets in a text, among words."""
     if len(text) > _LONGEST or "[" not in text:
@@ -74,13 +78,23 @@ def squared_chords(text: str, tokens: TokenReader) -> list[str]:
 def without_squared_chords(
     lines: Sequence[Line], tokens: TokenReader, findings: Findings
 ) -> list[Line]:
-    """The lines, those of words without the chords in square brackets among them; each of these
-    lines is reported.  A letter that stands apart before words ("[A] slowly") is rather a name."""
+    """The lines, those of words without the chords in square brackets among them; a few of these
+    lines are reported each, more of them once.  A letter that stands apart before words
+    ("[A] slowly") is rather a name."""
+    squared = {
+        at: names for at, line in enumerate(lines) if (names := _squared_among_words(line, tokens))
+    }
+    if len(squared) > _MOST_REPORTED:
+        every = [name for names in squared.values() for name in names]
+        first, last = (lines[at] for at in (min(squared), max(squared)))
+        end = last.where or f"line {last.number}"
+        said = f"on {len(squared)} lines, up to {end}: {said_of_squared(every)}"
+        findings.leave_out("chords-in-brackets", said, first.place())
+    else:
+        for at, names in squared.items():
+            findings.leave_out("chords-in-brackets", said_of_squared(names), lines[at].place())
     return [
-        _without_squared(line, names, tokens, findings)
-        if (names := _squared_among_words(line, tokens))
-        else line
-        for line in lines
+        _without_squared(line, tokens) if at in squared else line for at, line in enumerate(lines)
     ]
 
 
@@ -110,9 +124,7 @@ def _are_chords(text: str) -> bool:
     )
 
 
-def _without_squared(
-    line: Line, names: Sequence[str], tokens: TokenReader, findings: Findings
-) -> Line:
+def _without_squared(line: Line, tokens: TokenReader) -> Line:
     """A line of words without the chords in square brackets among them."""
     words, at = "", 0
     for match in _IN_SQUARE.finditer(line.text):
@@ -122,7 +134,6 @@ def _without_squared(
         at = match.end()
         if words[-1:] in ("", " ") and line.text[at : at + 1] == " ":
             at += 1
-    findings.leave_out("chords-in-brackets", said_of_squared(names), line.place())
     return replace(line, text=(words + line.text[at:]).rstrip(), columns=None)
 
 

@@ -76,7 +76,7 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
         _repeat_of_nothing(cursor, one)
         return
     cursor.at += 1
-    start = _with_count_of_remarks(start)
+    start = _with_long_remark_apart(_with_count_of_remarks(start))
     number = one.line.number
     open_section(
         sheet, Section(section_name(start.name), times=start.times, span=Span(number, number))
@@ -147,6 +147,21 @@ def _with_count_of_remarks(start: SectionStart) -> SectionStart:
         remarks = tuple(rest if one == said else one for one in start.remarks)
         return replace(start, times=times, remarks=remarks)
     return start
+
+
+_LONGEST_IN_NAME = 24
+"""A longer remark in parentheses is a cue below the name, which lines of form print (ours)."""
+
+
+def _with_long_remark_apart(start: SectionStart) -> SectionStart:
+    """The start of a section, whose name is without a long remark behind it."""
+    within = remark_in_name(start.name)
+    if len(within) <= _LONGEST_IN_NAME:
+        return start
+    name = (
+        start.name[: start.name.rindex(f"({within}")].strip() if f"({within}" in start.name else ""
+    )
+    return replace(start, name=name, remarks=(within, *start.remarks)) if name else start
 
 
 def _take_other(sheet: Sheet, remark: str) -> None:

@@ -116,7 +116,8 @@ def _cut(text: str, at: int, last: int) -> int:
         return end  # behind the word's last letter: for the next one
     if inside:
         return start + inside
-    return start if start > last else end
+    before = at == end - 1 and 0 <= last < start <= last + _NEAR and text[last].isspace()
+    return start if start > last and not before else end  # the chord in the gap has the word
 
 
 @lru_cache(maxsize=4_096)  # songs have few words, and say them again

@@ -10,6 +10,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_settings import (
     take_fact,
     take_head_facts,
+    take_tuning,
     take_writer_among,
     without_small_talk,
 )
@@ -19,6 +20,12 @@ from chartkit.interchange.wording import setting_text
 
 COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
 """How a line that is a comment begins."""
+_OF_A_COPY = re.compile(
+    r"\b(?:rev(?:ision|ised|\.)?|ver(?:sion|\.)?|v\.?\d|draft|copy|page|pg|updated|fassung|stand|"
+    r"versión|versione|versie|utkast)\b|\d{1,2}[./-]\d{1,2}|(?:19|20)\d\d",
+    re.IGNORECASE,
+)
+"""How a line says which copy of the sheet this is (common practice, no source)."""
 FEWEST_FACTS = 2
 """On a line with so many facts what else is said tells how the song goes."""
 
@@ -63,6 +70,7 @@ def _take_mixed(
     ):
         take_title(sheet, without_ornaments(others[0]), line)
         others = others[1:]
+    others = [part for part in others if not take_tuning(sheet, part, line)]
     named = {fact.name for fact in facts}
     worded = {part: said for part in others if (said := fact_of_words(part)) is not None}
     bare = {part: fact for part, fact in worded.items() if fact.name not in named}
@@ -72,7 +80,8 @@ def _take_mixed(
     kept = [part for part in others if part not in bare]
     kept = without_small_talk(sheet, take_writer_among(sheet, kept, text, line), line)
     rest = setting_text(", ".join(kept))
-    if "(" in rest or (rest and ("feel" in sheet.top or len(facts) < FEWEST_FACTS)):
+    other = "feel" in sheet.top or len(facts) < FEWEST_FACTS or _OF_A_COPY.search(rest) is not None
+    if "(" in rest or (rest and other):
         sheet.notes.append(rest)
     elif rest:
         sheet.top["feel"] = rest

@@ -12,6 +12,7 @@ from chartkit.interchange.text.head_labels import writer_of
 from chartkit.interchange.text.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.reference_lines import legend_pairs
+from chartkit.interchange.text.tunings import tuning_of
 from chartkit.interchange.text.writer_names import names_and_remark, names_people, undated
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.capo import MOST_TUNED_DOWN, Capo
@@ -70,12 +71,17 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
     for fact in head.facts:
         take_fact(sheet, fact.name, fact.value, line)
     manner = [*head.manner, *filter(says_feel, head.rest)]
+    manner = [part for part in manner if not take_tuning(sheet, part, line)]
     if manner and "feel" not in sheet.top:
         feel = setting_text(", ".join(manner))
         sheet.top["feel"] = _LABEL_OF_FEEL.sub("", feel, count=1) or feel
     others = [part for part in head.rest if not says_feel(part)]
+    others = [part for part in others if not take_tuning(sheet, part, line)]
     others = take_writer_among(sheet, others, text, line)
     others = without_small_talk(sheet, others, line)
+    plain = " ".join(text.split())
+    if any(part not in plain for part in others):
+        others = [plain]  # words torn out of a sentence say nothing
     if others:
         sheet.notes.append(setting_text(", ".join(others)))
     sheet.findings.guess("head-settings", f'"{text}" is read as settings', line.place())
@@ -120,6 +126,15 @@ _OPEN = frozenset(
     ["we're", "i'm", "it's", "that's", "is", "are", "so", "but", "because", "cos", "sorry"]
 )
 """Words that leave a sentence open, of which the settings were the rest."""
+
+
+def take_tuning(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes a tuning as the song's instrument; whether a text gives one."""
+    if not (tuning := tuning_of(text)) or "instrument" in sheet.top:
+        return False
+    sheet.top["instrument"] = tuning
+    sheet.findings.guess("tuning", f'"{text}" is read as the guitar\'s tuning', line.place())
+    return True
 
 
 def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:

@@ -50,6 +50,13 @@ _VALUES = {
 }
 """What an answer to it holds."""
 _LONGEST_QUESTION = 60
+_OF_A_CHAT = re.compile(
+    r"(?:(?:ha){2,}h?|lol|oops|ups|ouch|jaja(?:ja)*|hihi|hehe|mdr|kkk+)\b.{0,60}|\*[^\W_][^*]{0,40}",
+    re.IGNORECASE,
+)
+"""What somebody says in a chat between lines of a song: a laugh, or a word put right ("*in
+clover")."""
+_LONGEST_TALK = 100
 _FEWEST_WORDS, _FEWEST_ROWS = 4, 2
 _FEWEST_SUNG = 3
 _FEWEST = 6
@@ -123,6 +130,7 @@ def _of_the_sender(
             line = answer
         asked = _asked_for(line) if who != sender else asked * (not line.strip())
         other = who != sender and line.strip() and not is_of_a_song(line)
+        other = other or _OF_A_CHAT.fullmatch(line.strip()[:_LONGEST_TALK]) is not None
         if other:
             findings.leave_out("letter", f'said in the chat: "{one_line(line)}"', f"{number}:1")
         kept.append((number, "" if other else line))

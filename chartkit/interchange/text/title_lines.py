@@ -12,6 +12,7 @@ from chartkit.interchange.text.note_names import key_of
 from chartkit.interchange.text.song_settings import (
     take_fact,
     take_head_facts,
+    take_tuning,
     take_writer,
     without_small_talk,
 )
@@ -117,6 +118,8 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
     """Takes what stands behind a dash after the title: settings, the writer, or, in small letters
     behind a title with capitals, a note."""
     if not said or take_head_facts(sheet, said, line):
+        return
+    if take_tuning(sheet, said, line):
         return
     if says_feel(said):
         sheet.top.setdefault("feel", setting_text(said))
