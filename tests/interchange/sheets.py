@@ -471,7 +471,7 @@ SHEETS: dict[str, tuple[str, str]] = {
             ": on / on\n"
             "== Verse 2\n"
             '"as the first"\n'
-            "F C\nDm Bb\nF C\nDm Bb\n"
+            "F C\nDm Bb\nF C\nDm Bb\n\n"
             ": Heron two\n"
             ": stones then"
         ),
