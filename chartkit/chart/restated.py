@@ -1,19 +1,26 @@
-"""The systems of a whole chart, with key, meter, tempo and feel restated where they return to
-earlier ones.
+"""The systems of a whole chart as a page has them: key, meter, tempo and feel restated where they
+return to earlier ones, repeats opened where they go back to.
 
 A section that shares another's music has that music's key, meter, tempo and feel.  What follows it
 on its own goes on in the key and meter written last in the text, and at the tempo before it on the
 page.  If one of them differs from what stands before it on the page, it is restated, as a copyist
 would (common practice, no source).
+
+A repeat sign without its other half leads back to the top of the song (E. Gould, *Behind Bars*,
+2011; from memory); so every other repeat is opened where the language says that it goes back to.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.chart.keys import keys_at_start, written_key
 from chartkit.chart.meters import meter_after, meters_at_start
-from chartkit.chart.model import Chart, CueRow, Meter, SettingRow
-from chartkit.chart.systems import System, all_systems
+from chartkit.chart.model import BarLine, BarLineKind, Chart, CueRow, Meter, MusicRow, SettingRow
+from chartkit.chart.repeats import find_repeats
+from chartkit.chart.systems import System, all_systems, placed_systems
 from chartkit.chart.tempi import Pace, paces
+from chartkit.chart.walk import iter_music
+from chartkit.chart.written_order import written_order
 from chartkit.theory.key import Key
 
 FIRST_TEMPO, FIRST_FEEL = "first tempo", "first feel"
@@ -42,7 +49,7 @@ def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
         for system in systems:
             key, meter = _key_after(system, key), _meter_after(system, meter)
         restated.append(systems)
-    return tuple(restated)
+    return _with_repeats_opened(chart, restated)
 
 
 def _at_pace(
@@ -88,3 +95,56 @@ def _meter_after(system: System, meter: Meter) -> Meter:
         if isinstance(row, SettingRow):
             meter = meter_after(row, meter)
     return meter if system.music is None else meter_after(system.music, meter)
+
+
+# ---- repeats
+_CLOSES: tuple[BarLineKind, ...] = ("repeat-end", "repeat-both")
+_Place = tuple[int, int, int]
+"""The section and the row that hold a bar, and its number in the row."""
+
+
+def _with_repeats_opened(
+    chart: Chart, sections: Sequence[tuple[System, ...]]
+) -> tuple[tuple[System, ...], ...]:
+    """The systems of every section with a sign where each repeat begins, but at the top."""
+    opened = _bars_to_open(chart)
+    if not opened:
+        return tuple(sections)
+    return tuple(
+        tuple(_opened(systems, [(home, row) for home, row, _ in placed], opened))
+        for systems, placed in zip(sections, placed_systems(chart), strict=True)
+    )
+
+
+def _bars_to_open(chart: Chart) -> set[_Place]:
+    """The bars to which a repeat goes back that the writer has not opened."""
+    if not any(line.kind in _CLOSES for row in iter_music(chart.sections) for line in row.lines):
+        return set()
+    bars = written_order(chart)
+    starts = {repeat.start for repeat in find_repeats(bars).backs.values()}
+    places = (bars[at] for at in starts if at and not bars[at].opens_repeat)
+    return {(one.written_in, one.row, one.bar) for one in places}
+
+
+def _opened(
+    systems: tuple[System, ...], rows: list[tuple[int, int]], opened: set[_Place]
+) -> Iterator[System]:
+    places = iter(rows)
+    for system in systems:
+        if system.music is not None and system.music.lines:
+            system = replace(system, music=_row_opened(system.music, next(places), opened))
+        elif system.music is not None:
+            next(places)
+        yield system
+
+
+def _row_opened(row: MusicRow, place: tuple[int, int], opened: set[_Place]) -> MusicRow:
+    lines = tuple(
+        _opening(line) if (*place, at) in opened else line for at, line in enumerate(row.lines)
+    )
+    return row if lines == row.lines else replace(row, lines=lines)
+
+
+def _opening(line: BarLine) -> BarLine:
+    """The line, opening a repeat as well."""
+    return replace(line, kind="repeat-both" if line.kind in _CLOSES else "repeat-start")

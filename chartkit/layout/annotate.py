@@ -185,23 +185,21 @@ class Annotator:
         return Annotation(x, max(one.x + one.width for one in items), items, len(items))
 
     def _cues(self, box: BarBox, width: float, edge: float, indent: float) -> list[Annotation]:
-        """The cues of a bar over the beats they stand before; one before the first beat or behind
-        the last inside the bar if it fits."""
+        """The cues of a bar over the beats they stand before; one behind the last beat inside the
+        bar if it fits."""
         pad, placed = self.style.pt(5), list[Annotation]()
         for cue in box.bar.cues:
-            beat = self._beat_of(cue, box, width, edge)
+            beat = self._beat_of(cue, box, width, edge) if cue.onset else edge + pad
             if beat is not None:
                 placed.append(self._from_beat(cue, beat, indent))
                 continue
             made = self.text(cue.text, indent, "italic", self.style.cue, "cue", cue.span)
-            wanted = edge + pad + width * bool(cue.onset)
-            x = max(edge, min(wanted, edge + width - pad - (made.end - made.start)))
+            x = max(edge, edge + width - pad - (made.end - made.start))
             placed.append(made.moved(x - indent))
         return placed
 
     def _beat_of(self, cue: Cue, box: BarBox, width: float, edge: float) -> float | None:
-        """Where the later beat stands that a cue is before; None for the first and for the end of
-        the bar."""
+        """Where the later beat stands that a cue is before; None for the end of the bar."""
         lasts = box.bar.length or len(box.bar.strikes)
         if not 0 < cue.onset < lasts:
             return None

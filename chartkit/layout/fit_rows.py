@@ -173,11 +173,13 @@ def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
 
 
 def _without_silent_verses(row: RowBox) -> RowBox:
-    """A later part of a row without the verses that have no words in it. If syllables are held, all
-    verses keep their room, since each goes on from the part before."""
+    """A later part of a row without the verses that have no words in it. If syllables are held,
+    verses above others keep their room, since each goes on from the part before."""
     words = [word for box in row.bars for slot in box.slots for word in slot.words if word]
     kept = [verse for verse in range(row.verses) if row.words_of(verse)]
-    if len(kept) == row.verses or any(word.held for word in words):
+    if kept and any(word.held for word in words):
+        kept = list(range(kept[-1] + 1))
+    if len(kept) == row.verses:
         return row
     bars = tuple(
         replace(box, slots=tuple(_with_verses(slot, kept) for slot in box.slots))

@@ -15,13 +15,15 @@ _HYPHENS_APART = 42.0
 
 
 class _Sung(NamedTuple):
-    """Words, where they begin, where their bar ends, and up to where hyphens may stand before
-    them: not under a time signature, beside whose figures they look like a sign."""
+    """Words, where they begin, where their bar ends, up to where hyphens may stand before them: not
+    under a time signature, beside whose figures they look like a sign; and the number of their
+    bar."""
 
     x: float
     bar_end: float
     word: Word
     hyphens_end: float
+    bar: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +46,17 @@ class WordsPlacer:
         items = self._number(row, verse, line.indent - row.hang, y)
         if (pickup := _at(row.pickups, verse)) is not None:
             start = line.indent - row.hang - pickup.width - gap
-            sung.insert(0, _Sung(start, line.indent, pickup, start))
+            sung.insert(0, _Sung(start, line.indent, pickup, start, -1))
         split, reached = _is(row.split_before, verse), line.indent
         for i, one in enumerate(sung):
             following = sung[i + 1] if i + 1 < len(sung) else None
             if one.word.held:
+                if not i:
+                    reached = one.x
+                if following is not None and following.word.held and _meets(one, following):
+                    continue  # one line for all of them
                 end = one.bar_end if following is None else min(following.x, one.bar_end)
-                items += self._goes_on(reached if i else one.x, end, y, split)
+                items += self._goes_on(reached, end, y, split)
                 reached = end
             else:
                 split, reached = one.word.split, _end(one)
@@ -109,7 +115,12 @@ def _sung(
             if verse < len(slot.words) and (word := slot.words[verse]) is not None:
                 start = x - word.hang
                 behind_meter = box.signature and slot is box.slots[0]
-                yield _Sung(start, edges[i + 1], word, edges[i] if behind_meter else start)
+                yield _Sung(start, edges[i + 1], word, edges[i] if behind_meter else start, i)
+
+
+def _meets(one: _Sung, following: _Sung) -> bool:
+    """Whether no bar without words lies between two places."""
+    return following.bar - one.bar <= 1
 
 
 def _end(one: _Sung) -> float:

@@ -201,12 +201,14 @@ class TopSetter:
         return PlacedSystem(tuple(items), y)
 
     def _note_lines(self, notes: Sequence[str]) -> list[str]:
-        """The notes in lines. Short ones share a line, to leave room for the music."""
+        """The notes in lines. Short ones that are no sentences share a line, to leave room for the
+        music."""
         fitter, size, room = self._fitter, self.style.cue, self.style.line_width
         lines: list[str] = []
         for note in notes:
             beside = f"{lines[-1]} · {note}" if lines else note
-            if lines and fitter.width(beside, "italic", size) <= room:
+            sentence = bool(lines) and lines[-1].endswith((".", "!", "?", "…"))
+            if lines and not sentence and fitter.width(beside, "italic", size) <= room:
                 lines[-1] = beside
             else:
                 lines += fitter.wrapped(note, "italic", size, room)

@@ -143,3 +143,23 @@ def test_no_hyphen_stands_under_a_time_signature() -> None:
     (hyphen,) = (i for i in page.items if isinstance(i, Text) and i.role == "hyphen")
     (meter,) = (i for i in page.items if isinstance(i, Text) and i.role == "opening-meter")
     assert hyphen.x + hyphen.width <= meter.x
+
+
+def test_a_cue_of_a_late_bar_begins_at_its_bar() -> None:
+    """However long, a cue before a bar's first beat stands over that bar, never over the one
+    before it: in lines where the row ends too soon (common practice, no source)."""
+    said = "organ swells from nothing to full over this bar"
+    text = f'key: C\n\n| C | F | "{said}" G7sus4 | C |\n'
+    page = laid_out(arranged(text), sized(1.0), METRICS).pages[0]
+    (chord,) = (i.x for i in page.items if isinstance(i, Text) and i.plain.startswith("G"))
+    lines = cues_of(page)
+    assert " ".join(line.plain for line in lines) == said
+    assert [line.x for line in lines] == [pytest.approx(chord)] * len(lines)
+
+
+def test_notes_that_are_sentences_have_lines_of_their_own() -> None:
+    """Short notes share a line, parted by a dot in the middle, but none follows a full stop."""
+    text = "key: C\nnote: swing it\nnote: no drums\nnote: Wait for her.\nnote: loud\n\n| C |\n"
+    page = laid_out(arranged(text), sized(1.0), METRICS).pages[0]
+    notes = [i.plain for i in page.items if isinstance(i, Text) and i.role == "note"]
+    assert notes == ["swing it · no drums · Wait for her.", "loud"]

@@ -551,3 +551,26 @@ def test_large_print_says_large_what_the_hands_need_to_know() -> None:
     own, large = sizes(1.0), sizes(1.8)
     assert all(large[role] > 1.33 * own[role] for role in ("capo", "keys", "legend"))
     assert 1.0 < large["title"] / own["title"] < 1.2
+
+
+def test_a_held_syllable_has_one_line_however_many_places_hold_it() -> None:
+    """The line runs unbroken from the syllable to the end of its last hold (E. Gould, *Behind
+    Bars*, on extenders; from memory)."""
+    for words in (": | la | _ | _ / _ | |", ": | la | _ | | la |"):
+        page = pages_of(bars(f"| C | F | G Am | C |\n{words}", key="C")).pages[0]
+        baseline = lines_of(page, "words")[0][0].y
+        held = [i for i in page.items if isinstance(i, Stroke) and 0 < i.y0 - baseline < 2]
+        assert len(held) == 1, words
+
+
+def test_a_row_has_no_room_for_verses_below_that_are_silent_in_it() -> None:
+    """Where a row is cut, verses under the last one that sings there take no lines, even if a
+    syllable above is held."""
+    rows = "|: C | F | G | C | C | F | G | C | C | F | G | C |1. C | F :|2. C | F :|3. C | F ||"
+    words = "".join(f"{n}: {'| la ' * 12}|{' |' * 6}\n" for n in (2, 3))
+    text = f"key: C\n\n{rows}\n1: {'| la ' * 12}| la | _ | | | | |\n{words}"
+    page = pages_of(text).pages[0]
+    last = max(i.y0 for i in page.items if isinstance(i, Stroke) and i.y0 == i.y1)
+    (cut,) = (i for i in page.items if isinstance(i, Stroke) and i.y0 == i.y1 == last)
+    under = [line[0].y for line in lines_of(page, "words") if line[0].y > cut.y0]
+    assert under == []
