@@ -164,8 +164,36 @@ def _table(path: tuple[int | str, ...]) -> str:
     return tables[-1] if tables else ""
 
 
+_OTHER_NAMES = {
+    "transpose": "shift",
+    "steps": "shift",
+    "semitones": "shift",
+    "song": "chart",
+    "file": "chart",
+    "title": "chart",
+    "path": "chart",
+    "venue": "place",
+    "location": "place",
+    "where": "place",
+    "day": "date",
+    "when": "date",
+    "band": "players",
+    "musicians": "players",
+    "setlist": "songs",
+    "shows": "reads",
+    "prints": "reads",
+    "comment": "note",
+    "remark": "note",
+    "segue": "straight_into_next",
+}
+"""Other names for the settings of a set file (common practice, no source)."""
+
+
 def _nearest(name: str, table: str) -> str:
     names = list(_MODELS[table].model_fields)
+    other = _OTHER_NAMES.get(name.lower(), "")
+    if other in names:
+        return other
     anagrams = (one for one in names if sorted(one) == sorted(name.lower()))
     return nearest(name, names, 0.7) or next(anagrams, "")
 
@@ -203,7 +231,9 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case "string_type":
             return f"{name} takes text", _TEXTS.get(name, "put it between quotes")
         case "int_type" | "int_parsing" | "int_from_float":
-            return f"{name} takes a whole number", _NUMBERS.get(name, "write it without quotes")
+            plain = _plain_capo(wrong) if name == "capo" else ""
+            hint = plain or _NUMBERS.get(name, "write it without quotes")
+            return f"{name} takes a whole number", hint
         case "float_type" | "float_parsing":
             return f"{name} takes a number", _number_hint(wrong)
         case "bool_type":
@@ -219,6 +249,17 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
         case kind if kind.startswith("date"):
             return f"{name} takes a date or text", 'write 2026-11-27, or "every Friday" in quotes'
     return f"{name} cannot be this", "examples/SETS.md explains what a set may say"
+
+
+def _plain_capo(wrong: object) -> str:
+    """A hint at the capo that a text means; empty if it means none."""
+    text = str(wrong).lower() if isinstance(wrong, str) else ""
+    if text in ("best", "plan", "auto"):
+        return "take the line out: the plan finds the capo"
+    if text in ("none", "no", "no capo", "off"):
+        return "without a capo: capo = 0"
+    digits = re.fullmatch(r"\D*?(-?\d{1,2})\D*", text)
+    return f"write it without quotes: capo = {digits[1]}" if digits else ""
 
 
 def _number_hint(wrong: object) -> str:

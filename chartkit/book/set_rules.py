@@ -278,23 +278,26 @@ def _beside(
         )
     elif player.beside not in others:
         known = ", ".join(sorted(others))
+        hint = f'shapes are read by {known}; or write "{NOBODY}"' if known else "take the line out"
+        meant = nearest(player.beside or "", sorted(others))
         yield BrokenRule(
             "unknown-player",
             path,
             f'"{player.beside}" is not another player who reads shapes',
-            f'shapes are read by {known}; or write "{NOBODY}"' if known else "take the line out",
+            f'did you mean "{meant}"?' if meant else hint,
         )
 
 
 def _pinned(capo: dict[str, int | Capo], path: TomlPath, readers: set[str]) -> Iterator[BrokenRule]:
     known = ", ".join(sorted(readers)) or "nobody"
     for name in capo:
+        meant = nearest(name, sorted(readers))
         if name not in readers:
             yield BrokenRule(
                 "unknown-player",
                 (*path, name),
                 f'"{name}" is not a player who reads shapes',
-                f"shapes are read by {known}",
+                f'did you mean "{meant}"?' if meant else f"shapes are read by {known}",
             )
 
 

@@ -5,6 +5,7 @@ from memory, no source: 648 mm (25.5 in) guitar, 686 mm (27 in) baritone, 380 mm
 ukulele, 510 mm baritone ukulele, 350 mm mandolin, 670 mm banjo.
 """
 
+import re
 from dataclasses import replace
 
 from chartkit.fretboard.instrument import Instrument, String, strings_tuned
@@ -114,6 +115,14 @@ _OTHER_NAMES = {
 ukulele are tuned alike."""
 
 
+def _tuned_to(text: str) -> str:
+    """The name of the guitar's tuning whose notes a text gives without octaves, as ``DADGBE``;
+    empty if there is none."""
+    letters = "".join(text.split()).casefold()
+    tunings = ((one.name, re.sub(r"[\d ]", "", one.tuning).casefold()) for one in KNOWN)
+    return next((name for name, notes in tunings if notes == letters), "")
+
+
 def is_known(text: str) -> bool:
     """Whether a text names an instrument or gives a tuning."""
     try:
@@ -143,7 +152,7 @@ def instrument_named(text: str) -> Instrument:
             return instrument
     if not any(character.isdigit() for character in text):
         names = [instrument.name for instrument in KNOWN]
-        meant = nearest(name, names, 0.7)
+        meant = _tuned_to(text) or nearest(name, names, 0.7)
         others = f"write {', '.join(names)}, or a tuning such as D2 A2 D3 G3 B3 E4"
         raise ValueError(
             f'"{text}" is not an instrument with strings that chartkit knows: '

@@ -97,6 +97,11 @@ MISTAKES = [
     ),
     ("outside-folder", TOP + GUITARIST + SONG.replace("a.chart", "/etc/a.chart"), 7, "outside", ""),
     ("bad-key", TOP + GUITARIST + SONG + 'key = "Es-Dur"\n', 8, '"Es-Dur" is not', "Eb major"),
+    ("bad-value", TOP + GUITARIST + SONG + 'capo = "none"\n', 8, "whole number", "capo = 0"),
+    ("bad-value", TOP + GUITARIST + SONG + 'capo = "fret 3"\n', 8, "whole number", "capo = 3"),
+    ("bad-value", TOP + GUITARIST + SONG + 'capo = "best"\n', 8, "whole number", "the plan finds"),
+    ("unknown-setting", TOP + GUITARIST + SONG + "transpose = 2\n", 8, '"transpose"', '"shift"'),
+    ("unknown-setting", 'venue = "Loft"\n' + TOP + GUITARIST + SONG, 1, '"venue"', '"place"'),
     ("bad-value", TOP + GUITARIST + SONG + "key = 3\n", 8, "key takes text", 'key = "B"'),
     ("bad-key", TOP + GUITARIST + SONG + 'key = "H"\n', 8, '"H" is not a key', 'write "B"'),
     (

@@ -66,10 +66,27 @@ def test_any_tuning_given_as_notes() -> None:
 
 
 @each(
+    ("text", "name"),
+    [
+        ("acoustic guitar", "guitar"),
+        ("12-string guitar", "twelve-string"),
+        ("Tenor Ukulele", "ukulele"),
+        ("Baritone guitar", "baritone"),
+    ],
+)
+def test_other_names_of_instruments(text: str, name: str) -> None:
+    """Usual names mean the instrument whose strings they have (common practice, no source)."""
+    assert instrument_named(text).name == name
+
+
+@each(
     ("text", "words"),
     [
         ("sitar", "is not an instrument"),
         ("", "is not an instrument"),
+        ("D A D G B E", 'did you mean "drop D"'),
+        ("dadgbd", 'did you mean "double drop D"'),
+        ("mandoline", 'did you mean "mandolin"'),
         ("E2 A2", "3 to 12 strings"),
         ("E2 A2 X3", "not a note with an octave"),
         (" ".join(["E2"] * 13), "3 to 12 strings"),
