@@ -28,6 +28,7 @@ from chartkit.cli.options import (
 from chartkit.cli.reporting import Outcome, say
 from chartkit.cli.streams import show, write_out
 from chartkit.files import STANDARD_INPUT, Unusable, same_file, write_result
+from chartkit.phrases import listed
 from chartkit.syntax.write import chart_text
 from chartkit.theory.chord_parts import letter_name
 from chartkit.theory.shape_text import shape_text
@@ -211,7 +212,8 @@ def _print(song: _Song, proposals: "tuple[PartProposal, ...]") -> None:
     _print_measures(proposals)
     show("")
     for n, proposal in enumerate(proposals, 1):
-        say_wrapped(f"{n}  {proposal.reason}: {_first_grips(proposal)}", "   ")
+        grips = f"{_first_grips(proposal)}{_shared_grips(proposal)}"
+        say_wrapped(f"{n}  {proposal.reason}: {grips}", "   ")
     show("")
     _print_sections(proposals[0])
     show("")
@@ -252,6 +254,18 @@ def _first_grips(proposal: "PartProposal") -> str:
     grips = list(proposal.grips.items())
     texts = [f"{letter_name(chord).plain()} {shape_text(grip.frets)}" for chord, grip in grips]
     return ", ".join(texts[:_GRIPS_SHOWN]) + ", …" * (len(texts) > _GRIPS_SHOWN)
+
+
+def _shared_grips(proposal: "PartProposal") -> str:
+    """Which chords have one grip, so that the part alone does not tell them apart; empty for
+    none."""
+    names: dict[tuple[int | None, ...], list[str]] = {}
+    for chord, grip in proposal.grips.items():
+        names.setdefault(tuple(grip.frets), []).append(letter_name(chord).plain())
+    shared = [listed(chords) for chords in names.values() if len(chords) > 1]
+    if not shared:
+        return ""
+    return f"; one grip for {', one for '.join(shared)}, which the first guitar tells apart"
 
 
 def _print_sections(proposal: "PartProposal") -> None:

@@ -39,6 +39,27 @@ def test_the_written_part_is_read_by_every_other_command(folder: Path) -> None:
     assert "capo:" not in (folder / "part.chart").read_text()
 
 
+def test_chords_that_share_a_grip_are_named(folder: Path) -> None:
+    """A grip of two strings may serve two chords: the answer names them, each as often as its JSON
+    has the grip, and says what tells them apart."""
+    song = "title: Low Bell\nkey: G\n\n== Verse\n| G | D | Em | C |\n| D | C | G | Em |\n"
+    (folder / "bell.chart").write_text(song)
+    counts = set()
+    for capo in ("0", "1", "2"):
+        asked = ("part", "bell.chart", "--beside", capo)
+        said, shared = " ".join(call(*asked).stdout.split()), 0
+        for part in json.loads(call(*asked, "--json").stdout)["parts"]:
+            chords: dict[str, list[str]] = {}
+            for grip in part["grips"]:
+                chords.setdefault(grip["frets"], []).append(grip["chord"])
+            names = [" and ".join(one) for one in chords.values() if len(one) > 1]
+            assert all(f"for {one}" in said for one in names)
+            shared += bool(names)
+        assert said.count("one grip for") == shared
+        counts.add(shared)
+    assert len(counts) > 1, "every answer has as many"
+
+
 def test_beside_a_capo_or_a_chart_is_the_same(folder: Path) -> None:
     """The first guitar by its capo and by its chart gives the same part."""
     by_capo = call("part", "ferry.chart", "--beside", "1", "-o", "-").stdout
