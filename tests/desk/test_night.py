@@ -31,7 +31,7 @@ from chartkit.desk.set_edits import edited_set
 from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable
-from tests.desk.conftest import ROOT, Served, fresh_window
+from tests.desk.conftest import ROOT, SONG, Served, fresh_window
 
 FRIDAY = (ROOT / "examples" / "friday.toml").read_text(encoding="utf-8")
 SMALL = """\
@@ -202,6 +202,18 @@ def test_mistakes_of_a_set_are_reported_at_their_places(night: Served) -> None:
     assert facts["night"] is None and facts["mistakes"][0]["line"] == 6
     with pytest.raises(Unusable):
         make_books(Folder(night.folder), BooksWish(name="small.toml", text="x = "), print)
+
+
+def test_a_song_s_mistakes_are_not_the_night_s(pane: Any) -> None:
+    """While the set is being read, the foot says nothing of the song that was open before."""
+    pane.click("#night-door")
+    expect(pane.locator("#night-door")).to_have_text("the night")
+    pane.fill("#text", SONG.replace("key: Db", "key: Hb"))
+    expect(pane.locator("#count")).to_have_class("wrong")
+    pane.route("**/api/night", lambda route: None)
+    pane.click("#night-door")
+    expect(pane.locator("#count")).to_have_text("")
+    expect(pane.locator("#mistakes")).to_have_text("")
 
 
 def test_the_night_goes_on_while_books_are_made(

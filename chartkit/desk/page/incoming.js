@@ -73,12 +73,13 @@ export class IncomingDialog {
   /** Original, findings and chart side by side. */
   #judge({ chart, format, original, findings }) {
     this.#chart.value = chart;
-    this.#open = findings.filter((one) => one.kind !== "sure").length;
+    const open = findings.filter((one) => one.kind !== "sure"), sure = findings.filter((one) => one.kind === "sure");
+    this.#open = open.length;
     const column = (words, part) => made("section", {}, element("strong", "", words), part);
     const allRight = act("all of it looks right", () => { for (const one of this.#dialog.querySelectorAll(".findings li.open .right")) one.click(); }, "");
     const columns = made("div", { className: "judge" },
       column(`As it came (${format})`, this.#shown(original)),
-      column("What was found", made("ol", { className: "findings" }, ...findings.map((one) => this.#finding(one)))),
+      column("What was found", made("ol", { className: "findings" }, ...[...open, ...sure].map((one) => this.#finding(one)))), // what has to be looked at comes first
       column("The chart made from it; you can type here", this.#chart),
     );
     const ends = element("div", "ends");

@@ -226,7 +226,7 @@ function showKind() {
 hear("open", (name) => file.open(name));
 hear("begin", ({ name, text: typed }) => { file.begin(name, typed); text.go(typed.indexOf("key: ") + 5); completion.open(); });
 hear("opened", ({ name, text: read, again }) => {
-  if (!again) { listen.stop(); neck.wait(); why.wait(); keys.back(); second.back(); choices = null; fresh = true; sheet.toTop(); }
+  if (!again) { listen.stop(); neck.wait(); why.wait(); keys.back(); second.back(); choices = null; fresh = true; sheet.toTop(); mistakes.say(""); }
   if (again) text.replace(read); else text.show(read);
   history.replaceState(null, "", `#${encodeURIComponent(name)}`);
   localStorage.setItem(isSet() ? LAST_SET : LAST_SONG, name);
