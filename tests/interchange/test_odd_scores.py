@@ -180,6 +180,16 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| C | Am7 | Dm7 | G7 |",
         "typed-chord",
     ),
+    "a row of bars over the first of them": (
+        'time=4/4 "|_C_|_Am_D7_|_G_|" n16\nn16\nn16\n<C> n16',
+        "| C | Am D7 | G | C |",
+        "typed-chord",
+    ),
+    "a row of bars over one": (
+        'time=4/4 "C_|_Am" n16\n"F" n16\n"G7" n16\n"C" n16',
+        "| C Am | F | G7 | C |",
+        "typed-chord",
+    ),
     "symbols as rehearsal marks": (
         "time=4/4 [Am7] n16\n[D] n16\n[Gmaj7] n16\n[C] n16",
         "| Am7 | D | Gmaj7 | C |",

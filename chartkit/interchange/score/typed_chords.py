@@ -57,6 +57,7 @@ def with_typed_chords(
     measures = _with_boxed_chords(measures, read_symbol)
     read_symbol = _as_the_part_types(measures, read_symbol)
     measures = [_with_whole_symbols(measure, read_symbol) for measure in measures]
+    measures = _with_bars_apart(measures, read_symbol)
     measures = _with_sung_chords(measures, interval, read_symbol, findings)
     texts = [instruction.text for measure in measures for instruction in measure.instructions]
     symbols = {text: _symbols(text, read_symbol, interval) for text in dict.fromkeys(texts)}
@@ -119,6 +120,28 @@ def _with_boxed_chords(measures: Sequence[Measure], read_symbol: SymbolReader) -
         else measure
         for measure in measures
     ]
+
+
+def _with_bars_apart(measures: list[Measure], read_symbol: SymbolReader) -> list[Measure]:
+    """The measures with a row of bars that is typed over the first of them ("C | Am | F | G7")
+    over each, where nothing else is typed or struck in them."""
+    made = list(measures)
+    for at, measure in enumerate(measures):
+        if len(measure.instructions) != 1 or "|" not in measure.instructions[0].text:
+            continue
+        bars = [bar.strip() for bar in measure.instructions[0].text.split("|") if bar.strip()]
+        under = measures[at : at + len(bars)]
+        alone = not any(one.struck for one in under) and not any(
+            one.instructions for one in under[1:]
+        )
+        if not (len(under) == len(bars) > 1 and alone):
+            continue
+        if all(_symbols(bar, read_symbol, 0) for bar in bars):
+            made[at : at + len(bars)] = [
+                one._replace(instructions=(PlayerInstruction(0, bar),))
+                for one, bar in zip(under, bars, strict=True)
+            ]
+    return made
 
 
 def _with_sung_chords(
