@@ -60,8 +60,11 @@ def _key(text: str, reason: ValueError) -> Iterator[str]:
     else:
         problem = likely_meaning(text.split()[0])
         yield from problem.hints if problem.code in _OF_ROOTS else ()
+        if _MOVED.search(text):
+            yield "write the new key by its name, such as A major"
 
 
+_MOVED = re.compile(r"\b(?:up|down|step|tone|higher|lower)\b", re.IGNORECASE)
 _OF_ROOTS = (
     "german-note-name",
     "syllable-note-name",

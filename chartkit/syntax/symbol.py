@@ -162,7 +162,7 @@ def _explained(text: str) -> NotAChord:
         start,
         start + max(1, len(quality)),
         f'"{quality}" is not a chord quality',
-        _beats_hint(text) or quality_hint(quality),
+        _beats_hint(text) or _accent_hint(text) or quality_hint(quality),
     )
 
 
@@ -178,6 +178,18 @@ def _beats_hint(text: str) -> tuple[str, ...]:
     more = len(match[2][:_MOST_SLASHES]) if match[2] else int(match[3] or 2) - 1
     slashes = " /" * min(max(more, 1), _MOST_SLASHES)
     return (f'a beat on which the chord goes on is a slash: "{match[1]}{slashes}"',)
+
+
+_ACCENTED = re.compile(r"[\^'´`]*([A-G].*?)[.^'´`]*")
+
+
+def _accent_hint(text: str) -> tuple[str, ...]:
+    """How a chord is written that is typed with a dot or an accent beside it: G., ^G."""
+    match = _ACCENTED.fullmatch(text)
+    if match is None or match[1] == text or not isinstance(read_symbol(match[1]), Chord):
+        return ()
+    chord = match[1]
+    return (f'a chord stopped short is "{chord}!", a pushed one "<{chord}"; an accent is a cue',)
 
 
 _MOST_SLASHES = 7
@@ -325,4 +337,5 @@ def likely_meaning(text: str) -> NotAChord:
             f'"{text}" starts with a small letter',
             (f'roots are capitals: "{first.upper()}{rest}"{minor}',),
         )
-    return NotAChord("not-a-chord", *whole, f'"{text}" is not a chord, a mark or a bar line')
+    message = f'"{text}" is not a chord, a mark or a bar line'
+    return NotAChord("not-a-chord", *whole, message, _accent_hint(text))
