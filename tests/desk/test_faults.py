@@ -161,6 +161,28 @@ def test_words_taken_back_after_a_save_are_kept_again(page: Any) -> None:
     assert kept.value.post_data_json["text"] == "#" + SONG
 
 
+def test_a_save_that_fails_behind_another_song_is_told(page: Any, served: Served) -> None:
+    """A song that is left while it is being saved, and is not saved, is named; its words are kept
+    and stand there when it is opened again."""
+    served.path("other.chart").write_text("title: Other\nkey: E\n\n== A\n| E | A |\n")
+    held: list[Any] = []
+    page.route("**/api/save", lambda route: held.append(route))
+    page.locator("#text").press("Control+Home")
+    page.keyboard.type("# low tide\n")
+    with page.expect_request("**/api/save"):
+        page.keyboard.press("Control+s")
+    page.click("#title")
+    page.locator("#songs").get_by_text("other.chart").click()
+    expect(page.locator("#title")).to_have_text("Other")
+    held[0].fulfill(status=422, json={"reason": "no room is left", "hint": ""})
+    expect(page.locator("#mistakes")).to_have_text(
+        "lantern-road.chart is not saved: no room is left"
+    )
+    page.click("#title")
+    page.locator("#songs").get_by_text("lantern-road.chart").click()
+    expect(page.locator("#text")).to_have_value("# low tide\n" + SONG)
+
+
 def test_words_that_are_taken_back_are_no_draft(page: Any, served: Served) -> None:
     """Where the text is again what the file says, no draft of other words comes back later."""
     drafts = served.folder.parent / "cache" / "chartkit" / "drafts"

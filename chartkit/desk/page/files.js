@@ -122,7 +122,11 @@ export class OpenFile {
     this.#saving = text;
     const answer = await ask("/api/save", this.#wish(text));
     this.#saving = null;
-    if (name !== this.#name) return this.typed(); // another file has been opened
+    if (name !== this.#name) { // another file has been opened
+      if (answer.ok) tell("saved", name);
+      else tell("trouble", `${name} is not saved: ${answer.reason}`);
+      return this.typed();
+    }
     if (answer.status === 409) this.#show(answer.data.stored);
     else this.#answered(answer, text);
     this.typed(); // what came meanwhile
