@@ -46,3 +46,11 @@ def test_a_title_like_a_greeting(title: str) -> None:
     for greeting in ("Good evening family \N{WAVING HAND SIGN}", "Hi all,", "Hello everyone!"):
         result = taken(f"{greeting}\nThis is for Sunday, please learn it.\n\n{title}\n\n{_SONG}")
         assert result.chart.text("title") == title
+
+
+def test_the_last_song_of_a_list_is_written_out() -> None:
+    """Where no title stands between the list and the music, the last song of it is the one."""
+    text = "SET 2\n\n1. Paper Tide\n2. Wee Sister\n3. NEW ONE: The Moth\n   key C\n\n"
+    result = taken(text + _SONG)
+    assert result.chart.text("title") == "The Moth"
+    assert "set-list" in codes(result)

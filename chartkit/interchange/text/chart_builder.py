@@ -257,14 +257,16 @@ class Sheet:
 
     def _note_given(self, at: int, section: Section) -> None:
         """Notes a section of chords alone that stands for later ones with words alone."""
-        everywhere = not section.name and (self.given_to_all or is_for_all(section.rows))
+        first = {*self.earlier.names} <= {section_key(section.name)}
+        everywhere = is_for_all(section, first) or (self.given_to_all and not section.name)
         listed = 0 < self.opened_on < self.words_from
-        listed |= OF_SEVERAL.match(section.name) is not None
+        listed |= OF_SEVERAL.match(section.name) is not None or (everywhere and bool(section.name))
         if listed:
             self.listed.add(at)
         given = (self.chords_on_heading or everywhere or listed) and self.lines_under
         if given and not any(isinstance(row, WordsRow) for row in section.rows):
-            self.given |= dict.fromkeys(kinds_given(section.name), at)
+            kinds = ("",) if everywhere else kinds_given(section.name)
+            self.given |= dict.fromkeys(kinds, at)
 
     def _take_counts(self) -> None:
         """Takes how often the open section is played from its only row or its endings."""

@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import BarLine, Cue, MusicRow, Row, Section
+from chartkit.chart.model import BarLine, Cue, CueRow, MusicRow, Row, Section
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.directions import says_throughout
 from chartkit.interchange.text.section_names import is_known_name, section_key
@@ -30,6 +30,17 @@ _EVERYTHING = re.compile(
     r"tout|toute la chanson|todo|toda la canción|tutto|sempre|hele lied|hela låten)",
     re.IGNORECASE,
 )
+_FOR_ALL = re.compile(
+    r"(?:(?:the|our|same|all)\s+)*(?:changes|progression|chords|form|twelve|12|akkorde|accords|acordes|"
+    r"accordi|akkoorden|ackord|akkorder|blues)\b.{0,30}?"
+    r"\b(?:all (?:the way|along|through)|through(?:out)?|every (?:verse|time)|each (?:verse|time)|"
+    r"for (?:all|every|everything|the whole)|the same|whole (?:song|thing|tune)|always|immer|"
+    r"durchgehend|toujours|siempre|sempre|altijd|hela|hele)\b.{0,30}|"
+    r"(?:the\s+)?(?:changes|progression)\s*(?:\(.{1,40}\))?\s*:?",
+    re.IGNORECASE,
+)
+"""How a line above chords says that they are those of every section."""
+_LONGEST = 120
 _PLURALS = ("s", "n", "e", "i", "es", "en", "er", "ten", "nen")
 
 
@@ -46,6 +57,11 @@ def kinds_given(name: str) -> tuple[str, ...]:
     return (_kind(bare) or section_key(name)[0],) if bare else ("",)
 
 
+def says_for_all(text: str) -> bool:
+    """Whether a line above chords says that they are for every section ("The changes:")."""
+    return len(text) <= _LONGEST and _FOR_ALL.fullmatch(text.strip()) is not None
+
+
 def _bare(name: str) -> str:
     """A name without the words that say that it means all of its kind."""
     return _ALL.sub("", _ALL.sub("", name).strip()).strip()
@@ -59,11 +75,15 @@ def _kind(name: str) -> str:
     return next((section_key(form)[0] for form in known), "")
 
 
-def is_for_all(rows: Sequence[Row]) -> bool:
-    """Whether a row of chords is said to be for the whole song."""
+def is_for_all(section: Section, first: bool) -> bool:
+    """Whether the chords of a section are said to be for the whole song, beside its row where it
+    has no name, or by the name of the ``first`` section."""
+    if section.name:
+        said = (row.text for row in section.rows if isinstance(row, CueRow))
+        return first and says_for_all(" ".join([section.name, *said]))
     return any(
         says_throughout(cue.text) is not None
-        for row in rows
+        for row in section.rows
         if isinstance(row, MusicRow)
         for bar in row.bars
         for cue in bar.cues

@@ -62,6 +62,9 @@ def play_again(sheet: Sheet) -> None:
     if again is not None and higher and again.casefold() != sheet.opened.name.casefold():
         return  # it has chords of its own, which are written out once all sections are read
     message = _lend_music(sheet) if again is None else _repeat(sheet, again)
+    if not message and (given := sheet.given.get("")) is not None:
+        _write_out(sheet, given)
+        message = f'"{sheet.opened.name}" has the chords that stand once for the whole song'
     if not message:
         _report_empty(sheet)
         return

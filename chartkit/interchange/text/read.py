@@ -32,6 +32,7 @@ from chartkit.interchange.text.decode import decoded_lines
 from chartkit.interchange.text.degrees import with_chords_for_degrees
 from chartkit.interchange.text.endings import with_numbered_endings
 from chartkit.interchange.text.facts import facts_of, without_parentheses
+from chartkit.interchange.text.given_chords import says_for_all
 from chartkit.interchange.text.head import (
     head_end,
     read_head,
@@ -264,12 +265,15 @@ def _read(cursor: Cursor) -> None:
 
 
 def _are_given_first(known: Sequence[KnownLine]) -> bool:
-    """Whether all bars of a sheet stand above its first heading and words under the others."""
+    """Whether the first bars of a sheet stand above its first heading and words under the others:
+    these are all, or the line above them says that they are for all sections."""
     kinds = [one.kind for one in known]
     music = [at for at, kind in enumerate(kinds) if isinstance(kind, Chords)]
     within = any(isinstance(kind, ChordsWithin | ChordsBehind) for kind in kinds)
     starts = [at for at, kind in enumerate(kinds) if isinstance(kind, SectionStart)]
-    if not music or not starts or music[-1] > starts[0] or within:
+    if not music or not starts or music[0] > starts[0] or within:
+        return False
+    if music[-1] > starts[0] and not (music[0] and says_for_all(known[music[0] - 1].line.text)):
         return False
     return any(isinstance(kind, Words) for kind in kinds[starts[0] :])
 

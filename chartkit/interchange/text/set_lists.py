@@ -33,8 +33,13 @@ def without_set_list(lines: Sequence[Line], is_chords: IsChords, findings: Findi
     music = next((at for at, one in enumerate(head) if _begins_music(one.text, is_chords)), 0)
     start, end = _longest_list([line.text for line in lines[:music]])
     below = [line.text for line in lines[end:music]]
-    if end - start < _FEWEST or not any(map(_is_title, below)) or any(map(_counts, below)):
+    if end - start < _FEWEST or any(map(_counts, below)):
         return list(lines)
+    titled = any(map(_is_title, below))
+    if not titled and not (music and _is_counted(lines[end - 1].text)):
+        return list(lines)
+    last = lines[end - 1]
+    end -= not titled  # the song that is written out is the last of the list
     first = next(at for at, line in enumerate(lines) if line.text.strip())
     if any(map(has_facts, (line.text for line in lines[first:start]))):
         first = start
@@ -44,8 +49,13 @@ def without_set_list(lines: Sequence[Line], is_chords: IsChords, findings: Findi
         f"a list of {counted(end - start, 'song')} above the one that is written out: {said}",
         lines[start].place(),
     )
+    bare = _COUNTED.fullmatch(last.text)
     return [
-        replace(line, text="", columns=None) if first <= at < end else line
+        replace(line, text="", columns=None)
+        if first <= at < end
+        else replace(line, text=bare["title"], columns=None)
+        if line is last and bare is not None
+        else line
         for at, line in enumerate(lines)
     ]
 
@@ -79,6 +89,12 @@ def _number(text: str) -> int:
     if match is None or is_known_name(match["title"]) or full_name_at(match["title"], 0):
         return 0
     return 0 if has_facts(match["title"]) else int(match["number"])
+
+
+def _is_counted(text: str) -> bool:
+    """Whether a line of the list can be the title of the song below it."""
+    match = _COUNTED.fullmatch(text)
+    return match is not None and _is_title(match["title"])
 
 
 def _counts(text: str) -> bool:
