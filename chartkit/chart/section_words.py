@@ -100,7 +100,7 @@ NAMES_OF_KIND = {
     "hook": "hook",
     "riff": "riff",
     "trio": "trio",
-    "strain": "strain",
+    "strain": "strain, strains, repris, reprisen, reprisene",
     "part": "high part, low part, slow part, fast part, sung part, singing part, sung bit, "
     "singing bit, spoken part, talking part, talking bit, talky bit, quiet part, quiet bit, "
     "loud part, loud bit, heavy part, heavy bit, soft part, soft bit, slow bit, fast bit, "

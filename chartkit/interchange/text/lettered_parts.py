@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_names import full_name_at, section_key
 from chartkit.interchange.text.tokens import IsChords
 
 _PART = re.compile(
@@ -48,6 +49,78 @@ def with_lettered_parts(
             lines[at].place(),
         )
     return result
+
+
+_FORM = re.compile(r"[\s,–—+-]+")
+_OVER = re.compile(r"(?:over|on|über|sobre|sur|på|su|op)\s+(?:the\s+)?", re.IGNORECASE)
+_MOST_PARTS = 16
+
+
+def letters_in(text: str) -> tuple[str, ...]:
+    """The parts called by letters that a text lists and nothing else ("over A A B A", "AABA");
+    none for any other text."""
+    text = _OVER.sub("", text.strip(" ()."), count=1)
+    if not 1 < len(text) <= _LONGEST or not text[0].isupper():
+        return ()
+    parts = _FORM.split(text)
+    if len(parts) == 1 and text.isalpha():
+        parts = list(text)
+    lettered = all(_LETTER.fullmatch(part) for part in parts)
+    return tuple(parts) if lettered and 1 < len(parts) <= _MOST_PARTS else ()
+
+
+_LETTER = re.compile(r"[A-H]\d?")
+
+
+def with_forms_of_parts(lines: Sequence[Line]) -> list[Line]:
+    """The lines, the order of parts by their letters behind the name of a solo as what it is played
+    over ("SOLOS A A B A"), and a part with how often it is played in our own way ("B x2 (quiet)"),
+    where each of these parts is named on the sheet."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    named = {
+        match["name"]
+        for line in lines
+        if 0 < len(line.text) <= _LONGEST and (match := _PART.fullmatch(line.text)) is not None
+    }
+    if len(named) < _FEWEST:
+        return list(lines)
+    counted = {at: one for at, line in enumerate(lines) if (one := _counted_part(line, named))}
+    return [
+        replace(line, text=counted[at], columns=None)
+        if at in counted and {at - 1, at + 1} & counted.keys()
+        else _with_form(line, named)
+        for at, line in enumerate(lines)
+    ]
+
+
+_COUNTED = re.compile(
+    r"\s*(?P<name>[A-H]\d?)\s*:?\s+\(?(?:[x×]\s?(?P<times>\d{1,2})|(?P<first>\d{1,2})\s?[x×])\)?"
+    r"(?P<said>\s*\([^()|]*[^\W\d_]{2}[^()|]*\))?\s*",
+    re.IGNORECASE,
+)
+
+
+def _counted_part(line: Line, named: set[str]) -> str:
+    """A line of a part's letter and a count in our own way; empty for any other line."""
+    match = _COUNTED.fullmatch(line.text) if 0 < len(line.text) <= _LONGEST else None
+    if match is None or match["name"] not in named:
+        return ""
+    return f"== {match['name']} x{match['times'] or match['first']}{match['said'] or ''}"
+
+
+def _with_form(line: Line, named: set[str]) -> Line:
+    end = full_name_at(line.text, 0) if 0 < len(line.text) <= _LONGEST else 0
+    name = line.text[:end].strip()
+    if not name or section_key(name)[0] not in _SOLOS:
+        return line
+    letters = letters_in(line.text[end:].strip(" :=-–—"))
+    if not letters or not {*letters} <= named:
+        return line
+    return replace(line, text=f"{name} (over {' '.join(letters)})", columns=None)
+
+
+_SOLOS = frozenset({"solo", "instrumental", "break", "trading", "head"})
 
 
 def _stands_apart(lines: Sequence[Line], at: int) -> bool:

@@ -10,6 +10,7 @@ from dataclasses import replace
 from chartkit.chart.model import CueRow, MusicRow, Section, SettingRow, WordsRow
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.chart_builder import Sheet
+from chartkit.interchange.text.lettered_parts import letters_in
 from chartkit.interchange.text.section_names import full_name_at, remark_in_name, section_key
 from chartkit.interchange.text.settled_sections import says_how_much_higher
 from chartkit.interchange.text.steps import SAME
@@ -53,6 +54,8 @@ def play_again(sheet: Sheet) -> None:
     one that it is said to be like, lends its music alone, for the words are not known.
     """
     _take_higher_apart(sheet)
+    if _play_parts(sheet):
+        return
     again = sheet.named_again()
     listed = sheet.earlier.home.get(again.casefold()) if again is not None else None
     if listed in sheet.listed and listed is not None:
@@ -82,6 +85,33 @@ def _take_higher_apart(sheet: Sheet) -> None:
         name = sheet.opened.name.partition(" (")[0]
         sheet.opened = replace(sheet.opened, name=name)
         sheet.add_remark(within)
+
+
+_MOST_ROWS = 200
+
+
+def _play_parts(sheet: Sheet) -> bool:
+    """Gives a section of which only the name was typed the music of all parts that a remark lists
+    by their letters ("Solos over A A B A"); whether it does."""
+    home = sheet.earlier.home
+    said = [row.text for row in sheet.rows if isinstance(row, CueRow)]
+    for letters in map(letters_in, (remark_in_name(sheet.opened.name), *said)):
+        places = [home.get(letter.casefold()) for letter in letters]
+        if not places or None in places:
+            continue
+        rows = [one for at in places if at is not None for one in sheet.earlier.sections[at].rows]
+        music = [one for one in rows if isinstance(one, MusicRow | SettingRow)]
+        if not any(isinstance(one, MusicRow) for one in music) or len(music) > _MOST_ROWS:
+            continue
+        sheet.rows += music
+        sheet.lines_under = [0] * sum(isinstance(one, MusicRow) for one in music)
+        sheet.findings.guess(
+            "parts-in-order",
+            f'"{sheet.opened.name}" has the music of {", ".join(letters)}, one after another',
+            f"{sheet.opened_on}:1" if sheet.opened_on else "",
+        )
+        return True
+    return False
 
 
 def _repeat(sheet: Sheet, again: str) -> str:

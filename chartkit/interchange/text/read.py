@@ -43,7 +43,7 @@ from chartkit.interchange.text.inline_chords import (
     without_squared_chords,
 )
 from chartkit.interchange.text.layouts import unfolded
-from chartkit.interchange.text.lettered_parts import with_lettered_parts
+from chartkit.interchange.text.lettered_parts import with_forms_of_parts, with_lettered_parts
 from chartkit.interchange.text.likely_names import with_likely_names
 from chartkit.interchange.text.line_kinds import (
     Chords,
@@ -155,7 +155,8 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_underlined_names(lines, tokens.is_chords, findings)
     lines = with_codes_as_names(lines, tokens.is_chords, findings)
     lines = with_names_of_blocks(lines, tokens, findings)
-    return with_form_in_one_line(with_plain_settings(lines), findings)
+    lines = with_forms_of_parts(with_plain_settings(lines))
+    return with_form_in_one_line(lines, findings)
 
 
 def _kinds_of(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[KnownLine]:

@@ -1,0 +1,46 @@
+"""Parts of tunes that are called by letters: how often and in which order they are played."""
+
+from tests.each import each
+from tests.interchange.reading import codes, taken
+from tests.interchange.typed_sheets import parts_of
+
+_TUNE = "Blue Lamp\nKey: F\n\nA\n| F | D7 |\nB\n| Bb | C7 |\n\n"
+
+
+@each(
+    "line",
+    [
+        *("SOLOS A A B A", "Solos: A A B A", "Solo - A, A, B, A", "Piano solo over AABA"),
+        *("SOLOS (A A B A)", "Sax solo over A A B A", "Solos over the AABA"),
+    ],
+)
+def test_a_solo_over_several_parts(line: str) -> None:
+    """A solo over letters has the music of these parts, one after another; they are no chords."""
+    result = taken(f"{_TUNE}{line}\n")
+    parts = parts_of(result.chart)
+    assert len(parts) == 3
+    assert [token for token in parts[2].music if token != "|"] == [
+        *("F", "D7", "F", "D7", "Bb", "C7", "F", "D7")
+    ]
+    assert "parts-in-order" in codes(result)
+
+
+@each(
+    "form", ["A x2\nB x2 (quiet)\nA x3", "A 2x\nB 2x (quiet)\nA 3x", "A (x2)\nB x2 (quiet)\nA x3"]
+)
+def test_parts_with_counts(form: str) -> None:
+    """Letters with counts, one a line below their bars, are the parts again."""
+    parts = parts_of(taken(f"{_TUNE}{form}\n").chart)
+    played = [(part.name, part.times) for part in parts[2:]]
+    assert played == [("A", 2), ("B", 2), ("A", 3)]
+    assert "quiet" in parts[3].cues
+
+
+@each("name", ["1:a reprisen", "2:a repris", "Repris 1"])
+def test_strains_of_dances(name: str) -> None:
+    """A "repris" is a part of a dance, whatever its number."""
+    other = "Trio" if "1" not in name else "2:a reprisen"
+    text = f"Visan\n\n{name}\n| C | G |\n{other}\n| F | C |\n\n{name}\n"
+    parts = parts_of(taken(text).chart)
+    assert parts[0].name == parts[-1].name == name
+    assert parts[-1].music == ["|", "C", "|", "G"]
