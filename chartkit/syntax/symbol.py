@@ -277,6 +277,8 @@ def _bass_hint(bass: str) -> tuple[str, ...]:
     capital = bass[:1].upper() + bass[1:]
     if NOTE_NAME.fullmatch(capital):
         return (f'bass notes are capitals: "/{capital}"',)
+    if re.fullmatch("[A-G]x", bass):
+        return (f'write a double sharp with two signs: "/{bass[0]}##"',)
     return ("a bass is a note from A to G, with # or b: C/E, Db/Ab",)
 
 

@@ -71,6 +71,7 @@ def _warn_of_hold(raw: str, start: int, report: Report) -> None:
         if stem == word[0] or stem.endswith("\\"):
             continue
         around = (raw[: word.start()] + stem, "_", raw[word.end() :])
+        whole = " ".join(f"{raw[: word.start()]}{stem} {raw[word.end() :]}".split())
         pieces = " / ".join(piece.strip() for piece in around if piece.strip())
         at = start - report.offset
         report.warn(
@@ -79,6 +80,7 @@ def _warn_of_hold(raw: str, start: int, report: Report) -> None:
             at + word.end(),
             f'"{word[0]}" would be printed as it is typed',
             f'a hold stands alone between dividers: "{pieces}"',
+            f'in a bar without another chord for it, leave it out: "{whole}"',
         )
         return
 
@@ -107,18 +109,30 @@ def words_fitted_to(words: WordsRow, music: MusicRow, report: Report) -> WordsRo
     if first and closed and len(sung) == len(music.bars) and sung[0] != (Segment(),):
         _warn_no_pickup(words, len(sung), report)
         cells = ((Segment(),), *sung)
+    filled = (*cells[:needed], *[(Segment(),)] * (needed - len(cells)))
     extra = cells[needed:]
     if any(segment.text or segment.held for cell in extra for segment in cell):
         _report_extra(words, extra, music, report)
-    elif len(cells) < needed:
+    elif len(cells) < needed and not _ends_with_its_ending(words, music, len(cells) - first):
         if len(words.cells) == 1:
             _report_no_bars(words, music, report)
         else:
             _report_missing(words, cells, first, len(music.bars), report)
     else:
-        _check_cells(words, cells[:needed], first, music, report)
-    cells = (*cells[:needed], *[(Segment(),)] * (needed - len(cells)))
-    return replace(words, cells=cells)
+        _check_cells(words, filled, first, music, report)
+    return replace(words, cells=filled)
+
+
+def _ends_with_its_ending(words: WordsRow, music: MusicRow, bars: int) -> bool:
+    """Whether all that is left behind so many bars are endings of other times than the row's."""
+    if words.verse is None or bars < 1:
+        return False
+    numbers, at = tuple[int, ...](), list[tuple[int, ...]]()
+    for line in music.lines[:-1]:
+        over = line.kind == "double" or line.kind in ("repeat-end", "repeat-start", "repeat-both")
+        numbers = line.endings or (() if over else numbers)
+        at.append(numbers)
+    return all(there and words.verse not in there for there in at[bars:])
 
 
 def check_alone(words: WordsRow, section: str, report: Report) -> None:

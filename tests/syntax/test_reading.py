@@ -449,3 +449,14 @@ def test_a_meter_inside_a_row_holds_from_its_bar_on() -> None:
     rows = [row for row in song.sections[0].rows if isinstance(row, MusicRow)]
     assert [bar.length // BEAT for row in rows for bar in row.bars] == [4, 3, 3, 3]
     assert [bar.meter for bar in rows[0].bars] == [None, Meter(3, 4), None]
+
+
+def test_a_numbered_row_of_words_may_end_with_its_ending() -> None:
+    """The bars of later endings may be left out; one that this time plays may not."""
+    music = "key: C\n\n|: C | F |1. G | C :|2. Am | F :|3. G | C ||\n"
+    short = read_chart(Source(f"{music}2: | la | la | | | lo | lo |\n"))
+    whole = read_chart(Source(f"{music}2: | la | la | | | lo | lo | | |\n"))
+    assert not short.diagnostics and short.chart == whole.chart
+    for row in ("2: | la | la |", "1: | la | la | lo |", ": | la | la | lo | lo |"):
+        (mistake,) = read_chart(Source(f"{music}{row}\n")).diagnostics
+        assert mistake.code == "too-few-bars", row
