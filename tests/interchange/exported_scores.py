@@ -93,6 +93,10 @@ EXPORTED: dict[str, tuple[bytes, str]] = {
         score("time=4/4 <C> n6 <G> n10\n<Am> n12 <F> n4\n<C> n14 <G> n2\n<C> n16"),
         "| C <G | Am / / F | C / / _,G | C |",
     ),
+    "a chord inside a beat, which nothing strikes again": (
+        score("time=6/8 <D7> n4 <G> n2 n6\n<C> n12"),
+        "| D7,_,G _ | C |",
+    ),
     "no chord in mid-bar": (
         score("time=4/4 <C> n8 <N.C.> n8\nn16\n<F> n16"),
         "| C N.C. | N.C. | F |",

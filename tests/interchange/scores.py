@@ -270,7 +270,7 @@ CASES: dict[str, tuple[str, str]] = {
         "time=4/4 <C> n14 <F> n2\nn16\n<G> n16\nn16",
         "| C | <F | G | % |",
     ),
-    "off the beat": ("time=4/4 <C> n2 <F> n14\n<G> n16", "| C,F / / / | G |"),
+    "off the beat": ("time=4/4 <C> n2 <F> n14\n<G> n16", "| C,F _ _ _ | G |"),
     "sixteenths": ("time=4/4 <C> n3 <F> n1 <G> n12\n<C> n16", "| C,_,_,F G / / | C |"),
     # measures
     "split by a repeat": (

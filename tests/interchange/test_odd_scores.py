@@ -77,7 +77,7 @@ ODD: dict[str, tuple[str, str, str]] = {
     # finer than a chart can write
     "a sixteenth of two two": (
         "time=2/2 <C> n7 <F> n9\n<G> n8 <C> n7 <F> n1\n<C> n16",
-        "| C,_,_,F / | G C,_,_,F | C |",
+        "| C,_,_,F _ | G C,_,_,F | C |",
         "chord-moved",
     ),
     # bars before the first chord, and songs without any

@@ -144,6 +144,7 @@ def placed_strikes(
         findings.guess(*_MOVES[kind], place)
     crowded = _take_crowded(groups, beat)
     signs = [sign for i, group in enumerate(groups) for sign in _signs(group, i, beat)]
+    signs = signs if strums or slashes else _with_beats_held(signs, groups, beat)
     holds, again, silences, mutes = (
         tuple(at for at, sign in signs if sign == wanted)
         for wanted in ("hold", "slash", "silence", "mute")
@@ -152,10 +153,9 @@ def placed_strikes(
     chords = [(at, one) for at, one in signs if isinstance(one, StruckChord)]
     strikes = _strikes(chords, len(groups))
     written = needed or (slashes and len(strikes) < len(groups))  # else there is no slash
-    onsets = tuple(s.onset for group in groups for s in group.chords)
     return PlacedStrikes(
         strikes=strikes,
-        from_units=onsets,
+        from_units=tuple(s.onset for group in groups for s in group.chords),
         written=written,
         crowded=crowded,
         holds=holds,
@@ -296,6 +296,27 @@ def _signs(group: _Beat, number: int, beat: int) -> Iterator[tuple[int, StruckCh
                 yield at, "hold"
         elif parts > 1 or strum.sign != "slash":
             yield at, strum.sign
+
+
+def _with_beats_held(
+    signs: list[tuple[int, StruckChord | str]], groups: Sequence[_Beat], beat: int
+) -> list[tuple[int, StruckChord | str]]:
+    """The signs, with holds on the beats that a chord struck inside a beat lasts through: where
+    only symbols say what is played, nothing says that it is struck again."""
+    last: StruckChord | None = None
+    held = list[tuple[int, StruckChord | str]]()
+    for number, group in enumerate(groups):
+        if group.chords:
+            last = group.chords[-1]
+        elif last is not None and _lasts(last, beat):
+            held.append((number * TICKS_PER_BEAT, "hold"))
+    return sorted([*signs, *held], key=lambda one: one[0])
+
+
+def _lasts(struck: StruckChord, beat: int) -> bool:
+    """Whether a chord begins inside a beat and sounds on."""
+    inside = struck.onset % beat != 0 and not struck.pushed
+    return inside and struck.chord is not None and not struck.stopped
 
 
 def _strikes(struck: list[tuple[int, StruckChord]], beats: int) -> tuple[Strike, ...]:
