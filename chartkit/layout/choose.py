@@ -22,10 +22,18 @@ from chartkit.arrange.page_look import PHONES, SCREENS, Form, PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import Block, columns_of, height_of, page_turns, parts_of, turned_back
+from chartkit.layout.paginate import (
+    Block,
+    columns_of,
+    height_of,
+    page_turns,
+    parts_of,
+    rows_too_high,
+    turned_back,
+)
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
-from chartkit.layout.sizes import last_with, middle_of, sizes_of, worth_of
+from chartkit.layout.sizes import last_with, middle_of, sheets_of, sizes_of, worth_of
 from chartkit.layout.song_form import SongForm, folded_form, full_form
 from chartkit.layout.style import (
     PAPERS,
@@ -126,9 +134,9 @@ def _chosen(
 ) -> _Chosen:
     """The best choices among some forms."""
     bound = foot != "own"
-    sizes, sheets = sizes_of(look), _sheets(look, bound)
+    sizes, sheets = sizes_of(look), sheets_of(look, bound)
     facing = bound and look.paper not in SCREENS
-    columns = look.columns == "auto" and not bound and not look.large
+    columns = look.columns == "auto" and not (bound or look.large or look.paper in PHONES)
     if len(forms) == len(sizes) == len(sheets) == 1 and not columns and not forms[0][1].is_folded:
         return _Chosen(Choices(sizes[0], forms[0][0]), forms[0][1], set(), 1)
     compose = partial(Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows())
@@ -182,18 +190,6 @@ def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
         return able[0]
     costs = [way.least(sizes).cost + way.less_liked * (i > 0) for i, way in enumerate(able)]
     return able[costs.index(min(costs))]
-
-
-def _sheets(look: PageLook, bound: bool) -> tuple[bool, ...]:
-    """Whether the paper is landscape, the preferred way first: in large print it may be,
-    but a phone is held upright.
-
-    In a book all pages lie alike, since nobody turns a screen between two songs: landscape, which
-    keeps four bars on a row; portrait for a road map, whose rows are short.
-    """
-    if not look.large or look.paper in PHONES:
-        return (False,)
-    return (look.show != "road-map",) if bound else (True, False)
 
 
 def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
@@ -324,17 +320,23 @@ class _Way:
             sides, torn, blank, air = page_turns(top, blocks, style, self.choices.columns)
             sides = sides if isfinite(flaws) else _NEVER
             cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * min(blank, _SHORT) * (sides == 1)
-            cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR)
+            cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR) + rows_too_high(blocks, style)
             badness = self._known[size] = Badness(sides, cost - worth_of(size, middle))
         return badness
 
     def sizes_without_tears(self, look: PageLook, sizes: tuple[float, ...]) -> tuple[float, ...]:
-        """The sizes from the largest usual one on in which the fewest bars are torn."""
+        """The sizes from the largest usual one on in which the fewest bars are torn and the fewest
+        rows are higher than a page."""
         usual = look.sizes[0] if look.sizes else 1.0
         tried = [usual, *(size for size in reversed(sizes) if size < usual)]
-        torn = {size: self._tried(size).lines.torn for size in tried}
+        torn = {size: self._tears(size) for size in tried}
         least = min(tried, key=lambda size: (torn[size], -size))
         return tuple(size for size in sizes if size >= least)
+
+    def _tears(self, size: float) -> int:
+        """How many bars are torn at a size, and how many rows are higher than a page."""
+        style, composer, lines, _ = self._tried(size)
+        return lines.torn + rows_too_high(composer.measured(self._sections, lines), style)
 
     def folds_apart(self, size: float) -> set[int]:
         """The numbers of the printed sections that should not be folded, in that size: they are

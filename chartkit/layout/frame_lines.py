@@ -65,9 +65,13 @@ def goes_on_line(name: str, system: PlacedSystem, fitter: Fitter, style: Style) 
     """The name of a section that has a heading, over the system with which it goes on at the head
     of a later page, in its margin; right of the bar's number where there is one."""
     numbers = [i for i in system.items if isinstance(i, Text) and i.role == "bar-number"]
-    x = max((i.x + i.width + style.pt(_BESIDE_NUMBER) for i in numbers), default=0.0)
+    first = min(numbers, key=lambda number: number.x, default=None)
+    x = 0.0 if first is None else first.x + first.width + style.pt(_BESIDE_NUMBER)
+    end = min(
+        (i.x - style.pt(_BESIDE_NUMBER) for i in numbers if i.x > x), default=style.line_width
+    )
     size = style.heading * CONTINUED_SIZE
-    room = style.line_width - x - fitter.width(f" {CONTINUED}", "italic", size)
+    room = end - x - fitter.width(f" {CONTINUED}", "italic", size)
     said = f"{fitter.shortened(name, 'italic', size, room)} {CONTINUED}"
     return fitter.text(said, x, -style.pt(OVER_BOX), "italic", size, "continued")
 

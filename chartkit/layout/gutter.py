@@ -136,11 +136,17 @@ def label_room(label: SectionLabel, style: Style) -> float:
 
 
 def label_items(
-    label: SectionLabel, baseline: float, fitter: Fitter, style: Style, continued: bool
+    label: SectionLabel,
+    baseline: float,
+    fitter: Fitter,
+    style: Style,
+    continued: bool,
+    number_x: float,
 ) -> list[Item]:
     """The name in its box, its first line on the baseline of a row's chords.
 
-    On a page after its first the name says that it goes on.
+    On a page after its first the name says that it goes on, left of where the number of the row's
+    first bar begins.
     """
     y = baseline - label.size * _ASCENT - style.pt(_PAD_Y)
     height = label.height(style)
@@ -154,7 +160,8 @@ def label_items(
         )
         items.append(text)
     if continued:
-        usual, room = style.heading * CONTINUED_SIZE, label.width - style.pt(6)
+        usual = style.heading * CONTINUED_SIZE
+        room = min(label.width - style.pt(6), number_x - style.pt(NUMBER_CLEAR))
         size = fitter.fitting_size(CONTINUED, "italic", usual, room)
         said = CONTINUED if size >= _READABLE * usual else _CONTINUED_SHORT
         size = fitter.fitting_size(said, "italic", usual, room)

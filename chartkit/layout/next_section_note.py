@@ -25,9 +25,10 @@ _DESCENT = 0.22
 """How far letters reach under their baseline, in sizes of the type."""
 _LONGEST_NAME = 36
 """How many letters a name has at most; of longer ones the beginning stands."""
-_WIDEST, _LEAST_SIZE, _LEADING = 0.9, 0.85, 1.2
-"""The largest part of a line that it takes, and how much smaller a longer one may be set; one that
-is longer still stands in lines so many sizes apart."""
+_WIDEST, _LEAST_SIZE, _LEADING = 0.78, 0.85, 1.2
+"""The largest part of a line that it takes, so that it keeps off numbers in the gutter, and how
+much smaller a longer one may be set; one that is longer still stands in lines so many sizes
+apart."""
 
 
 def next_section_notes(form: SongForm) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from chartkit.arrange.arrangement import Arrangement
 from chartkit.layout.break_pages import SystemEntry, page_starts
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frame_lines import foot_line, goes_on_line
-from chartkit.layout.frames import Bookmark, Item, Page, moved_item
+from chartkit.layout.frames import Bookmark, Item, Page, Text, moved_item
 from chartkit.layout.gutter import SectionLabel, label_items
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style, column_step, column_style, page_room
@@ -135,6 +135,12 @@ def page_turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: in
     return PageTurns(sides, torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
 
 
+def rows_too_high(blocks: list[Block], style: Style) -> int:
+    """How many rows, with what hangs under them, are higher than a page."""
+    entries = [part.entry for part in parts_of(blocks, style)]
+    return sum(entry.height + entry.hangs > page_room(style) for entry in entries)
+
+
 def turned_back(filled: list[list[PagePart]], columns: int, played: list[int]) -> Counter[int]:
     """How often pages are turned back to each section, where so many columns are seen at once and
     the sections are played in that order."""
@@ -250,7 +256,10 @@ def placed_parts(
             items += [moved_item(item, style.paper.side, y) for item in part.heading.items]
             y += part.heading.height + style.pt(_HEADING_GAP)
         if part.label is not None and part.system.baseline and (part.first or not i):
-            label = label_items(part.label, part.system.baseline, fitter, style, not part.first)
+            system, begins = part.system, part.first
+            numbers = [i.x for i in system.items if isinstance(i, Text) and i.role == "bar-number"]
+            x = min(numbers, default=style.line_width)
+            label = label_items(part.label, system.baseline, fitter, style, not begins, x)
             items += [moved_item(item, style.paper.side, y) for item in label]
         if part.name and part.label is None and not (i or first or part.first):
             goes_on = goes_on_line(part.name, part.system, fitter, style)

@@ -1,4 +1,4 @@
-"""The sizes of type that are tried for a song, and what each is worth."""
+"""The sizes of type and the sheets that are tried for a song, and what each size is worth."""
 
 from collections.abc import Callable
 
@@ -20,15 +20,31 @@ def sizes_of(look: PageLook) -> tuple[float, ...]:
     """The sizes to try, the smallest first."""
     limits = look.sizes
     if look.paper in PHONES and look.size is None:
-        largest = _PHONE_SIZES[-1] if limits is None else limits[1]
-        return (*(size for size in _PHONE_SIZES if size < largest), largest)
+        usual = _PHONE_SIZES[-1:] if limits is None else _between(*limits)
+        return (*(size for size in _PHONE_SIZES if size < usual[0]), *usual)
     if limits is None:
         return _ROAD_MAP_SIZES if look.show == "road-map" else SIZES
-    least, largest = limits
+    return _between(*limits)
+
+
+def _between(least: float, largest: float) -> tuple[float, ...]:
+    """As many sizes between two as are tried at all."""
     if least == largest:
         return (least,)
     steps = len(SIZES) - 1
     return tuple(least + (largest - least) * i / steps for i in range(steps + 1))
+
+
+def sheets_of(look: PageLook, bound: bool) -> tuple[bool, ...]:
+    """Whether the paper is landscape, the preferred way first: in large print it may be,
+    but a phone is held upright.
+
+    In a book all pages lie alike, since nobody turns a screen between two songs: landscape, which
+    keeps four bars on a row; portrait for a road map, whose rows are short.
+    """
+    if not look.large or look.paper in PHONES:
+        return (False,)
+    return (look.show != "road-map",) if bound else (True, False)
 
 
 def worth_of(size: float, middle: float) -> float:

@@ -4,11 +4,12 @@ from itertools import groupby
 
 import pytest
 
-from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.page_look import PageLook, Show
 from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Text
 from chartkit.pdf.fonts import Fonts
+from chartkit.theory.capo import Capo
 from tests.charts import arranged
 from tests.layout.geometry import off_page, overlapping, texts
 
@@ -85,4 +86,18 @@ def test_what_follows_is_no_tiny_type() -> None:
     usual = max(piece.size for i in follows for piece in i.pieces)
     assert all(piece.size >= 0.85 * usual for i in follows for piece in i.pieces)
     for page in document.pages:
+        assert off_page(page) == overlapping(page) == []
+
+
+@pytest.mark.parametrize("show", ["both", "road-map"])
+@pytest.mark.parametrize("large", [False, True])
+def test_no_row_is_higher_than_a_phone_on_its_side(show: Show, large: bool) -> None:
+    """Large print is no larger than a row under its heading leaves room for, and the page is not
+    turned upright to hold two columns."""
+    rows = "| G | D/G | G | D7 |\n: | turn | back at the | sign by the | mill |\n" * 3
+    look = PageLook(paper="phone-side", large=large, show=show)
+    text = f"{HEAD}{rows}\n== The long way round the harbour at night\n{rows}"
+    document = laid_out(arranged(text, View(capo=Capo(3)), look), look, METRICS)
+    for page in document.pages:
+        assert page.width > page.height
         assert off_page(page) == overlapping(page) == []
