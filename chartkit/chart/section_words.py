@@ -143,17 +143,43 @@ KIND_OF = kinds_by_name(NAMES_OF_KIND) | {
     f"{who} {what}": what for who in PLAYERS for what in PLAYED
 }
 """The kind of each full name in small letters."""
-_BESIDE = re.compile(r"\([^()]*\)|[\d.:]+")
-"""A remark or a number beside a name."""
+_BESIDE = re.compile(r"\([^()]*\)|[\d.:,;/+&]+")
+"""A remark, a number or a sign beside a name."""
 _LONGEST = 60
+_PLACES = frozenset({"intro", "outro", "end", "part"})
+"""Kinds whose names also say where in a song another section stands: ``Final Chorus``, ``Outro
+Chorus`` and ``Refrain final`` are choruses (common practice, no source)."""
 
 
 def kind_of_section(name: str) -> str:
     """The kind of a section by its name in full, in any of the languages above: "chorus" for
-    "Kertosäe 2" or "Last Chorus (softly)"; empty for a name that is no musician's word."""
+    "Kertosäe 2", "Last Chorus (softly)", "Final Chorus" or "Schlussrefrain"; empty for a name that
+    is no musician's word."""
     words = _BESIDE.sub(" ", name[:_LONGEST].casefold()).split()
-    for length in range(len(words), 0, -1):
-        for start in range(len(words) - length + 1):
-            if kind := KIND_OF.get(" ".join(words[start : start + length])):
-                return kind
+    kinds: list[str] = []
+    start = 0
+    while start < len(words):
+        for end in range(len(words), start, -1):
+            if kind := _kind_of_words(" ".join(words[start:end])):
+                kinds.append(kind)
+                start = end
+                break
+        else:
+            start += 1
+    return next((kind for kind in kinds if kind not in _PLACES), kinds[0] if kinds else "")
+
+
+def _kind_of_words(words: str) -> str:
+    """The kind of a name, or of one written in one word with the place where it stands:
+    ``slutrefräng``; empty for none."""
+    if words in KIND_OF or " " in words:
+        return KIND_OF.get(words, "")
+    for length in range(_SHORTEST_PLACE, len(words)):
+        kind = KIND_OF.get(words[length:].lstrip("-"), "")
+        if kind and KIND_OF.get(words[:length]) in _PLACES:
+            return kind
     return ""
+
+
+_SHORTEST_PLACE = 3
+"""The fewest letters of a place that is written in one word with a name."""

@@ -19,6 +19,19 @@ from tests.each import each
         ("Guitar solo", "solo"),
         ("The Lift", ""),
         ("", ""),
+        # A chorus at the end is one (common practice, no source).
+        ("Final Chorus", "chorus"),
+        ("Final Refrain", "chorus"),
+        ("Outro Chorus", "chorus"),
+        ("Outro-Chorus", "chorus"),
+        ("Chorus/Outro", "chorus"),
+        ("Refrain final", "chorus"),
+        ("Schlussrefrain", "chorus"),
+        ("Slutrefräng", "chorus"),
+        ("Intro Verse", "verse"),
+        ("Outro solo", "solo"),
+        ("Outro", "outro"),
+        ("Big finish", "end"),
     ],
 )
 def test_names_of_many_languages(name: str, kind: str) -> None:
