@@ -86,3 +86,12 @@ def test_two_chords_at_one_short_word() -> None:
     chords = "F           C   C/E"
     chart = taken(f"The Moth\n\nVerse\n{chords}\nironmonger, sell me a coat\n").chart
     assert body(chart).endswith(": ironmonger, / sell / me a coat")
+
+
+def test_one_line_of_words_under_two_endings_is_a_guess() -> None:
+    """Which words belong to which ending is not said, unless the words have bar lines."""
+    bars = "|: Cm | F |1. Bb | F :|2. Bb | Bb ||"
+    result = taken(f"The Moth\n\nRefrain\n{bars}\nthe sea has your name, can have mine\n")
+    assert [one.line for one in result.findings if one.code == "words-over-endings"] == [5]
+    plain = taken("The Moth\n\nRefrain\n| Cm | F |\nthe sea has your name, love\n")
+    assert not any(one.code == "words-over-endings" for one in plain.findings)

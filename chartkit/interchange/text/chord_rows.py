@@ -58,6 +58,20 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
     if under:
         sheet.add_line()
         sheet.words_lines += len(under) - 1
+        _report_words_over_endings(sheet, read, under[0])
+
+
+def _report_words_over_endings(sheet: Sheet, read: ReadRow, words: Line) -> None:
+    """Reports a line of words under bars with several endings: who sings which of its words the
+    first time, and which the second, the line does not say."""
+    endings = [line.endings for line in read.music.lines if line.endings]
+    if len(endings) > 1 and "|" not in words.text:
+        sheet.findings.guess(
+            "words-over-endings",
+            f'"{words.text.strip()}" stands under {len(endings)} endings: its words are put under '
+            "all of them by their columns",
+            words.place(),
+        )
 
 
 def _without_chords_behind(
