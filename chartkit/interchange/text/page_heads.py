@@ -76,6 +76,8 @@ def without_page_heads(
 
 def _is_of_a_page(text: str) -> bool:
     """Whether a line is the number of a page and, parted by signs, what the sheet is called."""
+    if _FIGURES.search(text) is None:
+        return False
     if _PAGE.fullmatch(text) is not None:
         return True
     parts = [part.strip() for part in _PARTS_OF_HEADER.split(text.strip(" -–—|•·")) if part.strip()]
@@ -119,6 +121,8 @@ def _on_every_page(lines: Sequence[Line], is_chords: IsChords) -> frozenset[int]
 def _numbered_head(text: str, is_chords: IsChords) -> str:
     """A line with a sign for its figures, if it has the number of a page behind or before words,
     and is neither a section's name nor a row of chords."""
+    if _FIGURES.search(text) is None:
+        return ""
     margin = _PAGE_AT_MARGIN.search(text)
     parts = [part.strip() for part in _PARTS_OF_HEADER.split(text.strip()) if part.strip()]
     numbered = margin is not None or any(map(_PAGE.fullmatch, parts))
