@@ -15,7 +15,16 @@ from dataclasses import replace
 
 from chartkit.chart.keys import keys_at_start, written_key
 from chartkit.chart.meters import meter_after, meters_at_start
-from chartkit.chart.model import BarLine, BarLineKind, Chart, CueRow, Meter, MusicRow, SettingRow
+from chartkit.chart.model import (
+    BarLine,
+    BarLineKind,
+    Chart,
+    CueRow,
+    Meter,
+    MusicRow,
+    Segment,
+    SettingRow,
+)
 from chartkit.chart.repeats import find_repeats
 from chartkit.chart.systems import System, all_systems, placed_systems
 from chartkit.chart.tempi import Pace, paces
@@ -131,18 +140,25 @@ def _opened(
 ) -> Iterator[System]:
     places = iter(rows)
     for system in systems:
-        if system.music is not None and system.music.lines:
-            system = replace(system, music=_row_opened(system.music, next(places), opened))
-        elif system.music is not None:
-            next(places)
+        if system.music is not None:
+            system = _system_opened(system, system.music, next(places), opened)
         yield system
 
 
-def _row_opened(row: MusicRow, place: tuple[int, int], opened: set[_Place]) -> MusicRow:
+def _system_opened(
+    system: System, row: MusicRow, place: tuple[int, int], opened: set[_Place]
+) -> System:
+    """The system with its repeats opened.  A row that began without a bar line has one then, so
+    that its words get an empty pick-up before it."""
     lines = tuple(
         _opening(line) if (*place, at) in opened else line for at, line in enumerate(row.lines)
     )
-    return row if lines == row.lines else replace(row, lines=lines)
+    if lines == row.lines:
+        return system
+    words = system.words
+    if row.lines[0].kind == "none" != lines[0].kind:
+        words = tuple(replace(one, cells=((Segment(),), *one.cells)) for one in words)
+    return replace(system, music=replace(row, lines=lines), words=words)
 
 
 def _opening(line: BarLine) -> BarLine:

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
+from chartkit.arrange.road_map import CountedBar
+from chartkit.chart.model import Bar
 from chartkit.layout.bar_signs import SLASH_HEIGHT, SLASH_SLANT
 from chartkit.layout.beams import BeamNote, beam_items, tie
 from chartkit.layout.boxes import BarBox, Slot, SpacedRow
@@ -67,7 +69,8 @@ class RhythmPlacer:
         self, line: SpacedRow, places: list[list[float]], edges: list[float], baseline: float
     ) -> list[Item]:
         """Ties from what sounds to the slashes that hold it; half a tie at either side of a
-        line's end or a time signature."""
+        line's end or a time signature, and behind a bar that shows no notes: a sign that repeats
+        bars, or a number that counts them."""
         pt, y = self.style.pt, baseline + self.style.pt(1.0)
         slots = list(_placed(line, places))
         items: list[Item] = []
@@ -76,16 +79,18 @@ class RhythmPlacer:
         for before, now in pairwise(slots):
             if not now.slot.held:
                 continue
-            start = self._start(before, line, edges)
-            if now.first and line.row.bars[now.bar].signature:
+            start = self._start(before)
+            if _shows_no_notes(line.row.bars[before.bar].bar):
+                items.append(self._into(line.row.bars[now.bar], now.x, edges[now.bar], y))
+            elif now.first and line.row.bars[now.bar].signature:
                 edge = edges[now.bar]
                 items.append(tie(min(start, edge - pt(6)), edge - pt(1.5), y, self.style))
                 items.append(self._into(line.row.bars[now.bar], now.x, edge, y))
             else:
                 items.append(tie(min(start, now.x - pt(4)), now.x + pt(2), y, self.style))
-        if slots and line.row.bars[-1].tied:
+        if slots and line.row.bars[-1].tied and not _shows_no_notes(line.row.bars[-1].bar):
             end = edges[-1] - pt(1.5)
-            start = min(self._start(slots[-1], line, edges), end - pt(6))
+            start = min(self._start(slots[-1]), end - pt(6))
             items.append(tie(start, end, y, self.style))
         return items
 
@@ -99,14 +104,15 @@ class RhythmPlacer:
             self.style,
         )
 
-    def _start(self, placed: PlacedSlot, line: SpacedRow, edges: list[float]) -> float:
+    def _start(self, placed: PlacedSlot) -> float:
         """Where a tie begins: under the root of a chord or the middle of a slash; after the names
-        of a chord of several lines, since it would run between them; before the bar line where a
-        sign stands for the whole bar."""
-        if line.row.bars[placed.bar].bar.simile:
-            return edges[placed.bar + 1] - self.style.pt(8)
+        of a chord of several lines, since it would run between them."""
         names = [label.width for label in placed.slot.labels if label is not None]
         return placed.x + (max(names) if len(names) > 1 else self.style.pt(4))
+
+
+def _shows_no_notes(bar: Bar) -> bool:
+    return bool(bar.simile) or isinstance(bar, CountedBar)
 
 
 def _placed(line: SpacedRow, places: list[list[float]]) -> list[PlacedSlot]:

@@ -302,7 +302,7 @@ class TopSetter:
             flow.x, flow.y = 0.0, flow.y + self._row_height
 
     def _right_side(self, arrangement: Arrangement, flow: _Flow) -> list[Item]:
-        """Meter, tempo, feel and instrument: at the right, or on rows of their own."""
+        """Meter, tempo, feel and instrument: at the right, or on several rows of their own."""
         fitter, style = self._fitter, self.style
         parts = [str(arrangement.meter)] if _shows_meter(arrangement) else []
         if arrangement.tempo is not None:
@@ -317,10 +317,12 @@ class TopSetter:
             x, y = style.line_width - width, flow.y + self._baseline
             return [fitter.text(words, x, y, "plain", style.band, "band")]
         items: list[Item] = []
-        for line in fitter.wrapped(words, "plain", style.band, style.line_width):
+        lines = fitter.wrapped(words, "plain", style.band, style.line_width)
+        for line in lines:
             flow.y += style.band * 1.5
-            y = flow.y + self._baseline
-            items.append(fitter.text(line, 0, y, "plain", style.band, "band"))
+            text = fitter.text(line, 0, flow.y + self._baseline, "plain", style.band, "band")
+            x = style.line_width - text.width if len(lines) == 1 else 0.0
+            items.append(text._replace(x=x))
         return items
 
     def _under_rule(self, arrangement: Arrangement) -> tuple[list[Item], float]:

@@ -49,3 +49,11 @@ def test_music_that_comes_again_is_folded_still() -> None:
     document = laid_out(arranged(text, look=look), look, Fonts())
     shown = [i.plain for i in document.pages[0].items if isinstance(i, Text)]
     assert shown.count("C") == 1
+
+
+def test_words_stay_under_their_bars() -> None:
+    """A row that begins without a bar line keeps its words in place when its repeat is opened."""
+    text = "key: C\n\n== A\n| G |\n== B\nC / | F | G :|\n: oh | la | lo |\n"
+    (system,) = arrange(chart_of(text), View()).sections[1].systems
+    assert system.lines[0].kind == "repeat-start"
+    assert [[one.text for one in bar] for bar in system.words[0].bars] == [["oh"], ["la"], ["lo"]]

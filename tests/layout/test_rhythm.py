@@ -449,3 +449,12 @@ def test_a_bar_with_one_exact_beat_has_a_stem_on_every_note() -> None:
         drawn = [one for one in items if isinstance(one, Stroke)]
         drawn = [one for one in drawn if one.x0 == one.x1 and one.thickness == _STEM]
         assert len(drawn) == stems, row
+
+
+def test_no_tie_comes_out_of_a_sign_for_a_whole_bar() -> None:
+    """A slash held over from a repeated bar has half a tie from the bar line on: the sign shows no
+    note from which one could come (common practice, no source)."""
+    items = items_of("key: C\nmeter: 4/4\n\n| C | % | _ / / / |\n")
+    edges = sorted(one.x0 for one in items if isinstance(one, Stroke) and one.thickness == 0.8)
+    (tie,) = (one for one in items if isinstance(one, Shape))
+    assert edges[2] <= min(x for x, _ in tie.points)
