@@ -136,3 +136,18 @@ def test_a_section_that_the_band_is_asked_to_play(line: str, music: str, sung: b
     part = parts_of(taken(f"Clock\n\nVerse\n{_SONG}{line}\n").chart)[-1]
     assert " ".join(part.music) == music
     assert (part.words != "") == sung
+
+
+def test_a_sentence_behind_a_name_is_a_cue() -> None:
+    """A sentence in parentheses behind a name is said of the section, and no part of its name."""
+    text = "Clock\n\nBridge (half time feel, just piano first 4 bars)\nC  F\nMoth, come in\n"
+    (section,) = taken(text).chart.sections
+    assert section.name == "Bridge"
+    assert "half time feel" in " ".join(parts_of(taken(text).chart)[0].cues)
+
+
+def test_a_section_of_which_nothing_is_known_is_reported() -> None:
+    """A name with a remark and nothing under it has a finding at its line."""
+    text = f"Clock\n\nVerse\n{_SONG}[Gong] (drones once)\n\nVerse\n{_SONG}"
+    empty = [one for one in taken(text).findings if one.code == "section-empty"]
+    assert [one.message.split('"')[1] for one in empty] == ["Gong (drones once)"]

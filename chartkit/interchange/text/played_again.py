@@ -168,10 +168,13 @@ def _write_out(sheet: Sheet, listed: int) -> None:
 
 
 def _report_empty(sheet: Sheet) -> None:
-    if sheet.opened.name and sheet.opened_on and not sheet.rows:
+    """Reports a section of which nobody knows what is played there."""
+    played = any(isinstance(row, MusicRow | WordsRow) for row in sheet.rows)
+    if sheet.opened.name and sheet.opened_on and not played:
         sheet.findings.guess(
             "section-empty",
-            f'"{sheet.opened.name}" has no lines under it, and no earlier section has that name',
+            f'"{sheet.opened.name}" has no lines under it, and no earlier section has that name: '
+            "what is played there is not known",
             f"{sheet.opened_on}:1",
         )
 
