@@ -41,6 +41,28 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_keys_left(chart, report)
     _check_capos(chart, report)
     _check_pushes(chart, report)
+    _check_bars(chart, music, report)
+
+
+_ROWS_WITHOUT_BARS = 4
+"""So many rows in free time are a song whose bars were left out, not a free introduction (ours)."""
+
+
+def _check_bars(chart: Chart, music: list[MusicRow], report: Report) -> None:
+    """Warns once of a song with a meter and a tempo that has no bar at all."""
+    rows = [row for row in chart.top if isinstance(row, SettingRow)]
+    meter = next((row for row in rows if row.name == "meter"), None)
+    timed = meter is not None and any(row.name == "tempo" for row in rows)
+    if not timed or meter is None or len(music) < _ROWS_WITHOUT_BARS:
+        return
+    if all(row.free for row in music):
+        report.warn(
+            "no-bars",
+            *meter.span,
+            f"the song is in {meter.value}, but none of its rows has bar lines: counts, road maps "
+            "and parts need bars",
+            "write them in: | C | F G | C |; or take meter and tempo out if it is in free time",
+        )
 
 
 def _report_no_music(chart: Chart, length: int, report: Report) -> None:

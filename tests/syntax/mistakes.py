@@ -273,6 +273,7 @@ MISTAKES = (
     ),
     Mistake("== A\n| C |\n== A\n| F |\n== B as A", "name-of-two-sections", 5, 1, 9, '"A 2"'),
     Mistake("| D#7/Fx |", "unknown-bass", 1, 7, 2, "two signs", ("Fx", "F##")),
+    Mistake("meter: 4/4\ntempo: 90\n" + "C G\n: la / la\n" * 4, "no-bars", 1, 1, 10, "| C |"),
     # ---- what fonts cannot draw
     Mistake('== A\n"go → F"\n| C |', "sign-not-in-fonts", 2, 5, 1, '"->"', ("→", "->")),
     Mistake("title: Up 🎸  # →\n| C |", "sign-not-in-fonts", 1, 11, 1, "say it in words"),
