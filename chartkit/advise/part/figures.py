@@ -17,6 +17,7 @@ FigureName = Literal[
     "two and four",
     "off-beats",
     "picked eighths",
+    "eighths",
     "answer",
     "lift",
 ]
@@ -69,7 +70,7 @@ def _inside_beats(name: FigureName, beats: int, split: int) -> list[int]:
     starts = range(0, beats * TICKS_PER_BEAT, TICKS_PER_BEAT)
     if name == "off-beats":
         return [start + TICKS_PER_BEAT - split for start in starts]
-    if name == "picked eighths":
+    if name in ("picked eighths", "eighths"):
         return [start + part for start in starts for part in range(0, TICKS_PER_BEAT, split)]
     if name == "lift" and beats > 1:
         half = (beats + 1) // 2 * TICKS_PER_BEAT

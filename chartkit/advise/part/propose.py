@@ -21,13 +21,14 @@ from chartkit.advise.part.rhythm import (
     PartRhythm,
     SectionFacts,
     SectionRhythm,
+    asks_for_quiet,
     section_kind,
     section_rhythms,
 )
 from chartkit.advise.part.who_plays import Silences, with_silences
 from chartkit.advise.part.write_part import part_chart
 from chartkit.advise.register import Moment, moments_together
-from chartkit.chart.model import Chart, Meter
+from chartkit.chart.model import Chart, CueRow, Meter
 from chartkit.chart.written_order import WrittenBar, written_order
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.partial_grips import PartialGrip, PartialGrips
@@ -176,7 +177,9 @@ def _rhythms(chart: Chart, first_chart: Chart, request: PartRequest) -> dict[int
         theirs = [bar.written for bar in first_bars.get(section, bars)]
         hand = first_rhythm(theirs, meter, request.first_hand)
         kind = section_kind(name, section in sung | homes)
-        facts[section] = SectionFacts(meter, kind, hand, chart.text("feel"))
+        cues = [row.text for row in chart.sections[section].rows if isinstance(row, CueRow)]
+        quiet = asks_for_quiet((name, *cues))
+        facts[section] = SectionFacts(meter, kind, hand, chart.text("feel"), quiet)
     tempo = chart.setting("tempo")
     pace = tempo if isinstance(tempo, int) else None
     return section_rhythms(facts, request.rhythm, pace, _homes_in_order(chart))

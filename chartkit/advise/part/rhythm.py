@@ -1,12 +1,12 @@
 """The rhythm of a part: a figure for each section, and answers in the bars where nobody sings.
 
 The rules are common practice, no source: plain against busy and busy against plain, strokes between
-those of the first guitar, room for the voice in a verse, a fuller chorus, a last bar that leads on,
-answers in the gaps.  The numbers are ours.
+those of the first guitar, room for the voice in a verse, a fuller chorus, the last one fullest, a
+last bar that leads on, answers in the gaps.  The numbers are ours.
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
@@ -62,12 +62,13 @@ class FigureWeights:
 @dataclass(frozen=True, slots=True)
 class SectionFacts:
     """The facts that decide the figure of a section: its meter, its kind, the first guitar's hand,
-    and the song's feel in the writer's words."""
+    the song's feel in the writer's words, and whether the section is to be played quietly."""
 
     meter: Meter
     kind: SectionKind
     first: FirstRhythm
     feel: str = ""
+    quiet: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,10 +122,64 @@ def section_rhythms(
             by_kind.setdefault(facts.kind, chosen[section])
         figure = chosen[section].figure
         last = None if figure is None else figure.name
+    chosen |= _climax(sections, chosen, wanted, tempo or USUAL_TEMPO)
     return {
         section: _leading_on(rhythm, sections[section], _next_of(section, order, chosen))
         for section, rhythm in chosen.items()
     }
+
+
+_ASKING_FOR_LESS = (
+    "quiet quietly soft softly gentle gently sparse sparsely breakdown pp leise ruhig sachte "
+    "sanft doucement dolce suave"
+)
+_QUIET = frozenset(_ASKING_FOR_LESS.split())
+"""Words of a heading or cue that ask for less than usual (common practice, no source)."""
+
+
+def asks_for_quiet(texts: Iterable[str]) -> bool:
+    """Whether a section's name or a cue in it asks for less than usual: ``Chorus (softly)``."""
+    return any(_QUIET.intersection(_words(text)) for text in texts)
+
+
+_FULLER: tuple[FigureName, ...] = ("let ring", "halves", "quarters", "eighths")
+"""Figures from the sparsest to the fullest, as a song builds up."""
+
+
+def _climax(
+    sections: Mapping[int, SectionFacts],
+    chosen: Mapping[int, SectionRhythm],
+    wanted: PartRhythm | None,
+    tempo: int,
+) -> dict[int, SectionRhythm]:
+    """The last chorus that has music of its own, one step fuller than those before; empty where
+    there is none, it is to be quiet, a feel names the figure, or no fuller one can be played."""
+    choruses = [section for section, facts in sections.items() if facts.kind == "chorus"]
+    last = choruses[-1] if len(choruses) > 1 else None
+    before = None if last is None else chosen[choruses[0]].figure
+    if last is None or before is None or sections[last].quiet:
+        return {}
+    facts = sections[last]
+    if wanted == "as-written" or _named_by_feel(facts.feel):
+        return {}
+    beats = facts.meter.beats
+    for name in _FULLER[: -1 if wanted == "plain" else None]:
+        figure = figure_in(name, facts.meter)
+        if (
+            figure is not None
+            and _fullness(figure, beats) > _fullness(before, beats)
+            and playable_at(figure, beats, tempo)
+        ):
+            words = figure_words(name)
+            return {
+                last: SectionRhythm(figure, f"{words}: the last chorus is fuller than the first")
+            }
+    return {}
+
+
+def _fullness(figure: Figure, beats: int) -> tuple[float, bool]:
+    """How full a figure sounds, to compare: by its strokes, and strummed over picked."""
+    return figure.strokes_a_beat(beats), figure.name != "picked eighths"
 
 
 def _next_of(
@@ -202,9 +257,12 @@ _FEELS: tuple[tuple[FigureName, tuple[str, ...]], ...] = (
 """Words in a feel that name the second guitar's figure (common practice, no source)."""
 
 
+def _words(text: str) -> list[str]:
+    return re.findall(r"[^\W_]+", text.casefold())
+
+
 def _named_by_feel(feel: str) -> tuple[FigureName, ...]:
-    said = re.findall(r"[^\W_]+", feel.casefold())
-    plain = f" {' '.join(said)} "
+    plain = f" {' '.join(_words(feel))} "
     return tuple(name for name, words in _FEELS if any(f" {word} " in plain for word in words))[:1]
 
 
@@ -255,6 +313,7 @@ _WORDS: dict[FigureName, str] = {
     "two and four": "short chops on the back beats",
     "off-beats": "short strokes between the beats",
     "picked eighths": "picked eighths",
+    "eighths": "strummed eighths",
     "lift": "strokes in the second half of the bar that lead on",
     "answer": "an answer in the second half of the bar",
 }

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.advise.part.figures import Figure, figure_in
+from chartkit.advise.part.figures import Figure, FigureName, figure_in
 from chartkit.advise.part.grips import upper_part
 from chartkit.advise.part.in_bars import keeps_its_rhythm, with_figure
 from chartkit.advise.part.rhythm import SectionRhythm, answered_bars, figure_words
@@ -25,6 +25,7 @@ from chartkit.chart.model import (
     TopRow,
     WordsRow,
 )
+from chartkit.chart.playing_order import playing_order
 from chartkit.chart.systems import placed_systems
 from chartkit.chart.walk import iter_chords
 from chartkit.fretboard.partial_grips import PartialGrip
@@ -57,7 +58,7 @@ def part_chart(
     part it is and what it plays.
     """
     chart = without_proposal(chart)
-    meter = chart.meter
+    meter, final = chart.meter, _final_bar(chart)
     sections: list[Section] = []
     moved: dict[tuple[int, int], _Home] = {}
     last, silent = "", True
@@ -70,15 +71,15 @@ def part_chart(
             if isinstance(row, MusicRow):
                 words_over = _sung_of(sung, index, place, row)
                 after = _ends_silent(row.bars, silent)
-                ends = place == _last_music(section)
-                silences, row = _rhythmic_row(row, meter, rhythm, words_over, silent, ends=ends)
+                own = _own_figures(section, index, place, rhythm, final)
+                silences, row = _rhythmic_row(row, meter, rhythm, words_over, silent, own)
                 silent = after
                 moved[index, place] = _Home(silences, not _bare(row))
             meter = meter_after(row, meter)
             rows.append(row)
         words = _figure_of(rhythm)
         if words and words != last and not section.same_as:
-            rows.insert(0, CueRow(words))
+            rows.insert(_before_music(rows), CueRow(words))
         last = words or ("" if rhythm is None and _last_music(section) >= 0 else last)
         sections.append(replace(section, rows=tuple(rows)))
     top = _top(chart, grips, named)
@@ -88,6 +89,53 @@ def part_chart(
 def _last_music(section: Section) -> int:
     """The place of a section's last row of music; -1 if it has none."""
     return max((n for n, row in enumerate(section.rows) if isinstance(row, MusicRow)), default=-1)
+
+
+def _before_music(rows: Sequence[Row]) -> int:
+    """Where a cue of the part's own stands: under what the writer says first, over the music."""
+    return next((n for n, row in enumerate(rows) if isinstance(row, MusicRow | WordsRow)), 0)
+
+
+@dataclass(frozen=True, slots=True)
+class _FinalBar:
+    """Where the song's last bar as played is written: section, row and bar; ``once`` says that it
+    is played only there."""
+
+    section: int = -1
+    row: int = -1
+    bar: int = -1
+    once: bool = False
+
+
+def _final_bar(chart: Chart) -> _FinalBar:
+    """The bar in which the song ends, wherever a D.C. or a repeated section puts it."""
+    played = [(one.written_in, one.row, one.bar) for one in playing_order(chart).bars]
+    return _FinalBar(*played[-1], once=played.count(played[-1]) == 1) if played else _FinalBar()
+
+
+@dataclass(frozen=True, slots=True)
+class _OwnFigures:
+    """The bars of a row with a figure of their own: the section's last, which leads on, and the
+    song's last, whose chord is struck on its first beat (common practice, no source)."""
+
+    last: FigureName | None = None
+    final_bar: int = -1
+    final: FigureName | None = None
+
+    def of(self, bar: int, bars: int) -> FigureName | None:
+        """The figure of a bar of the row's ``bars``; None for the section's."""
+        if bar == self.final_bar:
+            return self.final
+        return self.last if bar == bars - 1 else None
+
+
+def _own_figures(
+    section: Section, index: int, place: int, rhythm: SectionRhythm | None, final: _FinalBar
+) -> _OwnFigures:
+    last = rhythm.last_bar if rhythm is not None and place == _last_music(section) else None
+    if (final.section, final.row) != (index, place):
+        return _OwnFigures(last)
+    return _OwnFigures(last, final.bar, "let ring" if final.once else None)
 
 
 def _figure_of(rhythm: SectionRhythm | None) -> str:
@@ -121,25 +169,24 @@ def _rhythmic_row(
     rhythm: SectionRhythm | None,
     sung: list[bool],
     silent: bool,
-    *,
-    ends: bool,
+    own: _OwnFigures,
 ) -> tuple[frozenset[int], MusicRow]:
     """The row with its figure, and the bars whose first chord now enters after a rest.
 
     ``silent`` says that nothing sounds before the row that could be held: a bar that begins
-    without a chord of its own then stays as it is.  ``ends`` says that its last bar is the
-    section's.
+    without a chord of its own then stays as it is.  ``own`` are figures of single bars.
     """
     if rhythm is None or rhythm.figure is None or row.free:
         return frozenset(), row
     answers = set(answered_bars(sung)) if any(sung) else set()
-    row = replace(row, bars=_written_out(row.bars, answers))
+    answers.discard(own.final_bar)
+    rung = {own.final_bar - 1} if own.final and own.final_bar else set[int]()
+    row = replace(row, bars=_written_out(row.bars, answers | rung))
     bars, after_rest = [], set()
     for place, bar in enumerate(row.bars):
         meter = bar.meter or meter
         answer = place in answers and not _repeated_next(row, place)
-        leads_on = rhythm.last_bar if ends and place == len(row.bars) - 1 else None
-        usual = leads_on or rhythm.figure.name
+        usual = own.of(place, len(row.bars)) or rhythm.figure.name
         figure = figure_in("answer" if answer else usual, meter)
         again = bool(bar.strikes) and bar.strikes[0].onset > 0
         unheld = again and _ends_silent(row.bars[:place], silent)
@@ -156,13 +203,14 @@ def _rhythmic_row(
     return frozenset(after_rest), replace(row, bars=tuple(bars))
 
 
-def _written_out(bars: tuple[Bar, ...], answers: set[int]) -> tuple[Bar, ...]:
-    """The bars, with a simile sign after an answered one written out: it would repeat the answer.
+def _written_out(bars: tuple[Bar, ...], before: set[int]) -> tuple[Bar, ...]:
+    """The bars, with a simile sign written out that stands behind one of those ``before``: it would
+    repeat an answer, or the strokes before the last chord.
 
     A last chord that rings on is left alone.
     """
     made = list(bars)
-    for place in sorted(answers):
+    for place in sorted(before):
         after = made[place + 1 : place + 2]
         rings = any(strike.ringing for strike in made[place].strikes)
         if after and after[0].simile == 1 and not (rings or made[place].simile):

@@ -236,16 +236,52 @@ def test_a_chorus_is_fuller_than_the_verse(
 
 def test_a_last_bar_leads_on() -> None:
     """A verse's last bar lifts into the chorus, a chorus's rings out before a sparser bridge, and
-    the last one of the song leads nowhere."""
+    the last one of the song is struck once."""
     song = sounding("form", chart_of(FORM.format(name="Chorus")))
     part = song.parts(PartRequest(first_hand="strummed"))[0]
     verse, chorus, bridge = map(strokes_by_bar, part.chart.sections)
     assert verse[-1] > verse[0] == verse[1]
     assert chorus[-1] < chorus[0] == chorus[1]
-    assert bridge[-1] == bridge[0]
+    assert bridge[-1] == 1
     reasons = dict(part.section_reasons)
     assert reasons["Verse"].endswith("the last bar lifts into the next section")
     assert reasons["Chorus"].endswith("the last bar rings out")
+
+
+@each("name", ["Final Chorus", "Refrain final", "Chorus 2", "Last Chorus"])
+@each("hand", ["strummed", "picked", "sparse"])
+def test_the_last_chorus_is_the_fullest(name: str, hand: FirstHand) -> None:
+    """A last chorus with music of its own has more strokes than the first, whatever it is called,
+    or strums what the first picks; one that is to be soft does not."""
+    for remark, fuller in (("", True), (" (softly)", False)):
+        form = FORM.format(name="Chorus")
+        last = f"\n== {name}{remark}\n| F | C | Am G | C |\n: | come | in | come | in |\n"
+        song = sounding("form", chart_of(form + last))
+        part = song.parts(PartRequest(first_hand=hand))[0]
+        strokes = {section.name: strokes_by_bar(section)[0] for section in part.chart.sections}
+        strummed = figure_words("eighths") in chart_text(part.chart)
+        grows = strokes[name + remark] > strokes["Chorus"]
+        assert (grows or (strummed and strokes["Chorus"] == 8)) == fuller
+
+
+@each(
+    ("bars", "feel"),
+    [
+        ("| C | Am | F | C ||\n: | low | tide | pulls | |", ""),
+        ("| C | Am | F | C ||\n: | low | tide | pulls | home |", "feel: slow reggae"),
+        ("|: C | Am | F | C :|\n: | low | tide | pulls | |", ""),
+        ("| C | Am | C | % ||\n: | low | tide | pulls | |", "feel: slow reggae"),
+    ],
+)
+def test_the_last_chord_is_struck_on_one(bars: str, feel: str) -> None:
+    """The song's last bar is no gap to answer in: its chord is struck on the first beat, and
+    rings."""
+    song = sounding("end", chart_of(f"key: C\n{feel}\n== Verse\n{bars}\n"))
+    part = song.parts(PartRequest(first_hand="strummed"))[0]
+    row = next(row for row in part.chart.sections[0].rows if isinstance(row, MusicRow))
+    assert row.bars[-1].strikes[0].onset == 0
+    assert row.bars[-1].strikes[0].ringing
+    assert "answer" not in chart_text(part.chart)
 
 
 def strokes_by_bar(section: Section) -> list[int]:
