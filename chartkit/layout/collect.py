@@ -30,9 +30,10 @@ from chartkit.layout.sung_again import (
     sung_again,
 )
 
-_LINES_A_VERSE, _OVER_WORDS, _NOTHING_OVER = 1.17, 14, 8
+_LINES_A_VERSE, _OVER_WORDS, _OVER_CHORDS, _EACH_SAID, _FOR_TITLE = 1.17, 14, 2, 3, 4
 """The height of a verse in lines of its own size, and how many such lines stand above them at
-most, and where nothing is said over the row."""
+most; over the chords where nothing is said; what each thing that is said may take; and which part
+of a page the title may."""
 
 
 class Collector:
@@ -50,6 +51,7 @@ class Collector:
         self.bars = BarMeasurer(typesetter, style, lines, strong)
         self._shared = shared
         self._style = style
+        self._chord_lines = len(lines)
 
     def sections(
         self, sections: Sequence[ArrangedSection], form: Form = "full"
@@ -115,11 +117,18 @@ class Collector:
     def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
         """The system, its music printed again where its verses would not fit a page."""
         noted = any(one.bar.marks or one.bar.cues for one in system.bars)
-        over = _OVER_WORDS if system.above or noted else _NOTHING_OVER
-        most = max(1, int(page_room(self._style) / self._style.words / _LINES_A_VERSE) - over)
-        yield system if len(system.words) <= most else replace(system, words=system.words[:most])
-        for start in range(most, len(system.words), most):
-            yield replace(system, words=system.words[start : start + most], above=())
+        over = _OVER_CHORDS + self._chord_lines + _EACH_SAID * (len(system.above) + noted)
+        lines = int(page_room(self._style) / self._style.words / _LINES_A_VERSE)
+        # On a tall page the first stack shares the page with the title.
+        most = max(1, lines - min(_OVER_WORDS, max(over, lines // _FOR_TITLE)))
+        if len(system.words) <= most:
+            yield system
+            return
+        numbered = zip(system.words, line_numbers(system.words), strict=True)
+        words = tuple(replace(line, number=number) for line, number in numbered)
+        for start in range(0, len(words), most):
+            above = () if start else system.above
+            yield replace(system, words=words[start : start + most], above=above)
 
     def _row(self, system: ArrangedSystem) -> RowBox:
         free = not system.lines

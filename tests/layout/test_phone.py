@@ -101,3 +101,16 @@ def test_no_row_is_higher_than_a_phone_on_its_side(show: Show, large: bool) -> N
     for page in document.pages:
         assert page.width > page.height
         assert off_page(page) == overlapping(page) == []
+
+
+def test_three_verses_stand_together_on_a_phone_on_its_side() -> None:
+    """A stack of three verses has room there; parted, each verse of a stack keeps its number."""
+    look = PageLook(paper="phone-side", show="sounding")
+    for count, stacked in ((3, 3), (9, 1)):
+        verses = "".join(f"{n}: | here we go | and home |\n" for n in range(1, count + 1))
+        text = f"{HEAD}| G | C |\n{verses}"
+        document = laid_out(arranged(text, View(), look), look, METRICS)
+        assert texts(document, "verse") == [f"{n}." for n in range(1, count + 1)]
+        rows = texts(document, "sounding").count("G")
+        assert (rows == 1) == (stacked == count)
+        assert all(off_page(page) == overlapping(page) == [] for page in document.pages)
