@@ -64,7 +64,7 @@ def test_a_cue_before_the_last_beat_of_a_row_is_near_it(paper: PaperName) -> Non
     front of its own, and no word is cut."""
     said = "one two three four"
     text = f'key: C\n\n| C | F | C F G "{said}" Am |\n'
-    page = laid_out(arranged(text), sized(1.0, paper), METRICS).pages[0]
+    page = next(filter(cues_of, laid_out(arranged(text), sized(1.0, paper), METRICS).pages))
     chords = [i for i in page.items if isinstance(i, Text) and i.role == "sounding"]
     lines = cues_of(page)
     assert " ".join(line.plain for line in lines) == said
