@@ -65,6 +65,10 @@ SIGNS: dict[str, tuple[str, str]] = {
         "time=4/4 <C> n16 || {opens}\n<F> n16\n<G> n16 :|\n<C> n16",
         "| C ||\n|: F | G :|\n| C |",
     ),
+    "a repeat that begins with a pick-up and its chord": (
+        "time=4/4 imp no=0 |: <G7> n4:oh\n<C> n16:low\n<F> n16:tide\n<C> n12:home :|\n<G> n16",
+        '"pick-up" G7 | C | F | C :|\n: oh | low | tide | home |\n| G |',
+    ),
     "a rehearsal mark behind the last note": (
         "time=4/4 [A] <C> n16:one\n<F> n16:two [B]\n<G> n16:three\n<C> n16:four",
         "== A\n| C | F |\n: | one | two |\n== B\n| G | C |\n: | three | four |",

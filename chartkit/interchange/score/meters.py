@@ -33,6 +33,8 @@ def timed_measures(
 ) -> tuple[Timed, ...]:
     """The measures as the chart's bars will be.  ``units`` are those to a quarter note."""
     counted = _counted(_with_first_meter(measures, units, findings), units)
+    if len(counted) > 1:
+        counted[0] = _from_the_top(counted[0])
     joined = _with_own_meters(joined_bars(counted), units, findings)
     if len(joined) > 1 and _is_pickup(joined[0]):
         joined[:2] = _with_pickup(joined[0], joined[1])
@@ -208,8 +210,18 @@ def _opens_section(now: Timed) -> bool:
     return is_played(measure) and _is_pickup(now)
 
 
+def _from_the_top(first: Timed) -> Timed:
+    """The first measure without the start of a repeat before the chords of a pick-up: a repeat
+    that is not opened leads back to the top, and its pick-up is played again."""
+    measure = first.measure
+    if not (is_short(first) and is_played(measure) and measure.left.repeat):
+        return first
+    return first._replace(measure=measure._replace(left=measure.left._replace(repeat=False)))
+
+
 def _is_pickup(first: Timed) -> bool:
-    """Whether a first measure is a pick-up; one with chords cannot have a repeat before it."""
+    """Whether a first measure is a pick-up; one with chords cannot have a repeat before it,
+    but at the top."""
     measure = first.measure
     opens = measure.left.repeat or measure.left.endings
     return is_short(first) and not (opens and is_played(measure))
