@@ -1,7 +1,7 @@
 """Writes a chart out measure by measure, as MusicXML needs it.
 
-Sections that share music get their own copy of it, a simile over two bars becomes two
-measures, and words sung before a bar line go to the measure before it.
+Sections that share music get their own copy of it with the verses they sing, a simile over two
+bars becomes two measures, and words sung before a bar line go to the measure before it.
 """
 
 from collections.abc import Iterator
@@ -20,6 +20,7 @@ from chartkit.chart.model import (
     WordsRow,
 )
 from chartkit.chart.restated import restated_systems
+from chartkit.chart.sung_lines import sung_lines, with_own_verses
 from chartkit.chart.systems import System
 
 NO_LINE = BarLine()
@@ -79,7 +80,8 @@ def outgoing_measures(chart: Chart) -> tuple[OutgoingMeasure, ...]:
     """Every measure of the chart, in order."""
     flow = _Flow(chart.meter)
     measures: list[OutgoingMeasure] = []
-    for section, systems in zip(chart.sections, restated_systems(chart), strict=True):
+    written_out = with_own_verses(restated_systems(chart), sung_lines(chart))
+    for section, systems in zip(chart.sections, written_out, strict=True):
         flow.section = section.name
         first = len(measures)
         for system in systems:

@@ -7,6 +7,7 @@ column.
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from chartkit.arrange.arrange import arrange
@@ -32,6 +33,7 @@ from chartkit.chart.model import (
     Segment,
 )
 from chartkit.chart.signs import SLASH, as_typed, written_signs
+from chartkit.chart.sung_lines import sung_lines
 from chartkit.chart.whole_words import whole_words
 from chartkit.interchange.text.chart_builder import NO_CHORDS
 from chartkit.interchange.text.facts import named_settings
@@ -176,9 +178,20 @@ def sheet_text(chart: Chart, view: View | None = None) -> str:
     view = view or View()
     song = arrange(chart, view)
     lines = head_lines(song, chart, view)
-    for section in song.sections:
-        lines += _section(section, len(song.lines))
+    for section, own in zip(song.sections, sung_lines(chart), strict=True):
+        lines += _section(_with_own_verses(section, iter(own)), len(song.lines))
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
+
+
+def _with_own_verses(section: ArrangedSection, own: Iterator[tuple[int, ...]]) -> ArrangedSection:
+    """The section with those of its words that it sings, row by row."""
+    systems = []
+    for system in section.systems:
+        numbers = next(own, None) if system.bars else None
+        if numbers is not None:
+            system = replace(system, words=tuple(system.words[number] for number in numbers))
+        systems.append(system)
+    return replace(section, systems=tuple(systems))
 
 
 def _section(section: ArrangedSection, chord_lines: int) -> list[str]:
