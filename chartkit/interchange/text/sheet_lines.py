@@ -141,7 +141,7 @@ class SheetLines:
             and (number := _verse_number(line.text))
             and self._begins_block(at)
         }
-        if not matches:
+        if all(map(self._has_own_name, matches)):
             return frozenset()
         called = {
             at: int(match[1])
@@ -178,6 +178,14 @@ class SheetLines:
         while above >= 0 and (self.rows[above] is not None or not self.lines[above].text.strip()):
             above -= 1
         return above >= 0 and self.headings[above] is not None
+
+    def _has_own_name(self, at: int) -> bool:
+        """Whether the chords right above a line stand right under a section's name, which is the
+        name of the line's verse."""
+        above = at - 1
+        while above >= 0 and self.rows[above] is not None:
+            above -= 1
+        return 0 <= above < at - 1 and self.headings[above] is not None
 
     def _begins_block(self, at: int) -> bool:
         """Whether nothing but its chords stands right above a line."""
