@@ -41,6 +41,7 @@ _DOUBTED = -1.5
 _BRACKETS = "()[]{}<>\"'"
 _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 """A remark in parentheses."""
+_WIDE_GAP = re.compile(r"(?<=\S) {3,}(?=\S)")
 _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
 """What is no name, or one already."""
 
@@ -114,8 +115,11 @@ class WeighedNames:
 
 
 def _is_under_chords(evidence: NameEvidence, at: int) -> bool:
-    """Whether a line stands right under a row of chords without bars, where words stand."""
-    return at > 0 and evidence.rows[at - 1] and "|" not in evidence.texts[at - 1]
+    """Whether a line stands right under a row of chords, as words do: any line where the row has no
+    bars, else one with gaps, as words have that are set below their bars."""
+    if not at or not evidence.rows[at - 1]:
+        return False
+    return "|" not in evidence.texts[at - 1] or len(_WIDE_GAP.findall(evidence.texts[at])) > 1
 
 
 def _bound(shape: NameShape, row: bool) -> float:
