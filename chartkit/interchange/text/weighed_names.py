@@ -148,6 +148,9 @@ def _is_row(evidence: NameEvidence, at: int, is_chords: IsChords) -> bool:
     shape = evidence.shapes[at]
     if shape is None or not is_chords(shape.name):
         return False
+    text = evidence.texts[at].strip()
+    if shape.rest and len(shape.name) > 1 and " " not in text and is_chords(text):
+        return True  # one chord with alterations in parentheses
     if shape.rest:
         rest = _IN_WORDS.sub("", shape.rest)
         return any(is_chords(one.strip(_BRACKETS)) for one in rest.split())

@@ -253,6 +253,8 @@ def _system(system: ArrangedSystem, chord_lines: int) -> list[str]:
     if any(line.pickup != Segment() for line in verses):
         grid.add([*blanks, *(_words(line.pickup) for line in verses)])
     lines = system.lines or (BarLine("none"),) * (len(system.bars) + 1)
+    if system.bars[0].bar.pickup:
+        lines = (BarLine("none"), *lines[1:])  # a bar behind a bar line is read as a whole one
     for i, bar in enumerate(system.bars):
         _add_line(grid, lines[i], chord_lines, len(verses))
         cells = [line.bars[i] if i < len(line.bars) else () for line in verses]
