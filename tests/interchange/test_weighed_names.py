@@ -5,7 +5,10 @@ How names are cut short, and what stands behind them: common practice, no source
 
 import pytest
 
+from chartkit.chart.model import CueRow
 from chartkit.interchange.text.name_shapes import likeness_of, shape_of
+from chartkit.interchange.text.write import sheet_text
+from tests.charts import chart_of
 from tests.each import each
 from tests.interchange.names_table import learnt, odds_of, samples_of
 from tests.interchange.reading import taken
@@ -52,6 +55,28 @@ def test_what_a_line_could_be(text: str, name: str, sign: str, rest: str) -> Non
 def test_a_remark_in_parentheses_is_no_name() -> None:
     """Brackets around more than a name are around a remark."""
     assert shape_of("(solo: Marcia)") is None
+
+
+@each(
+    "cue",
+    ["Bea takes it", "band back in", "fiddle lead", "stop time", "Nils and Bea", "big"],
+)
+def test_cues_of_our_own_text_stay_cues(cue: str) -> None:
+    """Where headings stand behind our own sign, what stands in parentheses is said to the players:
+    a chart written as text comes back with its cues, under a heading and between two rows."""
+    rows = "| C | Am | F | G |\n: | low | tide | pulls | home |\n"
+    solo = "| F | G | C | C |\n"
+    chart = chart_of(
+        f'title: Low Tide\nkey: C major\n\n== Verse\n{rows}\n== Solo\n"{cue}"\n{solo}\n'
+        f'== Bridge\n{rows}\n"{cue}"\n{rows}\n== Verse 2\n{rows}'
+    )
+    back = taken(sheet_text(chart)).chart
+    for read, written in zip(back.sections, chart.sections, strict=True):
+        assert read.name == written.name
+        cues = [
+            [row.text for row in one.rows if isinstance(row, CueRow)] for one in (read, written)
+        ]
+        assert cues[0] == cues[1]
 
 
 @each("said", ["(me)", "- me and the bass, soft", "(2nd x no drums)"])

@@ -36,6 +36,9 @@ _LIKELY_BESIDES = 2.0
 """The same for what could as well be a chord, or words without a sign between them (ours)."""
 _LONGEST_REMARK = 40
 """What is said of a section behind its name; more stands on a line of its own."""
+_OUR_SIGN, _FEWEST_RULED = "==", 2
+"""Where this many lines begin with our own sign for a section, names have it: what stands in
+parentheses is said to the players, as our own text writes cues."""
 _DOUBTED = -1.5
 """At these odds, about one in five, a line that is not taken for a name is reported (ours)."""
 _BRACKETS = "()[]{}<>\"'"
@@ -62,13 +65,14 @@ class WeighedNames:
             return  # an empty line below each line sets nothing apart
         settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
         settled |= _said_above(known) | _endings(lines)
+        ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED
         evidence = NameEvidence([line.text for line in lines], is_chords)
         for at, shape in enumerate(evidence.shapes):
             if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
                 continue
             if _is_row(evidence, at, is_chords) or _is_under_chords(evidence, at):
                 continue
-            if at and lines[at - 1].number in settled and shape.around == "()":
+            if shape.around == "()" and (ruled or (at and lines[at - 1].number in settled)):
                 continue  # said of the section whose name stands above
             odds = evidence.odds(at)
             if odds >= _bound(shape, evidence.rows[at]):
