@@ -257,7 +257,7 @@ class Sheet:
 
     def _note_given(self, at: int, section: Section) -> None:
         """Notes a section of chords alone that stands for later ones with words alone."""
-        first = {*self.earlier.names} <= {section_key(section.name)}
+        first = len(self.earlier.names) < 2
         everywhere = is_for_all(section, first) or (self.given_to_all and not section.name)
         listed = 0 < self.opened_on < self.words_from
         listed |= OF_SEVERAL.match(section.name) is not None or (everywhere and bool(section.name))

@@ -60,6 +60,8 @@ def short_name_again(
 ) -> SectionStart | None:
     """The earlier section that a line asks for by the short name over it, with how often and what
     is said of it; None for any other line.  ``names`` are the sections above."""
+    if not _may_begin_with_one(text, names):
+        return None
     match = _AGAIN.fullmatch(text) if len(text) <= LONGEST else None
     if match is None or sheet.is_row(at) or _is_under_chords(sheet, at):
         return None
@@ -71,6 +73,12 @@ def short_name_again(
         return None
     times = max(1, times_of(match["times"] or ""))
     return SectionStart(name, times, "", (said,) if said else (), guessed=True)
+
+
+def _may_begin_with_one(text: str, names: NamesAbove) -> bool:
+    """Whether the first letters of a text are the name of a section above; a quick look."""
+    begin = text.lstrip("[(")[:_LONGEST_SHORT].casefold()
+    return any(begin[:end] in names.by_text for end in range(1, len(begin) + 1))
 
 
 def _is_short(name: str) -> bool:
