@@ -25,7 +25,7 @@ class PartWeights:
 
     overlap: float = 0.6
     overlap_floor: float = 0.2
-    unisons: float = 0.33
+    unisons: float = 0.38
     voice: float = 0.28
     voice_top: float = 0.12
     """For the two highest notes in the middle half of the voice's range."""
@@ -39,8 +39,8 @@ class PartWeights:
     """A third or seventh that sounds in two octaves."""
     missing_plain: float = 0.02
     skipped: float = 0.08
-    """A string between two that sound: three neighbouring strings are what players take.  Half of
-    it where thumb and fingers take the edges."""
+    """A string between two that sound, where no grip is without one; half of it where thumb and
+    fingers take the edges."""
     high_fret: float = 0.012
     high_fret_from: int = 9
     open_under_hand: float = 0.15

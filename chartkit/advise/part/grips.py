@@ -1,7 +1,7 @@
 """The grips of a part: one for each chord of the song, in one register."""
 
 from bisect import insort
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from operator import itemgetter
@@ -15,13 +15,14 @@ from chartkit.advise.part.costs import (
     hand_cost,
     sound_cost,
 )
-from chartkit.advise.part.registers import RegisterRule, string_sets
+from chartkit.advise.part.registers import RegisterRule, skipped_strings, string_sets
 from chartkit.advise.register import Moment
 from chartkit.fretboard.partial_grips import (
     ChordTones,
     GripLimits,
     PartialGrip,
     PartialGrips,
+    StringSet,
     chord_tones,
 )
 from chartkit.theory.chord import Chord
@@ -89,13 +90,31 @@ class GripChooser:
         return ChosenGrips(register, grips, choice.cost, choice.exact)
 
     def _candidates(self, chord: Chord, register: RegisterRule) -> list[tuple[float, PartialGrip]]:
-        """The cheapest grips of a chord in a register, each with its cost a beat."""
+        """The cheapest grips of a chord in a register, each with its cost a beat.
+
+        Under a pick a grip has no dead string inside, and no open string under a hand high up the
+        neck, unless the register has no other (common practice, no source); thumb and fingers may
+        leave strings out.
+        """
+        sets = string_sets(register, self._neck.strings)
+        whole = tuple(one for one in sets if not skipped_strings(one))
+        strummed = not register.spread and self._cheapest(chord, register, whole, _is_strummed)
+        return strummed or self._cheapest(chord, register, sets)
+
+    def _cheapest(
+        self,
+        chord: Chord,
+        register: RegisterRule,
+        sets: Sequence[StringSet],
+        fits: Callable[[Frets], bool] | None = None,
+    ) -> list[tuple[float, PartialGrip]]:
+        """The cheapest grips of a chord on some sets of strings, of the patterns that fit."""
         room, tones = self._rooms[chord], chord_tones(chord)
         candidates: list[tuple[float, PartialGrip]] = []
-        for sound, frets, _ in self._patterns(chord, tones, room, register):
+        for sound, frets, _ in self._patterns(chord, tones, room, register, sets):
             if len(candidates) >= CANDIDATES and sound >= candidates[-1][0]:
                 break
-            grip = self._neck.grip(frets)
+            grip = self._neck.grip(frets) if fits is None or fits(frets) else None
             if grip is not None:
                 hand = hand_cost(grip, self._weights, register.spread)
                 insort(candidates, (sound + hand, grip), key=_rank)
@@ -103,12 +122,16 @@ class GripChooser:
         return candidates
 
     def _patterns(
-        self, chord: Chord, tones: ChordTones, room: OccupiedRegister, register: RegisterRule
+        self,
+        chord: Chord,
+        tones: ChordTones,
+        room: OccupiedRegister,
+        register: RegisterRule,
+        sets: Sequence[StringSet],
     ) -> list[tuple[float, Frets, tuple[int, ...]]]:
         """Patterns by the cost of their sound per beat, cheapest first; the hand comes later."""
         floor = 0 if register.under_the_bass else room.first_bass
         limits = GripLimits(register.highest_fret, floor)
-        sets = string_sets(register, self._neck.strings)
         priced = [
             (
                 round(room.cost(pitches) + sound_cost(pitches, tones, self._weights), 9),
@@ -143,6 +166,16 @@ class GripChooser:
             for (i, j), count in changes.items()
         }
         return ChoiceProblem(nodes, edges)
+
+
+_LAST_WITH_OPEN_STRINGS = 5
+"""The last fret over which the lowest finger of a strummed grip lets strings ring open (ours)."""
+
+
+def _is_strummed(frets: Frets) -> bool:
+    """Whether no string rings open under a hand high up the neck."""
+    pressed = [fret for fret in frets if fret]
+    return 0 not in frets or not pressed or min(pressed) <= _LAST_WITH_OPEN_STRINGS
 
 
 def _rank(candidate: tuple[float, PartialGrip]) -> tuple[float, tuple[int, ...]]:

@@ -44,11 +44,16 @@ class RegisterRule:
         played = [all_strings - 1 - string for string in strings]
         if max(played) > self.lowest_string or min(played) < self.highest_string:
             return False
-        skipped = strings[-1] - strings[0] + 1 - len(strings)
+        skipped = skipped_strings(strings)
         if not self.spread:
             return skipped <= MOST_SKIPPED
         low = sum(string > 2 for string in played)
         return skipped <= MOST_SKIPPED_PLUCKED and low == 1 and min(played) == 0
+
+
+def skipped_strings(strings: StringSet) -> int:
+    """How many strings between those of a set are left out."""
+    return strings[-1] - strings[0] + 1 - len(strings)
 
 
 REGISTERS: tuple[RegisterRule, ...] = (

@@ -98,6 +98,20 @@ def test_every_grip_can_be_played(register: RegisterName) -> None:
                     assert not one.first or plain.pitches[0] >= one.first[0]
 
 
+@each("register", ["high", "middle", "low"])
+@pytest.mark.parametrize("songs", [examples, progressions], ids=["examples", "progressions"])
+def test_a_strummed_grip_has_no_dead_string_inside(songs: object, register: RegisterName) -> None:
+    """Under a pick the strings of a grip lie side by side, and none rings open under a hand past
+    the fifth fret: nobody strums x-x-x-0-x-10 (common practice, no source)."""
+    assert callable(songs)
+    for song in songs():
+        for part in song.parts(PartRequest(register=register)):
+            for grip in part.grips.values():
+                pressed = [fret for fret in grip.frets if fret]
+                assert grip.strings[-1] - grip.strings[0] == len(grip.strings) - 1
+                assert not grip.open_strings or min(pressed, default=0) <= 5
+
+
 @pytest.mark.parametrize("name", [path.stem for path in EXAMPLES])
 def test_a_part_is_a_chart_like_any_other(name: str) -> None:
     """The part checks clean, is tidy, reads back as itself, and has the song's bars in the same
