@@ -33,15 +33,13 @@ _SPELLINGS = {
     "(ok)": "✓✔✅☑👍",
     "x": "✗✘✕✖❌☒",
     "•": "●○■□▪▫▶►▸◆◇◦∙⚫⚪",
-    "<3": "♥❤💙💚💛💜🖤",
-    ":)": "☺🙂😀😃😄😊",
-    ":(": "☹🙁😢",
     "!": "❗❕",
     "?": "❓❔",
     "(!)": "⚠",
     "~": "≈∼",
 }
-"""Plain spellings, and the signs that each stands for."""
+"""Plain spellings, and the signs that each stands for.  Pictures that only adorn, such as hearts
+and faces, have none and are left out."""
 _PLAIN = {sign: plain for plain, signs in _SPELLINGS.items() for sign in signs}
 
 

@@ -20,6 +20,14 @@ class Element(NamedTuple):
     value: Any = None
 
 
+def lone_cue(elements: list[Element]) -> str | None:
+    """The words of a row that is a cue and nothing else but a comment; None for other rows."""
+    kept = [element for element in elements if element.kind != "comment"]
+    if len(kept) == 1 and kept[0].kind == "cue":
+        return " ".join(str(kept[0].value).split())
+    return None
+
+
 @dataclass(slots=True)
 class StrikeText:
     """A part of a beat as written.

@@ -28,7 +28,7 @@ from chartkit.diagnostics import Diagnostic, Source, Span, has_errors
 from chartkit.phrases import counted
 from chartkit.syntax.checks import check_whole
 from chartkit.syntax.degrees import are_degrees, report_degrees
-from chartkit.syntax.elements import Element, ToElements
+from chartkit.syntax.elements import Element, ToElements, lone_cue
 from chartkit.syntax.grammar import UnexpectedText, parse_row, row_parser
 from chartkit.syntax.likely_typos import (
     check_comment,
@@ -48,6 +48,7 @@ from chartkit.syntax.missing_signs import BareSection, bare_section, report_bare
 from chartkit.syntax.music import read_music
 from chartkit.syntax.print_checks import check_print
 from chartkit.syntax.report import Report
+from chartkit.syntax.section_checks import is_too_long
 from chartkit.syntax.section_row import read_section
 from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.strikes import MusicContext
@@ -274,7 +275,7 @@ class _Reader:
     def _keep_music(self, elements: list[Element], text: str) -> None:
         if elements and elements[-1].kind == "comment":
             check_comment(elements[-1].value, elements[-1].start, self.report)
-        cue = _lone_cue(elements)
+        cue = lone_cue(elements)
         if cue is not None:
             self._keep(CueRow(cue, _comment(elements), self._span(text)))
             return
@@ -342,13 +343,6 @@ class _Reader:
         return Chart(tuple(self.top), tuple(self.sections))
 
 
-def _lone_cue(elements: list[Element]) -> str | None:
-    kept = [element for element in elements if element.kind != "comment"]
-    if len(kept) == 1 and kept[0].kind == "cue":
-        return " ".join(str(kept[0].value).split())
-    return None
-
-
 def _comment(elements: list[Element]) -> str:
     return comment_text(elements[-1].value) if elements[-1].kind == "comment" else ""
 
@@ -387,6 +381,8 @@ def read_chart(source: Source) -> Reading:
     chart = reader.chart()
     report_sheet_once(report, has_sections="\n==" in f"\n{source.text}")
     check_heading_comments(chart, report)
+    if is_too_long(chart, report):
+        return Reading(chart, report.ordered())
     check_whole(chart, len(source.text), report)
     if not source.text.isascii():
         check_print(chart, source.text, report)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.model import Chart, CueRow, MusicRow, Row, Section, WordsRow
-from chartkit.chart.systems import is_bare, words_stacks
+from chartkit.chart.systems import is_bare, music_sections, words_stacks
 from chartkit.syntax.report import Report
 from chartkit.syntax.shared_music import said_like
 
@@ -61,6 +61,32 @@ class _Earlier:
             self.twice.add(name)
         self.names[name] = section.name
         self.music[name] = music
+
+
+_MOST_BARS_AGAIN = 60_000
+"""How many bars the sections that come again may have in all: as many as a file may hold (ours)."""
+
+
+def is_too_long(chart: Chart, report: Report) -> bool:
+    """Whether sections that come again make the song too long to be worked with, which is then
+    reported at the heading where it gets too long."""
+    bars = [
+        sum(len(row.bars) for row in section.rows if isinstance(row, MusicRow))
+        for section in chart.sections
+    ]
+    total = 0
+    for number, home in enumerate(music_sections(chart)):
+        total += 0 if home in (None, number) else bars[home or 0]
+        if total > _MOST_BARS_AGAIN:
+            report.add(
+                "song-too-long",
+                *chart.sections[number].span,
+                f"up to here, sections come again for {total:,} bars, too many to read",
+                "take headings out, or write a section that comes again several times once, "
+                'with "x2" behind its name',
+            )
+            return True
+    return False
 
 
 def check_sections(chart: Chart, length: int, report: Report) -> None:

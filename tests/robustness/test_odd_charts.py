@@ -38,6 +38,10 @@ BAD: dict[str, tuple[bytes, str]] = {
     "UTF-16": (CHART.encode("utf-16"), ":1: this is not UTF-8 text"),
     "line of 10 MB": (b"| C " + b"x" * 10_000_000, "this is too large to be a chart"),
     "line of 1 MB": (b"| C " + b"x" * 1_000_000, "error[row-too-long]"),
+    "a section 10,000 times": (
+        b"== A\n" + b"| C | F | G | C |\n" * 2_000 + b"== A\n" * 10_000,
+        "error[song-too-long]",
+    ),
     "title of 7 MB": (b"title: " + b"x" * 7_000_000, "error[row-too-long]"),
     "100,000 sections": (
         b"".join(b"== S%d\n| C |\n" % i for i in range(100_000)),

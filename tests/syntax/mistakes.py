@@ -111,6 +111,14 @@ MISTAKES = (
         "write key: Eb major",
     ),
     Mistake("key: C\n| C |\n: | " + "la " * 7000, "row-too-long", 3, 1, 20, "a few bars"),
+    Mistake(
+        "== A\n" + "| C | F | G | C | Am | F | G | C |\n" * 100 + "== A\n" * 100,
+        "song-too-long",
+        177,
+        1,
+        4,
+        '"x2" behind its name',
+    ),
     # ---- slips that would lose something
     Mistake("key: C\n| C7 #9 | F | G | C |", "sharp-or-comment", 2, 6, 2, '"C7#9"'),
     Mistake("key: C\n| C |\n: | we're #1 |", "sharp-or-comment", 3, 11, 2, "in words write"),
