@@ -17,7 +17,7 @@ from chartkit.chart.walk import iter_rows, row_chords
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord
 from chartkit.theory.key import Key
-from chartkit.theory.transposition import key_moved_by, semitones_between
+from chartkit.theory.transposition import key_moved_by, plain_interval, semitones_between
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,16 +181,21 @@ def _area(
     first: KeyArea | None,
 ) -> KeyArea:
     """The area of a known sounding key. If two spellings are possible, it takes the one in the
-    direction of the song's first area."""
+    direction of the song's first area.
+
+    There a transposing instrument reads the one that lies its own interval above the sound, as a
+    printed part does: an alto saxophone F sharp major for A major, a sixth above, and no G flat.
+    """
     sounded = _moved(chords, sounding.tonic - written.tonic)
 
-    def moved(semitones: int, like: Key | None) -> Key:
-        interval = None if first is None or like is None else like.tonic - first.sounding.tonic
+    def moved(semitones: int, like: Key | None, own: int | None = None) -> Key:
+        interval = own if first is None or like is None else like.tonic - first.sounding.tonic
         return key_moved_by(sounding, semitones, sounded, interval)
 
     shape = written if keeps_shapes else moved(-steps.capo, None if first is None else first.shape)
     second = moved(-steps.second_capo, None if first is None else first.second)
-    read = moved(steps.read_above, None if first is None else first.read)
+    above = plain_interval(steps.read_above)
+    read = moved(steps.read_above, None if first is None else first.read, above)
     return KeyArea(written, sounding, shape, second, read)
 
 

@@ -50,3 +50,10 @@ def key_moved_by(
 def semitones_between(old: Key, new: Key) -> int:
     """How far up, 0 to 11, the new tonic lies above the old one."""
     return (pitch_class_of(new.tonic) - pitch_class_of(old.tonic)) % 12
+
+
+def plain_interval(semitones: int) -> int:
+    """The major, minor or perfect interval of so many half steps up, or the augmented fourth, in
+    places on the line of fifths, -5 to 6, octaves dropped: 9 half steps are a major sixth, three
+    fifths up."""
+    return (7 * semitones + 5) % 12 - 5

@@ -1,7 +1,8 @@
 """What each player is shown: lines, the large one, headings, what is said above a row."""
 
 import pytest
-from music21 import instrument
+from music21 import instrument, pitch
+from music21 import key as music21_key
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Announcement, ArrangedSystem
@@ -11,6 +12,7 @@ from chartkit.chart.keys import written_key
 from chartkit.chart.model import Meter
 from chartkit.theory.capo import Capo
 from chartkit.theory.key import parse_key
+from chartkit.theory.note import pitch_class_of
 from tests.arrange.test_arrange import names
 from tests.charts import arranged, bars, chart_of
 from tests.each import each
@@ -35,6 +37,34 @@ def test_readers_read_as_far_above_as_music21_says(reads: str, theirs: str) -> N
     """What a player reads lies as far above the sound as music21's instrument sounds below it."""
     transposition = instrument.fromString(theirs).transposition
     assert READERS[reads] == -transposition.semitones % 12
+
+
+@each(
+    ("sounding", "reads", "theirs"),
+    [
+        (name, reads, theirs)
+        for reads, theirs in (
+            ("B flat", "Clarinet in B-flat"),
+            ("E flat", "Alto Saxophone"),
+            ("F", "Horn"),
+            ("A", "Clarinet in A"),
+        )
+        for name in ("Cb", "Gb", "Db", "Ab", "Eb", "Bb", "F", "C", "G", "D", "A", "E", "B", "F#")
+    ],
+)
+def test_a_key_is_read_in_fewest_signs_and_at_the_interval_of_music21(
+    sounding: str, reads: str, theirs: str
+) -> None:
+    """A player reads the key that music21's transposition of the instrument gives; where another
+    spelling has fewer signs, that one.  Of six sharps and six flats it is the transposed one, with
+    whatever chords: F sharp major for an alto in A."""
+    up = instrument.fromString(theirs).transposition.reverse()
+    tonic = pitch.Pitch(sounding.replace("b", "-")).transpose(up)
+    signs = music21_key.Key(tonic).sharps
+    song = arranged(bars("| Cb Fb | B E |", key=sounding), look=PageLook(reads=reads))
+    read = song.keys.read
+    assert pitch_class_of(read.tonic) == tonic.pitchClass
+    assert read.signature == (signs if abs(signs) <= 6 else signs - 12 if signs > 0 else signs + 12)
 
 
 @each(
