@@ -146,6 +146,11 @@ class Arrangement:
         """Whether the guitar is anywhere other than as it is."""
         return any(capo != NO_CAPO for capo in self.every_capo)
 
+    @property
+    def counts_bars(self) -> bool:
+        """Whether it is a road map, with bars counted and no chords."""
+        return self.lines == ("count",)
+
     def strikes(self) -> Iterator[ArrangedStrike]:
         """Every strike, in the order in which they are printed."""
         for section in self.sections:

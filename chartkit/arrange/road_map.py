@@ -31,7 +31,7 @@ BARS_A_COUNT = 4
 _COUNTS_A_ROW = 4
 _FIRST_WORDS = 4
 """How many of a section's words are quoted."""
-LEGEND = "4 means: play four bars"
+_COUNTS = ("one bar", "two bars", "three bars", "four bars")
 _HIT = PrintedChord(NamePart("/", 0), "")
 
 
@@ -49,6 +49,7 @@ class CountedBar(Bar):
 
 def road_map(arrangement: Arrangement) -> Arrangement:
     """The arrangement with its chords counted instead of named."""
+    sections = tuple(map(_section, with_hits_repeated(arrangement.sections)))
     return replace(
         arrangement,
         lines=("count",),
@@ -56,9 +57,17 @@ def road_map(arrangement: Arrangement) -> Arrangement:
         capo=NO_CAPO,
         capo_moves=(),
         second_capo=None,
-        notes=(LEGEND, *arrangement.notes),
-        sections=tuple(map(_section, with_hits_repeated(arrangement.sections))),
+        notes=(*_legend(sections), *arrangement.notes),
+        sections=sections,
     )
+
+
+def _legend(sections: tuple[ArrangedSection, ...]) -> tuple[str, ...]:
+    """What the numbers of the page mean, by the largest of them; nothing where it has none."""
+    systems = (system for section in sections for system in section.systems)
+    bars = (arranged.bar for system in systems for arranged in system.bars)
+    most = max((bar.counted for bar in bars if isinstance(bar, CountedBar)), default=0)
+    return (f"{most} means: play {_COUNTS[most - 1]}",) if most else ()
 
 
 def _section(section: ArrangedSection) -> ArrangedSection:

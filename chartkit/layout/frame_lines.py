@@ -84,7 +84,7 @@ def foot_line(
     page = f"page {number} of {count}"
     width = fitter.width(page, "plain", size)
     room = style.line_width - width - 2 * size
-    says = arrangement.key_given or arrangement.uses_capo
+    says = arrangement.key_given or arrangement.uses_capo or arrangement.counts_bars
     details = f" — {capo_and_keys(arrangement)}" if says else ""
     for_title = room - fitter.width(details, "plain", size)
     title = fitter.shortened(arrangement.title, "plain", size, max(for_title, room / 4))

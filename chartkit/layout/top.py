@@ -98,7 +98,10 @@ def second_words(arrangement: Arrangement) -> str:
 
 
 def capo_and_keys(arrangement: Arrangement) -> str:
-    """Capo and keys in one phrase, for the foot line and the file's own description."""
+    """Capo and keys in one phrase, for the foot line and the file's own description.  A road
+    map has neither, since its reader plays in no key; it is named as what it is."""
+    if arrangement.counts_bars:
+        return "Road map"
     keys = keys_words(arrangement)
     if not arrangement.uses_capo or not arrangement.lines:
         return keys
@@ -109,10 +112,13 @@ def capo_and_keys(arrangement: Arrangement) -> str:
 
 def _shows_meter(arrangement: Arrangement) -> bool:
     """Whether there is a meter to show: a bar in time, or chords in free time under a meter that
-    the chart names, by which the player still strums."""
+    the chart names, by which the player still strums.  Who counts bars needs the meter also of a
+    song that stands as words alone."""
     systems = [system for section in arrangement.sections for system in section.systems]
     named = arrangement.meter_given and bool(arrangement.lines)
-    return any(system.lines or (named and system.bars) for system in systems)
+    return any(
+        system.lines or (named and (system.bars or arrangement.counts_bars)) for system in systems
+    )
 
 
 def _lowered(words: str) -> str:
@@ -259,7 +265,7 @@ class TopSetter:
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
         parts: list[tuple[str, FontName, str]] = []
-        if arrangement.key_given:
+        if arrangement.key_given and not arrangement.counts_bars:
             parts.append((keys_words(arrangement), "strong", "keys"))
         if tuning := self._tuning(arrangement):
             parts.insert(0, (tuning, "strong", "tuning"))

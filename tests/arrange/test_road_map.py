@@ -9,11 +9,15 @@ from chartkit.arrange.arrangement import ArrangedSection, Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.road_map import CountedBar
 from chartkit.arrange.view import View
+from chartkit.layout.engrave import laid_out
+from chartkit.pdf.fonts import Fonts
 from tests.charts import chart_of
 from tests.each import each
+from tests.layout.geometry import texts
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 ROAD_MAP = PageLook(show="road-map")
+METRICS = Fonts()
 
 
 def mapped(text: str) -> Arrangement:
@@ -158,3 +162,39 @@ def test_a_last_ending_goes_on_in_the_next_row() -> None:
     assert len(marked) > 1 and marked == [False] + [True] * (len(marked) - 1)
     apart = mapped("key: C\n\n" + "| C! | F! |\n" * 4)
     assert [system.goes_on for system in apart.sections[0].systems] == [False, False]
+
+
+@each(
+    ("text", "notes"),
+    [
+        ("key: D\n\n== A\n| D | G | D | A | D |\n", ["4 means: play four bars"]),
+        ("key: D\n\n== A\n| D | G |\n", ["2 means: play two bars"]),
+        ("key: D\n\n== A\n| D | % | (A) |\n", ["3 means: play three bars"]),
+        ("key: D\nnote: softly\n\n== A\n  D   G\n: Low and / slow\n", ["softly"]),
+        ("key: D\n\n== A\n| D! | G! |\n", []),
+    ],
+)
+def test_the_numbers_of_the_page_are_explained(text: str, notes: list[str]) -> None:
+    """The head says what a number means by the largest on the page, and nothing where the page has
+    none, as for a song in free time."""
+    assert list(mapped(text).notes) == notes
+
+
+@each(
+    ("text", "band"),
+    [
+        (
+            "key: Db\nmeter: 6/8\ntempo: 58\n\n== A\n  Db   Gb\n: Low and / slow\n",
+            ["6/8 · ♩. = 58"],
+        ),
+        ("key: Db\n\n== A\n  Db   Gb\n: Low and / slow\n", []),
+        ("key: Db\nmeter: 3/4\n\n== A\n| Db | Gb |\n", ["3/4"]),
+    ],
+)
+def test_the_head_names_the_meter_and_no_key(text: str, band: list[str]) -> None:
+    """Who counts bars is told the meter that the chart names, also of a song without bars, and no
+    key, which a drummer has no use for (common practice, no source)."""
+    document = laid_out(mapped(text), ROAD_MAP, METRICS)
+    assert texts(document, "band") == band
+    assert texts(document, "keys") == []
+    assert texts(document, "foot")[0].endswith("— Road map")
