@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from chartkit.advise.moving_capo import with_moving_capo
-from chartkit.advise.part.propose import propose_parts
+from chartkit.advise.part.propose import PartRequest, propose_parts
 from chartkit.advise.ranking import played_option
 from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
@@ -35,12 +35,13 @@ class PartAsked:
     """A part beside a guitarist: the instruments of both, and where the first one's capo sits.
 
     ``first`` is None if that guitarist rests in the song; ``first_capo`` is None for the chart's
-    own.
+    own.  ``player`` is the name of who plays the part.
     """
 
     instrument: Instrument
     first: Instrument | None = None
     first_capo: Capo | None = None
+    player: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,7 +134,7 @@ def _part(chart: Chart, view: View, asked: PartAsked) -> Chart:
     if asked.first is not None:
         first = _first_part(chart, moved, asked.first, asked.first_capo)
     own = _played_on(moved, asked.instrument)
-    proposals = propose_parts(own, first, asked.instrument)
+    proposals = propose_parts(own, first, asked.instrument, PartRequest(player=asked.player))
     return proposals[0].chart if proposals else own
 
 

@@ -66,15 +66,17 @@ def _part_asked(
     numbers = enumerate(night.set_list.players)
     at, first = next((i, one) for i, one in numbers if one.name == player.beside)
     if order[place] in night.sat_out[at]:
-        return PartAsked(player.part)
+        return PartAsked(player.part, player=player.name)
     plan = plans.get(first.name)
     step = plan.steps[place] if plan is not None else None
     if step is not None:
         offer = step.offer
         capo = None if offer.as_written else offer.option
-        return PartAsked(player.part, _instrument(first, step, night.facts[order[place]]), capo)
+        return PartAsked(
+            player.part, _instrument(first, step, night.facts[order[place]]), capo, player.name
+        )
     pinned = night.set_list.songs[order[place]].capos.get(first.name)
-    return PartAsked(player.part, first.guitars[0].instrument, pinned)
+    return PartAsked(player.part, first.guitars[0].instrument, pinned, player.name)
 
 
 def _request(

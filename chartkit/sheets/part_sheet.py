@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from chartkit.advise.part.chord_occurrences import BarStart, bar_starts
 from chartkit.advise.part.propose import PartProposal
+from chartkit.advise.part.who_plays import FIRST_GUITAR, heard
 from chartkit.advise.register import Moment
 from chartkit.arrange.page_look import PaperName
 from chartkit.chart.model import Chart
@@ -84,11 +85,12 @@ class _Drawing:
         proposal: PartProposal,
     ) -> None:
         self._fitter, self._style, self._chart = fitter, style, chart
-        self._first, self._part = first, proposal.moments
+        self._first = heard(first, chart, FIRST_GUITAR)
+        self._part = heard(proposal.moments, chart)
         self._reason = proposal.reason
         sung = chart.setting("range")
         self._sung = sung if isinstance(sung, PitchRange) else None
-        pitches = [p for moment in (*first, *self._part) for p in moment.pitches]
+        pitches = [p for moment in (*first, *proposal.moments) for p in moment.pitches]
         if self._sung is not None:
             pitches += [self._sung.lowest.midi, self._sung.highest.midi]
         self._lowest, self._highest = min(pitches) - 1, max(pitches) + 1

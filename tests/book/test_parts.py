@@ -45,7 +45,7 @@ def test_the_part_lies_beside_the_first_guitars_plan() -> None:
         step = ada.plan.steps[place] if ada.plan is not None else None
         assert request is not None
         assert step is not None
-        assert request.part == PartAsked(GUITAR, GUITAR, step.offer.option)
+        assert request.part == PartAsked(GUITAR, GUITAR, step.offer.option, "Bo")
 
 
 def test_the_pages_are_the_part() -> None:
@@ -93,7 +93,7 @@ def test_where_the_first_guitarist_rests_the_part_is_free() -> None:
     night = night_of(TEXTS, set_text(SONGS, players))
     request = player_requests(night, planned_night(night))[1].requests[0]
     assert request is not None
-    assert request.part == PartAsked(GUITAR)
+    assert request.part == PartAsked(GUITAR, player="Bo")
 
 
 def test_a_part_is_played_on_its_players_own_guitar() -> None:

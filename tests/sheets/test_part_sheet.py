@@ -42,3 +42,18 @@ def test_the_picture_fills_its_page(verses: int, least: float) -> None:
     assert off_page(page) == []
     drawn = [box_of(i)[3] for i in page.items if isinstance(i, Shape)]
     assert max(drawn) > least * page.height
+
+
+def test_the_picture_agrees_with_the_part() -> None:
+    """Where the part is silent, since a cue has others play alone, the picture has no bars of the
+    part; nor of the first guitar where the cue names no guitar."""
+    cue = '== Bridge\n"voice and piano only"\n'
+    drawn = [
+        sum(isinstance(i, Shape) for i in sheet_of(text, 8).pages[0].items)
+        for text in (
+            f"key: C\n\n== Verse\n{BARS}\n== Bridge\n{BARS}",
+            f"key: C\n\n== Verse\n{BARS}\n{cue}{BARS}",
+            f"key: C\n\n== Verse\n{BARS}",
+        )
+    ]
+    assert drawn[1] == drawn[2] < drawn[0]

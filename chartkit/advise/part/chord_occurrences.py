@@ -56,21 +56,23 @@ def chord_occurrences(chart: Chart, first: Sequence[Moment]) -> tuple[ChordOccur
 
 @dataclass(frozen=True, slots=True)
 class BarStart:
-    """A played bar: its start in sounding beats, its section, whether it has words."""
+    """A played bar: its start in sounding beats, its section, whether it has words, and where its
+    row stands (``PlayedBar.row_place``)."""
 
     beat: float
     section: int
     sung: bool
+    row_place: tuple[int, int, int]
 
 
 def bar_starts(chart: Chart) -> tuple[BarStart, ...]:
     """The bars in playing order; the last entry is the end of the song."""
-    starts, at, section = [], 0.0, 0
+    starts, at, place = [], 0.0, (0, 0, 0)
     for bar, singing, chords in _bars(chart):
-        section = bar.section
-        starts.append(BarStart(at, section, singing))
+        place = bar.row_place
+        starts.append(BarStart(at, bar.section, singing, place))
         at += sum(beats for _, beats in chords)
-    return (*starts, BarStart(at, section, False))
+    return (*starts, BarStart(at, place[0], False, place))
 
 
 def _sounding(chart: Chart) -> Iterator[_Sounding]:

@@ -86,11 +86,13 @@ class PartProposal:
 
 @dataclass(frozen=True, slots=True)
 class PartRequest:
-    """The player's wishes; None leaves the choice to the program."""
+    """The player's wishes; None leaves the choice to the program.  ``player`` is the player's
+    name, empty if it is not known: a cue may name who plays."""
 
     register: RegisterName | None = None
     rhythm: PartRhythm | None = None
     first_hand: FirstHand | None = None
+    player: str = ""
 
 
 def propose_parts(
@@ -114,7 +116,7 @@ def propose_parts(
     value = chart.setting("range")
     sung_range = value if isinstance(value, PitchRange) else None
     chooser = GripChooser(song, _neck(instrument), sung_range, weights)
-    silences = with_silences(chart)
+    silences = with_silences(chart, request.player)
     rhythms = _rhythms(silences.chart, first_chart or chart, request)
     for section in silences.sections:
         rhythms.pop(section, None)

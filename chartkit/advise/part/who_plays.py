@@ -1,14 +1,17 @@
 """Where a chart says that others play alone, so that a second guitar is silent there.
 
-``just guitar``, ``piano and voice only`` and ``a cappella`` leave a second guitar out, from the
-cue to the next one that brings the band in, or to the end of the section (common practice, no
-source).
+``just guitar``, ``just Dan and piano``, ``piano and voice only`` and ``a cappella`` leave a second
+guitar out, from the cue to the next one that brings the band in, or to the end of the section
+(common practice, no source).
 """
 
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from chartkit.advise.part.chord_occurrences import bar_starts
+from chartkit.advise.register import Moment
 from chartkit.chart.model import (
     Bar,
     BlankRow,
@@ -21,7 +24,7 @@ from chartkit.chart.model import (
     SettingRow,
     WordsRow,
 )
-from chartkit.chart.systems import System, all_systems, music_sections
+from chartkit.chart.systems import System, all_systems, music_sections, placed_systems
 
 SILENT = "silent here"
 """The cue to the player of the part."""
@@ -41,6 +44,13 @@ _NAMES_OF_PLAYERS = (
 )
 _PLAYERS = frozenset(_NAMES_OF_PLAYERS.split())
 _UNACCOMPANIED = ("a cappella", "a capella", "acappella", "acapella", "unaccompanied")
+_NAME = "Name"
+"""What stands for each name of a player in a cue; no word in small letters is equal to it."""
+Mine = frozenset[str]
+"""Words in small letters that mean one player in a cue."""
+NOBODY: Mine = frozenset()
+FIRST_GUITAR: Mine = frozenset({"guitar", "gtr", "acoustic", "electric", "me", "us", _NAME})
+"""Words for the first guitar; a name could be that player's."""
 _ALL = frozenset({"band", "all", "everyone", "everybody", "tutti", "full", "guitars"})
 
 
@@ -49,8 +59,30 @@ def others_alone(cue: str) -> bool:
     only``.  A solo over the band (``guitar solo``) is none, nor are ``both guitars``."""
     if len(cue) > _LONGEST:
         return False
-    clauses = [re.findall(r"[^\W_]+", clause.casefold()) for clause in re.split("[,;:.()]", cue)]
-    return any(_is_alone(words) for words in clauses if words)
+    clauses = [_WORD.findall(clause) for clause in re.split("[,;:.()]", cue)]
+    return any(_is_alone(_with_names_marked(words)) for words in clauses if words)
+
+
+_WORD = re.compile(r"[^\W_]+|[&+]")
+
+
+_JOINING = _WITH | {"&", "+"}
+"""What joins players; a cue in which every word is capitalised has no name that can be told."""
+
+
+def _with_names_marked(words: Sequence[str]) -> list[str]:
+    """The words in small letters, signs for "and" as words.  A capitalised word that is no
+    instrument is a player's name where it is joined to others: ``just Dan and piano``."""
+    small = ["and" if word in "&+" else word.casefold() for word in words]
+    joined = [
+        bool(_JOINING.intersection([*words[max(0, at - 1) : at], *words[at + 1 : at + 2]]))
+        for at in range(len(words))
+    ]
+    known = _PLAYERS | _WITH | _BESIDE | _ONLY | _AFTER
+    return [
+        _NAME if word.istitle() and is_joined and plain not in known else plain
+        for word, plain, is_joined in zip(words, small, joined, strict=True)
+    ]
 
 
 def _is_alone(words: Sequence[str]) -> bool:
@@ -65,7 +97,7 @@ def _is_alone(words: Sequence[str]) -> bool:
 
 def _are_players(words: Sequence[str]) -> bool:
     """Whether the words name players and nothing else: ``me and one guitar``."""
-    known = _PLAYERS | _WITH | _BESIDE
+    known = _PLAYERS | _WITH | _BESIDE | {_NAME}
     return bool(_PLAYERS.intersection(words)) and known.issuperset(words)
 
 
@@ -86,13 +118,15 @@ class Silences:
     sections: dict[int, str]
 
 
-def with_silences(chart: Chart) -> Silences:
-    """The chart with bars of rest wherever a cue says that others play alone.
+def with_silences(chart: Chart, player: str = "") -> Silences:
+    """The chart with bars of rest wherever a cue says that others play alone.  ``player`` is the
+    name of who plays the second guitar, where it is known.
 
     A section that shares the music of another and differs from it in that gets rows of its own.
     """
     every = all_systems(chart)
-    flags = [_silent(systems) for systems in every]
+    mine = frozenset(player.casefold().split())
+    flags = [_silent(systems, mine) for systems in every]
     if not any(map(any, flags)):
         return Silences(chart, {})
     homes = music_sections(chart)
@@ -109,7 +143,7 @@ def with_silences(chart: Chart) -> Silences:
             parted.add(home)
             section = replace(section, same_as="", rows=_written_out(systems))
         if any(row for row in section.rows if isinstance(row, MusicRow)):
-            section = replace(section, rows=_rested(section.rows))
+            section = replace(section, rows=_rested(section.rows, mine))
         sections.append(section)
     return Silences(replace(chart, sections=tuple(sections)), throughout)
 
@@ -118,21 +152,50 @@ def _cues(systems: Sequence[System]) -> list[str]:
     return [row.text for one in systems for row in one.above if isinstance(row, CueRow)]
 
 
-def _silent(systems: Sequence[System]) -> list[bool]:
-    """Of each system whether a second guitar is silent in it."""
+def _silent(systems: Sequence[System], mine: Mine = NOBODY) -> list[bool]:
+    """Of each system whether a player is silent in it."""
     flags, silent = [], False
     for system in systems:
         for row in system.above:
-            silent = _after(row, silent)
+            silent = _after(row, silent, mine)
         flags.append(silent)
     return flags
 
 
-def _after(row: Row, silent: bool) -> bool:
-    """Whether a second guitar is silent after a row, if it is before."""
+def _after(row: Row, silent: bool, mine: Mine = NOBODY) -> bool:
+    """Whether a player is silent after a row, if he is before; ``mine`` are words for him."""
     if not isinstance(row, CueRow):
         return silent
-    return others_alone(row.text) or (silent and not brings_in(row.text))
+    if others_alone(row.text):
+        words = _WORD.findall(row.text)
+        return mine.isdisjoint([*_with_names_marked(words), *map(str.casefold, words)])
+    return silent and not brings_in(row.text)
+
+
+def heard(moments: Sequence[Moment], chart: Chart, mine: Mine = NOBODY) -> tuple[Moment, ...]:
+    """A player's moments without the bars in which a cue of the chart has others play alone; in
+    beats from the start, as ``bar_starts`` counts them.  ``mine`` are words for the player."""
+    rows = {
+        (section, home, row)
+        for section, placed in enumerate(placed_systems(chart))
+        for (home, row, _), silent in zip(
+            placed, _silent([system for _, _, system in placed], mine), strict=True
+        )
+        if silent
+    }
+    kept = list(moments)
+    for bar, after in pairwise(bar_starts(chart) if rows else ()):
+        if bar.row_place in rows:
+            kept = [part for one in kept for part in _outside(one, bar.beat, after.beat)]
+    return tuple(kept)
+
+
+def _outside(moment: Moment, start: float, end: float) -> list[Moment]:
+    """What is left of a moment outside a period."""
+    if moment.end <= start or moment.start >= end:
+        return [moment]
+    before = [replace(moment, end=start)] if moment.start < start else []
+    return [*before, replace(moment, start=end)] if moment.end > end else before
 
 
 def _written_out(systems: Sequence[System]) -> tuple[Row, ...]:
@@ -144,12 +207,12 @@ def _written_out(systems: Sequence[System]) -> tuple[Row, ...]:
     return (*rows, BlankRow())
 
 
-def _rested(rows: Sequence[Row]) -> tuple[Row, ...]:
+def _rested(rows: Sequence[Row], mine: Mine) -> tuple[Row, ...]:
     """The rows with rests in place of what a second guitar does not play, and a cue that says so
     under the writer's."""
     silent, made = False, list[Row]()
     for row in rows:
-        now = _after(row, silent)
+        now = _after(row, silent, mine)
         made.append(row)
         if now and not silent:
             made.append(CueRow(SILENT))

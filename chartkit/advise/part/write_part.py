@@ -92,8 +92,11 @@ def _last_music(section: Section) -> int:
 
 
 def _before_music(rows: Sequence[Row]) -> int:
-    """Where a cue of the part's own stands: under what the writer says first, over the music."""
-    return next((n for n, row in enumerate(rows) if isinstance(row, MusicRow | WordsRow)), 0)
+    """Where a cue of the part's own stands: under what the writer says first, over the first row
+    that the part plays in."""
+    music = {n: row for n, row in enumerate(rows) if isinstance(row, MusicRow)}
+    played = [n for n, row in music.items() if any(bar.strikes for bar in row.bars)]
+    return next(iter((*played, *music)), 0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,21 @@
 
 import pytest
 
-from chartkit.advise.part.who_plays import SILENT, brings_in, others_alone, with_silences
+from chartkit.advise.part.who_plays import (
+    FIRST_GUITAR,
+    SILENT,
+    brings_in,
+    heard,
+    others_alone,
+    with_silences,
+)
+from chartkit.advise.register import Moment
 from chartkit.chart.model import Chart, CueRow, MusicRow
 from chartkit.chart.playing_order import playing_order
 from chartkit.diagnostics import Source, has_errors
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.write import chart_text
+from tests.advise.part.songs import sounding
 from tests.advise.songs import chart_of
 
 
@@ -24,6 +33,8 @@ from tests.advise.songs import chart_of
         "a cappella",
         "drums and bass only, build",
         "softly (just acoustic guitar)",
+        "half time, just Dan and piano",
+        "Dan & piano only",
     ],
 )
 def test_cues_that_leave_a_second_guitar_out(cue: str) -> None:
@@ -41,6 +52,9 @@ def test_cues_that_leave_a_second_guitar_out(cue: str) -> None:
         "both guitars only",
         "just before the drums come in",
         "just a touch slower",
+        "Just Before The Piano",
+        "Only Once And Then Piano",
+        "just Dan",
         "only once",
         "piano leads",
         "quiet",
@@ -113,3 +127,35 @@ def test_a_repeated_chorus_with_the_band_after_a_quiet_one() -> None:
     """A chorus with a voice alone comes again with everybody, and once more, by its cue."""
     text = f'== Chorus\n"voice alone"\n{ROWS}\n== Chorus\n"everybody"\n\n== Chorus\n"everybody"\n'
     assert silent_bars(made(text)) == [True] * 4 + [False] * 8
+
+
+def test_whoever_a_cue_names_plays() -> None:
+    """Where the player's name is known, a cue with that name does not leave the player out."""
+    chart = chart_of(f'== Bridge\n"just Dan and piano"\n{ROWS}')
+    assert with_silences(chart).sections == {0: "just Dan and piano"}
+    assert with_silences(chart, "Ruben").sections == {0: "just Dan and piano"}
+    assert with_silences(chart, "Dan").chart == chart
+
+
+def test_what_is_heard_of_both_guitars() -> None:
+    """Of bars in which others play alone nothing is heard: of the second guitar where a cue names
+    the first, of neither where it names none; until the band comes in."""
+    chart = chart_of(
+        f'== A\n"just guitar"\n{ROWS}\n== B\n"voice and piano only"\n{ROWS}\n"band in"\n{ROWS}'
+    )
+    moments = [Moment(0.0, 20.0, (60, 64)), Moment(20.0, 48.0, (62, 65))]
+    second = heard(moments, chart)
+    assert [(one.start, one.end) for one in second] == [(32.0, 48.0)]
+    first = heard(moments, chart, FIRST_GUITAR)
+    assert [(one.start, one.end) for one in first] == [(0.0, 16.0), (32.0, 48.0)]
+    assert heard(moments, chart_of(f"== A\n{ROWS}")) == tuple(moments)
+
+
+def test_what_the_part_plays_stands_over_its_first_row() -> None:
+    """The cue with the figure stands under the writer's, over the first row that is not silent."""
+    text = f'key: C\n\n== A\n"just guitar"\n{ROWS}\n"band in"\n{ROWS}'
+    part = sounding("small", chart_of(text)).parts()[0].chart
+    rows = part.sections[0].rows
+    cues = [row.text for row in rows if isinstance(row, CueRow)]
+    assert cues[:3] == ["just guitar", SILENT, "band in"]
+    assert len(cues) == 4
