@@ -123,6 +123,27 @@ def _tuned_to(text: str) -> str:
     return next((name for name, notes in tunings if notes == letters), "")
 
 
+_SAID_TUNING = re.compile(
+    r"\b(?P<always>(?:double )?drop(?:ped)?[ -]d|d ?a ?d ?g ?a ?d)\b|"
+    r"\b(?:in|tuned to|tuning:?) (?P<behind>open[ -][dg])\b|\b(?P<before>open[ -][dg])[ -]tuning\b|"
+    r"\A\W*(?P<alone>open[ -][dg])\W*\Z",
+    re.IGNORECASE,
+)
+"""How a remark says a tuning (common practice, no source).  "Let the open D ring" is one string."""
+_LONGEST_SAID = 200
+
+
+def said_tuning(text: str) -> str:
+    """The name of the guitar's tuning that a remark asks for, as ``drop D`` in "drop D!! watch the
+    riff"; empty if it asks for none."""
+    said = _SAID_TUNING.search(text[:_LONGEST_SAID])
+    if said is None:
+        return ""
+    asked = next(filter(None, said.groups())).casefold().replace("dropped", "drop")
+    letters = asked.replace("-", "").replace(" ", "")
+    return next(one.name for one in KNOWN if one.name.casefold().replace(" ", "") == letters)
+
+
 def is_known(text: str) -> bool:
     """Whether a text names an instrument or gives a tuning."""
     try:

@@ -5,6 +5,7 @@ from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
     Chart,
+    CueRow,
     GivenShape,
     MusicRow,
     SettingRow,
@@ -183,6 +184,7 @@ def _check_instrument(chart: Chart, report: Report) -> None:
     guitar."""
     row = next((r for r in chart.top if isinstance(r, SettingRow) and r.name == "instrument"), None)
     if row is None:
+        _check_said_tuning(chart, report)
         return
     from chartkit.fretboard.instruments import GUITAR, KNOWN, is_known
 
@@ -195,6 +197,33 @@ def _check_instrument(chart: Chart, report: Report) -> None:
             f'"{text}" is not an instrument that chartkit knows, so a guitar is assumed',
             f'did you mean "{meant}"?',
         )
+
+
+def _check_said_tuning(chart: Chart, report: Report) -> None:
+    """Warns of a note or cue that asks for a tuning in a chart for the usual one: grips, plan and
+    book would be those of a guitar in its usual tuning."""
+    rows = [
+        row
+        for row in (*chart.top, *iter_rows(chart.sections))
+        if isinstance(row, CueRow) or (isinstance(row, SettingRow) and row.name in _REMARKS)
+    ]
+    if not rows:
+        return
+    from chartkit.fretboard.instruments import said_tuning
+
+    for row in rows:
+        text = row.text if isinstance(row, CueRow) else str(row.value)
+        if tuning := said_tuning(text):
+            report.warn(
+                "tuning-only-said",
+                *row.span,
+                f'"{text}" asks for {tuning}, but the chart is for a guitar in its usual tuning',
+                f'write "instrument: {tuning}" at the top, and its grips and plans are for that',
+            )
+            return
+
+
+_REMARKS = ("note", "feel")
 
 
 def _check_keys_left(chart: Chart, report: Report) -> None:

@@ -282,6 +282,8 @@ MISTAKES = (
     Mistake("== A\n| C |\n== A\n| F |\n== B as A", "name-of-two-sections", 5, 1, 9, '"A 2"'),
     Mistake("| D#7/Fx |", "unknown-bass", 1, 7, 2, "two signs", ("Fx", "F##")),
     Mistake("meter: 4/4\ntempo: 90\n" + "C G\n: la / la\n" * 4, "no-bars", 1, 1, 10, "| C |"),
+    Mistake("note: drop D!!\n| D5 |", "tuning-only-said", 1, 1, 14, "instrument: drop D"),
+    Mistake('| D |\n"in open G"\n| G |', "tuning-only-said", 2, 1, 11, "instrument: open G"),
     # ---- what fonts cannot draw
     Mistake('== A\n"go → F"\n| C |', "sign-not-in-fonts", 2, 5, 1, '"->"', ("→", "->")),
     Mistake("title: Up 🎸  # →\n| C |", "sign-not-in-fonts", 1, 11, 1, "say it in words"),
