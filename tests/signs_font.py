@@ -52,9 +52,22 @@ def box(left: float, low: float, right: float, high: float) -> tuple[Point, ...]
 
 def flat(stem: int, belly: int, thin: int) -> Drawn:
     """A flat: the thickness of its stem, how far its belly reaches, and the belly's thickness."""
-    left = 48
+    drawn = Drawn(48 + stem + belly + 36)
+    _flat_from(drawn, 48, stem, belly, thin)
+    return drawn
+
+
+def double_flat(stem: int, belly: int, thin: int) -> Drawn:
+    """Two flats of which the second stem touches the first belly (common practice, no source)."""
+    second = 48 + stem + belly - thin * 0.2
+    drawn = Drawn(round(second) + stem + belly + 36)
+    for left in (48, second):
+        _flat_from(drawn, left, stem, belly, thin)
+    return drawn
+
+
+def _flat_from(drawn: Drawn, left: float, stem: int, belly: int, thin: int) -> None:
     inner, right = left + stem, left + stem + belly
-    drawn = Drawn(right + 36)
     drawn.path(
         (left, 0), [(left, CAPITAL)], [(inner, CAPITAL)], [(inner, 388)],
         [(inner + 48, 442), (inner + 0.46 * belly, 442)],
@@ -70,7 +83,6 @@ def flat(stem: int, belly: int, thin: int) -> Drawn:
         [(inner + 0.72 * inside, 362), (inner + 0.5 * inside, 362)],
         [(inner + 0.2 * inside, 362), (inner, 312)],
     )  # fmt: skip
-    return drawn
 
 
 def sharp(upright: int, beam: int, width: int) -> Drawn:
@@ -86,6 +98,26 @@ def sharp(upright: int, beam: int, width: int) -> Drawn:
             (left, low - rise), (left, low - rise + beam),
             (right, low + rise + beam), (right, low + rise),
         )  # fmt: skip
+    return drawn
+
+
+def double_sharp(line: int, end: int, width: int) -> Drawn:
+    """A double sharp: two strokes that cross, with a square at each of their ends; how thick the
+    strokes are, how large the squares, and how wide it is."""
+    left, right = 36, 36 + width
+    drawn = Drawn(right + 36)
+    for x in (left, right - end):
+        for y in (0, CAPITAL - end):
+            drawn.polygon(*box(x, y, x + end, y + end))
+    near, far = left + end / 2, right - end / 2
+    low, high = end / 2, CAPITAL - end / 2
+    across = line / 2 * math.hypot(far - near, high - low) / (high - low)
+    drawn.polygon(
+        (near - across, low), (far - across, high), (far + across, high), (near + across, low)
+    )
+    drawn.polygon(
+        (near - across, high), (near + across, high), (far + across, low), (far - across, low)
+    )
     return drawn
 
 
@@ -179,11 +211,13 @@ def glyphs(bold: bool) -> dict[str, Drawn]:
     if bold:
         return {
             "♭": flat(116, 258, 118), "♯": sharp(76, 120, 420), "♮": natural(84, 112, 310),
+            "𝄫": double_flat(116, 258, 118), "𝄪": double_sharp(84, 230, 600),
             "△": triangle(92), "−": minus(112), "(": parenthesis(112, True),
             ")": parenthesis(112, False),
         }  # fmt: skip
     return {
         "♭": flat(58, 238, 70), "♯": sharp(44, 76, 380), "♮": natural(46, 72, 280),
+        "𝄫": double_flat(58, 238, 70), "𝄪": double_sharp(54, 176, 540),
         "△": triangle(60), "−": minus(76), "(": parenthesis(62, True), ")": parenthesis(62, False),
         "\U0001d157": head(hollow=True), "\U0001d15d": head(hollow=True, wider=1.25),
         "\U0001d165": stem(),

@@ -11,8 +11,8 @@ _DRAWN = (
     "20-7e a0-24f 259-259 2b0-377 37a-37f 384-38a 38c-38c 38e-3a1 3a3-3e1 3f0-52f 1e00-1f15 "
     "1f18-1f1d 1f20-1f45 1f48-1f4d 1f50-1f57 1f59-1f59 1f5b-1f5b 1f5d-1f5d 1f5f-1f7d 1f80-1fb4 "
     "1fb6-1fc4 1fc6-1fd3 1fd6-1fdb 1fdd-1fef 1ff2-1ff4 1ff6-1ffe 2000-2064 2066-2071 2074-208e "
-    "2090-209c 20a0-20bf 2100-214f 2212-2212 25b3-25b3 2669-266f fffd-fffd 1d157-1d157 "
-    "1d15d-1d15d 1d165-1d165"
+    "2090-209c 20a0-20bf 2100-214f 2212-2212 25b3-25b3 2669-266f fffd-fffd 1d12a-1d12b "
+    "1d157-1d157 1d15d-1d15d 1d165-1d165"
 )
 """The characters of the fonts for text, first and last of each stretch; a test compares them with
 the font files."""

@@ -107,8 +107,7 @@ class ChordLabeller:
     def _accidentals(self, alteration: int, size: float) -> tuple[Piece, ...]:
         if alteration == 0:
             return ()
-        signs = "♯" * alteration if alteration > 0 else "♭" * -alteration
-        return self._typesetter.pieces(signs, self._font, size)
+        return self._typesetter.pieces(signs_of(alteration), self._font, size)
 
     # ---- behind the root
     def _quality(self, quality: str, size: float, number: bool) -> tuple[Piece, ...]:
@@ -157,6 +156,13 @@ class ChordLabeller:
             back = width
         pieces.append(Piece(")", signs, high, low, widths[-1] - widest))
         return pieces
+
+
+def signs_of(alteration: int) -> str:
+    """The accidentals of a letter: two sharps or two flats have a sign of their own, three are the
+    single one and the double (Gould; from memory)."""
+    single, double = ("♯", "𝄪") if alteration > 0 else ("♭", "𝄫")
+    return single * (abs(alteration) % 2) + double * (abs(alteration) // 2)
 
 
 def has_stack(name: PrintedChord | None) -> bool:

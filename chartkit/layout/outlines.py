@@ -1,8 +1,8 @@
 """Outlines of musical signs, in thousandths of an em, y upwards.
 
 Taken from the glyphs U+1D10B, U+1D10C, U+1D10E, U+1D10F, U+1D110 and U+1D13B to U+1D140 of Noto
-Music (SIL Open Font License 1.1).  They are drawn as paths, because signs beyond U+FFFF come out
-wrong when text is taken from a PDF.  Quadratic curves, as SVG path data writes them.
+Music (SIL Open Font License 1.1).  They are drawn as paths, since they are no part of a text.
+Quadratic curves, as SVG path data writes them.
 """
 
 import re

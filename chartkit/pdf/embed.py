@@ -9,7 +9,7 @@ from chartkit.pdf.commands import font_key
 from chartkit.pdf.font_codes import font_codes
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.objects import stream_object
-from chartkit.pdf.reportlab_names import FF_NONSYMBOLIC, FF_SYMBOLIC, TTFont, makeToUnicodeCMap
+from chartkit.pdf.reportlab_names import FF_NONSYMBOLIC, FF_SYMBOLIC, TTFont
 
 _SPACE = ord(" ")
 
@@ -49,7 +49,7 @@ def _font(face: Any, tag: str, codes: dict[int, int], add: Adder) -> int:
     name = f"{tag}+{family}"
     program = face.makeSubset(shown)
     program_object = add(stream_object(program, f"/Length1 {len(program)} "))
-    meaning = add(stream_object(makeToUnicodeCMap(name, shown).encode("ascii")))
+    meaning = add(stream_object(_unicode_map(name, shown).encode("ascii")))
     flags = face.flags & ~FF_NONSYMBOLIC | FF_SYMBOLIC
     box = " ".join(f"{edge:g}" for edge in face.bbox)
     descriptor = add(
@@ -64,6 +64,20 @@ def _font(face: Any, tag: str, codes: dict[int, int], add: Adder) -> int:
         f"/LastChar {len(shown) - 1} /Widths [{widths}] /ToUnicode {meaning} 0 R "
         f"/FontDescriptor {descriptor} 0 R >>".encode()
     )
+
+
+def _unicode_map(name: str, shown: list[int]) -> str:
+    """What each code of a font means, for copying and searching: UTF-16, so that a character beyond
+    U+FFFF is a pair of surrogates (ISO 32000-1, 9.10.3; from memory)."""
+    meanings = (chr(number).encode("utf-16-be").hex().upper() for number in shown)
+    lines = (f"<{code:02X}> <{meaning}>" for code, meaning in enumerate(meanings))
+    return "\n".join((
+        "/CIDInit /ProcSet findresource begin", "12 dict begin", "begincmap", "/CIDSystemInfo",
+        f"<< /Registry ({name})", f"/Ordering ({name})", "/Supplement 0", ">> def",
+        f"/CMapName /{name} def", "/CMapType 2 def", "1 begincodespacerange",
+        f"<00> <{len(shown) - 1:02X}>", "endcodespacerange", f"{len(shown)} beginbfchar", *lines,
+        "endbfchar", "endcmap", "CMapName currentdict /CMap defineresource pop", "end", "end",
+    ))  # fmt: skip
 
 
 def _tag(font: FontName, number: int) -> str:

@@ -8,19 +8,12 @@ from chartkit.interrupts import interrupts_held_back
 
 with interrupts_held_back():
     from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import (
-        FF_NONSYMBOLIC,
-        FF_SYMBOLIC,
-        TTFError,
-        TTFont,
-        makeToUnicodeCMap,
-    )
+    from reportlab.pdfbase.ttfonts import FF_NONSYMBOLIC, FF_SYMBOLIC, TTFError, TTFont
 
 __all__ = [
     "FF_NONSYMBOLIC",
     "FF_SYMBOLIC",
     "TTFError",
     "TTFont",
-    "makeToUnicodeCMap",
     "pdfmetrics",
 ]

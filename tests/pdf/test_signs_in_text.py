@@ -1,13 +1,22 @@
 """Flats and sharps among letters: as high, and as heavy, as what they stand beside."""
 
-from PIL import Image, ImageDraw, ImageFont
+from io import BytesIO
 
+from PIL import Image, ImageDraw, ImageFont
+from pypdf import PdfReader
+
+from chartkit.arrange.view import View
 from chartkit.assets import font_path
+from chartkit.compile import engraved_pdf
 from chartkit.layout.faces import FILES
 from chartkit.layout.frames import FontName
+from chartkit.layout.labels import signs_of
 from chartkit.layout.metrics import SIGNS_BESIDE, Typesetter
 from chartkit.pdf.fonts import Fonts
+from chartkit.syntax.write import chart_text
+from tests.charts import chart_of
 from tests.each import each
+from tests.interchange.reading import taken
 
 FACES: tuple[FontName, ...] = ("strong", "plain", "words", "italic", "title")
 
@@ -28,6 +37,33 @@ def test_signs_are_as_high_as_capitals(font: FontName, sign: str) -> None:
     assert piece.font == SIGNS_BESIDE.get(font, "music")
     assert abs(low) < 0.5
     assert abs(high - 10 * reach(font, "B")[1]) < 0.5
+
+
+@each("font", ("strong", "plain"))
+@each(("alteration", "sign"), [(2, "𝄪"), (-2, "𝄫"), (3, "♯𝄪"), (-3, "♭𝄫"), (1, "♯"), (-1, "♭")])
+def test_double_accidentals_have_signs_of_their_own(
+    font: FontName, alteration: int, sign: str
+) -> None:
+    """Gould, *Behind Bars* (from memory): a double sharp is a cross, of three the single one stands
+    first.  All are as high as capitals, in the weight of the letters."""
+    assert signs_of(alteration) == sign
+    for piece in Typesetter(Fonts()).pieces(sign, font, 10):
+        low, high = (10 * ink for ink in reach(piece.font, sign))
+        assert piece.font == SIGNS_BESIDE[font]
+        assert abs(low) < 0.5
+        assert abs(high - 10 * reach(font, "B")[1]) < 0.5
+
+
+def test_double_accidentals_are_copied_whole() -> None:
+    """A character beyond U+FFFF is two in UTF-16, which PDF asks for (ISO 32000-1, 9.10.3; from
+    memory); pypdf and the intake of pages read them."""
+    text = "key: G# minor\nmeter: 2/2\ntempo: 60\n\n== A\n| F##dim7 | D#7/F## | C/Bbb | Ebb |\n"
+    _, pdf = engraved_pdf(chart_of(text), View())
+    page = PdfReader(BytesIO(pdf)).pages[0].extract_text()
+    for name in ("F𝄪dim", "/F𝄪", "/B𝄫", "E𝄫", "\U0001d157\U0001d165 = 60"):
+        assert name in page, page
+    read = chart_text(taken(pdf).chart)
+    assert "\nF##dim7 D#7/F## C/Bbb Ebb\n" in read, read
 
 
 def stem(font: FontName, letter: str) -> float:

@@ -35,7 +35,7 @@ _VERSE = re.compile(r"\d{1,2}\.(?: .*)?")
 _FINGERS = re.compile(r"[1-9T]")
 _SMALLER = 0.65
 """Figures at fingers are at most so large beside the names of their diagrams."""
-_DEGREE = re.compile(r"\(?[♭♯]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+♭♯/(),\d-])*")
+_DEGREE = re.compile(r"\(?[♭♯𝄫𝄪]*[1-7](?:maj|min|m|dim|aug|sus|add|alt|[ø°+♭♯/(),\d-])*")
 _DIGIT = re.compile(r"\d{1,2}")
 _REMARK = re.compile(r"\(now \S+\)|\(\d+ bars?\)")
 _BARS = re.compile(r"\d{1,3} bars?")

@@ -61,7 +61,7 @@ def _is_next_chord(piece: TextRun, gap: float, before: Sequence[str]) -> bool:
         return False
     if _CHORDISH.match(last[0] + " ") is None:
         return False
-    return gap < -_OVERLAP or last[0][-1] in "♭♯0123456789)"
+    return gap < -_OVERLAP or last[0][-1] in "♭♯𝄫𝄪0123456789)"
 
 
 def _is_hyphen(piece: TextRun, before: str, after: TextRun | None) -> bool:
