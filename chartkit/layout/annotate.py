@@ -41,6 +41,8 @@ _LEVEL = 1.38
 _MOST_LINES, _MOST_NARROW_LINES, _SMALLER = 3, 8, 0.92
 """The most lines of a long cue, the same on a phone, and the steps in which its type shrinks where
 it needs more."""
+_HAIR = 0.01
+"""Points by which a line of a cue ends before its room does, against rounding."""
 _WIDER = 1.05
 """The steps in which the lines of a cue get longer at the end of a row."""
 
@@ -89,7 +91,7 @@ class Annotator:
             if box.continued:
                 continue
             annotations += self._marks(box.bar, edges[i], edges[i + 1])
-            annotations += self._cues(box, line.widths[i], edges[i], line.indent)
+        annotations += self._cues(line, edges)
         # The first announcement of the text comes out on top.
         kept = self._number_kept(line.row, edges)
         return [*annotations, *kept, *reversed(list(self._announced(line)))]
@@ -184,19 +186,43 @@ class Annotator:
         )
         return Annotation(x, max(one.x + one.width for one in items), items, len(items))
 
-    def _cues(self, box: BarBox, width: float, edge: float, indent: float) -> list[Annotation]:
-        """The cues of a bar over the beats they stand before; one behind the last beat inside the
-        bar if it fits."""
-        pad, placed = self.style.pt(5), list[Annotation]()
-        for cue in box.bar.cues:
-            beat = self._beat_of(cue, box, width, edge) if cue.onset else edge + pad
-            if beat is not None:
-                placed.append(self._from_beat(cue, beat, indent))
-                continue
+    def _cues(self, line: SpacedRow, edges: list[float]) -> list[Annotation]:
+        """The cues in the bars of a row, from its end: each knows how far it is to the next one."""
+        placed, limit = list[Annotation](), self.style.line_width
+        for i in reversed(range(len(line.row.bars))):
+            box = line.row.bars[i]
+            for cue in () if box.continued else reversed(box.bar.cues):
+                made = self._cue(cue, box, line.widths[i], edges[i], (line.indent, limit))
+                limit = min(limit, made.start - self.style.pt(_APART))
+                placed.append(made)
+        return placed[::-1]
+
+    def _cue(
+        self, cue: Cue, box: BarBox, width: float, edge: float, ends: tuple[float, float]
+    ) -> Annotation:
+        """A cue over the beat it stands before; one behind the last beat inside the bar if it
+        fits, else from the bar's beginning.  ``ends`` are where the row begins, and up to where no
+        other cue stands."""
+        pad, (indent, limit) = self.style.pt(5), ends
+        beat = self._beat_of(cue, box, width, edge) if cue.onset else edge + pad
+        if beat is None:
             made = self.text(cue.text, indent, "italic", self.style.cue, "cue", cue.span)
-            x = max(edge, edge + width - pad - (made.end - made.start))
-            placed.append(made.moved(x - indent))
-        return placed
+            beat = edge + width - pad - (made.end - made.start)
+            if beat >= edge:
+                return made.moved(beat - indent)
+            beat = edge + pad
+        return self._before_next(cue, beat, limit) or self._from_beat(cue, beat, indent)
+
+    def _before_next(self, cue: Cue, x: float, limit: float) -> Annotation | None:
+        """A cue in lines that end before the next one begins, so that both stand close over their
+        own bars; None where it is too long for that (common practice, no source)."""
+        size, fitter = self.style.cue, Fitter(self.typesetter)
+        room = limit - x - _HAIR
+        if max(fitter.width(word, "italic", size) for word in cue.text.split()) > room:
+            return None
+        if len(fitter.wrapped(cue.text, "italic", size, room)) > _MOST_LINES:
+            return None
+        return self._in_lines(cue.text, x, room, "italic", size, "cue", cue.span)
 
     def _beat_of(self, cue: Cue, box: BarBox, width: float, edge: float) -> float | None:
         """Where the later beat stands that a cue is before; None for the end of the bar."""

@@ -157,6 +157,26 @@ def test_a_cue_of_a_late_bar_begins_at_its_bar() -> None:
     assert [line.x for line in lines] == [pytest.approx(chord)] * len(lines)
 
 
+def test_cues_of_one_row_stand_side_by_side() -> None:
+    """A cue that is too long for the room to the next one has lines within that room, so that each
+    begins over its own bar and its last line is close over the chords (common practice, no
+    source)."""
+    first, second = (
+        "everybody out except the voice and a soft kick",
+        "organ swells from nothing to full",
+    )
+    text = f'key: C\n\n| G |\n| "{first}" C | F | "{second}" G7sus4 | C "fill" |\n'
+    for paper in ("letter", "tablet"):
+        page = laid_out(arranged(text), sized(1.6, paper), METRICS).pages[0]  # type: ignore[arg-type]
+        chords = [i.x for i in page.items if isinstance(i, Text) and i.role == "sounding"]
+        lines = cues_of(page)
+        over = [[one for one in lines if one.x == pytest.approx(chords[i])] for i in (1, 3)]
+        assert [" ".join(one.plain for one in part) for part in over] == [first, second]
+        assert len(over[0]) > 1
+        assert len({part[-1].y for part in over} | {lines[-1].y}) == 1
+        assert overlapping(page) == off_page(page) == []
+
+
 def test_notes_that_are_sentences_have_lines_of_their_own() -> None:
     """Short notes share a line, parted by a dot in the middle, but none follows a full stop."""
     text = "key: C\nnote: swing it\nnote: no drums\nnote: Wait for her.\nnote: loud\n\n| C |\n"
