@@ -113,6 +113,8 @@ def _parts_apart(got: list[Part], wanted: list[Part]) -> list[str]:
 
 
 def _alike(ours: Part, theirs: Part) -> bool:
+    """Whether two sections are the same to a musician: repeats and endings may be written out, and
+    so may "x2" of a section without words, with bars or without."""
     said = " ".join(map(plain_letters, ours.cues))
     return (
         _name(ours) == _name(theirs)
@@ -120,9 +122,15 @@ def _alike(ours: Part, theirs: Part) -> bool:
         and (
             (ours.times, ours.music) == (theirs.times, theirs.music)
             or ours.played * ours.times == theirs.played * theirs.times != []
+            or (not ours.words and _written_out(ours) == _written_out(theirs) != [])
         )
         and all(plain_letters(cue) in said for cue in theirs.cues)
     )
+
+
+def _written_out(part: Part) -> list[str]:
+    """The music of a section in free time as often as it is played; none where it has bars."""
+    return [] if part.played else part.music * part.times
 
 
 def _name(part: Part) -> str:
