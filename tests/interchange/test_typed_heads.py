@@ -314,6 +314,8 @@ def test_who_wrote_the_song(line: str) -> None:
     "name",
     [
         "R. Addle",
+        "R. A. Addle",
+        "A. Addle",
         "J.-P. Addle",
         "Lars-Gunnar Addle",
         "Ruth van den Addle",
@@ -329,6 +331,22 @@ def test_how_names_are_spelled(name: str) -> None:
     for line in (name, f"({name})", f"{name}, 74 bpm", f"({name}) key of C"):
         chart = taken(f"The Moth\n{line}\n\nVerse 1\nC   G\nMoth, moth\n").chart
         assert chart.text("writer") == name, line
+
+
+@each(
+    "line",
+    [
+        "Slow waltz - words by Ruth Addle",
+        "Valse - paroles et musique : Ruth Addle",
+        "Polka – Text und Musik: Ruth Addle",
+        "we wrote it for the harbour fair - Ruth Addle",
+    ],
+)
+def test_writer_behind_a_dash(line: str) -> None:
+    """A name behind a dash below the title is the writer's, where words say so or the rest of the
+    line is no name (common practice, no source)."""
+    chart = taken(f"The Moth\n{line}\n\nVerse 1\nC   G\nMoth, moth\n").chart
+    assert (chart.text("title"), chart.text("writer")) == ("The Moth", "Ruth Addle")
 
 
 @each("line", ["Slow Waltz, 74 bpm", "Medium Swing - key of C", "my copy for Saturday", "Drop D"])

@@ -49,6 +49,7 @@ from chartkit.interchange.text.title_lines import (
     without_title,
 )
 from chartkit.interchange.text.titles import (
+    DASH,
     LONGEST_OF_A_SHOW,
     OF_A_MAIL,
     OF_A_SHOW,
@@ -133,6 +134,20 @@ def _take_writer_before(sheet: Sheet, text: str, line: Line) -> bool:
     take_writer(sheet, names, text, line)
     if behind:
         read_head_line(sheet, replace(line, text=behind, columns=None))
+    return True
+
+
+def _take_writer_behind(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes the writer behind a dash below the title ("Waltz - words by Ida Marsh"), and reads
+    what stands before it; names without such words only behind small letters."""
+    bare = without_ornaments(uncommented(line.text)).strip()
+    gaps = [*DASH.finditer(bare)] if "title" in sheet.top and "writer" not in sheet.top else []
+    before, behind = (bare[: gaps[-1].start()], bare[gaps[-1].end() :]) if gaps else ("", "")
+    names = writer_of(behind) or (behind if bare[:1].islower() and names_people(behind) else "")
+    if not names or not before.strip() or writer_of(bare):
+        return False
+    take_writer(sheet, names, text, line)
+    read_head_line(sheet, replace(line, text=before, columns=None))
     return True
 
 
@@ -272,6 +287,7 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_show,
     _take_our_remark,
     _take_writer_before,
+    _take_writer_behind,
     _take_named_settings,
     take_tuning,
     _take_tempo_alone,

@@ -22,7 +22,7 @@ _JOINED = (
 )
 _PERSONS = re.compile(rf"{_PERSON}(?:{_JOINED}{_PERSON}){{0,3}}")
 _OTHERWISE = re.compile(
-    r"\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|[Tt]he|[Aa]|"
+    r"\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|[Tt]he|[Aa](?!\.)|"
     r"[Cc]apo|[Tt]empo|[Tt]une|[Cc]hords?|[Ss]et|[Vv]erse|[Cc]horus|[Ii]ntro|"
     r"[Aa]ct|[Ss]cene|[Pp]age|[Bb]ook|[Nn]umber|[Oo]ne|[Tt]wo|[Tt]hree|[Ff]our|[Ff]ive)\b|"
     r"\b(?i:in|on|my|of|to|for|me|you|your|our|we|is|it|all|not|no|from)\b|[’'](?:s|t|re|ll|ve)\b"
