@@ -86,3 +86,23 @@ def test_a_remark_behind_chords_and_a_semicolon_is_a_cue() -> None:
     )
     cues, _ = _said_and_sung(taken(text))
     assert cues == ["riff alone", "palm mute", "open it up"]
+
+
+@each("sign", ["\t", "     ", " | "])
+def test_chords_before_words(sign: str) -> None:
+    """Chords at the left of most lines of words stand over them, at no places of their own; the
+    sheet's form is common practice, no source."""
+    rows = {"C G": "There is one left in the bowl", "Am F": "And it looks at me alone"}
+    rows |= {"C Em": "It has been there since the Sunday", "G": "Since the day you left"}
+    typed = "\n".join(f"{chords}{sign}{words}" for chords, words in rows.items())
+    result = taken(f"Bowl\n\nVerse 1\n{typed}\n")
+    part = parts_of(result.chart)[0]
+    assert part.music == ["C", "G", "Am", "F", "C", "Em", "G"]
+    assert part.words.startswith("thereisoneleftinthebowlandit")
+    assert "chords-before-words" in {one.code for one in result.findings}
+
+
+def test_remarks_behind_chords_are_no_words() -> None:
+    """What is said to the players behind a gap is not sung, and a few such lines are no habit."""
+    text = "Bowl\n\nVerse 1\nC G    softly, no drums\nAm F    let it all ring\nC G   build slowly\n"
+    assert "chords-before-words" not in {one.code for one in taken(text).findings}

@@ -24,6 +24,7 @@ from chartkit.interchange.text.capo import doubled_capo, settle_key
 from chartkit.interchange.text.chart_builder import Sheet
 from chartkit.interchange.text.chord_labels import without_chord_labels
 from chartkit.interchange.text.chord_list import without_list_names, words_begin
+from chartkit.interchange.text.chords_before_words import with_chords_over_words
 from chartkit.interchange.text.classify import classify
 from chartkit.interchange.text.columns import one_after_another
 from chartkit.interchange.text.cursor import Cursor
@@ -100,7 +101,8 @@ def read_sheet(
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
     typed = closed_up(without_stamps(with_wide_tails(decoded_lines(text, findings)), findings))
-    bare = unquoted(with_parts_apart(typed, findings), findings)
+    parted = with_chords_over_words(with_parts_apart(typed, findings), findings)
+    bare = unquoted(parted, findings)
     raw = without_mail_text(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
     above = Line(0, subject, where="the mail's subject") if subject else None

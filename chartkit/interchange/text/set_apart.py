@@ -75,14 +75,14 @@ def with_parts_apart(lines: Numbered, findings: Findings) -> Numbered:
     return [(number, text) for (number, _), text in zip(lines, texts, strict=True)]
 
 
-def _chords_in(text: str) -> int:
+def chords_in(text: str) -> int:
     """How many chords a text is; 0 for any that is more than chords."""
     tokens = text.split()
     fits = len(tokens) <= _MOST_CHORDS and all(map(_CHORD.fullmatch, tokens))
     return len(tokens) if fits else 0
 
 
-def _words_in(text: str) -> int:
+def words_in(text: str) -> int:
     """How many words a text has; 0 for a row of chords or the name of a section."""
     words = _WORD.findall(text)
     if all(map(_CHORD.fullmatch, text.split())) or len(words) < 2:
@@ -117,7 +117,7 @@ def _with_chords_behind(texts: list[str], findings: Findings, numbers: Sequence[
     for sign, places in _by_sign(parted).items():
         if len(places) < _FEWEST or not _stand_together(places):
             continue
-        words = sum(_words_in(parted[at].before) for at in places)
+        words = sum(words_in(parted[at].before) for at in places)
         others = sum(_is_parted(text, sign) for i, text in enumerate(texts) if i not in parted)
         few = others * _MOSTLY > len(places) * (1 - _MOSTLY)
         if few or words < _HEAD_WORDS * len(places):
@@ -137,7 +137,7 @@ def _chords_behind(text: str) -> _Parted | None:
     for match in _signs_in(text):
         behind = text[match.end() :].rstrip(_CLOSING)
         before = text[: match.start()].rstrip()
-        if before and _chords_in(behind) and _words_in(before):
+        if before and chords_in(behind) and words_in(before):
             return _Parted(before, _kind_of(match["sign"]), behind)
     return None
 
@@ -148,7 +148,7 @@ def _is_parted(text: str, sign: str) -> bool:
         return False
     return any(
         _kind_of(match["sign"]) == sign
-        and _words_in(text[: match.start()])
+        and words_in(text[: match.start()])
         and text[match.end() :].strip()
         for match in _signs_in(text)
     )
@@ -191,7 +191,7 @@ def _remark_behind(text: str) -> _Parted | None:
     start = name.end() if name is not None else 0
     for match in _signs_in(text, start):
         before, behind = text[start : match.start()], text[match.end() :].rstrip(_CLOSING)
-        music = _chords_in(before) >= (1 if name is not None else _FEWEST_CHORDS)
+        music = chords_in(before) >= (1 if name is not None else _FEWEST_CHORDS)
         if match["sign"] not in _BAR_SIGNS and music and _is_talk(behind):
             return _Parted(text[: match.start()].rstrip(), _kind_of(match["sign"]), behind)
     return None
@@ -249,13 +249,13 @@ def _may_be_sung(text: str) -> bool:
 
 def _is_said(text: str) -> bool:
     """Whether a line may be a remark: words, and no name of a section."""
-    return _WORD.search(text) is not None and not _chords_in(text) and heading_of(text) is None
+    return _WORD.search(text) is not None and not chords_in(text) and heading_of(text) is None
 
 
 def _is_music_or_name(text: str) -> bool:
     """Whether a line is chords alone, or the name of a section."""
     bare = re.sub(r"[|>%,–-]", " ", text[:_LONGEST])
-    return _chords_in(bare) > 0 or (bool(text.strip()) and heading_of(text.strip()) is not None)
+    return chords_in(bare) > 0 or (bool(text.strip()) and heading_of(text.strip()) is not None)
 
 
 def _bare(said: str) -> str:
