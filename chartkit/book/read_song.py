@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from chartkit.advise.beside import ComplementWeights, compare_parts
 from chartkit.advise.moving_capo import MovingCapo, with_moving_capo
+from chartkit.advise.open_strings import riff_off_open_strings
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import Advice, in_order, price_for_one_song, rank_options
 from chartkit.advise.register import Moment, part_of
@@ -123,9 +124,11 @@ def song_facts(request: SongRequest) -> SongFacts:
         return SongFacts(title, broken=True, messages=messages, key_problem=str(reason))
     tempo = chart.setting("tempo")
     played = _played(chart, view, request.guitars)
+    key = song_areas(chart, view)[written_key(chart)].sounding
+    messages += tuple(diagnostic_text(one, source) for one in riff_off_open_strings(chart, key))
     return SongFacts(
         title=title,
-        key=song_areas(chart, view)[written_key(chart)].sounding,
+        key=key,
         tempo=tempo if isinstance(tempo, int) else None,
         beats=chart.meter.beats,
         meter=str(chart.meter),

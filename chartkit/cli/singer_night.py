@@ -16,6 +16,7 @@ from chartkit.diagnostics import Source
 from chartkit.theory.naming import short_key
 
 if TYPE_CHECKING:
+    from chartkit.book.night import Night
     from chartkit.book.set_list import SetList
     from chartkit.book.sung_night import SungSong
 
@@ -42,6 +43,7 @@ def singer_night(path: Path, as_json: bool, write: bool) -> None:
         show(json.dumps([_json(song) for song in songs], indent=2))
     else:
         _print(singer.name, songs)
+        _warn_of_riffs(night, songs)
     if write:
         _write(path, source, set_list, songs)
     if night.failed:
@@ -85,6 +87,20 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
             "Where a chart has no range, write its lowest and highest sung note at the top, such "
             'as "range: A3-D5", and run this again.'
         )
+
+
+def _warn_of_riffs(night: "Night", songs: "tuple[SungSong, ...]") -> None:
+    """Names the songs whose riff comes off its tuning's open strings, and where it does not."""
+    from chartkit.advise.open_strings import riff_off_open_strings
+    from chartkit.syntax.reader import read_chart
+
+    for song in songs:
+        text = night.texts[song.number].text
+        if not song.move or song.best is None or text is None:
+            continue
+        chart = read_chart(Source(text)).chart
+        for one in riff_off_open_strings(chart, song.best.key):
+            say_wrapped(f"{song.title}: {one.message}; {one.hints[0]}.")
 
 
 def _moved(half_steps: int) -> str:
