@@ -32,8 +32,9 @@ from chartkit.chart.walk import iter_music
 from chartkit.chart.written_order import written_order
 from chartkit.theory.key import Key
 
-FIRST_TEMPO, FIRST_FEEL = "first tempo", "first feel"
-"""Words for what comes back where the chart names it nowhere."""
+FIRST_TEMPO, FEEL_ENDS = "first tempo", "{feel} ends"
+"""Words for what comes back where the chart names it nowhere: nobody knows a feel that was not
+written, so the one before ends."""
 
 
 def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
@@ -68,7 +69,11 @@ def _at_pace(
     first = next((system.music for system in systems if system.music is not None), None)
     beats = pace.beats(meter if first is None else first.bars[0].meter or meter)
     if pace.feel != before.feel:
-        said = SettingRow("feel", pace.feel) if pace.feel else CueRow(FIRST_FEEL)
+        said = (
+            SettingRow("feel", pace.feel)
+            if pace.feel
+            else CueRow(FEEL_ENDS.format(feel=before.feel))
+        )
         systems = _restated(systems, said, "feel")
     if pace.quarters != before.quarters:
         tempo = CueRow(FIRST_TEMPO) if beats is None else SettingRow("tempo", round(beats))

@@ -19,7 +19,7 @@ from chartkit.arrange.arrangement import (
     WordsLine,
 )
 from chartkit.chart.marks import Mark, printed_mark
-from chartkit.chart.model import BarLine
+from chartkit.chart.model import NOWHERE, BarLine
 from chartkit.layout.bars_played import bars_played, bars_written
 from chartkit.layout.numbered_names import (
     has_number,
@@ -105,6 +105,8 @@ def folded_form(full: SongForm, apart: Collection[int] = ()) -> SongForm:
             fold = _Fold()
             folds.append(fold)
             at.setdefault(key, []).append(fold)
+        if members and members[-1] is fold:
+            fold.in_a_row.add(id(section))
         fold.sections.append(section)
         members.append(fold)
     places = {id(fold): i for i, fold in enumerate(folds)}
@@ -193,12 +195,13 @@ def _is_stacked(section: ArrangedSection) -> bool:
 # ---- folding
 @dataclass(slots=True)
 class _Fold:
-    """Sections printed as one."""
+    """Sections printed as one; ``in_a_row`` has those that come right after another of them."""
 
     sections: list[ArrangedSection] = field(default_factory=list)
     known: dict[int, object] = field(default_factory=dict)
     voices: list[ArrangedSection] = field(default_factory=list)
     names: dict[int, tuple[int, str]] = field(default_factory=dict)
+    in_a_row: set[int] = field(default_factory=set)
     seen: int = 0
 
     def takes(self, section: ArrangedSection) -> bool:
@@ -341,18 +344,27 @@ class _Fold:
     def _said_anew(
         self, section: ArrangedSection, i: int, said: Sequence[Announcement]
     ) -> list[Announcement]:
-        """What a later section alone says above a system, with its name."""
+        """What a later section alone says above a system, with its name, in one line.  The key and
+        the meter are said where a section ends in others than it begins with and comes again at
+        once; elsewhere the section before says them at its end."""
         known = {(one.kind, one.text) for one in said}
         name = self.entry_name(section)
         names = [self.entry_name(one) for one in self.sections]
         if names.count(name) > 1:
             place = next(n for n, one in enumerate(self.sections) if one is section)
             name = f"{ordinal(place + 1)} time"
-        return [
-            replace(one, kind="cue", text=f"{name}: {said_of(one, section.systems[i])}")
-            for one in section.systems[i].above
-            if one.kind not in _IN_RESTATED and (one.kind, one.text) not in known
+        system = section.systems[i]
+        elsewhere = () if id(section) in self.in_a_row else _IN_RESTATED
+        anew = [
+            one
+            for one in system.above
+            if one.kind not in elsewhere and (one.kind, one.text) not in known
         ]
+        if not anew:
+            return []
+        text = " · ".join(said_of(one, system) for one in anew)
+        written = (one.span for one in anew if one.span != NOWHERE)
+        return [Announcement("cue", f"{name}: {text}", next(written, NOWHERE))]
 
     def _stack(self, i: int) -> tuple[WordsLine, ...]:
         """The words under a system: once where all sing the same, else each with its number."""

@@ -307,10 +307,33 @@ def test_a_tempo_that_comes_back_is_printed() -> None:
 
 
 def test_a_tempo_that_nobody_wrote_comes_back_in_words() -> None:
-    """So does a feel."""
+    """Of a feel that nobody wrote there are no words: the other one ends."""
     text = TEMPO_COMES_BACK.replace("tempo: 196\n", "").replace("98\n", "98\nfeel: shuffle\n")
     cues = texts(laid_out(arranged(text), FULL, Fonts()), "cue")
-    assert sorted(cues) == ["first feel", "first tempo"]
+    assert sorted(cues) == ["first tempo", "shuffle ends"]
+
+
+VERSE_THAT_LEAVES = (
+    "key: D\ntempo: 96\nmeter: 4/4\n\n== Verse\n| D | G |\n: | one | two |\n"
+    "key: F\nmeter: 3/4\ntempo: 60\nfeel: half-time\n| F | Bb |\n: | three | four |\n\n"
+)
+
+
+def test_a_section_that_comes_again_at_once_says_all_that_goes_back() -> None:
+    """A verse ends in another key, tempo and feel than it begins with: over its first row stands in
+    one line what holds the second time, but for the meter, which is printed at the bar (common
+    practice, no source)."""
+    text = VERSE_THAT_LEAVES + "== Verse\n\n== Chorus\nkey: D\n| D | A |\n"
+    page = laid_out(arranged(text), FOLDED, Fonts())
+    assert texts(page, "cue") == ["2nd time: D major · ♩ = 96 · half-time ends"]
+
+
+def test_a_section_that_comes_again_later_says_its_key_once() -> None:
+    """The section before it says the key at its end, with its name."""
+    text = VERSE_THAT_LEAVES + "== Chorus\n| F | C |\n\n== Verse\n"
+    page = laid_out(arranged(text), FOLDED, Fonts())
+    assert texts(page, "cue") == ["2nd time: ♩ = 96 · half-time ends"]
+    assert "Verse (D major)" in " ".join(texts(page, "follows"))
 
 
 def test_a_cue_stands_in_place_of_the_one_before() -> None:
