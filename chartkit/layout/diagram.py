@@ -20,13 +20,18 @@ from chartkit.theory.chord_parts import PrintedChord
 
 _STRING_SPACE, _FRET_SPACE, _FEWEST_FRETS = 7.2, 9.0, 4
 _DOT, _RING = 3.3, 1.9
+_LEFT, _NUMBER_GAP = 9.5, 1.5
+"""The room before the first string, which the number of a fret has with a gap to the dots."""
 _CELL = 50.5
-"""A diagram with the number of its fret, and air up to the dots of the one before it."""
+"""A diagram with the number of its fret, and air up to the dots of the one before it; a number
+that needs more room before the strings widens both."""
 _USUAL = 58.0
 """The distance of few diagrams."""
 _NAME_GAP = 4.0
 _SMALLEST = 0.9
 """How much smaller than the page's type diagrams are drawn at most, to save a row; ours."""
+_NUMBER_SIZE = 0.9
+"""The number of a fret beside the style's small type."""
 _NAME_ROOM, _MARK_ROOM = 16.0, 8.0
 
 
@@ -44,23 +49,25 @@ class DiagramSetter:
     """Draws diagrams in one style, names in the style's chord type.
 
     ``scale`` is how large the pictures are beside the style's own measures, ``cell`` the room that
-    each has from left to right, as part of that.
+    each has from left to right, as part of that, ``left`` the room before its strings.
     """
 
     fitter: Fitter
     style: Style
     scale: float = 1.0
     cell: float = _CELL
+    left: float = _LEFT
 
     def rows(self, shapes: tuple[NamedShape, ...]) -> tuple[PlacedSystem, ...]:
         """Every shape once, in as few rows as hold them, all of much the same length."""
-        line = self.style.line_width
-        most = max(1, int(line // (self.style.pt(_CELL) * _SMALLEST)))
+        line, left = self.style.line_width, self._left_of(shapes)
+        cell = _CELL + left - _LEFT
+        most = max(1, int(line // (self.style.pt(cell) * _SMALLEST)))
         count = -(-len(shapes) // -(-len(shapes) // most)) if shapes else 1
         # Few shapes keep the usual distance; others fill the line.
-        room = max(line / max(count, int(line // self.style.pt(_USUAL))), 1.0)
-        scale = min(1.0, room / self.style.pt(_CELL))
-        setter = DiagramSetter(self.fitter, self.style, scale, room / self.style.pt(scale))
+        room = max(line / max(count, int(line // self.style.pt(max(_USUAL, cell)))), 1.0)
+        scale = min(1.0, room / self.style.pt(cell))
+        setter = DiagramSetter(self.fitter, self.style, scale, room / self.style.pt(scale), left)
         height = setter._height(shapes) if shapes else 0.0
         placed = []
         for start in range(0, len(shapes), count):
@@ -69,6 +76,13 @@ class DiagramSetter:
                 items += (moved_item(item, column * room, 0) for item in setter.diagram(shape))
             placed.append(PlacedSystem(tuple(items), height))
         return tuple(placed)
+
+    def _left_of(self, shapes: tuple[NamedShape, ...]) -> float:
+        """The room before the strings that the widest number of a fret needs."""
+        firsts = {_frets_shown(shape.voicing)[0] for shape in shapes} - {1}
+        size = self.style.small * _NUMBER_SIZE
+        widths = [self.fitter.width(str(first), "plain", size) for first in firsts]
+        return max(_LEFT, max(widths, default=0.0) / self.style.pt(1) + _DOT + _NUMBER_GAP)
 
     def _pt(self, length: float) -> float:
         return self.style.pt(length) * self.scale
@@ -83,7 +97,7 @@ class DiagramSetter:
         size = self.style.strong * 0.86 * self.scale
         labeller = ChordLabeller(self.fitter.typesetter, "strong", size, pt(self.cell - _NAME_GAP))
         label = labeller.label(shape.name)
-        left, top = pt(9.5), pt(_NAME_ROOM + _MARK_ROOM)
+        left, top = pt(self.left), pt(_NAME_ROOM + _MARK_ROOM)
         width = (len(voicing.frets) - 1) * pt(_STRING_SPACE)
         x = max(0.0, left + width / 2 - label.width / 2)
         name = self.fitter.text("", x, pt(11), "strong", size, "diagram")
@@ -109,9 +123,9 @@ class DiagramSetter:
             for i in range(strings)
         ]
         if first > 1:
-            size = self.style.small * self.scale * 0.9
+            size = self.style.small * self.scale * _NUMBER_SIZE
             number = self.fitter.width(str(first), "plain", size)
-            x, y = left - number - pt(_DOT + 1.5), top + fret * 0.5 + size * 0.36
+            x, y = left - number - pt(_DOT + _NUMBER_GAP), top + fret * 0.5 + size * 0.36
             items.append(self.fitter.text(str(first), x, y, "plain", size, "fret"))
         return items
 

@@ -16,9 +16,17 @@ CHORDS = "Ebm7 Abm7 Gb7 Dbm7 Bbm7 Fm7 Cm7 G#m7 C#m7 F#m7 Bm7 Em7 Ab Db Gb B Eb7 
 
 def test_the_number_of_a_fret_stands_clear_of_the_dots_beside_it() -> None:
     """Where many diagrams share a row, no number of a fret touches a finger's dot, of its own
-    diagram or of the one before it."""
+    diagram or of the one before it, nor stands left of the page's type: with numbers of one figure
+    and, high up the neck, of two."""
     rows = "".join(f"| {chord} |\n" for chord in CHORDS.split())
-    chart = chart_of(f"title: A\nkey: Db\n\n== A\n{rows}")
+    high = "".join(f"shape: {chord} x-x-x-13-11-10\n" for chord in CHORDS.split())
+    for shapes in ("", high):
+        _assert_numbers_are_clear(f"title: A\nkey: Db\n{shapes}\n== A\n{rows}")
+
+
+def _assert_numbers_are_clear(text: str) -> None:
+    """Checks the diagrams of a chart."""
+    chart = chart_of(text)
     view, look = View(capo=NO_CAPO), PageLook(diagrams=True)
     document, _ = song_document(chart, view, look)
     seen = 0
@@ -29,6 +37,7 @@ def test_the_number_of_a_fret_stands_clear_of_the_dots_beside_it() -> None:
                 continue
             left, top, right, foot = box_of(number)
             seen += 1
+            assert left >= min(box_of(i)[0] for i in page.items if isinstance(i, Text)) - 0.01
             assert not any(
                 a < right + 0.4 and left - 0.4 < c and b < foot and top < d for a, b, c, d in dots
             )
