@@ -306,6 +306,25 @@ def in_running_order(night: Night, numbers: Sequence[int]) -> Night:
     )
 
 
+_MOST_NAMED = 10
+"""How many songs that are left out are named; the others are counted (ours)."""
+
+
+def left_out_lines(night: Night, numbers: Collection[int]) -> Iterator[str]:
+    """Which songs of the night are not among these numbers, by title, and the notes of the set file
+    that go with them; nothing where all are played."""
+    out = [number for number in range(len(night.facts)) if number not in numbers]
+    if not out:
+        return
+    named, more = out[:_MOST_NAMED], len(out) - _MOST_NAMED
+    titles = [night.facts[number].title for number in named] + [f"{more} more"] * (more > 0)
+    verb = "is" if len(out) == 1 else "are"
+    yield f"{len(out)} of {len(night.facts)} songs {verb} left out tonight: {listed(titles)}"
+    for number in named:
+        if note := night.set_list.songs[number].note:
+            yield f'{night.facts[number].title} is left out with its note: "{note}"'
+
+
 def moved_night(
     night: Night,
     source: Source,

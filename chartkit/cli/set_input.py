@@ -238,7 +238,13 @@ def _in_order(
 ) -> "Night":
     """The night in tonight's running order, planned as ``before`` any song was moved, where capos
     are planned at all."""
-    from chartkit.book.night import UnknownSong, in_running_order, order_of, planned_in_order
+    from chartkit.book.night import (
+        UnknownSong,
+        in_running_order,
+        left_out_lines,
+        order_of,
+        planned_in_order,
+    )
 
     try:
         numbers = order_of(night, order)
@@ -248,8 +254,8 @@ def _in_order(
         ordered = planned_in_order(night, numbers, before, moved)
     else:
         ordered = in_running_order(night, numbers)
-    if left_out := len(night.facts) - len(ordered.facts):
-        say(f"{left_out} of {len(night.facts)} songs are left out tonight")
+    for message in left_out_lines(night, numbers):
+        say(message)
     return ordered
 
 

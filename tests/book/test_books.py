@@ -11,6 +11,7 @@ from chartkit.book.books import BookOptions, made_night, sheet_rows
 from chartkit.book.night import (
     UnknownSong,
     in_running_order,
+    left_out_lines,
     moved_night,
     moved_tonight,
     order_of,
@@ -523,6 +524,23 @@ def test_a_running_order_of_tonight() -> None:
     assert [one.title for one in in_running_order(night, [1]).facts] == ["two"]
     with pytest.raises(UnknownSong, match="twice"):
         order_of(night, ("1", "one"))
+
+
+def test_songs_left_out_tonight_are_named() -> None:
+    """A running order names the songs it leaves out, with their notes for the night, and counts
+    those of a long list; one with every song says nothing."""
+    texts = {f"{n}.chart": chart(n) for n in ("one", "two", "three")}
+    songs = ['chart = "one.chart"', 'chart = "two.chart"\nnote = "then the interval"']
+    night = night_of(texts, set_text([*songs, 'chart = "three.chart"']))
+    assert list(left_out_lines(night, (2, 0))) == [
+        "1 of 3 songs is left out tonight: two",
+        'two is left out with its note: "then the interval"',
+    ]
+    assert list(left_out_lines(night, (1,))) == ["2 of 3 songs are left out tonight: one and three"]
+    assert not list(left_out_lines(night, (2, 1, 0)))
+    many = night_of(texts, set_text(['chart = "one.chart"'] * 14))
+    (line,) = left_out_lines(many, (13,))
+    assert line.endswith("one, one and 3 more") and line.startswith("13 of 14 songs are left out")
 
 
 def test_a_song_left_out_tonight_has_nothing_to_say() -> None:
