@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from chartkit.advise.set_steps import Offer
+from chartkit.advise.set_steps import Offer, Step
 from chartkit.advise.stage import GuitarSetup, StageCosts, setup_seconds
 from chartkit.book.change_words import (
     moves_words,
@@ -11,7 +11,7 @@ from chartkit.book.change_words import (
     time_words,
     to_do,
 )
-from chartkit.book.night import Night
+from chartkit.book.night import Night, planned_night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_reasons import Reason
 from chartkit.book.player_plan import Changes, PlayerPlan
@@ -58,9 +58,58 @@ def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
     if plan.order != tuple(range(len(plan.order))):
         numbers = ", ".join(str(number + 1) for number in plan.order)
         yield f"Order, by the numbers in the file: {numbers}."
+        yield from _gain_lines(night, plan)
     for place in plan.alike:
         one, other = (night.facts[plan.order[at]].title for at in (place - 1, place))
         yield f"{one} and {other} follow each other in the same key or at nearly the same tempo."
+
+
+def _gain_lines(night: Night, plan: NightPlan) -> Iterator[str]:
+    """What another order of the songs changes against the file's: neighbours that are too alike,
+    and each guitarist's changes and places."""
+    before = planned_night(night)
+    if len(before.alike) > len(plan.alike):
+        few = counted(len(before.alike), "song follows one", "songs follow one")
+        yield f"In the file's order {few} in the same key or at nearly the same tempo."
+    for one, other in zip(plan.players, before.players, strict=True):
+        # Planned in the file's order, so that its places are those of other songs.
+        there = dict(zip(before.order, other.steps, strict=True))
+        steps = tuple(there[number] for number in plan.order)
+        if gains := _gains(night, plan, one, other, steps):
+            yield f"{one.player.name}, against the file's order: {'; '.join(gains)}."
+
+
+def _gains(
+    night: Night, plan: NightPlan, one: PlayerPlan, other: PlayerPlan, there: Sequence[Step | None]
+) -> list[str]:
+    """What a guitarist gains by an order and what it costs: the time of changes, the songs that lie
+    better or not so well, and the range shared with others."""
+    said = []
+    now, then = one.changes.seconds, other.changes.seconds
+    if round(now) != round(then):
+        said.append(f"changes take {time_words(now)}, not {time_words(then)}")
+    better, worse = list[str](), list[str]()
+    for place, (step, old) in enumerate(zip(one.steps, there, strict=True)):
+        if step is None or old is None or step.offer.score_gap == old.offer.score_gap:
+            continue
+        lies = better if step.offer.score_gap < old.offer.score_gap else worse
+        here, before = (_setting(one, offer) for offer in (step.offer, old.offer))
+        title = night.facts[plan.order[place]].title
+        lies.append(f"{place + 1}. {title} ({here}, not {before})")
+    said += [f"easier to play: {', '.join(better)}"] if better else []
+    said += [f"harder to play: {', '.join(worse)}"] if worse else []
+    for company, old_company in zip(one.neighbours, other.neighbours, strict=True):
+        shared, before_shared = _mean(company.shared), _mean(old_company.shared)
+        if f"{shared:.0%}" != f"{before_shared:.0%}":
+            said.append(
+                f"shares {shared:.0%} of the range with {company.name}, not {before_shared:.0%}"
+            )
+    return said
+
+
+def _mean(shared: Sequence[float | None]) -> float:
+    known = [share for share in shared if share is not None]
+    return sum(known) / len(known) if known else 0.0
 
 
 def _player_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
@@ -134,7 +183,7 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
         shared = [share for share in other.shared if share is not None]
         if not shared:
             continue
-        mean = sum(shared) / len(shared)
+        mean = _mean(shared)
         yield f"Beside {other.name}: the two guitars share {mean:.0%} of their range."
         if other.same_place:
             songs = ", ".join(

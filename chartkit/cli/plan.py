@@ -40,8 +40,8 @@ OrderOption = Annotated[
     Order,
     option(
         "--order",
-        help="The set file's order, or a free one with the fewest changes: the first and the last "
-        "song stay, and neighbours differ in key and tempo.",
+        help="The set file's order, or a free one in which songs lie best and changes take "
+        "least time: the first and the last song stay, and neighbours differ in key and tempo.",
     ),
 ]
 Sheet = Annotated[Path | None, sheet_option("Also draws the plan on a page.")]

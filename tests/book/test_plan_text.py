@@ -187,3 +187,59 @@ def test_the_price_of_a_capo_on_a_guitar_tuned_down_is_named() -> None:
         "have it a fret lower."
     )
     assert not any("tuned up" in line for line in lines_of(texts, usual))
+
+
+TWO_GUITARS = PLAYERS.replace(
+    'instrument = "guitar"',
+    'instrument = "guitar"\nguitars = [{ name = "six" }, { name = "low", tuned_down = 1 }]',
+)
+
+
+@each(
+    ("keys", "said"),
+    [
+        (
+            ("Eb", "Bb", "A", "D", "F"),
+            "changes take 21 s, not 12 s; easier to play: 1. Song 1 (down 1 on low, not capo 1 "
+            "on six).",
+        ),
+        (
+            ("B", "Cm", "Bb", "B", "A"),
+            "changes take 27 s, not 24 s; easier to play: 1. Song 1 (down 1 on low, not capo 2 on "
+            "six), 3. Song 4 (down 1 on low, not capo 2 on six); harder to play: 2. Song 3 "
+            "(down 1, capo 2 on low, not capo 1 on six).",
+        ),
+    ],
+)
+def test_what_a_free_order_gains_is_said(keys: tuple[str, ...], said: str) -> None:
+    """A free order says what it changes for each guitarist against the file's: the time of changes,
+    and which songs lie better or not so well, as the two plans have it."""
+    texts = {
+        f"{n}.chart": chart(f"Song {n}", key).replace("tempo: 100", f"tempo: {40 + 20 * n}")
+        for n, key in enumerate(keys, 1)
+    }
+    night = night_of(texts, set_text([f'chart = "{name}"' for name in texts], TWO_GUITARS))
+    plan, before = planned_night(night, True), planned_night(night)
+    assert f"Bo, against the file's order: {said}" in list(plan_lines(night, plan))
+    gaps = {
+        number: step.offer.score_gap
+        for number, step in zip(before.order, before.players[0].steps, strict=True)
+        if step is not None
+    }
+    easier, _, harder = said.partition("harder")
+    for number, step in zip(plan.order, plan.players[0].steps, strict=True):
+        assert step is not None
+        name, gap = f" Song {number + 1} ", step.offer.score_gap
+        assert (name in easier, name in harder) == (gap < gaps[number], gap > gaps[number])
+    assert not any("file's order" in line for line in plan_lines(night, before))
+
+
+def test_neighbours_that_a_free_order_parts_are_counted() -> None:
+    """Songs alike that follow one another in the file's order are counted where the free one parts
+    them."""
+    texts = {f"{n}.chart": chart(f"Song {n}", key) for n, key in enumerate("CGGDE")}
+    for (name, text), tempo in zip(texts.items(), (60, 80, 100, 120, 140), strict=True):
+        texts[name] = text.replace("tempo: 100", f"tempo: {tempo}")
+    night = night_of(texts, set_text([f'chart = "{name}"' for name in texts]))
+    lines = list(plan_lines(night, planned_night(night, True)))
+    assert any(line.startswith("In the file's order 1 song follows one in") for line in lines)
