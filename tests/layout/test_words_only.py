@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from chartkit.arrange.page_look import PageLook
+from chartkit.arrange.page_look import PageLook, PaperName, Show
 from chartkit.interchange.midi.performance import performance
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
@@ -367,3 +367,14 @@ def test_no_word_stands_alone_at_the_end_of_a_broken_line() -> None:
             assert max(fitter.width(line, "words", 12) for line in (first, last)) <= room
             count += 1
     assert count
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+def test_words_in_large_print_stand_on_portrait_paper(paper: PaperName) -> None:
+    """A book of words alone is portrait in large print too, where one of music is landscape."""
+    music = "key: C\n\n== A\n" + "| C | F | G | C |\n: | low | tide | comes | in |\n" * 4
+    expected: dict[Show, bool] = {"words": False, "both": True}
+    for show, is_landscape in expected.items():
+        look = PageLook(show=show, large=True, paper=paper)
+        pages = laid_out(arranged(music, look=look), look, METRICS, foot="book").pages
+        assert {page.width > page.height for page in pages} == {is_landscape}
