@@ -43,6 +43,9 @@ _OF_A_MACHINE = re.compile(
     rb"^(?:MIME-Version|Message-ID|Received|Content-Type|Content-Transfer-Encoding|Return-Path):",
     re.MULTILINE | re.IGNORECASE,
 )
+_ROOT = re.compile(rb"<([A-Za-z_][\w:.-]*)(\s+[\w:.-]+\s*=\s*[\"']|\s*/>|>[ \t]*<[A-Za-z])?")
+"""The name of the first element of a document; what only an element has behind its name:
+attributes, its end, or another element."""
 _LONGEST_HEAD = 64 * 1024
 _PDF_WITHIN = 1024
 _SAMPLE = 4096
@@ -61,7 +64,7 @@ def format_of(data: bytes) -> Format:
     start = _without_mark(data[:_SAMPLE]).lstrip()
     if unmarked_utf_16(data):
         start = start.replace(b"\x00", b"")
-    if start.startswith(b"<"):
+    if _is_markup(start, data[-_SAMPLE:].replace(b"\x00", b"")):
         return _markup(start)
     for signature, what in _FOREIGN:
         if data.startswith(signature) and (len(signature) > 2 or not _is_plain(data)):
@@ -124,6 +127,18 @@ def unmarked_utf_16(data: bytes) -> str:
                 return ""
             return encoding if text.isprintable() or any(map(str.isalpha, text)) else ""
     return ""
+
+
+def _is_markup(start: bytes, end: bytes) -> bool:
+    """Whether a content that begins and ends so is XML or a web page: a declaration, the root of a
+    score or of a page, a root with attributes or elements, or one that is closed.  "<Intro>" and
+    "<< My Song >>" are signs around names in a text."""
+    root = _ROOT.match(start)
+    if root is None:
+        return start.startswith((b"<?", b"<!"))
+    name = root[1].lower()
+    closed = end.rstrip().lower().endswith(b"</" + name + b">")
+    return closed or bool(root[2]) or b"score-" in name or name == b"html"
 
 
 def _markup(start: bytes) -> Format:

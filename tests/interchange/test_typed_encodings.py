@@ -3,6 +3,7 @@
 import pytest
 
 from chartkit.interchange.intake_result import Refused
+from chartkit.interchange.recognise import format_of
 from tests.each import each
 from tests.interchange.reading import body, codes, taken
 
@@ -40,3 +41,32 @@ def test_json_that_is_no_chart_is_said_to_be_none() -> None:
     """The message says what is missing, not that a chart has no music."""
     with pytest.raises(Refused, match='not a chart: it has no "sections"'):
         taken('{"a": 1}')
+
+
+@pytest.mark.parametrize("first", ["<Intro>", "<< Low Lamp >>", "<b>", "<3 Mo", "<Intro> </b>"])
+def test_angle_marks_around_names_are_text(first: str) -> None:
+    """What begins with a name in angle marks is a typed sheet, not XML."""
+    assert format_of(f"{first}\nC  G  Am  F\n".encode()) == "text"
+    assert format_of(f"{first}\nC  G  Am  F\n".encode("utf-16")) == "text"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<?xml version='1.0'?><note/>",
+        "<!DOCTYPE score-partwise>",
+        "<score-partwise><part>",
+        "<mx:score-timewise>",
+        "<note>low tide</note>\n",
+    ],
+)
+def test_xml_is_known_without_its_declaration(text: str) -> None:
+    """A declaration, the root of a score, or a root that is closed at the end."""
+    assert format_of(text.encode()) == "musicxml"
+    assert format_of(text.encode("utf-16")) == "musicxml"
+
+
+def test_a_web_page_is_refused() -> None:
+    """A page has its text beside much else."""
+    with pytest.raises(Refused, match="web page"):
+        format_of(b"<html><body>C G Am F")
