@@ -1,5 +1,7 @@
 """Parts of tunes that are called by letters: how often and in which order they are played."""
 
+import re
+
 from tests.each import each
 from tests.interchange.reading import codes, taken
 from tests.interchange.typed_sheets import parts_of
@@ -34,6 +36,20 @@ def test_parts_with_counts(form: str) -> None:
     played = [(part.name, part.times) for part in parts[2:]]
     assert played == [("A", 2), ("B", 2), ("A", 3)]
     assert "quiet" in parts[3].cues
+
+
+@each("again", ["B\n\nA2", "B again, sung\n\nA2 again, slower", "B (sung)\n\nA2"])
+@each("solo", ["Piano solo: A1 and A2", "Solo (piano, on A1 and A2)", "Solo over A1, A2"])
+def test_a_solo_over_parts_and_what_comes_after(solo: str, again: str) -> None:
+    """A solo over the first parts of a standard, then the bridge and the last part sung again."""
+    tune = "Moth\n\n" + "".join(
+        f"{name}\n| {chord} | {chord}7 |\nWords of {name.casefold()}\n\n"
+        for name, chord in {"A1": "F", "A2": "G", "B": "Bb", "A3": "C"}.items()
+    )
+    parts = parts_of(taken(f"{tune}{solo}\n\n{again}\n").chart)[4:]
+    assert [one.name for one in parts] == [re.split(r":| \(| over", solo)[0], "B", "A2"]
+    assert parts[0].music == ["|", "F", "|", "F7", "|", "G", "|", "G7"]
+    assert (parts[1].words, parts[2].words) == ("wordsofb", "wordsofa2")
 
 
 @each("name", ["1:a reprisen", "2:a repris", "Repris 1"])

@@ -5,8 +5,9 @@ import pytest
 from chartkit.interchange.text.references import section_named_in
 from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.typed_sheets import parts_of
 
-_NAMES = ("Head", "Parte A", "Strofa 2", "Strofa 1", "Jodel", "Chorus")
+_NAMES = ("Head", "Parte A", "Strofa 2", "Strofa 1", "Jodel", "Chorus", "Vers")
 
 
 @each(
@@ -20,6 +21,7 @@ _NAMES = ("Head", "Parte A", "Strofa 2", "Strofa 1", "Jodel", "Chorus")
         ("wie der Jodel, nur leiser", "Jodel"),
         ("after the chorus, no drums", ""),
         ("straight into the last chorus", ""),
+        ("fiolen spelar versen", "Vers"),
         ("nods his head", ""),
         ("heads up, chord change", ""),
     ],
@@ -28,6 +30,21 @@ def test_the_section_that_words_name(said: str, name: str) -> None:
     """Whatever the other words are; not where they only say when, and not where a name is a word
     of its own."""
     assert section_named_in(said, _NAMES) == name
+
+
+@each(
+    ("heading", "said"),
+    [
+        ("Fiddle break - over the verse", "over the verse"),
+        ("Solo (chords of the verse)", "chords of the verse"),
+        ("SOLO DE GUITARRA (acordes de verse)", "acordes de verse"),
+        ("Solo (harp spielt verse)", "harp spielt verse"),
+    ],
+)
+def test_what_a_soloist_plays_over_stays_a_cue(heading: str, said: str) -> None:
+    """A soloist sees the music and what the sheet says of it (common practice, no source)."""
+    part = parts_of(taken(f"{_SONG}{heading}\n\nRitornello\n").chart)[2]
+    assert (part.music, part.cues) == (["C", "G"], [said])
 
 
 _SONG = "Moth\n\nVerse\nC   G\nMoth, moth\n\nRitornello\nF   C\nLamp, lamp\n\n"

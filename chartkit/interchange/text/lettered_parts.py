@@ -23,8 +23,8 @@ _FEWEST = 2
 def with_lettered_parts(
     lines: Sequence[Line], is_chords: IsChords, findings: Findings
 ) -> list[Line]:
-    """The lines, those of a letter alone over bars written in our own way, where parts of a letter
-    and a figure ("A1") stand on the same sheet."""
+    """The lines, those of a letter alone over bars, and alone for that part again, written in our
+    own way, where parts of a letter and a figure ("A1") stand on the same sheet."""
     if len(lines) > _MOST_LINES:
         return list(lines)
     parts = {
@@ -37,9 +37,14 @@ def with_lettered_parts(
     if len(figures) < _FEWEST or len({apart[at]["name"] for at in figures}) < _FEWEST:
         return list(lines)
     result = list(lines)
-    for at, match in apart.items():
-        if len(match["name"]) > 1 or not _is_over_bars(lines, at, is_chords):
+    named: set[str] = set()
+    for at, match in parts.items():
+        again = match["name"] in named and _is_alone(lines, at)
+        if len(match["name"]) > 1 or not (
+            again or (at in apart and _is_over_bars(lines, at, is_chords))
+        ):
             continue
+        named.add(match["name"])
         result[at] = replace(
             lines[at], text=f"== {match['name']}{match['said'] or ''}", columns=None
         )
@@ -51,8 +56,11 @@ def with_lettered_parts(
     return result
 
 
-_FORM = re.compile(r"[\s,–—+-]+")
-_OVER = re.compile(r"(?:over|on|über|sobre|sur|på|su|op)\s+(?:the\s+)?", re.IGNORECASE)
+_FORM = re.compile(r"(?:[\s,–—+&-]|\b(?:and|then|und|dann|et|y|e|en|och|og)\b)+")
+_OVER = re.compile(
+    r"(?:[^,;]{1,40}[,;]\s*)?(?:over|on|über|sobre|sur|på|su|op)\s+(?:the\s+)?", re.IGNORECASE
+)
+"""What stands before the parts that somebody plays over, also who does ("piano, over A and B")."""
 _MOST_PARTS = 16
 
 
@@ -114,10 +122,13 @@ def _with_form(line: Line, named: set[str]) -> Line:
     name = line.text[:end].strip()
     if not name or section_key(name)[0] not in _SOLOS:
         return line
-    letters = letters_in(line.text[end:].strip(" :=-–—"))
+    said = line.text[end:].strip(" :=-–—")
+    letters = letters_in(said)
     if not letters or not {*letters} <= named:
         return line
-    return replace(line, text=f"{name} (over {' '.join(letters)})", columns=None)
+    bare = said.strip(" ().")
+    over = bare if _OVER.match(bare) is not None else f"over {' '.join(letters)}"
+    return replace(line, text=f"== {name} ({over})", columns=None)
 
 
 _SOLOS = frozenset({"solo", "instrumental", "break", "trading", "head"})
@@ -127,6 +138,12 @@ def _stands_apart(lines: Sequence[Line], at: int) -> bool:
     """Whether a line has nothing right above it and something right below."""
     above = at > 0 and not lines[at - 1].text.strip()
     return above and at + 1 < len(lines) and bool(lines[at + 1].text.strip())
+
+
+def _is_alone(lines: Sequence[Line], at: int) -> bool:
+    """Whether a line has nothing right above it and nothing right below."""
+    around = (*lines[max(0, at - 1) : at], *lines[at + 1 : at + 2])
+    return not any(line.text.strip() for line in around)
 
 
 def _is_over_bars(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:

@@ -72,6 +72,7 @@ _FEW_WORDS = 3
 _PLAYED_OVER = frozenset({"solo", "instrumental", "break"})
 COUNT_BEHIND = re.compile(rf"(?<!\s)\s*[(\[]?\s?{ANY_TIMES}\s?[)\]]?\s*$", re.IGNORECASE)
 _AGAIN = re.compile(ONCE_MORE, re.IGNORECASE)
+_AGAIN_AND_MORE = re.compile(rf"\s+{ONCE_MORE}(?=\s*[,;:(–—-])", re.IGNORECASE)
 _UNTIL = re.compile(rf"\s+(?P<said>{UNTIL}.{{2,60}})", re.IGNORECASE)
 _MORE_BEHIND = re.compile(
     rf"\s*[(\[]?(?P<times>{ANY_TIMES})?[)\]]?(?:\s*[,;:(–—-]\s*(?P<said>[^|]*[^\W\d_][^|]*|.{{2,40}}))?",
@@ -156,7 +157,7 @@ class NamesByReference:
             return self._refers(at, match["name"], said)
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
             return self._refers(at, match["name"], said)
-        return SectionStart(match["name"], 1, other, guessed=True)
+        return SectionStart(match["name"], 1, other, (said,), guessed=True)
 
     def _in_small_letters(self) -> bool:
         """Whether the names of all sections above are typed without a capital letter."""
@@ -214,8 +215,9 @@ class NamesByReference:
             return SectionStart(name, guessed=True)
         if until := _UNTIL.match(behind):
             return SectionStart(name, 1, "", (until["said"],), guessed=True)
-        more = _MORE_BEHIND.fullmatch(behind)
-        if more is None or not (more["times"] or len(name) == 1):
+        again = _AGAIN_AND_MORE.match(behind)
+        more = _MORE_BEHIND.fullmatch(behind[again.end() :] if again is not None else behind)
+        if more is None or not (again or more["times"] or len(name) == 1):
             return None
         times = times_of(more["times"] or "")
         said = (more["said"].strip(" ()"),) if more["said"] else ()

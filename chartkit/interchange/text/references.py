@@ -68,6 +68,12 @@ stessi sopra sui zelfde als over op som samma samme över jak jako base
 """
 _WHOSE = frozenset(_WHOSE_IN_WORDS.split())
 """Words that say whose music is played."""
+_PLAYS_IN_WORDS = """
+play plays playing spelar spiller spielt spielen joue jouent toca tocan tocam suona suonano speelt
+spelen soittaa gra grają hraje takes nimmt prend
+"""
+_PLAYS = frozenset(_PLAYS_IN_WORDS.split())
+"""Verbs behind a player: "the fiddle plays the verse"."""
 
 
 def section_named_in(text: str, names: Sequence[str]) -> str:
@@ -197,4 +203,6 @@ def _says_when(words: Sequence[tuple[int, str]], at: int) -> bool:
 
 
 def _says_whose(words: Sequence[tuple[int, str]], at: int) -> bool:
-    return any(word in _WHOSE for place, (_, word) in enumerate(words) if place != at)
+    return any(word in _WHOSE for place, (_, word) in enumerate(words) if place != at) or any(
+        word in _PLAYS for _, word in words[:at]
+    )

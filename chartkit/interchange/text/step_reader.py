@@ -37,6 +37,7 @@ _OVER_ANOTHER = frozenset({"solo", "instrumental"})
 _PLAYED = frozenset({"riff", "lick", "groove", "motif", "theme", "hook"})
 """What a band plays in a section, where no section has that name."""
 _FADES = frozenset({"outro", "end", "coda", "tag"})
+_SOLOS = frozenset({"solo", "instrumental", "break"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 _AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
 _FEWEST_LETTERS = 2
@@ -337,6 +338,8 @@ class StepReader:
             return False
         step.like = heading.name
         step.times = max(step.times, heading.times)
+        if not _SOLOS.isdisjoint(section_key(step.name)[0].split()):
+            step.remarks.append(clause)  # a soloist wants to know over which form
         return True
 
     def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
