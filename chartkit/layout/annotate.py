@@ -51,7 +51,8 @@ class Annotation(NamedTuple):
     """Items around a baseline at y = 0, and the stretch of the line they take.
 
     Of several lines of text the last stands on the baseline, each line on a level of its own.
-    One that ``sinks`` stands close over a chord, where other bars of the row have beams.
+    One that ``sinks`` stands close over a chord, where other bars of the row have beams; one that
+    is ``alone`` even where other bars have signs over their chords.
     """
 
     start: float
@@ -59,6 +60,7 @@ class Annotation(NamedTuple):
     items: tuple[Item, ...]
     levels: int = 1
     sinks: bool = False
+    alone: bool = False
 
     def moved(self, dx: float) -> "Annotation":
         """The same further right, by points."""
@@ -273,7 +275,8 @@ class Annotator:
                 middles = [edge + (box.left_pad + width - box.right_pad) / 2]
             if middles:
                 sign = self._mark(mark)
-                yield sign.moved(middles[0] - sign.end / 2)._replace(sinks=not box.groups)
+                sign = sign.moved(middles[0] - sign.end / 2)
+                yield sign._replace(sinks=not box.groups, alone=not box.over.signs)
 
     def _half_width(self, slot: Slot) -> float:
         """How far the middle of a slot's chord or sign is from where it begins; of the signs over
@@ -338,9 +341,11 @@ class Annotator:
         return Annotation(start, end - style.pt(_APART), tuple(items))
 
     # ---- stacking
-    def stacked(self, annotations: list[Annotation]) -> tuple[float, list[Item], list[Item]]:
+    def stacked(
+        self, annotations: list[Annotation]
+    ) -> tuple[float, list[Item], list[tuple[Item, bool]]]:
         """The height they take and their items, baselines counted from the top of it; those that
-        sink apart, where nothing stands under them."""
+        sink apart, where nothing stands under them, and whether they are alone over their chord."""
         gap, level_height = self.style.pt(_APART), self.style.cue * _LEVEL
         levels: list[list[tuple[float, float]]] = []
         placed: list[tuple[int, Annotation]] = []
@@ -355,13 +360,18 @@ class Annotator:
                 taken.append((start, end))
             items = tuple(moved_item(item, shift, 0) for item in annotation.items)
             sinks = annotation.sinks and not level
-            placed.append((level, Annotation(start, end, items, sinks=sinks)))
+            placed.append(
+                (level, Annotation(start, end, items, sinks=sinks, alone=annotation.alone))
+            )
         height = len(levels) * level_height
-        out, sinking = list[Item](), list[Item]()
+        out, sinking = list[Item](), list[tuple[Item, bool]]()
         for level, annotation in sorted(placed, key=lambda p: (-p[0], p[1].start)):
             baseline = height - level * level_height - self.style.cue * 0.4
-            here = sinking if annotation.sinks else out
-            here += (moved_item(item, 0, baseline) for item in annotation.items)
+            lowered = [moved_item(item, 0, baseline) for item in annotation.items]
+            if annotation.sinks:
+                sinking += ((item, annotation.alone) for item in lowered)
+            else:
+                out += lowered
         return height, out, sinking
 
     def _free_level(

@@ -1,5 +1,6 @@
 """From a line of boxes to placed items, one system of the page."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from chartkit.arrange.view import LineName
@@ -64,7 +65,7 @@ class PlacedSystem:
 
 @dataclass(slots=True)
 class _Heights:
-    """Baselines of a system, from its top."""
+    """Baselines of a system, from its top; ``over`` is what its annotations take."""
 
     chords: list[float]
     words: list[float]
@@ -73,6 +74,7 @@ class _Heights:
     bottom: float
     beam: float
     marks: float
+    over: float
 
 
 class Placer:
@@ -129,9 +131,7 @@ class Placer:
             height = above + alone_height(len(line.row.alone), self._style)
             return PlacedSystem(tuple(items), height, gap=_gap(line.row))
         heights = self._heights(above, line.row, times)
-        # Beams of other bars leave room between what is over the row and the chords of a bar.
-        over_name = heights.chords[0] - self._sizes[0] * _STACK_ROOM
-        items += (moved_item(item, 0, max(0.0, over_name - heights.marks)) for item in sinking)
+        items += self._lowered(sinking, heights)
         items += placed_times(times, heights.top, self._style)
         places = [
             slot_places(box, width, edge)
@@ -166,6 +166,13 @@ class Placer:
         annotations = self._annotator.of_line(line, edges[:-1])
         low, high = times_over(line, edges, annotations, self._fitter, self._style)
         return [*annotations, *high], low
+
+    def _lowered(self, sinking: list[tuple[Item, bool]], heights: _Heights) -> Iterator[Item]:
+        """What sinks, close over its chords: beams and signs of other bars leave room there."""
+        over_name = heights.chords[0] - self._sizes[0] * _STACK_ROOM
+        for item, alone in sinking:
+            foot = heights.over if alone else heights.marks
+            yield moved_item(item, 0, max(0.0, over_name - foot))
 
     def _heights(self, above: float, row: RowBox, times: tuple[Text, ...] = ()) -> _Heights:
         """The baselines; ``times`` have their room over the bar lines."""
@@ -203,6 +210,7 @@ class Placer:
             bottom=bottom,
             beam=beam,
             marks=marks,
+            over=above,
         )
 
     def _signatures(self, line: SpacedRow, edges: list[float], heights: _Heights) -> list[Item]:

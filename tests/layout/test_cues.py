@@ -8,6 +8,7 @@ from chartkit.layout.frames import Document, Glyph, Page, Shape, Text
 from chartkit.layout.outlines import glyph_aspect
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, sized
+from tests.each import each
 from tests.layout.geometry import box_of, off_page, overlapping
 
 METRICS = Fonts()
@@ -125,6 +126,20 @@ def test_a_hold_stands_over_its_chord_beside_beams() -> None:
     plain, _ = over_last("| C | F | G @fermata |")
     beside, _ = over_last("| C,F C,F,C / / | F | G @fermata |")
     assert abs(beside - plain) < 0.01 < plain
+
+
+@each("other", ("G~", "<G", "G!"))
+def test_a_hold_stands_over_its_chord_beside_signs(other: str) -> None:
+    """Nor do the signs over other chords: a player sees one sign over the chord that is held."""
+    text = f"key: C\n\n== A\n| C | F @fermata | {other} |\n"
+    heights = []
+    for row in (text, text.replace(other, "G")):
+        items = laid_out(arranged(row), sized(1.0), METRICS).pages[0].items
+        (chord,) = (i for i in items if isinstance(i, Text) and i.plain == "F")
+        (hold,) = (i for i in items if isinstance(i, Glyph) and i.name == "fermata")
+        heights.append(chord.y - hold.y)
+    beside, plain = heights
+    assert abs(beside - plain) < 0.01
 
 
 def test_a_mark_stands_on_its_stem_beside_a_tuplet() -> None:
