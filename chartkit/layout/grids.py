@@ -23,6 +23,11 @@ _FEW = 0.25
 """The most rows that do not fill the line so as to keep another grid, beside the rows of that."""
 
 
+_EASY = 1.25
+"""The room that a bar of exact notes gets beside its least, where the line has it: more than a bar
+that is empty needs (after Gould; the figure is ours)."""
+
+
 _FREE, _FREE_MOST = 64.0, 92.0
 """The room of a chord in free time, in points at scale 1, and up to how much it gets to fill the
 line: words further apart do not read as a line (ours)."""
@@ -81,8 +86,8 @@ def _line(
     own_indent = max(indent, indent_for(row, style))
     if shared is None:
         least = [bar.width for bar in row.bars]
-        room = (style.line_width - own_indent) * _part_filled(row, typical)
-        shared = tuple(filled_widths(least, max(sum(least), room), _weights(row)))
+        room = max(sum(least), (style.line_width - own_indent) * _part_filled(row, typical))
+        shared = tuple(filled_widths(_easy([row], room) or least, room, _weights(row)))
     return SpacedRow(row, own_indent, shared)
 
 
@@ -142,7 +147,8 @@ def _gridded(
             rows_in = [sections[p.section][p.row] for p in grid.places]
             filled = room * max(_part_filled(row, typical) for row in rows_in)
             shared = _within(grid, filled, made) or _at_the_left(grid, made)
-            shared = shared or _beside(grid, filled, made)
+            easy = _easy(rows_in, max(sum(grid.least), filled))
+            shared = shared or _beside(grid, filled, made, easy)
             made[shared] = made.get(shared, 0) + len(rows_in)
             widths |= dict.fromkeys(grid.places, shared)
     return widths
@@ -178,9 +184,24 @@ def _at_the_left(grid: _Grid, made: dict[tuple[float, ...], int]) -> tuple[float
     return columns if fits else None
 
 
-def _beside(grid: _Grid, filled: float, made: Iterable[tuple[float, ...]]) -> tuple[float, ...]:
-    """The widths of a grid's columns.  If an earlier grid has as many columns, those of its widths
-    that fit are used again, counted from one end: bar lines that nearly meet look like a slip."""
+def _easy(rows: Sequence[RowBox], room: float) -> list[float] | None:
+    """The least widths of columns in which bars of exact notes are easy to read, where half of a
+    column's bars or more have such notes; None where the line has not the room."""
+    columns = [list(bars) for bars in zip(*(row.bars for row in rows), strict=True)]
+    noted = [2 * sum(bool(bar.groups) for bar in bars) >= len(bars) for bars in columns]
+    easy = [
+        max(bar.width * (_EASY if many and bar.groups else 1.0) for bar in bars)
+        for bars, many in zip(columns, noted, strict=True)
+    ]
+    return easy if any(noted) and sum(easy) <= room else None
+
+
+def _beside(
+    grid: _Grid, filled: float, made: Iterable[tuple[float, ...]], easy: list[float] | None
+) -> tuple[float, ...]:
+    """The widths of a grid's columns, the ``easy`` least ones where there are some.  If an earlier
+    grid has as many columns, those of its widths that fit are used again, counted from one end: bar
+    lines that nearly meet look like a slip."""
     room = max(sum(grid.least), filled)
     ways = [
         _kept(grid.least, grid.weights, room, usual, back)
@@ -191,7 +212,7 @@ def _beside(grid: _Grid, filled: float, made: Iterable[tuple[float, ...]]) -> tu
     most = max(ways, key=lambda way: way[0], default=(0, ()))
     if most[0]:
         return most[1]
-    return tuple(filled_widths(grid.least, room, grid.weights))
+    return tuple(filled_widths(easy or grid.least, room, grid.weights))
 
 
 def _kept(

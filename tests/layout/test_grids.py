@@ -1,5 +1,7 @@
 """Bar lines that stand under one another through a song."""
 
+from itertools import pairwise
+
 import pytest
 
 from chartkit.arrange.page_look import PageLook, Sizes
@@ -79,3 +81,23 @@ def test_rows_in_free_time_fill_the_line() -> None:
         step = first[1] - first[0]
         used = (first[-1] + step - first[0]) / (page.width - 2 * first[0])
         assert least <= used <= most + 0.01
+
+
+def test_a_bar_of_many_notes_is_wider_than_it_has_to_be() -> None:
+    """Where a line has the room, notes under beams stand as far apart as is easy to read, and the
+    bars beside them take less (Gould; from memory).  The bar lines of a song whose other rows have
+    no such notes stay as they are."""
+    look = PageLook(size=Sizes(1, 1), form="full", bar_numbers=False)
+
+    def widths(rows: str) -> list[float]:
+        (page,) = laid_out(arranged(f"key: C\n\n== Verse\n{rows}"), look, FONTS).pages
+        edges = min(rows_of(page), key=min)  # flags and stems begin further right
+        return [after - before for before, after in pairwise(edges) if after - before > 10]
+
+    noted = "| C,C,C,C C,C,C,C / / | F | rest 4 | C |\n"
+    alone, *others = widths(noted)
+    assert len(others) == 3
+    among, *_ = widths(noted + "| C | F | G | C |\n" * 4)
+    assert alone == pytest.approx(1.25 * among, rel=0.01)
+    plain, *others = widths("| C,C / / / | F | G | C |\n" + "| C | F | G | C |\n" * 4)
+    assert others == pytest.approx([plain] * 3, rel=0.06)
