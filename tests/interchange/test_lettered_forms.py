@@ -52,6 +52,14 @@ def test_a_solo_over_parts_and_what_comes_after(solo: str, again: str) -> None:
     assert (parts[1].words, parts[2].words) == ("wordsofb", "wordsofa2")
 
 
+@each("order", ["Forma: A B A C", "Form: A, B, A, C", "Ordning: A B A C"])
+def test_an_order_by_the_letters_of_named_parts(order: str) -> None:
+    """A letter in the order means the part that is called by it ("Parte A")."""
+    named = "".join(f"Parte {name}\n(C)Lamp {name}, (G)lamp\n\n" for name in "ABC")
+    names = [one.name for one in parts_of(taken(f"Moth\n\n{named}{order}\n").chart)]
+    assert names == ["Parte A", "Parte B", "Parte A", "Parte C"]
+
+
 @each("name", ["1:a reprisen", "2:a repris", "Repris 1"])
 def test_strains_of_dances(name: str) -> None:
     """A "repris" is a part of a dance, whatever its number."""

@@ -25,7 +25,8 @@ from chartkit.interchange.text.tokens import IsChords
 
 _OF_THE_FORM = re.compile(
     r"\s*(?:song\s+)?(?:form|order|structure|arrangement|ablauf|aufbau|estructura|structure|"
-    r"struttura|volgorde|roadmap|road map)(?:\s*(?::|=|\s[-–—])\s*\S|"
+    r"struttura|volgorde|roadmap|road map|forma|forme|vorm|orden|ordre|ordine|ordning|reihenfolge|"
+    r"estrutura|sequence)(?:\s*(?::|=|\s[-–—])\s*\S|"
     r"\s+(?=(?:[A-H]\d?[\s,]+){2}[A-H]\b)).*",
     re.IGNORECASE,
 )

@@ -154,6 +154,9 @@ class _Reader:
         kind = section_key(word)[0]
         if kind in self.kinds and (len(word) > 1 or word.isupper()):
             return kind, number
+        lettered = [key for key in self.keys if key[1] == f"{word}{number}".casefold()]
+        if word.isupper() and len(lettered) == 1:
+            return lettered[0]  # "A" for "Parte A"
         named = next((one for one in self.kinds if _of_letter(one) == word.casefold()), "")
         if named and not number:
             return named, ""
