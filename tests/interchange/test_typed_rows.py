@@ -151,3 +151,15 @@ def test_a_section_of_which_nothing_is_known_is_reported() -> None:
     text = f"Clock\n\nVerse\n{_SONG}[Gong] (drones once)\n\nVerse\n{_SONG}"
     empty = [one for one in taken(text).findings if one.code == "section-empty"]
     assert [one.message.split('"')[1] for one in empty] == ["Gong (drones once)"]
+
+
+def test_chords_in_the_column_of_the_others() -> None:
+    """A long line leaves one blank before the chords at its right: their column tells them from
+    words (common practice, no source)."""
+    words = ["Lamp on the water now", "moth at the window there", "a ring in the saucer tonight"]
+    lines = [*words, "every lamp on the lane that burns"]
+    width = len(lines[-1]) + 1
+    typed = "\n".join(f"{line:{width}}G C" for line in lines)
+    (part,) = parts_of(taken(f"Moth\n\nVerse\n{typed}\n").chart)
+    assert part.music == ["G", "C"] * len(lines)
+    assert part.words == "".join(lines).replace(" ", "").casefold()

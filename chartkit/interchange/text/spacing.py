@@ -5,6 +5,8 @@ Source of the form: common practice, no source.
 """
 
 import re
+from collections import Counter
+from collections.abc import Sequence
 
 from chartkit.interchange.text.decode import Numbered
 
@@ -57,14 +59,48 @@ _TAIL = re.compile(
 _LONGEST_WORDS = 200
 
 
+_TAIL_AT_COLUMN = re.compile(
+    rf".*[^\W\d_]{{3}}.*\S {{2,}}(?P<tail>{_LIKE_A_CHORD}(?:[ ,/-]+{_LIKE_A_CHORD}){{0,5}})\s*"
+)
+_CHORDS_ALONE = re.compile(rf"{_LIKE_A_CHORD}(?:[ ,/-]+{_LIKE_A_CHORD}){{0,5}}\s*")
+_WORD = re.compile(r"[^\W\d_]{3}")
+_FEWEST_IN_COLUMN = 3
+
+
+def _with_tails_in_column(lines: Numbered) -> Numbered:
+    """The lines, one blank before chords behind words as a gap, where the chords of several other
+    lines begin in that column behind a gap: the words of this one leave no more room."""
+    tails = Counter(
+        match.start("tail")
+        for _, line in lines
+        if "  " in line
+        and len(line) <= _LONGEST_WORDS
+        and (match := _TAIL_AT_COLUMN.fullmatch(line)) is not None
+    )
+    columns = [column for column, times in tails.items() if times >= _FEWEST_IN_COLUMN]
+    return [
+        (number, _widened(line, columns) if columns and len(line) <= _LONGEST_WORDS else line)
+        for number, line in lines
+    ]
+
+
+def _widened(line: str, columns: Sequence[int]) -> str:
+    for at in columns:
+        words = line[: at - 1]
+        parted = line[at - 1 : at] == " " and words == words.rstrip()
+        if parted and _WORD.search(words) and _CHORDS_ALONE.fullmatch(line, at) is not None:
+            return f"{words}  {line[at:]}"
+    return line
+
+
 def with_wide_tails(lines: Numbered) -> Numbered:
     """The lines, a tab before what may be chords behind words as a gap: to the next column that
-    tabs go to may be one blank only."""
+    tabs go to may be one blank only; so may be what is left before the column of the chords."""
     return [
         (number, f"{match['words']}  \t{match['tail']}")
         if "\t" in line
         and len(line) <= _LONGEST_WORDS
         and (match := _TAIL.fullmatch(line)) is not None
         else (number, line)
-        for number, line in lines
+        for number, line in _with_tails_in_column(lines)
     ]
