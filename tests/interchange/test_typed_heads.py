@@ -361,3 +361,9 @@ def test_labels_of_titles(label: str) -> None:
     """A title with what says that it is one."""
     result = taken(f"{label}: The Moth\nKey: C\n\nVerse 1\nC   G\nMoth, moth\n")
     assert result.chart.text("title") == "The Moth"
+
+
+@each("title", ["Morning At The Well", "Evening Ferry", "Dear Old Lamp"])
+def test_a_title_that_begins_as_a_greeting_does(title: str) -> None:
+    """Alone over settings it is the title, for nothing else could be."""
+    assert taken(f"{title}\n\nKey: C\n\nVerse 1\nC   G\nMoth, moth\n").chart.text("title") == title

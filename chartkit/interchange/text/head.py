@@ -262,9 +262,12 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
 
 
 def _behind_a_greeting(texts: Sequence[str]) -> list[int]:
-    """The line that could be a title or a greeting, where another greets above it."""
+    """The line that could be a title or a greeting, where another greets above it, or it stands
+    alone over settings and nothing else is in the head."""
     greetings = [at for at, text in enumerate(texts) if is_greeting(text)]
-    return [at for at in greetings[1:] if is_doubtful_greeting(texts[at])][:1]
+    rest = [text for at, text in enumerate(texts) if text and at not in greetings]
+    alone = len(greetings) == 1 and all(map(has_facts, rest))
+    return [at for at in greetings[not alone :] if is_doubtful_greeting(texts[at])][:1]
 
 
 def _take_by_kind(sheet: Sheet, known: Sequence[KnownLine], at: int) -> bool:
