@@ -14,6 +14,7 @@ from chartkit.chart.signs import SILENCE
 from chartkit.layout.collect import Collector
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Document, Dot, Glyph, Item, Shape, Stroke, Text
+from chartkit.layout.labels import CAPITAL
 from chartkit.layout.measure_bars import SHORTEST
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.rhythm import Group, signs_of
@@ -322,6 +323,18 @@ def test_a_meter_change_stands_in_its_bar(change: str) -> None:
     chord = next(i for i in page.items if isinstance(i, Text) and i.plain == "F" and i.y > 180)
     assert all(45 < sign.x < sign.x + sign.width < chord.x for sign in signs)
     assert in_bar_lines(page) == []
+
+
+@each("capo", (0, 2))
+def test_a_meter_stands_in_the_middle_of_its_bar_line(capo: int) -> None:
+    """On pages with one line of chords and with two, both figures together (Gould; from memory)."""
+    items = items_of("key: C\n\n== A\n| C |\n| 3/4 F |\n", View(capo=Capo(capo)))
+    upper, lower = sorted(
+        (i for i in items if isinstance(i, Text) and i.role == "meter"), key=lambda i: i.y
+    )
+    line = max((i for i in items if isinstance(i, Stroke) and i.x0 == i.x1), key=lambda i: i.y1)
+    middle = (upper.y - upper.pieces[0].size * CAPITAL + lower.y) / 2
+    assert middle == pytest.approx((line.y0 + line.y1) / 2, abs=0.1)
 
 
 def test_what_shares_a_beat_raises_its_line_alone() -> None:

@@ -1,12 +1,18 @@
 """The note of a tempo: the beat of its meter, drawn by a font."""
 
+from fractions import Fraction
 from io import BytesIO
 
 import pytest
+from PIL import ImageFont
 
 from chartkit.arrange.page_look import PageLook
+from chartkit.assets import font_path
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Text
+from chartkit.layout.faces import FILES
+from chartkit.layout.frames import FontName, Text
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.tempo import tempo_words
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
 from tests.each import each
@@ -41,6 +47,34 @@ def test_tempo_that_changes_names_its_beat_too(meter: str, note: str) -> None:
     said = [i.plain for i in document.pages[0].items if isinstance(i, Text) and i.role == "change"]
     assert said == [f"{note} = 66"]
     assert not document.missing
+
+
+def ink(font: FontName, letter: str) -> tuple[float, float, float]:
+    """Where a letter's ink begins and ends, and its advance, in ems (by FreeType)."""
+    face = ImageFont.truetype(str(font_path(FILES[font])), 1000)
+    mask, (left, _) = face.getmask2(letter, mode="L")
+    first, _, last, _ = mask.getbbox() or (0, 0, 0, 0)
+    return (left + first) / 1000, (left + last) / 1000, face.getlength(letter) / 1000
+
+
+@each("font", ("strong", "plain", "italic"))
+@each("beat", (Fraction(1, 4), Fraction(3, 8), Fraction(1, 8), Fraction(1, 2), Fraction(1)))
+def test_both_sides_of_an_equals_sign_look_alike(font: FontName, beat: Fraction) -> None:
+    """From the note to the sign there is as much white as from the sign to the figures, within a
+    twelfth of the size (common practice, no source)."""
+    x, inked = 0.0, list[tuple[str, float, float]]()
+    for piece in Typesetter(Fonts()).pieces(tempo_words(92, beat), font, 1.0):
+        for letter in piece.text:
+            left, right, advance = (
+                ink(piece.font, letter) if letter != " " else (0, 0, Fonts().width(piece.font, " "))
+            )
+            if letter != " ":
+                inked.append((letter, x + left * piece.size, x + right * piece.size))
+            x += advance * piece.size
+    at = next(i for i, (letter, _, _) in enumerate(inked) if letter == "=")
+    before = inked[at][1] - max(right for _, _, right in inked[:at])
+    after = inked[at + 1][1] - inked[at][2]
+    assert abs(before - after) < 1 / 12
 
 
 @pytest.mark.parametrize("bold", [True, False])
