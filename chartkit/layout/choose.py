@@ -4,9 +4,9 @@ folded.
 Every way is measured once; then every size is tried by shrinking or widening the paper around it,
 which is the same thing.  On loose sheets and screens the fewest pages come first, down to the
 smallest size: somebody who plays cannot turn pages.  In a book a facing pair is as good as one
-page. Among those the largest type wins, but a section torn by a page turn, a row of the writer's
-cut in two, and most of all a torn bar outweigh some size.  The weights are ours, set by looking at
-pages.
+page, unless few rows stand on its second.  Among those the largest type wins, but a section torn by
+a page turn, a row of the writer's cut in two, and most of all a torn bar outweigh some size.  The
+weights are ours, set by looking at pages.
 """
 
 from collections import Counter
@@ -33,7 +33,15 @@ from chartkit.layout.paginate import (
 )
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
-from chartkit.layout.sizes import last_with, middle_of, sheets_of, sizes_of, worth_of
+from chartkit.layout.sizes import (
+    FACING_PAIR,
+    cost_of_blank,
+    last_with,
+    middle_of,
+    sheets_of,
+    sizes_of,
+    worth_of,
+)
 from chartkit.layout.song_form import SongForm, folded_form, full_form
 from chartkit.layout.style import (
     PAPERS,
@@ -52,13 +60,8 @@ if TYPE_CHECKING:
 _LEAST_FOR_ONE_PAGE = 0.95
 """In a book, a facing pair needs no turn either. Below this part of the middle size it is as good
 as one page."""
-_FACING_PAIR = 2
-_PER_TORN_SECTION, _ALL_BLANK = 0.2, 0.6
-"""The cost, as a part of the type's size, of a section torn by a page turn, and of a blank rest of
-a song's only page."""
-_SHORT = 0.5
-"""The part of its only page that a short song leaves blank in any size: more of it costs no
-more."""
+_PER_TORN_SECTION = 0.2
+"""The cost, as a part of the type's size, of a section torn by a page turn."""
 _NO_AIR, _ENOUGH_AIR = 0.2, 8.0
 """The cost, as a part of the type's size, of rows that stand as close as possible, and how many
 points more between them are enough."""
@@ -305,9 +308,9 @@ class _Way:
         sides, cost = self._badness(size, middle)
         if not self._facing:
             return Badness(sides, cost)
-        if sides > _FACING_PAIR:
+        if sides > FACING_PAIR:
             return Badness(max(sides, self._badness(middle, middle).sides), cost)
-        return Badness(sides if size >= _LEAST_FOR_ONE_PAGE * middle else _FACING_PAIR, cost)
+        return Badness(sides if size >= _LEAST_FOR_ONE_PAGE * middle else FACING_PAIR, cost)
 
     def _badness(self, size: float, middle: float) -> Badness:
         badness = self._known.get(size)
@@ -319,7 +322,7 @@ class _Way:
             self._placed[size] = placed
             sides, torn, blank, air = page_turns(top, blocks, style, self.choices.columns)
             sides = sides if isfinite(flaws) else _NEVER
-            cost = flaws + _PER_TORN_SECTION * torn + _ALL_BLANK * min(blank, _SHORT) * (sides == 1)
+            cost = flaws + _PER_TORN_SECTION * torn + cost_of_blank(sides, blank, self._facing)
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR) + rows_too_high(blocks, style)
             badness = self._known[size] = Badness(sides, cost - worth_of(size, middle))
         return badness
@@ -348,7 +351,7 @@ class _Way:
             return set()
         placed, columns = self._placed[size], self.choices.columns
         top, blocks = self._framed(size, composer, placed)
-        sides = _FACING_PAIR if self._facing else 1  # seen before a page is turned
+        sides = FACING_PAIR if self._facing else 1  # seen before a page is turned
         room = page_room(style) * sides
         filled = columns_of(parts_of(blocks, style), top, style, columns)
         turned = [
@@ -361,7 +364,7 @@ class _Way:
         ]
         played = [entry.printed for entry in self.printed.entries]
         times = Counter(played)
-        loose = self._loose and pages == _FACING_PAIR
+        loose = self._loose and pages == FACING_PAIR
         backs = Counter[int]() if loose else turned_back(filled, columns * sides, played)
         return {
             number

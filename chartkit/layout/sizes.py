@@ -15,6 +15,16 @@ _SMALLER, _LARGER = 2.0, 0.5
 """The value of type smaller and larger than the middle size, by how much it is so: somebody who can
 read the middle size gains less by larger type than by rows in one piece and one grid."""
 
+FACING_PAIR = 2
+"""The pages of a book that are seen at once."""
+_ALL_BLANK, _FEW_ROWS = 0.6, 0.3
+"""The cost, as a part of the type's size, of a blank rest of a song's only page, and of few rows
+alone on the second page of a facing pair."""
+_SHORT, _SOME_ROWS = 0.5, 0.2
+"""The part of its only page that a short song leaves blank in any size: more of it costs no more.
+A second page with no more than that blank costs nothing, and all its cost with so much more of
+it."""
+
 
 def sizes_of(look: PageLook) -> tuple[float, ...]:
     """The sizes to try, the smallest first."""
@@ -52,6 +62,15 @@ def worth_of(size: float, middle: float) -> float:
     one gains less."""
     off = size / middle - 1
     return 1 + off * (_SMALLER if off < 0 else _LARGER)
+
+
+def cost_of_blank(sides: int, blank: float, facing: bool) -> float:
+    """The cost of the blank part of a song's last page, 0 to 1: of its only page, or, where pages
+    are ``facing``, of a second one with few rows, for which type a little smaller on one page is
+    better."""
+    if facing and sides == FACING_PAIR:
+        return _FEW_ROWS * min(1.0, max(0.0, blank - _SHORT) / _SOME_ROWS)
+    return _ALL_BLANK * min(blank, _SHORT) * (sides == 1)
 
 
 def middle_of(sizes: tuple[float, ...]) -> float:

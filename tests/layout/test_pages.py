@@ -574,3 +574,21 @@ def test_a_row_has_no_room_for_verses_below_that_are_silent_in_it() -> None:
     (cut,) = (i for i in page.items if isinstance(i, Stroke) and i.y0 == i.y1 == last)
     under = [line[0].y for line in lines_of(page, "words") if line[0].y > cut.y0]
     assert under == []
+
+
+@each(
+    ("rows", "pages", "size"),
+    [(13, 1, 1.18), (15, 1, 1.08), (16, 1, 1.0), (17, 1, 0.97), (19, 2, 1.25), (23, 2, 1.25)],
+)
+def test_few_rows_do_not_stand_alone_on_a_second_page(rows: int, pages: int, size: float) -> None:
+    """In a book a song that fits one page in type a little smaller takes it, rather than a facing
+    pair with few rows on its second page, in larger type; a pair whose second page is half full is
+    as good as a page (ours)."""
+    row = "| C | F | G | C |\n: | low tide | comes in | and out | again |\n"
+    parts = [f"\n== Part {i}\n{row * 2}" for i in range(rows // 2 + 1)]
+    text = "title: Tide\nkey: C\n" + "".join(parts) + f"\n== End\n{row}" * (rows % 2)
+    look = PageLook(form="full")
+    document = laid_out(arranged(text, look=look), look, Fonts(), foot="book")
+    assert (len(document.pages), document.choices.size) == (pages, size)
+    lowest = max(item.y for item in document.pages[-1].items if isinstance(item, Text))
+    assert lowest > document.pages[-1].height / 2
