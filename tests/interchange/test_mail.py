@@ -11,7 +11,7 @@ from chartkit.interchange.text.further_verses import stacked
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
 from tests.each import each
-from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.reading import all_words, body, codes, reads_back, taken
 
 SHEET = "Paper Boats\n\nC        G\nüber die Brücke\n"
 BODY = "C G\n: über die / Brücke"
@@ -278,3 +278,13 @@ def test_a_chat_without_times() -> None:
         chart = taken(text).chart
         assert [section.name for section in chart.sections] == ["INTRO", "VERSE 1", "CHORUS"]
         assert (chart.text("title"), chart.text("tempo")) == ("Hot Water", "88")
+
+
+def test_an_older_mail_quoted_below_is_left_out() -> None:
+    """It goes with the line that says who wrote it, and the leave taken above it is found."""
+    song = "Verse\nC   G\nMoth in the lamp\n\nChorus\nF   C\nLamp, lamp\n\nChorus\n"
+    mail = f"Hi Deb,\n\nhere it is.\n\nThe Moth\n\n{song}\nSee you Thursday,\nWalt\n\n"
+    result = taken(f"{mail}On Monday Deb wrote:\n> Walt, send us that one!!\n> D.\n")
+    words = all_words(result.chart)
+    assert not any("Walt" in one or "send" in one for one in words)
+    assert {"quoted-mail", "sign-off"} <= codes(result)

@@ -6,6 +6,7 @@ How it is said is common practice, no source.
 from chartkit.chart.model import Chart, SettingRow
 from tests.each import each
 from tests.interchange.reading import taken
+from tests.interchange.typed_sheets import parts_of
 
 _SONG = """Glasshouse
 Key: A
@@ -93,3 +94,18 @@ def test_a_chorus_raised_out_of_another_key() -> None:
     chart = taken(_LIFTED).chart
     assert _keys(chart) == []
     assert [section.name for section in chart.sections][-2:] == ["Last chorus", "Outro"]
+
+
+def test_a_key_change_between_two_choruses_belongs_to_the_second() -> None:
+    """A remark apart from a bare name is said of the next section, whose chords are written out a
+    tone higher; names in parentheses with remarks stay names."""
+    text = (
+        "Moth\n\n(Verse)\nC   G\nMoth, moth\n\n(Chorus)\nF   G\nLamp, lamp\n\n(Chorus)\n\n"
+        "(Key change - up a tone)\n\n(Last chorus)\nG   A\nLamp, lamp\n\n"
+        "(Outro - repeat and fade)\nG   D\nBurning low\n"
+    )
+    parts = parts_of(taken(text).chart)
+    assert [one.name for one in parts] == ["Verse", "Chorus", "Chorus", "Last chorus", "Outro"]
+    assert [one.music for one in parts[2:]] == [["F", "G"], ["G", "A"], ["G", "D"]]
+    assert parts[3].cues == ["Key change - up a tone"]
+    assert parts[4].cues == ["repeat and fade"]

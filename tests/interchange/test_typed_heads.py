@@ -367,3 +367,30 @@ def test_labels_of_titles(label: str) -> None:
 def test_a_title_that_begins_as_a_greeting_does(title: str) -> None:
     """Alone over settings it is the title, for nothing else could be."""
     assert taken(f"{title}\n\nKey: C\n\nVerse 1\nC   G\nMoth, moth\n").chart.text("title") == title
+
+
+@each("line", ["(instrumental, medium, 2/4)", "Instrumental, medium, 2/4", "(instrumental; 2/4)"])
+def test_a_tune_that_is_said_to_be_instrumental(line: str) -> None:
+    """Under the title, with no chords before a section's name, it is no section of its own."""
+    chart = taken(f"The Moth\n{line}\n\nA part\n| Dm | Gm |\n\nB part\n| F | C7 |\n").chart
+    assert [one.name for one in chart.sections] == ["A part", "B part"]
+    assert chart.text("meter") == "2/4"
+
+
+def test_a_remark_far_behind_a_title() -> None:
+    """What stands in parentheses at the right of the title's line says how the song goes."""
+    song = "INTRO\nA   A   D   A\n\nVERSE 1\nA   D\nMoth, moth\n"
+    text = f"THE MOTH        (one chord = one bar)\n\n{song}"
+    chart = taken(text).chart
+    assert (chart.text("title"), chart.text("writer")) == ("THE MOTH", "")
+
+
+@each("page", ["Blatt 17", "page 3 of 9", "Seite 3"])
+def test_a_page_head_over_an_underlined_title(page: str) -> None:
+    """The name of a folder at the head of a page is no title, and a title is no section where its
+    rule is of another sign than those of sections (common practice, no source)."""
+    verses = "".join(f"{n}. Strophe\n----------\nC   G\nMotte, Motte {n}\n\n" for n in (1, 2, 3))
+    text = f"Liedermappe Lampenfreunde          {page}\n\nDie Motte\n=========\n\n{verses}"
+    chart = taken(text).chart
+    assert chart.text("title") == "Die Motte"
+    assert [one.name for one in chart.sections] == ["1. Strophe", "2. Strophe", "3. Strophe"]

@@ -30,6 +30,9 @@ OF_THE_LAST = re.compile(
     r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
 )
 """How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_INSTRUMENTAL = re.compile(r"instrument(?:al|ale|aal|alt|áln[íá]|alny|al tune)(?=[\s,;]|$)", re.I)
+_LONGEST_HEAD = 12
+"""So many lines a head has at most (ours)."""
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _MOST_WORDS_OF_STEPS = 5
 _FEWEST_OF_ITS_OWN = 3
@@ -61,6 +64,18 @@ class FormLines:
         if under and not sure and not sure_sign:
             return ()
         return steps
+
+    def names_kind_of_song(self, at: int) -> bool:
+        """Whether a line under the title, above all chords and over a section's name, says that
+        the song is instrumental ("(instrumental, medium, 2/4)")."""
+        text = self.sheet.lines[at].text.strip(" ()[]")
+        if not 0 < at < _LONGEST_HEAD or _INSTRUMENTAL.match(text) is None or self.names.kinds:
+            return False
+        lines = self.sheet.lines
+        below = next((i for i in range(at + 1, len(lines)) if lines[i].text.strip()), at)
+        above = any(row is not None for row in self.sheet.rows[:at])
+        named = below > at + 1 and self.sheet.headings[below] is not None
+        return named and not above and len(text) <= LONGEST
 
     def _asks_for_letter(self, text: str) -> bool:
         """Whether a text asks for a section again that is called by a letter ("Back to B")."""

@@ -233,7 +233,7 @@ def _pairs_apart(one: KnownLine) -> list[KnownLine]:
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
     plain = map(_with_colons, map(_without_leaders, map(_without_talk, map(_unemphasised, known))))
-    known = [pair for one in plain for pair in _pairs_apart(one)]
+    known = _with_remarks_behind([pair for one in plain for pair in _pairs_apart(one)])
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     titles = titles or _behind_a_greeting(texts)
@@ -259,6 +259,18 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
                 read_head_line(sheet, known[at].line)
     _take_title_from(sheet, letters)
     settle_title(sheet)
+
+
+def _with_remarks_behind(known: Sequence[KnownLine]) -> list[KnownLine]:
+    """The lines, what was set apart from the end of a line behind the rest of it: a title stands
+    before what is said of it."""
+    result = list(known)
+    for at in range(1, len(result)):
+        before, one = result[at - 1], result[at]
+        of_one = before.line.number == one.line.number and before.line.where == one.line.where
+        if of_one and isinstance(before.kind, Remark) and isinstance(one.kind, Words):
+            result[at - 1 : at + 1] = one, before
+    return result
 
 
 def _behind_a_greeting(texts: Sequence[str]) -> list[int]:

@@ -65,6 +65,7 @@ _MOST_WORDS_OF_LEAVE = 3
 def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
     """The lines with those of a mail's head emptied, but for the subject, and without a
     sign-off and a signature at the end; what is left out is reported."""
+    lines = _without_last_quote(lines, findings)
     gone = _heads(lines) | {i for i, (_, line) in enumerate(lines) if _is_said_by(line)}
     kept = [(n, "" if i in gone else line) for i, (n, line) in enumerate(lines)]
     if gone:
@@ -75,6 +76,20 @@ def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = Fal
     first = next((line.strip() for _, line in lines if line.strip()), "")
     of_a_mail = of_a_mail or bool(gone) or is_greeting(first)
     return _without_sign_off(_without_signature(kept, findings, of_a_mail), findings, of_a_mail)
+
+
+def _without_last_quote(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines without an older mail at the end: who wrote it, and nothing but quoted lines."""
+    filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
+    first = len(filled)
+    while first and lines[filled[first - 1]][1].startswith(">"):
+        first -= 1
+    if not 0 < first < len(filled) or not _is_said_by(lines[filled[first - 1]][1]):
+        return lines
+    at = filled[first - 1]
+    said = " / ".join(one_line(lines[i][1]) for i in filled[first:])
+    findings.leave_out("quoted-mail", f'an older mail below: "{said}"', f"{lines[at][0]}:1")
+    return lines[: at + 1]
 
 
 def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numbered:

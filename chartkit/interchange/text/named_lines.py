@@ -89,7 +89,8 @@ class NamedLines:
         if not text:
             return []
         plain = without_pictures(line)
-        if len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None:
+        verses = len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None
+        if verses or self.form.names_kind_of_song(at):
             return [KnownLine(line, Note())]
         heading = self.sheet.headings[at]
         if line is not self.sheet.lines[at] or plain is not line:
@@ -293,6 +294,7 @@ class NamedLines:
         key = section_key(heading.name)
         called = key[0] in self.plain_names.kinds
         again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
+        again = again and not (heading.times == 1 and self.sheet.stands_over_chords(at))
         return text.startswith("(") and text.endswith(")") and again and not called
 
     def _with_rest(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:

@@ -29,17 +29,21 @@ _NAME_AND_MORE = re.compile(
 def with_underlined_names(
     lines: Sequence[Line], is_chords: IsChords, findings: Findings
 ) -> list[Line]:
-    """The lines; where several names of sections are underlined, other lines that are so stand in
-    square brackets."""
+    """The lines; where several names of sections are underlined, other lines with such a rule stand
+    in square brackets."""
     if len(lines) > _MOST_LINES:
         return list(lines)
     ruled = [at for at in range(len(lines) - 1) if _is_underlined(lines, at)]
     known = [at for at in ruled if _is_named(lines[at].text.strip())]
+    signs = {lines[at + 1].text.strip()[0] for at in known}
     others = (
         [
             at
             for at in ruled
-            if at not in known and at > known[0] - _MOST_ABOVE and not is_chords(lines[at].text)
+            if at not in known
+            and lines[at + 1].text.strip()[0] in signs
+            and at > known[0] - _MOST_ABOVE
+            and not is_chords(lines[at].text)
         ]
         if len(known) >= _FEWEST_RULED - 1 and len(ruled) >= _FEWEST_RULED
         else []

@@ -60,7 +60,7 @@ def without_page_heads(
         margin = _PAGE_AT_MARGIN.search(text) if text.rstrip()[-1:].isdecimal() else None
         whole = _is_of_a_page(text)
         whole |= at > first and (at in again or _goes_on(text, lines[first]))
-        if margin is not None and not whole:
+        if margin is not None and not whole and at != first:  # the head's reader takes the first
             findings.leave_out(
                 "page-number", f'the number of a page: "{one_line(margin[0])}"', line.place()
             )

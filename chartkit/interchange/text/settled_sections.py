@@ -63,11 +63,33 @@ def settled(
         _with_last_line_again(one, result[:at], result[at + 1 :], findings)
         for at, one in enumerate(result)
     ]
+    result = _with_changes_of_next(result)
     raised = [
         _raised(one, result[:at], result[at + 1 :], findings, key) for at, one in enumerate(result)
     ]
     result = with_keys_said(raised, key, findings)
     return _with_refrain_after_verses(_in_order_of_list(result, findings), findings)
+
+
+def _with_changes_of_next(sections: Sequence[Section]) -> list[Section]:
+    """The sections, a remark that it goes up a tone with the next one where it stands apart under
+    a bare name, and the next is of that kind and has its chords written out."""
+    result = list(sections)
+    for at in range(len(result) - 1):
+        one, below = result[at], result[at + 1]
+        alike = section_key(one.name)[0] == section_key(below.name)[0]
+        if not alike or _has_music(one) or not _has_music(below):
+            continue
+        apart = [
+            cue
+            for cue in _cues(one)
+            if says_how_much_higher(cue.text) and cue.span.start > one.span.start + 1
+        ]
+        if apart:
+            rows = tuple(row for row in one.rows if row not in apart)
+            result[at] = replace(one, rows=rows)
+            result[at + 1] = replace(below, rows=(*apart, *below.rows))
+    return result
 
 
 # ---- a list of names below a list of chords

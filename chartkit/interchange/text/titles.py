@@ -87,7 +87,7 @@ NUMBER_BEFORE = re.compile(
 IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
 PAGE_AT_THE_MARGIN = re.compile(
     r"(?:[^\d]{0,30}\s)?(?:page|p|seite|s|blatt|bl|pág|página|pagina|sida|sheet|handout|no|nr)\.?"
-    r"\s*\d{1,3}(?:\s*/\s*\d{1,3})?\s*",
+    r"\s*\d{1,3}(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?\s*",
     re.IGNORECASE,
 )
 """The number of a page or a sheet at the right margin of a line."""
