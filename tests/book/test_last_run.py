@@ -138,11 +138,12 @@ def test_an_unchanged_night_is_answered_by_the_standard_library(tmp_path: Path) 
 
     loaded, said = run()
     assert "pydantic" in loaded
-    warnings = [line for line in said if "no-glyph" in line]
+    warnings = [line for line in said[:-1] if not line.startswith("out")]
+    assert any("no-glyph" in line for line in warnings)
     loaded, again = run()
     heavy = {"pydantic", "lark", "reportlab", "tomllib", "fontTools", "chartkit.chart.model"}
     assert not loaded & heavy
-    assert warnings and again[:-1] == warnings
+    assert again[:-1] == warnings
     assert again[-1].startswith("0 files written, 4 unchanged; ")
     (tmp_path / "a.chart").write_text(chart("Beta"))
     _, changed = run()
