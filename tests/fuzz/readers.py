@@ -112,6 +112,10 @@ def set_file(text: str) -> bool:
     return reading.set_list is not None
 
 
+MISFITS = {"meter-does-not-fit", "other-mode", "too-much-moved"}
+"""Mistakes of sections that come again in another key or meter."""
+
+
 def _taken(data: bytes) -> IntakeResult:
     """What is taken from a file; a PDF is opened here, not in a process of its own."""
     if format_of(data) == "pdf":
@@ -128,6 +132,12 @@ def incoming(data: bytes) -> bool:
         return False
     text = chart_text(result.chart)
     reading = read_chart(Source(text))
+    if any(one.code in MISFITS for one in reading.diagnostics):
+        # A section that comes again in a meter or key that its bars cannot have: readers of other
+        # formats do not know these rules, and the row becomes a comment before it is given out.
+        text = incoming_chart(data).text
+        assert not has_errors(read_chart(Source(text)).diagnostics), text
+        return True
     assert not has_errors(reading.diagnostics), (text, reading.diagnostics)
     assert typed_chart(reading.chart) == typed_chart(result.chart), text
     return True
