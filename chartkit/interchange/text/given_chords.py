@@ -149,5 +149,5 @@ def played_often(music: Sequence[Row], times: int, findings: Findings) -> list[R
     else:
         last = row.bars[-1]
         cue = Cue(f"{times} times")
-        written = [replace(row, bars=(*row.bars[:-1], replace(last, cues=(*last.cues, cue))))]
+        written = [replace(row, bars=(*row.bars[:-1], replace(last, cues=(cue, *last.cues))))]
     return [*music[:at], *written, *music[at + 1 :]]
