@@ -12,11 +12,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from chartkit.interchange.text import name_evidence
 from chartkit.interchange.text.lines import line_of
-from chartkit.interchange.text.name_evidence import NameEvidence
-from chartkit.interchange.text.note_names import naming_of
-from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.names import name_evidence
+from chartkit.interchange.text.names.name_evidence import NameEvidence
+from chartkit.interchange.text.rows.token_reader import TokenReader
+from chartkit.interchange.text.vocabulary.note_names import naming_of
 from chartkit.syntax.symbol import chord_or_none
 from tests.interchange.log_odds import Case, table, weights_of
 from tests.interchange.typed_sheets import FOLDER, TypedSheet, expected_parts, plain_letters

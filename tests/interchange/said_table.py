@@ -19,8 +19,8 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from chartkit.interchange.text import sounds_said
-from chartkit.interchange.text.sounds_said import features_of
+from chartkit.interchange.text.vocabulary import sounds_said
+from chartkit.interchange.text.vocabulary.sounds_said import features_of
 from tests.interchange.log_odds import table
 from tests.interchange.typed_sheets import FOLDER, TypedSheet, read_sheets
 

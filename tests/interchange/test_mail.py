@@ -7,7 +7,7 @@ import pytest
 
 from chartkit.chart.model import Chart, Section, Segment, WordsRow
 from chartkit.interchange.intake_result import IntakeResult, Refused
-from chartkit.interchange.text.further_verses import stacked
+from chartkit.interchange.text.building.further_verses import stacked
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
 from tests.each import each

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chartkit.interchange.text.references import section_named_in
+from chartkit.interchange.text.vocabulary.references import section_named_in
 from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.typed_sheets import parts_of

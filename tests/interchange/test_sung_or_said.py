@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from chartkit.interchange.text import sounds_said as sounds_said_module
+from chartkit.interchange.text.vocabulary import sounds_said as sounds_said_module
 from tests.each import each
 from tests.interchange.reading import taken
 from tests.interchange.said_table import learnt, odds_of, own_lines

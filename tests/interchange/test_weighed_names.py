@@ -6,7 +6,7 @@ How names are cut short, and what stands behind them: common practice, no source
 import pytest
 
 from chartkit.chart.model import CueRow
-from chartkit.interchange.text.name_shapes import likeness_of, shape_of
+from chartkit.interchange.text.names.name_shapes import likeness_of, shape_of
 from chartkit.interchange.text.write import sheet_text
 from tests.charts import chart_of
 from tests.each import each

@@ -20,8 +20,8 @@ from chartkit.interchange.pdf_text.page_text import TextRun, Upright
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.staves import METER
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, signs_for_type, text_of
-from chartkit.interchange.text.headings import heading_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.headings import heading_of
 
 _SAME_LINE = 0.35
 """How far apart, in ems, the baselines of one line may lie."""

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from chartkit.interchange.intake_result import SymbolReader
 from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.note_names import naming_of
-from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.tokens import roots_of
+from chartkit.interchange.text.vocabulary.note_names import naming_of
 
 Row = list[TextRun]
 

@@ -9,8 +9,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from chartkit.interchange.pdf_text.rows import Row
-from chartkit.interchange.text.facts import facts_of
-from chartkit.interchange.text.headings import heading_of
+from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.vocabulary.facts import facts_of
 
 _MOST_SHARE = 0.25
 _MOST_WORDS = 5

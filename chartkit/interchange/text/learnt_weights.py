@@ -12,9 +12,9 @@ ALWAYS = "<>"
 
 
 @cache
-def weights_in(table: str) -> dict[str, float]:
+def weights_in(table: Path) -> dict[str, float]:
     """The weights of a table by the names of their evidence, that of every line under ""."""
-    text = Path(__file__).with_name(table).read_text(encoding="utf-8")
+    text = table.read_text(encoding="utf-8")
     weights: dict[str, float] = {}
     for line in text.splitlines():
         if not line.startswith("#"):

@@ -17,36 +17,14 @@ from chartkit.interchange.intake_result import (
     SourceKind,
     SymbolReader,
 )
-from chartkit.interchange.text.bars import BarReader
-from chartkit.interchange.text.beats import counts_three, fits_three
-from chartkit.interchange.text.beside_words import with_remarks_apart
-from chartkit.interchange.text.capo import doubled_capo, settle_key
-from chartkit.interchange.text.chart_builder import Sheet
-from chartkit.interchange.text.chord_labels import without_chord_labels
-from chartkit.interchange.text.chord_list import without_list_names, words_begin
-from chartkit.interchange.text.chords_before_words import with_chords_over_words
-from chartkit.interchange.text.classify import classify
-from chartkit.interchange.text.columns import one_after_another
-from chartkit.interchange.text.cursor import Cursor
-from chartkit.interchange.text.cut_short import with_names_written_out
-from chartkit.interchange.text.decode import decoded_lines
-from chartkit.interchange.text.degrees import with_chords_for_degrees
-from chartkit.interchange.text.endings import with_numbered_endings
-from chartkit.interchange.text.facts import facts_of, without_parentheses
-from chartkit.interchange.text.given_chords import says_for_all
-from chartkit.interchange.text.head import (
-    head_end,
-    read_head,
-)
-from chartkit.interchange.text.inline_chords import (
-    said_of_squared,
-    squared_chords,
-    without_squared_chords,
-)
-from chartkit.interchange.text.layouts import unfolded
-from chartkit.interchange.text.lettered_parts import with_forms_of_parts, with_lettered_parts
-from chartkit.interchange.text.likely_names import with_likely_names
-from chartkit.interchange.text.line_kinds import (
+from chartkit.interchange.text.building.capo import doubled_capo, settle_key
+from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.building.cursor import Cursor
+from chartkit.interchange.text.building.line_readers import open_section, read_line
+from chartkit.interchange.text.building.medleys import with_next_tunes
+from chartkit.interchange.text.kinds.beside_words import with_remarks_apart
+from chartkit.interchange.text.kinds.classify import classify
+from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     ChordsBehind,
     ChordsWithin,
@@ -54,37 +32,66 @@ from chartkit.interchange.text.line_kinds import (
     SectionStart,
     Words,
 )
-from chartkit.interchange.text.line_readers import open_section, read_line
+from chartkit.interchange.text.kinds.sheet_lines import is_music
 from chartkit.interchange.text.lines import Line, line_of
-from chartkit.interchange.text.listed_form import with_form_in_one_line
-from chartkit.interchange.text.loose_chords import (
+from chartkit.interchange.text.names.likely_names import with_likely_names
+from chartkit.interchange.text.names.names_by_rule import with_codes_as_names, with_underlined_names
+from chartkit.interchange.text.names.parted_names import with_names_apart
+from chartkit.interchange.text.names.sheet_names import SheetNames
+from chartkit.interchange.text.names.unnamed_blocks import with_names_of_blocks
+from chartkit.interchange.text.names.weighed_names import WeighedNames
+from chartkit.interchange.text.rewriting.chords_before_words import with_chords_over_words
+from chartkit.interchange.text.rewriting.columns import one_after_another
+from chartkit.interchange.text.rewriting.cut_short import with_names_written_out
+from chartkit.interchange.text.rewriting.decode import decoded_lines
+from chartkit.interchange.text.rewriting.degrees import with_chords_for_degrees
+from chartkit.interchange.text.rewriting.endings import with_numbered_endings
+from chartkit.interchange.text.rewriting.layouts import unfolded
+from chartkit.interchange.text.rewriting.lettered_parts import (
+    with_forms_of_parts,
+    with_lettered_parts,
+)
+from chartkit.interchange.text.rewriting.mail import unquoted, without_mail_text
+from chartkit.interchange.text.rewriting.normalize import with_named_letters, with_usual_signs
+from chartkit.interchange.text.rewriting.odd_rows import rows_within, with_usual_rows
+from chartkit.interchange.text.rewriting.plain_headings import with_plain_headings
+from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
+from chartkit.interchange.text.rewriting.set_apart import with_parts_apart
+from chartkit.interchange.text.rewriting.set_lists import without_set_list
+from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
+from chartkit.interchange.text.rewriting.spacing import closed_up, with_wide_tails
+from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
+from chartkit.interchange.text.rewriting.stamps import without_stamps
+from chartkit.interchange.text.rewriting.tables import with_rows_of_tables
+from chartkit.interchange.text.rows.bars import BarReader
+from chartkit.interchange.text.rows.beats import counts_three, fits_three
+from chartkit.interchange.text.rows.chord_labels import without_chord_labels
+from chartkit.interchange.text.rows.chord_list import without_list_names, words_begin
+from chartkit.interchange.text.rows.given_chords import says_for_all
+from chartkit.interchange.text.rows.inline_chords import (
+    said_of_squared,
+    squared_chords,
+    without_squared_chords,
+)
+from chartkit.interchange.text.rows.loose_chords import (
     report_chords_among_words,
     report_loose_chords,
     report_slips,
 )
-from chartkit.interchange.text.mail import unquoted, without_mail_text
-from chartkit.interchange.text.medleys import with_next_tunes
-from chartkit.interchange.text.names_by_rule import with_codes_as_names, with_underlined_names
-from chartkit.interchange.text.normalize import with_named_letters, with_usual_signs
-from chartkit.interchange.text.note_names import SheetNoteNames, has_chords_behind, naming_of
-from chartkit.interchange.text.odd_rows import rows_within, with_usual_rows
-from chartkit.interchange.text.parted_names import with_names_apart
-from chartkit.interchange.text.plain_headings import with_plain_headings
-from chartkit.interchange.text.plain_settings import with_plain_settings
-from chartkit.interchange.text.set_apart import with_parts_apart
-from chartkit.interchange.text.set_lists import without_set_list
-from chartkit.interchange.text.sheet_lines import is_music
-from chartkit.interchange.text.sheet_names import SheetNames
-from chartkit.interchange.text.shorthand import with_shorthand_written_out
-from chartkit.interchange.text.song_settings import settle_pace
-from chartkit.interchange.text.spacing import closed_up, with_wide_tails
-from chartkit.interchange.text.spelled_notes import with_plain_note_names
-from chartkit.interchange.text.stamps import without_stamps
-from chartkit.interchange.text.tables import with_rows_of_tables
-from chartkit.interchange.text.token_reader import TokenReader
+from chartkit.interchange.text.rows.token_reader import TokenReader
+from chartkit.interchange.text.song_form.listed_form import with_form_in_one_line
+from chartkit.interchange.text.song_head.head import (
+    head_end,
+    read_head,
+)
+from chartkit.interchange.text.song_head.song_settings import settle_pace
 from chartkit.interchange.text.tokens import STRUCK, IsChords, roots_of
-from chartkit.interchange.text.unnamed_blocks import with_names_of_blocks
-from chartkit.interchange.text.weighed_names import WeighedNames
+from chartkit.interchange.text.vocabulary.facts import facts_of, without_parentheses
+from chartkit.interchange.text.vocabulary.note_names import (
+    SheetNoteNames,
+    has_chords_behind,
+    naming_of,
+)
 from chartkit.interchange.wording import counted
 
 _LONGEST_NUMBERS = 120

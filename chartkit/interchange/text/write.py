@@ -35,15 +35,15 @@ from chartkit.chart.model import (
 from chartkit.chart.signs import SLASH, as_typed, written_signs
 from chartkit.chart.sung_lines import sung_lines
 from chartkit.chart.whole_words import whole_words
-from chartkit.interchange.text.chart_builder import NO_CHORDS
-from chartkit.interchange.text.facts import named_settings
+from chartkit.interchange.text.building.chart_builder import NO_CHORDS
+from chartkit.interchange.text.kinds.unnamed_lines import is_plainly_words
 from chartkit.interchange.text.lines import width_of
-from chartkit.interchange.text.lyrics import VERSE
-from chartkit.interchange.text.reference_lines import legend_pairs
-from chartkit.interchange.text.song_settings import STRINGS
-from chartkit.interchange.text.titles import is_plain_title
+from chartkit.interchange.text.rows.lyrics import VERSE
+from chartkit.interchange.text.song_head.song_settings import STRINGS
+from chartkit.interchange.text.song_head.titles import is_plain_title
 from chartkit.interchange.text.tokens import PICK_UP
-from chartkit.interchange.text.unnamed_lines import is_plainly_words
+from chartkit.interchange.text.vocabulary.facts import named_settings
+from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.wording import NAMED_TEXTS, counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.naming import PLAIN, key_words

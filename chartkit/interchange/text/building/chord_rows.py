@@ -1,0 +1,187 @@
+"""A row of chords with the words under it, before it on one line, or around its chords."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.building.cursor import Cursor
+from chartkit.interchange.text.building.further_verses import read_stanza
+from chartkit.interchange.text.kinds.line_kinds import Chords
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.rows.lyrics import (
+    VERSE,
+    places_by_syllables,
+    without_tail,
+    words_row,
+)
+from chartkit.interchange.text.rows.read_rows import ReadRow
+from chartkit.interchange.text.tokens import Token, roots_of
+
+_FEW_LINES = 2
+_NARROW_GAP = 2
+_FEWEST_IN_A_LIST = 3
+_JOINED = re.compile(r"[A-H][^\s|()-]*(?: ?(?:[-–—]+>?|→|,) ?[A-H][^\s|()-]*)+")
+_CLOSE = re.compile(r"[A-H][^\s|()-]*(?: [A-H][^\s|()-]*){2,}")
+_SHORT_OF_WORDS, _FAR_SHORT_OF_WORDS = 0.8, 0.5
+"""How short a list of chords is beside its words; common practice, no source."""
+
+
+def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
+    """A row of chords with the words under it."""
+    sheet, tokens = cursor.sheet, row.tokens
+    if cursor.stanza_begins:
+        sheet.begin_stanza()
+    if _shapes_above(cursor, tokens):
+        cursor.at += 1
+        line, below = cursor.line, cursor.known[cursor.at].kind
+        tokens = below.tokens if isinstance(below, Chords) else tokens
+    sheet.chord_rows += 1
+    cursor.at += 1
+    if _stands_over_stanza(cursor, row, tokens):
+        sheet.add_music(sheet.bars.row(tokens, line.place()).music)
+        read_stanza(cursor)
+        return
+    under = cursor.words_under(VERSE.match(line.text) is not None)
+    if len(under) == 1 and (numbered := _numbered(line, under[0])) is not None:
+        tokens, under = tokens[1:], [numbered]
+    tails: list[Token] = []
+    if len(under) == 1:
+        under[0], tails = _without_chords_behind(sheet, under[0], tokens)
+    read = sheet.bars.row((*tokens, *tails) if tails else tokens, line.place())
+    if len(under) == 1 and read.music.free and _names_no_places(line, under[0]):
+        read = _spread(sheet, line, under[0], read)
+    sheet.add_music(read.music)
+    for words in under:
+        sheet.add(words_row(words, read), words.number)
+    if under:
+        sheet.add_line()
+        sheet.words_lines += len(under) - 1
+        _report_words_over_endings(sheet, read, under[0])
+
+
+def _report_words_over_endings(sheet: Sheet, read: ReadRow, words: Line) -> None:
+    """Reports a line of words under bars with several endings: who sings which of its words the
+    first time, and which the second, the line does not say."""
+    endings = [line.endings for line in read.music.lines if line.endings]
+    if len(endings) > 1 and "|" not in words.text:
+        sheet.findings.guess(
+            "words-over-endings",
+            f'"{words.text.strip()}" stands under {len(endings)} endings: its words are put under '
+            "all of them by their columns",
+            words.place(),
+        )
+
+
+def _without_chords_behind(
+    sheet: Sheet, words: Line, tokens: Sequence[Token]
+) -> tuple[Line, list[Token]]:
+    """The words under a row of chords without the chords behind them, and these."""
+    barred = any(token.kind == "bar" for token in tokens)
+    struck = {token.column for token in tokens if token.struck} if barred else ()
+    return without_tail(words, sheet.tokens, tokens[-1].end, struck)
+
+
+def _spread(sheet: Sheet, line: Line, words: Line, read: ReadRow) -> ReadRow:
+    """A row whose chords name no places over the words, with places by syllables."""
+    sheet.findings.guess(
+        "chords-spread",
+        "chords typed one after another name no places over the words: they are spread over "
+        "them by syllables",
+        line.place(),
+    )
+    places = places_by_syllables(words.text, len(read.columns[0]))
+    return replace(read, columns=(places,))
+
+
+def _stands_over_stanza(cursor: Cursor, row: Chords, tokens: Sequence[Token]) -> bool:
+    """Whether a row of chords is for all lines of words under it, not for the first in its
+    columns: bars or a mere list of chords over several lines, or chords behind a section's name
+    over words that begin before them."""
+    lines = cursor.words_from_here(_FEW_LINES)
+    if len(lines) < _FEW_LINES:
+        return False
+    first = lines[0].column(len(lines[0].text) - len(lines[0].text.lstrip()))
+    if row.behind_name and first < tokens[0].column:
+        return True
+    if any(token.kind == "bar" for token in tokens):
+        return True
+    gaps = [after.column - before.end for before, after in pairwise(tokens)]
+    return len(tokens) >= _FEWEST_IN_A_LIST and max(gaps) <= _NARROW_GAP
+
+
+def _names_no_places(chords: Line, words: Line) -> bool:
+    """Whether chords are only a list: joined by dashes, or close together, over a line of words
+    that is much longer."""
+    row, length = chords.text.strip(), len(words.text.strip())
+    if "  " in row or len(row) >= _SHORT_OF_WORDS * length:
+        return False
+    if _JOINED.fullmatch(row) is not None:
+        return True
+    return len(row) < _FAR_SHORT_OF_WORDS * length and _CLOSE.fullmatch(row) is not None
+
+
+def _numbered(chords: Line, words: Line) -> Line | None:
+    """The words with the number of their verse where it stands before the chords above; None
+    where there is none, or the words begin too far left for it."""
+    number = VERSE.match(chords.text)
+    if number is None or words.text[: number.end()].strip() or VERSE.match(words.text):
+        return None
+    return replace(words, text=number[0] + words.text[number.end() :])
+
+
+def read_chords_behind(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Words with their chords behind them: the chords are struck after the words."""
+    _read_one_line(cursor, words, tokens)
+    cursor.sheet.findings.guess(
+        "chords-behind-words",
+        "chords typed behind a line of words are struck after it",
+        words.place(),
+    )
+
+
+def read_chords_within(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Words with chords in parentheses among them: each is struck where it stands."""
+    if cursor.stanza_begins:
+        cursor.sheet.begin_stanza()
+    _read_one_line(cursor, words, tokens)
+
+
+def _read_one_line(cursor: Cursor, words: Line, tokens: list[Token]) -> None:
+    """Chords and words that were typed on one line."""
+    sheet = cursor.sheet
+    sheet.chord_rows += 1
+    cursor.at += 1
+    read = sheet.bars.row(tokens, words.place())
+    sheet.add_music(read.music)
+    sheet.add(words_row(words, read))
+    sheet.add_line()
+
+
+def _shapes_above(cursor: Cursor, tokens: tuple[Token, ...]) -> bool:
+    """Whether the next line holds the sounding chords of these shapes, so that these can
+    go: the capo says so.  An N.C. or a remark among the shapes alone goes along."""
+    sheet, at = cursor.sheet, cursor.at + 1
+    kind = cursor.known[at].kind if at < len(cursor.known) else None
+    capo = sheet.top.get("capo") if sheet.capo is None else sheet.capo
+    if not isinstance(kind, Chords) or not isinstance(capo, int):
+        return False
+    if not capo and not sheet.over_sounding:
+        return False  # the same row twice
+    below = kind.tokens
+    shapes, sounding = roots_of(tokens), roots_of(below)
+    raised = [None if root is None else (root + capo) % 12 for root in shapes]
+    silent = [token for token in tokens if token.kind == "none"] if None not in sounding else []
+    if silent:
+        raised = [root for root in raised if root is not None]
+    if not raised or raised != sounding:
+        return False
+    texts = {token.text for token in below}
+    remarks = [t for t in tokens if t.kind in ("cue", "word") and t.text not in texts]
+    both = sorted((*below, *silent, *remarks), key=lambda token: token.column)
+    cursor.known[at] = replace(cursor.known[at], kind=replace(kind, tokens=tuple(both)))
+    if sheet.top.get("chords") != "sounding":
+        sheet.top["chords"] = "sounding"
+        sheet.findings.take_back("chords-are-shapes")
+    return True

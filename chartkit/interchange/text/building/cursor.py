@@ -1,0 +1,113 @@
+"""The reader's position in a sheet: the lines, their kinds, the next one, the chart so far."""
+
+from dataclasses import dataclass, field
+
+from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.kinds.line_kinds import (
+    Blank,
+    Chords,
+    ChordsBehind,
+    ChordsWithin,
+    KnownLine,
+    Letter,
+    Note,
+    Remark,
+    SectionStart,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.rows.lyrics import VERSE
+from chartkit.interchange.text.vocabulary.section_names import section_key
+
+_WITH_CHORDS = (ChordsWithin, ChordsBehind)
+_MUSIC = (SectionStart, Chords, *_WITH_CHORDS)
+_INSTRUMENTAL = frozenset({"intro", "solo", "instrumental", "interlude", "riff", "turnaround"})
+
+
+def _has_chords_first(one: KnownLine) -> bool:
+    """Whether a line of words begins with a chord in parentheses."""
+    return isinstance(one.kind, ChordsWithin) and one.kind.tokens[0].column == 0
+
+
+@dataclass(slots=True)
+class Cursor:
+    """The lines of a sheet and the place ``at`` which the next is read."""
+
+    sheet: Sheet
+    known: list[KnownLine]
+    at: int = 0
+    last_music: int = field(init=False)
+    """Where the last section, chords or words with chords begin."""
+
+    def __post_init__(self) -> None:
+        places = range(len(self.known) - 1, -1, -1)
+        self.last_music = next((at for at in places if isinstance(self.known[at].kind, _MUSIC)), -1)
+
+    @property
+    def line(self) -> Line:
+        """The line to be read next."""
+        return self.known[self.at].line
+
+    @property
+    def stanza_begins(self) -> bool:
+        """Whether the line before the next is blank; not at the start of the sheet."""
+        return self.at > 0 and isinstance(self.known[self.at - 1].kind, Blank)
+
+    def words_under(self, rows_are_numbered: bool) -> list[Line]:
+        """Takes the line of words right under a row of chords; several where they are numbered.
+
+        A number makes a line words even where all of it could be chords, unless the row of
+        chords has a number itself.
+        """
+        under: list[Line] = []
+        while self.at < len(self.known):
+            one = self.known[self.at]
+            numbered = VERSE.match(one.line.text) is not None
+            if not (one.can_be_sung or (numbered and not rows_are_numbered)):
+                break
+            if _has_chords_first(one) or (isinstance(one.kind, Remark) and self._is_instrumental):
+                break
+            if under and not (numbered and VERSE.match(under[-1].text)):
+                break
+            under.append(one.line)
+            self.at += 1
+        return under
+
+    @property
+    def _is_instrumental(self) -> bool:
+        """Whether the open section is one that is played and not sung."""
+        return section_key(self.sheet.opened.name)[0] in _INSTRUMENTAL
+
+    def words_from_here(self, most: int) -> list[Line]:
+        """The lines of words from here on, without chords and numbers, up to so many."""
+        collected: list[Line] = []
+        for one in self.known[self.at : self.at + most]:
+            plain = one.can_be_sung and not isinstance(one.kind, _WITH_CHORDS)
+            if not plain or VERSE.match(one.line.text):
+                break
+            collected.append(one.line)
+        return collected
+
+    def block(self, whole_section: bool) -> tuple[int, list[str], list[Line]]:
+        """The lines of words from here to a blank line, or to the next heading: where they
+        end, their texts, and the remarks among them; no texts where something else stands there.
+        """
+        texts, remarks = list[str](), list[Line]()
+        at = self.at
+        while at < len(self.known):
+            one = self.known[at]
+            blank = isinstance(one.kind, Blank)
+            if isinstance(one.kind, SectionStart | Letter) or (blank and not whole_section):
+                break
+            text = one.line.text.strip()
+            if texts and VERSE.match(text):
+                break  # the next verse
+            if texts and isinstance(one.kind, Remark) and not one.kind.in_parentheses:
+                remarks.append(one.line)
+            elif not blank and (not one.can_be_sung or isinstance(one.kind, Remark)):
+                closes = isinstance(self.known[at - 1].kind, Blank) and isinstance(one.kind, Note)
+                return at, texts if closes else [], remarks
+            elif not blank:
+                number = VERSE.match(text) if not texts else None
+                texts.append(text[number.end() :] if number else text)
+            at += 1
+        return at, texts, remarks

@@ -1,0 +1,332 @@
+"""Completes sections when all have been read: a refrain after each verse, a last line that is
+repeated, the music of a section below."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow, WordsRow
+from chartkit.chart.walk import iter_chords
+from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.building.last_lines import written_as_last_lines
+from chartkit.interchange.text.names.section_keys import is_plausible, with_keys_said
+from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
+from chartkit.theory.chord import Chord, moved_chord
+from chartkit.theory.key import Key
+
+_AFTER_EACH = re.compile(
+    r"\b(?:after|follows|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
+    r"(?:every|each|all|jede[rmn]?|allen|chaque|tous les|cada|todas las|todos os|ogni|elke?|"
+    r"iedere?|varje|hvert?|każdej)\s+(?:the\s+)?(?:verses?|stanzas?|stroph(?:en?)?|couplets?|estrofas?|"
+    r"versos?|strofa|strofe|vers|zwrotce)\b",
+    re.IGNORECASE,
+)
+_LAST_LINE = re.compile(
+    r"(?:(?:sing|play|singen|chanter|cantar|cantare|zing|sjung)\s+)?(?:(?:repeat|rep\.?|rpt\.?|double|wiederhole|wdh\.?|répéter|bisser|repetir|repete|repite|ripeti|"
+    r"herhaal|upprepa)\s+)?(?:the\s+|die\s+|la\s+|a\s+|l['’]|de\s+)?"
+    r"(?:last line|final line|letzte zeile|dernière ligne|última línea|ultima linea|última linha|"
+    r"ultima riga|laatste regel|laatste zin|sista raden|siste linje|ostatni wers)\s*,?\s*"
+    rf"(?:again|repeated|repeat|wiederholen|nochmals?|wdh\.?|bis|(?P<times>{ANY_TIMES})|"
+    r"repetir|herhalen|igen)?",
+    re.IGNORECASE,
+)
+_SAYS_TWICE = re.compile(
+    r"rep|rpt|double|wieder|wdh|bis|again|nochmal|herha|upprepa|igen|ripeti|[x×]|\d|twice|mal|veces|"
+    r"fois|volte|vezes|keer",
+    re.IGNORECASE,
+)
+_MOST_TIMES = 8
+_MOST_SIGNS = 7
+"""The most sharps or flats of a key signature (common practice)."""
+_MOST_SECTIONS = 2_000
+
+
+def settled(
+    sections: Sequence[Section],
+    like_later: Mapping[int, str],
+    findings: Findings,
+    key: Key | None = None,
+) -> list[Section]:
+    """The sections, with the music and the number of times that other sections give them; ``key``
+    is that of the song."""
+    if len(sections) > _MOST_SECTIONS:
+        return list(sections)
+    result = [
+        _with_music_below(one, like_later[one.span.start], sections[at + 1 :])
+        if one.span.start in like_later and one.name
+        else one
+        for at, one in enumerate(sections)
+    ]
+    result = [written_as_last_lines(one, result[:at], findings) for at, one in enumerate(result)]
+    result = [
+        _with_last_line_again(one, result[:at], result[at + 1 :], findings)
+        for at, one in enumerate(result)
+    ]
+    result = _with_changes_of_next(result)
+    raised = [
+        _raised(one, result[:at], result[at + 1 :], findings, key) for at, one in enumerate(result)
+    ]
+    result = with_keys_said(raised, key, findings)
+    return _with_refrain_after_verses(_in_order_of_list(result, findings), findings)
+
+
+def _with_changes_of_next(sections: Sequence[Section]) -> list[Section]:
+    """The sections, a remark that it goes up a tone with the next one where it stands apart under
+    a bare name, and the next is of that kind and has its chords written out."""
+    result = list(sections)
+    for at in range(len(result) - 1):
+        one, below = result[at], result[at + 1]
+        alike = section_key(one.name)[0] == section_key(below.name)[0]
+        if not alike or _has_music(one) or not _has_music(below):
+            continue
+        apart = [
+            cue
+            for cue in _cues(one)
+            if says_how_much_higher(cue.text) and cue.span.start > one.span.start + 1
+        ]
+        if apart:
+            rows = tuple(row for row in one.rows if row not in apart)
+            result[at] = replace(one, rows=rows)
+            result[at + 1] = replace(below, rows=(*apart, *below.rows))
+    return result
+
+
+# ---- a list of names below a list of chords
+_FEWEST_LISTED = 4
+
+
+def _in_order_of_list(sections: Sequence[Section], findings: Findings) -> list[Section]:
+    """The sections in the order of the names alone below them, where each was given its chords
+    once before, in a list, and the names begin with the first of these."""
+    given = next((at for at, one in enumerate(sections) if not _has_music(one)), len(sections))
+    named = [one.name.casefold() for one in sections[:given]]
+    listed = sections[given:]
+    words = any(isinstance(row, WordsRow) for one in sections for row in one.rows)
+    names = [one.name.casefold() for one in listed]
+    plain = all(not _has_music(one) and not one.same_as for one in listed)
+    fits = len(listed) >= _FEWEST_LISTED and names[:1] == named[:1] and {*names} == {*named}
+    if words or not plain or not fits or len({*named}) != given or "" in named:
+        return list(sections)
+    findings.guess(
+        "list-of-names",
+        "the names below the chords are read as the order of the sections",
+        f"{listed[0].span.start}:1",
+    )
+    result: list[Section] = []
+    for one in listed:
+        home = sections[named.index(one.name.casefold())]
+        first = all(other.name.casefold() != one.name.casefold() for other in result)
+        if first:
+            times = one.times if one.times > 1 else home.times
+            one = replace(home, times=times, rows=(*_cues(one), *home.rows))
+        result.append(one)
+    return result
+
+
+# ---- a section in another key
+_UP = re.compile(
+    r"(?P<half>half[ -]?(?:step|tone)|semitone|halbton|halben ton|demi-ton|semitono|semitom|"
+    r"halve toon|halvton|halvt trinn|halvt steg)|(?:whole )?(?:tone|step)|ganzton|ganzen ton|"
+    r"\b(?:un|een|en) (?:ton|toon|tono)\b|\btono\b|\btom\b",
+    re.IGNORECASE,
+)
+_HIGHER = re.compile(
+    r"\b(?:up|higher|höher|rauf|plus haut|más alt[oa]|arriba|sopra|più su|più alt[oa]|acima|hoger|"
+    r"omhoog|högre|upp|høyere|opp|op)\b",
+    re.IGNORECASE,
+)
+_ONE_OF_THEM = re.compile(
+    r"\d(?:st|nd|rd|th|\.|e|de|ª|º)|\b(?:second|last|final|third|time|zweite[ns]?|letzte[ns]?|mal|"
+    r"dernière|seconde|última|segunda|seconda|ultima|tweede|laatste|andra|sista|siste)\b",
+    re.IGNORECASE,
+)
+"""How a remark speaks of one of the times that a section is played."""
+_TONE, _FLAT_SECOND, _SHARP_PRIME = 2, -5, 7
+"""Intervals on the line of fifths: a whole tone, and a semitone by the next letter or the same."""
+
+
+def says_how_much_higher(text: str) -> bool:
+    """Whether a remark says that a section is played a tone or half a tone higher."""
+    return _HIGHER.search(text) is not None and _UP.search(text) is not None
+
+
+def _raised(
+    one: Section,
+    above: Sequence[Section],
+    below: Sequence[Section],
+    findings: Findings,
+    key: Key | None,
+) -> Section:
+    """An earlier section with nothing under its name but that it goes up a tone, with its key and
+    its chords written out there; any other as it is, and one that is played like it later."""
+    said = next((cue.text for cue in _cues(one) if _HIGHER.search(cue.text)), "")
+    how = _UP.search(said)
+    name = one.name.casefold()
+    if how is None or _has_music(one) or one.same_as:
+        return one
+    if one.times > 1 and _ONE_OF_THEM.search(said) is not None:
+        return one  # only one of the times is higher
+    home = next((o for o in reversed(above) if o.name.casefold() == name and _has_music(o)), None)
+    kind = section_key(one.name)[0]
+    alike = (o for o in reversed(above) if section_key(o.name)[0] == kind and _has_music(o))
+    home = home or next(alike, None)
+    if home is None or any(later.name.casefold() == name for later in below):
+        return one
+    roots = [chord.root for chord in _chords(home)]
+    by = _TONE if how["half"] is None else _FLAT_SECOND
+    if how["half"] is not None and roots and sum(roots) / len(roots) < 0:
+        by = _SHARP_PRIME
+    interval = "a whole tone" if by == _TONE else "a semitone"
+    findings.guess(
+        "section-raised",
+        f'"{said}": the chords of "{one.name}" are written out {interval} higher',
+        f"{one.span.start}:1",
+    )
+    own = [row for row in home.rows if not isinstance(row, CueRow)]
+    rows = [_row_up(row, by) if isinstance(row, MusicRow) else row for row in own]
+    return replace(one, rows=(*one.rows, *_key_up(key, by, rows), *rows))
+
+
+def _key_up(key: Key | None, by: int, rows: Sequence[Row]) -> list[Row]:
+    """The key in which a raised section is, if that of the song is known, the chords of its
+    ``rows`` lie in it, and it is a usual one."""
+    moved = None if key is None else replace(key, tonic=key.tonic + by)
+    if moved is None or abs(moved.signature) > _MOST_SIGNS:
+        return []
+    chords = [*iter_chords([Section("", rows=tuple(rows))])]
+    return [SettingRow("key", moved)] if is_plausible(moved, chords) else []
+
+
+def _chords(section: Section) -> list[Chord]:
+    rows = [row for row in section.rows if isinstance(row, MusicRow)]
+    strikes = (strike for row in rows for bar in row.bars for strike in bar.strikes)
+    return [strike.chord for strike in strikes if strike.chord is not None]
+
+
+def _row_up(row: MusicRow, by: int) -> MusicRow:
+    return replace(row, bars=tuple(_bar_up(bar, by) for bar in row.bars))
+
+
+def _bar_up(bar: Bar, by: int) -> Bar:
+    return replace(
+        bar,
+        strikes=tuple(
+            replace(one, chord=moved_chord(one.chord, by)) if one.chord is not None else one
+            for one in bar.strikes
+        ),
+    )
+
+
+def _music(section: Section) -> list[Row]:
+    return [row for row in section.rows if isinstance(row, MusicRow | SettingRow)]
+
+
+def _has_music(section: Section) -> bool:
+    return any(isinstance(row, MusicRow) for row in section.rows)
+
+
+def _with_music_below(one: Section, like: str, below: Sequence[Section]) -> Section:
+    """A section with the music of one below that it is said to be like."""
+    key = section_key(like)
+    others = [other for other in below if _has_music(other)]
+    named = [other for other in others if section_key(other.name) == key]
+    named += [other for other in others if section_key(other.name)[0] == key[0]]
+    return replace(one, rows=(*one.rows, *_music(named[0]))) if named else one
+
+
+def _cues(section: Section) -> list[CueRow]:
+    return [row for row in section.rows if isinstance(row, CueRow)]
+
+
+def _with_last_line_again(
+    one: Section, above: Sequence[Section], below: Sequence[Section], findings: Findings
+) -> Section:
+    """A section that is an earlier one, with its last line once more, where its heading says so
+    and no later one is played like it."""
+    said = next((cue for cue in _cues(one) if _LAST_LINE.fullmatch(cue.text.strip(" ()."))), None)
+    if said is None or _SAYS_TWICE.search(said.text) is None or one.same_as:
+        return one
+    name = one.name.casefold()
+    home = next((o for o in reversed(above) if o.name.casefold() == name and _has_music(o)), None)
+    own = one if _has_music(one) else home
+    if one.times > 1 or own is None or any(later.name.casefold() == name for later in below):
+        return one
+    rows = [row for row in own.rows if not isinstance(row, CueRow)]
+    last = max(at for at, row in enumerate(rows) if isinstance(row, MusicRow))
+    line = rows[last:]
+    if last == 0 or any(not isinstance(row, MusicRow | WordsRow) for row in line):
+        return one
+    findings.guess(
+        "last-line-again",
+        f'"{said.text}": the last line of "{one.name}" is written out once more',
+        f"{one.span.start}:1",
+    )
+    counted = re.search(r"twice|\d|zweimal|bis\b", said.text) is not None  # as it is written then
+    kept = [row for row in _cues(one) if counted or row is not said]
+    return replace(one, rows=(*kept, *rows, *line * (_lines(said.text) - 1)))
+
+
+def _follows_verses(section: Section) -> bool:
+    said = (section.name, *(cue.text for cue in _cues(section)))
+    return any(_AFTER_EACH.search(text) for text in said)
+
+
+def _lines(text: str) -> int:
+    """How often a remark says that the last line is played."""
+    match = _LAST_LINE.fullmatch(text.strip(" ()."))
+    counted = times_of(match["times"]) if match is not None and match["times"] else 2
+    return min(max(counted, 2), _MOST_TIMES)
+
+
+def _verses_apart(section: Section) -> list[Section]:
+    """The verses of a section whose words are numbered under the same music, each as a section;
+    none where they are not."""
+    words = [row for row in section.rows if isinstance(row, WordsRow)]
+    numbers = sorted({row.verse for row in words if row.verse is not None})
+    if len(numbers) < 2 or any(row.verse is None for row in words):
+        return []
+    if section_key(section.name)[0] != "verse" or section.times > 1:
+        return []
+    result: list[Section] = []
+    for number in numbers:
+        own = [
+            replace(row, verse=None) if isinstance(row, WordsRow) else row
+            for row in section.rows
+            if not isinstance(row, WordsRow) or row.verse == number
+        ]
+        result.append(replace(section, name=f"Verse {number}", rows=tuple(own)))
+    return result
+
+
+def _with_refrain_after_verses(sections: Sequence[Section], findings: Findings) -> list[Section]:
+    """The sections with the refrain after each further verse, where its heading says so and its
+    name is not typed there."""
+    at = next((i for i, one in enumerate(sections) if _follows_verses(one)), None)
+    if at is None or not sections[at].name:
+        return list(sections)
+    if at and (several := _verses_apart(sections[at - 1])):
+        sections = [
+            *sections[: at - 1],
+            several[0],
+            sections[at],
+            *several[1:],
+            *sections[at + 1 :],
+        ]
+    refrain = sections[at]
+    key = section_key(refrain.name)
+    later = sections[at + 1 :]
+    if any(section_key(one.name) == key for one in later) or key[0] == "verse":
+        return list(sections)
+    result = list(sections[: at + 1])
+    for one in later:
+        result.append(one)
+        if section_key(one.name)[0] == "verse":
+            result.append(Section(refrain.name, times=refrain.times, span=refrain.span))
+    if len(result) > len(sections):
+        findings.guess(
+            "refrain-after-verses",
+            f'"{refrain.name}" is written after each further verse, as its heading says',
+            f"{refrain.span.start}:1",
+        )
+    return result

@@ -1,0 +1,1 @@
+"""What each line of a sheet is, decided once by the line, its neighbours and the whole sheet."""

@@ -1,0 +1,165 @@
+"""Lines under the last section that do not belong to the song: a farewell and a name, a telephone
+number, a copyright line, the foot of a page.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.text.kinds.line_kinds import (
+    Blank,
+    Chords,
+    ChordsBehind,
+    ChordsWithin,
+    KnownLine,
+    Letter,
+    Note,
+    Remark,
+    SectionStart,
+    Words,
+)
+from chartkit.interchange.text.rows.lyrics import VERSE
+from chartkit.interchange.text.vocabulary.directions import (
+    is_direction,
+    is_greeting,
+    is_talk,
+    is_term,
+    speaks_of_music,
+    tells_who_plays,
+)
+from chartkit.interchange.text.vocabulary.section_names import section_key
+
+_MUSIC = (SectionStart, Chords, ChordsWithin, ChordsBehind)
+_FOOT = re.compile(
+    r"©|\(c\)\s|\bcopyright\b|\ball rights reserved\b|\balle rechte\b|\btous droits\b|"
+    r"\btodos los derechos\b|\S@\S+\.\w|\bwww\.|https?:|"
+    r"^\W*(?:page|p\.|pg\.?|seite|s\.|blatt|pág\.?|página|pagina|sida|side)?\W*\d{1,3}"
+    r"(?:\s*(?:/|of|von|de|van|av)\s*\d{1,3})?\W*$|"
+    r"^\W*(?:(?:tel|phone|mobile?|mob|handy|móvil|cell)\b\.?:?)?[\s+(]*\d[\d\s()/.-]{5,}\W*$",
+    re.IGNORECASE,
+)
+"""Copyright, addresses, the number of a page, a telephone number."""
+_FEWEST_SUNG = 2
+_MOST_LINES, _MOST_WORDS = 6, 3
+"""Farewells and names are few and short; a verse has longer lines (ours)."""
+
+
+def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with those after the song set apart: as notes what is of a page's foot, as part
+    of a letter the rest."""
+    last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    below = _end_of_block(known, last) if last >= 0 else len(known)
+    after = [at for at in range(below, len(known)) if not isinstance(known[at].kind, Blank)]
+    if last < 0 or not after:
+        return known
+    known = list(known)
+    words = [at for at in after if isinstance(known[at].kind, Words)]
+    texts = [known[at].line.text.strip() for at in words]
+    letter = bool(words) and _is_end_matter(known, last, words, texts)
+    for at, text in zip(words, texts, strict=True):
+        if is_term(text) or is_direction(text) or tells_who_plays(text):
+            continue
+        if _FOOT.search(text) is not None and (letter or _is_apart(known, at)):
+            known[at] = replace(known[at], kind=Note())
+        elif letter and speaks_of_music(text):
+            known[at] = replace(known[at], kind=Remark(text))
+        elif letter:
+            known[at] = replace(known[at], kind=Letter())
+    return known
+
+
+def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
+    """The end of the words right under the last row of chords, if one line of words stands apart
+    below; else the line behind the last one of music."""
+    at = last + 1
+    if not isinstance(known[last].kind, Chords):
+        return at
+    while at < len(known) and isinstance(known[at].kind, Words):
+        at += 1
+    behind = [one for one in known[at:] if isinstance(one.kind, Words)]
+    alone = len(behind) == 1 and VERSE.match(behind[0].line.text) is None
+    return at if alone and isinstance(known[at].kind, Blank) else last + 1
+
+
+def _is_end_matter(
+    known: Sequence[KnownLine], last: int, words: Sequence[int], texts: Sequence[str]
+) -> bool:
+    """Whether the words under the last section, behind a blank line, are not of the song: where
+    each block of the song has its name over it and this one has none, or where they are short."""
+    if _is_a_step_of_the_form(known, last):
+        return len(words) <= _MOST_LINES and all(map(_is_no_line_of_a_verse, texts))
+    apart = any(isinstance(known[at].kind, Blank) for at in range(last + 1, words[0]))
+    under = not apart and isinstance(known[last].kind, SectionStart)
+    if not apart or under or len(words) > _MOST_LINES:
+        return False
+    if _every_block_has_a_name(known[: words[0] - 1]) or _sings_under_chords(known[: words[0]]):
+        return True
+    return _ends_with_a_bare_name(known, last) and all(map(_is_no_line_of_a_verse, texts))
+
+
+def _is_a_step_of_the_form(known: Sequence[KnownLine], last: int) -> bool:
+    """Whether the last chords stand in a line that gives the order of the song."""
+    number = known[last].line.number
+    return isinstance(known[last].kind, Chords) and any(
+        isinstance(one.kind, SectionStart) and one.kind.guessed and one.line.number == number
+        for one in known
+    )
+
+
+def _sings_under_chords(known: Sequence[KnownLine]) -> bool:
+    """Whether the song has lines of words, and each stands right under its chords."""
+    sung = [at for at, one in enumerate(known) if isinstance(one.kind, Words)]
+    begun = next((at for at, one in enumerate(known) if isinstance(one.kind, Chords)), len(known))
+    sung = [at for at in sung if at > begun]
+    within = any(isinstance(one.kind, (ChordsWithin, ChordsBehind)) for one in known)
+    under = all(isinstance(known[at - 1].kind, Chords) for at in sung)
+    return len(sung) >= _FEWEST_SUNG and under and not within
+
+
+def _every_block_has_a_name(known: Sequence[KnownLine]) -> bool:
+    """Whether each block of lines from the first section on begins with a section's name."""
+    starts = [at for at, one in enumerate(known) if isinstance(one.kind, SectionStart)]
+    if not starts:
+        return False
+    firsts = (
+        known[at].kind
+        for at in range(starts[0], len(known))
+        if not isinstance(known[at].kind, Blank) and isinstance(known[at - 1].kind, Blank)
+    )
+    return not any(isinstance(kind, (Chords, ChordsWithin, ChordsBehind, Words)) for kind in firsts)
+
+
+def _is_no_line_of_a_verse(text: str) -> bool:
+    short = len(text.split()) <= _MOST_WORDS
+    return short or is_talk(text) or is_greeting(text) or _FOOT.search(text) is not None
+
+
+def _ends_with_a_bare_name(known: Sequence[KnownLine], last: int) -> bool:
+    """Whether the last section is the name of an earlier one, with a blank line under it where
+    the sections above have their lines right under their names."""
+    start = known[last].kind
+    if not isinstance(start, SectionStart) or start.with_chords:
+        return False
+    below = known[last + 1 : last + 2]
+    if not below or not isinstance(below[0].kind, Blank):
+        return False
+    starts = [at for at in range(last) if isinstance(known[at].kind, SectionStart)]
+    names = {
+        section_key(kind.name) for at in starts if isinstance(kind := known[at].kind, SectionStart)
+    }
+    apart = any(_opens_after_a_blank(known, at) for at in starts)
+    return section_key(start.name) in names and not apart
+
+
+def _opens_after_a_blank(known: Sequence[KnownLine], at: int) -> bool:
+    """Whether a section's own lines stand under its name with a blank line between."""
+    rest = known[at + 1 :]
+    filled = next((i for i, one in enumerate(rest) if not isinstance(one.kind, Blank)), 0)
+    return filled > 0 and not isinstance(rest[filled].kind, SectionStart)
+
+
+def _is_apart(known: Sequence[KnownLine], at: int) -> bool:
+    """Whether a blank line, or another line of a foot, stands above a line."""
+    return isinstance(known[at - 1].kind, Blank | Note | Letter)

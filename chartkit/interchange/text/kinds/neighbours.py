@@ -1,0 +1,220 @@
+"""Classifies lines of words by the lines around them: words to be sung, remarks to the band, or
+remarks to the reader of a mail."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cached_property
+from itertools import pairwise
+
+from chartkit.interchange.text.kinds.after_song import without_end_matter
+from chartkit.interchange.text.kinds.line_kinds import (
+    Blank,
+    Chords,
+    ChordsBehind,
+    ChordsWithin,
+    KnownLine,
+    Letter,
+    LineKind,
+    Note,
+    Remark,
+    Roadmap,
+    SectionStart,
+    Words,
+)
+from chartkit.interchange.text.kinds.sung_or_said import SungOrSaid, without_sign
+from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
+from chartkit.interchange.text.vocabulary.directions import (
+    begins_with_term,
+    count_words,
+    is_direction,
+    is_greeting,
+    is_talk,
+    is_term,
+    points_on,
+    tells_who_plays,
+    without_arrow,
+)
+from chartkit.interchange.text.vocabulary.section_names import may_name_a_section, section_key
+
+_A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
+"""Who signs a letter, alone on the last line."""
+_MUSIC = (Chords, ChordsWithin, ChordsBehind, SectionStart)
+_APART = (Blank, Letter, Roadmap, Note)
+_MOST_KNOWN = 0.6
+_FEWEST_WORDS = 3
+"""A line of at least this many words, few of them for a band, is sung (ours)."""
+
+
+def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with what is said to the band set apart from words."""
+    known = without_end_matter(_with_sung_letters(_with_named_ending(known)))
+    return _Neighbours(known).result()
+
+
+def _with_named_ending(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with a chord alone right under the name of an earlier section, as the last
+    line, named as an ending: that section is played again, and then this."""
+    filled = [at for at, one in enumerate(known) if not isinstance(one.kind, Blank)]
+    if len(filled) < 2:
+        return known
+    above, last = filled[-2:]
+    start, kind = known[above].kind, known[last].kind
+    if not (isinstance(kind, Chords) and isinstance(start, SectionStart)) or start.with_chords:
+        return known
+    key = section_key(start.name)
+    earlier = any(
+        isinstance(one.kind, SectionStart) and section_key(one.kind.name) == key
+        for one in known[:above]
+    )
+    struck = [token for token in kind.tokens if token.kind in STRUCK]
+    if not earlier or len(struck) != 1 or kind.behind_name:
+        return known
+    end = SectionStart("End", guessed=True, with_chords=True)
+    return [*known[:last], KnownLine(known[last].line, end), *known[last:]]
+
+
+def _with_sung_letters(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with a word such as "A" alone between two rows of chords as words: it is what
+    is sung to the first, where words stand under chords."""
+    if not any(isinstance(one.kind, Words) for one in known):
+        return known
+    return [
+        replace(one, kind=Words())
+        if at > 0 and _is_one_chord(one) and _is_sung_letter(known[at - 1 : at + 3])
+        else one
+        for at, one in enumerate(known)
+    ]
+
+
+def _is_one_chord(one: KnownLine) -> bool:
+    return isinstance(one.kind, Chords) and len(one.kind.tokens) == 1
+
+
+def _is_sung_letter(block: Sequence[KnownLine]) -> bool:
+    """Whether the second of four lines is a word that could be a chord, under and above rows of
+    several chords without bars, of which the second has words under it."""
+    if len(block) < 4 or not all(isinstance(one.kind, Chords) for one in block[:3]):
+        return False
+    above, letter, below = (one.kind.tokens for one in block[:3] if isinstance(one.kind, Chords))
+    if len(letter) != 1 or letter[0].text not in WORDS_TOO:
+        return False
+    plain = all(token.kind in STRUCK for token in (*above, *below))
+    return plain and len(above) > 1 and isinstance(block[3].kind, Words)
+
+
+class _Neighbours:
+    """Looks at each line of words beside the lines above and below."""
+
+    def __init__(self, known: list[KnownLine]) -> None:
+        self.known = known
+
+    def result(self) -> list[KnownLine]:
+        """The lines, with what is said to the band set apart from words."""
+        alone = [
+            isinstance(one.kind, Words) and self._is_alone(at) for at, one in enumerate(self.known)
+        ]
+        first, last = self._music_at()
+        said = SungOrSaid(self.known)
+        for at, one in enumerate(self.known):
+            if isinstance(one.kind, Words) and at > first and said.is_said(at):
+                self.known[at] = replace(one, kind=Remark(without_sign(one.line.text)))
+            elif isinstance(one.kind, Words):
+                kind = self._said(at, one, alone[at], at < first, at > last)
+                if kind is one.kind and at > first and not self._under_chords(at):
+                    apart = said.is_said_apart(at)
+                    kind = Remark(without_sign(one.line.text)) if apart else kind
+                if kind is not one.kind:
+                    self.known[at] = replace(one, kind=kind)
+            elif isinstance(one.kind, Remark) and self._is_answer(at, one.kind):
+                self.known[at] = replace(one, kind=Words())
+            elif isinstance(one.kind, Remark) and one.kind.in_parentheses and said.is_said(at):
+                self.known[at] = replace(one, kind=replace(one.kind, in_parentheses=False))
+        return self.known
+
+    def _music_at(self) -> tuple[int, int]:
+        """The first and the last line of music."""
+        music = [at for at, one in enumerate(self.known) if isinstance(one.kind, _MUSIC)]
+        if not any(isinstance(self.known[at].kind, Chords) for at in music):
+            return music[0] if music else len(self.known), len(self.known)
+        return music[0], music[-1]
+
+    def _said(self, at: int, one: KnownLine, alone: bool, before: bool, after: bool) -> LineKind:
+        """The kind of a line of words, by the lines around it."""
+        text = one.line.text.strip()
+        if before:
+            return one.kind
+        if points_on(text):
+            return Remark(without_arrow(text))
+        if after and is_talk(text) and self._ends_a_list(at):
+            return Letter()
+        if self._under_chords(at):
+            term = begins_with_term(text) or (is_term(text) and self._words_below(at))
+            return Remark(text) if term else one.kind
+        if is_term(text) or (alone and is_direction(text)):
+            return Remark(without_arrow(text))
+        apart = at == 0 or isinstance(self.known[at - 1].kind, _APART)
+        if after and apart and (is_talk(text) or is_greeting(text)):
+            return Letter()
+        below = at + 1 == len(self.known) or isinstance(self.known[at + 1].kind, Blank)
+        if alone and apart and below and tells_who_plays(text):
+            return Remark(text.rstrip(":"))
+        if after and apart and self._ends_with_a_step:
+            return Remark(text)
+        below_letter = at > 0 and isinstance(self.known[at - 1].kind, Letter)
+        if after and below_letter and _A_NAME.fullmatch(text):
+            return Letter()
+        return one.kind
+
+    @cached_property
+    def under_chords(self) -> frozenset[str]:
+        """The lines that stand right under chords and can be sung."""
+        return frozenset(
+            one.line.text.strip()
+            for above, one in pairwise(self.known)
+            if isinstance(above.kind, Chords) and one.can_be_sung
+        )
+
+    def _is_answer(self, at: int, remark: Remark) -> bool:
+        """Whether a line in parentheses is sung, as an answer to the words above it are: it says
+        nothing of how to play, or it was sung before under chords."""
+        if not remark.in_parentheses or at == 0 or not isinstance(self.known[at - 1].kind, Words):
+            return False
+        text = self.known[at].line.text.strip()
+        count = count_words(text)
+        plain = count.strong == 0 and count.share < _MOST_KNOWN and count.all >= _FEWEST_WORDS
+        plain = plain and not self._under_chords(at - 1)
+        return text in self.under_chords or (plain and not may_name_a_section(text))
+
+    def _ends_a_list(self, at: int) -> bool:
+        """Whether the line above is chords behind a section's name, and no words stand under any
+        other such line."""
+        above = self.known[at - 1].kind if at else None
+        if not isinstance(above, Chords) or not above.behind_name:
+            return False
+        return not any(
+            isinstance(before.kind, Chords) and before.kind.behind_name and after.can_be_sung
+            for before, after in pairwise(self.known[:at])
+        )
+
+    @cached_property
+    def _ends_with_a_step(self) -> bool:
+        """Whether the last section is a step of the form, so that no words are due below."""
+        kinds = (one.kind for one in reversed(self.known))
+        start = next((kind for kind in kinds if isinstance(kind, SectionStart)), None)
+        return start is not None and start.guessed
+
+    def _under_chords(self, at: int) -> bool:
+        return at > 0 and isinstance(self.known[at - 1].kind, Chords)
+
+    def _words_below(self, at: int) -> bool:
+        return at + 1 < len(self.known) and self.known[at + 1].can_be_sung
+
+    def _is_alone(self, at: int) -> bool:
+        """Whether no other line of words without chords stands beside a line."""
+        above = self.known[at - 1] if at else None
+        below = self.known[at + 1] if at + 1 < len(self.known) else None
+        sung_above = above is not None and isinstance(above.kind, Words)
+        return not (sung_above and not self._under_chords(at - 1)) and not (
+            below is not None and isinstance(below.kind, Words)
+        )

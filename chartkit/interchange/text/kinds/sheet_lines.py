@@ -1,0 +1,245 @@
+"""The lines of a sheet, each with its own kind (a row of chords, a heading), and facts from all of
+them, such as the verses that begin with numbers."""
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+from itertools import pairwise
+
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.headings import Heading, heading_of
+from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames
+from chartkit.interchange.text.names.unknown_names import with_unknown_names
+from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.rows.lyrics import VERSE
+from chartkit.interchange.text.rows.token_reader import TokenReader
+from chartkit.interchange.text.tokens import STRUCK, TIMED, Token
+from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.facts import facts_of
+from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
+
+Row = tuple[Token, ...]
+_SECOND = 2
+_ROMAN_NUMBER = re.compile(r"\s*(?P<roman>I{1,3}|IV|VI{0,3}|IX|X)[.)]\s+(?=[^\W\d_]{2})")
+_ROMAN = ("", "I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X")
+LONGEST = 160
+"""A longer line names no section and gives no order of them."""
+_FEWEST_SQUARED = 3
+_FEWEST_APART = 2
+_FEWEST_WRITTEN = 2
+_MOST_WRITTEN = 60
+"""The most sections of which an order can be given; more are a songbook's."""
+
+
+class SheetLines:
+    """The lines, the rows of chords that some are, and the headings."""
+
+    def __init__(
+        self, lines: Sequence[Line], tokens: TokenReader, names: SheetNames = COMMON_NAMES
+    ) -> None:
+        self.tokens = tokens
+        self.lines, self.rows = _closed_up(list(lines), [tokens.row(line) for line in lines])
+        headings = with_unknown_names(
+            self.lines,
+            [row is not None for row in self.rows],
+            [heading_of(line.text.strip()) if line.text else None for line in self.lines],
+        )
+        self.names = names.with_own(
+            one.name
+            for one in headings
+            if one is not None and not (is_known_name(one.name) or is_direction(one.name))
+        )
+        self.headings = [self._by_own_name(at, one) for at, one in enumerate(headings)]
+
+    def _by_own_name(self, at: int, heading: Heading | None) -> Heading | None:
+        """A heading by one of the sheet's own names where a line stands as headings do, else the
+        one that is known."""
+        text = self.lines[at].text.strip()
+        if not self.names.own or len(text) > LONGEST or (at and self.rows[at - 1] is not None):
+            return heading
+        if heading is not None and self.names.is_known(heading.name):
+            return heading
+        own = self.names.heading_of(text) if self.names.has_own(text) else None
+        alone = own is not None and own.rest_at is None
+        apart = self._is_bound(at - 1) or self._is_bound(at + 1)
+        if own is None or (heading is None and alone and own.times == 1 and not apart):
+            return heading
+        return own
+
+    def _is_bound(self, at: int) -> bool:
+        """Whether a line is empty or names a section and says no more."""
+        if self.is_empty(at):
+            return True
+        text = self.lines[at].text.strip()
+        heading = self.names.heading_of(text) if len(text) <= LONGEST else None
+        return heading is not None and heading.rest_at is None
+
+    def is_empty(self, at: int) -> bool:
+        """Whether nothing stands at a place: an empty line, or the end of the sheet."""
+        return not 0 <= at < len(self.lines) or not self.lines[at].text.strip()
+
+    def is_row(self, at: int) -> bool:
+        """Whether a row of chords stands at a place."""
+        return 0 <= at < len(self.rows) and self.rows[at] is not None
+
+    def stands_over_chords(self, at: int) -> bool:
+        """Whether a line stands apart, right above a row of chords, as a section's name does."""
+        above = at == 0 or not self.lines[at - 1].text.strip()
+        return above and at + 1 < len(self.rows) and self.rows[at + 1] is not None
+
+    def is_chords(self, text: str) -> bool:
+        """Whether a text is chords and nothing else."""
+        row = self.tokens.row(Line(0, text))
+        return row is not None and is_music(row) and any(t.kind in STRUCK for t in row)
+
+    @cached_property
+    def has_squared_names(self) -> bool:
+        """Whether all names of sections, and several, stand in square brackets."""
+        named = [
+            self.lines[at].text.lstrip().startswith("[")
+            for at, one in enumerate(self.headings)
+            if one is not None and self.names.is_known(one.name)
+        ]
+        return len(named) >= _FEWEST_SQUARED and all(named)
+
+    @cached_property
+    def later(self) -> dict[tuple[str, str], int]:
+        """The last line that begins with a section's name, for each meaning."""
+        return {section_key(name): at for at, name in self._names_first()}
+
+    def _names_first(self) -> Iterator[tuple[int, str]]:
+        """The lines that begin with a section's full name, each with that name."""
+        for at, line in enumerate(self.lines):
+            start = len(line.text) - len(line.text.lstrip(" ([<"))
+            short = len(line.text) <= LONGEST
+            end = self.names.end_at(line.text, start) if short else start
+            if end > start:
+                yield at, line.text[start:end]
+
+    @cached_property
+    def first_words(self) -> dict[tuple[str, str], str]:
+        """The letters of the first line of words under each plain heading."""
+        collected: dict[tuple[str, str], str] = {}
+        key: tuple[str, str] | None = None
+        for at, heading in enumerate(self.headings):
+            if heading is not None and heading.rest_at is None:
+                key = section_key(heading.name)
+            elif key is not None and self.rows[at] is None and heading is None:
+                letters = letters_of(self.lines[at].text)
+                if letters and key not in collected:
+                    collected[key] = letters
+        return collected
+
+    @cached_property
+    def numbered(self) -> frozenset[int]:
+        """The lines of words that begin the verses of a song by their numbers, with sections of
+        other names between them; none where the numbers do not count on."""
+        matches = {
+            at: number
+            for at, line in enumerate(self.lines)
+            if self.headings[at] is None
+            and (number := _verse_number(line.text))
+            and self._begins_block(at)
+        }
+        if all(map(self._has_own_name, matches)):
+            return frozenset()
+        called = {
+            at: int(match[1])
+            for at, one in enumerate(self.headings)
+            if one is not None and (match := VERSE.fullmatch(one.name)) is not None
+        }
+        counted = dict(sorted((called | matches).items()))
+        parted = bool(called) or any(
+            any(one is not None for one in self.headings[before:after])
+            for before, after in pairwise(counted)
+        )
+        parted = parted or self._has_all_music_above(min(matches))
+        numbers = [*counted.values()]
+        first = numbers[0]
+        on = numbers == [*range(first, first + len(numbers))] and first < _SECOND + 1
+        if first == _SECOND and on:  # the first verse has no number
+            start = next(iter(counted))
+            parted = any(one is not None for one in self.headings[:start])
+            parted = parted and any(row is not None for row in self.rows[:start])
+            parted = parted and not self._is_first_under_name(start)
+            return frozenset(matches) if parted else frozenset()
+        return frozenset(matches) if parted and on and len(numbers) > 1 else frozenset()
+
+    def _has_all_music_above(self, at: int) -> bool:
+        """Whether all rows of chords are bars that stand above a line, under no section's name."""
+        rows = [i for i, row in enumerate(self.rows) if row is not None]
+        named = any(one is not None for one in self.headings)
+        barred = all("|" in self.lines[i].text for i in rows)
+        return bool(rows) and rows[-1] < at and not named and barred
+
+    def _is_first_under_name(self, at: int) -> bool:
+        """Whether only chords stand between a line and the name of a section above it."""
+        above = at - 1
+        while above >= 0 and (self.rows[above] is not None or not self.lines[above].text.strip()):
+            above -= 1
+        return above >= 0 and self.headings[above] is not None
+
+    def _has_own_name(self, at: int) -> bool:
+        """Whether the chords right above a line stand right under a section's name, which is the
+        name of the line's verse."""
+        above = at - 1
+        while above >= 0 and self.rows[above] is not None:
+            above -= 1
+        return 0 <= above < at - 1 and self.headings[above] is not None
+
+    def _begins_block(self, at: int) -> bool:
+        """Whether nothing but its chords stands right above a line."""
+        above = at - 1 if at and self.rows[at - 1] is not None else at
+        return above == 0 or self._ends_section(above - 1)
+
+    def _ends_section(self, at: int) -> bool:
+        """Whether a line is empty, or a name alone of a section that is played again."""
+        heading = self.headings[at]
+        alone = heading is not None and heading.rest_at is None
+        return not self.lines[at].text.strip() or alone
+
+
+def verse_number(text: str) -> re.Match[str] | None:
+    """The number of a verse before its words, in figures or as a Roman number."""
+    return VERSE.match(text) or _ROMAN_NUMBER.match(text)
+
+
+def _verse_number(text: str) -> int:
+    """The number of the verse whose words a line begins; 0 for others."""
+    match = verse_number(text) if text else None
+    if match is None or not text[match.end() :].strip():
+        return 0
+    return int(match[1]) if match[1].isdecimal() else _ROMAN.index(match[1])
+
+
+def is_music(row: Sequence[Token]) -> bool:
+    """Whether nothing among the tokens of a row is a word."""
+    return all(
+        one.kind in (*TIMED, "bar", "simile", "times", "filler", "meter", "rest", "cue")
+        for one in row
+    )
+
+
+@kept
+def letters_of(text: str) -> str:
+    """The letters and figures of a text, without case."""
+    return "".join(filter(str.isalnum, text.casefold()))
+
+
+def _closed_up(lines: list[Line], rows: list[Row | None]) -> tuple[list[Line], list[Row | None]]:
+    """The lines, and what rows of chords they are, without the empty ones between chords and
+    words, where every row of chords stands apart from its words; others as they are."""
+    under = [i for i, row in enumerate(rows[:-2], 1) if row is not None]
+    apart = [i for i in under if not lines[i].text and _is_sung(lines[i + 1].text, rows[i + 1])]
+    if len(apart) < _FEWEST_APART or len(apart) < len(under):
+        return lines, rows
+    gone = frozenset(apart)
+    kept = [i for i in range(len(lines)) if i not in gone]
+    return [lines[i] for i in kept], [rows[i] for i in kept]
+
+
+def _is_sung(text: str, row: Row | None) -> bool:
+    """Whether a line can only be words: no chords, heading, setting, or remark."""
+    plain = text.strip()
+    others = row is not None or plain.startswith("(") or heading_of(plain) or facts_of(plain)
+    return bool(plain) and not others

@@ -1,0 +1,388 @@
+"""Weighs whether a line is sung or said to the players.
+
+Each kind of evidence has a weight and a reason; the habits of the sheet count most: how its lines
+of words begin, over which rows of chords words stand at all, and whether words stand without them.
+What the words themselves tell is one weight beside them (``sounds_said.py``).
+"""
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from functools import cached_property
+from itertools import pairwise
+
+from chartkit.interchange.text.kinds.line_kinds import (
+    SUNG,
+    Blank,
+    Chords,
+    KnownLine,
+    Letter,
+    LineKind,
+    Remark,
+    SectionStart,
+    Words,
+)
+from chartkit.interchange.text.kinds.sheet_lines import letters_of
+from chartkit.interchange.text.tokens import STRUCK
+from chartkit.interchange.text.vocabulary.directions import count_words
+from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+
+_PLAYED = {
+    "intro",
+    "outro",
+    "end",
+    "coda",
+    "tag",
+    "solo",
+    "instrumental",
+    "interlude",
+    "riff",
+    "turnaround",
+    "vamp",
+    "break",
+    "playoff",
+    "trading",
+    "head",
+    "section",
+    "jam",
+}
+"""Kinds of sections that seldom have words."""
+_ENDS = {"outro", "end", "coda", "tag"}
+_HELD = re.compile(r"(?<!\S)_+(?!\S)|[^\W\d_]-(?: {2,}|$)| - (?=\S+ - )")
+"""A syllable that is held, or split from the next."""
+_SET_APART = "    "
+_VOCALS = re.compile(
+    r"(?:(?:o+h*|a+h*|u+h*|e+h|h?e+y|na+h?|la+|da|doo|dum|ba|sha|whoa|woah?|yeah|hm+|mm+|oo+|ooh+|"
+    r"hej|ay|oi|li|lei|tra|fa|hoo|ho|ha)[\s,!.…–-]*)+",
+    re.IGNORECASE,
+)
+"""Syllables that are only sung."""
+_SINGER = re.compile(
+    r"\b(?:i|i'm|me|my|mine|you|your|she|he|her|his|love|ich|du|mein|dein|je|tu|mon|ton|yo|mi|"
+    r"io|mio|jag|min|ik|jij|mijn)\b",
+    re.IGNORECASE,
+)
+"""Words of somebody who sings, in the languages in which sheets are often written; no source."""
+_FEWEST, _MOST_OF_THEM, _LONGEST = 3, 0.8, 160
+_NARROW_GAP = 2
+_FEW_APART = 0.3
+_MOST_OF_A_SECTION = 60
+_MOST_LOOKED_AT = 12
+"""So many rows show a habit, and take a time that does not grow with the sheet."""
+_FEWEST_LINES = 2
+"""A verse of one line is no measure for others."""
+_SAID, _PLAINLY_SAID = 2.5, 3.5
+"""At this sum of weights a line is said, in parentheses and without them (ours; the known sheets
+decide)."""
+_BY_ITS_WORDS, _BY_ITS_WORDS_APART = 0.5, 0.6
+"""The weight of what the words tell, right under chords and elsewhere (ours)."""
+_SAID_APART = 1.5
+"""At this sum of weights a line that has no chords right above it is said (ours)."""
+_SURELY_SAID = 2.0
+"""A line that sounds so much as if said shows nothing of how words stand in the sheet (ours)."""
+_MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
+"""No more than this is said by what stands around a line and by its words of the trade, and by
+words below one in parentheses."""
+_SIGNS = frozenset(">*~+#=•§»→")
+_MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
+"""Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
+_TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s+[^\W\d_]")
+"""How a line begins that names a player and says what to do ("horns: long notes")."""
+
+
+class SungOrSaid:
+    """The habits of a sheet, and what they say of its lines under chords."""
+
+    def __init__(self, known: Sequence[KnownLine]) -> None:
+        self.known = known
+        self._said_by_itself: dict[tuple[str, int], float] = {}
+        self._end = -1
+        """The last of the lines of words together that were looked at."""
+
+    def is_said(self, at: int) -> bool:
+        """Whether a line right under a row of chords is said to the players."""
+        one, above = self.known[at], self.known[at - 1].kind if at else None
+        if not isinstance(above, Chords) or len(one.line.text) > _LONGEST:
+            return False
+        text = one.line.text.strip().strip("()").strip()
+        wanted = _SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID
+        said = _BY_ITS_WORDS * sounds_said(text) + self._sum_on_it(text, above)
+        most = _MOST_AROUND + _IN_PARENTHESES * isinstance(one.kind, Remark)
+        if said + most < wanted:
+            return False
+        said += sum(self._around(at, text)) - sum(self._against(at, text, above))
+        return said >= wanted
+
+    def is_said_apart(self, at: int) -> bool:
+        """Whether a line of words that has no chords right above it is said to the players."""
+        text = self.known[at].line.text.strip()
+        if len(text) > _LONGEST or "|" in text or (place := self._by_place(at)) is None:
+            return False
+        said = place + sum(self._for_apart(text)) - sum(self._against_apart(text))
+        return said + _BY_ITS_WORDS_APART * sounds_said(text) >= _SAID_APART
+
+    def _sum_on_it(self, text: str, above: Chords) -> float:
+        """The sum of the weights of what says that a line is said, by the line and the chords.
+
+        Where these are neither bars nor behind a name it is the same for the same line and chords.
+        """
+        barred = any(token.kind == "bar" for token in above.tokens)
+        if barred or above.behind_name:
+            return sum(self._on_it(text, above, barred))
+        line = (text, id(above.tokens))
+        if line not in self._said_by_itself:
+            self._said_by_itself[line] = sum(self._on_it(text, above, barred))
+        return self._said_by_itself[line]
+
+    def _on_it(self, text: str, above: Chords, barred: bool) -> list[float]:
+        """The weights of what says that a line is said, by the line and the chords above."""
+        return [
+            # all words under chords begin with a capital letter, and this does not
+            2.0 * (text[:1].islower() and self._in_capitals),
+            # no words stand under other rows behind a name, or under bars
+            1.5 * (above.behind_name and not self._sung_under_names(above)),
+            1.0 * (barred and not self._sung_under_bars(above)),
+            # a sentence ends with a full stop, and words sung do not
+            1.0 * (_ends_a_sentence(text) and not self._with_stops),
+            # a sign stands before it, and before no line that is plainly sung
+            self._by_sign(text),
+            # it names a player
+            1.0 * (":" in text and _TO_SOMEBODY.match(text) is not None),
+            # nothing is sung in this sheet
+            0.5 * (not self._pairs or self._pairs == [(above, text)]),
+            # figures are seldom sung
+            0.5 * any(map(str.isdecimal, text)),
+        ]
+
+    def _around(self, at: int, text: str) -> list[float]:
+        """The weights of what says so by its words and by what stands around it."""
+        count = count_words(text)
+        kind = section_key(self._section(at))[0]
+        in_parentheses = isinstance(self.known[at].kind, Remark)
+        return [
+            # words of the trade
+            1.0 * (count.strong > 0) + 1.0 * (count.strong > 0 and count.share > 0.6),
+            # a section of this kind is played, not sung
+            1.0 * (kind in _PLAYED or kind.rpartition(" ")[2] in _PLAYED),
+            # the song ends here, on one chord
+            1.5 * (kind in _ENDS and self._is_last_chord(at)),
+            # nothing else in the section could be sung
+            1.0 * self._is_only_one(at),
+            # nobody answers in parentheses before the words have begun
+            _IN_PARENTHESES * (in_parentheses and isinstance(self._kind(at + 1), Words)),
+        ]
+
+    def _against(self, at: int, text: str, above: Chords) -> list[float]:
+        """The weights of what says that a line is sung."""
+        gaps = [after.column - before.end for before, after in pairwise(above.tokens)]
+        wide = max(gaps, default=0) > _NARROW_GAP and not above.behind_name
+        return [
+            # nobody plays these
+            4.0 * (_VOCALS.fullmatch(text) is not None),
+            1.0 * (_SINGER.search(text) is not None),
+            # the chords stand over places in it
+            0.5 * wide,
+            # it is sung elsewhere without parentheses
+            4.0 * (self._sung[letters_of(text)] > isinstance(self.known[at].kind, Words)),
+            # syllables are held or split, or set under the chords with wide gaps
+            5.0 * (_HELD.search(text) is not None),
+            1.5 * (_SET_APART in text),
+        ]
+
+    def _for_apart(self, text: str) -> list[float]:
+        """The weights of what says that a line without chords above is said, wherever it is."""
+        count = count_words(text)
+        return [
+            1.0 * (text[:1].islower() and self._in_capitals),
+            0.5 * (count.strong > 0) + 0.5 * (count.strong > 0 and count.share > 0.6),
+            self._by_sign(text),
+            0.5 * (_ends_a_sentence(text) and not self._with_stops),
+        ]
+
+    def _against_apart(self, text: str) -> list[float]:
+        """The weights of what says that such a line is sung."""
+        return [
+            4.0 * (_VOCALS.fullmatch(text) is not None),
+            0.5 * (_SINGER.search(text) is not None),
+            4.0 * (self._sung[letters_of(text)] > 1),
+        ]
+
+    def _by_place(self, at: int) -> float | None:
+        """The weight of where a line without chords above stands; None where only words can
+        stand."""
+        above, below = self._kind(at - 1), self._kind(at + 1)
+        over_chords = isinstance(below, Chords)
+        if isinstance(above, Words) and (over_chords or isinstance(below, Words)):
+            # between words: said where all others stand right under chords
+            apart = isinstance(self._kind(at - 2), Chords) and over_chords
+            return 1.5 if apart and self._always_under else self._by_length(at)
+        if over_chords:
+            # above the first chords of a section, or apart from those before
+            return 2.0 if self._always_under else 0.5
+        if isinstance(above, Words) or isinstance(below, Words):
+            return self._by_length(at)
+        if isinstance(above, SectionStart) and isinstance(below, Blank | SectionStart):
+            return 1.0 if self._was_sung(above, at) else 0.0
+        return 1.0 if isinstance(above, Blank) and isinstance(below, Blank) else 0.0
+
+    def _by_length(self, at: int) -> float | None:
+        """The weight of the first or last line in a block of words, by whether the block has as
+        many lines as one before it in sections of this kind."""
+        if isinstance(self._kind(at - 1), Words) and isinstance(self._kind(at + 1), Words):
+            return None
+        first, last = self._block(at)
+        lines = last - first + 1
+        before = self._lengths_before(first)
+        if at - 1 == first and isinstance(self._kind(at - 2), Chords):
+            return 0.75 * self._always_under
+        if not before or lines <= _FEWEST_LINES:
+            return 0.0
+        return 1.5 if lines - 1 in before and lines not in before else -1.5
+
+    def _block(self, at: int) -> tuple[int, int]:
+        """The first and the last of the lines of words together that begin or end with a line;
+        lines are asked for in order, each after those above have been settled."""
+        first, last = at, max(at, self._end)
+        while isinstance(self._kind(first - 1), Words):
+            first -= 1
+        while isinstance(self._kind(last + 1), Words):
+            last += 1
+        self._end = last
+        return first, last
+
+    def _lengths_before(self, at: int) -> set[int]:
+        """How many lines of words the last sections of the same kind above have."""
+        wanted = section_key(self._section(at))[0]
+        return {count for kind, count in self._counted(at) if kind == wanted}
+
+    def _counted(self, at: int) -> list[tuple[str, int]]:
+        """The kinds of the sections above a line, without its own, each with its lines of words."""
+        found: list[tuple[str, int]] = []
+        count = 0
+        for i in range(at, max(-1, at - _MOST_OF_A_SECTION), -1):
+            kind = self.known[i].kind
+            count += isinstance(kind, SUNG)
+            if isinstance(kind, SectionStart):
+                found.append((section_key(kind.name)[0], count))
+                count = 0
+        return found[1:]
+
+    def _by_sign(self, text: str) -> float:
+        """The weight of a sign before a line, as it stands before few of the lines of words."""
+        times = self._marks[text[:1]] if text[:1] in _SIGNS else 0
+        if not times or times > _FEW_MARKED * self._marks[""]:
+            return 0.0
+        return _MARKED if times > 1 else _MARKED_ONCE
+
+    @cached_property
+    def _marks(self) -> Counter[str]:
+        """How often each sign stands before lines of words; under "" how many lines there are."""
+        words = [one.line.text.strip() for one in self.known if isinstance(one.kind, Words)]
+        signs = Counter(text[:1] for text in words if text[:1] in _SIGNS)
+        return signs + Counter({"": len(words)})
+
+    def _kind(self, at: int) -> LineKind:
+        """What stands at a place; nothing outside of the sheet."""
+        return self.known[at].kind if 0 <= at < len(self.known) else Blank()
+
+    def _was_sung(self, start: SectionStart, at: int) -> bool:
+        """Whether an earlier section has the name of one."""
+        return self._first_starts[section_key(start.name)] < at - 1
+
+    @cached_property
+    def _first_starts(self) -> dict[tuple[str, str], int]:
+        """Where the first section of each meaning starts."""
+        first: dict[tuple[str, str], int] = {}
+        for at, one in enumerate(self.known):
+            if isinstance(one.kind, SectionStart):
+                first.setdefault(section_key(one.kind.name), at)
+        return first
+
+    def _section(self, at: int) -> str:
+        kinds = (self.known[i].kind for i in range(at, max(-1, at - _MOST_OF_A_SECTION), -1))
+        return next((kind.name for kind in kinds if isinstance(kind, SectionStart)), "")
+
+    def _is_last_chord(self, at: int) -> bool:
+        """Whether one chord alone stands right above a line, and nothing below it."""
+        above = self._kind(at - 1)
+        alone = isinstance(above, Chords) and sum(one.kind in STRUCK for one in above.tokens) == 1
+        below = self.known[at + 1 : at + 1 + _MOST_OF_A_SECTION]
+        return alone and all(isinstance(one.kind, Blank | Letter) for one in below)
+
+    def _is_only_one(self, at: int) -> bool:
+        """Whether no other line of the section could be sung."""
+        above = range(at - 1, max(-1, at - _MOST_OF_A_SECTION), -1)
+        below = range(at + 1, min(len(self.known), at + _MOST_OF_A_SECTION))
+        for part in (above, below):
+            for one in (self.known[i] for i in part):
+                if isinstance(one.kind, SectionStart):
+                    break
+                if isinstance(one.kind, SUNG):
+                    return False
+        return True
+
+    @cached_property
+    def _pairs(self) -> list[tuple[Chords, str]]:
+        """The rows of chords with the words right under them."""
+        filled = [one for one in self.known if not isinstance(one.kind, Blank)]
+        return [
+            (row.kind, words.line.text.strip())
+            for row, words in pairwise(filled)
+            if isinstance(row.kind, Chords)
+            and isinstance(words.kind, Words)
+            and sounds_said(words.line.text.strip()) < _SURELY_SAID
+        ]
+
+    @cached_property
+    def _always_under(self) -> bool:
+        """Whether nearly all lines of words in stanzas with chords stand right under them."""
+        apart, chords = 0, False
+        for above, one in pairwise(self.known):
+            if isinstance(one.kind, (Blank, SectionStart)):
+                chords = False
+            chords = chords or isinstance(one.kind, Chords)
+            apart += isinstance(one.kind, Words) and chords and not isinstance(above.kind, Chords)
+        return len(self._pairs) >= _FEWEST and apart <= _FEW_APART * len(self._pairs)
+
+    @cached_property
+    def _in_capitals(self) -> bool:
+        """Whether nearly all words under chords begin with a capital letter."""
+        first = [text.lstrip("'’\"“(¿¡")[:1] for _, text in self._pairs]
+        return len(first) >= _FEWEST and sum(map(str.isupper, first)) >= _MOST_OF_THEM * len(first)
+
+    @cached_property
+    def _with_stops(self) -> bool:
+        """Whether some words under chords end with a full stop as sentences do."""
+        ends = [_ends_a_sentence(text) for _, text in self._pairs]
+        return sum(ends) > 0.5 * len(ends)
+
+    def _sung_under_names(self, but: Chords) -> bool:
+        """Whether words stand under another row of chords behind a name."""
+        return any(row.behind_name for row, _ in self._few(but))
+
+    def _sung_under_bars(self, but: Chords) -> bool:
+        """Whether words stand under another row with bars."""
+        return any(token.kind == "bar" for row, _ in self._few(but) for token in row.tokens)
+
+    def _few(self, but: Chords) -> list[tuple[Chords, str]]:
+        """The first rows with words, without one row."""
+        return [pair for pair in self._pairs[:_MOST_LOOKED_AT] if pair[0] is not but]
+
+    @cached_property
+    def _sung(self) -> Counter[str]:
+        """How often each line is sung."""
+        return Counter(
+            letters_of(one.line.text) for one in self.known if isinstance(one.kind, Words)
+        )
+
+
+def _ends_a_sentence(text: str) -> bool:
+    """Whether a text ends with a full stop, and not with dots that leave it open."""
+    return text.endswith(".") and not text.endswith("..")
+
+
+def without_sign(text: str) -> str:
+    """What is said, without the sign before it."""
+    bare = text.strip()
+    return bare[1:].lstrip() if bare[:1] in _SIGNS and bare[1:].strip() else bare

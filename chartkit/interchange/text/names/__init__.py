@@ -1,0 +1,1 @@
+"""Which lines name a section, and which section a name means."""

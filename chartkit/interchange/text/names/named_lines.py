@@ -1,0 +1,400 @@
+"""Lines that name a section: headings, names with more behind them, and steps of the form."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.chart.section_words import SUNG_KINDS
+from chartkit.interchange.text.kinds.line_kinds import (
+    Chords,
+    ChordsWithin,
+    KnownLine,
+    LineKind,
+    Note,
+    Remark,
+    SectionStart,
+    Silence,
+    Tablature,
+    Words,
+)
+from chartkit.interchange.text.kinds.sheet_lines import (
+    LONGEST,
+    SheetLines,
+    is_music,
+    letters_of,
+    verse_number,
+)
+from chartkit.interchange.text.kinds.unnamed_lines import aside_of, words_of
+from chartkit.interchange.text.lines import Line, without_pictures
+from chartkit.interchange.text.names.headings import Heading
+from chartkit.interchange.text.names.names_again import (
+    NamesAbove,
+    again_over_chords,
+    several_again,
+    short_name_again,
+)
+from chartkit.interchange.text.names.names_by_place import NamesByPlace
+from chartkit.interchange.text.names.unknown_names import of_two_names
+from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords, chords_within
+from chartkit.interchange.text.song_form.form_lines import FormLines
+from chartkit.interchange.text.song_form.steps import KnownNames, Step
+from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.facts import facts_of, is_counted_rest
+from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE, section_meant
+from chartkit.interchange.text.vocabulary.reference_lines import is_tablature
+from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
+from chartkit.interchange.text.vocabulary.section_names import (
+    IN_KEY,
+    is_plainest_name,
+    is_short_name,
+    section_key,
+)
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
+from chartkit.interchange.wording import section_name
+
+_OF_VERSES = re.compile(
+    r"(?:all |other |the )*"
+    r"(?:verses|stanzas|strophen|couplets|estrofas|versos|strofe|verser|strofen)\s+"
+    r"(?:\d{1,2}|two|three|four)(?:\s*(?:,|&|\+|-|–|and|und|to|bis|et|y|e|en|og|och)\s*(?:\d{1,2}|three|"
+    r"four|five|six)){1,5}\s*[:,–-]?\s*(?:are\s+|go\s+|is\s+)?(?:on |to |with |over )?(?:the\s+)?"
+    r"(?:same|like|as|gleiche?n?|wie|mêmes?|comme|mism[oa]s?|como|stess[ei]|come|zelfde|als|samma|som)\b"
+    r".{0,40}",
+    re.IGNORECASE,
+)
+"""What is said of several verses together."""
+_SQUARED_AND_MORE = re.compile(r"\s*\[\s*(?P<name>[^\[\]|]{2,40}?)\s*\]\s*[:,;–—-]?\s*(?=[^\W_])")
+_LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
+_IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
+_HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
+_MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_OVER_CHORDS = 8
+_MOST_WORDS_OF_A_NAME = 4
+_COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
+
+
+class NamedLines:
+    """Reads lines that name sections; keeps the names and the lines known so far."""
+
+    def __init__(self, sheet: SheetLines, known: list[KnownLine]) -> None:
+        self.sheet, self.known = sheet, known
+        self.names = KnownNames(all=sheet.names)
+        self.plain_names = KnownNames()
+        self.form = FormLines(sheet, self.names)
+        self.places = NamesByPlace(sheet, known, self.names)
+        self.above = NamesAbove(known)
+
+    def read(self, at: int, line: Line) -> list[KnownLine]:
+        """The known lines for a line that names a section; nothing for others."""
+        text = line.text.strip()
+        if not text:
+            return []
+        plain = without_pictures(line)
+        verses = len(text) <= LONGEST and _OF_VERSES.fullmatch(text) is not None
+        if verses or self.form.names_kind_of_song(at):
+            return [KnownLine(line, Note())]
+        heading = self.sheet.headings[at]
+        if line is not self.sheet.lines[at] or plain is not line:
+            heading = self.sheet.names.heading_of(plain.text.strip())
+        if self._says_whose_under_name(at, text):
+            return [KnownLine(line, Remark(text.strip("()")))]
+        if at in self.sheet.numbered:
+            return list(self._numbered(at, line))
+        if again := self._again(at, plain):
+            return again
+        if heading is not None and self._is_of_the_head(at, heading):
+            return [KnownLine(line, Note())]
+        if heading is not None and self._is_told(at, text, heading):
+            return [KnownLine(line, Remark(text.strip("() ")))]
+        if heading is not None:
+            result = list(self._heading(at, plain, heading))
+            self._learn(text, heading)
+            return result
+        if are_sung_with_chords(line, self.sheet.tokens):
+            return []
+        if (own := self._own_in_brackets(line)) is not None:
+            return [KnownLine(line, own)]
+        steps = self.form.steps(at, plain)
+        if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
+            return [KnownLine(line, Remark(text))]
+        if steps and self._stands_under_name(at, text, steps):
+            return [KnownLine(line, Remark(text.strip("()")))]
+        if steps and self.form.are_played(at, steps):
+            return list(self.form.played(at, plain, steps))
+        if named := self.places.read(at, line, plain.text.strip()) or self._squared(at, plain):
+            return named
+        return [KnownLine(line, Note())] if steps else []
+
+    def _squared(self, at: int, line: Line) -> list[KnownLine]:
+        """A known name in square brackets with words behind it that are no step of the form
+        ("[Verse 2] add shaker"); nothing for any other line."""
+        match = _SQUARED_AND_MORE.match(line.text) if len(line.text) <= LONGEST else None
+        heading = self.sheet.names.heading_of(match["name"]) if match is not None else None
+        if match is None or heading is None or heading.rest_at is not None:
+            return []
+        if not self.sheet.names.is_known(heading.name):
+            return []
+        remarks = (heading.remark,) if heading.remark else ()
+        start = SectionStart(heading.name, heading.times, "", remarks)
+        rest = replace(line, text=" " * match.end() + line.text[match.end() :])
+        said = rest.text.strip()
+        alone = self.sheet.is_empty(at + 1) and section_key(heading.name)[0] in self.names.kinds
+        self._learn(match["name"], heading)
+        below = [line.text.strip() for line in self.sheet.lines[at + 1 : at + 2]]
+        few = len(said.split()) <= _MOST_WORDS_OVER_CHORDS and said[0].islower()
+        if few and (alone or any(text[:1].isupper() for text in below)):
+            return [KnownLine(line, replace(start, remarks=(*remarks, said), guessed=True))]
+        return [KnownLine(line, start), KnownLine(rest, self._rest(rest))]
+
+    def _own_in_brackets(self, line: Line) -> SectionStart | None:
+        """A section of any name in square brackets, with what is said behind it in small letters,
+        in a sheet whose names all stand so ("[STOP] drums fill two bars"); None for others."""
+        match = _SQUARED_AND_MORE.match(line.text) if len(line.text) <= LONGEST else None
+        said = line.text[match.end() :].strip() if match is not None else ""
+        if match is None or not said[0].islower() or not self.sheet.has_squared_names:
+            return None
+        known = self.sheet.names.is_known(match["name"]) or self.sheet.tokens.row(line) is not None
+        bare = known or self.sheet.is_chords(match["name"])
+        return None if bare else SectionStart(match["name"], 1, "", (said,), guessed=True)
+
+    def _again(self, at: int, line: Line) -> list[KnownLine]:
+        """Earlier sections that a line asks for by short names, or by several at once."""
+        if not self.above.look():
+            return []
+        text = line.text.strip()
+        again = short_name_again(self.sheet, self.above, at, text)
+        again = again or again_over_chords(self.sheet, self.names, self.above, at, text)
+        starts = (again,) if again else several_again(self.sheet, self.names, self.above, at, text)
+        return [KnownLine(line, start) for start in starts]
+
+    def _says_whose_under_name(self, at: int, text: str) -> bool:
+        """Whether a line in parentheses right under a name says whose music its section has."""
+        above = self.sheet.headings[at - 1] if at else None
+        inside = text.startswith("(") and text.endswith(")") and text.count("(") == 1
+        if not inside or above is None or above.rest_at is not None or not says_whose(text):
+            return False
+        return section_named_in(text, self.places.names_above()[1:]) != ""
+
+    def _is_of_the_head(self, at: int, heading: Heading) -> bool:
+        """Whether a label cut short stands right under a setting, before any name and any chords,
+        as what a head says ("ref: the demo")."""
+        begun = bool(self.names.kinds) or any(isinstance(one.kind, Chords) for one in self.known)
+        if begun or heading.rest_at is None or not is_short_name(heading.name) or not at:
+            return False
+        rest = replace(self.sheet.lines[at], text=self.sheet.lines[at].text[heading.rest_at :])
+        above = self.sheet.lines[at - 1].text
+        return self.sheet.tokens.row(rest) is None and bool(facts_of(above))
+
+    def _is_told(self, at: int, text: str, heading: Heading) -> bool:
+        """Whether a line in parentheses that begins with a section's name and a colon stands right
+        under another name: it says who plays there ("(solo: Marcia)"); or one that names no
+        section of the sheet stands there alone ("(big finish)")."""
+        whole = text[:1] + text[-1:] == "()" and text.count("(") == 1
+        above = self.sheet.headings[at - 1] if at else None
+        named = above is not None and above.rest_at is None
+        new = section_key(heading.name)[0] not in self.names.kinds and self.sheet.is_empty(at + 1)
+        return whole and named and (":" in text or "," in text or new)
+
+    def _stands_under_name(self, at: int, text: str, steps: Sequence[Step]) -> bool:
+        """Whether a line in parentheses stands between a section's name and its chords, or alone
+        under the name and names no section of the sheet ("(final hit on C)")."""
+        above = self.sheet.headings[at - 1] if at else None
+        known = any(section_key(one.name)[0] in self.names.kinds for one in steps)
+        alone = self.sheet.is_empty(at + 1) and not known
+        plain = above is not None and above.rest_at is None and (self.sheet.is_row(at + 1) or alone)
+        return plain and text.startswith("(") and text.endswith(")") and text.count("(") == 1
+
+    def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
+        """The start of a verse by its number, above its chords; and its words."""
+        match = verse_number(line.text)
+        assert match is not None
+        start = KnownLine(line, SectionStart(f"{match[1]}."))
+        words = replace(line, text=" " * match.end() + line.text[match.end() :])
+        self._learn_verse(match[1])
+        row = self.sheet.tokens.row(words)
+        if row is not None:
+            yield start
+            yield KnownLine(words, Chords(row))
+            return
+        if self.known and isinstance(self.known[-1].kind, Chords):
+            self.known.insert(-1, start)
+        else:
+            yield start
+        yield KnownLine(words, words_of(words, self.sheet.tokens))
+
+    def _learn_verse(self, number: str) -> None:
+        self.names.add(f"{number}.")
+        self.plain_names.add(f"{number}.")
+
+    def _heading(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
+        """A heading, with what stands behind it on its line."""
+        if heading.rest_at is not None:
+            yield from self._with_rest(at, line, heading)
+            return
+        if heading == Heading(line.text) and is_plainest_name(line.text):
+            yield KnownLine(line, SectionStart(heading.name))
+            return
+        inner = line.text.strip().removeprefix("[").removesuffix("]")
+        squared = line.text.strip().startswith("[") and "]" not in inner
+        squared = squared and not self.sheet.names.is_known(heading.name)
+        if squared and (self._is_said(inner) or inner in self.sheet.names.asides):
+            yield KnownLine(line, Remark(inner))
+            return
+        if self._repeats_unnamed(at, line.text.strip(), heading):
+            yield KnownLine(line, Remark(line.text.strip(" ()")))
+            return
+        in_key = _IN_KEY.search(heading.name) is not None
+        more = (
+            (not in_key and "(" in line.text + heading.name)
+            or heading.remark
+            or self._says_more(heading.name)
+        )
+        steps = self.form.steps(at, line, sure=True) if more else ()
+        named = in_key or not self._says_more(heading.name)
+        counted = steps and steps[0].times > heading.times
+        if len(steps) == 1 and self._says_key(at, steps[0]):
+            remarks = (*steps[0].remarks, steps[0].row)
+            yield KnownLine(line, SectionStart(steps[0].name, steps[0].times, "", remarks))
+            return
+        if len(steps) == 1 and (steps[0].like or steps[0].row or counted or not named):
+            yield from self.form.played(at, line, steps)
+            return
+        remarks = (heading.remark,) if heading.remark else ()
+        yield KnownLine(line, SectionStart(heading.name, heading.times, "", remarks))
+
+    def _says_key(self, at: int, step: Step) -> bool:
+        """Whether the one chord beside a name is the key of the rows below ("Last chorus (C)")."""
+        return len(step.row.split()) == 1 and self.sheet.is_row(at + 1)
+
+    def _learn(self, text: str, heading: Heading) -> None:
+        """Keeps the name of a heading for the lines below."""
+        bare = heading.name.partition(" (")[0]
+        if _LETTER_NAME.fullmatch(bare):
+            self.names.letters.add(bare)
+        if not self.sheet.names.is_known(heading.name):
+            return
+        if not text.startswith("("):
+            self.plain_names.add(heading.name)
+        if not (text.startswith("(") and heading.times > 1):
+            self.names.add(heading.name)
+
+    def _is_said(self, text: str) -> bool:
+        """Whether words in square brackets name no section but tell the players something."""
+        names = self.sheet.names
+        if names.is_known(text) or names.end_at(text) or any(map(str.isdigit, text[:1])):
+            return False
+        return is_direction(text) or len(text.split()) > _MOST_WORDS_OF_A_NAME
+
+    def _says_more(self, name: str) -> bool:
+        """Whether a name in brackets is a section's with more behind it."""
+        known = self.sheet.names.is_known(name) or of_two_names(name) is not None
+        return not known and self.sheet.names.end_at(name) > 0
+
+    def _repeats_unnamed(self, at: int, text: str, heading: Heading) -> bool:
+        """Whether a line in parentheses asks to repeat a section, and no section has that name."""
+        key = section_key(heading.name)
+        called = key[0] in self.plain_names.kinds
+        again = heading.times > 1 or section_name(text.strip("() ")) != heading.name
+        again = again and not (heading.times == 1 and self.sheet.stands_over_chords(at))
+        return text.startswith("(") and text.endswith(")") and again and not called
+
+    def _with_rest(self, at: int, line: Line, heading: Heading) -> Iterator[KnownLine]:
+        assert heading.rest_at is not None
+        start = len(line.text) - len(line.text.lstrip()) + heading.rest_at
+        behind = line.text[start:].strip()
+        rest = replace(line, text=" " * start + line.text[start:])
+        row = self.sheet.tokens.row(rest)
+        opened = SectionStart(heading.name, heading.times)
+        over_letter = behind.split(" ")[0] in self.names.letters and self.form.steps(
+            at, line, sure=True
+        )
+        if over_letter and over_letter[0].like:
+            yield from self.form.played(at, line, over_letter)
+        elif row is not None and is_music(row):
+            yield KnownLine(line, replace(opened, with_chords=True))
+            yield KnownLine(rest, Chords(row, behind_name=True))
+        elif self._hints_at(heading.name, behind):
+            yield KnownLine(line, replace(opened, guessed=True))
+        elif remark := self._remark_behind(at, behind):
+            yield KnownLine(line, replace(opened, remarks=(remark,), guessed=True))
+        elif other := self._like_one_below(at, behind):
+            yield KnownLine(line, replace(opened, like=other, guessed=True))
+        elif self._has_chords_within(rest):
+            yield KnownLine(line, opened)
+            yield KnownLine(rest, self._rest(rest))
+        elif not is_tablature(behind) and (steps := self.form.steps(at, line)):
+            yield from self.form.played(at, line, steps)
+        elif other := self._refers_to(at, heading.name, behind):
+            yield KnownLine(line, replace(opened, like=other, remarks=(behind,), guessed=True))
+        else:
+            kind = Chords(row, True) if row is not None else self._rest(rest)
+            above = self.known[-1] if self.known else None
+            if isinstance(kind, Words) and above is not None and self._begins_under(at, above):
+                self.known.insert(-1, KnownLine(line, opened))  # its chords stand above its name
+            else:
+                yield KnownLine(line, opened)
+            yield KnownLine(rest, kind)
+
+    def _refers_to(self, at: int, name: str, text: str) -> str:
+        """The section above whose music one has by the words behind its name, where nothing stands
+        under them; empty for others."""
+        few = len(text.split()) <= _MOST_WORDS_OVER_CHORDS and self.sheet.is_empty(at + 1)
+        if not few or not (says_whose(text) or section_key(name)[0] not in SUNG_KINDS):
+            return ""
+        return section_named_in(text, self.places.names_above())
+
+    def _like_one_below(self, at: int, text: str) -> str:
+        """The section below whose music one has by the words behind its name; empty for others."""
+        other = section_meant(text.strip(" ()."))
+        if not self.sheet.names.is_full(other):
+            return ""
+        kind = section_key(other)[0]
+        below = any(key[0] == kind and place > at for key, place in self.sheet.later.items())
+        return other if below and kind not in self.names.kinds else ""
+
+    def _has_chords_within(self, rest: Line) -> bool:
+        """Whether a text is words to be sung with chords in parentheses among them."""
+        words = words_of(rest, self.sheet.tokens)
+        return isinstance(words, ChordsWithin) and len(words.tokens) > 1
+
+    def _begins_under(self, at: int, above: KnownLine) -> bool:
+        """Whether a line of a name and words stands under its row of chords, which has an empty
+        line above it."""
+        alone = at < 2 or not self.sheet.lines[at - 2].text.strip()
+        return isinstance(above.kind, Chords) and not above.kind.behind_name and alone
+
+    def _rest(self, rest: Line) -> LineKind:
+        text = rest.text.strip()
+        if is_tablature(text):
+            return Tablature()
+        heading = self.sheet.names.heading_of(text)
+        plain = heading is not None and heading.rest_at is None
+        if heading is not None and plain and self.sheet.names.is_known(heading.name):
+            return Remark(text)
+        return (
+            Silence()
+            if is_counted_rest(text)
+            else aside_of(text) or words_of(rest, self.sheet.tokens)
+        )
+
+    def _remark_behind(self, at: int, text: str) -> str:
+        """What is said to the players behind a section's name and its colon; nothing where it
+        may be words, chords or a step."""
+        if is_tablature(text):
+            return ""
+        if text[:1] + text[-1:] in ("[]", "()"):
+            return "" if chords_within(Line(0, f"so {text}"), self.sheet.tokens) else text[1:-1]
+        below = self.sheet.rows[at + 1 : at + 2]
+        steps = OVER_OR_LIKE.match(text) or _COUNT_WITHIN.search(text)
+        most = _MOST_WORDS_OF_A_REMARK if steps else _MOST_WORDS_OVER_CHORDS
+        few = len(text.split()) <= most and text[:1].islower()
+        return text if few and below not in ([], [None]) else ""
+
+    def _hints_at(self, name: str, text: str) -> bool:
+        """Whether a text is the beginning of the words of an earlier section of that name."""
+        letters = letters_of(_HINT.sub("", text))
+        sung = self.sheet.first_words.get(section_key(name), "")
+        return (
+            bool(_HINT.search(text) or len(letters) > 5)
+            and bool(letters)
+            and (sung.startswith(letters) or sung == letters)
+        )

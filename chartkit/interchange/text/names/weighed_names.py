@@ -1,0 +1,193 @@
+"""Names of sections that no reader knew, found by weighing all evidence: the lines are read once
+more with these names written in our own way, in which a section may have any name.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+from string import ascii_uppercase
+
+from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.kinds.line_kinds import (
+    Chords,
+    KnownLine,
+    Note,
+    Roadmap,
+    SectionStart,
+    Settings,
+    Shapes,
+    Tablature,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.name_evidence import NameEvidence, is_of_form
+from chartkit.interchange.text.names.name_shapes import NameShape
+from chartkit.interchange.text.names.parted_names import row_and_more
+from chartkit.interchange.text.rewriting.endings import with_numbered_endings
+from chartkit.interchange.text.song_form.form_lines import OF_THE_LAST
+from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
+from chartkit.interchange.wording import one_line
+
+_MOST_LINES = 2_000
+_LIKELY = 0.0
+"""At these odds (their logarithm) a line is a name that no reader knew (ours)."""
+_LIKELY_BESIDES = 2.0
+"""The same for what could as well be a chord, or words without a sign between them (ours)."""
+_LONGEST_REMARK = 40
+"""What is said of a section behind its name; more stands on a line of its own."""
+_OUR_SIGN, _FEWEST_RULED = "==", 2
+"""Where this many lines begin with our own sign for a section, names have it: what stands in
+parentheses is said to the players, as our own text writes cues."""
+_DOUBTED = -1.5
+"""At these odds, about one in five, a line that is not taken for a name is reported (ours)."""
+_BRACKETS = "()[]{}<>\"'"
+_IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
+"""A remark in parentheses."""
+_WIDE_GAP = re.compile(r"(?<=\S) {3,}(?=\S)")
+_NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
+"""What is no name, or one already."""
+
+
+class WeighedNames:
+    """Which lines the evidence takes for names: ``found`` those that are likely names, each at its
+    place, ``doubted`` the places of those that could as well be."""
+
+    def __init__(
+        self, lines: Sequence[Line], known: Sequence[KnownLine], is_chords: IsChords
+    ) -> None:
+        """``known`` is what the readers made of the lines."""
+        self.lines, self.is_chords = lines, is_chords
+        self.found: dict[int, NameShape] = {}
+        self.doubted: list[int] = []
+        filled = [bool(line.text.strip()) for line in lines]
+        if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
+            return  # an empty line below each line sets nothing apart
+        settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
+        settled |= _said_above(known) | _endings(lines)
+        ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED
+        evidence = NameEvidence([line.text for line in lines], is_chords)
+        for at, shape in enumerate(evidence.shapes):
+            if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
+                continue
+            if _is_row(evidence, at, is_chords) or _is_under_chords(evidence, at):
+                continue
+            if shape.around == "()" and (ruled or (at and lines[at - 1].number in settled)):
+                continue  # said of the section whose name stands above
+            odds = evidence.odds(at)
+            if odds >= _bound(shape, evidence.rows[at]):
+                self.found[at] = shape
+            elif odds >= _DOUBTED:
+                self.doubted.append(at)
+        self._without_lone_chords()
+
+    def _without_lone_chords(self) -> None:
+        """Leaves letters alone on their lines as chords, unless they go on as A, B, C do."""
+        letters = sorted({one.name for one in self.found.values() if len(one.name) == 1})
+        if len(letters) > 1 and letters == list(ascii_uppercase[: len(letters)]):
+            return
+        for at, shape in list(self.found.items()):
+            text = self.lines[at].text.strip().strip(_BRACKETS)
+            alone = not shape.rest and self.is_chords(text)
+            if len(shape.name) == 1 and (alone or (shape.sign == "=" and "*" in text)):
+                del self.found[at]  # "C* = softly" explains a star beside chords
+
+    def written(self, findings: Findings) -> list[Line]:
+        """The lines, those that are likely names in our own way, with a finding for each."""
+        result: list[Line] = []
+        for at, line in enumerate(self.lines):
+            if (shape := self.found.get(at)) is None:
+                result.append(line)
+                continue
+            result += _written(line, shape, self.is_chords)
+            findings.guess(
+                "section-by-place",
+                f'"{shape.name}" is taken as the name of a section: it stands as such names do',
+                line.place(),
+            )
+        return result
+
+    def report_doubted(self, findings: Findings) -> None:
+        """Reports the lines that could as well be names, where nothing else is reported of them."""
+        reported = {one.line for one in findings.collected if one.certainty != "sure"}
+        for line in (self.lines[at] for at in self.doubted):
+            if line.number not in reported:
+                findings.guess(
+                    "perhaps-a-section",
+                    f'"{one_line(line.text)}" could name a section, and is not taken for a name: '
+                    "set it in square brackets if it is one",
+                    line.place(),
+                )
+
+
+def _is_under_chords(evidence: NameEvidence, at: int) -> bool:
+    """Whether a line stands right under a row of chords, as words do: any line where the row has no
+    bars, else one with gaps, as words have that are set below their bars."""
+    if not at or not evidence.rows[at - 1]:
+        return False
+    return "|" not in evidence.texts[at - 1] or len(_WIDE_GAP.findall(evidence.texts[at])) > 1
+
+
+def _bound(shape: NameShape, row: bool) -> float:
+    """The odds at which a line is a name; infinite where it says something of the last section."""
+    if shape.sign == ":" and OF_THE_LAST.match(shape.name):
+        return float("inf")
+    besides = shape.sign == "word" or (row and not shape.rest)
+    return _LIKELY_BESIDES if besides else _LIKELY
+
+
+def _endings(lines: Sequence[Line]) -> set[int]:
+    """The lines of bars for one time through ("last ending | A |")."""
+    numbered = zip(lines, with_numbered_endings(lines), strict=True)
+    return {line.number for line, ending in numbered if line is not ending}
+
+
+def _said_above(known: Sequence[KnownLine]) -> set[int]:
+    """The lines that say something of the song above its first section and its first chords."""
+    begun = (at for at, one in enumerate(known) if isinstance(one.kind, SectionStart | Chords))
+    head = known[: next(begun, len(known))]
+    return {one.line.number for one in head if isinstance(one.kind, Note)}
+
+
+def _is_row(evidence: NameEvidence, at: int, is_chords: IsChords) -> bool:
+    """Whether a line is a row of more than one chord, or one of several that have one each."""
+    shape = evidence.shapes[at]
+    if shape is None or not is_chords(shape.name):
+        return False
+    text = evidence.texts[at].strip()
+    if shape.rest and len(shape.name) > 1 and " " not in text and is_chords(text):
+        return True  # one chord with alterations in parentheses
+    if shape.rest:
+        rest = _IN_WORDS.sub("", shape.rest)
+        return any(is_chords(one.strip(_BRACKETS)) for one in rest.split())
+    around = range(max(0, at - 1), min(len(evidence.rows), at + 2))
+    return any(evidence.rows[i] and " " not in evidence.texts[i] for i in around if i != at)
+
+
+def _written(line: Line, shape: NameShape, is_chords: IsChords) -> Iterator[Line]:
+    """A name in our own way, with what is said of it, and the chords behind it on a line each."""
+    row, times, said = row_and_more(shape.rest, is_chords) if shape.rest else ("", 0, "")
+    if not row and not times:
+        times, said = _count_and_remark(shape.rest)
+    counted = f" x{times}" if times > 1 else ""
+    behind = bool(said) and len(said) <= _LONGEST_REMARK and not row
+    heading = f"== {shape.name.rstrip(':')}{f' ({said})' if behind else ''}{counted}"
+    yield replace(line, text=heading, columns=None)
+    if said and not behind:
+        yield replace(line, text=f"({said})", columns=None)
+    if row:
+        start = len(line.text) - len(line.text.lstrip()) + shape.start
+        yield replace(line, text=" " * start + row, columns=None)
+
+
+def _count_and_remark(text: str) -> tuple[int, str]:
+    """How often a section is played by what stands behind its name, and what else is said."""
+    bare = " ".join(_without_brackets(text))
+    if times := times_of(bare):
+        return times, ""
+    return count_among(bare)
+
+
+def _without_brackets(text: str) -> Iterable[str]:
+    """The words of a remark without brackets around it and signs before it."""
+    return text.replace("(", " ").replace(")", " ").strip("[]<>-–—=:,; ").split()

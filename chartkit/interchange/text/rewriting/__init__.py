@@ -1,0 +1,1 @@
+"""Rewrites what people type in their own ways as sheets usually stand."""

@@ -1,0 +1,377 @@
+"""Rewrites rows of chords with unusual signs to the usual ones in the same columns:
+repeats, brackets, remarks behind chords, rehearsal letters.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.headings import heading_of, name_before_more
+from chartkit.interchange.text.quick_looks import has_any
+from chartkit.interchange.text.rows.cues import marks_of
+from chartkit.interchange.text.rows.token_reader import TokenReader
+from chartkit.interchange.text.song_form.roadmap import label_end
+from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO
+from chartkit.interchange.text.vocabulary.directions import is_direction, says_how
+from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
+
+_SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
+_REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
+_WIDE_APART = re.compile(r"(?<=\S)\s{2,}(?P<said>[^\W\d_]{3,}(?: [^\W_]+){0,5}[.!]?)\s*$")
+_STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
+_OTHER_PARENTHESES = str.maketrans("()|", "[]/")
+_LONGEST_REMARKED = 400
+_MOST_TRIED = 8
+
+
+def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
+    """The ways to part a line into what may be chords and a remark in parentheses behind them,
+    the longest remark first."""
+    text = text.rstrip()
+    if len(text) > _LONGEST_REMARKED or _REMARKS.search(text) is None:
+        return
+    collected = [(match.start(), text[match.end() :]) for match in _SIGN.finditer(text)]
+    if (starred := _STARRED.search(text)) is not None:
+        collected.append((starred.start(), starred[1]))
+    for at, said in collected[:_MOST_TRIED]:
+        if text[:at].strip():
+            yield text[:at], f"({said.translate(_OTHER_PARENTHESES).strip()})"
+
+
+_ALONE = re.compile(
+    r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*+"
+    r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
+    r"(?:=|same as|like)\s*(?P<like>[A-H]\d?)\s*|"
+    rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
+    re.IGNORECASE,
+)
+_ONE_OF_A_LETTER = re.compile(
+    r"\s*(?P<name>(?:last|final|first|second|third|fourth|1st|2nd|3rd|out|letztes|dernier|último)\s"
+    r"(?P<letter>[A-H]))[:.]?\s*",
+    re.IGNORECASE,
+)
+"""A section of a letter that is not quite the others of it ("Last A")."""
+_LETTERS = "ABCDEFGH"
+_LONGEST_LETTER = 40
+
+
+def with_named_letters(
+    lines: Sequence[Line], tokens: TokenReader, findings: Findings
+) -> tuple[list[Line], bool]:
+    """The lines, each rehearsal letter among them in brackets as a section's name is, which is
+    reported; and whether there are any.
+
+    Two letters are wanted, or one with a colon: a lone A may well be a chord.
+    """
+    result = dict(_letters(lines))
+    names = list(dict.fromkeys(name[0] for name, _ in result.values()))
+    numbered = {name for name, _ in result.values() if len(name) > 1}
+    sure = len(names) > 1 or len(numbered) > 1 or any(end == ":" for _, end in result.values())
+    sure = sure or (bool(names) and any(_orders(line.text, names[0]) for line in lines))
+    on = _LETTERS.startswith("".join(names)) and all(
+        _is_above_music(at, lines, tokens) or _is_again(at, result, lines) for at in result
+    )
+    if not (result and sure and on):
+        return list(lines), False
+    for at, line in enumerate(lines):
+        one = _ONE_OF_A_LETTER.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
+        if one is not None and one["letter"] in names and _is_above_music(at, lines, tokens):
+            result[at] = one["name"], ""
+    findings.guess(
+        "rehearsal-letters",
+        f"letters alone above the music are taken as names of sections: "
+        f"{', '.join(name for name, _ in result.values())}",
+        lines[min(result)].place(),
+    )
+    return [
+        replace(line, text=f"[{result[at][0]}]{_said_behind(line)}", columns=None)
+        if at in result
+        else line
+        for at, line in enumerate(lines)
+    ], True
+
+
+def _orders(text: str, letter: str) -> bool:
+    """Whether a line says of itself that it is an order of sections, and has a letter in it."""
+    start = label_end(text) if len(text) <= _LONGEST_ROW else 0
+    return start > 0 and re.search(rf"(?<!\w){letter}(?!\w)", text[start:]) is not None
+
+
+def _said_behind(line: Line) -> str:
+    """How often a section is played, or what else is said of it, behind the letter it is."""
+    match = _ALONE.fullmatch(line.text)
+    if match is not None and match["like"]:
+        return f" (same as {match['like']})"
+    return f" {match['said']}" if match is not None and match["said"] else ""
+
+
+def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
+    """Which lines are a letter alone: its name, and the sign behind it."""
+    for at, line in enumerate(lines):
+        match = _ALONE.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
+        if match is not None:
+            yield at, (match["squared"] or match["round"] or match["bare"], match["end"])
+
+
+def _is_above_music(at: int, lines: Sequence[Line], tokens: TokenReader) -> bool:
+    """Whether the next line that is not blank is a row of music, and no letter itself."""
+    following = (lines[i] for i in range(at + 1, len(lines)))  # a slice would copy them all
+    below = next((line for line in following if line.text.strip()), None)
+    return (
+        below is not None and _ALONE.fullmatch(below.text) is None and tokens.row(below) is not None
+    )
+
+
+def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line]) -> bool:
+    """Whether a letter names an earlier section once more: nothing stands under it."""
+    earlier = any(letters[one][0] == letters[at][0] for one in letters if one < at)
+    following = (i for i in range(at + 1, len(lines)) if lines[i].text.strip())
+    below = next(following, None)
+    match = _ALONE.fullmatch(lines[at].text)
+    if match is not None and match["like"]:
+        return True
+    return earlier and (
+        below is None
+        or below > at + 1
+        or below in letters
+        or heading_of(lines[below].text.strip()) is not None
+    )
+
+
+_OPENS = re.compile(r"(?<!\S)[\[{/(]:(?=\s|[A-H(])")
+_CLOSES = re.compile(r"(?<=[\s\w)]):[\]}/)](?=\s|[x×(\d]|$)")
+_BRACKETS = str.maketrans("[]{}", "    ")
+_PLAYED_AGAIN = re.compile(
+    r"(\s*)\(([^()]+)\)(\s*\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?\s*)", re.IGNORECASE
+)
+_NAMED = re.compile(r"\s*[\[(<]([^\[\]()<>|]{2,40})[\])>]\s+(?=\S)")
+_APART_TIMES = re.compile(r"(?<=[\s)\]])([xX×]) (\d{1,2})(?=\)?\s*$)")
+_LETTER = re.compile(r"\s*\[([A-H])\d?\]\s*$")
+_NAMED_BY_LETTER = re.compile(r"\s*\[[A-H]\d?\](?:\s*$|\s+\(?(?:[x×]\s?)?\d|\s+\([^\W\d]{3})")
+_LETTER_AGAIN = re.compile(r"\s*\[[A-H]\d?\]\s*(?:\(?[x×]\s?\d{1,2}\)?)?\s*", re.IGNORECASE)
+_CUT_SHORT_IN_BRACKETS = re.compile(r"\s*\[(?:V|R|I|O|(?i:VS|CH|BR|PC|PRE))\s?\d?\]\s*")
+"""Where sections are named so, a C in brackets alone on its line is the chorus."""
+_VERSE_LETTER = re.compile(
+    r"\s*V\s?\d?(?:\s*:?|\s*:?\s*\|.*|\s*:\s+[A-H]\S{0,6}(?:\s+[A-H]\S{0,6})+)\s*"
+)
+_CHORUS_LETTER = re.compile(r"\s*C\s?\d?\s*:")
+_CHORUS_ALONE = re.compile(r"\s*C\d?\s*")
+_FIRST_LETTER = re.compile(r"\s*([CBIO]\d?)\s*:?\s*(\(?[x×]\s?\d{1,2}\)?)?\s*")
+_BEGINS_WITH_CHORDS = re.compile(
+    r"\s*\|:?\s*[A-H]|\s*[A-H]\S{0,6}\s+[A-H](?:[#b♯♭m\d/]\S{0,6})?(?:\s|$)"
+)
+_CALLED_CHORDS = re.compile(r"(?:\s+(?:chords?|akkorde|accords|acordes)\b)?\s*[:,–—-]?\s+", re.I)
+_COUNT_APART = re.compile(r"\s{2,}(\d{1,2})$")
+_ONE_TIME = re.compile(
+    r"(\s*)((?:1st|2nd|3rd|4th|first|second|third|last|final) time(?: only)?)\s*:\s*(?=\S)",
+    re.IGNORECASE,
+)
+_IN_PARENTHESES = re.compile(r"(\([^()]*\))")
+_SPELLED = re.compile(
+    r"(?<![^\s|(])(?P<root>[A-H]|Do|R[eé]|Mi|Fa|Sol|La|Si)[ -]"
+    r"(?P<sign>flat|sharp|bémol|bemolle|bemol|dièse|diese|diesis|sostenido|sustenido)(?![^\W\d_])"
+)
+_SIGNS_IN_WORDS = ("flat", "sharp", "mol", "dies", "dièse", "stenido")
+_STROKES = str.maketrans("¦│┃❘∣｜", "||||||")
+_QUOTED = re.compile(r"[“”„«»\"]([^“”„«»\"|()]+)[“”„«»\"]")
+_SIGNS = re.compile(r"[:\[\]{}()*<]")
+_ENDS_A_ROW = frozenset("ABCDEFGHNDLMRST(|[xX%:/0123456789×-")
+"""How the last of a row of chords can begin."""
+_OF_MUSIC = {*TIMED, "bar", "simile", "times", "filler", "cue", "meter"}
+_LONGEST_ROW = 400
+
+
+def with_usual_signs(
+    lines: Sequence[Line], tokens: TokenReader, named_by_letters: bool = False
+) -> list[Line]:
+    """The lines, those that are music in unusual signs with the usual ones.
+
+    A letter alone in brackets names a section where the letters go on from A, B, ...; else it
+    is a chord.
+    """
+    usual = _Usual(tokens)
+    if named_by_letters:
+        return [line if _NAMED_BY_LETTER.match(line.text) else usual(line) for line in lines]
+    letters = dict.fromkeys(m[1] for line in lines if (m := _LETTER.fullmatch(line.text)))
+    cut_short = any(_CUT_SHORT_IN_BRACKETS.fullmatch(line.text) for line in lines)
+    if _names_by_first_letters(lines):
+        lines, cut_short = [_with_letter_in_brackets(line) for line in lines], True
+    named = cut_short or "ABCDEFGH".startswith("".join(letters))
+    return [line if named and _LETTER_AGAIN.fullmatch(line.text) else usual(line) for line in lines]
+
+
+class _Usual:
+    """Writes lines with the usual signs; keeps the texts that have these already, since songs say
+    their lines again."""
+
+    def __init__(self, tokens: TokenReader) -> None:
+        self.tokens = tokens
+        self.already = {""}
+
+    def __call__(self, line: Line) -> Line:
+        if line.text in self.already:
+            return line
+        result = _usual(line, self.tokens)
+        if result is line:
+            self.already.add(line.text)
+        return result
+
+
+def _names_by_first_letters(lines: Sequence[Line]) -> bool:
+    """Whether sections are called by the first letters of their kinds: V or V1, and C with a
+    colon, so that a C alone is the chorus."""
+    short = [line.text if len(line.text) <= _LONGEST_ROW else "" for line in lines]
+    if not any(map(_VERSE_LETTER.fullmatch, short)):
+        return False
+    return any(map(_CHORUS_LETTER.match, short)) or any(
+        _CHORUS_ALONE.fullmatch(text) and not above.strip() and _BEGINS_WITH_CHORDS.match(below)
+        for above, text, below in zip(["", *short], short, [*short[1:], ""], strict=False)
+    )
+
+
+def _with_letter_in_brackets(line: Line) -> Line:
+    """A first letter alone on a line as a name in brackets."""
+    match = _FIRST_LETTER.fullmatch(line.text)
+    if match is None:
+        return line
+    return replace(line, text=f"[{match[1]}] {match[2] or ''}".rstrip(), columns=None)
+
+
+def _usual(line: Line, tokens: TokenReader) -> Line:
+    if len(line.text) > _LONGEST_ROW or not line.text.strip():
+        return line
+    line = _with_plain_signs(_with_signs_for_words(line, tokens), tokens)
+    if (remarked := _with_remark(line, tokens) or _with_time(line, tokens)) is not None:
+        return remarked
+    text = line.text
+    if _SIGNS.search(text) is None and not (text[-1].isdigit() and _APART_TIMES.search(text)):
+        return _with_colon(line, tokens)
+    text = _APART_TIMES.sub(r" \1\2", text)
+    if ":" in text and (repeated := _CLOSES.sub(":|", _OPENS.sub("|:", text))) != text:
+        return replace(line, text=repeated) if _is_music(line, repeated, tokens) else line
+    bare = _PLAYED_AGAIN.sub(r"\1 \2 \3", _without_brackets(line, text, tokens))
+    if "*" in bare and tokens.row(line) is None:
+        bare = bare.replace("*", " ")
+    if bare != line.text and (_is_music(line, bare, tokens) or _names_music(line, bare, tokens)):
+        return replace(line, text=bare)
+    return _with_name(line, tokens) or _with_colon(line, tokens)
+
+
+def _with_signs_for_words(line: Line, tokens: TokenReader) -> Line:
+    """A row of chords whose flats and sharps are words ("B flat", "Si bémol") with signs for
+    them, each chord in its column."""
+    if not has_any(line.text, _SIGNS_IN_WORDS) or _SPELLED.search(line.text) is None:
+        return line
+    text = _SPELLED.sub(_with_sign, line.text)
+    behind = " " * (text.find(":") + 1) + text[text.find(":") + 1 :]
+    return replace(line, text=text) if _is_music(line, behind, tokens) else line
+
+
+def _with_sign(match: re.Match[str]) -> str:
+    sign = "b" if match["sign"][0].casefold() in "bf" else "#"
+    return f"{match['root']}{sign}".ljust(len(match[0]))
+
+
+def _with_plain_signs(line: Line, tokens: TokenReader) -> Line:
+    """A row of chords with strokes of other kinds as bar lines, and with parentheses for quotes
+    around what is said among the chords."""
+    text = line.text
+    if text.isascii() and '"' not in text:
+        return line
+    plain = _QUOTED.sub(lambda said: f"({said[1]})", text.translate(_STROKES))
+    return replace(line, text=plain) if plain != text and _is_music(line, plain, tokens) else line
+
+
+def _with_remark(line: Line, tokens: TokenReader) -> Line | None:
+    """A row of chords with the remark behind it in parentheses; None for any other line."""
+    ways = [*remarks_behind(line.text)]
+    row, bar, said = line.text.rstrip().rpartition("|")
+    if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
+        ways.append((row + bar, f" ({said.strip()})"))
+    may_be = "  " in line.text or not line.text.isascii()
+    apart = _WIDE_APART.search(line.text) if may_be else None
+    if apart is not None and says_how(apart["said"]):
+        ways.append((line.text[: apart.start("said")], f"({apart['said'].strip()})"))
+    for chords, remark in ways:
+        said = line.text[len(chords) :].lstrip(" <-=>←→⇐/!#;")
+        if _is_music(line, chords, tokens) and not (
+            _is_music(line, remark.strip()[1:-1], tokens) or _is_music(line, said, tokens)
+        ):
+            return replace(line, text=chords + remark)
+    return None
+
+
+def _with_time(line: Line, tokens: TokenReader) -> Line | None:
+    """A row of chords for one time through, which is said before a colon, with that in
+    parentheses; None for any other line."""
+    time = _ONE_TIME.match(line.text) if ":" in line.text else None
+    if time is None or not _is_music(line, line.text[time.end() :], tokens):
+        return None
+    return replace(line, text=f"{time[1]}({time[2]}) {line.text[time.end() :]}", columns=None)
+
+
+def _without_brackets(line: Line, text: str, tokens: TokenReader) -> str:
+    """A text with blanks for its brackets, but for those within a remark in parentheses."""
+    return "".join(
+        part if _is_remark(line, part, tokens) else part.translate(_BRACKETS)
+        for part in _IN_PARENTHESES.split(text)
+    )
+
+
+def _is_remark(line: Line, part: str, tokens: TokenReader) -> bool:
+    inside = part[1:-1].translate(_BRACKETS)
+    return part.startswith("(") and "[" in part and not _is_music(line, inside, tokens)
+
+
+def _with_name(line: Line, tokens: TokenReader) -> Line | None:
+    """A section's name in brackets and chords behind it, with a colon instead; None for any
+    other line."""
+    named = _NAMED.match(line.text)
+    if named is None or heading_of(name := f" {named[1].strip()}:") is None:
+        return None
+    rest = _usual(replace(line, text=line.text[named.end() :], columns=None), tokens).text
+    if not _is_music(line, rest, tokens):
+        return None
+    return replace(line, text=name.ljust(named.end()) + rest)
+
+
+def _names_music(line: Line, text: str, tokens: TokenReader) -> bool:
+    """Whether a text is a section's name with a colon and a row of chords behind it."""
+    heading = heading_of(text)
+    if heading is None or heading.rest_at is None:
+        return False
+    start = len(text) - len(text.lstrip()) + heading.rest_at
+    return _is_music(line, text[start:], tokens)
+
+
+def _with_colon(line: Line, tokens: TokenReader) -> Line:
+    """A section's name and chords on one line, with a colon between them."""
+    last = line.text.rpartition(" ")[2]
+    may_be = last[:1] in _ENDS_A_ROW or tokens.naming.small
+    end = name_before_more(line.text) if may_be else 0
+    called = _CALLED_CHORDS.match(line.text, end) if end else None
+    if called is None:
+        return line
+    rest = line.text[called.end() :]
+    sure = any(word not in WORDS_TOO and not word.isdigit() for word in rest.split())
+    if not sure or not _is_music(line, rest, tokens):
+        return line
+    name = _without_bar_count(line.text[:end], rest)
+    return replace(line, text=f"{name}:".ljust(called.end()) + rest)
+
+
+def _without_bar_count(name: str, row: str) -> str:
+    """A section's name without the figure that counts the bars beside it, as tables have it."""
+    count = _COUNT_APART.search(name)
+    bars = sum(map(bool, map(str.strip, row.split("|"))))
+    return name[: count.start()] if count is not None and int(count[1]) == bars else name
+
+
+def _is_music(line: Line, text: str, tokens: TokenReader) -> bool:
+    """Whether a text is a row of chords and nothing among them is a word."""
+    row = tokens.row(replace(line, text=text, columns=None))
+    return row is not None and (
+        any(token.kind in STRUCK for token in row) and all(t.kind in _OF_MUSIC for t in row)
+    )

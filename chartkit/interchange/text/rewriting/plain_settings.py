@@ -1,0 +1,95 @@
+"""Lines of a setting in unusual signs or words, rewritten as settings usually stand: in brackets,
+emphasised, as a sentence ("The key is G"), with its name behind.
+
+Source of the forms: common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.vocabulary.facts import facts_of
+
+_LONGEST = 80
+_MOST_LINES = 2_000
+_WRAPPED = re.compile(r"\s*(?:\[([^\[\]]+)\]|\{([^{}]+)\}|<([^<>]+)>|\|([^|]+)\|)\s*")
+_EMPHASIS = re.compile(r"[*_]{1,3}")
+_FENCE = re.compile(r"\s*(?:`{3,}|~{3,}|\"{3}|'{3})\w{0,8}\s*")
+_NAME = (
+    r"key|tempo|speed|bpm|capo|kapo|meter|metre|time(?: signature)?|tonart|takt|tono|tonalité|tom"
+)
+_FEEL = re.compile(r"\s*(?:feel|style|groove)\s{2,}(?P<value>\S.{1,40})", re.IGNORECASE)
+_SENTENCE = re.compile(
+    rf"\s*[-–•*+>]{{0,2}}\s*(?:the\s+|our\s+|song\s+|die\s+|la\s+|el\s+)?(?P<name>{_NAME})\s*"
+    r"(?:\s(?:is|are|ist|es|est|è|são)\s|['’]s\s|\?|/(?!\d)|[-=]*>|→|…|\.{2,}|;)\s*:?\s*(?P<value>\S.*)",
+    re.IGNORECASE,
+)
+_KEYS_IN_TURN = re.compile(
+    r"\s*(?P<name>keys?|tonart(?:en)?|tono|tonalité|tom|toonsoort|tonalità|tonart|toneart)\s*:\s*"
+    r"(?P<value>[A-H](?:[#b♯♭]| flat| sharp|is|es|s)?\s?(?:m|min|minor|maj|major|moll|dur)?)"
+    r"(?P<more>(?:\s*/|,?\s+(?=[^\W\d_]{2})).*?(?<!\w)[A-H](?:[#b♯♭]|is|es)?m?(?!\w).*)",
+    re.IGNORECASE,
+)
+"""Several keys in turn ("Key: Bb for Dana, then G for Rob"): the first is the song's."""
+_SMALL_KEY = re.compile(
+    r"\s*(?P<name>key|tono|tonalité|tom)\s*(?:[:=]|\s[-–—])\s*"
+    r"(?P<value>[a-g](?:[#b♯♭])?(?:m|min)?(?:\s(?:minor|major))?)\s*",
+    re.IGNORECASE,
+)
+"""A key in small letters, by its name in any."""
+_NAME_BEHIND = re.compile(
+    r"\s*(?P<value>[A-G](?:[#b♯♭]| flat| sharp)?\s?(?:m|min|minor|maj|major)?)\s+(?P<name>key)\s*",
+)
+
+
+def with_plain_settings(lines: Sequence[Line]) -> list[Line]:
+    """The lines, those that are a setting in unusual signs with the usual ones, and without the
+    signs between which programs show a text letter for letter."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    return [_plain(line) for line in lines]
+
+
+def _plain(line: Line) -> Line:
+    text = line.text
+    if not text or len(text) > _LONGEST:
+        return line
+    if _FENCE.fullmatch(text) is not None:
+        return replace(line, text="", columns=None)
+    if (feel := _FEEL.fullmatch(text)) is not None:
+        return replace(line, text=f"feel: {feel['value'].strip()}", columns=None)
+    if first := _first_of_keys(text):
+        return replace(line, text=first, columns=None)
+    for plain in (_unwrapped(text), _said_plainly(text)):
+        if plain and facts_of(plain):
+            return replace(line, text=plain, columns=None)
+    return line
+
+
+def _unwrapped(text: str) -> str:
+    """A line without brackets around it and without signs of emphasis; empty where it has none."""
+    wrapped = _WRAPPED.fullmatch(text)
+    if wrapped is not None:
+        return next(inner for inner in wrapped.groups() if inner).strip()
+    bare = _EMPHASIS.sub("", text).strip() if "*" in text or "_" in text else ""
+    return bare if bare != text.strip() else ""
+
+
+def _first_of_keys(text: str) -> str:
+    """Several keys in turn with the first as the key and the others behind it in parentheses; empty
+    for other lines, and where the line is read as a setting without that."""
+    match = _KEYS_IN_TURN.fullmatch(text) if ":" in text and not facts_of(text) else None
+    if match is None:
+        return ""
+    name = match["name"].rstrip("s") if match["name"].casefold() == "keys" else match["name"]
+    return f"{name}: {match['value'].strip()} ({match['more'].strip(' ,;/')})"
+
+
+def _said_plainly(text: str) -> str:
+    """A setting said as a sentence, in small letters, or with its name behind it, with its name and
+    a colon."""
+    if (small := _SMALL_KEY.fullmatch(text)) is not None:
+        return f"{small['name'].lower()}: {small['value'][0].upper()}{small['value'][1:]}"
+    match = _SENTENCE.fullmatch(text) or _NAME_BEHIND.fullmatch(text)
+    return f"{match['name']}: {match['value'].strip()}" if match is not None else ""

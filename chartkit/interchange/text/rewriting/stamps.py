@@ -1,0 +1,192 @@
+"""Removes what programs print before every line: line numbers, or the time and the writer in a
+chat.
+
+Source of the forms: common practice, no source.
+"""
+
+import itertools
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.rewriting.decode import Numbered
+from chartkit.interchange.text.rewriting.mail import is_of_a_song
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.interchange.wording import counted, one_line
+
+CHAT = "chat-stamps"
+"""The code of the finding that a text was copied from a chat."""
+_NUMBER = re.compile(r"\s{0,6}(\d{1,4})(?:[.:)|]?(?=\s)|$)")
+_STAMP = re.compile(
+    r"\s*[\[(<]?\s*(?:[^\W\d_]{2,10}[.,]{0,2}\s+){0,2}(?:\d{1,2}\.?\s+[^\W\d_]{3,9}\.?,?\s+)?"
+    r"(?:\d{1,4}[./-]\d{1,2}[./-]?(?:\d{2,4})?,?\s+)?"
+    r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?\s?(?:[AaPp]\.?[Mm]\.?)?\s*[\])>]?\s*(?:[-–]\s*)?"
+    r"(?P<who>[^\W\d][^:|]{0,30}):(?:\s|$)"
+)
+_STAMP_BEHIND = re.compile(
+    r"\s*[\[(<]?\s*(?P<who>[^\W\d_][\w.’'-]{0,20}(?:\s[^\W\d_][\w.’'-]{0,20})?)\s*"
+    r"(?:[,@–—-]\s*|[\[(<]\s*|\s)(?:\d{1,2}[./-]\d{1,2}[./-]?(?:\d{2,4})?,?\s+)?"
+    r"\d{1,2}[:.]\d{2}(?:[:.]\d{2})?\s?(?:[AaPp]\.?[Mm]\.?)?\s*(?:[\])>]\s*:?|:|[-–—]\s|$)\s*"
+)
+"""The writer before the time in a chat."""
+_SPEAKER = re.compile(r"(?P<who>[^\W\d_][\w’'-]{1,15}):\s+(?=\S)")
+"""The name before what somebody says in a chat without times."""
+_FEWEST_NAMED = 2
+_WORD = re.compile(r"[^\W\d_]{2,}")
+_A_CHORD = re.compile(r"(?:[A-Ha-h]|Do|R[eé]|Mi|Fa|Sol|La|Si)[^\s.,;!?]{0,7}$")
+_ASKED = re.compile(
+    r"(?:(?:ok|oh|and|but|hm+|cool|nice|so|und|et|y)\W{1,3})*(?:(?:what|which|what['’]?s|wh?at is|"
+    r"welche[rs]?|quel(?:le)?|qué|que|quale|welk)\s+)?(?:the\s+)?(?P<name>tempo|bpm|key|capo)\b"
+    r"(?:\s+(?:is|are|do|did|again|for|we|you|it|this|play|in|on|then|though)){0,5}\s*\?*",
+    re.IGNORECASE,
+)
+"""How somebody in a chat asks for a setting."""
+_VALUES = {
+    "tempo": re.compile(r"\b\d{2,3}\b"),
+    "key": re.compile(r"\b[A-G][#b♯♭]?(?:m|\s?(?:min|maj)(?:or)?)?(?!\w)"),
+    "capo": re.compile(r"\b\d{1,2}\b|\bno(?:ne)?\b"),
+}
+"""What an answer to it holds."""
+_LONGEST_QUESTION = 60
+_OF_A_CHAT = re.compile(
+    r"(?:(?:ha){2,}h?|lol|oops|ups|ouch|jaja(?:ja)*|hihi|hehe|mdr|kkk+)\b.{0,60}|\*[^\W_][^*]{0,40}",
+    re.IGNORECASE,
+)
+"""What somebody says in a chat between lines of a song: a laugh, or a word put right ("*in
+clover")."""
+_LONGEST_TALK = 100
+_FEWEST_WORDS, _FEWEST_ROWS = 4, 2
+_FEWEST_SUNG = 3
+_FEWEST = 6
+_FEWEST_STAMPED = 3
+_MOSTLY = 0.8
+_MOST_LINES = 4_000
+"""A longer text is a book, not a single sheet."""
+
+
+def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines without what a program printed before each, which is reported."""
+    if len(lines) > _MOST_LINES:
+        return lines
+    filled = [line for _, line in lines if line.strip()]
+    if _are_numbered(filled) or _have_words_numbered(filled):
+        findings.guess("line-numbers", "the figures before the lines number them: left out")
+        return [(number, _without_number(line)) for number, line in lines]
+    stamps = [stamp for line in filled if (stamp := _STAMP.match(line)) is not None]
+    stamps = stamps or [stamp for line in filled if (stamp := _STAMP_BEHIND.match(line))]
+    stamps = stamps or _speakers(filled)
+    writers = [stamp["who"].strip() for stamp in stamps]
+    first = bool(filled) and bool(stamps) and stamps[0].string == filled[0]
+    if len(writers) < (_FEWEST_STAMPED if first else max(_FEWEST_STAMPED, len(filled) / 2)):
+        return lines
+    findings.guess(
+        CHAT,
+        f"{counted(len(writers), 'line')} of a chat: their times and the names of the writers "
+        f"({', '.join(dict.fromkeys(writers))}) are left out",
+    )
+    return _of_the_sender(lines, stamps[0].re, {*writers}, findings)
+
+
+def _speakers(lines: Sequence[str]) -> list[re.Match[str]]:
+    """What somebody says behind his name in a chat without times: one of the names, which is no
+    section's, stands before several names of sections; nothing for other texts."""
+    said = [match for line in lines if (match := _SPEAKER.match(line)) is not None]
+    said = [match for match in said if heading_of(match["who"]) is None]
+    senders = Counter(match["who"] for match in said if _names_section(match))
+    counts = Counter(match["who"] for match in said)
+    if not senders or max(senders.values()) < _FEWEST_NAMED:
+        return []
+    return [match for match in said if counts[match["who"]] >= _FEWEST_NAMED]
+
+
+def _names_section(match: re.Match[str]) -> bool:
+    """Whether a section's name and nothing else stands behind a speaker's name."""
+    heading = heading_of(match.string[match.end() :].strip())
+    return heading is not None and heading.rest_at is None and is_known_name(heading.name)
+
+
+def _of_the_sender(
+    lines: Numbered, form: re.Pattern[str], writers: set[str], findings: Findings
+) -> Numbered:
+    """The lines without their stamps, and without what others said to whoever sent the song."""
+    said: list[tuple[int, str, str]] = []
+    who = ""
+    for number, line in lines:
+        stamp = form.match(line)
+        stamp = stamp if stamp is not None and stamp["who"].strip() in writers else None
+        who = stamp["who"].strip() if stamp is not None else who
+        said.append((number, who, line[stamp.end() :] if stamp is not None else line))
+    songs = Counter(who for _, who, line in said if is_of_a_song(line))
+    sender = max(songs, key=lambda one: songs[one], default="")
+    kept: Numbered = []
+    asked = ""
+    for number, who, line in said:
+        if who == sender and asked and (answer := _answer(asked, line)):
+            findings.guess(
+                "chat-answer", f'"{one_line(line)}" answers for the {asked}', f"{number}:1"
+            )
+            line = answer
+        asked = _asked_for(line) if who != sender else asked * (not line.strip())
+        other = who != sender and line.strip() and not is_of_a_song(line)
+        other = other or _OF_A_CHAT.fullmatch(line.strip()[:_LONGEST_TALK]) is not None
+        if other:
+            findings.leave_out("letter", f'said in the chat: "{one_line(line)}"', f"{number}:1")
+        kept.append((number, "" if other else line))
+    return kept
+
+
+def _have_words_numbered(lines: Sequence[str]) -> bool:
+    """Whether the lines of words are numbered through, as those of a poem are, and rows of chords
+    and names between them are not."""
+    matches = [_NUMBER.match(line) for line in lines]
+    places = [at for at, one in enumerate(matches) if one is not None and _has_words(lines[at])]
+    figures = [int(one[1]) for at in places if (one := matches[at]) is not None]
+    if len(places) < _FEWEST or figures != [*range(1, len(places) + 1)]:
+        return False
+    others = [line for line in lines[places[0] : places[-1]] if _NUMBER.match(line) is None]
+    words = sum(
+        len(_WORD.findall(line)) > 1 and heading_of(line.strip()) is None for line in others
+    )
+    rows = sum(all(map(_A_CHORD.match, line.split())) for line in lines)
+    return len(places) >= _MOSTLY * (len(places) + words) and rows >= _FEWEST_ROWS
+
+
+def _has_words(line: str) -> bool:
+    """Whether a line has as many words as one that is sung."""
+    return len(_WORD.findall(line)) >= _FEWEST_WORDS
+
+
+def _asked_for(line: str) -> str:
+    """The setting that somebody asks for in a chat ("what tempo?"); empty for other lines."""
+    match = _ASKED.fullmatch(line.strip()) if len(line) <= _LONGEST_QUESTION else None
+    return match["name"].lower().replace("bpm", "tempo") if match is not None else ""
+
+
+def _answer(name: str, line: str) -> str:
+    """The setting of a name by the answer of the sender; empty where it gives none."""
+    value = _VALUES[name].search(line) if len(line) <= _LONGEST_QUESTION else None
+    return f"{name}: {value[0]}" if value is not None else ""
+
+
+def _without_number(line: str) -> str:
+    """A line with blanks for the number that begins it."""
+    match = _NUMBER.match(line)
+    return line if match is None else " " * match.end() + line[match.end() :]
+
+
+def _are_numbered(lines: Sequence[str]) -> bool:
+    """Whether mostly all lines begin with figures that count on by one, but for the head and for
+    names of sections between them."""
+    matches = [_NUMBER.match(line) for line in lines]
+    places = [at for at, match in enumerate(matches) if match is not None]
+    figures = [int(match[1]) for match in matches if match is not None]
+    on = all(after - before == 1 for before, after in itertools.pairwise(figures))
+    if not on or len(figures) < _FEWEST:
+        return False
+    song = range(places[0], places[-1] + 1)
+    named = sum(matches[at] is None and heading_of(lines[at].strip()) is not None for at in song)
+    sung = sum(_has_words(lines[at]) for at in places)
+    within = len(places) + named == len(song) and figures[0] == 1 and sung >= _FEWEST_SUNG
+    return within or len(figures) >= _MOSTLY * len(lines)

@@ -1,0 +1,100 @@
+"""Tables with a section in each row and a row that says what stands in each column.
+
+Source of the heads of columns: common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.times_played import times_of
+
+_HEADS = {
+    "name": """
+section sections part parts form where teil abschnitt partie parte seção sección sezione deel del
+stuk avsnitt część""",
+    "chords": """
+chords chord changes akkorde accords acordes accordi akkoorden ackord akkorder akordy harmony
+music bars""",
+    "times": """
+times time repeats repeat rep reps x mal anzahl fois veces vezes volte keer gånger ganger razy
+count""",
+    "remark": """
+remarks remark notes note comments comment feel who bemerkungen bemerkung remarques notas
+observações opmerkingen anmärkningar merknader uwagi details instructions dynamics""",
+}
+_KIND_OF = {word: kind for kind, words in _HEADS.items() for word in words.split()}
+_CELL = re.compile(r"\S+(?: \S+)*")
+_FEWEST_COLUMNS, _FEWEST_ROWS = 2, 2
+_LONGEST, _MOST_LINES = 240, 2_000
+
+
+def with_rows_of_tables(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
+    """The lines, those of a table under a row of heads as a section's name, its count, its chords
+    and what is said of it."""
+    result: list[Line] = []
+    at = 0
+    while at < len(lines):
+        columns = _columns(lines[at].text) if len(lines) <= _MOST_LINES else {}
+        rows: list[list[Line]] = []
+        end = at + 1
+        while columns and end < len(lines) and lines[end].text.strip():
+            row = _row(lines[end], columns, is_chords)
+            if not row:
+                break
+            rows.append(row)
+            end += 1
+        ends = end == len(lines) or "  " not in lines[end].text.strip()
+        if len(rows) >= _FEWEST_ROWS and ends:
+            findings.guess(
+                "table",
+                f'"{" ".join(lines[at].text.split())}" names the columns of a table: each row is '
+                "read as a section",
+                lines[at].place(),
+            )
+            result += [line for row in rows for line in row]
+            at = end
+        else:
+            result.append(lines[at])
+            at += 1
+    return result
+
+
+def _columns(text: str) -> dict[str, int]:
+    """Where each column begins, by what stands in it, if a line is the heads of a table with
+    names and chords; else none."""
+    cells = list(_CELL.finditer(text)) if 0 < len(text) <= _LONGEST and "  " in text else []
+    kinds = [_KIND_OF.get(cell[0].strip(" :.").casefold(), "") for cell in cells]
+    plain = len(kinds) > _FEWEST_COLUMNS and "" not in kinds and len({*kinds}) == len(kinds)
+    if not plain or kinds[0] != "name" or "chords" not in kinds:
+        return {}
+    return {kind: cell.start() for kind, cell in zip(kinds, cells, strict=True)}
+
+
+def _row(line: Line, columns: dict[str, int], is_chords: IsChords) -> list[Line]:
+    """A row of a table as a section's name with its count, what is said of it, and its chords;
+    empty for any other line."""
+    found: dict[str, tuple[int, str]] = {}
+    starts = [*columns.values(), _LONGEST]
+    for (kind, start), following in zip(columns.items(), starts[1:], strict=True):
+        cut = line.text[start:following]
+        whole = start == 0 or not line.text[start - 1 : start].strip()
+        if not whole and cut.strip():
+            return []
+        found[kind] = start + len(cut) - len(cut.lstrip()), cut.strip()
+    name, (at, chords) = found["name"][1], found["chords"]
+    if not name or (chords and not is_chords(chords)):
+        return []
+    count = found.get("times", (0, ""))[1].strip(" x×")
+    times = int(count) if count.isdecimal() else times_of(count) if count else 1
+    head = f"[{name}]" + (f" x{times}" if times > 1 else "")
+    said = found.get("remark", (0, ""))[1]
+    rows = [replace(line, text=head, columns=None)]
+    rows += [replace(line, text=f"({said.strip('()')})", columns=None)] if said else []
+    rows += [replace(line, text=" " * at + chords, columns=None)] if chords else []
+    return rows

@@ -1,0 +1,343 @@
+"""Reads chord rows token by token, as the sheet names its notes."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import lru_cache
+
+from chartkit.interchange.intake_result import SymbolReader
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.tokens import (
+    NARROW,
+    STRUCK,
+    WORDS_TOO,
+    Kind,
+    Played,
+    Sign,
+    Token,
+    is_music,
+)
+from chartkit.interchange.text.vocabulary.facts import meter_of, rest_among
+from chartkit.interchange.text.vocabulary.note_names import SheetNoteNames
+from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song, is_tablature
+from chartkit.theory.chord import Chord
+from chartkit.theory.note import NOTE_NAME, parse_note
+
+_SIGNS_BEFORE = r"(?:[/_rx],){0,8}"
+_SIGNS_BEHIND = r"[!~]*(?:,[/_rx](?=[,\s|]|$)){0,8},*"
+_TOKEN = re.compile(
+    # (Bb7(b9)), parentheses in parentheses
+    rf"{_SIGNS_BEFORE}<?\([^()|\s]+(?:\([^()|\s]*\)[^()|\s]*)+\){_SIGNS_BEHIND}"
+    rf"|{_SIGNS_BEFORE}<?\([^()|]*\){_SIGNS_BEHIND}"  # (C7) or a remark
+    r"|:?\|\|?:?(?:\d{1,2}\.)*"  # a bar line
+    r"|(?:[^\s|(:]|:(?!\|))+(?:\([^()\s|]*\)[^\s|():]*)*|\S"  # a chord or a word
+)
+_PLAIN_TOKEN = re.compile(r"\S+")
+"""A token of a line that has none of the signs by which others are parted."""
+_BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
+_NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
+_TIMES = re.compile(r"\(?(?:[x×]\s?(\d{1,2})|(\d{1,2})\s?[x×])\)?", re.IGNORECASE)
+_COUNT = re.compile(r"\d{1,2}")
+"""A figure among chords is no word: it counts bars or beats."""
+_JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
+_APART = re.compile(r"(?:[^\s()→>–—-]|-(?=\d))+")
+_RESOLVING = re.compile(r"([A-H][#b♭♯]?)(?:sus)?4-3")
+"""A fourth held back before the third: ``D4-3`` (common practice, no source)."""
+_LASTING = re.compile(r"([^()*\s]+)(\(\d{1,2}\)|\*\d{1,2})")
+_HELD = re.compile(r"([^()\s]+)(\([^()\W\d][^()]*\))")
+"""A chord and a remark on it without a blank: ``G(hold)``."""
+_FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
+_CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
+_NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
+_SIGNS: dict[str, Sign] = {"/": "/", "_": "_", "r": "r", "x": "x"}
+_RESTING = ("rest", "tacet", "pause")
+_SLIP = re.compile(
+    r"(?P<root>[A-G])(?P<again>(?<=A)[aA]|(?<=B)B|(?<=C)[cC]|(?<=D)[dD]|(?<=E)[eE]|(?<=F)[fF]|"
+    r"(?<=G)[gG]|(?<=[ADEG])B)(?P<rest>m?(?:maj)?\d{0,2})"
+)
+"""A slip of the finger in a chord (common practice, no source)."""
+_CHORDS = ("chord", "bass")
+_BEHIND_A_WORD = ".,;:!?"
+_LONGEST_TOKEN = 120
+_LONGEST_KEPT = 400
+"""The longest row whose tokens are kept, since rows are often read again."""
+
+
+Part = tuple[Kind, str, int, tuple[Played, ...]]
+"""A token while it is being read: its kind, its text, its start in the line, what is played."""
+
+
+class TokenReader:
+    """Reads chord rows; ``naming`` is how the sheet names its notes, ``behind`` whether it has
+    chords behind its words."""
+
+    def __init__(
+        self, read_symbol: SymbolReader, naming: SheetNoteNames, behind: bool = False
+    ) -> None:
+        self.naming, self.behind = naming, behind
+        self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
+        self.read = lru_cache(maxsize=8192)(self._read)
+        self._row = lru_cache(maxsize=2048)(self._row_of)
+        self._is_chords = lru_cache(maxsize=2048)(self._has_chords_alone)
+
+    def row(self, line: Line) -> tuple[Token, ...] | None:
+        """The tokens of a line that is a row of chords; None for any other."""
+        text = line.text
+        tokens = self._row(text) if len(text) <= _LONGEST_KEPT else self._row_of(text)
+        if tokens is None or line.columns is None:
+            return tokens
+        return tuple(
+            replace(
+                token,
+                column=line.column(token.column),
+                end=line.column(token.end),
+            )
+            for token in tokens
+        )
+
+    def is_chords(self, text: str) -> bool:
+        """Whether a text is a row with chords and without a word."""
+        return len(text) <= _LONGEST_KEPT and self._is_chords(text)
+
+    def _has_chords_alone(self, text: str) -> bool:
+        kinds = {token.kind for token in self._row(text) or ()}
+        return not kinds.isdisjoint(_CHORDS) and "word" not in kinds
+
+    def _row_of(self, text: str) -> tuple[Token, ...] | None:
+        """The tokens of a text that is a row of chords, with their places in it as columns."""
+        if is_tablature(text):
+            return None
+        pieces = text.split()
+        barred = "|" in text
+        if not (barred or "(" in text) and not any(map(self._may_strike, pieces)):
+            return None
+        small = sum([piece[0].islower() for piece in pieces])
+        if small > 3 and pieces[-1][-1] == ")" and pieces[0][0] != "(":
+            pieces = text.partition("(")[0].split()  # what is said behind chords is no chord
+            small = sum([piece[0].islower() for piece in pieces])
+        if barred:
+            small -= sum(piece in _SIGNS and piece.isalpha() for piece in pieces)
+        if small > 3 and small * 2 > len(pieces) and not self.naming.small:
+            before = text.partition("(")[0].split()
+            if len(before) < 2 or text[-1] != ")" or any(one[0].islower() for one in before):
+                return None  # no chord begins with a small letter
+        collected: list[Token] = []
+        words = chords = sure = 0
+        for kind, part, at, played in self._parts_of_line(text):
+            token = Token(kind, at, part, played, at + len(part))
+            if token.letter and not barred:
+                kind, token = "word", replace(token, kind="word", played=())
+            collected.append(token)
+            words += kind == "word" and not _COUNT.fullmatch(part)
+            chords += kind in STRUCK
+            sure += kind in STRUCK and part not in WORDS_TOO
+            if words > 3 and words > chords:
+                return None
+        if words and self.naming.small and any(piece[0].islower() for piece in pieces):
+            return None
+        music = is_music(collected, words, chords, sure) and not is_about_the_song(text)
+        return tuple(collected) if music else None
+
+    def _may_strike(self, piece: str) -> bool:
+        """Whether a piece between blanks may hold a chord; what is letters and figures is read
+        whole."""
+        plain = piece.isascii() and piece.rstrip(_BEHIND_A_WORD).isalnum()
+        return not plain or self.read(piece)[0] in STRUCK
+
+    def _parts_of_line(self, line: str) -> Iterator[Part]:
+        """The tokens of a line in order, a rest of several words as one."""
+        rests = _rests_in(line)
+        passed = 0
+        plain = not ("(" in line or "|" in line or ":" in line)
+        for match in (_PLAIN_TOKEN if plain else _TOKEN).finditer(line):
+            at = match.start()
+            if at in rests:
+                passed = rests[at]
+                yield "rest", line[at:passed], at, ()
+            elif at >= passed:
+                yield from self._parts(match[0], at)
+
+    def _parts(self, text: str, start: int) -> list[Part]:
+        """A token, or the chords of several that dashes or arrows join, or that stand in
+        parentheses together; or a chord and how long it lasts, as a remark."""
+        text = text if text.isascii() else text.translate(NARROW)
+        kind, played = self.read(text)
+        if kind == "cue" and (together := self._together(text, start)):
+            return together
+        parts: list[Part] | None = None
+        if kind == "word" and not text.rstrip(_BEHIND_A_WORD).isalnum():
+            parts = self._with_remark(text, start) or self._joined(text, start)
+        return parts or [(kind, text, start, played)]
+
+    def _with_remark(self, text: str, start: int) -> list[Part] | None:
+        """A chord with its resolution, with a remark on it, or with how long it lasts; None for
+        any other text."""
+        if (late := _RESOLVING.fullmatch(text)) is not None:
+            held, free = f"{late[1]}sus4", late[1]
+            last = start + len(text) - 1
+            return [
+                ("chord", held, start, self.read(held)[1]),
+                ("chord", free, last, self.read(free)[1]),
+            ]
+        if (said := _HELD.fullmatch(text)) is not None:
+            own_kind, own = self.read(said[1])
+            if own_kind == "chord":
+                return [("chord", said[1], start, own), ("cue", said[2], start + said.end(1), ())]
+        if (lasting := _LASTING.fullmatch(text)) is not None:
+            own_kind, own = self.read(lasting[1])
+            if own_kind == "chord":
+                beats = f"({lasting[2].strip('()*')})"
+                return [("chord", lasting[1], start, own), ("cue", beats, start, ())]
+        return None
+
+    def _joined(self, text: str, start: int) -> list[Part] | None:
+        """The chords that dashes or arrows join; None for any other text."""
+        if len(text) > _LONGEST_TOKEN or not _JOINTS.search(text):
+            return None
+        collected: list[Part] = []
+        at = 0
+        for piece in _JOINTS.split(text):
+            if not piece:
+                continue
+            at = text.index(piece, at)
+            own_kind, own_played = self.read(piece)
+            if own_kind not in STRUCK:
+                return None
+            collected.append((own_kind, piece, start + at, own_played))
+            at += len(piece)
+        return collected
+
+    def _together(self, text: str, start: int) -> list[Part] | None:
+        """The chords within one pair of parentheses, all optional; None where others stand
+        among them."""
+        inside = text[1:-1]
+        collected: list[Part] = []
+        for match in _APART.finditer(inside):
+            kind, played = self.read(match[0])
+            if kind not in STRUCK:
+                return None
+            optional = tuple(replace(one, optional=True) for one in played)
+            collected.append((kind, match[0], start + 1 + match.start(), optional))
+        return collected
+
+    def _read(self, text: str) -> tuple[Kind, tuple[Played, ...]]:
+        """What a token is, and what is struck."""
+        if len(text) > _LONGEST_TOKEN or text.isdecimal():
+            return "word", ()
+        if _BAR.fullmatch(text):
+            return "bar", ()
+        if text in ("/", ".", "\\"):
+            return "beat", ()
+        if re.fullmatch(r"/{2,8}", text):
+            return "beat", ()
+        if text in ("%", "%%", "./.", "-/-", "𝄎"):
+            return "simile", ()
+        if _NO_CHORD.fullmatch(text.rstrip("!~,*")):
+            return "none", (_played(text, None, optional=text.startswith("(")),)
+        if _TIMES.fullmatch(text):
+            return "times", ()
+        if meter_of(text) is not None:
+            return "meter", ()
+        if (played := self._shared_beat(text)) is not None:
+            return _kind_of(played), played
+        if _FILLER.fullmatch(text):
+            return "filler", ()
+        return ("cue" if text.startswith("(") and text.endswith(")") else "word"), ()
+
+    def _shared_beat(self, text: str) -> tuple[Played, ...] | None:
+        """What is played in a token: a chord, or what commas part, which shares a beat."""
+        bare = text.rstrip(",")
+        whole = Played(sign=_SIGNS[bare]) if bare in _SIGNS else self._chord(text)
+        if whole is not None:
+            return (whole,)
+        if "," not in bare:
+            return None
+        parts = [
+            Played(sign=_SIGNS[part]) if part in _SIGNS else self._chord(part)
+            for part in _at_commas(bare)
+        ]
+        return None if None in parts else tuple(part for part in parts if part is not None)
+
+    def _chord(self, text: str) -> Played | None:
+        bare = text.lstrip("<").rstrip("!~,*;.'´`^")
+        optional = bare.startswith("(") and bare.endswith(")")
+        if optional:
+            bare = bare[1:-1].strip().rstrip("!~")
+        if _NO_CHORD.fullmatch(bare):
+            return _played(text, None, None, optional)
+        bass = _NEW_BASS.fullmatch(bare)
+        if bass is not None:
+            return _played(text, None, parse_note(bass[1]), optional)
+        chord = self.symbol(bare)
+        if chord is None and (meant := without_slip(bare)):
+            chord = self.symbol(meant)
+        return None if chord is None else _played(text, chord, None, optional)
+
+    def symbol(self, text: str) -> Chord | None:
+        """The chord of a bare symbol, as the sheet names notes."""
+        plain = self.naming.letters(text)
+        if plain is None or _CHORDISH.fullmatch(plain) is None:
+            return None
+        return self.read_symbol(plain)
+
+
+def without_slip(symbol: str) -> str:
+    """The chord that was meant where its letter was struck twice ("Gg") or its flat with a
+    capital ("EB"); empty for any other text."""
+    match = _SLIP.fullmatch(symbol)
+    if match is None:
+        return ""
+    twice = match["root"].casefold() == match["again"].casefold() and symbol[:2] != "BB"
+    return match["root"] + ("" if twice else "b") + match["rest"]
+
+
+def _rests_in(line: str) -> dict[int, int]:
+    """Where the rests that stand alone in their bars begin in a line, and where they end."""
+    if "|" not in line or not any(sign in line.lower() for sign in _RESTING):
+        return {}
+    rests: dict[int, int] = {}
+    cell: list[re.Match[str]] = []
+    for match in (*_TOKEN.finditer(line), None):
+        if match is not None and not _BAR.fullmatch(match[0]):
+            cell.append(match)
+            continue
+        result = rest_among([piece[0] for piece in cell])
+        if result is not None:
+            rests[cell[result[0]].start()] = cell[result[1]].end()
+        cell = []
+    return rests
+
+
+def _kind_of(played: Sequence[Played]) -> Kind:
+    """The kind of a token by what is played in it."""
+    struck = [one for one in played if not one.sign]
+    if not struck:
+        return "hold"
+    return "bass" if struck[0].chord is None else "chord"
+
+
+def _played(
+    text: str, chord: Chord | None, bass: int | None = None, optional: bool = False
+) -> Played:
+    """What is struck, with the manner that the signs around it tell."""
+    tail = text[len(text.rstrip("!~,*;.)")) :]
+    return Played(
+        chord=chord,
+        bass=bass,
+        pushed=text.startswith("<"),
+        stopped="!" in tail,
+        ringing="~" in tail,
+        optional=optional,
+    )
+
+
+def _at_commas(text: str) -> list[str]:
+    """The text parted at commas outside parentheses."""
+    parts, depth = [""], 0
+    for character in text:
+        depth += (character == "(") - (character == ")")
+        if character == "," and depth == 0:
+            parts.append("")
+        else:
+            parts[-1] += character
+    return parts

@@ -1,0 +1,1 @@
+"""Lines of form: which sections come, in which order, how often."""

@@ -1,0 +1,165 @@
+"""Lines of form in a sheet: whether their steps are played there, planned for below, or remarks."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from chartkit.interchange.text.kinds.line_kinds import (
+    Chords,
+    KnownLine,
+    Remark,
+    SectionStart,
+)
+from chartkit.interchange.text.kinds.sheet_lines import (
+    LONGEST,
+    Row,
+    SheetLines,
+    is_music,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.section_keys import names_a_key
+from chartkit.interchange.text.song_form.form import steps_of
+from chartkit.interchange.text.song_form.steps import KnownNames, Step
+from chartkit.interchange.text.vocabulary.form_words import PLAYED_AGAIN
+from chartkit.interchange.text.vocabulary.section_names import section_key
+
+_MAY_BEGIN_FORM = re.compile(
+    r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
+)
+_COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
+OF_THE_LAST = re.compile(
+    r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
+)
+"""How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
+_INSTRUMENTAL = re.compile(r"instrument(?:al|ale|aal|alt|áln[íá]|alny|al tune)(?=[\s,;]|$)", re.I)
+_LONGEST_HEAD = 12
+"""So many lines a head has at most (ours)."""
+_LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
+_MOST_WORDS_OF_STEPS = 5
+_FEWEST_OF_ITS_OWN = 3
+"""At least this many chords are a section's own music, not its ending."""
+
+
+class FormLines:
+    """Reads the steps of lines of form; ``names`` are those of the sections so far."""
+
+    def __init__(self, sheet: SheetLines, names: KnownNames) -> None:
+        self.sheet, self.names = sheet, names
+
+    def steps(self, at: int, line: Line, sure: bool = False) -> tuple[Step, ...]:
+        """The steps of the form that a line names."""
+        text = line.text
+        row = self.sheet.rows[at]
+        if row is not None and not sure and is_music(row):
+            return ()
+        named = len(text) <= LONGEST and self.names.all.may_name(text)
+        if len(text) > LONGEST or not (named or self._asks_for_letter(text)):
+            return ()
+        if _MAY_BEGIN_FORM.match(text) is None:
+            return ()
+        steps = steps_of(text, self.sheet.is_chords, sure, self.names)
+        under = at > 0 and self.sheet.rows[at - 1] is not None
+        sure_sign = _COUNTS.search(text) or any(
+            one.row or one.like or one.times > 1 for one in steps
+        )
+        if under and not sure and not sure_sign:
+            return ()
+        return steps
+
+    def names_kind_of_song(self, at: int) -> bool:
+        """Whether a line under the title, above all chords and over a section's name, says that
+        the song is instrumental ("(instrumental, medium, 2/4)")."""
+        text = self.sheet.lines[at].text.strip(" ()[]")
+        if not 0 < at < _LONGEST_HEAD or _INSTRUMENTAL.match(text) is None or self.names.kinds:
+            return False
+        lines = self.sheet.lines
+        below = next((i for i in range(at + 1, len(lines)) if lines[i].text.strip()), at)
+        above = any(row is not None for row in self.sheet.rows[:at])
+        named = below > at + 1 and self.sheet.headings[below] is not None
+        return named and not above and len(text) <= LONGEST
+
+    def _asks_for_letter(self, text: str) -> bool:
+        """Whether a text asks for a section again that is called by a letter ("Back to B")."""
+        again = PLAYED_AGAIN.match(text.strip()) if self.names.letters else None
+        return again is not None and text.strip()[again.end() :][:1].isupper()
+
+    def are_remarks(self, text: str, steps: Sequence[Step]) -> bool:
+        """Whether sentences speak of steps of which one is not in the sheet ("Solos on AABA. Out
+        head, then intro as ending."): which are remarks to the players."""
+        if len(steps) < 2 or ". " not in text or not text.endswith("."):
+            return False
+        bare = (one for one in steps if not (one.row or one.like))
+        return any(section_key(one.name)[0] not in self.names.kinds for one in bare)
+
+    def is_sentence(self, text: str, steps: Sequence[Step]) -> bool:
+        """Whether a line in parentheses of many words tells how a section goes that the sheet does
+        not have ("(solos on the whole form, piano first)")."""
+        whole = text[:1] + text[-1:] == "()" and text.count("(") == 1
+        if not steps or not whole or len(text.split()) <= _MOST_WORDS_OF_STEPS:
+            return False
+        bare = not any(one.row or one.like or one.times > 1 for one in steps)
+        return bare and section_key(steps[0].name)[0] not in self.names.kinds
+
+    def are_played(self, at: int, steps: Sequence[Step]) -> bool:
+        """Whether steps are played here: a list of sections that come below is a plan."""
+        if len(steps) < 2 or any(one.row or one.like for one in steps):
+            return True
+        steps = self._without_next(at, steps)
+        return all(self.sheet.later.get(section_key(one.name), -1) <= at for one in steps)
+
+    def _without_next(self, at: int, steps: Sequence[Step]) -> Sequence[Step]:
+        """The steps without a last one that is the section right below ("…, then Coda")."""
+        lines = self.sheet.lines
+        below = next((i for i in range(at + 1, len(lines)) if lines[i].text.strip()), None)
+        following = self.sheet.headings[below] if below is not None else None
+        if len(steps) < 2 or following is None or self.sheet.is_row(at + 1):
+            return steps
+        return steps[:-1] if section_key(following.name) == section_key(steps[-1].name) else steps
+
+    def played(self, at: int, line: Line, steps: Sequence[Step]) -> Iterator[KnownLine]:
+        """The sections that a line of form names; a remark on one of them is no step."""
+        first = steps[0]
+        if self._leads_to_last(at, line, steps):
+            start = SectionStart(steps[-1].name, remarks=(line.text.strip(" :"),), guessed=True)
+            self.names.add(start.name)
+            yield KnownLine(line, start)
+            return
+        played = len(first.row.split()) >= _FEWEST_OF_ITS_OWN
+        said_of = first.remarks and not (first.like or played or first.times > 1)
+        over_chords = self.sheet.is_row(at + 1) and names_a_key(line.text)
+        said_of = said_of and not (over_chords or self.sheet.stands_over_chords(at))
+        if said_of and len(steps) == 1 and OF_THE_LAST.match(line.text.strip(" ([")):
+            yield KnownLine(line, Remark(line.text.strip(" ()[]")))
+            return
+        for step in self._without_next(at, steps):
+            self.names.add(step.name)
+            if _LETTER_NAME.fullmatch(step.name):
+                self.names.letters.add(step.name)
+            row = self._row_of(step, line)
+            yield KnownLine(
+                line,
+                SectionStart(
+                    name=step.name,
+                    times=step.times,
+                    like=step.like,
+                    remarks=step.remarks,
+                    guessed=True,
+                    with_chords=row is not None,
+                ),
+            )
+            if row is not None:
+                yield KnownLine(line, Chords(row, behind_name=True))
+
+    def _leads_to_last(self, at: int, line: Line, steps: Sequence[Step]) -> bool:
+        """Whether a line names sections that are not in the sheet and then, with a colon, the one
+        whose chords stand below ("Head - solos - head, then tag:")."""
+        if len(steps) < 2 or not line.text.rstrip().endswith(":") or not self.sheet.is_row(at + 1):
+            return False
+        plain = not any(one.row or one.like for one in steps)
+        return plain and not any(section_key(one.name)[0] in self.names.kinds for one in steps[:-1])
+
+    def _row_of(self, step: Step, line: Line) -> Row | None:
+        return (
+            self.sheet.tokens.row(Line(line.number, step.row, where=line.where))
+            if step.row
+            else None
+        )

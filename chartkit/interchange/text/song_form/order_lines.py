@@ -1,0 +1,184 @@
+"""Recognises lines that give the order of a whole song, once its sections are known."""
+
+import re
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Sequence
+from itertools import groupby
+
+from chartkit.interchange.text.kinds.line_kinds import (
+    Blank,
+    Chords,
+    KnownLine,
+    Note,
+    Remark,
+    Roadmap,
+    SectionStart,
+    Words,
+)
+from chartkit.interchange.text.kinds.sheet_lines import LONGEST
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.song_form.roadmap import (
+    Key,
+    Stop,
+    are_by_letters,
+    label_end,
+    playing_order,
+    stops_of,
+)
+from chartkit.interchange.text.vocabulary.section_names import section_key
+
+_FEWEST_WRITTEN = 2
+_MOST_WRITTEN = 60
+"""The most sections of which an order can be given; more are a songbook's."""
+_MOST_STARTS = 200
+_LETTER = re.compile(r"[A-Z]\d?(?: \([^()]*\))?")
+"""A name that is a letter, which could be a chord."""
+_APART = re.compile(r"[^\W_]\s*[,–—>|/→-]+\s*[^\W_]")
+Block = tuple[KnownLine, ...]
+"""What one line of the sheet became."""
+
+
+def with_roadmaps(known: Sequence[KnownLine], lines: Sequence[Line]) -> list[KnownLine]:
+    """The lines, those that list all sections in the order in which they are played as roadmaps.
+
+    ``lines`` are those of the sheet, of which each became one or several known ones.
+    """
+    if sum(isinstance(one.kind, SectionStart) for one in known) > _MOST_STARTS:
+        return list(known)
+    sheet = _Blocks([tuple(lines) for _, lines in groupby(known, _place)])
+    if not _FEWEST_WRITTEN <= len(sheet.starts) <= _MOST_WRITTEN + 1:
+        return list(known)
+    whole = {(line.number, line.where): line.text for line in lines}
+    once = Counter((line.number, line.where) for line in lines)
+    for at, block in enumerate(sheet.blocks):
+        place = _place(block[0])
+        if once[place] == 1 and _is_as_written(sheet, at, whole[place]):
+            sheet.put(at, Note())
+        elif once[place] == 1 and (stops := _stops(sheet, at, whole[place])):
+            sheet.put(at, Roadmap(stops))
+    return [one for block in sheet.blocks for one in block]
+
+
+def _place(one: KnownLine) -> tuple[int, str]:
+    return one.line.number, one.line.where
+
+
+def _starts(block: Block) -> list[SectionStart]:
+    return [one.kind for one in block if isinstance(one.kind, SectionStart)]
+
+
+class _Blocks:
+    """What each line of a sheet became, and the sections that start there.
+
+    What is asked of every line must not take a time that grows with the sheet, so the sections are
+    counted once, with how many lines stand under each.
+    """
+
+    def __init__(self, blocks: list[Block]) -> None:
+        self.blocks = blocks
+        self._count()
+
+    def _count(self) -> None:
+        self.starts: list[int] = []
+        """The blocks in which sections start."""
+        self.sections: list[SectionStart] = []
+        self._filled: list[int] = []
+        """How many lines stand under each section, itself as one if it says more than its name."""
+        self._last: list[int] = []
+        """The last of the sections that start in each of these blocks."""
+        for at, block in enumerate(self.blocks):
+            for kind in (one.kind for one in block):
+                if isinstance(kind, SectionStart):
+                    self.sections.append(kind)
+                    self._filled.append(bool(kind.with_chords or kind.remarks or kind.like))
+                elif not isinstance(kind, Blank) and self._filled:
+                    self._filled[-1] += 1
+            if _starts(block):
+                self.starts.append(at)
+                self._last.append(len(self.sections) - 1)
+        self.keys = tuple(section_key(one.name) for one in self.sections)
+
+    def put(self, at: int, kind: Note | Roadmap) -> None:
+        """Makes one line of a kind of a block."""
+        before, self.blocks[at] = self.blocks[at], (KnownLine(self.blocks[at][0].line, kind),)
+        if _starts(before):
+            self._count()
+        elif (section := self._section_above(at)) >= 0:
+            self._filled[section] += 1 - _lines_in(before)
+
+    def _section_above(self, at: int) -> int:
+        """The section under which a block stands where none starts; -1 above all."""
+        above = bisect_left(self.starts, at)
+        return self._last[above - 1] if above else -1
+
+    def others(self, at: int) -> list[SectionStart]:
+        """The sections that start in other blocks."""
+        if not _starts(self.blocks[at]):
+            return self.sections
+        return [one for i in self.starts if i != at for one in _starts(self.blocks[i])]
+
+    def written(self, at: int) -> tuple[Key, ...]:
+        """What the names of all sections mean without a block; none where one has nothing under
+        it."""
+        if _starts(self.blocks[at]):
+            rest = _Blocks([*self.blocks[:at], *self.blocks[at + 1 :]])
+            return rest.keys if all(rest._filled) else ()
+        above = self._section_above(at)
+        without = _lines_in(self.blocks[at])
+        filled = (n - without if i == above else n for i, n in enumerate(self._filled))
+        return self.keys if all(filled) else ()
+
+
+def _lines_in(block: Block) -> int:
+    return sum(not isinstance(one.kind, Blank) for one in block)
+
+
+def _stops(sheet: _Blocks, at: int, text: str) -> tuple[Stop, ...]:
+    """The stops of a line, if it is an order of all sections; none for any other line."""
+    kinds = Words | Note | Remark | SectionStart | Chords
+    if len(text) > LONGEST or not any(isinstance(one.kind, kinds) for one in sheet.blocks[at]):
+        return ()
+    start = label_end(text)
+    keys = sheet.written(at)
+    if not _FEWEST_WRITTEN <= len(keys) <= _MOST_WRITTEN:
+        return ()
+    if not start and not _may_be_order(sheet, at, keys):
+        return ()
+    stops = stops_of(text[start:], keys, [one.name for one in sheet.sections])
+    return stops if stops and playing_order(stops, keys) is not None else ()
+
+
+def _is_as_written(sheet: _Blocks, at: int, text: str) -> bool:
+    """Whether a line above or below all sections lists them as they stand on the sheet."""
+    between = bool(sheet.starts) and sheet.starts[0] < at < sheet.starts[-1]
+    if len(text) > LONGEST or between or not _APART.search(text):
+        return False
+    others = sheet.others(at)
+    keys = [section_key(start.name) for start in others]
+    stops = stops_of(text[label_end(text) :], keys, [start.name for start in others])
+    plain = all(
+        stop.times == 1 or stop.times == one.times for stop, one in zip(stops, others, strict=False)
+    )
+    return len(stops) == len(keys) and plain and all(map(_means, stops, keys))
+
+
+def _means(stop: Stop, key: Key) -> bool:
+    return stop.key == key or (stop.key[0] == key[0] and "" in (stop.key[1], key[1]))
+
+
+def _may_be_order(sheet: _Blocks, at: int, keys: Sequence[Key]) -> bool:
+    """Whether a line without a label stands where the order of a song may: above its first
+    section or below its last, and not under chords."""
+    blocks = sheet.blocks
+    above = blocks[at - 1] if sheet.starts[0] < at else ()
+    if any(not isinstance(one.kind, Blank | Chords | SectionStart) for one in above):
+        return False
+    others = [i for i in sheet.starts if i != at]
+    if others[0] < at < others[-1]:
+        return False
+    alone = at + 1 == len(blocks) or isinstance(blocks[at + 1][0].kind, Blank)
+    chords = isinstance(blocks[at][-1].kind, Chords) and not _starts(blocks[at])
+    names = (one.name for one in sheet.others(at))
+    lettered = chords and (are_by_letters(keys) or all(map(_LETTER.fullmatch, names)))
+    return not chords or (lettered and alone)

@@ -1,0 +1,303 @@
+"""Roadmaps: lines that list a song's sections in the order in which they are played.
+
+"Form: Intro V1 C V2 C B C", "AABA" and "Verse - Chorus - Verse - Chorus x2" give the order of the
+whole song where each section is written once.  Initials stand for the kinds of sections that the
+sheet has.  Source of the labels and initials: common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from chartkit.chart.model import CueRow, Row, Section
+from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.section_names import IN_KEY, full_name_at, section_key
+from chartkit.interchange.text.vocabulary.times_played import times_of
+from chartkit.interchange.wording import cue_text
+
+Key = tuple[str, str]
+"""The meaning of a section's name: its kind and its number."""
+
+_LABEL = re.compile(
+    r"\s*(?:the\s+)?(?:song\s+)?(?:form|"
+    r"(?:running |playing )?order(?: of play(?:ing)?)?|play|sing|structure|"
+    r"arrangement|ablauf|aufbau|reihenfolge|forma|"
+    r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
+    r"road map|sequence|plan|layout)(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(
+    r"(?:[\s,;/+>|·•.&=_–—→⇒-]|(?<!\w)(?:and|then|und|dann|et|puis|y|luego|e|poi|en|och|og)(?!\w))+"
+)
+_TIMES = re.compile(
+    r"\s*[(\[]?\s*([x×]\s?\d{1,2}|\d{1,2}\s?[x×](?!\w)|twice)\s*[)\]]?", re.IGNORECASE
+)
+_TIMES_BEFORE = re.compile(r"(\d{1,2})\s?[x×]\s*(?=[^\W\d])", re.IGNORECASE)
+_WORD = re.compile(r"([^\W\d_][^\W\d_’'-]*)\.?(?:\s?(\d{1,2})(?!\s?[x×\d]))?")
+_ROMAN_BEHIND = re.compile(r"(?<=[^\W\d_])\s+[IVXA-D]$")
+_REMARK = re.compile(r"\s*[(\[]([^()\[\]]{1,60})[)\]]")
+_COUNT_IN_REMARK = re.compile(
+    r"(?:^|[\s,]+)(?P<times>[x×]\s?\d{1,2}|\d{1,2}\s?[x×]|twice)$", re.IGNORECASE
+)
+_INITIALS = {
+    "i": "intro",
+    "v": "verse",
+    "p": "pre-chorus",
+    "c": "chorus",
+    "r": "chorus",
+    "b": "bridge",
+    "s": "solo",
+    "o": "outro",
+    "t": "tag",
+}
+_IN_KEY = re.compile(IN_KEY, re.IGNORECASE)
+_LETTERED = re.compile(
+    r"(?P<before>[a-h])[- ](?:part|section|teil|parte|partie|del)|"
+    r"(?:part|section|teil|parte|partie|del) (?P<behind>[a-h])|(?P<alone>[a-h])"
+)
+_ENDING = re.compile(
+    r"[,;.–—-]\s*(?:(?:and|then|und|dann|y|et|e)\s+)*(?P<said>(?:ends?|stops?|finish|hold|schluss|fin|"
+    r"endet|slut)\s+(?:(?:on|with|auf|mit|en|em|sur|på)\s+)?(?:an?\s+)?[A-H][^\s,]{0,6})[.!]*\s*$",
+    re.IGNORECASE,
+)
+"""How an order says on what chord the song ends."""
+_LONGEST = 200
+FEWEST_STOPS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A section that a roadmap names: how often it is played, and what is said of it."""
+
+    key: Key
+    times: int = 1
+    remark: str = ""
+
+
+@dataclass(slots=True)
+class _Reader:
+    keys: frozenset[Key]
+    kinds: frozenset[str]
+    names: frozenset[str]
+    """The names of the sheet's sections as they are typed, without case."""
+    stops: list[Stop] = field(default_factory=list)
+
+    def read(self, text: str) -> bool:
+        """Reads a whole text; whether it names sections and nothing else."""
+        at = self._behind(_BETWEEN, text, 0)
+        while at < len(text):
+            before = _TIMES_BEFORE.match(text, at)
+            times = int(before[1]) if before is not None else 1
+            at = before.end() if before is not None else at
+            end = self._name(text, at)
+            if end == at:
+                return False
+            at = self._said_of_last(text, end, times)
+            at = self._behind(_BETWEEN, text, at)
+        return True
+
+    def _behind(self, pattern: re.Pattern[str], text: str, at: int) -> int:
+        match = pattern.match(text, at)
+        return match.end() if match is not None else at
+
+    def _name(self, text: str, at: int) -> int:
+        """Takes a name, or initials that run together; where it ends."""
+        word = _WORD.match(text, at)
+        if word is None:
+            return at
+        if own := self._own_name(text, at):
+            self.stops.append(Stop(section_key(own)))
+            return at + len(own)
+        end = full_name_at(text, at)
+        if end > at and self._are_two_names(text[at:end]):
+            end = at + len(word[0])
+        in_key = _IN_KEY.match(text, end) if end > at else None
+        if in_key is not None and section_key(text[at : in_key.end()]) in self.keys:
+            self.stops.append(Stop(section_key(text[at : in_key.end()])))
+            return in_key.end()
+        if end > at:
+            name = text[at:end]
+            if section_key(name) not in self.keys:
+                name = _ROMAN_BEHIND.sub("", name)  # "Intro V C": a V is a verse here
+            if section_key(name) not in self.keys and section_key(word[0]) in self.keys:
+                name = word[0]  # "Verse Chorus Riff": two sections here
+            key = section_key(name)
+            if key[0] in self.kinds:
+                self.stops.append(Stop(key))
+                return at + len(name)
+        short = self._short(word[1], word[2] or "")
+        if short is not None:
+            self.stops.append(Stop(short))
+            return word.end()
+        letters = [self._short(letter, "") for letter in word[1]]
+        if word[1].isupper() and word[2] is None and None not in letters:
+            counted = _TIMES.match(text, word.end(1)) if len(letters) > 1 else None
+            times = times_of(counted[1]) if counted is not None else 1
+            self.stops += [Stop(key) for key in letters if key is not None] * times
+            return counted.end() if counted is not None else word.end(1)
+        return at
+
+    def _own_name(self, text: str, at: int) -> str:
+        """One of the sheet's own names of several words that stands there; empty elsewhere."""
+        rest = text[at:].casefold()
+        own = (one for one in self.names if " " in one and rest.startswith(one))
+        name = max((one for one in own if not rest[len(one) :][:1].isalnum()), key=len, default="")
+        return text[at : at + len(name)]
+
+    def _are_two_names(self, text: str) -> bool:
+        """Whether a name of two words is two sections of this sheet ("pre chorus")."""
+        words = text.casefold().split()
+        return len(words) > 1 and {*words} <= self.names and text.casefold() not in self.names
+
+    def _short(self, word: str, number: str) -> Key | None:
+        """The meaning of an abbreviated name among the sections of this sheet."""
+        kind = section_key(word)[0]
+        if kind in self.kinds and (len(word) > 1 or word.isupper()):
+            return kind, number
+        lettered = [key for key in self.keys if key[1] == f"{word}{number}".casefold()]
+        if word.isupper() and len(lettered) == 1:
+            return lettered[0]  # "A" for "Parte A"
+        named = next((one for one in self.kinds if _of_letter(one) == word.casefold()), "")
+        if named and not number:
+            return named, ""
+        kind = _INITIALS.get(word.casefold(), "")
+        return (kind, number) if word.isupper() and kind in self.kinds else None
+
+    def _said_of_last(self, text: str, at: int, times: int) -> int:
+        """Takes the count and the remark behind a name; where they end."""
+        counted = _TIMES.match(text, at)
+        if counted is not None:
+            times, at = max(times, times_of(counted[1])), counted.end()
+        remark = _REMARK.match(text, at)
+        said = remark[1].strip() if remark is not None else ""
+        if (within := _COUNT_IN_REMARK.search(said)) is not None:
+            times = max(times, times_of(within["times"]))
+            said = said[: within.start()].strip(" ,")
+        self.stops[-1] = replace(self.stops[-1], times=times, remark=said)
+        return remark.end() if remark is not None else at
+
+
+def _of_letter(kind: str) -> str:
+    """The letter by which a section is called ("A part"); empty where it is not."""
+    match = _LETTERED.fullmatch(kind)
+    return (match["before"] or match["behind"] or match["alone"]) if match is not None else ""
+
+
+def are_by_letters(keys: Sequence[Key]) -> bool:
+    """Whether all sections are called by letters."""
+    return all(_of_letter(kind) or kind == "bridge" for kind, _ in keys)
+
+
+@kept
+def label_end(text: str) -> int:
+    """Where the label of a roadmap ends with which a text begins; 0 where none does."""
+    match = _LABEL.match(text) if len(text) <= _LONGEST else None
+    return match.end() if match is not None else 0
+
+
+def stops_of(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple[Stop, ...]:
+    """The sections that a text without its label lists; none where it says anything else.
+
+    ``keys`` are what the names of the sheet's sections mean.
+    """
+    called = frozenset(name.casefold() for name in names)
+    reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys), called)
+    if len(text) > _LONGEST:
+        return ()
+    ending = _ENDING.search(text)
+    if not reader.read(text[: ending.start() if ending else len(text)].strip().rstrip(".!")):
+        return ()
+    if ending is not None and reader.stops:
+        reader.stops[-1] = replace(reader.stops[-1], remark=ending["said"].strip())
+    return tuple(reader.stops) if len(reader.stops) >= FEWEST_STOPS else ()
+
+
+def playing_order(stops: Sequence[Stop], keys: Sequence[Key]) -> list[tuple[int, Stop]] | None:
+    """The sections in the order in which they are played, each with its stop, where sections with
+    these keys are written once each; None where the stops are no order of the whole song.
+
+    A name without its number is the next of its kind, and then the last again.  A first or last
+    section may go without saying.
+    """
+    if len(set(keys)) < len(keys):
+        return None
+    order: list[int] = []
+    for stop in stops:
+        at = _played(stop.key, keys, order)
+        if at is None:
+            return None
+        order.append(at)
+    missing = set(range(len(keys))) - set(order)
+    last = _last_missing(keys, missing)
+    edges = {0, *last} if len(keys) > 2 else set()
+    if not missing <= edges or order == [*range(len(keys))]:
+        return None
+    first, behind = ([(at, Stop(keys[at])) for at in some] for some in ({0} & missing, last))
+    return [*first, *zip(order, stops, strict=True), *behind]
+
+
+_BEHIND_A_FORM = frozenset(["solo", "head", "end", "outro", "coda", "tag", "vamp", "instrumental"])
+"""What is played behind the form that a line gives, though the line does not name it."""
+
+
+def _last_missing(keys: Sequence[Key], missing: set[int]) -> list[int]:
+    """The last sections that an order does not name: one of any kind, or several that are played
+    behind the form."""
+    at = len(keys)
+    while at - 1 in missing and keys[at - 1][0] in _BEHIND_A_FORM:
+        at -= 1
+    one_more = at == len(keys) and at - 1 in missing
+    return list(range(at - one_more, len(keys)))
+
+
+def _played(key: Key, keys: Sequence[Key], order: Sequence[int]) -> int | None:
+    """Which section a stop plays, after those in the order so far."""
+    kind = [at for at, one in enumerate(keys) if one[0] == key[0]]
+    if key in keys and (key[1] or len(kind) == 1):
+        return keys.index(key)
+    if key[1]:
+        return kind[0] if len(kind) == 1 and key[1] == "1" else None
+    fresh = [at for at in kind if at not in order]
+    return fresh[0] if fresh else kind[-1] if kind else None
+
+
+def in_playing_order(
+    sections: Sequence[Section], stops: Sequence[Stop]
+) -> tuple[Section, ...] | None:
+    """The sections as a roadmap orders them, each with its rows where it is played first; None
+    where the sections do not go by it."""
+    if any(not one.name or not one.rows for one in sections):
+        return None
+    order = playing_order(stops, [section_key(one.name) for one in sections])
+    played: list[Section] = []
+    names: set[str] = set()
+    order = order or []
+    for place, (at, stop) in enumerate(order):
+        section = sections[at]
+        if section.same_as and section.same_as.casefold() not in names:
+            return None
+        again = section.name.casefold() in names
+        remark = (CueRow(cue_text(stop.remark)),) if stop.remark else ()
+        last = all(other != at for other, _ in order[place + 1 :])
+        kept, said = _said_of_the_last(section)
+        section = replace(section, rows=kept)
+        remark = (*remark, *said) if last else remark
+        played.append(
+            replace(
+                section,
+                times=stop.times if stop.times > 1 else section.times,
+                same_as="" if again else section.same_as,
+                rows=remark if again else (*remark, *section.rows),
+            )
+        )
+        names.add(section.name.casefold())
+    return tuple(played) if order else None
+
+
+_OF_THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último)\s", re.IGNORECASE)
+
+
+def _said_of_the_last(section: Section) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
+    """A section's rows without the cues on the last section of its name, and these cues."""
+    said = [row for row in section.rows if isinstance(row, CueRow) and _OF_THE_LAST.match(row.text)]
+    return tuple(row for row in section.rows if row not in said), tuple(said)

@@ -1,0 +1,397 @@
+"""Reads the clauses of a line of form into steps."""
+
+import re
+from dataclasses import dataclass, field
+
+from chartkit.chart.section_words import PLAYERS
+from chartkit.interchange.text.building.settled_sections import says_how_much_higher
+from chartkit.interchange.text.song_form.steps import SAME, KnownNames, Step
+from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
+from chartkit.interchange.text.vocabulary.form_words import (
+    ABOUT_WORDS,
+    ARTICLE,
+    AS_BEFORE,
+    BAR_COUNT,
+    CHORDS_OF,
+    COUNT_FIRST,
+    LEADING_WORDS,
+    LEADS_TO_CHORDS,
+    ONCE_AGAIN,
+    OVER_ANOTHER,
+    OVER_OR_LIKE,
+    PLAYED_AGAIN,
+    TIMES_FIRST,
+    VERBS_OF_ENDING,
+    section_meant,
+    written_out,
+)
+from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
+from chartkit.interchange.text.vocabulary.times_played import times_of
+
+_BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
+"""Kinds of sections that no letter counts, so that an A behind the name is a chord."""
+_LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
+"""Kinds of sections that often have the music of another."""
+_OVER_ANOTHER = frozenset({"solo", "instrumental"})
+_PLAYED = frozenset({"riff", "lick", "groove", "motif", "theme", "hook"})
+"""What a band plays in a section, where no section has that name."""
+_FADES = frozenset({"outro", "end", "coda", "tag"})
+_SOLOS = frozenset({"solo", "instrumental", "break"})
+"""Kinds of sections to which an ending belongs that is said behind them."""
+_AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
+_FEWEST_LETTERS = 2
+"""In a sheet with so many sections called by letters a letter may stand for one."""
+_MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
+"""How names of endings begin that say how another section ends ("Chorus x2 - big finish")."""
+_KNOWN_ENOUGH = 0.5
+_ONLY = re.compile(
+    r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
+    r"(?:only|just|nur|seulement|solo|sólo|só|soltanto|alleen|maar|bara|kun)\s+",
+    re.IGNORECASE,
+)
+_TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
+"""What is tagged ("tag the last line")."""
+_FEW_WORDS = 4
+_TELLS_KEY = (":", "=", "-", ",", ";")
+_TWO_LINES = re.compile(r"\|\s+\|")
+
+
+@dataclass(slots=True)
+class _Step:
+    name: str
+    at: int
+    times: int = 1
+    like: str = ""
+    row: list[str] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
+    remark_from: int = -1
+    led_to: bool = False
+
+
+class StepReader:
+    """Reads clause after clause into steps, and weighs whether they are a line of form."""
+
+    def __init__(self, text: str, reads_as_chords: IsChords, known: KnownNames) -> None:
+        self.text = text
+        self.reads_as_chords = reads_as_chords
+        self.known = known
+        self.doubtful = self.labelled = False
+        self.said_before = ""
+        self.steps: list[_Step] = []
+        self.words = self.known_words = 0
+        self.signs = 0
+        """The number of signs that words never have: times, chords, bars counted, several names."""
+
+    def read(self, at: int, clause: str, sign: str) -> None:
+        """Reads a clause that stands behind a sign."""
+        again = PLAYED_AGAIN.match(clause)
+        bare = clause[again.end() :] if again is not None else clause
+        count = COUNT_FIRST.match(bare)
+        bare = bare[count.end() :] if count is not None else bare
+        times = int(count[1]) if count is not None else 1
+        name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
+        inside = sign == "(" and bool(self.steps)
+        if again is not None or self.steps:
+            letter, _, more = bare.partition(" ")
+            if self._is_step(letter, again is not None, sign):
+                self._open(letter, at, times, again is not None, more.strip())
+                return
+        if (other := self._letter_in(bare, sign)) and again is None:
+            self._like(other, bare[len(other) :].strip(), at)
+        elif name and (again is None or inside) and self._means_another(name, rest, sign):
+            self._like(name, rest, at)
+            self.steps[-1].times = max(self.steps[-1].times, times)
+        elif name and self._is_played_by(sign, name, rest):
+            self._open(self.said_before, self.text.find(self.said_before), 1, False, "")
+            self.said_before = ""
+            self._like(name, rest, at)
+        elif name and (again is not None or not self.steps or self._goes_on(name, rest, sign)):
+            self._open(name, at, times, again is not None, rest)
+        elif self.steps:
+            self._say(clause, sign, at)
+        else:
+            self.said_before = clause if is_direction(clause) else ""
+
+    def result(self, sure: bool) -> tuple[Step, ...]:
+        """The steps, if what was read is a line of form."""
+        share = self.known_words / self.words if self.words else 1.0
+        lends = any(one.like for one in self.steps)
+        if lends and self.steps[0].like and not self.doubtful and self.words <= _FEW_WORDS:
+            share = 1.0  # "Verse 2 - same as verse 1, steel stays" is never sung
+        if self.doubtful and not (self.signs and (share == 1.0 or lends)):
+            return ()
+        if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
+            return ()
+        if not self.steps:
+            return ()
+        self.steps[0].remarks += [self.said_before] if self.said_before else []
+        steps = [one for at, one in enumerate(self.steps) if not self._only_leads(at)]
+        return tuple(
+            Step(
+                name=one.name,
+                at=one.at,
+                times=one.times,
+                like=one.like,
+                row=_TWO_LINES.sub("|", " ".join(one.row)),
+                remarks=tuple(one.remarks),
+            )
+            for one in steps
+        )
+
+    def _only_leads(self, at: int) -> bool:
+        """Whether a step says no more than that another follows ("Ending: repeat chorus")."""
+        one = self.steps[at]
+        bare = one.times == 1 and not (one.like or one.row or one.remarks)
+        following = self.steps[at + 1] if at + 1 < len(self.steps) else None
+        return bare and following is not None and following.led_to
+
+    def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
+        """The section's name with which a clause begins, and what stands behind it."""
+        if not first or self.labelled:
+            clause = ARTICLE.sub("", clause, count=1)
+        end = self.known.all.end_at(clause)
+        if end:
+            name, rest = clause[:end].strip(), clause[end:].lstrip(" !").rstrip()
+            self.doubtful = self.doubtful or (first and not is_known_name(name))
+            if not first and name.casefold() == "tag" and _TAGGED.match(rest) is not None:
+                return "", clause
+            if name.casefold() in VERBS_OF_ENDING:
+                return "End", rest
+            bare, _, letter = name.rpartition(" ")
+            if len(letter) == 1 and letter.isupper() and section_key(bare)[0] in _BESIDE_CHORDS:
+                return bare, f"{letter} {rest}".strip()
+            return name, rest
+        word, _, rest = clause.partition(" ")
+        number, _, behind = rest.partition(" ")
+        if number.isdecimal() and len(number) < 3 and self._is_short(f"{word} {number}"):
+            return f"{word} {number}", behind
+        if self._is_short(word) and (first or not rest or times_of(rest)):
+            return word, rest
+        capitals = word.isupper() and len(word) > 1 and not self.reads_as_chords(word)
+        if first and (bracketed or capitals) and word[:1].isalpha() and is_known_name(word):
+            return word, rest
+        if self._is_short(word) and self._name_in(rest, False, False)[0]:
+            return word, rest
+        if first and len(word) > 2 and word[0].isupper() and is_known_name(word):
+            self.doubtful = True
+            return word, rest
+        return "", clause
+
+    def _is_short(self, word: str) -> bool:
+        """Whether a word is a name cut short: of a section of this sheet, or of any where no
+        chord can be meant."""
+        if not word[:1].isalpha() or not is_known_name(word) or self.reads_as_chords(word):
+            return False
+        return section_key(word)[0] in self.known.kinds
+
+    def _means_another(self, name: str, rest: str, sign: str) -> bool:
+        """Whether a name behind another is the section whose music that has."""
+        if not self.steps or self.steps[-1].row or self.steps[-1].like:
+            return False
+        kind, own = section_key(name)[0], section_key(self.steps[-1].name)[0]
+        if kind == own or kind not in self.known.kinds:
+            return False
+        chords_of = CHORDS_OF.match(rest) is not None
+        more = times_of(rest) > 0 or ONCE_AGAIN.fullmatch(rest) is not None
+        if sign == "(" and (not rest or more) and own in _LENT_MUSIC:
+            return True
+        alone = sign == "-" and not rest and self.text.count(" - ") == 1 == len(self.steps)
+        if alone and (own in _OVER_ANOTHER or section_key(self.steps[-1].name)[1]):
+            return own in _LENT_MUSIC
+        return (sign in ("(", "-") and chords_of) or (
+            sign in (":", "=") and (chords_of or not rest or more)
+        )
+
+    def _is_played_by(self, sign: str, name: str, rest: str) -> bool:
+        """Whether a name stands behind the instrument that plays that section's music, whose own
+        name is the step's ("Banjo (verse)", "Fiddle - chorus chords")."""
+        words = self.said_before.casefold().split()
+        plays = bool(words) and all(word.removesuffix("s") in PLAYERS for word in words)
+        known = section_key(name)[0] in self.known.kinds
+        lends = sign in ("(", ":", "=") or CHORDS_OF.match(rest) is not None
+        return plays and known and lends and not self.steps
+
+    def _is_step(self, letter: str, again: bool, sign: str) -> bool:
+        """Whether a letter is a section that is played next: one that is asked for again, or that
+        stands behind another ("Back to B, then A3")."""
+        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
+            return False
+        behind = bool(self.steps) and self.steps[-1].name in self.known.letters
+        return again or (behind and sign not in ("(", "[", ":", "="))
+
+    def _letter_in(self, clause: str, sign: str) -> str:
+        """The letter of an earlier section that a solo is played over ("Solo: A twice"); empty
+        for any other clause."""
+        letter, _, rest = clause.partition(" ")
+        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
+            return ""
+        step = self.steps[-1] if len(self.steps) == 1 else None
+        if step is None or step.like or step.row or sign not in (":", "=", "(", "-"):
+            return ""
+        lent = section_key(step.name)[0] in _LENT_MUSIC
+        return letter if lent and (not rest or times_of(rest) > 0) else ""
+
+    def _goes_on(self, name: str, rest: str, sign: str) -> bool:
+        """Whether a name behind others is the next step, not a remark on the one before."""
+        if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
+            return False
+        if name.casefold() in _PLAYED and section_key(name)[0] not in self.known.kinds:
+            return False  # "Outro - riff again"
+        if section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds and not rest:
+            return False  # who plays
+        if name.casefold().startswith(_MANNERS_OF_ENDING) and not self._chords_behind(rest):
+            return False
+        return not (sign == "-" and self.steps[-1].remarks)
+
+    def _like(self, name: str, rest: str, at: int) -> None:
+        step = self.steps[-1]
+        step.like = name
+        self.signs += 1
+        rest = CHORDS_OF.sub("", rest, count=1).strip()
+        if rest and ONCE_AGAIN.fullmatch(rest) is None:
+            self._say(rest, "", at)
+
+    def _open(self, name: str, at: int, times: int, again: bool, rest: str) -> None:
+        """Opens a step; an ending said behind an outro belongs to it."""
+        before = self.steps[-1] if self.steps else None
+        chords = self._chords_behind(rest)
+        kind = section_key(name)[0]
+        self.signs += times > 1 or again or bool(self.steps)
+        belongs = before is not None and not before.like and section_key(before.name)[0] in _FADES
+        if before is not None and belongs and kind == "end" and chords:
+            before.row += [f"({name} {chords[0]})".replace(" )", ")"), chords[1]]
+            self.signs += 1
+            return
+        self.steps.append(_Step(name, at, times, led_to=again and before is not None))
+        if rest and self._name_in(rest, False, False)[0] and section_key(rest.split()[0])[0]:
+            self.read(self.text.find(rest, at), rest, ",")
+        elif rest:
+            self._say(rest, "", self.text.find(rest, at))
+
+    def _chords_behind(self, rest: str) -> tuple[str, str] | None:
+        """What leads to chords ("on"), and the chords; None where there are none."""
+        lead = LEADS_TO_CHORDS.match(rest)
+        if lead is not None and self.reads_as_chords(rest[lead.end() :]):
+            said = f"{lead['said'] or ''} {lead['on']}".strip()
+            return said, rest[lead.end() :]
+        return None
+
+    def _say(self, clause: str, sign: str, at: int) -> None:
+        """Adds to the last step what a clause says of it."""
+        step = self.steps[-1]
+        counted = TIMES_FIRST.match(clause)
+        if counted is not None and times_of(counted[0]) and not step.remarks:
+            step.times = max(step.times, times_of(counted[0]))
+            self.signs += 1
+            at, clause = at + counted.end(), clause[counted.end() :].strip()
+        if not clause:
+            return
+        for lead in (_ONLY, _AGAIN_BEFORE):
+            clause = lead.sub("", clause) if times_of(lead.sub("", clause)) else clause
+        if times := times_of(clause):
+            if step.row and step.times == 1:
+                step.row.append(f"(x{times})")  # of its chords, or of all: its words decide
+            else:
+                step.times = max(step.times, times)
+            self.signs += 1
+        elif AS_BEFORE.fullmatch(clause) and not step.row:
+            step.like = step.like or SAME
+            self.signs += 1
+        elif step.like and self._ends_on(clause):
+            self.steps.append(_Step("End", max(at, 0), row=[self._ends_on(clause)]))
+            self.signs += 1
+        elif self._is_key_of_remark(clause, sign, step):
+            step.remarks[-1] += f" ({clause})" if sign == "(" else f"{sign} {clause}"
+        elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):
+            self.signs += 1
+        else:
+            self._remark(clause, step, at)
+
+    def _is_key_of_remark(self, clause: str, sign: str, step: _Step) -> bool:
+        """Whether a chord alone is the key that a remark speaks of ("up a step: G")."""
+        if not step.remarks or " " in clause or not self.reads_as_chords(clause):
+            return False
+        return sign == "(" or (sign in _TELLS_KEY and says_how_much_higher(step.remarks[-1]))
+
+    def _ends_on(self, clause: str) -> str:
+        """The chord that a clause behind another section's music ends on; empty for others."""
+        bare = clause.rstrip(".!")
+        if self.reads_as_chords(bare):
+            return bare
+        name, rest = self._name_in(bare, False, False)
+        chords = self._chords_behind(rest) if section_key(name)[0] == "end" else None
+        return chords[1] if chords is not None else ""
+
+    def _takes_another(self, clause: str, step: _Step) -> bool:
+        """Takes words that name the section whose music is played."""
+        other = section_meant(clause)
+        if other in self.known.letters and not step.like and OVER_OR_LIKE.match(clause):
+            step.like = other
+            return True
+        named = other and not self.reads_as_chords(other)
+        heading = self.known.all.heading_of(other) if named else None
+        if heading is None or heading.rest_at is not None or step.like:
+            return False
+        kind = section_key(heading.name)[0]
+        if not self.known.all.is_known(heading.name) or kind not in self.known.kinds:
+            return False
+        step.like = heading.name
+        step.times = max(step.times, heading.times)
+        if not _SOLOS.isdisjoint(section_key(step.name)[0].split()):
+            step.remarks.append(clause)  # a soloist wants to know over which form
+        return True
+
+    def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
+        """Takes chords, alone or behind a word that leads to them."""
+        bare = written_out(clause.rstrip("."), self.reads_as_chords)
+        alone = _ONLY.sub("", bare) if section_key(step.name)[0] in _FADES else bare
+        bare = alone if self.reads_as_chords(alone) else bare
+        if self.reads_as_chords(bare) and (
+            step.row or len(bare) > 1 or sign or section_key(step.name)[0] in _FADES
+        ):
+            step.row.append(bare)
+            return True
+        chords = self._chords_behind(bare)
+        if chords is None:
+            return self._takes_chords_before_words(bare, step)
+        if section_key(step.name) in self.known.keys or step.led_to:
+            return False  # its music is known: the words say how it ends
+        said, row = chords
+        words = said.split()
+        if words[0].casefold() in LEADING_WORDS:
+            words = words[1:]
+        if words:
+            step.remarks.append(" ".join(words))
+        step.row.append(row)
+        return True
+
+    def _takes_chords_before_words(self, clause: str, step: _Step) -> bool:
+        """Takes chords with which a clause begins, and the words behind them."""
+        words = clause.split()
+        for end in range(len(words) - 1, 0, -1):
+            row, said = " ".join(words[:end]), " ".join(words[end:])
+            if len(row) > 1 and self.reads_as_chords(row):
+                step.row.append(row)
+                self._say(said, "", -1)
+                return True
+        return False
+
+    def _remark(self, clause: str, step: _Step, at: int) -> None:
+        if clause.casefold() in ABOUT_WORDS:
+            return
+        count = count_words(clause)
+        self.words += count.all
+        self.known_words += count.known
+        self.signs += bool(BAR_COUNT.search(clause)) or (is_direction(clause) and count.all < 3)
+        over = OVER_ANOTHER.search(clause)
+        if over is not None and not step.like and not step.row:
+            step.like = over["other"]
+        if step.row:
+            step.row.append(f"({clause})")
+        elif step.remarks and step.remark_from >= 0 and at >= 0:
+            whole = self.text[step.remark_from : at + len(clause)]
+            step.remarks[-1] = whole + ")" * (whole.count("(") - whole.count(")"))
+        else:
+            step.remarks.append(clause)
+            step.remark_from = at

@@ -1,0 +1,44 @@
+"""The steps that a line of form names, and the names that it may use."""
+
+from dataclasses import dataclass, field
+
+from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames
+from chartkit.interchange.text.vocabulary.section_names import section_key
+
+SAME = "same"
+"""The value of ``like`` for a step with its own earlier music."""
+
+
+@dataclass(slots=True)
+class KnownNames:
+    """What the names of the sections so far mean: kinds with numbers, and kinds."""
+
+    keys: set[tuple[str, str]] = field(default_factory=set)
+    kinds: set[str] = field(default_factory=set)
+    letters: set[str] = field(default_factory=set)
+    """Names that are a letter each, as people call the parts of a tune."""
+    all: SheetNames = COMMON_NAMES
+    """What a section may be called in the sheet, also further below."""
+
+    def add(self, name: str) -> None:
+        """Adds a name."""
+        key = section_key(name)
+        self.keys.add(key)
+        self.kinds.add(key[0])
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A section that a line of form names.
+
+    ``at`` is where it stands in the line.  ``like`` is the section whose music it has, or
+    "same" for its own earlier music.  ``row`` is a row of chords with remarks in parentheses,
+    empty where none were typed; ``remarks`` are said of the whole section.
+    """
+
+    name: str
+    at: int
+    times: int
+    like: str
+    row: str
+    remarks: tuple[str, ...]

@@ -1,0 +1,306 @@
+"""Settings in the words of a head: "in E minor, medium", "Blues in A", "E, 140", and in sentences.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.directions import says_feel
+from chartkit.interchange.text.vocabulary.facts import (
+    LONGEST_LINE,
+    MOST_PIECES,
+    PLAYED,
+    SHAPES,
+    Fact,
+    fact_of,
+    meter_of,
+    shapes_key,
+)
+from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.tunings import tuning_of
+from chartkit.theory.key import Key
+
+_LONGEST_PROSE = 400
+_IN_PROSE = re.compile(
+    r"\b[CcKk]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
+    r"\b(?P<shapes>[A-Ga-g][#b♯♭]?m?)[ -]shapes?\b|"
+    r"\b(?P<tempo>\d{2,3})\s?b\.?p\.?m\b|"
+    r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
+    r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
+    r"rond(?: de)?|runt|cirka)\s+(?P<about>\d{2,3})(?![\d:.]\d|\w|\s*%)|"
+    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii]|[Kk]ey(?: of| is)?|[Tt]onart|[Tt]on[oi]?|[Tt]om)\s+"
+    r"(?P<key>(?:[A-H][#b♯♭]?m?|"
+    r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
+    r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
+    r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
+    r"(?=\s*[,.;!?)]|\s*$|"
+    r"\s+(?:this time|tonight|today|instead|"
+    r"around|about|roughly|at|etwa|ca|circa|capo|with|mit|but|for|maybe|please|and)\b|"
+    r"\s+[–—-]+\s)"
+)
+"""Settings within a sentence."""
+
+
+def facts_in_prose(text: str) -> tuple[Fact, ...]:
+    """The capo, key and tempo that sentences name in passing ("we take it in Am, 88 bpm")."""
+    facts: list[Fact] = []
+    about: list[int] = []
+    for match in _IN_PROSE.finditer(text[:_LONGEST_PROSE]):
+        if match["capo"]:
+            facts.append(Fact("capo", int(match["capo"])))
+        elif match["shapes"]:
+            shapes = key_of(match["shapes"][0].upper() + match["shapes"][1:])
+            facts += [Fact("shapes", shapes)] if shapes is not None else []
+        elif beats := match["tempo"] or match["beats"]:
+            facts.append(Fact("tempo", int(beats)))
+        elif match["about"]:
+            about.append(int(match["about"]))
+        elif (key := key_of(match["key"][0].upper() + match["key"][1:])) is not None:
+            facts.append(Fact("key", key))
+    named = {fact.name for fact in facts}
+    if "key" in named and "tempo" not in named:  # "in D around 76"
+        facts += [Fact("tempo", beats) for beats in about if _is_pace(beats)][:1]
+    return tuple(facts)
+
+
+_PARTS_OF_A_HEAD = re.compile(
+    r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/{1,2}\s|\s+[–—-]\s+|\s{2,}|"
+    r"(?<=\b[A-G])\s+(?=[CcKk]apo\b)|(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)"
+)
+_OF_BEFORE = re.compile(
+    r"(?:was|were|originally|original|orig\.?|used to|not|instead|record(?:ing|ed)?|last time|"
+    r"früher|statt|antes|avant|or|oder|ou|eller)\b",
+    re.IGNORECASE,
+)
+"""How words begin that are about a key in which the song is not played tonight, or that say how
+it may be played too ("or capo 2 for A")."""
+_TRANSPOSED = """
+harp harps harmonica harmonicas mundharmonika mundharp harmo armónica armonica mondharmonica munspel
+gaita gaita-de-boca harmonijka banjo mandolin mandolins mandoline ukulele uke whistle whistles flute
+flutes horn horns sax saxes saxophone clarinet clarinets trumpet trumpets trombone pipes bagpipes
+fiddle cornet klarinette trompete klarinet trumpet trompette clarinette cuivres bläser clarinete
+"""
+_OF_ANOTHER = frozenset(_TRANSPOSED.split())
+"""Instruments that have a key or a capo of their own, which are not the song's (common practice, no
+source)."""
+_MODE = (
+    r"(?:major|minor|maj|min|dur|moll|mineur|majeur|menor|mayor|minore|maggiore|maior|"
+    r"mol|durowa|molowa|durová|mollová|duuri|molli)"
+)
+_IN_KEY = re.compile(
+    r"(?:(?P<manner>[^\W\d][^\d]{0,30}?)\s+)?(?:in|en|em|i)\s+(?P<key>[A-Ha-hLSFRMD]\S{0,6}"
+    rf"(?:[ -]{_MODE})?)",
+    re.IGNORECASE,
+)
+_TONIC = (
+    r"(?:[A-H](?:[#b♯♭]|is|es|s)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?)"
+    r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
+)
+_BEHIND_IN = re.compile(rf"(?:in|en|em|i)\s+(?P<key>{_TONIC}(?:m|[ -]?{_MODE})?)", re.IGNORECASE)
+_KEY_WITH_MODE = re.compile(rf"{_TONIC}[ -]{_MODE}", re.IGNORECASE)
+_BARE_KEY = re.compile(
+    r"(?:[A-H][#b♯♭]?(?:\s?(?:m|min|minor|maj|major)|\s(?:ionian|dorian|phrygian|lydian|"
+    r"mixolydian|aeolian|locrian))?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?"
+    r"(?:m|\s(?:m|majeur|mineur|mayor|menor|maggiore|minore|maior))?)"
+)
+_SMALL_MINOR = re.compile(r"[a-g][#b]?m")
+_GERMAN_KEY = re.compile(r"[A-Ha-h](?:is|es|s)?[- ](?:[Dd]ur|[Mm]oll|[Dd]uuri|[Mm]olli)")
+_MANNER_TEMPO = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)[\s,]+(?P<tempo>\d{2,3})")
+_MANNER_METER = re.compile(r"(?P<manner>[^\W\d][^\d/]{0,30}?)\s+(?P<meter>\d{1,2}/\d{1,2})")
+OF_A_PAPER = re.compile(
+    r"(?:pages?|p\.|sheet|seite|s\.|blatt|rev\.?|revised|version|v\.|draft|date|stand)\s*\d", re.I
+)
+_BARE_TEMPO = re.compile(
+    r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|circa\s|about\s|around\s|roughly\s|~\s?)?(\d{2,3})\s?(?:ish)?"
+)
+_SLOWEST, _FASTEST = 40, 260
+
+
+_SAY_NOTHING = """
+a an the we i it it's it’s this one one's one’s that's that’s is in on at with and here now so just
+do play plays played sing sung song wir ich es ist im mit und hier nous avec et aquí con y si
+tonight heute but or which that aber mais pero key
+"""
+_BLANK_WORDS = frozenset(_SAY_NOTHING.split())
+"""Words that say nothing beside a setting."""
+
+
+@dataclass(frozen=True, slots=True)
+class HeadFacts:
+    """What a few words of a head give: settings, how the song goes, and what else is said."""
+
+    facts: tuple[Fact, ...]
+    manner: tuple[str, ...]
+    rest: tuple[str, ...]
+
+
+@kept
+def head_facts(text: str) -> HeadFacts:
+    """The settings in words such as "in E minor, medium", "Blues in A" or "E, 140".
+
+    A bare key or tempo counts only beside another setting.
+    """
+    facts: list[Fact] = []
+    manner: list[str] = []
+    rest: list[str] = []
+    if len(text) > LONGEST_LINE:
+        return HeadFacts((), (), (text,))
+    parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
+    parts = [part.lstrip("-–— ") or part for part in parts]
+    for part in parts:
+        if tuning_of(part):  # "drop D" names no key
+            rest.append(part)
+            continue
+        named, how = _fact_in_words(part)
+        several = _facts_word_by_word(part) if named is None else None
+        if several is not None:
+            facts += several[0]
+            manner += [several[1]] if several[1] else []
+            continue
+        facts += [named] if named is not None else []
+        manner += [how] if how else []
+        if named is None:
+            rest.append(part)
+    bare = [(part, _bare_fact(part)) for part in rest]
+    if sum(fact is not None for _, fact in bare) + len(facts) > 1 or (
+        len(bare) > 1
+        and any(
+            (fact is not None and fact.name == "tempo") or says_feel(part) for part, fact in bare
+        )
+    ):
+        names = {fact.name for fact in facts}
+        taken = [part for part, fact in bare if fact is not None and fact.name not in names]
+        facts += [fact for part, fact in bare if part in taken and fact is not None]
+        rest = [part for part in rest if part not in taken]
+    manner += filter(says_feel, rest)
+    rest = [part for part in rest if not says_feel(part)]
+    return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
+
+
+def key_and_tempo(text: str) -> tuple[Fact, ...]:
+    """The settings of a line that is a key and a tempo and nothing else ("Am, 92"), which could
+    be a row of chords; none for any other line."""
+    if not any(map(str.isdigit, text)):
+        return ()
+    head = head_facts(text)
+    names = {fact.name for fact in head.facts}
+    return head.facts if {"key", "tempo"} <= names and not (head.rest or head.manner) else ()
+
+
+def _facts_word_by_word(part: str) -> tuple[list[Fact], str] | None:
+    """The settings in words that are a bare key, a meter, a tempo and a manner of playing in any
+    order ("Fm up swing 208", "fast!! G"), and the manner; None where other words stand there, or
+    but one of these."""
+    words = re.sub(r"(?i)(?<=\d)\s?b\.?p\.?m\.?(?!\w)", "", part).split()
+    if not 1 < len(words) <= MOST_PIECES:
+        return None
+    facts: list[Fact] = []
+    manner: list[str] = []
+    for word in words:
+        meter = meter_of(word)
+        fact = Fact("meter", meter) if meter is not None else _bare_fact(word)
+        if fact is not None and fact.name not in {one.name for one in facts}:
+            facts.append(fact)
+        elif says_feel(word):
+            manner.append(word)
+        else:
+            return None
+    article = words[0] == "A" and len(facts) == 1  # "A waltz" names no key
+    return (facts, " ".join(manner)) if facts and not article else None
+
+
+def columns_of(text: str) -> tuple[HeadFacts, int]:
+    """What parts of a line give that stand wide apart, and how many these are."""
+    columns = [part for part in _FAR_APART.split(text.strip()) if part.strip()]
+    return head_facts(", ".join(columns)), len(columns)
+
+
+_FAR_APART = re.compile(r"\s{2,}|\t")
+
+
+def fact_of_words(text: str) -> Fact | None:
+    """The setting that a few words are, whatever stands around them: by its name, or a key behind
+    "in"; None for other words and for a key alone."""
+    shapes = SHAPES.fullmatch(text)
+    fact = shapes_key(shapes) if shapes is not None else fact_of(text)
+    if fact is not None:
+        return fact
+    keyed = _BEHIND_IN.fullmatch(text)
+    key = _key_behind_in(keyed["key"], text) if keyed is not None else None
+    if key is None and _KEY_WITH_MODE.fullmatch(text) is not None:
+        key = key_of(text)
+    return Fact("key", key) if key is not None else None
+
+
+def _key_behind_in(name: str, text: str) -> Key | None:
+    """The key that is named behind "in"; a small letter is one where nothing has capitals."""
+    small = text.islower() and not name.startswith("i")
+    return key_of(name[0].upper() + name[1:] if small else name)
+
+
+def is_of_before(text: str) -> bool:
+    """Whether words begin to speak of a key in which the song is not played tonight."""
+    return _OF_BEFORE.match(text) is not None
+
+
+def is_of_another(text: str) -> bool:
+    """Whether words before a key or a capo end with the instrument whose it is ("harp in D")."""
+    words = text.casefold().split()
+    return bool(words) and words[-1].strip(".:") in _OF_ANOTHER
+
+
+def _fact_in_words(part: str) -> tuple[Fact | None, str]:
+    """A setting and the manner of playing that stands beside it."""
+    shapes = SHAPES.fullmatch(part) or PLAYED.fullmatch(part)
+    if shapes is not None and (fact := shapes_key(shapes)) is not None:
+        return fact, ""
+    if (fact := fact_of(part)) is not None:
+        return fact, ""
+    if _OF_BEFORE.match(part) is not None:
+        return None, ""
+    if (keyed := _IN_KEY.fullmatch(part)) is not None:
+        key = key_of(keyed["key"]) if not is_of_another(keyed["manner"] or "") else None
+        return (Fact("key", key), telling(keyed["manner"] or "")) if key is not None else (None, "")
+    if OF_A_PAPER.match(part) is not None:
+        return None, ""
+    if (metered := _MANNER_METER.fullmatch(part)) is not None:
+        meter = meter_of(metered["meter"])
+        return (Fact("meter", meter), metered["manner"]) if meter is not None else (None, "")
+    paced = _MANNER_TEMPO.fullmatch(part)
+    if paced is not None and says_feel(paced["manner"]):
+        tempo = int(paced["tempo"])
+        return (Fact("tempo", tempo), paced["manner"]) if _is_pace(tempo) else (None, "")
+    return None, ""
+
+
+def telling(text: str) -> str:
+    """Words that are left beside a setting, unless none of them says anything."""
+    return "" if all(word.casefold() in _BLANK_WORDS for word in text.split()) else text
+
+
+def _is_pace(beats: int) -> bool:
+    return _SLOWEST <= beats <= _FASTEST
+
+
+def bare_facts(parts: Sequence[str], beside: Sequence[Fact]) -> dict[str, Fact]:
+    """Which parts of a line are a key or a tempo that nothing names; they count beside other
+    settings, of which they are none."""
+    names = {fact.name for fact in beside}
+    facts = {part: fact for part in parts if (fact := _bare_fact(part)) is not None}
+    return {part: fact for part, fact in facts.items() if fact.name not in names}
+
+
+def _bare_fact(part: str) -> Fact | None:
+    """A key or a tempo that nothing names."""
+    if part.islower() and _SMALL_MINOR.fullmatch(part) is not None:
+        part = part.capitalize()
+    german = _GERMAN_KEY.fullmatch(part) is not None
+    if (german or _BARE_KEY.fullmatch(part)) and (key := key_of(part)) is not None:
+        return Fact("key", key)
+    tempo = _BARE_TEMPO.fullmatch(part)
+    if tempo is not None and _is_pace(int(tempo[1])):
+        return Fact("tempo", int(tempo[1]))
+    return None

@@ -1,0 +1,88 @@
+"""Finds the block of a head that has the title, if something else is named above it.
+
+A handout names its circle, a lesson its class and a score its act in a block of their own over the
+song's title.  Source: common practice, no source.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from chartkit.interchange.text.song_head.head_facts import head_facts
+from chartkit.interchange.text.song_head.head_labels import TITLE_LABEL, title_label, writer_of
+from chartkit.interchange.text.song_head.titles import (
+    QUOTES,
+    could_be_title,
+    title_of,
+    without_ornaments,
+)
+from chartkit.interchange.text.vocabulary.facts import facts_of
+
+_A_PERSON = re.compile(r"[^\W\d_a-z][^\W\d_.’'-]*\.?(?:\s[^\W\d_a-z][^\W\d_.]*\.?){1,2}")
+_QUOTED = re.compile(r"[\"“„«‹'‘].{2,60}[\"”“»›'’]")
+_SAYS_MORE = re.compile(
+    r"(?:for|from|as|a|an|with|by|arr|collected|gathered|noted|sung|heard|traditional|trad|after|in|"
+    r"gesammelt|aufgezeichnet|recueillie?|recogida|raccolta|words|music|version|live|für|von|aus|pour|de|para|voor|till|från)"
+    r"\b",
+    re.IGNORECASE,
+)
+"""How lines begin that say something of the song named above them."""
+_OF_A_PLACE = re.compile(
+    r"\d|[,:«»]|\s[-–—]\s|\b(?:act|scene|lesson|book|circle|choir|chor)\b", re.I
+)
+"""Signs and words of a line that names a book, a lesson or a place in a show."""
+
+
+def lines_over_title(texts: Sequence[str]) -> int:
+    """How many lines of a head, by their texts, stand over the block with the title; 0 where the
+    first block has it."""
+    texts = [without_ornaments(text) for text in texts]
+    labelled = next((at for at, text in enumerate(texts) if title_label(text)), 0)
+    if any(map(could_be_title, texts[:labelled])):
+        return labelled
+    blocks = list(_blocks(texts))
+    named = [(start, block) for start, block in blocks if any(map(could_be_title, block))]
+    if len(named) < 2:
+        return _over_quoted(texts)
+    (_, first), (start, second) = named[0], named[1]
+    title = next(filter(could_be_title, second))
+    if any(map(_says_of_the_song, first)) or title is not second[0]:
+        return 0
+    if any(TITLE_LABEL.match(text) for text in first) or _QUOTED.fullmatch(first[0].strip()):
+        return 0
+    if TITLE_LABEL.match(title) or title_of(title) != title or _QUOTED.fullmatch(title):
+        return start
+    if ":" in title:
+        return 0
+    above = " ".join(first)
+    person = _A_PERSON.fullmatch(title) is not None and not title.isupper()
+    if first[0][:1].islower() and not title[:1].islower() and len(first) == 1:
+        return start
+    low = title[:1].islower() and not above.islower()
+    if low or _SAYS_MORE.match(title) or (person and _OF_A_PLACE.search(above) is None):
+        return 0
+    return start
+
+
+def _blocks(texts: Sequence[str]) -> Iterator[tuple[int, list[str]]]:
+    """The lines between blanks, each with the place of its first."""
+    start, block = 0, list[str]()
+    for at, text in enumerate((*texts, "")):
+        if text:
+            start = start if block else at
+            block.append(text)
+        elif block:
+            yield start, block
+            block = []
+
+
+def _says_of_the_song(text: str) -> bool:
+    """Whether a line is a setting or the writer of a song."""
+    return bool(facts_of(text) or head_facts(text).facts or writer_of(text))
+
+
+def _over_quoted(texts: Sequence[str]) -> int:
+    """1 where the first line has a title in quotes alone right below it."""
+    if len(texts) < 2 or not _QUOTED.fullmatch(texts[1]) or not could_be_title(texts[0]):
+        return 0
+    own = any(sign in texts[0] for sign in QUOTES.strip())
+    return 0 if own or _says_of_the_song(texts[0]) else 1

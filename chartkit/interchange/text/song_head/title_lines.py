@@ -1,0 +1,294 @@
+"""Reads lines of a head that are the title or the writer, and the rest of those lines."""
+
+import re
+
+from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.song_head.head_facts import facts_in_prose, head_facts
+from chartkit.interchange.text.song_head.head_labels import writer_of
+from chartkit.interchange.text.song_head.song_settings import (
+    take_fact,
+    take_head_facts,
+    take_tuning,
+    take_writer,
+    without_small_talk,
+)
+from chartkit.interchange.text.song_head.titles import (
+    DASH,
+    IN_BRACKETS_BEHIND,
+    NUMBER_BEFORE,
+    OF_A_COPY,
+    PAGE_AT_THE_MARGIN,
+    QUOTES,
+    SMALL_WORD,
+    title_of,
+    without_ornaments,
+)
+from chartkit.interchange.text.vocabulary.directions import is_direction, is_talk, says_feel
+from chartkit.interchange.text.vocabulary.facts import meter_of
+from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.writer_names import names_and_remark, undated
+from chartkit.interchange.wording import setting_text
+from chartkit.theory.note import pitch_class_of
+
+_REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
+_VERSION = re.compile(
+    r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung)\b.*)",
+    re.IGNORECASE,
+)
+_A_PERSON = re.compile(
+    r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
+    r"(?!.*\b(?i:in|on|my|the|of|to|and|for|me|you|your|our|we|is|it|all|not|no)\b)"
+    r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
+)
+_KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
+QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
+"""What stands in quotes and may be a title."""
+_PRESENTS = re.compile(
+    r"\b(?:this is|here(?:'s| is)|it(?:'|’)?s|called|new one|das ist|voici|esta es|questa è|"
+    r"dit is)\b",
+    re.IGNORECASE,
+)
+_LONGEST_TITLE = 160
+"""A longer line is not a title with settings behind it (ours)."""
+_BY_SOMEBODY = re.compile(
+    r"(?P<title>.{2,60}[^\s,;])(?:\s*[,;]\s*|\s+)by\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
+)
+_A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
+_NAMES = re.compile(
+    r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
+    r"[^\W\d_a-z][^\W\d_]+)+)\)"
+)
+"""Surnames of several writers in parentheses."""
+_FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
+_TEMPO_BEHIND = re.compile(
+    r"(?P<title>.*\S)\s+[@~]\s?(?P<tempo>[4-9]\d|1\d\d|2[0-3]\d)(?:\s?bpm)?", re.IGNORECASE
+)
+_PARTICLES = re.compile(r"(?:(?:van|von|de|der|den|di|da|del|la|le|du|ter|zu|af|av)\s)+(?=[A-Z])")
+"""Small words before a surname."""
+_STROKE = re.compile(r"\s+[/|]\s+")
+_BARE_KEY_BEHIND = re.compile(
+    r"(?P<title>.*\S)(?:\s*[(\[]|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
+    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)[)\]]?"
+)
+_METER_BEHIND = re.compile(
+    r"(?P<title>.*[^\s,])(?:\s*[,(]\s*|\s+[-–—]\s+|\s+)(?P<meter>\d{1,2}/\d{1,2})\)?"
+)
+
+
+def take_title(sheet: Sheet, text: str, line: Line) -> None:
+    """Takes a line as the title: without a number before it, and without the settings and the
+    writer behind it."""
+    text = _take_around_quotes(sheet, _take_tail(sheet, text, line), line)
+    number = NUMBER_BEFORE.match(text)
+    bare = text[number.end() :] if number is not None else text
+    while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
+        if not take_head_facts(sheet, behind["inside"], line):
+            if not _is_about_tonight(behind["inside"]):
+                break
+            sheet.notes.append(setting_text(behind["inside"]))
+        bare = behind["title"]
+    if (said := _VERSION.fullmatch(bare)) is not None:
+        sheet.notes.append(setting_text(said["said"]))
+        bare = said["title"]
+    by = IN_BRACKETS_BEHIND.fullmatch(bare)
+    if by is not None and "writer" not in sheet.top and writer_of(by["inside"]):
+        take_writer(sheet, writer_of(by["inside"]), text, line)
+        bare, by = by["title"], None
+    person = undated(by["inside"]) if by is not None else ""
+    if by is not None and _A_PERSON.fullmatch(person) and "writer" not in sheet.top:
+        take_writer(sheet, by["inside"], text, line)
+        bare = by["title"]
+    named = _BY_SOMEBODY.fullmatch(bare)
+    if named is not None and is_a_person(named["who"]) and "writer" not in sheet.top:
+        take_writer(sheet, named["who"], text, line)
+        bare = named["title"]
+    parts = DASH.split(bare, maxsplit=1)
+    stroked = _STROKE.split(bare, maxsplit=1)
+    if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
+        parts = stroked
+    title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
+    sheet.top["title"] = title
+    _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
+    of = "" if title == text else f', of "{text}"'
+    sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
+
+
+def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
+    """Takes what stands behind a dash after the title: settings, the writer, or, in small letters
+    behind a title with capitals, a note."""
+    if not said or take_head_facts(sheet, said, line):
+        return
+    if take_tuning(sheet, said, line):
+        return
+    if says_feel(said):
+        sheet.top.setdefault("feel", setting_text(said))
+        return
+    title, writer = sheet.top["title"], writer_of(said)
+    named = writer or names_and_remark(said)[0]
+    cased = not str(title).islower()
+    plain = _PARTICLES.sub("", said.replace(" the ", " "))
+    sentence = plain[:1].islower() or SMALL_WORD.search(plain) is not None
+    if not named and ((cased and sentence) or OF_A_COPY.fullmatch(said) is not None):
+        sheet.notes.append(setting_text(said))
+    elif "writer" not in sheet.top:
+        take_writer(sheet, writer or said, said, line)
+
+
+def is_a_person(text: str) -> bool:
+    """Whether a text can only be the name of a person ("T. Oxley")."""
+    return _A_PERSON.fullmatch(text) is not None
+
+
+def surnames(text: str) -> str:
+    """The surnames of several writers alone in parentheses; empty for any other text."""
+    match = _NAMES.fullmatch(text) if len(text) <= _LONGEST_TITLE else None
+    return match[1] if match is not None else ""
+
+
+_WHICH_ONE = re.compile(
+    r"(?:it['’]?s |still |just )?(?:the|that|our|my|your|an?|another)\s(?:[\w’'-]+\s){0,2}"
+    r"(?:one|song|tune|number|version)\b(?!\s+(?:of|for)\s+the\b)|(?:the )?(?:old|new) one\b|"
+    r"(?:das|der|die|le|la|el|il|de|het)\s(?:[\w’'-]+\s)?(?:lied|stück|chanson|morceau|canción|tema|"
+    r"canzone|pezzo|liedje|nummer|låten)\b|.*\b(?:lol|haha+|hihi|jaja+|sorry)\b",
+    re.IGNORECASE,
+)
+"""How a band says which song it is; common practice, no source."""
+
+
+def _is_about_tonight(inside: str) -> bool:
+    """Whether what stands in brackets behind a title says how or when the song is played."""
+    manner = says_feel(inside) or is_direction(inside)
+    manner = manner or (len(inside) <= _LONGEST_TITLE and _WHICH_ONE.match(inside) is not None)
+    return manner or is_talk(f"{inside}.")
+
+
+def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
+    """The title in quotes at one end of a line, or in what is said to the band; what stands
+    around it is kept as a note, and its settings are taken."""
+    quoted = QUOTED.search(text)
+    around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
+    if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
+        return text
+    within = quoted.start() > 0 and quoted.end() < len(text)
+    settings = head_facts(text[quoted.end() :]).facts
+    if within and not settings and not _PRESENTS.search(around):
+        return text
+    if by := writer_of(around):
+        sheet.top.setdefault("writer", by)
+        return quoted[1]
+    if _A_PERSON.fullmatch(around.strip(" -–—()")):
+        return text
+    if not take_head_facts(sheet, around.strip(" -–—,.!"), line):
+        for fact in facts_in_prose(around):
+            take_fact(sheet, fact.name, fact.value, line)
+        sheet.notes += map(setting_text, without_small_talk(sheet, [around], line))
+    return quoted[1]
+
+
+def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
+    """Takes the settings far behind a title ("LATE FERRY    med. swing  q=144"); what stands
+    before them."""
+    raw = without_ornaments(line.text)
+    if setting_text(raw) != text:
+        return text
+    parts = [part for part in _FAR_APART.split(raw) if part.strip()]
+    tail = ", ".join(parts[1:])
+    if tail and PAGE_AT_THE_MARGIN.fullmatch(tail) is not None:
+        sheet.notes.append(setting_text(tail))
+        return setting_text(parts[0])
+    if tail and not (parts := _without_writer_and_key(sheet, parts, line))[1:]:
+        return setting_text(parts[0])
+    tail = ", ".join(parts[1:])
+    far = bool(tail) and parts[0].count("(") == parts[0].count(")")
+    if far and take_head_facts(sheet, tail, line):
+        return setting_text(parts[0])
+    if far and len(parts) > 1 and tail[:1] + tail[-1:] == "()" and not is_a_person(tail[1:-1]):
+        if writer_of(tail):
+            return text
+        sheet.notes.append(setting_text(tail[1:-1]))
+        return setting_text(parts[0])
+    title, tail = _parted_before_settings(raw)
+    if tail and take_head_facts(sheet, tail, line):
+        return setting_text(title)
+    return text
+
+
+def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[str]:
+    """The parts of a title's line without its last ones that are names in parentheses, and a key
+    beside a tempo or a meter; both are taken."""
+    while len(parts) > 1:
+        names = _NAMES.fullmatch(parts[-1])
+        if _A_KEY.fullmatch(parts[-1]) and {"tempo", "meter"} & sheet.top.keys():
+            key = key_of(parts[-1].strip("(),"))
+            if key is not None:
+                sheet.top.setdefault("key", key)
+        elif names is not None and "writer" not in sheet.top:
+            take_writer(sheet, names[1], parts[-1], line)
+        else:
+            break
+        parts = parts[:-1]
+    return parts
+
+
+def _parted_before_settings(text: str) -> tuple[str, str]:
+    """A title, and what stands behind it where that is nothing but settings: behind a comma, or
+    a key with a tempo or a meter behind a blank; nothing behind it elsewhere."""
+    text = text.strip().rstrip(".")
+    if len(text) > _LONGEST_TITLE:
+        return text, ""
+    for at in (i for i, sign in enumerate(text) if sign == ","):
+        head = head_facts(text[at + 1 :])
+        inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
+        if head.facts and not head.rest and not inside:
+            return text[:at], text[at + 1 :]
+    words = [] if DASH.search(text) or QUOTED.search(text) else text.split()
+    for at in (at for at, word in enumerate(words) if at and _A_KEY.fullmatch(word)):
+        tail = " ".join(words[at:])
+        head = head_facts(tail)
+        names = {fact.name for fact in head.facts}
+        whole = tail.count("(") == tail.count(")") and tail.count("[") == tail.count("]")
+        if whole and not head.rest and "key" in names and len(names) > 1:
+            return " ".join(words[:at]), tail
+    return text, ""
+
+
+def _key_behind(sheet: Sheet, title: str) -> str:
+    """The title without "in G" behind it, where the song's first chord has that root."""
+    if (metered := _METER_BEHIND.fullmatch(title)) is not None:
+        meter = meter_of(metered["meter"])
+        if meter is not None:
+            sheet.top.setdefault("meter", meter)
+            sheet.bars.meter = meter
+            title = metered["title"]
+    if (timed := _TEMPO_BEHIND.fullmatch(title)) is not None:
+        sheet.top.setdefault("tempo", int(timed["tempo"]))
+        title = timed["title"]
+    match = _KEY_BEHIND.fullmatch(title) or _BARE_KEY_BEHIND.fullmatch(title)
+    key = key_of(match["key"]) if match is not None else None
+    if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
+        return title
+    sheet.top.setdefault("key", key)
+    return match["title"]
+
+
+def without_title(sheet: Sheet, text: str) -> str:
+    """What stands behind the song's title where a line says it once more; else the line."""
+    parts = DASH.split(text, maxsplit=1)
+    again = len(parts) > 1 and parts[0].strip(QUOTES) == sheet.top.get("title")
+    return parts[1] if again and parts[1] else text
+
+
+def settle_title(sheet: Sheet) -> None:
+    """Takes the subject of a mail as the title where the text in it has none; else it is left
+    out."""
+    subject = sheet.subject
+    text = _REPLY.sub("", subject.text).strip() if subject is not None else ""
+    if subject is None or not text or text.strip(QUOTES) == sheet.top.get("title"):
+        return
+    if "title" not in sheet.top:
+        take_title(sheet, text, subject)
+    else:
+        sheet.findings.leave_out(
+            "mail-subject", f'the subject of the mail: "{text}"', subject.place()
+        )

@@ -1,0 +1,246 @@
+"""Recognises titles, writers and manners of playing by their words.
+
+Source of the words: common practice, no source.
+"""
+
+import re
+import unicodedata
+
+from chartkit.interchange.text.kinds.unnamed_lines import is_plainly_words
+from chartkit.interchange.text.lines import is_picture
+from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.song_head.head_facts import head_facts
+from chartkit.interchange.text.song_head.head_labels import (
+    TITLE_LABEL,
+    is_to_be_filled_in,
+    title_label,
+    writer_of,
+)
+from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk, says_feel
+from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
+from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
+from chartkit.interchange.text.vocabulary.times_played import count_in_words
+
+_OF_A_WEB_PAGE = re.compile(
+    r".*(?:\d\s?(?:votes?|views?|ratings?|comments?|likes?|downloads?|hits)\b|"
+    r"\s[>»›]\s.+\s[>»›]\s).*",
+    re.IGNORECASE,
+)
+"""Counts of readers, and the way to a page, as web pages have them over a song."""
+_LONGEST_OF_A_PAGE = 160
+_KIND_OF_PAGE = re.compile(
+    r"(?<=\S)\s+(?:(?:guitar\s)?chords?(?:\s(?:and|&)\slyrics)?|lyrics(?:\s(?:and|&)\schords?)?|"
+    r"akkorde|accords|acordes|accordi)"
+)
+"""What a web page has behind a title, in small letters."""
+_ORNAMENTS = frozenset(" \t-=*#_~•\ufe0f\u200d")
+_PICTURES = ("Sk", "Mn")
+SMALL_WORD = re.compile(r"\b(?!and|und|et|och|von|van|der|del?|di|da)[a-zäöüéèàñ]{3,}\b")
+"""A word of a sentence, which stands in no list of names."""
+_NO_NAME = re.compile(
+    r"(?i:\b(?:chart|charts|numbers|arr(?:\.|anged)? for)\b)|[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\("
+)
+_MOST_WORDS_OF_A_NAME = 6
+
+
+def without_ornaments(text: str) -> str:
+    """A line without the rules, stars and small pictures at its ends."""
+    first, last = 0, len(text)
+    while first < last and _is_ornament(text[first]):
+        first += 1
+    while last > first and _is_ornament(text[last - 1]):
+        last -= 1
+    return text[first:last]
+
+
+def _is_ornament(sign: str) -> bool:
+    other = not sign.isascii() and unicodedata.category(sign) in _PICTURES
+    return sign in _ORNAMENTS or other or is_picture(sign)
+
+
+def title_of(text: str) -> str:
+    """A title without the word that says it is one, and without the kind of its web page."""
+    text = text[title_label(text) :]
+    kind = None if text.islower() else _KIND_OF_PAGE.search(text)
+    return text[: kind.start()] if kind is not None and kind.end() == len(text) else text
+
+
+def could_be_a_name(text: str) -> bool:
+    """Whether a line could be the name of the song's writer."""
+    counted = count_in_words(text) is not None  # "Play each tune twice"
+    sentence = "," in text and SMALL_WORD.search(text) is not None
+    short = len(text.split()) <= _MOST_WORDS_OF_A_NAME
+    return short and not (counted or sentence or _NO_NAME.search(text))
+
+
+OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
+DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
+_LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
+NUMBER_BEFORE = re.compile(
+    r"(?:[Ss]ong|[Tt]une|[Tt]rack|[Nn]umber|[Nn]ummer|[Tt]itel)\s?#?\d{1,2}\s*(?:[.):]|\s[-–—])\s*(?=\S)|"
+    r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
+    r"(?i:(?:the\s+)?(?:new|next|last|first|second|third|opening|closing)\s"
+    r"(?:one|song|tune|number|dance|hymn)|opener|closer|encore|offertory|communion|recessional)"
+    r"(?:\s*[:–—]\s*|\s+-+\s+)(?=\S)|"
+    r"(?:[Nn]o|[Nn]r|NO|NR|[Nn][°º])\.?\s*\d{1,4}\s*(?:[.):–—-]\s*|\s)(?=[^\W\d_a-z]|[\"“„«])"
+)
+IN_BRACKETS_BEHIND = re.compile(r"(?P<title>.*\S)\s*[(\[](?P<inside>[^()\[\]]+)[)\]]\s*")
+PAGE_AT_THE_MARGIN = re.compile(
+    r"(?:[^\d]{0,30}\s)?(?:page|p|seite|s|blatt|bl|pág|página|pagina|sida|sheet|handout|no|nr)\.?"
+    r"\s*\d{1,3}(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{1,3})?\s*",
+    re.IGNORECASE,
+)
+"""The number of a page or a sheet at the right margin of a line."""
+OF_A_COPY = re.compile(
+    r"(?:(?:my|our|your|for|the|rhythm|chord|lead|master|guitar|bass|piano|band|words|lyrics?|"
+    r"rehearsal|gig|stage|new|old|final|last|mein|meine|unser|für|notre|pour|nuestra|para|nostra|"
+    r"per)\b.{0,40}?\s)?"
+    r"(?:(?:chart|copy|sheet|version|arrangement|demo|draft|part|take|edit|cheat ?sheet|"
+    r"lead ?sheet|blatt|fassung|copie|copia|versión|versione|kopie)s?\b.{0,40}|"
+    r"v(?:er)?\.?\s?\d.*)|"
+    r"(?:my|our|your|for|as|mein|meine|unser|für|notre|pour|nuestra|para|nostra|per)\s.{2,40}|"
+    r"(?:rev|version|draft|take|v)\.?\s?\d.*",
+    re.IGNORECASE,
+)
+"""How a line says behind a title which copy of the song it is; common practice, no source."""
+RUNNING_HEAD = re.compile(
+    r"set\s+(?:one|two|three|four|\d|i{1,3})\b\s*[/,:–—-].{0,60}|"
+    r"\s*\d{1,4}\s{3,}\S.*|.*\b(?:no|nr|number|song)\.?\s*\d{1,3} (?:in|of|on) (?:the|our) "
+    r"(?:set|list|evening|night|programme|program)\W*|"
+    r".*[,–—-]\s*(?:tune|song|number|no\.?|nr\.?|track|titel|lied|chanson|canción)\s*\d{1,3}"
+    r"(?:\s*(?:of|von|/|de)\s*\d{1,3})?\s*",
+    re.IGNORECASE,
+)
+"""A line over the title with the page of the book, or the song's place in a set."""
+OF_A_SHOW = re.compile(
+    r"(?:.{0,30}[,–-]\s*)?(?:from|out of|aus|de|da|uit|från)\s+"
+    r"(?:the|our|my|dem|der|la|el|o|het)?\s*"
+    r"(?:show|musical|opera|operetta|play|film|movie|panto(?:mime)?|revue|album|suite|cycle|stück)"
+    r"\b.*",
+    re.IGNORECASE,
+)
+"""How a line says of which show or album a song is."""
+QUOTES = '"“”„«» '
+_GOES_ON = re.compile(r"[.!?]{2,}\s+[^\W\d_]|[!?]\s+[a-zäöüéèàñ]")
+"""A sentence that ends with another behind it, as in "Found it!! was in the car"."""
+_LONGEST_LITTLE_WORD = 3
+LONGEST_OF_A_SHOW = 120
+_MOST_WORDS_OF_A_TITLE, _MOST_WORDS_IN_CAPITALS = 8, 14
+
+
+_OF_A_SHOW = re.compile(
+    r"\(?(?:[^\W\d_]+ ){0,2}(?:from|out of|aus|de|du|da|dal|dalla|uit|från|z)\s+"
+    r"(?:(?:the|our|a|dem|der|la|le|el|de|het)\s+)?"
+    r"(?:show|musical|play|operetta|opera|film|movie|pantomime|panto|album|revue|pageant|stück|pièce|"
+    r"spectacle|obra|espectáculo|spettacolo|voorstelling|föreställningen|spektaklu)\b",
+    re.IGNORECASE,
+)
+_SHARE_OF_CAPITALS = 0.6
+
+
+def is_of_a_show(text: str) -> bool:
+    """Whether a line says from which show or album a song is."""
+    return _OF_A_SHOW.match(text) is not None
+
+
+def is_spelled_as_title(text: str) -> bool:
+    """Whether most of the longer words of a line begin with a capital letter, as titles do."""
+    words = [word for word in re.findall(r"[^\W\d_]+", text) if len(word) > 2]
+    capitals = sum(word[0].isupper() for word in words)
+    return len(words) > 1 and capitals >= _SHARE_OF_CAPITALS * len(words) and not is_greeting(text)
+
+
+@kept
+def could_be_title(text: str) -> bool:
+    """Whether a line of a head could be the title, and is neither said nor a fact."""
+    if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";")):
+        return False
+    if is_to_be_filled_in(text) or is_of_a_web_page(text):
+        return False
+    if TITLE_LABEL.match(text):
+        return True
+    if len(text) <= LONGEST_OF_A_SHOW and OF_A_SHOW.fullmatch(text) is not None:
+        return False
+    first = DASH.split(" ".join(text.split()), maxsplit=1)[
+        0
+    ]  # "FOUNDRY BELL - rehearsal version 3"
+    talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
+    talk = talk and not _has_capitals_throughout(text)
+    other = (
+        (is_greeting(text) and not _is_shouted(text)) or talk or writer_of(text) or says_feel(text)
+    )
+    head = head_facts(text)
+    settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
+    other = other or is_of_a_show(text) or is_introduced(text)
+    said = is_addressed_to_reader(text) and not (
+        text.endswith(("?", "!")) and is_spelled_as_title(text)
+    )
+    return not (other or settings or said or has_facts(text) or OF_A_MAIL.match(text))
+
+
+def is_of_a_web_page(text: str) -> bool:
+    """Whether a line counts readers or shows the way to a page, as web pages do over a song."""
+    return len(text) <= _LONGEST_OF_A_PAGE and _OF_A_WEB_PAGE.fullmatch(text) is not None
+
+
+_INTRODUCED = re.compile(r"(?:[a-z]+,? ){0,5}(?:this is|here(?:['’]s| is)|(?:one|song) is)\b")
+"""How a sentence in small letters begins that says what the song is called."""
+
+
+def is_introduced(text: str) -> bool:
+    """Whether a sentence in small letters says what the song is called."""
+    return _INTRODUCED.match(text) is not None and not text.islower()
+
+
+def _is_shouted(text: str) -> bool:
+    """Whether a line is some words in capitals without a sign, as nobody greets ("MORNING ON THE
+    HILL")."""
+    return text.isupper() and text.count(" ") > 1 and text[-1].isalnum() and "," not in text
+
+
+def _has_capitals_throughout(text: str) -> bool:
+    """Whether every longer word of a line begins with a capital letter, as in a title; of two such
+    words, also every shorter one but for small words within ("Bring the Boats In")."""
+    every = re.findall(r"[^\W\d_]+", text)
+    words = [word for word in every if len(word) > _LONGEST_LITTLE_WORD]
+    capitals = bool(words) and all(word[0].isupper() for word in words)
+    others = [word for word in every if word not in _WITHIN_TITLES]
+    plain = text[-1:].isalnum() and len(others) > 2 and all(word[0].isupper() for word in others)
+    return capitals and (len(words) > 2 or (len(words) > 1 and plain))
+
+
+_WITHIN_TITLES = frozenset(
+    ["a", "an", "and", "at", "by", "for", "from", "in", "of", "on", "or", "the", "to", "with"]
+)
+"""Words that titles have in small letters."""
+
+
+def has_facts(text: str) -> bool:
+    """Whether a line gives settings, by their names or as words of a head."""
+    return bool(facts_of(text) or names_a_fact(text) or named_settings(text) or legend_pairs(text))
+
+
+def is_addressed_to_reader(text: str) -> bool:
+    """Whether a line above the song in a mail is rather said to its reader than a title."""
+    if text.endswith("!") and text.isupper():
+        return False
+    goes_on = _GOES_ON.search(text) is not None or text.endswith((" -", " –", " —"))
+    return text.endswith(tuple(".?!:,;")) or goes_on or _is_long(text)
+
+
+def _is_long(text: str) -> bool:
+    """Whether a line has more words than titles have; one in capitals may have some more."""
+    most = _MOST_WORDS_IN_CAPITALS if text.isupper() else _MOST_WORDS_OF_A_TITLE
+    return len(text.split()) > most
+
+
+def is_plain_title(title: str) -> bool:
+    """Whether a title alone on the first line of a text is read as that title."""
+    like = [_LIKE_A_CHORD.match(word) is not None for word in title.split()]
+    like_chords = not like or like[-1] or all(like[:2])
+    parted = NUMBER_BEFORE.match(title) or IN_BRACKETS_BEHIND.fullmatch(title)
+    other = parted or DASH.search(title) or title_of(title) != title or "  " in title
+    plain = title.strip(QUOTES + " \t-=*#_~") == title and not is_addressed_to_reader(title)
+    return (
+        plain and not (like_chords or other) and could_be_title(title) and is_plainly_words(title)
+    )

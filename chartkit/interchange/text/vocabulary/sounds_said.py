@@ -1,0 +1,67 @@
+"""How much a line sounds as if said to the players, by its words alone.
+
+``said_words.txt`` has a weight for each word, for some words at the start of a line, and for signs
+and lengths: the logarithm of the odds that a line which has it is said and not sung.  Source: our
+own invented sheets and lines, from which ``tests/interchange/said_table.py`` learns it.
+"""
+
+import re
+from functools import lru_cache
+from pathlib import Path
+
+from chartkit.interchange.text.learnt_weights import weights_in
+
+_WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
+_TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s")
+_NUMBER = re.compile(r"^\d{1,2}[.)]\s+")
+"""The number of a verse."""
+_AROUND = "()[]{}*-–—>→ \t"
+_LONGEST, _MOST_WORDS, _LONGEST_WORD = 160, 24, 14
+_LONG = 9
+SUREST = 5.0
+"""No line is surer than this."""
+_SIGNS = {
+    "<,>": ",",
+    "<->": " - ",
+    "</>": "/",
+    "<&>": "&",
+    "<?>": "?",
+    '<">': '"',
+}
+
+
+_FEWEST_TO_TELL, _SHORT = 3, 1.5
+"""What lines of fewer words lose (ours): those the table has learnt from are seldom sung."""
+
+
+def features_of(text: str) -> set[str]:
+    """What the table may have weights for, in a line: its words, the first one, its signs and its
+    length."""
+    plain = text.strip(_AROUND)[:_LONGEST].replace("’", "'").casefold()
+    if plain[:1].isdecimal():
+        plain = _NUMBER.sub("", plain, count=1)
+    words = _WORD.findall(plain)[:_MOST_WORDS]
+    found = {"0" if word.isdecimal() else word[:_LONGEST_WORD] for word in words}
+    if words:
+        found.add(f"^{words[0][:_LONGEST_WORD]}")
+    found.add(f"<{min(len(words), _LONG)}>")
+    for name, sign in _SIGNS.items():
+        if sign in plain:
+            found.add(name)
+    if plain.endswith((".", "!")) and not plain.endswith(".."):
+        found.add(f"<{plain[-1]}>")
+    if ":" in plain and _TO_SOMEBODY.match(plain) is not None:
+        found.add("<:>")
+    return found
+
+
+@lru_cache(maxsize=4_000)  # each line is asked for from several sides
+def sounds_said(text: str) -> float:
+    """The logarithm of the odds that a line is said and not sung, as far as its words tell: 0 for
+    even odds, no more than 5 either way.  One or two words tell less: "hold on" is sung as
+    often."""
+    weights = weights_in(Path(__file__).with_name("said_words.txt"))
+    known = sorted([one for one in features_of(text) if one in weights])  # one order, one sum
+    total = weights[""] + sum([weights[one] for one in known])
+    total -= _SHORT * (len(text.split()) < _FEWEST_TO_TELL)
+    return max(-SUREST, min(SUREST, total))

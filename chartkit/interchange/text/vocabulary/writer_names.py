@@ -1,0 +1,80 @@
+"""Recognises the names of people who wrote a song, and what is said behind them.
+
+How names are spelled, with initials, hyphens and small words within: common practice, no source.
+"""
+
+import re
+
+from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.directions import is_direction, says_feel
+
+_INITIALS = r"(?:[^\W\d_a-z]\.[ -]?)+"
+_CAPITALISED = r"[^\W\d_a-z][^\W\d_]*(?:[-’'][^\W\d_]+)*"
+_SMALL = (
+    r"(?:v[ao]n|de[nrl]?|dell[ao]|d[aiou]s?|la|le|el|al|a[fv]|zu[mr]?|te[nr]|st\.|bin|ben|mac|ap)"
+)
+"""Small words within the surnames of several languages."""
+_SURNAME = r"[^\W\d_a-z](?:[^\W\d_]+(?:[-’'][^\W\d_]+)*|[’'][^\W\d_]+)"
+_FIRST = rf"(?:{_INITIALS}\s?|{_CAPITALISED}\s)"
+_PERSON = rf"{_FIRST}(?:{_FIRST}|{_SMALL}\s){{0,3}}{_SURNAME}"
+_JOINED = (
+    r"\s*(?:[/&+,]|(?<![^\W\d_])(?:and|und|u\.|och|o|og|et|y|e|i|en|ja|with|mit)(?![^\W\d_]))\s*"
+)
+_PERSONS = re.compile(rf"{_PERSON}(?:{_JOINED}{_PERSON}){{0,3}}")
+_OTHERWISE = re.compile(
+    r"\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|[Tt]he|[Aa](?!\.)|"
+    r"[Cc]apo|[Tt]empo|[Tt]une|[Cc]hords?|[Ss]et|[Vv]erse|[Cc]horus|[Ii]ntro|"
+    r"[Aa]ct|[Ss]cene|[Pp]age|[Bb]ook|[Nn]umber|[Oo]ne|[Tt]wo|[Tt]hree|[Ff]our|[Ff]ive)\b|"
+    r"\b(?i:in|on|my|of|to|for|me|you|your|our|we|is|it|all|not|no|from)\b|[’'](?:s|t|re|ll|ve)\b"
+)
+"""Words of titles and headings that stand in no name."""
+_LONGEST = 120
+_BEHIND = re.compile(
+    r"\s*,\s+|\s+(?:-{1,2}|[–—|/·•])\s+|\s{2,}|\t\s*|\s*;\s*|\s+(?=[(\[])|,?\s+(?=(?:19|20)\d\d\b)"
+)
+"""What parts a name from what is said behind it."""
+_IN_BRACKETS = re.compile(r"[(\[](?P<names>[^()\[\]]{3,80})[)\]][,.;]?\s*")
+_COPYRIGHT = re.compile(
+    r"(?:(?:©|\(c\)|copyright)\s*(?:(?:19|20)\d\d\s*,?\s*)?|(?:19|20)\d\d\s+)(?=[^\W\d_])",
+    re.IGNORECASE,
+)
+_YEAR_BEHIND = re.compile(r"\s*,?\s*(?:(?:©|\(c\)|copyright)\s*)?(?<!\d)(?:19|20)\d\d\s*$", re.I)
+"""The year that stands behind a writer's name."""
+_LONGEST_DATED = 160
+
+
+def undated(name: str) -> str:
+    """A writer's name without the year behind it."""
+    return _YEAR_BEHIND.sub("", name) if len(name) <= _LONGEST_DATED else name
+
+
+@kept
+def names_people(text: str) -> bool:
+    """Whether a text can only be the names of one or more people ("T. Oxley", "Ana de Sá & Lu
+    Prates")."""
+    text = text.strip()
+    if len(text) > _LONGEST or _PERSONS.fullmatch(text) is None or _OTHERWISE.search(text):
+        return False
+    return not (says_feel(text) or is_direction(text))
+
+
+@kept
+def names_and_remark(text: str) -> tuple[str, str]:
+    """The names of people that begin a text, and what is said behind them: a remark in small
+    letters or figures, or more behind names in brackets.  Both are empty where no names begin it.
+    """
+    text = text.strip()
+    if len(text) > _LONGEST:
+        return "", ""
+    text = text[sign.end() :] if (sign := _COPYRIGHT.match(text)) is not None else text
+    bracketed = _IN_BRACKETS.match(text)
+    if bracketed is not None and names_people(bracketed["names"]):
+        return bracketed["names"], text[bracketed.end() :].strip()
+    if names_people(text):
+        return text, ""
+    for gap in reversed([*_BEHIND.finditer(text)]):
+        behind = text[gap.end() :].strip()
+        small = not behind[:1].isupper()
+        if behind and (small or "," not in gap[0]) and names_people(text[: gap.start()]):
+            return text[: gap.start()].strip(), behind
+    return "", ""
