@@ -75,6 +75,8 @@ more often gains little by one page less."""
 _NEVER = 10**6
 """The number of pages that stands for columns too narrow for a name, so that they are never
 chosen."""
+_MOST_PARTED = 12
+"""A song of more pages in full is not folded where a folded section goes on over a page turn."""
 _TURNED_BACK = 2
 """A folded section that goes on over a page turn may come so often: one turn back is as good as one
 page more."""
@@ -102,17 +104,15 @@ def best_choices(
     chosen = partial(_chosen, arrangement, look, typesetter, shapes, foot)
     forms = _forms(arrangement, look.form)
     best, apart = chosen(forms), list[int]()
-    printed = forms[-1][1]
-    if look.form == "auto" and (best.torn or (best.sides > 1 and printed.repeats_words)):
-        full, parted = forms[:1], best if best.choices.folded else chosen(forms[1:])
-        while parted.torn:
+    if look.form == "auto" and (best.torn or (best.sides > 1 and forms[-1][1].repeats_words)):
+        whole = chosen(forms[:1]) if best.choices.folded else best
+        parted = best if best.choices.folded else chosen(forms[1:])
+        while parted.torn and parted.sides < whole.sides <= _MOST_PARTED:
             # Nobody turns back for each verse.
-            entries = enumerate(parted.printed.entries)
-            apart += [i for i, entry in entries if entry.printed in parted.torn]
-            folded = folded_form(full[0][1], apart)
-            parted = chosen([(True, folded)])
-        best = chosen(full) if best.choices.folded else best
-        best = parted if parted.sides < best.sides else best
+            torn = parted.torn
+            apart += [i for i, one in enumerate(parted.printed.entries) if one.printed in torn]
+            parted = chosen([(True, folded_form(forms[0][1], apart))])
+        best = parted if parted.sides < whole.sides and not parted.torn else whole
     apart *= best.choices.folded
     return replace(best.choices, apart=tuple(apart)), best.printed
 
