@@ -46,7 +46,7 @@ PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 NAMES_OF_KIND = {
     "intro": "opening, lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, "
     "einleitung, vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, "
-    "introducere, úvod, bevezető, giriş, εισαγωγή, "
+    "introducere, úvod, bevezető, előjáték, giriş, εισαγωγή, "
     "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
     "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
     "entrée, вступление, イントロ, 前奏",
@@ -74,15 +74,16 @@ NAMES_OF_KIND = {
     "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
     "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "
     "köprü, punte, híd, γέφυρα, бридж",
-    "solo": "sólo, solo, solos, soli, solówka, gitarrensolo, gitarrsolo, gitarsolo, gitaarsolo, "
-    "guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, asolo, lead break, guitar lead",
+    "solo": "szóló, gitárszóló, sólo, solo, solos, soli, solówka, gitarrensolo, "
+    "gitarrsolo, gitarsolo, gitaarsolo, guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, "
+    "asolo, lead break, guitar lead",
     "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
     "break": "break, breakdown",
     "interlude": "transition, intermezzo, intermède, passagem, pasaje, zwischenteil, "
     "zwischenmusik, übergang, "
     "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
     "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
-    "interludium, überleitung, проигрыш, 間奏",
+    "interludium, überleitung, közjáték, проигрыш, 間奏",
     "instrumental": "musique seule, musik allein, nur musik, solo música, música sola, só música, "
     "solo musica, sola musica, alleen muziek, bara musik, bare musikk, music only, band only, "
     "instrumental, instr, instrumental break, strumentale, instrumentale, "
@@ -90,10 +91,10 @@ NAMES_OF_KIND = {
     "outro": "ride out, ride-out, rideout, out chorus, chorus out, tag out, ausklang, uscita, "
     "salida, saída, sortie, avslutning, avslut, lopetus, závěr, encerramento, uitro, "
     "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
-    "loppusoitto, zakończenie, naspel, アウトロ",
+    "loppusoitto, zakończenie, naspel, utójáték, アウトロ",
     "end": "big finish, big ending, tag ending, slow ending, "
     "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
-    "koniec, sluta, slutar, endet, termina, finit, eindigt",
+    "koniec, vége, befejezés, sluta, slutar, endet, termina, finit, eindigt",
     "coda": "coda",
     "tag": "tag",
     "turnaround": "turnaround",
@@ -115,7 +116,7 @@ NAMES_OF_KIND = {
 }
 SHORT_NAMES_OF_KIND = {
     "intro": "int, intr",
-    "verse": "v, vs, vrs, ver, str, zwr",
+    "verse": "v, vs, vrs, ver, vsz, str, zwr",
     "pre-chorus": "pc, pre, pre-ch, prech",
     "chorus": "c, ch, cho, chor, chrs, chs, ref, refr",
     "post-chorus": "post, post-ch",

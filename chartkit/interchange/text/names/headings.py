@@ -60,14 +60,16 @@ _SHORT = re.compile(
     re.IGNORECASE,
 )
 _SHORT_WITH_NUMBER = re.compile(
-    r"(?:v|vs|ver|ch|cho|str|zwr|zw|estr|coup|cpl|ref|refr)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|zwr|estr|ch|cho|chor|br|outr|intr|int|instr|inst|vs|coup|interl|pre-ch)\.",
+    r"(?:v|vs|ver|vsz|ch|cho|str|zwr|zw|estr|coup|cpl|ref|refr)\.?\s?\d{1,2}|ch|cho|br|pc|(?:ref|refr|str|zwr|estr|ch|cho|chor|br|outr|intr|int|instr|inst|vsz?|coup|interl|pre-ch)\.",
     re.IGNORECASE,
 )
 """Names cut short that stand alone on a line in any letters."""
 _SHORT_AND_REMARK = re.compile(
     rf"(?P<name>{_SHORT_WITH_NUMBER.pattern})\s*\((?P<said>[^\W\d][^()]{{2,40}})\)", re.IGNORECASE
 )
-_SHORT_VERSE = re.compile(r"(?:str|zwr|estr|coup|cpl|vs?|ref|refr|ch)\.", re.IGNORECASE)
+_SHORT_VERSE = re.compile(
+    r"(?:str|zwr|estr|coup|cpl|vs?|ref|refr|ch)\.|(?:vsz|zwr)\.?", re.IGNORECASE
+)
 _NUMBER_FIRST = re.compile(r"(\d{1,2})[.)]?\s*(?=[^\W\d])")
 _NUMBER_ALONE = re.compile(r"(?P<number>\d{1,2}[.):])(?:\s*\((?P<said>[^\W\d][^()|]{2,40})\))?")
 _AGAIN = re.compile(

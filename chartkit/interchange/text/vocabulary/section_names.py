@@ -83,7 +83,8 @@ _NUMBER = (
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))|\bfinale?\b))?"
 )
 _BASE = (
-    r"(?:solo (?:de|di|da|du|do) [^\W\d_]{3,12}|"
+    r"(?:(?:solo|sólo|assolo|intro) (?:(?:del?|di|da|du|do|della|de la|do|na) |d['’]|dell['’])"
+    r"[^\W\d_]{3,12}|"
     rf"(?:{_any_of(KIND_OF)})(?![^\W\d_])|"
     r"(?:(?:primeira|segunda|terceira|primera|tercera|prima|seconda|terza|première|deuxième|"
     r"troisième|erster|zweiter|dritter|first|second|third|eerste|tweede)\s+(?:parte|partie|teil|"
