@@ -55,3 +55,29 @@ def test_sections_of_chords_alone_stay() -> None:
     """Chords under names of which no words come again are sections of their own."""
     text = "The Moth\n\nIntro\nG  C\n\nRiff\nD  G\n\nVerse\nMoth, moth\nCome to the lamp\n"
     assert body(taken(text).chart).startswith("== Intro\nG C\n== Riff\nD G")
+
+
+@each(
+    "order",
+    [
+        "ORDER: intro, verse 1, chorus, intro, verse 2, chorus, chorus",
+        "Form: Intro V1 Ch Intro V2 Ch Ch",
+        "form: intro v1 ch intro v2 ch ch",
+        "Order: Intro - Verse 1 - Chorus - Intro - Verse 2 - Chorus x2",
+    ],
+)
+@each("top", [True, False])
+def test_bars_first_words_below_and_an_order(order: str, top: bool) -> None:
+    """Bars that stand first for the words below are no sections of the order that the sheet gives,
+    above all or below all."""
+    chords = "Intro\n| G |\n\nVerse\n| G | C |\n\nChorus\n| C | G |\n\n"
+    words = (
+        "Verse 1 words:\nMoth, moth\nCome to the lamp\n\nVerse 2 words:\nStay, stay\n"
+        "Out of the damp\n\nChorus words:\nAway, away\nTill day\n\n"
+    )
+    lines = (f"{order}\n\n", chords + words) if top else (chords + words, f"{order}\n")
+    parts = parts_of(taken("The Moth\n\n" + "".join(lines)).chart)
+    played = [part.name.casefold() for part in parts for _ in range(part.times)]
+    assert played == ["intro", "verse 1", "chorus", "intro", "verse 2", "chorus", "chorus"]
+    assert [part.music.count("C") for part in parts][:5] == [0, 1, 1, 0, 1]
+    assert parts[4].words == "staystayoutofthedamp"

@@ -98,6 +98,29 @@ class _Blocks:
                 self.starts.append(at)
                 self._last.append(len(self.sections) - 1)
         self.keys = tuple(section_key(one.name) for one in self.sections)
+        self._givers = self._chords_for_words()
+
+    def _chords_for_words(self) -> set[int]:
+        """The sections of chords alone whose words stand below, under a name of their own."""
+        under = [[False, False] for _ in self.sections]
+        at = -1
+        for one in (one for block in self.blocks for one in block):
+            at += isinstance(one.kind, SectionStart)
+            if at >= 0:
+                under[at][0] |= isinstance(one.kind, Chords)
+                under[at][1] |= isinstance(one.kind, Words)
+        sung: set[Key] = set()
+        givers = set()
+        for at in reversed(range(len(under))):
+            kind, number = self.keys[at]
+            if under[at] == [True, False] and {(kind, number), (kind, "")} & sung:
+                givers.add(at)
+            elif under[at] == [False, True]:
+                sung |= {(kind, number), (kind, "")}
+        return givers
+
+    def _keys_played(self) -> tuple[Key, ...]:
+        return tuple(key for at, key in enumerate(self.keys) if at not in self._givers)
 
     def put(self, at: int, kind: Note | Roadmap) -> None:
         """Makes one line of a kind of a block."""
@@ -123,11 +146,11 @@ class _Blocks:
         it."""
         if _starts(self.blocks[at]):
             rest = _Blocks([*self.blocks[:at], *self.blocks[at + 1 :]])
-            return rest.keys if all(rest._filled) else ()
+            return rest._keys_played() if all(rest._filled) else ()
         above = self._section_above(at)
         without = _lines_in(self.blocks[at])
         filled = (n - without if i == above else n for i, n in enumerate(self._filled))
-        return self.keys if all(filled) else ()
+        return self._keys_played() if all(filled) else ()
 
 
 def _lines_in(block: Block) -> int:

@@ -152,7 +152,7 @@ class _Reader:
     def _short(self, word: str, number: str) -> Key | None:
         """The meaning of an abbreviated name among the sections of this sheet."""
         kind = section_key(word)[0]
-        if kind in self.kinds and (len(word) > 1 or word.isupper()):
+        if kind in self.kinds and (len(word) > 1 or word.isupper() or (kind, number) in self.keys):
             return kind, number
         lettered = [key for key in self.keys if key[1] == f"{word}{number}".casefold()]
         if word.isupper() and len(lettered) == 1:
