@@ -106,3 +106,43 @@ def test_remarks_behind_chords_are_no_words() -> None:
     """What is said to the players behind a gap is not sung, and a few such lines are no habit."""
     text = "Bowl\n\nVerse 1\nC G    softly, no drums\nAm F    let it all ring\nC G   build slowly\n"
     assert "chords-before-words" not in {one.code for one in taken(text).findings}
+
+
+_BEFORE = """\
+Bowl By The Window
+
+Verse 1
+Am{0}there is one left in the bowl and it is looking at me
+F{0}it has been there since the sunday that you left
+C{0}up is down
+G/B{0}I sang to it and still it is not deaf
+"""
+
+
+@each("sign", [" > ", " -> ", " → ", " => ", " : ", ": ", " - ", " – ", " / ", " = ", " >> ", ">"])
+def test_chords_before_any_sign_stand_over_the_words(sign: str) -> None:
+    """A sign between chords and the words behind them, on several lines, is read as a gap is, also
+    before words that sound as if said."""
+    (part,) = parts_of(taken(_BEFORE.format(sign)).chart)
+    assert part.music == ["Am", "F", "C", "G/B"]
+    assert "upisdown" in part.words
+    assert part.cues == []
+
+
+def test_letters_of_parts_before_words_are_no_chords() -> None:
+    """A letter and a colon before each line may name a part: no chord is made of it."""
+    text = (
+        "Moth\n\nA: the kettle is cold\nB: the cat is away\nC: the clock has a tick\n\nG C\nMoth\n"
+    )
+    assert "chords-before-words" not in {one.code for one in taken(text).findings}
+
+
+@each("first", ["(Am) and he", "(Em) then he", "(A) man who", "  (Am)and he"])
+def test_a_chord_that_is_a_word_too_begins_a_line(first: str) -> None:
+    """Where other lines have chords in parentheses, (A), (Am) and (Em) at the start of a line are
+    chords, and nobody sings them."""
+    others = "".join(f"({one}) there is one left in the bowl\n" for one in ("F", "G", "Dm"))
+    (part,) = parts_of(taken(f"Bowl\n\nVerse\n{others}{first} is looking at me\n").chart)
+    assert part.music[:3] == ["F", "G", "Dm"]
+    assert part.music[3:] == [first.strip()[1:].split(")")[0]]
+    assert "am" not in part.words[-22:]

@@ -90,6 +90,7 @@ from chartkit.interchange.text.vocabulary.facts import facts_of, without_parenth
 from chartkit.interchange.text.vocabulary.note_names import (
     SheetNoteNames,
     has_chords_behind,
+    has_chords_within,
     naming_of,
 )
 from chartkit.interchange.wording import counted
@@ -132,7 +133,7 @@ def read_lines(
     texts = [line.text for line in lines]
     naming = naming_of([*texts, *rows_within(texts)])
     _report_naming(naming, findings)
-    tokens = TokenReader(read_symbol, naming, has_chords_behind(texts))
+    tokens = TokenReader(read_symbol, naming, has_chords_behind(texts), has_chords_within(texts))
     sheet = Sheet(findings, tokens, BarReader(findings), subject=subject)
     typed = lines
     lines, sheet.words_from = without_list_names(

@@ -60,7 +60,7 @@ _LONGEST_WORDS = 200
 
 
 _TAIL_AT_COLUMN = re.compile(
-    rf".*[^\W\d_]{{3}}.*\S {{2,}}(?P<tail>{_LIKE_A_CHORD}(?:[ ,/-]+{_LIKE_A_CHORD}){{0,5}})\s*"
+    rf".*?[^\W\d_]{{3}}.*?\S {{2,}}(?P<tail>{_LIKE_A_CHORD}(?:[ ,/-]+{_LIKE_A_CHORD}){{0,5}})\s*"
 )
 _CHORDS_ALONE = re.compile(rf"{_LIKE_A_CHORD}(?:[ ,/-]+{_LIKE_A_CHORD}){{0,5}}\s*")
 _WORD = re.compile(r"[^\W\d_]{3}")

@@ -16,6 +16,7 @@ _IN_PARENTHESES = re.compile(r"\(([^()\[\]\s][^()\[\]]{0,40})(\))( ?)")
 _TOUCHES_A_WORD = re.compile(r"\([A-Ha-h][^()\s]{0,12}\)[^\W\d_]")
 _BEGINS_A_WORD = re.compile(r"\((?:A|[A-H]m)\)[^\W\d_a-zß-ÿ]")
 """What could be a word but for the word in a capital letter that it touches."""
+_BEGINS_LINE = re.compile(r"\s*\((?:A|Am|Em)\)\s*[^\W\d_]")
 _IN_SQUARE = re.compile(r"\[([^()\[\]\s][^()\[\]]{0,40})\]")
 _LETTER_IN_SQUARE = re.compile(r"\[[A-H]\d?\]")
 """What could as well be the name of a part, as "A" and "B2" are."""
@@ -27,13 +28,15 @@ _LONGEST = 1000
 
 def chords_within(line: Line, tokens: TokenReader) -> tuple[Line, list[Token]] | None:
     """The words of a line and the chords that stood in parentheses among them; None where none
-    did.  A lone (A) or (Am) is rather a word, unless it touches a word ("(Am)Lift it")."""
+    did.  A lone (A) or (Am) is rather a word, unless it touches a word ("(Am)Lift it") or begins a
+    line of a sheet that has other chords so."""
     text = line.text
     if len(text) > _LONGEST or "(" not in text:
         return None
     words, chords = _taken_apart(text, tokens)
     sure = any(token.text not in WORDS_TOO for token in chords)
     sure = sure or _BEGINS_A_WORD.search(text) is not None
+    sure = sure or (tokens.within and _BEGINS_LINE.match(text) is not None)
     if not chords or not any(map(str.isalpha, words)) or not (sure or len(chords) > 1):
         return None
     return replace(line, text=words.rstrip(), columns=None), chords

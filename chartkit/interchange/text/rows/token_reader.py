@@ -69,12 +69,16 @@ Part = tuple[Kind, str, int, tuple[Played, ...]]
 
 class TokenReader:
     """Reads chord rows; ``naming`` is how the sheet names its notes, ``behind`` whether it has
-    chords behind its words."""
+    chords behind its words, ``within`` whether it has them in parentheses among its words."""
 
     def __init__(
-        self, read_symbol: SymbolReader, naming: SheetNoteNames, behind: bool = False
+        self,
+        read_symbol: SymbolReader,
+        naming: SheetNoteNames,
+        behind: bool = False,
+        within: bool = False,
     ) -> None:
-        self.naming, self.behind = naming, behind
+        self.naming, self.behind, self.within = naming, behind, within
         self.read_symbol = lru_cache(maxsize=8192)(read_symbol)
         self.read = lru_cache(maxsize=8192)(self._read)
         self._row = lru_cache(maxsize=2048)(self._row_of)

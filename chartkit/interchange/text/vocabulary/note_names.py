@@ -140,8 +140,29 @@ def _from_german(symbol: str) -> str:
 
 def has_chords_behind(lines: Sequence[str]) -> bool:
     """Whether several lines of words have chords behind them, after a gap."""
-    tails = (_tail_of(line) for line in lines if _GAP in line and line[-1:] in _ENDS_TAIL)
-    return sum(tail[0] not in WORDS_TOO for tail in tails if tail) >= _FEWEST_TAILS
+    return sum(map(has_chords_at_end, lines)) >= _FEWEST_TAILS
+
+
+def has_chords_at_end(line: str) -> bool:
+    """Whether a line of words has chords behind them, after a gap, that are hardly words."""
+    tail = _tail_of(line) if _GAP in line and line[-1:] in _ENDS_TAIL else ()
+    return bool(tail) and tail[0] not in WORDS_TOO
+
+
+def has_chords_within(lines: Sequence[str]) -> bool:
+    """Whether several lines have chords in parentheses among words that can be nothing else."""
+    return sum(map(_has_chord_within, lines)) >= _FEWEST_WITHIN
+
+
+def _has_chord_within(line: str) -> bool:
+    names = _WITHIN.findall(line[:_LONGEST_WITHIN]) if "(" in line else []
+    sure = any(name not in WORDS_TOO for name in names)
+    return sure and _A_WORD.search(_WITHIN.sub(" ", line[:_LONGEST_WITHIN])) is not None
+
+
+_FEWEST_WITHIN, _LONGEST_WITHIN = 3, 400
+_WITHIN = re.compile(r"\(([A-H][#b♯♭]?(?:maj|min|m|dim|sus|add|\d{1,2}){0,3}(?:/[A-H][#b♯♭]?)?)\)")
+_A_WORD = re.compile(r"[^\W\d_]{2}")
 
 
 def naming_of(lines: list[str]) -> SheetNoteNames:
