@@ -45,3 +45,43 @@ def test_a_refrain_shows_itself(blocks: list[str], names: list[str]) -> None:
     text = "Moth Song\n\n" + "\n".join(blocks)
     assert names_of_parts(text) == names
     assert ("blocks-named" in codes(taken(text))) == (names != [""])
+
+
+_STANZA = "The kettle is cold and the cat is away\nThe clock on the wall has a tick\n"
+_OTHER = "The postman is early, the milk it is late\nThe stairs they are creaking and thick\n"
+
+
+@each(
+    ("blocks", "names"),
+    [
+        ([_over(_FIRST + _SECOND), _over(_THIRD + _STANZA)], ["Verse 1", "Verse 2"]),
+        (
+            ["C G C\n", *(_over(one + _OTHER) for one in (_FIRST, _SECOND, _THIRD)), "G C\n"],
+            ["Intro", "Verse 1", "Verse 2", "Verse 3", "Outro"],
+        ),
+        (
+            ["C G\n", _over(_FIRST), _over(_REFRAIN), "F G\n", _over(_SECOND), _over(_REFRAIN)],
+            ["Intro", "Verse 1", "Chorus", "Interlude", "Verse 2", "Chorus"],
+        ),
+        ([_over(_FIRST + _SECOND), _over(_THIRD)], [""]),
+        ([_over(_FIRST + _SECOND), _over(_THIRD + _STANZA).replace("C ", "D ")], [""]),
+    ],
+)
+def test_stanzas_over_the_same_chords(blocks: list[str], names: list[str]) -> None:
+    """Stanzas of as many lines over the same rows are verses, and rows alone before, between and
+    behind them are played; blocks of other lengths or chords stay one section."""
+    text = "Moth Song\n\n" + "\n".join(blocks)
+    assert names_of_parts(text) == names
+
+
+@each("label", ["Ref.", "Refr.", "Refrén:", "Chorus", "R:", "REFRAIN", "[Refrain]"])
+def test_a_refrain_with_a_name_among_verses_without(label: str) -> None:
+    """Where the refrain alone has a name, what stands apart from it in as many lines as the first
+    block are verses, with chords or without."""
+    text = (
+        f"Moth Song\n\n{_over(_FIRST + _SECOND)}\n{label}\n{_over(_REFRAIN)}\n"
+        f"{_THIRD}{_STANZA}\n{label}\n\n{_over(_STANZA + _OTHER)}\n{label}\n"
+    )
+    refrain = label.strip("[]:.")
+    names = [name.strip(".") for name in names_of_parts(text)]
+    assert names == ["Verse 1", refrain, "Verse 2", refrain, "Verse 3", refrain]

@@ -1,10 +1,12 @@
 """Names for the blocks of a sheet that has none: its refrain is set in, or comes again between the
-verses with all its words.
+verses with all its words.  Stanzas over the same rows of chords are verses, and so are the blocks
+of a sheet that names its refrain alone.
 
-Source of both ways to show a refrain: common practice of song books, no source.
+Source of these ways to type a song: common practice of song books, no source.
 """
 
 import itertools
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -12,9 +14,11 @@ from dataclasses import dataclass, replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.kinds.sheet_lines import letters_of
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.names.headings import Heading, heading_of
 from chartkit.interchange.text.rows.inline_chords import chords_within
 from chartkit.interchange.text.rows.token_reader import TokenReader
+from chartkit.interchange.text.vocabulary.note_names import has_chords_at_end
+from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.wording import counted
 
 _MOST_LINES = 400
@@ -22,51 +26,134 @@ _SET_IN, _MARGIN = 3, 1
 """The fewest blanks before a refrain that is set in, and the most before a verse."""
 _FEWEST_BLOCKS = 2
 _FEWEST_LINES = 2
+_NUMBERED = re.compile(r"\s*\d{1,2}\s*[.):]")
+"""The number of a verse at the start of a line, which names it already."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Block:
     """Lines between blanks: the place of the first, how far its words are set in, and these as
-    letters; ``has_chords`` says whether chords stand over or among them."""
+    letters; ``chords`` are the rows over them, without their places, and ``has_chords`` says
+    whether chords stand over, behind or among them."""
 
     start: int
     indent: int
     words: tuple[str, ...]
+    chords: tuple[str, ...]
     has_chords: bool
 
 
 def with_names_of_blocks(
     lines: Sequence[Line], tokens: TokenReader, findings: Findings
 ) -> list[Line]:
-    """The lines; where the sheet names no section and its refrain can be told from its verses, a
-    name above each block."""
-    if len(lines) > _MOST_LINES or any(map(_may_be_named, lines)):
+    """The lines; where the sheet names no section and its refrain can be told from its verses, or
+    all its stanzas have the same chords, or where it names its refrain alone, a name above each
+    block."""
+    if len(lines) > _MOST_LINES:
         return list(lines)
+    named = [at for at, line in enumerate(lines) if _may_be_named(line)]
     blocks = list(_blocks_of(lines, tokens))
     first = next((at for at, block in enumerate(blocks) if block.has_chords), len(blocks))
-    sung = [block for block in blocks[first:] if len(block.words) >= _FEWEST_LINES]
-    refrain = _set_in(sung) or _said_again(sung)
-    verses = [block for block in sung if block not in refrain]
-    if len(sung) < len(blocks) - first or len(verses) < _FEWEST_BLOCKS or not refrain:
+    blocks = blocks[first:]
+    beside = _beside_refrain(blocks, named, lines) if named else []
+    verses, refrain = (beside, []) if named else _verses_and_refrain(blocks)
+    if not verses:
         return list(lines)
-    findings.guess(
-        "blocks-named",
-        f"no section has a name: {counted(len(refrain), 'block')} set in or said again "
-        "are read as the chorus, the others as verses",
-        lines[refrain[0].start].place(),
-    )
+    _report(findings, lines, verses, refrain, by_name=bool(named))
     names = {block.start: f"[Verse {n}]" for n, block in enumerate(verses, 1)}
     names |= {block.start: "[Chorus]" for block in refrain}
-    named = []
+    if not named:
+        names |= _names_of_chords_alone(blocks)
+    result = []
     for at, line in enumerate(lines):
-        named += [replace(line, text=names[at], columns=None)] if at in names else []
-        named.append(line)
-    return named
+        result += [replace(line, text=names[at], columns=None)] if at in names else []
+        result.append(line)
+    return result
+
+
+def _report(
+    findings: Findings,
+    lines: Sequence[Line],
+    verses: Sequence[_Block],
+    refrain: Sequence[_Block],
+    by_name: bool,
+) -> None:
+    """Says by what the verses of a sheet were told."""
+    first = min(block.start for block in (*verses, *refrain))
+    if refrain:
+        said = (
+            f"no section has a name: {counted(len(refrain), 'block')} set in or said again "
+            "are read as the chorus, the others as verses"
+        )
+        first = refrain[0].start
+    elif by_name:
+        said = f"only the refrain has a name: {len(verses)} blocks beside it are read as verses"
+    else:
+        said = f"no section has a name: {len(verses)} blocks over the same chords are verses"
+    findings.guess("blocks-named", said, lines[first].place())
+
+
+def _verses_and_refrain(blocks: Sequence[_Block]) -> tuple[list[_Block], list[_Block]]:
+    """The verses and the refrain of a sheet that names no section; nothing where they do not show
+    themselves."""
+    music = [block for block in blocks if not block.words and block.chords]
+    sung = [block for block in blocks if len(block.words) >= _FEWEST_LINES]
+    whole = len(sung) + len(music) == len(blocks)
+    refrain = _set_in(sung) or _said_again(sung)
+    verses = [block for block in sung if block not in refrain]
+    if not whole or len(verses) < _FEWEST_BLOCKS:
+        return [], []
+    return (verses, refrain) if refrain or _are_stanzas(verses) else ([], [])
+
+
+def _are_stanzas(blocks: Sequence[_Block]) -> bool:
+    """Whether blocks are stanzas to one tune: as many lines, over the same rows of chords."""
+    lengths, rows = ({len(one.words) for one in blocks}, {one.chords for one in blocks})
+    return len(lengths) == len(rows) == 1 and min(lengths) >= _FEWEST_OF_STANZA and rows != {()}
+
+
+_FEWEST_OF_STANZA = 4
+"""Blocks of fewer lines over the same chords may be parts of one verse (ours)."""
+
+
+def _names_of_chords_alone(blocks: Sequence[_Block]) -> dict[int, str]:
+    """A name for each block of chords alone, by where it stands in the song."""
+    names = {}
+    for at, block in enumerate(blocks):
+        if not block.words:
+            place = "Intro" if at == 0 else "Outro" if at == len(blocks) - 1 else "Interlude"
+            names[block.start] = f"[{place}]"
+    return names
+
+
+def _beside_refrain(
+    blocks: Sequence[_Block], named: Sequence[int], lines: Sequence[Line]
+) -> list[_Block]:
+    """The verses of a sheet that names its refrain and nothing else: the first block, and those
+    of as many lines that stand apart from the name; none on any other sheet."""
+    keys = {section_key(heading.name)[0] for at in named if (heading := _heading(lines[at]))}
+    alone = keys <= {"chorus", "r"} and bool(blocks) and blocks[0].start < named[0]
+    alone = alone and not any(_NUMBERED.match(lines[block.start].text) for block in blocks)
+    if not alone or len(blocks[0].words) < _FEWEST_OF_STANZA:
+        return []
+    names = tuple(lines[at].text.strip(" .:").casefold() for at in named)
+    verses = [blocks[0]]
+    for block in blocks[1:]:
+        again = len(block.words) == 1 and lines[block.start].text.casefold().startswith(names)
+        if again or block.start in named:
+            continue
+        if len(block.words) != len(blocks[0].words):
+            return []
+        verses.append(block)
+    return verses if len(verses) >= _FEWEST_BLOCKS else []
+
+
+def _heading(line: Line) -> Heading | None:
+    return heading_of(line.text.strip()) if line.text.strip() else None
 
 
 def _may_be_named(line: Line) -> bool:
-    heading = heading_of(line.text.strip()) if line.text.strip() else None
-    return heading is not None
+    return _heading(line) is not None
 
 
 def _blocks_of(lines: Sequence[Line], tokens: TokenReader) -> list[_Block]:
@@ -90,8 +177,10 @@ def _block(lines: Sequence[Line], start: int, tokens: TokenReader) -> _Block:
         one[0].text.replace("-", "") if one is not None else line.text
         for one, line in zip(within, words, strict=True)
     ]
-    chords = len(words) < len(lines) or any(one is not None for one in within)
-    return _Block(start, indent, tuple(map(letters_of, plain)), chords)
+    rows = tuple(" ".join(line.text.split()) for line in lines if line not in words)
+    chords = bool(rows) or any(one is not None for one in within)
+    chords = chords or (tokens.behind and any(has_chords_at_end(line.text) for line in words))
+    return _Block(start, indent, tuple(map(letters_of, plain)), rows, chords)
 
 
 def _set_in(blocks: Sequence[_Block]) -> list[_Block]:
