@@ -10,6 +10,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import compress
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.kinds.sheet_lines import letters_of
@@ -170,14 +171,15 @@ def _blocks_of(lines: Sequence[Line], tokens: TokenReader) -> list[_Block]:
 
 
 def _block(lines: Sequence[Line], start: int, tokens: TokenReader) -> _Block:
-    words = [line for line in lines if tokens.row(line) is None]
+    are_rows = [tokens.row(line) is not None for line in lines]
+    words = [line for line, is_row in zip(lines, are_rows, strict=True) if not is_row]
     indent = min((len(one.text) - len(one.text.lstrip()) for one in words), default=0)
     within = [chords_within(line, tokens) for line in words]
     plain = [
         one[0].text.replace("-", "") if one is not None else line.text
         for one, line in zip(within, words, strict=True)
     ]
-    rows = tuple(" ".join(line.text.split()) for line in lines if line not in words)
+    rows = tuple(" ".join(line.text.split()) for line in compress(lines, are_rows))
     chords = bool(rows) or any(one is not None for one in within)
     chords = chords or (tokens.behind and any(has_chords_at_end(line.text) for line in words))
     return _Block(start, indent, tuple(map(letters_of, plain)), rows, chords)
