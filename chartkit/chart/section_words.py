@@ -21,6 +21,10 @@ PLAYERS = (
     "dobro",
     "trumpet",
     "horn",
+    "horns",
+    "brass",
+    "strings",
+    "synth",
     "trombone",
     "clarinet",
     "flute",
@@ -78,7 +82,7 @@ NAMES_OF_KIND = {
     "gitarrsolo, gitarsolo, gitaarsolo, guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, "
     "asolo, lead break, guitar lead",
     "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
-    "break": "break, breakdown",
+    "break": "break, breakdown, dub",
     "interlude": "transition, intermezzo, intermède, passagem, pasaje, zwischenteil, "
     "zwischenmusik, übergang, "
     "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "

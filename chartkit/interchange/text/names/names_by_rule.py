@@ -53,9 +53,9 @@ def with_underlined_names(
         match = _NAME_AND_MORE.fullmatch(lines[at].text.strip())
         if match is None or not _has_more_below(lines, at):
             continue
-        result[at] = replace(
-            lines[at], text=f"[{match['name']}] {match['more'] or ''}".rstrip(), columns=None
-        )
+        name, more = match["name"], match["more"]
+        text = f"[{name}] {more}" if more else f"== {name} =="  # also where the band is told so
+        result[at] = replace(lines[at], text=text, columns=None)
         findings.guess(
             "underlined-name",
             f'"{match["name"]}" is underlined as names of sections are: taken for one',

@@ -58,9 +58,18 @@ def _is_ornament(sign: str) -> bool:
     return sign in _ORNAMENTS or other or is_picture(sign)
 
 
+_SET_OFF = re.compile(
+    r"(?:<{1,3}|>{1,3}|['‘‚‹「『《〈【])\s*(?P<title>[^<>'‘‹›「」『』《》〈〉【】]{2,80}?)\s*"
+    r"(?:<{1,3}|>{1,3}|['’‘›」』》〉】])"
+)
+"""A title between signs that set it off; other quotes are read where titles are parted."""
+
+
 def title_of(text: str) -> str:
-    """A title without the word that says it is one, and without the kind of its web page."""
+    """A title without the word that says it is one, without signs around it, and without the kind
+    of its web page."""
     text = text[title_label(text) :]
+    text = set_off["title"] if (set_off := _SET_OFF.fullmatch(text.strip())) is not None else text
     kind = None if text.islower() else _KIND_OF_PAGE.search(text)
     return text[: kind.start()] if kind is not None and kind.end() == len(text) else text
 
