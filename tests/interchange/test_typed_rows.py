@@ -163,3 +163,46 @@ def test_chords_in_the_column_of_the_others() -> None:
     (part,) = parts_of(taken(f"Moth\n\nVerse\n{typed}\n").chart)
     assert part.music == ["G", "C"] * len(lines)
     assert part.words == "".join(lines).replace(" ", "").casefold()
+
+
+@each(
+    ("behind", "name"),
+    [
+        *(("to start", "Intro"), ("to begin", "Intro"), ("for the intro", "Intro")),
+        *(("zum Anfang", "Intro"), ("pour commencer", "Intro"), ("(to start)", "Intro")),
+        *(("to finish", "Outro"), ("- to end", "Outro"), ("per finire", "Outro")),
+    ],
+)
+@each("row", ["C F C", "(C) (F) (C)", "C - F - C", "| C | F | C |"])
+def test_chords_with_their_place_in_the_song(behind: str, name: str, row: str) -> None:
+    """A row that stands apart with its place behind it is the intro or the outro."""
+    verse = f"Verse\n{_SONG}"
+    line = f"{row} {behind}\n"
+    text = f"{line}\n{verse}" if name == "Intro" else f"{verse}\n{line}"
+    parts = parts_of(taken(f"Clock\n\n{text}").chart)
+    part = parts[0 if name == "Intro" else -1]
+    assert part.name == name
+    assert [one for one in part.music if one != "|"] == ["C", "F", "C"]
+    assert part.cues == []
+
+
+@each(
+    ("said", "times"),
+    [
+        *(
+            ("same, last line 3 times", 3),
+            ("same, last line twice", 2),
+            ("same but last line x2", 2),
+        ),
+        *(
+            ("as before, last line 2x", 2),
+            ("wie oben, letzte Zeile 3x", 3),
+            ("idem, dernière ligne bis", 2),
+        ),
+    ],
+)
+def test_the_same_with_its_last_line_again(said: str, times: int) -> None:
+    """A remark below a name that asks for the same and for its last line again."""
+    song = "Chorus\nG  C\nMoth at the lamp\nD  G\nCome away\n\n"
+    part = parts_of(taken(f"Clock\n\n{song}Verse\nC  F\nStay, stay\n\nChorus\n{said}\n").chart)[-1]
+    assert part.music == ["G", "C", *["D", "G"] * times]

@@ -23,6 +23,9 @@ _AFTER_EACH = re.compile(
     re.IGNORECASE,
 )
 _LAST_LINE = re.compile(
+    r"(?:(?:(?:the\s+)?same(?:\s+as\s+(?:before|above))?|as\s+(?:before|above)|again|wie\s+(?:oben|vorher)|"
+    r"gleich|idem|igual|lo mismo|come prima|comme avant|pareil|zelfde|samma)"
+    r"(?:\s*[,;:–-]\s*|\s+)(?:(?:but|and|aber|und|mais|pero|ma|e|y|et|maar|men)\s+)?)?"
     r"(?:(?:sing|play|singen|chanter|cantar|cantare|zing|sjung)\s+)?(?:(?:repeat|rep\.?|rpt\.?|double|wiederhole|wdh\.?|répéter|bisser|repetir|repete|repite|ripeti|"
     r"herhaal|upprepa)\s+)?(?:the\s+|die\s+|la\s+|a\s+|l['’]|de\s+)?"
     r"(?:last line|final line|letzte zeile|dernière ligne|última línea|ultima linea|última linha|"

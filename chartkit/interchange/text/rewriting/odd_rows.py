@@ -112,7 +112,9 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
         return list(lines)
     counts_bars = any(_COUNTS_BARS.search(line.text[:_LONGEST]) for line in lines)
     result: list[Line] = []
-    for line in lines:
+    for at, line in enumerate(lines):
+        if at == 0 or not lines[at - 1].text.strip():
+            line = _with_place_as_name(line, is_chords)
         line = _with_lines_for_brackets(line, is_chords)
         text = line.text if len(line.text) <= _LONGEST else ""
         if not any(map(str.isalnum, text)):
@@ -139,6 +141,27 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
             line = _with_bars_for_strokes(line, is_chords)
             result += _bars_and_words(_with_words_apart(line, is_chords), is_chords)
     return result
+
+
+_PLACE_BEHIND = re.compile(
+    r"(?P<row>\S.*?)\s*[,–—-]?\s+\(?(?:(?P<start>to (?:start|begin|open|kick off)(?: with)?|"
+    r"(?:for|as) (?:the |an )?intro|zum anfang|zu beginn|pour commencer|para empezar|para começar|"
+    r"per iniziare|per cominciare|om te beginnen)|"
+    r"to (?:end|finish|close)(?: with)?|(?:for|as) the (?:end|ending|outro)|zum schluss|"
+    r"pour finir|para terminar|para acabar|per finire|om te eindigen)\)?[.!:]?\s*",
+    re.IGNORECASE,
+)
+"""Chords with the place in the song where they are played behind them."""
+
+
+def _with_place_as_name(line: Line, is_chords: IsChords) -> Line:
+    """A row of chords that stands apart with its place behind it ("C F C G7 to start") as the
+    intro or the outro; any other line as it is."""
+    match = _PLACE_BEHIND.fullmatch(line.text) if len(line.text) <= _LONGEST else None
+    if match is None or " " not in match["row"] or not is_chords(match["row"]):
+        return line
+    name = "Intro" if match["start"] else "Outro"
+    return replace(line, text=f"{name}: {match['row']}", columns=None)
 
 
 def _bars_and_words(line: Line, is_chords: IsChords) -> list[Line]:
