@@ -16,6 +16,7 @@ from chartkit.chart.walk import iter_bars, iter_music, iter_rows, row_chords
 from chartkit.diagnostics import has_errors
 from chartkit.phrases import nearest
 from chartkit.syntax.navigation import check_navigation
+from chartkit.syntax.refrain_checks import check_refrains
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_checks import check_sections
 from chartkit.theory.capo import NO_CAPO
@@ -43,6 +44,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_capos(chart, report)
     _check_pushes(chart, report)
     _check_bars(chart, music, report)
+    check_refrains(chart, report)
 
 
 _ROWS_WITHOUT_BARS = 4

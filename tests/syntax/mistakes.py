@@ -119,6 +119,14 @@ MISTAKES = (
         4,
         '"x2" behind its name',
     ),
+    Mistake(
+        "== Verse\n| C |\n1: | low tide |\n2: | high tide |\n== Refrain\n| G |\n: | oh home |",
+        "refrain-once",
+        5,
+        1,
+        10,
+        '"== Verse", "== Refrain"',
+    ),
     # ---- slips that would lose something
     Mistake("key: C\n| C7 #9 | F | G | C |", "sharp-or-comment", 2, 6, 2, '"C7#9"'),
     Mistake("key: C\n| C |\n: | we're #1 |", "sharp-or-comment", 3, 11, 2, "in words write"),
