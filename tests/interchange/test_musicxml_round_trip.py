@@ -8,7 +8,8 @@ import pytest
 from hypothesis import assume, example, given, settings
 
 from chartkit.chart.model import Bar, Chart
-from chartkit.chart.systems import section_systems
+from chartkit.chart.sung_lines import sung_lines, with_own_verses
+from chartkit.chart.systems import all_systems, section_systems
 from chartkit.diagnostics import Source
 from chartkit.interchange.musicxml.losses import losses_of
 from chartkit.interchange.musicxml.write import musicxml_bytes
@@ -48,11 +49,12 @@ def struck(chart: Chart) -> list[tuple[object, ...]]:
 
 
 def words(chart: Chart) -> list[str]:
-    """The letters of every row of words, in any order, since pick-ups may change their row."""
+    """The letters of every row of words, in any order, since pick-ups may change their row; each
+    section has the verses that it sings."""
     rows = [
         segment.text
-        for i in range(len(chart.sections))
-        for system in section_systems(chart, i)
+        for systems in with_own_verses(all_systems(chart), sung_lines(chart))
+        for system in systems
         for row in system.words
         for cell in row.cells
         for segment in cell
