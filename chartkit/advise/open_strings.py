@@ -13,8 +13,8 @@ from chartkit.diagnostics import Diagnostic
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.phrases import counted
 from chartkit.theory.key import Key
-from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import shape_text
+from chartkit.theory.transposition import semitones_between
 
 _HIGHEST_CAPO = 5
 """The last fret at which a capo still leaves a riff low on the neck (ours)."""
@@ -27,10 +27,10 @@ def riff_off_open_strings(chart: Chart, tonight: Key | None) -> tuple[Diagnostic
 
     The hint names the capo or the tuning with which the shape rings on open strings again.
     """
-    now = song_areas(chart, View())[written_key(chart)].sounding
     if tonight is None:
         return ()
-    up = (pitch_class_of(tonight.tonic) - pitch_class_of(now.tonic)) % _OCTAVE
+    now = song_areas(chart, View())[written_key(chart)].sounding
+    up = semitones_between(now, tonight)
     row = _open_shape(chart) if up else None
     if row is None or not isinstance(row.value, GivenShape):
         return ()

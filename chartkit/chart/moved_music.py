@@ -14,12 +14,8 @@ from chartkit.chart.model import (
     Strike,
 )
 from chartkit.chart.systems import System
-from chartkit.theory.key import MODES, Key, spellings
-from chartkit.theory.note import pitch_class_of
+from chartkit.theory.key import MOST_SIGNS, Key, simplest_spelling
 from chartkit.theory.respelling import printed_chord
-
-_MOST_SIGNS = 7
-"""The most sharps or flats of a key signature (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +77,7 @@ def moved_systems(systems: tuple[System, ...], start: Place, target: Place) -> t
 def _key_moved(key: Key, interval: int) -> Key:
     """The key moved, under another name where it would need more than seven signs."""
     moved = replace(key, tonic=key.tonic + interval)
-    if abs(moved.tonic + MODES[moved.mode]) <= _MOST_SIGNS:
-        return moved
-    named = spellings(pitch_class_of(moved.tonic), moved.mode)
-    return min(named, key=lambda one: abs(one.signature))
+    return moved if abs(moved.signature) <= MOST_SIGNS else simplest_spelling(moved)
 
 
 def moved_row(row: MusicRow, key: Key, interval: int) -> MusicRow:

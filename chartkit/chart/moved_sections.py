@@ -11,6 +11,7 @@ It holds for that time alone: a later heading of the same name has the section's
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
+from chartkit.chart.keys import written_key
 from chartkit.chart.model import (
     Bar,
     Chart,
@@ -166,7 +167,7 @@ class _Mover:
         key, meter = _first(section.rows)
         start = self.starts[written_in]
         if key is not None and start.key is None:
-            guess = self._guessed_key()
+            guess = written_key(self.chart)
             self._misfit(section, "key-unknown", key, guess, target.key or guess)
             start = replace(start, key=guess)
         if key is not None and start.key and target.key and target.key.mode != start.key.mode:
@@ -186,11 +187,6 @@ class _Mover:
         said = tuple(one for one in (key, meter) if one is not None)
         restated = _settings(target, self.placed.after(said))
         return (*said, *restated, *rows_of(moved))
-
-    def _guessed_key(self) -> Key:
-        from chartkit.chart.keys import written_key
-
-        return written_key(self.chart)
 
     def _misfit(
         self,

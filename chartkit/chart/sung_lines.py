@@ -5,68 +5,99 @@ them.  Where every section is written out, each one shows the verses that are it
 """
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import BarLine, Chart
-from chartkit.chart.playing_order import playing_order
-from chartkit.chart.systems import System, placed_systems
+from chartkit.chart.playing_order import PlayedBar, playing_order
+from chartkit.chart.systems import System, all_systems, placed_systems
 from chartkit.chart.verses import TimesThrough, line_of_time, rows_in_order, turns_of
 
 SungLines = tuple[tuple[tuple[int, ...], ...], ...]
-"""For each section and each of its rows of music, in order, the numbers of the lines of words that
-are sung there, counted from 0."""
+"""For each section and each of its systems, in order, the numbers of the lines of words that are
+sung there, counted from 0."""
+
+
+class VersesSung:
+    """Whose turn it is among the verses under each row, as the bars of a song are played."""
+
+    def __init__(self, chart: Chart) -> None:
+        placed = placed_systems(chart)
+        self.turns, self.rows = turns_of(chart), rows_in_order(chart)
+        self._systems = {
+            (section, written_in, row): system
+            for section, systems in enumerate(placed)
+            for written_in, row, system in systems
+        }
+        self.stacked = {
+            section
+            for section, systems in enumerate(placed)
+            if any(len(system.words) > 1 for _, _, system in systems)
+        }
+        self._through = TimesThrough()
+
+    def at(self, bar: PlayedBar) -> tuple[System | None, tuple[int, ...]]:
+        """The system of a bar that is played now, and the lines of its words that may be sung,
+        the likeliest first; each call counts as a time it is played.
+
+        Notation programs write the words of a second ending into the first verse, so the line of
+        so many visits to the bar comes second.
+        """
+        place = (self.turns[bar.section], self.rows[bar.row_place], bar.bar)
+        system = self._systems.get(bar.row_place)
+        music = None if system is None else system.music
+        lines = () if music is None else music.lines[bar.bar : bar.bar + 2]
+        opening, closing = lines if len(lines) > 1 else (BarLine(), BarLine())
+        time = self._through.at(*place, opening, closing)
+        if system is None:
+            return None, ()
+        numbers = [words.verse for words in system.words]
+        counts = dict.fromkeys((time, self._through.visits(*place)))
+        likely = (line_of_time(numbers, each, bar.section in self.stacked) for each in counts)
+        return system, tuple(line for line in likely if line is not None)
 
 
 def sung_lines(chart: Chart) -> SungLines:
-    """The lines that each section sings of the words under its rows.
+    """The lines that each section sings of the words of its systems.
 
-    A section whose words no other one sings on with has all of its lines.  A line that is never
-    reached (a third verse of a section that comes twice) stays where the section comes last, so
-    that nothing is lost.  Where the song is too long to be played through, every section has all.
+    A section whose words no other one sings on with has all of its lines, and so have words
+    without music.  A line that is never reached (a third verse of a section that comes twice)
+    stays where the section comes last, so that nothing is lost.  Where the song is too long to be
+    played through, every section has all.
     """
-    systems = [[system for _, _, system in placed] for placed in placed_systems(chart)]
+    systems = all_systems(chart)
     every = tuple(tuple(tuple(range(len(one.words))) for one in section) for section in systems)
-    turns = turns_of(chart)
-    shared = {turn for turn, count in Counter(turns).items() if count > 1}
-    stacked = {
-        number
-        for number, section in enumerate(systems)
-        if any(len(one.words) > 1 for one in section)
-    }
-    if not any(turns[number] in shared for number in stacked):
+    verses = VersesSung(chart)
+    shared = {turn for turn, count in Counter(verses.turns).items() if count > 1}
+    if not any(verses.turns[number] in shared for number in verses.stacked):
         return every
     order = playing_order(chart)
     if order.cut_short:
         return every
-    reached = _reached(chart, systems, stacked)
-    _keep_the_rest(reached, turns, systems)
+    reached: dict[tuple[int, int], set[int]] = {}
+    for bar in order.bars:
+        place = (bar.section, verses.rows[bar.row_place])
+        reached.setdefault(place, set()).update(verses.at(bar)[1])
+    _keep_the_rest(reached, verses.turns, systems)
     return tuple(
-        tuple(
-            tuple(sorted(reached.get((number, row), ()))) if turns[number] in shared else lines
-            for row, lines in enumerate(section)
-        )
-        for number, section in enumerate(every)
+        _own_lines(number, section, reached) if verses.turns[number] in shared else every[number]
+        for number, section in enumerate(systems)
     )
 
 
-def _reached(
-    chart: Chart, systems: Sequence[Sequence[System]], stacked: set[int]
-) -> dict[tuple[int, int], set[int]]:
-    """For each section and row the lines that are sung when the song is played."""
-    turns, rows, through = turns_of(chart), rows_in_order(chart), TimesThrough()
-    reached: dict[tuple[int, int], set[int]] = {}
-    for bar in playing_order(chart).bars:
-        row = rows[bar.row_place]
-        system = systems[bar.section][row]
-        lines = system.music.lines[bar.bar : bar.bar + 2] if system.music else ()
-        opening, closing = lines if len(lines) == 2 else (BarLine(), BarLine())
-        time = through.at(turns[bar.section], row, bar.bar, opening, closing)
-        visits = through.visits(turns[bar.section], row, bar.bar)
-        numbers = [words.verse for words in system.words]
-        found = (line_of_time(numbers, count, bar.section in stacked) for count in (time, visits))
-        reached.setdefault((bar.section, row), set()).update(n for n in found if n is not None)
-    return reached
+def _own_lines(
+    number: int, systems: Sequence[System], reached: dict[tuple[int, int], set[int]]
+) -> tuple[tuple[int, ...], ...]:
+    """The lines of one section; ``reached`` counts its systems with music alone."""
+    lines: list[tuple[int, ...]] = []
+    row = 0
+    for system in systems:
+        if system.music is None:
+            lines.append(tuple(range(len(system.words))))
+        else:
+            lines.append(tuple(sorted(reached.get((number, row), ()))))
+            row += 1
+    return tuple(lines)
 
 
 def _keep_the_rest(
@@ -80,7 +111,8 @@ def _keep_the_rest(
     for (section, row), lines in reached.items():
         sung.setdefault((turns[section], row), set()).update(lines)
     for turn, number in last.items():
-        for row, system in enumerate(systems[number]):
+        rows = (system for system in systems[number] if system.music is not None)
+        for row, system in enumerate(rows):
             rest = set(range(len(system.words))) - sung.get((turn, row), set())
             reached.setdefault((number, row), set()).update(rest)
 
@@ -90,17 +122,9 @@ def with_own_verses(
 ) -> tuple[tuple[System, ...], ...]:
     """The systems of all sections, each with those of its words that ``sung_lines`` gives it."""
     return tuple(
-        tuple(_with_own_verses(section, iter(own)))
+        tuple(
+            replace(system, words=tuple(system.words[number] for number in numbers))
+            for system, numbers in zip(section, own, strict=True)
+        )
         for section, own in zip(systems, lines, strict=True)
     )
-
-
-def _with_own_verses(
-    section: tuple[System, ...], own: Iterator[tuple[int, ...]]
-) -> Iterator[System]:
-    for system in section:
-        if system.music is None:
-            yield system
-        else:
-            numbers = next(own, tuple(range(len(system.words))))
-            yield replace(system, words=tuple(system.words[number] for number in numbers))

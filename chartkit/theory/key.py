@@ -62,7 +62,7 @@ def _mode_meant(word: str) -> str:
 
 _SIGN_IN_WORDS = re.compile(r"([A-G])[\s-]*(flat|sharp)(?![A-Za-z])", re.IGNORECASE)
 _KEY = re.compile(rf"({NOTE_NAME.pattern})\s*([A-Za-z]*)")
-_MOST_SIGNS = 7
+MOST_SIGNS = 7
 """The most sharps or flats of a key signature (common practice)."""
 
 
@@ -104,8 +104,8 @@ def parse_key(text: str) -> Key:
     if mode is None:
         raise UnknownMode(word, _mode_meant(word))
     key = Key(parse_note(match[1]), mode)
-    if abs(key.signature) > _MOST_SIGNS:
-        simple = min(spellings(pitch_class_of(key.tonic), mode), key=lambda k: abs(k.signature))
+    if abs(key.signature) > MOST_SIGNS:
+        simple = simplest_spelling(key)
         raise ValueError(f"{key} would need {abs(key.signature)} signs: write {simple}")
     return key
 
@@ -114,8 +114,14 @@ def _with_sign(match: re.Match[str]) -> str:
     return match[1] + ("b" if match[2].lower() == "flat" else "#")
 
 
+def simplest_spelling(key: Key) -> Key:
+    """The key of the same tonic and mode with the fewest signs, the flattest of two."""
+    named = spellings(pitch_class_of(key.tonic), key.mode)
+    return min(named, key=lambda one: abs(one.signature))
+
+
 def spellings(pitch_class: int, mode: str) -> tuple[Key, ...]:
     """Every key of that tonic pitch class and mode with at most seven signs, flattest first."""
     offset = MODES[mode]
-    tonics = notes_of_pitch_class(pitch_class, -_MOST_SIGNS - offset, _MOST_SIGNS - offset)
+    tonics = notes_of_pitch_class(pitch_class, -MOST_SIGNS - offset, MOST_SIGNS - offset)
     return tuple(Key(tonic, mode) for tonic in tonics)

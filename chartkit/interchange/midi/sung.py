@@ -1,9 +1,8 @@
 """Which words are sung in a bar when it is played for the first, second, third time."""
 
-from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, Chart, MusicRow, Segment, WordsRow
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, Chart, MusicRow, Segment, WordsRow
 from chartkit.chart.playing_order import PlayedBar
-from chartkit.chart.systems import placed_systems
-from chartkit.chart.verses import TimesThrough, line_of_time, rows_in_order, turns_of
+from chartkit.chart.sung_lines import VersesSung
 
 SungInBar = tuple[tuple[int, str, bool], ...]
 """Onsets in ticks, the words there, and whether the last word goes on."""
@@ -13,35 +12,15 @@ class VerseWords:
     """The words of a song, verse after verse as its bars come again."""
 
     def __init__(self, chart: Chart) -> None:
-        self._systems = {
-            (section, written_in, row): (system.music, system.words)
-            for section, systems in enumerate(placed_systems(chart))
-            for written_in, row, system in systems
-            if system.music is not None and system.words
-        }
-        self._through = TimesThrough()
-        self._rows = rows_in_order(chart)
-        self._turns = turns_of(chart)
-        self._stacked = {place[0] for place, (_, words) in self._systems.items() if len(words) > 1}
+        self._verses = VersesSung(chart)
 
     def in_bar(self, bar: PlayedBar) -> SungInBar:
         """The words of a bar that is played now; each call counts as a time it is played."""
-        played = bar.row_place
-        place = (self._turns[bar.section], self._rows[played], bar.bar)
-        system = self._systems.get(played)
-        lines = system[0].lines[bar.bar : bar.bar + 2] if system else ()
-        opening, closing = lines if len(lines) > 1 else (BarLine(), BarLine())
-        time = self._through.at(*place, opening, closing)
-        if system is None:
+        system, lines = self._verses.at(bar)
+        if system is None or system.music is None:
             return ()
-        music, verses = system
-        numbers = [words.verse for words in verses]
-        # Notation programs write the words of a second ending into the first verse.
-        for count in dict.fromkeys((time, self._through.visits(*place))):
-            line = line_of_time(numbers, count, bar.section in self._stacked)
-            if line is not None and (sung := _segments(music, verses[line], bar.bar)):
-                return sung
-        return ()
+        sung = (_segments(system.music, system.words[line], bar.bar) for line in lines)
+        return next(filter(None, sung), ())
 
 
 def _segments(music: MusicRow, words: WordsRow, bar: int) -> SungInBar:

@@ -179,19 +179,17 @@ def sheet_text(chart: Chart, view: View | None = None) -> str:
     song = arrange(chart, view)
     lines = head_lines(song, chart, view)
     for section, own in zip(song.sections, sung_lines(chart), strict=True):
-        lines += _section(_with_own_verses(section, iter(own)), len(song.lines))
+        lines += _section(_with_own_verses(section, own), len(song.lines))
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
 
 
-def _with_own_verses(section: ArrangedSection, own: Iterator[tuple[int, ...]]) -> ArrangedSection:
-    """The section with those of its words that it sings, row by row."""
-    systems = []
-    for system in section.systems:
-        numbers = next(own, None) if system.bars else None
-        if numbers is not None:
-            system = replace(system, words=tuple(system.words[number] for number in numbers))
-        systems.append(system)
-    return replace(section, systems=tuple(systems))
+def _with_own_verses(section: ArrangedSection, own: Sequence[tuple[int, ...]]) -> ArrangedSection:
+    """The section with those of its words that it sings, system by system."""
+    systems = tuple(
+        replace(system, words=tuple(system.words[number] for number in numbers))
+        for system, numbers in zip(section.systems, own, strict=True)
+    )
+    return replace(section, systems=systems)
 
 
 def _section(section: ArrangedSection, chord_lines: int) -> list[str]:

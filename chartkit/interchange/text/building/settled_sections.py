@@ -13,7 +13,7 @@ from chartkit.interchange.text.names.section_keys import is_plausible, with_keys
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 from chartkit.theory.chord import Chord, moved_chord
-from chartkit.theory.key import Key
+from chartkit.theory.key import MOST_SIGNS, Key
 
 _AFTER_EACH = re.compile(
     r"\b(?:after|follows|nach|après|después de|depois de|dopo|na|efter|etter|po)\s+"
@@ -40,8 +40,6 @@ _SAYS_TWICE = re.compile(
     re.IGNORECASE,
 )
 _MOST_TIMES = 8
-_MOST_SIGNS = 7
-"""The most sharps or flats of a key signature (common practice)."""
 _MOST_SECTIONS = 2_000
 
 
@@ -195,7 +193,7 @@ def _key_up(key: Key | None, by: int, rows: Sequence[Row]) -> list[Row]:
     """The key in which a raised section is, if that of the song is known, the chords of its
     ``rows`` lie in it, and it is a usual one."""
     moved = None if key is None else replace(key, tonic=key.tonic + by)
-    if moved is None or abs(moved.signature) > _MOST_SIGNS:
+    if moved is None or abs(moved.signature) > MOST_SIGNS:
         return []
     chords = [*iter_chords([Section("", rows=tuple(rows))])]
     return [SettingRow("key", moved)] if is_plausible(moved, chords) else []
