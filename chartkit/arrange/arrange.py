@@ -117,8 +117,8 @@ def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str
 def _lines(view: View, look: PageLook, capos: tuple[Capo, ...]) -> tuple[LineName, ...]:
     """The lines of chord names from the top.  Without a capo, or with one that only brings strings
     tuned down back to pitch, shapes and sounding chords are the same, so there is one line; above a
-    second guitar's it is the first guitar's.  A player of a
-    transposing instrument fingers no shapes, unless a capo is asked for as well."""
+    second guitar's it is the first guitar's.  A player of a transposing instrument fingers no
+    shapes, unless a capo is asked for as well."""
     if look.show == "words":
         return ()
     if look.show == "numbers":

@@ -61,7 +61,7 @@ def meant_option(typed: str, options: Collection[str]) -> str:
 
 
 def instead(command: str, typed: str, options: Collection[str]) -> str:
-    """A hint for an option that a command has no like of; empty if there is none to give."""
+    """A hint for an option that a command does not have; empty if there is nothing to say."""
     if typed in ("-o", "--output") and "--output" not in options:
         if command.endswith("tidy"):
             return "tidy changes the chart's own file"

@@ -7,6 +7,7 @@ column, as in terminals and mail.
 
 import unicodedata
 from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 _TAB = 8
@@ -98,3 +99,9 @@ def without_pictures(line: Line) -> Line:
         return line
     text = "".join(" " if is_picture(c) else c for c in line.text)
     return line if text == line.text else replace(line, text=text)
+
+
+def stands_over(lines: Sequence[Line], at: int) -> bool:
+    """Whether a line has nothing right above it and something right below, as a name has."""
+    apart = at == 0 or not lines[at - 1].text.strip()
+    return apart and at + 1 < len(lines) and bool(lines[at + 1].text.strip())

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, stands_over
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import IsChords
@@ -54,7 +54,7 @@ def with_underlined_names(
         if match is None or not _has_more_below(lines, at):
             continue
         name, more = match["name"], match["more"]
-        text = f"[{name}] {more}" if more else f"== {name} =="  # also where the band is told so
+        text = f"[{name}] {more}" if more else f"== {name} =="  # even if it is a word to the band
         result[at] = replace(lines[at], text=text, columns=None)
         findings.guess(
             "underlined-name",
@@ -108,7 +108,7 @@ def with_codes_as_names(
         match["code"]: at
         for at, line in reversed([*enumerate(lines)])
         if len(line.text) <= _LONGEST and (match := _ALONE.fullmatch(line.text.strip()))
-        if _heads_block(lines, at)
+        if stands_over(lines, at)
     }
     like_chords = {code for code in alone if is_chords(code)}
     if len(alone) < _FEWEST_CODES or not like_chords:
@@ -119,7 +119,7 @@ def with_codes_as_names(
     result = list(lines)
     for at, line in enumerate(lines):
         match = _ALONE.fullmatch(line.text.strip()) if len(line.text) <= _LONGEST else None
-        if match is not None and match["code"] in alone and _heads_block(lines, at):
+        if match is not None and match["code"] in alone and stands_over(lines, at):
             text = f"[{match['code']}] {match['more'] or ''}".rstrip()
             result[at] = replace(line, text=text, columns=None)
     text = lines[order].text.strip()
@@ -132,12 +132,6 @@ def with_codes_as_names(
         lines[order].place(),
     )
     return result
-
-
-def _heads_block(lines: Sequence[Line], at: int) -> bool:
-    """Whether a line stands apart above others, as a name does."""
-    above = at == 0 or not lines[at - 1].text.strip()
-    return above and at + 1 < len(lines) and bool(lines[at + 1].text.strip())
 
 
 def _steps(text: str) -> list[str]:

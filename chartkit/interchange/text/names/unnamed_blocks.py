@@ -5,12 +5,11 @@ of a sheet that names its refrain alone.
 Source of these ways to type a song: common practice of song books, no source.
 """
 
-import itertools
 import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import compress
+from itertools import compress, pairwise
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.kinds.sheet_lines import letters_of
@@ -79,7 +78,7 @@ def _report(
     refrain: Sequence[_Block],
     by_name: bool,
 ) -> None:
-    """Says by what the verses of a sheet were told."""
+    """Reports how the verses of a sheet were recognised."""
     first = min(block.start for block in (*verses, *refrain))
     if refrain:
         said = (
@@ -198,5 +197,5 @@ def _said_again(blocks: Sequence[_Block]) -> list[_Block]:
     times = Counter(block.words for block in blocks)
     again = [block for block in blocks if times[block.words] > 1]
     places = [at for at, block in enumerate(blocks) if block in again]
-    apart = all(after - before > 1 for before, after in itertools.pairwise(places))
+    apart = all(after - before > 1 for before, after in pairwise(places))
     return again if apart and len({block.words for block in again}) == 1 else []

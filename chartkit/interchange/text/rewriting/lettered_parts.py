@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, stands_over
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
 
@@ -32,7 +32,7 @@ def with_lettered_parts(
         for at, line in enumerate(lines)
         if 0 < len(line.text) <= _LONGEST and (match := _PART.fullmatch(line.text)) is not None
     }
-    apart = {at: match for at, match in parts.items() if _stands_apart(lines, at)}
+    apart = {at: match for at, match in parts.items() if at and stands_over(lines, at)}
     figures = [at for at, match in apart.items() if match["name"][1:].isdecimal()]
     if len(figures) < _FEWEST or len({apart[at]["name"] for at in figures}) < _FEWEST:
         return list(lines)
@@ -132,12 +132,6 @@ def _with_form(line: Line, named: set[str]) -> Line:
 
 
 _SOLOS = frozenset({"solo", "instrumental", "break", "trading", "head"})
-
-
-def _stands_apart(lines: Sequence[Line], at: int) -> bool:
-    """Whether a line has nothing right above it and something right below."""
-    above = at > 0 and not lines[at - 1].text.strip()
-    return above and at + 1 < len(lines) and bool(lines[at + 1].text.strip())
 
 
 def _is_alone(lines: Sequence[Line], at: int) -> bool:
