@@ -14,11 +14,13 @@ import pytest
 import chartkit
 from chartkit.advise.cautions import IF_IT_HURTS, TUNED_DOWN
 from chartkit.advise.settings import AdviceSettings, CapoPrices, ScoreWeights
-from chartkit.arrange.page_look import PAGE_OPTIONS
+from chartkit.arrange.page_look import PAGE_OPTIONS, READERS
 from chartkit.book.set_model import GuitarModel, PlayerModel, SetModel, SongModel, StageModel
 from chartkit.chart.marks import MARKS
+from chartkit.chart.model import SETTING_NAMES
 from chartkit.cli.main import PROGRAM
 from chartkit.fretboard.weights import Weights
+from chartkit.phrases import listed
 
 ROOT = Path(__file__).resolve().parent.parent
 ROOMS = tuple(sorted((ROOT / "chartkit").rglob("README.md")))
@@ -194,11 +196,31 @@ def test_tables_can_be_scanned(name: str) -> None:
 
 
 def test_every_page_option_is_in_the_guide() -> None:
-    """The guide to pages shows each option of a page."""
+    """The guide to pages shows each option of a page, and each of its choices in its own rows."""
     text = (ROOT / "examples" / "PAGES.md").read_text(encoding="utf-8")
-    for one in PAGE_OPTIONS:
-        name = one.name.replace("_", "-")
-        assert f"`--{name}" in text or f"`--no-{name}" in text, name
+    for option in PAGE_OPTIONS:
+        name = option.name.replace("_", "-")
+        rows = re.findall(rf"(?m)^\| `--(?:no-)?{name}[ `].*", text)
+        assert rows or (not option.choices and f"`--{name}" in text), name
+        for choice in option.choices:
+            shown = choice == option.default or re.search(
+                rf"(?<!\w){re.escape(choice)}`", "".join(rows)
+            )
+            assert shown, f"--{name} {choice}"
+
+
+def test_every_transposing_instrument_is_in_the_guide() -> None:
+    """The guide to pages names each pitch that sounding chords are written for."""
+    text = (ROOT / "examples" / "PAGES.md").read_text(encoding="utf-8")
+    (row,) = re.findall(r"(?m)^\| `--reads.*", text)
+    assert listed(READERS, "or") in row
+
+
+def test_every_setting_is_in_the_guide() -> None:
+    """The guide to the chart language has each setting in its table."""
+    text = (ROOT / "examples" / "LANGUAGE.md").read_text(encoding="utf-8")
+    named = re.findall(r"`(\w+)`", "".join(row.split("|")[1] for row in _rows(text)))
+    assert set(SETTING_NAMES) <= set(named)
 
 
 def test_every_key_of_a_set_file_is_in_the_guide() -> None:

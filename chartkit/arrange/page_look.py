@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, get_args, get_type_hints
 
+from chartkit.phrases import listed
 from chartkit.theory.naming import (
     HalfDiminishedStyle,
     MajorSeventhStyle,
@@ -120,7 +121,7 @@ class PageLook:
     )
     reads: str | None = _option(
         None,
-        "Writes the sounding chords for an instrument in B flat, E flat, F or A.",
+        f"Writes the sounding chords for an instrument in {listed(READERS, 'or')}.",
         "PITCH",
         reader_named,
     )
