@@ -20,9 +20,11 @@ _COUNTED = {
     "sixth": 6,
     "seventh": 7,
 }
+_GUITAR = r"(?:(?:guitars?|gtrs?\.?|git(?:arren?)?\.?|guitares?|guitarras?|chitarra)\s*[:,–-]?\s+)?"
 _CAPO_BEHIND = CompiledLater(r"\(?(\d{1,2})(?:st|nd|rd|th)?(?:\s+fret)?\s+capo\)?")
 _CAPO = CompiledLater(
-    r"\(?(?:(?:use|put|with|needs?|set|place|mit|avec|con|met)\s+(?:an?\s+|the\s+|your\s+)?)?"
+    rf"\(?{_GUITAR}"
+    r"(?:(?:use|put|with|needs?|set|place|mit|avec|con|met)\s+(?:an?\s+|the\s+|your\s+)?)?"
     r"(?:[ck]apo(?:daster|tasto|traste)?|cejilla|cejuela|pestana|capodastre|cap(?=\.)|cp(?=\.?\s?\d))\.?\s*"
     r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
     r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(?:#\s?|nr\.?\s?|no\.?\s)?"

@@ -68,8 +68,12 @@ _SECTION = CompiledLater(
     r"𝄌\s*coda[.:]?|coda\s*𝄌"
 )
 """A section's name, which one it is, and a count or a remark behind it."""
-_TYPED_CODA = re.compile(r"[⊕⨁⌖]|(?<=coda )[OØ0]$|(?<=to )[ØΦ]$|(?<=al )[ØΦ]$", re.IGNORECASE)
-"""Signs that stand in for the sign of a coda, which few fonts have; common practice, no source."""
+_TYPED_CODA = re.compile(
+    r"[⊕⨁⌖]|(?<=coda )[OØ0]$|(?<=to )[ØΦ]$|(?<=al )[ØΦ]$|^[ØΦ](?=$|\s*coda$)", re.IGNORECASE
+)
+_TYPED_SEGNO = re.compile(r"^\$$|(?<=d\.s\.)\s*\$|(?<=segno)\s*\$", re.IGNORECASE)
+"""Signs that stand in for those of a coda and a segno, which few fonts have; common practice, no
+source."""
 
 
 @dataclass(slots=True)
@@ -112,10 +116,16 @@ def add_instruction(text: str, direction: Direction) -> None:
         direction.words.append(meaning.words)
 
 
+def says_more_than_words(text: str) -> bool:
+    """Whether a text is a mark, an N.C. or the name of a section, whatever is said beside it."""
+    meaning = _meaning(text)
+    return meaning.mark is not None or bool(meaning.named) or meaning.no_chord
+
+
 @lru_cache(maxsize=1024)
 def _meaning(text: str) -> _Meaning:
     """What words mean; songs say the same ones again and again."""
-    text = _TYPED_CODA.sub("𝄌", text)
+    text = _TYPED_SEGNO.sub("𝄋", _TYPED_CODA.sub("𝄌", text))
     inside = re.fullmatch(r"[(\[]([^()\[\]]+)[)\]]", text)
     if inside is not None:
         plain = _plain_meaning(inside[1])

@@ -4,7 +4,13 @@ import re
 from xml.etree.ElementTree import Element
 
 from chartkit.chart.marks import Mark
-from chartkit.interchange.instructions import NO_CHORD, Direction, add_instruction, mark_of
+from chartkit.interchange.instructions import (
+    NO_CHORD,
+    Direction,
+    add_instruction,
+    mark_of,
+    says_more_than_words,
+)
 from chartkit.interchange.musicxml.mark_elements import SIGN_KINDS, SOUND_KINDS
 from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.wording import cue_text, section_name
@@ -118,11 +124,17 @@ _TYPED_TEMPO = re.compile(
 
 
 def _read_typed(words: Element, typed: str, direction: Direction) -> None:
-    """Words; a few signs in a box are a rehearsal mark."""
+    """Words; a few signs in a box are a rehearsal mark.  Lines are read one by one where one of
+    them is more than words."""
     text = cue_text(typed)
     boxed = words.get("enclosure", "none") != "none"
     if boxed and 0 < len(text) <= _LONGEST_BOXED and NO_CHORD.fullmatch(text) is None:
         direction.section = section_name(f"{direction.section} {text}")
+        return
+    lines = [line for line in map(cue_text, typed.splitlines()) if line]
+    if len(lines) > 1 and any(says_more_than_words(line) for line in lines):
+        for line in lines:
+            _read_typed(words, line, direction)
         return
     tempo = _TYPED_TEMPO.fullmatch(text)
     if tempo is None:

@@ -113,6 +113,8 @@ def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:
     kind = parts["kind"][0] if "kind" in parts else None
     name = (kind.text or "").strip() if kind is not None else ""
     text = "" if kind is None else (kind.get("text") or "").strip()
+    if kind is not None and kind.get("use-symbols") == "yes" and text.isdecimal():
+        text = ""  # a sign is printed before the number
     if (name == "none" and not _names_quality(text, context)) or NO_CHORD.fullmatch(text):
         return ReadHarmony(None)
     root = root_of(parts["root"][0], context)

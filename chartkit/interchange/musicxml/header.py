@@ -15,6 +15,12 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.capo_words import capo_in_words
 from chartkit.interchange.intake_result import Findings, SymbolReader
+from chartkit.interchange.musicxml.page_writers import (
+    WRITER_TYPES,
+    arrangers_on_the_page,
+    names_people,
+    writers_on_the_page,
+)
 from chartkit.interchange.musicxml.xml import text_of
 from chartkit.interchange.score.build import tempo_of
 from chartkit.interchange.score.events import Part
@@ -27,7 +33,7 @@ from chartkit.theory.shape_text import parse_shape
 _LANGUAGE = "http://www.w3.org/XML/1998/namespace}lang"
 """The attribute as our parser names it."""
 _MOST_CREATORS = 100
-_WRITERS = ("composer", "lyricist", "poet", "writer", "")
+_WRITERS = (*WRITER_TYPES, "")
 """Types of a creator who writes the song; MusicXML 4.0 recommends composer, lyricist, arranger."""
 
 
@@ -42,7 +48,8 @@ def title_of(root: Element) -> str:
         return titles[0]
     for credit in root.iterfind("credit"):
         said = setting_text(text_of(credit, "credit-words"))
-        if text_of(credit, "credit-type") in ("", "title") and not capo_in_words(said):
+        is_title = text_of(credit, "credit-type") in ("", "title")
+        if is_title and not (capo_in_words(said) or names_people(said)):
             return said
     return ""
 
@@ -54,9 +61,10 @@ def _titles(root: Element) -> list[str]:
 
 
 def writers_of(root: Element) -> str:
-    """The writers of the words and the music, each once."""
+    """The writers of the words and the music, each once; those that the page names, where the
+    score says nothing else of who made it."""
     writers = [name for kind, name in creators(root) if kind in _WRITERS]
-    return ", ".join(dict.fromkeys(writers))
+    return ", ".join(dict.fromkeys((*writers, *_writers_of_page(root))))
 
 
 def creators(root: Element) -> list[tuple[str, str]]:
@@ -66,6 +74,24 @@ def creators(root: Element) -> list[tuple[str, str]]:
         for creator in islice(root.iterfind("identification/creator"), _MOST_CREATORS)
     ]
     return [(kind, name) for kind, name in named if name]
+
+
+def people_of(root: Element) -> tuple[str, ...]:
+    """Everybody whose name the head of the chart gives."""
+    named = (name for _, name in creators(root))
+    return (*named, *_writers_of_page(root), *_arrangers_of_page(root))
+
+
+def _writers_of_page(root: Element) -> tuple[str, ...]:
+    """The writers that only the page names."""
+    named = any(kind in _WRITERS for kind, _ in creators(root))
+    return () if named else writers_on_the_page(root)
+
+
+def _arrangers_of_page(root: Element) -> tuple[str, ...]:
+    """Those who arranged the song, where only the page names any."""
+    named = any(kind not in _WRITERS for kind, _ in creators(root))
+    return () if named else arrangers_on_the_page(root)
 
 
 def report_creators(root: Element, findings: Findings) -> None:
@@ -78,6 +104,10 @@ def report_creators(root: Element, findings: Findings) -> None:
             findings.sure("writer", f"{name[:60]} is a writer ({kind or 'of no named kind'})")
         else:
             findings.guess("kept-as-note", f"{name[:60]} ({kind[:30]}) is kept as a note")
+    for name in _writers_of_page(root):
+        findings.guess("writer-on-the-page", f"{name[:60]} is a writer: the page says so")
+    for name in _arrangers_of_page(root):
+        findings.guess("kept-as-note", f"{name[:60]} (arranger) is kept as a note")
 
 
 def top_rows(
@@ -147,6 +177,7 @@ def _fields(root: Element) -> list[tuple[str, str]]:
 def _notes(root: Element) -> list[SettingRow]:
     carried = [text for name, text in _fields(root) if name == "note" and text]
     helpers = [f"{kind}: {name}" for kind, name in creators(root) if kind not in _WRITERS]
+    helpers += [f"arranger: {name}" for name in _arrangers_of_page(root)]
     return [SettingRow("note", text) for text in (*helpers, *carried)]
 
 

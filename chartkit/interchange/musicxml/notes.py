@@ -14,7 +14,10 @@ from chartkit.theory.pitch import Pitch, transposed_pitch
 
 PICK_UP = "pick-up"
 """How our writer names lyrics that are sung before the first bar of a row."""
-_NAMED_VERSE = re.compile(r"\s*verse\s*(\d{1,2})\s*", re.IGNORECASE)
+_NAMED_VERSE = re.compile(r"\s*(?:part\s*1\s*)?verse\s*(\d{1,2})\s*", re.IGNORECASE)
+"""A verse's number in words; some programs number the verses of a part "part1verse2"."""
+_OUR_VERSES = ("verse", f"verse {PICK_UP}")
+"""How our writer names the lyrics of a verse that a chart numbers."""
 _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
 
 
@@ -79,7 +82,7 @@ class LyricReader:
         return [verse for verse, holder in self.held.items() if holder == voice]
 
     def _verse(self, lyric: Element, voice: str, taken: set[str]) -> str:
-        verse = lyric.get("number") or _number_in(lyric.get("name") or "") or "1"
+        verse = _number_in(lyric.get("number") or lyric.get("name") or "1")
         verse = verse.strip()[:20] or "1"
         if verse in taken:
             verse = f"{verse} {lyric.get('name') or ''}".strip()
@@ -99,7 +102,7 @@ def _alike(one: Element, two: Element) -> bool:
 
 
 def _number_in(name: str) -> str:
-    """The number in the name of a verse without a number of its own, else the name."""
+    """The number in the name of a verse, else the name."""
     number = _NAMED_VERSE.fullmatch(name)
     return name if number is None else number[1]
 
@@ -149,10 +152,11 @@ def _read_lyric(lyric: Element) -> _Lyric:
 def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> SungSyllable:
     """The syllable of a lyric, or its place alone where it only holds the one before."""
     sung = SungSyllable(onset, verse, lyric.text, lyric.goes_on, not lyric.text)
-    name = "" if name is None else name.strip().lower()
+    name = "" if name is None else name.strip()
     if not (name or lyric.ends_line):
         return sung
-    named, leads = name.startswith("verse"), name.endswith(PICK_UP)
+    named = name in _OUR_VERSES or _NAMED_VERSE.fullmatch(name) is not None
+    leads = name.lower().endswith(PICK_UP)
     return sung._replace(named=named, leads=leads, ends_line=lyric.ends_line)
 
 

@@ -28,7 +28,9 @@ _ROW = re.compile(r"(\d{0,3}): (.*)")
 _HEAD = re.compile(r"(\d{1,6}) (\d{1,4}) (.*)")
 _PLACEHOLDERS = ("unknown", "title", "subtitle", "composer", "arranger", "lyricist", "untitled")
 """Texts that programs print for an empty field; letters alone."""
-_KNOWN_TYPES = ("title", "page number", "composer", "lyricist", "arranger")
+_KNOWN_TYPES = ("title", "page number")
+_SHORTEST_NAME = 4
+"""Letters of a name that is known again among other words ("Music by Ada Vale"); ours."""
 
 
 class PlacedWords(NamedTuple):
@@ -91,15 +93,19 @@ def _words_row(text: str, verse: str = "") -> WordsRow:
 # ---- text on the pages of others
 
 
-def words_on_the_page(root: Element, known: Sequence[str], findings: Findings) -> list[Section]:
-    """The blocks of text that are verses, as sections; ``known`` is what the chart says already."""
+def words_on_the_page(
+    root: Element, known: Sequence[str], people: Sequence[str], findings: Findings
+) -> list[Section]:
+    """The blocks of text that are verses, as sections; ``known`` is what the chart says already,
+    ``people`` are those of its names that belong to people."""
     verses: list[Section] = []
     said = {*map(_letters, known), *_PLACEHOLDERS}
     for kind, text in _texts(root):
         plain = _letters(text)
         if kind in _KNOWN_TYPES or text.strip().isdecimal() or not plain:
             continue
-        if any(plain in one for one in said):
+        named = (one for one in map(_letters, people) if len(one) >= _SHORTEST_NAME)
+        if any(plain in one for one in said) or any(one in plain for one in named):
             continue
         said.add(plain)
         if _is_verse(text):

@@ -13,10 +13,10 @@ from chartkit.interchange.instructions import Direction
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_direction, read_sound
+from chartkit.interchange.musicxml.endings import Endings
 from chartkit.interchange.musicxml.harmony import Known
 from chartkit.interchange.musicxml.measure_reader import (
     ODD_LINES,
-    UNNUMBERED,
     Directions,
     Harmonies,
     Rhythm,
@@ -109,13 +109,11 @@ class PartReader:
         drafts = [(self._measure(one, i == end), self.draft) for i, one in enumerate(measures, 1)]
         melody = self.pitches.melody()
         pieces: list[Measure] = []
-        ending = 0
+        endings = Endings()
         for measure, draft in drafts:
-            if measure.left.endings == UNNUMBERED:
-                follows = bool(pieces) and pieces[-1].right.closes
-                numbered = measure.left._replace(endings=(ending + 1 if follows else 1,))
-                measure = measure._replace(left=numbered)
-            ending = max(measure.left.endings, default=ending)
+            before, measure = endings.read(pieces[-1] if pieces else None, measure)
+            if before is not None:
+                pieces[-1] = before
             if measure.struck and measure.struck[0].onset < 0 and pieces:
                 pieces[-1], measure = with_early_chords(pieces[-1], measure)
             if draft.before.repeat and pieces:

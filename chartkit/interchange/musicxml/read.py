@@ -11,9 +11,9 @@ from chartkit.interchange.musicxml.archive import score_in_archive
 from chartkit.interchange.musicxml.capo import capo_of_score
 from chartkit.interchange.musicxml.header import (
     carried_settings,
-    creators,
     is_ours,
     names_no_mode,
+    people_of,
     title_of,
     top_rows,
 )
@@ -39,6 +39,7 @@ from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
+from chartkit.interchange.score.typed_similes import with_typed_similes
 from chartkit.interchange.score.typed_times import with_typed_times
 from chartkit.interchange.score.words import (
     verse_numbers,
@@ -169,6 +170,7 @@ def _measures(
     measures = _without_measure_numbers(measures)
     measures = without_doubled_voices(measures, source.findings)
     measures = with_typed_times(measures, source.findings)
+    measures = with_typed_similes(measures, source.findings)
     verses = verse_numbers(measures)
     report_typed_chords(measures, source.read_symbol, source.findings)
     return without_printed_numbers(measures, verses)
@@ -194,8 +196,9 @@ def _sections(
     if ours:
         empty = not any(m.length or m.struck or m.sung for m in measures)
         return with_words_alone(() if empty else music, carried_words(root))
-    known = (title_of(root), *(name for _, name in creators(root)), *(p.name for p in parts))
-    return (*music, *words_on_the_page(root, known, findings))
+    people = people_of(root)
+    known = (title_of(root), *people, *(p.name for p in parts))
+    return (*music, *words_on_the_page(root, known, people, findings))
 
 
 def _in_meant_keys(source: _Source, chart: Chart, melody: Part, one_key: bool) -> Chart:

@@ -57,7 +57,8 @@ def _minor(
     major_fit = correlation(weights, pitch_class_of(key.tonic), "major")
     minor_fit = correlation(weights, pitch_class_of(relative.tonic), "minor")
     if last is not None:
-        if not _says_minor(last, relative, weights, major_fit, minor_fit):
+        ends_on_tonic = not named and _is_major_tonic(last, relative)
+        if not ends_on_tonic and not _says_minor(last, relative, weights, major_fit, minor_fit):
             return None
         findings.guess(
             "mode-guessed", f"the last chord is {last}: the key is written as {relative}, not {key}"
@@ -85,6 +86,14 @@ def _says_minor(
     parallel = correlation(weights, pitch_class_of(minor.tonic), "major")
     fits = minor_fit > max(major_fit, parallel - _CLOSE_FIT)
     return fits and (interval == 0 or (interval == _FIFTH and not _is_minor(last)))
+
+
+def _is_major_tonic(last: Chord, minor: Key) -> bool:
+    """Whether a chord is the tonic of a minor key with a major third and no seventh: that is how
+    many songs in minor end, and how hardly one ends on the sixth degree of its major key."""
+    tones = last.quality.degrees
+    same = pitch_class_of(last.root) == pitch_class_of(minor.tonic)
+    return same and "3" in tones and not {"b7", "7"} & set(tones)
 
 
 def _is_minor(chord: Chord) -> bool:

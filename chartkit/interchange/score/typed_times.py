@@ -17,8 +17,7 @@ or three more."""
 
 def with_typed_times(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
     """The measures with the number of times that is typed in the first or last measure of a
-    repeat at its end; one with numbered endings says itself how often it is played, and loses a
-    number that says the same."""
+    repeat at its end; a number that the repeat or its numbered endings say already goes."""
     made = list(measures)
     start = 0
     endings: tuple[int, ...] = ()
@@ -28,7 +27,7 @@ def with_typed_times(measures: Sequence[Measure], findings: Findings) -> tuple[M
         endings = measure.left.endings or endings
         if not measure.right.repeat:
             continue
-        if not endings and measure.right.times <= 2:
+        if not endings:
             _take_times(made, start, at, findings)
         elif measure.right.times in (len(endings), len(endings) + 1):
             made[at] = measure._replace(right=measure.right._replace(times=0))
@@ -49,8 +48,12 @@ def _take_times(made: list[Measure], start: int, end: int, findings: Findings) -
     numbers = {_number(instruction.text) for texts in typed.values() for instruction in texts}
     if len(numbers) != 1 or not 2 < (times := numbers.pop()) <= MOST_TIMES:
         return
-    place = f"measure {made[end].number}"
-    findings.guess("typed-times", f"played {times} times, as the words over it say", place)
+    said = made[end].right.times
+    if said > 2 and said != times:
+        return  # two numbers that differ: the words stay
+    if said <= 2:
+        place = f"measure {made[end].number}"
+        findings.guess("typed-times", f"played {times} times, as the words over it say", place)
     for at, texts in typed.items():
         made[at] = made[at]._replace(
             instructions=tuple(s for s in made[at].instructions if s not in texts)
