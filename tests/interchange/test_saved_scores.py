@@ -1,0 +1,149 @@
+"""Scores as programs save them: texts of several lines, endings drawn once more on the next line,
+verses numbered in words, names that stand on the page alone.
+
+Each was written with the chart that a musician would make of it.  Source: the MusicXML 4.0
+specification for what the elements mean; common practice for the charts, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.scores import score, with_elements
+
+
+def _said(text: str) -> str:
+    return f"<direction><direction-type><words>{text}</words></direction-type></direction>"
+
+
+def _ending(number: str, side: str, kind: str, repeat: bool = False) -> str:
+    again = '<repeat direction="backward"/>' if repeat else ""
+    ending = f'<ending number="{number}" type="{kind}"/>'
+    return f'<barline location="{side}">{ending}{again}</barline>'
+
+
+def _sung(number: str, text: str) -> str:
+    return (
+        "<note><pitch><step>G</step><octave>4</octave></pitch><duration>16</duration>"
+        f'<voice>1</voice><lyric number="{number}" name="Verse"><text>{text}</text></lyric></note>'
+    )
+
+
+def _symbol(kind: str) -> str:
+    return f"<harmony><root><root-step>C</root-step></root>{kind}</harmony>"
+
+
+_ELEMENTS = {
+    "verse": _said("Verse 1\nHalf-time feel"),
+    "chorus": _said("Chorus\nFull feel"),
+    "remark": _said("slowly at first,\nthen faster"),
+    "1": _ending("1", "left", "start"),
+    "/1": _ending("1", "right", "stop"),
+    "/1:|": _ending("1", "right", "stop", repeat=True),
+    "2": _ending("2", "left", "start"),
+    "/2": _ending("2", "right", "stop"),
+    "low": _sung("part1verse1", "low"),
+    "tide": _sung("part1verse1", "tide"),
+    "second": _sung("part1verse2", "moon"),
+    "nine": _symbol('<kind use-symbols="yes" text="9">major-ninth</kind>'),
+}
+SCORES: dict[str, tuple[str, str, str]] = {
+    "a name and a feel in two lines of one text": (
+        "time=4/4 {verse} <C> n16\n<F> n16\n{chorus} <G> n16\n{remark} <C> n16",
+        '== Verse 1\n| "Half-time feel" C | F |\n== Chorus\n'
+        '| "Full feel" G | "slowly at first, then faster" C |',
+        "section-by-words",
+    ),
+    "an ending drawn once more on the next line": (
+        "time=4/4 |: <C> n16\n{1} <F> n16 {/1}\n{1} <G> n16 {/1:|}\n{2} <C> n16 {/2}\n<F> n16",
+        "|: C |1. F | G :|2. C |\n| F |",
+        "",
+    ),
+    "two first endings, each of its own repeat": (
+        "time=4/4 |: <C> n16\n{1} <F> n16 {/1:|}\n|: <G> n16\n{1} <C> n16 {/1:|}\n{2} <F> n16",
+        "|: C |1. F :|\n|: G |1. C :|2. F |",
+        "",
+    ),
+    "one verse with a number in words": (
+        "time=4/4 <C> {low}\n<F> {tide}",
+        "| C | F |\n: | low | tide |",
+        "",
+    ),
+    "the second verse alone": (
+        "time=4/4 <C> {low}\n<F> {second}",
+        "| C | F |\n1: | low | |\n2: | | moon |",
+        "",
+    ),
+    "a count that the repeat gives too": (
+        'time=4/4 |: <C> n16\n<F> "Play_4x" n16 :|x4\n|: "(3x)" <G> n16 :|x4',
+        '|: C | F :| x4\n|: "(3x)" G :| x4',
+        "",
+    ),
+    "signs that stand in for a segno and a coda": (
+        'time=4/4 "$" <C> n16\n<F> n16 "To_Φ"\n<G> n16 "D.S._al_Φ"\n"Φ_CODA" <C> n16',
+        "| @segno C | F @to-coda | G @D.S. al Coda |\n== CODA\n| @coda C |",
+        "section-by-words",
+    ),
+    "the sign of a bar played again, typed": (
+        'time=4/4 <C> n8 <F> n8\n"%" r16\n<G> n16\n"%" n16',
+        "| C F | % | G | % |",
+        "typed-simile",
+    ),
+    "a number behind a printed sign": ("time=4/4 {nine} n16\n<F> n16", "| Cmaj9 | F |", ""),
+}
+
+
+@each("name", sorted(SCORES))
+def test_scores_of_many_programs(name: str) -> None:
+    """Each comes out as a musician would write it, and what was guessed is reported."""
+    source, wanted, code = SCORES[name]
+    read = taken(with_elements(score(source), _ELEMENTS))
+    assert body(read.chart).replace("\n\n", "\n") == wanted
+    assert codes(read) - {"no-key"} == set(code.split())
+    reads_back(read.chart)
+
+
+def test_a_song_in_minor_may_end_on_the_major_chord() -> None:
+    """A signature without a mode is minor where the last chord is the minor tonic, also with a
+    major third; not where it is a seventh, nor where the mode is named."""
+    song = "time=4/4 key={} <Dm> n16\n<Gm> n16\n<A7> n16\n<{}> n16"
+    for key, last, wanted in (("-1", "D", "D minor"), ("-1", "D7", "F major")):
+        assert str(taken(score(song.format(key, last))).chart.key) == wanted
+
+
+def _with_page(head: str, *credits: tuple[str, str]) -> bytes:
+    texts = "".join(
+        f"<credit><credit-type>{kind}</credit-type><credit-words>{said}</credit-words></credit>"
+        for kind, said in credits
+    )
+    return score("time=4/4 <C> n16\n<F> n16", head=head + texts)
+
+
+_CREDITS = (
+    ("composer", "Words &amp; Music by Ada Vale"),
+    ("arranger", "arr. Juna Pell"),
+    ("subtitle", "for the harbour fair"),
+)
+
+
+def test_names_on_the_page_alone() -> None:
+    """Who wrote the song is read from the page where nothing else says it; any other text is
+    reported."""
+    read = taken(_with_page("", *_CREDITS))
+    assert read.chart.text("writer") == "Ada Vale"
+    assert read.chart.notes() == ("arranger: Juna Pell",)
+    assert {"writer-on-the-page", "kept-as-note", "text-on-the-page"} <= codes(read)
+
+
+def test_names_on_the_page_beside_those_of_the_file() -> None:
+    """A creator is not overruled by the page; a name that only the page has is reported."""
+    creator = '<identification><creator type="composer">Ada Vale</creator></identification>'
+    read = taken(_with_page(creator, *_CREDITS[:1], ("lyricist", "Ivo Crane")))
+    assert read.chart.text("writer") == "Ada Vale"
+    assert [f.message for f in read.findings if f.code == "text-on-the-page"] == [
+        'the page says "Ivo Crane"'
+    ]
+
+
+def test_the_capo_of_the_guitar() -> None:
+    """Words may say whose capo it is."""
+    read = taken(_with_page("", ("", "Guitar: Capo 1 (B)")))
+    assert read.chart.capo.raised == 1
