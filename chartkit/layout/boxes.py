@@ -149,6 +149,8 @@ class RowBox:
     from the row before it.  ``number`` is that of its first bar, 0 where it is not counted.
     ``alone`` are printed lines of words without music; such a row has no bars.  ``restacked`` says
     that its bars are those of the row before it, for verses that found no room there.
+    ``number_column`` is how far from the first bar line the numbers of all verses of the song end,
+    but for a gap.
     """
 
     bars: tuple[BarBox, ...]
@@ -165,15 +167,25 @@ class RowBox:
     number: int = 0
     alone: tuple[LineAlone, ...] = ()
     restacked: bool = False
+    number_column: float = 0.0
+
+    @property
+    def before_numbers(self) -> float:
+        """The room between the verses' numbers and where words begin: the widest pick-up."""
+        pickup = max((word.width for word in self.pickups if word is not None), default=0.0)
+        return pickup + (NUMBER_GAP * self.widest_number if pickup else 0.0)
+
+    @property
+    def widest_number(self) -> float:
+        """The width of the verses' numbers."""
+        return max((word.width for word in self.numbers if word is not None), default=0.0)
 
     @property
     def pickup_width(self) -> float:
         """The room the widest pick-up takes, and the widest number before it."""
         if not any(self.pickups) and not any(self.numbers):
             return 0.0
-        pickup = max((word.width for word in self.pickups if word is not None), default=0.0)
-        number = max((word.width for word in self.numbers if word is not None), default=0.0)
-        return pickup + number + (NUMBER_GAP * number if pickup else 0.0) + self.hang
+        return self.before_numbers + self.widest_number + self.hang
 
     @property
     def hang(self) -> float:

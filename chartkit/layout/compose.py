@@ -30,6 +30,7 @@ from chartkit.layout.labels import has_stack
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.next_section_note import next_section_notes, with_next_section_note
 from chartkit.layout.number_bars import with_bar_numbers
+from chartkit.layout.number_verses import number_column, with_number_column
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
 from chartkit.layout.shared_rows import SharedRows
@@ -184,16 +185,19 @@ class Composer:
     def lines(self, sections: tuple[SectionBox, ...], measuring: bool = False) -> "SetLines":
         """The rows as lines that fit; while ``measuring`` without what makes none higher."""
         style = self._style
-        pickups = _common_indent(sections, style)
+        bar_numbers = self._number_room(sections)
+        pickups, column = _common_indent(sections, style, bar_numbers)
         labels = [self._label(section, pickups) for section in sections]
         beside = max((label_room(label, style) for label in labels if label), default=0.0)
-        indent = max(pickups, beside, self._number_room(sections))
+        indent = max(pickups, beside, bar_numbers)
         if any(label and is_squeezed(label, style) for label in labels):
             # A gutter that is wide for one name has room for the others.
             labels = [self._label(section, indent) for section in sections]
         fitted = fitted_sections(sections, self._collector, style, indent, measuring, self._columns)
         if self._look.bar_numbers and not measuring:
             fitted = with_bar_numbers(fitted, self._printed.first_bars)
+        if column and not measuring:
+            fitted = with_number_column(fitted, column)
         barred = [row for section in fitted for row in section if row.bars]
         flaws = _flaws(barred, style, indent)
         flaws += _ALL_BROKEN * broken_part([row for section in fitted for row in section])
@@ -294,11 +298,17 @@ def _full_name(section: SectionBox) -> str:
     return f"{section.name} {times}".strip()
 
 
-def _common_indent(sections: tuple[SectionBox, ...], style: Style) -> float:
-    """How far the first bar line of every system stands from the margin for its pick-ups; in a
-    narrow line each system has its own indent."""
+def _common_indent(
+    sections: tuple[SectionBox, ...], style: Style, bar_numbers: float
+) -> tuple[float, float]:
+    """How far the first bar line of every system stands from the margin for its pick-ups, and where
+    the numbers of verses end before it; in a narrow line each system has its own indent."""
     if style.is_narrow:
-        return 0.0
+        return 0.0, 0.0
     most = style.line_width * max(_WIDEST_INDENT, WIDEST)
     rows = [row for section in sections for row in section.rows if not row.free]
-    return max((w for row in rows if (w := indent_for(row, style)) <= most), default=0.0)
+    rows = [row for row in rows if indent_for(row, style) <= most]
+    column = number_column(rows, bar_numbers)
+    widest = max((row.widest_number for row in rows), default=0.0)
+    beside_numbers = column + widest + style.pt(5) if column else 0.0
+    return max([beside_numbers, *(indent_for(row, style) for row in rows)]), column

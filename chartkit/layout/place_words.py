@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from chartkit.layout.boxes import NUMBER_GAP, RowBox, SpacedRow, Word
+from chartkit.layout.boxes import RowBox, SpacedRow, Word
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Stroke, Text
 from chartkit.layout.measure_bars import WORD_GAP
@@ -43,7 +43,7 @@ class WordsPlacer:
         """
         row, gap = line.row, self.style.pt(WORD_GAP)
         sung = list(_sung(line, verse, places, edges))
-        items = self._number(row, verse, line.indent - row.hang, y)
+        items = self._number(row, verse, line.indent, y)
         if (pickup := _at(row.pickups, verse)) is not None:
             start = line.indent - row.hang - pickup.width - gap
             sung.insert(0, _Sung(start, line.indent, pickup, start, -1))
@@ -71,14 +71,13 @@ class WordsPlacer:
         return items
 
     def _number(self, row: RowBox, verse: int, indent: float, y: float) -> list[Item]:
-        """The verse's number, in one column with those of the other verses."""
+        """The verse's number, in one column with those of the other verses of the song, unless the
+        row has a pick-up that is wider than all of theirs."""
         number = _at(row.numbers, verse)
         if number is None:
             return []
-        widest = max((pickup.width for pickup in row.pickups if pickup), default=0.0)
-        column = max(one.width for one in row.numbers if one is not None)
-        apart = NUMBER_GAP * column if widest else 0.0
-        x = indent - self.style.pt(WORD_GAP) - widest - apart - number.width
+        before = max(row.before_numbers + row.hang, row.number_column)
+        x = indent - self.style.pt(WORD_GAP) - before - number.width
         return [Text(x, y, number.width, number.pieces, "verse")]
 
     def _hyphen(self, start: float, following: _Sung | None, edge: float, y: float) -> Item:

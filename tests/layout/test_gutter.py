@@ -8,6 +8,7 @@ from chartkit.layout.frames import Document, Text
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
 from tests.each import each
+from tests.gallery import EXAMPLES
 
 
 def texts(document: Document, role: str) -> list[Text]:
@@ -53,3 +54,25 @@ def test_rows_are_not_cut_after_their_first_bar(paper: PaperName) -> None:
     text = f"title: Lamps\nkey: Eb\nmeter: 3/2\ncapo: 1\n\n== Hymn\n{row}{row}{row}"
     document = laid_out(arranged(text), PageLook(paper=paper), Fonts())
     assert [text.plain for text in texts(document, "bar-number")] == ["3", "5", "7", "9", "11"]
+
+
+@each("name", ["all-the-quiet-water", "letters-to-brindle-cove", "one-more-mile-of-morning"])
+def test_verse_numbers_of_a_song_stand_in_one_column_left_of_bar_numbers(name: str) -> None:
+    """In every row a verse is found at the same place, and no list of numbers seems to go on in the
+    number of a bar."""
+    song = (EXAMPLES / f"{name}.chart").read_text(encoding="utf-8")
+    document = laid_out(arranged(song), PageLook(form="folded"), Fonts())
+    verses, bars = texts(document, "verse"), texts(document, "bar-number")
+    ends = {round(text.x + text.width, 1) for text in verses}
+    assert len({round(text.y, 1) for text in verses}) > 7
+    assert len(ends) == 1
+    assert ends.pop() < min(text.x for text in bars)
+
+
+def test_verse_numbers_without_pick_ups_keep_off_bar_numbers() -> None:
+    """Where no verse has a pick-up, its number leaves the bar's number its room all the same."""
+    rows = "| C | F | G | C |\n1: | one | two | three | four |\n2: | and | so | they | go |\n\n"
+    document = laid_out(arranged(f"title: A\nkey: C\n\n{rows * 5}"), PageLook(), Fonts())
+    ends = {round(text.x + text.width, 1) for text in texts(document, "verse")}
+    assert len(ends) == 1
+    assert ends.pop() < min(text.x for text in texts(document, "bar-number"))
