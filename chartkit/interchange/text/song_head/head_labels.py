@@ -52,11 +52,15 @@ _WRITER = re.compile(
     r"|(?-i:[Dd]i|[Dd]e|[Dd]u|[Vv]an)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
     re.IGNORECASE,
 )
-_WORDS_AND_MUSIC_APART = re.compile(
-    r"(?:t|w|text|words|lyrics|worte|letra|paroles|tekst|testo)\s*:\s*\S.*\s"
-    r"(?:m|music|musik|música|musique|muziek|musica)\s*:\s*\S.*",
+_PERFORMING = frozenset(["artist", "band", "interpret", "interprète", "intérprete", "intérprete"])
+"""Who plays a song, beside whom somebody else may have written it."""
+_ONE_ROLE = re.compile(
+    rf"(?:^|(?P<gap>\s*[,;/|.]\s*|\s+(?:[-–—&+]|and|und|och|og|et|y|e|en|i)\s+|\s+))"
+    rf"(?P<role>{_ROLE}|{_SHORT_ROLE}|tune|[tmwl](?=\s*:))\.?(?:\s+{_BY}\s*:?\s+|\s*:\s*)"
+    r"(?=(?-i:[^\W\d_a-z]))",
     re.IGNORECASE,
 )
+"""One of several who are named with what each did: "Words: …, tune: …"."""
 _NOBODY = re.compile(r"(?:me|us|my|our|mir|uns|moi|nous|mí|nosotros|ear|heart|request)\b", re.I)
 """What stands behind "by" and is no name."""
 _LONGEST = 200
@@ -74,14 +78,40 @@ def is_to_be_filled_in(text: str) -> bool:
 
 
 def writer_of(text: str) -> str:
-    """The name behind words such as "by" or "Artist:", and all of a line that names who wrote
+    """The name behind words such as "by" or "Artist:", and the names of a line that says who wrote
     words and music apart; empty where none begin the line."""
     if len(text) > _LONGEST:
         return ""
     if text[:1] + text[-1:] == "()" and text.count("(") == 1:
         text = text[1:-1].strip()
-    if _WORDS_AND_MUSIC_APART.fullmatch(text) is not None:
-        return text
+    if several := _each_with_a_role(text):
+        return ", ".join(several)
     match = _WRITER.match(text)
     name = text[match.end() :].strip() if match is not None else ""
     return "" if _NOBODY.match(name) else name
+
+
+def writes(text: str) -> bool:
+    """Whether a line names somebody with a part in writing the song, as a second line may do for
+    the music beside the words."""
+    roles = [*_ONE_ROLE.finditer(text)] if len(text) <= _LONGEST else []
+    return bool(roles) and roles[0].start() == 0 and roles[0]["role"].casefold() not in _PERFORMING
+
+
+def _each_with_a_role(text: str) -> list[str]:
+    """The names of a line that says for each of several people what they did; empty for any other
+    line, also where a hymn's tune goes by a name of one word."""
+    roles = [*_ONE_ROLE.finditer(text)]
+    if len(roles) < _FEWEST_ROLES or roles[0].start() > 0:
+        return []
+    ends = [role.start() for role in roles[1:]] + [len(text)]
+    names = [text[role.end() : end].strip(" ,;/|.") for role, end in zip(roles, ends, strict=True)]
+    tunes = [
+        name for role, name in zip(roles, names, strict=True) if role["role"].lower() == "tune"
+    ]
+    if not all(names) or any(len(name.split()) == 1 for name in tunes):
+        return []
+    return list(dict.fromkeys(names))
+
+
+_FEWEST_ROLES = 2

@@ -16,11 +16,10 @@ from chartkit.interchange.text.song_head.head_labels import (
     is_to_be_filled_in,
     writer_of,
 )
+from chartkit.interchange.text.song_head.head_names import take_name
 from chartkit.interchange.text.song_head.head_phrases import head_phrases
 from chartkit.interchange.text.song_head.mixed_head_lines import (
-    COMMENT,
     FEWEST_FACTS,
-    are_settings,
     take_mixed_line,
     uncommented,
 )
@@ -32,12 +31,6 @@ from chartkit.interchange.text.song_head.song_settings import (
     take_tuned_down,
     take_tuning,
     take_writer,
-    take_writer_among,
-)
-from chartkit.interchange.text.song_head.title_lines import (
-    surnames,
-    take_title,
-    without_title,
 )
 from chartkit.interchange.text.song_head.titles import (
     DASH,
@@ -45,15 +38,12 @@ from chartkit.interchange.text.song_head.titles import (
     OF_A_MAIL,
     OF_A_SHOW,
     QUOTES,
-    could_be_a_name,
     is_addressed_to_reader,
     is_of_a_show,
     is_of_a_web_page,
     without_ornaments,
 )
 from chartkit.interchange.text.vocabulary.directions import (
-    is_direction,
-    says_feel,
     says_style,
 )
 from chartkit.interchange.text.vocabulary.facts import (
@@ -72,7 +62,6 @@ from chartkit.interchange.text.vocabulary.reference_lines import (
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
     names_people,
-    undated,
 )
 from chartkit.interchange.wording import setting_text
 
@@ -81,8 +70,6 @@ _LIST_OF_CHORDS = re.compile(
     r"[A-H]\S{0,8}(?:[\s,–-]+[A-H]\S{0,8}){2}",
     re.IGNORECASE,
 )
-_REMARKED = re.compile(r"\s*(?://|;)")
-"""How a comment begins that is no title, as one behind "#" may be."""
 _MOST_WORDS_BESIDE = 6
 """The most words beside one setting; a line with more says something else."""
 _LONGEST_KEY = 12
@@ -110,7 +97,7 @@ def read_head_line(sheet: Sheet, line: Line) -> None:
     if is_to_be_filled_in(line.text) and text:
         take_note(sheet, line)
     elif text and not any(take(sheet, text, line) for take in _TAKERS):
-        _take_name(sheet, text, line)
+        take_name(sheet, text, line)
 
 
 def _take_labelled_title(sheet: Sheet, text: str, line: Line) -> bool:
@@ -315,57 +302,6 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
 )
 """What a line of the head can be, in the order in which it is tried; each tells whether it took
 the line."""
-
-
-def _take_name(sheet: Sheet, text: str, line: Line) -> None:
-    """Takes a line that is no fact: the title, then the writer, then how it goes, then notes."""
-    raw = without_parentheses(without_ornaments(line.text))
-    if ("title" in sheet.top or are_settings(raw)) and take_head_facts(sheet, raw, line):
-        return
-    comment = COMMENT.match(line.text) is not None and "title" in sheet.top
-    bare = without_parentheses(uncommented(text).strip())
-    *before, last = bare.split(", ")
-    named = writer_of(last) or (bare[:1].islower() and names_people(last))
-    if "title" in sheet.top and before and not writer_of(bare) and named:
-        others = list(take_writer_among(sheet, (*before, last), text, line))
-        if len(others) <= len(before):
-            _take_name(sheet, ", ".join(others), replace(line, text=", ".join(others)))
-            return
-    by = writer_of(bare)
-    labelled = by and ":" in bare[: -len(by)]
-    if _lacks_writer(sheet) and by and ("title" in sheet.top or labelled):
-        sheet.notes += [sheet.likely_writer] * ("writer" in sheet.top)
-        take_writer(sheet, by, bare, line)
-    elif "title" not in sheet.top and not _REMARKED.match(line.text):
-        take_title(sheet, text, line)
-    elif "feel" not in sheet.top and not comment and (says_feel(text) or is_direction(text)):
-        sheet.top["feel"] = without_parentheses(text)
-        sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
-    elif "writer" not in sheet.top and "title" in sheet.top and names_people(bare) and bare != text:
-        take_writer(sheet, bare, text, line)
-    elif "writer" not in sheet.top and (writers := surnames(text)):
-        take_writer(sheet, writers, text, line)
-    elif "writer" not in sheet.top and not comment and _is_likely_a_name(sheet, text):
-        take_writer(sheet, without_title(sheet, text), text, line)
-        sheet.likely_writer = str(sheet.top["writer"])
-    else:
-        for fact in facts_in_prose(text) if is_addressed_to_reader(text) else ():
-            take_fact(sheet, fact.name, fact.value, line)
-        sheet.notes.append(without_parentheses(text))
-
-
-def _lacks_writer(sheet: Sheet) -> bool:
-    """Whether no writer is known, or only a line that could be a name was taken for one."""
-    return sheet.top.get("writer", sheet.likely_writer) == sheet.likely_writer
-
-
-def _is_likely_a_name(sheet: Sheet, text: str) -> bool:
-    """Whether a line could be the writer's name: one in small letters only is none where the
-    title has capitals."""
-    title = sheet.top.get("title")
-    cased = isinstance(title, str) and not title.islower()
-    small = text.islower() or (text[:1].islower() and not names_and_remark(text)[0])
-    return names_people(text) or (could_be_a_name(undated(text)) and not (cased and small))
 
 
 def _before_the_margin(line: Line) -> str | None:

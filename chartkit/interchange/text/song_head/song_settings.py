@@ -156,6 +156,16 @@ def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
     sheet.findings.guess("writer", f'the writer is "{name}"{said}', line.place())
 
 
+def add_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
+    """Takes one more name as a writer's, behind those that are known ("Words: …", "Music: …" on two
+    lines)."""
+    known = str(sheet.top.get("writer", ""))
+    names = [one for one in name.split(", ") if one not in known]
+    if names:
+        sheet.top["writer"] = ", ".join(filter(None, [known, *names]))
+        sheet.findings.guess("writer", f'"{name}" is a writer too, from "{text}"', line.place())
+
+
 def take_writer_among(sheet: Sheet, parts: Sequence[str], text: str, line: Line) -> list[str]:
     """Takes who wrote the song from the part of a line that says it ("words by …") or that, below
     the title, can only be a name; what else is said there."""
