@@ -34,8 +34,8 @@ _CAPO = CompiledLater(
 )
 _NO_CAPO = CompiledLater(
     r"\(?(?:no capo|capo off|without (?:a )?capo|"
-    r"(?:ohne|bez|uden|utan|uten|zonder|sans|senza|sem|sin) "
-    r"[ck]apo(?:daster|tasto|dastre|traste)?|sin cejilla|[ck]apo:? (?:none|off|no))\)?"
+    r"(?:ohne|kein(?:en)?|bez|uden|utan|uten|ingen|zonder|geen|sans|pas de|senza|nessun|sem|sin) "
+    r"[ck]apo(?:daster|tasto|dastre|traste)?|(?:sin|nada de) cejilla|[ck]apo:? (?:none|off|no))\)?"
 )
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _DOWN = {

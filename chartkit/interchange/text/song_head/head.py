@@ -203,6 +203,31 @@ def _without_leaders(one: KnownLine) -> KnownLine:
     return replace(one, line=replace(one.line, text=text, columns=None))
 
 
+_ASKED = re.compile(
+    r"(?:(?<![^\s,;|(–—-])|(?<=[¿]))(?:(?:maybe|or|perhaps|vielleicht|oder|evtl\.?|peut-être|ou|quizás?|o|forse|"
+    r"misschien|of|kanske|eller|måske|kanskje)\s+)?"
+    r"(?P<what>(?:[ck]apo(?:daster|tasto|traste|dastre)?|cejilla)\b[^?\d,;|()]{0,20}\d{1,2}[^?\d,;|()]{0,12})\?+",
+    re.IGNORECASE,
+)
+"""A capo that somebody asks for and does not say."""
+
+
+def _without_question(sheet: Sheet, one: KnownLine) -> KnownLine:
+    """A line of the head without the capo that it asks for: with a note and a finding, and no
+    setting, as nobody has said where the capo sits."""
+    text = one.line.text
+    asked = _ASKED.search(text) if "?" in text and len(text) <= _LONGEST_HEAD else None
+    if asked is None:
+        return one
+    sheet.notes.append(setting_text(without_parentheses(text.strip())))
+    sheet.findings.guess(
+        "capo-asked", f'"{asked["what"].strip()}" is a question: no capo is set', one.line.place()
+    )
+    left = f"{text[: asked.start()]} {text[asked.end() :]}"
+    left = left if facts_of(left.strip(" ,;|()¿")) else text[: asked.start()]
+    return replace(one, line=replace(one.line, text=left.rstrip(" ,;|(¿"), columns=None))
+
+
 _DASHED = re.compile(
     r"(?P<before>^\s*|\s{2,})(?P<name>title|titel|titre|artist|writer|key|tonart|time|meter|takt|"
     r"tempo|bpm|capo|kapo|feel)\s+[-–—]\s+(?=\S)",
@@ -233,7 +258,8 @@ def _pairs_apart(one: KnownLine) -> list[KnownLine]:
 def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Takes the lines of the head; what is said to the reader of a mail is left out."""
     plain = map(_with_colons, map(_without_leaders, map(_without_talk, map(_unemphasised, known))))
-    known = _with_remarks_behind([pair for one in plain for pair in _pairs_apart(one)])
+    said = [_without_question(sheet, one) for one in plain]
+    known = _with_remarks_behind([pair for one in said for pair in _pairs_apart(one)])
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     titles = titles or _behind_a_greeting(texts)

@@ -116,6 +116,7 @@ OF_A_PAPER = re.compile(
 _BARE_TEMPO = re.compile(
     r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|circa\s|about\s|around\s|roughly\s|~\s?)?(\d{2,3})\s?(?:ish)?"
 )
+_DASHED_METER = re.compile(r"(\d{1,2})[-–]([248])")
 _SLOWEST, _FASTEST = 40, 260
 
 
@@ -294,12 +295,15 @@ def bare_facts(parts: Sequence[str], beside: Sequence[Fact]) -> dict[str, Fact]:
 
 
 def _bare_fact(part: str) -> Fact | None:
-    """A key or a tempo that nothing names."""
+    """A key, a tempo or a meter with a dash ("4-4") that nothing names."""
     if part.islower() and _SMALL_MINOR.fullmatch(part) is not None:
         part = part.capitalize()
     german = _GERMAN_KEY.fullmatch(part) is not None
     if (german or _BARE_KEY.fullmatch(part)) and (key := key_of(part)) is not None:
         return Fact("key", key)
+    dashed = _DASHED_METER.fullmatch(part)
+    if dashed is not None and (meter := meter_of(f"{dashed[1]}/{dashed[2]}")) is not None:
+        return Fact("meter", meter)
     tempo = _BARE_TEMPO.fullmatch(part)
     if tempo is not None and _is_pace(int(tempo[1])):
         return Fact("tempo", int(tempo[1]))

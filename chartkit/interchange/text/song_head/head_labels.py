@@ -61,7 +61,9 @@ _ONE_ROLE = re.compile(
     re.IGNORECASE,
 )
 """One of several who are named with what each did: "Words: …, tune: …"."""
-_NOBODY = re.compile(r"(?:me|us|my|our|mir|uns|moi|nous|mí|nosotros|ear|heart|request)\b", re.I)
+_NOBODY = re.compile(
+    r"(?:me|us|my|our|mir|uns|moi|nous|mí|nosotros|ear|heart|request)\b|the\s+(?-i:[a-z])", re.I
+)
 """What stands behind "by" and is no name."""
 _LONGEST = 200
 

@@ -151,6 +151,24 @@ def _take_writer_behind(sheet: Sheet, text: str, line: Line) -> bool:
     return True
 
 
+_LABEL_OF_FEEL = re.compile(
+    r"\s*(?:feel|style|groove|vibe|tempo|stil|stile|estilo|ritmo|rythme)\s*:\s*(?=\S)",
+    re.IGNORECASE,
+)
+
+
+def _take_feel_and_settings(sheet: Sheet, text: str, line: Line) -> bool:
+    """Takes the settings behind the word that says how the song goes ("Feel: rock, 140 bpm")."""
+    label = _LABEL_OF_FEEL.match(text)
+    head = head_facts(text[label.end() :]) if label is not None else None
+    if label is None or head is None or not head.facts or not (head.manner or head.rest):
+        return False
+    if "feel" not in sheet.top and not head.manner:
+        sheet.top["feel"] = setting_text(", ".join(head.rest))
+        head = replace(head, rest=())
+    return take_head_facts(sheet, text[label.end() :], line, head)
+
+
 def _take_named_settings(sheet: Sheet, text: str, line: Line) -> bool:
     named = named_settings(line.text)
     if not named or named.keys() & sheet.top.keys():
@@ -288,6 +306,7 @@ _TAKERS: tuple[Callable[[Sheet, str, Line], bool], ...] = (
     _take_our_remark,
     _take_writer_before,
     _take_writer_behind,
+    _take_feel_and_settings,
     _take_named_settings,
     take_tuning,
     _take_tempo_alone,

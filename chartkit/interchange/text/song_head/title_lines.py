@@ -4,7 +4,14 @@ import re
 
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_head.head_facts import facts_in_prose, head_facts
+from chartkit.interchange.text.song_head.beside_titles import (
+    bare_title,
+    is_remark_behind,
+    key_said_first,
+    key_with_its_mode,
+    parted_by_signs,
+)
+from chartkit.interchange.text.song_head.head_facts import HeadFacts, facts_in_prose, head_facts
 from chartkit.interchange.text.song_head.head_labels import writer_of
 from chartkit.interchange.text.song_head.song_settings import (
     take_fact,
@@ -54,6 +61,7 @@ _LONGEST_TITLE = 160
 _BY_SOMEBODY = re.compile(
     r"(?P<title>.{2,60}[^\s,;])(?:\s*[,;]\s*|\s+)by\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
 )
+_A_PLACE = re.compile(r"By (?:the|a) \w+")
 _A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
 _NAMES = re.compile(
     r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
@@ -79,20 +87,20 @@ _METER_BEHIND = re.compile(
 def take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
-    text = _take_around_quotes(sheet, _take_tail(sheet, text, line), line)
+    whole = text
+    text = _take_around_quotes(sheet, bare_title(_take_tail(sheet, bare_title(text), line)), line)
     number = NUMBER_BEFORE.match(text)
     bare = text[number.end() :] if number is not None else text
     while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
-        if not take_head_facts(sheet, behind["inside"], line):
-            if not _is_about_tonight(behind["inside"]):
-                break
-            sheet.notes.append(setting_text(behind["inside"]))
+        if not _take_in_brackets(sheet, behind["title"], behind["inside"], line):
+            break
         bare = behind["title"]
     if (said := _VERSION.fullmatch(bare)) is not None:
         sheet.notes.append(setting_text(said["said"]))
         bare = said["title"]
     by = IN_BRACKETS_BEHIND.fullmatch(bare)
-    if by is not None and "writer" not in sheet.top and writer_of(by["inside"]):
+    place = by is not None and _A_PLACE.fullmatch(by["inside"]) is not None  # "(By the River)"
+    if by is not None and "writer" not in sheet.top and not place and writer_of(by["inside"]):
         take_writer(sheet, writer_of(by["inside"]), text, line)
         bare, by = by["title"], None
     person = undated(by["inside"]) if by is not None else ""
@@ -110,8 +118,25 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
     sheet.top["title"] = title
     _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
-    of = "" if title == text else f', of "{text}"'
+    of = "" if title == whole else f', of "{whole}"'
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
+
+
+def _take_in_brackets(sheet: Sheet, title: str, inside: str, line: Line) -> bool:
+    """Takes settings and remarks in brackets behind a title; whether they are no part of it."""
+    if take_head_facts(sheet, inside, line):
+        return True
+    first = key_said_first(inside)
+    if first is not None and sheet.first_root == pitch_class_of(first[0].tonic):
+        take_fact(sheet, "key", first[0], line)
+        sheet.notes.append(first[1])
+    elif (fact := key_with_its_mode(inside)) is not None:
+        take_fact(sheet, fact.name, fact.value, line)
+    elif _is_about_tonight(inside) or (is_remark_behind(title, inside) and not writer_of(inside)):
+        sheet.notes.append(setting_text(inside))
+    else:
+        return False
+    return True
 
 
 def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
@@ -192,6 +217,8 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     raw = without_ornaments(line.text)
     if setting_text(raw) != text:
         return text
+    if (parted := parted_by_signs(raw)) is not None and _take_parted(sheet, *parted, line):
+        return setting_text(parted[0])
     parts = [part for part in _FAR_APART.split(raw) if part.strip()]
     tail = ", ".join(parts[1:])
     if tail and PAGE_AT_THE_MARGIN.fullmatch(tail) is not None:
@@ -212,6 +239,12 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
     if tail and take_head_facts(sheet, tail, line):
         return setting_text(title)
     return text
+
+
+def _take_parted(sheet: Sheet, title: str, head: HeadFacts, line: Line) -> bool:
+    """Takes the settings between signs behind a title."""
+    behind = setting_text(without_ornaments(line.text))[len(setting_text(title)) :]
+    return take_head_facts(sheet, behind, line, head)
 
 
 def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[str]:

@@ -158,6 +158,10 @@ class Pace:
 
 
 _NOTES = {
+    Fraction(
+        3, 4
+    ): "dotted half, dotted half note, dotted minim, punktierte halbe, blanche pointée, "
+    "blanca con puntillo, mínima pontuada",
     Fraction(1, 2): "half, half note, half notes, minim, halbe, blanche, blanca, mínima, 𝅗𝅥",
     Fraction(3, 8): "dotted quarter, dotted quarter note, dotted crotchet, punktierte viertel, "
     "noire pointée, negra con puntillo",
@@ -193,15 +197,21 @@ _KEY = re.compile(
 )
 _SHAPES_BEHIND = re.compile(r"\(([A-G][#b♯♭]?m?)(?: shapes)?\)")
 """The key of the shapes behind a capo ("Capo 4 (G)")."""
-_KEY_SOUNDS = re.compile(r"(?:sounds|sounding)(?: in)?\s+(\S+(?: \S+)?)", re.IGNORECASE)
+_KEY_SOUNDS = re.compile(
+    r"(?:(?:so |so it |it |which )?(?:sounds|sounding|comes out|ends up)(?: in)?|klingt in|"
+    r"klinkt in|klinger i|låter i|sonne en|suena en|soa em|suona in)\s+(\S+(?: \S+)?)",
+    re.IGNORECASE,
+)
 SHAPES = re.compile(
-    r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H][^\s-]*(?: \w+)?)[ -]shapes|"
-    r"(?:shapes?(?: in| of|:)?|chords (?:are )?(?:in|of|from)) (?P<behind>[A-H]\S*(?: \w+)?)",
+    r"(?:key:?\s*(?:of\s+)?)?(?P<before>[A-H][^\s-]*(?: \w+)?)[ -](?:shapes|griffen?)|"
+    r"(?:shapes?(?: in| of|:)?|chords (?:are )?(?:in|of|from)|griffe (?:in|von)|"
+    r"(?:posizioni|posiciones|positions|formas|formes|figuras) (?:di|de|en|em|in)) "
+    r"(?P<behind>(?:[A-H]|La|Si|Do|R[eé]|Mi|Fa|Sol)\S*(?: \w+)?)",
     re.IGNORECASE,
 )
 PLAYED = re.compile(
     r"(?:(?:we\s+)?play(?:ed|ing)?(?: it)?(?: in)?|(?:se )?toca(?:r|do)? e[nm]|gespielt in|"
-    r"jou(?:er|é) en|spelen in|spelas i|suona(?:re|ta) in) "
+    r"jou(?:er|é) en|spelen in|spelas i|spilles i|suona(?:re|ta) in) "
     r"(?P<behind>(?:[A-H]|La|Si|Do|R[eé]|Mi|Fa|Sol)\S*(?: m\w+)?)(?: shapes)?",
     re.IGNORECASE,
 )
@@ -211,33 +221,50 @@ _IN_A_MODE = re.compile(
 )
 _METER = re.compile(
     r"(?:(?:tim(?:e|ing)|met(?:er|re)|takt|compás|mesure|maat|taktart|compasso)"
-    r"(?:\s+signature)?\s*:?\s*)?(\d{1,2}/\d{1,2})(?:[ -]?(?:time|takt|maat|zeit|feel))?",
+    r"(?:\s+signature)?\s*:?\s*)?(?:(\d{1,2}/\d{1,2})(?:[ -]?(?:time|takt|maat|zeit|feel))?|"
+    r"(?P<dashed>\d{1,2}[-–][248])[ -](?:time|takt|maat|zeit|feel))",
     re.IGNORECASE,
 )
+_ABOUT = (
+    r"(?:c\.|cc?a\.?|circa|cirka|zirka|around|about|roughly|approx(?:imately|\.)?|etwa|ungefähr|rund|"
+    r"(?:so )?um die|environ|autour de|à peu près|vers|unos|sobre|alrededor de|"
+    r"aprox(?:imadamente|\.)?|cerca de|por volta de|uns|ongeveer|rond(?: de)?|omstreeks|runt|"
+    r"ungefär|omkring|rundt|noin|około|all['’]incirca|intorno a[il]?|sui)"
+)
+_OR_SO = (
+    r"(?:or so|or thereabouts|ish|roughly|environ|à peu près|más o menos|mais ou menos|"
+    r"aprox(?:imadamente|\.)?|ungefähr|etwa|circa|ca\.?|ongeveer|ungefär|cirka|più o meno)"
+)
+"""How a tempo is said to be no exact one, before and behind it; common practice, no source."""
 _TEMPO = re.compile(
     r"(?:tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|mm|m\.m\.|click|"
     r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
-    r"♩\s?[.·]?|~(?=\s*\d)|(?:c\.|ca\.?|circa|around|about|roughly)(?=\s+\d))"
-    r"\s*[:=]?\s*(?:♩\s?=\s?)?(?:ca\.?\s*|about\s+|around\s+|~\s*)?(\d{2,3})"
-    r"(?P<more>\s?[-–]\s?\d{2,3})?(?:\s?-?ish)?(?:\s*b\.?p\.?m\.?)?|"
-    r"(?:about\s+|around\s+|ca\.?\s*|circa\s+|~\s*)?(\d{2,3})(?:\s?-?ish)?\s*"
+    rf"♩\s?[.·]?|~(?=\s*\d)|{_ABOUT}(?=\s+\d))"
+    rf"\s*[:=]?\s*(?:♩\s?=\s?)?(?:{_ABOUT}\s*|~\s*)?(?P<named>\d{{2,3}})"
+    rf"(?P<more>\s?[-–]\s?\d{{2,3}})?(?:\s?-?ish)?(?:\s*b\.?p\.?m\.?)?(?:\s+{_OR_SO})?|"
+    rf"(?:(?:at|à|a|bei|op|på)\s+)?(?:{_ABOUT}\s*|~\s*)?(?P<counted>\d{{2,3}})(?:\s?-?ish)?\s*"
     r"(?:b\.?p\.?m\.?|beats (?:per|a) minute|(?:schläge|schl\.) (?:pro|in der) minute|"
-    r"(?:à la noire|a la negra|alla semiminima|to the (?:crotchet|quarter)))",
+    r"(?:à la noire|a la negra|alla semiminima|to the (?:crotchet|quarter)))|"
+    rf"(?:at|à|a|bei|op|på)\s+{_ABOUT}\s+(?P<about>\d{{2,3}})|"
+    rf"(?:(?:at|à|a|bei|op|på)\s+)?(?P<so>\d{{2,3}})\s+{_OR_SO}",
     re.IGNORECASE,
 )
 
 
+_DASH = re.compile(r"[-–]")
 _METERS = {
-    Meter(3, 4): "dreivierteltakt driekwartsmaat trefjärdedelstakt three-four three-four\xa0time",
-    Meter(4, 4): "viervierteltakt vierkwartsmaat four-four four-four\xa0time common\xa0time",
-    Meter(6, 8): "sechsachteltakt zesachtstemaat six-eight six-eight\xa0time",
-    Meter(2, 2): "cut\xa0time alla\xa0breve",
+    Meter(3, 4): "dreivierteltakt, dreiertakt, driekwartsmaat, trefjärdedelstakt, tretakt, "
+    "three-four, three-four time, three four time, trois temps, à trois temps, tre quarti, "
+    "tres por cuatro, três por quatro, 3 por 4",
+    Meter(4, 4): "viervierteltakt, vierkwartsmaat, four-four, four-four time, four four time, "
+    "common time, quatre temps, à quatre temps, quattro quarti, cuatro por cuatro, "
+    "quatro por quatro, 4 por 4",
+    Meter(2, 4): "zweivierteltakt, due quarti, dos por cuatro, dois por quatro, 2 por 4",
+    Meter(6, 8): "sechsachteltakt, zesachtstemaat, six-eight, six-eight time, six eight time, "
+    "sei ottavi, seis por ocho, seis por oito, 6 por 8",
+    Meter(2, 2): "cut time, alla breve",
 }
-_METER_WORDS = {
-    word.replace("\xa0", " "): meter
-    for meter, words in _METERS.items()
-    for word in words.split(" ")
-}
+_METER_WORDS = {name: meter for meter, names in _METERS.items() for name in names.split(", ")}
 """Meters spelled out."""
 
 
@@ -325,12 +352,12 @@ def fact_of(text: str) -> Fact | None:
     if (spelled := _METER_WORDS.get(text.casefold())) is not None:
         return Fact("meter", spelled)
     if (written := _METER.fullmatch(text)) is not None:
-        meter = meter_of(written[1])
+        meter = meter_of(written[1] or _DASH.sub("/", written["dashed"]))
         return Fact("meter", meter) if meter is not None else None
     if (pace := _PACE.fullmatch(text)) is not None:
         return Fact("pace", Pace(int(pace["count"]), _NOTE_OF[pace["note"].casefold()]))
     if (tempo := _TEMPO.fullmatch(text)) is not None:
-        beats = int(tempo[1] or tempo[3])
+        beats = int(next(filter(None, tempo.group("named", "counted", "about", "so"))))
         return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None
     return None
 

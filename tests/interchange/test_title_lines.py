@@ -1,0 +1,109 @@
+"""What stands on a title's line and under it, beside the title: settings between signs, remarks in
+brackets, whose chart it is, several writers, a capo that is only asked for.
+
+Source of these ways to write a head: common practice, no source.
+"""
+
+from chartkit.syntax.write import chart_text
+from tests.each import each
+from tests.interchange.reading import codes, taken
+
+_SONG = """
+Verse
+Dm        C
+The rain is on the window
+Bb        A
+The rain is on the door
+"""
+
+
+@each(
+    ("line", "title", "settings"),
+    [
+        ("PAPER MOON RIVER // horns // 124 bpm // Dm", "PAPER MOON RIVER", "D minor, , 124"),
+        (
+            "Gravel Waltz -- horns -- Dm -- 3/4 -- dotted half = 58",
+            "Gravel Waltz",
+            "D minor, 3/4, 174",
+        ),
+        ("LAMPE AUS PAPIER – D-Moll – Viertel = 96 – leise", "LAMPE AUS PAPIER", "D minor, , 96"),
+        ("Luna de sal | Rem | 4 por 4 | unos 118", "Luna de sal", "D minor, 4/4, 118"),
+        ("Rain Machine · Dm · 88 · 6/8 · late at night", "Rain Machine", "D minor, 6/8, 88"),
+        ("Rain Machine * Dm * 120 * straight 8s", "Rain Machine", "D minor, , 120"),
+        ("Chart for Salt & Gravel (Dm, the brass will thank me)", "Salt & Gravel", "D minor, , "),
+        ("Akkorde für Regen am Fenster (d-Moll)", "Regen am Fenster", "D minor, , "),
+        ("Lead sheet: Rain On The Roof (in Dm)", "Rain On The Roof", "D minor, , "),
+        ("TUESDAY HOP (house band opener)", "TUESDAY HOP", ", , "),
+        ("Grannens båt (publikens favorit)", "Grannens båt", ", , "),
+        ("velvet otter !!", "velvet otter", ", , "),
+        ("Au secours !", "Au secours !", ", , "),
+        ("Walk On (By the River)", "Walk On (By the River)", ", , "),
+        ("Puffin Set (jigs)", "Puffin Set (jigs)", ", , "),
+        ("Charts of the World", "Charts of the World", ", , "),
+    ],
+)
+def test_a_title_without_what_stands_beside_it(line: str, title: str, settings: str) -> None:
+    """Settings and remarks on the title's line are no part of the title, and nothing is lost."""
+    result = taken(f"{line}\n{_SONG}")
+    chart = result.chart
+    assert chart.text("title") == title
+    assert f"{chart.text('key')}, {chart.text('meter')}, {chart.text('tempo')}" == settings
+    kept = chart_text(chart) + " ".join(one.message for one in result.findings)
+    assert all(word.strip("()") in kept for word in line.split() if len(word) > 5)
+
+
+@each(
+    ("lines", "writers"),
+    [
+        ("Words: Ada Tolliver, tune: Piet Vane", "Ada Tolliver, Piet Vane"),
+        ("(paroles : Odile Ferrand, musique : Luc Vasseur)", "Odile Ferrand, Luc Vasseur"),
+        ("letra de Zélia Moura e música de Tito Prado", "Zélia Moura, Tito Prado"),
+        ("Text: Maj Lind\nMusik: Olle Brandt", "Maj Lind, Olle Brandt"),
+        ("Text: Maj Lind\nMusik: Maj Lind", "Maj Lind"),
+        ("Words: M. Gilfoyle\nTune: Ottermere", "M. Gilfoyle"),
+        ("Words by Ada Tolliver\nArtist: The Slow Lorries", "Ada Tolliver"),
+    ],
+)
+def test_every_writer(lines: str, writers: str) -> None:
+    """Who wrote words and who wrote music are both writers; the name of a hymn's tune and who
+    plays the song are not."""
+    assert taken(f"Rain Song\n{lines}\n{_SONG}").chart.text("writer") == writers
+
+
+@each(
+    ("line", "settings"),
+    [
+        ("Feel: straight rock, 140 bpm", ", 140"),
+        ("Groove: half-time shuffle, 76", ", 76"),
+        ("à 168 environ", ", 168"),
+        ("a unos 104", ", 104"),
+        ("geen capo, ongeveer 120", ", 120"),
+        ("spelas i Dm, ungefär 92", ", 92"),
+        ("4-4, Dm, 118 or thereabouts", "4/4, 118"),
+        ("3-4 time", "3/4, "),
+        ("tretakt", "3/4, "),
+        ("tres por cuatro, 96 más o menos", "3/4, 96"),
+    ],
+)
+def test_tempo_and_meter_in_words(line: str, settings: str) -> None:
+    """A tempo that is no exact one, and a meter said as people say it, are settings."""
+    chart = taken(f"Rain Song\n{line}\n{_SONG}").chart
+    assert f"{chart.text('meter')}, {chart.text('tempo')}" == settings
+
+
+@each(
+    ("line", "capo"),
+    [
+        ("Capo 2?", ""),
+        ("(Capo 3? not sure, try it)", ""),
+        ("¿cejilla 2?", ""),
+        ("in Dm, 92 bpm, kapo 5? (fråga Olle)", ""),
+        ("Kapo im 2. Bund?", ""),
+        ("Capo 2, ok?", "2"),
+    ],
+)
+def test_a_capo_that_is_asked_for(line: str, capo: str) -> None:
+    """A question sets no capo: the line is kept as a note, with a finding."""
+    result = taken(f"Rain Song\n{line}\n{_SONG}")
+    assert result.chart.text("capo") == capo
+    assert ("capo-asked" in codes(result)) == (not capo)
