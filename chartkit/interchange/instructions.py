@@ -80,12 +80,15 @@ source."""
 class Direction:
     """What one direction says.  ``tempo`` is in quarter notes a minute; ``named`` is a
     section that its words name; ``no_chord`` says that they are an N.C.; ``signs`` are how loud to
-    play and the like, in words."""
+    play and the like, in words; ``heard`` says that nothing but a sound gives the tempo, and
+    ``staff`` over which of several staves it stands."""
 
     marks: list[Mark] = field(default_factory=list)
     section: str = ""
     named: str = ""
     tempo: float | None = None
+    heard: bool = False
+    staff: str = ""
     words: list[str] = field(default_factory=list)
     no_chord: bool = False
     signs: list[str] = field(default_factory=list)

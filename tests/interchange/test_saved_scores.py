@@ -31,7 +31,17 @@ def _symbol(kind: str) -> str:
     return f"<harmony><root><root-step>C</root-step></root>{kind}</harmony>"
 
 
+def _sound(tempo: int) -> str:
+    return f'<sound tempo="{tempo}"/>'
+
+
 _ELEMENTS = {
+    "120": _sound(120),
+    "110": _sound(110),
+    "88": _sound(88),
+    "60": _sound(60),
+    "mf1": _said("mf").replace("</direction>", "<staff>1</staff></direction>"),
+    "mf2": _said("mf").replace("</direction>", "<staff>2</staff></direction>"),
     "verse": _said("Verse 1\nHalf-time feel"),
     "chorus": _said("Chorus\nFull feel"),
     "remark": _said("slowly at first,\nthen faster"),
@@ -87,6 +97,46 @@ SCORES: dict[str, tuple[str, str, str]] = {
         "| C F | % | G | % |",
         "typed-simile",
     ),
+    "the playback of a rit.": (
+        'time=4/4 {120} <C> n16\n"rit." {110} <F> n8 {88} n8\n{60} <G> n16\n{120} <C> n16',
+        '| C | "rit." F | G | C |',
+        "heard-tempo",
+    ),
+    "the playback of a fermata": (
+        "time=4/4 {120} <C> n16\n<F> n8 {60} n8*fermata\n{120} <G> n16\n<C> n16",
+        "| C | F @fermata | G | C |",
+        "heard-tempo",
+    ),
+    "another tempo that is only heard": (
+        "time=4/4 {120} <C> n16\n<F> n16\n<G> n16\n<C> n16\n{88} <F> n16\n<C> n16",
+        "| C | F | G | C |\ntempo: 88\n| F | C |",
+        "",
+    ),
+    "a slower end that stays": (
+        'time=4/4 {120} <C> n16\n"rit." {110} <F> n16\n{88} <G> n16\n<C> n16\n<F> n16\n<C> n16\n'
+        "<F> n16\n<C> n16",
+        '| C | "rit." F |\ntempo: 88\n| G | C | F | C |\n| F | C |',
+        "heard-tempo",
+    ),
+    "words over both staves": (
+        'time=4/4 {mf1} {mf2} <C> n16\n"low" "low" <F> n16',
+        '| "mf" C | "low" "low" F |',
+        "",
+    ),
+    "an upbeat behind a rest": (
+        "time=4/4 <C> n16:low\n<F> n16:tide\n<G> n16:runs\n<C> n8:out r4 n4:and\n<C> n16:back\n"
+        "<F> n16:in\n<G> n8:to r4 n4:the\n<C> n16:shore",
+        "| C | F | G | C |\n: | low | tide | runs | out |\n| C | F | G | C |\n"
+        ": and | back | in | to the | shore |",
+        "",
+    ),
+    "an end behind a rest": (
+        "time=4/4 <C> n16:low\n<F> n16:tide\n<G> n16:runs\n<C> n4:a- r8 n4:way\n<C> r8 n8:back\n"
+        "<F> n16:in\n<G> n16:to\n<C> n16:shore",
+        "| C | F | G | C |\n: | low | tide | runs | away |\n| C | F | G | C |\n"
+        ": | back | in | to | shore |",
+        "",
+    ),
     "a number behind a printed sign": ("time=4/4 {nine} n16\n<F> n16", "| Cmaj9 | F |", ""),
 }
 
@@ -99,6 +149,23 @@ def test_scores_of_many_programs(name: str) -> None:
     assert body(read.chart).replace("\n\n", "\n") == wanted
     assert codes(read) - {"no-key"} == set(code.split())
     reads_back(read.chart)
+
+
+@each(
+    ("words", "tempo", "feel"),
+    [
+        ("♩_=_92_Slow_swing", 92, "Slow swing"),
+        ("Moderato_(q_=_96)", 96, "Moderato"),
+        ("96_BPM", 96, None),
+        ("Tempo:_104", 104, None),
+        ("Ballad,_ca._♩=60-66", 60, "Ballad"),
+    ],
+)
+def test_tempos_as_people_type_them(words: str, tempo: int, feel: str | None) -> None:
+    """Where several numbers are typed the first is taken; words beside it are the feel."""
+    chart = taken(score(f'time=4/4 "{words}" <C> n16\n<F> n16')).chart
+    assert (chart.setting("tempo"), chart.setting("feel")) == (tempo, feel)
+    assert body(chart) == "| C | F |"
 
 
 def test_a_song_in_minor_may_end_on_the_major_chord() -> None:

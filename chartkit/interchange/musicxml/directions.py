@@ -23,7 +23,7 @@ _LONGEST_BOXED = 3
 
 def read_direction(element: Element) -> Direction:
     """A ``direction``, with the ``sound`` in it."""
-    direction = Direction()
+    direction = Direction(staff=(element.findtext("staff") or "").strip())
     kinds = element.findall("direction-type")
     whole = _with_signs(kinds)
     if whole is not None:
@@ -76,6 +76,7 @@ def read_sound(sound: Element, direction: Direction) -> None:
             direction.marks.append(Mark(kind))
     tempo = sound.get("tempo")
     if tempo is not None and number(tempo) > 0:
+        direction.heard = direction.tempo is None
         direction.tempo = float(number(tempo))
 
 
@@ -116,11 +117,16 @@ def _texts(runs: list[Element]) -> list[tuple[Element, str]]:
     return texts
 
 
-_SIGN_QUARTERS = {"♩": 1.0, "𝅘𝅥": 1.0, "♪": 0.5, "𝅘𝅥𝅮": 0.5, "𝅗𝅥": 2.0}
+_SIGN_QUARTERS = {"♩": 1.0, "𝅘𝅥": 1.0, "♪": 0.5, "𝅘𝅥𝅮": 0.5, "𝅗𝅥": 2.0, "q": 1.0, "h": 2.0}
 _TYPED_TEMPO = re.compile(
-    r"(?P<words>.*?)(?P<note>♩|𝅘𝅥𝅮|𝅘𝅥|♪|𝅗𝅥)(?P<dot>\s?\.)?\s*=\s*(?:ca?\.?\s*)?(?P<beats>\d{2,3})\s*\)?"
+    r"(?P<words>.*?)(?:\bca?\.\s*)?(?:(?P<note>♩|𝅘𝅥𝅮|𝅘𝅥|♪|𝅗𝅥|(?<!\w)[qh](?=\s?\.?\s*=))(?P<dot>\s?\.)?\s*=\s*|"
+    r"(?<!\w)(?:tempo|bpm|m\.?\s?m\.?)\s*[:=]?\s*|(?<!\w)(?=\d{2,3}\s*bpm\b))"
+    r"(?:(?:ca?|circa|about)\.?\s*)?(?P<beats>\d{2,3})(?:\s?[-–]\s?\d{2,3})?(?:\s*bpm)?\s*\)?"
+    r"(?P<behind>(?:[\s,;/–-]+\D*)?)",
+    re.IGNORECASE,
 )
-"""A tempo typed as words, with what is said before it: "Slowly (♩ = 66)"."""
+"""A tempo typed as words, with what is said before and behind it: "Slowly (♩ = 66)", "96 bpm".  The
+letters q and h are the notes of fonts of signs; common practice, no source."""
 
 
 def _read_typed(words: Element, typed: str, direction: Direction) -> None:
@@ -140,9 +146,10 @@ def _read_typed(words: Element, typed: str, direction: Direction) -> None:
     if tempo is None:
         add_instruction(text, direction)
     else:
-        quarters = _SIGN_QUARTERS[tempo["note"]] * (1.5 if tempo["dot"] else 1)
+        quarters = _SIGN_QUARTERS[(tempo["note"] or "q").lower()] * (1.5 if tempo["dot"] else 1)
         direction.tempo = direction.tempo or quarters * int(tempo["beats"])
-        add_instruction(tempo["words"].strip(" (,"), direction)
+        for said in (tempo["words"], tempo["behind"]):
+            add_instruction(said.strip(" (,;:/–-"), direction)
 
 
 def _dynamics(sign: Element) -> str:

@@ -1,13 +1,38 @@
-"""Follows the endings of repeats through a part: those without a number, and those that are drawn
-once more on the next line.
+"""Reads the endings of repeats: their numbers, those without one, and those that are drawn once
+more on the next line.
 
 Common practice, no source.
 """
 
+import re
 from dataclasses import dataclass
+from xml.etree.ElementTree import Element
 
-from chartkit.interchange.musicxml.measure_reader import UNNUMBERED
 from chartkit.interchange.score.events import Measure
+
+_MOST_ENDINGS = 9
+UNNUMBERED = (0,)
+"""An ending without a number: the next one right behind another, else the first."""
+
+
+def endings_of(barline: Element) -> tuple[int, ...]:
+    """The numbers of the ending that starts at a bar line; those of its text where the attribute
+    has none; 0 where neither says."""
+    ending = barline.find("ending")
+    if ending is None or ending.get("type") != "start":
+        return ()
+    return _numbers(ending.get("number")) or _numbers(ending.text) or UNNUMBERED
+
+
+def ends_ending(barline: Element) -> bool:
+    """Whether an ending ends at a bar line."""
+    ending = barline.find("ending")
+    return ending is not None and ending.get("type") in ("stop", "discontinue")
+
+
+def _numbers(text: str | None) -> tuple[int, ...]:
+    numbers = (int(n) for n in re.findall(r"\d{1,2}", text or ""))
+    return tuple(dict.fromkeys(n for n in numbers if n > 0))[:_MOST_ENDINGS]
 
 
 @dataclass(slots=True)

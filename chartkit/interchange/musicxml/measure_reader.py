@@ -1,7 +1,6 @@
 """Reads the contents of one measure: its directions and bar lines, its chords, its written
 rhythm."""
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from itertools import groupby
@@ -13,6 +12,7 @@ from chartkit.interchange.instructions import Direction, mark_of
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.musicxml.attributes import PartState
 from chartkit.interchange.musicxml.directions import read_sound
+from chartkit.interchange.musicxml.endings import UNNUMBERED, endings_of, ends_ending
 from chartkit.interchange.musicxml.harmony import Known, known_harmony
 from chartkit.interchange.musicxml.harmony_values import HarmonyContext
 from chartkit.interchange.musicxml.mark_elements import NOTATION_KINDS, SIGN_KINDS
@@ -26,6 +26,7 @@ from chartkit.interchange.score.events import (
     Strum,
     StrumSign,
 )
+from chartkit.interchange.score.heard_tempos import changes_tempo
 
 _HEADS: dict[str, StrumSign] = {"slash": "slash", "x": "mute"}
 
@@ -67,9 +68,6 @@ class Rhythm:
         ]
 
 
-_MOST_ENDINGS = 9
-UNNUMBERED = (0,)
-"""An ending without a number: the next one right behind another, else the first."""
 _DOUBLE = ("light-light", "light-heavy", "heavy-heavy", "heavy-light")
 ODD_LINES = ("dashed", "dotted", "heavy", "tick", "short")
 """Styles of single bar lines that a chart does not tell apart."""
@@ -85,34 +83,15 @@ def with_barline(edge: Edge, barline: Element, left: bool) -> Edge:
     return Edge(
         edge.repeat or repeats,
         max(edge.times, times),
-        edge.endings or (_endings(barline) if left else ()),
+        edge.endings or (endings_of(barline) if left else ()),
         edge.double or style in _DOUBLE,
-        edge.closes or (not left and _ends_ending(barline)),
+        edge.closes or (not left and ends_ending(barline)),
     )
 
 
 def _starts_repeat(barline: Element) -> bool:
     repeat = barline.find("repeat")
     return repeat is not None and repeat.get("direction") == "forward"
-
-
-def _endings(barline: Element) -> tuple[int, ...]:
-    """The numbers of the ending that starts here; those of its text where the attribute has
-    none; 0 where neither says."""
-    ending = barline.find("ending")
-    if ending is None or ending.get("type") != "start":
-        return ()
-    return _numbers(ending.get("number")) or _numbers(ending.text) or UNNUMBERED
-
-
-def _ends_ending(barline: Element) -> bool:
-    ending = barline.find("ending")
-    return ending is not None and ending.get("type") in ("stop", "discontinue")
-
-
-def _numbers(text: str | None) -> tuple[int, ...]:
-    numbers = (int(n) for n in re.findall(r"\d{1,2}", text or ""))
-    return tuple(dict.fromkeys(n for n in numbers if n > 0))[:_MOST_ENDINGS]
 
 
 _TYPED_MANNER = CompiledLater(
@@ -247,10 +226,12 @@ _SAME_TEMPO = 1.0
 
 @dataclass(slots=True)
 class Directions:
-    """Writes into the draft of one measure; findings are placed there."""
+    """Writes into the draft of one measure; findings are placed there.  ``over`` is the staff over
+    which each of its words stands."""
 
     draft: MeasureDraft
     findings: Findings
+    over: dict[PlayerInstruction, str] = field(default_factory=dict)
 
     @property
     def _place(self) -> str:
@@ -267,14 +248,23 @@ class Directions:
             draft.struck.append(StruckChord(onset, None))
         if direction.section or direction.named:
             self._name(direction, onset)
-        if direction.tempo is not None:
-            self._tempo(direction.tempo)
-        words = direction.words
-        if direction.tempo is not None and words and onset == 0 and not draft.feel:
-            draft.feel, words = " ".join(words), []
-        draft.instructions += [
-            PlayerInstruction(onset, text) for text in (*words, *direction.signs)
-        ]
+        self._say_words(direction, onset)
+
+    def _say_words(self, direction: Direction, onset: int) -> None:
+        """Adds the tempo with the feel that is named beside it, and words to the players; what
+        stands over two staves is said once."""
+        draft, words, tempo = self.draft, direction.words, direction.tempo
+        changes = direction.heard and any(map(changes_tempo, words))
+        if tempo is not None and direction.heard and (changes or not words):
+            draft.heard.append(tempo)
+        elif tempo is not None:
+            self._tempo(tempo)
+            if words and onset == 0 and not draft.feel:
+                draft.feel, words = " ".join(words), []
+        for text in (*words, *direction.signs):
+            said = PlayerInstruction(onset, text)
+            if self.over.setdefault(said, direction.staff) == direction.staff:
+                draft.instructions.append(said)
 
     def join_signs(self) -> None:
         """Words and signs that only make sense together become the mark that they say: "To" or

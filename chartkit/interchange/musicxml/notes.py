@@ -28,7 +28,8 @@ class LyricReader:
     A verse is held from a syllable with an extender to its next syllable or to a rest.
     ``apart`` are voices that sing at the same time as another, so that their words are
     verses of their own; ``clashes`` gathers voices that turn out to overlap.  ``first`` are
-    the place and the lyrics of the first note of a chord.
+    the place and the lyrics of the first note of a chord, ``rested`` the voices that have rested
+    since they sang.
     """
 
     apart: frozenset[str] = frozenset()
@@ -36,6 +37,7 @@ class LyricReader:
     clashes: set[str] = field(default_factory=set)
     singers: dict[str, str] = field(default_factory=dict)
     first: tuple[int, list[Element]] = (-1, [])
+    rested: set[str] = field(default_factory=set)
 
     def begin_measure(self) -> None:
         """Forgets the voices of the measure before."""
@@ -60,11 +62,14 @@ class LyricReader:
             taken.add(verse)
             lyric = _read_lyric(element)
             if lyric.text or lyric.extend:
-                syllables.append(_syllable(lyric, element.get("name"), verse, onset))
+                one = _syllable(lyric, element.get("name"), verse, onset)
+                syllables.append(one._replace(after_rest=True) if voice in self.rested else one)
             if self.held:
                 self.held.pop(verse, None)
             if lyric.extend not in ("", "stop"):
                 self.held[verse] = voice
+        if not joins:
+            self.rested.discard(voice)
         if self.held and not joins:
             syllables += [
                 SungSyllable(onset, verse, "", held=True)
@@ -75,6 +80,7 @@ class LyricReader:
 
     def rest(self, voice: str) -> None:
         """A rest ends every held syllable of its voice."""
+        self.rested.add(voice)
         for verse in self._held_by(voice):
             del self.held[verse]
 

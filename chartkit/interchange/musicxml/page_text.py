@@ -13,6 +13,7 @@ from xml.etree.ElementTree import Element
 from chartkit.chart.model import MOST_TIMES, BlankRow, Chart, Section, Segment, WordsRow
 from chartkit.chart.systems import System, all_systems
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.musicxml.page_writers import names_people
 from chartkit.interchange.musicxml.xml import text_of
 from chartkit.interchange.wording import cue_text, one_line, section_name, sung_text
 
@@ -29,6 +30,7 @@ _HEAD = re.compile(r"(\d{1,6}) (\d{1,4}) (.*)")
 _PLACEHOLDERS = ("unknown", "title", "subtitle", "composer", "arranger", "lyricist", "untitled")
 """Texts that programs print for an empty field; letters alone."""
 _KNOWN_TYPES = ("title", "page number")
+_WHO = ("composer", "lyricist", "poet", "arranger")
 _SHORTEST_NAME = 4
 """Letters of a name that is known again among other words ("Music by Ada Vale"); ours."""
 
@@ -104,7 +106,8 @@ def words_on_the_page(
         plain = _letters(text)
         if kind in _KNOWN_TYPES or text.strip().isdecimal() or not plain:
             continue
-        named = (one for one in map(_letters, people) if len(one) >= _SHORTEST_NAME)
+        names = people if kind in _WHO or names_people(text) else ()
+        named = (one for one in map(_letters, names) if len(one) >= _SHORTEST_NAME)
         if any(plain in one for one in said) or any(one in plain for one in named):
             continue
         said.add(plain)

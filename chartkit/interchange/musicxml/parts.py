@@ -253,6 +253,7 @@ def _take_form(one: Measure, other: Measure) -> Measure:
         section=one.section or other.section,
         marks=one.marks or other.marks,
         tempo=one.tempo if one.tempo is not None else other.tempo,
+        heard=one.heard or other.heard,
         capo=one.capo if one.capo is not None else other.capo,
         feel=one.feel or other.feel,
         instructions=_said(one, other),

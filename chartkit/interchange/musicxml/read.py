@@ -35,6 +35,7 @@ from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
 from chartkit.interchange.score.events import Measure, Part
+from chartkit.interchange.score.heard_tempos import with_heard_tempos
 from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.timed import Timed
@@ -165,6 +166,7 @@ def _measures(
         _once(merged_measures(melody, chords, top), source.findings), source.findings
     )
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
+    measures = with_heard_tempos(measures, source.findings)
     if source.ours:
         return measures, verse_numbers(measures)
     measures = _without_measure_numbers(measures)

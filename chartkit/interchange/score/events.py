@@ -44,7 +44,7 @@ class SungSyllable(NamedTuple):
     ``goes_on`` says that the word goes on with the next syllable; a Sung that is ``held``
     has no text and goes on with the syllable before.  ``named`` is a syllable of a verse that
     is called one, ``ends_line`` the last of its line of words; ``leads`` says that it is sung
-    before the first bar of the next row.
+    before the first bar of the next row, ``after_rest`` that a rest is before it.
     """
 
     onset: int
@@ -55,6 +55,7 @@ class SungSyllable(NamedTuple):
     named: bool = False
     ends_line: bool = False
     leads: bool = False
+    after_rest: bool = False
 
 
 StrumSign = Literal["slash", "silence", "mute"]
@@ -106,7 +107,8 @@ class Measure(NamedTuple):
     a minute), ``capo`` and ``section`` are what changes at its start, None or empty where nothing
     does; ``free`` says that no meter holds in it.  ``simile`` is how many measures before
     are written as played again, ``rests`` how many measures of rest begin with it, and
-    ``first_note`` where its melody begins, None where it has none.
+    ``first_note`` where its melody begins, None where it has none.  ``heard`` are tempos that
+    nothing but sounds give.
     """
 
     number: str
@@ -131,6 +133,7 @@ class Measure(NamedTuple):
     rests: int = 0
     capo: int | None = None
     first_note: int | None = None
+    heard: tuple[float, ...] = ()
 
 
 def split_measure(measure: Measure, cuts: Sequence[tuple[int, Edge, Edge]]) -> list[Measure]:
@@ -259,6 +262,7 @@ class MeasureDraft:
     late_section: str = ""
     late_section_at: int = 0
     repeats_next: bool = False
+    heard: list[float] = field(default_factory=list)
 
     def finished(self, length: int, free: bool, simile: int, slashes: bool, rests: int) -> Measure:
         """The measure as a value, everything in the order of time."""
@@ -285,4 +289,5 @@ class MeasureDraft:
             rests=rests,
             capo=self.capo,
             first_note=self.first_note,
+            heard=tuple(self.heard),
         )

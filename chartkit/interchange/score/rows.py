@@ -272,6 +272,9 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures, capitals: bool) 
         begins = not before and verse not in row.before
         begins_here = begins and verse in goes_on
         stay = _staying(row.measures[-1], before, sung, begins_here, capitals)
+        goes_on_here = goes_on.get(verse, ())
+        if not (capitals and any(map(begins_with_capital, goes_on_here[:1]))):
+            stay = min(stay, _upbeat_after_rest(row.measures[-1], sung, goes_on_here))
         kept += sung[:stay]
         if sung[stay:]:
             following.before[verse] = (*sung[stay:], *following.before.get(verse, ()))
@@ -281,14 +284,14 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures, capitals: bool) 
 
 def _may_lead(row: RowOfMeasures, last: Measure) -> bool:
     """Whether anything that is sung in the last measure of a row may belong to the next: a line of
-    words ended, or a verse has nothing in the first half of the measure.  What is sung over the
-    chord of an upbeat stays under it."""
+    words ended, a rest is before it, or a verse has nothing in the first half of the measure.  What
+    is sung over the chord of an upbeat stays under it."""
     played_upbeat = row.measures[-1].upbeat and any(one.chord for one in last.struck)
     if not last.sung or played_upbeat:
         return False
     if any(one.ends_line or one.leads for timed in row.measures for one in timed.measure.sung):
         return True
-    if any(one.text[-1:] in _PAUSES for one in last.sung):
+    if any(one.text[-1:] in _PAUSES or one.after_rest for one in last.sung):
         return True
     half = row.measures[-1].full
     early = {one.verse for one in last.sung if one.onset * 2 < half}
@@ -317,6 +320,21 @@ def _staying(
             return i
     late = sung[0].onset * 2 >= last.full and not sung[0].held
     return 0 if begins_here and late and not last.measure.free else len(sung)
+
+
+def _upbeat_after_rest(
+    last: Timed, sung: tuple[SungSyllable, ...], goes_on: tuple[SungSyllable, ...]
+) -> int:
+    """How many of a verse's syllables come before an upbeat: what is sung behind a rest up to the
+    end of the bar, in its second half and under no chord of its own, where the verse ``goes_on`` at
+    the start of the next row."""
+    at = next((i for i in reversed(range(len(sung))) if sung[i].after_rest), 0)
+    first = sung[at]
+    inside = bool(at) and sung[at - 1].goes_on
+    leads = first.after_rest and first.onset * 2 >= last.full and not (inside or first.held)
+    struck = any(one.onset >= first.onset for one in last.measure.struck)
+    at_once = bool(goes_on) and goes_on[0].onset * 4 < last.full
+    return at if leads and at_once and not (struck or last.measure.free) else len(sung)
 
 
 def _begins_phrase(
