@@ -127,6 +127,23 @@ MISTAKES = (
         10,
         '"== Verse", "== Refrain"',
     ),
+    Mistake(
+        "key: D\n== A\n| D |\n== B\nkey: G\n| G |\n== A\n== C\n# the key\n| D |",
+        "written-last",
+        8,
+        1,
+        4,
+        '"key: D major"',
+        ("# the key", "key: D major"),
+    ),
+    Mistake(
+        "== A\n| D |\n== B\n| 3/4 G |\n== A\n== C\n| D |",
+        "written-last",
+        6,
+        1,
+        4,
+        '"meter: 4/4"',
+    ),
     # ---- slips that would lose something
     Mistake("key: C\n| C7 #9 | F | G | C |", "sharp-or-comment", 2, 6, 2, '"C7#9"'),
     Mistake("key: C\n| C |\n: | we're #1 |", "sharp-or-comment", 3, 11, 2, "in words write"),

@@ -1,0 +1,57 @@
+"""Checks of the way back: music of its own behind a section that came again in another key."""
+
+from chartkit.chart.keys import written_key
+from chartkit.chart.meters import meter_after
+from chartkit.chart.model import Chart, Meter, Row, Section, SettingRow
+from chartkit.chart.restated import restated_systems
+from chartkit.chart.systems import System, shared_sections
+from chartkit.diagnostics import has_errors
+from chartkit.syntax.report import Report
+from chartkit.theory.key import Key
+
+_NAMES = ("key", "meter")
+
+
+def check_ways_back(chart: Chart, report: Report) -> None:
+    """Warns of a section in the key or the meter written last, where the section before it has
+    come again in another one: whoever reads from the top takes it to be in that."""
+    sources = shared_sections(chart)
+    if all(one is None for one in sources) or has_errors(tuple(report.diagnostics)):
+        return
+    if not any(_changes(row, chart.meter) for one in chart.sections for row in one.rows):
+        return
+    before, holds = "", [str(written_key(chart)), str(chart.meter)]
+    restated = restated_systems(chart)
+    for section, source, systems in zip(chart.sections, sources, restated, strict=True):
+        for system in systems:
+            for row in system.above:
+                if not (isinstance(row, SettingRow) and row.name in _NAMES):
+                    continue
+                place = _NAMES.index(row.name)
+                if source is None and before and row not in section.rows:
+                    _warn(section, before, row, holds[place], report)
+                holds[place] = str(row.value)
+            holds[1] = _meter_in(system, holds[1])
+        before = section.name
+
+
+def _changes(row: Row, meter: Meter) -> bool:
+    """Whether a row changes the key or the meter."""
+    is_key = isinstance(row, SettingRow) and isinstance(row.value, Key)
+    return is_key or meter_after(row, meter) != meter
+
+
+def _meter_in(system: System, meter: str) -> str:
+    bars = () if system.music is None else system.music.bars
+    return next((str(bar.meter) for bar in reversed(bars) if bar.meter is not None), meter)
+
+
+def _warn(section: Section, before: str, row: SettingRow, other: str, report: Report) -> None:
+    report.warn(
+        "written-last",
+        *section.span,
+        f'"{section.name or "this section"}" is in {row.value}, the {row.name} written last, but '
+        f'"{before}" before it is in {other}',
+        f'to go on in that, write "{row.name}: {other}" under the heading',
+        f'to keep what holds now, write "{row.name}: {row.value}" there',
+    )
