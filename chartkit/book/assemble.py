@@ -16,6 +16,7 @@ from chartkit.book.page_store import StoredPages
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.layout.style import Style, paper_of
 from chartkit.pdf.bind import FileDescription, Leaf, bind
 from chartkit.pdf.draw import DrawnPage
@@ -57,6 +58,7 @@ class BookMaker:
     def __init__(self, name: str, when_and_where: str, leave_out_broken: bool = False) -> None:
         """``leave_out_broken`` leaves broken songs out instead of marking their place."""
         self._name = name
+        self._shown = with_typographic_quotes(name, "")
         self._when_and_where = when_and_where
         self._leave_out = leave_out_broken
         self._fitter = Fitter(Typesetter(Fonts()))
@@ -79,7 +81,7 @@ class BookMaker:
             OrderRow(song.number, song.title, song.summary, song.aside, begins.get(at))
             for at, song in enumerate(songs)
         )
-        cover = Cover(self._name, self._when_and_where, player, set_up)
+        cover = Cover(self._shown, self._when_and_where, player, set_up)
         fronts = (
             Leaf(page, None, "" if i else "Running order", look.dark)
             for i, page in enumerate(order_pages(cover, rows, self._fitter, front_style))
@@ -162,7 +164,7 @@ class BookMaker:
         ``style`` is for a page that is made here; the song's own pages lie as they were drawn.
         """
         lines = RunningLines(
-            f"{self._name} · {player}",
+            f"{self._shown} · {player}",
             f"song {song.number}",
             f"{song.title} — {song.summary}" if song.pages is not None else song.title,
         )

@@ -16,11 +16,12 @@ from chartkit.book.page_store import PageStore, StoredPages
 from chartkit.book.plan_text import straight_before
 from chartkit.book.read_song import SongFacts
 from chartkit.book.readings import PlayerRequests, capo_is_off, player_requests
-from chartkit.book.set_list import Player, SetList
+from chartkit.book.set_list import Player, SetList, SongEntry
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.staging import Writer
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.fretboard.instruments import GUITAR, KNOWN, chosen_instrument
+from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.pdf.bind import FileDescription, Leaf, bind
 from chartkit.pdf.fonts import Fonts
 from chartkit.sheets.set_sheet import set_sheet
@@ -195,7 +196,8 @@ def _songs(
         away, due = part.away[place], dues[place]
         straight = entry.straight_into_next and place + 1 < len(order)
         onward = f"straight into {place + 2}" if straight else ""
-        aside = " · ".join(filter(None, (_in_hand(part, place), entry.note, onward)))
+        note = facts.as_printed(entry.note)
+        aside = " · ".join(filter(None, (_in_hand(part, place), note, onward)))
         summary = "you sit this one out" if away else UNUSABLE
         if pages is not None and not away:
             counts = part.player.look.show == "road-map"
@@ -203,7 +205,7 @@ def _songs(
         songs.append(
             SongInBook(
                 number=place + 1,
-                title=facts.title,
+                title=facts.printed_title,
                 pages=pages,
                 away=away,
                 messages=messages,
@@ -250,7 +252,7 @@ def _write_set_sheet(made: MadeNight, out: BinaryIO) -> None:
     set_list = made.night.set_list
     names = [_column_name(book.part.player) for book in _guitarists(made)]
     sheet = set_sheet(
-        set_list.name,
+        with_typographic_quotes(set_list.name, ""),
         when_and_where(set_list),
         names,
         sheet_rows(made),
@@ -305,10 +307,11 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
         facts, entry = night.facts[number], night.set_list.songs[number]
         straight = entry.straight_into_next and place + 1 < len(made.order)
         onward = f"straight into {place + 2}" if straight else ""
+        note = UNUSABLE if facts.broken else facts.as_printed(entry.note)
         rows.append(
             SheetRow(
                 number=place + 1,
-                title=facts.title,
+                title=facts.printed_title,
                 key="" if facts.key is None else short_key(facts.key, naming),
                 first="" if facts.first is None else in_naming(facts.first, naming).plain(),
                 tempo=str(facts.tempo or ""),
@@ -316,12 +319,18 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
                     _cell(book, due[place], place) for book, due in zip(books, dues, strict=True)
                 ),
                 straight=straight,
-                aside=" · ".join(filter(None, (UNUSABLE if facts.broken else entry.note, onward))),
+                aside=" · ".join(filter(None, (note, onward))),
                 meter="" if facts.meter == "4/4" else facts.meter,
-                count_in=f"count-in: {entry.count_in}" if entry.count_in else "",
+                count_in=facts.as_printed(_beginning(entry, facts)),
             )
         )
     return rows
+
+
+def _beginning(entry: SongEntry, facts: SongFacts) -> str:
+    """How a song begins, and who: its count-in, or else the first cue of its chart, without what
+    follows a colon, such as the notes of a riff."""
+    return f"count-in: {entry.count_in}" if entry.count_in else facts.opening.partition(":")[0]
 
 
 def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:

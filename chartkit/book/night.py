@@ -68,10 +68,11 @@ class UnknownSong(Exception):
 def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int:
     """The number, from 0, of the song that a title, chart file name or number means.
 
-    Titles and file names are compared without case; a part of one is enough if only one song has
-    it. If two songs share a title, only the number decides.  Raises UnknownSong.
+    Titles and file names are compared without case, and straight quotes are those that pages print;
+    a part of one is enough if only one song has it.  If two songs share a title, only the number
+    decides.  Raises UnknownSong.
     """
-    plain = " ".join(name.split()).casefold()
+    plain = _plain(name)
     if plain.isdecimal() and 1 <= int(plain[:9]) <= len(facts):
         return int(plain) - 1
     names = [_names(one, song.name) for one, song in zip(facts, set_list.songs, strict=True)]
@@ -101,7 +102,15 @@ def song_number(name: str, facts: Sequence[SongFacts], set_list: SetList) -> int
 
 def _names(one: SongFacts, chart: str) -> tuple[str, ...]:
     """What a song may be called: its title, or what its chart may be."""
-    return " ".join(one.title.split()).casefold(), *chart_names(chart)
+    return _plain(one.title), *chart_names(chart)
+
+
+def _plain(name: str) -> str:
+    """A name as it is compared."""
+    return " ".join(name.split()).casefold().translate(_TYPED_QUOTES)
+
+
+_TYPED_QUOTES = str.maketrans("‘’“”", "''\"\"")
 
 
 def chart_names(chart: str) -> tuple[str, str, str]:

@@ -5,6 +5,7 @@ from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
 from chartkit.book.plan_text import change_lines, changes_words, part_words, reason_words
 from chartkit.book.player_plan import PlayerPlan
+from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.pdf.fonts import Fonts
 from chartkit.pdf.write import pdf_bytes
 from chartkit.sheets.set_sheet_look import short_setting
@@ -13,7 +14,7 @@ from chartkit.sheets.timeline import Lane, PlayerLanes, timeline_sheet
 
 def plan_sheet(night: Night, plan: NightPlan) -> bytes:
     """The plan as a PDF: a lane for each guitar, then what each player changes when."""
-    titles = [night.facts[number].title for number in plan.order]
+    titles = [night.facts[number].printed_title for number in plan.order]
     planned = {one.player.name: one for one in plan.players}
     players = [
         _lanes(night, plan, planned[player.name])
@@ -22,8 +23,9 @@ def plan_sheet(night: Night, plan: NightPlan) -> bytes:
         for player in night.set_list.players
         if player.part is not None or player.name in planned
     ]
+    name = with_typographic_quotes(night.set_list.name, "")
     paper = night.set_list.shared_paper
-    return pdf_bytes(timeline_sheet(night.set_list.name, titles, players, Fonts(), paper))
+    return pdf_bytes(timeline_sheet(name, titles, players, Fonts(), paper))
 
 
 def _lanes(night: Night, plan: NightPlan, one: PlayerPlan) -> PlayerLanes:

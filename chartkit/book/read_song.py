@@ -6,6 +6,7 @@ One call is one piece of work for a worker: plain values in, plain values out.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import takewhile
 from typing import NamedTuple
 
 from chartkit.advise.beside import ComplementWeights, compare_parts
@@ -21,7 +22,7 @@ from chartkit.arrange.key_areas import song_areas
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View, target_key
 from chartkit.chart.keys import written_key
-from chartkit.chart.model import TICKS_PER_BEAT, Chart
+from chartkit.chart.model import TICKS_PER_BEAT, Chart, CueRow, MusicRow, WordsRow
 from chartkit.chart.playing_order import playing_order
 from chartkit.chart.tempi import Pace, paces_of_rows
 from chartkit.chart.walk import iter_chords
@@ -30,6 +31,7 @@ from chartkit.fretboard.grip_library import half_steps_below_guitar
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.retuning import SongTuning, song_tuning
+from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.syntax.reader import read_chart
 from chartkit.theory.capo import Capo
 from chartkit.theory.chord_parts import PrintedChord, letter_name
@@ -83,6 +85,8 @@ class SongFacts:
 
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``meter`` the one at the
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
+    ``opening`` is the first cue over its first music, which says who begins or how, ``language``
+    that of its words.
     ``tuning`` is the instrument that the chart names, where that is no guitar as usual. ``short``
     is the short capo that the chart begins with, ``kept_capo`` that of a chart that is a guitar's
     part, whose grips are for no other.  ``key_problem`` says why it cannot be moved to
@@ -107,6 +111,17 @@ class SongFacts:
     kept_capo: Capo | None = None
     score_gaps: tuple[tuple[WayCost, ...], ...] = ()
     overlaps: tuple[PairOverlap, ...] = ()
+    opening: str = ""
+    language: str = ""
+
+    @property
+    def printed_title(self) -> str:
+        """The title with true quotes, as it stands on the song's own page."""
+        return self.as_printed(self.title)
+
+    def as_printed(self, text: str) -> str:
+        """A text about the song with true quotes, as its pages have them."""
+        return with_typographic_quotes(text, self.language)
 
 
 def song_facts(request: SongRequest) -> SongFacts:
@@ -144,7 +159,16 @@ def song_facts(request: SongRequest) -> SongFacts:
         overlaps=tuple(
             _shared_register(played[one], played[other]) for one, other in request.pairs
         ),
+        opening=_opening(chart),
+        language=chart.text("language"),
     )
+
+
+def _opening(chart: Chart) -> str:
+    """The first cue over the song's first music; empty where there is none."""
+    rows = chart.sections[0].rows if chart.sections else ()
+    before = takewhile(lambda row: not isinstance(row, MusicRow | WordsRow), rows)
+    return next((row.text for row in before if isinstance(row, CueRow)), "")
 
 
 def tonight_view(chart: Chart, key: str | None, shift: int) -> View:

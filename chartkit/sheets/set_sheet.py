@@ -15,7 +15,7 @@ from chartkit.layout.metrics import Metrics, Typesetter
 from chartkit.layout.place import SECOND_INK
 from chartkit.layout.style import Style, style_for
 from chartkit.sheets.set_sheet_columns import SheetColumns
-from chartkit.sheets.set_sheet_look import GuitarCell, RowLook, SheetRow, row_look
+from chartkit.sheets.set_sheet_look import GuitarCell, RowLook, SheetRow, laid_rows
 from chartkit.sheets.set_sheet_rows import row_items
 
 _LARGEST_ROW, _SMALLEST_ROW = 130.0, 20.0
@@ -87,6 +87,7 @@ def set_sheet(
     pages = max(1, -(-len(rows) // max(1, int(room // _SMALLEST_ROW))))
     most = max(1, -(-len(rows) // pages))
     height = min(_LARGEST_ROW, room / most)
+    rows, look = laid_rows(rows, len(guitarists), height, fitter, style)
     return SetSheet(
         name=name,
         when_and_where=when_and_where,
@@ -95,7 +96,7 @@ def set_sheet(
         below=below,
         fitter=fitter,
         style=style,
-        look=row_look(rows, len(guitarists), height, fitter, style),
+        look=look,
         height=height,
         most=most,
     )

@@ -19,6 +19,8 @@ _LARGEST_TITLE = 46.0
 _LOW_TITLE, _TALL_TITLE, _TALL_LINE = 0.5, 0.36, 0.25
 """Type as a share of its row's height: a title with all else beside it, one with a line to
 itself, and what stands under that (ours)."""
+_LOW_LINE = 0.9
+"""How large what stands beside a title is, as a part of the largest title (ours)."""
 _GUITAR_BELOW = 0.9
 """How far below a setting the name of its guitar stands at most, in ems of the setting."""
 _AT_A_GLANCE = 23.0
@@ -105,7 +107,64 @@ class RowLook:
     guitar: float
 
 
-def row_look(
+def laid_rows(
+    rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
+) -> tuple[tuple[SheetRow, ...], RowLook]:
+    """The rows with their look.  Meter and count-in stand beside the tempo if those of every song
+    fit there on one line; else the count-in, or both, are among what is special tonight, beside the
+    title."""
+    look = _row_look(rows, guitars, height, fitter, style)
+    if not look.tall:
+        # A low row has little room for words, so a note comes first and the meter by the tempo.
+        joined = (_joined(row, (row.aside, row.count_in), row.meter) for row in rows)
+        return tuple(joined), look
+    moved = tuple(rows)
+    if not all(_begins_beside(row, look, fitter) for row in moved):
+        moved = tuple(_joined(row, (row.count_in, row.aside), row.meter) for row in rows)
+        look = _row_look(moved, guitars, height, fitter, style)
+    if not all(_begins_beside(row, look, fitter) for row in moved):
+        moved = tuple(_joined(row, (row.meter, row.aside), "") for row in moved)
+        look = _row_look(moved, guitars, height, fitter, style)
+    return moved, look
+
+
+def _joined(row: SheetRow, asides: tuple[str, ...], meter: str) -> SheetRow:
+    return replace(row, aside=" · ".join(filter(None, asides)), meter=meter, count_in="")
+
+
+_COUNT_IN, _LARGEST_COUNT_IN, _APART = 0.72, 14.0, 0.6
+"""The type of a count-in beside the tempo as a part of the line's, its largest size in points, and
+the room between it and the meter, in sizes of the line (ours)."""
+
+
+def count_in_size(look: RowLook) -> float:
+    """The size of a count-in beside the tempo, in points."""
+    return min(look.line * _COUNT_IN, _LARGEST_COUNT_IN)
+
+
+def begin_at(look: RowLook) -> tuple[float, float]:
+    """The left and right edge of the room between the tempo and the guitarists."""
+    columns = look.columns
+    left = columns.tempo[0] + columns.tempo[1] + look.line * 0.4
+    beside = columns.guitars and not columns.stacked
+    right = columns.guitar(0)[0] - look.line * 0.5 if beside else columns.right
+    return left, right
+
+
+def after_meter(look: RowLook, width: float) -> float:
+    """How far a count-in is from the left edge of a meter so wide."""
+    return width + look.line * _APART
+
+
+def _begins_beside(row: SheetRow, look: RowLook, fitter: Fitter) -> bool:
+    """Whether a song's meter and count-in have room beside its tempo."""
+    left, right = begin_at(look)
+    if row.meter:
+        left += after_meter(look, fitter.width(row.meter, "plain", look.line))
+    return left + fitter.width(row.count_in, "italic", count_in_size(look)) <= right
+
+
+def _row_look(
     rows: Sequence[SheetRow], guitars: int, height: float, fitter: Fitter, style: Style
 ) -> RowLook:
     """The look of rows of that height: the title beside all else or above it, whichever lets
@@ -123,7 +182,7 @@ def _low_look(
 ) -> RowLook:
     full = min(height * _LOW_TITLE, _LARGEST_TITLE)
     title = _size_in([row.title for row in rows], "strong", full, columns.title[1], fitter)
-    line = min(title, full * 0.8)
+    line = min(title, full * _LOW_LINE)
     columns, title = _roomy(rows, columns, title, line, fitter)
     line = min(line, title)
     base = height * (0.4 if _guitars_named(rows) else 0.5) + line * 0.35

@@ -11,6 +11,9 @@ from chartkit.sheets.set_sheet_look import (
     GuitarCell,
     RowLook,
     SheetRow,
+    after_meter,
+    begin_at,
+    count_in_size,
     setting_in,
     title_room,
 )
@@ -28,15 +31,9 @@ _ROUNDING = 0.01
 def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Item]:
     """A song's row, its top edge at ``top``."""
     side, columns, line = style.paper.side, look.columns, look.line
-    if not _room_to_begin(look):
-        # A low row has little room for words, so a note comes first and the meter by the tempo.
-        beside = "" if look.tall or _meter_below(row, look) else row.meter
-        aside = (row.meter, row.count_in, row.aside) if look.tall else (row.aside, row.count_in)
-        row = replace(
-            row,
-            tempo=" · ".join(filter(None, (row.tempo, beside))),
-            aside=" · ".join(filter(None, aside)),
-        )
+    below = _meter_below(row, look)
+    if not look.tall and below is None:
+        row = replace(row, tempo=" · ".join(filter(None, (row.tempo, row.meter))))
     items: list[Item] = [*_number(row, top, look, fitter, style)]
     items += (
         _song_beside_aside(row, top, look, fitter, style)
@@ -47,11 +44,10 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
     items += _fitted(row.key, columns.key, base, "strong", line, "key", fitter)
     items += _fitted(row.first, columns.first, base, "plain", line, "chord", fitter)
     items += _fitted(row.tempo, columns.tempo, base, "plain", line, "tempo", fitter)
-    below = _meter_below(row, look)
     if below is not None:
         y, size = below
         items += _fitted(row.meter, columns.tempo, top + y, "plain", size, "meter", fitter)
-    if _room_to_begin(look):
+    if look.tall:
         items += _beginning(row, top, look, fitter)
     for i, cell in enumerate(row.cells):
         if cell is not None:
@@ -150,20 +146,34 @@ def _song_above_aside(
     low = 0.0 if aside and height < _TWO_AND_ASIDE else min(size * 0.72, height * 0.27)
     title = _title(row.title, (left, width), lifted, low, size, fitter)
     if row.aside and not aside:
-        aside = _behind(row.aside, title, left + width, fitter, style)
+        aside = _behind(row.aside, title, left + width, height, fitter, style)
     return [*title, *aside]
 
 
 def _behind(
-    words: str, title: list[Text], right: float, fitter: Fitter, style: Style
+    words: str, title: list[Text], right: float, height: float, fitter: Fitter, style: Style
 ) -> list[Text]:
-    """What is special tonight behind a title of one line, up to a right edge."""
-    size = min(style.small, max(piece.size for piece in title[0].pieces))
-    x = title[0].x + title[0].width + size
-    if len(title) > 1 or right - x < size * _LEAST_ROOM:
+    """What is special tonight behind a title of one line, up to a right edge: on one line, or on
+    two where the row has the height."""
+    large = max(piece.size for piece in title[0].pieces)
+    size, room = min(style.small, large), right - title[0].x - title[0].width - style.small
+    if len(title) > 1 or room < size * _LEAST_ROOM:
         return []
-    shown = fitter.shortened(words, "italic", size, right - x)
-    return [fitter.text(shown, x, title[0].y, "italic", size, "aside")]
+    lines, middle = [words], title[0].y - large * _MIDDLE
+    if fitter.width(words, "italic", size) > room and height >= size * _TWO_BEHIND:
+        lines = fitter.wrapped(words, "italic", size, room)
+    shown = [*lines[:1], *([" ".join(lines[1:])] if len(lines) > 1 else [])]
+    shown = [fitter.shortened(line, "italic", size, room) for line in shown]
+    first = middle + size * (_MIDDLE - _ASIDE_STEP * (len(shown) - 1) / 2)
+    return [
+        fitter.text(line, right - room, first + i * size * _ASIDE_STEP, "italic", size, "aside")
+        for i, line in enumerate(shown)
+    ]
+
+
+_LEAST_ROOM, _TWO_BEHIND, _MIDDLE = 4.5, 2.5, 0.36
+"""Ems that a word or two take, the height of a row with two lines behind its title, in sizes of
+their type, and the middle of capitals over the baseline, in ems."""
 
 
 def _title(
@@ -257,42 +267,15 @@ def _centred(text: Text, room: tuple[float, float]) -> Text:
     return text._replace(x=left + max(0.0, width - text.width) / 2)
 
 
-def _begin_at(look: RowLook) -> tuple[float, float]:
-    """The left and right edge of the room between the tempo and the guitarists."""
-    columns = look.columns
-    left = columns.tempo[0] + columns.tempo[1] + look.line * 0.4
-    beside = columns.guitars and not columns.stacked
-    right = columns.guitar(0)[0] - look.line * 0.5 if beside else columns.right
-    return left, right
-
-
-def _room_to_begin(look: RowLook) -> bool:
-    """Whether a meter and a count-in stand beside the tempo rather than beside the title."""
-    left, right = _begin_at(look)
-    return look.tall and right - left > look.line * _LEAST_ROOM
-
-
-_LEAST_ROOM = 4.5
-"""Ems that a meter and a word or two take."""
-
-
 def _beginning(row: SheetRow, top: float, look: RowLook, fitter: Fitter) -> list[Text]:
     """The meter and how the song begins, in the room left of the guitarists."""
-    left, right = _begin_at(look)
+    left, _ = begin_at(look)
     base, items = top + look.line_base, list[Text]()
     if row.meter:
         meter = fitter.text(row.meter, left, base, "plain", look.line, "meter")
         items.append(meter)
-        left += meter.width + look.line * 0.6
-    room = right - left
-    if row.count_in and room > look.line * 2:
-        size = min(look.line * 0.72, 14.0)
-        lines = fitter.wrapped(row.count_in, "italic", size, room)[:2]
-        lines[-1:] = [fitter.shortened(lines[-1], "italic", size, room)]
-        # Two lines reach under the others', so that none runs into the title.
-        first = base - size * 0.4 * (len(lines) - 1)
-        items += [
-            fitter.text(line, left, first + i * size * 1.15, "italic", size, "count-in")
-            for i, line in enumerate(lines)
-        ]
+        left += after_meter(look, meter.width)
+    if row.count_in:
+        size = count_in_size(look)
+        items.append(fitter.text(row.count_in, left, base, "italic", size, "count-in"))
     return items

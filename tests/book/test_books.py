@@ -64,6 +64,30 @@ def sections(reader: PdfReader) -> Mapping[str, list[str]]:
     return titles
 
 
+def test_the_set_sheet_says_who_begins_and_titles_as_pages_do() -> None:
+    """A count-in of the set file, else the first cue of the chart, up to a colon; titles and notes
+    have true quotes."""
+    texts = {
+        "a.chart": 'title: Ada\'s Tide\nkey: C\n\n== Intro\n"drums: four bars"\n| C | F |\n',
+        "b.chart": 'title: Ebb\nkey: C\n\n== Intro\n| C | F |\n"later"\n| C |\n',
+    }
+    songs = "".join(
+        f'[[songs]]\nchart = "{name}"\nnote = "Bo\'s own"\n{begins}'
+        for name, begins in (
+            ("a.chart", ""),
+            ("a.chart", 'count_in = "two bars"\n'),
+            ("b.chart", ""),
+        )
+    )
+    made = made_of(texts, f'name = "Night"\n{PLAYERS}\n{songs}')
+    rows = sheet_rows(made)
+    assert [row.count_in for row in rows] == ["drums", "count-in: two bars", ""]
+    assert [row.title for row in rows] == ["Ada’s Tide", "Ada’s Tide", "Ebb"]
+    assert {row.aside for row in rows} == {"Bo’s own"}
+    assert [song.title for song in made.books[0].songs] == [row.title for row in rows]
+    assert song_number("ebb", made.night.facts, made.night.set_list) == 2
+
+
 def test_one_book_a_player_and_a_set_sheet() -> None:
     """A set makes a PDF for each player by name, and one set sheet of one page."""
     books = books_of(*simple_set(3))

@@ -184,14 +184,33 @@ def test_what_runs_on_and_what_changes_keep_to_their_rows(songs: int) -> None:
     assert not any(top <= y <= low for _, top, _, low in boxes for y in rules)
 
 
-@each("songs", [13, 16, 20])
-def test_how_a_song_begins_keeps_clear_of_its_title(songs: int) -> None:
-    """A count-in of two lines touches neither the title nor the line under the row."""
+@each("songs", [5, 10, 13, 16, 20])
+def test_how_a_song_begins_is_said_whole(songs: int) -> None:
+    """A count-in is beside the tempo if all of them fit there on one line, else beside the title;
+    it touches nothing, and no word is left out."""
     cells = (GuitarCell("no capo", "G(♭5)", "the cedar guitar", True), GuitarCell("capo 2", "G"))
     title, begins = "One More Mile of Going My Way", "count-in: two bars, sticks alone"
     rows = [SheetRow(n, title, "G", "G", "90", cells, count_in=begins) for n in range(1, songs + 1)]
     (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages()
-    assert sum(isinstance(i, Text) and i.role == "count-in" for i in page.items) >= songs
+    said = [i for i in page.items if isinstance(i, Text) and i.role in ("count-in", "aside")]
+    assert " ".join(one.plain for one in said) == " ".join([begins] * songs)
+    assert len({one.role for one in said}) == 1
+    assert sound(page)
+
+
+def test_low_rows_say_what_is_special_on_two_lines() -> None:
+    """Among thirty songs a note too long for its line stands behind the title on two, whole."""
+    cells = (GuitarCell("no capo", "G"), GuitarCell("capo 2", "G", changed=True))
+    note, longer = "Ada begins, then everybody", "Ada begins, then everybody, then Bo, and so on"
+    rows = [
+        SheetRow(n, "Slack Water", "G", "G", "90", cells, aside=note if n % 3 else longer)
+        for n in range(1, 31)
+    ]
+    (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages()
+    asides = [one.plain for one in page.items if isinstance(one, Text) and one.role == "aside"]
+    assert len(asides) == 60
+    assert " ".join(asides[:4]) == f"{note} {note}"
+    assert asides[5].endswith("…")
     assert sound(page)
 
 

@@ -29,6 +29,7 @@ from chartkit.book.set_rules import file_stem
 from chartkit.book.staging import Writer
 from chartkit.book.workshop import Failed, Job, Workshop
 from chartkit.layout.frames import FontName
+from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.svg.embed import face_data
 from chartkit.svg.style import page_style
 
@@ -101,7 +102,7 @@ def _book(
     ]
     look = part.player.look
     data = {
-        "name": night.set_list.name,
+        "name": with_typographic_quotes(night.set_list.name, ""),
         "when": when_and_where(night.set_list),
         "player": part.player.name,
         "dark": look.dark,
@@ -122,7 +123,7 @@ def _songs(
     shown = [
         SongInBook(
             number=place + 1,
-            title=night.facts[number].title,
+            title=night.facts[number].printed_title,
             away=part.away[place],
             change=" ".join(due.sentences) if (due := dues[place]) is not None else "",
             straight=night.set_list.songs[number].straight_into_next,
@@ -131,7 +132,9 @@ def _songs(
     ]
     songs, start = list[_Song](), 0
     for place, one in enumerate(drawn):
-        song = _song(shown, place, night.set_list.songs[order[place]].note, one, start)
+        number = order[place]
+        note = night.facts[number].as_printed(night.set_list.songs[number].note)
+        song = _song(shown, place, note, one, start)
         songs.append(song)
         start += sum(len(screen.pages) for screen in one.screens) if one is not None else 0
     return songs
