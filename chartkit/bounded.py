@@ -50,7 +50,7 @@ def run_in_process(
     """
     limits = limits or Limits()
     numbers = [str(limits.processor_seconds), str(limits.memory_bytes)]
-    paths = json.dumps([str(Path(one).absolute()) for one in sys.path])
+    paths = json.dumps([str(Path(folder).absolute()) for folder in sys.path])
     name = f"{work.__module__}:{work.__qualname__}"
     command = [sys.executable, "-I", "-S", "-c", _START + _CALL, paths, name, *numbers]
     try:

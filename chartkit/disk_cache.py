@@ -218,9 +218,9 @@ def _beside(path: Path) -> Path:
 def _is_sound(path: Path, most_bytes: int) -> bool:
     """Whether the path is a plain file of a likely size, or free. Opening a pipe would wait for its
     other end."""
-    for one in (path, _beside(path)):
+    for file in (path, _beside(path)):
         try:
-            status = one.lstat()
+            status = file.lstat()
         except FileNotFoundError:
             continue
         if not S_ISREG(status.st_mode) or status.st_size > most_bytes:
@@ -229,6 +229,6 @@ def _is_sound(path: Path, most_bytes: int) -> bool:
 
 
 def _remove(path: Path) -> None:
-    for one in (path, _beside(path)):
+    for file in (path, _beside(path)):
         with suppress(OSError):
-            one.unlink()
+            file.unlink()

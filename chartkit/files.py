@@ -51,7 +51,7 @@ def read_bytes(name: str, most_bytes: int) -> bytes:
 def _nearest(path: Path) -> str:
     """A hint for a missing file: an existing name that may be meant."""
     try:
-        stems = [one.stem for one in path.parent.iterdir() if one.suffix == path.suffix]
+        stems = [sibling.stem for sibling in path.parent.iterdir() if sibling.suffix == path.suffix]
     except (OSError, ValueError):
         return ""
     if path.suffix != ".chart" and path.with_name(f"{path.name}.chart").is_file():

@@ -69,7 +69,7 @@ def incoming_chart(data: bytes, part: str | None = None, comments: bool = False)
         raise Refused("reading this takes more time or memory than a lead sheet may") from None
     if "refused" in answer:
         raise Refused(answer["refused"])
-    findings = tuple(Finding(*one) for one in answer["findings"])
+    findings = tuple(Finding(*finding) for finding in answer["findings"])
     places = tuple((line, row, section) for line, row, section in answer["places"])
     return Incoming(answer["text"], findings, answer["format"], places, answer["source_text"])
 
@@ -141,7 +141,9 @@ def _exactly(chart: Chart) -> str:
         ) from None
     reading = read_chart(Source(text))
     path = first_difference(chart_json(chart), chart_json(reading.chart), _SPANS)
-    wrong = next((one for one in reading.diagnostics if one.severity == "error"), None)
+    wrong = next(
+        (diagnostic for diagnostic in reading.diagnostics if diagnostic.severity == "error"), None
+    )
     if path is None and wrong is None:
         return text
     place = path_text(path) if path is not None else _line_of(wrong, text)
@@ -183,13 +185,15 @@ def _readable(taken: "IntakeResult") -> Incoming:
     findings = list(taken.findings)
     for _ in range(_MOST_ROUNDS):
         reading = read_chart(Source(text))
-        errors = [one for one in reading.diagnostics if one.severity == "error"]
+        errors = [
+            diagnostic for diagnostic in reading.diagnostics if diagnostic.severity == "error"
+        ]
         if not errors:
             text = canonical_text(reading.chart)
             places = _places(taken.chart, read_chart(Source(text)).chart, Source(text))
             return Incoming(text, tuple(findings), taken.format, places)
         text = _without_rows(text, errors, findings)
-    said = "; ".join(one.message for one in findings if one.code == "not-read")[:120]
+    said = "; ".join(finding.message for finding in findings if finding.code == "not-read")[:120]
     raise Refused(f"no chart can be made of it: {said}")
 
 
@@ -240,7 +244,7 @@ def incoming_json(incoming: Incoming) -> dict[str, object]:
     return {
         "format": incoming.format,
         "chart": incoming.text,
-        "findings": [_finding_json(one, incoming) for one in in_order(incoming.findings)],
+        "findings": [_finding_json(finding, incoming) for finding in in_order(incoming.findings)],
     }
 
 
@@ -265,7 +269,7 @@ _KINDS = {"sure": "sure", "guessed": "guess", "left-out": "left-out"}
 def _without_rows(text: str, errors: list[Diagnostic], findings: list[Finding]) -> str:
     source = Source(text)
     lines = text.splitlines()
-    wrong = {source.place(one.span.start)[0]: one.message for one in reversed(errors)}
+    wrong = {source.place(error.span.start)[0]: error.message for error in reversed(errors)}
     for number, message in sorted(wrong.items()):
         row = " ".join(lines[number - 1].split())
         if row.startswith("#"):

@@ -57,7 +57,7 @@ def one_of(choices: Sequence[Any]) -> Callable[[str], Any]:
     def read(text: str) -> Any:
         if text in choices:
             return text
-        folded = [one for one in choices if one.casefold() == text.casefold()]
+        folded = [choice for choice in choices if choice.casefold() == text.casefold()]
         if len(folded) == 1:
             return folded[0]
         near = meant_choice(text, choices)

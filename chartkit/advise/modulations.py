@@ -121,7 +121,7 @@ def _raised(song: Song, best: RankedOption, rank: Ranker) -> Modulations | None:
         moved = replace(best.option, fret=best.option.fret + up)
         places[area] = best.option
         if up <= _RAISED and song.area_beats(area) > _SHORTEST_BEATS:
-            here, there = (_alone_at(song, area, one, rank) for one in (best.option, moved))
+            here, there = (_alone_at(song, area, option, rank) for option in (best.option, moved))
             if here and there and here.measures.barres >= there.measures.barres + _BARRES_SPARED:
                 places[area] = moved
     moves = _moves(song, places)
@@ -136,7 +136,7 @@ def _alone_at(song: Song, area: int, option: Capo, rank: Ranker) -> RankedOption
     """An option for one key alone; None where it is not welcome."""
     alone = [replace(s, area=0) for s in song.held_chords if s.area == area]
     options = rank(Song(tuple(alone), (song.keys[area],), song.tempo))
-    return next((one for one in options if one.option == option), None)
+    return next((placed for placed in options if placed.option == option), None)
 
 
 def _own_place(song: Song, area: int, best: RankedOption, rank: Ranker) -> RankedOption:

@@ -78,7 +78,7 @@ def play_through(
     path = steady_path(chords, nodes, edges, -settings.score.second_shapes)
     chosen = [candidates[chord][choice] for chord, choice in zip(chords, path.choices, strict=True)]
     home_closed = sum(
-        share for share, one in zip(home_shares, chosen, strict=True) if not one.opened
+        share for share, candidate in zip(home_shares, chosen, strict=True) if not candidate.opened
     )
     counted = {"home_closed": home_closed, "second_shapes": float(_second_shapes(chords, path))}
     measures = _measured(chosen, beats, counted, strings, settings)
@@ -106,10 +106,10 @@ def _change_costs(
     weights = weights_by_name(settings.score)
     kept, held, moved = (-weights[name] / changes for name in OVER_CHANGES)
     rows = []
-    for one in before:
+    for earlier in before:
         row = []
         for other in after:
-            k, h, m = change_measures(one.grip, other.grip, strings, settings.movement)
+            k, h, m = change_measures(earlier.grip, other.grip, strings, settings.movement)
             row.append(kept * k + held * h + moved * m)
         rows.append(row)
     return rows

@@ -83,7 +83,7 @@ def cheapest_steps_together(
         states = planner.pruned(after, song)
     best = min(states.values(), key=lambda plan: plan.cost)
     plan = songs_in_order(best)
-    return tuple(tuple(one.steps[player] for one in plan) for player in range(len(players)))
+    return tuple(tuple(step.steps[player] for step in plan) for player in range(len(players)))
 
 
 def songs_in_order(plan: PartialPlan) -> list[PartialPlan]:
@@ -120,7 +120,8 @@ class JointPlanner:
 
     def start(self) -> dict[int, PartialPlan]:
         """The state before the first song: no guitar in hand, every guitar as it was brought."""
-        return {self._number(tuple(Rig(None, one.start) for one in self.players)): PartialPlan(0.0)}
+        rigs = tuple(Rig(None, player.start) for player in self.players)
+        return {self._number(rigs): PartialPlan(0.0)}
 
     def extend(
         self,

@@ -106,15 +106,15 @@ def song_of(chart: Chart, free_beats: int = FREE_BEATS) -> Song:
     timed = _lifted(list(_timed(chart, free_beats)), guessed)
     if not timed:
         return Song((), ())
-    keys = tuple(dict.fromkeys(one.key or guessed for one in timed))
+    keys = tuple(dict.fromkeys(timed_chord.key or guessed for timed_chord in timed))
     held_chords: list[HeldChord] = []
-    for one in timed:
-        chord, beats, key = one.chord, one.beats, one.key or guessed
+    for timed_chord in timed:
+        chord, beats, key = timed_chord.chord, timed_chord.beats, timed_chord.key or guessed
         last = held_chords[-1] if held_chords else None
         if last is not None and last.chord == chord and keys[last.area] == key:
             held_chords[-1] = replace(last, beats=last.beats + beats)
         else:
-            held_chords.append(HeldChord(chord, beats, keys.index(key), one.capo))
+            held_chords.append(HeldChord(chord, beats, keys.index(key), timed_chord.capo))
     tempo = chart.setting("tempo")
     passages = _key_passages(timed, keys, guessed)
     song = Song(tuple(held_chords), keys, tempo if isinstance(tempo, int) else None, passages)
@@ -164,14 +164,16 @@ class _Timed:
 
 def _lifted(timed: list[_Timed], guessed: Key) -> list[_Timed]:
     """The same with a key for each lift, where the chart itself names one key at most."""
-    if len({one.key for one in timed}) != 1:
+    if len({timed_chord.key for timed_chord in timed}) != 1:
         return timed
     pieces = [list(those) for _, those in groupby(timed, key=attrgetter("piece"))]
-    lifts = lifts_of([[one.chord for one in piece] for piece in pieces])
+    lifts = lifts_of([[timed_chord.chord for timed_chord in piece] for piece in pieces])
     key = timed[0].key or guessed
     keys = {up: key_moved_by(key, up) for up in lifts}
     return [
-        replace(one, key=keys[up]) for piece, up in zip(pieces, lifts, strict=True) for one in piece
+        replace(timed_chord, key=keys[up])
+        for piece, up in zip(pieces, lifts, strict=True)
+        for timed_chord in piece
     ]
 
 
@@ -180,13 +182,13 @@ def _key_passages(
 ) -> tuple[KeyPassage, ...]:
     passages: list[KeyPassage] = []
     piece = -1
-    for one in timed:
-        area = keys.index(one.key or guessed)
-        names = (one.section,) if one.section else ()
-        inside, piece = piece == one.piece, one.piece
+    for timed_chord in timed:
+        area = keys.index(timed_chord.key or guessed)
+        names = (timed_chord.section,) if timed_chord.section else ()
+        inside, piece = piece == timed_chord.piece, timed_chord.piece
         if not passages or passages[-1].area != area:
-            passages.append(KeyPassage(area, names, one.rest_beats, inside))
-        elif names and one.section not in passages[-1].sections:
+            passages.append(KeyPassage(area, names, timed_chord.rest_beats, inside))
+        elif names and timed_chord.section not in passages[-1].sections:
             passages[-1] = replace(passages[-1], sections=passages[-1].sections + names)
     return tuple(passages)
 

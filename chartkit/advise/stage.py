@@ -140,5 +140,5 @@ def rig_after(rig: Rig, guitar: int, left: GuitarSetup, costs: StageCosts) -> Ri
     setups = list(rig.guitars)
     setups[guitar] = left
     if costs.helper:
-        setups = [one if i == guitar else GuitarSetup() for i, one in enumerate(setups)]
+        setups = [setup if i == guitar else GuitarSetup() for i, setup in enumerate(setups)]
     return Rig(guitar, tuple(setups))

@@ -130,7 +130,7 @@ def report_strings(
         for i in range(len(instrument.strings))
     )
     usual = usual_pitches(instrument)
-    lowered = [one.tuned.midi - pitch for one, pitch in zip(reports, usual, strict=True)]
+    lowered = [string.tuned.midi - pitch for string, pitch in zip(reports, usual, strict=True)]
     assumptions = (str(assumed),) if any(report.capo_cents for report in reports) else ()
     return StringsReport(reports, assumptions, _cautions(option, lowered))
 

@@ -88,7 +88,9 @@ def substitutions_for(
         under = under_capo(advice.instrument, place.option)
         board = boards.board(under, place.option.fret, place.option.tuned_down)
         ringing = _over_ringing_strings(place, board)
-        offers += [one for one in ringing if one.good or place is advice.best]
+        offers += [
+            substitution for substitution in ringing if substitution.good or place is advice.best
+        ]
     low = best_in_drop_d(advice, settings, boards)
     if low is not None:
         barres, good = low.measures.barres, is_good(low)
@@ -108,13 +110,13 @@ def _reduced(
         song = _changed(advice.song, change)
         if song == advice.song or (colours_stay and change is _plainer):
             continue
-        wanted = [NO_CAPO] if advice.good else [one.option for one in advice.options]
+        wanted = [NO_CAPO] if advice.good else [placed.option for placed in advice.options]
         played = [
             played_option(song, option, advice.instrument, settings, None, boards)
             for option in dict.fromkeys(wanted)
         ]
         best = in_order(played)[0]
-        old = next(one for one in advice.options if one.option == best.option)
+        old = next(placed for placed in advice.options if placed.option == best.option)
         moved = advice.good and advice.best.option != NO_CAPO and best.score > advice.best.score
         if is_good(best) and (moved or not advice.good):
             chords = _differences(old.shapes, change)
@@ -152,7 +154,7 @@ def _differences(
     shapes: Sequence[ShapeUse], change: Change
 ) -> tuple[tuple[Chord, Chord, None], ...]:
     changed = ((use.shape, change(use.shape), None) for use in shapes)
-    return tuple(dict.fromkeys(one for one in changed if one[0] != one[1]))
+    return tuple(dict.fromkeys(pair for pair in changed if pair[0] != pair[1]))
 
 
 def _reduced_words(

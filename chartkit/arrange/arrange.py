@@ -209,8 +209,8 @@ def _systems(
 ) -> tuple[ArrangedSystem, ...]:
     arranged = []
     key, meter = start
-    for one, capo in zip(systems, capos, strict=True):
-        system = with_signature(one)
+    for written, capo in zip(systems, capos, strict=True):
+        system = with_signature(written)
         for row in system.above:
             if isinstance(row, SettingRow) and isinstance(row.value, Key):
                 key = row.value

@@ -186,16 +186,16 @@ class PageLook:
 def _page_options() -> tuple[PageOption, ...]:
     types = get_type_hints(PageLook)
     options = []
-    for one in fields(PageLook):
-        choices = get_args(types[one.name]) if one.metadata["read"] is None else ()
+    for look_field in fields(PageLook):
+        choices = get_args(types[look_field.name]) if look_field.metadata["read"] is None else ()
         options.append(
             PageOption(
-                name=one.name,
-                help=one.metadata["help"],
-                default=one.default,
+                name=look_field.name,
+                help=look_field.metadata["help"],
+                default=look_field.default,
                 choices=choices,
-                read=one_of(choices) if choices else one.metadata["read"],
-                placeholder=one.metadata["placeholder"] or "|".join(choices),
+                read=one_of(choices) if choices else look_field.metadata["read"],
+                placeholder=look_field.metadata["placeholder"] or "|".join(choices),
             )
         )
     return tuple(options)

@@ -18,7 +18,9 @@ def with_hits_repeated(sections: Sequence[ArrangedSection]) -> Iterator[Arranged
     """
     earlier: list[ArrangedBar] = []
     for section in sections:
-        yield replace(section, systems=tuple(_system(one, earlier) for one in section.systems))
+        yield replace(
+            section, systems=tuple(_system(system, earlier) for system in section.systems)
+        )
 
 
 def _system(system: ArrangedSystem, earlier: list[ArrangedBar]) -> ArrangedSystem:
@@ -39,12 +41,12 @@ def _shown(arranged: ArrangedBar, earlier: list[ArrangedBar]) -> list[ArrangedBa
         return [arranged]
     repeated = earlier[-simile:]
     earlier += repeated
-    own = [not plays_on(one) for one in repeated]
+    own = [not plays_on(bar) for bar in repeated]
     if not any(own):
         return [arranged]
     if all(own):
         return [replace(arranged, repeats_hits=True)]
-    return [_again(one, i, arranged) for i, one in enumerate(repeated)]
+    return [_again(bar, i, arranged) for i, bar in enumerate(repeated)]
 
 
 def _again(one: ArrangedBar, number: int, sign: ArrangedBar) -> ArrangedBar:

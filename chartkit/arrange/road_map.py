@@ -7,7 +7,7 @@ Rows in free time stand as their words.  Cues, meters, tempi, endings, repeats a
 each section has its first words.  Counting in fours is common practice, no source.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from chartkit.arrange.arrangement import (
@@ -101,7 +101,9 @@ def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
     waiting: list[_Place] = []
     above: tuple[Announcement, ...] = ()
     for system in section.systems:
-        announced = tuple(one for one in system.above if one.kind != "key")
+        announced = tuple(
+            announcement for announcement in system.above if announcement.kind != "key"
+        )
         if announced and waiting:
             yield from _rows(waiting, above)
             waiting, above = [], ()
@@ -218,14 +220,14 @@ def _in_fours(run: list[_Place]) -> Iterator[_Place]:
             marks += run[-1].bar.bar.marks
         counted = _count(run[0].bar, bars, first=given == bars)
         ends_row = given == count and run[-1].ends_row
-        one = replace(counted, bar=replace(counted.bar, marks=marks))
-        yield _Place(one, before, after, ends_row)
+        marked = replace(counted, bar=replace(counted.bar, marks=marks))
+        yield _Place(marked, before, after, ends_row)
 
 
 def _marked(arranged: ArrangedBar) -> ArrangedBar:
     """A steady bar with marks or cues, or a sign that repeats steady bars, counted by itself."""
-    one, bar = _count(arranged, arranged.bar.lasts, first=True), arranged.bar
-    return replace(one, bar=replace(one.bar, marks=bar.marks, cues=bar.cues))
+    counted, bar = _count(arranged, arranged.bar.lasts, first=True), arranged.bar
+    return replace(counted, bar=replace(counted.bar, marks=bar.marks, cues=bar.cues))
 
 
 def _count(bar: ArrangedBar, bars: int, first: bool) -> ArrangedBar:
@@ -265,32 +267,55 @@ def _written_out(arranged: ArrangedBar) -> ArrangedBar:
     or left to ring.  N.C. through a whole bar stays: no chord is no silence for a drummer or a bass
     player (common practice, no source)."""
     bar = arranged.bar
-    without_chords = not bar.beats_written and all(None in one.names for one in arranged.strikes)
-    if bar.rest or bar.simile or (arranged.strikes and without_chords):
+    if _stays_as_typed(arranged):
         return arranged
     if bar.length and not bar.beats_written and len(arranged.strikes) == 1 and _is_held(bar):
         # One stroke under the fermata: more would say to play on.
         return replace(arranged, strikes=tuple(map(_hit, arranged.strikes)))
-    kept = tuple(s for s in arranged.strikes if s.pushed or s.stopped or s.ringing)
-    if not (bar.beats_written or kept or any(None in s.names for s in arranged.strikes)):
+    hits = tuple(strike for strike in arranged.strikes if _is_hit(strike))
+    silent = tuple(strike for strike in arranged.strikes if None in strike.names)
+    if not (bar.beats_written or hits or silent):
         return replace(arranged, bar=replace(bar, strikes=(), beats_written=True), strikes=())
-    silent = [s for s in arranged.strikes if None in s.names]
-    silences = {*bar.silences, *(at for strike in silent for at in _beats_of(strike))}
-    if not bar.beats_written:
-        stopped = [strike for strike in kept if strike.stopped]
-        silences |= {at for strike in stopped for at in _beats_after(strike)}
-    struck = [s.onset for s in arranged.strikes if s not in kept and s not in silent]
-    inside = {at for at in struck if at % TICKS_PER_BEAT or _shares_beat(at, bar)}
+    plain = [s.onset for s in arranged.strikes if s not in hits and s not in silent]
     written = replace(
         bar,
-        strikes=tuple(s for s in bar.strikes if s.onset in {one.onset for one in kept}),
+        strikes=tuple(s for s in bar.strikes if s.onset in {hit.onset for hit in hits}),
         beats_written=True,
-        slashes=tuple(sorted({*bar.slashes, *inside})),
-        silences=tuple(sorted(silences)),
+        slashes=_slashes(bar, plain),
+        silences=_silences(bar, hits, silent),
     )
     if not bar.beats_written:
-        written = replace(written, holds=_held_beats(written, struck))
-    return replace(arranged, bar=written, strikes=tuple(map(_hit, kept)))
+        written = replace(written, holds=_held_beats(written, plain))
+    return replace(arranged, bar=written, strikes=tuple(map(_hit, hits)))
+
+
+def _stays_as_typed(arranged: ArrangedBar) -> bool:
+    """Whether a bar is a rest, a simile sign, or has no chord from its first beat to its last."""
+    bar, strikes = arranged.bar, arranged.strikes
+    without_chords = not bar.beats_written and all(None in strike.names for strike in strikes)
+    return bool(bar.rest or bar.simile or (strikes and without_chords))
+
+
+def _is_hit(strike: ArrangedStrike) -> bool:
+    """Whether a chord is struck in a way that everybody plays together."""
+    return strike.pushed or strike.stopped or strike.ringing
+
+
+def _slashes(bar: Bar, plain: Iterable[int]) -> tuple[int, ...]:
+    """The slashes of a bar written out: those typed, and plain strikes between the beats."""
+    inside = (onset for onset in plain if onset % TICKS_PER_BEAT or _shares_beat(onset, bar))
+    return tuple(sorted({*bar.slashes, *inside}))
+
+
+def _silences(
+    bar: Bar, hits: Iterable[ArrangedStrike], silent: Iterable[ArrangedStrike]
+) -> tuple[int, ...]:
+    """The beats without sound in a bar written out: rests, N.C., and what follows a stop."""
+    silences = {*bar.silences, *(beat for strike in silent for beat in _beats_of(strike))}
+    if not bar.beats_written:
+        stopped = (strike for strike in hits if strike.stopped)
+        silences |= {beat for strike in stopped for beat in _beats_after(strike)}
+    return tuple(sorted(silences))
 
 
 def _beats_of(strike: ArrangedStrike) -> range:
@@ -343,7 +368,7 @@ def _first_words(section: ArrangedSection) -> WordsLine | None:
 def _text(line: WordsLine) -> str:
     """The words of a line as one text, with syllables joined."""
     text, joined = "", True
-    for segment in (line.pickup, *(one for bar in line.bars for one in bar)):
+    for segment in (line.pickup, *(segment for bar in line.bars for segment in bar)):
         if segment.text:
             text += segment.text if joined else f" {segment.text}"
             joined = segment.split

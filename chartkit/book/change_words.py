@@ -192,7 +192,9 @@ def night_setting(steps: Sequence[Step | None], step: Step) -> str:
     """
     way, guitar = step.offer.setup, step.offer.guitar
     same = (
-        one.offer.setup.capos for one in steps if one is not None and one.offer.guitar == guitar
+        later.offer.setup.capos
+        for later in steps
+        if later is not None and later.offer.guitar == guitar
     )
     return song_setup_words(way, any(capo.fret for capos in same for capo in capos))
 

@@ -27,7 +27,7 @@ def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarRequest, ...
 
 def all_guitars_asked(set_list: SetList) -> tuple[GuitarRequest, ...]:
     """The same for the whole band, each question once."""
-    asked = (one for player in set_list.players for one in guitars_asked(player, set_list))
+    asked = (request for player in set_list.players for request in guitars_asked(player, set_list))
     return tuple(dict.fromkeys(asked))
 
 
@@ -42,13 +42,13 @@ def leaders_first(set_list: SetList) -> tuple[tuple[Player, tuple[Player, ...]],
     ordered = list[tuple[Player, tuple[Player, ...]]]()
     by_name = dict(waiting)
     while waiting:
-        free = (one for one in waiting.values() if one.beside not in waiting)
+        free = (player for player in waiting.values() if player.beside not in waiting)
         player = next(free, next(iter(waiting.values())))
         del waiting[player.name]
         leader = by_name.get(player.beside)
         others = tuple[Player, ...]()
         if leader is not None and leader.name not in waiting:
-            mates = (one for one, minded in ordered if minded and minded[0] == leader)
+            mates = (player for player, minded in ordered if minded and minded[0] == leader)
             others = (leader, *mates)
         ordered.append((player, others))
     return tuple(ordered)
@@ -57,9 +57,9 @@ def leaders_first(set_list: SetList) -> tuple[tuple[Player, tuple[Player, ...]],
 def pairs_asked(set_list: SetList) -> tuple[tuple[int, int], ...]:
     """The guitars, by their place among ``all_guitars_asked``, that are played side by side:
     first that of the player who is kept clear of."""
-    places = {one: place for place, one in enumerate(all_guitars_asked(set_list))}
+    places = {request: place for place, request in enumerate(all_guitars_asked(set_list))}
     guitars = {
-        player.name: [places[one] for one in guitars_asked(player, set_list)]
+        player.name: [places[request] for request in guitars_asked(player, set_list)]
         for player in set_list.players
     }
     pairs = (

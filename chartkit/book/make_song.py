@@ -151,7 +151,7 @@ def _played_on(chart: Chart, instrument: Instrument) -> Chart:
         row for row in chart.top if not (isinstance(row, SettingRow) and row.name in _OF_GUITARS)
     ]
     if instrument != GUITAR:
-        named = any(instrument.name == one.name for one in KNOWN)
+        named = any(instrument.name == known.name for known in KNOWN)
         top.append(SettingRow("instrument", instrument.name if named else instrument.tuning))
     return replace(chart, top=tuple(top))
 

@@ -82,8 +82,8 @@ def night_plan(
     away = {p.name: out for p, out in zip(set_list.players, sat_out, strict=True)}
     guitarists = {p.name: guitarist(set_list, p, facts, away[p.name]) for p in players}
     songs = tuple(
-        PlannedSong(one.seconds, entry.straight_into_next)
-        for one, entry in zip(facts, set_list.songs, strict=True)
+        PlannedSong(song.seconds, entry.straight_into_next)
+        for song, entry in zip(facts, set_list.songs, strict=True)
     )
     clash = _clash(facts)
     order = tuple(range(len(songs)))
@@ -100,7 +100,7 @@ def night_plan(
     night = night.ordered(order)
     plans = dict[str, PlayerPlan]()
     for player, others in minded:
-        plans[player.name] = night.plan(player, [plans[one.name] for one in others])
+        plans[player.name] = night.plan(player, [plans[other.name] for other in others])
     alike = tuple(i for i in range(1, len(order)) if clash(order[i - 1], order[i]))
     return NightPlan(order, tuple(plans[player.name] for player in players), alike)
 
@@ -113,7 +113,7 @@ def _free_order(
     progress: Progress,
 ) -> tuple[int, ...]:
     """The order of songs that costs the counted guitarists least, neighbours not too alike."""
-    few = {one.name: night.guitarists[one.name] for one in counted}
+    few = {player.name: night.guitarists[player.name] for player in counted}
     tied = _ties(minded, list(few), night.overlaps)
     progress(_SEEKING, 0, 0)
     order = best_order(tuple(few.values()), night.songs, night.costs.weighed, clash, tied).order
@@ -132,13 +132,13 @@ def _free_order(
 def _overlap_tables(set_list: SetList, facts: Sequence[SongFacts]) -> OverlapTables:
     asked, pairs = all_guitars_asked(set_list), pairs_asked(set_list)
     guitars = {
-        player.name: tuple(asked.index(one) for one in guitars_asked(player, set_list))
+        player.name: tuple(asked.index(request) for request in guitars_asked(player, set_list))
         for player in set_list.players
     }
 
     @cache
     def tables(theirs: tuple[int, ...], own: tuple[int, ...]) -> tuple[dict[Pairing, float], ...]:
-        return tuple(table(one, theirs, own) for one in facts)
+        return tuple(table(song, theirs, own) for song in facts)
 
     def table(
         one: SongFacts, theirs: tuple[int, ...], own: tuple[int, ...]
@@ -182,7 +182,7 @@ def _clashes(order: Sequence[int], clash: Callable[[int, int], bool]) -> float:
 def _clash(facts: Sequence[SongFacts]) -> Callable[[int, int], bool]:
     """Tells whether two songs, by number, are too alike to be neighbours."""
     characters = [
-        None if one.key is None else SongTraits(one.key, one.tempo, one.beats) for one in facts
+        None if song.key is None else SongTraits(song.key, song.tempo, song.beats) for song in facts
     ]
 
     def alike(one: int, other: int) -> bool:
@@ -195,10 +195,12 @@ def _clash(facts: Sequence[SongFacts]) -> Callable[[int, int], bool]:
 def rehearsed_songs(plan: NightPlan, moved: Collection[int]) -> RehearsedSongs:
     """The part of a plan that stays if songs, by number from 0, are moved: everything else."""
     songs: list[dict[str, Rehearsed]] = [{} for _ in plan.order]
-    for one in plan.players:
-        for number, step, reason in zip(plan.order, one.steps, one.reasons, strict=True):
+    for player_plan in plan.players:
+        for number, step, reason in zip(
+            plan.order, player_plan.steps, player_plan.reasons, strict=True
+        ):
             if step is not None and number not in moved:
-                songs[number][one.player.name] = Rehearsed(step.offer, reason)
+                songs[number][player_plan.player.name] = Rehearsed(step.offer, reason)
     return tuple(songs)
 
 
@@ -207,10 +209,10 @@ def planned_capos(plan: NightPlan) -> dict[int, dict[str, Capo]]:
     chart moves it inside the song, since a capo in the file is one place for the whole song, and
     none for whoever has no capo, such as a ukulele player."""
     capos: dict[int, dict[str, Capo]] = {}
-    for one in plan.players:
-        for number, step in zip(plan.order, one.steps, strict=True):
+    for player_plan in plan.players:
+        for number, step in zip(plan.order, player_plan.steps, strict=True):
             if step is None or step.offer.as_written:
                 continue
-            if one.player.highest_capo or step.offer.option != NO_CAPO:
-                capos.setdefault(number, {})[one.player.name] = step.offer.option
+            if player_plan.player.highest_capo or step.offer.option != NO_CAPO:
+                capos.setdefault(number, {})[player_plan.player.name] = step.offer.option
     return capos

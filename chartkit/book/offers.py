@@ -32,12 +32,12 @@ def guitarist(
 ) -> Guitarist:
     """A player's data for the planner; ``away`` numbers the songs that the player sits out."""
     asked = all_guitars_asked(set_list)
-    places = [asked.index(one) for one in guitars_asked(player, set_list)]
+    places = [asked.index(request) for request in guitars_asked(player, set_list)]
     offers = tuple(
         ()
-        if number in away or one.broken
-        else _offers(player, one, places, pinned=set_list.songs[number].capos.get(player.name))
-        for number, one in enumerate(facts)
+        if number in away or song.broken
+        else _offers(player, song, places, pinned=set_list.songs[number].capos.get(player.name))
+        for number, song in enumerate(facts)
     )
     return Guitarist(
         tuple(len(guitar.instrument.strings) for guitar in player.guitars),

@@ -34,7 +34,7 @@ _BECAUSE: dict[Reason, str] = {
 def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
     """The whole plan, line by line."""
     yield from _order_lines(night, plan)
-    planned = {one.player.name: one for one in plan.players}
+    planned = {player_plan.player.name: player_plan for player_plan in plan.players}
     for player in night.set_list.players:
         if player.part is not None:
             yield ""
@@ -214,7 +214,9 @@ def reordered_lines(night: Night, plan: NightPlan | None) -> Iterator[str]:
     another; nothing where nothing is planned."""
     if plan is None or not night.in_file_order:
         return
-    lines = list(filter(None, (_reordered(night, plan, one) for one in plan.players)))
+    lines = list(
+        filter(None, (_reordered(night, plan, player_plan) for player_plan in plan.players))
+    )
     yield from lines or ["In this order every capo is the same as in the set file's order."]
 
 
@@ -337,11 +339,17 @@ def timeline_lines(one: PlayerPlan) -> Iterator[str]:
 
 def _legend(plan: NightPlan) -> str:
     """What the signs of the timelines mean; only those that stand there."""
-    shown = [one for one in plan.players if one.sets_up]
-    rows = [_cells(one, guitar) for one in shown for guitar in range(len(one.player.guitars))]
+    shown = [player_plan for player_plan in plan.players if player_plan.sets_up]
+    rows = [
+        _cells(player_plan, guitar)
+        for player_plan in shown
+        for guitar in range(len(player_plan.player.guitars))
+    ]
     cells = {cell for row in rows for cell in row}
     changes = any(
-        step is not None and step.seconds > 0 for one in plan.players for step in one.steps
+        step is not None and step.seconds > 0
+        for player_plan in plan.players
+        for step in player_plan.steps
     )
     meanings = (
         (any(_names_fret(cell) for cell in cells), "3 = capo on fret 3"),

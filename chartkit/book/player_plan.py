@@ -121,8 +121,8 @@ class OrderedNight:
             self,
             songs=tuple(self.songs[i] for i in order),
             guitarists={
-                name: replace(one, offers=tuple(one.offers[i] for i in order))
-                for name, one in self.guitarists.items()
+                name: replace(guitarist, offers=tuple(guitarist.offers[i] for i in order))
+                for name, guitarist in self.guitarists.items()
             },
             overlaps={
                 pair: tuple(table[i] for i in order) for pair, table in self.overlaps.items()
@@ -135,7 +135,7 @@ class OrderedNight:
         their score gaps, the worth of the seconds, and the register they share."""
         total, taken = 0.0, dict[str, ChosenOffers]()
         for player, others in minded:
-            own = self._priced(player.name, {one.name: taken[one.name] for one in others})
+            own = self._priced(player.name, {other.name: taken[other.name] for other in others})
             steps = cheapest_steps(own, self.songs, self.costs.weighed)
             total += steps_cost(steps, self.songs, self.costs.weighed)
             taken[player.name] = _taken(steps)

@@ -33,7 +33,11 @@ class PlayerRequests:
 def player_requests(night: Night, plan: NightPlan | None) -> tuple[PlayerRequests, ...]:
     """Every player's part, songs in playing order."""
     order = plan.order if plan is not None else tuple(range(len(night.facts)))
-    by_player = {one.player.name: one for one in plan.players} if plan is not None else {}
+    by_player = (
+        {player_plan.player.name: player_plan for player_plan in plan.players}
+        if plan is not None
+        else {}
+    )
     everyone = []
     for player, away in zip(night.set_list.players, night.sat_out, strict=True):
         own = by_player.get(player.name)
@@ -64,7 +68,7 @@ def _part_asked(
     if player.part is None:
         return None
     numbers = enumerate(night.set_list.players)
-    at, first = next((i, one) for i, one in numbers if one.name == player.beside)
+    at, first = next((i, other) for i, other in numbers if other.name == player.beside)
     if order[place] in night.sat_out[at]:
         return PartAsked(player.part, player=player.name)
     plan = plans.get(first.name)

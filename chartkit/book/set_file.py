@@ -52,10 +52,10 @@ def read_set(source: Source, folder: Path, without: Sequence[str] = ()) -> SetRe
         parts = SetParts(parts.players, parts.songs, whole=False)
     mistakes += tuple(_diagnostics(mistakes_in(parts, folder), places))
     if toml.diagnostics:
-        mistakes = tuple(one for one in mistakes if one.code not in _MAY_FOLLOW)
+        mistakes = tuple(mistake for mistake in mistakes if mistake.code not in _MAY_FOLLOW)
     every = (*toml.diagnostics, *mistakes)
     if model is None or every:
-        mistakes = tuple(sorted(every, key=lambda one: one.span.start))
+        mistakes = tuple(sorted(every, key=lambda mistake: mistake.span.start))
         named = named_songs(toml.values, folder, _spans(places))
         # Of a line that could not be read nobody knows whether it began a song.
         return SetReading(None, mistakes, None if toml.diagnostics else named)
@@ -121,6 +121,8 @@ def _diagnostics(
     mistakes: Iterator[BrokenRule], places: dict[TomlPath, TomlPlace]
 ) -> Iterator[Diagnostic]:
     spans, keys = _spans(places), Places({path: place.key for path, place in places.items()})
-    for one in mistakes:
-        span = (keys if one.code == "unknown-player" else spans).at(*one.path)
-        yield Diagnostic(one.code, "error", span, one.message, (one.hint,) if one.hint else ())
+    for mistake in mistakes:
+        span = (keys if mistake.code == "unknown-player" else spans).at(*mistake.path)
+        yield Diagnostic(
+            mistake.code, "error", span, mistake.message, (mistake.hint,) if mistake.hint else ()
+        )

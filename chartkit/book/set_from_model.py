@@ -47,11 +47,14 @@ def set_from(model: SetModel, folder: Path, places: Places, band: Band | None = 
         score_a_second=worth if stage.place == "live" else worth * _A_SECOND_OF_STUDIO,
         helper=stage.helper,
     )
-    players = tuple(_made_player(one, i, model, folder, places) for i, one in band.players.items())
+    players = tuple(
+        _made_player(player_model, i, model, folder, places)
+        for i, player_model in band.players.items()
+    )
     readers = tuple(player.name for player in players if player.takes_capo)
-    players = tuple(replace(one, beside=_neighbour(one, players)) for one in players)
+    players = tuple(replace(player, beside=_neighbour(player, players)) for player in players)
     songs = tuple(
-        _made_song(one, i, folder, readers, places) for i, one in enumerate(band.songs(model))
+        _made_song(song, i, folder, readers, places) for i, song in enumerate(band.songs(model))
     )
     stage_value = Stage(stage.place, costs, stage.capos)
     return SetList(
@@ -73,8 +76,8 @@ def _neighbour(player: Player, players: tuple[Player, ...]) -> str:
     """
     if player.beside:
         return "" if player.beside == NOBODY else player.beside
-    with_strings = [one for one in players if one.guitars]
-    firsts = [one for one in with_strings if _on_guitars(one)]
+    with_strings = [guitarist for guitarist in players if guitarist.guitars]
+    firsts = [guitarist for guitarist in with_strings if _on_guitars(guitarist)]
     if player.part and not firsts:
         firsts = with_strings
     if not firsts or firsts[0] == player or player.name == firsts[0].beside:
@@ -147,9 +150,11 @@ def _guitars(player: PlayerModel) -> tuple[StageGuitar, ...]:
     if player.guitars:
         return tuple(
             StageGuitar(
-                one.name, instrument_named(one.tuning or own_tuning(player)), one.tuned_down
+                guitar.name,
+                instrument_named(guitar.tuning or own_tuning(player)),
+                guitar.tuned_down,
             )
-            for one in player.guitars
+            for guitar in player.guitars
         )
     instrument = instrument_named(own_tuning(player))
     return (StageGuitar(player.instrument or instrument.name, instrument),)

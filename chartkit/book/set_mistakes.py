@@ -79,7 +79,7 @@ def set_mistakes(
         for error in errors
         if error["type"] != "missing" or error["loc"] not in meant
     ]
-    return tuple(sorted(dict.fromkeys(diagnostics), key=lambda one: one.span.start))
+    return tuple(sorted(dict.fromkeys(diagnostics), key=lambda diagnostic: diagnostic.span.start))
 
 
 def _foremost(reason: ValidationError, places: dict[TomlPath, TomlPlace]) -> list[ErrorDetails]:
@@ -194,7 +194,7 @@ def _nearest(name: str, table: str) -> str:
     other = _OTHER_NAMES.get(name.lower(), "")
     if other in names:
         return other
-    anagrams = (one for one in names if sorted(one) == sorted(name.lower()))
+    anagrams = (known for known in names if sorted(known) == sorted(name.lower()))
     return nearest(name, names, 0.7) or next(anagrams, "")
 
 
@@ -279,4 +279,4 @@ def _choices(expected: str, wrong: object) -> str:
 
 def _kind(name: str) -> str:
     """The table that an entry such as ``player 2`` belongs to; a setting's own name else."""
-    return next((many for many, one in _ONE_OF.items() if name.startswith(f"{one} ")), name)
+    return next((many for many, single in _ONE_OF.items() if name.startswith(f"{single} ")), name)

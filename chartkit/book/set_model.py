@@ -81,7 +81,7 @@ class _Strict(BaseModel):
 
 SAID_BY_READS = ("show", "reads")
 """The page options that a player's ``reads`` stands for."""
-SET_PAGE_OPTIONS = tuple(one for one in PAGE_OPTIONS if one.name not in SAID_BY_READS)
+SET_PAGE_OPTIONS = tuple(option for option in PAGE_OPTIONS if option.name not in SAID_BY_READS)
 """The page options that a set file may give, for a player or in [pages] for everybody."""
 
 
@@ -117,7 +117,7 @@ else:
     PagesModel = create_model(
         "PagesModel",
         __base__=_Strict,
-        **{one.name: (_page_value(one), None) for one in SET_PAGE_OPTIONS},
+        **{option.name: (_page_value(option), None) for option in SET_PAGE_OPTIONS},
     )
 
 

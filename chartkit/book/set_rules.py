@@ -102,8 +102,10 @@ def mistakes_in(parts: SetParts, folder: Path) -> Iterator[BrokenRule]:
     yield from _names(parts.players)
     for number, player in parts.players.items():
         yield from _player(player, ("players", number))
-    readers = {one.name for one in parts.players.values() if one.reads in ("both", "shapes")}
-    planned = readers - {one.name for one in parts.players.values() if one.part}
+    readers = {
+        reader.name for reader in parts.players.values() if reader.reads in ("both", "shapes")
+    }
+    planned = readers - {reader.name for reader in parts.players.values() if reader.part}
     if parts.whole:
         for number, player in parts.players.items():
             yield from _beside(player, ("players", number, "beside"), readers, planned)
@@ -221,7 +223,7 @@ def _fingered(player: PlayerModel, path: TomlPath) -> Iterator[BrokenRule]:
 
 def _tunings(player: PlayerModel) -> Iterator[tuple[TomlPath, str]]:
     """Every text of a player that must be an instrument we know, and where it stands."""
-    own = [(("guitars", i, "tuning"), one.tuning) for i, one in enumerate(player.guitars)]
+    own = [(("guitars", i, "tuning"), guitar.tuning) for i, guitar in enumerate(player.guitars)]
     yield from ((path, text) for path, text in own if text)
     if not own or any(not text for _, text in own):
         yield ("tuning" if player.tuning else "instrument",), own_tuning(player)

@@ -92,9 +92,10 @@ def _holds_the_same(target: Path, aside: Path) -> bool:
     try:
         if target.stat().st_size != aside.stat().st_size:
             return False
-        with target.open("rb") as one, aside.open("rb") as other:
+        with target.open("rb") as target_file, aside.open("rb") as other:
             return all(
-                piece == other.read(_AT_ONCE) for piece in iter(lambda: one.read(_AT_ONCE), b"")
+                piece == other.read(_AT_ONCE)
+                for piece in iter(lambda: target_file.read(_AT_ONCE), b"")
             )
     except OSError:
         return False

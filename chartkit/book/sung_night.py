@@ -169,7 +169,7 @@ def _judged(
     or its own key if that gains too little."""
     now, best = _in_key(keys, key), keys[0]
     if settled is not None:
-        best = next((one for one in keys if one.key.tonic == settled.tonic), best)
+        best = next((sung_key for sung_key in keys if sung_key.key.tonic == settled.tonic), best)
         verdict, move = f"sat well in {short_key(best.key)}", key.tonic != best.key.tonic
     elif best.load is None:
         verdict, move = "wider than this voice", False
@@ -189,7 +189,7 @@ def _judged(
 
 
 def _in_key(keys: Sequence[SungKey], key: Key) -> SungKey | None:
-    return next((one for one in keys if one.key.tonic == key.tonic), None)
+    return next((sung_key for sung_key in keys if sung_key.key.tonic == key.tonic), None)
 
 
 def _verdict(now: SungKey | None) -> str:

@@ -16,8 +16,8 @@ def single_header(reason: str, first_line: int, text: str) -> int | None:
     header = _MANY.fullmatch(lines[first_line])
     if header is None or not reason.startswith("Cannot"):
         return None
-    one = re.compile(rf"\s*\[\s*{header[1]}\s*\]\s*(?:#.*)?")
-    return next((i for i in range(first_line) if one.fullmatch(lines[i])), None)
+    line = re.compile(rf"\s*\[\s*{header[1]}\s*\]\s*(?:#.*)?")
+    return next((i for i in range(first_line) if line.fullmatch(lines[i])), None)
 
 
 def too_few_brackets(line: int, text: str) -> Diagnostic:

@@ -47,13 +47,13 @@ def tonights_band(model: SetModel, without: Sequence[str] = ()) -> Band:
     Raises UnknownPlayer.
     """
     missing = frozenset(_player_named(name, model) for name in without)
-    here = {i: one for i, one in enumerate(model.players) if one.name not in missing}
+    here = {i: player for i, player in enumerate(model.players) if player.name not in missing}
     if not here:
         raise UnknownPlayer("nobody is left to play", "leave out fewer players")
-    chords = [one for one in model.players if _plays_chords(one)]
-    every = [one.name for one in chords if _on_guitars(one)]
+    chords = [player for player in model.players if _plays_chords(player)]
+    every = [player.name for player in chords if _on_guitars(player)]
     leaders = [name for name in every if name not in missing]
-    usual = next(iter([*every, *(one.name for one in chords)]), "")
+    usual = next(iter([*every, *(player.name for player in chords)]), "")
     players, said = dict[int, PlayerModel](), list[str]()
     for number, player in here.items():
         update: dict[str, object] = {"beside": ""} if player.beside in missing else {}
@@ -70,7 +70,7 @@ def tonights_band(model: SetModel, without: Sequence[str] = ()) -> Band:
 
 def _player_named(name: str, model: SetModel) -> str:
     """The name in the file. Raises UnknownPlayer."""
-    names = {one.name.casefold(): one.name for one in model.players}
+    names = {player.name.casefold(): player.name for player in model.players}
     plain = " ".join(name.split()).casefold()
     if plain in names:
         return names[plain]
@@ -89,8 +89,10 @@ def _plays_chords(player: PlayerModel) -> bool:
 
 def _on_guitars(player: PlayerModel) -> bool:
     """Whether a player has guitars and nothing smaller."""
-    tunings = [one.tuning or own_tuning(player) for one in player.guitars] or [own_tuning(player)]
-    return all(instrument_named(one).bass_counts for one in tunings)
+    tunings = [guitar.tuning or own_tuning(player) for guitar in player.guitars] or [
+        own_tuning(player)
+    ]
+    return all(instrument_named(tuning).bass_counts for tuning in tunings)
 
 
 def _not_here(missing: Sequence[str]) -> str:

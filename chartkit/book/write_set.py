@@ -85,7 +85,7 @@ def table_places(text: str, name: str) -> list[tuple[int, int]]:
     """Where each table ``[[name]]`` begins and ends, with the comment lines right above it and
     the tables inside it."""
     headings = list(_HEADING.finditer(text))
-    starts = [_with_comments(text, one.start()) for one in headings]
+    starts = [_with_comments(text, heading.start()) for heading in headings]
     named = rf"(?:{name}|\"{name}\"|'{name}')[ \t]*"
     first = re.compile(rf"[ \t]*\[\[[ \t]*{named}\]\]")
     inside = re.compile(rf"[ \t]*\[\[?[ \t]*{named}\.")

@@ -81,7 +81,9 @@ def capos_of_rows(chart: Chart) -> dict[tuple[int, int, int], Capo]:
     for section, (placed, own, at) in enumerate(
         zip(placed_systems(chart), systems, capos_of_systems(chart, systems), strict=True)
     ):
-        with_music = [capo for capo, one in zip(at, own, strict=True) if one.music is not None]
+        with_music = [
+            capo for capo, system in zip(at, own, strict=True) if system.music is not None
+        ]
         for (written_in, row, _), capo in zip(placed, with_music, strict=False):
             capos[section, written_in, row] = capo
     return capos
@@ -123,7 +125,7 @@ def chart_under(chart: Chart, capo: Capo) -> Chart:
     sections = tuple(
         _written_out(
             section,
-            tuple(one for one, at in zip(systems[i], capos[i], strict=True) if at == capo),
+            tuple(system for system, at in zip(systems[i], capos[i], strict=True) if at == capo),
         )
         for i, section in enumerate(chart.sections)
     )

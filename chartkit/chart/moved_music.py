@@ -126,18 +126,19 @@ def _bar_in(bar: Bar, old: Meter, new: Meter) -> Bar:
     whole = count == 1 and bar.strikes[0].onset == 0
     if exact or (bar.beats_written and not whole) or (count and new.beats % count):
         raise NoPlace(bar)
-    onsets = {one.onset: i * length // count for i, one in enumerate(bar.strikes)} or {0: 0}
-    annotated = [one.onset for one in bar.cues] + [one.onset for one in bar.marks]
+    onsets = {strike.onset: i * length // count for i, strike in enumerate(bar.strikes)} or {0: 0}
+    annotated = [cue.onset for cue in bar.cues] + [mark.onset for mark in bar.marks]
     if not {0, *onsets}.issuperset(annotated):
         raise NoPlace(bar)
     strikes = tuple(
-        replace(one, onset=onsets[one.onset], length=length // count) for one in bar.strikes
+        replace(strike, onset=onsets[strike.onset], length=length // count)
+        for strike in bar.strikes
     )
     return replace(
         bar,
         strikes=strikes,
         length=length,
         beats_written=False,
-        cues=tuple(replace(one, onset=onsets.get(one.onset, 0)) for one in bar.cues),
-        marks=tuple(replace(one, onset=onsets.get(one.onset, 0)) for one in bar.marks),
+        cues=tuple(replace(cue, onset=onsets.get(cue.onset, 0)) for cue in bar.cues),
+        marks=tuple(replace(mark, onset=onsets.get(mark.onset, 0)) for mark in bar.marks),
     )

@@ -70,7 +70,7 @@ def typed_chart(chart: Chart) -> Chart:
     """The chart with every section as it was typed."""
     if all(section.as_typed is None for section in chart.sections):
         return chart
-    return replace(chart, sections=tuple(one.as_typed or one for one in chart.sections))
+    return replace(chart, sections=tuple(section.as_typed or section for section in chart.sections))
 
 
 def compact_chart(chart: Chart) -> Chart:
@@ -82,7 +82,9 @@ def compact_chart(chart: Chart) -> Chart:
 
 
 def _without_typed(chart: Chart) -> Chart:
-    return replace(chart, sections=tuple(replace(one, as_typed=None) for one in chart.sections))
+    return replace(
+        chart, sections=tuple(replace(section, as_typed=None) for section in chart.sections)
+    )
 
 
 def _names_another(section: Section) -> bool:
@@ -173,10 +175,10 @@ class _Mover:
         if key is not None and start.key and target.key and target.key.mode != start.key.mode:
             self._misfit(section, "mode", key, start.key, target.key)
             return None
-        self.bars += sum(len(one.music.bars) for one in systems if one.music is not None)
+        self.bars += sum(len(system.music.bars) for system in systems if system.music is not None)
         row = meter or key or SettingRow("meter", target.meter, span=section.span)
         if self.bars > _MOST_BARS:
-            if all(one.obstacle != "length" for one in self.misfits):
+            if all(misfit.obstacle != "length" for misfit in self.misfits):
                 self._misfit(section, "length", row, start.meter, target.meter)
             return None
         try:
@@ -184,7 +186,7 @@ class _Mover:
         except NoPlace as at:
             self._misfit(section, "meter", row, start.meter, target.meter, at.bar)
             return None
-        said = tuple(one for one in (key, meter) if one is not None)
+        said = tuple(setting for setting in (key, meter) if setting is not None)
         restated = _settings(target, self.placed.after(said))
         return (*said, *restated, *rows_of(moved))
 

@@ -16,7 +16,7 @@ _DRAWN = (
 )
 """The characters of the fonts for text, first and last of each stretch; a test compares them with
 the font files."""
-_STRETCHES = [tuple(int(end, 16) for end in one.split("-")) for one in _DRAWN.split()]
+_STRETCHES = [tuple(int(end, 16) for end in stretch.split("-")) for stretch in _DRAWN.split()]
 _FIRSTS = [first for first, _ in _STRETCHES]
 
 _SPELLINGS = {

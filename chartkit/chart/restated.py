@@ -137,7 +137,7 @@ def _bars_to_open(chart: Chart) -> set[_Place]:
     bars = written_order(chart)
     starts = {repeat.start for repeat in find_repeats(bars).backs.values()}
     places = (bars[at] for at in starts if at and not bars[at].opens_repeat)
-    return {(one.written_in, one.row, one.bar) for one in places}
+    return {(bar.written_in, bar.row, bar.bar) for bar in places}
 
 
 def _opened(
@@ -162,7 +162,7 @@ def _system_opened(
         return system
     words = system.words
     if row.lines[0].kind == "none" != lines[0].kind:
-        words = tuple(replace(one, cells=((Segment(),), *one.cells)) for one in words)
+        words = tuple(replace(row, cells=((Segment(),), *row.cells)) for row in words)
     return replace(system, music=replace(row, lines=lines), words=words)
 
 

@@ -66,7 +66,9 @@ def sung_lines(chart: Chart) -> SungLines:
     played through, every section has all.
     """
     systems = all_systems(chart)
-    every = tuple(tuple(tuple(range(len(one.words))) for one in section) for section in systems)
+    every = tuple(
+        tuple(tuple(range(len(system.words))) for system in section) for section in systems
+    )
     verses = VersesSung(chart)
     shared = {turn for turn, count in Counter(verses.turns).items() if count > 1}
     if not any(verses.turns[number] in shared for number in verses.stacked):

@@ -168,7 +168,7 @@ def placed_systems(chart: Chart) -> tuple[tuple[tuple[int, int, System], ...], .
         played = [system for system in systems if system.music is not None]
         rows = [] if written_in is None else written[written_in]
         placed.append(
-            tuple((written_in or 0, row, one) for row, one in zip(rows, played, strict=False))
+            tuple((written_in or 0, row, system) for row, system in zip(rows, played, strict=False))
         )
     return tuple(placed)
 

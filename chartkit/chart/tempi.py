@@ -53,7 +53,9 @@ def paces_of_rows(chart: Chart) -> dict[tuple[int, int, int], Pace]:
     rows_paces = {}
     every = zip(placed_systems(chart), all_systems(chart), paces(chart), strict=True)
     for section, (placed, systems, (_, *own)) in enumerate(every):
-        with_music = [pace for pace, one in zip(own, systems, strict=True) if one.music is not None]
+        with_music = [
+            pace for pace, system in zip(own, systems, strict=True) if system.music is not None
+        ]
         for (written_in, row, _), pace in zip(placed, with_music, strict=False):
             rows_paces[section, written_in, row] = pace
     return rows_paces

@@ -31,9 +31,9 @@ def iter_strikes(sections: Iterable[Section]) -> Iterator[Strike]:
 
 def iter_chords(sections: Iterable[Section]) -> Iterator[Chord]:
     """Every written chord."""
-    return (one.chord for one in iter_strikes(sections) if one.chord is not None)
+    return (strike.chord for strike in iter_strikes(sections) if strike.chord is not None)
 
 
 def row_chords(row: MusicRow) -> Iterator[Chord]:
     """The chords of one row of music, N.C. left out."""
-    return (one.chord for bar in row.bars for one in bar.strikes if one.chord is not None)
+    return (strike.chord for bar in row.bars for strike in bar.strikes if strike.chord is not None)

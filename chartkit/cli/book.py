@@ -181,7 +181,7 @@ def _check_folder(output: Path) -> None:
     try:
         if output.exists() and not output.is_dir():
             raise wrong_usage(f"--output: {output} is not a folder", "give one: -o friday/")
-        above = next(one for one in (output, *output.absolute().parents) if one.exists())
+        above = next(folder for folder in (output, *output.absolute().parents) if folder.exists())
         if above.is_dir() and not os.access(above, os.W_OK | os.X_OK):
             raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
     except OSError as reason:
@@ -251,7 +251,7 @@ def _write(
         say(f"{path}")
     written = [*staging.changed, *staging.unchanged]
     stray = _strays_reported(output, written, made.night.set_list.name)
-    broken = sum(one.broken for one in made.night.facts)
+    broken = sum(song.broken for song in made.night.facts)
     summary = f"{len(staging.changed)} files written, {len(staging.unchanged)} unchanged"
     if broken:
         have = "has" if broken == 1 else "have"

@@ -74,11 +74,11 @@ def _difficulty_json(difficulty: "Difficulty") -> dict[str, object]:
         **{name: value for name, value in asdict(difficulty).items() if name != "practise"},
         "practise": [
             {
-                "shape": str(one.shape),
-                "frets": None if one.voicing is None else str(one.voicing),
-                "why": one.why,
+                "shape": str(exercise.shape),
+                "frets": None if exercise.voicing is None else str(exercise.voicing),
+                "why": exercise.why,
             }
-            for one in difficulty.practise
+            for exercise in difficulty.practise
         ],
     }
 

@@ -119,7 +119,7 @@ def print_advice(
         say_wrapped(_LEFT_OUT)
     if any(option.option.strings for _, option in shown):
         say_wrapped(_SHORT_CAPOS)
-    if not (advice.instrument.has_capo or any(one.option.fret for one in advice.options)):
+    if not (advice.instrument.has_capo or any(placed.option.fret for placed in advice.options)):
         say_wrapped(_NO_CAPO.format(instrument=advice.instrument.name))
     note = tuning_note(advice.instrument)
     if note:
@@ -153,9 +153,9 @@ def _difficulty(difficulty: "Difficulty", beginner: bool) -> str:
     known = "a beginner's twenty" if beginner else "those the player knows"
     beyond = f" ({unknown} beyond {known})" if unknown else ""
     practise = ", ".join(
-        f"{letter_name(one.shape).plain()}{'' if one.voicing is None else f' {one.voicing}'} "
-        f"({one.why})"
-        for one in difficulty.practise
+        f"{letter_name(exercise.shape).plain()}"
+        f"{'' if exercise.voicing is None else f' {exercise.voicing}'} ({exercise.why})"
+        for exercise in difficulty.practise
     )
     return (
         f"Difficulty {difficulty.index:.1f} ({DIFFICULTY_SCALE}): "
@@ -255,11 +255,12 @@ def print_spread(title: str, spread: "tuple[GuitarPositions, ...]") -> None:
     show(f"{title}: guitars spread over the neck\n")
     if not spread:
         show("There are not that many positions that play well.")
-    for n, one in enumerate(spread[:_SHOWN], 1):
+    for n, positions in enumerate(spread[:_SHOWN], 1):
         places = " + ".join(
-            f"{option.option} ({key_words(option.shape_keys[0])} shapes)" for option in one.guitars
+            f"{option.option} ({key_words(option.shape_keys[0])} shapes)"
+            for option in positions.guitars
         )
-        say_wrapped(f"{n}  {places}; {one.apart:.2f} apart", "   ")
+        say_wrapped(f"{n}  {places}; {positions.apart:.2f} apart", "   ")
     if spread:
         show("")
         say_wrapped(

@@ -53,7 +53,7 @@ class Value(click.ParamType[Any]):
         """The choices that begin like this, else files."""
         if not self._choices:
             return [CompletionItem(incomplete, type="file")]
-        return [CompletionItem(one) for one in self._choices if one.startswith(incomplete)]
+        return [CompletionItem(choice) for choice in self._choices if choice.startswith(incomplete)]
 
 
 Maker = Callable[[str, Any, Any], click.Parameter]
@@ -253,7 +253,11 @@ def wrong_option(
 
     ``words`` is the call as it was typed, ``parameters`` what the command takes.
     """
-    names = {name: one for one in parameters for name in (*one.opts, *one.secondary_opts)}
+    names = {
+        name: parameter
+        for parameter in parameters
+        for name in (*parameter.opts, *parameter.secondary_opts)
+    }
     if (parameter := names.get(option_name)) is not None:
         takes = "takes no value" if getattr(parameter, "is_flag", False) else "a value is missing"
         return f"{option_name}: {takes}", parameter_help(parameter)

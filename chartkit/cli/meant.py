@@ -48,7 +48,7 @@ def meant_command(name: str, names: Sequence[str]) -> str:
         return f"a command comes first: chartkit engrave {name}"
     if name == "version":
         return "did you mean chartkit --version?"
-    others = (one for one, words in _COMMANDS.items() if name.lower() in words.split())
+    others = (command for command, words in _COMMANDS.items() if name.lower() in words.split())
     near = next(others, "") or nearest(name, names)
     return f"did you mean chartkit {near}?" if near else "chartkit --help lists them"
 
@@ -56,7 +56,7 @@ def meant_command(name: str, names: Sequence[str]) -> str:
 def meant_option(typed: str, options: Collection[str]) -> str:
     """The long option that a word which is no option probably meant; empty if none is likely."""
     word = "--" + typed.lstrip("-")
-    others = (one for one, words in _OPTIONS.items() if one in options and word in words)
+    others = (option for option, words in _OPTIONS.items() if option in options and word in words)
     return next(others, "") or nearest(word, options, 0.7)
 
 

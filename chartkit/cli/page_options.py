@@ -13,7 +13,9 @@ def with_page_options(command: Callable[..., None]) -> Callable[..., None]:
     """The command with every page option in place of its parameter ``look``."""
 
     def called(**values: Any) -> None:
-        look = PageLook(**{one.name: values.pop(one.name) for one in PAGE_OPTIONS})
+        look = PageLook(
+            **{page_option.name: values.pop(page_option.name) for page_option in PAGE_OPTIONS}
+        )
         for message, hint in conflicts(look, values.get("second_capo") is not None):
             raise wrong_usage(message, hint)
         if look.font is not None and not look.font.is_file():
@@ -28,7 +30,7 @@ def with_page_options(command: Callable[..., None]) -> Callable[..., None]:
     called.__name__, called.__doc__ = command.__name__, command.__doc__
     # The command is made from its function's signature.
     called.__signature__ = inspect.Signature(parameters)  # type: ignore[attr-defined]
-    called.__annotations__ = {one.name: one.annotation for one in parameters}
+    called.__annotations__ = {parameter.name: parameter.annotation for parameter in parameters}
     return called
 
 

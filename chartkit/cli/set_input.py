@@ -155,7 +155,9 @@ def open_set(path: Path, without: list[str] | None = None) -> "tuple[SetList, So
     if reading.set_list is not None:
         return reading.set_list, source
     wrong = () if reading.named is None else _chart_messages(reading.named, source)
-    for diagnostic in sorted((*reading.diagnostics, *wrong), key=lambda one: one.span.start):
+    for diagnostic in sorted(
+        (*reading.diagnostics, *wrong), key=lambda mistake: mistake.span.start
+    ):
         say(diagnostic_text(diagnostic, source))
     raise click.exceptions.Exit(1)
 

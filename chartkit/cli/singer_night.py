@@ -99,8 +99,8 @@ def _warn_of_riffs(night: "Night", songs: "tuple[SungSong, ...]") -> None:
         if not song.move or song.best is None or text is None:
             continue
         chart = read_chart(Source(text)).chart
-        for one in riff_off_open_strings(chart, song.best.key):
-            say_wrapped(f"{song.title}: {one.message}; {one.hints[0]}.")
+        for warning in riff_off_open_strings(chart, song.best.key):
+            say_wrapped(f"{song.title}: {warning.message}; {warning.hints[0]}.")
 
 
 def _moved(half_steps: int) -> str:

@@ -70,8 +70,8 @@ def neck(wish: NeckWish) -> Facts:
     ranks = {option.option: rank for rank, option in enumerate(advice.options, 1)}
     return {
         "places": [
-            _place(one, best) | {"rank": ranks.get(one.option), "beside": beside}
-            for one, beside in places
+            _place(place, best) | {"rank": ranks.get(place.option), "beside": beside}
+            for place, beside in places
         ],
         "verdict": advice.verdict,
         "best": None if best is None else capo_id(best.option),
@@ -84,7 +84,7 @@ def _short_capos(wish: NeckWish, instrument: Instrument, own: Capo | None) -> tu
     """The short capos to consider besides the chart's own."""
     usual = SHORT_CAPOS if len(instrument.strings) == _GUITAR_STRINGS and wish.short_capos else ()
     there = (parse_capo(wish.capo),) if isinstance(wish.capo, str) else ()
-    return tuple(one for one in dict.fromkeys((*usual, *there)) if one != own)
+    return tuple(capo for capo in dict.fromkeys((*usual, *there)) if capo != own)
 
 
 @lru_cache(maxsize=16)
@@ -104,9 +104,9 @@ def _ranked(
     advice = rank_song(song, instrument, settings, dict(own), boards)
     ranked = {option.option: option for option in advice.options}
     whole = [Capo.from_number(n) for n in range(-MOST_TUNED_DOWN, HIGHEST_CAPO + 1)]
-    on_neck = [short if short and short.raised == one.raised else one for one in whole]
+    on_neck = [short if short and short.raised == place.raised else place for place in whole]
     # With short capos in the list, the whole one that the chart's own hides is there, too.
-    hidden = [one for one in whole if besides and one not in on_neck]
+    hidden = [place for place in whole if besides and place not in on_neck]
     places = []
     for capo in (*on_neck, *hidden, *besides):
         place = ranked.get(capo)

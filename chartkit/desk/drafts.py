@@ -73,7 +73,9 @@ class Drafts:
     def of(self, file: str) -> list[Draft]:
         """The drafts of a file, whichever windows they are from, the one typed last first."""
         drafts = map(_read, self._places(f"{self._digest(file)}-*"))
-        return sorted((one for one in drafts if one and one.file == file), key=_when, reverse=True)
+        return sorted(
+            (draft for draft in drafts if draft and draft.file == file), key=_when, reverse=True
+        )
 
     def of_each(self) -> dict[str, list[Draft]]:
         """The drafts of every file of the folder."""

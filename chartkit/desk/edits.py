@@ -45,7 +45,7 @@ def setting_edit(wish: SettingWish) -> tuple[Span, str]:
             return Span(start + match.start(2), start + match.end(2)), value
     if takes_out:
         return Span(0, 0), ""
-    rows = [one for one in chart.top if isinstance(one, SettingRow)]
+    rows = [row for row in chart.top if isinstance(row, SettingRow)]
     place = min(len(text), rows[-1].span.end) if rows else 0
     line = f"{wish.name}: {value}"
     return Span(place, place), f"\n{line}" if rows else f"{line}\n"

@@ -23,7 +23,7 @@ DELETED = ".deleted"
 
 def sets_naming(folder: Folder, name: str) -> list[str]:
     """The sets that have a chart among their songs."""
-    return [one.set_name for one in _naming(folder, name)]
+    return [set_naming.set_name for set_naming in _naming(folder, name)]
 
 
 def renamed_file(folder: Folder, wish: RenameWish) -> Facts:
@@ -35,11 +35,11 @@ def renamed_file(folder: Folder, wish: RenameWish) -> Facts:
     if folder.path(wish.name).suffix != folder.path(wish.to).suffix:
         raise Unusable(f"{wish.to}: it must end as before", f"write .{wish.name.split('.')[-1]}")
     sets = list(_naming(folder, wish.name))
-    texts = [one.renamed(wish.to) for one in sets]
+    texts = [set_naming.renamed(wish.to) for set_naming in sets]
     folder.move(wish.name, folder.path(wish.to), wish.version)
-    for one, text in zip(sets, texts, strict=True):
-        folder.save(one.set_name, text, one.version)
-    return {"sets": sorted(one.set_name for one in sets)}
+    for set_naming, text in zip(sets, texts, strict=True):
+        folder.save(set_naming.set_name, text, set_naming.version)
+    return {"sets": sorted(set_naming.set_name for set_naming in sets)}
 
 
 def deleted_file(folder: Folder, wish: FileWish) -> Facts:
@@ -61,11 +61,11 @@ def deleted_names(folder: Folder) -> list[str]:
     """The files that were deleted and are kept, the newest first."""
     root = folder.root / DELETED
     try:
-        found = [(one.stat().st_mtime, one) for one in root.rglob("*") if one.is_file()]
+        found = [(path.stat().st_mtime, path) for path in root.rglob("*") if path.is_file()]
     except OSError:
         return []
-    newest = sorted(found, key=lambda one: one[0], reverse=True)
-    return [one.relative_to(root).as_posix() for _, one in newest]
+    newest = sorted(found, key=lambda dated_path: dated_path[0], reverse=True)
+    return [path.relative_to(root).as_posix() for _, path in newest]
 
 
 def taken_back(folder: Folder, wish: FileWish) -> Facts:
@@ -120,7 +120,7 @@ def _naming(folder: Folder, chart: str) -> Iterator[_NamingSet]:
             stored = folder.read(entry.name)
             document = tomlkit.parse(stored.text)
             songs = document.get("songs", [])
-            named = [one for one in songs if one.get("chart") == chart.removeprefix(start)]
+            named = [song for song in songs if song.get("chart") == chart.removeprefix(start)]
         except (TOMLKitError, Unusable, AttributeError, TypeError):
             continue
         if named:

@@ -73,11 +73,11 @@ class Folder:
     def entries(self) -> list[FolderEntry]:
         """The charts and sets, in order of their names."""
         every = (self._entry(name) for name in sorted(self._files("", 0)))
-        return [one for one in every if one is not None][:_MOST_FILES]
+        return [entry for entry in every if entry is not None][:_MOST_FILES]
 
     def first_chart(self) -> str | None:
         """The name of the first chart in their order; None where there is none."""
-        return min((one for one in self._files("", 0) if one.endswith(".chart")), default=None)
+        return min((file for file in self._files("", 0) if file.endswith(".chart")), default=None)
 
     def _files(self, inside: str, depth: int) -> Iterator[str]:
         """The names of the charts and TOML files in a folder of the folder and below it."""
@@ -86,14 +86,14 @@ class Folder:
                 there = list(found)
         except OSError:
             return
-        for one in there:
-            if one.name.startswith(".") or one.is_symlink():
+        for path in there:
+            if path.name.startswith(".") or path.is_symlink():
                 continue
-            if one.name.endswith(_ENDINGS):
-                if one.is_file():
-                    yield inside + one.name
-            elif depth < _DEEPEST and one.is_dir():
-                yield from self._files(f"{inside}{one.name}/", depth + 1)
+            if path.name.endswith(_ENDINGS):
+                if path.is_file():
+                    yield inside + path.name
+            elif depth < _DEEPEST and path.is_dir():
+                yield from self._files(f"{inside}{path.name}/", depth + 1)
 
     def _entry(self, name: str) -> FolderEntry | None:
         try:
@@ -222,7 +222,9 @@ def entry_of(name: str, text: str) -> FolderEntry:
     head: dict[str, str] = {}
     for match in _HEAD.finditer(text):
         head.setdefault(match[1], match[2])
-    return FolderEntry(name, kind, *(head.get(one, "") for one in ("title", "writer", "part")))
+    return FolderEntry(
+        name, kind, *(head.get(setting, "") for setting in ("title", "writer", "part"))
+    )
 
 
 def _version(raw: bytes) -> str:

@@ -50,10 +50,10 @@ def playback(wish: PageWish) -> Facts:
         raise Unusable("the chart has mistakes", "mend them first")
     view = view_of(wish, song.chart)
     views = [view, *([View(view.second_capo, view.key)] if view.second_capo is not None else [])]
-    guitars = [_played(song.chart, one) for one in views]
+    guitars = [_played(song.chart, played_view) for played_view in views]
     first, clock = guitars[0], _Clock(guitars[0])
     return {
-        "guitars": [[_note(one, clock) for one in played.notes] for played in guitars],
+        "guitars": [[_note(note, clock) for note in played.notes] for played in guitars],
         "bars": [_bar(bar, clock) for bar in first.bars],
         "places": _places(song.chart),
         "sections": _sections(song.chart, first, clock),
@@ -133,8 +133,8 @@ def _place(chart: Chart, played: PlayedBar) -> Span:
     spans = [strike.span for strike in row.bars[played.bar].strikes]
     lines = [line.span for line in row.lines[played.bar : played.bar + 2]]
     before, after = (*lines, Span(0, 0), Span(0, 0))[:2]
-    start = before.end or min((one.start for one in spans), default=0)
-    end = after.start or max((one.end for one in spans), default=0)
+    start = before.end or min((span.start for span in spans), default=0)
+    end = after.start or max((span.end for span in spans), default=0)
     return Span(start, max(start, end))
 
 
@@ -142,9 +142,9 @@ def _sections(chart: Chart, played: Performance, clock: _Clock) -> list[list[obj
     """Each section as it comes, with where it starts."""
     starts: list[list[object]] = []
     last = -1
-    for one, bar in zip(playing_order(chart).bars, played.bars, strict=False):
-        if one.section != last:
-            name = chart.sections[one.section].name or "from the top"
+    for played_bar, bar in zip(playing_order(chart).bars, played.bars, strict=False):
+        if played_bar.section != last:
+            name = chart.sections[played_bar.section].name or "from the top"
             starts.append([name, round(clock.seconds(bar.start), 4)])
-        last = one.section
+        last = played_bar.section
     return starts

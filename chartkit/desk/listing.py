@@ -15,22 +15,22 @@ def folder_listing(folder: Folder, drafts: Drafts) -> Facts:
     too, so that it is found again and no other takes its name.
     """
     unsaved = {name: unsaved_texts(folder, name, of) for name, of in drafts.of_each().items()}
-    entries = {one.name: one for one in folder.entries()}
+    entries = {entry.name: entry for entry in folder.entries()}
     begun = [
         entry_of(name, of[0].text) for name, of in unsaved.items() if of and name not in entries
     ]
-    every = sorted([*entries.values(), *begun], key=lambda one: one.name)
+    every = sorted([*entries.values(), *begun], key=lambda entry: entry.name)
     files = [
         {
-            "name": one.name,
-            "kind": one.kind,
-            "title": one.title,
-            "writer": one.writer,
-            "part": one.part,
-            "there": one.name in entries,
-            "unsaved": len(unsaved.get(one.name, ())),
+            "name": entry.name,
+            "kind": entry.kind,
+            "title": entry.title,
+            "writer": entry.writer,
+            "part": entry.part,
+            "there": entry.name in entries,
+            "unsaved": len(unsaved.get(entry.name, ())),
         }
-        for one in every
+        for entry in every
     ]
     return {
         "folder": folder.root.name or str(folder.root),
@@ -46,5 +46,5 @@ def unsaved_texts(folder: Folder, name: str, drafts: list[Draft]) -> list[Draft]
         saved = folder.read(name).text if folder.path(name).exists() else ""
     except Unusable:
         return []
-    by_text = {one.text: one for one in reversed(drafts) if one.text != saved}
+    by_text = {draft.text: draft for draft in reversed(drafts) if draft.text != saved}
     return list(reversed(by_text.values()))

@@ -74,7 +74,9 @@ def night_facts(folder: Folder, wish: SetWish) -> Facts:
     """The night as the desk shows it, or the set file's mistakes.  Raises Unusable."""
     opened = open_night(folder, wish, no_progress)
     source = Source(wish.text, wish.name)
-    facts: Facts = {"mistakes": [mistake_facts(one, source) for one in opened.diagnostics]}
+    facts: Facts = {
+        "mistakes": [mistake_facts(diagnostic, source) for diagnostic in opened.diagnostics]
+    }
     if opened.night is None:
         return facts | {"night": None}
     return facts | {"night": _night(opened.night, opened.plan)}
@@ -201,13 +203,19 @@ def _texts(set_list: SetList) -> list[ChartText]:
 # ---- what is shown
 def _night(night: Night, plan: NightPlan | None) -> Facts:
     set_list = night.set_list
-    plans = {one.player.name: one for one in plan.players} if plan is not None else {}
+    plans = (
+        {player_plan.player.name: player_plan for player_plan in plan.players}
+        if plan is not None
+        else {}
+    )
     return {
         "name": set_list.name,
         "when": set_list.date,
         "place": set_list.place,
         "songs": [_song(night, number) for number in range(len(night.facts))],
-        "players": [_player(night, plan, one, plans.get(one.name)) for one in set_list.players],
+        "players": [
+            _player(night, plan, player, plans.get(player.name)) for player in set_list.players
+        ],
         "reads": READS,
         "instruments": INSTRUMENTS,
         "papers": PAPERS,
@@ -229,7 +237,7 @@ def _song(night: Night, number: int) -> Facts:
         "key": "" if facts.key is None else key_words(facts.key),
         "moved": entry.key is not None or entry.shift != 0,
         "given": entry.key or "",
-        "keys": [[note_name(one.tonic), key_words(one)] for one in _every_key(facts.key)],
+        "keys": [[note_name(key.tonic), key_words(key)] for key in _every_key(facts.key)],
         "tempo": facts.tempo,
         "seconds": facts.seconds,
         "broken": facts.broken or night.texts[number].text is None,
@@ -243,14 +251,14 @@ def _every_key(key: Key | None) -> list[Key]:
     """The twelve keys that a song may be played in, from C upwards; those of C major for a song
     without a key."""
     keys = (key_moved_by(key or Key(0), semitones) for semitones in range(12))
-    return sorted(keys, key=lambda one: pitch_class_of(one.tonic))
+    return sorted(keys, key=lambda key: pitch_class_of(key.tonic))
 
 
 def _size_words(size: Sizes | None) -> str:
     """A scale of the type as a set file gives it."""
     if size is None:
         return ""
-    return "-".join(f"{one:g}" for one in dict.fromkeys(size))
+    return "-".join(f"{scale:g}" for scale in dict.fromkeys(size))
 
 
 def _beside(player: Player) -> str:
@@ -262,8 +270,16 @@ def _beside(player: Player) -> str:
 def _besides(night: Night, player: Player) -> list[str]:
     """What a guitarist may choose to play beside others who read shapes; nothing for one who has
     nobody to play beside."""
-    strings = [one for one in night.set_list.players if one.look.show in ("both", "shapes")]
-    others = [one.name for one in strings if one.part is None and one.name != player.name]
+    strings = [
+        guitarist
+        for guitarist in night.set_list.players
+        if guitarist.look.show in ("both", "shapes")
+    ]
+    others = [
+        guitarist.name
+        for guitarist in strings
+        if guitarist.part is None and guitarist.name != player.name
+    ]
     if player not in strings or not others:
         return []
     ways = [*others, *(f"{PART_BESIDE}{name}" for name in others)]

@@ -39,7 +39,7 @@ class PageFile:
 def page_files() -> tuple[str, dict[str, PageFile]]:
     """The digest of all files of the page, and each by its name; the style of sheets among them."""
     contents = {path.name: path.read_bytes() for path in sorted(_FOLDER.iterdir())}
-    contents = {name: one for name, one in contents.items() if Path(name).suffix in _TYPES}
+    contents = {name: content for name, content in contents.items() if Path(name).suffix in _TYPES}
     contents[_SHEET] = page_style(lambda font: f"/fonts/{font}").encode()
     digest = sha256(b"\0".join(contents.values())).hexdigest()[:16]
     contents[_FIRST] = _addressed(contents[_FIRST].decode(), digest, contents).encode()

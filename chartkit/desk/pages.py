@@ -99,7 +99,9 @@ def rendered_pages(wish: PageWish) -> Facts:
 
 def _with_questions(page: Page, song: Song) -> Page:
     """The page with "?" for chords that cannot be read, which the reader leaves out."""
-    wrong = [one.span for one in song.reading.diagnostics if one.severity == "error"]
+    wrong = [
+        diagnostic.span for diagnostic in song.reading.diagnostics if diagnostic.severity == "error"
+    ]
     if not wrong:
         return page
     return replace(page, items=tuple(_questioned(item, wrong) for item in page.items))
@@ -108,7 +110,7 @@ def _with_questions(page: Page, song: Song) -> Page:
 def _questioned(item: Item, wrong: list[Span]) -> Item:
     if not isinstance(item, Text) or item.source is None or item.plain != NO_CHORD:
         return item
-    if not any(one.start < item.source.end and item.source.start < one.end for one in wrong):
+    if not any(span.start < item.source.end and item.source.start < span.end for span in wrong):
         return item
     return item._replace(pieces=(item.pieces[0]._replace(text="?"),))
 
@@ -146,12 +148,12 @@ def mistakes_of(song: Song, settled: bool = True) -> list[Facts]:
     """
     source, tried = Source(song.text), 0
     mistakes = []
-    for one in song.reading.diagnostics[:_MOST_SHOWN]:
+    for diagnostic in song.reading.diagnostics[:_MOST_SHOWN]:
         instead = None
-        if settled and tried < _MOST_TRIED and (quoted := _quoted(one)) is not None:
+        if settled and tried < _MOST_TRIED and (quoted := _quoted(diagnostic)) is not None:
             tried += 1
-            instead = _instead(one.span, quoted, song)
-        mistakes.append(mistake_facts(one, source, instead))
+            instead = _instead(diagnostic.span, quoted, song)
+        mistakes.append(mistake_facts(diagnostic, source, instead))
     return mistakes
 
 

@@ -196,14 +196,14 @@ class _Desk:
             self._drafts.drop_saved(name, stored.text)
         else:
             stored = StoredFile("", "")
-        drafts = [one for one in drafts if one.text != stored.text or not stored.version]
+        drafts = [draft for draft in drafts if draft.text != stored.text or not stored.version]
         others = unsaved_texts(self._folder, name, drafts)
         return {
             "name": name,
             "text": stored.text,
             "version": stored.version,
             "draft": asdict(drafts[0]) if drafts else None,
-            "others": [asdict(one) for one in others if one.text != drafts[0].text],
+            "others": [asdict(draft) for draft in others if draft.text != drafts[0].text],
         }
 
     def save(self, wish: SaveWish) -> object:

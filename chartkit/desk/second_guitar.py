@@ -52,9 +52,9 @@ def second_guitar(wish: PageWish) -> Facts:
     beside = rank_beside(song, first, voice, instrument, None, None, own, boards)
     boards.save()
     # The first guitar's own place has no room for another.
-    places = [one for one in beside if one.playable and one.played.option != capo]
+    places = [place for place in beside if place.playable and place.played.option != capo]
     parts = propose_parts(chart, first, instrument)
-    chosen = next((one for one in places if one.played.option == view.second_capo), None)
+    chosen = next((place for place in places if place.played.option == view.second_capo), None)
     second = chosen or next(iter(places), None)
     rows = [
         *_voice_row(voice),
@@ -64,8 +64,8 @@ def second_guitar(wish: PageWish) -> Facts:
     ]
     return {
         "first": str(capo),
-        "places": [_place(one) for one in places[:_MOST_PLACES]],
-        "parts": [_part(one) for one in parts],
+        "places": [_place(place) for place in places[:_MOST_PLACES]],
+        "parts": [_part(part) for part in parts],
         "picture": _picture(rows),
     }
 

@@ -121,14 +121,14 @@ def _play_beside(player: Any, chosen: str) -> None:
 def free_of_nobody(players: Any) -> None:
     """Takes out ``beside`` and ``part`` where the guitarist meant is none any more: who has
     nobody to keep clear of plays full chords."""
-    readers = [one for one in players if one.get("reads", "both") in _ON_STRINGS]
-    planned = {str(one.get("name")) for one in readers if not one.get("part")}
-    for one in players:
-        others = planned - {one.get("name")} if one in readers else set[str]()
-        if one.get("beside") not in (None, NOBODY, *others):
-            del one["beside"]
-        if one.get("part") and not others:
-            del one["part"]
+    readers = [player for player in players if player.get("reads", "both") in _ON_STRINGS]
+    planned = {str(player.get("name")) for player in readers if not player.get("part")}
+    for player in players:
+        others = planned - {player.get("name")} if player in readers else set[str]()
+        if player.get("beside") not in (None, NOBODY, *others):
+            del player["beside"]
+        if player.get("part") and not others:
+            del player["part"]
 
 
 _EITHER = {"key": "shift", "size": "large", "large": "size"}
@@ -253,7 +253,7 @@ def _in_order(text: str, order: list[int], song_of: SongNumber) -> str:
 def _is_free(name: str, others: Any) -> None:
     """Raises Unusable where another player's book, or the set sheet, would have that name."""
     stem = file_stem(name)
-    taken = next((one for one in others if file_stem(str(one.get("name", ""))) == stem), None)
+    taken = next((other for other in others if file_stem(str(other.get("name", ""))) == stem), None)
     if taken is not None:
         raise Unusable(f"{taken['name']} plays already", "write another name, such as an initial")
     if stem == SET_SHEET:
@@ -281,11 +281,11 @@ def _renamed(document: tomlkit.TOMLDocument, players: Any, wish: SetEditWish) ->
     before = players[wish.at]["name"]
     if not isinstance(wish.value, str) or not wish.value:
         raise Unusable("a player needs a name")
-    _is_free(wish.value, [one for i, one in enumerate(players) if i != wish.at])
+    _is_free(wish.value, [player for i, player in enumerate(players) if i != wish.at])
     players[wish.at]["name"] = wish.value
-    for one in players:
-        if one.get("beside") == before:
-            one["beside"] = wish.value
+    for player in players:
+        if player.get("beside") == before:
+            player["beside"] = wish.value
     return tomlkit.dumps(document)
 
 

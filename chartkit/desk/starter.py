@@ -88,7 +88,7 @@ def _content(folder: PurePath, name: str, system: Platform) -> bytes:
 def linux_starter(python: str, folder: str, name: str) -> str:
     """A desktop entry.  Source: the Desktop Entry Specification 1.5, "The Exec key" (arguments in
     double quotes, a percent sign doubled) and "Possible value types" (a backslash doubled)."""
-    command = " ".join(_for_exec(one) for one in (python, "-m", "chartkit", "desk", folder))
+    command = " ".join(_for_exec(word) for word in (python, "-m", "chartkit", "desk", folder))
     rows = [
         f"# {SIGN}",
         "[Desktop Entry]",
@@ -107,7 +107,7 @@ def _doubled(text: str) -> str:
 
 
 def _for_exec(argument: str) -> str:
-    quoted = "".join(f"\\{one}" if one in '"`$\\' else one for one in argument)
+    quoted = "".join(f"\\{letter}" if letter in '"`$\\' else letter for letter in argument)
     return _doubled(f'"{quoted}"'.replace("%", "%%"))
 
 
@@ -121,8 +121,8 @@ def windows_starter(python: str, folder: str, name: str) -> str:
     """A batch file.  It says first that it is UTF-8, and stays open if the desk cannot start; a
     percent sign is doubled (from memory of cmd's own help)."""
     command = " ".join(
-        '"' + one.replace("%", "%%") + '"' if one not in ("-m", "chartkit", "desk") else one
-        for one in (python, "-m", "chartkit", "desk", folder)
+        '"' + word.replace("%", "%%") + '"' if word not in ("-m", "chartkit", "desk") else word
+        for word in (python, "-m", "chartkit", "desk", folder)
     )
     rows = ["@echo off", f"rem {SIGN}", "chcp 65001 >nul", command, "if errorlevel 1 pause"]
     return "\r\n".join(rows) + "\r\n"

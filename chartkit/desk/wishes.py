@@ -135,20 +135,22 @@ def look_options() -> list[dict[str, object]]:
     """The options of a page that the desk offers, as its page reads them."""
     return [
         {
-            "name": one.name,
-            "help": one.help,
-            "default": one.default if one.choices or isinstance(one.default, bool) else "",
-            "choices": list(one.choices),
-            "placeholder": one.placeholder,
+            "name": option.name,
+            "help": option.help,
+            "default": option.default if option.choices or isinstance(option.default, bool) else "",
+            "choices": list(option.choices),
+            "placeholder": option.placeholder,
         }
-        for one in PAGE_OPTIONS
-        if one.name not in _NOT_FROM_A_PAGE
+        for option in PAGE_OPTIONS
+        if option.name not in _NOT_FROM_A_PAGE
     ]
 
 
 def page_look(wish: LookWish) -> PageLook:
     """The look that the options name.  Raises ValueError in plain words."""
-    options = {one.name: one for one in PAGE_OPTIONS if one.name not in _NOT_FROM_A_PAGE}
+    options = {
+        option.name: option for option in PAGE_OPTIONS if option.name not in _NOT_FROM_A_PAGE
+    }
     values: dict[str, object] = {}
     for name, given in wish.items():
         option = options.get(name)

@@ -105,7 +105,7 @@ class Fretboard:
         voicings = self._nut.voicings(chord)
         if any(max(fret or 0 for fret in voicing.frets) > highest for voicing in voicings):
             return self._cheapest(tones_of(chord))
-        return tuple(one.sounding(self.pitches(one.frets)) for one in voicings)
+        return tuple(voicing.sounding(self.pitches(voicing.frets)) for voicing in voicings)
 
     def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
         highest = highest_fret(self.instrument, self.capo)

@@ -144,7 +144,9 @@ def _open_chord(instrument: Instrument) -> tuple[int, ...] | None:
     if len(instrument.strings) != len(_STANDARD) or instrument.beside_capo:
         return None
     tunings = open_chord_grips()
-    return next((one for one in tunings if _half_steps_below(one, instrument) is not None), None)
+    return next(
+        (tuning for tuning in tunings if _half_steps_below(tuning, instrument) is not None), None
+    )
 
 
 @cache
@@ -222,22 +224,22 @@ def _slid(tones: Tones, opened: tuple[int, ...]) -> Iterator[tuple[Frets, float]
     kind = tones.moved(-tones.bass)
     at_the_nut, movable = _by_bass(opened)
     here = at_the_nut.get(tones.bass, ())
-    grips = [one for one in here if one.listed == tones]
+    grips = [entry for entry in here if entry.listed == tones]
     grips += movable.get(kind, ())
     named = bool(grips)
     if not named:
-        grips = [one for one in here if one.sounds(tones)]
-        grips += [one for others in movable.values() for one in others if one.sounds(kind)]
-    own = any(one.grip.strength == 1 and not one.grip.movable for one in grips)
-    for one in grips:
-        strength = one.grip.strength * (1.0 if named else ANOTHER_NAME)
-        if not one.grip.movable:
-            yield one.grip.frets, strength
+        grips = [entry for entry in here if entry.sounds(tones)]
+        grips += [entry for others in movable.values() for entry in others if entry.sounds(kind)]
+    own = any(entry.grip.strength == 1 and not entry.grip.movable for entry in grips)
+    for entry in grips:
+        strength = entry.grip.strength * (1.0 if named else ANOTHER_NAME)
+        if not entry.grip.movable:
+            yield entry.grip.frets, strength
             continue
-        up = (tones.bass - tones_of(one.grip.chord).bass + 1) % 12 - 1
-        if up < 0 and (own or one.grip.strength < 1):
+        up = (tones.bass - tones_of(entry.grip.chord).bass + 1) % 12 - 1
+        if up < 0 and (own or entry.grip.strength < 1):
             continue
-        frets = tuple(None if fret is None else fret + up for fret in one.grip.frets)
+        frets = tuple(None if fret is None else fret + up for fret in entry.grip.frets)
         if max(fret or 0 for fret in frets) <= HIGHEST_FRET and mutes_damped(frets):
             yield frets, strength * (NUT_FOR_FINGER if up < 0 else 1.0)
 
@@ -264,11 +266,11 @@ def _by_bass(
         tones = tones_of(grip.chord)
         moved = -tones.bass if grip.movable else 0
         pitches = (o + f for o, f in zip(opened, grip.frets, strict=True) if f is not None)
-        one = _Sounding(
+        sounding = _Sounding(
             grip, tones.moved(moved), frozenset((pitch + moved) % 12 for pitch in pitches)
         )
         if grip.movable:
-            movable.setdefault(one.listed, []).append(one)
+            movable.setdefault(sounding.listed, []).append(sounding)
         else:
-            at_the_nut.setdefault(tones.bass, []).append(one)
+            at_the_nut.setdefault(tones.bass, []).append(sounding)
     return at_the_nut, movable

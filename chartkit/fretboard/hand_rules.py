@@ -42,7 +42,9 @@ def _barre_beside_lowest(presses: tuple[Press, ...], fingers: tuple[int, ...]) -
 
     There the index finger would lie flat; where it does not, it is in the way.
     """
-    beside = [one for one in zip(presses, fingers, strict=True) if one[0][0] == presses[0][0]]
+    beside = [
+        pressed for pressed in zip(presses, fingers, strict=True) if pressed[0][0] == presses[0][0]
+    ]
     flat = [finger for (_, first, last), finger in beside if last > first]
     return len(beside) > 1 and any(finger != _INDEX for finger in flat)
 

@@ -119,7 +119,7 @@ def _tuned_to(text: str) -> str:
     """The name of the guitar's tuning whose notes a text gives without octaves, as ``DADGBE``;
     empty if there is none."""
     letters = "".join(text.split()).casefold()
-    tunings = ((one.name, re.sub(r"[\d ]", "", one.tuning).casefold()) for one in KNOWN)
+    tunings = ((known.name, re.sub(r"[\d ]", "", known.tuning).casefold()) for known in KNOWN)
     return next((name for name, notes in tunings if notes == letters), "")
 
 
@@ -141,7 +141,7 @@ def said_tuning(text: str) -> str:
         return ""
     asked = next(filter(None, said.groups())).casefold().replace("dropped", "drop")
     letters = asked.replace("-", "").replace(" ", "")
-    return next(one.name for one in KNOWN if one.name.casefold().replace(" ", "") == letters)
+    return next(known.name for known in KNOWN if known.name.casefold().replace(" ", "") == letters)
 
 
 def is_known(text: str) -> bool:

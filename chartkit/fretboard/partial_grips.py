@@ -185,7 +185,7 @@ class PartialGrips:
         """
         tones = chord_tones(chord)
         patterns = self._telling_patterns(tones, string_sets, limits)
-        return [one for one in patterns if _names_the_chord(one[1], tones)] or patterns
+        return [pattern for pattern in patterns if _names_the_chord(pattern[1], tones)] or patterns
 
     def _telling_patterns(
         self, tones: ChordTones, string_sets: Sequence[StringSet], limits: GripLimits

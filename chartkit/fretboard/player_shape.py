@@ -58,8 +58,8 @@ def why_unusable(
 
 def _tone_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
     sounding = [
-        (one.sounding(fret), string)
-        for string, (one, fret) in enumerate(zip(instrument.strings, frets, strict=True))
+        (string.sounding(fret), place)
+        for place, (string, fret) in enumerate(zip(instrument.strings, frets, strict=True))
         if fret is not None
     ]
     tones = tones_of(chord)

@@ -263,7 +263,9 @@ def double_drop_d_grips() -> tuple[KnownGrip, ...]:
     A short table, and drop D's grips with the highest string pressed two frets higher, left open
     where the chord has a D, or else silent, a second choice.
     """
-    lowered = (one for grip in drop_d_grips() for one in _first_string_lowered(grip))
+    lowered = (
+        lowered_grip for grip in drop_d_grips() for lowered_grip in _first_string_lowered(grip)
+    )
     return (*grips_in_table(DOUBLE_DROP_D_TABLE, _DOUBLE_DROP_D), *lowered)
 
 

@@ -39,7 +39,7 @@ def song_tuning(guitar: Instrument, tuning: Instrument) -> SongTuning | None:
     if len(set(steps)) == 1 or max(map(abs, steps)) > _FARTHEST:
         return None
     notes = tuple(typographic_name(string.pitch.note) for string in tuning.strings)
-    named = any(tuning.name == one.name for one in KNOWN)
+    named = any(tuning.name == known.name for known in KNOWN)
     return SongTuning(tuning.name if named else " ".join(notes), steps, notes)
 
 

@@ -50,11 +50,13 @@ class _Best:
     """The cost below which another voicing that is not a known grip is still kept."""
 
     def add(self, hit: SearchHit) -> None:
-        insort(self.hits, hit, key=lambda one: one.order)
+        insort(self.hits, hit, key=lambda voicing: voicing.order)
         least = self.hits[0].cost
         gaps = (self.widest_gap, max(self.widest_gap, KNOWN_GAP))
         self.hits = [
-            one for one in self.hits[: self.most] if one.cost <= least + gaps[one.sound[_KNOWN] > 0]
+            voicing
+            for voicing in self.hits[: self.most]
+            if voicing.cost <= least + gaps[voicing.sound[_KNOWN] > 0]
         ]
         last = self.hits[-1].cost if len(self.hits) == self.most else inf
         self.limit = min(least + self.widest_gap, last) + 1e-9

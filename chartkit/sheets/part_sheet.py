@@ -201,8 +201,8 @@ class _Drawing:
                 items.append(
                     self._fitter.text(name, 0, y + style.small / 3, "plain", style.small, "scale")
                 )
-        for one in row.bars:
-            x = self._x(row, one.beat)
+        for bar in row.bars:
+            x = self._x(row, bar.beat)
             items.append(Stroke(x, 0, x, self._height(), thin, _LINE_INK))
         return [*items, *self._names(row)]
 
@@ -214,10 +214,10 @@ class _Drawing:
             for before, one in pairwise((None, *row.bars[:-1]))
             if one is not None and (before is None or before.section != one.section)
         ]
-        ends = [*(self._x(row, one.beat) for one in begin[1:]), style.line_width + style.pt(6)]
+        ends = [*(self._x(row, bar.beat) for bar in begin[1:]), style.line_width + style.pt(6)]
         items: list[Item] = []
-        for one, end in zip(begin, ends, strict=True):
-            x, name = self._x(row, one.beat), self._chart.sections[one.section].name
+        for bar, end in zip(begin, ends, strict=True):
+            x, name = self._x(row, bar.beat), self._chart.sections[bar.section].name
             room = end - x - style.pt(6)
             short = self._fitter.shortened(name, "strong", style.small, room)
             items.append(

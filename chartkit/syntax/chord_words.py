@@ -50,7 +50,7 @@ def chords_in_words(elements: list[Element], report: Report) -> frozenset[int]:
             "this chord is written in words",
             f'write it in signs: "{symbol}"',
         )
-        reported.update(one.start for one in elements[i + 1 : i + 1 + len(words)])
+        reported.update(word.start for word in elements[i + 1 : i + 1 + len(words)])
     return frozenset(reported)
 
 

@@ -123,20 +123,24 @@ def report_sheet_once(report: Report, has_sections: bool) -> None:
     """Keeps only the first such mistake of a text that is a sheet throughout.  Without a section
     of a chart anywhere it is the only mistake: all others come of reading a sheet as a chart."""
     _report_words_once(report, has_sections)
-    sheet = [one for one in report.diagnostics if one.code == SHEET]
+    sheet = [diagnostic for diagnostic in report.diagnostics if diagnostic.code == SHEET]
     if len(sheet) > 1:
         others = (SHEET, PROSE)
         report.diagnostics[:] = [
-            one
-            for one in report.diagnostics
-            if one is sheet[0] or (has_sections and one.code not in others)
+            diagnostic
+            for diagnostic in report.diagnostics
+            if diagnostic is sheet[0] or (has_sections and diagnostic.code not in others)
         ]
 
 
 def _report_words_once(report: Report, has_sections: bool) -> None:
     """Keeps one mistake of a text that has words alone, without a sign of a chart."""
     reported = report.diagnostics
-    if len(reported) > 1 and not has_sections and all(one.message == _PROSE for one in reported):
+    if (
+        len(reported) > 1
+        and not has_sections
+        and all(diagnostic.message == _PROSE for diagnostic in reported)
+    ):
         hints = ('begin each row of words with ":"', _INTAKE)
         reported[:] = [replace(reported[0], message=_PROSE_THROUGHOUT, hints=hints)]
 

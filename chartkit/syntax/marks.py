@@ -94,6 +94,6 @@ def _bare_word(element: Element) -> str:
     if element.kind == "unknown":
         return str(element.value)
     if element.kind == "group" and len(element.value) == 1:
-        one = element.value[0]
-        return one.text or "" if one.end - one.start == len(one.text or "") else ""
+        strike = element.value[0]
+        return strike.text or "" if strike.end - strike.start == len(strike.text or "") else ""
     return ""

@@ -29,22 +29,22 @@ def with_moved_sections(chart: Chart, report: Report) -> Chart:
 
 def _report_misfits(misfits: Iterable["Misfit"], report: Report) -> None:
     """Reports sections whose music does not fit the key or the meter under their heading."""
-    for one in misfits:
-        old, new = one.old, one.new
+    for misfit in misfits:
+        old, new = misfit.old, misfit.new
         if isinstance(old, Key) and isinstance(new, Key):
-            _report_key(one, old, new, report)
-        elif one.obstacle == "meter" and isinstance(old, Meter) and one.bar is not None:
+            _report_key(misfit, old, new, report)
+        elif misfit.obstacle == "meter" and isinstance(old, Meter) and misfit.bar is not None:
             report.add(
                 "meter-does-not-fit",
-                *one.span,
-                f'the music of "{one.name}" is in {old}, and its bar "{_text(one.bar)}" does not '
-                f"say how it is played in {new}",
+                *misfit.span,
+                f'the music of "{misfit.name}" is in {old}, and its bar "{_text(misfit.bar)}" '
+                f"does not say how it is played in {new}",
                 "write the bars of this section under its heading",
             )
         else:
             report.add(
                 "too-much-moved",
-                *one.span,
+                *misfit.span,
                 "there is too much music in this chart that comes again in another key or meter",
                 _WRITE_OUT,
             )

@@ -18,7 +18,9 @@ def check_navigation(chart: Chart, music: Sequence[MusicRow], report: Report) ->
     _check_marks(marks, heading, report)
     _check_repeats(music, report)
     # Music that a later section shares is looked at where it is written.
-    own = replace(chart, sections=tuple(one for one in chart.sections if not one.same_as))
+    own = replace(
+        chart, sections=tuple(section for section in chart.sections if not section.same_as)
+    )
     bars = written_order(own)
     for endings in _repeats_endings(bars):
         _check_endings(endings, report)

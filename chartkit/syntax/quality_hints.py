@@ -62,7 +62,9 @@ def quality_hint(quality: str) -> tuple[str, ...]:
         if quality[i] == quality[i + 1]
     )
     less = _one_letter_less()
-    near = next((one for one in (*once, *swaps) if one in BY_SPELLING), None) or less.get(quality)
+    near = next(
+        (spelling for spelling in (*once, *swaps) if spelling in BY_SPELLING), None
+    ) or less.get(quality)
     near = near or next((slip for slip in slips if slip in BY_SPELLING and len(slip) > 1), None)
     near = near or next((less[slip] for slip in slips if len(slip) > 1 and slip in less), None)
     starts = (quality[:end] for end in range(min(len(quality), _LONGEST_QUALITY), 1, -1))

@@ -40,7 +40,7 @@ class Report:
 
     def has_in_row(self, code: str) -> bool:
         """Whether a mistake of that code was reported in the row being read."""
-        return any(one.code == code for one in self.diagnostics[self._row_from :])
+        return any(diagnostic.code == code for diagnostic in self.diagnostics[self._row_from :])
 
     def add(
         self,

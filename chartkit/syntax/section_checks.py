@@ -93,7 +93,7 @@ def check_sections(chart: Chart, length: int, report: Report) -> None:
     """Warns of headings with nothing under them, of verses with fewer rows of words than there
     are rows of music, and of music taken from one of two sections that share a name."""
     ends = [*(section.span.start for section in chart.sections[1:]), length]
-    faults = sorted(one.span.start for one in report.diagnostics)
+    faults = sorted(diagnostic.span.start for diagnostic in report.diagnostics)
     earlier = _Earlier()
     for section, end in zip(chart.sections, ends, strict=True):
         start = section.span.start

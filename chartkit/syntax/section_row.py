@@ -121,7 +121,7 @@ def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) 
     end, name = at + len(name), name.strip('"“”')
     known = list(dict.fromkeys(filter(None, earlier)))[-_MOST_COMPARED:]
     names = ", ".join(known)
-    short = [one for one in known if len(one) <= _LONGEST_COMPARED]
+    short = [name for name in known if len(name) <= _LONGEST_COMPARED]
     near = nearest(name.strip("().,"), short)
     meant = (f'did you mean "as {near}"?',) if near else ()
     hint = (

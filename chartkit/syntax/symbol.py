@@ -226,7 +226,7 @@ def _typed_together(text: str) -> list[str]:
     """The chords in a symbol that are typed without a blank between them; none if it holds no such
     chords."""
     pieces = [piece for piece in _NEXT_ROOT.split(text) if piece]
-    sound = len(pieces) > 1 and all(isinstance(read_symbol(one), Chord) for one in pieces)
+    sound = len(pieces) > 1 and all(isinstance(read_symbol(typed), Chord) for typed in pieces)
     return pieces if sound else []
 
 

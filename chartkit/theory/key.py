@@ -54,7 +54,7 @@ class UnknownMode(ValueError):
 def _mode_meant(word: str) -> str:
     """The mode that a word begins, or that is closest to it; empty where none is."""
     lowered = word.lower()
-    begun = [one for one in _NAMED_MODES if one.startswith(lowered)]
+    begun = [mode for mode in _NAMED_MODES if mode.startswith(lowered)]
     if len(lowered) >= _SHORTEST_MODE and len(begun) == 1:
         return begun[0]
     return nearest(lowered, _NAMED_MODES, 0.7)
@@ -117,7 +117,7 @@ def _with_sign(match: re.Match[str]) -> str:
 def simplest_spelling(key: Key) -> Key:
     """The key of the same tonic and mode with the fewest signs, the flattest of two."""
     named = spellings(pitch_class_of(key.tonic), key.mode)
-    return min(named, key=lambda one: abs(one.signature))
+    return min(named, key=lambda key: abs(key.signature))
 
 
 def spellings(pitch_class: int, mode: str) -> tuple[Key, ...]:

@@ -75,7 +75,7 @@ class _Tones(NamedTuple):
 
 def _bits(pitch_classes: Iterable[int]) -> int:
     """A set of pitch classes as the bits of a number."""
-    return sum(1 << one for one in set(pitch_classes))
+    return sum(1 << pitch_class for pitch_class in set(pitch_classes))
 
 
 def _tones_of(chord: Chord) -> _Tones:
@@ -97,11 +97,11 @@ def _fit(key: Key, chords: Sequence[_Tones]) -> float:
     inside = sum(
         [
             _TRIAD_INSIDE
-            if one.all & outside and not one.triad & outside
+            if chord.all & outside and not chord.triad & outside
             else 0.0
-            if one.all & outside
+            if chord.all & outside
             else 1.0
-            for one in chords
+            for chord in chords
         ]
     )
     first = _FIRST_IS_TONIC * _is_tonic(chords[0], key, outside)

@@ -139,7 +139,7 @@ def _columns(
     costs: dict[tuple[int, ...], list[float]] = {}
     for places, cost in table.costs.items():  # the node's own places come in order
         costs.setdefault(places[:own] + places[own + 1 :], []).append(cost)
-    return [rest.index(one) for one in table.scope if one != node], costs
+    return [rest.index(neighbour) for neighbour in table.scope if neighbour != node], costs
 
 
 # ---- by descent

@@ -44,13 +44,13 @@ def chord_occurrences(chart: Chart, first: Sequence[Moment]) -> tuple[ChordOccur
     """
     sounding = list(_sounding(chart))
     moments = []
-    own = [Moment(one.start, one.end, (place,)) for place, one in enumerate(sounding)]
+    own = [Moment(moment.start, moment.end, (place,)) for place, moment in enumerate(sounding)]
     whole = sounding[-1].end if sounding else 0.0
     last = first[-1].end if first else 0.0
     beside = [*first, Moment(last, max(last, whole), ())]
     for beats, pitches, (place,) in moments_together(beside, own):
-        one = sounding[place]
-        moments.append(ChordOccurrence(one.chord, beats, pitches, one.sung, one.section))
+        moment = sounding[place]
+        moments.append(ChordOccurrence(moment.chord, beats, pitches, moment.sung, moment.section))
     return tuple(moments)
 
 

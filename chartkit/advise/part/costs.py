@@ -87,9 +87,9 @@ class OccupiedRegister:
         """``occurrences`` are those of one chord."""
         self._weights = weights
         together: dict[tuple[tuple[int, ...], bool], float] = {}
-        for one in occurrences:
-            key = (one.first, one.sung and sung is not None)
-            together[key] = together.get(key, 0.0) + one.beats
+        for occurrence in occurrences:
+            key = (occurrence.first, occurrence.sung and sung is not None)
+            together[key] = together.get(key, 0.0) + occurrence.beats
         self.beats = sum(together.values())
         self._moments = [(first, singing, beats) for (first, singing), beats in together.items()]
         self._voice = sung_histogram(sung) if sung is not None else None

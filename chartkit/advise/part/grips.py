@@ -64,17 +64,19 @@ class GripChooser:
         weights: PartWeights | None = None,
     ) -> None:
         """``song`` is the whole song in playing order, ``neck`` the second guitar's."""
-        self._song = [replace(one, chord=upper_part(one.chord)) for one in song]
+        self._song = [
+            replace(occurrence, chord=upper_part(occurrence.chord)) for occurrence in song
+        ]
         self._neck = neck
         self._weights = weights or PartWeights()
         by_chord: dict[Chord, list[ChordOccurrence]] = {}
-        for one in self._song:
-            by_chord.setdefault(one.chord, []).append(one)
+        for occurrence in self._song:
+            by_chord.setdefault(occurrence.chord, []).append(occurrence)
         self.chords = tuple(by_chord)
         self._rooms = {
             chord: OccupiedRegister(those, sung, self._weights) for chord, those in by_chord.items()
         }
-        self._beats = sum(one.beats for one in song) or 1.0
+        self._beats = sum(occurrence.beats for occurrence in song) or 1.0
 
     def choose(self, register: RegisterRule) -> ChosenGrips | None:
         """The cheapest grips in the register; None if a chord has none there."""
@@ -97,7 +99,7 @@ class GripChooser:
         leave strings out.
         """
         sets = string_sets(register, self._neck.strings)
-        whole = tuple(one for one in sets if not skipped_strings(one))
+        whole = tuple(strings for strings in sets if not skipped_strings(strings))
         strummed = not register.spread and self._cheapest(chord, register, whole, _is_strummed)
         return strummed or self._cheapest(chord, register, sets)
 
@@ -189,8 +191,8 @@ def part_moments(
 ) -> list[Moment]:
     """The sounding notes of the part, in beats from the start."""
     moments, at = [], 0.0
-    for one in song:
-        pitches = grips[upper_part(one.chord)].pitches
-        moments.append(Moment(at, at + one.beats, pitches))
-        at += one.beats
+    for occurrence in song:
+        pitches = grips[upper_part(occurrence.chord)].pitches
+        moments.append(Moment(at, at + occurrence.beats, pitches))
+        at += occurrence.beats
     return moments

@@ -120,9 +120,9 @@ def propose_parts(
     rhythms = _rhythms(silences.chart, first_chart or chart, request)
     for section in silences.sections:
         rhythms.pop(section, None)
-    chosen = [one for rule in _rules(request) if (one := chooser.choose(rule)) is not None]
-    proposals = [_proposal(silences, song, first, sung_range, one, rhythms) for one in chosen]
-    return tuple(sorted(proposals, key=lambda one: round(one.cost, 9)))
+    chosen = [choice for rule in _rules(request) if (choice := chooser.choose(rule)) is not None]
+    proposals = [_proposal(silences, song, first, sung_range, choice, rhythms) for choice in chosen]
+    return tuple(sorted(proposals, key=lambda proposal: round(proposal.cost, 9)))
 
 
 @lru_cache(maxsize=4)
@@ -237,7 +237,7 @@ def _measures(
     sung_range: PitchRange | None,
 ) -> PartMeasures:
     met = compare_parts(first, moments)
-    played = [(grips[upper_part(one.chord)], one.beats) for one in song]
+    played = [(grips[upper_part(occurrence.chord)], occurrence.beats) for occurrence in song]
     steps = [abs(a.top - b.top) for (a, _), (b, _) in pairwise(played) if a != b]
     beats = sum(b for _, b in played) or 1.0
     return PartMeasures(

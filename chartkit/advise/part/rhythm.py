@@ -115,7 +115,7 @@ def section_rhythms(
         else:
             opposite = _OPPOSITE.get(facts.kind)
             apart = None
-            if any(one.kind == opposite for one in sections.values()):
+            if any(other_section.kind == opposite for other_section in sections.values()):
                 other = None if opposite is None else by_kind.get(opposite)
                 apart = _Apart(None if other is None else other.figure)
             chosen[section] = _best(facts, wanted, tempo or USUAL_TEMPO, last, apart)
@@ -222,7 +222,9 @@ def _best(
     """The figure that costs least; ``apart`` in a verse or chorus of a song that has both."""
     names = _named_by_feel(facts.feel) or {"plain": _PLAIN, "busy": _BUSY}.get(wanted or "", _ALL)
     figures = [figure for name in names if (figure := figure_in(name, facts.meter)) is not None]
-    playable = [one for one in figures if playable_at(one, facts.meter.beats, tempo)] or figures[:1]
+    playable = [
+        candidate for candidate in figures if playable_at(candidate, facts.meter.beats, tempo)
+    ] or figures[:1]
     if not playable:
         return SectionRhythm(None, "the rhythm as the chart writes it")
     if apart is not None:
@@ -245,9 +247,9 @@ class _Apart:
         than the chorus's.  For whichever comes first, figures that leave one to the other."""
         sign = 1 if facts.kind == "chorus" else -1
         beats = facts.meter.beats
-        strokes = [sign * one.strokes_a_beat(beats) for one in figures]
+        strokes = [sign * figure.strokes_a_beat(beats) for figure in figures]
         over = min(strokes) if self.other is None else sign * self.other.strokes_a_beat(beats)
-        return [one for one, many in zip(figures, strokes, strict=True) if many > over]
+        return [figure for figure, many in zip(figures, strokes, strict=True) if many > over]
 
 
 _FEELS: tuple[tuple[FigureName, tuple[str, ...]], ...] = (

@@ -136,7 +136,9 @@ def with_silences(chart: Chart, player: str = "") -> Silences:
         zip(chart.sections, every, flags, strict=True)
     ):
         home = homes[index]
-        played = [flag for one, flag in zip(systems, silent, strict=True) if one.music is not None]
+        played = [
+            flag for system, flag in zip(systems, silent, strict=True) if system.music is not None
+        ]
         if played and all(played):
             throughout[index] = next(filter(others_alone, _cues(systems)))
         if home not in (None, index) and (home in parted or silent != flags[home or 0]):
@@ -149,7 +151,7 @@ def with_silences(chart: Chart, player: str = "") -> Silences:
 
 
 def _cues(systems: Sequence[System]) -> list[str]:
-    return [row.text for one in systems for row in one.above if isinstance(row, CueRow)]
+    return [row.text for system in systems for row in system.above if isinstance(row, CueRow)]
 
 
 def _silent(systems: Sequence[System], mine: Mine = NOBODY) -> list[bool]:
@@ -186,7 +188,9 @@ def heard(moments: Sequence[Moment], chart: Chart, mine: Mine = NOBODY) -> tuple
     kept = list(moments)
     for bar, after in pairwise(bar_starts(chart) if rows else ()):
         if bar.row_place in rows:
-            kept = [part for one in kept for part in _outside(one, bar.beat, after.beat)]
+            kept = [
+                part for part_before in kept for part in _outside(part_before, bar.beat, after.beat)
+            ]
     return tuple(kept)
 
 
@@ -229,7 +233,7 @@ def _rested(rows: Sequence[Row], mine: Mine) -> tuple[Row, ...]:
 def _rest(bar: Bar) -> Bar:
     """The bar as a rest, its meter, cues and marks kept; a bar in free time has no chord."""
     if not bar.length:
-        strikes = tuple(replace(one, chord=None) for one in bar.strikes[:1])
+        strikes = tuple(replace(strike, chord=None) for strike in bar.strikes[:1])
         return replace(bar, strikes=strikes)
     return Bar(
         length=bar.length,
@@ -246,5 +250,7 @@ def _unparted(cell: tuple[Segment, ...]) -> tuple[Segment, ...]:
     """The words of a bar in one piece: there are no chords to stand under."""
     if len(cell) < 2:
         return cell
-    text = "".join(f"{one.text}{'' if one.split else ' '}" for one in cell if one.text).strip()
+    text = "".join(
+        f"{segment.text}{'' if segment.split else ' '}" for segment in cell if segment.text
+    ).strip()
     return (replace(cell[0], text=text, split=cell[-1].split, held=False),)

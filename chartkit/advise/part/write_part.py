@@ -112,7 +112,7 @@ class _FinalBar:
 
 def _final_bar(chart: Chart) -> _FinalBar:
     """The bar in which the song ends, wherever a D.C. or a repeated section puts it."""
-    played = [(one.written_in, one.row, one.bar) for one in playing_order(chart).bars]
+    played = [(bar.written_in, bar.row, bar.bar) for bar in playing_order(chart).bars]
     return _FinalBar(*played[-1], once=played.count(played[-1]) == 1) if played else _FinalBar()
 
 
@@ -230,7 +230,7 @@ def _repeated_next(row: MusicRow, place: int) -> bool:
 
 def _with_cue(bar: Bar, figure: Figure) -> Bar:
     cue = Cue("answer", figure.onsets[0])
-    return replace(bar, cues=tuple(sorted((*bar.cues, cue), key=lambda one: one.onset)))
+    return replace(bar, cues=tuple(sorted((*bar.cues, cue), key=lambda placed: placed.onset)))
 
 
 # ---- words that stand before a chord which now enters later
