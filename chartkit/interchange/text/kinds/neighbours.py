@@ -24,6 +24,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.kinds.sung_or_said import SungOrSaid, without_sign
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
+from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import (
     begins_with_term,
     count_words,
@@ -181,6 +182,8 @@ class _Neighbours:
         if not remark.in_parentheses or at == 0 or not isinstance(self.known[at - 1].kind, Words):
             return False
         text = self.known[at].line.text.strip()
+        if is_of_the_crowd(text):
+            return False
         count = count_words(text)
         plain = count.strong == 0 and count.share < _MOST_KNOWN and count.all >= _FEWEST_WORDS
         plain = plain and not self._under_chords(at - 1)

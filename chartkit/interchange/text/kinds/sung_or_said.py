@@ -24,6 +24,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.kinds.sheet_lines import letters_of
 from chartkit.interchange.text.tokens import STRUCK
+from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd, is_shorthand_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
@@ -84,6 +85,8 @@ _SURELY_SAID = 2.0
 _MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
 """No more than this is said by what stands around a line and by its words of the trade, and by
 words below one in parentheses."""
+_OF_THE_CROWD = 2.0
+"""What the crowd does is seldom sung (ours)."""
 _SIGNS = frozenset(">*~+#=•§»→")
 _MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
 """Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
@@ -147,6 +150,8 @@ class SungOrSaid:
             1.0 * (_ends_a_sentence(text) and not self._with_stops),
             # a sign stands before it, and before no line that is plainly sung
             self._by_sign(text),
+            # it tells what the crowd does
+            _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
             # it names a player
             1.0 * (":" in text and _TO_SOMEBODY.match(text) is not None),
             # nothing is sung in this sheet
@@ -169,6 +174,8 @@ class SungOrSaid:
             1.5 * (kind in _ENDS and self._is_last_chord(at)),
             # nothing else in the section could be sung
             1.0 * self._is_only_one(at),
+            # the crowd's own, in parentheses
+            1.0 * (in_parentheses and is_of_the_crowd(text)),
             # nobody answers in parentheses before the words have begun
             _IN_PARENTHESES * (in_parentheses and isinstance(self._kind(at + 1), Words)),
         ]
@@ -197,6 +204,7 @@ class SungOrSaid:
             1.0 * (text[:1].islower() and self._in_capitals),
             0.5 * (count.strong > 0) + 0.5 * (count.strong > 0 and count.share > 0.6),
             self._by_sign(text),
+            _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
             0.5 * (_ends_a_sentence(text) and not self._with_stops),
         ]
 

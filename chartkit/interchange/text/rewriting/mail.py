@@ -10,6 +10,13 @@ from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.rewriting.decode import Numbered
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
+from chartkit.interchange.text.vocabulary.farewells import (
+    CLOSES,
+    greets_dearly,
+    is_answer,
+    signs_plainly,
+    takes_leave_of,
+)
 from chartkit.interchange.wording import one_line
 
 _OF_A_HEAD = re.compile(
@@ -32,24 +39,6 @@ _LONGEST = 160
 _SAID = 60
 
 
-_CLOSES = re.compile(
-    r"(?i:(?:all the |with )?(?:best|love|cheers)|(?:many )?thanks|thank you|thx|ta|best wishes|"
-    r"(?:kind |warm |best )?regards|yours(?: truly)?|see you|see ya|take care|later|x{1,3}|"
-    r"(?:viele |liebe |beste )?grüße|gruß|lg|vg|bis (?:bald|dann|morgen)|"
-    r"saludos|(?:un )?abrazos?|besos|abraços?|beijos|até (?:logo|já|amanhã)|"
-    r"à bientôt|bises|bisous|amitiés|cordialement|à plus|"
-    r"groet(?:en|jes)?|(?:vriendelijke|hartelijke) groet(?:en)?|liefs|doei|"
-    r"(?:un )?(?:caro )?saluto|saluti|(?:un )?abbraccio|baci|a presto|"
-    r"(?:vänliga |bästa )?hälsningar|mvh|kram|(?:vennlig |beste )?hilsen|kærlig hilsen|knus|"
-    r"herzlich(?:st|e grüße)?|(?:mit )?(?:herzlichen|freundlichen|besten|lieben) grüßen|"
-    r"(?:schöne|herzliche) grüße|alles (?:liebe|gute)|gruss|grüsse|ciao|tschüss|"
-    r"all best|as ever|sincerely|warmly|hugs|until then|(?:con )?cariño|un beso|"
-    r"hasta (?:luego|pronto|mañana)|tchau|tot (?:dan|snel|gauw)|hej då|vi ses|ha det(?: bra)?|"
-    r"(?:venlig|med vennlig) hilsen|amicalement|bien à (?:toi|vous)|à très vite|"
-    r"pozdrawiam|pozdrowienia|terveisin|na shledanou)"
-    r"(?:(?P<named>\s*,\s*[A-ZÄÖÜ]\w{1,20}(?:\s[A-ZÄÖÜ]\w{0,20})?)|(?P<comma>\s*,)|\s*[.!]*)"
-)
-"""How writers of mails take leave; common practice, no source."""
 _A_NAME = re.compile(r"[A-ZÄÖÜ]\w{0,20}\.?(?:\s[A-ZÄÖÜ]\w{0,20}\.?)?(?:\s+xx?)?")
 _CONTACT = re.compile(
     r"(?=.*(?:\d[\d ()/.-]{4,}\d|@|www\.|https?:|\.(?:com|org|net|example)\b))[^|]{5,80}|"
@@ -60,6 +49,9 @@ _CONTACT = re.compile(
 _MOST_IN_SIGN_OFF = 2
 _MOST_LINES_OF_SIGN_OFF = 7
 _MOST_WORDS_OF_LEAVE = 3
+_ENDS = (".", "!", "?", "…", ")")
+_MOST_SAID_LAST = 3
+"""The most sentences above a name in the last block of a mail (ours)."""
 
 
 def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
@@ -74,7 +66,8 @@ def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = Fal
             "mail-head", f'lines of a mail\'s head: "{said}"', f"{lines[min(gone)][0]}:1"
         )
     first = next((line.strip() for _, line in lines if line.strip()), "")
-    of_a_mail = of_a_mail or bool(gone) or is_greeting(first)
+    greets = is_greeting(first) or greets_dearly(first) or is_answer(first)
+    of_a_mail = of_a_mail or bool(gone) or greets
     return _without_sign_off(_without_signature(kept, findings, of_a_mail), findings, of_a_mail)
 
 
@@ -102,14 +95,17 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
         number, line = lines[filled[-1]]
         findings.leave_out("sign-off", f'the end of a mail: "{one_line(line)}"', f"{number}:1")
         return _without_sign_off(lines[: filled[-1]], findings, of_a_mail=True)
-    if of_a_mail and (at := _long_sign_off(lines, filled)) is not None:
+    at = _closing_block(lines, filled, of_a_mail)
+    if at is None and of_a_mail:
+        at = _long_sign_off(lines, filled)
+    if at is not None:
         said = " / ".join(one_line(line) for _, line in lines[at:] if line.strip())
         findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{lines[at][0]}:1")
         return lines[:at]
     for at in reversed(filled[-_MOST_IN_SIGN_OFF:]):
         number, line = lines[at]
         under = [text.strip() for _, text in lines[at + 1 :] if text.strip()]
-        closing = _CLOSES.fullmatch(line.strip()) if len(line) <= _SAID else None
+        closing = CLOSES.fullmatch(line.strip()) if len(line) <= _SAID else None
         if closing is None or not all(map(_A_NAME.fullmatch, under)):
             continue
         apart = at > 0 and not lines[at - 1][1].strip()
@@ -123,6 +119,23 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
     return lines
 
 
+def _closing_block(lines: Numbered, filled: Sequence[int], of_a_mail: bool) -> int | None:
+    """Where the last block of a text begins whose last line takes leave with a name ("Your
+    Moll", "xx Lou"), and whose others are sentences said to the reader; None for any other."""
+    last = filled[-1] if filled else -1
+    text = lines[last][1].strip() if filled else ""
+    signed = takes_leave_of(text) if of_a_mail else signs_plainly(text)
+    if not signed or is_of_a_song(text[:_LONGEST]):
+        return None
+    first = last
+    while first > 0 and lines[first - 1][1].strip():
+        first -= 1
+    said = [line.strip() for _, line in lines[first:last]]
+    sentences = all(one.endswith(_ENDS) and not is_of_a_song(one[:_LONGEST]) for one in said)
+    plain = of_a_mail or not said
+    return first if first > 0 and plain and sentences and len(said) <= _MOST_SAID_LAST else None
+
+
 def _long_sign_off(lines: Numbered, filled: Sequence[int]) -> int | None:
     """Where the end of a mail begins that goes on after the writer took leave: a name, how to
     reach who has it, and the like; None where no line there takes leave."""
@@ -132,7 +145,7 @@ def _long_sign_off(lines: Numbered, filled: Sequence[int]) -> int | None:
         if is_of_a_song(text[:_LONGEST]):
             return None
         apart = at == 0 or not lines[at - 1][1].strip()
-        closes = len(text) <= _SAID and _CLOSES.fullmatch(text) is not None
+        closes = len(text) <= _SAID and CLOSES.fullmatch(text) is not None
         short = len(text.split()) <= _MOST_WORDS_OF_LEAVE and len(under) == 1
         if not (apart and under) or not (closes or short or text.endswith(",")):
             continue

@@ -6,8 +6,14 @@ Source of the words and signs: common practice, no source.
 
 import re
 
-from chartkit.interchange.text.song_head.head_facts import HeadFacts, fact_of_words, head_facts
+from chartkit.interchange.text.song_head.head_facts import (
+    HeadFacts,
+    bare_facts,
+    fact_of_words,
+    head_facts,
+)
 from chartkit.interchange.text.song_head.titles import QUOTES, is_spelled_as_title
+from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.facts import Fact
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.wording import setting_text
@@ -104,3 +110,48 @@ def is_remark_behind(title: str, inside: str) -> bool:
     words = inside.split()
     small = len(words) >= _FEWEST_WORDS and not any(word[0].isupper() for word in words)
     return small and title.strip(QUOTES)[:1].isupper()
+
+
+_PIECE = re.compile(r"\s*(?:,(?!\d)|[;!]|\.(?=\s|$)|\s[–—-]\s)\s*")
+
+
+def settings_behind(text: str) -> HeadFacts:
+    """The settings that begin what stands behind a title in quotes ("C. I sing first" has a key),
+    piece by piece up to the first that is none; the rest are the words from there on."""
+    facts: list[Fact] = []
+    manner: list[str] = []
+    if len(text) > _LONGEST:
+        return HeadFacts((), (), (text,))
+    start = 0
+    for sign in [*_PIECE.finditer(text), None]:
+        piece = text[start : sign.start() if sign is not None else len(text)].strip()
+        head = head_facts(piece)
+        bare = bare_facts([piece], facts)
+        if piece and bare:
+            facts += bare.values()
+        elif head.facts and not head.rest:
+            facts += head.facts
+            manner += head.manner
+        elif piece and says_feel(piece):
+            manner.append(piece)
+        elif piece:
+            break
+        start = sign.end() if sign is not None else len(text)
+    rest = text[start:].strip()
+    return HeadFacts(tuple(facts), tuple(manner), (rest,) if rest else ())
+
+
+_OCCASION = re.compile(
+    r"(?:for|für|pour|para|voor|per|till?)\s+(?:the\s+)?(?:[^\W\d_]+day|tonight|tomorrow|"
+    r"tomorrow['’]s gig|the gig|heute|morgen|heute abend|[^\W\d_]+tag|[^\W\d_]+abend|mittwoch|"
+    r"ce soir|demain|[^\W\d_]+di|dimanche|hoy|mañana|lunes|martes|miércoles|jueves|viernes|sábado|"
+    r"domingo|amanhã|stasera|domani|[^\W\d_]+dì|sabato|domenica|vanavond|[^\W\d_]+dag|i kväll|"
+    r"ikväll|imorgon|i morgen|i aften)\s*(?:[:,]|[–—-])\s*(?=\S)",
+    re.IGNORECASE,
+)
+"""How the subject of a mail says for which day a song is, before its title."""
+
+
+def without_occasion(subject: str) -> str:
+    """The subject of a mail without the day for which the song is."""
+    return _OCCASION.sub("", subject, count=1) if len(subject) <= _LONGEST else subject

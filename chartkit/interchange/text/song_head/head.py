@@ -56,6 +56,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     names_a_fact,
     without_parentheses,
 )
+from chartkit.interchange.text.vocabulary.farewells import is_answer
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.wording import setting_text
 
@@ -68,6 +69,7 @@ _PAIRS_APART = re.compile(
 
 _CALLED = re.compile(
     r"\b(?:this is|here(?:['’]s| is)|(?:one|song|tune|it) is|it['’]s|called|"
+    r"call(?:ed)? (?:it|this(?: one)?)|"
     r"(?:chords|words|changes|sheet|akkorde|acordes|accords|accordi) "
     r"(?:for|to|of|für|zu|de|para|pour))\s+"
     r"(?P<title>[^\W\d_a-z][^\W_]*(?:[ ’'-][^\W_]+){0,6})(?=\s*(?:[,.!?;:(]|$))"
@@ -260,6 +262,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     plain = map(_with_colons, map(_without_leaders, map(_without_talk, map(_unemphasised, known))))
     said = [_without_question(sheet, one) for one in plain]
     known = _with_remarks_behind([pair for one in said for pair in _pairs_apart(one)])
+    answered, known = _without_answer(known)
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     titles = titles or _behind_a_greeting(texts)
@@ -284,7 +287,17 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
             else:
                 read_head_line(sheet, known[at].line)
     _take_title_from(sheet, letters)
+    sheet.subject = sheet.subject or answered
     settle_title(sheet)
+
+
+def _without_answer(known: Sequence[KnownLine]) -> tuple[Line | None, Sequence[KnownLine]]:
+    """The first line where it is the subject of a mail that was answered or sent on ("Fwd: for
+    Friday"), and the other lines; it is the title only where no other line is."""
+    at = next((at for at, one in enumerate(known) if one.line.text.strip()), 0)
+    if not known or not is_answer(known[at].line.text) or not isinstance(known[at].kind, Words):
+        return None, known
+    return known[at].line, [*known[:at], *known[at + 1 :]]
 
 
 def _with_remarks_behind(known: Sequence[KnownLine]) -> list[KnownLine]:

@@ -10,6 +10,8 @@ from chartkit.interchange.text.song_head.beside_titles import (
     key_said_first,
     key_with_its_mode,
     parted_by_signs,
+    settings_behind,
+    without_occasion,
 )
 from chartkit.interchange.text.song_head.head_facts import HeadFacts, facts_in_prose, head_facts
 from chartkit.interchange.text.song_head.head_labels import writer_of
@@ -33,12 +35,12 @@ from chartkit.interchange.text.song_head.titles import (
 )
 from chartkit.interchange.text.vocabulary.directions import is_direction, is_talk, says_feel
 from chartkit.interchange.text.vocabulary.facts import meter_of
+from chartkit.interchange.text.vocabulary.farewells import ANSWER
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.writer_names import names_and_remark, undated
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.note import pitch_class_of
 
-_REPLY = re.compile(r"(?:\s*(?:re|fw|fwd|aw|wg)\s*:)+\s*", re.IGNORECASE)
 _VERSION = re.compile(
     r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung)\b.*)",
     re.IGNORECASE,
@@ -52,8 +54,9 @@ _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| 
 QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
 """What stands in quotes and may be a title."""
 _PRESENTS = re.compile(
-    r"\b(?:this is|here(?:'s| is)|it(?:'|’)?s|called|new one|das ist|voici|esta es|questa è|"
-    r"dit is)\b",
+    r"\b(?:this is|here(?:['’]s| is)|it['’]?s|called|new one|das ist|hier ist|heißt|voici|c['’]est|"
+    r"s['’]appelle|on (?:rajoute|ajoute|joue)|est[ae] es|se llama|esta é|chama-se|questa è|"
+    r"si chiama|dit is|heet|det(?:ta| här) är|heter|dette er|hedder)\b",
     re.IGNORECASE,
 )
 _LONGEST_TITLE = 160
@@ -196,7 +199,8 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
         return text
     within = quoted.start() > 0 and quoted.end() < len(text)
-    settings = head_facts(text[quoted.end() :]).facts
+    settings = settings_behind(text[quoted.end() :]).facts
+    settings = settings or head_facts(text[quoted.end() :]).facts
     if within and not settings and not _PRESENTS.search(around):
         return text
     if by := writer_of(around):
@@ -204,11 +208,35 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
         return quoted[1]
     if _A_PERSON.fullmatch(around.strip(" -–—()")):
         return text
-    if not take_head_facts(sheet, around.strip(" -–—,.!"), line):
+    run = settings_behind(text[quoted.end() :])
+    if run.facts:
+        _take_run(sheet, text[: quoted.start()], run, line)
+    elif not take_head_facts(sheet, around.strip(" -–—,.!"), line):
         for fact in facts_in_prose(around):
             take_fact(sheet, fact.name, fact.value, line)
         sheet.notes += map(setting_text, without_small_talk(sheet, [around], line))
     return quoted[1]
+
+
+def _take_run(sheet: Sheet, before: str, run: HeadFacts, line: Line) -> None:
+    """Takes the settings that stand right behind a title in quotes; what led to the title is no
+    note, what is said behind the settings is."""
+    for fact in run.facts:
+        take_fact(sheet, fact.name, fact.value, line)
+        sheet.findings.guess(
+            "head-settings", f'the {fact.name} is read out of "{line.text.strip()}"', line.place()
+        )
+    if run.manner and "feel" not in sheet.top:
+        sheet.top["feel"] = setting_text(", ".join(run.manner))
+    parts = [before.strip(" ,:–—-"), *(said.strip(" ,:–—-") for said in run.rest)]
+    if _PRESENTS.search(parts[0]) and not head_facts(parts[0]).facts:
+        sheet.findings.leave_out(
+            "small-talk", f'"{parts[0]}" only leads to the title: it is no note', line.place()
+        )
+        del parts[0]
+    for part in filter(None, parts):
+        if not take_head_facts(sheet, part, line):
+            sheet.notes += map(setting_text, without_small_talk(sheet, [part], line))
 
 
 def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
@@ -316,7 +344,7 @@ def settle_title(sheet: Sheet) -> None:
     """Takes the subject of a mail as the title where the text in it has none; else it is left
     out."""
     subject = sheet.subject
-    text = _REPLY.sub("", subject.text).strip() if subject is not None else ""
+    text = without_occasion(ANSWER.sub("", subject.text)).strip() if subject is not None else ""
     if subject is None or not text or text.strip(QUOTES) == sheet.top.get("title"):
         return
     if "title" not in sheet.top:

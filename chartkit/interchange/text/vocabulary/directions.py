@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.farewells import takes_leave
 
 
 def _words(text: str) -> frozenset[str]:
@@ -184,16 +185,6 @@ thx thanks ty cheers sure ok okay cool great nice perfect merci gracias danke be
 obrigado dzięki top super
 """)
 """Whole lines of talk."""
-_FAREWELL = re.compile(
-    r"(?:cheers|thanks|thank you|thx|best|love|all the best|best wishes|regards|kind regards|bless|"
-    r"bye|ta|yours|later|peace|(?:liebe |viele |beste )?grüße|(?:lieben |besten )?gruß|lg|vg|mfg|"
-    r"ciao|tschüss|à bientôt|bises|bisous|amitiés|un abrazo|abrazos|saludos|besos|abraço|abraços|"
-    r"beijos|saluti|un abbraccio|baci|a presto|groetjes?|groeten|hälsningar|kram|mvh|hilsen|klem|"
-    r"pozdrawiam|pozdrowienia)"
-    r"(?:\s*[,!.–—-]+\s*|\s+)(?:your\s+)?(?-i:[A-ZÀ-Ž])[^\W\d_]*(?:\s[^\W\d_]+)?\s*[.!x]*",
-    re.IGNORECASE,
-)
-"""How a mail ends: a farewell and a name."""
 _WEEKDAY = re.compile(
     r"\b(?:mon|tues|wednes|thurs|fri|satur|sun)day\b|\btomorrow(?:['’]s)?\b|\btonight(?:['’]s)?\b|"
     r"\b(?:montag|dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute)\b",
@@ -354,7 +345,7 @@ def is_talk(text: str) -> bool:
     text = text.strip()[:_LONGEST]
     if len(words := _WORD.findall(text.casefold())) == 1:
         return words[0] in _TALK_ALONE
-    if _FAREWELL.fullmatch(text) is not None:
+    if takes_leave(text):
         return True
     if len(text.split()) < _FEWEST_WORDS_OF_TALK and not text.endswith((".", "!", "?", ":", ",")):
         return False

@@ -1,0 +1,45 @@
+"""Recognises what the people in front of the stage do or shout: a cue for the band, and no words
+of the song.
+
+Source of the words, in the languages in which sheets are often written: common practice, no source.
+"""
+
+import re
+
+from chartkit.interchange.text.quick_looks import kept
+
+_CROWD = (
+    r"(?:(?:the|whole|our|all|das|der|ganze[rs]?|le|la|tout le|toute la|el|todo el|toda la|il|"
+    r"tutto il|tutta la|o|het|hele|heel het|de|hela|det)\s+){0,2}"
+    r"(?:crowd|audience|public|congregation|dance ?floor|punters|publikum|saal|salle|foule|público|"
+    r"publico|gente|pubblico|folla|publiek|zaal|publiken?|salen|publikummet)"
+)
+_DOES = (
+    r"(?:claps?|clapping|stomps?|stamps?|shouts?|yells?|cheers?|whistles?|hums?|sings?|singing|joins?|"
+    r"answers?|waves?|jumps?|klatscht|singt|ruft|stampft|pfeift|summt|antwortet|tape|frappe|chante|"
+    r"crie|siffle|répond|aplaude|palmea|canta|grita|silba|responde|batte|urla|fischia|risponde|klapt|"
+    r"zingt|roept|stampt|fluit|klappar|sjunger|ropar|stampar|visslar|klapper|synger|råber|roper|"
+    r"tramper|bate|assobia|alone|only|allein|seul|solo|sola|sozinho|alleen|ensam|alene)"
+)
+_OF_THE_CROWD = re.compile(
+    rf"{_CROWD}\s*(?::|[–—-]\s|,?\s+(?:[^\W\d_]+\s+)?{_DOES}(?![^\W\d_])).*", re.IGNORECASE
+)
+_NO_ARTICLE = re.compile(
+    r"(?:crowd|audience|congregation|publikum|público|pubblico|publiek|publiken)\b", re.I
+)
+_LONGEST, _FEW_WORDS = 80, 4
+
+
+@kept
+def is_of_the_crowd(text: str) -> bool:
+    """Whether a line begins with the crowd and says what it does or shouts ("crowd claps",
+    "audience: HEY")."""
+    return len(text) <= _LONGEST and _OF_THE_CROWD.fullmatch(text.strip(" ().!")) is not None
+
+
+@kept
+def is_shorthand_of_the_crowd(text: str) -> bool:
+    """Whether it says so in few words without an article, as words that are sung do not."""
+    bare = text.strip(" ().!")
+    short = len(bare.split()) <= _FEW_WORDS and _NO_ARTICLE.match(bare) is not None
+    return short and is_of_the_crowd(text)

@@ -1,0 +1,88 @@
+"""How people begin and end what they write around a song.
+
+Source of the words, in the languages in which sheets are often written: common practice, no source.
+"""
+
+import re
+
+CLOSES = re.compile(
+    r"(?i:(?:all the |with )?(?:best|love|cheers)|(?:many )?thanks|thank you|thx|ta|best wishes|"
+    r"(?:kind |warm |best )?regards|yours(?: truly)?|see you|see ya|take care|later|x{1,3}|"
+    r"(?:viele |liebe |beste )?grüße|gruß|lg|vg|bis (?:bald|dann|morgen)|"
+    r"saludos|(?:un )?abrazos?|besos|abraços?|beijos|até (?:logo|já|amanhã)|"
+    r"à bientôt|bises|bisous|amitiés|cordialement|à plus|"
+    r"groet(?:en|jes)?|(?:vriendelijke|hartelijke) groet(?:en)?|liefs|doei|"
+    r"(?:un )?(?:caro )?saluto|saluti|(?:un )?abbraccio|baci|a presto|"
+    r"(?:vänliga |bästa )?hälsningar|mvh|kram|(?:vennlig |beste )?hilsen|kærlig hilsen|knus|"
+    r"herzlich(?:st|e grüße)?|(?:mit )?(?:herzlichen|freundlichen|besten|lieben) grüßen|"
+    r"(?:schöne|herzliche) grüße|alles (?:liebe|gute)|gruss|grüsse|ciao|tschüss|"
+    r"all best|as ever|sincerely|warmly|hugs|until then|(?:con )?cariño|un beso|"
+    r"hasta (?:luego|pronto|mañana)|tchau|tot (?:dan|snel|gauw)|hej då|vi ses|ha det(?: bra)?|"
+    r"(?:venlig|med vennlig) hilsen|amicalement|bien à (?:toi|vous)|à très vite|"
+    r"pozdrawiam|pozdrowienia|terveisin|na shledanou)"
+    r"(?:(?P<named>\s*,\s*[A-ZÄÖÜ]\w{1,20}(?:\s[A-ZÄÖÜ]\w{0,20})?)|(?P<comma>\s*,)|\s*[.!]*)"
+)
+"""How writers of mails take leave; common practice, no source."""
+_LONGEST = 80
+_NAME = r"(?-i:[A-ZÀ-Ž])[^\W\d_]*(?:[\s-][^\W\d_]+){0,2}\s*[.!x]*"
+_KISSES = r"x{1,3}|(?:xo)+x?|(?:lots of |much |all my )?love|kisses|hugs(?: and kisses)?"
+_FAREWELL = re.compile(
+    rf"(?:{_KISSES}|cheers|thanks|thank you|thx|best|all the best|best wishes|regards|kind regards|"
+    r"bless|bye|ta|yours|later|peace|(?:liebe |viele |beste )?grüße|(?:lieben |besten )?gruß|lg|vg|"
+    r"mfg|ciao|tschüss|à bientôt|bises|bisous|amitiés|un abrazo|abrazos|saludos|besos|"
+    r"abraço|abraços|beijos|saluti|un abbraccio|baci|a presto|groetjes?|groeten?|liefs|kusjes?|"
+    r"hälsningar|kram|mvh|hilsen|klem|knus|pozdrawiam|pozdrowienia|buziaki)"
+    r"(?P<sign>\s*[,!.–—-]+\s*|\s+)(?:your\s+)?"
+    rf"{_NAME}",
+    re.IGNORECASE,
+)
+"""How a mail ends: a farewell and a name."""
+_YOURS = re.compile(
+    r"(?:yours?|eure?|dein[e]?|ihre?|ton|ta|votre|tuy[oa]|vuestr[oa]|tu[oa]?|vostr[oa]|je|jouw|jullie|"
+    r"din|ditt|er[ae]?)\s+(?-i:[A-ZÀ-Ž])[^\W\d_]+\s*[.!x]*",
+    re.IGNORECASE,
+)
+"""A name that is the reader's own ("Eure Wiebke"), as a mail is signed."""
+_PLAINLY = re.compile(
+    rf"(?:x{{2,3}}|(?:xo)+x?|lg|vg|mfg|mvh)\s*,?\s*{_NAME}|(?:{_KISSES}|cheers|regards|besos|bises|"
+    rf"baci|kram|liefs|beijos)\s*,\s*{_NAME}",
+    re.IGNORECASE,
+)
+_DEARLY = re.compile(
+    r"(?:my |mein[e]? |mi |ma |mon |mia |mio |min )?(?:darlings?|dearest|sweethearts?|love|mate|"
+    r"lieb(?:e[rs]?|ste[rs]?)|querid[oa]s?|ch(?:er|ère)s?|car[oiae]|carissim[oiae]|kære|kjære|kär[ae]|"
+    r"lieve|liebling|schatz|drog[ia]|milý|milá|estimad[oa]s?|prezad[oa]s?)"
+    r"\s+(?-i:[A-ZÀ-Ž])[\w’'-]*(?:\s[\w’'&-]+){0,3}\s*[,!:].*",
+    re.IGNORECASE,
+)
+"""How a mail to somebody dear begins ("Darling Otto, the new opener")."""
+ANSWER = re.compile(
+    r"\s*(?:(?:re|fwd?|aw|wg|tr|rv|sv|vb|antw|doorst|odp)\s*:\s*)+(?=\S)", re.IGNORECASE
+)
+"""What a program for mails sets before the subject of one that is answered or sent on."""
+
+
+def takes_leave(text: str) -> bool:
+    """Whether a line is a farewell with a name, as at the end of a mail."""
+    return len(text) <= _LONGEST and _FAREWELL.fullmatch(text) is not None
+
+
+def takes_leave_of(text: str) -> bool:
+    """Whether the last line of a mail takes leave with a name, or with the reader's own."""
+    return takes_leave(text) or (len(text) <= _LONGEST and _YOURS.fullmatch(text) is not None)
+
+
+def signs_plainly(text: str) -> bool:
+    """Whether a line takes leave as nothing that is sung does: kisses or a farewell in letters,
+    or a farewell before a comma, and a name."""
+    return len(text) <= _LONGEST and _PLAINLY.fullmatch(text) is not None
+
+
+def greets_dearly(text: str) -> bool:
+    """Whether the first line of a text begins with somebody dear and a comma, as mails do."""
+    return len(text) <= _LONGEST * 2 and _DEARLY.fullmatch(text) is not None
+
+
+def is_answer(text: str) -> bool:
+    """Whether a line begins as the subject of a mail that is answered or sent on."""
+    return ANSWER.match(text) is not None
