@@ -212,7 +212,8 @@ class SectionBox:
 
     ``again`` names the section whose music is played again; such a section may have no rows
     but its ``words``, one text for each verse of each row, and what is ``said`` of it alone: its
-    cues, and its key where that is another than before.
+    cues, and its key where that is another than before.  ``music`` names the earlier section whose
+    bars its rows have.
     """
 
     name: str
@@ -222,6 +223,7 @@ class SectionBox:
     words: tuple[str, ...] = ()
     said: tuple[Announcement, ...] = ()
     source: Span | None = None
+    music: str = ""
 
 
 @dataclass(frozen=True, slots=True)

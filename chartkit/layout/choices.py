@@ -10,10 +10,12 @@ from typing import Literal
 @dataclass(frozen=True, slots=True)
 class Choices:
     """The type's scale, whether the form is folded, whether the paper is landscape, in how many
-    columns the systems stand, and the numbers of the sections that are not folded with others."""
+    columns the systems stand, the numbers of the sections that are not folded with others, and
+    whether the same music is cut into the same rows wherever it comes."""
 
     size: float = 1.0
     folded: bool = False
     landscape: bool = False
     columns: Literal[1, 2] = 1
     apart: tuple[int, ...] = ()
+    cut_alike: bool = True

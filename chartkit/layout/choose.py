@@ -13,12 +13,11 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from itertools import pairwise
 from math import isfinite
 from typing import TYPE_CHECKING, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
-from chartkit.arrange.page_look import PHONES, SCREENS, Form, PageLook
+from chartkit.arrange.page_look import PHONES, SCREENS, PageLook
 from chartkit.layout.choices import Choices
 from chartkit.layout.compose import Composer, SetLines
 from chartkit.layout.metrics import Typesetter
@@ -30,19 +29,21 @@ from chartkit.layout.paginate import (
     parts_of,
     rows_too_high,
     turned_back,
+    turned_inside,
 )
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.sizes import (
     FACING_PAIR,
     cost_of_blank,
+    forms_of,
     last_with,
     middle_of,
     sheets_of,
     sizes_of,
     worth_of,
 )
-from chartkit.layout.song_form import SongForm, folded_form, full_form
+from chartkit.layout.song_form import SongForm, folded_form
 from chartkit.layout.style import (
     PAPERS,
     FootLine,
@@ -102,7 +103,7 @@ def best_choices(
     the look, the best size; and the sections in that form.  In a book, where the song's pages
     have no ``foot`` of their own, all pages lie alike, and those of paper face each other."""
     chosen = partial(_chosen, arrangement, look, typesetter, shapes, foot)
-    forms = _forms(arrangement, look.form)
+    forms = forms_of(arrangement, look.form)
     best, apart = chosen(forms), list[int]()
     if look.form == "auto" and (best.torn or (best.sides > 1 and forms[-1][1].repeats_words)):
         whole = chosen(forms[:1]) if best.choices.folded else best
@@ -146,7 +147,7 @@ def _chosen(
 
     def way_of(choices: Choices, printed: SongForm) -> _Way:
         style = Style(paper_of(look, choices.landscape, foot), PAPERS[look.paper].scale)
-        composer = compose(printed, style=style, columns=choices.columns)
+        composer = compose(printed, style=style, choices=choices)
         loose = look.paper not in SCREENS
         return _Way(composer, printed, style.paper, choices, shapes, facing, loose)
 
@@ -175,13 +176,25 @@ def _ways(
         if ways and not (printed.repeats_words or ways[0].may_be_shorter(printed, sizes)):
             break
         for landscape in sheets:
-            ways.append(way_of(Choices(sizes[0], folded, landscape), printed))
+            way = way_of(Choices(sizes[0], folded, landscape), printed)
+            ways.append(_saving_pages(way, sizes, way_of))
             if ways[-1].fewest(sizes) == 1:
                 break
         again = forms[-1][1].repeats_words
         if not again and ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
             break
     return ways
+
+
+def _saving_pages(
+    way: "_Way", sizes: tuple[float, ...], way_of: "Callable[[Choices, SongForm], _Way]"
+) -> "_Way":
+    """The way itself, or the same with the same music cut as it fits, where that saves a page."""
+    if way.fewest(sizes) == 1:
+        return way
+    apart = way_of(replace(way.choices, cut_alike=False), way.printed)
+    fewer = apart.rows(sizes[0]) < way.rows(sizes[0])
+    return apart if fewer and apart.fewest(sizes) < way.fewest(sizes) else way
 
 
 def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
@@ -195,24 +208,12 @@ def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
     return able[costs.index(min(costs))]
 
 
-def _forms(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
-    """The forms to try, the one that is preferred first."""
-    full = full_form(arrangement.sections)
-    if form not in ("auto", "folded"):
-        return [(False, full)]
-    folded = folded_form(full)
-    if form == "folded":
-        return [(True, folded)]
-    return [(False, full), (True, folded)] if folded.is_folded else [(False, full)]
-
-
 class _Tried(NamedTuple):
-    """A size that is tried: its style and lines, and the least cost of their flaws."""
+    """A size that is tried: its style and lines."""
 
     style: Style
     composer: Composer
     lines: SetLines
-    flaws: float
 
 
 class _Way:
@@ -244,8 +245,7 @@ class _Way:
         """Whether another form may take fewer pages than this one in full, or larger type on the
         one page."""
         pages = self.fewest(sizes)
-        style = Style(paper_for_type_size(self._paper, sizes[0]), self._paper.scale)
-        room = page_room(style, pages - 1)
+        room = page_room(self._tried(sizes[0]).style, pages - 1)
         least = self._tops[sizes[0]] + self._least_height(other, sizes)
         return pages == 1 or least <= room * (pages - 1)
 
@@ -278,6 +278,10 @@ class _Way:
         """How many pages the song takes at least: larger type never takes fewer."""
         return self._ranked(sizes[0], middle_of(sizes)).sides
 
+    def rows(self, size: float) -> int:
+        """How many rows the song takes at a size."""
+        return sum(map(len, self._tried(size).lines.lines))
+
     def fits_one_page(self, sizes: tuple[float, ...]) -> bool:
         """Whether the song takes one page in type of the middle size."""
         return self._ranked(middle_of(sizes), middle_of(sizes)).sides == 1
@@ -295,7 +299,7 @@ class _Way:
         ):
             if best.sides == fewest and best.cost <= -worth_of(size, middle):
                 break  # A smaller size cannot be better.
-            least = self._tried(size).flaws - worth_of(size, middle)
+            least = self._tried(size).lines.flaws - worth_of(size, middle)
             if best.sides == (1 if self._facing else fewest) and best.cost <= least:
                 continue
             tried = self._ranked(size, middle)
@@ -315,14 +319,16 @@ class _Way:
     def _badness(self, size: float, middle: float) -> Badness:
         badness = self._known.get(size)
         if badness is None:
-            style, composer, lines, flaws = self._tried(size)
+            style, composer, lines = self._tried(size)
             placed = composer.measured(self._sections, lines)
             top, blocks = self._framed(size, composer, placed)
             self._tops[size] = top.height
             self._placed[size] = placed
             sides, torn, blank, air = page_turns(top, blocks, style, self.choices.columns)
-            sides = sides if isfinite(flaws) else _NEVER
-            cost = flaws + _PER_TORN_SECTION * torn + cost_of_blank(sides, blank, self._facing)
+            sides = sides if isfinite(lines.flaws) else _NEVER
+            cost = (
+                lines.flaws + _PER_TORN_SECTION * torn + cost_of_blank(sides, blank, self._facing)
+            )
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR) + rows_too_high(blocks, style)
             badness = self._known[size] = Badness(sides, cost - worth_of(size, middle))
         return badness
@@ -338,14 +344,14 @@ class _Way:
 
     def _tears(self, size: float) -> int:
         """How many bars are torn at a size, and how many rows are higher than a page."""
-        style, composer, lines, _ = self._tried(size)
+        style, composer, lines = self._tried(size)
         return lines.torn + rows_too_high(composer.measured(self._sections, lines), style)
 
     def folds_apart(self, size: float) -> set[int]:
         """The numbers of the printed sections that should not be folded, in that size: they are
         higher than a page, or than two that face each other; or they are turned back to, or go on
         over a page turn, so often that more is turned back than one page more is turned on."""
-        style, composer, _, _ = self._tried(size)
+        style, composer, _ = self._tried(size)
         pages = self._badness(size, size).sides
         if pages == 1 or not self.printed.is_folded:
             return set()
@@ -354,14 +360,7 @@ class _Way:
         sides = FACING_PAIR if self._facing else 1  # seen before a page is turned
         room = page_room(style) * sides
         filled = columns_of(parts_of(blocks, style), top, style, columns)
-        turned = [
-            after[0].entry.section
-            for number, (before, after) in enumerate(pairwise(filled), 1)
-            if number % (columns * sides) == 0
-            and before
-            and after
-            and before[-1].entry.section == after[0].entry.section
-        ]
+        turned = turned_inside(filled, columns * sides)
         played = [entry.printed for entry in self.printed.entries]
         times = Counter(played)
         loose = self._loose and pages == FACING_PAIR
@@ -379,13 +378,12 @@ class _Way:
 
     def _tried(self, size: float) -> "_Tried":
         """The lines at a size."""
-        tried = self._lines.get(size)
-        if tried is None:
+        if size not in self._lines:
             style = Style(paper_for_type_size(self._paper, size), self._paper.scale)
             composer = self._composer.in_style(style, size)
             lines = composer.lines(self._sections, measuring=True)
-            tried = self._lines[size] = _Tried(style, composer, lines, lines.flaws)
-        return tried
+            self._lines[size] = _Tried(style, composer, lines)
+        return self._lines[size]
 
     def _framed(
         self, size: float, composer: Composer, placed: list[Block]

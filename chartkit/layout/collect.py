@@ -94,7 +94,9 @@ class Collector:
                 source=section.span,
             )
         rows = tuple(row for system in section.systems for row in self._rows(system))
-        return SectionBox(section.name, section.times, rows, source=section.span)
+        return SectionBox(
+            section.name, section.times, rows, source=section.span, music=section.again
+        )
 
     def _rows(self, system: ArrangedSystem) -> Iterable[RowBox]:
         if system.words and not system.bars:

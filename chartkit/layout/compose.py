@@ -12,6 +12,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.layout.annotate import Annotator
 from chartkit.layout.bars_played import bars_written
 from chartkit.layout.boxes import RowBox, SectionBox, SpacedRow
+from chartkit.layout.choices import Choices
 from chartkit.layout.collect import Collector
 from chartkit.layout.fit import Fitter
 from chartkit.layout.fit_rows import fitted_sections
@@ -86,20 +87,18 @@ class Composer:
         typesetter: Typesetter,
         style: Style,
         look: PageLook,
-        size: float = 1.0,
-        columns: int = 1,
+        choices: Choices,
         known: "_Known | None" = None,
         shared: SharedRows | None = None,
     ) -> None:
         lines, strong = arrangement.lines, arrangement.strong
-        self._page_style, self._columns = style, columns
-        style = column_style(style, columns)
+        self._page_style, self._choices = style, choices
+        style = column_style(style, choices.columns)
         self._arrangement = arrangement
         self._printed = printed
         self._typesetter = typesetter
         self._style = style
         self._look = look
-        self._size = size
         self._collector = Collector(typesetter, style, lines, strong, shared)
         self._known = known or _known(arrangement, printed)
         annotator = Annotator(typesetter, style)
@@ -114,8 +113,7 @@ class Composer:
             self._typesetter,
             style,
             self._look,
-            size,
-            self._columns,
+            replace(self._choices, size=size),
             self._known,
         )
 
@@ -157,8 +155,8 @@ class Composer:
         else after it, where their heading says whose they are.
         """
         page_style = self._page_style
-        largest = min(self._size, _LARGEST_TOP)
-        scale = page_style.scale * largest / self._size
+        largest = min(self._choices.size, _LARGEST_TOP)
+        scale = page_style.scale * largest / self._choices.size
         title_size = TITLE * min(1.0, _LARGEST_TITLE / largest)
         top_style = replace(page_style, scale=scale, title_size=title_size)
         if not shapes:
@@ -193,7 +191,7 @@ class Composer:
         if any(label and is_squeezed(label, style) for label in labels):
             # A gutter that is wide for one name has room for the others.
             labels = [self._label(section, indent) for section in sections]
-        fitted = fitted_sections(sections, self._collector, style, indent, measuring, self._columns)
+        fitted = fitted_sections(sections, self._collector, style, indent, self._choices, measuring)
         if self._look.bar_numbers and not measuring:
             fitted = with_bar_numbers(fitted, self._printed.first_bars)
         if column and not measuring:
@@ -201,11 +199,12 @@ class Composer:
         barred = [row for section in fitted for row in section if row.bars]
         flaws = _flaws(barred, style, indent)
         flaws += _ALL_BROKEN * broken_part([row for section in fitted for row in section])
-        if self._columns > 1 and _too_wide(barred, style, indent):
+        if self._choices.columns > 1 and _too_wide(barred, style, indent):
             flaws = inf
         lines = song_lines(fitted, style, typical_bars(fitted), indent)
         torn = sum(bar.broken for row in barred for bar in row.bars)
-        return SetLines(labels, lines, flaws + _PER_GRID * (grids_in(lines) - 1), torn)
+        flaws += _PER_GRID * (grids_in(lines) - 1)
+        return SetLines(labels, lines, flaws, torn)
 
     def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
         """The room for the numbers of bars, where there are any."""
@@ -226,7 +225,7 @@ class Composer:
         lines = self._placer.lines
         if not any(any((*row.pickups, *row.numbers)) or row.free for row in section.rows):
             lines += min(row.verses for row in section.rows)
-        name, most, tight = _full_name(section), max(1, min(lines, 3)), self._columns > 1
+        name, most, tight = _full_name(section), max(1, min(lines, 3)), self._choices.columns > 1
         label = section_label(name, pickups, most, self._fitter, self._style, tight)
         return label and label.anchored_at(section.source)
 

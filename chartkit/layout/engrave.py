@@ -50,9 +50,7 @@ def laid_out(
         printed = folded_form(printed, choices.apart) if choices.folded else printed
     sheet = paper_of(look, choices.landscape, foot)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
-    composer = Composer(
-        arrangement, printed, typesetter, style, look, choices.size, choices.columns
-    )
+    composer = Composer(arrangement, printed, typesetter, style, look, choices)
     top, blocks = composer.framed(composer.blocks(composer.sections()), shapes)
     made = pages(arrangement, fitter, top, blocks, style, foot == "own", choices.columns)
     return replace(document_of(arrangement, made, typesetter), choices=choices)

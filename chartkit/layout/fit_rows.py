@@ -4,27 +4,22 @@ A row too long for the line breaks at a bar; a bar too long for the line breaks 
 and words too long for one chord at a space.
 """
 
-from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import groupby, pairwise
-from typing import NamedTuple
 
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine
 from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word
-from chartkit.layout.break_rows import MOST_BARS, BarEnd, LongRow, best_row_breaks
+from chartkit.layout.break_rows import BarEnd, LongRow, best_row_breaks
+from chartkit.layout.choices import Choices
 from chartkit.layout.collect import Collector
+from chartkit.layout.cut_alike import FittingRow, numbers_cut_alike, same_music_alike
 from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import indent_for
 from chartkit.layout.numbered_names import name_without_number
 from chartkit.layout.style import Style
 from chartkit.layout.words_alone import stanza_rows
 
-_LEAST_CUT, _CROWDED = 4, 0.94
-"""The fewest bars of a row that is cut because other rows of the same length are; and the part of a
-line from which a row counts as crowded."""
-_HALF, _NEARLY_ALL = 0.5, 0.75
-"""The part of the rows of some number of bars that do not fit where all are cut."""
 _WIDEST_PICKUP = 0.4
 """The largest part of a line that one pick-up may take; a longer one gets a row to itself."""
 
@@ -34,8 +29,8 @@ def fitted_sections(
     collector: Collector,
     style: Style,
     indent: float,
+    choices: Choices,
     measuring: bool = False,
-    columns: int = 1,
 ) -> list[tuple[RowBox, ...]]:
     """The rows of every section, long ones cut into parts that fit the line.
 
@@ -43,8 +38,8 @@ def fitted_sections(
     higher.
 
     Where most rows of some number of bars in sections of a kind have to be cut, all are: half of
-    a verse in short lines and half in long ones is harder to follow than either.  In ``columns``,
-    which are there to save a page, nearly all have to be.
+    a verse in short lines and half in long ones is harder to follow than either.  In columns, which
+    are there to save a page, nearly all have to be.
     """
     fitting = [
         [
@@ -54,59 +49,34 @@ def fitted_sections(
         ]
         for section in sections
     ]
-    by_kind: dict[str, list[_Fitting]] = {}
+    if choices.cut_alike:
+        fitting = same_music_alike(sections, fitting)
+    by_kind: dict[str, list[FittingRow]] = {}
     kinds = [name_without_number(section.name) for section in sections]
     for kind, rows in zip(kinds, fitting, strict=True):
         by_kind.setdefault(kind, []).extend(rows)
-    alike = {kind: _cut_alike(rows, columns > 1) for kind, rows in by_kind.items()}
+    cut = {kind: numbers_cut_alike(rows, choices.columns > 1) for kind, rows in by_kind.items()}
     join = _with_endings if measuring else _joined
     return [
-        join(list(_lines_of(rows, alike[kind]))) for kind, rows in zip(kinds, fitting, strict=True)
+        join(list(_lines_of(rows, cut[kind]))) for kind, rows in zip(kinds, fitting, strict=True)
     ]
 
 
-class _Fitting(NamedTuple):
-    """A row with no bar wider than the line, and the room there is for bars."""
-
-    row: RowBox
-    room: float
-
-    @property
-    def is_long(self) -> bool:
-        """Whether it may be cut: it does not fit, or has more bars than are easily read."""
-        bars = self.row.bars
-        return sum(bar.width for bar in bars) > self.room + 0.01 or len(bars) > MOST_BARS
-
-
-def _cut_alike(rows: list[_Fitting], in_columns: bool) -> set[int]:
-    """The numbers of bars that rows are cut for where half of them do not fit well, or in columns
-    nearly all do not fit."""
-    most, full = (_NEARLY_ALL, 1.0) if in_columns else (_HALF, _CROWDED)
-    counts, close, cut = Counter[int](), Counter[int](), set[int]()
-    for row, room in rows:
-        bars = len(row.bars)
-        if _LEAST_CUT <= bars <= MOST_BARS and not row.free:
-            filled = sum(bar.width for bar in row.bars)
-            counts[bars] += 1
-            close[bars] += filled > full * room
-            cut |= {bars} if filled > room else set()
-    return {bars for bars in cut if close[bars] >= most * counts[bars]}
-
-
-def _lines_of(rows: list[_Fitting], alike: set[int]) -> Iterator[RowBox]:
+def _lines_of(rows: list[FittingRow], alike: set[int]) -> Iterator[RowBox]:
     """The rows of a section, each in as many parts as it takes."""
     long: list[LongRow | None] = []
-    for row, room in rows:
+    for one in rows:
+        row, room, widths = one
         is_cut = len(row.bars) in alike and not row.free
-        if is_cut or _Fitting(row, room).is_long:
+        if is_cut or one.is_long:
             # A row that would fit is cut if its line is a little shorter than it is.
-            whole = sum(bar.width for bar in row.bars)
-            long.append(LongRow(_bar_ends(row.bars), min(room, whole - 1) if is_cut else room))
+            ends = _bar_ends(row.bars, widths)
+            long.append(LongRow(ends, min(room, sum(widths) - 1) if is_cut else room))
         else:
             long.append(None)
     starts = iter(best_row_breaks([one for one in long if one is not None]))
-    for (row, _), cut in zip(rows, long, strict=True):
-        yield from _parts(row, (0,) if cut is None else next(starts))
+    for one, cut in zip(rows, long, strict=True):
+        yield from _parts(one.row, (0,) if cut is None else next(starts))
 
 
 def _joined(rows: list[RowBox]) -> tuple[RowBox, ...]:
@@ -138,13 +108,13 @@ def _begins_held(row: RowBox, verse: int) -> bool:
     return bool(words) and words[0].held and pickup is None
 
 
-def _fitting_row(row: RowBox, collector: Collector, style: Style, indent: float) -> _Fitting:
+def _fitting_row(row: RowBox, collector: Collector, style: Style, indent: float) -> FittingRow:
     row = _with_short_pickup(row, collector, style)
     room = style.line_width - max(indent, indent_for(row, style))
     if any(bar.width > room for bar in row.bars):
         bars = tuple(part for bar in row.bars for part in _fitting_bars(bar, collector, room))
         row = replace(row, bars=bars)
-    return _Fitting(row, room)
+    return FittingRow(row, room, tuple(bar.width for bar in row.bars))
 
 
 def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
@@ -199,15 +169,14 @@ def _numbers_sung(row: RowBox) -> tuple[Word | None, ...]:
     return tuple(n if row.words_of(verse) else None for verse, n in enumerate(row.numbers))
 
 
-def _bar_ends(bars: tuple[BarBox, ...]) -> tuple[BarEnd, ...]:
+def _bar_ends(bars: tuple[BarBox, ...], widths: tuple[float, ...]) -> tuple[BarEnd, ...]:
     ends, count, in_ending = [], 0, False
-    for bar, following in pairwise((*bars, None)):
-        assert bar is not None
+    for bar, following, width in zip(bars, (*bars[1:], None), widths, strict=True):
         count += not bar.broken
         in_ending = (in_ending and bar.opening.kind == "single") or bool(bar.opening.endings)
         starts_ending = following is not None and bool(following.opening.endings)
         at_sign = starts_ending or bar.closing.kind != "single"
-        ends.append(BarEnd(bar.width, count, bar.broken, at_sign, in_ending and not at_sign))
+        ends.append(BarEnd(width, count, bar.broken, at_sign, in_ending and not at_sign))
     return tuple(ends)
 
 

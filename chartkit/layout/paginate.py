@@ -153,6 +153,19 @@ def turned_back(filled: list[list[PagePart]], columns: int, played: list[int]) -
     return Counter(section for before, at, section in steps if at[0] < before[-1])
 
 
+def turned_inside(filled: list[list[PagePart]], columns: int) -> set[int]:
+    """The numbers of the sections that go on over a page turn, where so many columns are seen at
+    once."""
+    return {
+        after[0].entry.section
+        for number, (before, after) in enumerate(pairwise(filled), 1)
+        if number % columns == 0
+        and before
+        and after
+        and before[-1].entry.section == after[0].entry.section
+    }
+
+
 def _torn(before: list[PagePart], after: list[PagePart]) -> float:
     """How bad it is where one column ends and the next begins: 1 for a section that is torn, more
     where a single system of it is left alone."""

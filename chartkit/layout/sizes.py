@@ -1,8 +1,10 @@
-"""The sizes of type and the sheets that are tried for a song, and what each size is worth."""
+"""The forms, sheets and sizes of type that are tried for a song, and what each size is worth."""
 
 from collections.abc import Callable
 
-from chartkit.arrange.page_look import PHONES, PageLook
+from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.page_look import PHONES, Form, PageLook
+from chartkit.layout.song_form import SongForm, folded_form, full_form
 
 SIZES = (0.85, 0.88, 0.91, 0.94, 0.97, 1.0, 1.04, 1.08, 1.12, 1.18, 1.25)
 """The sizes tried, as parts of the paper's own: words from 9.8 to 14.4 points on A4.  From a
@@ -24,6 +26,17 @@ _SHORT, _SOME_ROWS = 0.5, 0.2
 """The part of its only page that a short song leaves blank in any size: more of it costs no more.
 A second page with no more than that blank costs nothing, and all its cost with so much more of
 it."""
+
+
+def forms_of(arrangement: Arrangement, form: Form) -> list[tuple[bool, SongForm]]:
+    """The forms to try, the one that is preferred first."""
+    full = full_form(arrangement.sections)
+    if form not in ("auto", "folded"):
+        return [(False, full)]
+    folded = folded_form(full)
+    if form == "folded":
+        return [(True, folded)]
+    return [(False, full), (True, folded)] if folded.is_folded else [(False, full)]
 
 
 def sizes_of(look: PageLook) -> tuple[float, ...]:

@@ -1,0 +1,87 @@
+"""Rows that are cut although they would fit, because others like them are: rows of as many bars in
+sections of a kind, and the same music in every section that has it.  Who has read one verse then
+knows where the lines of the next one end.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from chartkit.layout.boxes import RowBox, SectionBox
+from chartkit.layout.break_rows import MOST_BARS
+from chartkit.layout.numbered_names import name_without_number
+
+_LEAST_CUT, _CROWDED = 4, 0.94
+"""The fewest bars of a row that is cut because other rows of the same length are; and the part of a
+line from which a row counts as crowded."""
+_HALF, _NEARLY_ALL = 0.5, 0.75
+"""The part of the rows of some number of bars that do not fit where all are cut."""
+
+
+class FittingRow(NamedTuple):
+    """A row with no bar wider than the line, the room there is for bars, and the least widths of
+    its bars, or of those of all rows that are cut as it is."""
+
+    row: RowBox
+    room: float
+    widths: tuple[float, ...]
+
+    @property
+    def is_long(self) -> bool:
+        """Whether it may be cut: it does not fit, or has more bars than are easily read."""
+        return sum(self.widths) > self.room + 0.01 or len(self.widths) > MOST_BARS
+
+
+def numbers_cut_alike(rows: list[FittingRow], in_columns: bool) -> set[int]:
+    """The numbers of bars that rows are cut for where half of them do not fit well, or in columns
+    nearly all do not fit."""
+    most, full = (_NEARLY_ALL, 1.0) if in_columns else (_HALF, _CROWDED)
+    counts, close, cut = Counter[int](), Counter[int](), set[int]()
+    for row, room, widths in rows:
+        bars = len(widths)
+        if _LEAST_CUT <= bars <= MOST_BARS and not row.free:
+            filled = sum(widths)
+            counts[bars] += 1
+            close[bars] += filled > full * room
+            cut |= {bars} if filled > room else set()
+    return {bars for bars in cut if close[bars] >= most * counts[bars]}
+
+
+def same_music_alike(
+    sections: Sequence[SectionBox], fitting: Sequence[list[FittingRow]]
+) -> list[list[FittingRow]]:
+    """The rows of all sections, those of the same music with one room and one width for each bar,
+    if one of them has to be cut."""
+    groups: dict[tuple[object, ...], list[FittingRow]] = {}
+    keys = [
+        [(_music_of(section), i, _lengths(one.row)) for i, one in enumerate(rows)]
+        for section, rows in zip(sections, fitting, strict=True)
+    ]
+    for own, rows in zip(keys, fitting, strict=True):
+        for key, one in zip(own, rows, strict=True):
+            if not one.row.free and one.row.bars:
+                groups.setdefault(key, []).append(one)
+    joined = {
+        key: (min(one.room for one in rows), tuple(map(max, *(one.widths for one in rows))))
+        for key, rows in groups.items()
+        if len(rows) > 1 and any(one.is_long for one in rows)
+    }
+    return [
+        [
+            one if key not in joined else FittingRow(one.row, *joined[key])
+            for key, one in zip(own, rows, strict=True)
+        ]
+        for own, rows in zip(keys, fitting, strict=True)
+    ]
+
+
+def _music_of(section: SectionBox) -> str:
+    """The kind of section whose music a section has: that of its own name, or of the earlier one
+    that it plays again."""
+    return name_without_number(section.music or section.name).casefold()
+
+
+def _lengths(row: RowBox) -> tuple[object, ...]:
+    """What rows of the same music have in common in every key: the length of each bar, how many
+    chords are struck in it, and where it is torn."""
+    return tuple((bar.lasts, len(bar.bar.strikes), bar.broken) for bar in row.bars)
