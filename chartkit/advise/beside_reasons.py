@@ -26,7 +26,7 @@ def beside_reason(played: RankedOption, met: PartComparison, voice: float, playa
 def _where(met: PartComparison) -> str:
     steps = round(met.half_steps_above)
     if abs(steps) < _APART:
-        return "beside the first guitar"
+        return "in the register of the first guitar"
     return f"{abs(steps)} half steps {'above' if steps > 0 else 'below'} the first guitar"
 
 

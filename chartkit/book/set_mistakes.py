@@ -202,7 +202,7 @@ def _near(name: str, path: TomlPath) -> str:
     table = _table(path)
     others = [header for other, header in _HEADERS.items() if name in _MODELS[other].model_fields]
     if table and name in SetModel.model_fields:
-        return "what concerns the whole set stands above the first [ ] line"
+        return "settings of the whole set go above the first [ ] line"
     if others:
         return f'"{name}" stands under {" or ".join(others)}'
     if near := _nearest(name, table):

@@ -145,7 +145,7 @@ def _in_words(error: _TomlError, text: str) -> Diagnostic:
     return _mistake(error.reason[:1].lower() + error.reason[1:], error.at, _QUOTES)
 
 
-_QUOTES = 'text stands in quotes, as in name = "Friday"; a list stands between [ and ]'
+_QUOTES = 'put text in quotes, as in name = "Friday", and a list between [ and ]'
 _NAMES = 'a name with spaces or accents stands in quotes: { "Ana Lúcia" = 2 }'
 _A_LINE = 'a line is a setting, as in name = "Friday", a header such as [[songs]], or a # comment'
 _WORD = re.compile(r"[^\s,\]}#=]+")
@@ -197,7 +197,7 @@ def _open(error: _TomlError, text: str) -> Diagnostic:
     return _mistake(
         "a comma is missing here, or the end of the list",
         error.at,
-        "between the entries of a list stands a comma",
+        "separate the entries of a list with commas",
     )
 
 
@@ -219,7 +219,7 @@ def _odd_name(error: _TomlError, text: str) -> Diagnostic:
 def _left_over(error: _TomlError, text: str) -> Diagnostic:
     rest = text[error.at :].partition("\n")[0].rstrip()
     line = text[text.rfind("\n", 0, error.at) + 1 : error.at]
-    hint = "one setting stands on a line; a comment begins with #"
+    hint = "write one setting on each line; a comment begins with #"
     if rest == ",":
         hint = "take the comma out"
     elif re.search(r"=\s*[\d-]+$", line):
@@ -245,7 +245,7 @@ def _set_twice(error: _TomlError, text: str) -> Diagnostic:
     return _mistake(
         f"{name} is set twice",
         start + len(line) - len(line.lstrip()),
-        "take one of them out; what concerns the whole set stands above the first [[players]]",
+        "take one of them out; settings of the whole set go above the first [[players]]",
         end=start + len(line),
     )
 

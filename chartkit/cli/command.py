@@ -265,6 +265,6 @@ def wrong_option(
     long = [name for name in names if name.startswith("--")]
     near = meant_option(typed, long)
     own = f"{command} --help lists them"
-    after = f"options stand after the command's name; {own}" if " " not in command else own
+    after = f"options come after the command's name; {own}" if " " not in command else own
     hint = f"did you mean {near}?" if near else instead(command, typed, names) or after
     return f"{typed} is not an option of {command}", hint

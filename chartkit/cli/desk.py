@@ -15,7 +15,7 @@ _HIGHEST_PORT = 65535
 FolderArgument = Annotated[
     Path,
     argument(
-        metavar="FOLDER",
+        metavar="[FOLDER]",
         read=file_path,
         help="The folder with charts and sets; the current one if none is given.",
     ),

@@ -62,7 +62,7 @@ def print_keys(
         )
     else:
         low, high = sung.lowest.printed(), sung.highest.printed()
-        show(f"The song is sung from {low} to {high} where it stands.")
+        show(f"In the key of the chart, the song is sung from {low} to {high}.")
     show("")
     shown = [name for name in _HEAD if sung is not None or name not in _OF_RANGE]
     cells = [dict(zip(_HEAD, _row(key), strict=True)) for key in keys]

@@ -55,7 +55,7 @@ def _row_of_chords(music: str, hidden: str, report: Report) -> str:
     report.add(
         "signs-between-chords",
         *first.span(),
-        "no sign stands between chords but their bar lines",
+        "only bar lines stand between chords",
         f'write the bars: "| {" | ".join(chords)} |"',
     )
     return _BETWEEN.sub(lambda match: " " * len(match[0]), music)

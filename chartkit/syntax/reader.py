@@ -147,7 +147,7 @@ class _Reader:
                 len(text.rstrip()) - 1,
                 len(text.rstrip()),
                 "the row breaks off here",
-                'after "as" comes the name of an earlier section: == Verse 2 as Verse 1',
+                'write the name of an earlier section after "as": == Verse 2 as Verse 1',
             )
         return parsed
 

@@ -36,7 +36,7 @@ def read_setting(
         message = f'"{known}" belongs at the top, before the first section'
         hint = f"inside the song only {', '.join(BODY_NAMES)} may change"
         if known == "note":
-            hint = "there a word to the players is a cue, a row in quotes"
+            hint = "inside the song, a word to the players is a cue: a row in quotes"
         report.add("setting-too-late", start, end, message, hint)
         return None
     if not in_body and known not in REPEATABLE and known in seen:

@@ -56,7 +56,7 @@ def _report_unclosed_cue(element: Element, report: Report) -> None:
         element.start,
         element.end,
         "this cue has no closing quote",
-        'a cue stands between quotes: "half time"',
+        'put the cue between quotes: "half time"',
     )
 
 
@@ -226,7 +226,7 @@ _MEANT = (
     ),
     (
         re.compile(r"[x×]\d+|\d+[x×]", re.IGNORECASE),
-        'how often bars are played stands after their repeat sign: "|: C | F :| x2"; '
+        'say how often bars are played after their repeat sign: "|: C | F :| x2"; '
         'how often a section is played, after its name: "== Chorus x2"',
     ),
     (re.compile(r"\d+\.?"), 'the number of an ending follows its bar line: "|1."'),
@@ -343,7 +343,7 @@ def report_unexpected(misfit: UnexpectedText, text: str, report: Report) -> None
         return
     if (times := _TIMES.fullmatch(written)) and text[start - 1 : start] == "(":
         closed = end + (text[end : end + 1] == ")")
-        message = "how often a repeat is played stands without parentheses"
+        message = "how often a repeat is played is written without parentheses"
         report.add(
             "times-without-repeat", start - 1, closed, message, f'write "x{times[1] or times[2]}"'
         )

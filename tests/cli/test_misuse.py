@@ -190,7 +190,7 @@ REPORTED = [
     ("--verion", "--verion is not an option of chartkit hint: did you mean --version?"),
     ("engrave -capo 3", "-capo is not an option of chartkit engrave hint: did you mean --capo?"),
     ("check -x", "hint: chartkit check --help lists them"),
-    ("--json check a.chart", "hint: options stand after the command's name"),
+    ("--json check a.chart", "hint: options come after the command's name"),
     ("engrave a.chart --capo two", '--capo: "two" is not a fret'),
     ("engrave a.chart --capo 12", "--capo: capo 12 is out of reach: give a fret up to 11"),
     ("engrave a.chart --capo 1+2", '--capo: "1+2" is not a fret'),
