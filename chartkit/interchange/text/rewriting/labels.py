@@ -28,6 +28,7 @@ _REST = re.compile(
 _LETTER = re.compile(r"[A-H]\d?")
 _ALPHABET = list("ABCDEFGH")
 _FEWEST_IN_CAPITALS = 4
+_FEWEST_LETTERS = 2
 _LONGEST = 400
 _LABELS = frozenset({"i", "in", "o", "c", "b", "v", "s"})
 _SMALL_LETTERS = frozenset({"b", "c"})
@@ -40,6 +41,7 @@ _SAID_AT_END = re.compile(r"\s*\([^()|]{2,60}\)\s*\Z")
 def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     """The lines, those with a section's name before a row of chords with that in brackets on a
     line of its own; the same name alone on a later line is one again."""
+    lines = _with_bare_letters(lines, is_chords)
     labels = _labels(lines, is_chords)
     named = [at for at in labels if heading_of(lines[at].text) is None]
     names = list(dict.fromkeys(match["name"] for match in labels.values()))
@@ -74,6 +76,29 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         else:
             result.append(_named_again(line, names))
     return result
+
+
+_BETWEEN_SIGNS = re.compile(r"[\[(](?P<name>[A-H]\d?)[\])][:.]?\s+(?=\S)")
+
+
+def _with_bare_letters(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
+    """The lines, rows behind a letter in brackets ("[A]  | Cm | Ab |") with the letter and a colon,
+    where these letters go on from A."""
+    rows = {
+        at: match
+        for at, line in enumerate(lines)
+        if line.text[:1] in ("[", "(") and len(line.text) <= _LONGEST
+        if (match := _BETWEEN_SIGNS.match(line.text)) and is_chords(line.text[match.end() :])
+    }
+    letters = list(dict.fromkeys(match["name"] for match in rows.values()))
+    if len(letters) < _FEWEST_LETTERS or not _go_on_from_a(letters, letters):
+        return list(lines)
+    return [
+        replace(line, text=f"{rows[at]['name']}:".ljust(rows[at].end()) + line.text[rows[at].end() :])
+        if at in rows
+        else line
+        for at, line in enumerate(lines)
+    ]
 
 
 def _order_of(

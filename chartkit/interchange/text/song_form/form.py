@@ -24,7 +24,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _OF_THE_FORM = re.compile(
-    r"\s*(?:song\s+)?(?:form|order|structure|arrangement|ablauf|aufbau|estructura|structure|"
+    r"\s*(?:song\s+)?(?:form|order|structure|arrangement|routine|ablauf|aufbau|estructura|structure|"
     r"struttura|volgorde|roadmap|road map|forma|forme|vorm|orden|ordre|ordine|ordning|reihenfolge|"
     r"estrutura|sequence)(?:\s*(?::|=|\s[-–—])\s*\S|"
     r"\s+(?=(?:[A-H]\d?[\s,]+){2}[A-H]\b)).*",

@@ -21,7 +21,7 @@ Key = tuple[str, str]
 _LABEL = re.compile(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|"
     r"(?:running |playing )?order(?: of play(?:ing)?)?|play|sing|structure|"
-    r"arrangement|ablauf|aufbau|reihenfolge|forma|"
+    r"arrangement|routine|ablauf|aufbau|reihenfolge|forma|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
     r"road map|sequence|plan|layout)(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
     re.IGNORECASE,
