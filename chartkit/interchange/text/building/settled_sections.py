@@ -106,6 +106,7 @@ def _in_order_of_list(sections: Sequence[Section], findings: Findings) -> list[S
     words = any(isinstance(row, WordsRow) for one in sections for row in one.rows)
     names = [one.name.casefold() for one in listed]
     plain = all(not _has_music(one) and not one.same_as for one in listed)
+    plain = plain and len({one.span.start for one in listed}) > 1  # a sentence names steps
     fits = len(listed) >= _FEWEST_LISTED and names[:1] == named[:1] and {*names} == {*named}
     if words or not plain or not fits or len({*named}) != given or "" in named:
         return list(sections)

@@ -100,8 +100,12 @@ def _is_end_matter(
 
 
 def _is_a_step_of_the_form(known: Sequence[KnownLine], last: int) -> bool:
-    """Whether the last chords stand in a line that gives the order of the song."""
+    """Whether the last chords, or the last name, stand in a line that gives the order of the
+    song, as its last step of several."""
     number = known[last].line.number
+    if isinstance(known[last].kind, SectionStart):
+        steps = [one for one in known[:last] if one.line.number == number]
+        return any(isinstance(one.kind, SectionStart) for one in steps)
     return isinstance(known[last].kind, Chords) and any(
         isinstance(one.kind, SectionStart) and one.kind.guessed and one.line.number == number
         for one in known

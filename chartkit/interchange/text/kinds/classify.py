@@ -70,7 +70,8 @@ class _Classifier:
                 line = bare
             self.known += self.tunes.with_names(self._read(at, line))
         known = without_chords_used(self._with_first_verse())
-        return with_neighbours(with_roadmaps(known, sheet.lines))
+        ordered = with_roadmaps(known, sheet.lines, sheet.tokens.row, sheet.is_chords)
+        return with_neighbours(ordered)
 
     def _with_first_verse(self) -> list[KnownLine]:
         """The lines; where verses are counted from two on, the song without a name begins with the

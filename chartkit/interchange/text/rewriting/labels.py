@@ -94,7 +94,9 @@ def _with_bare_letters(lines: Sequence[Line], is_chords: IsChords) -> list[Line]
     if len(letters) < _FEWEST_LETTERS or not _go_on_from_a(letters, letters):
         return list(lines)
     return [
-        replace(line, text=f"{rows[at]['name']}:".ljust(rows[at].end()) + line.text[rows[at].end() :])
+        replace(
+            line, text=f"{rows[at]['name']}:".ljust(rows[at].end()) + line.text[rows[at].end() :]
+        )
         if at in rows
         else line
         for at, line in enumerate(lines)

@@ -3,7 +3,8 @@
 import re
 from bisect import bisect_left
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from chartkit.interchange.text.kinds.line_kinds import (
@@ -19,6 +20,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_form.roadmap import (
+    FEWEST_STOPS,
     Key,
     Stop,
     are_by_letters,
@@ -26,6 +28,13 @@ from chartkit.interchange.text.song_form.roadmap import (
     playing_order,
     stops_of,
 )
+from chartkit.interchange.text.song_form.said_order_lines import (
+    OrderedLines,
+    RowReader,
+    ordered_lines,
+)
+from chartkit.interchange.text.song_form.said_orders import LONGEST_SAID, said_order
+from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _FEWEST_WRITTEN = 2
@@ -39,10 +48,14 @@ Block = tuple[KnownLine, ...]
 """What one line of the sheet became."""
 
 
-def with_roadmaps(known: Sequence[KnownLine], lines: Sequence[Line]) -> list[KnownLine]:
-    """The lines, those that list all sections in the order in which they are played as roadmaps.
+def with_roadmaps(
+    known: Sequence[KnownLine], lines: Sequence[Line], row_of: RowReader, is_chords: IsChords
+) -> list[KnownLine]:
+    """The lines, those that list all sections in the order in which they are played as roadmaps,
+    and sentences that say what is played as the sections that they name.
 
-    ``lines`` are those of the sheet, of which each became one or several known ones.
+    ``lines`` are those of the sheet, of which each became one or several known ones; ``row_of``
+    and ``is_chords`` read rows of chords.
     """
     if sum(isinstance(one.kind, SectionStart) for one in known) > _MOST_STARTS:
         return list(known)
@@ -57,6 +70,8 @@ def with_roadmaps(known: Sequence[KnownLine], lines: Sequence[Line]) -> list[Kno
             sheet.put(at, Note())
         elif once[place] == 1 and (stops := _stops(sheet, at, whole[place])):
             sheet.put(at, Roadmap(stops))
+        elif once[place] == 1 and (said := _said(sheet, at, whole[place], row_of, is_chords)):
+            sheet.put_order(at, said)
     return [one for block in sheet.blocks for one in block]
 
 
@@ -130,6 +145,15 @@ class _Blocks:
         elif (section := self._section_above(at)) >= 0:
             self._filled[section] += 1 - _lines_in(before)
 
+    def put_order(self, at: int, said: OrderedLines) -> None:
+        """Puts what a sentence makes of the sheet in its place."""
+        starts = iter(range(len(self.sections)))
+        for place, block in enumerate(self.blocks):
+            if place != at and _starts(block):
+                self.blocks[place] = tuple(_counted(block, starts, said.counts))
+        self.blocks[at] = said.lines or (KnownLine(self.blocks[at][0].line, Note()),)
+        self._count()
+
     def _section_above(self, at: int) -> int:
         """The section under which a block stands where none starts; -1 above all."""
         above = bisect_left(self.starts, at)
@@ -153,6 +177,23 @@ class _Blocks:
         return self._keys_played() if all(filled) else ()
 
 
+def _counted(
+    block: Block, places: Iterator[int], counts: dict[int, tuple[int, str]]
+) -> Iterator[KnownLine]:
+    """The lines of a block, the starts of sections in it, which have the next places, with what
+    is said of these."""
+    for one in block:
+        times, said = 1, ""
+        if isinstance(one.kind, SectionStart):
+            times, said = counts.get(next(places), (1, ""))
+        if isinstance(one.kind, SectionStart) and (times > 1 or said):
+            remarks = (*one.kind.remarks, *filter(None, [said]))
+            times = max(times, one.kind.times)
+            yield replace(one, kind=replace(one.kind, times=times, remarks=remarks))
+        else:
+            yield one
+
+
 def _lines_in(block: Block) -> int:
     return sum(not isinstance(one.kind, Blank) for one in block)
 
@@ -170,6 +211,45 @@ def _stops(sheet: _Blocks, at: int, text: str) -> tuple[Stop, ...]:
         return ()
     stops = stops_of(text[start:], keys, [one.name for one in sheet.sections])
     return stops if stops and playing_order(stops, keys) is not None else ()
+
+
+def _said(
+    sheet: _Blocks, at: int, text: str, row_of: RowReader, is_chords: IsChords
+) -> OrderedLines | None:
+    """What a sentence makes of the sheet that says in what order its sections are played; None
+    for any other line."""
+    kinds = Words | Note | Remark | SectionStart | Chords
+    if len(text) > LONGEST_SAID or not any(isinstance(one.kind, kinds) for one in sheet.blocks[at]):
+        return None
+    label = label_end(text)
+    called = label > 0 and not _PARTS_A_LABEL.isdisjoint(text[:label])
+    if not (called or _stands_apart(sheet, at)):
+        return None
+    others = sheet.others(at)
+    written = [(one.name, one.times) for one in others]
+    order = said_order(text[label:], written, is_chords, called)
+    if order is None or len(order.steps) <= len(_starts(sheet.blocks[at])):
+        return None  # a line of form that was read as well
+    below = [i for i in sheet.starts if i != at][-1] < at
+    if not below and (order.goes_on or len(order.steps) < FEWEST_STOPS):
+        return None
+    return ordered_lines(order, others, sheet.blocks[at][0].line, row_of)
+
+
+_PARTS_A_LABEL = frozenset(":=-–—")
+
+
+def _stands_apart(sheet: _Blocks, at: int) -> bool:
+    """Whether a line stands alone, above all sections or below all of them."""
+    starts = [i for i in sheet.starts if i != at]
+    if starts[0] < at < starts[-1]:
+        return False
+    around = (*sheet.blocks[max(0, at - 1) : at], *sheet.blocks[at + 1 : at + 2])
+    return all(isinstance(one[0].kind, Blank | Roadmap) or _is_order(one) for one in around)
+
+
+def _is_order(block: Block) -> bool:
+    return any(one.guessed for one in _starts(block))
 
 
 def _is_as_written(sheet: _Blocks, at: int, text: str) -> bool:

@@ -102,12 +102,12 @@ class _Reader:
 
     def _name(self, text: str, at: int) -> int:
         """Takes a name, or initials that run together; where it ends."""
-        word = _WORD.match(text, at)
-        if word is None:
-            return at
         if own := self._own_name(text, at):
             self.stops.append(Stop(section_key(own)))
             return at + len(own)
+        word = _WORD.match(text, at)
+        if word is None:
+            return at
         end = full_name_at(text, at)
         if end > at and self._are_two_names(text[at:end]):
             end = at + len(word[0])
@@ -200,16 +200,22 @@ def stops_of(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple
 
     ``keys`` are what the names of the sheet's sections mean.
     """
-    called = frozenset(name.casefold() for name in names)
-    reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys), called)
     if len(text) > _LONGEST:
         return ()
     ending = _ENDING.search(text)
-    if not reader.read(text[: ending.start() if ending else len(text)].strip().rstrip(".!")):
-        return ()
-    if ending is not None and reader.stops:
-        reader.stops[-1] = replace(reader.stops[-1], remark=ending["said"].strip())
-    return tuple(reader.stops) if len(reader.stops) >= FEWEST_STOPS else ()
+    bare = text[: ending.start() if ending else len(text)].strip().rstrip(".!")
+    stops = names_in(bare, keys, names)
+    if ending is not None and stops:
+        stops = (*stops[:-1], replace(stops[-1], remark=ending["said"].strip()))
+    return stops if len(stops) >= FEWEST_STOPS else ()
+
+
+def names_in(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple[Stop, ...]:
+    """The sections that a text names one after another, were it one alone; none where it says
+    anything else."""
+    called = frozenset(name.casefold() for name in names)
+    reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys), called)
+    return tuple(reader.stops) if reader.read(text) else ()
 
 
 def playing_order(stops: Sequence[Stop], keys: Sequence[Key]) -> list[tuple[int, Stop]] | None:
@@ -223,7 +229,7 @@ def playing_order(stops: Sequence[Stop], keys: Sequence[Key]) -> list[tuple[int,
         return None
     order: list[int] = []
     for stop in stops:
-        at = _played(stop.key, keys, order)
+        at = place_of(stop.key, keys, order)
         if at is None:
             return None
         order.append(at)
@@ -250,7 +256,7 @@ def _last_missing(keys: Sequence[Key], missing: set[int]) -> list[int]:
     return list(range(at - one_more, len(keys)))
 
 
-def _played(key: Key, keys: Sequence[Key], order: Sequence[int]) -> int | None:
+def place_of(key: Key, keys: Sequence[Key], order: Sequence[int]) -> int | None:
     """Which section a stop plays, after those in the order so far."""
     kind = [at for at, one in enumerate(keys) if one[0] == key[0]]
     if key in keys and (key[1] or len(kind) == 1):
@@ -266,7 +272,7 @@ def in_playing_order(
 ) -> tuple[Section, ...] | None:
     """The sections as a roadmap orders them, each with its rows where it is played first; None
     where the sections do not go by it."""
-    if any(not one.name or not one.rows for one in sections):
+    if any(not one.name or not (one.rows or one.same_as) for one in sections):
         return None
     order = playing_order(stops, [section_key(one.name) for one in sections])
     played: list[Section] = []

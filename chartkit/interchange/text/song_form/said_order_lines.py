@@ -1,0 +1,99 @@
+"""What a sentence that gives the order of sections makes of a sheet: the sections that it adds,
+counts of those that stand on the sheet, or an order of all of them."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from chartkit.interchange.text.kinds.line_kinds import (
+    Chords,
+    KnownLine,
+    Roadmap,
+    SectionStart,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.song_form.roadmap import Stop, playing_order
+from chartkit.interchange.text.song_form.said_orders import SaidOrder, SaidStep
+from chartkit.interchange.text.tokens import Token
+from chartkit.interchange.text.vocabulary.section_names import section_key
+
+RowReader = Callable[[Line], tuple[Token, ...] | None]
+"""Reads a line as a row of chords; None where it is none."""
+
+
+@dataclass(frozen=True, slots=True)
+class OrderedLines:
+    """What stands in place of the sentence, and how often sections above are played, by their
+    places, each with what is said of it."""
+
+    lines: tuple[KnownLine, ...]
+    counts: dict[int, tuple[int, str]]
+
+
+def ordered_lines(
+    order: SaidOrder, written: Sequence[SectionStart], line: Line, row_of: RowReader
+) -> OrderedLines | None:
+    """What a sentence makes of the ``written`` sections above; None where it is no order of them.
+
+    A sentence that begins with all sections as they stand counts these and adds what it names
+    behind them; one that goes on adds all that it names; any other is the order of the whole song.
+    """
+    names = [one.name for one in written]
+    keys = [section_key(one) for one in names]
+    if order.goes_on:
+        return OrderedLines(tuple(_added(order.steps, names, line, row_of)), {})
+    first = order.steps[: len(keys)]
+    if [keys[one.at] if one.at >= 0 else None for one in first] == keys:
+        counts = {
+            at: (one.times, one.remark)
+            for at, one in enumerate(first)
+            if one.times > 1 or one.remark
+        }
+        rest = order.steps[len(keys) :]
+        return OrderedLines(tuple(_added(rest, names, line, row_of)), counts)
+    if (whole := _whole_order(order.steps, names, line, row_of)) is not None:
+        return OrderedLines(whole, {})
+    if order.steps[0].at == 0:
+        return None
+    return OrderedLines(tuple(_added(order.steps, names, line, row_of)), {})
+
+
+def _added(
+    steps: Sequence[SaidStep], names: Sequence[str], line: Line, row_of: RowReader
+) -> Iterator[KnownLine]:
+    """The sections that a sentence adds behind those that stand above it."""
+    for one in steps:
+        row = row_of(Line(line.number, one.row, where=line.where)) if one.row else None
+        yield KnownLine(
+            line,
+            SectionStart(
+                name=names[one.at] if one.at >= 0 else one.name,
+                times=one.times,
+                like=one.like,
+                remarks=(one.remark,) if one.remark else (),
+                guessed=True,
+                with_chords=row is not None,
+            ),
+        )
+        if row is not None:
+            yield KnownLine(line, Chords(row, behind_name=True))
+
+
+def _whole_order(
+    steps: Sequence[SaidStep], names: Sequence[str], line: Line, row_of: RowReader
+) -> tuple[KnownLine, ...] | None:
+    """The sections that stand nowhere else, and the order of all; None where the steps are no
+    order of the whole song."""
+    new = list({(one.name, one.like, one.row): one for one in steps if one.at < 0}.values())
+    keys = [section_key(name) for name in (*names, *(one.name for one in new))]
+    stops = [
+        Stop(
+            keys[one.at] if one.at >= 0 else section_key(one.name),
+            one.times,
+            one.remark,
+        )
+        for one in steps
+    ]
+    if playing_order(stops, keys) is None:
+        return None
+    plain = [SaidStep(name=one.name, like=one.like, row=one.row) for one in new]
+    return (*_added(plain, names, line, row_of), KnownLine(line, Roadmap(tuple(stops))))

@@ -1,0 +1,320 @@
+"""Reads sentences that say in what order sections are played: "A twice, B, then a solo on A, B
+again, and end on D".
+
+Each clause is a section or several, all of them, those from one to the end, a solo over one, or
+the chord on which the song ends; what it says more is a count or a remark.  A sentence with any
+other clause is no order.  ``order_words.py`` has the words.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.chart.section_words import PLAYERS
+from chartkit.interchange.text.song_form.roadmap import Key, Stop, names_in, place_of
+from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.order_words import (
+    ALL,
+    CLAUSES_APART,
+    ENDS,
+    ENDS_ON,
+    LEAD,
+    LEAD_AGAIN,
+    LEADS_ON,
+    RANGE,
+    SAID_BEHIND,
+    SAYS_ORDER,
+    SOLO,
+    TAIL,
+    TAIL_AGAIN,
+    TAKES,
+    THE_END,
+    VERSES,
+    WITH_REFRAIN,
+)
+from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.times_played import times_of
+
+LONGEST_SAID = 240
+"""The longest sentence that is looked at, in letters."""
+_MOST_CLAUSES, _MOST_STEPS = 16, 60
+_MOST_WORDS_OF_A_COUNT, _MOST_WORDS_OF_A_REMARK, _MOST_WORDS_OF_NAMES = 4, 6, 12
+_FEWEST_STEPS = 2
+_ROUND = re.compile(r"(?<!\w)(?:through|thru|around|round|in all|altogether)$", re.IGNORECASE)
+"""How a count ends that is of the whole song."""
+_LETTER = re.compile(r"[A-H]\d?")
+
+
+@dataclass(frozen=True, slots=True)
+class SaidStep:
+    """A step of an order: the section at a place among those on the sheet, or one that is not
+    there, by its ``name``, with the music of another or a row of chords."""
+
+    at: int = -1
+    name: str = ""
+    times: int = 1
+    like: str = ""
+    row: str = ""
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SaidOrder:
+    """The steps that a sentence names; ``goes_on`` says that they come behind what the sheet
+    has."""
+
+    steps: tuple[SaidStep, ...]
+    goes_on: bool
+
+
+def said_order(
+    text: str, written: Sequence[tuple[str, int]], is_chords: IsChords, ordered: bool = False
+) -> SaidOrder | None:
+    """The order that a sentence says; None for any other text.
+
+    ``written`` are the names of the sections on the sheet, each with how often it is played there.
+    ``ordered`` says that a label before the text calls it an order.
+    """
+    if not 0 < len(text) <= LONGEST_SAID or not (ordered or SAYS_ORDER.search(text)):
+        return None
+    clauses = [one for one in CLAUSES_APART.split(text.strip(" .!()")) if one.strip()]
+    reader = _SentenceReader(written, is_chords)
+    if not _FEWEST_STEPS <= len(clauses) <= _MOST_CLAUSES or not all(map(reader.read, clauses)):
+        return None
+    known = sum(one.at >= 0 or bool(one.like) for one in reader.steps)
+    if not known or not _FEWEST_STEPS <= len(reader.steps) <= _MOST_STEPS:
+        return None
+    goes_on = reader.begins_again or LEADS_ON.match(text) is not None
+    first, *others = reader.steps
+    said = ", ".join(filter(None, (reader.of_all, first.remark)))
+    return SaidOrder((replace(first, remark=said), *others), goes_on)
+
+
+class _SentenceReader:
+    """Reads clause after clause into steps."""
+
+    def __init__(self, written: Sequence[tuple[str, int]], is_chords: IsChords) -> None:
+        self.written = [name for name, _ in written]
+        self.counts = [times for _, times in written]
+        self.is_chords = is_chords
+        self.keys: list[Key] = [section_key(one) for one in self.written]
+        self.steps: list[SaidStep] = []
+        self.begins_again = False
+        self.of_all = ""
+        """What is said of the whole order ("three times round")."""
+
+    def read(self, clause: str) -> bool:
+        """Reads one clause; whether it is a part of an order."""
+        clause = clause.strip(" .!")
+        if self._ends_on(clause):
+            return True
+        first = not self.steps
+        shorter = [*_bare(clause)]
+        named = (again for bare, again in shorter if self._add_names(bare))
+        again = next(named, None)
+        if again is None:
+            bare, again = shorter[-1]
+            if not self._read_bare(bare, again):
+                return False
+        self.begins_again |= first and again and bool(self.steps)
+        return True
+
+    def _read_bare(self, bare: str, again: bool) -> bool:
+        """Reads a clause without what leads to it; ``again`` where that asked for more."""
+        if not bare or (ENDS.fullmatch(bare) and self.steps):
+            return True
+        times, text = _count_apart(bare)
+        if not text:
+            return self._add_count(bare, times)
+        return (
+            self._add_all(text, times, again)
+            or self._add_range(text, times)
+            or self._add_verses(text)
+            or self._add_solo(text, times)
+            or self._add_names_and_remark(bare)
+            or self._add_remark(text)
+        )
+
+    def _places(self, text: str) -> list[tuple[int, Stop]]:
+        """The sections that a text names, each with what it says of it; none where it says
+        anything else or one is not on the sheet."""
+        if len(text.split()) > _MOST_WORDS_OF_NAMES:
+            return []
+        order = [one.at for one in self.steps if one.at >= 0]
+        found: list[tuple[int, Stop]] = []
+        for stop in names_in(text.strip(" ,"), self.keys, self.written):
+            at = place_of(stop.key, self.keys, [*order, *(place for place, _ in found)])
+            if at is None:
+                return []
+            found.append((at, stop))
+        return found
+
+    def _add_names(self, text: str) -> bool:
+        times, named = _count_apart(text)
+        places = self._places(named)
+        self.steps += [
+            SaidStep(at, times=max(times, stop.times), remark=stop.remark) for at, stop in places
+        ]
+        return bool(places)
+
+    def _add_names_and_remark(self, text: str) -> bool:
+        """Adds a section with what is said of it ("A with only clapping")."""
+        words = text.split()
+        for end in range(len(words) - 1, 0, -1):
+            said = " ".join(words[end:]).strip(" ()")
+            if len(words) - end > _MOST_WORDS_OF_A_REMARK:
+                return False
+            if (SAID_BEHIND.match(said) or is_direction(said)) and self._add_names(
+                " ".join(words[:end])
+            ):
+                self.steps[-1] = replace(self.steps[-1], remark=said)
+                return True
+        return False
+
+    def _add_count(self, said: str, times: int) -> bool:
+        """Adds a count alone: of the last step, or of the whole song where none is named or the
+        words say so."""
+        if not self.steps:
+            return self._add_all("all of it", times)
+        if _ROUND.search(said) is not None:
+            self.of_all = said
+        elif self.steps[-1].times == 1:
+            self.steps[-1] = replace(self.steps[-1], times=times)
+        return True
+
+    def _add_all(self, text: str, times: int, again: bool = False) -> bool:
+        match = ALL.fullmatch(text)
+        if match is None or len(self.written) * times > _MOST_STEPS:
+            return False
+        if match["weak"] and not again and times == 1:
+            return False
+        self.steps += self._as_before(range(len(self.written))) * times
+        return True
+
+    def _add_range(self, text: str, times: int) -> bool:
+        match = RANGE.fullmatch(text)
+        first = self._one(match["first"]) if match is not None else None
+        if match is None or first is None:
+            return False
+        to = match["last"] or "end"
+        last = len(self.written) - 1 if THE_END.fullmatch(to) else self._one(to)
+        if last is None or last < first:
+            return False
+        self.steps += self._as_before(range(first, last + 1)) * times
+        return True
+
+    def _as_before(self, places: Sequence[int]) -> list[SaidStep]:
+        """Sections in a row, each as often as it is played where it stands or was named."""
+        named = {one.at: one.times for one in reversed(self.steps)}
+        return [SaidStep(at, times=named.get(at, self.counts[at])) for at in places]
+
+    def _one(self, text: str) -> int | None:
+        """The one section that a text names."""
+        stops = names_in(text.strip(), self.keys, self.written)
+        return place_of(stops[0].key, self.keys, ()) if len(stops) == 1 else None
+
+    def _add_verses(self, text: str) -> bool:
+        """Adds all verses, with a refrain behind each where the text says so."""
+        both = WITH_REFRAIN.fullmatch(text)
+        verses = VERSES.fullmatch(both["verses"] if both is not None else text)
+        refrain = self._one(both["refrain"]) if both is not None else None
+        if verses is None or (both is not None and refrain is None):
+            return False
+        places = [at for at, key in enumerate(self.keys) if key[0] == "verse"]
+        for at in places:
+            self.steps.append(SaidStep(at))
+            self.steps += [SaidStep(refrain)] if refrain is not None else []
+        return len(places) > 1
+
+    def _add_solo(self, text: str, times: int) -> bool:
+        match = SOLO.fullmatch(text) or TAKES.fullmatch(text)
+        if match is None:
+            return False
+        who, over = (match["who"] or "").strip(), match["over"] or ""
+        what = match["what"] if match.re is SOLO else "Solo"
+        words = who.casefold().split()
+        plays = bool(words) and all(one.removesuffix("s") in PLAYERS for one in words)
+        if match.re is TAKES and who and not (plays or who.istitle()):
+            return False
+        if not over and not plays and who:
+            return False
+        name = f"{who} {what}" if plays else what.removesuffix("s") if who else what
+        solo = SaidStep(name=name[:1].upper() + name[1:], times=times)
+        solo = replace(solo, remark="" if plays else who)
+        return self._add_over(solo, over)
+
+    def _add_over(self, solo: SaidStep, over: str) -> bool:
+        """Adds a solo over the sections that a text names, or over chords; or over nothing that
+        is said."""
+        times, bare = _count_apart(over)
+        solo = replace(solo, times=max(times, solo.times))
+        if not bare:
+            self.steps.append(solo)
+            return True
+        every = ALL.fullmatch(bare) is not None
+        named = names_in(bare, self.keys, self.written)
+        places = [place_of(one.key, self.keys, ()) for one in named]
+        meant = [*self.written] if every else [self.written[at] for at in places if at is not None]
+        if not meant or (not every and len(meant) < len(named)):
+            row = bare if self.is_chords(bare) else ""
+            self.steps += [replace(solo, row=row)] if row else []
+            return bool(row)
+        if len(meant) > 1 and all(map(_LETTER.fullmatch, meant)):
+            said = f"over {' '.join(meant)}"  # one section with the music of all
+            remark = f"{solo.remark}, {said}" if solo.remark else said
+            self.steps.append(replace(solo, remark=remark))
+        else:
+            self.steps += [replace(solo, like=name) for name in meant]
+        return True
+
+    def _ends_on(self, clause: str) -> bool:
+        """Adds the chord on which the song ends."""
+        for bare, _ in (*_bare(clause), (clause, False)):
+            match = ENDS_ON.fullmatch(bare)
+            chord = re.sub(r"\s(?:major|dur|maj)$", "", match["chord"]) if match else ""
+            chord = re.sub(r"\s(?:minor|moll|min)$", "m", chord).rstrip(".!")
+            if self.steps and chord and self.is_chords(chord):
+                self.steps.append(SaidStep(name="End", row=chord))
+                return True
+        return False
+
+    def _add_remark(self, text: str) -> bool:
+        """Adds what a clause says of the last step."""
+        few = len(text.split()) <= _MOST_WORDS_OF_A_REMARK
+        if not self.steps or not few or not is_direction(text):
+            return False
+        last = self.steps[-1]
+        said = f"{last.remark}, {text}" if last.remark else text
+        self.steps[-1] = replace(last, remark=said)
+        return True
+
+
+def _bare(clause: str) -> Iterator[tuple[str, bool]]:
+    """A clause with less and less of the words that lead to what it names and stand behind it, and
+    whether it says that this is played again."""
+    again = False
+    yield clause, again
+    for pattern in (TAIL, TAIL_AGAIN):
+        shorter = pattern.sub("", clause)
+        again |= pattern is TAIL_AGAIN and shorter != clause
+        clause = shorter
+    yield clause, again
+    while clause:
+        lead = LEAD_AGAIN.match(clause) or LEAD.match(clause)
+        if lead is None or not lead[0]:
+            return
+        again |= lead.re is LEAD_AGAIN
+        clause = clause[lead.end() :]
+        yield clause, again
+
+
+def _count_apart(text: str) -> tuple[int, str]:
+    """How often something is played by the first or the last words of a text, and the rest."""
+    words = text.split()
+    for size in range(min(_MOST_WORDS_OF_A_COUNT, len(words)), 0, -1):
+        if times := times_of(" ".join(words[:size])):
+            return times, " ".join(words[size:])
+        if times := times_of(" ".join(words[-size:])):
+            return times, " ".join(words[:-size]).rstrip(" ,(")
+    return 1, text

@@ -1,0 +1,156 @@
+"""The words of which sentences are made that say in what order the sections of a song are played.
+
+Source of the words, in the languages in which sheets are often written: common practice, no
+source.
+"""
+
+import re
+
+_THEN = (
+    r"then|next|now|after (?:that|which)|afterwards|finally|lastly|dann|danach|anschließend|puis|"
+    r"ensuite|après|luego|después|poi|dopo|daarna|dan|sen|sedan|derefter|deretter|depois|então|potem"
+)
+_AND = r"and|und|et|en|och|og|(?-i:y|e|i)"
+CLAUSES_APART = re.compile(
+    rf"\s*(?:[,;:.!]\s+|->|→|⇒|\s[-–—+&>]+\s)\s*|\s+(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
+    rf"\s+(?:{_AND})\s+",
+    re.IGNORECASE,
+)
+"""What stands between two steps of an order."""
+SAYS_ORDER = re.compile(
+    rf"(?<!\w)(?:{_THEN}|twice|once|times|again|end|ends|finish|stop|out|through|round|repeat|"
+    r"\d\s?[x×]|[x×]\s?\d|zweimal|dreimal|mal|nochmals?|schluss|ende|deux fois|fois|encore|fin|"
+    r"dos veces|veces|otra vez|final|volte|ancora|fine|keer|slot|gånger|igen|slut|vezes|fim)(?!\w)",
+    re.IGNORECASE,
+)
+"""A word that orders have and mere lists of names have not."""
+_LEADS = (
+    r"so|ok(?:ay)?|well|we|you|just|first(?: of all)?|it['’]s|it is|that['’]s|it goes|goes|go|"
+    r"start(?:s|ing)?(?: with)?|begin(?:s|ning)?(?: with)?|play(?:ed|s)?|sing|sung|do|straight|"
+    r"into|to|in the end|at the end|zuerst|erst|als erstes|zum schluss|am (?:ende|schluss)|noch|"
+    r"wir spielen|d['’]abord|on joue|à la fin|pour finir|primero|tocamos|al final|para terminar|"
+    r"prima|suoniamo|infine|alla fine|eerst|we spelen|tot slot|först|vi spelar|till slut|til slutt|"
+    r"primeiro|no fim|para acabar|por fim|ending(?: with)?|end with|finish with|over to"
+)
+LEAD = re.compile(
+    rf"(?:{_LEADS}|{_THEN}|{_AND})(?!\w)[\s,:]*|"
+    r"(?:the|an|one|another|den|die|das|der|dem|eine?[nr]?|la|le|les|une?|el|los|las|una?|il|lo|"
+    r"het|de|een|os|as|(?-i:a|o))\s+(?=\S)",
+    re.IGNORECASE,
+)
+"""What leads to a step and says nothing of it."""
+LEADS_ON = re.compile(rf"\s*(?:(?:{_AND})\s+)?(?:{_THEN})(?!\w)", re.IGNORECASE)
+"""How a sentence begins that goes on behind what the sheet has."""
+LEAD_AGAIN = re.compile(
+    r"(?:repeat|back to|return to|again|once more|one more|zurück zu[mr]?|wieder|noch ?(?:ein)?mal|"
+    r"nochmals|retour (?:au?|à)|encore(?: une fois)?|reprise d[ue]|vuelve a(?:l)?|otra vez|repetir|"
+    r"torna a(?:l)?|ancora|terug naar|nog (?:een keer|eens)|tillbaka till|igen|volta (?:ao|à)|"
+    r"de novo)\s+(?=\S)",
+    re.IGNORECASE,
+)
+"""What leads to a step that is played again."""
+TAIL = re.compile(
+    r"\s+(?:to (?:finish|end|close|start|begin|go out)(?: (?:with|off))?|(?:as|for) (?:the |an )?"
+    r"(?:last|end|ending|outro|finish)|at the end|(?:and )?out|zum (?:schluss|ende|abschluss)|"
+    r"als schluss|pour (?:finir|terminer)|à la fin|para (?:terminar|acabar|cerrar)|al final|"
+    r"per (?:finire|chiudere)|alla fine|tot slot|om te eindigen|till slut|til slutt)$",
+    re.IGNORECASE,
+)
+TAIL_AGAIN = re.compile(
+    r"\s+(?:again|once (?:more|again)|one (?:more|last) time|one more|nochmals?|noch ?(?:ein)?mal|"
+    r"wieder|encore(?: une fois)?|de nouveau|otra vez|una vez más|de nuevo|ancora(?: una volta)?|"
+    r"di nuovo|nog een keer|opnieuw|igen|en gång till|igjen|de novo|mais uma vez)$",
+    re.IGNORECASE,
+)
+ALL = re.compile(
+    r"(?:all of (?:it|that|this)|everything|(?:the )?head|(?:the )?top|top to bottom|"
+    r"(?:the|(?:the )?(?:whole|entire|full)) (?:thing|song|form|tune|lot)|"
+    r"(?:it )?(?:all )?(?:right )?from (?:the )?(?:top|start|beginning)|"
+    r"das ganze|(?:das )?ganze (?:lied|stück)|(?:alles )?von (?:vorn|vorne|oben|anfang)|"
+    r"le tout|toute la chanson|(?:tout )?(?:depuis|du) (?:le )?début|"
+    r"toda la canción|(?:todo )?desde el principio|(?:tutto )?da(?:ll['’]inizio| capo)|d\.? ?c\.?|"
+    r"het geheel|alles van voren af aan|hela låten|(?:allt )?från början|"
+    r"(?:tudo )?do (?:início|começo|princípio)|(?P<weak>all|alles|tout|todo|tutto|allt|tudo|alt))"
+    r"(?:\s+(?:as (?:written|is|above)|as it stands|wie (?:oben|notiert|es steht)))?",
+    re.IGNORECASE,
+)
+"""All sections as they stand on the sheet.  What is ``weak`` means the players too."""
+RANGE = re.compile(
+    r"(?:(?:again )?from|von|ab|de|du|depuis|desde|da(?:l|lla)?|van|vanaf|från|fra|do|da)\s+"
+    r"(?:(?:the|der|dem|la|le|el|il|het|de|a|o)\s+)?(?P<first>[^,;]{1,24}?)"
+    r"(?:\s+(?:on(?:wards?)?|an)|"
+    r"\s+(?:through\s+|right\s+|straight\s+)?(?:to|till?|until|bis(?:\s+zu[mr])?|jusqu['’](?:à|au?)|"
+    r"à|hasta|a(?:l|lla)?|fino a(?:l|lla)?|tot(?:\s+aan)?|till|til|até)\s+"
+    r"(?:(?:the|der|dem|den|la|le|el|il|het|de|o|a)\s+)?(?P<last>[^,;]{1,24}))?",
+    re.IGNORECASE,
+)
+"""Sections from one to another, or to the end."""
+THE_END = re.compile(
+    r"(?:very )?(?:end|bottom|finish|close|schluss|ende|fin|final|fine|slot|einde|slut|slutet|"
+    r"slutten|fim)",
+    re.IGNORECASE,
+)
+VERSES = re.compile(
+    r"(?:(?:both|all(?: the| of the)?|the|(?:two|three|four)|beide|alle|toutes les|tous les|"
+    r"les (?:deux|trois)|todas las|las (?:dos|tres)|tutte le|alla|båda)\s+)+"
+    r"(?P<kind>verses|strophen|couplets|strophes|estrofas|versos|strofe|coupletten|strofen|verser|"
+    r"verserna)",
+    re.IGNORECASE,
+)
+WITH_REFRAIN = re.compile(
+    r"(?P<verses>.{4,30}?)\s+(?:each\s+)?(?:with|mit|avec|con|met|med|com)\s+"
+    r"(?:(?:the|an?|dem|den|le|la|el|il|het|o)\s+)?(?P<refrain>[^,;]{2,20}?)\s+"
+    r"(?:(?:after|behind|nach|après|tras|después de|dopo|na|efter|etter|depois de)\s+"
+    r"(?:each|every|jede[rm]|chaque|chacun|cada|ogni|elke|ieder|varje|hver)"
+    r"(?:\s+(?:one|una?|uno|other))?|"
+    r"in ?between|dazwischen|jeweils danach)",
+    re.IGNORECASE,
+)
+"""Verses with a refrain behind each."""
+_SOLOS = r"solos?|soli|breaks?|instrumental|improvisation|impro"
+_OVER = (
+    r"on|over|through|across|auf|über|sur|sobre|en|su|sopra|op|over|över|på|em|em cima d[eoa]|"
+    r"with the chords of|to|in"
+)
+SOLO = re.compile(
+    rf"(?:(?P<who>[^\W\d_][\w'’. -]{{0,24}}?)[\s-]+)?(?P<what>{_SOLOS})"
+    rf"(?:[\s,:=(]+(?:once |twice )?(?:(?:{_OVER})\s+)?"
+    r"(?:(?:the|an?|one|den|der|die|das|dem|eine?[rn]?|la|le|les|el|il|lo|het|de|een|os?|as?)\s+)?"
+    r"(?:(?:chords|changes|akkorde|accords|acordes|accordi)\s+(?:of|from|der|du|de|del|da)\s+"
+    r"(?:the\s+|la\s+)?)?"
+    r"(?P<over>[^()]{1,30}?)\)?(?:\s+(?:chords|changes|form))?)?",
+    re.IGNORECASE,
+)
+"""A solo, who plays it, and over which sections."""
+TAKES = re.compile(
+    r"(?P<who>[^\W\d_][\w'’. -]{0,24}?)\s+(?:takes?|plays?|has|gets?|spielt|joue|toca|"
+    r"suona|speelt|spelar|spiller)\s+"
+    r"(?:(?:an?|one|the|einen?|eine|un[ea]?|een|en|ett)\s+)?(?P<over>[^()]{1,30}?)"
+    r"(?:\s+(?:alone|solo|instrumental))?",
+    re.IGNORECASE,
+)
+"""Somebody who plays a section."""
+ENDS_ON = re.compile(
+    r"(?:(?:we |all )?(?:end|ends|ending|stop|stops|finish(?:es)?|close|hold|land|schluss|ende|"
+    r"endet|enden|aufhören|fin(?:ir|it)?|acaba(?:r|mos)?|termina(?:r|mos)?|finire|finisce|"
+    r"eindig(?:en|t)?|"
+    r"sluta(?:r)?|slutt(?:e|er)?)\s+(?:it\s+|all\s+)?"
+    r"(?:on|with|auf|mit|sur|avec|en|con|su|op|met|på|med|em|com)\s+"
+    r"(?:(?:an?|the|one|big|last|long|final|held|open|low|high|einem?|dem|un[ea]?|een|ett)\s+)*|"
+    r"(?:(?:the|a)\s+)?(?:last|final|letzter?|dernier|último|ultimo|laatste|sista)\s+"
+    r"(?:chord|hit|note|akkord|accord|acorde|accordo|akkoord|ackord)\s*(?:is|:|=|ist|est|es|è)?\s*)"
+    r"(?P<chord>[A-H]\S{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?)",
+    re.IGNORECASE,
+)
+"""The chord on which a song ends."""
+ENDS = re.compile(
+    r"(?:and )?(?:out|ends?|the end|finish|done|that['’]s it|schluss|ende|aus|fin|fine|fim|"
+    r"slut|slot|einde)",
+    re.IGNORECASE,
+)
+SAID_BEHIND = re.compile(
+    r"(?:with(?:out)?|only|just|no|nur|mit|ohne|avec|sans|con|sin|senza|met|zonder|med|utan|com|sem|"
+    r"but|played|sung|spoken|hummed|instrumental)\s",
+    re.IGNORECASE,
+)
+"""How a remark begins that stands behind a name."""
