@@ -6,17 +6,23 @@ behind the last chord, none of them through a chord's name, and no three of them
 room for none.  Stems and boxes are not so; rows over them stay in free time.
 """
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from itertools import accumulate, pairwise, takewhile
 
-from chartkit.interchange.pdf_text.page_text import TextRun, Upright
+from chartkit.interchange.pdf_text.page_text import Dot, TextRun, Upright
 from chartkit.interchange.pdf_text.rows import Row
 
 _SAME_HEIGHT = 1.5
 """By how many points the ends of the bar lines of one system may differ."""
 _DOUBLE = 6.0
 """Lines this near, in points, are one double bar line or the thin and thick one of a repeat."""
+_THICK = 1.8
+"""How thick the one line of a repeat is at least, in points (ours)."""
+_DOTS_BESIDE, _OFF_THE_MIDDLE = 12.0, 1.5
+"""How far, in points, the dots of a repeat stand from its lines at most, and their middle from
+that of these (ours)."""
 _NARROWEST = 18.0
 """The least width of a bar, in points."""
 _FEWEST = 2
@@ -32,19 +38,22 @@ _STAFF_BELOW = 4.0
 
 @dataclass(frozen=True, slots=True)
 class _System:
-    """The places of the bar lines of one system, from the left, and how high they reach."""
+    """The places of the bar lines of one system, from the left, how high they reach, and what they
+    are where they are more than a ``|``."""
 
     low: float
     high: float
     places: tuple[float, ...]
     on_staff: bool
+    signs: dict[float, str] = field(default_factory=dict)
 
 
 class BarLines:
-    """The bar lines of one page: ``parted`` puts them into a row of chords."""
+    """The bar lines of one page, with the dots beside them: ``parted`` puts them into a row of
+    chords."""
 
-    def __init__(self, uprights: Iterable[Upright]) -> None:
-        self._systems = _systems(uprights)
+    def __init__(self, uprights: Iterable[Upright], dots: Sequence[Dot] = ()) -> None:
+        self._systems = _systems(uprights, dots)
         self._staves: list[_System] = []
 
     def parted(self, row: Row, is_music: Callable[[Row], bool]) -> Row | None:
@@ -57,14 +66,14 @@ class BarLines:
         if system is None:
             return None
         self._staves.append(system)
-        return _with_lines(row, _without_clef(system, row))
+        return _with_lines(row, _without_clef(system, row), system.signs)
 
     def between(self, above: float, below: float) -> bool:
         """Whether a staff whose bar lines were used stands between two baselines."""
         return any(below < one.high and one.low < above for one in self._staves)
 
 
-def _systems(uprights: Iterable[Upright]) -> list[_System]:
+def _systems(uprights: Iterable[Upright], dots: Sequence[Dot]) -> list[_System]:
     groups: list[list[Upright]] = []
     for line in sorted(uprights, key=lambda one: (-one.high, -one.low)):
         near = takewhile(lambda group: group[0].high - line.high <= _SAME_HEIGHT, reversed(groups))  # noqa: B023
@@ -75,9 +84,14 @@ def _systems(uprights: Iterable[Upright]) -> list[_System]:
             group.append(line)
     systems = []
     for group in groups:
-        places = _apart(sorted(line.x for line in group))
-        if len(places) >= _FEWEST:
-            systems.append(_System(group[0].low, group[0].high, places, group[0].on_staff))
+        lines = _apart(group)
+        if len(lines) < _FEWEST:
+            continue
+        low, high = group[0].low, group[0].high
+        across = sorted((dot.x, dot.y) for dot in dots if low <= dot.y <= high)
+        signs = {one[0].x: _sign(one, across, (low + high) / 2) for one in lines}
+        places = tuple(one[0].x for one in lines)
+        systems.append(_System(low, high, places, group[0].on_staff, signs))
     return systems
 
 
@@ -86,14 +100,36 @@ def _as_high(one: Upright, other: Upright) -> bool:
     return highs <= _SAME_HEIGHT and lows <= _SAME_HEIGHT and one.on_staff == other.on_staff
 
 
-def _apart(places: Sequence[float]) -> tuple[float, ...]:
-    """The places, those of double lines as one."""
-    apart: list[float] = []
-    for place in places:
-        if apart and place - apart[-1] <= _DOUBLE:
-            continue
-        apart.append(place)
-    return tuple(apart)
+def _apart(group: Sequence[Upright]) -> list[list[Upright]]:
+    """The lines from the left, those of a double line together."""
+    apart: list[list[Upright]] = []
+    for line in sorted(group, key=lambda one: one.x):
+        if apart and line.x - apart[-1][0].x <= _DOUBLE:
+            apart[-1].append(line)
+        else:
+            apart.append([line])
+    return apart
+
+
+def _sign(lines: Sequence[Upright], dots: Sequence[tuple[float, float]], middle: float) -> str:
+    """What one bar line is: a repeat where it is double or thick and has two dots beside it, one
+    above the other about its middle (common practice, no source)."""
+    if len(lines) < 2 and lines[0].thick < _THICK:
+        return "|"
+    left, right = lines[0].x, lines[-1].x
+    first = bisect_left(dots, (left - _DOTS_BESIDE, 0.0))
+    near = list(takewhile(lambda dot: dot[0] <= right + _DOTS_BESIDE, dots[first:]))
+    ends = _are_a_repeat([dot for dot in near if dot[0] < left], middle)
+    starts = _are_a_repeat([dot for dot in near if dot[0] > right], middle)
+    return f"{':' * ends}|{':' * starts}"
+
+
+def _are_a_repeat(dots: Sequence[tuple[float, float]], middle: float) -> bool:
+    if len(dots) != 2:
+        return False
+    (x, y), (other_x, other_y) = dots
+    about = abs((y + other_y) / 2 - middle) <= _OFF_THE_MIDDLE
+    return about and abs(x - other_x) <= _OFF_THE_MIDDLE and abs(y - other_y) > _OFF_THE_MIDDLE
 
 
 def _without_clef(system: _System, row: Row) -> tuple[float, ...]:
@@ -151,14 +187,15 @@ def _words(piece: TextRun) -> list[tuple[float, float]]:
     return words
 
 
-def _with_lines(row: Row, places: Sequence[float]) -> Row:
+def _with_lines(row: Row, places: Sequence[float], signs: Mapping[float, str]) -> Row:
     size, page, y = row[0].size, row[0].page, row[0].y
     parts = [part for piece in row for part in _cut(piece, places)]
     first = min(parts[0].x, places[0])
     lines = [
-        TextRun(page=page, x=place, y=y, size=size, text="|", advances=(0.0,))
+        TextRun(page=page, x=place, y=y, size=size, text=sign, advances=(0.0,) * len(sign))
         for place in places
         if place >= first
+        for sign in (signs.get(place, "|"),)
     ]
     if places[0] > parts[0].x:
         lines.insert(

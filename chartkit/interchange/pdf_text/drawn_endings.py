@@ -14,7 +14,7 @@ from chartkit.interchange.pdf_text.rows import Row
 _NUMBERS = re.compile(r"\s*\d(?:[\s.,-]{1,3}\d){0,8}[\s.,]{0,3}")
 _RIGHT_OF_NUMBER = 3.0
 """By how many points a bar line may stand right of the number that belongs to it."""
-_LINE = "|"
+_LINES = ("|", "|:", ":|", ":|:")
 
 
 def numbers_of_endings(row: Row) -> bool:
@@ -44,7 +44,7 @@ def with_endings(rows: Sequence[Row], parted: Sequence[Row | None]) -> list[Row]
             if made and made[-1] is above:
                 made.pop()
             closes = first > 1
-            if closes and not any(piece.text == _LINE for piece in lines[:at]):
+            if closes and not any(piece.text in _LINES for piece in lines[:at]):
                 _close(made, last_parted)
                 closes = False
             figures = "".join(f"{figure}." for figure in re.findall(r"\d", number.text))
@@ -59,7 +59,7 @@ def _line_before(row: Sequence[TextRun], number: TextRun) -> int | None:
     lines = [
         i
         for i, piece in enumerate(row)
-        if piece.text == _LINE and piece.x <= number.x + _RIGHT_OF_NUMBER
+        if piece.text in _LINES and piece.x <= number.x + _RIGHT_OF_NUMBER
     ]
     return lines[-1] if lines else None
 
@@ -69,7 +69,7 @@ def _close(rows: list[Row], at: int) -> None:
     if at < 0:
         return
     row = list(rows[at])
-    last = max((i for i, piece in enumerate(row) if piece.text == _LINE), default=None)
+    last = max((i for i, piece in enumerate(row) if piece.text in _LINES), default=None)
     if last is not None:
         row[last] = _said(row[last], ":|")
         rows[at] = row

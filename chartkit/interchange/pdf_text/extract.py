@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from chartkit.bounded import LimitReached, ProcessCrashed, run_in_process
 from chartkit.interchange.embedded_chart import ATTACHED_SUFFIX
 from chartkit.interchange.intake_result import Finding, Findings, Refused
-from chartkit.interchange.pdf_text.page_text import TextRun, Upright
+from chartkit.interchange.pdf_text.page_text import Dot, TextRun, Upright
 
 if TYPE_CHECKING:
     from pypdf import PdfReader
@@ -40,11 +40,12 @@ Answerer = Callable[[Callable[[bytes], bytes], bytes], bytes]
 @dataclass(frozen=True, slots=True)
 class Pages:
     """The contents of all pages: the pieces of text in the order of the file, whether the pages are
-    ours, and the upright lines that are drawn."""
+    ours, and the upright lines and the dots that are drawn."""
 
     pieces: tuple[TextRun, ...]
     made_here: bool = False
     uprights: tuple[Upright, ...] = ()
+    dots: tuple[Dot, ...] = ()
 
 
 def attached_chart_text(data: bytes, apart: Answerer = run_in_process) -> tuple[str, str] | None:
@@ -80,7 +81,8 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = run_in_process) 
         )
         for page, x, y, size, text, advances, leans, bold, pale, mark in answer["pieces"]
     )
-    return Pages(pieces, answer["ours"], tuple(Upright(*one) for one in answer["uprights"]))
+    uprights = tuple(Upright(*one) for one in answer["uprights"])
+    return Pages(pieces, answer["ours"], uprights, tuple(Dot(*one) for one in answer["dots"]))
 
 
 def _answer(work: Callable[[bytes], bytes], data: bytes, apart: Answerer) -> dict[str, Any]:
@@ -134,7 +136,7 @@ def _pages(data: bytes) -> dict[str, object]:
     from chartkit.interchange.pdf_text.document import has_pictures, is_made_here, opened
 
     reader, findings = opened(data), Findings()
-    pieces, uprights = _extracted(reader, findings)
+    pieces, uprights, dots = _extracted(reader, findings)
     if not any(piece.text.strip() for piece in pieces):
         raise Refused(
             f"this PDF holds pictures of its {len(reader.pages)} pages but no text (a scan?); "
@@ -147,6 +149,7 @@ def _pages(data: bytes) -> dict[str, object]:
         "pieces": [astuple(piece) for piece in pieces],
         "ours": is_made_here(reader) or _is_ours([piece.text.strip() for piece in pieces]),
         "uprights": [astuple(one) for one in uprights],
+        "dots": [astuple(one) for one in dots],
     }
 
 
@@ -156,18 +159,24 @@ def _is_ours(texts: list[str]) -> bool:
     return head or any(map(_OURS.match, texts))
 
 
-def _extracted(reader: "PdfReader", findings: Findings) -> tuple[list[TextRun], list[Upright]]:
+def _extracted(
+    reader: "PdfReader", findings: Findings
+) -> tuple[list[TextRun], list[Upright], list[Dot]]:
+    from chartkit.interchange.pdf_text.font_widths import FontWidths
     from chartkit.interchange.pdf_text.page_text import Gathered, TextAllowance
     from chartkit.interchange.pdf_text.staves import staves_of, without_signs
 
     pieces: list[TextRun] = []
     uprights: list[Upright] = []
+    dots: list[Dot] = []
     room = TextAllowance(_MOST_PIECES, _MOST_LETTERS)
+    widths = FontWidths()
     for number, page in enumerate(reader.pages, 1):
-        gathered = Gathered.of(page, number, page.rotation % 360, room)
+        gathered = Gathered.of(page, number, page.rotation % 360, room, widths)
         if (turned := gathered.mostly_turned()) is not None:
-            gathered = Gathered.of(page, number, turned, room)
+            gathered = Gathered.of(page, number, turned, room, widths)
         staves = staves_of(gathered.levels)
         pieces += without_signs(gathered.without_watermarks(findings), staves, findings)
         uprights += gathered.uprights
-    return pieces, uprights
+        dots += gathered.dots
+    return pieces, uprights, dots

@@ -1,4 +1,4 @@
-"""Follows the graphics of a page: the colour of its letters, and straight lines.
+"""Follows the graphics of a page: the colour of its letters, straight lines, and dots.
 
 Source of the operators: ISO 32000-1, 8.4.4 (state), 8.5.2 (paths), 8.6.8 (colours).
 """
@@ -7,8 +7,16 @@ from typing import Any
 
 _PALE = 0.55
 """A colour is pale from this lightness on; black has 0, white 1."""
+_SMALLEST_DOT, _LARGEST_DOT = 0.8, 4.2
+"""How wide and high a dot of a repeat is, in points (ours)."""
+_ROUND = 0.3
+"""By what share its width and its height may differ."""
+_FILLS = (b"f", b"F", b"f*", b"B", b"B*", b"b", b"b*")
+_ENDS = (*_FILLS, b"S", b"s", b"n")
 _SHOWS = (b"Tj", b"TJ", b"'", b'"')
+_DRAWS = (b"g", b"rg", b"k", b"sc", b"scn", b"m", b"l", b"re", b"w", b"c", b"v", b"y")
 _MOST_SAVED = 64
+_MOST_BYTES = 4
 _MOST_LINES = 20_000
 """More lines than a page of music has; what is drawn after them is passed over."""
 Point = tuple[float, float]
@@ -16,43 +24,58 @@ Point = tuple[float, float]
 
 class Ink:
     """Follows the operators of a page: ``pale`` and ``mark``, its structure type, tell of the text
-    shown last, ``lines`` holds the two ends of each straight line and thin box, in points of the
-    page."""
+    shown last, ``begins`` holds the bytes that it begins with, ``lines`` the two ends of each
+    straight line and thin box with their thickness, ``dots`` the middle of each small round spot,
+    in points of the page."""
 
     def __init__(self) -> None:
         self.pale = False
         self.mark = ""
+        self.begins = b""
         self._marks: list[str] = []
-        self.lines: list[tuple[Point, Point]] = []
+        self.lines: list[tuple[Point, Point, float]] = []
+        self.dots: list[Point] = []
         self._light = 0.0
-        self._saved: list[float] = []
+        self._thick = 1.0
+        self._saved: list[tuple[float, float]] = []
         self._from: Point | None = None
+        self._curves: list[list[Point]] = []
 
     def before(self, operator: bytes, operands: list[Any], outer: Any, inner: Any) -> None:
         """Takes one operator, before it is carried out."""
         if operator in _SHOWS:
             self.pale = self._light >= _PALE
             self.mark = self._marks[-1] if self._marks else ""
+            self.begins = self.begins or _first_bytes(operands)
         elif operator in (b"BMC", b"BDC"):
             around = self._marks[-1] if self._marks else ""
             self._marks = [*self._marks[-_MOST_SAVED:], _mark_of(operands, around)]
         elif operator == b"EMC":
             self._marks = self._marks[:-1]
         elif operator == b"q":
-            self._saved = [*self._saved[-_MOST_SAVED:], self._light]
+            self._saved = [*self._saved[-_MOST_SAVED:], (self._light, self._thick)]
         elif operator == b"Q":
-            self._light = self._saved.pop() if self._saved else 0.0
-        elif operator in (b"g", b"rg", b"k", b"sc", b"scn", b"m", b"l", b"re"):
+            self._light, self._thick = self._saved.pop() if self._saved else (0.0, 1.0)
+        elif operator in _ENDS:
+            self._end_path(operator in _FILLS, outer)
+        elif operator in _DRAWS:
             numbers = [float(one) for one in operands if isinstance(one, int | float)]
             self._draw(operator, numbers, outer)
 
     def _draw(self, operator: bytes, numbers: list[float], outer: Any) -> None:
         if operator == b"m":
             self._from = (numbers[0], numbers[1]) if len(numbers) == 2 else None
+            if self._from is not None and len(self._curves) < _MOST_SAVED:
+                self._curves.append([self._from])
+        elif operator == b"w":
+            self._thick = numbers[0] if numbers else self._thick
+        elif operator in (b"c", b"v", b"y"):
+            self._bend(numbers)
         elif operator == b"l" and self._from is not None and len(numbers) == 2:
             to = numbers[0], numbers[1]
-            self._line(self._from, to, outer)
+            self._line(self._from, to, self._thick, outer)
             self._from = to
+            self._curves = self._curves[:-1]
         elif operator == b"re" and len(numbers) == 4:
             self._box(numbers[0], numbers[1], numbers[2], numbers[3], outer)
         elif operator not in (b"l", b"re"):
@@ -61,13 +84,48 @@ class Ink:
     def _box(self, x: float, y: float, wide: float, high: float, outer: Any) -> None:
         """A box as the line through the middle of its longer sides."""
         if abs(wide) < abs(high):
-            self._line((x + wide / 2, y), (x + wide / 2, y + high), outer)
+            self._line((x + wide / 2, y), (x + wide / 2, y + high), abs(wide), outer)
         else:
-            self._line((x, y + high / 2), (x + wide, y + high / 2), outer)
+            self._line((x, y + high / 2), (x + wide, y + high / 2), abs(high), outer)
+        self._dot([(x, y), (x + wide, y + high)], outer)
 
-    def _line(self, start: Point, end: Point, outer: Any) -> None:
+    def _line(self, start: Point, end: Point, thick: float, outer: Any) -> None:
         if len(self.lines) < _MOST_LINES:
-            self.lines.append((_placed(start, outer), _placed(end, outer)))
+            scale = abs(outer[0] * outer[3] - outer[1] * outer[2]) ** 0.5
+            self.lines.append((_placed(start, outer), _placed(end, outer), thick * scale))
+
+    def _bend(self, numbers: list[float]) -> None:
+        """Takes the points of a curve, whose last is where it ends."""
+        points = list(zip(numbers[::2], numbers[1::2], strict=False))
+        if self._curves and points and len(self._curves[-1]) < _MOST_SAVED:
+            self._curves[-1] += points
+            self._from = points[-1]
+
+    def _end_path(self, filled: bool, outer: Any) -> None:
+        """Ends a path, whose small round parts are dots where it is filled."""
+        for points in self._curves if filled else ():
+            if len(points) > 1:
+                self._dot(points, outer)
+        self._curves = []
+
+    def _dot(self, points: list[Point], outer: Any) -> None:
+        placed = [_placed(point, outer) for point in points]
+        (left, right), (low, high) = ((min(of), max(of)) for of in zip(*placed, strict=True))
+        wide, tall = right - left, high - low
+        even = abs(wide - tall) <= _ROUND * max(wide, tall)
+        small = min(wide, tall) >= _SMALLEST_DOT and max(wide, tall) <= _LARGEST_DOT
+        if even and small and len(self.dots) < _MOST_LINES:
+            self.dots.append(((left + right) / 2, (low + high) / 2))
+
+
+def _first_bytes(operands: list[Any]) -> bytes:
+    """The first bytes of the text that an operator shows."""
+    for operand in operands:
+        for one in operand if isinstance(operand, list) else [operand]:
+            shown = getattr(one, "original_bytes", one)
+            if isinstance(shown, bytes) and shown:
+                return shown[:_MOST_BYTES]
+    return b""
 
 
 def _placed(point: Point, outer: Any) -> Point:

@@ -11,12 +11,15 @@ from chartkit.interchange.column_ends import report_columns, whole_columns
 from chartkit.interchange.columns import Run
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.pdf_text.bar_lines import BarLines
+from chartkit.interchange.pdf_text.bass_notes import with_bass_notes_joined
+from chartkit.interchange.pdf_text.drawn_diagrams import without_diagrams
 from chartkit.interchange.pdf_text.drawn_endings import with_endings
 from chartkit.interchange.pdf_text.extract import Pages
 from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
 from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
-from chartkit.interchange.pdf_text.page_text import TextRun, Upright
+from chartkit.interchange.pdf_text.page_text import Dot, TextRun, Upright
+from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.staves import METER
 from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, signs_for_type, text_of
@@ -39,6 +42,7 @@ _NUMBERED = re.compile(
     re.IGNORECASE,
 )
 """How a line at the foot of a page gives its number (common practice, no source)."""
+_APART_HYPHEN = re.compile(r"(?<=[^\W\d_]) (?=[-‐](?:\s[^\W\d_A-Z]|\s?$))")
 _VERSE_NUMBER = re.compile(r"\s*\d{1,2}\s*[.:)]")
 
 
@@ -51,15 +55,21 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     if read_pages.made_here:
         pieces, names = names_apart(columns_under_one_another(pieces))
         pieces = remarks_set(pieces)
-    pages = [_rows(list(page)) for _, page in groupby(pieces, key=lambda piece: piece.page)]
+    by_page = [list(page) for _, page in groupby(pieces, key=lambda piece: piece.page)]
+    if not read_pages.made_here:
+        by_page = [with_raised_type(page) for page in by_page]
+    pages = [_rows(page) for page in by_page]
     pages = [with_names(rows, names) for rows in pages]
     read = RowReader(read_symbol, pages)
     pages = _without_running_heads(pages, read, findings, foot_alone=read_pages.made_here)
-    bars = _BarsOfPages(read_pages.uprights)
+    bars = _BarsOfPages(read_pages.uprights, read_pages.dots)
     if read_pages.made_here:
         pages = as_a_sheet(pages, read, findings)
     else:
-        pages = [bars.parted(rows, read, findings) for rows in pages]
+        pages = [
+            bars.parted(bars.without_diagrams(rows, read, findings), read, findings)
+            for rows in pages
+        ]
         pages = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
     for rows in signs_for_type(pages, read.is_music):
@@ -68,15 +78,24 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
             meter = None
         lines += _column_lines(rows, len(lines), bars)
         lines.append(Line(len(lines) + 1, ""))
-    return lines
+    return lines if read_pages.made_here else with_bass_notes_joined(lines)
 
 
 class _BarsOfPages:
     """The bar lines that are drawn on each page."""
 
-    def __init__(self, uprights: Sequence[Upright]) -> None:
+    def __init__(self, uprights: Sequence[Upright], dots: Sequence[Dot]) -> None:
+        of_page = {page: [*own] for page, own in groupby(dots, key=lambda dot: dot.page)}
         by_page = groupby(uprights, key=lambda line: line.page)
-        self._pages = {page: BarLines(lines) for page, lines in by_page}
+        self._uprights = {page: [*own] for page, own in by_page}
+        self._pages = {
+            page: BarLines(lines, of_page.get(page, ())) for page, lines in self._uprights.items()
+        }
+
+    def without_diagrams(self, rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
+        """The rows of a page without the names of chord diagrams."""
+        uprights = self._uprights.get(rows[0][0].page, []) if rows else []
+        return without_diagrams(rows, uprights, read, findings)
 
     def parted(self, rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
         """The rows of a page with bar lines among the chords, which is reported; as they are
@@ -89,8 +108,8 @@ class _BarsOfPages:
         if any(put):
             findings.guess(
                 "bars-drawn",
-                "upright lines drawn between the chords are read as bar lines; "
-                "repeats, rests and rhythms that are drawn are not read",
+                "upright lines drawn between the chords are read as bar lines, and two dots "
+                "beside them as repeats; rests and rhythms that are drawn are not read",
                 page,
             )
         music = sum(read.is_music(row) for row in rows)
@@ -103,6 +122,8 @@ class _BarsOfPages:
             )
         for at, row in enumerate(put):
             verses = [] if row is None else self._verses(rows, at, read)
+            for below in verses:
+                rows[below] = [*map(_with_hyphen_close, rows[below])]
             for number, below in enumerate(verses if len(verses) > 1 else (), 1):
                 rows[below] = _numbered(rows[below], number)
         return with_endings(rows, put)
@@ -123,6 +144,20 @@ class _BarsOfPages:
         """Whether a staff with bar lines stands between two rows of one page."""
         bars = self._pages.get(above.page)
         return bars is not None and above.page == below.page and bars.between(above.y, below.y)
+
+
+def _with_hyphen_close(piece: TextRun) -> TextRun:
+    """A piece of words under a staff without the blank before a hyphen that parts a word."""
+    if (apart := _APART_HYPHEN.search(piece.text)) is None:
+        return piece
+    text, advances = list(piece.text), list(piece.advances)
+    while apart is not None:
+        at = apart.start()
+        del text[at]
+        advances[at + 1 if at + 1 < len(advances) else at] += advances[at]
+        del advances[at]
+        apart = _APART_HYPHEN.search("".join(text))
+    return replace(piece, text="".join(text), advances=tuple(advances))
 
 
 def _numbered(row: Row, number: int) -> Row:

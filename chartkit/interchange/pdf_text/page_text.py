@@ -10,6 +10,7 @@ from math import atan2, degrees, hypot
 from typing import Any
 
 from chartkit.interchange.intake_result import Findings, Refused
+from chartkit.interchange.pdf_text.font_widths import FontWidths
 from chartkit.interchange.pdf_text.ink import Ink
 
 _APART = re.compile(r"\S+(?:\s{1,2}\S+)*")
@@ -22,10 +23,11 @@ _THIN, _SHORT, _TALL = 3.0, 6.0, 120.0
 """How wide a bar line is at most, and how high at least and at most, in points."""
 _LEVEL_LINE, _MOST_AT_ONE_HEIGHT = 60.0, 50
 """How long a line of a staff is at least, in points; how many of one height are looked at."""
+_FONT_DOTS = {"\ue043": (0.375, 0.625), "\ue044": (0.0,)}
+"""Dots of repeats in music fonts, by how many ems they stand above their baseline.  Source: SMuFL
+1.4, repeats; from memory."""
+_LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st"}
 Matrix = Sequence[float]
-_SERIF, _BOLD = 0.9, 1.07
-"""How much narrower the usual faces with serifs run, and how much wider bold ones."""
-_NARROW, _WIDE = set("iljtfrI.,:;'’‘|!()[]/ `"), set("mwMW@%—")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,13 +57,24 @@ class TextRun:
 class Upright:
     """An upright line drawn on a page: the page from 1, its place from the left, its lower and
     its upper end, in points, and whether it reaches just from one level line to another, as bar
-    lines do from the lowest line of a staff to the highest."""
+    lines do from the lowest line of a staff to the highest; how thick it is, in points."""
 
     page: int
     x: float
     low: float
     high: float
     on_staff: bool = False
+    thick: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """A small round spot drawn on a page, as a repeat has two: the page from 1, its middle in
+    points from the left and from the bottom."""
+
+    page: int
+    x: float
+    y: float
 
 
 @dataclass(slots=True)
@@ -86,7 +99,9 @@ class Gathered:
     other's place.
     """
 
-    def __init__(self, page: Any, number: int, turned: int, room: TextAllowance) -> None:
+    def __init__(
+        self, page: Any, number: int, turned: int, room: TextAllowance, widths: FontWidths
+    ) -> None:
         self.number, self.turned, self.room = number, turned, room
         self.wide, self.high = float(page.mediabox.width), float(page.mediabox.height)
         self.pieces: list[TextRun] = []
@@ -94,24 +109,38 @@ class Gathered:
         self.begun: tuple[float, float] | None = None
         self.pen = 0.0
         self.ink = Ink()
+        self.widths = widths
 
     @classmethod
-    def of(cls, page: Any, number: int, turned: int, room: TextAllowance) -> "Gathered":
-        """All that is on a page."""
-        gathered = cls(page, number, turned, room)
+    def of(
+        cls, page: Any, number: int, turned: int, room: TextAllowance, widths: FontWidths
+    ) -> "Gathered":
+        """All that is on a page; ``widths`` are those of the document's fonts."""
+        gathered = cls(page, number, turned, room, widths)
         page.extract_text(visitor_text=gathered.visit, visitor_operand_before=gathered.ink.before)
         return gathered
 
     @property
-    def _lines(self) -> list[tuple[float, float, float, float]]:
-        return [(*self._as_shown(*a), *self._as_shown(*b)) for a, b in self.ink.lines]
+    def _lines(self) -> list[tuple[float, float, float, float, float]]:
+        return [(*self._as_shown(*a), *self._as_shown(*b), thick) for a, b, thick in self.ink.lines]
+
+    @property
+    def dots(self) -> list[Dot]:
+        """The dots that are drawn on the page, and those of a music font."""
+        drawn = [Dot(self.number, *self._as_shown(*dot)) for dot in self.ink.dots]
+        written = [
+            Dot(self.number, piece.x, piece.y + up * piece.size)
+            for piece in self.pieces
+            for up in _FONT_DOTS.get(piece.text.strip(), ())
+        ]
+        return [*drawn, *written]
 
     @property
     def levels(self) -> list[tuple[float, float, float]]:
         """The long level lines that are drawn on the page: height, left and right end."""
         return [
             (y0, min(x0, x1), max(x0, x1))
-            for x0, y0, x1, y1 in self._lines
+            for x0, y0, x1, y1, _ in self._lines
             if abs(y1 - y0) <= 1 and abs(x1 - x0) >= _LEVEL_LINE
         ]
 
@@ -127,11 +156,11 @@ class Gathered:
             return any(abs(y - at) <= 1 and left - 3 <= x <= right + 3 for at, left, right in near)
 
         upright = []
-        for x0, y0, x1, y1 in self._lines:
+        for x0, y0, x1, y1, thick in self._lines:
             if abs(x1 - x0) <= _THIN and _SHORT <= abs(y1 - y0) <= _TALL:
                 x, low, high = (x0 + x1) / 2, min(y0, y1), max(y0, y1)
                 staff = meets(x, low) and meets(x, high)
-                upright.append(Upright(self.number, x, low, high, staff))
+                upright.append(Upright(self.number, x, low, high, staff, thick))
         return sorted(upright, key=lambda line: (-line.high, line.x))
 
     def mostly_turned(self) -> int | None:
@@ -167,8 +196,11 @@ class Gathered:
 
     def visit(self, text: str, outer: Matrix, inner: Matrix, font: Any, size: float) -> None:
         """Takes a piece of text."""
+        begins, self.ink.begins = self.ink.begins, b""
         if not text.strip():
             return
+        if text[0] == " " and not self.widths.is_blank(begins, font):
+            text = text.lstrip(" ")  # pypdf puts a blank where there is a gap
         self.room.take(len(text))
         clean = text.replace("\n", " ")
         along, up = _moved(inner[0], inner[1], outer)
@@ -191,7 +223,10 @@ class Gathered:
         }.get(self.turned, (x, y))
 
     def _take(self, clean: str, x: float, y: float, size: float, font: Any) -> None:
-        advances = [advance_of(character, font) * size for character in clean]
+        measured = [(one, self.widths.advance_of(one, font) * size) for one in clean]
+        apart = [(_LIGATURES.get(one, one), wide) for one, wide in measured]
+        clean = "".join(letters for letters, _ in apart)
+        advances = [wide / len(letters) for letters, wide in apart for _ in letters]
         if self.begun == (x, y) and self.pieces:
             if self.pieces[-1].text == clean.strip():
                 return  # drawn twice, to look bold
@@ -217,28 +252,3 @@ def _quarter(angle: int) -> int:
     """An angle near a quarter turn as just that; any other as it is."""
     near = 90 * round(angle / 90)
     return near % 360 if abs(angle - near) <= _LEVEL else angle % 360
-
-
-def advance_of(character: str, font: Any) -> float:
-    """How far a letter advances, in ems: from the font's own table of widths where its codes
-    are plain, else by the kind of letter (averages of common text faces, no source)."""
-    if not isinstance(font, dict):
-        return _usual_advance(character)
-    name = str(font.get("/BaseFont", ""))
-    if "Cour" in name or "Mono" in name:
-        return 0.6
-    widths, first = font.get("/Widths"), font.get("/FirstChar")
-    if font.get("/Subtype") != "/Type0" and widths is not None and isinstance(first, int):
-        table, at = widths.get_object(), ord(character) - first
-        if 0 <= at < len(table) and float(table[at]) > 0:
-            return min(3.0, float(table[at]) / 1000)
-    serif = _SERIF if "Times" in name or "Serif" in name else 1
-    return _usual_advance(character) * serif * (_BOLD if "Bold" in name else 1)
-
-
-def _usual_advance(character: str) -> float:
-    if character in _NARROW:
-        return 0.29
-    if character in _WIDE:
-        return 0.83
-    return 0.66 if character.isupper() else 0.53
