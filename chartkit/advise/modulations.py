@@ -100,16 +100,22 @@ def modulations_of(song: Song, ranked: Sequence[RankedOption], rank: Ranker) -> 
     second = (
         next(iter(dead.values())).option if len({o.option for o in dead.values()}) == 1 else None
     )
-    ways = []
-    if start is not None:
-        least = min(start.open_shares)
-        ways.append(f"{start.option} from the start keeps every key open {least:.0%} or more")
-    if moves:
-        ways.append(_move_words(moves, best.option))
-    if second is not None:
-        ways.append(f"a second guitar with {second} takes {listed(keys)}")
-    helps = f"What helps: {'; or '.join(ways)}." if ways else ""
-    return Modulations(words, start, moves, second, _dead_text(words), helps)
+    ways = [_start_words(start)] if start is not None else []
+    ways += [_move_words(moves, best.option)] if moves else []
+    ways += [f"a second guitar with {second} takes {listed(keys)}"] if second is not None else []
+    return Modulations(
+        dead=words,
+        from_start=start,
+        moves=moves,
+        second_guitar=second,
+        dead_text=_dead_text(words),
+        helps=f"What helps: {'; or '.join(ways)}." if ways else "",
+    )
+
+
+def _start_words(start: RankedOption) -> str:
+    least = min(start.open_shares)
+    return f"{start.option} from the start keeps every key open {least:.0%} or more"
 
 
 def _raised(song: Song, best: RankedOption, rank: Ranker) -> Modulations | None:
@@ -129,7 +135,9 @@ def _raised(song: Song, best: RankedOption, rank: Ranker) -> Modulations | None:
         return None
     words = listed([song.area_words(area) for area in places if places[area] != best.option])
     helps = f"With the same shapes in {words}: {_move_words(moves, best.option)}."
-    return Modulations((), None, moves, None, "", helps)
+    return Modulations(
+        dead=(), from_start=None, moves=moves, second_guitar=None, dead_text="", helps=helps
+    )
 
 
 def _alone_at(song: Song, area: int, option: Capo, rank: Ranker) -> RankedOption | None:

@@ -96,12 +96,18 @@ def sung_night(
         if key is None or not song.held_chords:
             continue
         if not isinstance(low_high, PitchRange):
-            sung.append(SungSong(number, title, key, None, None, NO_RANGE, move=False))
+            sung.append(_without_range(number, title, key))
             continue
         keys = rank_keys(song, low_high, voice, guitar, settings, None, boards_on_disk())
         verdict = _verdict(_in_key(keys, key))
         sung.append(_judged(number, title, key, keys, settled.get(number), verdict))
     return tuple(sung)
+
+
+def _without_range(number: int, title: str, key: Key) -> SungSong:
+    return SungSong(
+        number=number, title=title, key=key, now=None, best=None, verdict=NO_RANGE, move=False
+    )
 
 
 def keys_to_write(songs: Sequence[SungSong]) -> dict[int, str]:

@@ -200,7 +200,9 @@ class _Mover:
         bar: Bar | None = None,
     ) -> None:
         name = section.same_as or section.name
-        self.misfits.append(Misfit(name, obstacle, row.span, old, new, bar))
+        self.misfits.append(
+            Misfit(name=name, obstacle=obstacle, span=row.span, old=old, new=new, bar=bar)
+        )
 
 
 def _is_setting(row: Row) -> bool:

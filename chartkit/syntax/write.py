@@ -117,35 +117,42 @@ def _escaped_value(text: str) -> str:
 
 def _aligned(rows: list[MusicRow | WordsRow], over_free: frozenset[int]) -> list[str]:
     """A music row and its words, or the words of a shared section, in columns."""
-    music = rows[0] if isinstance(rows[0], MusicRow) else None
     words = [row for row in rows if isinstance(row, WordsRow)]
-    if music is None:
+    if not isinstance(rows[0], MusicRow):
         barred = iter(_words_only([row for row in words if id(row) not in over_free]))
         return [_free_words(row) if id(row) in over_free else next(barred) for row in words]
-    bars = [groups_of(bar, music.free) for bar in music.bars]
-    places = [places_of(bar, music.free) for bar in music.bars]
+    lines = _music_with_words(rows[0], words)
+    return [_commented(line.rstrip(), row.comment) for line, row in zip(lines, rows, strict=True)]
+
+
+def _music_with_words(music: MusicRow, words: list[WordsRow]) -> list[str]:
+    """A music row and the rows of words under it, in columns, without comments."""
     pickup = music.free or music.lines[0].kind != "none"
-    prefixes = [_prefix(row) for row in words]
-    heads = [
-        f"{prefix} {_segment(row.cells[0][0])}".rstrip() if pickup else prefix
-        for prefix, row in zip(prefixes, words, strict=True)
-    ]
+    heads = [_words_head(row, pickup) for row in words]
+    indent = max(map(len, heads), default=0)
     sung = [row.cells[1:] if pickup else row.cells for row in words]
-    indent = max(map(len, heads), default=-1)
     columns = [
-        _column(groups, [cells[i] for cells in sung], place)
-        for i, (groups, place) in enumerate(zip(bars, places, strict=True))
+        _column(
+            groups_of(bar, music.free), [cells[i] for cells in sung], places_of(bar, music.free)
+        )
+        for i, bar in enumerate(music.bars)
     ]
-    end = len(music.lines) - 1
-    lines = [_line_sign(line, i == end) for i, line in enumerate(music.lines)] or ["", ""]
-    out = [_joined("" if indent < 0 else " " * indent, lines, [c[0] for c in columns])]
+    last = len(music.lines) - 1
+    signs = [_line_sign(line, i == last) for i, line in enumerate(music.lines)] or ["", ""]
+    lines = [_joined(" " * indent, signs, [column[0] for column in columns])]
     begun = music.free and any(row.cells[0][0] != Segment() for row in words)
-    for i, (head, row) in enumerate(zip(heads, words, strict=True)):
-        dividers = _words_dividers(lines, music.free)
+    for i, (head, row) in enumerate(zip(heads, words, strict=True), 1):
+        dividers = _words_dividers(signs, music.free)
         if begun:  # without a pick-up of its own, a row has no divider after it either
             dividers = ["/" if row.cells[0][0] != Segment() else " ", ""]
-        out.append(_joined(head.ljust(indent), dividers, [column[i + 1] for column in columns]))
-    return [_commented(line.rstrip(), row.comment) for line, row in zip(out, rows, strict=True)]
+        lines.append(_joined(head.ljust(indent), dividers, [column[i] for column in columns]))
+    return lines
+
+
+def _words_head(row: WordsRow, pickup: bool) -> str:
+    """What a row of words has before its first bar: its number and, if asked for, its pick-up."""
+    prefix = _prefix(row)
+    return f"{prefix} {_segment(row.cells[0][0])}".rstrip() if pickup else prefix
 
 
 def _words_dividers(lines: list[str], free: bool) -> list[str]:
