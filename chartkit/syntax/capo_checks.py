@@ -8,7 +8,7 @@ from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import music_sections, shared_sections
 from chartkit.chart.walk import iter_rows
-from chartkit.diagnostics import Span
+from chartkit.diagnostics import Span, has_errors
 from chartkit.syntax.report import Report
 from chartkit.theory.capo import Capo
 
@@ -25,7 +25,8 @@ def check_capos(chart: Chart, report: Report) -> None:
     capo is already, of one without time for it, and of repeats and jumps that lead back to music
     under another capo."""
     _check_short_capos(chart, report)
-    if not moves_capo(chart):
+    # A row that could not be read may be the move that seems to be missing.
+    if not moves_capo(chart) or has_errors(tuple(report.diagnostics)):
         return
     _check_idle_moves(chart, report)
     _check_left_behind(chart, report)

@@ -3,26 +3,10 @@
 import re
 
 from chartkit.syntax.elements import Element
+from chartkit.syntax.quality_hints import SPOKEN_PARTS
 from chartkit.syntax.report import Report
 from chartkit.syntax.symbol import chord_or_none
 
-_SAID = {
-    "flat": "b",
-    "sharp": "#",
-    "major": "maj",
-    "minor": "m",
-    "diminished": "dim",
-    "augmented": "aug",
-    "suspended": "sus",
-    "seven": "7",
-    "seventh": "7",
-    "six": "6",
-    "sixth": "6",
-    "nine": "9",
-    "ninth": "9",
-    "eleven": "11",
-    "thirteen": "13",
-}
 _NUMBER = re.compile(r"[0-9]{1,2}")
 
 
@@ -36,10 +20,14 @@ def chords_in_words(elements: list[Element], report: Report) -> frozenset[int]:
         after = elements[i + 1] if i + 1 < len(elements) else None
         if after is None or after.kind != "unknown" or element.kind != "group":
             continue
-        if after.value not in _SAID or len(element.value) > 1 or len(element.value[0].text) > 2:
+        if (
+            after.value not in SPOKEN_PARTS
+            or len(element.value) > 1
+            or len(element.value[0].text) > 2
+        ):
             continue
         words = _words_after(elements[i + 1 :])
-        symbol = element.value[0].text + "".join(_SAID.get(word, word) for word in words)
+        symbol = element.value[0].text + "".join(SPOKEN_PARTS.get(word, word) for word in words)
         if chord_or_none(symbol) is None:
             continue
         last = elements[i + len(words)]
@@ -58,7 +46,7 @@ def _words_after(elements: list[Element]) -> list[str]:
     words: list[str] = []
     for element in elements:
         known = element.kind == "unknown" and (
-            element.value in _SAID or _NUMBER.fullmatch(element.value)
+            element.value in SPOKEN_PARTS or _NUMBER.fullmatch(element.value)
         )
         if not known:
             break

@@ -20,8 +20,11 @@ _AGAIN = re.compile(
     r"^(?:repeat|play|back to)\s+(?:the\s+)?(?=[a-z])|\s+(?:again|once more)$", re.IGNORECASE
 )
 """Words that ask for a section again; its heading alone does that."""
-_SETTING = re.compile(r"(\s*([a-z]+))(?:\s|(?=\s*[=：]))(\s*[=：]?\s*)([^\s=:：].*)", re.IGNORECASE)
-"""A setting with another sign than a colon behind its name: a blank, "=", a wide colon."""
+_SETTING = re.compile(
+    r"(\s*([a-z]+))(?:\s|(?=\s*[=：;]))(\s*(?:[=：;]|[-–—](?=\s))?\s*)([^\s=:：;].*)", re.IGNORECASE
+)
+"""A setting with another sign than a colon behind its name: a blank, "=", ";", a wide colon, or a
+dash between blanks."""
 
 
 class BareSection(NamedTuple):

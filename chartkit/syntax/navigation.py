@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.chart.marks import Mark, MarkKind
 from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.repeats import find_repeats
 from chartkit.chart.written_order import WrittenBar, written_order
-from chartkit.diagnostics import Span
+from chartkit.diagnostics import Span, has_errors
 from chartkit.syntax.report import Report
 
 
@@ -22,8 +23,10 @@ def check_navigation(chart: Chart, music: Sequence[MusicRow], report: Report) ->
         chart, sections=tuple(section for section in chart.sections if not section.same_as)
     )
     bars = written_order(own)
-    for endings in _repeats_endings(bars):
-        _check_endings(endings, report)
+    if not has_errors(tuple(report.diagnostics)):  # a number that could not be read may be the one
+        for endings in _repeats_endings(bars):
+            _check_endings(endings, report)
+        _check_music_before(bars, report)
     _check_times(bars, report)
 
 
@@ -133,6 +136,20 @@ def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
             )
 
 
+def _check_music_before(bars: Sequence[WrittenBar], report: Report) -> None:
+    """Warns of a first ending right behind a repeat that is closed already."""
+    ends = False
+    for last, bar in pairwise(bars):
+        ends = bool(last.endings) or (ends and not _begins_afresh(last, bar))
+        if 1 in bar.endings and last.closes_repeat and not ends:
+            report.warn(
+                "ending-after-repeat",
+                *last.after.span,
+                "the repeat is closed before its first ending, so only the ending is repeated",
+                'close it behind the first ending: "|: G | C |1. D :|2. G |"',
+            )
+
+
 def _repeats_endings(bars: Sequence[WrittenBar]) -> Iterator[list[WrittenBar]]:
     """The bars at which endings start, gathered by the repeat they belong to."""
     endings = list[WrittenBar]()
@@ -155,7 +172,7 @@ def _begins_afresh(last: WrittenBar, bar: WrittenBar) -> bool:
 
 
 def _check_endings(endings: list[WrittenBar], report: Report) -> None:
-    """Warns of a number given twice, and of one left out between others."""
+    """Warns of a number given twice, of one left out, and of an ending with nothing before it."""
     every = {number for bar in endings for number in bar.endings}
     seen = set[int]()
     for bar in endings:
@@ -168,7 +185,7 @@ def _check_endings(endings: list[WrittenBar], report: Report) -> None:
                     f"there are two endings {number} in this repeat",
                     'number them 1, 2, 3; a new repeat begins at "|:"',
                 )
-            elif number - 1 not in every and min(every) < number:
+            elif number > 1 and number - 1 not in every:
                 report.warn(
                     "endings-out-of-order",
                     *span,

@@ -25,6 +25,32 @@ _SAID = {
     "07": "dim7",
 }
 """Qualities as they are spoken, and how they are written."""
+SPOKEN_PARTS = {
+    "flat": "b",
+    "sharp": "#",
+    "major": "maj",
+    "minor": "m",
+    "diminished": "dim",
+    "augmented": "aug",
+    "suspended": "sus",
+    "seven": "7",
+    "seventh": "7",
+    "six": "6",
+    "sixth": "6",
+    "nine": "9",
+    "ninth": "9",
+    "eleven": "11",
+    "thirteen": "13",
+}
+"""Parts of a chord as they are spoken, and how they are written."""
+_SPOKEN = re.compile("|".join(sorted(SPOKEN_PARTS, key=len, reverse=True)), re.IGNORECASE)
+_ORDINAL = re.compile(r"(?<=[0-9])th(?![a-z])", re.IGNORECASE)
+
+
+def in_signs(symbol: str) -> str:
+    """A symbol in which parts are spelled out, in signs: ``D7th`` is D7, ``Bflat7`` Bb7."""
+    spelled = _SPOKEN.sub(lambda word: SPOKEN_PARTS[word[0].lower()], symbol)
+    return _ORDINAL.sub("", spelled)
 
 
 @cache

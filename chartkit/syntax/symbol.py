@@ -11,7 +11,7 @@ from lark import Token, Transformer, UnexpectedInput
 from chartkit.chart.marks import mark_from_paper, typed_names
 from chartkit.syntax.foreign_names import from_german
 from chartkit.syntax.grammar import chord_parser
-from chartkit.syntax.quality_hints import quality_hint
+from chartkit.syntax.quality_hints import in_signs, quality_hint
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import NOTE_NAME, ascii_accidentals, parse_note
 from chartkit.theory.quality import (
@@ -157,13 +157,22 @@ def _explained(text: str) -> NotAChord:
             return wrong
         if not NOTE_NAME.fullmatch(bass):
             quality = text[start:]
-    return NotAChord(
+    return _in_words(text) or NotAChord(
         "unknown-quality",
         start,
         start + max(1, len(quality)),
         f'"{quality}" is not a chord quality',
         _beats_hint(text) or _accent_hint(text) or quality_hint(quality),
     )
+
+
+def _in_words(text: str) -> NotAChord | None:
+    """The reason why a symbol of which parts are spelled out, such as Bflat7, is not read."""
+    signs = in_signs(text)
+    if signs == text or chord_or_none(signs) is None:
+        return None
+    hint = f'write it in signs: "{signs}"'
+    return NotAChord("chord-in-words", 0, len(text), "this chord is written in words", (hint,))
 
 
 _DRAWN_OUT = re.compile(r"([A-G].*?)(?:([-.=*]{2,})|\*([1-9]?))")

@@ -58,6 +58,23 @@ def a_mistake_is_underlined_and_taken_with_one_key(page: Any) -> None:
     assert typed_text(page) == SONG
 
 
+def each_mistake_of_a_row_is_explained(page: Any) -> None:
+    """F8 goes from mistake to mistake in a row, the line at the foot explains each, and Alt-Enter
+    mends the one at the caret and no other."""
+    put_caret(page, "| Db | Gb/Db | Db | Ab7sus4 Ab7 |")
+    page.keyboard.insert_text("\n| Dbmaj77 | Gbmj7 | Db |")
+    expect(page.locator("#count")).to_have_text("2 mistakes")
+    page.keyboard.press("Home")
+    page.keyboard.press("F8")
+    expect(page.locator("#mistakes")).to_contain_text('"maj77"')
+    page.keyboard.press("F8")
+    expect(page.locator("#mistakes")).to_contain_text('"mj7"')
+    expect(page.locator("#mistakes .take")).to_be_visible()
+    page.keyboard.press("Alt+Enter")
+    expect(page.locator("#count")).to_have_text("1 mistake")
+    assert "\n| Dbmaj77 | Gbmaj7 | Db |\n" in typed_text(page)
+
+
 def a_click_on_the_page_leads_to_the_text(page: Any) -> None:
     """A click on a chord, a word or a heading puts the caret at its place in the text, and the
     chord at the caret is marked on the page."""
@@ -129,6 +146,7 @@ TYPED = (
     a_click_on_the_page_leads_to_the_text,
     the_page_follows_what_is_typed,
     a_mistake_is_underlined_and_taken_with_one_key,
+    each_mistake_of_a_row_is_explained,
     words_are_completed,
     sections_are_offered_with_music_that_is_there,
     escape_closes_what_a_door_opened,

@@ -1,4 +1,4 @@
-// The line at the foot: how many mistakes there are, and the one at the caret, or the first.
+// The line at the foot: how many mistakes there are, and the one nearest to the caret, or the first.
 
 import { tell } from "./bus.js";
 import { act, element } from "./elements.js";
@@ -67,14 +67,21 @@ export class MistakesLine {
     const counts = [errors && counted(errors, "mistake"), slips && counted(slips, "warning")];
     this.#count.textContent = counts.filter(Boolean).join(", ") || "no mistakes";
     this.#count.className = errors ? "wrong" : "";
-    const line = text.slice(0, this.#caret).split("\n").length;
-    const one = this.#mistakes.find((m) => m.line === line) ?? this.#mistakes[0] ?? null;
+    const one = atCaret(this.#mistakes, this.#caret, text);
     this.#shown = one && { ...one, text };
     clearTimeout(this.#later);
     const left = this.#readUntil - performance.now();
     if (left > 0) return void (this.#later = setTimeout(() => this.#write(text), left)); // what was mended meanwhile goes then
     this.#line.replaceChildren(...(one ? said(one) : []));
   }
+}
+
+/** The mistake that holds the caret; else the last one before it in its row, the first of its row, or the first of all. */
+function atCaret(mistakes, caret, text) {
+  const line = text.slice(0, caret).split("\n").length;
+  const row = mistakes.filter((one) => one.line === line);
+  return row.find((one) => one.start <= caret && caret < one.end)
+    ?? row.findLast((one) => one.start <= caret) ?? row[0] ?? mistakes[0] ?? null;
 }
 
 /** What mended the same mistake before, at its place now. */
