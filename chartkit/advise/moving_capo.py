@@ -65,10 +65,10 @@ def with_moving_capo(
     voicings: dict[int, Voicing | None] = {}
     score = 0.0
     for capo in dict.fromkeys(places):
-        at = [number for number, place in enumerate(places) if place == capo]
-        part = _only(song, at)
+        there = [number for number, place in enumerate(places) if place == capo]
+        part = _only(song, there)
         played = played_option(part, capo, instrument, settings, own, boards)
-        voicings |= dict(zip(at, played.voicings, strict=True))
+        voicings |= dict(zip(there, played.voicings, strict=True))
         score += played.score * part.beats / song.beats
     return MovingCapo(capos, score, tuple(voicings[number] for number in range(len(places))))
 

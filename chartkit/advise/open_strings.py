@@ -53,9 +53,11 @@ def _open_shape(chart: Chart) -> SettingRow | None:
     tuned, usual = instrument_of(chart).open_pitches, GUITAR.open_pitches
     if len(tuned) != len(usual):
         return None
-    retuned = [at for at, (one, other) in enumerate(zip(tuned, usual, strict=True)) if one != other]
+    retuned = [
+        string for string, (one, other) in enumerate(zip(tuned, usual, strict=True)) if one != other
+    ]
     for row in chart.shapes():
         frets = row.value.frets if isinstance(row.value, GivenShape) else ()
-        if any(at < len(frets) and frets[at] == 0 for at in retuned):
+        if any(string < len(frets) and frets[string] == 0 for string in retuned):
             return row
     return None

@@ -86,11 +86,11 @@ def moments_of(
 ) -> tuple[Moment, ...]:
     """The same for one voicing for each held chord of the song, None if nothing sounds."""
     moments = []
-    at = 0.0
+    beat = 0.0
     for held, voicing in zip(song.held_chords, voicings, strict=True):
         pitches = () if voicing is None else sounded(voicing, instrument)
-        moments.append(Moment(at, at + held.beats, pitches))
-        at += held.beats
+        moments.append(Moment(beat, beat + held.beats, pitches))
+        beat += held.beats
     return tuple(moments)
 
 

@@ -75,7 +75,7 @@ def _again(one: ArrangedBar, number: int, sign: ArrangedBar) -> ArrangedBar:
 def plays_on(arranged: ArrangedBar) -> bool:
     """Whether the bar is played as steadily as those around it, whatever marks it has."""
     bar = arranged.bar
-    rhythm = bar.silences or bar.mutes or any(at % TICKS_PER_BEAT for at in bar.slashes)
+    rhythm = bar.silences or bar.mutes or any(onset % TICKS_PER_BEAT for onset in bar.slashes)
     split = any(strike.onset % TICKS_PER_BEAT for strike in arranged.strikes)
     special = any(
         strike.pushed or strike.stopped or None in strike.names for strike in arranged.strikes

@@ -74,12 +74,12 @@ def _section(section: ArrangedSection) -> ArrangedSection:
     words = _first_words(section)
     systems = list(_systems(section))
     if words is not None and not any(system.words for system in systems):
-        at = next((i for i, system in enumerate(systems) if system.bars), None)
-        if at is None:
+        first = next((i for i, system in enumerate(systems) if system.bars), None)
+        if first is None:
             systems.append(ArrangedSystem((), (), (_alone(_quote(words)),), ()))
         else:
-            quoted = _under_first_bar(_quote(words), len(systems[at].bars))
-            systems[at] = replace(systems[at], words=(quoted,))
+            quoted = _under_first_bar(_quote(words), len(systems[first].bars))
+            systems[first] = replace(systems[first], words=(quoted,))
     return replace(section, systems=tuple(systems))
 
 
@@ -152,9 +152,9 @@ def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[Arr
 def _row_starts(counted: list[_Place]) -> list[int]:
     """The numbers of the places that begin a row; a pick-up counts for none."""
     starts, counts = [0], 0
-    for at, place in enumerate(counted):
+    for i, place in enumerate(counted):
         if counts == _COUNTS_A_ROW:
-            starts.append(at)
+            starts.append(i)
             counts = 0
         counts += not place.bar.bar.pickup
     return starts
@@ -337,7 +337,7 @@ def _is_held(bar: Bar) -> bool:
 def _shares_beat(onset: int, bar: Bar) -> bool:
     """Whether the beat that begins there is split."""
     signs = (*bar.slashes, *bar.holds, *bar.silences, *bar.mutes, *(s.onset for s in bar.strikes))
-    return any(onset < at < onset + TICKS_PER_BEAT for at in signs)
+    return any(onset < sign < onset + TICKS_PER_BEAT for sign in signs)
 
 
 def _held_beats(bar: Bar, struck: list[int]) -> tuple[int, ...]:
@@ -345,11 +345,11 @@ def _held_beats(bar: Bar, struck: list[int]) -> tuple[int, ...]:
     there = {*struck, *(s.onset for s in bar.strikes), *bar.silences}
     stopped = {s.onset for s in bar.strikes if s.stopped}
     held, sounding = [], False
-    for at in plain_slashes(replace(bar, strikes=())):
-        if at in there:
-            sounding = at not in stopped and at not in bar.silences
+    for beat in plain_slashes(replace(bar, strikes=())):
+        if beat in there:
+            sounding = beat not in stopped and beat not in bar.silences
         elif sounding:
-            held.append(at)
+            held.append(beat)
     return tuple(held)
 
 

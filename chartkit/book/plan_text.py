@@ -60,7 +60,7 @@ def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
         yield f"Order, by the numbers in the file: {numbers}."
         yield from _gain_lines(night, plan)
     for place in plan.alike:
-        one, other = (night.facts[plan.order[at]].title for at in (place - 1, place))
+        one, other = (night.facts[plan.order[i]].title for i in (place - 1, place))
         yield f"{one} and {other} follow each other in the same key or at nearly the same tempo."
 
 
@@ -187,8 +187,8 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
         yield f"Beside {other.name}: the two guitars share {mean:.0%} of their range."
         if other.same_place:
             songs = ", ".join(
-                titles[at] if titles.count(titles[at]) == 1 else f"{at + 1}. {titles[at]}"
-                for at in other.same_place
+                titles[i] if titles.count(titles[i]) == 1 else f"{i + 1}. {titles[i]}"
+                for i in other.same_place
             )
             yield f"Both use the same capo, since another would cost more than it gains: {songs}."
 

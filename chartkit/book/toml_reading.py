@@ -83,8 +83,8 @@ def read_toml(source: Source) -> TomlReading:
     return TomlReading({}, "", tuple(diagnostics))
 
 
-def _mistake(message: str, at: int, *hints: str, end: int = 0) -> Diagnostic:
-    return Diagnostic("not-toml", "error", Span(at, max(end, at + 1)), message, hints)
+def _mistake(message: str, offset: int, *hints: str, end: int = 0) -> Diagnostic:
+    return Diagnostic("not-toml", "error", Span(offset, max(end, offset + 1)), message, hints)
 
 
 # ---- where
@@ -98,10 +98,10 @@ def _located(reason: str, text: str) -> _TomlError:
     lines = text.split("\n")
     if match is not None and match[2]:
         line = int(match[2]) - 1
-        at = line_start(text, line) + int(match[3]) - 1
+        offset = line_start(text, line) + int(match[3]) - 1
     else:
-        at = len(text.rstrip())
-        line = text.count("\n", 0, at)
+        offset = len(text.rstrip())
+        line = text.count("\n", 0, offset)
     first = line
     while first and not (
         (first == line or _GOES_ON.search(lines[first])) and _readable("\n".join(lines[:first]))
@@ -114,7 +114,7 @@ def _located(reason: str, text: str) -> _TomlError:
             last += 1
     if _TRIPLE.search(lines[first]) and "nterminated" in reason:
         last = len(lines) - 1
-    return _TomlError(match[1] if match is not None else reason, at, first, last)
+    return _TomlError(match[1] if match is not None else reason, offset, first, last)
 
 
 def _readable(text: str) -> bool:
@@ -155,17 +155,19 @@ def _bad_value(error: _TomlError, text: str) -> Diagnostic:
     word = _WORD.match(text, error.at)
     if word is None:
         return _mistake("a value is missing here", error.at, _QUOTES)
-    shown, at, end = word[0], *word.span()
+    shown, offset, end = word[0], *word.span()
     if shown[0] in "“”„‟‘’‚«»":
-        return _mistake("these are curly quotes", at, 'type straight ones: "', end=end)
+        return _mistake("these are curly quotes", offset, 'type straight ones: "', end=end)
     if shown.casefold() in ("true", "false", "yes", "no", "on", "off"):
         return _mistake(
-            f"{shown} is not a value", at, "write true or false, in small letters", end=end
+            f"{shown} is not a value", offset, "write true or false, in small letters", end=end
         )
-    if _FRESH.match(text, at):
+    if _FRESH.match(text, offset):
         return _open(error, text)
-    whole = text[at:].partition("\n")[0].partition("#")[0].rstrip(" ,]}")
-    return _mistake("this text stands without quotes", at, f'write "{whole}"', end=at + len(whole))
+    whole = text[offset:].partition("\n")[0].partition("#")[0].rstrip(" ,]}")
+    return _mistake(
+        "this text stands without quotes", offset, f'write "{whole}"', end=offset + len(whole)
+    )
 
 
 def _open_quotes(error: _TomlError, text: str) -> Diagnostic:
@@ -174,9 +176,9 @@ def _open_quotes(error: _TomlError, text: str) -> Diagnostic:
     bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), line)
     triple = _TRIPLE.search(line)
     places = [bare.find(mark) for mark in "\"'" if mark in bare]
-    at = start + (triple.start() if triple else max(places, default=len(line)))
+    offset = start + (triple.start() if triple else max(places, default=len(line)))
     return _mistake(
-        "these quotes are not closed", at, 'put a " at the end of the text', end=error.at
+        "these quotes are not closed", offset, 'put a " at the end of the text', end=error.at
     )
 
 
@@ -188,10 +190,10 @@ def _open(error: _TomlError, text: str) -> Diagnostic:
     ended = not text[error.at :].strip() or text[error.at] == "\n"
     if fresh or ended:
         bare = _QUOTED.sub(lambda quoted: " " * len(quoted[0]), text[start : error.at])
-        at = start + max(0, *(bare.find(mark) for mark in "[{" if mark in bare), 0)
+        offset = start + max(0, *(bare.find(mark) for mark in "[{" if mark in bare), 0)
         return _mistake(
-            f"the {text[at]} that opens here is not closed",
-            at,
+            f"the {text[offset]} that opens here is not closed",
+            offset,
             "a list ends with ], a pair of braces with } on the same line",
         )
     return _mistake(

@@ -33,7 +33,7 @@ class Band:
         """The songs, without the capos of players who cannot come."""
         for song in model.songs:
             if isinstance(song.capo, dict) and not self.missing.isdisjoint(song.capo):
-                kept = {name: at for name, at in song.capo.items() if name not in self.missing}
+                kept = {name: capo for name, capo in song.capo.items() if name not in self.missing}
                 song = song.model_copy(update={"capo": kept})
             yield song
 

@@ -119,15 +119,15 @@ def _with_numbers(text: str, places: Mapping[int, int | None], song_of: SongNumb
     are gone.  ``places`` gives each song's new number, from 0, None for none."""
     document = tomlkit.parse(text)
     for away in songs_away(document):
-        for at, name in reversed(list(enumerate(away))):
+        for i, name in reversed(list(enumerate(away))):
             number = song_of(str(name))
             if number is None or number not in places:
                 continue
             place = places[number]
             if place is None:
-                del away[at]
+                del away[i]
             elif by_number(str(name)) is not None:
-                away[at] = place + 1 if isinstance(name, int) else str(place + 1)
+                away[i] = place + 1 if isinstance(name, int) else str(place + 1)
     return tomlkit.dumps(document)
 
 

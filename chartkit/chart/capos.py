@@ -125,7 +125,11 @@ def chart_under(chart: Chart, capo: Capo) -> Chart:
     sections = tuple(
         _written_out(
             section,
-            tuple(system for system, at in zip(systems[i], capos[i], strict=True) if at == capo),
+            tuple(
+                system
+                for system, capo_there in zip(systems[i], capos[i], strict=True)
+                if capo_there == capo
+            ),
         )
         for i, section in enumerate(chart.sections)
     )

@@ -47,8 +47,8 @@ def is_drawn(character: str) -> bool:
     """Whether our own fonts can draw a character, or it only joins or colours others."""
     if character.isascii() or category(character) in ("Mn", "Cf", "Cc"):
         return True
-    at = bisect_right(_FIRSTS, ord(character)) - 1
-    return at >= 0 and ord(character) <= _STRETCHES[at][1]
+    stretch = bisect_right(_FIRSTS, ord(character)) - 1
+    return stretch >= 0 and ord(character) <= _STRETCHES[stretch][1]
 
 
 def plain_spelling(character: str) -> str:

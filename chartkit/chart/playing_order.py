@@ -87,7 +87,7 @@ def _times(chart: Chart, bars: Sequence[WrittenBar]) -> tuple[int, ...]:
     if not has_stacks(chart):
         return times
     walk = _Walk(bars=bars, section_times=times, repeats=find_repeats(bars), longest=LONGEST)
-    played = [bars[at] for at in walk.order()]
+    played = [bars[index] for index in walk.order()]
     return times_for_verses(
         chart, (((bar.section, bar.written_in, bar.row), bar.bar) for bar in played)
     )
@@ -124,35 +124,35 @@ class _Walk:
     def order(self) -> list[int]:
         """The numbers of the written bars in the order they are played."""
         walked: list[int] = []
-        at: int | None = 0
+        index: int | None = 0
         steps = 0
-        while at is not None and at < len(self.bars):
+        while index is not None and index < len(self.bars):
             steps += 1
             if len(walked) >= self.longest or steps > 4 * self.longest:
                 self.cut_short = True
                 break
-            ending = self.repeats.endings.get(at)
-            skipped = None if ending is None else self._past_ending(ending, at)
+            ending = self.repeats.endings.get(index)
+            skipped = None if ending is None else self._past_ending(ending, index)
             if skipped is None:
-                walked.append(at)
-                at = self._next(at, self.repeats.backs.get(at))
+                walked.append(index)
+                index = self._next(index, self.repeats.backs.get(index))
             else:
-                same = self._same_section(at, skipped)
-                at = skipped if same else self._past_section(skipped - 1)
+                same = self._same_section(index, skipped)
+                index = skipped if same else self._past_section(skipped - 1)
         return walked
 
     # ---- endings
-    def _past_ending(self, repeat: Repeat, at: int) -> int | None:
+    def _past_ending(self, repeat: Repeat, index: int) -> int | None:
         """The bar to go to instead of the ending that starts here; None if it is this ending's
         turn.
 
         It is the next ending or the bar behind the last one: always ahead, so a mistaken numbering
         cannot trap the player.
         """
-        numbers = next(numbers for bar, numbers in repeat.endings if bar == at)
+        numbers = next(numbers for bar, numbers in repeat.endings if bar == index)
         if self._number(repeat) in numbers:
             return None
-        return next((bar for bar, _ in repeat.endings if bar > at), repeat.after)
+        return next((bar for bar, _ in repeat.endings if bar > index), repeat.after)
 
     def _number(self, repeat: Repeat) -> int:
         if not repeat.backs and self.jumped_from is None:
@@ -161,43 +161,43 @@ class _Walk:
         return repeat.ending_number(repeat.times if last_time else self.passes.get(repeat.start, 1))
 
     # ---- what comes after a bar
-    def _next(self, at: int, repeat: Repeat | None) -> int | None:
+    def _next(self, index: int, repeat: Repeat | None) -> int | None:
         if self.jumped_from is not None:
-            return self._next_after_jump(at)
-        if repeat is not None and self._goes_back(repeat, at):
+            return self._next_after_jump(index)
+        if repeat is not None and self._goes_back(repeat, index):
             return repeat.start
-        last, more = self._ends_section(at), self._section_again(at)
-        jump = self._jump(at)
+        last, more = self._ends_section(index), self._section_again(index)
+        jump = self._jump(index)
         if jump is not None and not more:
-            return self._jumped(at, jump)
-        return self._past_section(at) if last else at + 1
+            return self._jumped(index, jump)
+        return self._past_section(index) if last else index + 1
 
-    def _past_section(self, at: int) -> int:
+    def _past_section(self, index: int) -> int:
         """What follows the last bar of a section: its start again, or the next one."""
-        if not self._section_again(at):
+        if not self._section_again(index):
             self.section_pass = 1
-            return at + 1
+            return index + 1
         self.section_pass += 1
-        start = self._section_start(at)
-        self._forget(start, at)
+        start = self._section_start(index)
+        self._forget(start, index)
         return start
 
-    def _section_again(self, at: int) -> bool:
-        times = self.section_times[self.bars[at].section]
+    def _section_again(self, index: int) -> bool:
+        times = self.section_times[self.bars[index].section]
         return self.jumped_from is None and self.section_pass < times
 
-    def _ends_section(self, at: int) -> bool:
-        return not self._same_section(at, at + 1)
+    def _ends_section(self, index: int) -> bool:
+        return not self._same_section(index, index + 1)
 
-    def _same_section(self, at: int, other: int) -> bool:
-        return other < len(self.bars) and self.bars[at].section == self.bars[other].section
+    def _same_section(self, index: int, other: int) -> bool:
+        return other < len(self.bars) and self.bars[index].section == self.bars[other].section
 
-    def _goes_back(self, repeat: Repeat, at: int) -> bool:
+    def _goes_back(self, repeat: Repeat, index: int) -> bool:
         played = self.passes.get(repeat.start, 1)
         if played >= repeat.times:
             return False
         self.passes[repeat.start] = played + 1
-        if self.bars[repeat.start].section != self.bars[at].section:
+        if self.bars[repeat.start].section != self.bars[index].section:
             self.section_pass = 1
         return True
 
@@ -208,48 +208,48 @@ class _Walk:
             if repeat is not None and first <= repeat.start and repeat.backs[-1] <= last:
                 self.passes.pop(repeat.start, None)
 
-    def _section_start(self, at: int) -> int:
-        section = self.bars[at].section
-        while at and self.bars[at - 1].section == section:
-            at -= 1
-        return at
+    def _section_start(self, index: int) -> int:
+        section = self.bars[index].section
+        while index and self.bars[index - 1].section == section:
+            index -= 1
+        return index
 
     # ---- jumps
-    def _jump(self, at: int) -> Mark | None:
-        if at in self.jumped:
+    def _jump(self, index: int) -> Mark | None:
+        if index in self.jumped:
             return None
-        marks = self.bars[at].written.marks
+        marks = self.bars[index].written.marks
         return next((mark for mark in marks if mark.kind in ("D.C.", "D.S.")), None)
 
-    def _jumped(self, at: int, mark: Mark) -> int:
-        self.jumped.add(at)
-        self.jumped_from, self.until = at, mark.until
+    def _jumped(self, index: int, mark: Mark) -> int:
+        self.jumped.add(index)
+        self.jumped_from, self.until = index, mark.until
         self.passes, self.section_pass = {}, 1
         if mark.kind == "D.C.":
             return 0
-        return self._last_with("segno", at) or 0
+        return self._last_with("segno", index) or 0
 
-    def _last_with(self, kind: str, at: int) -> int | None:
+    def _last_with(self, kind: str, index: int) -> int | None:
         """The last bar with that mark up to ``at``, or else the first one of all."""
         marked = [i for i, bar in enumerate(self.bars) if _has(bar, kind)]
-        return max((i for i in marked if i <= at), default=min(marked, default=None))
+        return max((i for i in marked if i <= index), default=min(marked, default=None))
 
-    def _next_after_jump(self, at: int) -> int | None:
-        if self.until == "fine" and _has(self.bars[at], "fine"):
+    def _next_after_jump(self, index: int) -> int | None:
+        if self.until == "fine" and _has(self.bars[index], "fine"):
             return None
-        if self.until == "coda" and _has(self.bars[at], "to-coda"):
-            coda = next((i for i in range(at + 1, len(self.bars)) if self._is_coda(i)), None)
+        if self.until == "coda" and _has(self.bars[index], "to-coda"):
+            coda = next((i for i in range(index + 1, len(self.bars)) if self._is_coda(i)), None)
             if coda is not None:
                 self.jumped_from, self.until = None, ""
                 return coda
-        if at == self.jumped_from:
+        if index == self.jumped_from:
             self.jumped_from, self.until = None, ""
-            self.section_pass = self._next_section_pass(at)
-        return at + 1
+            self.section_pass = self._next_section_pass(index)
+        return index + 1
 
-    def _next_section_pass(self, at: int) -> int:
+    def _next_section_pass(self, index: int) -> int:
         """After a jump out of a section, the section is not repeated again."""
-        return 1 if self._ends_section(at) else self.section_times[self.bars[at].section]
+        return 1 if self._ends_section(index) else self.section_times[self.bars[index].section]
 
     def _is_coda(self, i: int) -> bool:
         return _has(self.bars[i], "coda")

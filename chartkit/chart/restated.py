@@ -136,7 +136,7 @@ def _bars_to_open(chart: Chart) -> set[_Place]:
         return set()
     bars = written_order(chart)
     starts = {repeat.start for repeat in find_repeats(bars).backs.values()}
-    places = (bars[at] for at in starts if at and not bars[at].opens_repeat)
+    places = (bars[start] for start in starts if start and not bars[start].opens_repeat)
     return {(bar.written_in, bar.row, bar.bar) for bar in places}
 
 

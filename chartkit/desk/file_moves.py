@@ -99,9 +99,9 @@ class _NamingSet:
         for song in self.songs:
             song["chart"] = after
         for away in songs_away(self.document):
-            for at, song_name in enumerate(away):
+            for i, song_name in enumerate(away):
                 if str(song_name).strip().casefold() in chart_names(before):
-                    away[at] = after
+                    away[i] = after
         return tomlkit.dumps(self.document)
 
 

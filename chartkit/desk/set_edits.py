@@ -215,9 +215,9 @@ def _below_the_name(text: str, line: str) -> str:
     """The text with a line under that of the night's name, else before everything."""
     table = first_table(text)
     name = _NAME_LINE.search(text, 0, len(text) if table is None else table)
-    at = name.end() if name is not None else 0
-    head = text[:at]
-    return f"{head}{line}{text[at:]}" if not head or head.endswith("\n") else f"{head}\n{line}"
+    offset = name.end() if name is not None else 0
+    head = text[:offset]
+    return f"{head}{line}{text[offset:]}" if not head or head.endswith("\n") else f"{head}\n{line}"
 
 
 def _day(text: str) -> date | str:
@@ -269,10 +269,10 @@ def _with_player(wish: SetEditWish, others: Any) -> str:
     table.update({"name": wish.value, "reads": "both", "instrument": "guitar"})
     made = "[[players]]\n" + tomlkit.dumps(table)
     players = table_places(wish.text, "players")
-    at = players[-1][1] if players else first_table(wish.text)
-    if at is None:
+    offset = players[-1][1] if players else first_table(wish.text)
+    if offset is None:
         return wish.text.rstrip("\n") + "\n\n" + made
-    before, after = wish.text[:at].rstrip("\n"), wish.text[at:].lstrip("\n")
+    before, after = wish.text[:offset].rstrip("\n"), wish.text[offset:].lstrip("\n")
     return "\n\n".join(filter(None, (before, made.rstrip("\n"), after))).rstrip("\n") + "\n"
 
 
@@ -289,16 +289,16 @@ def _renamed(document: tomlkit.TOMLDocument, players: Any, wish: SetEditWish) ->
     return tomlkit.dumps(document)
 
 
-def _without_player(text: str, players: Any, at: int) -> str:
+def _without_player(text: str, players: Any, number: int) -> str:
     """The set without a player, whom nobody keeps clear of any more."""
     if isinstance(players, Array):
         document: Any = tomlkit.parse(text)
-        del document["players"][at]
+        del document["players"][number]
     else:
         places = table_places(text, "players")
         if len(places) != len(players):
             raise Unusable("this player cannot be taken out here", "do it in the text")
-        start, end = places[at]
+        start, end = places[number]
         document = tomlkit.parse(text[:start] + text[end:])
     free_of_nobody(document.get("players", []))
     return tomlkit.dumps(document)

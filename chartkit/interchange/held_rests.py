@@ -78,10 +78,10 @@ def without_first_holds(bar: Bar) -> Bar:
         return bar
     split = {onset // TICKS_PER_BEAT for onset in (*bar.silences, *bar.mutes)}
     split.add(first // TICKS_PER_BEAT)
-    before = (at for at in (*bar.slashes, *bar.holds) if at < first)
-    slashes = {at for at in before if at // TICKS_PER_BEAT in split}
+    before = (onset for onset in (*bar.slashes, *bar.holds) if onset < first)
+    slashes = {onset for onset in before if onset // TICKS_PER_BEAT in split}
     return replace(
         bar,
         holds=tuple(hold for hold in bar.holds if hold > first),
-        slashes=tuple(sorted(slashes | {at for at in bar.slashes if at > first})),
+        slashes=tuple(sorted(slashes | {onset for onset in bar.slashes if onset > first})),
     )

@@ -181,7 +181,9 @@ class _Shared:
     fonts: Fonts
 
 
-def _page(leaf: Leaf, at: int, shared: _Shared, file: PdfFile) -> tuple[str, tuple[ReadLine, ...]]:
+def _page(
+    leaf: Leaf, number: int, shared: _Shared, file: PdfFile
+) -> tuple[str, tuple[ReadLine, ...]]:
     """A page as an object, and its lines of text.
 
     What is drawn over a page made before are running lines, which are not read.
@@ -202,7 +204,7 @@ def _page(leaf: Leaf, at: int, shared: _Shared, file: PdfFile) -> tuple[str, tup
     parts = [
         f"/Type /Page /Parent {shared.tree} 0 R /Resources {shared.resources} 0 R",
         f"/MediaBox [0 0 {page.width:g} {page.height:g}] /Contents [{shown}]",
-        f"/StructParents {at} /Tabs /S",
+        f"/StructParents {number} /Tabs /S",
     ]
     if page.links:
         links = " ".join(_link(link, page.height, shared.pages) for link in page.links)

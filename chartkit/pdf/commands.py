@@ -127,10 +127,10 @@ def _shown(piece: Piece, fonts: Fonts) -> Iterator[bytes]:
     stretches = encoded(font, piece.text)
     if kerning and len(stretches) == 1:
         start, letters = 0, list[bytes]()
-        for at, extra in kerning:
-            run = encoded(font, piece.text[start : at + 1])[0][1]
+        for letter, extra in kerning:
+            run = encoded(font, piece.text[start : letter + 1])[0][1]
             letters.append(b"(%s) %s" % (run, _numbers(-extra)))
-            start = at + 1
+            start = letter + 1
         for _, run in encoded(font, piece.text[start:]):
             letters.append(b"(%s)" % run)
         key = font_key(piece.font, stretches[0][0]).encode()
@@ -211,11 +211,11 @@ class _Writer:
         self._ink_fill(item.ink)
         parts = [b"BT " + _numbers(item.x, self._height - item.y) + b" Td"]
         rise = 0.0
-        for at, piece in enumerate(item.pieces):
+        for i, piece in enumerate(item.pieces):
             if piece.rise != rise:
                 parts.append(_numbers(piece.rise) + b" Ts")
                 rise = piece.rise
-            extra = extra_weight(item.pieces, at)
+            extra = extra_weight(item.pieces, i)
             if extra:
                 self._ink_stroke(item.ink, piece.size * extra)
                 parts.append(b"2 Tr")

@@ -68,14 +68,14 @@ class PdfFile:
     def finish(self, catalog: int, about: int) -> None:
         """Writes what is left, the table of places and the trailer."""
         self._write_pack()
-        own, at, before = self.reserve(), self._at, self._digest.hexdigest()
-        self._places[own - 1] = _place(_PLAIN, at, 0)
+        own, offset, before = self.reserve(), self._at, self._digest.hexdigest()
+        self._places[own - 1] = _place(_PLAIN, offset, 0)
         more = (
             f"/Type /XRef /Size {own + 1} /W [1 5 2] /Root {catalog} 0 R /Info {about} 0 R "
             f"/ID [<{before}> <{before}>] "
         )
         content = deflated_object(self._table(), more)
-        self._write(b"%d 0 obj\n%s\nendobj\nstartxref\n%d\n%%%%EOF\n" % (own, content, at))
+        self._write(b"%d 0 obj\n%s\nendobj\nstartxref\n%d\n%%%%EOF\n" % (own, content, offset))
 
     def _table(self) -> bytes:
         """The table of places, deflated: a row of one byte, five and two for each object."""
@@ -97,10 +97,10 @@ class PdfFile:
         if not self._pack:
             return
         objects, self._pack = self._pack, []
-        offsets, at = list[str](), 0
+        offsets, offset = list[str](), 0
         for number, content in objects:
-            offsets.append(f"{number} {at}")
-            at += len(content) + 1
+            offsets.append(f"{number} {offset}")
+            offset += len(content) + 1
         head = (" ".join(offsets) + "\n").encode()
         more = f"/Type /ObjStm /N {len(objects)} /First {len(head)} "
         pack = self.add(stream_object(head + b"\n".join(content for _, content in objects), more))

@@ -62,10 +62,10 @@ def _mistakes(messages: tuple[str, ...], y: float, fitter: Fitter, style: Style)
 def _lines(message: str) -> Iterator[tuple[str, tuple[int, int] | None]]:
     """The lines of a message; a line of a chart with the stretch that its caret marks."""
     lines = message.splitlines()
-    for at, line in enumerate(lines):
+    for i, line in enumerate(lines):
         if _CARET.fullmatch(line):
             continue
-        below = _CARET.fullmatch(lines[at + 1]) if at + 1 < len(lines) else None
+        below = _CARET.fullmatch(lines[i + 1]) if i + 1 < len(lines) else None
         margin = _MARGIN.match(line)
         if below is None or margin is None:
             yield line.strip(), None
@@ -77,7 +77,7 @@ def _lines(message: str) -> Iterator[tuple[str, tuple[int, int] | None]]:
 def _underline(
     line: str, mark: tuple[int, int], x: float, y: float, fitter: Fitter, style: Style
 ) -> Stroke:
-    start, end = (fitter.width(line[:at], "plain", style.cue) for at in mark)
+    start, end = (fitter.width(line[:column], "plain", style.cue) for column in mark)
     low = y + style.cue * 0.22
     return Stroke(x + start, low, x + max(end, start + style.cue * 0.4), low, style.pt(1.4))
 

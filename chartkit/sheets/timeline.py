@@ -163,9 +163,9 @@ class _Setter:
         wide = self.fitter.width(str(start + count), "plain", size) + 2
         every = max(1, -int(-wide // step)) if step else 1
         items: list[Item] = []
-        for at in range(0, count, every):
-            number = str(start + at + 1)
-            x = left + (at + 0.5) * step - self.fitter.width(number, "plain", size) / 2
+        for i in range(0, count, every):
+            number = str(start + i + 1)
+            x = left + (i + 0.5) * step - self.fitter.width(number, "plain", size) / 2
             items.append(self.fitter.text(number, x, y, "plain", size, "column", SECOND_INK))
         return items
 
@@ -177,10 +177,10 @@ class _Setter:
             fitter.text(name, side, middle + size * 0.36, "plain", size, "guitar"),
             Stroke(left, middle, left + step * len(songs), middle, 0.6, 0.4),
         ]
-        for at, song in enumerate(songs):
+        for i, song in enumerate(songs):
             setting = lane.settings[song]
             if setting is not None:
-                items += self._box(setting, left + at * step, middle, step, lane.changes[song])
+                items += self._box(setting, left + i * step, middle, step, lane.changes[song])
         return items
 
     def _box(self, setting: str, x: float, middle: float, step: float, changed: bool) -> list[Item]:

@@ -73,13 +73,13 @@ def _ink(ink: float) -> str:
 # ---- text
 def _text(item: Text, metrics: Metrics, places: bool, spoken: bool) -> str:
     """A text; where its line is ``spoken`` otherwise, only what is said of the line is read."""
-    at = f' data-role="{_escaped(item.role)}"' if places else ""
+    attributes = f' data-role="{_escaped(item.role)}"' if places else ""
     if places and item.source:
-        at += f' data-at="{item.source.start} {item.source.end}"'
+        attributes += f' data-at="{item.source.start} {item.source.end}"'
     if spoken:
         said = f' role="img" aria-label="{_escaped(item.spoken)}"'
-        at += said if item.spoken else ' aria-hidden="true"'
-    head = f"<text{at}{_ink(item.ink)}>"
+        attributes += said if item.spoken else ' aria-hidden="true"'
+    head = f"<text{attributes}{_ink(item.ink)}>"
     return f"{head}{''.join(_pieces(item, metrics))}</text>"
 
 

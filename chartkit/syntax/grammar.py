@@ -90,15 +90,15 @@ class _Mender:
     def __call__(self, error: UnexpectedInput) -> bool:
         """Mends one mistake; False when the row cannot be read on."""
         parser = error.interactive_parser
-        at = self._place(error)
+        offset = self._place(error)
         waits_for = parser.choices()  # type: ignore[no-untyped-call]
-        lump = _LUMP.match(self.text, at)
+        lump = _LUMP.match(self.text, offset)
         word = lump is not None and (len(lump[0]) > 1 or lump[0].isalnum() or lump[0] == "_")
         if "NO_CHORD" in waits_for and "BAR_LINE" not in waits_for:
-            self._missing_chord(parser, at, lump if word else None)
+            self._missing_chord(parser, offset, lump if word else None)
         elif "RPAR" in waits_for:
-            self._tell("unclosed", self._opened_at(parser.parser_state.value_stack, at), at)
-            self._feed(parser, "RPAR", at)
+            self._tell("unclosed", self._opened_at(parser.parser_state.value_stack, offset), offset)
+            self._feed(parser, "RPAR", offset)
             self.closed_early += 1
         elif lump is None:
             return False
@@ -123,22 +123,22 @@ class _Mender:
             self.report(UnexpectedText(kind, start, start + len(self.text[start:end].rstrip())))
         self.last_at = end
 
-    def _missing_chord(self, parser: Any, at: int, word: re.Match[str] | None) -> None:
+    def _missing_chord(self, parser: Any, offset: int, word: re.Match[str] | None) -> None:
         stack = parser.parser_state.value_stack
-        opened = self._opened_at(stack, at)
-        if word is not None and opened < at and self.text[opened - 1 : opened].strip(" |,<("):
+        opened = self._opened_at(stack, offset)
+        if word is not None and opened < offset and self.text[opened - 1 : opened].strip(" |,<("):
             self._tell("unclosed", opened, word.end())
             self._feed(parser, "NO_CHORD", word.end())
             self._feed(parser, "RPAR", word.end())
             return
         if word is not None:
-            self._tell("out-of-place", at, word.end())
-            at = word.end()
+            self._tell("out-of-place", offset, word.end())
+            offset = word.end()
         else:
             sign = stack[-1]
             start = sign.start_pos if isinstance(sign, Token) and sign.start_pos else 0
-            self._tell("no-chord", start, at)
-        self._feed(parser, "NO_CHORD", at)
+            self._tell("no-chord", start, offset)
+        self._feed(parser, "NO_CHORD", offset)
 
     def _step_over(self, parser: Any, lump: re.Match[str]) -> None:
         if lump[0] == ")" and self.closed_early:
@@ -147,16 +147,16 @@ class _Mender:
             self._tell("out-of-place", *lump.span())
         self._go_on_at(parser, lump.end())
 
-    def _opened_at(self, stack: list[Any], at: int) -> int:
+    def _opened_at(self, stack: list[Any], offset: int) -> int:
         opened = (v.start_pos for v in reversed(stack) if isinstance(v, Token) and v.type == "LPAR")
-        return next(opened, at) or 0
+        return next(opened, offset) or 0
 
-    def _feed(self, parser: Any, terminal: str, at: int) -> None:
-        parser.feed_token(Token(terminal, "", start_pos=at, end_pos=at))
-        self._go_on_at(parser, at)
+    def _feed(self, parser: Any, terminal: str, offset: int) -> None:
+        parser.feed_token(Token(terminal, "", start_pos=offset, end_pos=offset))
+        self._go_on_at(parser, offset)
 
-    def _go_on_at(self, parser: Any, at: int) -> None:
-        parser.lexer_thread.state.line_ctr.char_pos = at
+    def _go_on_at(self, parser: Any, offset: int) -> None:
+        parser.lexer_thread.state.line_ctr.char_pos = offset
 
 
 def parse_row(

@@ -15,26 +15,26 @@ def check_print(chart: Chart, text: str, report: Report) -> None:
     """Warns of characters that our fonts cannot draw, each once where it stands first."""
     seen = dict[str, int]()
     for span in _printed(chart):
-        for at in range(span.start, span.end):
-            if not is_drawn(text[at]):
-                seen.setdefault(text[at], at)
+        for offset in range(span.start, span.end):
+            if not is_drawn(text[offset]):
+                seen.setdefault(text[offset], offset)
     letters = [sign for sign in seen if sign.isalpha() and not plain_spelling(sign)]
     if letters:
-        at, shown = seen[letters[0]], " ".join(letters[:8])
+        offset, shown = seen[letters[0]], " ".join(letters[:8])
         report.warn(
             "letter-not-in-fonts",
-            at,
-            at + 1,
+            offset,
+            offset + 1,
             f"chartkit's fonts have no {shown}: no page can be made with them",
             "give engrave a font that has it: --font FILE.ttf",
         )
     for sign in [sign for sign in seen if sign not in letters][:_MOST]:
-        at, plain = seen[sign], plain_spelling(sign)
+        offset, plain = seen[sign], plain_spelling(sign)
         printed = f'is printed as "{plain}"' if plain else "is left out in print"
         report.warn(
             "sign-not-in-fonts",
-            at,
-            at + 1,
+            offset,
+            offset + 1,
             f"no font here has {sign} (U+{ord(sign):04X}): it {printed}",
             f'type "{plain}" instead' if plain else "say it in words, or take it out",
         )

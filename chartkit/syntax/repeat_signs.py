@@ -28,11 +28,11 @@ def words_without_repeat_colon(
     return Token.new_borrow_pos(token.type, text, token) if text.strip() else None
 
 
-def _warn(at: int, sign: str, report: Report) -> None:
+def _warn(offset: int, sign: str, report: Report) -> None:
     report.warn(
         "repeat-sign-in-words",
-        at,
-        at + len(sign),
+        offset,
+        offset + len(sign),
         f'"{sign}" belongs to the music above, and is not sung',
         'words have a plain "|"; a colon that is sung stands apart from it: ": |"',
     )

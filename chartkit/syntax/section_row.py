@@ -91,13 +91,13 @@ def _check_times_in(name: str, text: str, report: Report) -> None:
     match = _TIMES_IN_NAME.search(name)
     if match is not None:
         written = match[0].strip()
-        at = max(0, text.rfind(written))
+        offset = max(0, text.rfind(written))
         before = name[: match.start()].split() or ["Chorus"]
         times = _count(match[1] or match[2] or match[3])
         report.add(
             "times-in-name",
-            at,
-            at + len(written),
+            offset,
+            offset + len(written),
             f'"{written}" would be part of the section\'s name',
             "to repeat the section, write the number at the end of the row: "
             f'"{" ".join(["==", *before])} x{times}"',
@@ -117,8 +117,8 @@ _MOST_COMPARED, _LONGEST_COMPARED = 100, 40
 """The most earlier sections that are named and compared, and the longest name; no song has more."""
 
 
-def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) -> None:
-    end, name = at + len(name), name.strip('"“”')
+def _report_unknown(name: str, offset: int, earlier: Iterable[str], report: Report) -> None:
+    end, name = offset + len(name), name.strip('"“”')
     known = list(dict.fromkeys(filter(None, earlier)))[-_MOST_COMPARED:]
     names = ", ".join(known)
     short = [name for name in known if len(name) <= _LONGEST_COMPARED]
@@ -131,7 +131,7 @@ def _report_unknown(name: str, at: int, earlier: Iterable[str], report: Report) 
     )
     report.add(
         "unknown-section",
-        at,
+        offset,
         end,
         f'there is no section "{name}" before this',
         *meant,

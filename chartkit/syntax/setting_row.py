@@ -78,10 +78,12 @@ def _with_value(
         meaning = setting_value(name, plain)
     except ValueError as reason:
         start = value.start_pos or 0
-        at = start + max(0, value.rfind(reason.word)) if isinstance(reason, UnknownMode) else start
+        offset = (
+            start + max(0, value.rfind(reason.word)) if isinstance(reason, UnknownMode) else start
+        )
         report.add(
             f"bad-{name}",
-            at,
+            offset,
             start + len(value.strip()),
             str(reason),
             *value_hints(name, plain, reason),

@@ -155,16 +155,18 @@ def strike_of(
 
 def _chord(written: StrikeText, report: Report) -> Chord | None:
     symbol = read_symbol(written.text)
-    at = written.symbol_at
+    offset = written.symbol_at
     if isinstance(symbol, NotAChord):
         symbol = hold_without_space(written.text) or symbol
-        report.add(symbol.code, at + symbol.start, at + symbol.end, symbol.message, *symbol.hints)
+        report.add(
+            symbol.code, offset + symbol.start, offset + symbol.end, symbol.message, *symbol.hints
+        )
         return None
     if written.text.startswith("Do"):
         report.warn(
             "reads-as-diminished",
-            at,
-            at + len(written.text),
+            offset,
+            offset + len(written.text),
             f'"{written.text}" is read as D with a diminished quality, not as a syllable',
             f'write "Ddim" for the diminished chord, "C{written.text[2:]}" for the note do',
         )

@@ -210,19 +210,19 @@ def _wrong_bass(text: str, bass: str) -> NotAChord | None:
     over = read_symbol(before) if before else None
     if not isinstance(over, Chord):
         return None
-    at = min(len(before) + 1, len(text) - 1)
+    offset = min(len(before) + 1, len(text) - 1)
     if over.bass is not None:
         return NotAChord(
             "two-basses",
-            at - 1,
+            offset - 1,
             len(text),
             "a chord has one bass, and this has two",
             ("take one of them out",),
         )
     return NotAChord(
         "unknown-bass",
-        at,
-        max(at + 1, len(text)),
+        offset,
+        max(offset + 1, len(text)),
         f'"{bass}" is not a bass note' if bass else "there is no bass note after this slash",
         _bass_hint(bass),
     )
@@ -271,10 +271,14 @@ def _backslash(text: str) -> NotAChord | None:
     meant = text.replace("\\", "/")
     if meant == text or not isinstance(read_symbol(meant), Chord):
         return None
-    at = text.index("\\")
+    offset = text.index("\\")
     message = "a backslash stands before the bass note"
     return NotAChord(
-        "bass-after-backslash", at, at + 1, message, (f'a bass note follows a slash: "{meant}"',)
+        "bass-after-backslash",
+        offset,
+        offset + 1,
+        message,
+        (f'a bass note follows a slash: "{meant}"',),
     )
 
 

@@ -73,11 +73,11 @@ def _warn_of_hold(raw: str, start: int, report: Report) -> None:
         around = (raw[: word.start()] + stem, "_", raw[word.end() :])
         whole = " ".join(f"{raw[: word.start()]}{stem} {raw[word.end() :]}".split())
         pieces = " / ".join(piece.strip() for piece in around if piece.strip())
-        at = start - report.offset
+        offset = start - report.offset
         report.warn(
             "hold-not-alone",
-            at + word.start(),
-            at + word.end(),
+            offset + word.start(),
+            offset + word.end(),
             f'"{word[0]}" would be printed as it is typed',
             f'a hold stands alone between dividers: "{pieces}"',
             f'in a bar without another chord for it, leave it out: "{whole}"',

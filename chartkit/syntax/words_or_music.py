@@ -91,12 +91,12 @@ def opened_without_close(
 
 def _close_above(rows: list[Row], line: BarLine, report: Report) -> None:
     """Puts a bar line at the end of the last music row; reports it where there is none."""
-    at = next((i for i in reversed(range(len(rows))) if isinstance(rows[i], MusicRow)), None)
-    above = None if at is None else rows[at]
+    last = next((i for i in reversed(range(len(rows))) if isinstance(rows[i], MusicRow)), None)
+    above = None if last is None else rows[last]
     opens = line.kind in ("repeat-start", "repeat-both") or line.endings
-    if at is not None and isinstance(above, MusicRow) and not above.free and not opens:
+    if last is not None and isinstance(above, MusicRow) and not above.free and not opens:
         closing = joined_lines(above.lines[-1], line)
-        rows[at] = replace(above, lines=(*above.lines[:-1], closing))
+        rows[last] = replace(above, lines=(*above.lines[:-1], closing))
         return
     report.add(
         "bar-line-alone",

@@ -220,10 +220,10 @@ def _column(groups: list[str], cells: list[tuple[Segment, ...]], places: list[in
 
 def _by_group(cell: tuple[Segment, ...], places: list[int]) -> list[str]:
     """The words of a bar, one text for each group of chords."""
-    texts, at = [], 0
+    texts, start = [], 0
     for count in places:
-        texts.append(" / ".join(map(_segment, cell[at : at + count])))
-        at += count
+        texts.append(" / ".join(map(_segment, cell[start : start + count])))
+        start += count
     return texts
 
 

@@ -15,11 +15,11 @@ def _slots(bar: Bar, free: bool) -> list[tuple[int, tuple[Strike, ...], str]]:
         return [(i if free else s.onset, (s,), _strike(s)) for i, s in enumerate(bar.strikes)]
     parts = written_signs(bar) | {strike.onset: _strike(strike) for strike in bar.strikes}
     slots = []
-    for at in range(0, bar.length, TICKS_PER_BEAT):
-        here = range(at, at + TICKS_PER_BEAT)
+    for beat in range(0, bar.length, TICKS_PER_BEAT):
+        here = range(beat, beat + TICKS_PER_BEAT)
         struck = tuple(strike for strike in bar.strikes if strike.onset in here)
         text = ",".join(parts[onset] for onset in here if onset in parts)
-        slots.append((at, struck, text or SLASH))
+        slots.append((beat, struck, text or SLASH))
     return slots
 
 

@@ -67,12 +67,12 @@ class BarStart:
 
 def bar_starts(chart: Chart) -> tuple[BarStart, ...]:
     """The bars in playing order; the last entry is the end of the song."""
-    starts, at, place = [], 0.0, (0, 0, 0)
+    starts, beat, place = [], 0.0, (0, 0, 0)
     for bar, singing, chords in _bars(chart):
         place = bar.row_place
-        starts.append(BarStart(at, bar.section, singing, place))
-        at += sum(beats for _, beats in chords)
-    return (*starts, BarStart(at, place[0], False, place))
+        starts.append(BarStart(beat, bar.section, singing, place))
+        beat += sum(beats for _, beats in chords)
+    return (*starts, BarStart(beat, place[0], False, place))
 
 
 def _sounding(chart: Chart) -> Iterator[_Sounding]:
@@ -80,11 +80,11 @@ def _sounding(chart: Chart) -> Iterator[_Sounding]:
 
     Time runs as in ``song.song_of``, so that both guitars keep together.
     """
-    at = 0.0
+    beat = 0.0
     for bar, singing, chords in _bars(chart):
         for chord, beats in chords:
-            yield _Sounding(at, at + beats, chord, singing, bar.section)
-            at += beats
+            yield _Sounding(beat, beat + beats, chord, singing, bar.section)
+            beat += beats
 
 
 def _bars(chart: Chart) -> Iterator[tuple[PlayedBar, bool, list[tuple[Chord, float]]]]:

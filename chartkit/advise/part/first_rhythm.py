@@ -71,4 +71,4 @@ def _usual(hand: FirstHand, meter: Meter) -> tuple[int, ...]:
         return tuple(every)
     if hand == "sparse":
         return (0,)
-    return tuple(at for at in every if at % TICKS_PER_BEAT == 0 or at > TICKS_PER_BEAT)
+    return tuple(onset for onset in every if onset % TICKS_PER_BEAT == 0 or onset > TICKS_PER_BEAT)

@@ -190,9 +190,9 @@ def part_moments(
     song: Sequence[ChordOccurrence], grips: Mapping[Chord, PartialGrip]
 ) -> list[Moment]:
     """The sounding notes of the part, in beats from the start."""
-    moments, at = [], 0.0
+    moments, beat = [], 0.0
     for occurrence in song:
         pitches = grips[upper_part(occurrence.chord)].pitches
-        moments.append(Moment(at, at + occurrence.beats, pitches))
-        at += occurrence.beats
+        moments.append(Moment(beat, beat + occurrence.beats, pitches))
+        beat += occurrence.beats
     return moments

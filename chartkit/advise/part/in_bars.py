@@ -68,7 +68,7 @@ def _struck(bar: Bar, figure: Figure) -> tuple[list[Strike], dict[int, Strike | 
     struck: dict[int, Strike | None] = {}
     for strike in bar.strikes:
         end = strike.onset + strike.length
-        onsets = [at for at in figure.onsets if strike.onset <= at < end] or [strike.onset]
+        onsets = [onset for onset in figure.onsets if strike.onset <= onset < end] or [strike.onset]
         moved = onsets[0] != strike.onset
         strikes.append(
             replace(strike, onset=onsets[0], pushed=strike.pushed and not moved, ringing=False)
@@ -103,13 +103,13 @@ def _signs(
     signs: dict[str, list[int]] = {"hold": [], "slash": [], "rest": []}
     sounding = False
     for beat in range(0, length, TICKS_PER_BEAT):
-        inside = [at for at in struck if beat < at < beat + TICKS_PER_BEAT]
+        inside = [onset for onset in struck if beat < onset < beat + TICKS_PER_BEAT]
         parts = range(beat, beat + TICKS_PER_BEAT, figure.split if inside else TICKS_PER_BEAT)
-        for at in parts:
-            if at in struck:
+        for onset in parts:
+            if onset in struck:
                 sounding = not figure.short
-                if struck[at] is None and inside:
-                    signs["slash"].append(at)
+                if struck[onset] is None and inside:
+                    signs["slash"].append(onset)
             else:
-                signs["hold" if sounding else "rest"].append(at)
+                signs["hold" if sounding else "rest"].append(onset)
     return {name: tuple(onsets) for name, onsets in signs.items()}

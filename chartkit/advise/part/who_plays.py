@@ -75,8 +75,8 @@ def _with_names_marked(words: Sequence[str]) -> list[str]:
     instrument is a player's name where it is joined to others: ``just Dan and piano``."""
     small = ["and" if word in "&+" else word.casefold() for word in words]
     joined = [
-        bool(_JOINING.intersection([*words[max(0, at - 1) : at], *words[at + 1 : at + 2]]))
-        for at in range(len(words))
+        bool(_JOINING.intersection([*words[max(0, i - 1) : i], *words[i + 1 : i + 2]]))
+        for i in range(len(words))
     ]
     known = _PLAYERS | _WITH | _BESIDE | _ONLY | _AFTER
     return [
@@ -88,9 +88,9 @@ def _with_names_marked(words: Sequence[str]) -> list[str]:
 def _is_alone(words: Sequence[str]) -> bool:
     if any(name in " ".join(words) for name in _UNACCOMPANIED):
         return True
-    for at, word in enumerate(words):
-        if word in _ONLY and _are_players(words[at + 1 :]):
-            return "not" not in words[:at]
+    for i, word in enumerate(words):
+        if word in _ONLY and _are_players(words[i + 1 :]):
+            return "not" not in words[:i]
     after = words[-1] in _AFTER and _are_players(words[:-1])
     return after and (words[-1] != "solo" or "and" in words)
 

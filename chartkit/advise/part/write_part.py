@@ -262,10 +262,10 @@ def _moved_words(words: WordsRow, home: _Home) -> WordsRow:
     """The words with an empty place for the chord that enters after the bar's first word."""
     cells = list(words.cells)
     for bar in home.silent:
-        at = bar + 1 if home.before_bars else bar
-        if at < len(cells) and cells[at]:
-            first, *rest = cells[at]
-            cells[at] = (first, Segment(), *rest)
+        cell = bar + 1 if home.before_bars else bar
+        if cell < len(cells) and cells[cell]:
+            first, *rest = cells[cell]
+            cells[cell] = (first, Segment(), *rest)
     return replace(words, cells=tuple(cells))
 
 

@@ -114,14 +114,14 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
     stretch = section = -1
     hand = _Hand()
     timed, words = [], []
-    at = Fraction(0)
+    time = Fraction(0)
     key = written_key(chart)
     last: tuple[Chord, Key] | None = None
     for one in bars:
         begins = one.played.section != section
         section = one.played.section
         name = chart.sections[section].name if begins else ""
-        timed.append(TimedBar(at, one.played.meter, one.tempo, one.held(), name))
+        timed.append(TimedBar(time, one.played.meter, one.tempo, one.held(), name))
         where = one.played.key or key
         here = voicings[capos.get(one.played.row_place, first)]
         if last is not None and one.goes_on and (last[0], where) != last:
@@ -132,14 +132,14 @@ def performance(chart: Chart, capo: Capo | None = None) -> Performance:
                 if now != last:
                     stretch, last = stretch + 1, now
             voicing = here[stretch] if 0 <= stretch < len(here) else None
-            hand.plays(at + moment.after, moment, voicing)
-        words += one.words(at)
-        at += one.quarters
-    hand.stops(at)
+            hand.plays(time + moment.after, moment, voicing)
+        words += one.words(time)
+        time += one.quarters
+    hand.stops(time)
     order = playing_order(chart)
     cut_short = order.cut_short or len(bars) < len(order.bars)
     notes = sorted(hand.notes, key=lambda note: (note.start, note.place, note.string))
-    return Performance(tuple(notes), tuple(timed), tuple(words), at, cut_short)
+    return Performance(tuple(notes), tuple(timed), tuple(words), time, cut_short)
 
 
 def _playable(bars: Iterable["_RhythmicBar"]) -> Iterator["_RhythmicBar"]:
@@ -256,7 +256,7 @@ class _RhythmicBar:
         stretches = []
         for onset in self.fermatas:
             after = self._after(onset) if self.played.length else Fraction(FREE_BEATS * onset)
-            end = min((at for at in moments if at > after), default=self.quarters)
+            end = min((moment for moment in moments if moment > after), default=self.quarters)
             if end > after:
                 stretches.append((max(after, end - self.beat), end))
         return tuple(sorted(set(stretches)))
@@ -331,38 +331,40 @@ class _Hand:
         self.notes: list[StringNote] = []
         self._ringing: dict[int, StringNote] = {}
 
-    def plays(self, at: Fraction, moment: _Moment, voicing: Voicing | None) -> None:
+    def plays(self, time: Fraction, moment: _Moment, voicing: Voicing | None) -> None:
         """What the hand does at a moment."""
-        at = max(at, Fraction(0))
-        self.stops(at)
+        time = max(time, Fraction(0))
+        self.stops(time)
         if moment.action == "silence" or voicing is None:
             return
         stroke: Stroke = "up" if moment.off_beat else "down"
         if moment.action == "mute":
-            self._sound(at, voicing, "muted", at + MUTED * moment.beat)
+            self._sound(time, voicing, "muted", time + MUTED * moment.beat)
             return
         stopped = moment.strike is not None and moment.strike.stopped
-        self._sound(at, voicing, stroke, at + STOPPED * moment.beat if stopped else None)
+        self._sound(time, voicing, stroke, time + STOPPED * moment.beat if stopped else None)
 
-    def stops(self, at: Fraction) -> None:
+    def stops(self, time: Fraction) -> None:
         """Ends whatever rings."""
         for note in self._ringing.values():
-            if at > note.start:
-                self.notes.append(replace(note, end=min(note.end, at)))
+            if time > note.start:
+                self.notes.append(replace(note, end=min(note.end, time)))
         self._ringing = {}
 
-    def _sound(self, at: Fraction, voicing: Voicing, stroke: Stroke, end: Fraction | None) -> None:
+    def _sound(
+        self, time: Fraction, voicing: Voicing, stroke: Stroke, end: Fraction | None
+    ) -> None:
         strings = [s for s, pitch in enumerate(voicing.pitches) if pitch is not None]
         if stroke == "up":
             strings.reverse()
-        far = at + 1_000_000
+        far = time + 1_000_000
         for place, string in enumerate(strings):
             pitch = voicing.pitches[string]
             assert pitch is not None
             self._ringing[string] = StringNote(
                 string=string,
                 pitch=pitch,
-                start=at,
+                start=time,
                 end=far if end is None else end,
                 stroke=stroke,
                 place=place,

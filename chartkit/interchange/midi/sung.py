@@ -35,7 +35,7 @@ def _segments(music: MusicRow, words: WordsRow, bar: int) -> SungInBar:
     if bar == 0 and cell == 1:
         pickup = words.cells[0]
         sung = [(-TICKS_PER_BEAT, segment) for segment in pickup] + sung
-    return tuple((at, s.text, s.split) for at, s in sung if _has_words(s))
+    return tuple((onset, s.text, s.split) for onset, s in sung if _has_words(s))
 
 
 def _has_words(segment: Segment) -> bool:

@@ -19,11 +19,11 @@ def is_swung(feel: str, meter: Meter) -> bool:
     return said and not meter.compound and meter.unit in (2, 4)
 
 
-def swung_time(at: Fraction) -> Fraction:
+def swung_time(time: Fraction) -> Fraction:
     """Where a place in quarter notes is played; triplets stay as they are written."""
-    whole = at // 1
-    part = at - whole
+    whole = time // 1
+    part = time - whole
     if part.denominator in _OF_TRIPLETS:
-        return at
+        return time
     late = part * _LATE / _HALF if part <= _HALF else _LATE + (part - _HALF) * (1 - _LATE) / _HALF
     return whole + late

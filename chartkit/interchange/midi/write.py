@@ -93,10 +93,10 @@ Event = tuple[int, int, mido.Message | mido.MetaMessage]
 def _track(name: str, events: list[Event]) -> mido.MidiTrack:
     """The events in order of time, with the time between them."""
     track = mido.MidiTrack([mido.MetaMessage("track_name", name=name, time=0)])
-    at = 0
+    before = 0
     for ticks, _, message in sorted(events, key=lambda event: event[:2]):
-        track.append(message.copy(time=ticks - at))
-        at = ticks
+        track.append(message.copy(time=ticks - before))
+        before = ticks
     track.append(mido.MetaMessage("end_of_track", time=0))
     return track
 
@@ -106,13 +106,13 @@ def _tempo_track(title: str, lead: Performance, before: Fraction) -> mido.MidiTr
     tempo, meter = 0, None
     for place, bar in enumerate(lead.bars):
         start = _ticks(bar.start + before)
-        at = 0 if place == 0 else start
+        time = 0 if place == 0 else start
         if bar.section:
             events.append((start, 2, mido.MetaMessage("marker", text=bar.section)))
         if bar.meter != meter:
-            events.append((at, 0, _time_signature(bar.meter)))
+            events.append((time, 0, _time_signature(bar.meter)))
             meter = bar.meter
-        for ticks, microseconds in _tempos(bar, at, before).items():
+        for ticks, microseconds in _tempos(bar, time, before).items():
             if microseconds != tempo:
                 events.append((ticks, 1, mido.MetaMessage("set_tempo", tempo=microseconds)))
                 tempo = microseconds
@@ -129,11 +129,11 @@ def _time_signature(meter: Meter) -> mido.MetaMessage:
     )
 
 
-def _tempos(bar: TimedBar, at: int, before: Fraction) -> dict[int, int]:
+def _tempos(bar: TimedBar, start: int, before: Fraction) -> dict[int, int]:
     """Microseconds to a quarter note from each tick on where they change in a bar: at its start,
     and around what is held under a fermata."""
     usual = min(_SLOWEST, round(60_000_000 / (bar.tempo * 4 * bar.meter.beat)))
-    changes = {at: usual}
+    changes = {start: usual}
     for begin, end in bar.held:
         changes[_ticks(bar.start + before + begin)] = min(_SLOWEST, HELD * usual)
         changes[_ticks(bar.start + before + end)] = usual
@@ -230,14 +230,14 @@ class _Tempo:
 def _click_track(lead: Performance, before: Fraction, listening: Listening) -> mido.MidiTrack:
     events: list[Event] = []
 
-    def click(at: Fraction, first: bool) -> None:
+    def click(time: Fraction, first: bool) -> None:
         key = _WOOD_BLOCK if first else _STICK
         events.append(
-            (_ticks(at), 1, mido.Message("note_on", channel=_PERCUSSION, note=key, velocity=60))
+            (_ticks(time), 1, mido.Message("note_on", channel=_PERCUSSION, note=key, velocity=60))
         )
         events.append(
             (
-                _ticks(at) + TICKS_A_QUARTER // 8,
+                _ticks(time) + TICKS_A_QUARTER // 8,
                 0,
                 mido.Message("note_off", channel=_PERCUSSION, note=key),
             )
@@ -250,8 +250,8 @@ def _click_track(lead: Performance, before: Fraction, listening: Listening) -> m
     if listening.click:
         ends = [*(bar.start for bar in lead.bars[1:]), lead.end]
         for bar, end in zip(lead.bars, ends, strict=True):
-            at = bar.start
-            while at < end:
-                click(at + before, at == bar.start)
-                at += 4 * bar.meter.beat
+            time = bar.start
+            while time < end:
+                click(time + before, time == bar.start)
+                time += 4 * bar.meter.beat
     return _track("click", events)
