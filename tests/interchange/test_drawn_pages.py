@@ -152,3 +152,56 @@ def test_chord_diagrams_are_no_music() -> None:
     read = taken(pages(draw))
     assert body(read.chart).splitlines()[0] == "C F G7 C"
     assert "diagrams" in codes(read)
+
+
+def _cells(canvas: Canvas, left: str, boxed: bool) -> None:
+    """Two rows of bars with a letter left of each, boxed or not."""
+    canvas.setFont("Helvetica-Bold", 13)
+    for row, (letter, chords) in enumerate(zip(left, (("C", "Am"), ("F", "G7")), strict=True)):
+        y = 700 - 46 * row
+        canvas.drawString(54, y, letter)
+        if boxed:
+            canvas.rect(50, y - 4, 16, 16)
+        for i in range(3):
+            canvas.line(80 + WIDE * i, y - 6, 80 + WIDE * i, y + 16)
+        for i, chord in enumerate(chords):
+            canvas.drawString(92 + WIDE * i, y, chord)
+
+
+@each(("letters", "boxed"), [("AB", False), ("AC", True)])
+def test_letters_left_of_bars_are_names(letters: str, boxed: bool) -> None:
+    """Letters in boxes, and those from A on before the first bar line, name parts of the song."""
+    read = taken(pages(lambda canvas: _cells(canvas, letters, boxed)))
+    wanted = f"== {letters[0]}\n| C | Am |\n== {letters[1]}\n| F | G7 |"
+    assert body(read.chart).replace("\n\n", "\n") == wanted
+
+
+def test_names_left_of_words() -> None:
+    """A section's name in the margin beside its first line of words is not sung."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica", 11)
+        for at, name in enumerate(("Verse 1", "", "Chorus")):
+            y = 700 - 36 * at
+            canvas.drawString(50, y, name)
+            canvas.drawString(150, y + 13, "C")
+            before = stringWidth("Low tide is coming ", "Helvetica", 11)
+            canvas.drawString(150 + before, y + 13, "G7")
+            canvas.drawString(150, y, "Low tide is coming over the stones")
+
+    row = "C G7\n: Low tide is coming / over the stones\n"
+    wanted = f"== Verse 1\n{row}{row}== Chorus\n{row}"
+    assert body(taken(pages(draw)).chart).replace("\n\n", "\n") == wanted.strip()
+
+
+def test_bars_in_boxes() -> None:
+    """Cells side by side are bars."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica-Bold", 14)
+        for row, chords in enumerate((("C", "Am", "F"), ("Dm7", "G7", "C"))):
+            for i, chord in enumerate(chords):
+                canvas.rect(60 + WIDE * i, 688 - 40 * row, WIDE, 40)
+                canvas.drawString(75 + WIDE * i, 700 - 40 * row, chord)
+
+    assert body(taken(pages(draw)).chart) == "| C | Am | F |\n| Dm7 | G7 | C |"

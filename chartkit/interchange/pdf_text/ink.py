@@ -9,6 +9,8 @@ _PALE = 0.55
 """A colour is pale from this lightness on; black has 0, white 1."""
 _SMALLEST_DOT, _LARGEST_DOT = 0.8, 4.2
 """How wide and high a dot of a repeat is, in points (ours)."""
+_THINNEST_BOX = 5.0
+"""From how many units of its page on a box is wide and high, and no line drawn as one (ours)."""
 _ROUND = 0.3
 """By what share its width and its height may differ."""
 _FILLS = (b"f", b"F", b"f*", b"B", b"B*", b"b", b"b*")
@@ -82,8 +84,13 @@ class Ink:
             self._light = _lightness(numbers)
 
     def _box(self, x: float, y: float, wide: float, high: float, outer: Any) -> None:
-        """A box as the line through the middle of its longer sides."""
-        if abs(wide) < abs(high):
+        """A thin box as the line through the middle of its longer sides, any other as its sides."""
+        if min(abs(wide), abs(high)) > _THINNEST_BOX:
+            for at in (0.0, 1.0):
+                across, up = x + at * wide, y + at * high
+                self._line((across, y), (across, y + high), self._thick, outer)
+                self._line((x, up), (x + wide, up), self._thick, outer)
+        elif abs(wide) < abs(high):
             self._line((x + wide / 2, y), (x + wide / 2, y + high), abs(wide), outer)
         else:
             self._line((x, y + high / 2), (x + wide, y + high / 2), abs(high), outer)

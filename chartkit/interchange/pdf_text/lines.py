@@ -15,6 +15,7 @@ from chartkit.interchange.pdf_text.bass_notes import with_bass_notes_joined
 from chartkit.interchange.pdf_text.drawn_diagrams import without_diagrams
 from chartkit.interchange.pdf_text.drawn_endings import with_endings
 from chartkit.interchange.pdf_text.extract import Pages
+from chartkit.interchange.pdf_text.names_beside import with_names_above
 from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
 from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
@@ -22,7 +23,12 @@ from chartkit.interchange.pdf_text.page_text import Dot, TextRun, Upright
 from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.staves import METER
-from chartkit.interchange.pdf_text.type_faces import is_remark_by_type, signs_for_type, text_of
+from chartkit.interchange.pdf_text.type_faces import (
+    is_name_by_type,
+    is_remark_by_type,
+    signs_for_type,
+    text_of,
+)
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
 
@@ -66,10 +72,9 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     if read_pages.made_here:
         pages = as_a_sheet(pages, read, findings)
     else:
-        pages = [
-            bars.parted(bars.without_diagrams(rows, read, findings), read, findings)
-            for rows in pages
-        ]
+        pages = [bars.without_diagrams(rows, read, findings) for rows in pages]
+        pages = [bars.with_names_above(rows, read) for rows in pages]
+        pages = [bars.parted(rows, read, findings) for rows in pages]
         pages = [column for rows in pages for column in _columns(rows, findings)]
     lines: list[Line] = []
     for rows in signs_for_type(pages, read.is_music):
@@ -97,6 +102,11 @@ class _BarsOfPages:
         uprights = self._uprights.get(rows[0][0].page, []) if rows else []
         return without_diagrams(rows, uprights, read, findings)
 
+    def with_names_above(self, rows: list[Row], read: RowReader) -> list[Row]:
+        """The rows of a page, with sections' names above what they stand left of."""
+        uprights = self._uprights.get(rows[0][0].page, []) if rows else []
+        return with_names_above(rows, uprights, read.is_music)
+
     def parted(self, rows: list[Row], read: RowReader, findings: Findings) -> list[Row]:
         """The rows of a page with bar lines among the chords, which is reported; as they are
         where bar lines are typed."""
@@ -112,7 +122,7 @@ class _BarsOfPages:
                 "beside them as repeats; rests and rhythms that are drawn are not read",
                 page,
             )
-        music = sum(read.is_music(row) for row in rows)
+        music = sum(read.is_music(row) and not is_name_by_type(row) for row in rows)
         if any(put) and music > sum(map(bool, put)):
             findings.leave_out(
                 "drawn",

@@ -1,5 +1,8 @@
 """A PDF to a chart: the one that travels inside, or its lines rebuilt and read as a sheet."""
 
+import re
+from bisect import bisect_left
+from collections import defaultdict
 from collections.abc import Sequence
 
 from chartkit.bounded import run_in_process
@@ -16,6 +19,9 @@ from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.read import read_lines
 
+_CHORD = re.compile(
+    r"[A-H][b#♭♯]?(?:maj|min|mi|m|dim|sus|aug|add|[\d+°ø△/()#b♭♯-]|(?<=/)[A-H]){0,12}"
+)
 _FEWEST_LINES = 4
 """The fewest upright lines on a page that are taken for bar lines (common practice, no source)."""
 
@@ -73,4 +79,17 @@ def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings)
 
 
 def _bars_drawn(pages: Pages) -> bool:
-    return len(pages.uprights) >= _FEWEST_LINES
+    """Whether upright lines stand at the height of chords, or on staves; boxes round names and the
+    strings of diagrams do not."""
+    heights = defaultdict[int, list[float]](list)
+    for piece in pages.pieces:
+        if _CHORD.fullmatch(piece.text.strip()):
+            heights[piece.page].append(piece.y)
+    for of_page in heights.values():
+        of_page.sort()
+    beside = 0
+    for line in pages.uprights:
+        of_page = heights[line.page]
+        at = bisect_left(of_page, line.low)
+        beside += line.on_staff or (at < len(of_page) and of_page[at] <= line.high)
+    return beside >= _FEWEST_LINES

@@ -59,6 +59,11 @@ def is_remark_by_type(row: Row) -> bool:
     return row[0].text.startswith("(") and row[0].advances[0] == 0
 
 
+def is_name_by_type(row: Row) -> bool:
+    """Whether the sign of a section's name was put before a row here."""
+    return row[0].text.startswith("==") and row[0].advances[0] == 0
+
+
 def _chord_faces(rows: list[Row], is_music: Callable[[Row], bool]) -> set[float | None]:
     """The faces of the rows of chords that are no single letters."""
     return {

@@ -1,0 +1,101 @@
+"""Names of sections at the left of their music or words, in a margin of their own, put above them.
+
+Common practice, no source.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from chartkit.interchange.pdf_text.page_text import TextRun, Upright
+from chartkit.interchange.pdf_text.rows import WIDE, Row
+from chartkit.interchange.pdf_text.type_faces import enclosed, text_of
+from chartkit.interchange.text.names.headings import heading_of
+
+_LETTER = re.compile(r"([A-Z])[1-9]?")
+_NEAR = 1.9
+"""How many ems above its words a row of chords stands at most."""
+_ABOVE = 1.2
+"""How many ems above its music a name is put."""
+_BOX = 12.0
+"""How far a box stands from the letter in it at most, in points (ours)."""
+
+
+def with_names_above(
+    rows: list[Row], uprights: Sequence[Upright], is_music: Callable[[Row], bool]
+) -> list[Row]:
+    """The rows of a page, the names that stand left of music or words in rows above these, and
+    letters in boxes as names, though they could be chords."""
+    letters = _letters(rows, uprights, is_music)
+    made: list[Row] = []
+    for row in rows:
+        first, rest = row[0], row[1:]
+        if not rest and _LETTER.fullmatch(first.text.strip()) and _in_box(first, uprights):
+            made.append(enclosed("== ", row, ""))
+            continue
+        if first in letters:
+            name = enclosed("== ", [first], "")[0]
+        elif _names(first, rest):
+            name = first
+        else:
+            made.append(row)
+            continue
+        over = made.pop() if made and _is_over(made[-1], row, is_music) else None
+        top = rest if over is None else over
+        made.append([replace(name, y=top[0].y + _ABOVE * first.size)])
+        made += [rest] if over is None else [over, rest]
+    return made
+
+
+def _names(first: TextRun, rest: Row) -> bool:
+    """Whether a piece is a section's name apart from what is behind it on its line."""
+    if not _is_apart(first, rest) or any("|" in piece.text for piece in rest):
+        return False
+    return heading_of(first.text) is not None and heading_of(rest[0].text) is None
+
+
+def _is_apart(first: TextRun, rest: Row) -> bool:
+    return bool(rest) and rest[0].x - first.end > WIDE * max(first.size, rest[0].size)
+
+
+def _is_over(above: Row, row: Row, is_music: Callable[[Row], bool]) -> bool:
+    """Whether a row of chords is that of the words behind a name, with nothing over the name."""
+    near = above[0].y - row[0].y <= _NEAR * max(above[0].size, row[0].size)
+    right = above[0].x > row[0].end
+    return near and right and is_music(above) and not is_music(row[1:])
+
+
+def _letters(
+    rows: list[Row], uprights: Sequence[Upright], is_music: Callable[[Row], bool]
+) -> list[TextRun]:
+    """The letters that name parts, left of rows of chords: in boxes, or all from A on and each
+    with a bar line between it and its chords."""
+    found = [
+        row[0]
+        for row in rows
+        if _LETTER.fullmatch(text_of(row[:1])) and row[1:] and is_music(row[1:])
+    ]
+    boxed = [one for one in found if _in_box(one, uprights)]
+    if boxed or not found:
+        return boxed
+    order = "".join(dict.fromkeys(text_of([one])[0] for one in found))
+    starts = {id(row[0]): row[1].x for row in rows if row[1:]}
+    parted = all(_line_between(one, starts[id(one)], uprights) for one in found)
+    return found if len(order) > 1 and "ABCDEFGHIJKL".startswith(order) and parted else []
+
+
+def _in_box(letter: TextRun, uprights: Sequence[Upright]) -> bool:
+    """Whether two lines of one height stand close at both sides of a letter."""
+    low, high = letter.y, letter.y + letter.size / 2
+    sides = [one for one in uprights if one.low <= low and one.high >= high]
+    left = [one for one in sides if -_BOX <= one.x - letter.x <= 0]
+    right = [one for one in sides if 0 <= one.x - letter.end <= _BOX]
+    return any(
+        abs(one.high - two.high) <= 1 and one.high - one.low <= 3 * letter.size
+        for one in left
+        for two in right
+    )
+
+
+def _line_between(letter: TextRun, start: float, uprights: Sequence[Upright]) -> bool:
+    return any(one.low <= letter.y <= one.high and letter.end <= one.x <= start for one in uprights)
