@@ -19,7 +19,7 @@ read the middle size gains less by larger type than by rows in one piece and one
 
 FACING_PAIR = 2
 """The pages of a book that are seen at once."""
-_ALL_BLANK, _FEW_ROWS = 0.6, 0.3
+_ALL_BLANK, _FEW_ROWS = 0.9, 0.3
 """The cost, as a part of the type's size, of a blank rest of a song's only page, and of few rows
 alone on the second page of a facing pair."""
 _SHORT, _SOME_ROWS = 0.5, 0.2

@@ -67,3 +67,17 @@ def test_rows_stay_whole_where_cutting_them_costs_a_page() -> None:
     assert (1, True, True) in pages
     assert (1, False, False) in pages
     assert (2, True, True) in pages
+
+
+@each("rows", [6, 7])
+def test_crowded_rows_are_cut_where_half_the_page_is_blank(rows: int) -> None:
+    """A short song with dense bars gets type that is larger than usual in rows of two bars, rather
+    than small type in full rows above an empty half page."""
+    dense = "| Em7,/ r,G A,_ r,Bb | A,/ r,G Em,_ r,/ | Em7,/ r,G A,_ r,Bb | C r D r |\n"
+    text = f"title: A\nkey: C\n\n== Riff\n{dense * rows}"
+    document = laid_out(arranged(text), PageLook(), FONTS)
+    (page,) = document.pages
+    numbers = [i for i in page.items if isinstance(i, Text) and i.role == "bar-number"]
+    assert [i.plain for i in numbers] == [str(first) for first in range(3, 4 * rows, 2)]
+    assert document.choices.size > 1
+    assert max(i.y for i in numbers) > page.height / 2
