@@ -79,21 +79,19 @@ class Annotator:
     def of_line(self, line: SpacedRow, bar_places: list[float]) -> list[Annotation]:
         """Every annotation of a system; ``bar_places`` has each bar's left edge."""
         edges = [*bar_places, bar_places[-1] + line.widths[-1]] if bar_places else [0.0]
+        noted = [(i, box) for i, box in enumerate(line.row.bars) if box.over.noted]
         over_beats = [
-            mark
-            for i, box in enumerate(line.row.bars)
-            for mark in self._over_beats(box, line.widths[i], edges[i])
+            mark for i, box in noted for mark in self._over_beats(box, line.widths[i], edges[i])
         ]
         endings = self._endings(line.row, edges)
         if over_beats and endings:  # brackets stand on one level, above them all
             items = tuple(item for mark in over_beats for item in mark.items)
             over_beats = [Annotation(0.0, self.style.line_width, items)]
         annotations = over_beats + endings
-        for i, box in enumerate(line.row.bars):
-            if box.continued:
-                continue
-            annotations += self._marks(box.bar, edges[i], edges[i + 1])
-        annotations += self._cues(line, edges)
+        for i, box in noted:
+            if not box.continued:
+                annotations += self._marks(box.bar, edges[i], edges[i + 1])
+        annotations += self._cues(line, noted, edges)
         # The first announcement of the text comes out on top.
         kept = self._number_kept(line.row, edges)
         return [*annotations, *kept, *reversed(list(self._announced(line)))]
@@ -188,11 +186,12 @@ class Annotator:
         )
         return Annotation(x, max(one.x + one.width for one in items), items, len(items))
 
-    def _cues(self, line: SpacedRow, edges: list[float]) -> list[Annotation]:
+    def _cues(
+        self, line: SpacedRow, noted: list[tuple[int, BarBox]], edges: list[float]
+    ) -> list[Annotation]:
         """The cues in the bars of a row, from its end: each knows how far it is to the next one."""
         placed, limit = list[Annotation](), self.style.line_width
-        for i in reversed(range(len(line.row.bars))):
-            box = line.row.bars[i]
+        for i, box in reversed(noted):
             for cue in () if box.continued else reversed(box.bar.cues):
                 made = self._cue(cue, box, line.widths[i], edges[i], (line.indent, limit))
                 limit = min(limit, made.start - self.style.pt(_APART))
@@ -341,38 +340,47 @@ class Annotator:
         return Annotation(start, end - style.pt(_APART), tuple(items))
 
     # ---- stacking
+    def height(self, annotations: list[Annotation]) -> float:
+        """The height they take when they are stacked."""
+        return self._levels(annotations)[1] * self.style.cue * _LEVEL
+
     def stacked(
         self, annotations: list[Annotation]
     ) -> tuple[float, list[Item], list[tuple[Item, bool]]]:
         """The height they take and their items, baselines counted from the top of it; those that
         sink apart, where nothing stands under them, and whether they are alone over their chord."""
-        gap, level_height = self.style.pt(_APART), self.style.cue * _LEVEL
-        levels: list[list[tuple[float, float]]] = []
-        placed: list[tuple[int, Annotation]] = []
-        for annotation in annotations:
-            shift = min(0.0, self.style.line_width - annotation.end)
-            start = max(0.0, annotation.start + shift)
-            shift = start - annotation.start
-            end = annotation.end + shift
-            level = self._free_level(levels, start - gap, end + gap, annotation.levels)
-            levels += ([] for _ in range(level + annotation.levels - len(levels)))
-            for taken in levels[level : level + annotation.levels]:
-                taken.append((start, end))
-            items = tuple(moved_item(item, shift, 0) for item in annotation.items)
-            sinks = annotation.sinks and not level
-            placed.append(
-                (level, Annotation(start, end, items, sinks=sinks, alone=annotation.alone))
-            )
-        height = len(levels) * level_height
+        level_height = self.style.cue * _LEVEL
+        placed, count = self._levels(annotations)
+        height = count * level_height
         out, sinking = list[Item](), list[tuple[Item, bool]]()
-        for level, annotation in sorted(placed, key=lambda p: (-p[0], p[1].start)):
+        for level, start, annotation in sorted(placed, key=lambda p: (-p[0], p[1])):
             baseline = height - level * level_height - self.style.cue * 0.4
-            lowered = [moved_item(item, 0, baseline) for item in annotation.items]
-            if annotation.sinks:
+            shift = start - annotation.start
+            lowered = [moved_item(item, shift, baseline) for item in annotation.items]
+            if annotation.sinks and not level:
                 sinking += ((item, annotation.alone) for item in lowered)
             else:
                 out += lowered
         return height, out, sinking
+
+    def _levels(
+        self, annotations: list[Annotation]
+    ) -> tuple[list[tuple[int, float, Annotation]], int]:
+        """The level of each, where it begins, shifted so that it ends in the line; and how many
+        levels there are."""
+        gap = self.style.pt(_APART)
+        levels: list[list[tuple[float, float]]] = []
+        placed: list[tuple[int, float, Annotation]] = []
+        for annotation in annotations:
+            shift = min(0.0, self.style.line_width - annotation.end)
+            start = max(0.0, annotation.start + shift)
+            end = annotation.end + (start - annotation.start)
+            level = self._free_level(levels, start - gap, end + gap, annotation.levels)
+            levels += ([] for _ in range(level + annotation.levels - len(levels)))
+            for taken in levels[level : level + annotation.levels]:
+                taken.append((start, end))
+            placed.append((level, start, annotation))
+        return placed, len(levels)
 
     def _free_level(
         self, levels: list[list[tuple[float, float]]], start: float, end: float, count: int

@@ -7,6 +7,7 @@ far to its right; the number of slots stands for the end of the bar.
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import NamedTuple
 
 from chartkit.arrange.arrangement import Announcement, ArrangedStrike
@@ -35,8 +36,7 @@ class Word(NamedTuple):
     source: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(NamedTuple):
     """A place in a bar.
 
     ``share`` is where it would stand by its beat, from 0 to 1 of the bar.  ``labels`` has
@@ -90,8 +90,7 @@ class ThingsAbove(NamedTuple):
     noted: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class BarBox:
+class BarBox(NamedTuple):
     """A bar: its slots, the least room they need, its lines.
 
     ``width`` is the least width with the padding beside the bar lines.  A bar broken over
@@ -137,7 +136,7 @@ class LineAlone(NamedTuple):
     source: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class RowBox:
     """A row of bars.
 
@@ -180,7 +179,37 @@ class RowBox:
         """The width of the verses' numbers."""
         return max((word.width for word in self.numbers if word is not None), default=0.0)
 
-    @property
+    @cached_property
+    def widths(self) -> tuple[float, ...]:
+        """The least widths of the bars."""
+        return tuple([bar.width for bar in self.bars])
+
+    @cached_property
+    def least_width(self) -> float:
+        """The room that the bars take together at least."""
+        return sum(self.widths)
+
+    @cached_property
+    def widest_bar(self) -> float:
+        """The least width of the widest bar."""
+        return max(self.widths, default=0.0)
+
+    @cached_property
+    def lengths(self) -> tuple[float, ...]:
+        """How long each bar lasts: rows that have this in common can share a grid."""
+        return tuple([bar.lasts for bar in self.bars])
+
+    @cached_property
+    def over(self) -> ThingsAbove:
+        """The things over the chords of any of its bars."""
+        return ThingsAbove(*map(any, zip(*(bar.over for bar in self.bars), strict=True)))
+
+    @cached_property
+    def has_ties(self) -> bool:
+        """Whether anything in it is tied."""
+        return any(bar.tied or any(slot.held for slot in bar.slots) for bar in self.bars)
+
+    @cached_property
     def pickup_width(self) -> float:
         """The room the widest pick-up takes, and the widest number before it."""
         if not any(self.pickups) and not any(self.numbers):
@@ -226,8 +255,7 @@ class SectionBox:
     music: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class SpacedRow:
+class SpacedRow(NamedTuple):
     """A row with room given to each bar: where the first bar line stands, and the widths."""
 
     row: RowBox

@@ -7,7 +7,6 @@ cheapest way is found exactly, as paragraphs are broken into lines (D. E. Knuth,
 are ours, set by looking at pages.
 """
 
-from dataclasses import dataclass
 from itertools import accumulate
 from typing import NamedTuple
 
@@ -28,8 +27,7 @@ _NO_TURN = 0.4
 _NEVER = float("inf")
 
 
-@dataclass(frozen=True, slots=True)
-class SystemEntry:
+class SystemEntry(NamedTuple):
     """A system as page breaking sees it.
 
     ``height`` has its heading in it, ``gap`` is the room above it unless it begins a page.
@@ -64,10 +62,40 @@ def page_starts(
     if first_room < least and first_room < room:
         return (0,) * columns + page_starts(entries, room, room, columns)
     tops = [0.0, *accumulate(entry.gap + entry.height for entry in entries)]
-    if columns == 1 and tops[-1] + entries[-1].hangs <= first_room:
-        return (0,)
+    if columns == 1:
+        fits_one = tops[-1] + entries[-1].hangs <= first_room
+        return (0,) if fits_one else _starts_of_pages(entries, tops, first_room, room)
     rooms = _Rooms(first_room, room, columns)
     return _way_back(*_least_badness(entries, tops, rooms), columns)
+
+
+def _starts_of_pages(
+    entries: tuple[SystemEntry, ...], tops: list[float], first: float, later: float
+) -> tuple[int, ...]:
+    """The first entries of pages of one column, with the least badness of all."""
+    best, came_from = [0.0] + [_NEVER] * len(entries), [0] * (len(entries) + 1)
+    most = max(first, later)
+    for end in range(1, len(entries) + 1):
+        foot, turn, least = entries[end - 1].hangs, _Turn(entries, end), _NEVER
+        for start in range(end - 1, -1, -1):
+            whole, alone = tops[end] - tops[start], end - start == 1
+            height = whole - entries[start].gap
+            if height + foot > most and not alone:
+                break
+            here = later
+            if not start:  # Under the title there is a gap; a later page begins without.
+                here, height = first, whole
+            if height + foot > here and (not alone or here < later):
+                continue
+            blank = 1 - height / here if height < here else 0.0
+            cost = best[start] + _page_cost(turn, start, blank)
+            if cost < least:
+                least, came_from[end] = cost, start
+        best[end] = least
+    starts = [came_from[-1]]
+    while starts[-1]:
+        starts.append(came_from[starts[-1]])
+    return tuple(reversed(starts))
 
 
 class _Rooms(NamedTuple):
@@ -174,10 +202,8 @@ def _ended_cost(best: dict[int, float], column: int, columns: int) -> float:
 
 
 def _column_cost(turn: _Turn, start: int, blank: float, column: int, columns: int) -> float:
-    """The cost of a page, or of one of its columns; columns of the last page have the same height
-    if possible."""
-    if columns == 1:
-        return _page_cost(turn, start, blank)
+    """The cost of one of the columns of a page; columns of the last page have the same height if
+    possible."""
     cost = _PAGE * (not column % columns) + _BLANK * blank * blank
     if turn.is_last:
         return cost

@@ -324,12 +324,13 @@ class _Way:
             top, blocks = self._framed(size, composer, placed)
             self._tops[size] = top.height
             self._placed[size] = placed
-            sides, torn, blank, air = page_turns(top, blocks, style, self.choices.columns)
+            parts = parts_of(blocks, style)
+            sides, torn, blank, air = page_turns(top, parts, style, self.choices.columns)
             sides = sides if isfinite(lines.flaws) else _NEVER
             cost = (
                 lines.flaws + _PER_TORN_SECTION * torn + cost_of_blank(sides, blank, self._facing)
             )
-            cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR) + rows_too_high(blocks, style)
+            cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR) + rows_too_high(parts, style)
             badness = self._known[size] = Badness(sides, cost - worth_of(size, middle))
         return badness
 
@@ -345,7 +346,8 @@ class _Way:
     def _tears(self, size: float) -> int:
         """How many bars are torn at a size, and how many rows are higher than a page."""
         style, composer, lines = self._tried(size)
-        return lines.torn + rows_too_high(composer.measured(self._sections, lines), style)
+        blocks = composer.measured(self._sections, lines)
+        return lines.torn + rows_too_high(parts_of(blocks, style), style)
 
     def folds_apart(self, size: float) -> set[int]:
         """The numbers of the printed sections that should not be folded, in that size: they are

@@ -144,7 +144,7 @@ class Composer:
         top, blocks = self._framed(blocks, shapes)
         up = self._page_style.paper.raised
         items = tuple(moved_item(item, 0, -up) for item in top.items) if up else top.items
-        return replace(top, items=items, height=top.height - up), blocks
+        return top._replace(items=items, height=top.height - up), blocks
 
     def _framed(
         self, blocks: list[Block], shapes: "tuple[NamedShape, ...]"
@@ -202,9 +202,8 @@ class Composer:
         if self._choices.columns > 1 and _too_wide(barred, style, indent):
             flaws = inf
         lines = song_lines(fitted, style, typical_bars(fitted), indent)
-        torn = sum(bar.broken for row in barred for bar in row.bars)
         flaws += _PER_GRID * (grids_in(lines) - 1)
-        return SetLines(labels, lines, flaws, torn)
+        return SetLines(labels, lines, flaws, _torn_bars(barred))
 
     def _number_room(self, sections: tuple[SectionBox, ...]) -> float:
         """The room for the numbers of bars, where there are any."""
@@ -274,10 +273,10 @@ def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
     """The total cost of cut and crowded rows and torn bars."""
     cut = sum(bool(row.cut) and not row.goes_on for row in rows)
     room = style.line_width - indent
-    crowded = sum(sum(bar.width for bar in row.bars) > _CROWDED_FROM * room for row in rows)
-    alone = sum(row.cut == 1 for row in rows)
-    uneven = sum(len(row.bars) < row.cut for row, after in pairwise(rows) if after.goes_on)
-    torn = sum(bar.broken for row in rows for bar in row.bars)
+    crowded = sum([row.least_width > _CROWDED_FROM * room for row in rows])
+    alone = sum([row.cut == 1 for row in rows])
+    uneven = sum([len(row.bars) < row.cut for row, after in pairwise(rows) if after.goes_on])
+    torn = _torn_bars(rows)
     return (
         min(_ALL_CUT, _PER_CUT_ROW * cut)
         + (_ALL_CROWDED * crowded + _ALL_ALONE * alone) / len(rows or [0])
@@ -286,9 +285,13 @@ def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
     )
 
 
+def _torn_bars(rows: list[RowBox]) -> int:
+    return sum([bar.broken for row in rows for bar in row.bars])
+
+
 def _too_wide(rows: list[RowBox], style: Style, indent: float) -> bool:
     """Whether a name that cannot be cut is wider than its column."""
-    return any(bar.width > style.line_width - indent for row in rows for bar in row.bars)
+    return any(row.widest_bar > style.line_width - indent for row in rows)
 
 
 def _full_name(section: SectionBox) -> str:

@@ -28,9 +28,9 @@ def endings_carried(rows: Sequence[RowBox]) -> tuple[bool, ...]:
     """
     carried, inside = [], False
     for i, row in enumerate(rows):
-        begins = not row.bars or bool(row.bars[0].opening.endings and not row.bars[0].continued)
-        anew = begins or (not row.goes_on and not _is_repeated(rows[i:]))
-        inside = inside and not anew
+        if inside:
+            begins = not row.bars or bool(row.bars[0].opening.endings and not row.bars[0].continued)
+            inside = not begins and (row.goes_on or _is_repeated(rows[i:]))
         carried.append(inside)
         for bar in row.bars:
             inside = (inside or bool(bar.opening.endings)) and not _ends(bar)

@@ -111,10 +111,10 @@ def _begins_held(row: RowBox, verse: int) -> bool:
 def _fitting_row(row: RowBox, collector: Collector, style: Style, indent: float) -> FittingRow:
     row = _with_short_pickup(row, collector, style)
     room = style.line_width - max(indent, indent_for(row, style))
-    if any(bar.width > room for bar in row.bars):
+    if row.widest_bar > room:
         bars = tuple(part for bar in row.bars for part in _fitting_bars(bar, collector, room))
         row = replace(row, bars=bars)
-    return FittingRow(row, room, tuple(bar.width for bar in row.bars))
+    return FittingRow(row, room, row.widths)
 
 
 def _parts(row: RowBox, starts: tuple[int, ...]) -> Iterator[RowBox]:
@@ -152,7 +152,7 @@ def _without_silent_verses(row: RowBox) -> RowBox:
     if len(kept) == row.verses:
         return row
     bars = tuple(
-        replace(box, slots=tuple(_with_verses(slot, kept) for slot in box.slots))
+        box._replace(slots=tuple(_with_verses(slot, kept) for slot in box.slots))
         for box in row.bars
     )
     numbers = tuple(row.numbers[verse] for verse in kept if verse < len(row.numbers))
@@ -161,7 +161,7 @@ def _without_silent_verses(row: RowBox) -> RowBox:
 
 def _with_verses(slot: Slot, kept: list[int]) -> Slot:
     sung = (slot.words[verse] for verse in kept if verse < len(slot.words))
-    return replace(slot, words=tuple(sung))
+    return slot._replace(words=tuple(sung))
 
 
 def _numbers_sung(row: RowBox) -> tuple[Word | None, ...]:
@@ -186,7 +186,8 @@ def _with_short_pickup(row: RowBox, collector: Collector, style: Style) -> RowBo
         return row
     first = row.bars[0]
     open_line = BarLine("none")
-    like = replace(first, opening=open_line, closing=open_line, bar=replace(first.bar, simile=0))
+    written = replace(first.bar, simile=0)
+    like = first._replace(opening=open_line, closing=open_line, bar=written)
     own = collector.bars.bar_box(like, (Slot(0.0, words=row.pickups),), broken=True, continued=True)
     return replace(row, bars=(own, *row.bars), pickups=())
 
@@ -216,7 +217,7 @@ def _fitting_bars(bar: BarBox, collector: Collector, room: float) -> list[BarBox
         for i, group in enumerate(groups)
     ]
     held = [*(group[0].held for group in groups[1:]), bar.tied]
-    return [replace(part, tied=tied) for part, tied in zip(parts, held, strict=True)]
+    return [part._replace(tied=tied) for part, tied in zip(parts, held, strict=True)]
 
 
 def _evenly(units: list[list[Slot]], count: int) -> list[list[Slot]]:
@@ -238,13 +239,13 @@ def _reshared(slots: list[Slot]) -> tuple[Slot, ...]:
     """The slots with their shares spread over the part of the bar they now fill."""
     start, end = slots[0].share, 1.0
     span = max(end - start, 0.01)
-    return tuple(replace(slot, share=(slot.share - start) / span) for slot in slots)
+    return tuple(slot._replace(share=(slot.share - start) / span) for slot in slots)
 
 
 def _fitting_slots(slot: Slot, collector: Collector, room: float) -> Iterator[Slot]:
     """The slot, its words carried on in further slots where they are wider than the line."""
     wrapped = [collector.bars.words.wrapped(word, room) if word else [] for word in slot.words]
-    yield replace(slot, words=tuple(parts[0] if parts else None for parts in wrapped))
+    yield slot._replace(words=tuple(parts[0] if parts else None for parts in wrapped))
     for i in range(1, max(map(len, wrapped), default=1)):
         words: tuple[Word | None, ...] = tuple(p[i] if i < len(p) else None for p in wrapped)
         yield Slot(slot.share, words=words, onset=slot.onset)

@@ -129,12 +129,12 @@ def _gridded(
     sections: Sequence[tuple[RowBox, ...]], style: Style, typical: int, indent: float
 ) -> dict[_Place, tuple[float, ...]]:
     """The widths of the bars of all rows that stand in a grid."""
-    units: dict[tuple[object, ...], list[list[_Place]]] = {}
+    units: dict[tuple[float, ...], list[list[_Place]]] = {}
     for s, rows in enumerate(sections):
-        own: dict[tuple[object, ...], list[_Place]] = {}
+        own: dict[tuple[float, ...], list[_Place]] = {}
         for r, row in enumerate(rows):
             if not row.free and row.bars and indent_for(row, style) <= indent:
-                own.setdefault(_lengths(row), []).append(_Place(s, r))
+                own.setdefault(row.lengths, []).append(_Place(s, r))
         for key, places in own.items():
             units.setdefault(key, []).append(places)
     widths: dict[_Place, tuple[float, ...]] = {}
@@ -147,8 +147,7 @@ def _gridded(
             rows_in = [sections[p.section][p.row] for p in grid.places]
             filled = room * max(_part_filled(row, typical) for row in rows_in)
             shared = _within(grid, filled, made) or _at_the_left(grid, made)
-            easy = _easy(rows_in, max(sum(grid.least), filled))
-            shared = shared or _beside(grid, filled, made, easy)
+            shared = shared or _beside(grid, filled, made, rows_in)
             made[shared] = made.get(shared, 0) + len(rows_in)
             widths |= dict.fromkeys(grid.places, shared)
     return widths
@@ -187,21 +186,23 @@ def _at_the_left(grid: _Grid, made: dict[tuple[float, ...], int]) -> tuple[float
 def _easy(rows: Sequence[RowBox], room: float) -> list[float] | None:
     """The least widths of columns in which bars of exact notes are easy to read, where half of a
     column's bars or more have such notes; None where the line has not the room."""
-    columns = [list(bars) for bars in zip(*(row.bars for row in rows), strict=True)]
-    noted = [2 * sum(bool(bar.groups) for bar in bars) >= len(bars) for bars in columns]
+    columns = list(zip(*(row.bars for row in rows), strict=True))
+    noted = [2 * sum([bool(bar.groups) for bar in bars]) >= len(bars) for bars in columns]
+    if not any(noted):
+        return None
     easy = [
         max(bar.width * (_EASY if many and bar.groups else 1.0) for bar in bars)
         for bars, many in zip(columns, noted, strict=True)
     ]
-    return easy if any(noted) and sum(easy) <= room else None
+    return easy if sum(easy) <= room else None
 
 
 def _beside(
-    grid: _Grid, filled: float, made: Iterable[tuple[float, ...]], easy: list[float] | None
+    grid: _Grid, filled: float, made: Iterable[tuple[float, ...]], rows: Sequence[RowBox]
 ) -> tuple[float, ...]:
-    """The widths of a grid's columns, the ``easy`` least ones where there are some.  If an earlier
-    grid has as many columns, those of its widths that fit are used again, counted from one end: bar
-    lines that nearly meet look like a slip."""
+    """The widths of a grid's columns, in which its rows are easy to read.  If an earlier grid has
+    as many columns, those of its widths that fit are used again, counted from one end: bar lines
+    that nearly meet look like a slip."""
     room = max(sum(grid.least), filled)
     ways = [
         _kept(grid.least, grid.weights, room, usual, back)
@@ -212,7 +213,7 @@ def _beside(
     most = max(ways, key=lambda way: way[0], default=(0, ()))
     if most[0]:
         return most[1]
-    return tuple(filled_widths(easy or grid.least, room, grid.weights))
+    return tuple(filled_widths(_easy(rows, room) or grid.least, room, grid.weights))
 
 
 def _kept(
@@ -232,11 +233,6 @@ def _kept(
     return count, tuple(widths[::step])
 
 
-def _lengths(row: RowBox) -> tuple[object, ...]:
-    """What rows have in common that can share a grid: the lengths of their bars, in order."""
-    return tuple(bar.lasts for bar in row.bars)
-
-
 def _packed(
     units: list[list[_Place]], sections: Sequence[tuple[RowBox, ...]], room: float
 ) -> list[_Grid]:
@@ -246,13 +242,14 @@ def _packed(
     leaves wide rows alone but keeps all others together.
     """
     whole = [(_least_of(unit, sections), unit) for unit in units]
-    apart = [one for one in whole if sum(one[0]) <= room]
-    apart += [
+    parts = [one for one in whole if sum(one[0]) <= room]
+    parts += [
         (_least_of([p], sections), [p]) for least, unit in whole if sum(least) > room for p in unit
     ]
     best: list[_Grid] = []
     for way in range(4):
-        parts = apart if way < 2 else [(_least_of([p], sections), [p]) for u in units for p in u]
+        if way == 2:
+            parts = [(_least_of([p], sections), [p]) for unit in units for p in unit]
         ordered = sorted(parts, key=lambda one: sum(one[0]), reverse=not way % 2)
         grids = _first_fit(ordered, sections, room)
         if not best or len(grids) < len(best):
@@ -264,8 +261,8 @@ def _packed(
 
 def _least_of(places: Sequence[_Place], sections: Sequence[tuple[RowBox, ...]]) -> list[float]:
     """The least widths of columns that hold rows."""
-    rows = (sections[p.section][p.row].bars for p in places)
-    return [max(bars) for bars in zip(*([b.width for b in bars] for bars in rows), strict=True)]
+    rows = [[bar.width for bar in sections[p.section][p.row].bars] for p in places]
+    return list(map(max, zip(*rows, strict=True))) if len(rows) > 1 else rows[0]
 
 
 def _first_fit(
@@ -289,10 +286,10 @@ def _first_fit(
 
 def _weights(row: RowBox) -> list[float]:
     """For each column how long its bar lasts, beside the longest of all: from a half to 1."""
-    longest = max(bar.lasts for bar in row.bars)
+    longest = max(row.lengths)
     if not longest:
         return [1.0 for _ in row.bars]
-    return [max(_LEAST_WEIGHT, bar.lasts / longest) for bar in row.bars]
+    return [max(_LEAST_WEIGHT, lasts / longest) for lasts in row.lengths]
 
 
 def filled_widths(least: list[float], room: float, weights: list[float]) -> list[float]:

@@ -1,6 +1,5 @@
 """Measures bars: the slots in each, the room that they need, the notes that they stand for."""
 
-from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
@@ -130,8 +129,7 @@ class BarMeasurer:
     ) -> BarBox:
         """A bar like another one with these slots, its least width worked out."""
         filled = self._filled(like.bar, slots, like.beat)
-        return replace(
-            like,
+        return like._replace(
             over=_over(filled, like.bar, like.opening, like.closing, bool(like.signature)),
             lasts=round(like.duration * max(1, like.bar.simile), _EACH_DURATION),
             slots=filled.slots,
@@ -303,4 +301,4 @@ def _with_values(
         values |= zip(group.slots, group.values, strict=True)
     if not values and not any(slot.value for slot in slots):
         return slots
-    return tuple(replace(slot, value=values.get(i)) for i, slot in enumerate(slots))
+    return tuple(slot._replace(value=values.get(i)) for i, slot in enumerate(slots))

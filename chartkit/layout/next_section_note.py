@@ -6,7 +6,6 @@ on into the wrong section (common practice, no source).
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from chartkit.arrange.arrangement import ArrangedBar
@@ -172,8 +171,7 @@ def with_next_section_note(
         )
         for text, size, y in zip(texts, sizes, under, strict=True)
     ]
-    taller = replace(
-        last,
+    taller = last._replace(
         items=(*last.items, *lines),
         height=under[-1] - style.pt(_DOWN - _TALLER),
         hangs=style.pt(_DOWN - _TALLER) + sizes[-1] * _DESCENT,

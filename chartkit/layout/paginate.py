@@ -45,8 +45,7 @@ class Block:
     again: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class PagePart:
+class PagePart(NamedTuple):
     """A system with its section's name, the heading above it, if it is the first of its section,
     and the label that stands beside it where it is, or where it begins a page."""
 
@@ -111,10 +110,11 @@ class PageTurns(NamedTuple):
     air: float
 
 
-def page_turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: int = 1) -> PageTurns:
+def page_turns(
+    top: PlacedSystem, parts: list[PagePart], style: Style, columns: int = 1
+) -> PageTurns:
     """How a song is divided into its pages."""
-    room = page_room(style)
-    filled_columns = columns_of(parts_of(blocks, style), top, style, columns)
+    filled_columns = columns_of(parts, top, style, columns)
     torn = sum(
         _torn(before, after) * (1 if not number % columns else _TORN_BY_COLUMN)
         for number, (before, after) in enumerate(pairwise(filled_columns), 1)
@@ -135,10 +135,10 @@ def page_turns(top: PlacedSystem, blocks: list[Block], style: Style, columns: in
     return PageTurns(sides, torn, max(0.0, 1 - used / max(here, 1.0)), air / style.pt(1))
 
 
-def rows_too_high(blocks: list[Block], style: Style) -> int:
+def rows_too_high(parts: list[PagePart], style: Style) -> int:
     """How many rows, with what hangs under them, are higher than a page."""
-    entries = [part.entry for part in parts_of(blocks, style)]
-    return sum(entry.height + entry.hangs > page_room(style) for entry in entries)
+    room = page_room(style)
+    return sum([part.entry.height + part.entry.hangs > room for part in parts])
 
 
 def turned_back(filled: list[list[PagePart]], columns: int, played: list[int]) -> Counter[int]:

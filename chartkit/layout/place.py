@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from chartkit.arrange.view import LineName
 from chartkit.chart.signs import SILENCE, SLASH
@@ -9,7 +10,7 @@ from chartkit.layout.annotate import Annotation, Annotator
 from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
-from chartkit.layout.boxes import BarBox, RowBox, Slot, SpacedRow
+from chartkit.layout.boxes import RowBox, Slot, SpacedRow
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Text, moved_item
 from chartkit.layout.gutter import bar_number
@@ -44,8 +45,7 @@ _BAR_LINE_TOP = 0.74
 """How high bar lines reach over the baseline of the first chords, in its sizes: to the capitals."""
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedSystem:
+class PlacedSystem(NamedTuple):
     """A system's items around its own origin: left margin, top edge; and its height.
 
     ``rests`` says that its last bar ends in silence, a good place to turn the page.  ``hangs`` is
@@ -111,9 +111,9 @@ class Placer:
     def measured(self, line: SpacedRow) -> PlacedSystem:
         """The line as a system without its items: how high it is, and whether it rests."""
         row, above, times = line.row, 0.0, tuple[Text, ...]()
-        if row.above or row.in_ending or any(box.over.noted for box in row.bars):
+        if row.above or row.in_ending or row.over.noted:
             annotations, times = self._over(line, _edges(line))
-            above = self._annotator.stacked(annotations)[0]
+            above = self._annotator.height(annotations)
         if not row.bars:
             height = above + alone_height(len(row.alone), self._style)
             return PlacedSystem((), height, gap=_gap(row))
@@ -182,8 +182,7 @@ class Placer:
 
     def _heights_under(self, above: float, row: RowBox) -> _Heights:
         style = self._style
-        over = zip(*(box.over for box in row.bars), strict=True)
-        signs, tuplet, beams, tall, _ = map(any, over)
+        signs, tuplet, beams, tall, _ = row.over
         # With nothing above them, signs reach into the room between systems.
         marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
         number = style.pt(TUPLET_ROOM) * tuplet
@@ -195,8 +194,8 @@ class Placer:
             chords.append(chords[-1] + size * (_UNDER_STACKS if self._stacks else _NEXT_CHORDS))
         foot = chords[-1] + style.pt(3)
         under = _WORDS_UNDER_STACKS if self._stacks else _WORDS_UNDER
-        tied = row.verses and self._main == len(chords) - 1 and any(map(_has_tie, row.bars))
-        under_tie = style.pt(_TIE_ROOM) * bool(tied)
+        tied = bool(row.verses) and self._main == len(chords) - 1 and row.has_ties
+        under_tie = style.pt(_TIE_ROOM) * tied
         words = [
             chords[-1] + under_tie + style.words * (under + verse * _NEXT_VERSE)
             for verse in range(row.verses)
@@ -304,10 +303,6 @@ def _edges(line: SpacedRow) -> list[float]:
     for width in line.widths:
         edges.append(edges[-1] + width)
     return edges
-
-
-def _has_tie(box: BarBox) -> bool:
-    return box.tied or any(slot.held for slot in box.slots)
 
 
 def _rests(line: SpacedRow) -> bool:

@@ -7,6 +7,7 @@ larger, bold.
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
 from chartkit.arrange.page_look import SCREENS, PageLook, PaperName
@@ -66,9 +67,9 @@ it.  On both the letter x of sung words is 2.5 mm high (measured on our serif fa
 than a book's, for a phone stands at arm's length."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Style:
-    """A paper with every size of type, already scaled.  All lengths in points."""
+    """A paper with every size of type, already scaled, worked out once.  All lengths in points."""
 
     paper: Paper
     scale: float
@@ -77,72 +78,72 @@ class Style:
     def _scaled(self, points: float) -> float:
         return points * self.scale
 
-    @property
+    @cached_property
     def words(self) -> float:
         """Sung words."""
         return self._scaled(11.5)
 
-    @property
+    @cached_property
     def strong(self) -> float:
         """The first line of chords."""
         return self._scaled(15)
 
-    @property
+    @cached_property
     def second(self) -> float:
         """The line of chords under it."""
         return self._scaled(12.75)
 
-    @property
+    @cached_property
     def cue(self) -> float:
         """Cues, changes of key and navigation words."""
         return self._scaled(10)
 
-    @property
+    @cached_property
     def heading(self) -> float:
         """Section names."""
         return self._scaled(11.5)
 
-    @property
+    @cached_property
     def bar_number(self) -> float:
         """The numbers of bars at the heads of rows."""
         return self._scaled(7.6)
 
-    @property
+    @cached_property
     def title(self) -> float:
         """The song's title."""
         return self._scaled(self.title_size)
 
-    @property
+    @cached_property
     def band(self) -> float:
         """The line under the title that tells capo, keys, meter and tempo."""
         return self._scaled(_BAND)
 
-    @property
+    @cached_property
     def small(self) -> float:
         """Ending numbers and legends."""
         return self._scaled(_SMALL)
 
-    @property
+    @cached_property
     def foot(self) -> float:
         """Foot lines: never larger than the paper's own small type, however large the song's."""
         return _SMALL * min(self.scale, self.paper.scale)
 
-    @property
+    @cached_property
     def coming(self) -> float:
         """The next song at the foot of a song in a book, no larger than the paper's own band."""
         return _BAND * min(self.scale, self.paper.scale)
 
-    @property
+    @cached_property
     def line_width(self) -> float:
         """The length of a full line."""
         return self.paper.width - 2 * self.paper.side
 
-    @property
+    @cached_property
     def is_narrow(self) -> bool:
         """Whether a line holds no more than a bar or two, as on a phone."""
         return self.line_width < self.pt(_NARROW)
 
-    @property
+    @cached_property
     def top(self) -> float:
         """Where the rows of a page begin."""
         return max(self.paper.top, self._scaled(_OVER_ROW))

@@ -19,7 +19,14 @@ from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Glyph, Item
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.outlines import MARK_GLYPHS, glyph_aspect
-from chartkit.layout.paginate import Block, PagePart, page_turns, pages, set_pages
+from chartkit.layout.paginate import (
+    Block,
+    PagePart,
+    page_turns,
+    pages,
+    parts_of,
+    set_pages,
+)
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import FootLine, Paper, Style, column_style, paper_of
 from chartkit.layout.sung_again import line_numbers, said_above, stanza_texts
@@ -87,7 +94,8 @@ def _largest(
 
     def page_count(size: float) -> int:
         style = Style(paper, paper.scale * size)
-        return page_turns(*_parts(arrangement, way, fitter, style), style)[0]
+        top, blocks = _parts(arrangement, way, fitter, style)
+        return page_turns(top, parts_of(blocks, style), style)[0]
 
     fewest = page_count(sizes[-1])
     at = next((i for i, size in enumerate(sizes) if page_count(size) <= fewest), len(sizes) - 1)
