@@ -1,95 +1,36 @@
 """Chooses how a song stands best on its pages: the size of the type, and its form in full or
 folded.
 
-Every way is measured once; then every size is tried by shrinking or widening the paper around it,
-which is the same thing.  On loose sheets and screens the fewest pages come first, down to the
-smallest size: somebody who plays cannot turn pages.  In a book a facing pair is as good as one
-page, unless few rows stand on its second.  Among those the largest type wins, but a section torn by
-a page turn, a row of the writer's cut in two, and most of all a torn bar outweigh some size.  The
-weights are ours, set by looking at pages.
+Every way is measured once and tried at several sizes (``way.py``).  On loose sheets and screens the
+fewest pages come first, down to the smallest size: somebody who plays cannot turn pages.  In a book
+a facing pair is as good as one page, unless few rows stand on its second.  Among those the largest
+type wins, but a section torn by a page turn, a row of the writer's cut in two, and most of all a
+torn bar outweigh some size.  The weights are ours, set by looking at pages.
 """
 
-from collections import Counter
-from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
-from math import isfinite
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PHONES, SCREENS, PageLook
 from chartkit.layout.choices import Choices
-from chartkit.layout.compose import Composer, SetLines
+from chartkit.layout.compose import Composer
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.paginate import (
-    Block,
-    columns_of,
-    height_of,
-    page_turns,
-    parts_of,
-    rows_too_high,
-    turned_back,
-    turned_inside,
-)
-from chartkit.layout.place import PlacedSystem
 from chartkit.layout.shared_rows import SharedRows
-from chartkit.layout.sizes import (
-    FACING_PAIR,
-    cost_of_blank,
-    forms_of,
-    last_with,
-    middle_of,
-    sheets_of,
-    sizes_of,
-    worth_of,
-)
+from chartkit.layout.sizes import forms_of, sheets_of, sizes_of
 from chartkit.layout.song_form import SongForm, folded_form
-from chartkit.layout.style import (
-    PAPERS,
-    FootLine,
-    Paper,
-    Style,
-    in_landscape,
-    page_room,
-    paper_for_type_size,
-    paper_of,
-)
+from chartkit.layout.style import PAPERS, FootLine, Style, paper_of
+from chartkit.layout.way import Way
 
 if TYPE_CHECKING:
     from chartkit.layout.diagram import NamedShape
 
-_LEAST_FOR_ONE_PAGE = 0.95
-"""In a book, a facing pair needs no turn either. Below this part of the middle size it is as good
-as one page."""
-_PER_TORN_SECTION = 0.2
-"""The cost, as a part of the type's size, of a section torn by a page turn."""
-_NO_AIR, _ENOUGH_AIR = 0.2, 8.0
-"""The cost, as a part of the type's size, of rows that stand as close as possible, and how many
-points more between them are enough."""
-_OTHER_WAY, _PER_JUMP = 0.06, 0.01
-"""How much type size the full form, or the preferred paper, is worth, as a part of the size; and,
-where a section is sung again word for word, the square of how often the eye jumps on a folded page:
-once is easy."""
 _MOST_UPRIGHT = 3
 """Landscape paper is tried for songs of at most this many portrait pages: somebody who turns pages
 more often gains little by one page less."""
-_NEVER = 10**6
-"""The number of pages that stands for columns too narrow for a name, so that they are never
-chosen."""
 _MOST_PARTED = 12
 """A song of more pages in full is not folded where a folded section goes on over a page turn."""
-_TURNED_BACK = 2
-"""A folded section that goes on over a page turn may come so often: one turn back is as good as one
-page more."""
-_SURELY = 0.98
-"""Another form prints a section in at least this part of its height."""
-
-
-class Badness(NamedTuple):
-    """The badness of a form and size: its pages before all else, then the rest."""
-
-    sides: int
-    cost: float
 
 
 def best_choices(
@@ -102,7 +43,7 @@ def best_choices(
     """The best way for the song: its form, and of ``SIZES``, or of as many between the limits of
     the look, the best size; and the sections in that form.  In a book, where the song's pages
     have no ``foot`` of their own, all pages lie alike, and those of paper face each other."""
-    chosen = partial(_chosen, arrangement, look, typesetter, shapes, foot)
+    chosen = _Chooser(arrangement, look, typesetter, shapes, foot).chosen
     forms = forms_of(arrangement, look.form)
     best, apart = chosen(forms), list[int]()
     if look.form == "auto" and (best.torn or (best.sides > 1 and forms[-1][1].repeats_words)):
@@ -128,76 +69,94 @@ class _Chosen(NamedTuple):
     sides: int
 
 
-def _chosen(
-    arrangement: Arrangement,
-    look: PageLook,
-    typesetter: Typesetter,
-    shapes: "tuple[NamedShape, ...]",
-    foot: FootLine,
-    forms: list[tuple[bool, SongForm]],
-) -> _Chosen:
-    """The best choices among some forms."""
-    bound = foot != "own"
-    sizes, sheets = sizes_of(look), sheets_of(look, bound)
-    facing = bound and look.paper not in SCREENS
-    columns = look.columns == "auto" and not (bound or look.large or look.paper in PHONES)
-    if len(forms) == len(sizes) == len(sheets) == 1 and not columns and not forms[0][1].is_folded:
-        return _Chosen(Choices(sizes[0], forms[0][0]), forms[0][1], set(), 1)
-    compose = partial(Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows())
+class _Chooser:
+    """Chooses among forms of one song; each is measured once, also where it is asked for again."""
 
-    def way_of(choices: Choices, printed: SongForm) -> _Way:
-        style = Style(paper_of(look, choices.landscape, foot), PAPERS[look.paper].scale)
-        composer = compose(printed, style=style, choices=choices)
-        loose = look.paper not in SCREENS
-        return _Way(composer, printed, style.paper, choices, shapes, facing, loose)
+    def __init__(
+        self,
+        arrangement: Arrangement,
+        look: PageLook,
+        typesetter: Typesetter,
+        shapes: "tuple[NamedShape, ...]",
+        foot: FootLine,
+    ) -> None:
+        self._look, self._foot, self._shapes = look, foot, shapes
+        bound = foot != "own"
+        self._sheets, self._sizes = sheets_of(look, bound), sizes_of(look)
+        self._facing = bound and look.paper not in SCREENS
+        phone = look.paper in PHONES
+        self._columns = look.columns == "auto" and not (bound or look.large or phone)
+        self._compose = partial(
+            Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows()
+        )
+        self._known: dict[tuple[int, Choices], Way] = {}
 
-    if look.paper in PHONES and look.size is None:
-        sizes = way_of(Choices(1.0, forms[0][0]), forms[0][1]).sizes_without_tears(look, sizes)
-    ways = _ways(forms, sheets, sizes, way_of)
-    fewest = min(way.fewest(sizes) for way in ways)
-    if columns and 1 < fewest <= _MOST_UPRIGHT:
-        folded, printed = forms[-1]
-        if ways[0].may_save_a_page(printed, sizes, fewest):
-            ways.append(way_of(Choices(sizes[0], folded, landscape=True, columns=2), printed))
-    size = (way := _best(ways, sizes)).best_size(sizes)
-    choices = replace(way.choices, size=size)
-    return _Chosen(choices, way.printed, way.folds_apart(size), way.fewest(sizes))
+    def chosen(self, forms: list[tuple[bool, SongForm]]) -> _Chosen:
+        """The best choices among some forms."""
+        sizes, sheets, (folded, first) = self._sizes, self._sheets, forms[0]
+        one_way = len(forms) == len(sizes) == len(sheets) == 1
+        if one_way and not (self._columns or first.is_folded):
+            return _Chosen(Choices(sizes[0], folded), first, set(), 1)
+        if self._look.paper in PHONES and self._look.size is None:
+            sizes = self._way(first, folded).sizes_without_tears(self._look, sizes)
+        ways = self._ways(forms, sizes)
+        fewest = min(way.fewest(sizes) for way in ways)
+        if self._columns and 1 < fewest <= _MOST_UPRIGHT:
+            folded, printed = forms[-1]
+            if ways[0].may_save_a_page(printed, sizes, fewest):
+                ways.append(self._way(printed, folded, landscape=True, columns=2))
+        size = (way := _best(ways, sizes)).best_size(sizes)
+        choices = replace(way.choices, size=size)
+        return _Chosen(choices, way.printed, way.folds_apart(size), way.fewest(sizes))
 
-
-def _ways(
-    forms: list[tuple[bool, SongForm]],
-    sheets: tuple[bool, ...],
-    sizes: tuple[float, ...],
-    way_of: "Callable[[Choices, SongForm], _Way]",
-) -> "list[_Way]":
-    """Each form on each sheet, the preferred one first, up to one that cannot be bettered."""
-    ways: list[_Way] = []
-    for folded, printed in forms:
-        if ways and not (printed.repeats_words or ways[0].may_be_shorter(printed, sizes)):
-            break
-        for landscape in sheets:
-            way = way_of(Choices(sizes[0], folded, landscape), printed)
-            ways.append(_saving_pages(way, sizes, way_of))
-            if ways[-1].fewest(sizes) == 1:
+    def _ways(self, forms: list[tuple[bool, SongForm]], sizes: tuple[float, ...]) -> list[Way]:
+        """Each form on each sheet, the preferred one first, up to one that cannot be bettered."""
+        ways: list[Way] = []
+        for folded, printed in forms:
+            if ways and not (printed.repeats_words or ways[0].may_be_shorter(printed, sizes)):
                 break
-        again = forms[-1][1].repeats_words
-        if not again and ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
-            break
-    return ways
+            for landscape in self._sheets:
+                ways.append(self._saving_pages(self._way(printed, folded, landscape), sizes))
+                if ways[-1].fewest(sizes) == 1:
+                    break
+            again = forms[-1][1].repeats_words
+            if not again and ways[-1].fewest(sizes) == 1 and ways[-1].fits_one_page(sizes):
+                break
+        return ways
 
+    def _saving_pages(self, way: Way, sizes: tuple[float, ...]) -> Way:
+        """The way itself, or the same with the same music cut as it fits, where that saves a
+        page."""
+        if way.fewest(sizes) == 1:
+            return way
+        choices = way.choices
+        apart = self._way(way.printed, choices.folded, choices.landscape, cut_alike=False)
+        fewer = apart.rows(sizes[0]) < way.rows(sizes[0])
+        return apart if fewer and apart.fewest(sizes) < way.fewest(sizes) else way
 
-def _saving_pages(
-    way: "_Way", sizes: tuple[float, ...], way_of: "Callable[[Choices, SongForm], _Way]"
-) -> "_Way":
-    """The way itself, or the same with the same music cut as it fits, where that saves a page."""
-    if way.fewest(sizes) == 1:
+    def _way(
+        self,
+        printed: SongForm,
+        folded: bool,
+        landscape: bool = False,
+        columns: Literal[1, 2] = 1,
+        cut_alike: bool = True,
+    ) -> Way:
+        """A form on a sheet; the one that was made before if it has been asked for."""
+        choices = Choices(1.0, folded, landscape, columns, cut_alike=cut_alike)
+        # A way keeps its form, so that the form's identity stays its own.
+        way = self._known.get((id(printed), choices))
+        if way is None:
+            sheet = paper_of(self._look, landscape, self._foot)
+            style = Style(sheet, PAPERS[self._look.paper].scale)
+            composer = self._compose(printed, style=style, choices=choices)
+            loose = self._look.paper not in SCREENS
+            way = Way(composer, printed, sheet, choices, self._shapes, self._facing, loose)
+            self._known[id(printed), choices] = way
         return way
-    apart = way_of(replace(way.choices, cut_alike=False), way.printed)
-    fewer = apart.rows(sizes[0]) < way.rows(sizes[0])
-    return apart if fewer and apart.fewest(sizes) < way.fewest(sizes) else way
 
 
-def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
+def _best(ways: list[Way], sizes: tuple[float, ...]) -> Way:
     """The form with the fewest pages, the first of several; on one page another one is taken if it
     gains some size."""
     fewest = min(way.fewest(sizes) for way in ways)
@@ -206,195 +165,3 @@ def _best(ways: "list[_Way]", sizes: tuple[float, ...]) -> "_Way":
         return able[0]
     costs = [way.least(sizes).cost + way.less_liked * (i > 0) for i, way in enumerate(able)]
     return able[costs.index(min(costs))]
-
-
-class _Tried(NamedTuple):
-    """A size that is tried: its style and lines."""
-
-    style: Style
-    composer: Composer
-    lines: SetLines
-
-
-class _Way:
-    """One form of the song, measured once at the paper's own size."""
-
-    def __init__(
-        self,
-        composer: Composer,
-        printed: SongForm,
-        paper: Paper,
-        choices: Choices,
-        shapes: "tuple[NamedShape, ...]",
-        facing: bool,
-        loose: bool,
-    ) -> None:
-        self._loose = loose
-        self.choices, self.printed = choices, printed
-        self._paper = paper
-        self._shapes = shapes
-        self._facing = facing
-        self._composer = composer
-        self._sections = composer.sections()
-        self._known: dict[float, Badness] = {}
-        self._lines: dict[float, _Tried] = {}
-        self._tops: dict[float, float] = {}
-        self._placed: dict[float, list[Block]] = {}
-
-    def may_be_shorter(self, other: SongForm, sizes: tuple[float, ...]) -> bool:
-        """Whether another form may take fewer pages than this one in full, or larger type on the
-        one page."""
-        pages = self.fewest(sizes)
-        room = page_room(self._tried(sizes[0]).style, pages - 1)
-        least = self._tops[sizes[0]] + self._least_height(other, sizes)
-        return pages == 1 or least <= room * (pages - 1)
-
-    def may_save_a_page(self, other: SongForm, sizes: tuple[float, ...], pages: int) -> bool:
-        """Whether a form in two columns on landscape paper may take fewer than so many pages."""
-        style = Style(paper_for_type_size(in_landscape(self._paper), sizes[0]), self._paper.scale)
-        landscape = page_room(style, pages - 1)
-        room = 2 * (landscape * (pages - 1) - self._tops[sizes[0]] * _SURELY)
-        return self._least_height(other, sizes) <= room
-
-    def _least_height(self, other: SongForm, sizes: tuple[float, ...]) -> float:
-        """The least that another form takes in the smallest size: it prints at least the first of
-        the sections that it folds together."""
-        style, firsts = self._tried(sizes[0]).style, dict[int, int]()
-        heights = [height_of(parts_of([block], style)) for block in self._placed[sizes[0]]]
-        if other is self.printed:
-            return sum(heights) * _SURELY
-        for i, entry in enumerate(other.entries):
-            firsts.setdefault(entry.printed, i)
-        return sum(heights[i] for i in firsts.values()) * _SURELY
-
-    @property
-    def less_liked(self) -> float:
-        """How much type size this way has to gain over the preferred one."""
-        if self.printed.repeats_words and self.choices.folded:
-            return _PER_JUMP * self.printed.jumps**2
-        return _OTHER_WAY
-
-    def fewest(self, sizes: tuple[float, ...]) -> int:
-        """How many pages the song takes at least: larger type never takes fewer."""
-        return self._ranked(sizes[0], middle_of(sizes)).sides
-
-    def rows(self, size: float) -> int:
-        """How many rows the song takes at a size."""
-        return sum(map(len, self._tried(size).lines.lines))
-
-    def fits_one_page(self, sizes: tuple[float, ...]) -> bool:
-        """Whether the song takes one page in type of the middle size."""
-        return self._ranked(middle_of(sizes), middle_of(sizes)).sides == 1
-
-    def least(self, sizes: tuple[float, ...]) -> Badness:
-        """The badness of the best size."""
-        return self._ranked(self.best_size(sizes), middle_of(sizes))
-
-    def best_size(self, sizes: tuple[float, ...]) -> float:
-        """The best size."""
-        middle, fewest = middle_of(sizes), self.fewest(sizes)
-        best, chosen = self._ranked(sizes[0], middle), sizes[0]
-        for size in reversed(
-            sizes[: last_with(sizes, fewest, lambda size: self._ranked(size, middle).sides) + 1]
-        ):
-            if best.sides == fewest and best.cost <= -worth_of(size, middle):
-                break  # A smaller size cannot be better.
-            least = self._tried(size).lines.flaws - worth_of(size, middle)
-            if best.sides == (1 if self._facing else fewest) and best.cost <= least:
-                continue
-            tried = self._ranked(size, middle)
-            if tried < best:
-                best, chosen = tried, size
-        return chosen
-
-    def _ranked(self, size: float, middle: float) -> Badness:
-        """The badness of a size; in a book a facing pair counts as one page."""
-        sides, cost = self._badness(size, middle)
-        if not self._facing:
-            return Badness(sides, cost)
-        if sides > FACING_PAIR:
-            return Badness(max(sides, self._badness(middle, middle).sides), cost)
-        return Badness(sides if size >= _LEAST_FOR_ONE_PAGE * middle else FACING_PAIR, cost)
-
-    def _badness(self, size: float, middle: float) -> Badness:
-        badness = self._known.get(size)
-        if badness is None:
-            style, composer, lines = self._tried(size)
-            placed = composer.measured(self._sections, lines)
-            top, blocks = self._framed(size, composer, placed)
-            self._tops[size] = top.height
-            self._placed[size] = placed
-            parts = parts_of(blocks, style)
-            sides, torn, blank, air = page_turns(top, parts, style, self.choices.columns)
-            sides = sides if isfinite(lines.flaws) else _NEVER
-            cost = (
-                lines.flaws + _PER_TORN_SECTION * torn + cost_of_blank(sides, blank, self._facing)
-            )
-            cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR) + rows_too_high(parts, style)
-            badness = self._known[size] = Badness(sides, cost - worth_of(size, middle))
-        return badness
-
-    def sizes_without_tears(self, look: PageLook, sizes: tuple[float, ...]) -> tuple[float, ...]:
-        """The sizes from the largest usual one on in which the fewest bars are torn and the fewest
-        rows are higher than a page."""
-        usual = look.sizes[0] if look.sizes else 1.0
-        tried = [usual, *(size for size in reversed(sizes) if size < usual)]
-        torn = {size: self._tears(size) for size in tried}
-        least = min(tried, key=lambda size: (torn[size], -size))
-        return tuple(size for size in sizes if size >= least)
-
-    def _tears(self, size: float) -> int:
-        """How many bars are torn at a size, and how many rows are higher than a page."""
-        style, composer, lines = self._tried(size)
-        blocks = composer.measured(self._sections, lines)
-        return lines.torn + rows_too_high(parts_of(blocks, style), style)
-
-    def folds_apart(self, size: float) -> set[int]:
-        """The numbers of the printed sections that should not be folded, in that size: they are
-        higher than a page, or than two that face each other; or they are turned back to, or go on
-        over a page turn, so often that more is turned back than one page more is turned on."""
-        style, composer, _ = self._tried(size)
-        pages = self._badness(size, size).sides
-        if pages == 1 or not self.printed.is_folded:
-            return set()
-        placed, columns = self._placed[size], self.choices.columns
-        top, blocks = self._framed(size, composer, placed)
-        sides = FACING_PAIR if self._facing else 1  # seen before a page is turned
-        room = page_room(style) * sides
-        filled = columns_of(parts_of(blocks, style), top, style, columns)
-        turned = turned_inside(filled, columns * sides)
-        played = [entry.printed for entry in self.printed.entries]
-        times = Counter(played)
-        loose = self._loose and pages == FACING_PAIR
-        backs = Counter[int]() if loose else turned_back(filled, columns * sides, played)
-        return {
-            number
-            for number, block in enumerate(placed)
-            if block.again
-            and (
-                height_of(parts_of([block], style)) > room
-                or (number in turned and times[number] > _TURNED_BACK)
-                or backs[number] >= _TURNED_BACK
-            )
-        }
-
-    def _tried(self, size: float) -> "_Tried":
-        """The lines at a size."""
-        if size not in self._lines:
-            style = Style(paper_for_type_size(self._paper, size), self._paper.scale)
-            composer = self._composer.in_style(style, size)
-            lines = composer.lines(self._sections, measuring=True)
-            self._lines[size] = _Tried(style, composer, lines)
-        return self._lines[size]
-
-    def _framed(
-        self, size: float, composer: Composer, placed: list[Block]
-    ) -> tuple[PlacedSystem, list[Block]]:
-        """The head of the first page and the blocks; if the head is as high at a smaller as
-        at a larger size, it has that height between them too."""
-        if not self._shapes:
-            smaller = {height for one, height in self._tops.items() if one < size}
-            larger = {height for one, height in self._tops.items() if one > size}
-            if alike := smaller & larger:
-                return PlacedSystem((), alike.pop()), placed
-        return composer.framed(placed, self._shapes)
