@@ -21,6 +21,8 @@ ENTRIES = st.lists(
         st.sampled_from([8.0, 16.0]),
         st.integers(0, 3),
         st.booleans(),
+        st.just(0.0),
+        st.just(False),
     ),
     min_size=1,
     max_size=9,
