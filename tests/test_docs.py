@@ -119,6 +119,19 @@ def test_paths_in_documents_exist() -> None:
             assert (ROOT / path).exists(), f"{name} names {path}"
 
 
+def test_developers_names_what_is_there() -> None:
+    """Every file that the guide for developers names exists, and so does every name in its code."""
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    files = [path for top in ("chartkit", "tests") for path in (ROOT / top).rglob("*.*")]
+    for name in re.findall(r"`([\w/]+\.(?:py|js))`", text):
+        assert any(path.match(f"*/{name}") for path in files), name
+    code = "".join(path.read_text(encoding="utf-8") for path in files if path.suffix == ".py")
+    names = {*re.findall(r"`(_\w+|[A-Z]\w+[A-Z]\w*|[A-Z]\w*)`", text)}
+    assert len(names) > 40
+    for name in names:
+        assert re.search(rf"(?<!\w){name}(?!\w)", code), name
+
+
 @pytest.mark.parametrize("document", ROOMS, ids=lambda document: document.parent.name)
 def test_modules_in_a_rooms_readme_exist(document: Path) -> None:
     """Every module that a room's own README names is in that room, or in the one it says."""
