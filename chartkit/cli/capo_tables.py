@@ -29,7 +29,7 @@ def _option_row(rank: str, option: "RankedOption") -> list[str]:
     return [
         rank,
         option.option.brief,
-        f"{key_words(option.shape_keys[0])} shapes",
+        key_words(option.shape_keys[0]),
         f"{m.open_share:.0%}",
         f"{m.ring * strings:.1f}",
         f"{m.kept * strings:.1f}",

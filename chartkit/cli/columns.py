@@ -1,5 +1,6 @@
 """Plain tables for a terminal."""
 
+import re
 import shutil
 import textwrap
 from collections.abc import Sequence
@@ -8,6 +9,7 @@ from chartkit.cli.streams import show
 
 _WIDEST, _USUAL, _NARROWEST = 120, 100, 20
 _LEAST = 8
+_ENTRY_ENDS = re.compile(r"(?<=,) |(?<=\S)  ")
 
 
 def width() -> int:
@@ -37,7 +39,8 @@ def in_columns(
     """The rows as lines with their columns lined up; columns in ``right`` flush right.
 
     Cells of the column ``shortened`` lose their ends to make the lines fit the output's width, down
-    to 8 letters.  What still does not fit is cut off at the line's end.
+    to 8 letters.  What still does not fit is left out at the line's end, entry by entry: a fingering
+    of which strings are missing would look like another one.
     """
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     if shortened is not None:
@@ -56,7 +59,13 @@ def in_columns(
         for row in rows
     )
     most = width()
-    return [line if len(line) <= most else line[: most - 2] + " …" for line in lines]
+    return [line if len(line) <= most else _whole_entries(line, most - 2) + " …" for line in lines]
+
+
+def _whole_entries(line: str, most: int) -> str:
+    """As many entries of a line, between commas or columns, as fit into so many letters."""
+    ends = [end.start() for end in _ENTRY_ENDS.finditer(line) if end.start() <= most]
+    return line[: ends[-1] if ends else most].rstrip()
 
 
 def _cut(text: str, most: int) -> str:
