@@ -13,6 +13,7 @@ from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.song import song_of
 from chartkit.arrange.arrangement import Arrangement
+from chartkit.arrange.kept_shapes import with_shapes_kept
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
@@ -91,6 +92,7 @@ def tonights_chart(request: PagesRequest) -> tuple[Chart, View]:
     else:
         view = replace(view, capo=request.capo)
     if request.instrument is not None:
+        view = with_shapes_kept(chart, view)
         chart = _played_on(chart, request.instrument)
     elif request.part is None:
         chart = _for_no_guitar(chart)

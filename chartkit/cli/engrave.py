@@ -5,6 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from chartkit.arrange.kept_shapes import moves_from_its_capo
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.view import View
 from chartkit.chart.model import BEST_CAPO, Chart
@@ -69,7 +70,8 @@ def engrave(
 
     The upper line holds the shapes to finger, the lower one the sounding chords. The capo
     comes from --capo, else from the chart. Without a capo, shapes and sounding chords are the
-    same, so one line is printed.
+    same, so one line is printed. With --key alone, the chart's capo moves along up to fret 5, so
+    its shapes stay; beyond that the best place is taken.
     """
     _check_output(output, files, png)
     places = targets(files, output, ".pdf", "a PDF", "engrave them one by one")
@@ -78,7 +80,8 @@ def engrave(
         view = replace(view_for(chart, None, key), second_capo=second_capo)
         # A reader of a transposing instrument needs a capo only if one is asked for.
         needs_capo = look.reads is None or capo is not None
-        view, choice = _with_capo(chart, view, capo) if needs_capo else (view, "")
+        no_capo = (replace(view, capo=None), "")
+        view, choice = _with_capo(chart, view, capo) if needs_capo else no_capo
         with outcome.guarded():
             inside = _embedded(source) if source_inside else None
             document, pdf = _engraved(chart, view, look, inside)
@@ -111,12 +114,15 @@ def _check_output(output: str | None, files: list[str], png: bool) -> None:
 
 def _with_capo(chart: Chart, view: View, asked: Capo | str | None) -> tuple[View, str]:
     """The view with the capo asked for, and a remark on one that the program has chosen."""
-    if asked == BEST_CAPO or (asked is None and chart.wants_best_capo):
+    far = asked is None and moves_from_its_capo(chart, view)
+    if asked == BEST_CAPO or far or (asked is None and chart.wants_best_capo):
         from chartkit.compile import best_capo
 
         best = best_capo(chart, view)
         what = "this capo" if best.fret else "this tuning" if best != NO_CAPO else "no capo"
         return replace(view, capo=best), f"; by the fingerings {what} is best"
+    if asked is None and view.capo is not None:
+        return view, "; the capo moves with the key, so the shapes stay"
     return replace(view, capo=asked if isinstance(asked, Capo) else None), ""
 
 

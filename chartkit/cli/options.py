@@ -129,7 +129,16 @@ CapoOption = Annotated[
 
 
 def view_for(chart: "Chart", capo: Capo | None, key: str | None, by: int | None = None) -> "View":
-    """The view that the options ask for. Ends the run for a key that is not one."""
+    """The view that the options ask for: a song that leaves its key takes the chart's capo along.
+
+    Ends the run for a key that is not one.
+    """
+    from chartkit.arrange.kept_shapes import with_shapes_kept
+
+    return with_shapes_kept(chart, _asked_view(chart, capo, key, by))
+
+
+def _asked_view(chart: "Chart", capo: Capo | None, key: str | None, by: int | None) -> "View":
     from chartkit.arrange.key_areas import song_areas
     from chartkit.arrange.view import View, target_key
     from chartkit.chart.keys import written_key

@@ -35,7 +35,8 @@ def transpose(file: OneFile, key: KeyOption = None, by: By = None, capo: ShapesF
     """Prints a chart's text in another key, or as shapes for a capo.
 
     With --capo, the result says "chords: shapes" and the capo, so it is still clear what sounds.
-    A chart written in shapes stays in shapes, for its own capo unless you give another.
+    A chart written in shapes stays in shapes. In another key the chart's capo moves along, so its
+    shapes stay, unless you give a capo or it would lie beyond fret 5.
     """
     if key is not None and by is not None:
         raise wrong_usage("give --key or --by, not both")
