@@ -39,8 +39,8 @@ def in_columns(
     """The rows as lines with their columns lined up; columns in ``right`` flush right.
 
     Cells of the column ``shortened`` lose their ends to make the lines fit the output's width, down
-    to 8 letters.  What still does not fit is left out at the line's end, entry by entry: a fingering
-    of which strings are missing would look like another one.
+    to 8 letters.  What still does not fit is left out at the line's end, entry by entry: half a
+    fingering would look like another one.
     """
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     if shortened is not None:
