@@ -43,7 +43,7 @@ def words_in_sung_order(arrangement: Arrangement) -> list[SectionWords]:
     sections = _with_new_keys(_with_words_again(arrangement.sections), _key_at_first(arrangement))
     sung = [_with_long_lines(visit, sections) for visit in sung_sections(sections)]
     phrases = [(sections[v.section], phrases) for v in sung for phrases in v.times]
-    said = [[_said_in(section, one) for one in every] for section, every in phrases]
+    said = [[said_in(section, one) for one in every] for section, every in phrases]
     pickups = [[_pickup_of(section, one) for one in every] for section, every in phrases]
     ends = [[_last_bar(section, one) for one in every] for section, every in phrases]
     said = _without_double_pickups(said, pickups)
@@ -102,7 +102,7 @@ def _goes_on(section: ArrangedSection, phrase: Phrase, following: Phrase) -> boo
     run = phrase.runs[-1]
     system, later = section.systems[run.system], section.systems[following.system]
     leaves = run.bars[-1] + 1 < len(system.bars) and following.system > run.system
-    texts = _said_in(section, run), _said_in(section, following)
+    texts = said_in(section, run), said_in(section, following)
     return leaves and all(texts) and not later.above and not texts[0].endswith(_SENTENCE_ENDS)
 
 
@@ -176,7 +176,7 @@ def _with_whole_words(times: list[list[str]]) -> list[list[str]]:
     return [[next(parts) for _ in own] for own in times]
 
 
-def _said_in(section: ArrangedSection, phrase: Phrase) -> str:
+def said_in(section: ArrangedSection, phrase: Phrase) -> str:
     """The words of a phrase, a word split between its runs whole."""
     text = ""
     for run in phrase.runs:

@@ -17,8 +17,9 @@ from chartkit.layout.document import document_of
 from chartkit.layout.fit import Fitter, ends_clause
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Glyph, Item
+from chartkit.layout.held_words import held_words
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.outlines import MARK_GLYPHS, glyph_aspect
+from chartkit.layout.outlines import glyph_aspect
 from chartkit.layout.paginate import (
     Block,
     PagePart,
@@ -45,9 +46,11 @@ _LEAST_IN_COLUMNS, _MOST_BROKEN = 0.95, 1.12
 """The smallest size worth a second column, and how much longer the words may get by it."""
 _LEADING, _HANGING = 1.42, 1.6
 """Line distance and the indent of a line that goes on, in type sizes."""
-_ASIDE, _SIGN_RAISED = 9.0, 0.3
-"""The room before what follows words, at scale 1, and how high the sign of a fermata stands over
-their baseline, in type sizes."""
+_ASIDE = 9.0
+"""The room before what follows words, at scale 1."""
+_SIGN_RAISED, _SIGN_HEIGHT, _SIGN_ROOM = 0.9, 0.42, 0.34
+"""How far the sign of a fermata stands over the baseline of the words it holds, how high it is, and
+the room that its line gets over it, in type sizes."""
 _SAID_ONCE = 3
 """A line sung at least this often in a row is printed once, with the number of times."""
 
@@ -181,13 +184,13 @@ def _blocks(way: _Way, fitter: Fitter, style: Style) -> list[Block]:
 
 
 class _Line(NamedTuple):
-    """A printed line: its words, what follows in italics, its indent in points, and whether the
-    sign of a fermata ends it."""
+    """A printed line: its words, what follows in italics, its indent in points, and the places of
+    the words that are held."""
 
     words: str
     aside: str
     indent: float
-    held: bool = False
+    held: tuple[int, ...] = ()
 
 
 def _stanza(
@@ -195,31 +198,41 @@ def _stanza(
 ) -> PlacedSystem:
     """Lines of a stanza, or of a piece of it that begins or ends inside the stanza."""
     items: list[Item] = []
-    for number, line in enumerate(lines):
-        y = style.words + number * style.words * _LEADING
+    y = style.words * (1 - _LEADING)
+    for line in lines:
+        y += style.words * (_LEADING + _SIGN_ROOM * bool(line.held))
         items += _line_items(line, y, fitter, style)
-    height = style.words * (_LEADING * len(lines) - (0.0 if goes_further else 0.1))
+    height = y + style.words * (_LEADING - (1.0 if goes_further else 1.1))
     return PlacedSystem(tuple(items), height, gap=0.0 if goes_on else None)
 
 
 def _line_items(line: _Line, y: float, fitter: Fitter, style: Style) -> Iterator[Item]:
-    """The texts of a line on a baseline, and the sign of a fermata with an invisible text that is
-    read aloud in its place."""
+    """The texts of a line on a baseline, and the signs of fermatas over the words they hold, each
+    with an invisible text that is read aloud in its place."""
     x = line.indent
     if line.words:
         text = fitter.text(line.words, x, y, "words", style.words, "words")
         yield text
+        for place in line.held:
+            yield from _held_sign(line, place, y, fitter, style)
         x += text.width + style.pt(_ASIDE)
     if line.aside:
-        text = fitter.text(line.aside, x, y, "italic", style.cue, "cue")
-        yield text
-        x += text.width + style.pt(_ASIDE)
-    if line.held:
-        name, share = MARK_GLYPHS["fermata"]
-        y -= style.words * _SIGN_RAISED
-        yield Glyph(x, y, style.words * share, name)
-        blank = fitter.text(" ", x, y, "plain", 1.0, "spoken")
-        yield blank._replace(spoken=spoken_mark(Mark("fermata")))
+        yield fitter.text(line.aside, x, y, "italic", style.cue, "cue")
+
+
+def _held_sign(line: _Line, place: int, y: float, fitter: Fitter, style: Style) -> Iterator[Item]:
+    """The sign of a fermata over the middle of a word of the line."""
+    words = line.words.split(" ")
+    begins, ends = (
+        fitter.width(before, "words", style.words)
+        for before in ("".join(f"{word} " for word in words[:place]), " ".join(words[: place + 1]))
+    )
+    height = style.words * _SIGN_HEIGHT
+    x = line.indent + (begins + ends - height * glyph_aspect("fermata")) / 2
+    x, top = max(0.0, x), y - style.words * _SIGN_RAISED
+    yield Glyph(x, top, height, "fermata")
+    blank = fitter.text(" ", x, y, "plain", 1.0, "spoken")
+    yield blank._replace(spoken=spoken_mark(Mark("fermata")))
 
 
 def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line]]:
@@ -231,7 +244,7 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
     for time, phrases in enumerate(visit.times):
         body, shown = list[_Line](), -1
         lines_here = [
-            (said, bool(said) and _holds(section, phrase))
+            (said, held_words(section, phrase, said))
             for phrase, said in zip(phrases, stop.said[time], strict=True)
         ]
         number = ""
@@ -242,6 +255,7 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             own = _verse_number(section, phrase) if said and stop.is_numbered else ""
             if own not in ("", number):
                 number, said = own, f"{own}. {said}"
+                held = tuple(place + 1 for place in held)
             body += _wrapped(said, aside, fitter, style, held)
         if visit.first and not time:
             body += _between(section, shown + 1, len(section.systems), fitter, style)
@@ -272,16 +286,10 @@ def _between(
     return body
 
 
-def _holds(section: ArrangedSection, phrase: Phrase) -> bool:
-    """Whether something is held in the bars of a phrase."""
-    runs = ((section.systems[run.system].bars, run.bars) for run in phrase.runs)
-    return any(m.holds_time for bars, numbers in runs for at in numbers for m in bars[at].bar.marks)
-
-
 def _repeated(
-    phrases: Sequence[Phrase], lines: Sequence[tuple[str, bool]]
-) -> Iterator[tuple[Phrase, str, str, bool]]:
-    """The lines, what is said of each and whether it is held; one that a repeat brings several
+    phrases: Sequence[Phrase], lines: Sequence[tuple[str, tuple[int, ...]]]
+) -> Iterator[tuple[Phrase, str, str, tuple[int, ...]]]:
+    """The lines, what is said of each and which words are held; one that a repeat brings several
     times in a row once."""
     pairs = zip(phrases, lines, strict=True)
     for (_, (said, held)), same in groupby(pairs, key=lambda one: (one[0].system, one[1])):
@@ -311,7 +319,7 @@ def _aside(words: str, fitter: Fitter, style: Style) -> list[_Line]:
 
 
 def _wrapped(
-    said: str, aside: str, fitter: Fitter, style: Style, held: bool = False
+    said: str, aside: str, fitter: Fitter, style: Style, held: tuple[int, ...] = ()
 ) -> list[_Line]:
     """A line of words in as many printed lines as it takes, the later ones indented."""
     if not said:
@@ -320,13 +328,13 @@ def _wrapped(
     width = fitter.width(aside, "italic", style.cue) + style.pt(_ASIDE) if aside else 0.0
     if width > style.line_width / 2:
         return _wrapped(said, "", fitter, style, held) + _aside(aside, fitter, style)
-    if held:
-        name, share = MARK_GLYPHS["fermata"]
-        width += style.pt(_ASIDE) + style.words * share * glyph_aspect(name)
     room = style.line_width - width
-    lines = [
-        _Line(part, "", hanging if i else 0.0)
-        for sentence in fitter.sentences(said, "words", style.words, room)
-        for i, part in enumerate(fitter.hung(sentence, "words", style.words, room, hanging))
-    ]
-    return [*lines[:-1], lines[-1]._replace(aside=aside, held=held)]
+    lines = list[_Line]()
+    begun = 0
+    for sentence in fitter.sentences(said, "words", style.words, room):
+        for i, part in enumerate(fitter.hung(sentence, "words", style.words, room, hanging)):
+            count = len(part.split())
+            here = tuple(place - begun for place in held if 0 <= place - begun < count)
+            lines.append(_Line(part, "", hanging if i else 0.0, here))
+            begun += count
+    return [*lines[:-1], lines[-1]._replace(aside=aside)]

@@ -8,7 +8,7 @@ from chartkit.arrange.page_look import PageLook, PaperName, Show
 from chartkit.interchange.midi.performance import performance
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Document, Glyph, Text
+from chartkit.layout.frames import Document, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, chart_of, sized
@@ -240,24 +240,6 @@ def test_type_is_as_large_as_the_page_allows() -> None:
         )
 
     assert size(short) > size(long) >= 9.5
-
-
-@pytest.mark.parametrize("size", [0.85, 1.0, 1.5])
-def test_a_fermata_is_its_sign_behind_the_words_it_holds(size: float) -> None:
-    """No word stands in the line that is not sung; the sign is read aloud, and it stays on the
-    page where the line fills it."""
-    text = f"key: C\n\n| C | F |\n: | {'low tide home ' * 9} | home; |\n".replace(
-        "| F |", "| F @hold |"
-    )
-    look = sized(size, show="words")
-    (page,) = laid_out(arranged(text, look=look), look, METRICS).pages
-    assert "hold" not in " ".join(i.plain for i in page.items if isinstance(i, Text))
-    (sign,) = [i for i in page.items if isinstance(i, Glyph)]
-    last = [i for i in page.items if isinstance(i, Text) and i.role == "words"][-1]
-    assert last.plain.endswith("home;") and sign.x > last.x + last.width
-    assert last.y - last.pieces[0].size < sign.y < last.y
-    assert [i.spoken for i in page.items if isinstance(i, Text) and i.spoken] == ["hold"]
-    assert off_page(page) == overlapping(page) == []
 
 
 @each(
