@@ -21,7 +21,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.name_evidence import NameEvidence, is_of_form
-from chartkit.interchange.text.names.name_shapes import NameShape
+from chartkit.interchange.text.names.name_shapes import KNOWN, NameShape
 from chartkit.interchange.text.names.parted_names import row_and_more
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.song_form.form_lines import OF_THE_LAST
@@ -60,6 +60,11 @@ class WeighedNames:
         self.lines, self.is_chords = lines, is_chords
         self.found: dict[int, NameShape] = {}
         self.doubted: list[int] = []
+        self._rows = {
+            one.line.number
+            for one in known
+            if isinstance(one.kind, Chords) and not is_chords(one.line.text.strip()[:1])
+        }
         filled = [bool(line.text.strip()) for line in lines]
         if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
             return  # an empty line below each line sets nothing apart
@@ -77,9 +82,14 @@ class WeighedNames:
             odds = evidence.odds(at)
             if odds >= _bound(shape, evidence.rows[at]):
                 self.found[at] = shape
-            elif odds >= _DOUBTED:
+            elif odds >= _DOUBTED and not self._is_sentence(shape):
                 self.doubted.append(at)
         self._without_lone_chords()
+
+    def _is_sentence(self, shape: NameShape) -> bool:
+        """Whether more words follow on a letter or half a name ("I could read your mind")."""
+        begins = shape.sign == "word" and shape.likeness not in KNOWN
+        return begins and " " in shape.rest and not self.is_chords(shape.rest)
 
     def _without_lone_chords(self) -> None:
         """Leaves letters alone on their lines as chords, unless they go on as A, B, C do."""
@@ -108,14 +118,16 @@ class WeighedNames:
         return result
 
     def report_doubted(self, findings: Findings) -> None:
-        """Reports the lines that could as well be names, where nothing else is reported of them."""
+        """Reports the lines that could as well be names, where nothing else is reported of them
+        and they are no rows of chords."""
         reported = {one.line for one in findings.collected if one.certainty != "sure"}
+        reported |= self._rows
         for line in (self.lines[at] for at in self.doubted):
             if line.number not in reported:
                 findings.guess(
                     "perhaps-a-section",
                     f'"{one_line(line.text)}" could name a section, and is not taken for a name: '
-                    "set it in square brackets if it is one",
+                    "if it is one, type == before it in the chart",
                     line.place(),
                 )
 

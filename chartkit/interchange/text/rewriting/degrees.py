@@ -10,48 +10,41 @@ from dataclasses import dataclass, replace
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.rewriting.degree_rows import (
+    DEGREE,
+    LONGEST,
+    NUMBER,
+    OTHER,
+    DegreeRow,
+    Piece,
+    bare,
+    degree_row,
+    is_count,
+)
 from chartkit.interchange.text.song_head.head_facts import head_facts
 from chartkit.interchange.text.song_head.head_phrases import head_phrases
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.facts import facts_and_rest, without_parentheses
-from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
+from chartkit.phrases import listed
 from chartkit.theory.key import Key
 from chartkit.theory.note import note_name
 
-_LONGEST = 160
 _MOST_LINES = 2_000
 _HEAD_LINES = 12
 _FEWEST_ROMAN = 2
 _FEWEST_ROWS = 2
 _SHARP = 7
 """A half step up by the same letter, on the line of fifths."""
-_DEGREE = r"[b#♭♯]?[1-7]"
-_CHORD = re.compile(
-    rf"(?P<sign>[b#♭♯]?)(?P<degree>[1-7])(?P<minor>-|m(?!aj)|min)?"
-    r"(?P<more>(?:maj7|7|6|9|sus[24]?|dim7?|°7?|ø7?|\+|aug|add9|\((?:[^()\s]{1,8})\))*)"
-    rf"(?:/(?P<bass>{_DEGREE}))?"
-)
-_OTHER = re.compile(r"\||\|\||:\||\|:|%|/|-|–|\(?(?:[x×]\d{1,2}|\d{1,2}[x×])\)?")
 _ENDS_ON = re.compile(
     rf"(?P<said>\s*(?:end|ends|ending|stop|finish|hold)\s+(?:(?:on|with)\s+)?(?:the\s+|an?\s+)?)"
-    rf"(?P<chord>{_DEGREE}(?:-|m)?)[.!]?",
+    rf"(?P<chord>{DEGREE}(?:-|m)?)[.!]?",
     re.IGNORECASE,
 )
-_REMARK_BEHIND = re.compile(r"\s\((?=[^()|]*[^\W\d_]{3})[^()|]{3,60}\)\s*$")
-"""What is said to the players behind a row of numbers."""
 _TOKEN = re.compile(r"\S+")
-_LABEL = re.compile(r"\s*(?:[:=–-]\s*|\s{2,}|\s)")
+_FIGURE_IN_BRACKETS = re.compile(r"\(((?:maj)?\d{1,2}|sus\d?)\)")
 _MINOR_IN_MAJOR, _MINOR_IN_MINOR = (2, 3, 6), (1, 4)
 _RELATIVE = 6
 """The degree of a major scale on which the minor one of the same signature begins."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """A line of numbers: where they begin behind a section's name."""
-
-    at: int
-    start: int
 
 
 def with_chords_for_degrees(
@@ -62,34 +55,76 @@ def with_chords_for_degrees(
         return list(lines)
     typed = lines
     lines = [_with_figures(line) for line in lines]
-    rows = [row for at, line in enumerate(lines) if (row := _row_of(at, line.text)) is not None]
-    enough = len(rows) >= _FEWEST_ROWS or not any(is_chords(line.text) for line in lines)
-    key = _key_of(typed) if rows and enough else None
+    rows = {at: row for at, line in enumerate(lines) if (row := degree_row(line.text)) is not None}
+    plain = [row for row in rows.values() if all(one.kind != "unread" for one in row.pieces)]
+    enough = len(plain) >= _FEWEST_ROWS or not any(is_chords(line.text) for line in lines)
+    key = _key_of(typed) if plain and enough else None
     if key is None:
         return list(typed)
-    texts = [lines[row.at].text[row.start :] for row in rows]
-    scale = _scale(key, texts)
-    minor = _minor_degrees(key, scale, texts)
+    scale = _scale(key, [*rows.values()])
+    count = _Count(scale, _minor_degrees(key, scale, [*rows.values()]), is_chords)
     findings.guess(
         "numbers-as-chords",
         f"numbers are read as the chords on these degrees of {key}; "
-        + (f"{', '.join(map(str, minor))} are minor chords" if minor else "alone they are major"),
-        lines[rows[0].at].place(),
+        + (
+            f"{', '.join(map(str, count.minor))} are minor chords"
+            if count.minor
+            else "alone they are major"
+        ),
+        lines[min(rows)].place(),
     )
     result = list(typed)
     for at, line in enumerate(typed):
-        ends = _ENDS_ON.fullmatch(line.text) if len(line.text) <= _LONGEST else None
+        ends = _ENDS_ON.fullmatch(line.text) if len(line.text) <= LONGEST else None
         if ends is not None:
-            chord = _chord(ends["chord"], scale, minor)
+            chord = count.chord(ends["chord"])
             result[at] = replace(line, text=f"{ends['said']}{chord}", columns=None)
-    for row in rows:
-        text = lines[row.at].text
-        chords = _in_columns(text[row.start :], scale, minor)
+    in_bars = _are_bars([*rows.values()])
+    if in_bars:
+        findings.guess(
+            "numbers-in-bars",
+            "numbers in brackets share a bar, so each of the others is read as a bar",
+            lines[next(at for at, row in rows.items() if row.splits)].place(),
+        )
+    for at, row in rows.items():
+        text = lines[at].text
         name = text[: row.start].rstrip(" :=–-")
         before = f"{name}: ".ljust(row.start) if name else " " * row.start
-        if is_chords(chords):
-            result[row.at] = replace(lines[row.at], text=before + chords, columns=None)
+        row = replace(row, pieces=tuple(_as_chords(one, count) for one in row.pieces))
+        chords = _written(row, in_bars)
+        result[at] = replace(lines[at], text=before + chords, columns=None)
+        _report_unread(row, lines[at], findings)
     return result
+
+
+def _are_bars(rows: Sequence[DegreeRow]) -> bool:
+    """Whether each number is a bar: some share one, and no row has bar lines or counts beats."""
+    others = {piece.text for row in rows for piece in row.pieces if piece.kind == "other"}
+    return any(row.splits for row in rows) and not any(
+        "|" in one or one in (".", "%") for one in others
+    )
+
+
+def _report_unread(row: DegreeRow, line: Line, findings: Findings) -> None:
+    """Reports what cannot be read in a row of numbers, in one finding."""
+    unread = [one.text for one in row.pieces if one.kind == "unread"]
+    signs = [one.text for one in row.pieces if one.signs]
+    if unread:
+        findings.guess(
+            "unread-number",
+            f"{_quoted(unread)} cannot be read in this row of numbers; the text stands over it",
+            line.place(),
+        )
+    if signs:
+        findings.leave_out(
+            "unread-sign",
+            f"the signs of {_quoted(signs)} in this row of numbers cannot be read",
+            line.place(),
+        )
+
+
+def _quoted(texts: Sequence[str]) -> str:
+    return listed(f'"{text}"' for text in dict.fromkeys(texts))
 
 
 _ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII")
@@ -104,12 +139,12 @@ def _with_figures(line: Line) -> Line:
     """A line of Roman numerals with figures for them, small ones as minor chords; any other as it
     is."""
     text = line.text
-    if not 0 < len(text) <= _LONGEST or not ("I" in text or "V" in text or "i" in text):
+    if not 0 < len(text) <= LONGEST or not ("I" in text or "V" in text or "i" in text):
         return line
     start = text.find(":") + 1
     tokens = text[start:].split()
     degrees = sum(_ROMAN_CHORD.fullmatch(one) is not None for one in tokens)
-    others = sum(_OTHER.fullmatch(one) is not None for one in tokens)
+    others = sum(OTHER.fullmatch(one) is not None for one in tokens)
     if degrees < _FEWEST_ROMAN or degrees + others < len(tokens):
         return line
     result = text[:start]
@@ -131,31 +166,6 @@ def _figure(token: str) -> str:
     return f"{match['sign']}{degree}{'m' if minor else ''}{dim}{bass}"
 
 
-def _row_of(at: int, text: str) -> _Row | None:
-    """The row of numbers that a line is, alone or behind a section's name."""
-    if not text or len(text) > _LONGEST or not any(map(str.isdigit, text)):
-        return None
-    start = 0
-    if text.lstrip()[:1].isalpha():
-        name, colon, _ = text.split("  ")[0].partition(":")
-        name = name if colon else name.split(" 1")[0]  # "Verse 1: 1 4", but "Intro 1 4"
-        known = full_name_at(text, len(text) - len(text.lstrip())) or is_known_name(name)
-        end = len(name.rstrip()) if known else 0
-        label = _LABEL.match(text, end) if end else None
-        if label is None:
-            return None
-        start = label.end()
-    tokens = _REMARK_BEHIND.sub("", text[start:]).split()
-    degrees = [one for one in tokens if _CHORD.fullmatch(one)]
-    fewest = 1 if "|" in tokens[:1] + tokens[-1:] else 2
-    if len(degrees) < fewest or not all(
-        _CHORD.fullmatch(one) or _OTHER.fullmatch(one) for one in tokens
-    ):
-        return None
-    counts_in = [*map(str, range(1, len(degrees) + 1))]
-    return None if degrees == counts_in and len(degrees) > 2 else _Row(at, start)
-
-
 def _key_of(lines: Sequence[Line]) -> Key | None:
     """The key that the head of the sheet names."""
     for line in lines[:_HEAD_LINES]:
@@ -167,48 +177,82 @@ def _key_of(lines: Sequence[Line]) -> Key | None:
     return None
 
 
-def _scale(key: Key, texts: Sequence[str]) -> tuple[int, ...]:
+def _scale(key: Key, rows: Sequence[DegreeRow]) -> tuple[int, ...]:
     """The notes that the numbers count: the key's scale, or that of the major key of the same
     signature where a song in minor begins and ends on its sixth."""
-    first = texts[0].strip(" |:")[:1]
-    last = [one for one in map(_CHORD.fullmatch, texts[-1].split()) if one is not None][-1]
-    if key.mode != "minor" or first != str(_RELATIVE) or last["degree"] != str(_RELATIVE):
+    numbers = [one for row in rows for one in row.numbers]
+    ends = {numbers[0]["degree"], numbers[-1]["degree"]}
+    if key.mode != "minor" or ends != {str(_RELATIVE)}:
         return key.scale
     notes = key.scale
     return (*notes[2:], *notes[:2])
 
 
-def _minor_degrees(key: Key, scale: Sequence[int], texts: Sequence[str]) -> tuple[int, ...]:
+def _minor_degrees(key: Key, scale: Sequence[int], rows: Sequence[DegreeRow]) -> tuple[int, ...]:
     """The degrees on which a number alone is a minor chord; none where a sign among the numbers
     says which chords are minor."""
-    chords = map(_CHORD.fullmatch, " ".join(texts).split())
-    if any(one is not None and one["minor"] is not None for one in chords):
+    if any(one["minor"] is not None for row in rows for one in row.numbers):
         return ()
     return _MINOR_IN_MINOR if key.mode == "minor" and scale == key.scale else _MINOR_IN_MAJOR
 
 
-def _chord(token: str, scale: Sequence[int], minor_degrees: Sequence[int]) -> str:
-    """The chord for a number; any other token as it is."""
-    match = _CHORD.fullmatch(token)
-    if match is None:
-        return token
-    degree = int(match["degree"])
-    minor = match["minor"] is not None or (not match["sign"] and degree in minor_degrees)
-    name = _note(match["sign"], degree, scale) + ("m" if minor else "") + match["more"]
-    bass = match["bass"]
-    return name if bass is None else f"{name}/{_note(bass[:-1], int(bass[-1]), scale)}"
+@dataclass(frozen=True, slots=True)
+class _Count:
+    """What the numbers of a sheet mean: the notes they count, and the degrees on which a number
+    alone is a minor chord."""
+
+    scale: tuple[int, ...]
+    minor: tuple[int, ...]
+    is_chords: IsChords
+
+    def chord(self, number: str) -> str:
+        """The chord for a number, with the manner in which it is played."""
+        plain = bare(number)
+        match = NUMBER.fullmatch(plain)
+        if match is None:
+            return number
+        sign = match["sign"] or match["behind"] or ""
+        degree = int(match["degree"])
+        minor = match["minor"] is not None or (not sign and degree in self.minor)
+        more = re.sub(r"Δ7?|M7", "maj7", _FIGURE_IN_BRACKETS.sub(r"\1", match["more"]))
+        name = self._note(sign, degree) + "m" * minor + more
+        if match["bass"] is not None:
+            bass = match["bass"]
+            sign = bass.strip("1234567")
+            name += f"/{self._note(sign, int(bass.strip('b#♭♯')))}"
+        return number.replace(plain, name, 1)
+
+    def _note(self, sign: str, degree: int) -> str:
+        raised = _SHARP if sign in ("#", "♯") else -_SHARP if sign else 0
+        return note_name(self.scale[degree - 1] + raised)
 
 
-def _note(sign: str, degree: int, scale: Sequence[int]) -> str:
-    raised = _SHARP if sign in ("#", "♯") else -_SHARP if sign else 0
-    return note_name(scale[degree - 1] + raised)
+def _as_chords(piece: Piece, count: _Count) -> Piece:
+    """A piece of a row with chords for its numbers; what makes no chord cannot be read."""
+    chords = tuple(map(count.chord, piece.numbers))
+    if not all(map(count.is_chords, chords)):
+        return replace(piece, kind="unread", numbers=())
+    return replace(piece, numbers=chords)
 
 
-def _in_columns(text: str, scale: Sequence[int], minor_degrees: Sequence[int]) -> str:
-    """A row of numbers as chords in their columns, or behind the one before."""
+def _written(row: DegreeRow, in_bars: bool) -> str:
+    """A row of chords that were numbers, in their columns or behind the one before, and ``in_bars``
+    with a bar line before each."""
     result = ""
-    said = _REMARK_BEHIND.search(text)
-    for match in _TOKEN.finditer(text, 0, said.start() if said is not None else len(text)):
+    for piece in row.pieces:
+        text, at = piece.text, piece.at - row.start
+        if piece.kind == "numbers":
+            text = " ".join(piece.numbers)
+        elif piece.kind in ("unread", "said"):
+            text = f"({text[1:-1] if text[0] in '([{' else text})"
+        elif in_bars and text in ("-", "–", "—", "/"):
+            continue
+        if in_bars and piece.kind == "numbers":
+            text, at = f"| {text}", at - 2
+        if in_bars and is_count(piece):
+            text = f"| {text}"
         result = f"{result} " if result and not result.endswith(" ") else result
-        result = result.ljust(match.start()) + _chord(match[0], scale, minor_degrees)
-    return result + (f"  {said[0].strip()}" if said is not None else "")
+        result = result.ljust(at) + text
+    closed = in_bars and not is_count(row.pieces[-1])
+    said = f"  ({row.said.strip('()')})" if row.said else ""
+    return result + " |" * closed + said

@@ -1,0 +1,65 @@
+"""Rows of numbers that count chords by the degrees of the key, as players in studios write them.
+
+Source of the ways to write them: common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, taken
+
+HEAD = "Moth\nKey: G\n\nVerse\n1  4  1  5\n"
+
+
+def _below(row: str) -> str:
+    """What becomes of a row under a plain one."""
+    return body(taken(f"{HEAD}{row}\n").chart).splitlines()[-1]
+
+
+@each(
+    ("row", "music"),
+    [
+        ("b7 4 5 5", "F C D D"),
+        ("7b  4  5  5", "F C D D"),
+        ("1 . 4 5", "G C D"),
+        ("6-7 4 1! 5", "Em7 C G! D"),
+        ("4 5 1<>", "C D G~"),
+        ("4 5 <1>", "C D G~"),
+        ("4 5 ◇1", "C D G~"),
+        ("5(7) 4maj7 4M7 2-11", "D7 Cmaj7 Cmaj7 Am11"),
+        ("5/7 5/b7 #4dim 1", "D/F# D/F C#dim G"),
+        ("Outro 4 5 1 1", "C D G G"),
+    ],
+)
+def test_ways_to_write_numbers(row: str, music: str) -> None:
+    """Signs of the lowered degree, of beats, stops and diamonds are read in rows of numbers."""
+    assert _below(row) == music
+
+
+@each("row", ["(4 5) 1 1", "[4 5] 1 1", "4_5 1 1", "4,5 1 1"])
+def test_numbers_that_share_a_bar(row: str) -> None:
+    """Where some numbers share a bar, every other number is one, in all rows of the sheet."""
+    result = taken(f"{HEAD}{row}\n")
+    assert body(result.chart).splitlines()[-2:] == ["| G | C | G | D |", "| C D | G | G |"]
+    assert "numbers-in-bars" in codes(result)
+
+
+@each("row", ["4 1 5 6-  band in", "4 1 5 6- slow down", "4 1 5 6- (band in)"])
+def test_words_behind_numbers_are_said(row: str) -> None:
+    """The numbers stay chords, and the words are a cue over them."""
+    assert _below(row).startswith("C G D Em ") and _below(row).count('"') == 2
+
+
+@each(
+    ("row", "code"),
+    [("4 1 q5 1 5", "unread-number"), ("4 1? 5 5", "unread-sign"), ("4 1> 5 5", "unread-sign")],
+)
+def test_what_cannot_be_read_is_reported(row: str, code: str) -> None:
+    """One odd sign does not cost the row its chords, and has a finding."""
+    assert code in codes(taken(f"{HEAD}{row}\n"))
+    assert _below(row).startswith("C G ")
+
+
+@each("line", ["Verse 2  16 bars, guitars in", "1 2 3 4", "Riding 5 more miles to 1 good bed"])
+def test_other_figures_are_no_chords(line: str) -> None:
+    """Counts of bars, counting in, and figures in a sentence stay what they are."""
+    text = body(taken(f"{HEAD}\n{line}\n").chart)
+    assert text.splitlines()[1] == "G C G D" and text.count("G C G D") == 1
