@@ -56,6 +56,7 @@ from chartkit.interchange.text.rewriting.normalize import with_named_letters, wi
 from chartkit.interchange.text.rewriting.odd_rows import rows_within, with_usual_rows
 from chartkit.interchange.text.rewriting.plain_headings import with_plain_headings
 from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
+from chartkit.interchange.text.rewriting.remarks_behind import with_remarks_behind_rows
 from chartkit.interchange.text.rewriting.set_apart import with_parts_apart
 from chartkit.interchange.text.rewriting.set_lists import without_set_list
 from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
@@ -200,6 +201,7 @@ def _with_names(
     lines: list[Line], is_chords: IsChords, findings: Findings
 ) -> tuple[list[Line], SheetNames]:
     """The lines, names of sections among them as they usually stand; and the names found."""
+    lines = with_remarks_behind_rows(lines, is_chords, findings)
     lines = with_usual_rows(lines, is_chords, findings)
     lines = with_rows_of_tables(lines, is_chords, findings)
     lines = with_lettered_parts(lines, is_chords, findings)

@@ -5,7 +5,7 @@ Source of the ways to write numbers: common practice of players in studios, no s
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.interchange.intake_result import Findings
@@ -61,40 +61,45 @@ def with_chords_for_degrees(
     key = _key_of(typed) if plain and enough else None
     if key is None:
         return list(typed)
-    scale = _scale(key, [*rows.values()])
-    count = _Count(scale, _minor_degrees(key, scale, [*rows.values()]), is_chords)
+    count = _count_in(key, [*rows.values()], is_chords)
+    in_bars = _are_bars([*rows.values()])
+    _report(lines, rows, count, findings)
+    result = [_with_last_number(line, count) for line in typed]
+    for at, row in rows.items():
+        chords = replace(row, pieces=tuple(_as_chords(one, count) for one in row.pieces))
+        name = lines[at].text[: row.start].rstrip(" :=–-")
+        before = f"{name}: ".ljust(row.start) if name else " " * row.start
+        text = before + _written(chords, in_bars)
+        result[at] = replace(lines[at], text=text, columns=None)
+        _report_unread(chords, lines[at], findings)
+    return result
+
+
+def _with_last_number(line: Line, count: "_Count") -> Line:
+    """A line that says on which number the song ends, with that chord; any other as it is."""
+    ends = _ENDS_ON.fullmatch(line.text) if len(line.text) <= LONGEST else None
+    if ends is None:
+        return line
+    return replace(line, text=f"{ends['said']}{count.chord(ends['chord'])}", columns=None)
+
+
+def _report(
+    lines: Sequence[Line], rows: Mapping[int, DegreeRow], count: "_Count", findings: Findings
+) -> None:
+    """Reports how the rows of numbers are read."""
+    minor = ", ".join(map(str, count.minor))
     findings.guess(
         "numbers-as-chords",
-        f"numbers are read as the chords on these degrees of {key}; "
-        + (
-            f"{', '.join(map(str, count.minor))} are minor chords"
-            if count.minor
-            else "alone they are major"
-        ),
+        f"numbers are read as the chords on these degrees of {count.key}; "
+        + (f"{minor} are minor chords" if minor else "alone they are major"),
         lines[min(rows)].place(),
     )
-    result = list(typed)
-    for at, line in enumerate(typed):
-        ends = _ENDS_ON.fullmatch(line.text) if len(line.text) <= LONGEST else None
-        if ends is not None:
-            chord = count.chord(ends["chord"])
-            result[at] = replace(line, text=f"{ends['said']}{chord}", columns=None)
-    in_bars = _are_bars([*rows.values()])
-    if in_bars:
+    if _are_bars([*rows.values()]):
         findings.guess(
             "numbers-in-bars",
             "numbers in brackets share a bar, so each of the others is read as a bar",
             lines[next(at for at, row in rows.items() if row.splits)].place(),
         )
-    for at, row in rows.items():
-        text = lines[at].text
-        name = text[: row.start].rstrip(" :=–-")
-        before = f"{name}: ".ljust(row.start) if name else " " * row.start
-        row = replace(row, pieces=tuple(_as_chords(one, count) for one in row.pieces))
-        chords = _written(row, in_bars)
-        result[at] = replace(lines[at], text=before + chords, columns=None)
-        _report_unread(row, lines[at], findings)
-    return result
 
 
 def _are_bars(rows: Sequence[DegreeRow]) -> bool:
@@ -196,11 +201,18 @@ def _minor_degrees(key: Key, scale: Sequence[int], rows: Sequence[DegreeRow]) ->
     return _MINOR_IN_MINOR if key.mode == "minor" and scale == key.scale else _MINOR_IN_MAJOR
 
 
+def _count_in(key: Key, rows: Sequence[DegreeRow], is_chords: IsChords) -> "_Count":
+    """How the rows of a sheet count chords."""
+    scale = _scale(key, rows)
+    return _Count(key, scale, _minor_degrees(key, scale, rows), is_chords)
+
+
 @dataclass(frozen=True, slots=True)
 class _Count:
-    """What the numbers of a sheet mean: the notes they count, and the degrees on which a number
-    alone is a minor chord."""
+    """What the numbers of a sheet mean: the key, the notes they count, and the degrees on which a
+    number alone is a minor chord."""
 
+    key: Key
     scale: tuple[int, ...]
     minor: tuple[int, ...]
     is_chords: IsChords

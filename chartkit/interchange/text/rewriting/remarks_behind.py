@@ -1,0 +1,144 @@
+"""What is said to the players behind a row of chords without any brackets, set in parentheses, so
+that its words do not cost the row its chords and its chords are not played.
+
+Source of the words with which such remarks begin: common practice in the languages in which sheets
+are often written, no source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.quick_looks import has_any
+from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
+from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
+from chartkit.interchange.text.vocabulary.section_names import full_name_at
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
+
+_LONGEST, _MOST_LINES = 160, 2_000
+_LABEL = re.compile(r"\s*(?:[^\W\d_][^:|/()\[\]]{0,24}?\s?:(?=\s)|(?=\S))")
+_PIECE = re.compile(r"\([^()|]*\)[^\s|]*|\S+")
+_BETWEEN = re.compile(rf"[-–—/.,>→=+&%~]+|N\.?\s?C\.?|\(?(?:{ANY_TIMES})\)?[,;.]?", re.IGNORECASE)
+"""What stands between chords: beats, dashes, counts."""
+_COUNT = re.compile(rf"\s*\(?(?:{ANY_TIMES})\)?(?!\w)", re.IGNORECASE)
+_COUNT_LAST = re.compile(rf"(?<!\S)\(?(?:{ANY_TIMES})\)?$", re.IGNORECASE)
+_WORD = re.compile(r"[^\W\d_]{2}")
+_LIKE_A_CHORD = re.compile(r"\(?[A-H][#b♯♭]?(?:\S*\d|m(?:aj)?\b|\S*/[A-H])|\(?[A-H][#b♯♭]?[!~.,]*$")
+_ORDINAL = (
+    r"(?:the\s+|le\s+|la\s+|das\s+|beim\s+|de\s+|den\s+)?(?:last|final|first|second|third|fourth|every|each|"
+    r"\d(?:st|nd|rd|th)|letzte[ns]?|erste[ns]?|zweite[ns]?|derni[eè]re|premi[eè]re|deuxi[eè]me|"
+    r"[uú]ltima|primera|segunda|ultima|prima|seconda|laatste|sista|siste)"
+)
+_OPENS = re.compile(
+    rf"{_ORDINAL}\s+(?:time|x|go|round|pass|chorus|verse|chord|mal|fois|vez|volta|keer|gången|gang)\b|"
+    r"(?:and\s+|und\s+|et\s+|y\s+|e\s+|en\s+|och\s+)?(?:(?:then\s+)?(?:ends?|ending|finish|stop|hold|fade|"
+    r"repeat|let|keep|vamp|back|straight|slow|into)|enden?|aufhören|halten|wiederholen|finir|répéter|"
+    r"terminar|acabar|finire|ripetere|eindigen|herhalen|sluta)\b",
+    re.IGNORECASE,
+)
+"""How a remark begins that may name chords."""
+_ACCIDENTAL = re.compile(
+    r"(?:flat|sharp|natural|b[eé]mol(?:le)?|di[eè]se|sostenido|sustenido|diesis|minor|major|mineur|"
+    r"majeur|menor|mayor|maior|minore|maggiore|moll|dur|mol|kruis)\b",
+    re.IGNORECASE,
+)
+_ENDS_ON = re.compile(
+    rf"(?:{_ORDINAL}\s+time,?\s+)?(?:then\s+|and\s+)?(?:end|ends|ending|finish|stop)\s+(?:(?:on|with)\s+)?"
+    r"(?:the\s+|an?\s+)?[A-H][^\s]{0,8}",
+    re.IGNORECASE,
+)
+"""What is read as a row and its last chord."""
+_FEWEST, _FEWEST_BARE = 2, 3
+"""So many chords stand before a remark behind a gap or a sign, and so many before one that a single
+blank sets apart (ours)."""
+_FEWEST_WORDS = 2
+_SIGNS_AROUND = " ,;–—"
+
+
+@dataclass(frozen=True, slots=True)
+class _Behind:
+    """A row of chords and the remark behind it."""
+
+    row: str
+    said: str
+
+
+def with_remarks_behind_rows(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
+    """The lines, what is said behind rows of chords in parentheses."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    return [_with_remark(line, is_chords, findings) for line in lines]
+
+
+def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
+    text = line.text
+    if not 0 < len(text) <= _LONGEST or "|" in text:
+        return line
+    behind = _behind(text, is_chords)
+    if behind is None:
+        return line
+    findings.guess(
+        "remark-behind-chords",
+        f'"{behind.said}" behind a row of chords is taken as said to the players',
+        line.place(text.rfind(behind.said)),
+    )
+    said = re.sub(r"\s*[()\[\]]\s*", _bracket, behind.said).strip()
+    return replace(line, text=f"{behind.row}  ({said})")
+
+
+def _bracket(match: re.Match[str]) -> str:
+    """Nothing for a bracket within a chord, a blank for any other."""
+    return " " if match[0] != match[0].strip() else ""
+
+
+def _behind(text: str, is_chords: IsChords) -> _Behind | None:
+    """The row of chords at the beginning of a line, and the remark behind it; None where there is
+    no such remark."""
+    label = _LABEL.match(text)
+    start = label.end() if label is not None else 0
+    chords, sure, end = 0, False, start
+    for match in _PIECE.finditer(text, start):
+        piece = match[0]
+        bare = piece.strip(",;")
+        if is_chords(bare):
+            chords, sure = chords + 1, sure or bare not in WORDS_TOO
+        elif not chords or not (_BETWEEN.fullmatch(piece) or _is_aside(piece)):
+            break
+        end = match.end()
+    else:
+        return None
+    if chords == 0 or ((count := _COUNT.match(text, end)) is not None and not sure):
+        return None
+    end = count.end() if count is not None else end
+    said = text[end:].strip(_SIGNS_AROUND)
+    if not _is_remark(text[:end], text[end:], said, chords if sure else 0, is_chords):
+        return None
+    return _Behind(text[:end].rstrip(_SIGNS_AROUND), said)
+
+
+def _is_aside(piece: str) -> bool:
+    return piece.startswith("(") and piece.endswith(")")
+
+
+def _is_remark(row: str, rest: str, said: str, chords: int, is_chords: IsChords) -> bool:
+    """Whether what stands behind some sure chords is said to the players."""
+    words = said.split()
+    if not words or (_WORD.search(words[0]) is None and not words[0][0].isdigit()):
+        return False
+    if _LIKE_A_CHORD.match(words[0]) is not None or _ACCIDENTAL.match(said) is not None:
+        return False  # a chord with a slip of the finger, or spelled out
+    if full_name_at(said, 0) or _ENDS_ON.fullmatch(said) is not None:
+        return False  # the next section, or a last chord
+    apart = rest.startswith("  ") or row.endswith((",", ";")) or rest.lstrip()[:1] in ",;–—"
+    apart = apart or _COUNT_LAST.search(row) is not None
+    least = _FEWEST if apart or has_any(row, ":") else _FEWEST_BARE
+    if chords < least or (words[0].istitle() and not count_words(said).strong):
+        return False  # a capital begins a line of words
+    if _OPENS.match(said) is not None:
+        return len(words) > 1 or is_direction(words[0].strip(".!"))
+    named = sum(is_chords(one.strip(",;.")) and one not in WORDS_TOO for one in words)
+    return len(words) - named >= _FEWEST_WORDS and named * 2 <= len(words)

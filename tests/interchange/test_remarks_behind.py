@@ -1,0 +1,38 @@
+"""Remarks to the players behind rows of chords, without brackets; common practice, no source."""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, taken
+
+HEAD = "Moth\nKey: Em\n\nVerse\nEm        C\nThere is a moth in the hall\n\n"
+
+
+@each(
+    ("row", "music", "said"),
+    [
+        ("Em C G D  keep going round and fade, last chord Em", "Em C G D", "keep going round and"),
+        ("Em Cmaj7 G D  repeat and fade, end Em(add9)", "Em Cmaj7 G D", "end Emadd9"),
+        ("Em - C - G - D  x2, last time E E7", "Em C G D", "last time E E7"),
+        ("Em C G D slower and slower", "Em C G D", "slower and slower"),
+        ("Em C x2 then stop!", "Em C", "then stop!"),
+    ],
+)
+def test_chords_stay_beside_a_remark(row: str, music: str, said: str) -> None:
+    """The chords are the row's, the words one cue, and a finding says so."""
+    result = taken(f"{HEAD}Outro\n{row}\n")
+    outro = body(result.chart).split("== Outro")[1]
+    assert "remark-behind-chords" in codes(result)
+    assert outro.partition("\n")[2].split('"')[0].strip() == music
+    assert said in outro.split('"')[1]
+
+
+@each(
+    "line",
+    [
+        "Am I the one, A fool to call it home",
+        "Em C G D  Riding G home",
+        "Chorus: G D, verse: Em C",
+    ],
+)
+def test_other_lines_stay(line: str) -> None:
+    """Words to be sung and names of further sections are no remarks."""
+    assert "remark-behind-chords" not in codes(taken(f"{HEAD}{line}\n"))
