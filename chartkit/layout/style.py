@@ -45,8 +45,9 @@ _LYING_SIDE, _LYING_TOP, _LYING_BOTTOM, _LYING_FOOT = 0.55, 0.6, 0.46, 0.55
 margins no less than the 5 mm that printers leave white (common practice, no source)."""
 _BETWEEN_COLUMNS = 28.0
 """Room between columns, at scale 1."""
-_LEAST_TOP = 16.0
-"""Room for the number of a bar over the first row of a page, in points."""
+_LEAST_TOP, _LEAST_BOTTOM, _LEAST_FOOT = 16.0, 5.5, 12.0
+"""Room for the number of a bar over the first row of a page, for what hangs under its foot line,
+and for the line itself, in points."""
 
 _NARROW = 220.0
 """A line shorter than this, in points at scale 1, is a phone's."""
@@ -57,7 +58,7 @@ _OVER_ROW = 9.0
 PAPERS: dict[PaperName, Paper] = {
     "a4": Paper(width=595.28, height=841.89, side=45, top=42, bottom=32),
     "letter": Paper(width=612, height=792, side=48, top=40, bottom=30),
-    "tablet": Paper(width=576, height=768, side=24, top=18, bottom=12, scale=1.12, foot=22),
+    "tablet": Paper(width=576, height=768, side=24, top=18, bottom=7, scale=1.12, foot=17),
     "phone": Paper(width=186, height=330, side=7, top=7, bottom=5, scale=1.17, foot=16),
     "phone-side": Paper(width=390, height=157, side=8, top=7, bottom=5, scale=1.17, foot=16),
 }
@@ -161,9 +162,9 @@ def in_landscape(paper: Paper) -> Paper:
         height=paper.width,
         side=paper.side * _LYING_SIDE,
         top=top,
-        bottom=paper.bottom * _LYING_BOTTOM,
+        bottom=max(paper.bottom * _LYING_BOTTOM, min(paper.bottom, _LEAST_BOTTOM)),
         scale=paper.scale,
-        foot=paper.foot * _LYING_FOOT,
+        foot=max(paper.foot * _LYING_FOOT, min(paper.foot, _LEAST_FOOT)),
         raised=max(0.0, top - _LEAST_TOP),
         footless=paper.footless,
     )
