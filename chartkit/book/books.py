@@ -161,8 +161,9 @@ def _messages(
     everyone: Sequence[PlayerRequests],
     made: dict[PagesRequest, StoredPages | Failed],
 ) -> tuple[list[str], bool]:
-    """The messages about the songs made, and whether any failed."""
-    messages, failed = list[str](), False
+    """The messages about the songs made, and whether any failed.  Signs without a glyph that the
+    chart's own messages name are not named again."""
+    messages, failed, missing = list[str](), False, dict[int, set[str]]()
     for part in everyone:
         for place, request in enumerate(part.requests):
             name = night.set_list.songs[order[place]].name
@@ -170,9 +171,14 @@ def _messages(
             if isinstance(one, Failed):
                 failed = True
                 messages.append(f"{name}: chartkit itself failed on this song: {one.reason}")
-            elif one is not None and one.missing:
-                shown = " ".join(f"{c} (U+{ord(c):04X})" for c in one.missing[:8])
-                messages.append(f"{name}: warning[no-glyph]: the fonts cannot draw {shown}")
+            elif one is not None:
+                said = "".join(night.facts[order[place]].messages)
+                missing.setdefault(place, set()).update(set(one.missing).difference(said))
+    for place, signs in sorted(missing.items()):
+        if signs:
+            shown = " ".join(f"{c} (U+{ord(c):04X})" for c in sorted(signs)[:8])
+            name = night.set_list.songs[order[place]].name
+            messages.append(f"{name}: warning[no-glyph]: the fonts cannot draw {shown}")
     return messages, failed
 
 

@@ -252,19 +252,21 @@ def planned_night(
     )
 
 
-def order_of(night: Night, names: Sequence[str]) -> tuple[int, ...]:
-    """The numbers, from 0, of the songs given by titles, file names or numbers of the set file.
-
-    Raises UnknownSong for one that is not in the set, or is given twice.
-    """
-    numbers = list[int]()
+def order_of(night: Night, names: Sequence[str]) -> tuple[tuple[int, ...], tuple[UnknownSong, ...]]:
+    """The numbers, from 0, of the songs given by titles, file names or numbers of the set file; and
+    what is wrong with each that is not in the set, or is given twice."""
+    numbers, wrong = dict[int, int](), list[UnknownSong]()
     for name in names:
-        number = song_number(name, night.facts, night.set_list)
-        if number in numbers:
+        try:
+            number = song_number(name, night.facts, night.set_list)
+        except UnknownSong as reason:
+            wrong.append(reason)
+            continue
+        numbers[number] = numbers.get(number, 0) + 1
+        if numbers[number] == 2:
             title = night.facts[number].title
-            raise UnknownSong(f"{title} is in the order twice", "name each song once")
-        numbers.append(number)
-    return tuple(numbers)
+            wrong.append(UnknownSong(f"{title} is in the order twice", "name each song once"))
+    return tuple(numbers), tuple(wrong)
 
 
 def planned_in_order(

@@ -10,12 +10,16 @@ from chartkit.phrases import listed, nearest
 
 
 class UnknownPlayer(ValueError):
-    """No player of the set has that name, or nobody would be left; ``hint`` says what helps."""
+    """No player of the set has that name, or nobody would be left; ``hint`` says what helps.
 
-    def __init__(self, message: str, hint: str) -> None:
+    ``others`` are the same for further names.
+    """
+
+    def __init__(self, message: str, hint: str, others: "tuple[UnknownPlayer, ...]" = ()) -> None:
         """A message and a hint."""
         super().__init__(message)
         self.hint = hint
+        self.others = others
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +50,7 @@ def tonights_band(model: SetModel, without: Sequence[str] = ()) -> Band:
     ukulele, mandolin or banjo alone leaves the chords of a band thin (common practice, no source).
     Raises UnknownPlayer.
     """
-    missing = frozenset(_player_named(name, model) for name in without)
+    missing = _players_named(without, model)
     here = {i: player for i, player in enumerate(model.players) if player.name not in missing}
     if not here:
         raise UnknownPlayer("nobody is left to play", "leave out fewer players")
@@ -66,6 +70,19 @@ def tonights_band(model: SetModel, without: Sequence[str] = ()) -> Band:
             update = {"beside": "", "part": False}
         players[number] = player.model_copy(update=update) if update else player
     return Band(players, missing, tuple(said))
+
+
+def _players_named(names: Sequence[str], model: SetModel) -> frozenset[str]:
+    """The names in the file.  Raises UnknownPlayer with all that are not there."""
+    found, wrong = set[str](), list[UnknownPlayer]()
+    for name in names:
+        try:
+            found.add(_player_named(name, model))
+        except UnknownPlayer as reason:
+            wrong.append(reason)
+    if wrong:
+        raise UnknownPlayer(str(wrong[0]), wrong[0].hint, tuple(wrong[1:]))
+    return frozenset(found)
 
 
 def _player_named(name: str, model: SetModel) -> str:

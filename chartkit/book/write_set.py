@@ -158,15 +158,21 @@ def with_capos(text: str, capos: Mapping[int, Mapping[str, Capo]]) -> str:
     for number, by_player in capos.items():
         if not by_player:
             continue
-        own = tomlkit.inline_table()
-        own.update(
+        songs[number]["capo"] = _inline(
             {
                 name: capo.written if capo.strings else capo.setting
                 for name, capo in by_player.items()
             }
         )
-        songs[number]["capo"] = own
     return tomlkit.dumps(document)
+
+
+def _inline(values: Mapping[str, object]) -> Any:
+    """A table on one line, with the blanks inside its braces that set files are written with."""
+    table = tomlkit.inline_table()
+    table.update(values)
+    inside = table.as_string().removeprefix("{").removesuffix("}")
+    return tomlkit.parse(f"table = {{ {inside} }}")["table"]
 
 
 def _songs(document: tomlkit.TOMLDocument) -> Any:

@@ -149,7 +149,8 @@ def open_set(path: Path, without: list[str] | None = None) -> "tuple[SetList, So
     try:
         reading = read_set(source, path.parent, without or [])
     except UnknownPlayer as reason:
-        raise wrong_usage(f"--without: {reason}", reason.hint) from None
+        every = (reason, *reason.others)
+        raise _ended([(f"--without: {one}", one.hint) for one in every]) from None
     for sentence in reading.said:
         say(sentence)
     if reading.set_list is not None:
@@ -214,44 +215,41 @@ def tonight(
 
     Ends the run when a song that is moved, ordered or sat out is not in it.
     """
-    from chartkit.book.night import moved_night, read_night
+    from chartkit.book.night import moved_night, order_of, read_night
 
     night = before = read_night(set_list, source, texts, workshop, with_plan)
-    moved = set[int]()
-    if keys or shifts:
-        wanted = _by_song("--set-key", keys or [], night)
-        steps = {
-            number: int(steps) for number, steps in _by_song("--shift", shifts or [], night).items()
-        }
-        _check_keys(wanted, night)
+    wrong = list[tuple[str, str]]()
+    wanted = _by_song("--set-key", keys or [], night, wrong)
+    by_steps = _by_song("--shift", shifts or [], night, wrong)
+    steps = {number: int(value) for number, value in by_steps.items()}
+    _check_keys(wanted, night, wrong)
+    numbers, unknown = order_of(night, order or ())
+    wrong += ((f"--running-order: {reason}", reason.hint) for reason in unknown)
+    if wrong:
+        raise _ended(wrong)
+    if wanted or steps:
         night = moved_night(night, source, wanted, steps, workshop, with_plan)
-        moved = {*wanted, *steps}
     if night.wrong:
         for message in night.messages:
             say(message)
         raise click.exceptions.Exit(1)
     if order is None:
         return night
-    return _in_order(night, order, before if with_plan else None, moved)
+    return _in_order(night, numbers, before if with_plan else None, {*wanted, *steps})
+
+
+def _ended(wrong: list[tuple[str, str]]) -> click.exceptions.Exit:
+    """Reports all that is wrong with a call, each mistake with its hint; raise the result."""
+    return [wrong_usage(message, hint) for message, hint in wrong][-1]
 
 
 def _in_order(
-    night: "Night", order: tuple[str, ...], before: "Night | None", moved: set[int]
+    night: "Night", numbers: tuple[int, ...], before: "Night | None", moved: set[int]
 ) -> "Night":
     """The night in tonight's running order, planned as ``before`` any song was moved, where capos
     are planned at all."""
-    from chartkit.book.night import (
-        UnknownSong,
-        in_running_order,
-        left_out_lines,
-        order_of,
-        planned_in_order,
-    )
+    from chartkit.book.night import in_running_order, left_out_lines, planned_in_order
 
-    try:
-        numbers = order_of(night, order)
-    except UnknownSong as reason:
-        raise wrong_usage(f"--running-order: {reason}", reason.hint) from None
     if before is not None:
         ordered = planned_in_order(night, numbers, before, moved)
     else:
@@ -261,8 +259,10 @@ def _in_order(
     return ordered
 
 
-def _by_song(option: str, moves: list[SongMove], known: "Night") -> dict[int, str]:
-    """The value an option gives for each song, by the song's number from 0."""
+def _by_song(
+    option: str, moves: list[SongMove], known: "Night", wrong: list[tuple[str, str]]
+) -> dict[int, str]:
+    """The value an option gives for each song, by the song's number from 0; adds what is wrong."""
     from chartkit.book.night import UnknownSong, song_number
 
     values = dict[int, str]()
@@ -270,15 +270,17 @@ def _by_song(option: str, moves: list[SongMove], known: "Night") -> dict[int, st
         try:
             number = song_number(name, known.facts, known.set_list)
         except UnknownSong as reason:
-            raise wrong_usage(f"{option}: {reason}", reason.hint) from None
+            wrong.append((f"{option}: {reason}", reason.hint))
+            continue
         if number in values:
             title = known.facts[number].title
-            raise wrong_usage(f"{option}: song {number + 1}, {title}, is moved twice")
+            wrong.append((f"{option}: song {number + 1}, {title}, is moved twice", ""))
         values[number] = value
     return values
 
 
-def _check_keys(keys: dict[int, str], known: "Night") -> None:
+def _check_keys(keys: dict[int, str], known: "Night", wrong: list[tuple[str, str]]) -> None:
+    """Adds what is wrong with keys that songs cannot be moved to."""
     from chartkit.arrange.view import target_key
 
     for number, text in keys.items():
@@ -286,7 +288,7 @@ def _check_keys(keys: dict[int, str], known: "Night") -> None:
         try:
             target_key(text, key) if key is not None else None
         except ValueError as reason:
-            raise wrong_usage(f"--set-key: {title}: {reason}") from None
+            wrong.append((f"--set-key: {title}: {reason}", ""))
 
 
 def write_set_file(path: Path, before: str, edited: Callable[[], str], what: str) -> None:

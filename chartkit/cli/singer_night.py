@@ -77,10 +77,10 @@ def _print(singer: str, songs: "tuple[SungSong, ...]") -> None:
     say_wrapped(
         "hard: how hard the song is to sing; this decides, and lower is better: 0 is all in the "
         "comfortable middle of the voice, 1 the very edge of what can be sung. A song is moved "
-        "only if that gains more than 0.05; between closer keys the guitar decides. too high, too "
-        "low, too wide, moved: half steps, as this voice sings the song now. octave up, octave "
-        "down: now sung an octave from what is written. If singing hurts or strains, stop; a "
-        "teacher or doctor can help."
+        "to the key in which it sat well, or else only if that gains more than 0.05; between "
+        "closer keys the guitar decides. too high, too low, too wide, moved: half steps, as this "
+        "voice sings the song now. octave up, octave down: now sung an octave from what is "
+        "written. If singing hurts or strains, stop; a teacher or doctor can help."
     )
     if any(song.now is None for song in songs):
         say_wrapped(

@@ -249,6 +249,26 @@ def test_wrong_usage(
     assert not (folder / "out").exists()
 
 
+def test_all_mistakes_in_names_are_reported_in_one_run(folder: Path) -> None:
+    """Every song that is not in the set, or is named twice, is told in the same run, and every
+    player who is not."""
+    moved = ("--set-key", "Nine=B", "--shift", "Ten=1", "--running-order", "2,zebra,1,1,99")
+    done = alone("night.toml", "-o", "out", *moved)
+    assert done.exit_code == 2
+    wrong = [line for line in done.stderr.splitlines() if line.startswith("chartkit:")]
+    assert [line.split(":")[1].strip() for line in wrong] == [
+        "--set-key",
+        "--shift",
+        *["--running-order"] * 3,
+    ]
+    assert [
+        word in line for word, line in zip(("zebra", "twice", "99"), wrong[2:], strict=True)
+    ] == [True] * 3
+    gone = alone("night.toml", "-o", "out", "--without", "Zed", "--without", "Yan")
+    assert [name in gone.stderr for name in ('"Zed"', '"Yan"')] == [True, True]
+    assert not (folder / "out").exists()
+
+
 def test_a_bad_set_file_is_reported_like_a_chart(folder: Path) -> None:
     """A mistake in the set has its place, a caret and a hint, and nothing is made."""
     (folder / "night.toml").write_text(

@@ -145,7 +145,7 @@ def test_a_set_file_pins_a_short_capo(folder: Path) -> None:
     lines = call("plan", "pinned.toml", "--write").stdout.split("\n")
     assert any("Other" in line and "fret 2 over strings 5 to 1" in line for line in lines)
     assert any("Tin Roof" in line and "2 over strings 5 to 3" in line for line in lines)
-    assert 'capo = {Ida = "2 over strings 5-1"}' in (folder / "pinned.toml").read_text()
+    assert 'capo = { Ida = "2 over strings 5-1" }' in (folder / "pinned.toml").read_text()
     assert call("book", "pinned.toml", "-o", "out", "--jobs", "1").exit_code == 0
     page = "".join(
         p.extract_text() for p in PdfReader(next((folder / "out").glob("ida.pdf"))).pages

@@ -495,7 +495,7 @@ def test_the_change_is_kept_whole_before_a_long_title(
 
 @each("paper", PAPERS)
 def test_the_next_song_has_room_above_it(paper: PaperName) -> None:
-    """What comes next stands a line of its own type or more below all that a page may hold, and half
+    """What comes next stands a line of its own type or more below all that a page may hold; half
     of one on a tablet, where the room saves some songs a turn of the page."""
     style = style_for(paper)
     lines = RunningLines("Night", "song 12", "Low Tide", "page 9 of 99", "next: 13. Ash", "Capo 2.")
