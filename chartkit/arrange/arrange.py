@@ -17,7 +17,7 @@ from chartkit.arrange.road_map import road_map
 from chartkit.arrange.row_boundaries import with_repeats_moved, with_signature, with_ties
 from chartkit.arrange.view import LineName, View
 from chartkit.chart.capos import capo_of_row, capos_in_order, capos_of_systems
-from chartkit.chart.keys import keys_at_start
+from chartkit.chart.keys import key_of_row, keys_at_start
 from chartkit.chart.meters import meter_after, meter_within, meters_at_start
 from chartkit.chart.model import (
     Bar,
@@ -212,8 +212,7 @@ def _systems(
     for written, capo in zip(systems, capos, strict=True):
         system = with_signature(written)
         for row in system.above:
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
-                key = row.value
+            key = key_of_row(row) or key
             meter = meter_after(row, meter)
         above = _announcements(system, key, capo, naming)
         names = naming.namer(key, capo)

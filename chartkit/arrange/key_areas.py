@@ -10,7 +10,7 @@ from typing import NamedTuple
 from chartkit.arrange.page_look import READERS
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_of_row, capos_of_systems, moves_capo
-from chartkit.chart.keys import keys_at_start, written_key
+from chartkit.chart.keys import key_of_row, keys_at_start, written_key
 from chartkit.chart.model import Chart, MusicRow, SettingRow
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.walk import iter_rows, row_chords
@@ -95,8 +95,8 @@ def chords_by_place(chart: Chart) -> dict[KeyAndCapo, list[Chord]]:
     named: dict[Key, Capo] = {}
     for row in iter_rows(chart.sections):
         capo = capo_of_row(row) or capo
-        if isinstance(row, SettingRow) and isinstance(row.value, Key):
-            key = row.value
+        if (new_key := key_of_row(row)) is not None:
+            key = new_key
             named.setdefault(key, capo)
         elif isinstance(row, MusicRow):
             chords.setdefault((key, capo), []).extend(row_chords(row))

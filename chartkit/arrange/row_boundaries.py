@@ -4,23 +4,20 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.arrange.arrangement import ArrangedSystem
-from chartkit.chart.model import BarLineKind, CueRow, Meter, SettingRow
+from chartkit.chart.meters import meter_of_row
+from chartkit.chart.model import BarLineKind
 from chartkit.chart.systems import System
 
 
 def with_signature(system: System) -> System:
     """A meter on a row of its own is printed where it begins: in the first bar after it."""
-    meters = [m for m in map(_meter_of, system.above) if m is not None]
+    meters = [m for m in map(meter_of_row, system.above) if m is not None]
     if not meters or system.music is None or system.music.free:
         return system
     first, *others = system.music.bars
     signed = replace(first, meter=first.meter or meters[-1])
-    above = tuple(row for row in system.above if _meter_of(row) is None)
+    above = tuple(row for row in system.above if meter_of_row(row) is None)
     return replace(system, music=replace(system.music, bars=(signed, *others)), above=above)
-
-
-def _meter_of(row: CueRow | SettingRow) -> Meter | None:
-    return row.value if isinstance(row, SettingRow) and isinstance(row.value, Meter) else None
 
 
 def with_ties(systems: tuple[ArrangedSystem, ...]) -> tuple[ArrangedSystem, ...]:

@@ -7,6 +7,11 @@ from chartkit.theory.key import Key
 from chartkit.theory.key_estimate import likely_key
 
 
+def key_of_row(row: object) -> Key | None:
+    """The key that a row changes to; None for any other row."""
+    return row.value if isinstance(row, SettingRow) and isinstance(row.value, Key) else None
+
+
 def written_key(chart: Chart) -> Key:
     """The key of the chart as written; where none is given, the likeliest by its chords."""
     if chart.key is not None:
@@ -24,6 +29,5 @@ def keys_at_start(chart: Chart) -> tuple[Key, ...]:
     for section, source in zip(chart.sections, shared_sections(chart), strict=True):
         keys.append(key if source is None else keys[source])
         for row in section.rows:
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
-                key = row.value
+            key = key_of_row(row) or key
     return tuple(keys)

@@ -4,13 +4,16 @@ from chartkit.chart.model import Bar, Chart, Meter, MusicRow, Row, SettingRow
 from chartkit.chart.systems import shared_sections
 
 
+def meter_of_row(row: object) -> Meter | None:
+    """The meter that a row changes to; None for any other row."""
+    return row.value if isinstance(row, SettingRow) and isinstance(row.value, Meter) else None
+
+
 def meter_after(row: Row, meter: Meter) -> Meter:
     """The meter that holds after a row that begins in this one."""
-    if isinstance(row, SettingRow) and isinstance(row.value, Meter):
-        return row.value
     if isinstance(row, MusicRow):
         return meter_within(row.bars, meter)
-    return meter
+    return meter_of_row(row) or meter
 
 
 def meter_within(bars: tuple[Bar, ...], meter: Meter) -> Meter:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from chartkit.chart.keys import key_of_row
 from chartkit.chart.meters import meter_after
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
@@ -29,8 +30,7 @@ class Place:
         """The place after some rows."""
         key, meter = self.key, self.meter
         for row in rows:
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
-                key = row.value
+            key = key_of_row(row) or key
             meter = meter_after(row, meter)
         return Place(key, meter)
 

@@ -8,6 +8,7 @@ repeats.  How they are *played* is the business of ``playing_order``.
 from dataclasses import dataclass, replace
 
 from chartkit.chart.copies import copied_bar, kept_marks
+from chartkit.chart.keys import key_of_row
 from chartkit.chart.meters import meter_after
 from chartkit.chart.model import (
     Bar,
@@ -15,7 +16,6 @@ from chartkit.chart.model import (
     Chart,
     Meter,
     MusicRow,
-    SettingRow,
     Strike,
 )
 from chartkit.chart.systems import music_sections
@@ -79,9 +79,8 @@ def written_order(chart: Chart) -> tuple[WrittenBar, ...]:
             continue
         bars: list[WrittenBar] = []
         for row_index, row in enumerate(section.rows):
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
-                key = row.value
-            elif isinstance(row, MusicRow):
+            key = key_of_row(row) or key
+            if isinstance(row, MusicRow):
                 bars += _row_bars(row, row_index, index, key, meter, earlier)
             meter = meter_after(row, meter)
         own[index] = tuple(bars)

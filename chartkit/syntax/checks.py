@@ -1,6 +1,7 @@
 """Checks of a whole chart: verses with the same number, own shapes, forgotten key changes."""
 
 from chartkit.chart.capos import moves_capo
+from chartkit.chart.keys import key_of_row
 from chartkit.chart.model import (
     TICKS_PER_BEAT,
     Bar,
@@ -237,10 +238,10 @@ def _check_keys_left(chart: Chart, report: Report) -> None:
     for section in chart.sections:
         chords: list[Chord] = []
         for row in section.rows:
-            if isinstance(row, SettingRow) and isinstance(row.value, Key):
+            if (new_key := key_of_row(row)) is not None:
                 if key is not None and key not in earlier:
                     earlier.append(key)
-                key, chords = row.value, []
+                key, chords = new_key, []
             elif isinstance(row, MusicRow):
                 chords += row_chords(row)
         better = [old for old in earlier if key is not None and _fits_better(old, key, chords)]

@@ -1,13 +1,12 @@
 """Checks of the way back: music of its own behind a section that came again in another key."""
 
-from chartkit.chart.keys import written_key
+from chartkit.chart.keys import key_of_row, written_key
 from chartkit.chart.meters import meter_after
 from chartkit.chart.model import Chart, Meter, Row, Section, SettingRow
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, shared_sections
 from chartkit.diagnostics import has_errors
 from chartkit.syntax.report import Report
-from chartkit.theory.key import Key
 
 _NAMES = ("key", "meter")
 
@@ -37,8 +36,7 @@ def check_ways_back(chart: Chart, report: Report) -> None:
 
 def _changes(row: Row, meter: Meter) -> bool:
     """Whether a row changes the key or the meter."""
-    is_key = isinstance(row, SettingRow) and isinstance(row.value, Key)
-    return is_key or meter_after(row, meter) != meter
+    return key_of_row(row) is not None or meter_after(row, meter) != meter
 
 
 def _meter_in(system: System, meter: str) -> str:
