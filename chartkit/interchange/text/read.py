@@ -33,6 +33,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.kinds.sheet_lines import is_music
+from chartkit.interchange.text.kinds.singers import with_singers_apart
 from chartkit.interchange.text.lines import Line, line_of
 from chartkit.interchange.text.names.likely_names import with_likely_names
 from chartkit.interchange.text.names.names_by_rule import with_codes_as_names, with_underlined_names
@@ -141,7 +142,8 @@ def read_lines(
         without_squared_chords(lines, sheet.tokens, findings), sheet.tokens.is_chords, findings
     )
     lines = _as_usual(lines, sheet.tokens, findings)
-    known = with_remarks_apart(_kinds_of(lines, sheet.tokens, findings), findings)
+    known = with_singers_apart(_kinds_of(lines, sheet.tokens, findings))
+    known = with_remarks_apart(known, findings)
     report_chords_among_words(sheet, known)
     report_slips(sheet, known)
     _read(Cursor(sheet, known))

@@ -87,11 +87,12 @@ class Cursor:
             collected.append(one.line)
         return collected
 
-    def block(self, whole_section: bool) -> tuple[int, list[str], list[Line]]:
+    def block(self, whole_section: bool) -> tuple[int, list[str], list[tuple[int, KnownLine]]]:
         """The lines of words from here to a blank line, or to the next heading: where they
-        end, their texts, and the remarks among them; no texts where something else stands there.
+        end, their texts, and the remarks among them, each with the count of the texts above it; no
+        texts where something else stands there.
         """
-        texts, remarks = list[str](), list[Line]()
+        texts, remarks = list[str](), list[tuple[int, KnownLine]]()
         at = self.at
         while at < len(self.known):
             one = self.known[at]
@@ -102,7 +103,7 @@ class Cursor:
             if texts and VERSE.match(text):
                 break  # the next verse
             if texts and isinstance(one.kind, Remark) and not one.kind.in_parentheses:
-                remarks.append(one.line)
+                remarks.append((len(texts), one))
             elif not blank and (not one.can_be_sung or isinstance(one.kind, Remark)):
                 closes = isinstance(self.known[at - 1].kind, Blank) and isinstance(one.kind, Note)
                 return at, texts if closes else [], remarks

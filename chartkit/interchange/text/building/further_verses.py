@@ -15,6 +15,7 @@ from chartkit.chart.model import CueRow, MusicRow, Row, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.cursor import Cursor
+from chartkit.interchange.text.kinds.line_kinds import KnownLine, Remark
 from chartkit.interchange.text.kinds.sung_or_said import without_sign
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.lyrics import VERSE, at_end_of, syllable_count, words_row
@@ -90,9 +91,12 @@ def stacked(rows: Sequence[Row], verse: Sequence[WordsRow]) -> list[Row]:
     return collected
 
 
-def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
+def sung_as_earlier(
+    sheet: Sheet, lines: Sequence[str], singers: Sequence[tuple[int, str]] = ()
+) -> bool:
     """Whether the lines under a heading go by an earlier section of its kind; if so, they are
-    written so."""
+    written so.  With ``singers``, who sings from which line on, the music is written out again: a
+    cue inside of music that two sections share is said of both."""
     earlier = sheet.earlier_like_opened()
     if earlier is None:
         return False
@@ -103,13 +107,17 @@ def sung_as_earlier(sheet: Sheet, lines: Sequence[str]) -> bool:
     span = Span(sheet.line_number, sheet.line_number)
     words = [replace(row, span=span) for row in words]
     last = _other_last_chord(sheet)
-    if again.name and last is None:
+    if again.name and last is None and not singers:
         sheet.open_like(again)
         sheet.opened = replace(sheet.opened, same_as=again.name)
         sheet.rows += words
         return True
-    for music, row in zip(_with_last(_music(again.rows), last), words, strict=True):
-        sheet.add_music(music)
+    counts = sheet.earlier.lines_of[earlier]
+    begin = accumulate(counts, initial=0)
+    music = _with_last(_music(again.rows), last)
+    for first, count, one, row in zip(begin, counts, music, words, strict=False):
+        sheet.rows += [CueRow(cue_text(who)) for at, who in singers if first <= at < first + count]
+        sheet.add_music(one)
         sheet.rows.append(row)
         sheet.lines_under[-1] += 1
     return True
@@ -245,11 +253,8 @@ def _verse_again(cursor: Cursor) -> bool:
     if not lines or (remarks and sheet.begun):
         return False
     place = cursor.line.place()
-    read = sung_stacked if sheet.begun else sung_as_earlier
-    if not read(sheet, lines):
-        if sheet.begun or not (is_direction(lines[0]) and read(sheet, lines[1:])):
-            return False
-        _say_first(sheet, lines.pop(0), place)
+    if not _read_verse(sheet, lines, remarks, place):
+        return False
     sheet.words_lines += len(lines)
     sheet.findings.guess(
         "verse-without-chords",
@@ -257,7 +262,29 @@ def _verse_again(cursor: Cursor) -> bool:
         "the chords of the verse before; the chord of each word is guessed by counting syllables",
         place,
     )
-    for said in remarks:
-        _say_first(sheet, without_sign(said.text.strip()), said.place())
+    for _, said in remarks:
+        if isinstance(said.kind, Remark) and said.kind.who_sings:
+            sheet.findings.guess(
+                "remark", f'"{said.kind.text}" says who sings: it is a cue', said.line.place()
+            )
+        else:
+            _say_first(sheet, without_sign(said.line.text.strip()), said.line.place())
     cursor.at = end
+    return True
+
+
+def _read_verse(
+    sheet: Sheet, lines: list[str], remarks: Sequence[tuple[int, KnownLine]], place: str
+) -> bool:
+    """Whether lines of words go by an earlier verse, if need be without the first, which is then
+    taken for a remark and off the lines; if so, they are written so."""
+    if sheet.begun:
+        return sung_stacked(sheet, lines)
+    kinds = ((at, one.kind) for at, one in remarks)
+    singers = [(at, kind.text) for at, kind in kinds if isinstance(kind, Remark) and kind.who_sings]
+    if sung_as_earlier(sheet, lines, singers):
+        return True
+    if not is_direction(lines[0]) or singers or not sung_as_earlier(sheet, lines[1:]):
+        return False
+    _say_first(sheet, lines.pop(0), place)
     return True

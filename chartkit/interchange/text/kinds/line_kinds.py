@@ -55,11 +55,13 @@ class Settings:
 @dataclass(frozen=True, slots=True)
 class Remark:
     """A word to the players; ``in_parentheses`` it may be sung where chords stand above,
-    ``beside_words`` it stood on one line with words."""
+    ``beside_words`` it stood on one line with words, ``who_sings`` it says whose the words below
+    are."""
 
     text: str
     in_parentheses: bool = False
     beside_words: bool = False
+    who_sings: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,119 @@
+"""Who sings, in labels before lines of words: it is said to the singers, and never sung.
+
+Source of the ways to write it: common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, reads_back, taken
+
+_DUET = """{head}
+
+Verse 1
+{a}
+C         F
+I left my coat at the halfway hotel
+{b}
+C         G
+I left my heart there as well
+
+Chorus
+{c}
+F        C
+Check in and check it out
+G        C
+Nobody's ever home
+
+Verse 2
+{a}
+You took the key and you took the light
+{b}
+I took the train in the night
+
+Chorus
+"""
+_CHART = """== Verse 1
+"{a}"
+C F
+: I left my / coat at the halfway hotel
+"{b}"
+C G
+: I left my / heart there as well
+== Chorus
+"{c}"
+F C
+: Check in / and check it out
+G C
+: Nobody's / ever home
+== Verse 2
+"{a}"
+C F
+: You took the / key and you took the light
+"{b}"
+C G
+: I took the / train in the night
+== Chorus"""
+
+
+@each(
+    ("head", "labels"),
+    [
+        ("Two Chairs", ("he:", "she:", "both:")),
+        ("Two Chairs", ("HIM", "HER", "BOTH")),
+        ("Two Chairs", ("[He]", "[She]", "[Both]")),
+        ("Zwei Stühle", ("Er:", "Sie:", "Beide:")),
+        ("Deux chaises", ("Elle :", "Lui :", "Ensemble :")),
+        ("Dos sillas", ("Él:", "Ella:", "Los dos:")),
+        ("Two Chairs (for Piet and Nuala)", ("(Piet)", "(Nuala)", "(both)")),
+        ("Two Chairs", ("PIET:", "NUALA:", "PIET & NUALA:")),
+    ],
+)
+def test_who_sings_stands_in_cues(head: str, labels: tuple[str, str, str]) -> None:
+    """Labels alone on a line are cues above the chords of what they say; in a verse without chords
+    too, and there the music of the first is written out with cues of its own."""
+    a, b, c = labels
+    result = taken(_DUET.format(head=head, a=a, b=b, c=c))
+    plain = {name: label.strip("()[] :") for name, label in zip("abc", labels, strict=True)}
+    assert body(result.chart) == _CHART.format(**plain)
+    reads_back(result.chart)
+
+
+@each(
+    "labels",
+    [("He: ", "She: ", "Both: "), ("(he) ", "(she) ", "(all) "), ("SHE : ", "HE : ", "ALL : ")],
+)
+def test_who_sings_before_words(labels: tuple[str, str, str]) -> None:
+    """Labels on the line of the words become cues above their chords, whose places hold."""
+    a, b, c = labels
+    wide = " " * len(a)
+    sheet = (
+        f"Two Chairs\n\nVerse\n{wide}C         F\n{a}I left my coat at the halfway hotel\n"
+        f"{' ' * len(b)}C         G\n{b}I left my heart there as well\n\nChorus\n"
+        f"{' ' * len(c)}F          C\n{c}Check in, check it out\n"
+    )
+    result = taken(sheet)
+    assert body(result.chart) == (
+        f'== Verse\n"{a.strip(" :()")}"\nC F\n: I left my / coat at the halfway hotel\n'
+        f'"{b.strip(" :()")}"\nC G\n: I left my / heart there as well\n'
+        f'== Chorus\n"{c.strip(" :()")}"\nF C\n: Check in, / check it out'
+    )
+    assert "remark" in codes(result)
+
+
+@each(
+    "words",
+    [
+        ("Wanted: one fiddle", "Found: seven fiddles", "Wanted: one dancer"),
+        ("Together", "Alone again", "Together"),
+        ("TOGETHER", "ALONE AGAIN", "TOGETHER WE STAND"),
+        ("He said: come in", "She said: come on", "They said: no"),
+    ],
+)
+def test_words_that_only_look_like_labels_are_sung(words: tuple[str, str, str]) -> None:
+    """A colon in words, or a line of one word, says nothing of who sings."""
+    under = "\n".join(f"C         G\n{line}" for line in words)
+    lines = "\n".join(words)
+    chart = taken(f"Barn\n\nVerse\n{under}\n\nVerse 2\n{lines}\n").chart
+    sung = [row for row in body(chart).splitlines() if row.startswith(":")]
+    kept = "".join(c for row in sung for c in row.casefold() if c.isalpha())
+    for line in words:
+        assert kept.count("".join(c for c in line.casefold() if c.isalpha())) >= 2
