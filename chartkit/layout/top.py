@@ -111,13 +111,10 @@ def capo_and_keys(arrangement: Arrangement) -> str:
 
 
 def _shows_meter(arrangement: Arrangement) -> bool:
-    """Whether there is a meter to show: a bar in time, or chords in free time under a meter that
-    the chart names, by which the player still strums.  Who counts bars needs the meter also of a
-    song that stands as words alone."""
-    systems = [system for section in arrangement.sections for system in section.systems]
-    named = arrangement.meter_given and bool(arrangement.lines)
-    return any(
-        system.lines or (named and (system.bars or arrangement.counts_bars)) for system in systems
+    """Whether there is a meter to show: one that the chart names, by which a player strums and a
+    singer counts in, or a bar in time."""
+    return arrangement.meter_given or any(
+        system.lines for section in arrangement.sections for system in section.systems
     )
 
 

@@ -83,3 +83,13 @@ def test_signs_fonts_are_as_drawn(bold: bool) -> None:
     made = BytesIO()
     built(bold).save(made)
     assert (FONTS / file_name(bold)).read_bytes() == made.getvalue()
+
+
+@each("body", ["| C | F |", "C F", ": low tide\n: high tide"])
+def test_a_meter_that_the_chart_names_is_printed(body: str) -> None:
+    """Over bars, over chords without bar lines, by which a player strums, and over words alone, to
+    which a singer counts in."""
+    text = f"title: A\nkey: C\nmeter: 3/4\ntempo: 66\n\n== A\n{body}\n"
+    document = laid_out(arranged(text), PageLook(), Fonts())
+    (band,) = (i for i in document.pages[0].items if isinstance(i, Text) and i.role == "band")
+    assert band.plain == "3/4 · ♩ = 66"
