@@ -39,6 +39,7 @@ _BESIDE_A_MARK = CompiledLater(
     r"no\s+rep(?:eats?|\.)?|with\s+rep(?:eats?|\.)?))?"
 )
 """What may be said about a mark beside it: how often, which time, with repeats or without."""
+_NUMBERED_CODA = CompiledLater(r"(?P<mark>.{0,30}?(?:coda|𝄌))\s*(?P<number>[1-9]|i{1,3})\.?")
 NO_CHORD = CompiledLater(r"(?:n\.?\s?c\.?|no\s+chord|tacet)")
 _KINDS = (
     *("intro", "verse", "pre-chorus", "chorus", "post-chorus", "bridge"),
@@ -134,7 +135,7 @@ def _meaning(text: str) -> _Meaning:
         plain = _plain_meaning(inside[1])
         if plain is not None:
             return plain
-    return _plain_meaning(text) or _with_mark(text) or _Meaning(words=text)
+    return _plain_meaning(text) or _one_of_codas(text) or _with_mark(text) or _Meaning(words=text)
 
 
 def _plain_meaning(text: str) -> _Meaning | None:
@@ -159,6 +160,15 @@ def mark_of(text: str) -> Mark | None:
     usual = next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
     named = usual or kind_of_printed_mark(text.rstrip(". "))
     return None if named is None else Mark(named)
+
+
+def _one_of_codas(text: str) -> _Meaning | None:
+    """A mark that leads to one of several codas, whose number stays as words."""
+    numbered = _NUMBERED_CODA.fullmatch(text)
+    mark = None if numbered is None else mark_of(numbered["mark"])
+    if numbered is None or mark is None:
+        return None
+    return _Meaning(mark, words=f"Coda {numbered['number']}")
 
 
 def _with_mark(text: str) -> _Meaning | None:

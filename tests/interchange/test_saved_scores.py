@@ -35,7 +35,24 @@ def _sound(tempo: int) -> str:
     return f'<sound tempo="{tempo}"/>'
 
 
+def _long(duration: int) -> str:
+    return (
+        "<note><pitch><step>G</step><octave>4</octave></pitch>"
+        f"<duration>{duration}</duration><voice>1</voice></note>"
+    )
+
+
 _ELEMENTS = {
+    "fine": "<attributes><divisions>480</divisions></attributes>",
+    "third": _long(159),
+    "quarter": _long(480),
+    "half": _long(960),
+    "bar": _long(1920),
+    "well": _sung("1", "well\u2011"),
+    "soft": _sung("1", "lan\xad"),
+    "known": _sung("1", "known"),
+    "tempo": "<direction><direction-type><metronome><beat-unit>quarter</beat-unit>"
+    "<per-minute>96</per-minute></metronome></direction-type></direction>",
     "120": _sound(120),
     "110": _sound(110),
     "88": _sound(88),
@@ -137,6 +154,26 @@ SCORES: dict[str, tuple[str, str, str]] = {
         ": | back | in | to | shore |",
         "",
     ),
+    "thirds of a beat that were rounded": (
+        "time=4/4 {fine} <C> {third} {third} <G> {third} <F> {quarter} {half}\n<C> {bar}",
+        "| C,_,G F / / | C |",
+        "",
+    ),
+    "hyphens of other kinds": (
+        "time=4/4 <C> {well}\n<F> {known}\n<G> {soft}\n<C> {known}",
+        "| C | F | G | C |\n: | well-- | known | lan- | known |",
+        "",
+    ),
+    "one of two codas": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda_1"\n<G> n16 "D.S._al_Coda_1"\n"Coda_1" <C> n16',
+        '| @segno C | "Coda 1" F @to-coda | "Coda 1" G @D.S. al Coda |\n== Coda 1\n| @coda C |',
+        "section-by-words",
+    ),
+    "a symbol that nobody reads": (
+        'time=4/4 "C" n16\n"Dm7" n16\n"G^7" n16\n"C" n16',
+        '| C | Dm7 | % "G^7" | C |',
+        "typed-chord chord-among-words",
+    ),
     "a number behind a printed sign": ("time=4/4 {nine} n16\n<F> n16", "| Cmaj9 | F |", ""),
 }
 
@@ -166,6 +203,25 @@ def test_tempos_as_people_type_them(words: str, tempo: int, feel: str | None) ->
     chart = taken(score(f'time=4/4 "{words}" <C> n16\n<F> n16')).chart
     assert (chart.setting("tempo"), chart.setting("feel")) == (tempo, feel)
     assert body(chart) == "| C | F |"
+
+
+@each(
+    ("words", "feel", "cue"),
+    [("Easy_swing", "Easy swing", ""), ("(softly)", None, '"(softly)" '), ("Dm7", None, "")],
+)
+def test_a_feel_beside_the_tempo(words: str, feel: str | None, cue: str) -> None:
+    """Words at the start, beside a tempo that is shown, are the feel, unless they are chords or
+    said to someone."""
+    data = score(f'time=4/4 {{tempo}} "{words}" n16\n"G7" n16\n"C" n16')
+    chart = taken(with_elements(data, _ELEMENTS)).chart
+    assert (chart.setting("tempo"), chart.setting("feel")) == (96, feel)
+    assert cue in body(chart)
+
+
+def test_no_signature_but_a_way_home() -> None:
+    """A song without a key that begins and ends on one chord is in its key."""
+    song = "time=4/4 <{0}> n16\n<Ab> n16\n<Bb7> n16\n<G7> n16\n<{0}> n16"
+    assert str(taken(score(song.format("Cm"))).chart.key) == "C minor"
 
 
 def test_a_song_in_minor_may_end_on_the_major_chord() -> None:

@@ -218,6 +218,7 @@ def articulations_of(note: Element) -> Iterator[str]:
             yield "ringing"
 
 
+_CODA = CompiledLater(r"coda(?:\s*\d)?")
 _AT_THE_END = 1 << 30
 """A place after every chord of a measure."""
 _SAME_TEMPO = 1.0
@@ -338,7 +339,7 @@ class Directions:
             self.findings.guess(
                 "section-by-words", f'the words "{name}" begin a section', self._place
             )
-            if name.lower() == "coda":
+            if _CODA.fullmatch(name):
                 self._mark(Mark("coda"))
                 if onset:
                     self.draft.late_signs["coda"] = onset

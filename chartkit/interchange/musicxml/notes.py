@@ -16,6 +16,10 @@ PICK_UP = "pick-up"
 """How our writer names lyrics that are sung before the first bar of a row."""
 _NAMED_VERSE = re.compile(r"\s*(?:part\s*1\s*)?verse\s*(\d{1,2})\s*", re.IGNORECASE)
 """A verse's number in words; some programs number the verses of a part "part1verse2"."""
+_SOFT = "\xad"
+_OTHER_HYPHENS = f"\u2010\u2011{_SOFT}"
+"""Hyphens that are part of a word, which goes on, and one that is only printed where it breaks
+(Unicode Standard Annex 14)."""
 _OUR_VERSES = ("verse", f"verse {PICK_UP}")
 """How our writer names the lyrics of a verse that a chart numbers."""
 _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
@@ -148,7 +152,10 @@ def _read_lyric(lyric: Element) -> _Lyric:
                 text += _SOUNDS[child.tag]
     if " " in text:
         text = " ".join(text.split())
-    if text[-1:] == "-" and text.strip("-"):  # typed where the syllabic should say it
+    if text[-1:] in _OTHER_HYPHENS and text.strip(_OTHER_HYPHENS):
+        soft = text[-1] == _SOFT
+        text, goes_on = text.rstrip(_OTHER_HYPHENS) + ("" if soft else "-"), True
+    elif text[-1:] == "-" and text.strip("-"):  # typed where the syllabic should say it
         text, goes_on = text.rstrip("- "), True
     if text[-1:] == "_":  # typed where an extender should hold the syllable
         text, extend = text.rstrip("_ "), extend or "start"

@@ -35,6 +35,7 @@ from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
 from chartkit.interchange.score.events import Measure, Part
+from chartkit.interchange.score.feel import with_feel_beside_tempo
 from chartkit.interchange.score.heard_tempos import with_heard_tempos
 from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.meters import timed_measures
@@ -169,7 +170,7 @@ def _measures(
     measures = with_heard_tempos(measures, source.findings)
     if source.ours:
         return measures, verse_numbers(measures)
-    measures = _without_measure_numbers(measures)
+    measures = with_feel_beside_tempo(_without_measure_numbers(measures), source.read_symbol)
     measures = without_doubled_voices(measures, source.findings)
     measures = with_typed_times(measures, source.findings)
     measures = with_typed_similes(measures, source.findings)

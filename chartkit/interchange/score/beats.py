@@ -19,6 +19,10 @@ _MOST_BEATS_TRIED = 12
 """The most beats of one note for which every way to share it is tried; no bar of a song has
 more."""
 _PARTS = (1, 2, 3, 4, 6)
+_FINEST_PART = 12
+"""Parts of a beat among which all others are."""
+_ROUNDED = 48
+"""The share of a beat by which programs miss a part of it at most (ours)."""
 
 
 class Grid(NamedTuple):
@@ -138,7 +142,7 @@ def placed_strikes(
     beat, beats = grid.beat, grid.beats
     if not strums and (plain := _plain(struck, beat, beats, slashes)):
         return plain
-    groups = _by_beat(struck, strums, beat, beats)
+    groups = _by_beat([_rounded(one, beat) for one in struck], strums, beat, beats)
     moved = _settle(groups, beat, grid.early)
     for kind in dict.fromkeys(moved):
         findings.guess(*_MOVES[kind], place)
@@ -163,6 +167,17 @@ def placed_strikes(
         silences=silences,
         mutes=mutes,
     )
+
+
+def _rounded(struck: StruckChord, beat: int) -> StruckChord:
+    """A chord on the part of a beat that its place misses by no more than programs round: a third
+    of a beat is no whole number in many of them."""
+    parts = round(_FINEST_PART * struck.onset / beat)
+    onset, rest = divmod(parts * beat, _FINEST_PART)
+    off = abs(struck.onset - onset)
+    if rest or not 0 < off * _ROUNDED <= beat:
+        return struck
+    return struck._replace(onset=onset)
 
 
 def _take_crowded(groups: Sequence[_Beat], beat: int) -> tuple[StruckChord, ...]:

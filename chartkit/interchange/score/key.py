@@ -122,16 +122,18 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     weights = together(melody, sounding_weights(iter_music(chart.sections)))
     if not has_enough_pitch_classes(weights):
         return chart
-    last = _last_chord(tuple(iter_music(chart.sections)))
+    rows = tuple(iter_music(chart.sections))
+    last = _last_chord(rows)
     better, fit = _fitting_key(weights, last)
-    agrees = last is not None and _is_tonic(last, better)
     declared = chart.key
+    agrees = last is not None and _is_tonic(last, better)
     if declared is None:
-        findings.guess(
-            "no-key",
-            f"no key is given; the music fits {better} best (Krumhansl-Kessler profiles)"
-            + (f" and ends on {last}: that is written" if agrees else ""),
-        )
+        said = f"the music fits {better} best (Krumhansl-Kessler profiles)"
+        if not agrees and last is not None and _comes_home(rows, last):
+            agrees, better = True, _key_of(last)
+            said = f"the music begins on {last}"
+        ends = f" and ends on {last}: {better} is written" if agrees else ""
+        findings.guess("no-key", f"no key is given; {said}{ends}")
         return _with_new_key(chart, better) if agrees else chart
     own = correlation(weights, pitch_class_of(declared.tonic), _kind(declared))
     gain = share_outside(weights, declared) - share_outside(weights, better)
@@ -139,6 +141,20 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     if not differs or fit - own <= NOTICEABLE_FIT:
         return chart
     return _in_better_key(chart, declared, better, last if agrees else None, (fit, own), findings)
+
+
+def _key_of(tonic: Chord) -> Key:
+    return Key(tonic.root, "minor" if _is_minor(tonic) else "major")
+
+
+def _comes_home(rows: Sequence[MusicRow], last: Chord) -> bool:
+    """Whether music ends on the chord that it begins with, which is no seventh that leads on."""
+    strikes = (strike for row in rows for bar in row.bars for strike in bar.strikes)
+    first = next((strike.chord for strike in strikes if strike.chord is not None), None)
+    leads_on = {"3", "b7"} <= set(last.quality.degrees)
+    near = abs(_key_of(last).signature) <= _MOST_SIGNS
+    same = first is not None and first.root == last.root and _is_minor(first) == _is_minor(last)
+    return same and near and not leads_on
 
 
 def _in_better_key(
@@ -173,7 +189,7 @@ def _fitting_key(weights: Sequence[float], last: Chord | None) -> tuple[Key, flo
     best, fit = key_by_profile(weights)
     if last is None:
         return best, fit
-    ending = Key(last.root, "minor" if _is_minor(last) else "major")
+    ending = _key_of(last)
     its_fit = correlation(weights, pitch_class_of(ending.tonic), ending.mode)
     close = fit - its_fit <= _CLOSE_FIT and abs(ending.signature) <= _MOST_SIGNS
     if ending.signature == best.signature or close:

@@ -17,6 +17,11 @@ _APART = re.compile(r"\s*[|,;→]\s*|\s+[-–—/]\s+|\s+")
 _WORDS = ("go", "do", "ed", "ad")
 """Words that a reader of symbols takes for chords: Do would be D diminished."""
 _BARE = re.compile(r"[A-H][1-3]?['’]?")
+_UNREAD = re.compile(
+    r"[(\[]?[A-H](?:[#b♯♭]+|(?=[^\w\s,.:;!?'’])|(?=\d))(?:m|maj|min|sus|dim|add|aug|alt|[^a-z\s,:;!?]){1,12}",
+    re.IGNORECASE,
+)
+"""What looks like a chord symbol, whoever may be able to read it."""
 _ROOT = re.compile(r"[A-G]")
 _SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
 """A chord in small letters that is not a word: it has something behind its root."""
@@ -193,7 +198,11 @@ def report_typed_chords(
     """Reports which words to the players look like chords and stay words."""
     for measure in measures:
         for instruction in measure.instructions:
-            if _BARE.fullmatch(instruction.text) or _names_a_chord(instruction.text, read_symbol):
+            if (
+                _BARE.fullmatch(instruction.text)
+                or _UNREAD.fullmatch(instruction.text)
+                or _names_a_chord(instruction.text, read_symbol)
+            ):
                 findings.guess(
                     "chord-among-words",
                     f'the words "{instruction.text}" may be a chord: kept as a cue',
