@@ -10,9 +10,9 @@ from chartkit.syntax.beats import COUNTED, TIMED, check_beats, check_splits, slo
 from chartkit.syntax.cells import Cell, joined_lines
 from chartkit.syntax.elements import Element
 from chartkit.syntax.marks import marks_in, with_jumps_joined
-from chartkit.syntax.meter_signs import read_meter
 from chartkit.syntax.report import Report
 from chartkit.syntax.rests import read_rest
+from chartkit.syntax.settings import setting_value
 from chartkit.syntax.strikes import REST, MusicContext, bar_strikes
 from chartkit.syntax.unexpected import report_unknown_words
 
@@ -24,7 +24,7 @@ def read_bar(cell: Cell, context: MusicContext, report: Report) -> Bar:
     """
     errors = len(report.diagnostics)
     cell.elements = with_jumps_joined(cell.elements)
-    meter = read_meter(cell.elements, context, report)
+    meter = _read_meter(cell.elements, context, report)
     cell.faulty |= len(report.diagnostics) > errors
     slots = slots_in(cell.elements)
     report_unknown_words(cell.elements, report, cell.opening.kind)
@@ -219,3 +219,43 @@ def _cues(elements: list[Element], starts: list[int], report: Report) -> tuple[C
             span = Span(element.start + report.offset, element.end + report.offset)
             cues.append(Cue(text, starts[min(passed, len(starts) - 1)], span))
     return tuple(cues)
+
+
+# ---- time signatures
+def _read_meter(elements: list[Element], context: MusicContext, report: Report) -> Meter | None:
+    """The time signature at the start of the bar, which holds from there on; None without one."""
+    timed = [element for element in elements if element.kind not in ("cue", "mark")]
+    meter: Meter | None = None
+    for element in elements:
+        if element.kind != "meter":
+            continue
+        if element is not timed[0]:
+            _report_meter_inside(element, report)
+            continue
+        try:
+            value = setting_value("meter", element.value)
+        except ValueError as reason:
+            report.add("bad-meter", element.start, element.end, str(reason))
+            continue
+        if isinstance(value, Meter):
+            context.meter = meter = value
+    return meter
+
+
+def _report_meter_inside(element: Element, report: Report) -> None:
+    if element.value == "6/9":
+        report.add(
+            "chord-typed-apart",
+            element.start,
+            element.end,
+            '"6/9" looks like the end of a chord',
+            'join "6/9" to its root: "C6/9"',
+        )
+        return
+    report.add(
+        "meter-inside-bar",
+        element.start,
+        element.end,
+        f"the time signature {element.value} does not stand first in its bar",
+        f"a change of meter needs a bar line before it: | {element.value} ...",
+    )

@@ -8,7 +8,6 @@ from lark import Token
 from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.phrases import counted
-from chartkit.syntax.repeat_signs import words_without_repeat_colon
 from chartkit.syntax.report import Report
 from chartkit.syntax.shared_music import heading_with_music
 
@@ -27,7 +26,7 @@ def read_words(parsed: Parsed, report: Report) -> WordsRow:
     opens = False
     for (kind, token), following in zip(pieces, after, strict=True):
         if kind == "sung":
-            sung = token and words_without_repeat_colon(
+            sung = token and _without_repeat_colon(
                 token, before if opens else None, following, report
             )
             cells[-1].append(_segment(sung, before, report))
@@ -296,4 +295,37 @@ def _report_missing(
         f"the music above has {counted(bars, 'bar')}, this row has words for "
         f"{have}: bar {have + 1} is missing",
         *hints,
+    )
+
+
+# ---- repeat signs typed among words
+_OPENS, _CLOSES = re.compile(r":(?:\s|$)"), re.compile(r"(?:^|\s):$")
+"""A colon that is no part of a word, at the start or the end of what is sung in a bar."""
+
+
+def _without_repeat_colon(
+    token: Token, before: Token | None, after: Token | None, report: Report
+) -> Token | None:
+    """The words of a bar without a colon that makes a repeat sign of the bar line beside them.
+
+    None where nothing is left.  A colon at a word, or with a space before the bar line, is sung.
+    ``before`` is the bar line before them, if one stands there, ``after`` what follows.
+    """
+    text, start = str(token), token.start_pos or 0
+    if before is not None and before.end_pos == start and _OPENS.match(text):
+        _warn_of_repeat_sign(start - 1, "|:", report)
+        text = " " + text[1:]
+    if after == "|" and after.start_pos == token.end_pos and _CLOSES.search(text):
+        _warn_of_repeat_sign(start + len(text) - 1, ":|", report)
+        text = text[:-1] + " "
+    return Token.new_borrow_pos(token.type, text, token) if text.strip() else None
+
+
+def _warn_of_repeat_sign(offset: int, sign: str, report: Report) -> None:
+    report.warn(
+        "repeat-sign-in-words",
+        offset,
+        offset + len(sign),
+        f'"{sign}" belongs to the music above, and is not sung',
+        'words have a plain "|"; a colon that is sung stands apart from it: ": |"',
     )
