@@ -11,6 +11,7 @@ from chartkit.arrange.arrangement import (
     Arrangement,
     WordsLine,
 )
+from chartkit.arrange.capo_notices import with_capo_notices
 from chartkit.arrange.key_areas import KeyArea, SongAreas, song_areas
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.road_map import road_map
@@ -78,7 +79,7 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         feel=chart.text("feel"),
         lines=lines,
         strong=_strong(look, lines),
-        sections=_sections(chart, naming),
+        sections=with_capo_notices(_sections(chart, naming)),
     )
     return road_map(arrangement) if look.show == "road-map" else arrangement
 

@@ -9,10 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from chartkit.arrange.arrange import arrange
+from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capos_in_order
-from chartkit.chart.model import Chart, SettingRow
+from chartkit.chart.model import TICKS_PER_BEAT, Chart, SettingRow
 from chartkit.diagnostics import Source, has_errors
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text
@@ -22,6 +23,7 @@ from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import arranged, chart_of
+from tests.each import each
 from tests.interchange.reading import taken
 
 SONG = """\
@@ -88,6 +90,45 @@ def test_the_page_says_where_it_moves() -> None:
     ]
     assert "Capo 3" in texts and "Key: C major shapes, sounds E♭ major" in texts
     assert "Capo 2, then 3, then off" in texts
+
+
+@each(
+    ("row", "cues"),
+    [
+        ("| G | C! |", [("capo to 3", 1, 1)]),
+        ("| G | C r r r |", [("capo to 3", 1, 1)]),
+        ("| G | C / r r |", [("capo to 3", 1, 2)]),
+        ("| G | rest | rest 2 |", [("capo to 3", 1, 0)]),
+        ("| G! | N.C. |", [("capo to 3", 0, 1)]),
+        ('| G | "all" rest |', [("all", 1, 0), ("capo to 3", 1, 0)]),
+        ("| rest | G |", []),
+        ("| G | r / / / |", []),
+        ("| G! | % |", []),
+    ],
+)
+def test_the_silence_before_a_move_says_it(row: str, cues: list[tuple[str, int, int]]) -> None:
+    """The player reads of a move where the hand is free, and not when the music goes on; nobody
+    else reads of it."""
+    chart = chart_of(f"key: G\ncapo: 0\n== A\n| D | D |\n{row}\n== B\ncapo: 3\n| G |\n")
+    said = [
+        (cue.text, number, cue.onset // TICKS_PER_BEAT)
+        for system in arrange(chart, View()).sections[0].systems
+        for number, bar in enumerate(system.bars)
+        for cue in bar.bar.cues
+    ]
+    assert said == cues
+    others = (arrange(chart, View(), PageLook(show="sounding")), arrange(chart, View(capo=Capo(2))))
+    for one in others:
+        texts = [c.text for s in one.sections[0].systems for bar in s.bars for c in bar.bar.cues]
+        assert "capo to 3" not in texts
+
+
+def test_a_section_played_twice_does_not_say_that_the_capo_moves() -> None:
+    """Only after the last time it does, and its page cannot tell the times apart."""
+    for played in ("== A x2\n| G | rest |\n", "== A\n| G | rest |\n== C\n| D |\n== A\n"):
+        chart = chart_of(f"key: G\ncapo: 0\n{played}== B\ncapo: 3\n| G |\n")
+        sections = arrange(chart, View()).sections
+        assert not [bar for s in sections for row in s.systems for bar in row.bars if bar.bar.cues]
 
 
 def test_one_capo_asked_for_is_one_for_the_whole_song() -> None:
