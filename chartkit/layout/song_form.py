@@ -300,7 +300,9 @@ class _Fold:
         ]
         alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1
         if alone:
-            return _names_apart([s.name for s in alike]).get(section.name, section.name)
+            stands_alone = len(self._voices()) < 2
+            names = _names_apart([s.name for s in alike], stands_alone)
+            return names.get(section.name, section.name)
         if len(self._voices()) > 1 and self._numbered() and not has_number(section.name):
             number, others = self.number(section), [one.name for one in self.sections]
             return numbered_like(section.name, number, others) if number else section.name
@@ -378,13 +380,16 @@ class _Fold:
         return tuple(replace(line, number=number) for number, line in lines.items())
 
 
-def _names_apart(names: Sequence[str]) -> dict[str, str]:
+def _names_apart(names: Sequence[str], alone: bool) -> dict[str, str]:
     """The names of sections of one kind that share their words, each as the page says it: as they
-    are typed if all have numbers of their own or are letters of a rehearsal, ``A`` and ``A2``, else
-    without numbers."""
-    own = all(map(has_number, names)) or any(map(_LETTER.fullmatch, names))
-    typed = own and len(set(names)) == len(names)
-    return {name: name if typed else without_number(name) or name for name in names}
+    are typed if they are letters of a rehearsal, ``A`` and ``A2``, or have numbers of their own, a
+    first one also without where their words stand ``alone`` under the bars; else without."""
+    if len(set(names)) == len(names):
+        if all(map(has_number, names)) or any(map(_LETTER.fullmatch, names)):
+            return {name: name for name in names}
+        if alone and len(set(map(number_of, names))) == len(names):
+            return {n: n if has_number(n) else numbered_like(n, "1", names) for n in names}
+    return {name: without_number(name) or name for name in names}
 
 
 def _key_at_start(section: ArrangedSection) -> str:

@@ -9,6 +9,7 @@ from chartkit.layout.numbered_names import number_of
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
+from tests.each import each
 from tests.layout.geometry import texts
 
 FOLDED = PageLook(form="folded")
@@ -56,3 +57,28 @@ def test_a_long_name_leaves_the_note_of_the_next_section_large_enough() -> None:
     assert "2nd to Bridge" in notes[0].plain and "half" not in notes[0].plain
     usual = max(piece.size for note in notes for piece in note.pieces)
     assert min(piece.size for note in notes for piece in note.pieces) == usual > 8
+
+
+@each(
+    "names, printed, form",
+    [
+        (["Chorus", "Chorus 2"], "Chorus 1, 2", ["Chorus 1", "Chorus 2"]),
+        (["Chorus", "Chorus 2", "Chorus 3"], "Chorus 1–3", ["Chorus 1", "Chorus 2", "Chorus 3"]),
+        (["Refrain", "2. Refrain"], "1., 2. Refrain", ["1. Refrain", "2. Refrain"]),
+        (["Chorus", "Chorus"], "Chorus", ["Chorus", "Chorus"]),
+        (["Chorus", "Chorus", "Chorus 3"], "Chorus", ["Chorus", "Chorus", "Chorus"]),
+    ],
+)
+def test_typed_numbers_of_a_repeated_section_stay(
+    names: list[str], printed: str, form: list[str]
+) -> None:
+    """A band that plays from pages in full calls for "Chorus 2": a folded page has that name too.
+    Where some of a kind are without numbers, all are."""
+    first, *others = names
+    text = f"title: A\nkey: C\n\n== {first}\n| C | F |\n: | la | la |\n"
+    text += "".join(f"\n== Bridge\n| G | C |\n\n== {name} as {first}\n" for name in others)
+    arrangement = arranged(text)
+    entries = folded_form(full_form(arrangement.sections)).entries
+    assert [entry.name for entry in entries if entry.name != "Bridge"] == form
+    heading = " ".join(texts(laid_out(arrangement, FOLDED, Fonts()), "heading"))
+    assert heading.removesuffix(" Bridge") == printed

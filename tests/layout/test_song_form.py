@@ -124,14 +124,14 @@ def test_verses_are_stacked_and_a_chorus_stands_once() -> None:
     """Verses over the same bars have one set of bars and a number each; a chorus with the same
     words is printed once, and the form line names it where it comes again."""
     document = laid_out(arranged(SONG), FOLDED, Fonts())
-    assert texts(document, "heading") == ["Verse 1–3", "Chorus", "Bridge", "Coda"]
+    assert texts(document, "heading") == ["Verse 1–3", "Chorus", "1, 2", "Bridge", "Coda"]
     assert texts(document, "words") == ["one", "two", "three", "four", "five", "six", "la", "la"]
     assert texts(document, "verse") == ["1.", "2.", "3."]
     assert [name for name, _, _ in read_form(document)] == [
         "Verse 1",
-        "Chorus",
+        "Chorus 1",
         "Verse 2",
-        "Chorus",
+        "Chorus 2",
         "Verse 3",
         "Bridge",
         "Coda",
@@ -278,7 +278,7 @@ def test_the_form_line_says_where_the_song_leads_back() -> None:
     """A section that ends in D.S. or D.C. says so in the form line, so that the line is the whole
     way through the song."""
     line = "".join(texts(laid_out(arranged(SONG), FOLDED, Fonts()), "form"))
-    assert "Bridge 2, D.S. al Coda  ·  Coda 2" in line
+    assert "Bridge 2, D.S. al Coda  ·Coda 2" in line
 
 
 def test_a_cue_of_a_later_time_says_which() -> None:
