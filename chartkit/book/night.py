@@ -275,13 +275,15 @@ def planned_in_order(
     """The night in a running order of tonight's, to be planned.
 
     All songs are planned anew for the order.  Those that are ``moved`` tonight, by number from 0,
-    change nothing else: the other ones stay as the order has them ``before`` that.
+    change nothing but the songs that run straight into or out of them: the other ones stay as the
+    order has them ``before`` that.
     """
     ordered = in_running_order(night, numbers)
     in_file_order = rehearsed_songs(planned_night(night), ())
     rehearsed: RehearsedSongs = ()
     if moved:
         places = {place for place, number in enumerate(numbers) if number in moved}
+        places = _run_together(ordered.set_list.songs, places)
         rehearsed = rehearsed_songs(planned_night(in_running_order(before, numbers)), places)
     return replace(
         ordered,
@@ -347,7 +349,7 @@ def moved_night(
     """The night with songs, by number from 0, moved for tonight; only these are read anew.
 
     The other songs stay as they are planned without that, so that a key changed before the show
-    changes one song alone.
+    changes one song alone, and those that run straight into or out of it.
     """
     set_list = moved_tonight(night.set_list, keys, shifts)
     moved = {*keys, *shifts}
@@ -355,7 +357,22 @@ def moved_night(
     again = read_night(set_list, source, night.texts, workshop, with_plan, stays)
     if not with_plan or night.wrong:
         return again
-    return replace(again, rehearsed=rehearsed_songs(planned_night(night), moved))
+    planned_anew = _run_together(set_list.songs, moved)
+    return replace(again, rehearsed=rehearsed_songs(planned_night(night), planned_anew))
+
+
+def _run_together(songs: Sequence[SongEntry], moved: Collection[int]) -> set[int]:
+    """The songs that are moved, and those that run straight into or out of them: between two such
+    songs nobody has time to move a capo, so one place has to suit both."""
+    together = set(moved)
+    for number in sorted(moved):
+        before, after = number, number
+        while before > 0 and songs[before - 1].straight_into_next:
+            before -= 1
+        while after + 1 < len(songs) and songs[after].straight_into_next:
+            after += 1
+        together |= {*range(before, after + 1)}
+    return together
 
 
 def moved_tonight(set_list: SetList, keys: Mapping[int, str], shifts: Mapping[int, int]) -> SetList:

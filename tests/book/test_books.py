@@ -446,6 +446,28 @@ def test_a_song_moved_tonight_leaves_the_other_capos_alone() -> None:
         assert set(after[1]) == set(before[1])
 
 
+def test_songs_that_run_together_are_planned_together_when_one_is_moved() -> None:
+    """A song that runs straight into the moved one gets a capo that suits both, which is the one
+    that the whole night is planned with; a song apart from them keeps its own."""
+    texts = {f"{n}.chart": chart(f"Song {n}", key) for n, key in enumerate(("E", "G", "Eb"))}
+    players = '\n[[players]]\nname = "Gil"\nreads = "both"\ninstrument = "guitar"\n'
+    songs = [
+        'chart = "0.chart"\nstraight_into_next = true',
+        'chart = "1.chart"',
+        'chart = "2.chart"',
+    ]
+    set_file = set_text(songs) + players
+    moved_in_file = set_text([songs[0], songs[1] + '\nkey = "Ab"', songs[2]]) + players
+    night = night_of(texts, set_file)
+    before = planned_capos(planned_night(night))
+    workshop = Workshop(DiskCache(None))
+    again = moved_night(night, Source(set_file), {1: "Ab"}, {}, workshop, with_plan=True)
+    after = planned_capos(planned_night(again))
+    anew = planned_capos(planned_night(night_of(texts, moved_in_file)))
+    assert after[0] == after[1] == anew[0] == anew[1] != before[0]
+    assert after[2] == before[2]
+
+
 def test_a_key_of_another_mode_breaks_that_song_alone() -> None:
     """A minor key for a major song is reported at its place in the set file; the rest is made."""
     texts, set_file = simple_set(2, song1='key = "Am"')
