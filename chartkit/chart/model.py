@@ -10,6 +10,7 @@ meters.
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal, get_args
 
 from chartkit.chart.marks import Mark
@@ -56,10 +57,16 @@ class Meter:
     @property
     def beat(self) -> Fraction:
         """A beat as part of a whole note: 1/4 in 4/4, 3/8 in 6/8."""
-        return Fraction(3 if self.compound else 1, self.unit)
+        return _part_of_whole(3 if self.compound else 1, self.unit)
 
     def __str__(self) -> str:
         return f"{self.count}/{self.unit}"
+
+
+@lru_cache(maxsize=256)
+def _part_of_whole(count: int, unit: int) -> Fraction:
+    """So many notes of a value; kept, since every bar asks for its beat and songs have few."""
+    return Fraction(count, unit)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,4 +14,4 @@ def whole_words(text: str) -> str:
     Without notes a hyphen only helps where a chord changes, so pages, texts and the road map all
     print such a word whole.
     """
-    return _SPLIT_INSIDE.sub("", text)
+    return _SPLIT_INSIDE.sub("", text) if "- " in text else text

@@ -168,13 +168,13 @@ class RowBox:
     restacked: bool = False
     number_column: float = 0.0
 
-    @property
+    @cached_property
     def before_numbers(self) -> float:
         """The room between the verses' numbers and where words begin: the widest pick-up."""
         pickup = max((word.width for word in self.pickups if word is not None), default=0.0)
         return pickup + (NUMBER_GAP * self.widest_number if pickup else 0.0)
 
-    @property
+    @cached_property
     def widest_number(self) -> float:
         """The width of the verses' numbers."""
         return max((word.width for word in self.numbers if word is not None), default=0.0)
@@ -267,7 +267,10 @@ def tight_positions(slots: tuple[Slot, ...], needs: Needs) -> tuple[list[float],
     """The leftmost places of the slots, and where the bar's content then ends."""
     places = [0.0] * (len(slots) + 1)
     for i, wants in enumerate(needs):
+        here = places[i]
         for later, room in wants:
-            places[later] = max(places[later], places[i] + room)
-        places[i + 1] = max(places[i + 1], places[i])
+            if here + room > places[later]:
+                places[later] = here + room
+        if here > places[i + 1]:
+            places[i + 1] = here
     return places[:-1], places[-1]

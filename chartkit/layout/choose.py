@@ -90,6 +90,7 @@ class _Chooser:
             Composer, arrangement, typesetter=typesetter, look=look, shared=SharedRows()
         )
         self._known: dict[tuple[int, Choices], Way] = {}
+        self._tops: dict[tuple[int, bool], dict[float, float]] = {}
 
     def chosen(self, forms: list[tuple[bool, SongForm]]) -> _Chosen:
         """The best choices among some forms."""
@@ -151,7 +152,8 @@ class _Chooser:
             style = Style(sheet, PAPERS[self._look.paper].scale)
             composer = self._compose(printed, style=style, choices=choices)
             loose = self._look.paper not in SCREENS
-            way = Way(composer, printed, sheet, choices, self._shapes, self._facing, loose)
+            tops = self._tops.setdefault((id(printed), landscape), {})
+            way = Way(composer, printed, sheet, choices, self._shapes, self._facing, loose, tops)
             self._known[id(printed), choices] = way
         return way
 

@@ -118,6 +118,9 @@ class Collector:
 
     def _short_stacks(self, system: ArrangedSystem) -> Iterator[ArrangedSystem]:
         """The system, its music printed again where its verses would not fit a page."""
+        if len(system.words) <= 1:
+            yield system
+            return
         noted = any(one.bar.marks or one.bar.cues for one in system.bars)
         over = _OVER_CHORDS + self._chord_lines + _EACH_SAID * (len(system.above) + noted)
         lines = int(page_room(self._style) / self._style.words / _LINES_A_VERSE)

@@ -52,10 +52,13 @@ def same_music_alike(
 ) -> list[list[FittingRow]]:
     """The rows of all sections, those of the same music with one room and one width for each bar,
     if one of them has to be cut."""
+    if not any(one.is_long for rows in fitting for one in rows):
+        return list(fitting)
     groups: dict[tuple[object, ...], list[FittingRow]] = {}
+    music = map(_music_of, sections)
     keys = [
-        [(_music_of(section), i, _lengths(one.row)) for i, one in enumerate(rows)]
-        for section, rows in zip(sections, fitting, strict=True)
+        [(name, i, _lengths(one.row)) for i, one in enumerate(rows)]
+        for name, rows in zip(music, fitting, strict=True)
     ]
     for own, rows in zip(keys, fitting, strict=True):
         for key, one in zip(own, rows, strict=True):
@@ -84,4 +87,4 @@ def _music_of(section: SectionBox) -> str:
 def _lengths(row: RowBox) -> tuple[object, ...]:
     """What rows of the same music have in common in every key: the length of each bar, how many
     chords are struck in it, and where it is torn."""
-    return tuple((bar.lasts, len(bar.bar.strikes), bar.broken) for bar in row.bars)
+    return tuple([(bar.lasts, len(bar.bar.strikes), bar.broken) for bar in row.bars])

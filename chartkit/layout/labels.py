@@ -11,6 +11,7 @@ as high as capitals, in the weight of the letters.
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from chartkit.layout.frames import FontName, Piece
@@ -36,6 +37,8 @@ _STACKED_SIZE: dict[FontName, float] = {"strong": 0.72, "plain": 0.8}
 """The type of stacked alterations: larger in the small line, as for raised parts."""
 _STACK_GAP = 0.06
 """The room between two alterations over one another; they stand around the middle of capitals."""
+_QUALITIES_AT_HAND = 1024
+"""How many qualities are kept in parts, far more than songs use: each is set in every size."""
 LABEL_TOP = 0.98
 """How far a chord name reaches above its baseline at most, as part of its size: a stack."""
 
@@ -170,6 +173,7 @@ def has_stack(name: PrintedChord | None) -> bool:
     return name is not None and len(parts_of_quality(name.quality)[2]) > 1
 
 
+@lru_cache(maxsize=_QUALITIES_AT_HAND)
 def parts_of_quality(quality: str) -> tuple[str, str, tuple[str, ...]]:
     """The kind of triad, what is added to it, and its alterations, the lowest first."""
     lead, added, groups, rest = _PARTS.fullmatch(quality).groups()  # type: ignore[union-attr]
@@ -187,6 +191,7 @@ def _lowest_first(alteration: str) -> tuple[int, int, str]:
     return int(digits or 0), alteration.count("#") - alteration.count("b"), alteration
 
 
+@lru_cache(maxsize=_QUALITIES_AT_HAND)
 def _shown(text: str) -> str:
     """A part of a name with true accidentals and a true minus."""
     return re.sub(r"[b#](?=\d)|^-", lambda sign: _SIGN[sign[0]], text)

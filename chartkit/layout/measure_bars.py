@@ -275,19 +275,16 @@ def _over(
     filled: _Filled, bar: Bar, opening: BarLine, closing: BarLine, has_signature: bool
 ) -> ThingsAbove:
     """The things over the chords of a bar."""
-    signs = bar.simile == TWO_BARS or any(
-        slot.strike is not None and has_marks(slot.strike) for slot in filled.slots
-    )
-    stacked = any(
-        label is not None and label.stacked for slot in filled.slots for label in slot.labels
-    )
+    strikes = [slot.strike for slot in filled.slots if slot.strike is not None]
+    signs = bar.simile == TWO_BARS or any(map(has_marks, strikes))
+    stacked = [label.stacked for slot in filled.slots for label in slot.labels if label]
     over_beats = any(mark.place == "beat" for mark in bar.marks)
     noted = bar.marks or bar.cues or opening.endings or closing.times
     return ThingsAbove(
         signs=signs,
         tuplet=any(group.tuplet for group in filled.groups),
         beams=bool(filled.groups),
-        tall=signs or stacked or over_beats or bool(filled.groups) or has_signature,
+        tall=signs or any(stacked) or over_beats or bool(filled.groups) or has_signature,
         noted=bool(noted),
     )
 

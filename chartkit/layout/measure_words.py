@@ -39,7 +39,7 @@ class WordMeasurer:
 
     def _hang(self, text: str) -> float:
         """How far the signs that open a text stand out, no further than a bar line leaves room."""
-        opening = _OPENING.match(text)
+        opening = None if text[:1].isalnum() else _OPENING.match(text)
         if opening is None:
             return 0.0
         width = Fitter(self.typesetter).width(opening[0], "words", self.style.words)

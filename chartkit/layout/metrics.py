@@ -78,9 +78,7 @@ class Typesetter:
         if known is None:
             self._make_room()
             known = self._set[wanted] = tuple(
-                Piece(part, name, size * scale, rise + size * lifted)
-                for part, name in self._parts(text, font)
-                for scale, lifted in (_beside_letters(part[:1], name),)
+                [_piece(part, name, size, rise) for part, name in self._parts(text, font)]
             )
         return known
 
@@ -144,5 +142,7 @@ class Typesetter:
         return "words", "" if is_picture(character) else "\ufffd"
 
 
-def _beside_letters(sign: str, font: FontName) -> tuple[float, float]:
-    return _SIGNS.get(sign, _AS_IT_COMES) if font == "music" else _AS_IT_COMES
+def _piece(text: str, font: FontName, size: float, rise: float) -> Piece:
+    """A text of one font; signs of the music font have the size that letters beside them need."""
+    scale, lifted = _SIGNS.get(text[:1], _AS_IT_COMES) if font == "music" else _AS_IT_COMES
+    return Piece(text, font, size * scale, rise + size * lifted)

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 _SIGNS = (
@@ -40,9 +41,10 @@ def without_number(name: str) -> str:
     return name if found is None else (name[: found.start()] + name[found.end() :]).strip()
 
 
+@lru_cache(maxsize=1024)
 def name_without_number(name: str) -> str:
     """What a section is, its number left out: a second verse is sung like the first, a solo over
-    it is not."""
+    it is not.  Names are kept, since they are compared at every size that is tried."""
     return re.sub(r"[\W\d]+", "", without_number(name)).casefold()
 
 

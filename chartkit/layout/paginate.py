@@ -240,15 +240,15 @@ def set_pages(
 def _spread(parts: list[PagePart], room: float, first: bool, most: float) -> float:
     """How much every system's gap grows; a section's grows three times that."""
     gapped = parts if first else parts[1:]
-    used = sum(part.entry.height for part in parts) + sum(part.entry.gap for part in gapped)
+    used = sum([part.entry.height for part in parts]) + sum([part.entry.gap for part in gapped])
     used += parts[-1].entry.hangs if parts else 0.0
-    shares = sum(part.shares for part in gapped)
+    shares = sum([part.shares for part in gapped])
     return min(most, max(0.0, room - used) / shares) if shares else 0.0
 
 
 def height_of(parts: list[PagePart]) -> float:
     """The height in points of parts under one another, with the gap above the first."""
-    return sum(part.entry.gap + part.entry.height for part in parts)
+    return sum([part.entry.gap + part.entry.height for part in parts])
 
 
 def placed_parts(

@@ -48,9 +48,12 @@ def _spaced(box: BarBox, due: list[float], scale: float) -> list[float]:
     if box.slots:
         places[0] = box.slots[0].share * scale
     for i, wants in enumerate(box.needs):
-        places[i + 1] = max(places[i + 1], places[i] + due[i] * scale)
+        here = places[i]
+        if here + due[i] * scale > places[i + 1]:
+            places[i + 1] = here + due[i] * scale
         for later, room in wants:
-            places[later] = max(places[later], places[i] + room)
+            if here + room > places[later]:
+                places[later] = here + room
     return places
 
 

@@ -100,11 +100,12 @@ def folded_form(full: SongForm, apart: Collection[int] = ()) -> SongForm:
     members: list[_Fold] = []
     for number, section in enumerate(sections):
         key = () if number in apart else _music(section)
-        fold = next((f for f in at.get(key, ()) if f.takes(section)), None) if key else None
+        alike = at.setdefault(key, [])
+        fold = next((f for f in alike if f.takes(section)), None) if key else None
         if fold is None:
             fold = _Fold()
             folds.append(fold)
-            at.setdefault(key, []).append(fold)
+            alike.append(fold)
         if members and members[-1] is fold:
             fold.in_a_row.add(id(section))
         fold.sections.append(section)

@@ -29,6 +29,8 @@ OVER_ROOT = 0.33
 
 def marks_of(strike: ArrangedStrike) -> tuple[MarkName, ...]:
     """The signs of a strike."""
+    if not has_marks(strike):
+        return ()
     given = {"pushed": strike.pushed, "stopped": strike.stopped, "ringing": strike.ringing}
     return tuple(name for name in MEANINGS if given[name])
 

@@ -78,7 +78,10 @@ class Way:
         shapes: "tuple[NamedShape, ...]",
         facing: bool,
         loose: bool,
+        tops: dict[float, float],
     ) -> None:
+        """``tops`` has the heights of heads by size, shared by all ways of one form on one
+        sheet."""
         self._loose = loose
         self.choices, self.printed = choices, printed
         self._paper = paper
@@ -88,7 +91,7 @@ class Way:
         self._sections = composer.sections()
         self._known: dict[float, Badness] = {}
         self._lines: dict[float, _Tried] = {}
-        self._tops: dict[float, float] = {}
+        self._tops = tops
         self._placed: dict[float, list[Block]] = {}
 
     def may_be_shorter(self, other: SongForm, sizes: tuple[float, ...]) -> bool:
@@ -243,6 +246,8 @@ class Way:
         """The head of the first page and the blocks; if the head is as high at a smaller as
         at a larger size, it has that height between them too."""
         if not self._shapes:
+            if size in self._tops:
+                return PlacedSystem((), self._tops[size]), placed
             smaller = {height for one, height in self._tops.items() if one < size}
             larger = {height for one, height in self._tops.items() if one > size}
             if alike := smaller & larger:
