@@ -192,12 +192,12 @@ def _first_sounding(chart: Chart, view: View) -> PrintedChord | None:
 
 def _seconds(chart: Chart) -> float:
     """How long the song lasts, repeats and all."""
-    found, none = paces_of_rows(chart), Pace(None, "")
+    paces, none = paces_of_rows(chart), Pace(None, "")
     usual = _USUAL_TEMPO * 4 * chart.meter.beat
     seconds = 0.0
     for bar in playing_order(chart).bars:
         beats = Fraction(bar.length, TICKS_PER_BEAT) or _FREE_BEATS
-        pace = found.get(bar.row_place, none)
+        pace = paces.get(bar.row_place, none)
         seconds += float(beats * 60 / (pace.beats(bar.meter) or usual / (4 * bar.meter.beat)))
     return seconds
 

@@ -74,15 +74,15 @@ def tonights_band(model: SetModel, without: Sequence[str] = ()) -> Band:
 
 def _players_named(names: Sequence[str], model: SetModel) -> frozenset[str]:
     """The names in the file.  Raises UnknownPlayer with all that are not there."""
-    found, wrong = set[str](), list[UnknownPlayer]()
+    missing, wrong = set[str](), list[UnknownPlayer]()
     for name in names:
         try:
-            found.add(_player_named(name, model))
+            missing.add(_player_named(name, model))
         except UnknownPlayer as reason:
             wrong.append(reason)
     if wrong:
         raise UnknownPlayer(str(wrong[0]), wrong[0].hint, tuple(wrong[1:]))
-    return frozenset(found)
+    return frozenset(missing)
 
 
 def _player_named(name: str, model: SetModel) -> str:

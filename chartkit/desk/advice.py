@@ -158,12 +158,12 @@ def keys(wish: KeysWish) -> Facts:
         return facts
     instrument = instrument_of(chart)
     if not wish.voice or not isinstance(sung, PitchRange):
-        found = [_key(best, up) for up, best in enumerate(_bare_keys(song, instrument))]
+        rows = [_key(best, up) for up, best in enumerate(_bare_keys(song, instrument))]
     else:
         ranked = _sung_keys(song, sung, _comfort(wish.voice), instrument)
-        found = [_sung_key(key) for key in sorted(ranked, key=lambda key: key.semitones % 12)]
+        rows = [_sung_key(key) for key in sorted(ranked, key=lambda key: key.semitones % 12)]
     down = -_MOST_DOWN
-    return facts | {"keys": [*found[down:], *found[:down]]}
+    return facts | {"keys": [*rows[down:], *rows[:down]]}
 
 
 @lru_cache(maxsize=16)

@@ -61,10 +61,10 @@ def deleted_names(folder: Folder) -> list[str]:
     """The files that were deleted and are kept, the newest first."""
     root = folder.root / DELETED
     try:
-        found = [(path.stat().st_mtime, path) for path in root.rglob("*") if path.is_file()]
+        dated = [(path.stat().st_mtime, path) for path in root.rglob("*") if path.is_file()]
     except OSError:
         return []
-    newest = sorted(found, key=lambda dated_path: dated_path[0], reverse=True)
+    newest = sorted(dated, key=lambda dated_path: dated_path[0], reverse=True)
     return [path.relative_to(root).as_posix() for _, path in newest]
 
 

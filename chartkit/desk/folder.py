@@ -82,8 +82,8 @@ class Folder:
     def _files(self, inside: str, depth: int) -> Iterator[str]:
         """The names of the charts and TOML files in a folder of the folder and below it."""
         try:
-            with os.scandir(self.root / inside) as found:
-                there = list(found)
+            with os.scandir(self.root / inside) as entries:
+                there = list(entries)
         except OSError:
             return
         for path in there:

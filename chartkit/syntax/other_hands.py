@@ -63,18 +63,18 @@ def _row_of_chords(music: str, hidden: str, report: Report) -> str:
 
 def _listed(music: str, hidden: str, report: Report) -> tuple[str, str]:
     """Commas or semicolons that list the chords of a bar."""
-    found = list(_LISTED.finditer(hidden))
-    if not found or (hidden.count(";") == 0 and len(found) < _FEWEST_COMMAS):
+    separators = list(_LISTED.finditer(hidden))
+    if not separators or (hidden.count(";") == 0 and len(separators) < _FEWEST_COMMAS):
         return music, hidden
-    places = {match.start() for match in found}
+    places = {match.start() for match in separators}
     meant = " ".join("".join(c for i, c in enumerate(music) if i not in places).split())
     report.add(
         "signs-between-chords",
-        *found[0].span(),
+        *separators[0].span(),
         "the chords of a bar have no comma or semicolon between them",
         f'write blanks instead: "{meant}"',
     )
-    for match in found:
+    for match in separators:
         music, hidden = _replaced(music, match, ""), _replaced(hidden, match, "")
     return music, hidden
 
