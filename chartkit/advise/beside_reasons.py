@@ -6,7 +6,7 @@ from chartkit.advise.register import PartComparison
 from chartkit.theory.capo import step_words
 
 _APART = 3
-"""From so many half steps between their middles one part lies above the other (ours)."""
+"""The fewest half steps between the middles of two parts that lie apart (ours)."""
 _MANY_BARRES = 0.35
 """From this share of the time on, barres are named as a cost (ours)."""
 

@@ -24,7 +24,7 @@ WORTH_RETUNING = 0.1
 _D = 2
 _LOW_CAPO = 5
 _OPEN_TO_PRESSED = 2
-"""The low D must ring open for more than so many times as long as it is pressed (ours)."""
+"""How many times longer the low D must ring open than it is pressed (ours)."""
 
 
 def best_in_drop_d(

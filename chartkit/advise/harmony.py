@@ -48,7 +48,7 @@ _SEVENTHS = frozenset({"7", "b7", "bb7"})
 _TENSE = frozenset({"b9", "#9", "#5", "b13", "#11", "bb7"})
 _CLOSED = frozenset({"m6", "6/9", "m6/9", "m7(b5)", "m(maj7)", "dim7", "9", "13"})
 _EXTENDED = 5
-"""A chord of so many tones or more is played on a closed grip as a rule (ours)."""
+"""The fewest tones of a chord that is played on a closed grip as a rule (ours)."""
 _MOSTLY = 0.5
 """From this degree on, a song is said to lie on closed grips (ours)."""
 

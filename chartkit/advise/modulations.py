@@ -228,7 +228,7 @@ def _move_words(moves: tuple[CapoMove, ...], best: Capo) -> str:
     if first.rest_beats >= needed:
         silence = f"the guitar rests {first.rest_beats:.0f} beats there"
     else:
-        silence = "leave so many beats of rest there, or add an interlude"
+        silence = "leave that many beats of rest there, or add an interlude"
     again = f"; {len(moves)} moves in all" if len(moves) > 1 and not back else ""
     each = "each takes" if len(moves) > 1 else "that takes"
     where = f"{begin}{_to_capo(first)} {_place(first)}{returns}"

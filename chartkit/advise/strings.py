@@ -26,7 +26,7 @@ STIFFNESS_TO_TENSION = (288.0, 203.0, 171.0, 127.0, 249.0, 140.0)
 with E = 200 GPa on the core; core sizes are assumed."""
 
 FLOPPY_BELOW = -2
-"""Past so many half steps down strings are floppy (common practice)."""
+"""The most half steps that strings can be tuned down before they are floppy (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)

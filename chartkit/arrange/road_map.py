@@ -382,7 +382,7 @@ def _quote(line: WordsLine) -> str:
 
 
 def _under_first_bar(text: str, bars: int) -> WordsLine:
-    """A text under the first of so many bars."""
+    """The words under some bars: a text under the first, nothing under the others."""
     return WordsLine(None, Segment(), ((Segment(text),), *((),) * (bars - 1)))
 
 

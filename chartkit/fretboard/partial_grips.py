@@ -265,7 +265,7 @@ class PartialGrips:
 
 
 def _names_the_chord(pitches: tuple[int, ...], tones: ChordTones) -> bool:
-    """Whether three naming tones sound where a chord has so many, and one on each string."""
+    """Whether three naming tones sound if a chord has three, and one on each string."""
     return _sounds(pitches, tones.third, tones.naming, max(_FEWEST_NAMING, len(pitches)))
 
 

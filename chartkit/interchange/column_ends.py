@@ -10,11 +10,11 @@ from chartkit.interchange.columns import Columns, Rows, Run, columns_in, crosses
 from chartkit.interchange.intake_result import Findings
 
 _APART = 1.58
-"""Rows so many lines apart stand in two blocks."""
+"""The distance, in lines, from which two rows stand in two blocks."""
 _WIDER = 1.3
-"""Where rows are set wide, blocks stand so many times their usual distance apart."""
+"""The same where rows are set wide, in usual distances of two rows."""
 _HELD_OFF = 2.0
-"""So many times as far below its column as another block would stand is below all columns."""
+"""How many times the usual distance of a block below its column is below all columns."""
 _COUNTS = ("no", "one", "two", "three", "four")
 _NUMBERED = re.compile(r"(\D+?)\s*(\d{1,2})")
 

@@ -47,7 +47,7 @@ class PdfFile:
         self._write(b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n%chartkit\n")
 
     def reserve(self, count: int = 1) -> int:
-        """A number for an object that comes later; the first of so many."""
+        """The number kept for an object that comes later; the first of ``count`` such numbers."""
         first = len(self._places) + 1
         self._places.extend([_place(_FREE, 0, 0)] * count)
         return first

@@ -429,7 +429,7 @@ def test_without_a_rest_the_time_for_a_move_is_said() -> None:
     """Where the guitar does not rest, the verdict says how long it would have to be silent."""
     advice = rank_song(song(LIFTED.replace("N.C.", "G")))
     assert (
-        "takes some 6 seconds, 12 beats at this tempo: leave so many beats of rest"
+        "takes some 6 seconds, 12 beats at this tempo: leave that many beats of rest"
         in advice.verdict
     )
 

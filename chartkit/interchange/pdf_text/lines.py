@@ -37,11 +37,11 @@ _SAME_LINE = 0.35
 _LEAST_SIZE = 4.0
 """Type is taken to be at least so large, in points, where its baselines are compared."""
 _NEW_BLOCK = 1.9
-"""A drop of so many ems leaves an empty line."""
+"""How far apart rows are, in ems, between which an empty line is left."""
 _LINE = 1.2
 """The usual distance of baselines in ems."""
 _LARGER = 1.5
-"""Type so many times as large beside a wide gap is a line of its own, as a title is."""
+"""How many times as large type is that, beside a wide gap, is a line of its own: a title."""
 _NUMBERED = re.compile(
     r"(?:\b(?:page|seite|pag\.|página|p\.)\s*\d{1,3}(?:\s*(?:of|von|de|/)\s*\d{1,3})?|"
     r"^\W*\d{1,3}\s*/\s*\d{1,3}\W*)$",

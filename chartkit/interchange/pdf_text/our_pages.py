@@ -42,7 +42,7 @@ _BARS = re.compile(r"\d{1,3} bars?")
 _MOST_FIGURES = 400
 """More than any song has bold on its pages, so that a hostile file takes no long time."""
 _A_BLANK = 0.12
-"""A gap of so many ems parts words."""
+"""The gap, in ems, that parts words."""
 _BESIDE = 1.6
 """How far, in ems, the first line of chords lies at most from the middle of a meter."""
 _CLOSE = 1.3

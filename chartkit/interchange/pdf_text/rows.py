@@ -13,11 +13,11 @@ from chartkit.interchange.text.vocabulary.note_names import naming_of
 Row = list[TextRun]
 
 BLANK = 0.12
-"""A gap of so many ems is a blank between words."""
+"""The gap, in ems, that is a blank between words."""
 WIDE = 1.2
-"""A gap of so many ems parts what does not belong together."""
+"""The gap, in ems, that parts pieces that do not belong together."""
 _OVERLAP = 0.25
-"""Chords that overlap by so many ems are two."""
+"""The overlap, in ems, from which two pieces are two chords."""
 _TENTHS = 10
 _LONGEST_CHORD = 40
 """No chord symbol has more letters; ours."""
