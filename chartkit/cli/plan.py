@@ -89,12 +89,20 @@ def plan(
         )
         planned = _planned(night, order, workshop)
     _show(night, planned)
+    if order == "free" and planned.order == tuple(range(len(planned.order))):
+        say(_STAYS)
     if sheet is not None:
         _write_sheet(sheet, plan_sheet(night, planned), replace_file)
     if write:
         _write_set(set_file, source, set_list, night, planned)
     if night.failed:
         raise click.exceptions.Exit(1)
+
+
+_STAYS = (
+    "The order stays as it is. In each other one that was tried, songs lie worse, changes take "
+    "longer, or songs in the same key or at nearly the same tempo follow each other."
+)
 
 
 def _show(night: "Night", plan: "NightPlan") -> None:

@@ -324,6 +324,7 @@ def test_free_order_ends_stay(folder: Path) -> None:
     numbered = [line.split()[:2] for line in done.stdout.splitlines() if ". " in line[:6]]
     assert numbered[0][1] == "One"
     assert numbered[-1][1] == "Three"
+    assert "The order stays as it is." in done.stderr  # three songs, and the ends stay
     (folder / "night.toml").write_text(set_text(['chart = "one.chart"'] * 15))
     done = call("plan", "night.toml", "--order", "free")
     assert done.exit_code == 2
