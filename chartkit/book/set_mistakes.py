@@ -185,6 +185,17 @@ _OTHER_NAMES = {
     "comment": "note",
     "remark": "note",
     "segue": "straight_into_next",
+    "plays": "instrument",
+    "gear": "instrument",
+    "voice": "range",
+    "sings": "range",
+    "sheet": "reads",
+    "max_capo": "highest_capo",
+    "capo_max": "highest_capo",
+    "absent": "sits_out",
+    "rests": "sits_out",
+    "with": "beside",
+    "next_to": "beside",
 }
 """Other names for the settings of a set file (common practice, no source)."""
 
@@ -207,7 +218,10 @@ def _near(name: str, path: TomlPath) -> str:
         return f'"{name}" stands under {" or ".join(others)}'
     if near := _nearest(name, table):
         return f'did you mean "{near}"?'
-    return f"settings here are {', '.join(_MODELS[table].model_fields)}"
+    model = _MODELS[table]
+    # What only this table has comes before what concerns pages.
+    names = sorted(model.model_fields, key=lambda known: known not in model.__annotations__)
+    return f"settings here are {', '.join(names)}"
 
 
 def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:

@@ -101,6 +101,13 @@ MISTAKES = [
     ("bad-value", TOP + GUITARIST + SONG + 'capo = "fret 3"\n', 8, "whole number", "capo = 3"),
     ("bad-value", TOP + GUITARIST + SONG + 'capo = "best"\n', 8, "whole number", "the plan finds"),
     ("unknown-setting", TOP + GUITARIST + SONG + "transpose = 2\n", 8, '"transpose"', '"shift"'),
+    (
+        "unknown-setting",
+        TOP + '[[players]]\nname = "Cy"\nplays = "guitar"\nreads = "sounding"\n' + SONG,
+        4,
+        '"plays"',
+        '"instrument"',
+    ),
     ("unknown-setting", 'venue = "Loft"\n' + TOP + GUITARIST + SONG, 1, '"venue"', '"place"'),
     ("bad-value", TOP + GUITARIST + SONG + "key = 3\n", 8, "key takes text", 'key = "B"'),
     ("bad-key", TOP + GUITARIST + SONG + 'key = "H"\n', 8, '"H" is not a key', 'write "B"'),
