@@ -88,9 +88,7 @@ def plan(
             set_list, source, texts, workshop, set_key or [], shift or [], True, running_order
         )
         planned = _planned(night, order, workshop)
-    _show(night, planned)
-    if order == "free" and planned.order == tuple(range(len(planned.order))):
-        say(_STAYS)
+    _show(night, planned, order)
     if sheet is not None:
         _write_sheet(sheet, plan_sheet(night, planned), replace_file)
     if write:
@@ -105,14 +103,17 @@ _STAYS = (
 )
 
 
-def _show(night: "Night", plan: "NightPlan") -> None:
-    """Says what there is to say of the songs, and prints the plan."""
+def _show(night: "Night", plan: "NightPlan", asked: Order) -> None:
+    """Says what there is to say of the songs, prints the plan, and explains a free order that is
+    the file's."""
     from chartkit.book.plan_text import plan_lines, reordered_lines
 
     for message in (*night.messages, *reordered_lines(night, plan)):
         say(message)
     for line in plan_lines(night, plan):
         show(line)
+    if asked == "free" and plan.order == tuple(range(len(plan.order))):
+        say(_STAYS)
 
 
 def _planned(night: "Night", order: Order, workshop: "Workshop") -> "NightPlan":
