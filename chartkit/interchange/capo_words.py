@@ -20,7 +20,10 @@ _COUNTED = {
     "sixth": 6,
     "seventh": 7,
 }
-_GUITAR = r"(?:(?:guitars?|gtrs?\.?|git(?:arren?)?\.?|guitares?|guitarras?|chitarra)\s*[:,–-]?\s+)?"
+_GUITAR = (
+    r"(?:(?:(?:(?:acoustic|electric|rhythm|lead|nylon|steel)\s+)?guitars?|gtrs?\.?|git(?:arren?)?\.?|"
+    r"guitares?|guitarras?|chitarra)\s*[:,–-]?\s+)?"
+)
 _CAPO_BEHIND = CompiledLater(r"\(?(\d{1,2})(?:st|nd|rd|th)?(?:\s+fret)?\s+capo\)?")
 _CAPO = CompiledLater(
     rf"\(?{_GUITAR}"

@@ -39,6 +39,7 @@ _BESIDE_A_MARK = CompiledLater(
     r"no\s+rep(?:eats?|\.)?|with\s+rep(?:eats?|\.)?))?"
 )
 """What may be said about a mark beside it: how often, which time, with repeats or without."""
+_AND_MORE = CompiledLater(r"\s*(?:(?:and|then|al|to)\s|[,&(–-]).{2,40}")
 _NUMBERED_CODA = CompiledLater(r"(?P<mark>.{0,30}?(?:coda|𝄌))\s*(?P<number>[1-9]|i{1,3})\.?")
 NO_CHORD = CompiledLater(r"(?:n\.?\s?c\.?|no\s+chord|tacet)")
 _KINDS = (
@@ -135,7 +136,8 @@ def _meaning(text: str) -> _Meaning:
         plain = _plain_meaning(inside[1])
         if plain is not None:
             return plain
-    return _plain_meaning(text) or _one_of_codas(text) or _with_mark(text) or _Meaning(words=text)
+    meaning = _plain_meaning(text) or _one_of_codas(text) or _with_mark(text)
+    return meaning or _jump_and_more(text) or _Meaning(words=text)
 
 
 def _plain_meaning(text: str) -> _Meaning | None:
@@ -160,6 +162,14 @@ def mark_of(text: str) -> Mark | None:
     usual = next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
     named = usual or kind_of_printed_mark(text.rstrip(". "))
     return None if named is None else Mark(named)
+
+
+def _jump_and_more(text: str) -> _Meaning | None:
+    """A jump and where it leads in other words ("D.S. and fade"), which stay words."""
+    jump = _JUMP.match(text)
+    if jump is None or _AND_MORE.fullmatch(text[jump.end() :]) is None:
+        return None
+    return _Meaning(mark_of(jump[0]), words=text[jump.end() :].strip(" ,&()-–"))
 
 
 def _one_of_codas(text: str) -> _Meaning | None:

@@ -164,6 +164,31 @@ SCORES: dict[str, tuple[str, str, str]] = {
         "| C | F | G | C |\n: | well-- | known | lan- | known |",
         "",
     ),
+    "a jump with more behind it": (
+        'time=4/4 seg <C> n16\n<F> n16 "D.S._and_fade"\n<G> n16 "D.C._al_2nd_ending"',
+        '| @segno C | "and fade" F @D.S. |\n| "al 2nd ending" G @D.C. |',
+        "",
+    ),
+    "a tempo that is shown again at the next line": (
+        "time=4/4 {tempo} <C> n16\n<F> n16\n{tempo} <G> n16\n<C> n16",
+        "| C | F | G | C |",
+        "",
+    ),
+    "a tempo that is shown again behind a rit.": (
+        'time=4/4 {tempo} <C> n16\n"rit." <F> n16\n{tempo} <G> n16\n<C> n16',
+        '| C | "rit." F |\ntempo: 96\n| G | C |',
+        "",
+    ),
+    "a chord typed beside another": (
+        'time=4/4 <C> "(A)" n16\n<F> "Dm7" n16',
+        '| "(A)" C | "Dm7" F |',
+        "chord-beside-symbol",
+    ),
+    "all words in the second line": (
+        "time=4/4 <C> n16:;low\n<F> n16:;tide",
+        "| C | F |\n: | low | tide |",
+        "",
+    ),
     "one of two codas": (
         'time=4/4 seg <C> n16\n<F> n16 "To_Coda_1"\n<G> n16 "D.S._al_Coda_1"\n"Coda_1" <C> n16',
         '| @segno C | "Coda 1" F @to-coda | "Coda 1" G @D.S. al Coda |\n== Coda 1\n| @coda C |',
@@ -268,5 +293,5 @@ def test_names_on_the_page_beside_those_of_the_file() -> None:
 
 def test_the_capo_of_the_guitar() -> None:
     """Words may say whose capo it is."""
-    read = taken(_with_page("", ("", "Guitar: Capo 1 (B)")))
-    assert read.chart.capo.raised == 1
+    for words in ("Guitar: Capo 1 (B)", "Acoustic guitar, capo 1"):
+        assert taken(_with_page("", ("", words))).chart.capo.raised == 1

@@ -167,9 +167,9 @@ def _measures(
         _once(merged_measures(melody, chords, top), source.findings), source.findings
     )
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
-    measures = with_heard_tempos(measures, source.findings)
     if source.ours:
         return measures, verse_numbers(measures)
+    measures = with_heard_tempos(measures, source.findings)
     measures = with_feel_beside_tempo(_without_measure_numbers(measures), source.read_symbol)
     measures = without_doubled_voices(measures, source.findings)
     measures = with_typed_times(measures, source.findings)

@@ -124,11 +124,11 @@ class SectionWriter:
             for verse in sorted(singing, key=self.verses.__getitem__)
         }
         sung = {verse: cells for verse, cells in under.items() if any(c != EMPTY for c in cells)}
-        alone = len(self.verses) == 1 or len(sung) == 1
+        only = len(self.verses) == 1
         rows: list[Row] = []
         for verse, cells in sung.items():
             number = self.verses[verse]
-            bare = alone and number == 1 and not _is_named(row, verse)
+            bare = (only or (len(sung) == 1 and number == 1)) and not _is_named(row, verse)
             rows.append(WordsRow(cells, None if bare else number))
         return rows
 

@@ -33,8 +33,9 @@ def changes_tempo(text: str) -> bool:
 
 
 def with_heard_tempos(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
-    """The measures, with those tempos that are only heard written as tempos that players need."""
-    if not any(measure.heard for measure in measures):
+    """The measures, with those tempos that are only heard written as tempos that players need, and
+    without those that say again what holds."""
+    if not any(measure.heard or measure.tempo is not None for measure in measures):
         return tuple(measures)
     follower = _Follower(list(measures), findings)
     for at in range(len(measures)):
@@ -46,22 +47,28 @@ def with_heard_tempos(measures: Sequence[Measure], findings: Findings) -> tuple[
 @dataclass(slots=True)
 class _Follower:
     """Goes through the measures with the tempo that holds, the tempos of a change that goes on,
-    by their measures, and for how many measures it still does."""
+    by their measures, and for how many measures it still does.  ``steady`` says that nothing has
+    changed since a tempo was shown."""
 
     made: list[Measure]
     findings: Findings
     tempo: float | None = None
     changing: list[tuple[int, float]] = field(default_factory=list)
     lasts: int = 0
+    steady: bool = False
 
     def follow(self, at: int) -> None:
         measure = self.made[at]
         held = any(mark.kind == "fermata" for mark in measure.marks)
         says = any(changes_tempo(one.text) for one in measure.instructions)
         self.lasts = _LASTS if held or says or len(measure.heard) > 1 else self.lasts - 1
+        again = self.steady and measure.tempo == self.tempo and not measure.feel
+        self.steady = not says and (self.steady or measure.tempo is not None)
         if measure.tempo is not None:
             self._leave_out()
             self.tempo = measure.tempo
+            if again:
+                self.made[at] = measure._replace(tempo=None)
             return
         for heard in measure.heard:
             if self.tempo is not None and abs(heard - self.tempo) <= _SAME:
@@ -81,6 +88,7 @@ class _Follower:
         self._leave_out()
 
     def _keep(self, at: int, heard: float) -> None:
+        self.steady = False
         self.made[at] = self.made[at]._replace(tempo=heard)
         self.tempo = heard
 

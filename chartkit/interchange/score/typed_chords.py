@@ -36,6 +36,7 @@ _GERMAN_ROOTS = {
 """German names of roots; common practice, no source."""
 _GERMAN = re.compile("|".join(_GERMAN_ROOTS))
 _SMALL_LETTER = re.compile("[a-h]")
+_BESIDE = "chord-beside-symbol"
 _LONGEST = 40
 _FEWEST_BOXED = 2
 """This many names of sections that are chords, and more than a letter, are chords (ours)."""
@@ -196,8 +197,11 @@ def report_typed_chords(
     measures: Sequence[Measure], read_symbol: SymbolReader, findings: Findings
 ) -> None:
     """Reports which words to the players look like chords and stay words."""
+    told = {one.message.split('"')[1] for one in findings.collected if one.code == _BESIDE}
     for measure in measures:
         for instruction in measure.instructions:
+            if instruction.text in told:
+                continue
             if (
                 _BARE.fullmatch(instruction.text)
                 or _UNREAD.fullmatch(instruction.text)
@@ -321,7 +325,7 @@ def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
         elif [one.chord for one in chords] != [there[instruction.onset]]:
             kept.append(instruction)
             findings.guess(
-                "chord-beside-symbol",
+                _BESIDE,
                 f'"{instruction.text}" is typed beside another chord symbol: it stays a cue',
                 place,
             )
