@@ -36,3 +36,10 @@ def test_chords_stay_beside_a_remark(row: str, music: str, said: str) -> None:
 def test_other_lines_stay(line: str) -> None:
     """Words to be sung and names of further sections are no remarks."""
     assert "remark-behind-chords" not in codes(taken(f"{HEAD}{line}\n"))
+
+
+@each("said", ["half time", "drums out", "quietly, twice"])
+def test_a_letter_with_a_remark_before_its_colon(said: str) -> None:
+    """It names a section beside other names cut short, and is no chord."""
+    result = taken(f"Moth\nKey: A\n\nV: A D A E\nC: D E A\nB ({said}): Bm D A E\n")
+    assert [section.name for section in result.chart.sections] == ["V", "C", "B"]

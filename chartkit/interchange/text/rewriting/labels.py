@@ -18,8 +18,9 @@ from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE, times_o
 
 _LABEL = re.compile(
     r"(?P<name>[^\W\d_][^\W\d_’'-]{0,15}(?:[ -][^\W\d_]{2,12}){0,2}(?: ?\d)?)[.!]?"
-    r"(?:\s{2,}|\s*[:=–-]\s+|\s+(?=\|))(?=\S)"
+    r"(?:\s*(?P<said>\([^()|]{2,40}\))\s?:\s+|(?P<sign>\s{2,}|\s*[:=–-]\s+|\s+(?=\|)))(?=\S)"
 )
+"""A name, with what is said of it in parentheses before its colon, and a sign."""
 _REST = re.compile(
     r"\s*[:=]?\s*(?P<times>\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×]|twice)\)?)?\s*"
     rf"(?:{ONCE_MORE})?\s*(?P<said>\([^\W\d][^()|]{{1,40}}\))?\s*",
@@ -58,12 +59,14 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     for at, line in enumerate(lines):
         if at in named or (at in labels and bracketed):
             name, start = _SAYS_CHORDS.sub("", labels[at]["name"]), labels[at].end()
+            said = labels[at]["said"] or ""
             if full_name_at(name, 0) == len(name):
-                text = f"{name}:".ljust(start) + line.text[start:]
+                text = f"{name}{said and ' '}{said}:".ljust(start) + line.text[start:]
                 result.append(replace(line, text=text))
                 continue
             sign = ":" if is_direction(name) else ""  # "HORNS" alone would be said to the band
-            result.append(replace(line, text=f"[{name}]{sign}", columns=None))
+            named_so = f"== {name} {said}" if said else f"[{name}]{sign}"
+            result.append(replace(line, text=named_so, columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
         elif ordered and (order := _order_of(line.text, names)) is not None:
             again = order[len(names) :] if order[: len(names)] == names else []
@@ -145,7 +148,7 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
 
 def _stands_loose(match: re.Match[str]) -> bool:
     """Whether nothing but blanks stand between a letter and the chords behind it."""
-    bare = not match[0].removeprefix(match["name"]).strip()
+    bare = not (match["said"] or (match["sign"] or "").strip())
     return (
         bare and _LETTER.fullmatch(match["name"]) is not None and match.string[match.end()] != "|"
     )
@@ -154,7 +157,7 @@ def _stands_loose(match: re.Match[str]) -> bool:
 def _is_lettered(match: re.Match[str]) -> bool:
     """Whether a name that could be a chord is rather a letter for a section: no dash joins it to
     the chords behind it."""
-    sign = match[0].removeprefix(match["name"]).strip(" .")
+    sign = (match["sign"] or "").strip()
     return _LETTER.fullmatch(match["name"]) is not None and sign not in ("-", "–")
 
 

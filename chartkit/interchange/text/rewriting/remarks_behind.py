@@ -131,14 +131,15 @@ def _is_remark(row: str, rest: str, said: str, chords: int, is_chords: IsChords)
         return False
     if _LIKE_A_CHORD.match(words[0]) is not None or _ACCIDENTAL.match(said) is not None:
         return False  # a chord with a slip of the finger, or spelled out
-    if full_name_at(said, 0) or _ENDS_ON.fullmatch(said) is not None:
-        return False  # the next section, or a last chord
+    opens = _OPENS.match(said) is not None
+    if _ENDS_ON.fullmatch(said) is not None or (full_name_at(said, 0) and not opens):
+        return False  # a last chord, or the next section
     apart = rest.startswith("  ") or row.endswith((",", ";")) or rest.lstrip()[:1] in ",;–—"
     apart = apart or _COUNT_LAST.search(row) is not None
     least = _FEWEST if apart or has_any(row, ":") else _FEWEST_BARE
     if chords < least or (words[0].istitle() and not count_words(said).strong):
         return False  # a capital begins a line of words
-    if _OPENS.match(said) is not None:
+    if opens:
         return len(words) > 1 or is_direction(words[0].strip(".!"))
     named = sum(is_chords(one.strip(",;.")) and one not in WORDS_TOO for one in words)
     return len(words) - named >= _FEWEST_WORDS and named * 2 <= len(words)

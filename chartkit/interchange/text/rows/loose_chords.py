@@ -7,7 +7,7 @@ from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.kinds.line_kinds import Chords, KnownLine, SectionStart, Words
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.inline_chords import chords_in_cues, squared_chords
-from chartkit.interchange.text.rows.token_reader import TokenReader, without_slip
+from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.wording import counted
 
@@ -70,20 +70,14 @@ def report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
         )
 
 
-_SLIPPED = frozenset("ABCDEFG")
-"""How the second letter of a mistyped chord can be."""
-
-
 def report_slips(sheet: Sheet, known: Sequence[KnownLine]) -> None:
-    """Reports chords that were read though their letter was struck twice or the like."""
+    """Reports chords that were read in spite of a slip of the finger."""
     for one in known:
         if isinstance(one.kind, Chords):
             for token in one.kind.tokens:
-                if token.kind != "chord" or token.text[1:2].upper() not in _SLIPPED:
-                    continue
                 symbol = token.text.strip("<>!~,*;.()")
-                meant = without_slip(symbol)
-                if meant and sheet.tokens.symbol(symbol) is None:
+                slipped = token.kind == "chord" and sheet.tokens.symbol(symbol) is None
+                if slipped and (meant := sheet.tokens.without_slip(symbol)):
                     sheet.findings.guess(
                         "mistyped-chord", f'"{symbol}" is read as {meant}', one.line.place()
                     )

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from chartkit.interchange.intake_result import SymbolReader
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.rows.mistyped import slips_of
 from chartkit.interchange.text.tokens import (
     NARROW,
     STRUCK,
@@ -37,6 +38,11 @@ _PLAIN_TOKEN = re.compile(r"\S+")
 _BAR = re.compile(r":?\|\|?:?(?:\d{1,2}\.)*")
 _NO_CHORD = re.compile(r"\(?n\.?\s?c\.?\)?|\(?tacet\)?", re.IGNORECASE)
 _TIMES = re.compile(r"\(?(?:[x×]\s?(\d{1,2})|(\d{1,2})\s?[x×])\)?", re.IGNORECASE)
+_STRANGE = re.compile(r"\(?[A-H][#b♯♭]?[^\s|]{0,8}\d[^\s|]{0,6}")
+"""A text with a figure that begins as a chord does is no word, though no chord is known that is
+written so."""
+_MOST_STRANGE = 2
+"""At most so many of them stand in a row beside each chord (ours)."""
 _COUNT = re.compile(r"\d{1,2}")
 """A figure among chords is no word: it counts bars or beats."""
 _JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
@@ -51,11 +57,7 @@ _CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
 _SIGNS: dict[str, Sign] = {"/": "/", "_": "_", "r": "r", "x": "x"}
 _RESTING = ("rest", "tacet", "pause")
-_SLIP = re.compile(
-    r"(?P<root>[A-G])(?P<again>(?<=A)[aA]|(?<=B)B|(?<=C)[cC]|(?<=D)[dD]|(?<=E)[eE]|(?<=F)[fF]|"
-    r"(?<=G)[gG]|(?<=[ADEG])B)(?P<rest>m?(?:maj)?\d{0,2})"
-)
-"""A slip of the finger in a chord (common practice, no source)."""
+_SHORTEST_SLIP = 2
 _CHORDS = ("chord", "bass")
 _BEHIND_A_WORD = ".,;:!?"
 _LONGEST_TOKEN = 120
@@ -126,17 +128,19 @@ class TokenReader:
             if len(before) < 2 or text[-1] != ")" or any(one[0].islower() for one in before):
                 return None  # no chord begins with a small letter
         collected: list[Token] = []
-        words = chords = sure = 0
+        words = odd = chords = sure = 0
         for kind, part, at, played in self._parts_of_line(text):
             token = Token(kind, at, part, played, at + len(part))
             if token.letter and not barred:
                 kind, token = "word", replace(token, kind="word", played=())
             collected.append(token)
-            words += kind == "word" and not _COUNT.fullmatch(part)
+            odd += (strange := kind == "word" and _STRANGE.fullmatch(part) is not None)
+            words += kind == "word" and not strange and not _COUNT.fullmatch(part)
             chords += kind in STRUCK
             sure += kind in STRUCK and part not in WORDS_TOO
             if words > 3 and words > chords:
                 return None
+        words += odd if odd > _MOST_STRANGE * chords else 0
         if words and self.naming.small and any(piece[0].islower() for piece in pieces):
             return None
         music = is_music(collected, words, chords, sure) and not is_about_the_song(text)
@@ -273,9 +277,16 @@ class TokenReader:
         if bass is not None:
             return _played(text, None, parse_note(bass[1]), optional)
         chord = self.symbol(bare)
-        if chord is None and (meant := without_slip(bare)):
+        if chord is None and (meant := self.without_slip(bare)):
             chord = self.symbol(meant)
         return None if chord is None else _played(text, chord, None, optional)
+
+    def without_slip(self, symbol: str) -> str:
+        """The chord that was meant by a symbol with a slip of the finger in it; empty for any
+        other text."""
+        if not symbol[:1].isupper() or len(symbol) < _SHORTEST_SLIP:
+            return ""
+        return next((one for one in slips_of(symbol) if self.symbol(one) is not None), "")
 
     def symbol(self, text: str) -> Chord | None:
         """The chord of a bare symbol, as the sheet names notes."""
@@ -283,16 +294,6 @@ class TokenReader:
         if plain is None or _CHORDISH.fullmatch(plain) is None:
             return None
         return self.read_symbol(plain)
-
-
-def without_slip(symbol: str) -> str:
-    """The chord that was meant where its letter was struck twice ("Gg") or its flat with a
-    capital ("EB"); empty for any other text."""
-    match = _SLIP.fullmatch(symbol)
-    if match is None:
-        return ""
-    twice = match["root"].casefold() == match["again"].casefold() and symbol[:2] != "BB"
-    return match["root"] + ("" if twice else "b") + match["rest"]
 
 
 def _rests_in(line: str) -> dict[int, int]:
