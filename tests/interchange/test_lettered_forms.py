@@ -68,3 +68,15 @@ def test_strains_of_dances(name: str) -> None:
     parts = parts_of(taken(text).chart)
     assert parts[0].name == parts[-1].name == name
     assert parts[-1].music == ["|", "C", "|", "G"]
+
+
+def test_letters_in_brackets_beside_names() -> None:
+    """They stand for the sections: "SOLO: A" is played over the verse, and is no chord of A."""
+    verse, bridge = "| Bb7 | Eb9 | Bb7 | Bb7 |", "| Ebmaj7 | Ab13 | Gm7 | F7 |"
+    result = taken(
+        f"Moth\nKey: Bb\n\nVERSE (A)\n{verse}\n\nBRIDGE (B)\n{bridge}\n\nSOLO: A\n\nSOLOS: A B\n"
+    )
+    sections = [(one.name, one.same_as) for one in result.chart.sections]
+    assert sections[2:] == [("SOLO", "VERSE"), ("SOLOS", "VERSE"), ("SOLOS", "BRIDGE")]
+    assert [one.name for one in result.chart.sections[:2]] == ["VERSE", "BRIDGE"]
+    assert "letters-beside-names" in codes(result)

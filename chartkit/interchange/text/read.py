@@ -51,6 +51,7 @@ from chartkit.interchange.text.rewriting.layouts import unfolded
 from chartkit.interchange.text.rewriting.lettered_parts import (
     with_forms_of_parts,
     with_lettered_parts,
+    with_names_for_letters,
 )
 from chartkit.interchange.text.rewriting.mail import unquoted, without_mail_text
 from chartkit.interchange.text.rewriting.normalize import with_named_letters, with_usual_signs
@@ -168,7 +169,8 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_underlined_names(lines, tokens.is_chords, findings)
     lines = with_codes_as_names(lines, tokens.is_chords, findings)
     lines = with_names_of_blocks(lines, tokens, findings)
-    lines = with_forms_of_parts(with_plain_settings(lines))
+    lines = with_names_for_letters(with_plain_settings(lines), tokens.is_chords, findings)
+    lines = with_forms_of_parts(lines)
     return with_form_in_one_line(lines, findings)
 
 

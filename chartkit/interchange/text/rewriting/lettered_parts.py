@@ -4,7 +4,7 @@ Source of the names: common practice of tunes and standards, no source.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
@@ -142,5 +142,69 @@ def _is_alone(lines: Sequence[Line], at: int) -> bool:
 
 def _is_over_bars(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:
     """Whether a row of bars or of several chords stands right below a line."""
-    below = lines[at + 1].text
+    below = lines[at + 1].text if at + 1 < len(lines) else ""
     return below.lstrip().startswith("|") or (is_chords(below) and len(below.split()) > 1)
+
+
+_BESIDE_NAME = re.compile(
+    r"\s*(?P<name>[^\W\d_][^()\[\]|:]{1,24}?)\s*[(\[]\s*(?P<letter>[A-H])\s*[)\]]\s*:?\s*"
+)
+"""A name and its letter in brackets ("VERSE (A)")."""
+_ASKS = re.compile(
+    r"\s*(?P<name>[^\W\d_][^()\[\]|:=]{1,24}?)\s*(?:[:=]\s*|\s+[–-]\s+|\s+|(?=[(\[]))"
+    r"[(\[]?(?P<letters>[A-H](?:[\s,–+-]*[A-H])*)[)\]]?(?:\s*\((?P<said>[^()|]{2,60})\))?[.!]?\s*"
+)
+"""A name and the letters of what is played there ("SOLO: A (open)")."""
+
+
+def with_names_for_letters(
+    lines: Sequence[Line], is_chords: IsChords, findings: Findings
+) -> list[Line]:
+    """The lines, where letters in brackets stand beside the names of sections, from A on: the names
+    without them, and for a name with letters behind it alone ("SOLO: A") the sections they mean."""
+    short = [line.text if 0 < len(line.text) <= _LONGEST else "" for line in lines[:_MOST_LINES]]
+    beside: dict[int, re.Match[str]] = {}
+    meant: dict[str, str] = {}
+    for at, text in enumerate(short):
+        match = _BESIDE_NAME.fullmatch(text) if "(" in text or "[" in text else None
+        if match is None or match["letter"] in meant or not _names(match["name"]):
+            continue
+        if stands_over(lines, at):
+            beside[at] = match
+            meant[match["letter"]] = match["name"].strip()
+    if len(meant) < _FEWEST or [*meant] != list("ABCDEFGH")[: len(meant)]:
+        return list(lines)
+    findings.guess(
+        "letters-beside-names",
+        "letters in brackets stand for sections: "
+        + ", ".join(f"{letter} for {name}" for letter, name in meant.items()),
+        lines[min(beside)].place(),
+    )
+    result: list[Line] = []
+    for at, line in enumerate(lines):
+        headings, asked = _asked(short[at], meant) if at < len(short) else ([], "")
+        if at in beside:
+            result.append(replace(line, text=beside[at]["name"], columns=None))
+        elif headings and not _is_over_bars(lines, at, is_chords):
+            findings.guess("section-again", f'"{line.text.strip()}" is {asked}', line.place())
+            result += [replace(line, text=text, columns=None) for text in headings]
+        else:
+            result.append(line)
+    return result
+
+
+def _asked(text: str, meant: Mapping[str, str]) -> tuple[list[str], str]:
+    """A name with letters behind it as headings in our own way, and what it is in words; empty for
+    any other line."""
+    match = _ASKS.fullmatch(text)
+    letters = [one for one in match["letters"] if one.isalpha()] if match is not None else []
+    if match is None or not {*letters} <= meant.keys() or not _names(match["name"]):
+        return [], ""
+    name, others = match["name"].strip(), [meant[one] for one in letters]
+    said = f" ({match['said']})" if match["said"] else ""
+    headings = [f"== {name} (over {other})" for other in others]
+    return [headings[0] + said, *headings[1:]], f"{name} over {', '.join(others)}"
+
+
+def _names(name: str) -> bool:
+    return full_name_at(name.strip(), 0) == len(name.strip())
