@@ -205,7 +205,8 @@ class Way:
     def folds_apart(self, size: float) -> set[int]:
         """The numbers of the printed sections that should not be folded, in that size: they are
         higher than a page, or than two that face each other; or they are turned back to, or go on
-        over a page turn, so often that more is turned back than one page more is turned on."""
+        over a page turn, so often that more is turned back than one page more is turned on.  Two
+        loose sheets lie side by side, and are not turned."""
         style, composer, _ = self._tried(size)
         pages = self._badness(size, size).sides
         if pages == 1 or not self.printed.is_folded:
@@ -215,11 +216,12 @@ class Way:
         sides = FACING_PAIR if self._facing else 1  # seen before a page is turned
         room = page_room(style) * sides
         filled = columns_of(parts_of(blocks, style), top, style, columns)
-        turned = turned_inside(filled, columns * sides)
         played = [entry.printed for entry in self.printed.entries]
         times = Counter(played)
-        loose = self._loose and pages == FACING_PAIR
-        backs = Counter[int]() if loose else turned_back(filled, columns * sides, played)
+        turned, backs = set[int](), Counter[int]()
+        if not (self._loose and pages == FACING_PAIR):
+            turned = turned_inside(filled, columns * sides)
+            backs = turned_back(filled, columns * sides, played)
         return {
             number
             for number, block in enumerate(placed)
