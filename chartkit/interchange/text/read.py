@@ -47,6 +47,7 @@ from chartkit.interchange.text.rewriting.cut_short import with_names_written_out
 from chartkit.interchange.text.rewriting.decode import decoded_lines
 from chartkit.interchange.text.rewriting.degrees import with_chords_for_degrees
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
+from chartkit.interchange.text.rewriting.last_chords import with_last_chords
 from chartkit.interchange.text.rewriting.layouts import unfolded
 from chartkit.interchange.text.rewriting.lettered_parts import (
     with_forms_of_parts,
@@ -193,6 +194,7 @@ def _kinds_by_readers(
     lines: list[Line], tokens: TokenReader, findings: Findings
 ) -> list[KnownLine]:
     """What each line is by the readers of lines, one after another."""
+    lines = with_last_chords(lines, tokens.is_chords, findings)
     lines, names = _with_names(lines, tokens.is_chords, findings)
     lines = with_chords_for_degrees(lines, tokens.is_chords, findings)
     lines = with_shorthand_written_out(lines, tokens.is_chords, findings)

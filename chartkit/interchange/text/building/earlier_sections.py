@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from chartkit.chart.model import Row, Section, WordsRow
-from chartkit.chart.section_words import SUNG_KINDS
+from chartkit.chart.section_words import PLAYERS, SUNG_KINDS
 from chartkit.interchange.text.song_form.steps import SAME
 from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -20,6 +20,10 @@ _MOST_LOOKED_AT = 60
 """So many of the last sections can be named by what is said of another (ours)."""
 _OVER_A_VERSE = frozenset({"solo", "instrumental"})
 """Kinds of sections that are played over the verse where nothing is said."""
+_KEEP_TIME = frozenset(
+    ["drum", "drums", "bass", "percussion", "band", "vocal", "intro", "chorus", "outro"]
+)
+"""Whose break has no tune, or another: what is played there is not known."""
 
 
 @dataclass(slots=True)
@@ -93,7 +97,7 @@ class EarlierSections:
             return self.by_key.get(("", ""), self.by_key.get(("i", "")))
         if like == SAME:
             return self.by_kind.get("")
-        if like or key[0] not in _OVER_A_VERSE or _COUNTS_BARS.search(" ".join((name, *remarks))):
+        if like or not _is_over_a_verse(key) or _COUNTS_BARS.search(" ".join((name, *remarks))):
             return None  # bars that are counted are bars of its own
         return self.by_kind.get("verse", self.by_kind.get("chorus"))
 
@@ -133,3 +137,11 @@ class EarlierSections:
 def is_words_alone(row: Row) -> bool:
     """Whether a row is words without music."""
     return isinstance(row, WordsRow) and len(row.cells) == 1
+
+
+def _is_over_a_verse(key: tuple[str, str]) -> bool:
+    """Whether a section is played over the verse where nothing is said: a solo, or the break of
+    one player of a tune ("Fiddle break")."""
+    kind, who = key
+    by_one = kind == "break" and who.casefold() in PLAYERS and who.casefold() not in _KEEP_TIME
+    return kind in _OVER_A_VERSE or by_one

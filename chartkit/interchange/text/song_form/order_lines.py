@@ -35,6 +35,7 @@ from chartkit.interchange.text.song_form.said_order_lines import (
 )
 from chartkit.interchange.text.song_form.said_orders import LONGEST_SAID, said_order
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.order_words import is_of_last_chords
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _FEWEST_WRITTEN = 2
@@ -241,11 +242,16 @@ _PARTS_A_LABEL = frozenset(":=-–—")
 
 def _stands_apart(sheet: _Blocks, at: int) -> bool:
     """Whether a line stands alone, above all sections or below all of them."""
-    starts = [i for i in sheet.starts if i != at]
-    if starts[0] < at < starts[-1]:
+    starts = [i for i in sheet.starts if i != at and not _is_last_chord(sheet.blocks[i])]
+    if not starts or starts[0] < at < starts[-1]:
         return False
     around = (*sheet.blocks[max(0, at - 1) : at], *sheet.blocks[at + 1 : at + 2])
     return all(isinstance(one[0].kind, Blank | Roadmap) or _is_order(one) for one in around)
+
+
+def _is_last_chord(block: Block) -> bool:
+    """Whether a block is the name of a song's last chord, which may stand below its order."""
+    return any(is_of_last_chords(one.name) for one in _starts(block))
 
 
 def _is_order(block: Block) -> bool:
@@ -277,11 +283,11 @@ def _may_be_order(sheet: _Blocks, at: int, keys: Sequence[Key]) -> bool:
     above = blocks[at - 1] if sheet.starts[0] < at else ()
     if any(not isinstance(one.kind, Blank | Chords | SectionStart) for one in above):
         return False
-    others = [i for i in sheet.starts if i != at]
-    if others[0] < at < others[-1]:
+    others = [i for i in sheet.starts if i != at and not _is_last_chord(blocks[i])]
+    if not others or others[0] < at < others[-1]:
         return False
     alone = at + 1 == len(blocks) or isinstance(blocks[at + 1][0].kind, Blank)
     chords = isinstance(blocks[at][-1].kind, Chords) and not _starts(blocks[at])
-    names = (one.name for one in sheet.others(at))
+    names = (one.name for one in sheet.others(at) if not is_of_last_chords(one.name))
     lettered = chords and (are_by_letters(keys) or all(map(_LETTER.fullmatch, names)))
     return not chords or (lettered and alone)

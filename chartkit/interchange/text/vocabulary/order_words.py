@@ -154,3 +154,16 @@ SAID_BEHIND = re.compile(
     re.IGNORECASE,
 )
 """How a remark begins that stands behind a name."""
+LAST_CHORDS = (
+    r"(?:last|final|end|ending|closing)\s+(?:hit|chord|stab|note|button|sting|crash|bar)s?|"
+    r"(?:schluss|end)akkord|letzter akkord|dernier accord|accord (?:final|de fin)|"
+    r"último acorde|acorde final|ultimo accordo|accordo finale|slotakkoord|laatste akkoord|"
+    r"slutackord(?:et)?|sista ackord(?:et)?|slutakkord|siste akkord"
+)
+"""What the last chords of a song are called, as alternatives of a pattern."""
+_LAST_CHORDS = re.compile(LAST_CHORDS, re.IGNORECASE)
+
+
+def is_of_last_chords(name: str) -> bool:
+    """Whether a section's name says that it is the last chords of the song."""
+    return _LAST_CHORDS.fullmatch(name.strip()) is not None

@@ -1,0 +1,113 @@
+"""The chords on which a song ends: those behind a row that is played several times ("| Am | F | x4,
+then Am", "Dm Bb F C 3 times, finish on Dm"), and those that stand alone ("last hit: Em9").
+
+Source of the words, in the languages in which sheets are often written: common practice, no
+source.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.order_words import LAST_CHORDS
+from chartkit.interchange.text.vocabulary.times_played import NAMED_TIMES, times_in
+
+_LONGEST, _MOST_LINES = 200, 2_000
+_FEWEST, _MOST = 2, 16
+_COUNT = re.compile(rf"(?<=[\s|)])[(\[]?\s*{NAMED_TIMES}\s*[)\]]?(?=[\s,;.:–—-])", re.IGNORECASE)
+_THEN = (
+    r"and|und|et|y|e|en|och|og|then|dann|danach|puis|ensuite|luego|después|poi|daarna|dan|sen|sedan|"
+    r"depois"
+)
+_ONLY = r"just|only|nur|bara|alleen|solo|sólo|só|seulement|kun"
+_ENDS = (
+    r"(?:ends?|ending|finish(?:es)?|stop(?:s)?|close|schluss|ende|fin(?:ir)?|termina(?:r)?|"
+    r"finire|eindigen|slut(?:a)?|slutt)\s+(?:on|with|auf|mit|sur|en|con|su|op|met|på|med|em)"
+)
+_HOLD = r"hold|let ring|halten|tenir|tenere|aanhouden"
+_LAST = re.compile(
+    rf"[\s,;.:–—-]+(?:(?:{_THEN})\s+)*(?:(?:{_ONLY})\s+)?"
+    rf"(?:(?:{_ENDS})\s+|(?P<hold>{_HOLD})\s+)?(?:(?:an?|the|one|last|final|big|ein(?:en)?)\s+)*"
+    r"(?P<chords>[A-H][^\s,;()|]{0,9}(?:\s+[A-H][^\s,;()|]{0,9}){0,3})"
+    r"(?:\s*\(?(?P<said>[^\W\d][^()|]{1,30}?)\)?)?[.!\s]*",
+    re.IGNORECASE,
+)
+"""What follows a count: words that lead to the last chords, and these."""
+_LABEL = re.compile(r"\s*(?:[^\W\d_][^:|=()]{0,24}(?::|=|\s[-–—](?=\s)))?\s*")
+_NO_LEAD = re.compile(r"[\s,;.:–—-]+(?=[A-H](?:[#b♯♭m\d/]|\b))")
+
+
+_CLOSING = re.compile(
+    r"\s*(?:(?:the|der|le|el|il|het|o)\s+)?"
+    rf"(?P<name>{LAST_CHORDS})"
+    r"(?:\s*[:=]\s*|\s+(?:[-–—]\s*|(?:is|ist|est|es|è|är|er)\s+)?)(?:(?:an?|ein|un)\s+)?(?P<chords>"
+    r"[A-H][^\s,;()|]{0,9}(?:\s+(?:major|minor|dur|moll))?(?:\s+[A-H][^\s,;()|]{0,9}){0,3})"
+    r"\s*(?:[,(]\s*(?P<said>[^\W\d][^()|]{1,40}?)\)?)?[.!\s]*",
+    re.IGNORECASE,
+)
+"""A line that names the last chords of a song and says no more but how they are played."""
+_MODES = ((" major", ""), (" dur", ""), (" minor", "m"), (" moll", "m"))
+
+
+def with_last_chords(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
+    """The lines, rows with a count and last chords behind it with the repeat and these chords as
+    rows usually have them, and last chords alone as a section."""
+    if len(lines) > _MOST_LINES:
+        return list(lines)
+    result: list[Line] = []
+    for line in lines:
+        result += _closing(line, is_chords) or [_with_last(line, is_chords, findings)]
+    return result
+
+
+def _closing(line: Line, is_chords: IsChords) -> list[Line]:
+    """A line of the last chords alone as a section's name and its row; none for any other."""
+    match = _CLOSING.fullmatch(line.text) if 0 < len(line.text) <= _LONGEST else None
+    if match is None:
+        return []
+    chords = match["chords"]
+    for mode, sign in _MODES:
+        chords = chords.replace(mode, sign)
+    if not is_chords(chords):
+        return []
+    said = f" ({match['said'].strip()})" if match["said"] else ""
+    texts = (f"== {match['name']}{said}", chords)
+    return [replace(line, text=text, columns=None) for text in texts]
+
+
+def _with_last(line: Line, is_chords: IsChords, findings: Findings) -> Line:
+    text = line.text
+    if not 0 < len(text) <= _LONGEST or ":|" in text:
+        return line
+    label = _LABEL.match(text)
+    start = label.end() if label is not None else 0
+    for count in _COUNT.finditer(text):
+        last = _LAST.fullmatch(text, count.end())
+        row = text[start : count.start()]
+        times = times_in(count)
+        if last is None or not _FEWEST <= times <= _MOST or not is_chords(row):
+            continue
+        if _NO_LEAD.match(text, count.end()) or not is_chords(last["chords"]):
+            continue
+        findings.guess(
+            "last-chords",
+            f'"{text[count.start() :].strip()}": the row is played {times} times, and then '
+            f"{last['chords']}",
+            line.place(),
+        )
+        said = ", ".join(filter(None, (last["hold"], last["said"])))
+        remark = f" ({said})" if said else ""
+        played = _written(row.strip(), times, last["chords"])
+        return replace(line, text=f"{text[:start]}{played}{remark}", columns=None)
+    return line
+
+
+def _written(row: str, times: int, last: str) -> str:
+    """A row that is played so many times, and chords behind it."""
+    if "|" not in row:
+        return "  ".join([row] * times + [last])
+    bars = row.strip("| ")
+    return f"|: {bars} :| x{times} | {' | '.join(last.split())} |"
