@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import CueRow, Row, Section
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.order_words import LEADS_ON
 from chartkit.interchange.text.vocabulary.section_names import IN_KEY, full_name_at, section_key
 from chartkit.interchange.text.vocabulary.times_played import times_of
 from chartkit.interchange.wording import cue_text
@@ -205,6 +206,8 @@ def stops_of(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple
     ending = _ENDING.search(text)
     bare = text[: ending.start() if ending else len(text)].strip().rstrip(".!")
     stops = names_in(bare, keys, names)
+    if any(LEADS_ON.match(stop.remark) for stop in stops):
+        return ()  # what stands in parentheses are further steps
     if ending is not None and stops:
         stops = (*stops[:-1], replace(stops[-1], remark=ending["said"].strip()))
     return stops if len(stops) >= FEWEST_STOPS else ()

@@ -12,7 +12,7 @@ _THEN = (
 )
 _AND = r"and|und|et|en|och|og|(?-i:y|e|i)"
 CLAUSES_APART = re.compile(
-    rf"\s*(?:[,;:.!]\s+|->|→|⇒|\s[-–—+&>]+\s)\s*|\s+(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
+    rf"\s*(?:[,;:.!]\s+|->|→|⇒|\s[-–—+&>]+\s)\s*|\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
     rf"\s+(?:{_AND})\s+",
     re.IGNORECASE,
 )
@@ -51,7 +51,7 @@ LEAD_AGAIN = re.compile(
 """What leads to a step that is played again."""
 TAIL = re.compile(
     r"\s+(?:to (?:finish|end|close|start|begin|go out)(?: (?:with|off))?|(?:as|for) (?:the |an )?"
-    r"(?:last|end|ending|outro|finish)|at the end|(?:and )?out|zum (?:schluss|ende|abschluss)|"
+    r"(?:last|end|ending|outro|finish)|at the end|zum (?:schluss|ende|abschluss)|"
     r"als schluss|pour (?:finir|terminer)|à la fin|para (?:terminar|acabar|cerrar)|al final|"
     r"per (?:finire|chiudere)|alla fine|tot slot|om te eindigen|till slut|til slutt)$",
     re.IGNORECASE,
