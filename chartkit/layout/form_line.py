@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from chartkit.layout.fit import Fitter
+from chartkit.layout.folds import FormEntry
 from chartkit.layout.frames import Piece, Text
-from chartkit.layout.song_form import FormEntry
 from chartkit.layout.style import Style
 
 _BETWEEN, _GOES_ON = "  ·  ", "  ·"

@@ -10,9 +10,10 @@ from itertools import groupby
 
 from chartkit.arrange.arrangement import ArrangedBar
 from chartkit.layout.fit import Fitter
+from chartkit.layout.folds import FormEntry, ordinal
 from chartkit.layout.numbered_names import name_without_number
 from chartkit.layout.place import PlacedSystem
-from chartkit.layout.song_form import FormEntry, SongForm, ordinal
+from chartkit.layout.song_form import SongForm
 from chartkit.layout.style import Style
 
 _BETWEEN = " · "

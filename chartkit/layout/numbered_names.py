@@ -1,7 +1,7 @@
 """Names of sections with numbers: "Verse 2", "2. Strophe", "2nd Verse", "Verse the 2nd"."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from itertools import pairwise
 
@@ -48,7 +48,7 @@ def name_without_number(name: str) -> str:
     return re.sub(r"[\W\d]+", "", without_number(name)).casefold()
 
 
-def numbered_like(name: str, number: str, others: Sequence[str]) -> str:
+def numbered_like(name: str, number: str, others: Iterable[str]) -> str:
     """A name without a number with one that is written as in the others: ``1. Strophe`` beside
     ``2. Strophe``."""
     found = next((one for other in others if (one := _number(other)) is not None), None)

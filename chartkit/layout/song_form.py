@@ -6,55 +6,25 @@ is played.  Only sections that share their music, or are of one kind (two verses
 are folded together, and never one with navigation of its own.
 """
 
-import re
+from collections import defaultdict
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
-from chartkit.arrange.arrangement import (
-    Announcement,
-    ArrangedBar,
-    ArrangedSection,
-    ArrangedSystem,
-    WordsLine,
-)
-from chartkit.chart.marks import Mark, printed_mark
-from chartkit.chart.model import NOWHERE, BarLine
+from chartkit.arrange.arrangement import ArrangedSection
 from chartkit.layout.bars_played import bars_played, bars_written
-from chartkit.layout.numbered_names import (
-    has_number,
-    name_of_all,
-    name_without_number,
-    number_of,
-    numbered_like,
-    without_number,
+from chartkit.layout.folds import (
+    Fold,
+    FormEntry,
+    Tie,
+    Words,
+    is_stacked,
+    is_sung,
+    jump_of,
+    kept_words,
+    music_of,
 )
-from chartkit.layout.sung_again import said_of
-
-_MOST_STACKED = 6
-"""More verses than this under one another are hard to follow from row to row."""
-_LETTER = re.compile(r"[A-Z]\d+")
-_IN_RESTATED = ("key", "meter")
-
-
-@dataclass(frozen=True, slots=True)
-class FormEntry:
-    """A section as it comes in the song: its name, the bars of one time through it as they are
-    played, how often it is played.
-
-    ``printed`` is the place of its music among the printed sections; ``number`` that of its words
-    in the stack there, empty where there is but one.  ``jump`` is how it ends where it leads back,
-    such as ``D.S. al Coda``.  ``key`` is the key that it goes back to, where its bars stand
-    earlier on the page and cannot say so.
-    """
-
-    name: str
-    bars: int
-    times: int
-    printed: int
-    number: str = ""
-    jump: str = ""
-    key: str = ""
+from chartkit.layout.numbered_names import name_without_number
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +55,7 @@ class SongForm:
 def full_form(sections: Sequence[ArrangedSection]) -> SongForm:
     """Every section printed where it comes."""
     entries = tuple(
-        FormEntry(section.name, bars, section.times, i, jump=_jump(section))
+        FormEntry(section.name, bars, section.times, i, jump=jump_of(section))
         for i, (section, bars) in enumerate(zip(sections, bars_played(sections), strict=True))
     )
     return SongForm(tuple(sections), entries, _first_bars(sections))
@@ -94,306 +64,87 @@ def full_form(sections: Sequence[ArrangedSection]) -> SongForm:
 def folded_form(full: SongForm, apart: Collection[int] = ()) -> SongForm:
     """The full form with the same bars printed once, under them the words of all sections that
     are sung over them.  The sections with the numbers ``apart`` are printed where they come."""
-    sections = full.sections
-    folds: list[_Fold] = []
-    at: dict[tuple[object, ...], list[_Fold]] = {}
-    members: list[_Fold] = []
+    sections, folds, members = full.sections, _Folds(), list[Fold]()
     for number, section in enumerate(sections):
-        key = () if number in apart else _music(section)
-        alike = at.setdefault(key, [])
-        fold = next((f for f in alike if f.takes(section)), None) if key else None
-        if fold is None:
-            fold = _Fold()
-            folds.append(fold)
-            alike.append(fold)
+        fold = folds.alone(section) if number in apart else folds.taking(section)
         if members and members[-1] is fold:
             fold.in_a_row.add(id(section))
-        fold.sections.append(section)
         members.append(fold)
-    places = {id(fold): i for i, fold in enumerate(folds)}
     entries = tuple(
-        fold.entry(section, places[id(fold)], entry.bars)
+        fold.entry(section, fold.place, entry.bars)
         for section, fold, entry in zip(sections, members, full.entries, strict=True)
     )
-    repeats = any(fold.repeats_words for fold in folds)
-    begins = {id(fold.sections[0]) for fold in folds}
+    repeats = any(fold.repeats_words for fold in folds.every)
+    begins = {id(fold.sections[0]) for fold in folds.every}
     firsts = zip(sections, full.first_bars, strict=True)
     first_bars = tuple(bar for section, bar in firsts if id(section) in begins)
-    return SongForm(tuple(fold.printed() for fold in folds), entries, first_bars, repeats)
+    return SongForm(tuple(fold.printed() for fold in folds.every), entries, first_bars, repeats)
 
 
-def ordinal(number: int) -> str:
-    """``1st``, ``2nd`` …"""
-    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10)
-    return f"{number}{ending or 'th'}"
+class _Folds:
+    """Gathers the sections of a song into folds.
 
+    A section is compared only with folds of its music that are related to it and sing its words or
+    take new ones, so that each of thousands of verses takes no longer than one of a few.
+    """
 
-def _jump(section: ArrangedSection) -> str:
-    """How the section says that it leads back; empty where it does not."""
-    jumps = (mark for marks in _marks(section) for mark in marks if mark.kind in ("D.C.", "D.S."))
-    return next(map(printed_mark, jumps), "")
+    def __init__(self) -> None:
+        self.every: list[Fold] = []
+        self._words: dict[int, Words] = {}
+        self._musics: dict[tuple[object, ...], int] = {}
+        self._related: defaultdict[Tie, list[Fold]] = defaultdict(list)
+        self._open: defaultdict[Tie, list[Fold]] = defaultdict(list)
+        self._singing: defaultdict[tuple[Tie, Words], list[Fold]] = defaultdict(list)
+
+    def alone(self, section: ArrangedSection) -> Fold:
+        """A new fold for a section, which no other section joins."""
+        self.every.append(Fold(len(self.every), self._words))
+        self.every[-1].add(section)
+        return self.every[-1]
+
+    def taking(self, section: ArrangedSection) -> Fold:
+        """The first fold that takes a section, or a new one, with the section in it."""
+        music = music_of(section)
+        if not music:
+            return self.alone(section)
+        number = self._musics.setdefault(music, len(self._musics))
+        kind = (number, False, name_without_number(section.name))
+        fold = self._first(section, [kind, (number, True, section.again.casefold())])
+        if fold is None:
+            fold = self.alone(section)
+            self._relate(fold, kind)
+        else:
+            fold.add(section)
+        self._relate(fold, (number, True, section.name.casefold()))
+        if is_sung(section) and (words := fold.words_of(section)) not in fold.sung:
+            fold.sung.append(words)
+            for tie in fold.ties:
+                self._singing[tie, words].append(fold)
+        return fold
+
+    def _first(self, section: ArrangedSection, ties: list[Tie]) -> Fold | None:
+        """The first fold that can be printed with a section; None where there is none."""
+        found = list[Fold]()
+        for tie in ties if section.name else ():
+            if not is_sung(section):
+                found += self._related[tie]
+                continue
+            self._open[tie] = [fold for fold in self._open[tie] if fold.takes_new_words]
+            found += self._singing[tie, kept_words(section, self._words)]
+            found += self._open[tie] if not is_stacked(section) else ()
+        able = (fold for fold in found if fold.has_no_new_marks(section))
+        return min(able, key=lambda fold: fold.place, default=None)
+
+    def _relate(self, fold: Fold, tie: Tie) -> None:
+        """Makes a fold known by what relates sections to it."""
+        if tie not in fold.ties:
+            fold.ties.add(tie)
+            self._related[tie].append(fold)
+            self._open[tie].append(fold)
+            for words in fold.sung:
+                self._singing[tie, words].append(fold)
 
 
 def _first_bars(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
     """The number of the first bar of each section, with every section printed in full."""
     return tuple(accumulate(map(bars_written, sections), initial=1))[: len(sections)]
-
-
-# ---- what is the same
-def _music(section: ArrangedSection) -> tuple[object, ...]:
-    """What must be equal for two sections to be printed as one; empty if nothing is played."""
-    if not any(system.bars for system in section.systems):
-        return ()
-    return tuple(
-        (tuple(map(_without_marks, system.bars)), _kinds(system.lines))
-        for system in section.systems
-    )
-
-
-def _kinds(lines: tuple[BarLine, ...]) -> tuple[object, ...]:
-    """Bar lines for comparison: a final double line equals a single one."""
-    kinds = [(line.kind, line.endings) for line in lines]
-    return tuple(("single", e) if kind == "double" else (kind, e) for kind, e in kinds)
-
-
-def _without_marks(arranged: ArrangedBar) -> tuple[object, ...]:
-    bar = arranged.bar
-    return (
-        arranged.strikes,
-        arranged.meter,
-        bar.length,
-        bar.beats_written,
-        bar.simile,
-        bar.pickup,
-        bar.cues,
-        bar.rest,
-        bar.holds,
-        bar.slashes,
-        bar.silences,
-        bar.mutes,
-    )
-
-
-def _marks(section: ArrangedSection) -> list[tuple[Mark, ...]]:
-    return [bar.bar.marks for system in section.systems for bar in system.bars]
-
-
-def _words(section: ArrangedSection) -> tuple[tuple[WordsLine, ...], ...]:
-    """The words of a section, without the numbers that verses were typed with."""
-    return tuple(
-        tuple(replace(line, verse=None) for line in system.words) for system in section.systems
-    )
-
-
-def _is_sung(section: ArrangedSection) -> bool:
-    return any(system.words for system in section.systems)
-
-
-def _is_stacked(section: ArrangedSection) -> bool:
-    return any(len(system.words) > 1 for system in section.systems)
-
-
-# ---- folding
-@dataclass(slots=True)
-class _Fold:
-    """Sections printed as one; ``in_a_row`` has those that come right after another of them."""
-
-    sections: list[ArrangedSection] = field(default_factory=list)
-    known: dict[int, object] = field(default_factory=dict)
-    voices: list[ArrangedSection] = field(default_factory=list)
-    names: dict[int, tuple[int, str]] = field(default_factory=dict)
-    in_a_row: set[int] = field(default_factory=set)
-    seen: int = 0
-
-    def takes(self, section: ArrangedSection) -> bool:
-        """Whether a section with the same bars can be printed with these."""
-        names = {one.name.casefold() for one in self.sections}
-        alike = name_without_number(section.name) == name_without_number(self.sections[0].name)
-        related = alike or section.again.casefold() in names
-        if not related or not section.name or not self._has_no_new_marks(section):
-            return False
-        if not _is_sung(section) or any(
-            self._words(section) == self._words(s) for s in self.sections
-        ):
-            return True
-        stacked = _is_stacked(section) or any(map(_is_stacked, self.sections))
-        return not stacked and len(self._voices()) < _MOST_STACKED
-
-    def _words(self, section: ArrangedSection) -> object:
-        """The words of a section, put together once."""
-        if id(section) not in self.known:
-            self.known[id(section)] = _words(section)
-        return self.known[id(section)]
-
-    def _has_no_new_marks(self, section: ArrangedSection) -> bool:
-        marks = zip(_marks(self.sections[0]), _marks(section), strict=True)
-        return all(set(own) <= set(first) for first, own in marks)
-
-    @property
-    def repeats_words(self) -> bool:
-        """Whether a section with words is sung again word for word."""
-        sung = [s for s in self.sections if _is_sung(s)]
-        return len(sung) > len(self._voices())
-
-    def _voices(self) -> list[ArrangedSection]:
-        """The first section with each set of words; only sections added since the last call are
-        examined."""
-        for section in self.sections[self.seen :]:
-            known = [self._words(voice) for voice in self.voices]
-            if _is_sung(section) and self._words(section) not in known:
-                self.voices.append(section)
-        self.seen = len(self.sections)
-        return self.voices
-
-    # ---- names
-    def _numbered(self) -> bool:
-        """Whether the sections with words differ by their numbers alone."""
-        named = [number_of(section.name) for section in self._voices()]
-        kinds = {name_without_number(section.name) for section in self._voices()}
-        return len(kinds) == 1 and len(set(named)) == len(named)
-
-    def number(self, section: ArrangedSection) -> str:
-        """The number by which the words of a section are known in the stack; empty where they
-        stand alone."""
-        voices = self._voices()
-        if len(voices) < 2 or not _is_sung(section):
-            return ""
-        place = next(i for i, v in enumerate(voices) if self._words(v) == self._words(section))
-        return number_of(voices[place].name) if self._numbered() else str(place + 1)
-
-    def name(self) -> str:
-        """The name printed beside the bars: it has every name that the form line has."""
-        if len(self.sections) == 1:
-            return self.sections[0].name
-        voices = self._voices()
-        if len(voices) > 1 and not self._numbered():
-            names = [f"{i} {section.name}" for i, section in enumerate(voices, 1)]
-        elif len(voices) > 1:
-            names = [name_of_all([voice.name for voice in voices])]
-        else:
-            names = []
-        shown = {name_without_number(voice.name) for voice in voices} if names else set()
-        others: dict[str, list[str]] = {}
-        for section in self.sections:
-            kind, other = name_without_number(section.name), self.entry_name(section)
-            if kind not in shown and other not in others.setdefault(kind, []):
-                others[kind].append(other)
-        for alike in others.values():
-            joined = len(alike) > 1 and all(map(has_number, alike))
-            names += [name_of_all(alike)] if joined else alike
-        return ", ".join(names)
-
-    def entry_name(self, section: ArrangedSection) -> str:
-        """The name of a section in the form line: without a number that is not at the bars."""
-        count, name = self.names.get(id(section), (0, ""))
-        if count != len(self.sections):
-            name = self._entry_name(section)
-            self.names[id(section)] = len(self.sections), name
-        return name
-
-    def _entry_name(self, section: ArrangedSection) -> str:
-        if len(self.sections) == 1:
-            return section.name
-        alike = [
-            s
-            for s in self.sections
-            if name_without_number(s.name) == name_without_number(section.name)
-        ]
-        alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1
-        if alone:
-            stands_alone = len(self._voices()) < 2
-            names = _names_apart([s.name for s in alike], stands_alone)
-            return names.get(section.name, section.name)
-        if len(self._voices()) > 1 and self._numbered() and not has_number(section.name):
-            number, others = self.number(section), [one.name for one in self.sections]
-            return numbered_like(section.name, number, others) if number else section.name
-        return section.name
-
-    def entry(self, section: ArrangedSection, printed: int, bars: int) -> FormEntry:
-        """The section as it comes in the song; one time through it is so many bars."""
-        return FormEntry(
-            name=self.entry_name(section),
-            bars=bars,
-            times=section.times,
-            printed=printed,
-            number=self.number(section),
-            jump=_jump(section),
-            key="" if section is self.sections[0] else _key_at_start(section),
-        )
-
-    # ---- bars and words
-    def printed(self) -> ArrangedSection:
-        """One section with the words of all."""
-        first = self.sections[0]
-        if len(self.sections) == 1:
-            return first
-        times = {section.times for section in self.sections}
-        systems = tuple(self._system(i) for i in range(len(first.systems)))
-        return replace(
-            first,
-            name=self.name(),
-            times=times.pop() if len(times) == 1 else 1,
-            systems=systems,
-            again="",
-        )
-
-    def _system(self, i: int) -> ArrangedSystem:
-        first = self.sections[0].systems[i]
-        above = list(first.above)
-        for section in self.sections[1:]:
-            above += self._said_anew(section, i, above)
-        return replace(first, words=self._stack(i), above=tuple(above))
-
-    def _said_anew(
-        self, section: ArrangedSection, i: int, said: Sequence[Announcement]
-    ) -> list[Announcement]:
-        """What a later section alone says above a system, with its name, in one line.  The key and
-        the meter are said where a section ends in others than it begins with and comes again at
-        once; elsewhere the section before says them at its end."""
-        known = {(one.kind, one.text) for one in said}
-        name = self.entry_name(section)
-        names = [self.entry_name(one) for one in self.sections]
-        if names.count(name) > 1:
-            place = next(n for n, one in enumerate(self.sections) if one is section)
-            name = f"{ordinal(place + 1)} time"
-        system = section.systems[i]
-        elsewhere = () if id(section) in self.in_a_row else _IN_RESTATED
-        anew = [
-            one
-            for one in system.above
-            if one.kind not in elsewhere and (one.kind, one.text) not in known
-        ]
-        if not anew:
-            return []
-        text = " · ".join(said_of(one, system) for one in anew)
-        written = (one.span for one in anew if one.span != NOWHERE)
-        return [Announcement("cue", f"{name}: {text}", next(written, NOWHERE))]
-
-    def _stack(self, i: int) -> tuple[WordsLine, ...]:
-        """The words under a system: once where all sing the same, else each with its number."""
-        voices = self._voices()
-        if len(voices) < 2:
-            return voices[0].systems[i].words if voices else ()
-        sung = [(self.number(voice), voice.systems[i].words) for voice in voices]
-        lines = {number: replace(w[0], verse=None, number="") for number, w in sung if w}
-        if len(lines) == len(voices) and len(set(lines.values())) == 1:
-            return (next(iter(lines.values())),)
-        return tuple(replace(line, number=number) for number, line in lines.items())
-
-
-def _names_apart(names: Sequence[str], alone: bool) -> dict[str, str]:
-    """The names of sections of one kind that share their words, each as the page says it: as they
-    are typed if they are letters of a rehearsal, ``A`` and ``A2``, or have numbers of their own, a
-    first one also without where their words stand ``alone`` under the bars; else without."""
-    if len(set(names)) == len(names):
-        if all(map(has_number, names)) or any(map(_LETTER.fullmatch, names)):
-            return {name: name for name in names}
-        if alone and len(set(map(number_of, names))) == len(names):
-            return {n: n if has_number(n) else numbered_like(n, "1", names) for n in names}
-    return {name: without_number(name) or name for name in names}
-
-
-def _key_at_start(section: ArrangedSection) -> str:
-    """The key that is announced above a section's first row; empty where none is."""
-    above = section.systems[0].above if section.systems else ()
-    return next((one.text for one in reversed(above) if one.kind == "key"), "")

@@ -7,10 +7,10 @@ from typing import NamedTuple
 from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.view import LineName
 from chartkit.layout.fit import Fitter
+from chartkit.layout.folds import FormEntry
 from chartkit.layout.form_line import form_lines
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, moved_item
 from chartkit.layout.place import SECOND_INK, PlacedSystem
-from chartkit.layout.song_form import FormEntry
 from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, MarkName, mark_shape
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.tempo import tempo_words

@@ -39,12 +39,13 @@ _WORDS = (
 
 
 def song(bars: int) -> str:
-    """A song of so many bars, ten to a row with words, forty to a section; no two rows are the
-    same, since what is the same is written once on a page."""
+    """A song of so many bars, ten to a row with words, forty to a section; no two rows have the
+    same chords or words: what is the same is written once on a page, and a song with verses over
+    the same chords is tried in two forms."""
     lines = ["key: Db"]
     for n in range(bars // 10):
         lines += [f"\n== Verse {n // 4}"] if n % 4 == 0 else []
-        names = [_NAMES[(n + at * (1 + n // 7)) % len(_NAMES)] for at in range(5)]
+        names = [_NAMES[step % len(_NAMES)] for step in (n, n // 10, n // 100, n // 7, 3 * n)]
         lines += [_ROW.format(*names), _WORDS.format(_spelled(n))]
     return "\n".join(lines) + "\n"
 

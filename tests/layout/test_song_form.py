@@ -13,8 +13,9 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Bar, Chart, MusicRow, Section
 from chartkit.chart.playing_order import playing_order
 from chartkit.layout.engrave import laid_out
+from chartkit.layout.folds import FormEntry
 from chartkit.layout.frames import Document, Glyph, Stroke, Text
-from chartkit.layout.song_form import FormEntry, folded_form, full_form
+from chartkit.layout.song_form import folded_form, full_form
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, chart_of, sized
 from tests.layout.geometry import off_page, overlapping, texts

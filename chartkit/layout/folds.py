@@ -1,0 +1,342 @@
+"""Folds: sections of a song that a folded page prints as one, with the words of all.
+
+Verses over the same bars stand stacked under them, a chorus with the same words stands once.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from chartkit.arrange.arrangement import (
+    Announcement,
+    ArrangedBar,
+    ArrangedSection,
+    ArrangedSystem,
+    WordsLine,
+)
+from chartkit.chart.marks import Mark, printed_mark
+from chartkit.chart.model import NOWHERE, BarLine
+from chartkit.layout.numbered_names import (
+    has_number,
+    name_of_all,
+    name_without_number,
+    number_of,
+    numbered_like,
+    without_number,
+)
+from chartkit.layout.sung_again import said_of
+
+_MOST_STACKED = 6
+"""More verses than this under one another are hard to follow from row to row."""
+Words = tuple[tuple[WordsLine, ...], ...]
+"""The words of a section, without the numbers that verses were typed with."""
+Tie = tuple[int, bool, str]
+"""What relates sections of one music, which has a number: their kind or, where that is true, the
+name of one that the other plays again."""
+_LETTER = re.compile(r"[A-Z]\d+")
+_IN_RESTATED = ("key", "meter")
+
+
+@dataclass(frozen=True, slots=True)
+class FormEntry:
+    """A section as it comes in the song: its name, the bars of one time through it as they are
+    played, how often it is played.
+
+    ``printed`` is the place of its music among the printed sections; ``number`` that of its words
+    in the stack there, empty where there is but one.  ``jump`` is how it ends where it leads back,
+    such as ``D.S. al Coda``.  ``key`` is the key that it goes back to, where its bars stand
+    earlier on the page and cannot say so.
+    """
+
+    name: str
+    bars: int
+    times: int
+    printed: int
+    number: str = ""
+    jump: str = ""
+    key: str = ""
+
+
+def ordinal(number: int) -> str:
+    """``1st``, ``2nd`` …"""
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10)
+    return f"{number}{ending or 'th'}"
+
+
+def jump_of(section: ArrangedSection) -> str:
+    """How the section says that it leads back; empty where it does not."""
+    jumps = (mark for marks in _marks(section) for mark in marks if mark.kind in ("D.C.", "D.S."))
+    return next(map(printed_mark, jumps), "")
+
+
+# ---- what is the same
+def music_of(section: ArrangedSection) -> tuple[object, ...]:
+    """What must be equal for two sections to be printed as one; empty if nothing is played."""
+    if not any(system.bars for system in section.systems):
+        return ()
+    return tuple(
+        (tuple(map(_without_marks, system.bars)), _kinds(system.lines))
+        for system in section.systems
+    )
+
+
+def _kinds(lines: tuple[BarLine, ...]) -> tuple[object, ...]:
+    """Bar lines for comparison: a final double line equals a single one."""
+    kinds = [(line.kind, line.endings) for line in lines]
+    return tuple(("single", e) if kind == "double" else (kind, e) for kind, e in kinds)
+
+
+def _without_marks(arranged: ArrangedBar) -> tuple[object, ...]:
+    bar = arranged.bar
+    return (
+        arranged.strikes,
+        arranged.meter,
+        bar.length,
+        bar.beats_written,
+        bar.simile,
+        bar.pickup,
+        bar.cues,
+        bar.rest,
+        bar.holds,
+        bar.slashes,
+        bar.silences,
+        bar.mutes,
+    )
+
+
+def _marks(section: ArrangedSection) -> list[tuple[Mark, ...]]:
+    return [bar.bar.marks for system in section.systems for bar in system.bars]
+
+
+def kept_words(section: ArrangedSection, known: dict[int, Words]) -> Words:
+    """The words of a section, put together once."""
+    if id(section) not in known:
+        known[id(section)] = tuple(
+            tuple(replace(line, verse=None) for line in system.words) for system in section.systems
+        )
+    return known[id(section)]
+
+
+def is_sung(section: ArrangedSection) -> bool:
+    """Whether a section has words under its bars."""
+    return any(system.words for system in section.systems)
+
+
+def is_stacked(section: ArrangedSection) -> bool:
+    """Whether several verses stand under one row of a section."""
+    return any(len(system.words) > 1 for system in section.systems)
+
+
+# ---- folding
+@dataclass(slots=True)
+class Fold:
+    """Sections printed as one, at one place among all that are printed.
+
+    ``in_a_row`` has those that come right after another of them, ``words`` the words of sections by
+    identity, ``sung`` its own; ``ties`` are what relates other sections to it.
+    """
+
+    place: int
+    words: dict[int, Words]
+    sections: list[ArrangedSection] = field(default_factory=list)
+    voices: list[ArrangedSection] = field(default_factory=list)
+    names: dict[int, tuple[int, str]] = field(default_factory=dict)
+    apart: dict[str, tuple[int, dict[str, str] | None]] = field(default_factory=dict)
+    in_a_row: set[int] = field(default_factory=set)
+    ties: set[Tie] = field(default_factory=set)
+    sung: list[Words] = field(default_factory=list)
+    seen: int = 0
+    stacked: bool = False
+
+    def add(self, section: ArrangedSection) -> None:
+        """Takes a section in."""
+        self.sections.append(section)
+        self.stacked = self.stacked or is_stacked(section)
+
+    @property
+    def takes_new_words(self) -> bool:
+        """Whether words of another section may stand under these bars."""
+        return not self.stacked and len(self._voices()) < _MOST_STACKED
+
+    def words_of(self, section: ArrangedSection) -> Words:
+        """The words of a section."""
+        return kept_words(section, self.words)
+
+    def has_no_new_marks(self, section: ArrangedSection) -> bool:
+        """Whether a section has no marks that these have not."""
+        marks = zip(_marks(self.sections[0]), _marks(section), strict=True)
+        return all(set(own) <= set(first) for first, own in marks)
+
+    @property
+    def repeats_words(self) -> bool:
+        """Whether a section with words is sung again word for word."""
+        sung = [s for s in self.sections if is_sung(s)]
+        return len(sung) > len(self._voices())
+
+    def _voices(self) -> list[ArrangedSection]:
+        """The first section with each set of words; only sections added since the last call are
+        examined."""
+        for section in self.sections[self.seen :]:
+            known = [self.words_of(voice) for voice in self.voices]
+            if is_sung(section) and self.words_of(section) not in known:
+                self.voices.append(section)
+        self.seen = len(self.sections)
+        return self.voices
+
+    # ---- names
+    def _numbered(self) -> bool:
+        """Whether the sections with words differ by their numbers alone."""
+        named = [number_of(section.name) for section in self._voices()]
+        kinds = {name_without_number(section.name) for section in self._voices()}
+        return len(kinds) == 1 and len(set(named)) == len(named)
+
+    def number(self, section: ArrangedSection) -> str:
+        """The number by which the words of a section are known in the stack; empty where they
+        stand alone."""
+        voices = self._voices()
+        if len(voices) < 2 or not is_sung(section):
+            return ""
+        place = next(i for i, v in enumerate(voices) if self.words_of(v) == self.words_of(section))
+        return number_of(voices[place].name) if self._numbered() else str(place + 1)
+
+    def name(self) -> str:
+        """The name printed beside the bars: it has every name that the form line has."""
+        if len(self.sections) == 1:
+            return self.sections[0].name
+        voices = self._voices()
+        if len(voices) > 1 and not self._numbered():
+            names = [f"{i} {section.name}" for i, section in enumerate(voices, 1)]
+        elif len(voices) > 1:
+            names = [name_of_all([voice.name for voice in voices])]
+        else:
+            names = []
+        shown = {name_without_number(voice.name) for voice in voices} if names else set()
+        others: dict[str, list[str]] = {}
+        for section in self.sections:
+            kind, other = name_without_number(section.name), self.entry_name(section)
+            if kind not in shown and other not in others.setdefault(kind, []):
+                others[kind].append(other)
+        for alike in others.values():
+            joined = len(alike) > 1 and all(map(has_number, alike))
+            names += [name_of_all(alike)] if joined else alike
+        return ", ".join(names)
+
+    def entry_name(self, section: ArrangedSection) -> str:
+        """The name of a section in the form line: without a number that is not at the bars."""
+        count, name = self.names.get(id(section), (0, ""))
+        if count != len(self.sections):
+            name = self._entry_name(section)
+            self.names[id(section)] = len(self.sections), name
+        return name
+
+    def _entry_name(self, section: ArrangedSection) -> str:
+        if len(self.sections) == 1:
+            return section.name
+        apart = self._names_apart(name_without_number(section.name))
+        if apart is not None:
+            return apart.get(section.name, section.name)
+        if len(self._voices()) > 1 and self._numbered() and not has_number(section.name):
+            number, others = self.number(section), (one.name for one in self.sections)
+            return numbered_like(section.name, number, others) if number else section.name
+        return section.name
+
+    def _names_apart(self, kind: str) -> dict[str, str] | None:
+        """What the sections of a kind are called that share their words; None where they sing
+        several, or where there is but one."""
+        count, apart = self.apart.get(kind, (0, None))
+        if count != len(self.sections):
+            alike = [s for s in self.sections if name_without_number(s.name) == kind]
+            alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1
+            names, stands_alone = [s.name for s in alike], len(self._voices()) < 2
+            apart = _names_apart(names, stands_alone) if alone else None
+            self.apart[kind] = len(self.sections), apart
+        return apart
+
+    def entry(self, section: ArrangedSection, printed: int, bars: int) -> FormEntry:
+        """The section as it comes in the song; one time through it is so many bars."""
+        return FormEntry(
+            name=self.entry_name(section),
+            bars=bars,
+            times=section.times,
+            printed=printed,
+            number=self.number(section),
+            jump=jump_of(section),
+            key="" if section is self.sections[0] else _key_at_start(section),
+        )
+
+    # ---- bars and words
+    def printed(self) -> ArrangedSection:
+        """One section with the words of all."""
+        first = self.sections[0]
+        if len(self.sections) == 1:
+            return first
+        times = {section.times for section in self.sections}
+        systems = tuple(self._system(i) for i in range(len(first.systems)))
+        return replace(
+            first,
+            name=self.name(),
+            times=times.pop() if len(times) == 1 else 1,
+            systems=systems,
+            again="",
+        )
+
+    def _system(self, i: int) -> ArrangedSystem:
+        first = self.sections[0].systems[i]
+        above = list(first.above)
+        for section in self.sections[1:]:
+            above += self._said_anew(section, i, above)
+        return replace(first, words=self._stack(i), above=tuple(above))
+
+    def _said_anew(
+        self, section: ArrangedSection, i: int, said: Sequence[Announcement]
+    ) -> list[Announcement]:
+        """What a later section alone says above a system, with its name, in one line.  The key and
+        the meter are said where a section ends in others than it begins with and comes again at
+        once; elsewhere the section before says them at its end."""
+        known = {(one.kind, one.text) for one in said}
+        system = section.systems[i]
+        elsewhere = () if id(section) in self.in_a_row else _IN_RESTATED
+        anew = [
+            one
+            for one in system.above
+            if one.kind not in elsewhere and (one.kind, one.text) not in known
+        ]
+        if not anew:
+            return []
+        name = self.entry_name(section)
+        names = [self.entry_name(one) for one in self.sections]
+        if names.count(name) > 1:
+            place = next(n for n, one in enumerate(self.sections) if one is section)
+            name = f"{ordinal(place + 1)} time"
+        text = " · ".join(said_of(one, system) for one in anew)
+        written = (one.span for one in anew if one.span != NOWHERE)
+        return [Announcement("cue", f"{name}: {text}", next(written, NOWHERE))]
+
+    def _stack(self, i: int) -> tuple[WordsLine, ...]:
+        """The words under a system: once where all sing the same, else each with its number."""
+        voices = self._voices()
+        if len(voices) < 2:
+            return voices[0].systems[i].words if voices else ()
+        sung = [(self.number(voice), voice.systems[i].words) for voice in voices]
+        lines = {number: replace(w[0], verse=None, number="") for number, w in sung if w}
+        if len(lines) == len(voices) and len(set(lines.values())) == 1:
+            return (next(iter(lines.values())),)
+        return tuple(replace(line, number=number) for number, line in lines.items())
+
+
+def _names_apart(names: Sequence[str], alone: bool) -> dict[str, str]:
+    """The names of sections of one kind that share their words, each as the page says it: as they
+    are typed if they are letters of a rehearsal, ``A`` and ``A2``, or have numbers of their own, a
+    first one also without where their words stand ``alone`` under the bars; else without."""
+    if len(set(names)) == len(names):
+        if all(map(has_number, names)) or any(map(_LETTER.fullmatch, names)):
+            return {name: name for name in names}
+        if alone and len(set(map(number_of, names))) == len(names):
+            return {n: n if has_number(n) else numbered_like(n, "1", names) for n in names}
+    return {name: without_number(name) or name for name in names}
+
+
+def _key_at_start(section: ArrangedSection) -> str:
+    """The key that is announced above a section's first row; empty where none is."""
+    above = section.systems[0].above if section.systems else ()
+    return next((one.text for one in reversed(above) if one.kind == "key"), "")
