@@ -7,7 +7,7 @@ import { unitOf } from "./places.js";
 const TO_READ = 4000; // milliseconds that an answer to what was asked for stands at least
 
 export class MistakesLine {
-  #count; #line; #mistakes = []; #shown = null; #caret = 0; #tried = true; #readUntil = 0; #later = 0;
+  #count; #line; #mistakes = []; #shown = null; #caret = 0; #tried = true; #readUntil = 0; #later = 0; #why = "";
 
   constructor(count, line) {
     this.#count = count;
@@ -21,6 +21,7 @@ export class MistakesLine {
   show(mistakes, text, tried = true) {
     const before = tried ? [] : this.#mistakes.filter((one) => one.instead);
     this.#tried = tried;
+    this.#why = "";
     this.#mistakes = mistakes.map((one) => {
       const place = { ...one, start: unitOf(text, one.start), end: unitOf(text, one.end) };
       const { instead } = one;
@@ -54,9 +55,10 @@ export class MistakesLine {
     else if (one) tell("go", one);
   }
 
-  /** The next mistake after the caret. */
-  next() {
+  /** The next mistake after the caret; `why` says what waits for it to be mended, until the text is read again. */
+  next(why = "") {
     this.#readUntil = 0;
+    this.#why = why;
     const one = this.#mistakes.find((m) => m.start > this.#caret) ?? this.#mistakes[0];
     if (one) tell("go", one);
   }
@@ -72,7 +74,7 @@ export class MistakesLine {
     clearTimeout(this.#later);
     const left = this.#readUntil - performance.now();
     if (left > 0) return void (this.#later = setTimeout(() => this.#write(text), left)); // what was mended meanwhile goes then
-    this.#line.replaceChildren(...(one ? said(one) : []));
+    this.#line.replaceChildren(...(one ? [this.#why, ...said(one)] : []));
   }
 }
 
