@@ -191,10 +191,10 @@ def _report_empty(sheet: Sheet) -> None:
 def _lent_times(sheet: Sheet, other: Section) -> int:
     """How often a section is played that is said to be like another without words: as often as
     that."""
-    if sheet.like in ("", SAME):
+    if not sheet.like:
         return 1
     solo = section_key(sheet.opened.name)[0] == "solo"  # the players settle how often it goes round
-    if section_key(other.name)[0] not in SUNG_KINDS and not solo:
+    if sheet.like != SAME and section_key(other.name)[0] not in SUNG_KINDS and not solo:
         return other.times
     sung = any(isinstance(row, WordsRow) for row in other.rows)
     return 1 if sung else sheet.earlier.row_times.get(other.name.casefold(), 1)

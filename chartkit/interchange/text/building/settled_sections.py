@@ -5,14 +5,15 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow, WordsRow
+from chartkit.chart.model import CueRow, MusicRow, Row, Section, SettingRow, WordsRow
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.building.key_changes import row_moved, with_key_changes
 from chartkit.interchange.text.building.last_lines import written_as_last_lines
 from chartkit.interchange.text.names.section_keys import is_plausible, with_keys_said
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
-from chartkit.theory.chord import Chord, moved_chord
+from chartkit.theory.chord import Chord
 from chartkit.theory.key import MOST_SIGNS, Key
 
 _AFTER_EACH = re.compile(
@@ -68,7 +69,7 @@ def settled(
     raised = [
         _raised(one, result[:at], result[at + 1 :], findings, key) for at, one in enumerate(result)
     ]
-    result = with_keys_said(raised, key, findings)
+    result = with_keys_said(with_key_changes(raised, key, findings), key, findings)
     return _with_refrain_after_verses(_in_order_of_list(result, findings), findings)
 
 
@@ -186,7 +187,7 @@ def _raised(
         f"{one.span.start}:1",
     )
     own = [row for row in home.rows if not isinstance(row, CueRow)]
-    rows = [_row_up(row, by) if isinstance(row, MusicRow) else row for row in own]
+    rows = [row_moved(row, by) if isinstance(row, MusicRow) else row for row in own]
     return replace(one, rows=(*one.rows, *_key_up(key, by, rows), *rows))
 
 
@@ -204,20 +205,6 @@ def _chords(section: Section) -> list[Chord]:
     rows = [row for row in section.rows if isinstance(row, MusicRow)]
     strikes = (strike for row in rows for bar in row.bars for strike in bar.strikes)
     return [strike.chord for strike in strikes if strike.chord is not None]
-
-
-def _row_up(row: MusicRow, by: int) -> MusicRow:
-    return replace(row, bars=tuple(_bar_up(bar, by) for bar in row.bars))
-
-
-def _bar_up(bar: Bar, by: int) -> Bar:
-    return replace(
-        bar,
-        strikes=tuple(
-            replace(one, chord=moved_chord(one.chord, by)) if one.chord is not None else one
-            for one in bar.strikes
-        ),
-    )
 
 
 def _music(section: Section) -> list[Row]:

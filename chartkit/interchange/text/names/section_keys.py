@@ -41,6 +41,12 @@ def names_a_key(text: str) -> bool:
     return _SAID.search(text[:_LONGEST]) is not None
 
 
+def key_said_in(text: str) -> Key | None:
+    """The key that a text names; None where it names none."""
+    match = _SAID.search(text[:_LONGEST])
+    return key_of(match["key"]) if match is not None else None
+
+
 def lies_in(key: Key, chords: Sequence[Chord]) -> float:
     """The share of some chords that lies in a key's scale."""
     scale = {pitch_class_of(note) for note in key.scale}
