@@ -23,8 +23,10 @@ from chartkit.theory.quality import (
 )
 
 _LONGEST_SYMBOL = 40
-_USUAL = str.maketrans({"−": "-", "–": "-", "∅": "ø"})
-"""Lookalikes of the language's signs: a minus, an en dash, the empty set."""
+_RAISED = dict(zip("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁽⁾₀₁₂₃₄₅₆₇₈₉", "0123456789+-()0123456789", strict=True))
+_USUAL = str.maketrans({"−": "-", "–": "-", "∅": "ø", **_RAISED})
+"""Lookalikes of the language's signs: a minus, an en dash, the empty set, raised and lowered
+figures."""
 _BLANKS = re.compile(r" *[ ,] *(?=[^()]*\))")
 """Separators between changes in parentheses, a comma or blanks: C7(b9 b13)."""
 

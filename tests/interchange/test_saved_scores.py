@@ -164,6 +164,11 @@ SCORES: dict[str, tuple[str, str, str]] = {
         "| C | F | G | C |\n: | well-- | known | lan- | known |",
         "",
     ),
+    "raised figures": (
+        'time=4/4 "C⁶" n16\n"Dm⁷." n16\n"G⁷" n8 "G⁹" n8\n"C∆" n16',
+        "| C6 | Dm7 | G7 G9 | Cmaj7 |",
+        "typed-chord",
+    ),
     "a jump with more behind it": (
         'time=4/4 seg <C> n16\n<F> n16 "D.S._and_fade"\n<G> n16 "D.C._al_2nd_ending"',
         '| @segno C | "and fade" F @D.S. |\n| "al 2nd ending" G @D.C. |',
