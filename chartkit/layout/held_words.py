@@ -18,7 +18,8 @@ def held_words(section: ArrangedSection, phrase: Phrase, said: str) -> tuple[int
     printed = said.split()
     if not printed:
         return ()
-    last, from_right = len(printed) - 1, runs_from_right(said)
+    from_right = runs_from_right(said)
+    last = 0 if from_right else len(printed) - 1
     moved = _moved(said_in(section, phrase).split(), printed)
     places = set()
     for place in _held_in(section, phrase):

@@ -11,7 +11,7 @@ from itertools import groupby
 from chartkit.arrange.arrangement import ArrangedBar
 from chartkit.layout.fit import Fitter
 from chartkit.layout.folds import FormEntry, ordinal
-from chartkit.layout.numbered_names import name_without_number
+from chartkit.layout.numbered_names import has_number, name_of_all, name_without_number
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.song_form import SongForm
 from chartkit.layout.style import Style
@@ -138,8 +138,14 @@ def _time(ordinals: Sequence[str], place: str, count: int) -> str:
 
 
 def _by_name(names: Sequence[str], place: str, count: int) -> str:
-    """``Solo 1 to Bridge``, the same with the names of the times."""
-    listed = ", ".join(names)
+    """``Solo 1 to Bridge``, the same with the names of the times; numbered ones joined, as
+    ``Verse 1–3``."""
+    kinds = groupby(names, key=lambda name: (name_without_number(name), has_number(name)))
+    alike = ((numbered, list(group)) for (_, numbered), group in kinds)
+    listed = ", ".join(
+        name_of_all(group) if numbered and len(group) > 1 else ", ".join(group)
+        for numbered, group in alike
+    )
     if count > 1:
         return f"{listed}, played {_often(count)}, to {place or 'the end'}"
     return f"{listed} to {place or 'the end'}"

@@ -7,7 +7,8 @@ from typing import Protocol
 
 from chartkit.layout.boxes import LineAlone, RowBox
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Item
+from chartkit.layout.frames import Item, Text
+from chartkit.layout.metrics import runs_from_right
 from chartkit.layout.style import Style, page_room
 
 _HANGING = 1.6
@@ -44,7 +45,7 @@ def alone_items(
 ) -> tuple[Item, ...]:
     """Printed lines from a height on."""
     size = style.words
-    return tuple(
+    texts = (
         fitter.text(
             line.text,
             line.indent,
@@ -57,6 +58,15 @@ def alone_items(
         for i, line in enumerate(lines)
         if line.text
     )
+    return tuple(at_its_end(text, style) for text in texts)
+
+
+def at_its_end(text: Text, style: Style) -> Text:
+    """A printed line, which stands as far from the left as it is indented; one that runs from right
+    to left that far from the right end of the line."""
+    if not runs_from_right(text.plain):
+        return text
+    return text._replace(x=style.line_width - text.width - text.x)
 
 
 def alone_height(lines: int, style: Style) -> float:

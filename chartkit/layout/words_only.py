@@ -18,7 +18,7 @@ from chartkit.layout.fit import Fitter, ends_clause
 from chartkit.layout.frame_lines import heading
 from chartkit.layout.frames import Document, Glyph, Item
 from chartkit.layout.held_words import held_words
-from chartkit.layout.metrics import Typesetter
+from chartkit.layout.metrics import Typesetter, runs_from_right
 from chartkit.layout.outlines import glyph_aspect
 from chartkit.layout.paginate import (
     Block,
@@ -35,7 +35,7 @@ from chartkit.layout.sung_order import Phrase
 from chartkit.layout.sung_words import SectionWords, has_words, words_in_sung_order
 from chartkit.layout.top import fitting_top
 from chartkit.layout.word_columns import sections_in_columns
-from chartkit.layout.words_alone import pieces
+from chartkit.layout.words_alone import at_its_end, pieces
 
 SIZES = (1.5, 1.35, 1.25, 1.15, 1.05, 0.95, 0.85)
 """The sizes tried: the best that takes no more pages than the smallest does."""
@@ -209,18 +209,24 @@ def _stanza(
 def _line_items(line: _Line, y: float, fitter: Fitter, style: Style) -> Iterator[Item]:
     """The texts of a line on a baseline, and the signs of fermatas over the words they hold, each
     with an invisible text that is read aloud in its place."""
-    x = line.indent
+    aside_x = 0.0
     if line.words:
-        text = fitter.text(line.words, x, y, "words", style.words, "words")
+        text = fitter.text(line.words, line.indent, y, "words", style.words, "words")
+        text = at_its_end(text, style)
         yield text
         for place in line.held:
-            yield from _held_sign(line, place, y, fitter, style)
-        x += text.width + style.pt(_ASIDE)
+            yield from _held_sign(line, place, text.x, y, fitter, style)
+        aside_x = text.x + text.width + style.pt(_ASIDE)
     if line.aside:
-        yield fitter.text(line.aside, x, y, "italic", style.cue, "cue")
+        aside = fitter.text(line.aside, aside_x, y, "italic", style.cue, "cue")
+        if runs_from_right(line.words):
+            aside = aside._replace(x=text.x - style.pt(_ASIDE) - aside.width)
+        yield aside
 
 
-def _held_sign(line: _Line, place: int, y: float, fitter: Fitter, style: Style) -> Iterator[Item]:
+def _held_sign(
+    line: _Line, place: int, line_x: float, y: float, fitter: Fitter, style: Style
+) -> Iterator[Item]:
     """The sign of a fermata over the middle of a word of the line."""
     words = line.words.split(" ")
     begins, ends = (
@@ -228,7 +234,7 @@ def _held_sign(line: _Line, place: int, y: float, fitter: Fitter, style: Style) 
         for before in ("".join(f"{word} " for word in words[:place]), " ".join(words[: place + 1]))
     )
     height = style.words * _SIGN_HEIGHT
-    x = line.indent + (begins + ends - height * glyph_aspect("fermata")) / 2
+    x = line_x + (begins + ends - height * glyph_aspect("fermata")) / 2
     x, top = max(0.0, x), y - style.words * _SIGN_RAISED
     yield Glyph(x, top, height, "fermata")
     blank = fitter.text(" ", x, y, "plain", 1.0, "spoken")

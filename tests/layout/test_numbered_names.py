@@ -82,3 +82,12 @@ def test_typed_numbers_of_a_repeated_section_stay(
     assert [entry.name for entry in entries if entry.name != "Bridge"] == form
     heading = " ".join(texts(laid_out(arrangement, FOLDED, Fonts()), "heading"))
     assert heading.removesuffix(" Bridge") == printed
+
+
+def test_numbered_times_that_lead_to_one_place_are_joined() -> None:
+    """What follows bars that verses and a solo share: the verses are named as their label is."""
+    verse = "| C | F |\n: | one | two |\n"
+    text = f"key: C\n\n== Verse 1\n{verse}\n== Chorus\n| F | G |\n: | la | la |\n"
+    text += "".join(f"\n== Verse {i} as Verse 1\n: | {i} | la |\n\n== Chorus\n" for i in (2, 3))
+    document = laid_out(arranged(f"{text}\n== Solo as Verse 1\n\n== End\n| C |\n"), FOLDED, Fonts())
+    assert texts(document, "follows")[0] == "from Verse 1–3 to Chorus · Solo to End"

@@ -3,7 +3,7 @@
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Text
+from chartkit.layout.frames import Glyph, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.layout.set_texts import in_visual_order
@@ -66,3 +66,30 @@ def test_lines_that_run_from_right_to_left_go_on_from_the_right() -> None:
         in_visual_order("אחת שתיים שלוש"), "words", 2, 9
     )
     assert lines == [in_visual_order("אחת שתיים"), in_visual_order("שלוש")]
+
+
+def test_lines_that_run_from_right_to_left_begin_at_one_place() -> None:
+    """Lines of Hebrew words end at the right margin, where a reader looks for their beginning, on a
+    page of words and where they stand without bars."""
+    for text, look in (
+        (
+            "| C | F |\n: | אחת שתיים | שלוש |\n| C | F |\n: | אחת | שלוש |\n",
+            PageLook(show="words"),
+        ),
+        (": אחת שתיים שלוש\n: אחת\n", PageLook()),
+    ):
+        (page,) = laid_out(arranged(f"key: C\n\n== A\n{text}", look=look), look, BoxMetrics()).pages
+        words = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
+        ends = {round(i.x + i.width, 1) for i in words}
+        assert len(words) == 2 and words[0].x < words[1].x
+        assert len(ends) == 1 and ends.pop() > page.width * 0.9
+
+
+def test_a_fermata_in_hebrew_stands_over_the_last_word() -> None:
+    """That is the one at the left."""
+    text = "key: C\n\n== A\n| C | F @fermata |\n: | אחת שתיים | שלוש |\n"
+    look = PageLook(show="words")
+    (page,) = laid_out(arranged(text, look=look), look, BoxMetrics()).pages
+    (line,) = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
+    (sign,) = [i for i in page.items if isinstance(i, Glyph)]
+    assert line.x < sign.x < line.x + line.width / 3
