@@ -20,7 +20,6 @@ from chartkit.syntax.navigation import check_navigation
 from chartkit.syntax.refrain_checks import check_refrains
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_checks import check_sections
-from chartkit.syntax.way_back_checks import check_ways_back
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
@@ -47,7 +46,6 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_pushes(chart, report)
     _check_bars(chart, music, report)
     check_refrains(chart, report)
-    check_ways_back(chart, report)
 
 
 _ROWS_WITHOUT_BARS = 4

@@ -43,7 +43,6 @@ from chartkit.syntax.likely_typos import (
     report_tablature,
 )
 from chartkit.syntax.lookalikes import usual_signs
-from chartkit.syntax.misfits import with_moved_sections
 from chartkit.syntax.missing_signs import BareSection, bare_section, report_bare_section, with_colon
 from chartkit.syntax.music import read_music
 from chartkit.syntax.print_checks import check_print
@@ -53,6 +52,7 @@ from chartkit.syntax.section_row import read_section
 from chartkit.syntax.setting_row import read_setting
 from chartkit.syntax.strikes import MusicContext
 from chartkit.syntax.unexpected import report_unexpected
+from chartkit.syntax.way_back_checks import with_ways_back_checked
 from chartkit.syntax.words import check_alone, comment_text, read_words, words_fitted_to
 from chartkit.syntax.words_or_music import (
     are_chord_names,
@@ -386,7 +386,7 @@ def read_chart(source: Source) -> Reading:
     check_whole(chart, len(source.text), report)
     if not source.text.isascii():
         check_print(chart, source.text, report)
-    return Reading(with_moved_sections(chart, report), report.ordered())
+    return Reading(with_ways_back_checked(chart, report), report.ordered())
 
 
 def chart_or_none(text: str) -> Chart | None:
