@@ -157,8 +157,10 @@ def after_meter(look: RowLook, width: float) -> float:
 
 
 def _begins_beside(row: SheetRow, look: RowLook, fitter: Fitter) -> bool:
-    """Whether a song's meter and count-in have room beside its tempo."""
+    """Whether a song's meter and count-in have room beside its tempo, in type that can be read."""
     left, right = begin_at(look)
+    if row.count_in and count_in_size(look) < SMALLEST_ASIDE:
+        return False
     if row.meter:
         left += after_meter(look, fitter.width(row.meter, "plain", look.line))
     return left + fitter.width(row.count_in, "italic", count_in_size(look)) <= right

@@ -195,6 +195,7 @@ def test_how_a_song_begins_is_said_whole(songs: int) -> None:
     said = [i for i in page.items if isinstance(i, Text) and i.role in ("count-in", "aside")]
     assert " ".join(one.plain for one in said) == " ".join([begins] * songs)
     assert len({one.role for one in said}) == 1
+    assert min(piece.size for one in said for piece in one.pieces) >= 8.5
     assert sound(page)
 
 
