@@ -288,15 +288,18 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
     """A word to the players, or how often the section is played that it closes."""
     assert isinstance(one.kind, Remark)
     cursor.at += 1
+    said = cue_text(one.kind.text.lstrip(" ,;") or one.kind.text)  # "(2x), drums alone"
     if cursor.sheet.play_section(one.kind.text, _ends_section(cursor)):
         return
+    if _is_below_song(cursor):
+        take_facts_said(cursor.sheet, one.line, without_meter=True)
     if cursor.sheet.opened.name and not cursor.sheet.begun and one.kind.text != NO_CHORDS:
-        cursor.sheet.add_remark(cue_text(one.kind.text))
+        cursor.sheet.add_remark(said)
         if AS_BEFORE.fullmatch(one.kind.text.strip("() ")):
             cursor.sheet.like = cursor.sheet.like or SAME
         _take_other(cursor.sheet, one.kind.text)
     else:
-        cursor.sheet.add(CueRow(cue_text(one.kind.text)))
+        cursor.sheet.add(CueRow(said))
     cursor.sheet.findings.guess(
         "remark",
         f'"{one_line(one.kind.text)}" beside words is taken as said to the players: it is a cue'

@@ -21,7 +21,9 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.rows.lyrics import VERSE
+from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import (
+    count_words,
     is_direction,
     is_greeting,
     is_talk,
@@ -29,6 +31,7 @@ from chartkit.interchange.text.vocabulary.directions import (
     speaks_of_music,
     tells_who_plays,
 )
+from chartkit.interchange.text.vocabulary.farewells import CLOSES
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _MUSIC = (SectionStart, Chords, ChordsWithin, ChordsBehind)
@@ -42,6 +45,15 @@ _FOOT = re.compile(
 )
 """Copyright, addresses, the number of a page, a telephone number."""
 _FEWEST_SUNG = 2
+_CLOCK = re.compile(r"\d[:.]\d\d|\d\s?(?:[ap]\.?m|uhr|h)\b", re.IGNORECASE)
+_SIGN = re.compile(
+    r"\b(?:cut-?off|(?:my|his|her|the|for an?) (?:nod|cue|sign|signal|wave|count)|watch (?:me|for)|"
+    r"auf (?:mein|sein|ihr|das) zeichen|abschlag|mon signe|mi señal|mio cenno|mijn teken|"
+    r"mitt tecken|mit tegn)\b",
+    re.IGNORECASE,
+)
+"""How somebody is named on whose sign the band waits."""
+_MOST_OF_A_REMARK, _LONGEST = 0.6, 120
 _MOST_LINES, _MOST_WORDS = 6, 3
 """Farewells and names are few and short; a verse has longer lines (ours)."""
 
@@ -63,11 +75,21 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
             continue
         if _FOOT.search(text) is not None and (letter or _is_apart(known, at)):
             known[at] = replace(known[at], kind=Note())
-        elif letter and speaks_of_music(text):
+        elif letter and (speaks_of_music(text) or _is_for_the_band(text)):
             known[at] = replace(known[at], kind=Remark(text))
         elif letter:
             known[at] = replace(known[at], kind=Letter())
     return known
+
+
+def _is_for_the_band(text: str) -> bool:
+    """Whether a line below the song says how to play it, mostly in words of the trade, or for
+    whose sign to wait."""
+    if len(text) > _LONGEST or is_greeting(text) or CLOSES.match(text) or _CLOCK.search(text):
+        return False
+    count = count_words(text)
+    trade = count.strong > 0 and count.share >= _MOST_OF_A_REMARK
+    return trade or is_of_the_crowd(text) or _SIGN.search(text) is not None
 
 
 def _end_of_block(known: Sequence[KnownLine], last: int) -> int:

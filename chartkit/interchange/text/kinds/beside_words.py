@@ -44,6 +44,15 @@ _OF_ONE_TIME = re.compile(
 """How a remark begins that has other words for one of the times through ("2nd time: …")."""
 
 
+_TERM_BEHIND = re.compile(
+    r"(?<=\S)\s+(?P<term>(?:(?:poco|molto|un poco|slight|big)\s+)?"
+    r"(?:rit|ritard|rall|cresc|decresc|dim|accel)\.(?:\s*\.)*(?:\s+(?:e|and|und|et|y)\s+\w+\.?)?|"
+    r"(?<=\s{3})(?:ritard|ritardando|rallentando|crescendo|diminuendo|fermata))\s*$",
+    re.IGNORECASE,
+)
+"""A term of the trade behind words on their line, cut short or far from them."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Beside:
     """What stands in signs at one end of a line: its sign, its words, and where they stand."""
@@ -67,6 +76,10 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
             result.append(one)
             continue
         above = bool(result) and isinstance(result[-1].kind, Chords)
+        if (term := _term_behind(one.line.text)) is not None:
+            said = KnownLine(one.line, Remark(term["term"], beside_words=True))
+            result.insert(len(result) - above, said)
+            one = replace(one, line=replace(one.line, text=one.line.text[: term.start()]))
         for found in _remarks_beside(one.line.text):
             sung = sung or _words_sung(known)
             if above and found.start != 0 and times_said(found.text):
@@ -83,6 +96,11 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
                 )
         result.append(one)
     return result
+
+
+def _term_behind(text: str) -> re.Match[str] | None:
+    """A term of the trade behind the words of a line; None where there is none."""
+    return _TERM_BEHIND.search(text) if len(text) <= _LONGEST else None
 
 
 def _players(known: Sequence[KnownLine]) -> frozenset[str]:

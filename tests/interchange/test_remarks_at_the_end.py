@@ -1,0 +1,75 @@
+"""What is said to the band at the end of a sheet or of a line of words: it stays on the page and
+is not sung.
+
+Source of the words: common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import body, codes, taken
+
+_SONG = """Paper Rain
+Key: G
+
+Verse 1
+G         C
+The rain is on the window
+D         G
+The rain is on the door
+
+Chorus
+C        G
+Let it in and let it out
+D        G
+Let it fall some more
+
+Verse 2
+The cat is in the kitchen
+The cat is on the floor
+
+Chorus
+"""
+
+
+@each(
+    ("said", "kept"),
+    [
+        ("slow down at the end and hold the last G", True),
+        ("everybody stomp on 2 and 4", True),
+        ("End cold. No ritard please!", True),
+        ("watch Dave for the cut-off", True),
+        ("crowd claps to the end", True),
+        ("Cheers everyone, see you Friday", False),
+        ("Load in at the back, 17:30", False),
+        ("Love to all the band", False),
+    ],
+)
+def test_a_remark_below_the_song(said: str, kept: bool) -> None:
+    """How to play the end is a cue there; what is said to the reader of a letter is left out, with
+    a finding."""
+    result = taken(f"{_SONG}\n{said}\n")
+    assert (f'"{said}"' in body(result.chart)) == kept
+    assert {"remark", "letter"} & codes(result) == ({"remark"} if kept else {"letter"})
+
+
+def test_settings_in_a_remark_below_the_song() -> None:
+    """They are taken there as from a letter."""
+    chart = taken(_SONG.replace("Key: G\n", "") + "\n126 bpm, no ritard, everybody stops\n").chart
+    assert chart.text("tempo") == "126"
+
+
+@each(
+    ("line", "term"),
+    [
+        ("Let it fall some more rit.", "rit."),
+        ("Let it fall some more   poco rall. e dim.", "poco rall. e dim."),
+        ("Let it fall some more     ritardando", "ritardando"),
+        ("Let it fall some more in the dim.", "dim."),
+        ("Let it fall some more crescendo", ""),
+    ],
+)
+def test_a_term_behind_words(line: str, term: str) -> None:
+    """A term cut short, or one far behind the words, is a cue above them."""
+    result = taken(f"{_SONG}\nTag\nD         G\n{line}\n")
+    tag = body(result.chart).rpartition("== Tag")[2]
+    assert (f'"{term}"' in tag) == bool(term)
+    assert line.replace(term, "").replace(" ", "") in tag.replace(" ", "").replace("/", "")
