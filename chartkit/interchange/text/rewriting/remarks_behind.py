@@ -55,6 +55,7 @@ _FEWEST, _FEWEST_BARE = 2, 3
 blank sets apart (ours)."""
 _FEWEST_WORDS = 2
 _SIGNS_AROUND = " ,;–—"
+_EMPHASIS = "*_~"
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,13 +102,17 @@ def _behind(text: str, is_chords: IsChords) -> _Behind | None:
     label = _LABEL.match(text)
     start = label.end() if label is not None else 0
     chords, sure, end = 0, False, start
+    counted = False
     for match in _PIECE.finditer(text, start):
         piece = match[0]
         bare = piece.strip(",;")
         if is_chords(bare):
+            if counted:
+                return None  # "A twice, B twice, then C": parts in their order
             chords, sure = chords + 1, sure or bare not in WORDS_TOO
         elif not chords or not (_BETWEEN.fullmatch(piece) or _is_aside(piece)):
             break
+        counted = counted or (_COUNT_LAST.fullmatch(bare) is not None and bare.isalpha())
         end = match.end()
     else:
         return None
@@ -115,6 +120,8 @@ def _behind(text: str, is_chords: IsChords) -> _Behind | None:
         return None
     end = count.end() if count is not None else end
     said = text[end:].strip(_SIGNS_AROUND)
+    if len(said) > 2 and said[0] == said[-1] and said[0] in _EMPHASIS:
+        said = said.strip(said[0]).strip()
     if not _is_remark(text[:end], text[end:], said, chords if sure else 0, is_chords):
         return None
     return _Behind(text[:end].rstrip(_SIGNS_AROUND), said)
