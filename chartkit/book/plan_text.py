@@ -59,9 +59,21 @@ def _order_lines(night: Night, plan: NightPlan) -> Iterator[str]:
         numbers = ", ".join(str(number + 1) for number in plan.order)
         yield f"Order, by the numbers in the file: {numbers}."
         yield from _gain_lines(night, plan)
+        yield from _note_lines(night, plan.order)
     for place in plan.alike:
         one, other = (night.facts[plan.order[i]].title for i in (place - 1, place))
         yield f"{one} and {other} follow each other in the same key or at nearly the same tempo."
+
+
+def _note_lines(night: Night, order: Sequence[int]) -> Iterator[str]:
+    """The songs that take a note to another place, where it may be out of place: an interval."""
+    moved = [
+        f'{place + 1}. {night.facts[number].title} ("{night.set_list.songs[number].note}")'
+        for place, number in enumerate(order)
+        if number != place and night.set_list.songs[number].note
+    ]
+    if moved:
+        yield f"Notes went with their songs: {', '.join(moved)}."
 
 
 def _gain_lines(night: Night, plan: NightPlan) -> Iterator[str]:

@@ -91,9 +91,13 @@ def test_a_free_order_is_given_in_the_files_numbers() -> None:
         f"{n}.chart": chart("Twice", key).replace("tempo: 100", f"tempo: {tempo}")
         for n, (key, tempo) in enumerate((("C", 60), ("C", 80), ("Db", 100), ("D", 120)), 1)
     }
-    set_file = set_text([f'chart = "{name}"' for name in texts])
-    lines = lines_of(texts, set_file, free=True)
+    songs = [f'chart = "{name}"' for name in texts]
+    lines = lines_of(texts, set_text(songs), free=True)
     assert "Order, by the numbers in the file: 1, 3, 2, 4." in lines
+    assert not any(line.startswith("Notes") for line in lines)
+    noted = [f'{song}\nnote = "note {n}"' if n > 1 else song for n, song in enumerate(songs)]
+    said = 'Notes went with their songs: 2. Twice ("note 2").'
+    assert said in lines_of(texts, set_text(noted), free=True)
 
 
 def test_the_drawn_plan_says_what_to_change() -> None:
