@@ -115,8 +115,17 @@ def _advances(font: dict[str, Any], codes: dict[str, int] | None) -> Mapping[str
         return {}
     if codes is None:
         codes = {chr(code): code for code in widths if 32 <= code < 127}
-    advances = ((letter, widths.get(code, 0.0) / 1000) for letter, code in codes.items())
+    em = _em(font)
+    advances = ((letter, widths.get(code, 0.0) * em) for letter, code in codes.items())
     return {letter: min(_WIDEST, width) for letter, width in advances if width > 0}
+
+
+def _em(font: dict[str, Any]) -> float:
+    """What a unit of a font's widths is of an em: a thousandth, but in fonts of drawings what their
+    matrix says (ISO 32000-1, 9.6.5)."""
+    if font.get("/Subtype") != "/Type3":
+        return 0.001
+    return abs(float(font["/FontMatrix"].get_object()[0]))
 
 
 def _simple(font: dict[str, Any]) -> dict[int, float]:

@@ -24,8 +24,8 @@ from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.staves import METER
 from chartkit.interchange.pdf_text.type_faces import (
-    is_name_by_type,
     is_remark_by_type,
+    names_part,
     signs_for_type,
     text_of,
 )
@@ -122,7 +122,7 @@ class _BarsOfPages:
                 "beside them as repeats; rests and rhythms that are drawn are not read",
                 page,
             )
-        music = sum(read.is_music(row) and not is_name_by_type(row) for row in rows)
+        music = sum(read.is_music(row) and not names_part(row) for row in rows)
         if any(put) and music > sum(map(bool, put)):
             findings.leave_out(
                 "drawn",

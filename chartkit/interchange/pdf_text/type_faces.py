@@ -59,9 +59,10 @@ def is_remark_by_type(row: Row) -> bool:
     return row[0].text.startswith("(") and row[0].advances[0] == 0
 
 
-def is_name_by_type(row: Row) -> bool:
-    """Whether the sign of a section's name was put before a row here."""
-    return row[0].text.startswith("==") and row[0].advances[0] == 0
+def names_part(row: Row) -> bool:
+    """Whether a row that could be chords is a letter alone, or has the sign of a name."""
+    text = text_of(row)
+    return _LETTER.fullmatch(text) is not None or text.startswith("==")
 
 
 def _chord_faces(rows: list[Row], is_music: Callable[[Row], bool]) -> set[float | None]:
