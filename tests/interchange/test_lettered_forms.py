@@ -80,3 +80,54 @@ def test_letters_in_brackets_beside_names() -> None:
     assert sections[2:] == [("SOLO", "VERSE"), ("SOLOS", "VERSE"), ("SOLOS", "BRIDGE")]
     assert [one.name for one in result.chart.sections[:2]] == ["VERSE", "BRIDGE"]
     assert "letters-beside-names" in codes(result)
+
+
+_SUNG = "Moth\n\nA\nFmaj7  G7\nwords of the first\n\nB\nBb   C\nwords of the second\n\n"
+
+
+@each(
+    ("line", "cue"),
+    [
+        *(
+            ("A again", ""),
+            ("A again (the sad one)", "the sad one"),
+            ("A again, last time", "last"),
+        ),
+        *(("(A again)", ""), ("Then A again:", ""), ("back to A", ""), ("A once more", "")),
+        *(
+            ("last A", "last"),
+            ("A, second words", "second words"),
+            ("A - last verse", "last verse"),
+        ),
+    ],
+)
+def test_a_part_again_with_words_of_its_own(line: str, cue: str) -> None:
+    """A letter asked for again in words, over words without chords, is that part with its chords;
+    nothing of the line is sung."""
+    parts = parts_of(taken(f"{_SUNG}{line}\nthe lamp is out\n").chart)
+    assert [part.name for part in parts] == [*"ABA"]
+    assert (parts[2].music, parts[2].words) == (["Fmaj7", "G7"], "thelampisout")
+    assert cue in " ".join(parts[2].cues)
+
+
+def test_a_bird_is_no_part() -> None:
+    """Words that begin with a letter are sung."""
+    parts = parts_of(taken(f"{_SUNG}A bird again\nover the wall\n").chart)
+    assert [part.name for part in parts] == [*"AB"]
+
+
+@each(
+    "line",
+    [
+        *("(each section x2)", "all parts twice", "play every part two times"),
+        *("Each part is played twice.", "Jeder Teil zweimal", "all sections 2x, unless marked"),
+    ],
+)
+def test_a_count_for_all_sections(line: str) -> None:
+    """How often every section is played may be said once, above or below them; a count of their
+    own stays."""
+    intro, verse = "Intro x4\nE A E B\n\n", "Verse\nE A E E\nA A E B\n\n"
+    for sheet in (f"Moth\n\n{line}\n\n{intro}{verse}", f"Moth\n\n{intro}{verse}{line}\n"):
+        result = taken(sheet)
+        assert [part.times for part in parts_of(result.chart)] == [4, 2]
+        assert "roadmap" in codes(result)

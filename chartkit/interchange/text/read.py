@@ -55,10 +55,11 @@ from chartkit.interchange.text.rewriting.lettered_parts import (
     with_names_for_letters,
 )
 from chartkit.interchange.text.rewriting.mail import unquoted, without_mail_text
-from chartkit.interchange.text.rewriting.normalize import with_named_letters, with_usual_signs
+from chartkit.interchange.text.rewriting.normalize import with_usual_signs
 from chartkit.interchange.text.rewriting.odd_rows import rows_within, with_usual_rows
 from chartkit.interchange.text.rewriting.plain_headings import with_plain_headings
 from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
+from chartkit.interchange.text.rewriting.rehearsal_letters import with_named_letters
 from chartkit.interchange.text.rewriting.remarks_behind import with_remarks_behind_rows
 from chartkit.interchange.text.rewriting.set_apart import with_parts_apart
 from chartkit.interchange.text.rewriting.set_lists import without_set_list

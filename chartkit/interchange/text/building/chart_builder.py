@@ -44,7 +44,7 @@ from chartkit.interchange.text.rows.given_chords import (
 from chartkit.interchange.text.rows.lyrics import sung_on
 from chartkit.interchange.text.rows.meters_again import with_meters_again
 from chartkit.interchange.text.rows.token_reader import TokenReader
-from chartkit.interchange.text.song_form.roadmap import Stop, in_playing_order
+from chartkit.interchange.text.song_form.roadmap import Stop, in_playing_order, read_as
 from chartkit.interchange.text.song_form.steps import SAME
 from chartkit.interchange.text.vocabulary.facts import Pace
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -392,9 +392,5 @@ class Sheet:
         """Takes the order of the whole song; the first holds."""
         self.roadmap = self.roadmap or tuple(stops)
         text = setting_text(line.text)
-        self.roadmap_note = self.roadmap_note or text
-        self.findings.guess(
-            "roadmap",
-            f'"{text}" is read as the order in which the sections are played',
-            line.place(),
-        )
+        self.roadmap_note = self.roadmap_note or (text if stops else "")
+        self.findings.guess("roadmap", read_as(text, stops), line.place())

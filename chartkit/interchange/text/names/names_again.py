@@ -66,13 +66,20 @@ def short_name_again(
     if match is None or sheet.is_row(at) or _is_under_chords(sheet, at):
         return None
     name = names.by_text.get(match["name"].casefold())
-    if name is None or sheet.is_chords(match["name"]) or not _is_short(name):
+    chord = not match["again"] and sheet.is_chords(match["name"])
+    if name is None or chord or not _is_short(name):
         return None
     said = (match["said"] or "").strip()
-    if len(said.split()) > _MOST_WORDS_SAID or (said and count_words(said).share < _MOSTLY):
+    if not (match["again"] and text.endswith(")")) and not _is_said(said):
         return None
     times = max(1, times_of(match["times"] or ""))
     return SectionStart(name, times, "", (said,) if said else (), guessed=True)
+
+
+def _is_said(text: str) -> bool:
+    """Whether what stands behind a name is few words, mostly of the trade, or nothing."""
+    few = len(text.split()) <= _MOST_WORDS_SAID
+    return few and (not text or count_words(text).share >= _MOSTLY)
 
 
 def _may_begin_with_one(text: str, names: NamesAbove) -> bool:

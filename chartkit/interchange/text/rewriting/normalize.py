@@ -1,21 +1,18 @@
 """Rewrites rows of chords with unusual signs to the usual ones in the same columns:
-repeats, brackets, remarks behind chords, rehearsal letters.
+repeats, brackets, remarks behind chords.
 """
 
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of, name_before_more
 from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.rows.cues import marks_of
 from chartkit.interchange.text.rows.token_reader import TokenReader
-from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO
 from chartkit.interchange.text.vocabulary.directions import is_direction, says_how
-from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
 _REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
@@ -38,106 +35,6 @@ def remarks_behind(text: str) -> Iterator[tuple[str, str]]:
     for at, said in collected[:_MOST_TRIED]:
         if text[:at].strip():
             yield text[:at], f"({said.translate(_OTHER_PARENTHESES).strip()})"
-
-
-_ALONE = re.compile(
-    r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*+"
-    r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
-    r"(?:=|same as|like)\s*(?P<like>[A-H]\d?)\s*|"
-    rf"[(,–-]?\s*{ONCE_MORE}\)?[.!]?\s*)?",
-    re.IGNORECASE,
-)
-_ONE_OF_A_LETTER = re.compile(
-    r"\s*(?P<name>(?:last|final|first|second|third|fourth|1st|2nd|3rd|out|letztes|dernier|último)\s"
-    r"(?P<letter>[A-H]))[:.]?\s*",
-    re.IGNORECASE,
-)
-"""A section of a letter that is not quite the others of it ("Last A")."""
-_LETTERS = "ABCDEFGH"
-_LONGEST_LETTER = 40
-
-
-def with_named_letters(
-    lines: Sequence[Line], tokens: TokenReader, findings: Findings
-) -> tuple[list[Line], bool]:
-    """The lines, each rehearsal letter among them in brackets as a section's name is, which is
-    reported; and whether there are any.
-
-    Two letters are wanted, or one with a colon: a lone A may well be a chord.
-    """
-    result = dict(_letters(lines))
-    names = list(dict.fromkeys(name[0] for name, _ in result.values()))
-    numbered = {name for name, _ in result.values() if len(name) > 1}
-    sure = len(names) > 1 or len(numbered) > 1 or any(end == ":" for _, end in result.values())
-    sure = sure or (bool(names) and any(_orders(line.text, names[0]) for line in lines))
-    on = _LETTERS.startswith("".join(names)) and all(
-        _is_above_music(at, lines, tokens) or _is_again(at, result, lines) for at in result
-    )
-    if not (result and sure and on):
-        return list(lines), False
-    for at, line in enumerate(lines):
-        one = _ONE_OF_A_LETTER.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
-        if one is not None and one["letter"] in names and _is_above_music(at, lines, tokens):
-            result[at] = one["name"], ""
-    findings.guess(
-        "rehearsal-letters",
-        f"letters alone above the music are taken as names of sections: "
-        f"{', '.join(name for name, _ in result.values())}",
-        lines[min(result)].place(),
-    )
-    return [
-        replace(line, text=f"[{result[at][0]}]{_said_behind(line)}", columns=None)
-        if at in result
-        else line
-        for at, line in enumerate(lines)
-    ], True
-
-
-def _orders(text: str, letter: str) -> bool:
-    """Whether a line says of itself that it is an order of sections, and has a letter in it."""
-    start = label_end(text) if len(text) <= _LONGEST_ROW else 0
-    return start > 0 and re.search(rf"(?<!\w){letter}(?!\w)", text[start:]) is not None
-
-
-def _said_behind(line: Line) -> str:
-    """How often a section is played, or what else is said of it, behind the letter it is."""
-    match = _ALONE.fullmatch(line.text)
-    if match is not None and match["like"]:
-        return f" (same as {match['like']})"
-    return f" {match['said']}" if match is not None and match["said"] else ""
-
-
-def _letters(lines: Sequence[Line]) -> Iterator[tuple[int, tuple[str, str]]]:
-    """Which lines are a letter alone: its name, and the sign behind it."""
-    for at, line in enumerate(lines):
-        match = _ALONE.fullmatch(line.text) if len(line.text) < _LONGEST_LETTER else None
-        if match is not None:
-            yield at, (match["squared"] or match["round"] or match["bare"], match["end"])
-
-
-def _is_above_music(at: int, lines: Sequence[Line], tokens: TokenReader) -> bool:
-    """Whether the next line that is not blank is a row of music, and no letter itself."""
-    following = (lines[i] for i in range(at + 1, len(lines)))  # a slice would copy them all
-    below = next((line for line in following if line.text.strip()), None)
-    return (
-        below is not None and _ALONE.fullmatch(below.text) is None and tokens.row(below) is not None
-    )
-
-
-def _is_again(at: int, letters: dict[int, tuple[str, str]], lines: Sequence[Line]) -> bool:
-    """Whether a letter names an earlier section once more: nothing stands under it."""
-    earlier = any(letters[one][0] == letters[at][0] for one in letters if one < at)
-    following = (i for i in range(at + 1, len(lines)) if lines[i].text.strip())
-    below = next(following, None)
-    match = _ALONE.fullmatch(lines[at].text)
-    if match is not None and match["like"]:
-        return True
-    return earlier and (
-        below is None
-        or below > at + 1
-        or below in letters
-        or heading_of(lines[below].text.strip()) is not None
-    )
 
 
 _OPENS = re.compile(r"(?<!\S)[\[{/(]:(?=\s|[A-H(])")

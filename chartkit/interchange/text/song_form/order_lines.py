@@ -33,7 +33,7 @@ from chartkit.interchange.text.song_form.said_order_lines import (
     RowReader,
     ordered_lines,
 )
-from chartkit.interchange.text.song_form.said_orders import LONGEST_SAID, said_order
+from chartkit.interchange.text.song_form.said_orders import LONGEST_SAID, count_of_all, said_order
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.order_words import is_of_last_chords
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -152,7 +152,7 @@ class _Blocks:
         for place, block in enumerate(self.blocks):
             if place != at and _starts(block):
                 self.blocks[place] = tuple(_counted(block, starts, said.counts))
-        self.blocks[at] = said.lines or (KnownLine(self.blocks[at][0].line, Note()),)
+        self.blocks[at] = said.lines or (KnownLine(self.blocks[at][0].line, Roadmap(())),)
         self._count()
 
     def _section_above(self, at: int) -> int:
@@ -227,6 +227,9 @@ def _said(
     if not (called or _stands_apart(sheet, at)):
         return None
     others = sheet.others(at)
+    if times := count_of_all(text):
+        each = {i: (times, "") for i, one in enumerate(others) if one.times == 1}
+        return OrderedLines((), each) if times > 1 else None
     written = [(one.name, one.times) for one in others]
     order = said_order(text[label:], written, is_chords, called)
     if order is None or len(order.steps) <= len(_starts(sheet.blocks[at])):

@@ -270,6 +270,12 @@ def place_of(key: Key, keys: Sequence[Key], order: Sequence[int]) -> int | None:
     return fresh[0] if fresh else kind[-1] if kind else None
 
 
+def read_as(text: str, stops: Sequence[Stop]) -> str:
+    """What a finding says of a line that orders the sections, or counts them all."""
+    what = "the order in which" if stops else "how often"
+    return f'"{text}" is read as {what} the sections are played'
+
+
 def in_playing_order(
     sections: Sequence[Section], stops: Sequence[Stop]
 ) -> tuple[Section, ...] | None:

@@ -17,6 +17,7 @@ from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.order_words import (
     ALL,
     CLAUSES_APART,
+    COUNT_OF_ALL,
     ENDS,
     ENDS_ON,
     LEAD,
@@ -89,6 +90,13 @@ def said_order(
     first, *others = reader.steps
     said = ", ".join(filter(None, (reader.of_all, first.remark)))
     return SaidOrder((replace(first, remark=said), *others), goes_on)
+
+
+def count_of_all(text: str) -> int:
+    """How often each section is played by a line that says it once for all ("each part twice"); 0
+    for any other line."""
+    match = COUNT_OF_ALL.fullmatch(text.strip(" .!()")) if len(text) <= LONGEST_SAID else None
+    return times_of(match["times"].strip()) if match is not None else 0
 
 
 class _SentenceReader:

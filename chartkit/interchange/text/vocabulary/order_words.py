@@ -154,6 +154,25 @@ SAID_BEHIND = re.compile(
     re.IGNORECASE,
 )
 """How a remark begins that stands behind a name."""
+_EACH = (
+    r"all(?: of)?(?: the)?|each(?: of the)?|every|alle|jede[rs]?|tous les|toutes les|chaque|cada|"
+    r"todas las|todos los|todas as|tutte le|ogni|elke?|ieder|alla|varje|hver|alle"
+)
+_PARTS = (
+    r"sections?|parts?|bits?|teile?|abschnitte?|parties?|partes?|parti|secci(?:ón|ones)|sezion[ei]|"
+    r"deel|delen|delar(?:na)?|del|seções|seção"
+)
+_PLAYED = (
+    r"(?:is|are|wird|werden|est|sont|se|è|sono|wordt|worden|spelas|spilles)?\s*"
+    r"(?:to be\s+)?(?:repeated|played|done|gespielt|joué(?:e?s)?|toca[n]?|suonat[aeio]|gespeeld)?"
+)
+COUNT_OF_ALL = re.compile(
+    rf"(?:(?:please\s+)?(?:we\s+)?(?:play|sing|do|repeat)\s+)?(?:{_EACH})\s+(?:{_PARTS})\s*[:=,–-]?\s*"
+    rf"{_PLAYED}\s*[(]?(?P<times>[^()]{{2,16}}?)[)]?(?:\s+each)?"
+    r"(?:\s*,?\s*(?:unless|except|if not|außer|sauf|salvo|tranne|behalve)\b[^()]{0,40})?",
+    re.IGNORECASE,
+)
+"""How often all sections are played, said once for all of them."""
 LAST_CHORDS = (
     r"(?:last|final|end|ending|closing)\s+(?:hit|chord|stab|note|button|sting|crash|bar)s?|"
     r"(?:schluss|end)akkord|letzter akkord|dernier accord|accord (?:final|de fin)|"
