@@ -219,7 +219,7 @@ def _roomy(
     widest = max(fitter.width(one, "strong", line) for one in settings) + _BESIDE_SETTING
     needed = (widest - columns.box(0)[1]) * columns.guitars
     if needed <= 0:
-        return columns, title
+        return _closer(rows, columns, title, -needed, fitter), title
     asides = (" · ".join(filter(None, (row.aside, row.count_in))) for row in rows)
     least = max(fitter.width(aside, "italic", columns.style.small) for aside in asides)
     em = max(fitter.width(row.title, "strong", 1.0) for row in rows)
@@ -228,6 +228,29 @@ def _roomy(
     if spare <= 0:
         return columns, title
     return RoomyColumns(columns.guitars, columns.style, spare / columns.guitars), given
+
+
+def _closer(
+    rows: Sequence[SheetRow], columns: SheetColumns, title: float, spare: float, fitter: Fitter
+) -> SheetColumns:
+    """The columns with so many points at most taken from the settings, which do not need them, for
+    what is special tonight behind a title, on two lines."""
+    size = columns.style.small
+    ends = [
+        fitter.width(row.title, "strong", title)
+        + size
+        + fitter.width(" · ".join(filter(None, (row.aside, row.count_in))), "italic", size) * _HALF
+        for row in rows
+        if row.aside or row.count_in
+    ]
+    lack = min(spare, max(ends, default=0.0) - columns.title[1])
+    if lack <= 0:
+        return columns
+    return RoomyColumns(columns.guitars, columns.style, -lack / columns.guitars)
+
+
+_HALF = 0.6
+"""The longer of two lines as a part of one (ours)."""
 
 
 def _tall_look(

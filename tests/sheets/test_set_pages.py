@@ -215,6 +215,18 @@ def test_low_rows_say_what_is_special_on_two_lines() -> None:
     assert sound(page)
 
 
+def test_low_rows_give_notes_the_room_that_settings_do_not_need() -> None:
+    """Behind a longer title the note is whole, since the boxes of the capos are as wide as their
+    words and no wider."""
+    cells = (GuitarCell("no capo", "G"), GuitarCell("capo 2", "G", changed=True))
+    note = "Wendel begins, then everybody"
+    rows = [SheetRow(n, "Kettle on the Hob", "G", "G", "90", cells, aside=note) for n in range(30)]
+    (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages()
+    asides = [one.plain for one in page.items if isinstance(one, Text) and one.role == "aside"]
+    assert " ".join(asides) == " ".join([note] * 30)
+    assert sound(page)
+
+
 @pytest.mark.parametrize("tempo", ["", "90"])
 def test_an_empty_column_of_the_set_sheet_has_no_name(tempo: str) -> None:
     """Where no song has a tempo, no column is named after it."""
