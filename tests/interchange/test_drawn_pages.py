@@ -205,3 +205,25 @@ def test_bars_in_boxes() -> None:
                 canvas.drawString(75 + WIDE * i, 700 - 40 * row, chord)
 
     assert body(taken(pages(draw)).chart) == "| C | Am | F |\n| Dm7 | G7 | C |"
+
+
+def _staggered(canvas: Canvas, words: bool) -> None:
+    """Two columns, the second half a line higher; or lines of words with chords behind them."""
+    canvas.setFont("Helvetica", 11)
+    for column, verse in enumerate(("low tide runs out", "high moon shines on")):
+        x, top = 50 + 260 * column, 700 + 8 * column
+        for at in range(5):
+            canvas.drawString(x, top - 40 * at, "C")
+            if words or not column:
+                canvas.drawString(x, top - 14 - 40 * at, verse)
+
+
+def test_columns_at_heights_of_their_own() -> None:
+    """Two columns are read one after the other though no row has both; chords behind lines of
+    words are no column."""
+    row = "C\n: {}\n"
+    wanted = row.format("low tide runs out") * 5 + row.format("high moon shines on") * 5
+    read = taken(pages(lambda canvas: _staggered(canvas, words=True)))
+    assert body(read.chart).replace("\n\n", "\n") == wanted.strip()
+    assert "columns" in codes(read)
+    assert "columns" not in codes(taken(pages(lambda canvas: _staggered(canvas, words=False))))

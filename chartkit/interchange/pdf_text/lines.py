@@ -22,6 +22,7 @@ from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.page_text import Dot, TextRun, Upright
 from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
+from chartkit.interchange.pdf_text.staggered_columns import staggered_columns
 from chartkit.interchange.pdf_text.staves import METER
 from chartkit.interchange.pdf_text.type_faces import (
     is_remark_by_type,
@@ -261,7 +262,7 @@ def _columns(rows: list[Row], findings: Findings) -> list[list[Row]]:
     runs = [[_run(group) for group in row] for row in groups]
     columns = whole_columns(runs, _places(rows))
     if columns is None:
-        return [rows]
+        return staggered_columns(rows, findings) or [rows]
     at = rows[columns.first][0]
     report_columns(columns, runs, findings, f"page {at.page}, line {columns.first + 1}")
     parts = [rows[: columns.first], *([] for _ in columns.starts), rows[columns.end :]]
