@@ -8,7 +8,13 @@ from chartkit.layout.gutter import CONTINUED, CONTINUED_SIZE, OVER_BOX
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
 from chartkit.layout.top import capo_and_keys
-from chartkit.layout.words_alone import alone_height, alone_items, lines_alone, pieces
+from chartkit.layout.words_alone import (
+    alone_height,
+    alone_items,
+    at_its_end,
+    lines_alone,
+    pieces,
+)
 
 _UNDER_CUE = 3.0
 """Room between what is said of a section and its words, at scale 1."""
@@ -17,7 +23,8 @@ _BESIDE_NUMBER = 6.0
 
 
 def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem | None:
-    """A section's name, how often it is played, and a hairline to the margin."""
+    """A section's name, how often it is played, and a hairline to the margin: to the left one where
+    the name runs from right to left."""
     if not section.name and section.times == 1:
         return None
     size = style.heading
@@ -33,9 +40,13 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
         fitter.text(line, 0, size * (1 + 1.2 * i), "strong", size, "heading", source=section.source)
         for i, line in enumerate([*lines, end + times])
     ]
+    texts = [at_its_end(text, style) for text in texts]
     last = texts[-1]
     y = last.y - size * 0.34
-    rule = Stroke(last.width + style.pt(8), y, style.line_width, y, style.pt(0.5), 0.45)
+    start, stop = last.x + last.width + style.pt(8), style.line_width
+    if last.x > 0:
+        start, stop = 0.0, last.x - style.pt(8)
+    rule = Stroke(start, y, stop, y, style.pt(0.5), 0.45)
     return PlacedSystem((*texts, rule), last.y + size * 0.3)
 
 

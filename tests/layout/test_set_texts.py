@@ -1,9 +1,11 @@
 """Quotes in the song's language, and words that run from right to left."""
 
+import pytest
+
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
-from chartkit.layout.frames import Glyph, Text
+from chartkit.layout.frames import Glyph, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.quotes import with_typographic_quotes
 from chartkit.layout.set_texts import in_visual_order
@@ -83,6 +85,20 @@ def test_lines_that_run_from_right_to_left_begin_at_one_place() -> None:
         ends = {round(i.x + i.width, 1) for i in words}
         assert len(words) == 2 and words[0].x < words[1].x
         assert len(ends) == 1 and ends.pop() > page.width * 0.9
+
+
+def test_a_hebrew_heading_stands_at_the_right() -> None:
+    """Over its lines of words, with the hairline before it."""
+    look = PageLook(show="words")
+    song = arranged("key: C\n\n== בית\n| C | F |\n: | אחת שתיים | שלוש |\n", look=look)
+    (page,) = laid_out(song, look, BoxMetrics()).pages
+    name, line = (
+        next(i for i in page.items if isinstance(i, Text) and i.role == role)
+        for role in ("heading", "words")
+    )
+    rule = next(i for i in page.items if isinstance(i, Stroke) and i.y0 > name.y - 20)
+    assert name.x + name.width == pytest.approx(line.x + line.width)
+    assert rule.x0 < rule.x1 < name.x
 
 
 def test_a_fermata_in_hebrew_stands_over_the_last_word() -> None:
