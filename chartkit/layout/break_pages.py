@@ -120,6 +120,8 @@ def _least_badness(
     best: _Badness = [{0: 0.0}, *({} for _ in entries)]
     came_from: _Origins = {}
     most = max(first, later)
+    rooms_of = [first] * columns + [later] * columns
+    next_of = [_next_column(column, columns) for column in range(2 * columns)]
     for end in range(1, len(entries) + 1):
         foot, here_best, turn = entries[end - 1].hangs, best[end], _Turn(entries, end)
         for start in range(end - 1, -1, -1):
@@ -128,14 +130,14 @@ def _least_badness(
             if whole - gap + foot > most and not alone:
                 break
             for column, before in best[start].items():
-                here = first if column < columns else later
+                here = rooms_of[column]
                 # Under the title there is a gap; a later page begins without.
                 height = whole - gap if column >= columns else whole
                 if height + foot > here and (not alone or here < later):
                     continue
                 blank = 1 - height / here if height < here else 0.0
                 cost = before + _column_cost(turn, start, blank, column, columns)
-                after = _next_column(column, columns)
+                after = next_of[column]
                 if cost < here_best.get(after, _NEVER):
                     here_best[after], came_from[end, after] = cost, (start, column)
         if columns > 1 and end < len(entries):

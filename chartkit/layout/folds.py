@@ -133,7 +133,7 @@ class Fold:
     """Sections printed as one, at one place among all that are printed.
 
     ``in_a_row`` has those that come right after another of them, ``words`` the words of sections by
-    identity, ``sung`` its own; ``ties`` are what relates other sections to it.
+    identity, ``sung`` the numbers of its own; ``ties`` are what relates other sections to it.
     """
 
     place: int
@@ -144,7 +144,7 @@ class Fold:
     apart: dict[str, tuple[int, dict[str, str] | None]] = field(default_factory=dict)
     in_a_row: set[int] = field(default_factory=set)
     ties: set[Tie] = field(default_factory=set)
-    sung: list[Words] = field(default_factory=list)
+    sung: list[int] = field(default_factory=list)
     seen: int = 0
     stacked: bool = False
 

@@ -132,7 +132,8 @@ class Typesetter:
     def _font_for(self, character: str, font: FontName) -> tuple[FontName, str]:
         beside = (SIGNS_BESIDE[font],) if font in SIGNS_BESIDE else ()
         for name in (font, *beside, *_FALLBACKS):
-            if self._metrics.has(name, character) and bidirectional(character) != _JOINS:
+            joins = not character.isascii() and bidirectional(character) == _JOINS
+            if not joins and self._metrics.has(name, character):
                 self._known.setdefault(name, set()).add(character)
                 return name, character
         plain = plain_spelling(character)

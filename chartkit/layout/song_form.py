@@ -92,9 +92,10 @@ class _Folds:
         self.every: list[Fold] = []
         self._words: dict[int, Words] = {}
         self._musics: dict[tuple[object, ...], int] = {}
+        self._texts: dict[Words, int] = {}
         self._related: defaultdict[Tie, list[Fold]] = defaultdict(list)
         self._open: defaultdict[Tie, list[Fold]] = defaultdict(list)
-        self._singing: defaultdict[tuple[Tie, Words], list[Fold]] = defaultdict(list)
+        self._singing: defaultdict[tuple[Tie, int], list[Fold]] = defaultdict(list)
 
     def alone(self, section: ArrangedSection) -> Fold:
         """A new fold for a section, which no other section joins."""
@@ -109,28 +110,32 @@ class _Folds:
             return self.alone(section)
         number = self._musics.setdefault(music, len(self._musics))
         kind = (number, False, name_without_number(section.name))
-        fold = self._first(section, [kind, (number, True, section.again.casefold())])
+        text = -1
+        if is_sung(section):
+            text = self._texts.setdefault(kept_words(section, self._words), len(self._texts))
+        fold = self._first(section, text, [kind, (number, True, section.again.casefold())])
         if fold is None:
             fold = self.alone(section)
             self._relate(fold, kind)
         else:
             fold.add(section)
         self._relate(fold, (number, True, section.name.casefold()))
-        if is_sung(section) and (words := fold.words_of(section)) not in fold.sung:
-            fold.sung.append(words)
+        if text >= 0 and text not in fold.sung:
+            fold.sung.append(text)
             for tie in fold.ties:
-                self._singing[tie, words].append(fold)
+                self._singing[tie, text].append(fold)
         return fold
 
-    def _first(self, section: ArrangedSection, ties: list[Tie]) -> Fold | None:
-        """The first fold that can be printed with a section; None where there is none."""
+    def _first(self, section: ArrangedSection, text: int, ties: list[Tie]) -> Fold | None:
+        """The first fold that can be printed with a section, whose words have the number ``text``,
+        -1 where it has none; None where there is none."""
         found = list[Fold]()
         for tie in ties if section.name else ():
-            if not is_sung(section):
+            if text < 0:
                 found += self._related[tie]
                 continue
             self._open[tie] = [fold for fold in self._open[tie] if fold.takes_new_words]
-            found += self._singing[tie, kept_words(section, self._words)]
+            found += self._singing[tie, text]
             found += self._open[tie] if not is_stacked(section) else ()
         able = (fold for fold in found if fold.has_no_new_marks(section))
         return min(able, key=lambda fold: fold.place, default=None)
@@ -141,8 +146,8 @@ class _Folds:
             fold.ties.add(tie)
             self._related[tie].append(fold)
             self._open[tie].append(fold)
-            for words in fold.sung:
-                self._singing[tie, words].append(fold)
+            for text in fold.sung:
+                self._singing[tie, text].append(fold)
 
 
 def _first_bars(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
