@@ -147,7 +147,14 @@ def _song_above_aside(
     title = _title(row.title, (left, width), lifted, low, size, fitter)
     if row.aside and not aside:
         aside = _behind(row.aside, title, left + width, height, fitter, style)
+        if not aside:
+            title = _title(row.title, (left, width * _BESIDE_NOTE), lifted, low, size, fitter)
+            aside = _behind(row.aside, title, left + width, height, fitter, style)
     return [*title, *aside]
+
+
+_BESIDE_NOTE = 0.72
+"""The part of its column that a long title takes where nothing is left for a note (ours)."""
 
 
 def _behind(

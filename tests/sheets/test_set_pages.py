@@ -215,6 +215,21 @@ def test_low_rows_say_what_is_special_on_two_lines() -> None:
     assert sound(page)
 
 
+def test_a_long_title_on_a_low_row_leaves_room_for_its_note() -> None:
+    """A title that fills its column gets smaller rather than that the note is lost."""
+    cells = (GuitarCell("no capo", "G"), GuitarCell("capo 2", "G", changed=True))
+    title, note = "The Longer Way to Ottermouth", "then the interval"
+    rows = [
+        SheetRow(n, title, "G", "G", "90", cells, aside=note if n == 3 else "") for n in range(30)
+    ]
+    (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts()).pages()
+    asides = [one.plain for one in page.items if isinstance(one, Text) and one.role == "aside"]
+    songs = [one for one in page.items if isinstance(one, Text) and one.role == "song"]
+    assert " ".join(asides) == note
+    assert [one.plain for one in songs] == [title] * 30
+    assert sound(page)
+
+
 def test_low_rows_give_notes_the_room_that_settings_do_not_need() -> None:
     """Behind a longer title the note is whole, since the boxes of the capos are as wide as their
     words and no wider."""
