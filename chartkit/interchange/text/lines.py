@@ -103,5 +103,14 @@ def without_pictures(line: Line) -> Line:
 
 def stands_over(lines: Sequence[Line], at: int) -> bool:
     """Whether a line has nothing right above it and something right below, as a name has."""
-    apart = at == 0 or not lines[at - 1].text.strip()
-    return apart and at + 1 < len(lines) and bool(lines[at + 1].text.strip())
+    return is_empty(lines, at - 1) and not is_empty(lines, at + 1)
+
+
+def text_at(lines: Sequence[Line], at: int) -> str:
+    """The text of a line; empty before the first line and after the last."""
+    return lines[at].text if 0 <= at < len(lines) else ""
+
+
+def is_empty(lines: Sequence[Line], at: int) -> bool:
+    """Whether nothing stands at a place: an empty line, or the end of the sheet."""
+    return not text_at(lines, at).strip()

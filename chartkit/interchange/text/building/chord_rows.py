@@ -10,10 +10,10 @@ from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.building.further_verses import read_stanza
 from chartkit.interchange.text.kinds.line_kinds import Chords
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.rows.behind_words import without_tail
 from chartkit.interchange.text.rows.lyrics import (
     VERSE,
     places_by_syllables,
-    without_tail,
     words_row,
 )
 from chartkit.interchange.text.rows.read_rows import ReadRow

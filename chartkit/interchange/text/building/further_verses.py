@@ -18,8 +18,9 @@ from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.kinds.line_kinds import KnownLine, Remark
 from chartkit.interchange.text.kinds.sung_or_said import without_sign
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.rows.lyrics import VERSE, at_end_of, syllable_count, words_row
+from chartkit.interchange.text.rows.lyrics import VERSE, at_end_of, words_row
 from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.syllables import syllable_count
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 

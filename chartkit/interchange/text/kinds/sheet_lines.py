@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 from itertools import pairwise
 
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.names.headings import Heading, heading_of
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames
 from chartkit.interchange.text.names.unknown_names import with_unknown_names
@@ -76,7 +76,7 @@ class SheetLines:
 
     def is_empty(self, at: int) -> bool:
         """Whether nothing stands at a place: an empty line, or the end of the sheet."""
-        return not 0 <= at < len(self.lines) or not self.lines[at].text.strip()
+        return is_empty(self.lines, at)
 
     def is_row(self, at: int) -> bool:
         """Whether a row of chords stands at a place."""
@@ -84,7 +84,7 @@ class SheetLines:
 
     def stands_over_chords(self, at: int) -> bool:
         """Whether a line stands apart, right above a row of chords, as a section's name does."""
-        above = at == 0 or not self.lines[at - 1].text.strip()
+        above = self.is_empty(at - 1)
         return above and at + 1 < len(self.rows) and self.rows[at + 1] is not None
 
     def is_chords(self, text: str) -> bool:

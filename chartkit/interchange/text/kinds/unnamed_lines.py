@@ -22,9 +22,9 @@ from chartkit.interchange.text.kinds.sheet_lines import LONGEST, Row, SheetLines
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.rows.behind_words import without_tail
 from chartkit.interchange.text.rows.cues import marks_of
 from chartkit.interchange.text.rows.inline_chords import chords_within
-from chartkit.interchange.text.rows.lyrics import without_tail
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.song_form.form import is_plan, steps_of
 from chartkit.interchange.text.tokens import strikes

@@ -359,7 +359,7 @@ class NamedLines:
     def _begins_under(self, at: int, above: KnownLine) -> bool:
         """Whether a line of a name and words stands under its row of chords, which has an empty
         line above it."""
-        alone = at < 2 or not self.sheet.lines[at - 2].text.strip()
+        alone = self.sheet.is_empty(at - 2)
         return isinstance(above.kind, Chords) and not above.kind.behind_name and alone
 
     def _rest(self, rest: Line) -> LineKind:

@@ -21,7 +21,7 @@ from chartkit.interchange.text.kinds.sheet_lines import (
     is_music,
     letters_of,
 )
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, text_at
 from chartkit.interchange.text.names.names_by_reference import COUNT_BEHIND, NamesByReference
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_form.roadmap import label_end
@@ -293,7 +293,7 @@ class NamesByPlace(NamesByReference):
         if _NO_SECTION.search(match["name"]) and not ((barred or turned) and empty):
             return ()
         row = self.sheet.tokens.row(replace(line, text=" " * match.start("row") + match["row"]))
-        below = self.sheet.lines[at + 1].text.strip() if at + 1 < len(self.sheet.lines) else ""
+        below = text_at(self.sheet.lines, at + 1).strip()
         if row is None or not is_music(row) or (below and self.sheet.rows[at + 1] is None):
             return ()
         last = not any(one.text for one in self.sheet.lines[at + 1 : at + _MOST_BELOW])

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_empty, text_at
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames, asides_in
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.facts import facts_of, names_a_fact
@@ -165,16 +165,16 @@ def _is_named(
         return False
     if min(other.at for other in others) > one.at and not one.row:
         return False  # above the first name there is the head
-    above = one.at == 0 or not lines[one.at - 1].text.strip() or one.at - 1 in taken
+    above = is_empty(lines, one.at - 1) or one.at - 1 in taken
     if not above:
         return False
-    below = lines[one.at + 1].text if one.at + 1 < len(lines) else ""
+    below = text_at(lines, one.at + 1)
     return bool(one.row) or is_chords(below)
 
 
 def _has_loud_remark(one: _Parted, lines: Sequence[Line], is_chords: IsChords) -> bool:
     """Whether a remark with capitals or of many words stands behind a dash over a row of chords."""
-    below = lines[one.at + 1].text if one.at + 1 < len(lines) else ""
+    below = text_at(lines, one.at + 1)
     unusual = one.rest[0].isupper() or one.rest.count(" ") > _MOST_BLANKS
     loud = one.sign in ("-", "–", "—") and unusual and not one.row
     return loud and is_chords(below) and not _speaks_of_another(one.rest)
@@ -213,7 +213,7 @@ def _said_behind_brackets(
     None for any other line."""
     text = lines[at].text
     match = _BRACKETED.fullmatch(text) if 0 < len(text) <= _LONGEST and "[" in text else None
-    below = lines[at + 1].text if at + 1 < len(lines) else ""
+    below = text_at(lines, at + 1)
     if match is None or not is_chords(below) or is_chords(match["rest"]):
         return None
     return None if full_name_at(match["rest"], 0) or _COUNT.fullmatch(match["rest"]) else match

@@ -5,7 +5,7 @@ again."""
 import re
 from collections.abc import Iterator, Sequence
 
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.name_shapes import is_slip
 from chartkit.interchange.text.rows.cues import marks_of
@@ -74,7 +74,7 @@ def with_unknown_names(
 ) -> list[Heading | None]:
     """The headings, with those whose names are not known by themselves."""
     apart = sum(
-        one is not None and one.rest_at is None and _is_apart(lines, at)
+        one is not None and one.rest_at is None and is_empty(lines, at - 1)
         for at, one in enumerate(headings)
     )
     first = next((at for at, one in enumerate(headings) if one is not None), len(lines))
@@ -115,10 +115,6 @@ def _heading(match: re.Match[str]) -> Heading:
     return Heading(section_name(match["name"]), times or 1, remark=remark)
 
 
-def _is_apart(lines: Sequence[Line], at: int) -> bool:
-    return at == 0 or not lines[at - 1].text.strip()
-
-
 def _over_chords(
     lines: Sequence[Line],
     are_rows: Sequence[bool],
@@ -133,7 +129,7 @@ def _over_chords(
             continue
         if not are_rows[at + 1] and not _is_shouted(lines, headings, at):
             continue
-        apart, under_name = _is_apart(lines, at), headings[at - 1] is not None
+        apart, under_name = is_empty(lines, at - 1), headings[at - 1] is not None
         if not text or len(text) > _LONGEST or not (apart or under_name):
             continue
         if (match := of_two_names(text)) is not None and apart:
@@ -148,7 +144,7 @@ def _over_chords(
             continue
         slipped = match["name"].casefold() in _CUT_SHORT or meant_by_slip(match["name"]) != ""
         below_first = first < at or (barred and first < len(lines))
-        unsung = at + 2 >= len(lines) or are_rows[at + 2] or not lines[at + 2].text.strip()
+        unsung = is_empty(lines, at + 2) or are_rows[at + 2]
         if slipped or (apart and below_first and _may_be_name(match, barred, unsung)):
             yield at, match
 
@@ -160,7 +156,7 @@ def _is_shouted(lines: Sequence[Line], headings: Sequence[Heading | None], at: i
     if not text.isupper() or not text.endswith(")") or not lines[at + 1].text.strip():
         return False
     named = [one.name for one in headings if one is not None]
-    return len(named) > _FEWEST_NAMED and all(map(str.isupper, named)) and _is_apart(lines, at)
+    return len(named) > _FEWEST_NAMED and all(map(str.isupper, named)) and is_empty(lines, at - 1)
 
 
 def of_two_names(text: str) -> re.Match[str] | None:
@@ -205,9 +201,9 @@ def _again(
     match = _named_in(lines[at].text, names)
     if match is None:
         return None
-    above = _is_apart(lines, at) or headings[at - 1] is not None
+    above = is_empty(lines, at - 1) or headings[at - 1] is not None
     above = above or _named_in(lines[at - 1].text, names) is not None
-    below = at + 1 == len(lines) or not lines[at + 1].text.strip() or headings[at + 1] is not None
+    below = is_empty(lines, at + 1) or headings[at + 1] is not None
     below = below or _named_in(lines[at + 1].text, names) is not None
     return match if above and below else None
 

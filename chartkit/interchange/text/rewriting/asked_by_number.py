@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, text_at
 from chartkit.interchange.text.vocabulary.form_words import PLAYED_AGAIN
 from chartkit.interchange.wording import one_line
 
@@ -70,7 +70,7 @@ def without_verbs(lines: Sequence[Line]) -> list[Line]:
     for at, line in enumerate(lines):
         text = line.text.strip()
         match = _VERB_AND_NAME.fullmatch(text) if 0 < len(text) <= _LONGEST else None
-        below = lines[at + 1].text.strip() if at + 1 < len(lines) else ""
+        below = text_at(lines, at + 1).strip()
         if match is not None and below and _letters(match["name"]) in above:
             said = match["said"] or ""
             line = replace(line, text=f"{match['name']} {said}".rstrip(), columns=None)

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_empty, text_at
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.names.name_shapes import is_slip
 from chartkit.interchange.text.names.unknown_names import meant_by_slip
@@ -78,7 +78,7 @@ def _without_slip(
     """A line, a name over chords that many mistype ("Vrese 1") as it is meant where other lines
     have it so (``begun`` has the first words of all lines)."""
     text = lines[at].text.strip()
-    match = _MISTYPED.fullmatch(text) if at and not lines[at - 1].text.strip() else None
+    match = _MISTYPED.fullmatch(text) if at and is_empty(lines, at - 1) else None
     meant = meant_by_slip(match["word"]) if match is not None else ""
     if (
         match is None
@@ -93,14 +93,13 @@ def _without_slip(
 
 def _below(lines: Sequence[Line], at: int, is_chords: IsChords) -> bool:
     """Whether a row of chords stands right below a line."""
-    below = lines[at + 1].text if at + 1 < len(lines) else ""
+    below = text_at(lines, at + 1)
     return 0 < len(below) <= _LONGEST and is_chords(below)
 
 
 def _stands_alone(lines: Sequence[Line], at: int) -> bool:
     """Whether nothing stands right above a line and right below it."""
-    below = at + 1 == len(lines) or not lines[at + 1].text.strip()
-    return at > 0 and not lines[at - 1].text.strip() and below
+    return at > 0 and is_empty(lines, at - 1) and is_empty(lines, at + 1)
 
 
 def _name_in(text: str, names: Mapping[str, str], over_chords: bool) -> Iterator[tuple[str, str]]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line, is_picture
+from chartkit.interchange.text.lines import Line, is_picture, stands_over, text_at
 from chartkit.interchange.text.rewriting.asked_by_number import with_numbers_named, without_verbs
 from chartkit.interchange.text.rewriting.labels import with_labels
 from chartkit.interchange.text.rewriting.page_heads import without_page_heads
@@ -83,9 +83,7 @@ def _with_numbers(lines: Sequence[Line]) -> list[Line]:
         for at, line in enumerate(lines)
         if len(line.text) < _LONGEST_NUMBERED
         and ((text := _bare_number(line.text)).isdecimal() or text in _ROMAN)
-        and (at == 0 or not lines[at - 1].text.strip())
-        and at + 1 < len(lines)
-        and lines[at + 1].text.strip()
+        and stands_over(lines, at)
     }
     counted = [*numbers.values()]
     figures = [str(number) for number in range(1, len(numbers) + 1)]
@@ -109,7 +107,7 @@ def _with_numbers_before(lines: Sequence[Line]) -> Iterator[Line]:
         return
     for at, line in enumerate(lines):
         match = numbered.get(at)
-        below = lines[at + 1].text if at + 1 < len(lines) else ""
+        below = text_at(lines, at + 1)
         if (
             match is None
             or not below.startswith("  ")
@@ -256,7 +254,7 @@ def _without_tables(lines: Sequence[Line], is_chords: IsChords) -> Iterator[Line
     for at, line in enumerate(lines):
         text = line.text if len(line.text) <= _LONGEST else ""
         ruled = "--" in text and _RULE.fullmatch(text) is not None and "|" in text
-        below = lines[at + 1].text[:_LONGEST] if at + 1 < len(lines) else ""
+        below = text_at(lines, at + 1)[:_LONGEST]
         head = "|" in text and "--" in below and "|" in below and _RULE.fullmatch(below) is not None
         inside = ruled or (inside and "|" in text)
         if (ruled or head) and not is_chords(text):

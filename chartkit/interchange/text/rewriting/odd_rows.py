@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
@@ -113,7 +113,7 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
     counts_bars = any(_COUNTS_BARS.search(line.text[:_LONGEST]) for line in lines)
     result: list[Line] = []
     for at, line in enumerate(lines):
-        if at == 0 or not lines[at - 1].text.strip():
+        if is_empty(lines, at - 1):
             line = _with_place_as_name(line, is_chords)
         line = _with_lines_for_brackets(line, is_chords)
         text = line.text if len(line.text) <= _LONGEST else ""

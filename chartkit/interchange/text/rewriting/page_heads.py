@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.wording import one_line
@@ -135,5 +135,4 @@ def _numbered_head(text: str, is_chords: IsChords) -> str:
 
 def _is_apart(lines: Sequence[Line], at: int) -> bool:
     """Whether no line stands right above one, or none right below."""
-    above = at == 0 or not lines[at - 1].text.strip()
-    return above or (at + 1 >= len(lines) or not lines[at + 1].text.strip())
+    return is_empty(lines, at - 1) or is_empty(lines, at + 1)

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line, is_picture
+from chartkit.interchange.text.lines import Line, is_empty, is_picture, text_at
 from chartkit.interchange.text.names.headings import Heading, heading_of
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import (
@@ -129,7 +129,7 @@ class _Headings:
         """Two names with a stroke between them above chords, as one in brackets; empty for any
         other line."""
         match = _TWO_NAMES.fullmatch(core)
-        below = self.lines[at + 1].text[:_LONGEST] if at + 1 < len(self.lines) else ""
+        below = text_at(self.lines, at + 1)[:_LONGEST]
         if match is None or not (_is_name(match[1]) and _is_name(match[2])):
             return ""
         return f"[{core}]" if below and self._begins_row(below) else ""
@@ -196,7 +196,7 @@ class _Headings:
             or section_key(called.name) != section_key(heading.name)
         ):
             return False
-        under = self.lines[below + 1].text.strip() if below + 1 < len(self.lines) else ""
+        under = text_at(self.lines, below + 1).strip()
         return under != "" and not _is_plain(heading_of(under[:_LONGEST]))
 
     def _place_below(self, at: int) -> int | None:
@@ -210,15 +210,14 @@ class _Headings:
         return self.lines[place].text[:_LONGEST] if place is not None else ""
 
     def _under_chords(self, at: int) -> bool:
-        above = self.lines[at - 1].text if at else ""
+        above = text_at(self.lines, at - 1)
         short = bool(above.strip()) and len(above) <= _LONGEST and "|" not in above
         return short and self.is_chords(above)
 
     def _stands_alone(self, at: int) -> bool:
         """Whether no line of words stands right above, or none right below."""
-        above = at == 0 or not self.lines[at - 1].text.strip()
-        below = at + 1 == len(self.lines) or not self.lines[at + 1].text.strip()
-        return above or below or self.named_at == at - 1
+        apart = is_empty(self.lines, at - 1) or is_empty(self.lines, at + 1)
+        return apart or self.named_at == at - 1
 
 
 def _is_arrow(signs: str) -> bool:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, text_at
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.form_words import (
@@ -49,7 +49,7 @@ def without_chord_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Lin
     result = list(lines)
     habit = len(named) >= _FEWEST
     for at in labelled if habit else named:
-        name = lines[at - 1].text.strip() if at else ""
+        name = text_at(lines, at - 1).strip()
         apart = at > 1 and not lines[at - 2].text.strip() and len(name) <= _LONGEST_NAME
         if habit and apart and at not in named and _NAME.fullmatch(name) is not None:
             result[at - 1] = replace(lines[at - 1], text=f"== {name.rstrip(':')}", columns=None)
