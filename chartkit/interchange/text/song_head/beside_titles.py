@@ -49,7 +49,7 @@ _SEPARATORS = tuple(
 """Signs that part a title from its settings; one that comes twice on a line parts all of it."""
 _FEWEST_PARTS = 3
 _FEWEST_WORDS = 2
-_KEY_FIRST = re.compile(r"(?P<key>[A-G][#b♯♭]?m?)\s*[,;–—-]\s+(?P<said>\S.*)")
+_KEY_FIRST = re.compile(r"(?P<key>[A-G][#b♯♭]?m?)(?:\s*[,;–—-])?\s+(?P<said>\S.*)")
 
 
 def bare_title(text: str) -> str:
@@ -94,14 +94,22 @@ def key_said_first(inside: str) -> tuple[Key, str] | None:
     """The key that stands first in brackets behind a title, and the words behind it ("Bb, the
     brass will thank me"); None where no key does."""
     match = _KEY_FIRST.fullmatch(inside) if len(inside) <= _LONGEST else None
+    if match is not None and match[0][: match.start("said")].strip() == "A":
+        return None  # an article
     key = key_of(match["key"]) if match is not None else None
     return (key, setting_text(match["said"])) if match is not None and key is not None else None
 
 
-def key_with_its_mode(inside: str) -> Fact | None:
-    """The key that brackets behind a title hold and nothing else, with its mode ("Es-Dur")."""
-    fact = fact_of_words(inside.strip())
-    return fact if fact is not None and fact.name == "key" else None
+def key_with_its_mode(inside: str) -> tuple[Fact, str] | None:
+    """The key with its mode that brackets behind a title hold, alone or beside a comma, and what
+    else they hold ("Duett, Es-Dur"); None where they name no key."""
+    parts = [part.strip() for part in inside.split(",")]
+    facts = [fact_of_words(part) for part in parts]
+    keys = [fact for fact in facts if fact is not None and fact.name == "key"]
+    if len(keys) != 1:
+        return None
+    others = (part for part, fact in zip(parts, facts, strict=True) if fact is not keys[0])
+    return keys[0], setting_text(", ".join(others))
 
 
 def is_remark_behind(title: str, inside: str) -> bool:

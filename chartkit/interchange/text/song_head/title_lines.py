@@ -133,8 +133,9 @@ def _take_in_brackets(sheet: Sheet, title: str, inside: str, line: Line) -> bool
     if first is not None and sheet.first_root == pitch_class_of(first[0].tonic):
         take_fact(sheet, "key", first[0], line)
         sheet.notes.append(first[1])
-    elif (fact := key_with_its_mode(inside)) is not None:
-        take_fact(sheet, fact.name, fact.value, line)
+    elif (key := key_with_its_mode(inside)) is not None:
+        take_fact(sheet, key[0].name, key[0].value, line)
+        sheet.notes += filter(None, [key[1]])
     elif _is_about_tonight(inside) or (is_remark_behind(title, inside) and not writer_of(inside)):
         sheet.notes.append(setting_text(inside))
     else:

@@ -240,7 +240,9 @@ def is_addressed_to_reader(text: str) -> bool:
 def _is_long(text: str) -> bool:
     """Whether a line has more words than titles have; one in capitals may have some more."""
     most = _MOST_WORDS_IN_CAPITALS if text.isupper() else _MOST_WORDS_OF_A_TITLE
-    return len(text.split()) > most
+    behind = IN_BRACKETS_BEHIND.fullmatch(text) if len(text) <= _LONGEST_OF_A_PAGE else None
+    said = behind["title"] if behind is not None else text
+    return len(said.split()) > most
 
 
 def is_plain_title(title: str) -> bool:

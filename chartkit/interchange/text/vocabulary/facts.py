@@ -170,7 +170,8 @@ _NOTES = {
 _NOTE_OF = {name.strip(): note for note, names in _NOTES.items() for name in names.split(",")}
 """Notes that may be counted in a tempo, other than quarters; common practice, no source."""
 _PACE = re.compile(
-    rf"(?P<note>{'|'.join(sorted(_NOTE_OF, key=len, reverse=True))})\s*=\s*(?:ca\.?\s*)?"
+    rf"(?P<note>{'|'.join(sorted(_NOTE_OF, key=len, reverse=True))})"
+    r"(?:\s*=\s*(?:ca\.?\s*|about\s*)?|\s+(?:about|around|at|circa|ca\.?|etwa|environ|unos)\s+)"
     r"(?P<count>\d{2,3})",
     re.IGNORECASE,
 )
