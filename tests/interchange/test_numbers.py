@@ -63,3 +63,12 @@ def test_other_figures_are_no_chords(line: str) -> None:
     """Counts of bars, counting in, and figures in a sentence stay what they are."""
     text = body(taken(f"{HEAD}\n{line}\n").chart)
     assert text.splitlines()[1] == "G C G D" and text.count("G C G D") == 1
+
+
+def test_a_letter_before_numbers_names_a_section() -> None:
+    """It could be no chord among numbers; nor is a row that begins with b3 a section's name."""
+    result = taken(
+        "Moth\nKey: E\n\nV   1  1  4  1\n    b3  b3  5  5\nC   4  5  1  1\nE   4  1  1  1\n"
+    )
+    assert [section.name for section in result.chart.sections] == ["V", "C", "E"]
+    assert body(result.chart).splitlines()[2] == "G G B B"

@@ -3,7 +3,7 @@ more with these names written in our own way, in which a section may have any na
 """
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 from string import ascii_uppercase
@@ -23,6 +23,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.name_evidence import NameEvidence, is_of_form
 from chartkit.interchange.text.names.name_shapes import KNOWN, NameShape
 from chartkit.interchange.text.names.parted_names import row_and_more
+from chartkit.interchange.text.rewriting.degree_rows import degree_row
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.song_form.form_lines import OF_THE_LAST
 from chartkit.interchange.text.tokens import IsChords
@@ -60,16 +61,13 @@ class WeighedNames:
         self.lines, self.is_chords = lines, is_chords
         self.found: dict[int, NameShape] = {}
         self.doubted: list[int] = []
-        self._rows = {
-            one.line.number
-            for one in known
-            if isinstance(one.kind, Chords) and not is_chords(one.line.text.strip()[:1])
-        }
+        self._rows = {one.line.number for one in known if isinstance(one.kind, Chords)}
+        self._rows = {line.number for line in lines if _is_numbers(line, self._rows)}
         filled = [bool(line.text.strip()) for line in lines]
         if len(lines) > _MOST_LINES or not any(map(all, pairwise(filled))):
             return  # an empty line below each line sets nothing apart
         settled = {one.line.number for one in known if isinstance(one.kind, _NO_NAMES)}
-        settled |= _said_above(known) | _endings(lines)
+        settled |= _said_above(known) | _endings(lines) | self._rows
         ruled = sum(line.text.startswith(_OUR_SIGN) for line in lines) >= _FEWEST_RULED
         evidence = NameEvidence([line.text for line in lines], is_chords)
         for at, shape in enumerate(evidence.shapes):
@@ -118,10 +116,9 @@ class WeighedNames:
         return result
 
     def report_doubted(self, findings: Findings) -> None:
-        """Reports the lines that could as well be names, where nothing else is reported of them
-        and they are no rows of chords."""
+        """Reports the lines that could as well be names, where nothing else is reported of
+        them."""
         reported = {one.line for one in findings.collected if one.certainty != "sure"}
-        reported |= self._rows
         for line in (self.lines[at] for at in self.doubted):
             if line.number not in reported:
                 findings.guess(
@@ -130,6 +127,12 @@ class WeighedNames:
                     "if it is one, type == before it in the chart",
                     line.place(),
                 )
+
+
+def _is_numbers(line: Line, rows: Collection[int]) -> bool:
+    """Whether a line that was read as a row of chords is one of numbers alone."""
+    row = degree_row(line.text) if line.number in rows else None
+    return row is not None and not line.text[: row.start].strip()
 
 
 def _is_under_chords(evidence: NameEvidence, at: int) -> bool:

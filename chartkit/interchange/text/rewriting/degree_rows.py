@@ -36,10 +36,14 @@ _HELD = ("<>", "◇", "◆", "⋄", "♢")
 """A diamond: the chord rings through its bar."""
 _STOPS = ("^", "!")
 LONGEST = 160
+_FEWEST_BEATS = 2
+"""A number with so many dots behind it is a row (ours)."""
 _MOST_UNREAD = 3
 """At most one sign in so many pieces of a row cannot be read."""
 _FIRST_GAP = re.compile(r"\s{2,}")
 _LABEL = re.compile(r"\s*(?:[:=–-]\s*|\s{2,}|\s)")
+_LETTER = re.compile(r"[A-Z]\d?")
+"""A section's name cut short to a letter, which is no chord in a row of numbers."""
 _WORD = re.compile(r"[^\W\d_]{2}")
 _FEWEST_BEFORE_WORDS = 3
 _COUNTED = re.compile(
@@ -101,7 +105,9 @@ def degree_row(text: str) -> DegreeRow | None:
     numbers = [one for piece in pieces for one in piece.numbers]
     barred = any("|" in piece.text for piece in (*pieces[:1], *pieces[-1:]))
     unread = sum(piece.kind == "unread" for piece in pieces)
-    if len(numbers) < (1 if barred else 2) or unread * _MOST_UNREAD > len(numbers):
+    beats = sum(piece.text == "." for piece in pieces)
+    fewest = 1 if barred or beats >= _FEWEST_BEATS else 2
+    if len(numbers) < fewest or unread * _MOST_UNREAD > len(numbers):
         return None
     counts_in = numbers == [*map(str, range(1, len(numbers) + 1))]
     if counts_in and len(numbers) > 2:
@@ -120,6 +126,7 @@ def _start(text: str) -> int:
     if not colon:
         name = _name_before_numbers(head)
     known = full_name_at(text, indent) == indent + len(name) or is_known_name(name)
+    known = known or (_LETTER.fullmatch(name) is not None and len(head) < len(text) - indent)
     label = _LABEL.match(text, indent + len(name.rstrip())) if known else None
     return label.end() if label is not None else -1
 
@@ -193,6 +200,11 @@ def _is_said(piece: Piece, behind: bool) -> bool:
     if piece.kind == "said":
         return behind
     return piece.kind == "unread" and _WORD.search(piece.text) is not None
+
+
+def is_letter(name: str) -> bool:
+    """Whether the name before a row of numbers is one letter that could be a chord."""
+    return _LETTER.fullmatch(name) is not None and not is_known_name(name)
 
 
 def is_count(piece: Piece) -> bool:

@@ -20,6 +20,7 @@ from chartkit.interchange.text.rewriting.degree_rows import (
     bare,
     degree_row,
     is_count,
+    is_letter,
 )
 from chartkit.interchange.text.song_head.head_facts import head_facts
 from chartkit.interchange.text.song_head.head_phrases import head_phrases
@@ -64,15 +65,26 @@ def with_chords_for_degrees(
     count = _count_in(key, [*rows.values()], is_chords)
     in_bars = _are_bars([*rows.values()])
     _report(lines, rows, count, findings)
-    result = [_with_last_number(line, count) for line in typed]
-    for at, row in rows.items():
+    result: list[Line] = []
+    for at, line in enumerate(typed):
+        row = rows.get(at)
+        if row is None:
+            result.append(_with_last_number(line, count))
+            continue
         chords = replace(row, pieces=tuple(_as_chords(one, count) for one in row.pieces))
-        name = lines[at].text[: row.start].rstrip(" :=–-")
-        before = f"{name}: ".ljust(row.start) if name else " " * row.start
-        text = before + _written(chords, in_bars)
-        result[at] = replace(lines[at], text=text, columns=None)
-        _report_unread(chords, lines[at], findings)
+        result += _as_rows(lines[at], chords, _written(chords, in_bars))
+        _report_unread(chords, line, findings)
     return result
+
+
+def _as_rows(line: Line, row: DegreeRow, chords: str) -> list[Line]:
+    """A row of numbers as chords behind its name; below it, where the name could be a chord."""
+    name = line.text[: row.start].rstrip(" :=–-")
+    indent = " " * row.start
+    texts = [f"{name}: ".ljust(row.start) + chords] if name else [indent + chords]
+    if is_letter(name.strip()):
+        texts = [f"== {name.strip()}", indent + chords]
+    return [replace(line, text=text, columns=None) for text in texts]
 
 
 def _with_last_number(line: Line, count: "_Count") -> Line:

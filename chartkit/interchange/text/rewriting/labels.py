@@ -65,7 +65,9 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
                 result.append(replace(line, text=text))
                 continue
             sign = ":" if is_direction(name) else ""  # "HORNS" alone would be said to the band
-            named_so = f"== {name} {said}" if said else f"[{name}]{sign}"
+            times = times_of(said)
+            count = f" x{times}" if times > 1 else ""
+            named_so = f"== {name}{count or f' {said}'}" if said else f"[{name}]{sign}"
             result.append(replace(line, text=named_so, columns=None))
             result.append(replace(line, text=" " * start + line.text[start:]))
         elif ordered and (order := _order_of(line.text, names)) is not None:

@@ -169,7 +169,7 @@ def with_names_for_letters(
         match = _BESIDE_NAME.fullmatch(text) if "(" in text or "[" in text else None
         if match is None or match["letter"] in meant or not _names(match["name"]):
             continue
-        if stands_over(lines, at):
+        if lines[at + 1 : at + 2] and lines[at + 1].text.strip():
             beside[at] = match
             meant[match["letter"]] = match["name"].strip()
     if len(meant) < _FEWEST or [*meant] != list("ABCDEFGH")[: len(meant)]:
