@@ -43,3 +43,25 @@ def test_a_letter_with_a_remark_before_its_colon(said: str) -> None:
     """It names a section beside other names cut short, and is no chord."""
     result = taken(f"Moth\nKey: A\n\nV: A D A E\nC: D E A\nB ({said}): Bm D A E\n")
     assert [section.name for section in result.chart.sections] == ["V", "C", "B"]
+
+
+def test_a_last_chord_behind_a_letter_with_a_remark() -> None:
+    """The letter and its remark are not played again with the row."""
+    row = "B (half time): Bm D A E x2 then E stop!"
+    result = taken(f"Moth\nKey: A\n\nV: A D A E\nC: D E A\n{row}\n")
+    assert body(result.chart).splitlines()[-1] == 'Bm D A E Bm D A E E "stop"'
+
+
+def test_a_line_of_form_keeps_its_letters() -> None:
+    """In a line of form a C is a chorus, and no key."""
+    text = "Moth\nKey: A\nForm: I, V, C, V, C, Out\n\nI: A D\nV: A D A E\nC: D E A\nOut: A D\n"
+    result = taken(text)
+    assert "head-settings" not in codes(result)
+
+
+def test_a_line_of_a_letter_with_settings_has_one_finding() -> None:
+    """What is read out of it is said in one finding, which has the whole line."""
+    said = "capo 3 (I play it in C shapes, chords below are what I FINGER)"
+    result = taken(f"Hi Gil,\n{said}\n\nMOTH\n\nVerse\nC     F\nThere is a moth\n")
+    of_line = [one for one in result.findings if said in one.message]
+    assert len(of_line) == 1 and "capo" in of_line[0].message

@@ -342,8 +342,8 @@ def _roadmap(cursor: Cursor, one: KnownLine) -> None:
 
 def _letter(cursor: Cursor, one: KnownLine) -> None:
     cursor.at += 1
-    if _is_below_song(cursor):
-        take_facts_said(cursor.sheet, one.line, without_meter=True)
+    if _is_below_song(cursor) and take_facts_said(cursor.sheet, one.line, without_meter=True):
+        return  # the finding has the whole line
     cursor.sheet.findings.leave_out(
         "letter",
         f'a greeting or note, not part of the song: "{one_line(one.line.text)}"',

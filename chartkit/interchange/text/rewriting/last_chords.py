@@ -36,7 +36,9 @@ _LAST = re.compile(
     re.IGNORECASE,
 )
 """What follows a count: words that lead to the last chords, and these."""
-_LABEL = re.compile(r"\s*(?:[^\W\d_][^:|=()]{0,24}(?::|=|\s[-–—](?=\s)))?\s*")
+_LABEL = re.compile(
+    r"\s*(?:[^\W\d_][^:|=()]{0,24}(?:\([^()|]{2,40}\)\s?)?(?::|=|\s[-–—](?=\s)))?\s*"
+)
 _NO_LEAD = re.compile(r"[\s,;.:–—-]+(?=[A-H](?:[#b♯♭m\d/]|\b))")
 
 

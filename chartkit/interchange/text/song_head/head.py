@@ -273,7 +273,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     if over := lines_over_title(texts):
         for one in known[:over]:
             if one.line.text.strip():
-                take_note(sheet, one.line)
+                _take_over_title(sheet, one.line)
         read_head(sheet, known[over:])
         return
     chat = sheet.findings.has(CHAT)
@@ -289,6 +289,22 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     _take_title_from(sheet, letters)
     sheet.subject = sheet.subject or answered
     settle_title(sheet)
+
+
+_SUBJECT = re.compile(
+    r"\s*(?:subject|betreff|objet|asunto|oggetto|assunto|onderwerp|ämne|emne|temat)\s*:", re.I
+)
+
+
+def _take_over_title(sheet: Sheet, line: Line) -> None:
+    """Takes a line above the title: what is said to the reader of a mail, or a note."""
+    text = line.text.strip()
+    if _SUBJECT.match(text) is not None:
+        sheet.findings.leave_out("mail-subject", f'the subject of a mail: "{text}"', line.place())
+    elif is_greeting(text) or is_talk(text):
+        _take_from_letter(sheet, line)
+    else:
+        take_note(sheet, line)
 
 
 def _without_answer(known: Sequence[KnownLine]) -> tuple[Line | None, Sequence[KnownLine]]:
@@ -358,7 +374,8 @@ def _is_a_running_head(text: str) -> bool:
 
 def _take_from_letter(sheet: Sheet, line: Line) -> None:
     """Leaves out what is said to the reader of a mail, but for the settings in it."""
-    take_facts_said(sheet, line)
+    if take_facts_said(sheet, line):
+        return  # the finding has the whole line
     sheet.findings.leave_out(
         "letter",
         f'a greeting or note, not part of the song: "{line.text.strip()}"',

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.song_form.form import is_plan
 from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.facts import (
     LONGEST_LINE,
@@ -147,8 +148,8 @@ def head_facts(text: str) -> HeadFacts:
     facts: list[Fact] = []
     manner: list[str] = []
     rest: list[str] = []
-    if len(text) > LONGEST_LINE:
-        return HeadFacts((), (), (text,))
+    if len(text) > LONGEST_LINE or is_plan(text):
+        return HeadFacts((), (), (text,))  # in a line of form a C is a chorus
     parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
     parts = [part.lstrip("-–— ") or part for part in parts]
     for part in parts:

@@ -19,6 +19,7 @@ from chartkit.interchange.text.vocabulary.writer_names import (
     undated,
 )
 from chartkit.interchange.wording import setting_text
+from chartkit.phrases import listed
 from chartkit.theory.capo import MOST_TUNED_DOWN, Capo
 from chartkit.theory.key import Key, parse_key
 from chartkit.theory.note import pitch_class_of
@@ -229,8 +230,10 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue | Pace, line: Li
         )
 
 
-def take_facts_said(sheet: Sheet, line: Line, without_meter: bool = False) -> None:
-    """Takes the settings that are said among other words, where nothing else gives them."""
+def take_facts_said(sheet: Sheet, line: Line, without_meter: bool = False) -> bool:
+    """Takes the settings that are said among other words, where nothing else gives them, with one
+    finding for all of them; whether there are any."""
+    names: list[str] = []
     text = line.text.strip()
     phrases = head_phrases(text).facts if len(text) <= _LONGEST_SAID else ()
     several = phrases if len({fact.name for fact in phrases}) >= _FEWEST_SAID else ()
@@ -238,8 +241,13 @@ def take_facts_said(sheet: Sheet, line: Line, without_meter: bool = False) -> No
         if fact.name in sheet.top or (without_meter and fact.name == "meter"):
             continue
         take_fact(sheet, fact.name, fact.value, line)
-        name = "key of the shapes" if fact.name == "shapes" else fact.name
-        sheet.findings.guess("head-settings", f'the {name} is read out of "{text}"', line.place())
+        names.append("the key of the shapes" if fact.name == "shapes" else f"the {fact.name}")
+    if names:
+        are = "is" if len(names) == 1 else "are"
+        sheet.findings.guess(
+            "head-settings", f'{listed(names)} {are} read out of "{text}"', line.place()
+        )
+    return bool(names)
 
 
 def take_tuned_down(sheet: Sheet, shapes: str, line: Line) -> None:
