@@ -58,18 +58,7 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     ordered = any(_order_of(line.text, names, is_chords) for line in lines)
     for at, line in enumerate(lines):
         if at in named or (at in labels and bracketed):
-            name, start = _SAYS_CHORDS.sub("", labels[at]["name"]), labels[at].end()
-            said = labels[at]["said"] or ""
-            if full_name_at(name, 0) == len(name):
-                text = f"{name}{said and ' '}{said}:".ljust(start) + line.text[start:]
-                result.append(replace(line, text=text))
-                continue
-            sign = ":" if is_direction(name) else ""  # "HORNS" alone would be said to the band
-            times = times_of(said)
-            count = f" x{times}" if times > 1 else ""
-            named_so = f"== {name}{count or f' {said}'}" if said else f"[{name}]{sign}"
-            result.append(replace(line, text=named_so, columns=None))
-            result.append(replace(line, text=" " * start + line.text[start:]))
+            result += _named_apart(line, labels[at])
         elif ordered and (order := _order_of(line.text, names)) is not None:
             again = order[len(names) :] if order[: len(names)] == names else []
             if again:
@@ -81,6 +70,22 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
         else:
             result.append(_named_again(line, names))
     return result
+
+
+def _named_apart(line: Line, label: re.Match[str]) -> list[Line]:
+    """A row with its name before it: the name as a heading, with what is said of it, and the row;
+    or the name with a colon before the row, where everybody knows it."""
+    name, start = _SAYS_CHORDS.sub("", label["name"]), label.end()
+    said = label["said"] or ""
+    if full_name_at(name, 0) == len(name):
+        text = f"{name}{said and ' '}{said}:".ljust(start) + line.text[start:]
+        return [replace(line, text=text)]
+    sign = ":" if is_direction(name) else ""  # "HORNS" alone would be said to the band
+    times = times_of(said)
+    more = f"x{times}" if times > 1 else said
+    heading = f"== {name} {more}" if said else f"[{name}]{sign}"
+    row = replace(line, text=" " * start + line.text[start:])
+    return [replace(line, text=heading, columns=None), row]
 
 
 _BETWEEN_SIGNS = re.compile(r"[\[(](?P<name>[A-H]\d?)[\])][:.]?\s+(?=\S)")

@@ -25,9 +25,9 @@ from chartkit.interchange.text.song_head.head_facts import facts_in_prose, head_
 from chartkit.interchange.text.song_head.head_labels import TITLE_LABEL
 from chartkit.interchange.text.song_head.head_lines import AT_THE_LAST_MARGIN, read_head_line
 from chartkit.interchange.text.song_head.mixed_head_lines import FEWEST_FACTS
+from chartkit.interchange.text.song_head.said_to_reader import take_from_letter, take_over_title
 from chartkit.interchange.text.song_head.song_settings import (
     take_fact,
-    take_facts_said,
     take_head_facts,
     take_note,
 )
@@ -273,7 +273,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     if over := lines_over_title(texts):
         for one in known[:over]:
             if one.line.text.strip():
-                _take_over_title(sheet, one.line)
+                take_over_title(sheet, one.line)
         read_head(sheet, known[over:])
         return
     chat = sheet.findings.has(CHAT)
@@ -282,29 +282,13 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     for at, text in enumerate(texts):
         if not _take_by_kind(sheet, known, at):
             if _is_of_letter(text, at, title_at, chat):
-                _take_from_letter(sheet, known[at].line)
+                take_from_letter(sheet, known[at].line)
                 letters.append(known[at].line)
             else:
                 read_head_line(sheet, known[at].line)
     _take_title_from(sheet, letters)
     sheet.subject = sheet.subject or answered
     settle_title(sheet)
-
-
-_SUBJECT = re.compile(
-    r"\s*(?:subject|betreff|objet|asunto|oggetto|assunto|onderwerp|ämne|emne|temat)\s*:", re.I
-)
-
-
-def _take_over_title(sheet: Sheet, line: Line) -> None:
-    """Takes a line above the title: what is said to the reader of a mail, or a note."""
-    text = line.text.strip()
-    if _SUBJECT.match(text) is not None:
-        sheet.findings.leave_out("mail-subject", f'the subject of a mail: "{text}"', line.place())
-    elif is_greeting(text) or is_talk(text):
-        _take_from_letter(sheet, line)
-    else:
-        take_note(sheet, line)
 
 
 def _without_answer(known: Sequence[KnownLine]) -> tuple[Line | None, Sequence[KnownLine]]:
@@ -370,17 +354,6 @@ def _is_a_running_head(text: str) -> bool:
         return True
     right = AT_THE_LAST_MARGIN.match(text)
     return right is not None and PAGE_AT_THE_MARGIN.fullmatch(text[right.end() :]) is not None
-
-
-def _take_from_letter(sheet: Sheet, line: Line) -> None:
-    """Leaves out what is said to the reader of a mail, but for the settings in it."""
-    if take_facts_said(sheet, line):
-        return  # the finding has the whole line
-    sheet.findings.leave_out(
-        "letter",
-        f'a greeting or note, not part of the song: "{line.text.strip()}"',
-        line.place(),
-    )
 
 
 def _take_title_from(sheet: Sheet, letters: Sequence[Line]) -> None:
