@@ -111,3 +111,13 @@ def test_each_step_has_a_finding() -> None:
     """Whatever a sentence adds is reported at its line."""
     result = taken(f"{_TUNE}\nA twice, B twice, C, then A again, and end on D.\n")
     assert sum(one.line == 8 and one.certainty == "guessed" for one in result.findings) >= 2
+
+
+@each("line", ["last chorus very slow, drums out", "Last chorus: quiet", "the final chorus softer"])
+def test_what_is_said_of_the_last_of_a_name(line: str) -> None:
+    """What a line below the song says of the last chorus is a cue of that one alone."""
+    parts = parts_of(taken(f"{_SUNG}\nChorus\n\n{line}\n").chart)
+    assert [part.name for part in parts] == ["Verse 1", "Chorus", "Verse 2", "Chorus"]
+    assert parts[1].cues == [] != parts[3].cues
+    ordered = parts_of(taken(f"{_TUNE}\nForm: A B A C B\nlast B ritard\n").chart)
+    assert [part.cues for part in ordered] == [[], [], [], [], ["last B ritard"]]

@@ -33,7 +33,12 @@ from chartkit.interchange.text.song_form.said_order_lines import (
     RowReader,
     ordered_lines,
 )
-from chartkit.interchange.text.song_form.said_orders import LONGEST_SAID, count_of_all, said_order
+from chartkit.interchange.text.song_form.said_orders import (
+    LONGEST_SAID,
+    count_of_all,
+    said_of_the_last,
+    said_order,
+)
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.order_words import is_of_last_chords
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -230,6 +235,10 @@ def _said(
     if times := count_of_all(text):
         each = {i: (times, "") for i, one in enumerate(others) if one.times == 1}
         return OrderedLines((), each) if times > 1 else None
+    words = all(isinstance(one.kind, Words) for one in sheet.blocks[at])
+    last = said_of_the_last(text, [one.name for one in others]) if words else None
+    if last is not None:
+        return OrderedLines((), {last: (1, text.strip())})
     written = [(one.name, one.times) for one in others]
     order = said_order(text[label:], written, is_chords, called)
     if order is None or len(order.steps) <= len(_starts(sheet.blocks[at])):

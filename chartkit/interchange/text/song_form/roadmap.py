@@ -271,8 +271,8 @@ def place_of(key: Key, keys: Sequence[Key], order: Sequence[int]) -> int | None:
 
 
 def read_as(text: str, stops: Sequence[Stop]) -> str:
-    """What a finding says of a line that orders the sections, or counts them all."""
-    what = "the order in which" if stops else "how often"
+    """What a finding says of a line that orders the sections, or says how they are played."""
+    what = "the order in which" if stops else "how"
     return f'"{text}" is read as {what} the sections are played'
 
 

@@ -23,6 +23,7 @@ from chartkit.interchange.text.vocabulary.order_words import (
     LEAD,
     LEAD_AGAIN,
     LEADS_ON,
+    OF_THE_LAST,
     RANGE,
     SAID_BEHIND,
     SAYS_ORDER,
@@ -97,6 +98,22 @@ def count_of_all(text: str) -> int:
     for any other line."""
     match = COUNT_OF_ALL.fullmatch(text.strip(" .!()")) if len(text) <= LONGEST_SAID else None
     return times_of(match["times"].strip()) if match is not None else 0
+
+
+def said_of_the_last(text: str, written: Sequence[str]) -> int | None:
+    """The last section of the name of which a line says how its last time is played ("last B
+    ritard"), by its place; None for any other line."""
+    match = OF_THE_LAST.fullmatch(text.strip(" .!()")) if len(text) <= LONGEST_SAID else None
+    words = match["rest"].split() if match is not None else []
+    keys = [section_key(one) for one in written]
+    for end in range(len(words) - 1, 0, -1):
+        stops = names_in(" ".join(words[:end]).strip(" ,:;-–—"), keys, written)
+        said = " ".join(words[end:]).strip(" ,:;-–—")
+        if len(stops) == 1 and said and is_direction(said):
+            named = [at for at, key in enumerate(keys) if key == stops[0].key]
+            kind = [at for at, key in enumerate(keys) if key[0] == stops[0].key[0]]
+            return max(named or kind)
+    return None
 
 
 class _SentenceReader:

@@ -173,6 +173,12 @@ COUNT_OF_ALL = re.compile(
     re.IGNORECASE,
 )
 """How often all sections are played, said once for all of them."""
+OF_THE_LAST = re.compile(
+    r"(?:(?:in|on|im|beim|au|en|nell['’]|na)\s+)?(?:(?:the|der|die|das|le|la|el|il|l['’]|o|a)\s+)?"
+    r"(?:last|final|letzte[rsn]?|derni[eè]re?|últim[oa]|ultim[oa]|laatste|sista|siste)\s+(?P<rest>.{3,60})",
+    re.IGNORECASE,
+)
+"""What is said of the last of the sections of a name ("last B ritard")."""
 LAST_CHORDS = (
     r"(?:last|final|end|ending|closing)\s+(?:hit|chord|stab|note|button|sting|crash|bar)s?|"
     r"(?:schluss|end)akkord|letzter akkord|dernier accord|accord (?:final|de fin)|"
