@@ -193,7 +193,7 @@ _MOST_OF_ONE = 2
 def _is_doubtful(label: _Label) -> bool:
     """Whether a label alone on a sheet may be something else."""
     words = set(label.who.casefold().split())
-    return label.plain or words <= _DOUBTFUL | _SPOKEN_TO
+    return label.plain or words <= _DOUBTFUL | _SPOKEN_TO | _TWO
 
 
 def _is_name(who: str) -> bool:
