@@ -50,7 +50,22 @@ _FEWEST_WORDS = 3
 def with_neighbours(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with what is said to the band set apart from words."""
     known = without_end_matter(_with_sung_letters(_with_named_ending(known)))
-    return _Neighbours(known).result()
+    return _with_remarks_above_names(_Neighbours(known).result())
+
+
+def _with_remarks_above_names(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with each remark that stands right above a section's name, apart from the section
+    before, as the first of the section that it is about ("(in tempo)" over "Refrain")."""
+    for at in range(1, len(known) - 1):
+        above, one, below = (known[at + step].kind for step in (-1, 0, 1))
+        if (
+            isinstance(above, Blank)
+            and isinstance(one, Remark)
+            and isinstance(below, SectionStart)
+            and one.in_parentheses
+        ):
+            known[at], known[at + 1] = known[at + 1], known[at]
+    return known
 
 
 def _with_named_ending(known: list[KnownLine]) -> list[KnownLine]:

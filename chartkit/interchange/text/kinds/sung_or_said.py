@@ -5,7 +5,6 @@ of words begin, over which rows of chords words stand at all, and whether words 
 What the words themselves tell is one weight beside them (``sounds_said.py``).
 """
 
-import re
 from collections import Counter
 from collections.abc import Sequence
 from functools import cached_property
@@ -25,9 +24,10 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.kinds.sheet_lines import letters_of
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd, is_shorthand_of_the_crowd
-from chartkit.interchange.text.vocabulary.directions import count_words
+from chartkit.interchange.text.vocabulary.directions import count_words, names_player
 from chartkit.interchange.text.vocabulary.section_names import section_key
-from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+from chartkit.interchange.text.vocabulary.sounds_said import TO_SOMEBODY, sounds_said
+from chartkit.interchange.text.vocabulary.sung_words import HELD, SINGER, VOCALS
 
 _PLAYED = {
     "intro",
@@ -50,24 +50,9 @@ _PLAYED = {
 }
 """Kinds of sections that seldom have words."""
 _ENDS = {"outro", "end", "coda", "tag"}
-_HELD = re.compile(r"(?<!\S)_+(?!\S)|[^\W\d_]-(?: {2,}|$)| - (?=\S+ - )")
-"""A syllable that is held, or split from the next."""
 _SET_APART = "    "
-_VOCALS = re.compile(
-    r"(?:(?:o+h*|a+h*|u+h*|e+h|h?e+y|na+h?|la+|da|doo|dum|ba|sha|whoa|woah?|yeah|hm+|mm+|oo+|ooh+|"
-    r"hej|ay|oi|li|lei|tra|fa|hoo|ho|ha)[\s,!.…–-]*)+",
-    re.IGNORECASE,
-)
-"""Syllables that are only sung."""
-_SINGER = re.compile(
-    r"\b(?:i|i'm|me|my|mine|you|your|she|he|her|his|love|ich|du|mein|dein|je|tu|mon|ton|yo|mi|"
-    r"io|mio|jag|min|ik|jij|mijn)\b",
-    re.IGNORECASE,
-)
-"""Words of somebody who sings, in the languages in which sheets are often written; no source."""
 _FEWEST, _MOST_OF_THEM, _LONGEST = 3, 0.8, 160
-_NARROW_GAP = 2
-_FEW_APART = 0.3
+_NARROW_GAP, _FEW_APART = 2, 0.3
 _MOST_OF_A_SECTION = 60
 _MOST_LOOKED_AT = 12
 """So many rows show a habit, and take a time that does not grow with the sheet."""
@@ -87,11 +72,11 @@ _MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
 words below one in parentheses."""
 _OF_THE_CROWD = 2.0
 """What the crowd does is seldom sung (ours)."""
+_HERE_AND_THERE = 3.0
+"""What single lines under bars weigh in a sheet that has no others (ours)."""
 _SIGNS = frozenset(">*~+#=•§»→")
 _MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
 """Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
-_TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s+[^\W\d_]")
-"""How a line begins that names a player and says what to do ("horns: long notes")."""
 
 
 class SungOrSaid:
@@ -153,7 +138,9 @@ class SungOrSaid:
             # it tells what the crowd does
             _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
             # it names a player
-            1.0 * (":" in text and _TO_SOMEBODY.match(text) is not None),
+            1.0 * (":" in text and TO_SOMEBODY.match(text) is not None),
+            # under bars, and nobody sings a single line here and there
+            _HERE_AND_THERE * (barred and self._only_single_lines),
             # nothing is sung in this sheet
             0.5 * (not self._pairs or self._pairs == [(above, text)]),
             # figures are seldom sung
@@ -169,7 +156,7 @@ class SungOrSaid:
             # words of the trade
             1.0 * (count.strong > 0) + 1.0 * (count.strong > 0 and count.share > 0.6),
             # a section of this kind is played, not sung
-            1.0 * (kind in _PLAYED or kind.rpartition(" ")[2] in _PLAYED),
+            1.0 * (kind in _PLAYED or kind.rpartition(" ")[2] in _PLAYED or names_player(kind)),
             # the song ends here, on one chord
             1.5 * (kind in _ENDS and self._is_last_chord(at)),
             # nothing else in the section could be sung
@@ -186,14 +173,14 @@ class SungOrSaid:
         wide = max(gaps, default=0) > _NARROW_GAP and not above.behind_name
         return [
             # nobody plays these
-            4.0 * (_VOCALS.fullmatch(text) is not None),
-            1.0 * (_SINGER.search(text) is not None),
+            4.0 * (VOCALS.fullmatch(text) is not None),
+            1.0 * (SINGER.search(text) is not None),
             # the chords stand over places in it
             0.5 * wide,
             # it is sung elsewhere without parentheses
             4.0 * (self._sung[letters_of(text)] > isinstance(self.known[at].kind, Words)),
             # syllables are held or split, or set under the chords with wide gaps
-            5.0 * (_HELD.search(text) is not None),
+            5.0 * (HELD.search(text) is not None),
             1.5 * (_SET_APART in text),
         ]
 
@@ -211,8 +198,8 @@ class SungOrSaid:
     def _against_apart(self, text: str) -> list[float]:
         """The weights of what says that such a line is sung."""
         return [
-            4.0 * (_VOCALS.fullmatch(text) is not None),
-            0.5 * (_SINGER.search(text) is not None),
+            4.0 * (VOCALS.fullmatch(text) is not None),
+            0.5 * (SINGER.search(text) is not None),
             4.0 * (self._sung[letters_of(text)] > 1),
         ]
 
@@ -341,6 +328,21 @@ class SungOrSaid:
             and isinstance(words.kind, Words)
             and sounds_said(words.line.text.strip()) < _SURELY_SAID
         ]
+
+    @cached_property
+    def _only_single_lines(self) -> bool:
+        """Whether no section of several has two lines of words, and some rows have none."""
+        rows = lines = here = sections = 0
+        for one in self.known:
+            if isinstance(one.kind, SectionStart):
+                here, sections = 0, sections + 1
+            elif isinstance(one.kind, Chords):
+                rows += 1
+            elif isinstance(one.kind, Words) and rows:
+                lines, here = lines + 1, here + 1
+                if here > 1:
+                    return False
+        return sections >= _FEWEST and lines < rows
 
     @cached_property
     def _always_under(self) -> bool:

@@ -5,6 +5,8 @@ Source of the words, in the languages in which sheets are often written: common 
 
 import re
 
+from chartkit.interchange.text.vocabulary.writer_names import names_people
+
 _TITLE_WORDS = (
     r"(?:(?:song|working|arbeits)\s?-?\s?)?(?:title|titel)|titre(?: provisoire)?|"
     r"título(?: provis(?:ional|ório))?|titolo(?: provvisorio)?|tittel|tytuł|název|cím"
@@ -36,13 +38,14 @@ tone komposisjon musikk sävel sanat säveltäjä słowa sł muzyka muz slova hu
 """
 _ROLE = "|".join(sorted(set(map(re.escape, _ROLES.split())), key=len, reverse=True))
 _SHORT_ROLE = r"(?:säv|san|sov|txt|mel|let|m[uú]s)\."
-_JOIN = r"\s*(?:[&+/,]|(?<![^\W\d_])(?:and|und|u\.|y|et|och|og|o|en|e|i|ja|a)(?![^\W\d_]))\s*"
+_JOIN = r"\s*(?:[&+/,-]|(?<![^\W\d_])(?:and|und|u\.|y|et|och|og|o|en|e|i|ja|a)(?![^\W\d_]))\s*"
 _BY = r"(?:by|von|de|du|di|da|do|par|por|av|af|van|door|przez|od)"
 _NAME_BEHIND_DASH = r"\s+[-–—]\s+(?=(?-i:[^\W\d_a-z]))"
 _WRITER = re.compile(
     # several who share the work: "words & tune", "T+M"
     rf"(?:the\s+)?(?:(?:(?:{_ROLE}|song|tune)\.?(?:{_JOIN}(?:{_ROLE}|song|tune)\.?){{1,3}}|"
     rf"[tmwl]\.?\s*[&+/u]\s*[tmwl]\.?)(?:\s+{_BY}\s*:?\s+|\s*:\s*|{_NAME_BEHIND_DASH})|"
+    r"[tmwl]\.\s*(?:[&+/u]|e|et|i|y|og|och|und|and)\s*[tmwl]\.\s+(?=\S)|"
     # one
     rf"(?:{_ROLE}|comp\.?|komp\.?)(?:\s+{_BY}\s*:?\s+|\s*:\s*))"
     r"|(?:sł|muz)\.(?:\s*[i&+/]\s*(?:sł|muz)\.)?\s*:?\s+"
@@ -61,6 +64,12 @@ _ONE_ROLE = re.compile(
     re.IGNORECASE,
 )
 """One of several who are named with what each did: "Words: …, tune: …"."""
+_PLAIN_ROLE = re.compile(
+    rf"(?:^|\s*[,;/|]\s*|\s+(?:[-–—&+]|and|und|y|e|et)\s+)(?:{_ROLE}|{_SHORT_ROLE})\.?\s+"
+    r"(?=(?-i:[^\W\d_a-z]))",
+    re.IGNORECASE,
+)
+"""The same with nothing but a blank between them: "music M. Falk, words T. Aherne"."""
 _NOBODY = re.compile(
     r"(?:me|us|my|our|mir|uns|moi|nous|mí|nosotros|ear|heart|request)\b|the\s+(?-i:[a-z])", re.I
 )
@@ -105,7 +114,7 @@ def _each_with_a_role(text: str) -> list[str]:
     line, also where a hymn's tune goes by a name of one word."""
     roles = [*_ONE_ROLE.finditer(text)]
     if len(roles) < _FEWEST_ROLES or roles[0].start() > 0:
-        return []
+        return _each_behind_a_role(text)
     ends = [role.start() for role in roles[1:]] + [len(text)]
     names = [text[role.end() : end].strip(" ,;/|.") for role, end in zip(roles, ends, strict=True)]
     tunes = [
@@ -113,7 +122,17 @@ def _each_with_a_role(text: str) -> list[str]:
     ]
     if not all(names) or any(len(name.split()) == 1 for name in tunes):
         return []
-    return list(dict.fromkeys(names))
+    return list(dict.fromkeys(one for name in names for one in re.split(r",\s+", name)))
+
+
+def _each_behind_a_role(text: str) -> list[str]:
+    """The names of a line that has nothing but what each did and the names of people."""
+    roles = [*_PLAIN_ROLE.finditer(text)]
+    if len(roles) < _FEWEST_ROLES or roles[0].start() > 0:
+        return []
+    ends = [role.start() for role in roles[1:]] + [len(text)]
+    names = [text[role.end() : end].strip() for role, end in zip(roles, ends, strict=True)]
+    return list(dict.fromkeys(names)) if all(map(names_people, names)) else []
 
 
 _FEWEST_ROLES = 2

@@ -15,6 +15,7 @@ from chartkit.interchange.text.song_head.head_labels import (
     TITLE_LABEL,
     is_to_be_filled_in,
     writer_of,
+    writes,
 )
 from chartkit.interchange.text.song_head.head_names import take_name
 from chartkit.interchange.text.song_head.head_phrases import head_phrases
@@ -138,12 +139,15 @@ def _take_writer_before(sheet: Sheet, text: str, line: Line) -> bool:
 
 
 def _take_writer_behind(sheet: Sheet, text: str, line: Line) -> bool:
-    """Takes the writer behind a dash below the title ("Waltz - words by Ida Marsh"), and reads
-    what stands before it; names without such words only behind small letters."""
+    """Takes the writer behind a dash or a comma below the title ("Waltz - words by Ida Marsh"), and
+    reads what stands before it; names without such words only behind a dash and small letters."""
     bare = without_ornaments(uncommented(line.text)).strip()
     gaps = [*DASH.finditer(bare)] if "title" in sheet.top and "writer" not in sheet.top else []
     before, behind = (bare[: gaps[-1].start()], bare[gaps[-1].end() :]) if gaps else ("", "")
     names = writer_of(behind) or (behind if bare[:1].islower() and names_people(behind) else "")
+    comma = bare.rfind(", ") if "title" in sheet.top and "writer" not in sheet.top else -1
+    if not names and comma > 0 and "(" not in bare and writes(bare[comma + 2 :]):
+        before, names = bare[:comma], writer_of(bare[comma + 2 :])
     if not names or not before.strip() or writer_of(bare):
         return False
     take_writer(sheet, names, text, line)

@@ -46,7 +46,8 @@ marcato dolce mosso ring rings pause pauses beat drop drops ad lib improvise imp
 whispered shouted sung hummed unison octave harmonised modulate modulates transpose ritenuto
 intensity dynamics tranquilo flojo bajito doux douce fort dolcemente calmo veloce zacht zachter
 hard harder rustig langzaam langzamer sneller tyst starkt långsammare snabbare stille sterkt
-kräftig sanft steigern a-cappella
+kräftig sanft steigern a-cappella clapping devagar depressa baixinho rim shaker
+tambourine wolno szybko cicho głośno lågt hurtigt
 """)
 _COUNTED = _words("""
 bar bars measure measures beat beats takt takte zeile zeilen ligne línea linha riga regel
@@ -231,6 +232,11 @@ def count_words(text: str) -> WordCount:
 
 
 @kept
+def names_player(text: str) -> bool:
+    """Whether a name is that of an instrument or of who plays it: ``Guitarra``, ``Horns``."""
+    return text.casefold() in _PLAYERS
+
+
 def is_direction(text: str) -> bool:
     """Whether a line that stands by itself says only how the band is to play."""
     if len(text) > _LONGEST:

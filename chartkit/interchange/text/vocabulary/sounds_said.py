@@ -12,7 +12,8 @@ from pathlib import Path
 from chartkit.interchange.text.learnt_weights import weights_in
 
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
-_TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s")
+TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s+(?=\S)")
+"""How a line begins that names a player and says what to do ("horns: long notes")."""
 _NUMBER = re.compile(r"^\d{1,2}[.)]\s+")
 """The number of a verse."""
 _AROUND = "()[]{}*-–—>→ \t"
@@ -50,7 +51,7 @@ def features_of(text: str) -> set[str]:
             found.add(name)
     if plain.endswith((".", "!")) and not plain.endswith(".."):
         found.add(f"<{plain[-1]}>")
-    if ":" in plain and _TO_SOMEBODY.match(plain) is not None:
+    if ":" in plain and TO_SOMEBODY.match(plain) is not None:
         found.add("<:>")
     return found
 
