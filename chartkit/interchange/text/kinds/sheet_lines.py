@@ -243,3 +243,15 @@ def _is_sung(text: str, row: Row | None) -> bool:
     plain = text.strip()
     others = row is not None or plain.startswith("(") or heading_of(plain) or facts_of(plain)
     return bool(plain) and not others
+
+
+def begins_at_margin(text: str, above: Sequence[Token]) -> bool:
+    """Whether a line begins where a row of bars does, and is not set out under them."""
+    indent = len(text) - len(text.lstrip())
+    first = above[0]
+    return first.kind == "bar" and indent <= first.column and "  " not in text.strip()
+
+
+def ends_a_sentence(text: str) -> bool:
+    """Whether a text ends with a full stop, and not with dots that leave it open."""
+    return text.endswith(".") and not text.endswith("..")

@@ -21,7 +21,11 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
     Words,
 )
-from chartkit.interchange.text.kinds.sheet_lines import letters_of
+from chartkit.interchange.text.kinds.sheet_lines import (
+    begins_at_margin,
+    ends_a_sentence,
+    letters_of,
+)
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd, is_shorthand_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import count_words, names_player
@@ -96,6 +100,9 @@ class SungOrSaid:
         text = one.line.text.strip().strip("()").strip()
         wanted = _SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID
         said = _BY_ITS_WORDS * sounds_said(text) + self._sum_on_it(text, above)
+        said += _HERE_AND_THERE * (
+            self._only_single_lines and begins_at_margin(one.line.text, above.tokens)
+        )
         most = _MOST_AROUND + _IN_PARENTHESES * isinstance(one.kind, Remark)
         if said + most < wanted:
             return False
@@ -132,15 +139,13 @@ class SungOrSaid:
             1.5 * (above.behind_name and not self._sung_under_names(above)),
             1.0 * (barred and not self._sung_under_bars(above)),
             # a sentence ends with a full stop, and words sung do not
-            1.0 * (_ends_a_sentence(text) and not self._with_stops),
+            1.0 * (ends_a_sentence(text) and not self._with_stops),
             # a sign stands before it, and before no line that is plainly sung
             self._by_sign(text),
             # it tells what the crowd does
             _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
             # it names a player
             1.0 * (":" in text and TO_SOMEBODY.match(text) is not None),
-            # under bars, and nobody sings a single line here and there
-            _HERE_AND_THERE * (barred and self._only_single_lines),
             # nothing is sung in this sheet
             0.5 * (not self._pairs or self._pairs == [(above, text)]),
             # figures are seldom sung
@@ -192,7 +197,7 @@ class SungOrSaid:
             0.5 * (count.strong > 0) + 0.5 * (count.strong > 0 and count.share > 0.6),
             self._by_sign(text),
             _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
-            0.5 * (_ends_a_sentence(text) and not self._with_stops),
+            0.5 * (ends_a_sentence(text) and not self._with_stops),
         ]
 
     def _against_apart(self, text: str) -> list[float]:
@@ -364,7 +369,7 @@ class SungOrSaid:
     @cached_property
     def _with_stops(self) -> bool:
         """Whether some words under chords end with a full stop as sentences do."""
-        ends = [_ends_a_sentence(text) for _, text in self._pairs]
+        ends = [ends_a_sentence(text) for _, text in self._pairs]
         return sum(ends) > 0.5 * len(ends)
 
     def _sung_under_names(self, but: Chords) -> bool:
@@ -385,11 +390,6 @@ class SungOrSaid:
         return Counter(
             letters_of(one.line.text) for one in self.known if isinstance(one.kind, Words)
         )
-
-
-def _ends_a_sentence(text: str) -> bool:
-    """Whether a text ends with a full stop, and not with dots that leave it open."""
-    return text.endswith(".") and not text.endswith("..")
 
 
 def without_sign(text: str) -> str:
