@@ -20,6 +20,7 @@ from chartkit.desk.folder import Folder
 from chartkit.desk.night import open_night
 from chartkit.desk.wishes import SetWish
 from chartkit.files import is_made_by_chartkit
+from chartkit.layout.quotes import with_typographic_quotes
 from tests.desk.conftest import ROOT
 
 PLAYERS = """\
@@ -243,8 +244,8 @@ def test_a_phone_shows_narrow_pages(window: Any) -> None:
 
 
 def test_hostile_titles_are_shown_as_they_are(window: Any) -> None:
-    """A title that is markup is a title."""
+    """A title that is markup is a title, printed with the quotes of its language."""
     window.click("#order")
     window.locator("#list button").nth(3).click()
-    expect(window.locator("#order")).to_have_text(f"4. {HOSTILE}")
+    expect(window.locator("#order")).to_have_text(f"4. {with_typographic_quotes(HOSTILE, '')}")
     assert window.title() == "Small <Night>: Ada"

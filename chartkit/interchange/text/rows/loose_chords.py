@@ -50,8 +50,9 @@ def report_chords_among_words(sheet: Sheet, known: Sequence[KnownLine]) -> None:
 
 def report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Reports what looks like chords typed in front of their words on one line, where that is not
-    left out as a letter."""
-    letters = {one.place for one in sheet.findings.collected if one.code == "letter"}
+    a letter's, left out or read for its settings."""
+    of_letters = ("letter", "head-settings")
+    letters = {one.place for one in sheet.findings.collected if one.code in of_letters}
     loose = [
         (one.line, names)
         for one in known

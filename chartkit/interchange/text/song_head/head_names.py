@@ -78,9 +78,14 @@ def _lacks_writer(sheet: Sheet) -> bool:
     return sheet.top.get("writer", sheet.likely_writer) == sheet.likely_writer
 
 
+_FOR_SOMEBODY = re.compile(r"(?:for|für|pour|para|per|voor|til|för|dla)\s+\S", re.IGNORECASE)
+
+
 def _is_likely_a_name(sheet: Sheet, text: str) -> bool:
     """Whether a line could be the writer's name: one in small letters only is none where the
-    title has capitals."""
+    title has capitals, and whom a song is for did not write it."""
+    if _FOR_SOMEBODY.match(text):
+        return False
     title = sheet.top.get("title")
     cased = isinstance(title, str) and not title.islower()
     small = text.islower() or (text[:1].islower() and not names_and_remark(text)[0])
