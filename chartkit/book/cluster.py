@@ -12,7 +12,6 @@ from contextlib import contextmanager
 from typing import Any, ParamSpec, TypeVar
 
 from chartkit.book.cache import program_digest
-from chartkit.book.cores import on_a_free_core
 from chartkit.book.workers import COLLECT_AFTER
 from chartkit.book.workshop import MOST_WAITING
 
@@ -57,9 +56,8 @@ class ClusterExecutor(Executor):
     def submit(
         self, fn: Callable[Given, Made], /, *args: Given.args, **kwargs: Given.kwargs
     ) -> Future[Made]:
-        """The same as that of every executor. A machine does no more at once than it has cores,
-        however many workers it has."""
-        future: Future[Made] = self._inner.submit(on_a_free_core, fn, *args, **kwargs)
+        """The same as that of every executor."""
+        future: Future[Made] = self._inner.submit(fn, *args, **kwargs)
         return future
 
     def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
