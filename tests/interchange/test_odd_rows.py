@@ -136,3 +136,9 @@ def test_syllables_behind_a_name(row: str) -> None:
     """They tell the naming of the notes though no row stands alone."""
     part = _parts(f"{row}\n\nEstribillo (Do Re Mim Mim)")[0]
     assert part.music == ["Em", "C", "G", "D"]
+
+
+def test_a_row_of_signs_that_nobody_sees_is_no_row_of_numbers() -> None:
+    """A mark for the direction of writing alone, beside numbers or blanks, ends no run."""
+    sheet = "| C | G |\nKey: Bb\nCoda:3/4-Am7Capo 2\n海&amp;→\u202e1. \x9b\u00a0"
+    assert taken(sheet).chart.sections

@@ -159,7 +159,7 @@ def _piece_of(text: str, at: int) -> Piece:
         if len(numbers) == 1 and text[0] == "(":
             numbers = (f"({numbers[0]})",)
         return Piece("numbers", at, text, numbers, "".join(signs for _, signs in read))
-    said = text[0] in "([{" and _WORD.search(text) is not None
+    said = text.startswith(("(", "[", "{")) and _WORD.search(text) is not None
     return Piece("said" if said else "unread", at, text)
 
 
