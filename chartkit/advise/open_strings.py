@@ -5,9 +5,7 @@ another key takes it away unless a capo or the tuning moves with it.
 """
 
 from chartkit.advise.requests import instrument_of
-from chartkit.arrange.key_areas import song_areas
-from chartkit.arrange.view import View
-from chartkit.chart.keys import written_key
+from chartkit.arrange.key_areas import sounding_key
 from chartkit.chart.model import Chart, GivenShape, SettingRow
 from chartkit.diagnostics import Diagnostic
 from chartkit.fretboard.instruments import GUITAR
@@ -29,7 +27,7 @@ def riff_off_open_strings(chart: Chart, tonight: Key | None) -> tuple[Diagnostic
     """
     if tonight is None:
         return ()
-    now = song_areas(chart, View())[written_key(chart)].sounding
+    now = sounding_key(chart)
     up = semitones_between(now, tonight)
     row = _open_shape(chart) if up else None
     if row is None or not isinstance(row.value, GivenShape):

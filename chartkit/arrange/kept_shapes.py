@@ -2,13 +2,11 @@
 
 from dataclasses import replace
 
-from chartkit.arrange.key_areas import song_areas
+from chartkit.arrange.key_areas import half_steps_moved, sounding_key
 from chartkit.arrange.view import View
 from chartkit.chart.capos import moves_capo
-from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart
 from chartkit.theory.capo import Capo
-from chartkit.theory.transposition import semitones_between
 
 _HIGHEST = 5
 """The highest fret that a capo follows its song to: beyond it other shapes are worth a look (ours;
@@ -38,7 +36,4 @@ def with_shapes_kept(chart: Chart, view: View) -> View:
 
 def _steps(chart: Chart, view: View) -> int:
     """How many half steps up the view moves the song, 0 to 11."""
-    if view.key is None:
-        return (view.by or 0) % 12
-    here = song_areas(chart, View())[written_key(chart)].sounding
-    return semitones_between(here, view.key) % 12
+    return half_steps_moved(sounding_key(chart), view) % 12

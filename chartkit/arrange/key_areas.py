@@ -130,7 +130,7 @@ def song_areas(chart: Chart, view: View, reads: str | None = None) -> SongAreas:
     first = (written_key(chart), chart.capo)
     every = [chord for chords in by_place.values() for chord in chords]
     here = key_moved_by(first[0], _lift(chart, chart.capo), every)
-    shift = _shift(here, view)
+    shift = half_steps_moved(here, view)
     stays = True
     areas: dict[KeyAndCapo, KeyArea] = {}
     for (written, own), chords in {first: by_place[first], **by_place}.items():
@@ -203,7 +203,13 @@ def _moved(chords: list[Chord], interval: int) -> list[Chord]:
     return [moved_chord(chord, interval) for chord in dict.fromkeys(chords)]
 
 
-def _shift(sounding: Key, view: View) -> int:
+def sounding_key(chart: Chart, view: View | None = None) -> Key:
+    """The key in which the song sounds at first, as the view plays it or else as it stands."""
+    return song_areas(chart, view or View())[written_key(chart)].sounding
+
+
+def half_steps_moved(sounding: Key, view: View) -> int:
+    """How many half steps a view moves a song up that sounds in a key; negative is down."""
     if view.key is not None:
         return semitones_between(sounding, view.key)
     return view.by or 0

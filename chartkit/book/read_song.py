@@ -18,7 +18,7 @@ from chartkit.advise.register import Moment, part_of
 from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.set_steps import SongSetup
 from chartkit.advise.settings import AdviceSettings
-from chartkit.arrange.key_areas import song_areas
+from chartkit.arrange.key_areas import song_areas, sounding_key
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View, target_key
 from chartkit.chart.keys import written_key
@@ -139,7 +139,7 @@ def song_facts(request: SongRequest) -> SongFacts:
         return SongFacts(title, broken=True, messages=messages, key_problem=str(reason))
     tempo = chart.setting("tempo")
     played = _played(chart, view, request.guitars)
-    key = song_areas(chart, view)[written_key(chart)].sounding
+    key = sounding_key(chart, view)
     messages += tuple(diagnostic_text(one, source) for one in riff_off_open_strings(chart, key))
     return SongFacts(
         title=title,
@@ -178,7 +178,7 @@ def tonight_view(chart: Chart, key: str | None, shift: int) -> View:
     """
     if key is None:
         return View(by=shift or None)
-    sounding = song_areas(chart, View())[written_key(chart)].sounding
+    sounding = sounding_key(chart)
     return View(key=key_moved_by(target_key(key, sounding), shift))
 
 

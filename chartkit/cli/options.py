@@ -139,14 +139,12 @@ def view_for(chart: "Chart", capo: Capo | None, key: str | None, by: int | None 
 
 
 def _asked_view(chart: "Chart", capo: Capo | None, key: str | None, by: int | None) -> "View":
-    from chartkit.arrange.key_areas import song_areas
+    from chartkit.arrange.key_areas import sounding_key
     from chartkit.arrange.view import View, target_key
-    from chartkit.chart.keys import written_key
 
     if key is None:
         return View(capo=capo, by=by)
-    sounding = song_areas(chart, View())[written_key(chart)].sounding
     try:
-        return View(capo=capo, key=target_key(key, sounding))
+        return View(capo=capo, key=target_key(key, sounding_key(chart)))
     except ValueError as reason:
         raise wrong_usage(f"--key: {reason}") from None

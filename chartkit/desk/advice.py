@@ -15,10 +15,9 @@ from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.settings import AdviceSettings
 from chartkit.advise.singer import VOICES, SungKey, best_in_each_key, rank_keys, voice_of
 from chartkit.advise.song import Song, song_of
-from chartkit.arrange.key_areas import song_areas
+from chartkit.arrange.key_areas import sounding_key
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.arrange.view import View
-from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart
 from chartkit.desk.diagrams import diagram_svg
 from chartkit.desk.pages import Facts, capo_id, song_of_text, view_of
@@ -146,7 +145,7 @@ def keys(wish: KeysWish) -> Facts:
     unknown voice.
     """
     chart = song_of_text(wish.text).chart
-    here = song_areas(chart, View())[written_key(chart)].sounding
+    here = sounding_key(chart)
     song, sung = song_of(moved_chart(chart, View())), chart.setting("range")
     facts: Facts = {
         "here": key_words(here),

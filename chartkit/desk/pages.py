@@ -8,10 +8,9 @@ from dataclasses import asdict, dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from chartkit.arrange.key_areas import song_areas
+from chartkit.arrange.key_areas import sounding_key
 from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View, target_key
-from chartkit.chart.keys import written_key
 from chartkit.chart.model import Chart, SettingRow
 from chartkit.compile import best_capo, song_document
 from chartkit.desk.wishes import PageWish, TransposeWish, page_look
@@ -63,7 +62,7 @@ def view_of(wish: PageWish, chart: Chart) -> View:
     """The view asked for.  Raises ValueError for an unknown key."""
     key = None
     if wish.key is not None:
-        key = target_key(wish.key, song_areas(chart, View())[written_key(chart)].sounding)
+        key = target_key(wish.key, sounding_key(chart))
     capo = None if wish.capo is None else parse_capo(str(wish.capo))
     second = None if wish.second is None else Capo.from_number(wish.second)
     view = View(capo, key, second_capo=second)
@@ -116,7 +115,7 @@ def _questioned(item: Item, wrong: list[Span]) -> Item:
 
 
 def _facts(chart: Chart, view: View, document: "Document") -> Facts:
-    sounding = song_areas(chart, view)[written_key(chart)].sounding
+    sounding = sounding_key(chart, view)
     settings = {
         row.name: [row.span.start, row.span.end]
         for row in reversed(chart.top)

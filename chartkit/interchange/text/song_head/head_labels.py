@@ -65,7 +65,7 @@ _ONE_ROLE = re.compile(
 )
 """One of several who are named with what each did: "Words: …, tune: …"."""
 _PLAIN_ROLE = re.compile(
-    rf"(?:^|\s*[,;/|]\s*|\s+(?:[-–—&+]|and|und|y|e|et)\s+)(?:{_ROLE}|{_SHORT_ROLE})\.?\s+"
+    rf"(?:^|\s*[,;/|]\s*|\s+(?:[-–—&+]|and|und|y|e|et)\s+)(?P<role>{_ROLE}|{_SHORT_ROLE})\.?\s+"
     r"(?=(?-i:[^\W\d_a-z]))",
     re.IGNORECASE,
 )
@@ -112,27 +112,27 @@ def writes(text: str) -> bool:
 def _each_with_a_role(text: str) -> list[str]:
     """The names of a line that says for each of several people what they did; empty for any other
     line, also where a hymn's tune goes by a name of one word."""
-    roles = [*_ONE_ROLE.finditer(text)]
-    if len(roles) < _FEWEST_ROLES or roles[0].start() > 0:
-        return _each_behind_a_role(text)
-    ends = [role.start() for role in roles[1:]] + [len(text)]
-    names = [text[role.end() : end].strip(" ,;/|.") for role, end in zip(roles, ends, strict=True)]
-    tunes = [
-        name for role, name in zip(roles, names, strict=True) if role["role"].lower() == "tune"
-    ]
-    if not all(names) or any(len(name.split()) == 1 for name in tunes):
-        return []
-    return list(dict.fromkeys(one for name in names for one in re.split(r",\s+", name)))
-
-
-def _each_behind_a_role(text: str) -> list[str]:
-    """The names of a line that has nothing but what each did and the names of people."""
-    roles = [*_PLAIN_ROLE.finditer(text)]
-    if len(roles) < _FEWEST_ROLES or roles[0].start() > 0:
-        return []
-    ends = [role.start() for role in roles[1:]] + [len(text)]
-    names = [text[role.end() : end].strip() for role, end in zip(roles, ends, strict=True)]
+    if by_role := _names_by_role(_ONE_ROLE, text):
+        named = [(role.lower(), name.strip(" ,;/|.")) for role, name in by_role]
+        names = [name for _, name in named]
+        if not all(names) or any(role == "tune" and " " not in name for role, name in named):
+            return []
+        return list(dict.fromkeys(one for name in names for one in re.split(r",\s+", name)))
+    names = [name for _, name in _names_by_role(_PLAIN_ROLE, text)]
     return list(dict.fromkeys(names)) if all(map(names_people, names)) else []
+
+
+def _names_by_role(pattern: re.Pattern[str], text: str) -> list[tuple[str, str]]:
+    """What stands behind each of several roles in a line that begins with one; empty for any other
+    line."""
+    roles = [*pattern.finditer(text)]
+    if len(roles) < _FEWEST_ROLES or roles[0].start() > 0:
+        return []
+    ends = [role.start() for role in roles[1:]] + [len(text)]
+    return [
+        (role["role"], text[role.end() : end].strip())
+        for role, end in zip(roles, ends, strict=True)
+    ]
 
 
 _FEWEST_ROLES = 2
