@@ -10,6 +10,8 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from chartkit.interchange.text.quick_looks import kept
+
 _TAB = 8
 _SIGNS_OF_MUSIC = frozenset("°♭♮△▵Δ𝄎𝄐𝄋𝄌")
 """Signs that stand beside chords and are symbols to Unicode as small pictures are."""
@@ -91,6 +93,12 @@ def _width(character: str) -> int:
 def width_of(text: str) -> int:
     """How many columns a text takes."""
     return len(text) if text.isascii() else sum(map(_width, text))
+
+
+@kept
+def letters_of(text: str) -> str:
+    """The letters and figures of a text, without case."""
+    return "".join(filter(str.isalnum, text.casefold()))
 
 
 def without_pictures(line: Line) -> Line:

@@ -40,7 +40,15 @@ from chartkit.interchange.text.kinds.unnamed_lines import is_plainly_words
 from chartkit.interchange.text.lines import width_of
 from chartkit.interchange.text.rows.lyrics import VERSE
 from chartkit.interchange.text.song_head.song_settings import STRINGS
-from chartkit.interchange.text.song_head.titles import is_plain_title
+from chartkit.interchange.text.song_head.titles import (
+    DASH,
+    IN_BRACKETS_BEHIND,
+    NUMBER_BEFORE,
+    QUOTES,
+    could_be_title,
+    is_addressed_to_reader,
+    title_of,
+)
 from chartkit.interchange.text.tokens import PICK_UP
 from chartkit.interchange.text.vocabulary.facts import named_settings
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
@@ -49,13 +57,14 @@ from chartkit.theory.chord import Chord
 from chartkit.theory.naming import PLAIN, key_words
 from chartkit.theory.shape_text import shape_text
 
+_LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 _A_LINE = 4
 """Shapes written on a line."""
 
 
 def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
     """The lines of the head, in words that the reader of texts takes back."""
-    lines = [song.title if is_plain_title(song.title) else f"Title: {song.title}"]
+    lines = [song.title if _is_plain_title(song.title) else f"Title: {song.title}"]
     if song.writer:
         lines.append(f"by {song.writer}")
     lines += ["   ".join(facts) for facts in (_facts(song, chart), _named(chart, view)) if facts]
@@ -66,6 +75,18 @@ def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
     lines += [", ".join(legends[i : i + _A_LINE]) for i in range(0, len(legends), _A_LINE)]
     lines += [f"({text})" for text in chart.notes() if text]
     return lines
+
+
+def _is_plain_title(title: str) -> bool:
+    """Whether a title alone on the first line of a text is read as that title."""
+    like = [_LIKE_A_CHORD.match(word) is not None for word in title.split()]
+    like_chords = not like or like[-1] or all(like[:2])
+    parted = NUMBER_BEFORE.match(title) or IN_BRACKETS_BEHIND.fullmatch(title)
+    other = parted or DASH.search(title) or title_of(title) != title or "  " in title
+    plain = title.strip(QUOTES + " \t-=*#_~") == title and not is_addressed_to_reader(title)
+    return (
+        plain and not (like_chords or other) and could_be_title(title) and is_plainly_words(title)
+    )
 
 
 def settings_lost_in_text(chart: Chart) -> tuple[str, ...]:

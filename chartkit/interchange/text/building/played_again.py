@@ -10,9 +10,9 @@ from dataclasses import replace
 from chartkit.chart.model import CueRow, MusicRow, Section, SettingRow, WordsRow
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.building.chart_builder import Sheet
-from chartkit.interchange.text.building.settled_sections import says_how_much_higher
 from chartkit.interchange.text.rewriting.lettered_parts import letters_in
 from chartkit.interchange.text.song_form.steps import SAME
+from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
 from chartkit.interchange.text.vocabulary.section_names import (
     full_name_at,
     remark_in_name,

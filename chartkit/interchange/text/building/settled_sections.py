@@ -11,6 +11,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.building.key_changes import row_moved, with_key_changes
 from chartkit.interchange.text.building.last_lines import written_as_last_lines
 from chartkit.interchange.text.names.section_keys import is_plausible, with_keys_said
+from chartkit.interchange.text.vocabulary.key_words import HIGHER, HOW_FAR, says_how_much_higher
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 from chartkit.theory.chord import Chord
@@ -128,17 +129,6 @@ def _in_order_of_list(sections: Sequence[Section], findings: Findings) -> list[S
 
 
 # ---- a section in another key
-_UP = re.compile(
-    r"(?P<half>half[ -]?(?:step|tone)|semitone|halbton|halben ton|demi-ton|semitono|semitom|"
-    r"halve toon|halvton|halvt trinn|halvt steg)|(?:whole )?(?:tone|step)|ganzton|ganzen ton|"
-    r"\b(?:un|een|en) (?:ton|toon|tono)\b|\btono\b|\btom\b",
-    re.IGNORECASE,
-)
-_HIGHER = re.compile(
-    r"\b(?:up|higher|höher|rauf|plus haut|más alt[oa]|arriba|sopra|più su|più alt[oa]|acima|hoger|"
-    r"omhoog|högre|upp|høyere|opp|op)\b",
-    re.IGNORECASE,
-)
 _ONE_OF_THEM = re.compile(
     r"\d(?:st|nd|rd|th|\.|e|de|ª|º)|\b(?:second|last|final|third|time|zweite[ns]?|letzte[ns]?|mal|"
     r"dernière|seconde|última|segunda|seconda|ultima|tweede|laatste|andra|sista|siste)\b",
@@ -147,11 +137,6 @@ _ONE_OF_THEM = re.compile(
 """How a remark speaks of one of the times that a section is played."""
 _TONE, _FLAT_SECOND, _SHARP_PRIME = 2, -5, 7
 """Intervals on the line of fifths: a whole tone, and a semitone by the next letter or the same."""
-
-
-def says_how_much_higher(text: str) -> bool:
-    """Whether a remark says that a section is played a tone or half a tone higher."""
-    return _HIGHER.search(text) is not None and _UP.search(text) is not None
 
 
 def _raised(
@@ -163,8 +148,8 @@ def _raised(
 ) -> Section:
     """An earlier section with nothing under its name but that it goes up a tone, with its key and
     its chords written out there; any other as it is, and one that is played like it later."""
-    said = next((cue.text for cue in _cues(one) if _HIGHER.search(cue.text)), "")
-    how = _UP.search(said)
+    said = next((cue.text for cue in _cues(one) if HIGHER.search(cue.text)), "")
+    how = HOW_FAR.search(said)
     name = one.name.casefold()
     if how is None or _has_music(one) or one.same_as:
         return one

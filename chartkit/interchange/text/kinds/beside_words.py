@@ -18,8 +18,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
     Words,
 )
-from chartkit.interchange.text.kinds.sheet_lines import letters_of
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.facts import says_again
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said

@@ -6,11 +6,10 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 from itertools import pairwise
 
-from chartkit.interchange.text.lines import Line, is_empty
+from chartkit.interchange.text.lines import Line, is_empty, letters_of
 from chartkit.interchange.text.names.headings import Heading, heading_of
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames
 from chartkit.interchange.text.names.unknown_names import with_unknown_names
-from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.rows.lyrics import VERSE
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, TIMED, Token
@@ -218,12 +217,6 @@ def is_music(row: Sequence[Token]) -> bool:
         one.kind in (*TIMED, "bar", "simile", "times", "filler", "meter", "rest", "cue")
         for one in row
     )
-
-
-@kept
-def letters_of(text: str) -> str:
-    """The letters and figures of a text, without case."""
-    return "".join(filter(str.isalnum, text.casefold()))
 
 
 def _closed_up(lines: list[Line], rows: list[Row | None]) -> tuple[list[Line], list[Row | None]]:

@@ -24,8 +24,8 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.kinds.sheet_lines import (
     begins_at_margin,
     ends_a_sentence,
-    letters_of,
 )
+from chartkit.interchange.text.lines import letters_of
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd, is_shorthand_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import count_words, names_player

@@ -21,11 +21,10 @@ from chartkit.interchange.text.kinds.sheet_lines import (
     LONGEST,
     SheetLines,
     is_music,
-    letters_of,
     verse_number,
 )
 from chartkit.interchange.text.kinds.unnamed_lines import aside_of, words_of
-from chartkit.interchange.text.lines import Line, without_pictures
+from chartkit.interchange.text.lines import Line, letters_of, without_pictures
 from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.names_again import (
     NamesAbove,

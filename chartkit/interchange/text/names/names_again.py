@@ -7,11 +7,11 @@ Source of the forms: common practice, no source.
 import re
 from collections.abc import Sequence
 
-from chartkit.interchange.text.building.settled_sections import says_how_much_higher
 from chartkit.interchange.text.kinds.line_kinds import KnownLine, SectionStart
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST, SheetLines
 from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.vocabulary.directions import count_words
+from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
 from chartkit.interchange.text.vocabulary.section_names import is_short_name, section_key
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, ONCE_MORE, times_of
 

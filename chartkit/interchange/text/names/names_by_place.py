@@ -7,7 +7,6 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.building.settled_sections import says_how_much_higher
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     KnownLine,
@@ -19,15 +18,15 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.kinds.sheet_lines import (
     LONGEST,
     is_music,
-    letters_of,
 )
-from chartkit.interchange.text.lines import Line, text_at
+from chartkit.interchange.text.lines import Line, letters_of, text_at
 from chartkit.interchange.text.names.names_by_reference import COUNT_BEHIND, NamesByReference
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.form_words import section_meant
+from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
 from chartkit.interchange.text.vocabulary.reference_lines import is_about_the_song
 from chartkit.interchange.text.vocabulary.section_names import (
     SUNG_OR_SAID,

@@ -12,8 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import compress, pairwise
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.kinds.sheet_lines import letters_of
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.names.headings import Heading, heading_of
 from chartkit.interchange.text.rows.inline_chords import chords_within
 from chartkit.interchange.text.rows.token_reader import TokenReader

@@ -4,7 +4,6 @@ import re
 from dataclasses import dataclass, field
 
 from chartkit.chart.section_words import PLAYERS
-from chartkit.interchange.text.building.settled_sections import says_how_much_higher
 from chartkit.interchange.text.song_form.steps import SAME, KnownNames, Step
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
@@ -26,6 +25,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     section_meant,
     written_out,
 )
+from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
 from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
 from chartkit.interchange.text.vocabulary.times_played import times_of
 

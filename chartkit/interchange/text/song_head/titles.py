@@ -6,7 +6,6 @@ Source of the words: common practice, no source.
 import re
 import unicodedata
 
-from chartkit.interchange.text.kinds.unnamed_lines import is_plainly_words
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_head.head_facts import head_facts
@@ -84,7 +83,6 @@ def could_be_a_name(text: str) -> bool:
 
 OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
-_LIKE_A_CHORD = re.compile(r"[(<|/]*(?:[A-Ha-h](?![^\W\d_]{3})|N\.?C|[|/%&+x\d])")
 NUMBER_BEFORE = re.compile(
     r"(?:[Ss]ong|[Tt]une|[Tt]rack|[Nn]umber|[Nn]ummer|[Tt]itel)\s?#?\d{1,2}\s*(?:[.):]|\s[-–—])\s*(?=\S)|"
     r"#\d{1,3}\s+(?=[\"“„«A-Z])|\d{1,3}\s+(?=[\"“„«])|#?\s?\d{1,2}\s*(?:[.)]|\s[-–—]|:)\s+(?=\S)|"
@@ -243,15 +241,3 @@ def _is_long(text: str) -> bool:
     behind = IN_BRACKETS_BEHIND.fullmatch(text) if len(text) <= _LONGEST_OF_A_PAGE else None
     said = behind["title"] if behind is not None else text
     return len(said.split()) > most
-
-
-def is_plain_title(title: str) -> bool:
-    """Whether a title alone on the first line of a text is read as that title."""
-    like = [_LIKE_A_CHORD.match(word) is not None for word in title.split()]
-    like_chords = not like or like[-1] or all(like[:2])
-    parted = NUMBER_BEFORE.match(title) or IN_BRACKETS_BEHIND.fullmatch(title)
-    other = parted or DASH.search(title) or title_of(title) != title or "  " in title
-    plain = title.strip(QUOTES + " \t-=*#_~") == title and not is_addressed_to_reader(title)
-    return (
-        plain and not (like_chords or other) and could_be_title(title) and is_plainly_words(title)
-    )
