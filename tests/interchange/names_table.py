@@ -13,8 +13,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from chartkit.interchange.text.lines import line_of
-from chartkit.interchange.text.names import name_evidence
-from chartkit.interchange.text.names.name_evidence import NameEvidence
+from chartkit.interchange.text.own_names import name_evidence
+from chartkit.interchange.text.own_names.name_evidence import NameEvidence
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.vocabulary.note_names import naming_of
 from chartkit.syntax.symbol import chord_or_none

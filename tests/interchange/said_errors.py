@@ -12,7 +12,7 @@ from typing import NamedTuple
 from unittest.mock import patch
 
 from chartkit.interchange.intake_result import Refused
-from chartkit.interchange.text.kinds import neighbours, sung_or_said
+from chartkit.interchange.text.classifying import neighbours, sung_or_said
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import (

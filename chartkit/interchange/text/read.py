@@ -21,9 +21,16 @@ from chartkit.interchange.text.building.capo import doubled_capo, settle_key
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.building.line_readers import open_section, read_line
-from chartkit.interchange.text.building.medleys import with_next_tunes
-from chartkit.interchange.text.kinds.beside_words import with_remarks_apart
-from chartkit.interchange.text.kinds.classify import classify
+from chartkit.interchange.text.building.loose_chords import (
+    report_chords_among_words,
+    report_loose_chords,
+    report_slips,
+)
+from chartkit.interchange.text.building.song_settings import settle_pace
+from chartkit.interchange.text.classifying.beside_words import with_remarks_apart
+from chartkit.interchange.text.classifying.chord_list import without_list_names, words_begin
+from chartkit.interchange.text.classifying.classify import classify
+from chartkit.interchange.text.classifying.singers import with_singers_apart
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     ChordsBehind,
@@ -33,18 +40,25 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.kinds.sheet_lines import is_music
-from chartkit.interchange.text.kinds.singers import with_singers_apart
 from chartkit.interchange.text.lines import Line, line_of
-from chartkit.interchange.text.names.likely_names import with_likely_names
-from chartkit.interchange.text.names.names_by_rule import with_codes_as_names, with_underlined_names
-from chartkit.interchange.text.names.parted_names import with_names_apart
 from chartkit.interchange.text.names.sheet_names import SheetNames
-from chartkit.interchange.text.names.unnamed_blocks import with_names_of_blocks
-from chartkit.interchange.text.names.weighed_names import WeighedNames
-from chartkit.interchange.text.rewriting.chords_before_words import with_chords_over_words
+from chartkit.interchange.text.own_names.likely_names import with_likely_names
+from chartkit.interchange.text.own_names.names_by_rule import (
+    with_codes_as_names,
+    with_underlined_names,
+)
+from chartkit.interchange.text.own_names.parted_names import with_names_apart
+from chartkit.interchange.text.own_names.unnamed_blocks import with_names_of_blocks
+from chartkit.interchange.text.own_names.weighed_names import WeighedNames
+from chartkit.interchange.text.raw_text.chords_before_words import with_chords_over_words
+from chartkit.interchange.text.raw_text.decode import decoded_lines
+from chartkit.interchange.text.raw_text.mail import unquoted, without_mail_text
+from chartkit.interchange.text.raw_text.set_apart import with_parts_apart
+from chartkit.interchange.text.raw_text.spacing import closed_up, with_wide_tails
+from chartkit.interchange.text.raw_text.stamps import without_stamps
+from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
 from chartkit.interchange.text.rewriting.columns import one_after_another
 from chartkit.interchange.text.rewriting.cut_short import with_names_written_out
-from chartkit.interchange.text.rewriting.decode import decoded_lines
 from chartkit.interchange.text.rewriting.degrees import with_chords_for_degrees
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.rewriting.last_chords import with_last_chords
@@ -54,42 +68,31 @@ from chartkit.interchange.text.rewriting.lettered_parts import (
     with_lettered_parts,
     with_names_for_letters,
 )
-from chartkit.interchange.text.rewriting.mail import unquoted, without_mail_text
 from chartkit.interchange.text.rewriting.normalize import with_usual_signs
 from chartkit.interchange.text.rewriting.odd_rows import rows_within, with_usual_rows
 from chartkit.interchange.text.rewriting.plain_headings import with_plain_headings
 from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
 from chartkit.interchange.text.rewriting.rehearsal_letters import with_named_letters
 from chartkit.interchange.text.rewriting.remarks_behind import with_remarks_behind_rows
-from chartkit.interchange.text.rewriting.set_apart import with_parts_apart
 from chartkit.interchange.text.rewriting.set_lists import without_set_list
 from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
-from chartkit.interchange.text.rewriting.spacing import closed_up, with_wide_tails
 from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
-from chartkit.interchange.text.rewriting.stamps import without_stamps
 from chartkit.interchange.text.rewriting.tables import with_rows_of_tables
 from chartkit.interchange.text.rows.bars import BarReader
 from chartkit.interchange.text.rows.beats import counts_three, fits_three
-from chartkit.interchange.text.rows.chord_labels import without_chord_labels
-from chartkit.interchange.text.rows.chord_list import without_list_names, words_begin
 from chartkit.interchange.text.rows.given_chords import says_for_all
 from chartkit.interchange.text.rows.inline_chords import (
     said_of_squared,
     squared_chords,
     without_squared_chords,
 )
-from chartkit.interchange.text.rows.loose_chords import (
-    report_chords_among_words,
-    report_loose_chords,
-    report_slips,
-)
 from chartkit.interchange.text.rows.token_reader import TokenReader
+from chartkit.interchange.text.section_lines.medleys import with_next_tunes
 from chartkit.interchange.text.song_form.listed_form import with_form_in_one_line
 from chartkit.interchange.text.song_head.head import (
     head_end,
     read_head,
 )
-from chartkit.interchange.text.song_head.song_settings import settle_pace
 from chartkit.interchange.text.tokens import STRUCK, IsChords, roots_of
 from chartkit.interchange.text.vocabulary.facts import facts_of, without_parentheses
 from chartkit.interchange.text.vocabulary.note_names import (

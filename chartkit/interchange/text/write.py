@@ -36,11 +36,8 @@ from chartkit.chart.signs import SLASH, as_typed, written_signs
 from chartkit.chart.sung_lines import sung_lines
 from chartkit.chart.whole_words import whole_words
 from chartkit.interchange.text.building.chart_builder import NO_CHORDS
-from chartkit.interchange.text.kinds.unnamed_lines import is_plainly_words
-from chartkit.interchange.text.lines import width_of
-from chartkit.interchange.text.rows.lyrics import VERSE
-from chartkit.interchange.text.song_head.song_settings import STRINGS
-from chartkit.interchange.text.song_head.titles import (
+from chartkit.interchange.text.building.song_settings import STRINGS
+from chartkit.interchange.text.head_words.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
     NUMBER_BEFORE,
@@ -49,6 +46,9 @@ from chartkit.interchange.text.song_head.titles import (
     is_addressed_to_reader,
     title_of,
 )
+from chartkit.interchange.text.kinds.unnamed_lines import is_plainly_words
+from chartkit.interchange.text.lines import width_of
+from chartkit.interchange.text.rows.lyrics import VERSE
 from chartkit.interchange.text.tokens import PICK_UP
 from chartkit.interchange.text.vocabulary.facts import named_settings
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs

@@ -15,6 +15,13 @@ from chartkit.interchange.text.building.chord_rows import (
 from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.building.further_verses import read_words_alone
 from chartkit.interchange.text.building.played_again import other_section, play_again
+from chartkit.interchange.text.building.song_settings import (
+    take_fact,
+    take_facts_said,
+    take_late_fact,
+    take_legend,
+    take_note,
+)
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -35,13 +42,6 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.song_form.steps import SAME
-from chartkit.interchange.text.song_head.song_settings import (
-    take_fact,
-    take_facts_said,
-    take_late_fact,
-    take_legend,
-    take_note,
-)
 from chartkit.interchange.text.vocabulary.facts import rest_of
 from chartkit.interchange.text.vocabulary.form_words import AS_BEFORE
 from chartkit.interchange.text.vocabulary.reference_lines import remark_beside

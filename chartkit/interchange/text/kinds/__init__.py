@@ -1,1 +1,1 @@
-"""What each line of a sheet is, decided once by the line, its neighbours and the whole sheet."""
+"""What a line of a sheet can be, and the kinds of lines that show theirs alone."""

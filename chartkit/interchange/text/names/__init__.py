@@ -1,1 +1,1 @@
-"""Which lines name a section, and which section a name means."""
+"""Names of sections: how they are typed, and which names a sheet uses."""

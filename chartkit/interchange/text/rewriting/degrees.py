@@ -9,6 +9,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.head_words.head_facts import head_facts
+from chartkit.interchange.text.head_words.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rewriting.degree_rows import (
     DEGREE,
@@ -22,8 +24,6 @@ from chartkit.interchange.text.rewriting.degree_rows import (
     is_count,
     is_letter,
 )
-from chartkit.interchange.text.song_head.head_facts import head_facts
-from chartkit.interchange.text.song_head.head_phrases import head_phrases
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.facts import facts_and_rest, without_parentheses
 from chartkit.phrases import listed

@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.head_words.titles import could_be_title, has_facts
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
-from chartkit.interchange.text.song_head.titles import could_be_title, has_facts
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
 from chartkit.interchange.wording import counted, one_line

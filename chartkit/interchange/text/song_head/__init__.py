@@ -1,1 +1,1 @@
-"""The head of a sheet: title, writer, settings and notes above the song."""
+"""Reads the head of a sheet into the chart: title, writer, settings and notes."""

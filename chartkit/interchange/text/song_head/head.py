@@ -5,6 +5,23 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.building.song_settings import (
+    take_fact,
+    take_head_facts,
+    take_note,
+)
+from chartkit.interchange.text.head_words.head_facts import facts_in_prose, head_facts
+from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL
+from chartkit.interchange.text.head_words.title_block import lines_over_title
+from chartkit.interchange.text.head_words.titles import (
+    PAGE_AT_THE_MARGIN,
+    RUNNING_HEAD,
+    could_be_title,
+    has_facts,
+    is_addressed_to_reader,
+    is_introduced,
+    is_spelled_as_title,
+)
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -20,30 +37,13 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.rewriting.stamps import CHAT
-from chartkit.interchange.text.song_head.head_facts import facts_in_prose, head_facts
-from chartkit.interchange.text.song_head.head_labels import TITLE_LABEL
+from chartkit.interchange.text.raw_text.stamps import CHAT
 from chartkit.interchange.text.song_head.head_lines import AT_THE_LAST_MARGIN, read_head_line
 from chartkit.interchange.text.song_head.mixed_head_lines import FEWEST_FACTS
 from chartkit.interchange.text.song_head.said_to_reader import take_from_letter, take_over_title
-from chartkit.interchange.text.song_head.song_settings import (
-    take_fact,
-    take_head_facts,
-    take_note,
-)
-from chartkit.interchange.text.song_head.title_block import lines_over_title
 from chartkit.interchange.text.song_head.title_lines import (
     QUOTED,
     settle_title,
-)
-from chartkit.interchange.text.song_head.titles import (
-    PAGE_AT_THE_MARGIN,
-    RUNNING_HEAD,
-    could_be_title,
-    has_facts,
-    is_addressed_to_reader,
-    is_introduced,
-    is_spelled_as_title,
 )
 from chartkit.interchange.text.vocabulary.directions import (
     is_doubtful_greeting,

@@ -5,26 +5,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
-from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_head.head_facts import (
-    columns_of,
-    facts_in_prose,
-    head_facts,
-)
-from chartkit.interchange.text.song_head.head_labels import (
-    TITLE_LABEL,
-    is_to_be_filled_in,
-    writer_of,
-    writes,
-)
-from chartkit.interchange.text.song_head.head_names import take_name
-from chartkit.interchange.text.song_head.head_phrases import head_phrases
-from chartkit.interchange.text.song_head.mixed_head_lines import (
-    FEWEST_FACTS,
-    take_mixed_line,
-    uncommented,
-)
-from chartkit.interchange.text.song_head.song_settings import (
+from chartkit.interchange.text.building.song_settings import (
     take_fact,
     take_head_facts,
     take_legend,
@@ -33,7 +14,19 @@ from chartkit.interchange.text.song_head.song_settings import (
     take_tuning,
     take_writer,
 )
-from chartkit.interchange.text.song_head.titles import (
+from chartkit.interchange.text.head_words.head_facts import (
+    columns_of,
+    facts_in_prose,
+    head_facts,
+)
+from chartkit.interchange.text.head_words.head_labels import (
+    TITLE_LABEL,
+    is_to_be_filled_in,
+    writer_of,
+    writes,
+)
+from chartkit.interchange.text.head_words.head_phrases import head_phrases
+from chartkit.interchange.text.head_words.titles import (
     DASH,
     LONGEST_OF_A_SHOW,
     OF_A_MAIL,
@@ -43,6 +36,13 @@ from chartkit.interchange.text.song_head.titles import (
     is_of_a_show,
     is_of_a_web_page,
     without_ornaments,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.song_head.head_names import take_name
+from chartkit.interchange.text.song_head.mixed_head_lines import (
+    FEWEST_FACTS,
+    take_mixed_line,
+    uncommented,
 )
 from chartkit.interchange.text.vocabulary.directions import (
     says_style,

@@ -5,23 +5,23 @@ import re
 from dataclasses import replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
-from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_head.head_facts import facts_in_prose
-from chartkit.interchange.text.song_head.head_labels import writer_of, writes
-from chartkit.interchange.text.song_head.mixed_head_lines import COMMENT, are_settings, uncommented
-from chartkit.interchange.text.song_head.song_settings import (
+from chartkit.interchange.text.building.song_settings import (
     add_writer,
     take_fact,
     take_head_facts,
     take_writer,
     take_writer_among,
 )
-from chartkit.interchange.text.song_head.title_lines import surnames, take_title, without_title
-from chartkit.interchange.text.song_head.titles import (
+from chartkit.interchange.text.head_words.head_facts import facts_in_prose
+from chartkit.interchange.text.head_words.head_labels import writer_of, writes
+from chartkit.interchange.text.head_words.titles import (
     could_be_a_name,
     is_addressed_to_reader,
     without_ornaments,
 )
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.song_head.mixed_head_lines import COMMENT, are_settings, uncommented
+from chartkit.interchange.text.song_head.title_lines import surnames, take_title, without_title
 from chartkit.interchange.text.vocabulary.directions import is_direction, says_feel
 from chartkit.interchange.text.vocabulary.facts import without_parentheses
 from chartkit.interchange.text.vocabulary.writer_names import (

@@ -4,17 +4,17 @@ import re
 from collections.abc import Sequence
 
 from chartkit.interchange.text.building.chart_builder import Sheet
-from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_head.head_facts import bare_facts, fact_of_words, head_facts
-from chartkit.interchange.text.song_head.song_settings import (
+from chartkit.interchange.text.building.song_settings import (
     take_fact,
     take_head_facts,
     take_tuning,
     take_writer_among,
     without_small_talk,
 )
+from chartkit.interchange.text.head_words.head_facts import bare_facts, fact_of_words, head_facts
+from chartkit.interchange.text.head_words.titles import IN_BRACKETS_BEHIND, without_ornaments
+from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_head.title_lines import take_title
-from chartkit.interchange.text.song_head.titles import IN_BRACKETS_BEHIND, without_ornaments
 from chartkit.interchange.text.vocabulary.facts import Fact, facts_and_rest
 from chartkit.interchange.wording import setting_text
 

@@ -3,8 +3,8 @@
 import re
 
 from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.building.song_settings import take_facts_said, take_note
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_head.song_settings import take_facts_said, take_note
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
 
 _SUBJECT = re.compile(

@@ -3,8 +3,14 @@
 import re
 
 from chartkit.interchange.text.building.chart_builder import Sheet
-from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_head.beside_titles import (
+from chartkit.interchange.text.building.song_settings import (
+    take_fact,
+    take_head_facts,
+    take_tuning,
+    take_writer,
+    without_small_talk,
+)
+from chartkit.interchange.text.head_words.beside_titles import (
     bare_title,
     is_remark_behind,
     key_said_first,
@@ -13,16 +19,9 @@ from chartkit.interchange.text.song_head.beside_titles import (
     settings_behind,
     without_occasion,
 )
-from chartkit.interchange.text.song_head.head_facts import HeadFacts, facts_in_prose, head_facts
-from chartkit.interchange.text.song_head.head_labels import writer_of
-from chartkit.interchange.text.song_head.song_settings import (
-    take_fact,
-    take_head_facts,
-    take_tuning,
-    take_writer,
-    without_small_talk,
-)
-from chartkit.interchange.text.song_head.titles import (
+from chartkit.interchange.text.head_words.head_facts import HeadFacts, facts_in_prose, head_facts
+from chartkit.interchange.text.head_words.head_labels import writer_of
+from chartkit.interchange.text.head_words.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
     NUMBER_BEFORE,
@@ -33,6 +32,7 @@ from chartkit.interchange.text.song_head.titles import (
     title_of,
     without_ornaments,
 )
+from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.directions import is_direction, is_talk, says_feel
 from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.farewells import ANSWER

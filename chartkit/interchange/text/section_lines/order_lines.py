@@ -19,6 +19,11 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.kinds.sheet_lines import LONGEST
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.section_lines.said_order_lines import (
+    OrderedLines,
+    RowReader,
+    ordered_lines,
+)
 from chartkit.interchange.text.song_form.roadmap import (
     FEWEST_STOPS,
     Key,
@@ -27,11 +32,6 @@ from chartkit.interchange.text.song_form.roadmap import (
     label_end,
     playing_order,
     stops_of,
-)
-from chartkit.interchange.text.song_form.said_order_lines import (
-    OrderedLines,
-    RowReader,
-    ordered_lines,
 )
 from chartkit.interchange.text.song_form.said_orders import (
     LONGEST_SAID,

@@ -26,16 +26,16 @@ from chartkit.interchange.text.kinds.sheet_lines import (
 from chartkit.interchange.text.kinds.unnamed_lines import aside_of, words_of
 from chartkit.interchange.text.lines import Line, letters_of, without_pictures
 from chartkit.interchange.text.names.headings import Heading
-from chartkit.interchange.text.names.names_again import (
+from chartkit.interchange.text.names.unknown_names import of_two_names
+from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords, chords_within
+from chartkit.interchange.text.section_lines.form_lines import FormLines
+from chartkit.interchange.text.section_lines.names_again import (
     NamesAbove,
     again_over_chords,
     several_again,
     short_name_again,
 )
-from chartkit.interchange.text.names.names_by_place import NamesByPlace
-from chartkit.interchange.text.names.unknown_names import of_two_names
-from chartkit.interchange.text.rows.inline_chords import are_sung_with_chords, chords_within
-from chartkit.interchange.text.song_form.form_lines import FormLines
+from chartkit.interchange.text.section_lines.names_by_place import NamesByPlace
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import facts_of, is_counted_rest

@@ -8,8 +8,8 @@ import re
 from itertools import pairwise
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.rewriting.decode import Numbered
-from chartkit.interchange.text.rewriting.set_apart import chords_in, words_in
+from chartkit.interchange.text.raw_text.decode import Numbered
+from chartkit.interchange.text.raw_text.set_apart import chords_in, words_in
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.wording import counted

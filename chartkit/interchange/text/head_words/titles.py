@@ -6,15 +6,15 @@ Source of the words: common practice, no source.
 import re
 import unicodedata
 
-from chartkit.interchange.text.lines import is_picture
-from chartkit.interchange.text.quick_looks import kept
-from chartkit.interchange.text.song_head.head_facts import head_facts
-from chartkit.interchange.text.song_head.head_labels import (
+from chartkit.interchange.text.head_words.head_facts import head_facts
+from chartkit.interchange.text.head_words.head_labels import (
     TITLE_LABEL,
     is_to_be_filled_in,
     title_label,
     writer_of,
 )
+from chartkit.interchange.text.lines import is_picture
+from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk, says_feel
 from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.names.headings import heading_of
-from chartkit.interchange.text.rewriting.decode import Numbered
+from chartkit.interchange.text.raw_text.decode import Numbered
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.section_names import may_name_a_section
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said

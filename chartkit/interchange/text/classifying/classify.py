@@ -3,7 +3,10 @@
 import re
 from collections.abc import Sequence
 
-from chartkit.interchange.text.building.medleys import Tunes
+from chartkit.interchange.text.classifying.chord_list import without_chords_used
+from chartkit.interchange.text.classifying.neighbours import with_neighbours
+from chartkit.interchange.text.head_words.head_facts import head_facts, key_and_tempo
+from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -16,18 +19,15 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Settings,
     Words,
 )
-from chartkit.interchange.text.kinds.neighbours import with_neighbours
 from chartkit.interchange.text.kinds.sheet_lines import Row, SheetLines
 from chartkit.interchange.text.kinds.unnamed_lines import aside_of, kind_of, without_margin
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.names.named_lines import NamedLines
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames
-from chartkit.interchange.text.rewriting.set_apart import said_by_sign
-from chartkit.interchange.text.rows.chord_list import without_chords_used
+from chartkit.interchange.text.raw_text.set_apart import said_by_sign
 from chartkit.interchange.text.rows.token_reader import TokenReader
-from chartkit.interchange.text.song_form.order_lines import with_roadmaps
-from chartkit.interchange.text.song_head.head_facts import head_facts, key_and_tempo
-from chartkit.interchange.text.song_head.head_labels import TITLE_LABEL
+from chartkit.interchange.text.section_lines.medleys import Tunes
+from chartkit.interchange.text.section_lines.named_lines import NamedLines
+from chartkit.interchange.text.section_lines.order_lines import with_roadmaps
 from chartkit.interchange.text.vocabulary.facts import Fact, without_parentheses
 
 _BEGINS = (SectionStart, Chords)

@@ -20,12 +20,12 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Tablature,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.names.name_evidence import NameEvidence, is_of_form
 from chartkit.interchange.text.names.name_shapes import KNOWN, NameShape
-from chartkit.interchange.text.names.parted_names import row_and_more
+from chartkit.interchange.text.own_names.name_evidence import NameEvidence, is_of_form
+from chartkit.interchange.text.own_names.parted_names import row_and_more
 from chartkit.interchange.text.rewriting.degree_rows import degree_row
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
-from chartkit.interchange.text.song_form.form_lines import OF_THE_LAST
+from chartkit.interchange.text.section_lines.form_lines import OF_THE_LAST
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
 from chartkit.interchange.wording import one_line

@@ -20,8 +20,11 @@ from chartkit.interchange.text.kinds.sheet_lines import (
     is_music,
 )
 from chartkit.interchange.text.lines import Line, letters_of, text_at
-from chartkit.interchange.text.names.names_by_reference import COUNT_BEHIND, NamesByReference
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.section_lines.names_by_reference import (
+    COUNT_BEHIND,
+    NamesByReference,
+)
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction

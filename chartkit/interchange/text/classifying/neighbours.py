@@ -7,7 +7,8 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
-from chartkit.interchange.text.kinds.after_song import without_end_matter
+from chartkit.interchange.text.classifying.after_song import without_end_matter
+from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid, without_sign
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -22,7 +23,6 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
     Words,
 )
-from chartkit.interchange.text.kinds.sung_or_said import SungOrSaid, without_sign
 from chartkit.interchange.text.tokens import STRUCK, WORDS_TOO
 from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd
 from chartkit.interchange.text.vocabulary.directions import (

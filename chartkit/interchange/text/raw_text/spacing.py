@@ -8,7 +8,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
-from chartkit.interchange.text.rewriting.decode import Numbered
+from chartkit.interchange.text.raw_text.decode import Numbered
 
 _MOST_LINES = 2_000
 _MOST_TOGETHER = 2

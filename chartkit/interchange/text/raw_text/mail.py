@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.names.headings import heading_of
-from chartkit.interchange.text.rewriting.decode import Numbered
+from chartkit.interchange.text.raw_text.decode import Numbered
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
 from chartkit.interchange.text.vocabulary.farewells import (

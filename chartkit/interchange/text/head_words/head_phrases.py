@@ -8,7 +8,7 @@ of words is tried as a setting, the longest first.
 import re
 from collections.abc import Iterator
 
-from chartkit.interchange.text.song_head.head_facts import (
+from chartkit.interchange.text.head_words.head_facts import (
     OF_A_PAPER,
     HeadFacts,
     bare_facts,

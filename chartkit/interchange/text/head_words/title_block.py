@@ -7,9 +7,9 @@ song's title.  Source: common practice, no source.
 import re
 from collections.abc import Iterator, Sequence
 
-from chartkit.interchange.text.song_head.head_facts import head_facts
-from chartkit.interchange.text.song_head.head_labels import TITLE_LABEL, title_label, writer_of
-from chartkit.interchange.text.song_head.titles import (
+from chartkit.interchange.text.head_words.head_facts import head_facts
+from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label, writer_of
+from chartkit.interchange.text.head_words.titles import (
     QUOTES,
     could_be_title,
     title_of,

@@ -11,8 +11,8 @@ from collections.abc import Sequence
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.names.headings import heading_of
-from chartkit.interchange.text.rewriting.decode import Numbered
-from chartkit.interchange.text.rewriting.mail import is_of_a_song
+from chartkit.interchange.text.raw_text.decode import Numbered
+from chartkit.interchange.text.raw_text.mail import is_of_a_song
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.wording import counted, one_line
 

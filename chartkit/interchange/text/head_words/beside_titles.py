@@ -6,13 +6,13 @@ Source of the words and signs: common practice, no source.
 
 import re
 
-from chartkit.interchange.text.song_head.head_facts import (
+from chartkit.interchange.text.head_words.head_facts import (
     HeadFacts,
     bare_facts,
     fact_of_words,
     head_facts,
 )
-from chartkit.interchange.text.song_head.titles import QUOTES, is_spelled_as_title
+from chartkit.interchange.text.head_words.titles import QUOTES, is_spelled_as_title
 from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.facts import Fact
 from chartkit.interchange.text.vocabulary.note_names import key_of

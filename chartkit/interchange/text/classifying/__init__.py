@@ -1,0 +1,1 @@
+"""Decides once what each line is, also by the lines around it."""

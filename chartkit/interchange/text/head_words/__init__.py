@@ -1,0 +1,1 @@
+"""What words above a song say: settings, labels, titles."""

@@ -1,0 +1,1 @@
+"""Lines that name sections, ask for earlier ones, or give their order."""
