@@ -27,6 +27,7 @@ from chartkit.interchange.text.building.loose_chords import (
     report_slips,
 )
 from chartkit.interchange.text.building.song_settings import settle_pace
+from chartkit.interchange.text.building.whole_chart import has_music, whole_chart
 from chartkit.interchange.text.classifying.beside_words import with_remarks_apart
 from chartkit.interchange.text.classifying.chord_list import without_list_names, words_begin
 from chartkit.interchange.text.classifying.classify import classify
@@ -156,8 +157,8 @@ def read_lines(
     report_loose_chords(sheet, known)
     settle_key(sheet)
     settle_pace(sheet)
-    chart = sheet.chart()
-    if not sheet.has_music or not any(map(_is_of_a_song, known)):
+    chart = whole_chart(sheet)
+    if not has_music(sheet) or not any(map(_is_of_a_song, known)):
         raise Refused(_nothing_to_read(sheet.tokens, [line.text for line in typed]))
     findings.sure(
         "read",

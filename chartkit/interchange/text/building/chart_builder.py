@@ -1,4 +1,4 @@
-"""Builds the chart of a sheet while its lines are read."""
+"""The chart of a sheet as far as it was read, and how rows are added to it."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
@@ -6,12 +6,9 @@ from itertools import zip_longest
 
 from chartkit.chart.marks import Mark, ordered_marks
 from chartkit.chart.model import (
-    SETTING_NAMES,
     BlankRow,
-    Chart,
     CueRow,
     GivenShape,
-    Meter,
     MusicRow,
     Row,
     Section,
@@ -21,33 +18,16 @@ from chartkit.chart.model import (
     SettingValue,
     WordsRow,
 )
-from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.diagnostics import Span
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.building.earlier_sections import EarlierSections, is_words_alone
-from chartkit.interchange.text.building.settled_sections import settled
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.bars import BarReader
-from chartkit.interchange.text.rows.chord_a_line import one_chord_a_line
-from chartkit.interchange.text.rows.counted_rows import (
-    times_by_endings,
-    times_of_row,
-    written_out_counts,
-)
-from chartkit.interchange.text.rows.given_chords import (
-    OF_SEVERAL,
-    is_for_all,
-    kinds_given,
-    played_often,
-    without_given,
-)
 from chartkit.interchange.text.rows.lyrics import sung_on
-from chartkit.interchange.text.rows.meters_again import with_meters_again
 from chartkit.interchange.text.rows.token_reader import TokenReader
-from chartkit.interchange.text.song_form.roadmap import Stop, in_playing_order, read_as
+from chartkit.interchange.text.song_form.roadmap import Stop, read_as
 from chartkit.interchange.text.song_form.steps import SAME
 from chartkit.interchange.text.vocabulary.facts import Pace
-from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import times_of
 from chartkit.interchange.wording import cue_text, setting_text
 from chartkit.theory.key import Key
@@ -228,10 +208,7 @@ class Sheet:
         self.stanza_lines = 0
 
     def open(self, section: Section) -> None:
-        """Ends the open section, if there is anything to it, and opens another."""
-        self.settle()
-        if self.opened.name or self.rows:
-            self._close()
+        """Opens a section, where ``section_end.py`` has ended the one before."""
         self.opened, self.rows, self.lines_under = section, [], []
         self.like = self.opened_by = ""
         self.opened_on = self.line_number
@@ -239,114 +216,6 @@ class Sheet:
         self.heading_rows = 0
         self.stanza = self.stanza_row = self.stanza_lines = 0
         self.bars.first_in_section = True
-
-    def _close(self) -> None:
-        self._take_given()
-        self._take_counts()
-        if self.opened_by:
-            self.findings.guess(
-                "heading-again",
-                f'"{self.opened_by}" stands over lines of its own: only its name is used',
-                f"{self.opened_on}:1",
-            )
-        section = replace(self.opened, rows=tuple(self.rows))
-        if self.like not in ("", SAME) and not self.begun and not section.same_as:
-            self.like_later[section.span.start] = self.like
-        at = self.earlier.add(section, tuple(self.lines_under), self.heading_rows)
-        self._note_given(at, section)
-
-    def _note_given(self, at: int, section: Section) -> None:
-        """Notes a section of chords alone that stands for later ones with words alone."""
-        first = len(self.earlier.names) < 2
-        everywhere = is_for_all(section, first) or (self.given_to_all and not section.name)
-        listed = 0 < self.opened_on < self.words_from
-        listed |= OF_SEVERAL.match(section.name) is not None or (everywhere and bool(section.name))
-        if listed:
-            self.listed.add(at)
-        given = (self.chords_on_heading or everywhere or listed) and self.lines_under
-        if given and not any(isinstance(row, WordsRow) for row in section.rows):
-            kinds = ("",) if everywhere else kinds_given(section.name)
-            self.given |= dict.fromkeys(kinds, at)
-
-    def _take_counts(self) -> None:
-        """Takes how often the open section is played from its only row or its endings."""
-        music = (row for row in self.rows if isinstance(row, MusicRow))
-        if not any(row.lines or row.bars[-1].cues for row in music):
-            return  # nothing in it counts
-        name = self.opened.name.casefold()
-        self.rows = written_out_counts(self.rows, self.findings)
-        times, self.rows = times_of_row(self.opened, self.rows, self.bars.counted, self.findings)
-        if times:
-            self.opened = replace(self.opened, times=times)
-            self.earlier.row_times[name] = times
-        if (last := times_by_endings(self.opened, self.rows)) > 0:
-            self.opened = replace(self.opened, times=1)
-            self.earlier.times_by_endings[name] = last
-            self.findings.guess(
-                "times-by-endings",
-                f'"{self.opened.name}" has an ending for each time that its heading counts',
-                f"{self.opened_on}:1",
-            )
-
-    def _take_given(self) -> None:
-        """Puts chords that were given for sections of a kind above words alone."""
-        if self.lines_under or self.opened.same_as or not any(map(is_words_alone, self.rows)):
-            return
-        given = self.given.get(section_key(self.opened.name)[0], self.given.get(""))
-        if given is None:
-            self._take_lent()
-            return
-        rows = self.earlier.sections[given].rows
-        once = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
-        music = played_often(once, self.earlier.sections[given].times, self.findings)
-        heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
-        if (placed := one_chord_a_line(music, own)) is not None:
-            self.rows = [*heading, *placed]
-            self.lines_under = [1] * sum(isinstance(row, MusicRow) for row in placed)
-        else:
-            self._put_above_words(music)
-        for row in own:
-            self.findings.take_back("words-without-chords", f"{row.span.start}:1")
-        self.used.setdefault(given, len(self.earlier.sections))
-        name = self.earlier.sections[given].name
-        self.findings.guess(
-            "chords-given-before",
-            f'the words of "{self.opened.name}" stand under chords that were typed before'
-            + (f', for "{name}"' if name else ""),
-            f"{self.opened_on or self.line_number}:1",
-        )
-
-    def _take_lent(self) -> None:
-        """Puts the music above words alone that their heading says is another section's."""
-        lent = self.earlier_like_opened()
-        if lent is None or not (self.like or self.earlier.has_words_apart(lent)):
-            return
-        lender = self.earlier.sections[lent]
-        music = [row for row in lender.rows if isinstance(row, MusicRow | SettingRow)]
-        for row in self.rows[self.heading_rows :]:
-            self.findings.take_back("words-without-chords", f"{row.span.start}:1")
-        self._put_above_words(music)
-        self.open_like(lender)
-        self.findings.guess(
-            "words-without-places",
-            f'"{self.opened.name}" has the music of "{lender.name}", but other lines: '
-            "under which chord each word falls is not known, so they are written without",
-            f"{self.opened_on}:1",
-        )
-
-    def open_like(self, other: Section) -> None:
-        """Copies how often a section is played from the ``other`` one that the open section is
-        said to be like, if that one is played or of its kind and the sheet gives no number."""
-        kind = section_key(other.name)[0]
-        alike = kind not in SUNG_KINDS or kind == section_key(self.opened.name)[0]
-        if self.opened.times == 1 and alike and self.like not in ("", SAME):
-            self.opened = replace(self.opened, times=other.times)
-
-    def _put_above_words(self, music: Sequence[Row]) -> None:
-        """Puts rows of music between the heading and words alone."""
-        heading, own = self.rows[: self.heading_rows], self.rows[self.heading_rows :]
-        self.rows = [*heading, *music, BlankRow(), *own]
-        self.lines_under = [0] * sum(isinstance(row, MusicRow) for row in music)
 
     def named_again(self) -> str | None:
         """The name of the earlier section that the open one is by its own name, or by one that
@@ -361,32 +230,6 @@ class Sheet:
         its kind; None where there is none whose name still stands for it."""
         remarks = [row.text for row in self.rows if isinstance(row, CueRow)]
         return self.earlier.with_music_of(self.opened.name, self.like, remarks)
-
-    @property
-    def has_music(self) -> bool:
-        """Whether any chords or rests were read."""
-        return any(isinstance(row, MusicRow) for one in self.earlier.sections for row in one.rows)
-
-    def chart(self) -> Chart:
-        """The whole chart."""
-        kept = without_given(self.earlier.sections, self.used, self.given.values())
-        key = self.top.get("key")
-        home = key if isinstance(key, Key) else None
-        sections = tuple(settled(kept, self.like_later, self.findings, home))
-        if self.roadmap:
-            played = in_playing_order(sections, self.roadmap)
-            self.notes += [self.roadmap_note] * (played is None)
-            sections = played or sections
-        sections = tuple(with_meters_again(sections, self._first_meter))
-        top = [SettingRow(name, self.top[name]) for name in SETTING_NAMES if name in self.top]
-        top += [SettingRow("shape", shape) for shape in self.shapes]
-        notes = [SettingRow("note", note) for note in self.notes if note]
-        return Chart((*top, *notes), sections)
-
-    @property
-    def _first_meter(self) -> Meter:
-        meter = self.top.get("meter")
-        return meter if isinstance(meter, Meter) else Meter(4, 4)
 
     def take_roadmap(self, stops: Sequence[Stop], line: Line) -> None:
         """Takes the order of the whole song; the first holds."""

@@ -15,6 +15,7 @@ from chartkit.chart.model import CueRow, MusicRow, Row, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.cursor import Cursor
+from chartkit.interchange.text.building.section_end import take_times_of
 from chartkit.interchange.text.classifying.sung_or_said import without_sign
 from chartkit.interchange.text.kinds.line_kinds import KnownLine, Remark
 from chartkit.interchange.text.lines import Line
@@ -109,7 +110,7 @@ def sung_as_earlier(
     words = [replace(row, span=span) for row in words]
     last = _other_last_chord(sheet)
     if again.name and last is None and not singers:
-        sheet.open_like(again)
+        take_times_of(sheet, again)
         sheet.opened = replace(sheet.opened, same_as=again.name)
         sheet.rows += words
         return True

@@ -15,6 +15,7 @@ from chartkit.interchange.text.building.chord_rows import (
 from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.building.further_verses import read_words_alone
 from chartkit.interchange.text.building.played_again import other_section, play_again
+from chartkit.interchange.text.building.section_end import end_section
 from chartkit.interchange.text.building.song_settings import (
     take_fact,
     take_facts_said,
@@ -211,6 +212,7 @@ def open_section(sheet: Sheet, section: Section) -> None:
     """Ends the open section, which may be an earlier one played again, and opens another."""
     if not sheet.begun:
         play_again(sheet)
+    end_section(sheet)
     sheet.open(section)
 
 
