@@ -3,6 +3,7 @@
 import ast
 import re
 import sys
+import tomllib
 from collections.abc import Iterator
 from dataclasses import fields
 from pathlib import Path
@@ -130,6 +131,41 @@ def test_developers_names_what_is_there() -> None:
     assert len(names) > 40
     for name in names:
         assert re.search(rf"(?<!\w){name}(?!\w)", code), name
+
+
+SHEETS = ROOT / "chartkit" / "interchange" / "text"
+"""The rooms in which a typed sheet is read."""
+
+
+def _about_sheets() -> str:
+    """What the README of interchange says of the way in which a typed sheet is read."""
+    text = (SHEETS.parent / "README.md").read_text(encoding="utf-8")
+    return text.split("## How a typed sheet is read")[1].split("\n## ")[0]
+
+
+def test_rooms_of_typed_sheets_stand_in_the_order_that_is_held() -> None:
+    """The table of rooms has the layers that ``import-linter`` holds, the lowest first."""
+    contracts = tomllib.loads((ROOT / "pyproject.toml").read_text())["tool"]["importlinter"]
+    (layers,) = (
+        one["layers"]
+        for one in contracts["contracts"]
+        if one.get("containers") == ["chartkit.interchange.text"]
+    )
+    table = _about_sheets().split("| room | holds |")[1].split("\n\n")[0]
+    rows = [re.findall(r"`(\w+)(?:\.py)?`", row.split("|")[1]) for row in _rows(table)]
+    told = [name for row in rows for name in row]
+    place = {name: at for at, layer in enumerate(reversed(layers)) for name in layer.split(" | ")}
+    assert sorted(told) == sorted(place)
+    assert [place[name] for name in told] == sorted(place.values())
+
+
+@pytest.mark.parametrize("room", sorted(path.parent.name for path in SHEETS.glob("*/__init__.py")))
+def test_tables_of_typed_sheets_name_every_module(room: str) -> None:
+    """Each room has a table in which every module of it stands once, and no other."""
+    (table,) = re.findall(rf"(?ms)^### [^\n]*`{room}`\n(.*?)(?=^#|\Z)", _about_sheets())
+    cells = [row.split("|")[1] for row in _rows(table)]
+    modules = [path.stem for path in (SHEETS / room).glob("*.py") if path.stem != "__init__"]
+    assert sorted(re.findall(r"`(\w+)\.py`", "".join(cells))) == sorted(modules)
 
 
 @pytest.mark.parametrize("document", ROOMS, ids=lambda document: document.parent.name)
