@@ -63,9 +63,9 @@ def times_for_verses(chart: Chart, played: Iterable[tuple[Place, int]]) -> tuple
 
 
 class TimesThrough:
-    """Which time through its music each bar is played, told bar by bar as the song is played.
+    """Which time through its music each bar is played, counted bar by bar as the song is played.
 
-    The bars of a second ending are come to for the first time when their verse is the second: from
+    The bars of a second ending come for the first time when their verse is the second: from
     the start of an ending to its end the time is at least that of the bar before it.
     """
 

@@ -184,7 +184,9 @@ class Annotator:
             fitter.text(line, x, -leading * rest, font, size, role, source=source)
             for line, rest in zip(lines, reversed(range(len(lines))), strict=True)
         )
-        return Annotation(x, max(one.x + one.width for one in items), items, len(items))
+        return Annotation(
+            start=x, end=max(one.x + one.width for one in items), items=items, levels=len(items)
+        )
 
     def _cues(
         self, line: SpacedRow, noted: list[tuple[int, BarBox]], edges: list[float]

@@ -144,7 +144,9 @@ class _Chooser:
         cut_alike: bool = True,
     ) -> Way:
         """A form on a sheet; the one that was made before if it has been asked for."""
-        choices = Choices(1.0, folded, landscape, columns, cut_alike=cut_alike)
+        choices = Choices(
+            size=1.0, folded=folded, landscape=landscape, columns=columns, cut_alike=cut_alike
+        )
         # A way keeps its form, so that the form's identity stays its own.
         way = self._known.get((id(printed), choices))
         if way is None:

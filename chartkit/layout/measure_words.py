@@ -48,7 +48,7 @@ class WordMeasurer:
     def sung(self, segment: Segment) -> Word | None:
         """The words of a segment; None where nothing is sung from there."""
         if segment.held:
-            return Word("", (), self.style.pt(8), False, True)
+            return Word(text="", pieces=(), width=self.style.pt(8), split=False, held=True)
         if not segment.text:
             return None
         return self.word(segment.text, segment.split, source=segment.span)

@@ -31,14 +31,14 @@ def has_number(name: str) -> bool:
 
 def number_of(name: str) -> str:
     """The number in a section's name, without its sign; a first one may be without."""
-    found = _number(name)
-    return found["number"] if found else "1"
+    match = _number(name)
+    return match["number"] if match else "1"
 
 
 def without_number(name: str) -> str:
     """The name without its number, as it is written; empty for a number alone."""
-    found = _number(name)
-    return name if found is None else (name[: found.start()] + name[found.end() :]).strip()
+    match = _number(name)
+    return name if match is None else (name[: match.start()] + name[match.end() :]).strip()
 
 
 @lru_cache(maxsize=1024)
@@ -51,27 +51,27 @@ def name_without_number(name: str) -> str:
 def numbered_like(name: str, number: str, others: Iterable[str]) -> str:
     """A name without a number with one that is written as in the others: ``1. Strophe`` beside
     ``2. Strophe``."""
-    found = next((one for other in others if (one := _number(other)) is not None), None)
-    if found is None or not found["sign"]:
+    match = next((one for other in others if (one := _number(other)) is not None), None)
+    if match is None or not match["sign"]:
         return f"{name} {number}"
-    signed = number + found["sign"]
-    return f"{signed} {name}" if not found.start() else f"{name} {_article(found)}{signed}"
+    signed = number + match["sign"]
+    return f"{signed} {name}" if not match.start() else f"{name} {_article(match)}{signed}"
 
 
 def name_of_all(names: Sequence[str]) -> str:
     """One name for sections that differ by their numbers alone: ``Verse 1, 2``, ``1., 2. Strophe``
     or, of three and more that follow one another, ``1st–3rd Verse``."""
     whole = [name if has_number(name) else numbered_like(name, "1", names) for name in names]
-    found = [one for name in whole if (one := _number(name)) is not None]
-    first, base = found[0], without_number(whole[0]) or whole[0]
-    if not all(one["sign"] and bool(one.start()) == bool(first.start()) for one in found):
-        return f"{base} {_joined([one['number'] for one in found])}"
-    signed = _joined([one["number"] + one["sign"] for one in found])
+    matches = [one for name in whole if (one := _number(name)) is not None]
+    first, base = matches[0], without_number(whole[0]) or whole[0]
+    if not all(one["sign"] and bool(one.start()) == bool(first.start()) for one in matches):
+        return f"{base} {_joined([one['number'] for one in matches])}"
+    signed = _joined([one["number"] + one["sign"] for one in matches])
     return f"{signed} {base}" if not first.start() else f"{base} {_article(first)}{signed}"
 
 
-def _article(found: re.Match[str]) -> str:
-    return found.groupdict().get("the") or ""
+def _article(match: re.Match[str]) -> str:
+    return match.groupdict().get("the") or ""
 
 
 def _joined(numbers: Sequence[str]) -> str:

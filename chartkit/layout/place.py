@@ -1,6 +1,6 @@
 """From a line of boxes to placed items, one system of the page."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -118,7 +118,9 @@ class Placer:
             height = above + alone_height(len(row.alone), self._style)
             return PlacedSystem((), height, gap=_gap(row))
         heights = self._heights(above, row, times)
-        return PlacedSystem((), heights.bottom, _rests(line), heights.chords[0])
+        return PlacedSystem(
+            items=(), height=heights.bottom, rests=_rests(line), baseline=heights.chords[0]
+        )
 
     def system(self, line: SpacedRow, ends: int = -1, last: bool = False) -> PlacedSystem:
         """The line as a system.  The song ends with bar number ``ends``, if that is not below 0;
@@ -137,16 +139,7 @@ class Placer:
             slot_places(box, width, edge)
             for box, width, edge in zip(line.row.bars, line.widths, edges, strict=False)
         ]
-        if line.row.number > 1:
-            # A pick-up is not counted: the number stands at the bar after it, if that is free.
-            after_pickup = len(edges) > 2 and line.row.bars[0].bar.pickup
-            at = edges[1] if after_pickup else edges[0]
-            number = bar_number(line.row.number, at, heights.top, self._fitter, self._style)
-            if after_pickup and _is_taken(number, items):
-                at = edges[0]
-                number = bar_number(line.row.number, at, heights.top, self._fitter, self._style)
-            # A song of one long row has no gutter, and needs no numbers.
-            items[:0] = [number] if number.x + number.width <= at else []
+        items[:0] = self._numbers(line, edges, heights, items)
         if not line.row.free:
             top, foot = heights.top, heights.foot
             items += bar_line_items(line, edges, top, foot, self._style, ends, last)
@@ -157,7 +150,28 @@ class Placer:
         items += self._rhythm.ties(line, places, edges, heights.chords[self._main])
         for verse in range(line.row.verses):
             items += self._words.verse(line, verse, places, edges, heights.words[verse])
-        return PlacedSystem(tuple(items), heights.bottom, _rests(line), heights.chords[0])
+        return PlacedSystem(
+            items=tuple(items),
+            height=heights.bottom,
+            rests=_rests(line),
+            baseline=heights.chords[0],
+        )
+
+    def _numbers(
+        self, line: SpacedRow, edges: list[float], heights: _Heights, items: Sequence[Item]
+    ) -> list[Item]:
+        """The number of the row's first bar; none at the first row."""
+        if line.row.number <= 1:
+            return []
+        # A pick-up is not counted: the number stands at the bar after it, if that is free.
+        after_pickup = len(edges) > 2 and line.row.bars[0].bar.pickup
+        at = edges[1] if after_pickup else edges[0]
+        number = bar_number(line.row.number, at, heights.top, self._fitter, self._style)
+        if after_pickup and _is_taken(number, items):
+            at = edges[0]
+            number = bar_number(line.row.number, at, heights.top, self._fitter, self._style)
+        # A song of one long row has no gutter, and needs no numbers.
+        return [number] if number.x + number.width <= at else []
 
     def _over(
         self, line: SpacedRow, edges: list[float]
@@ -280,7 +294,7 @@ class Placer:
         return [Text(x, baseline, label.width, label.pieces, name, ink, source)]
 
 
-def _is_taken(number: Text, items: list[Item]) -> bool:
+def _is_taken(number: Text, items: Sequence[Item]) -> bool:
     """Whether another text stands where a number would."""
     high = number.pieces[0].size
     return any(

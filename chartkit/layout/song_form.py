@@ -55,7 +55,9 @@ class SongForm:
 def full_form(sections: Sequence[ArrangedSection]) -> SongForm:
     """Every section printed where it comes."""
     entries = tuple(
-        FormEntry(section.name, bars, section.times, i, jump=jump_of(section))
+        FormEntry(
+            name=section.name, bars=bars, times=section.times, printed=i, jump=jump_of(section)
+        )
         for i, (section, bars) in enumerate(zip(sections, bars_played(sections), strict=True))
     )
     return SongForm(tuple(sections), entries, _first_bars(sections))
@@ -129,15 +131,15 @@ class _Folds:
     def _first(self, section: ArrangedSection, text: int, ties: list[Tie]) -> Fold | None:
         """The first fold that can be printed with a section, whose words have the number ``text``,
         -1 where it has none; None where there is none."""
-        found = list[Fold]()
+        folds = list[Fold]()
         for tie in ties if section.name else ():
             if text < 0:
-                found += self._related[tie]
+                folds += self._related[tie]
                 continue
             self._open[tie] = [fold for fold in self._open[tie] if fold.takes_new_words]
-            found += self._singing[tie, text]
-            found += self._open[tie] if not is_stacked(section) else ()
-        able = (fold for fold in found if fold.has_no_new_marks(section))
+            folds += self._singing[tie, text]
+            folds += self._open[tie] if not is_stacked(section) else ()
+        able = (fold for fold in folds if fold.has_no_new_marks(section))
         return min(able, key=lambda fold: fold.place, default=None)
 
     def _relate(self, fold: Fold, tie: Tie) -> None:

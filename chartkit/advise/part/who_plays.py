@@ -67,7 +67,7 @@ _WORD = re.compile(r"[^\W_]+|[&+]")
 
 
 _JOINING = _WITH | {"&", "+"}
-"""What joins players; a cue in which every word is capitalised has no name that can be told."""
+"""What joins players; no name stands out where every word of a cue is capitalised."""
 
 
 def _with_names_marked(words: Sequence[str]) -> list[str]:

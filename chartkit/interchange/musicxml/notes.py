@@ -164,7 +164,9 @@ def _read_lyric(lyric: Element) -> _Lyric:
 
 def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> SungSyllable:
     """The syllable of a lyric, or its place alone where it only holds the one before."""
-    sung = SungSyllable(onset, verse, lyric.text, lyric.goes_on, not lyric.text)
+    sung = SungSyllable(
+        onset=onset, verse=verse, text=lyric.text, goes_on=lyric.goes_on, held=not lyric.text
+    )
     name = "" if name is None else name.strip()
     if not (name or lyric.ends_line):
         return sung

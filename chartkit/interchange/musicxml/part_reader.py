@@ -124,6 +124,20 @@ class PartReader:
                 pieces += split_measure(_with_rest(measure, draft, melody), draft.cuts)
             else:
                 pieces.append(measure)
+        self._report_end(name)
+        now = self.state
+        return Part(
+            id=part_id,
+            name=name,
+            measures=tuple(pieces),
+            melody=melody,
+            capo=now.capo,
+            capo_words=self.capo_words,
+            interval=now.interval,
+        )
+
+    def _report_end(self, name: str) -> None:
+        """Reports a key that comes too late, and a part that is not written as it sounds."""
         waiting = self.state.waiting
         if waiting is not None:
             self.findings.leave_out(
@@ -137,7 +151,6 @@ class PartReader:
                 f"{'lower' if now.semitones > 0 else 'higher'} than it sounds: key and chords are "
                 "written as they sound",
             )
-        return Part(part_id, name, tuple(pieces), melody, now.capo, self.capo_words, now.interval)
 
     def _open(self, draft: MeasureDraft) -> None:
         """Begins a measure: the clock stands at its start, nothing is struck in it yet."""

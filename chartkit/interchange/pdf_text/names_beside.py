@@ -70,18 +70,18 @@ def _letters(
 ) -> list[TextRun]:
     """The letters that name parts, left of rows of chords: in boxes, or all from A on and each
     with a bar line between it and its chords."""
-    found = [
+    letters = [
         row[0]
         for row in rows
         if _LETTER.fullmatch(text_of(row[:1])) and row[1:] and is_music(row[1:])
     ]
-    boxed = [one for one in found if _in_box(one, uprights)]
-    if boxed or not found:
+    boxed = [one for one in letters if _in_box(one, uprights)]
+    if boxed or not letters:
         return boxed
-    order = "".join(dict.fromkeys(text_of([one])[0] for one in found))
+    order = "".join(dict.fromkeys(text_of([one])[0] for one in letters))
     starts = {id(row[0]): row[1].x for row in rows if row[1:]}
-    parted = all(_line_between(one, starts[id(one)], uprights) for one in found)
-    return found if len(order) > 1 and "ABCDEFGHIJKL".startswith(order) and parted else []
+    parted = all(_line_between(one, starts[id(one)], uprights) for one in letters)
+    return letters if len(order) > 1 and "ABCDEFGHIJKL".startswith(order) and parted else []
 
 
 def _in_box(letter: TextRun, uprights: Sequence[Upright]) -> bool:

@@ -160,7 +160,9 @@ class Gathered:
             if abs(x1 - x0) <= _THIN and _SHORT <= abs(y1 - y0) <= _TALL:
                 x, low, high = (x0 + x1) / 2, min(y0, y1), max(y0, y1)
                 staff = meets(x, low) and meets(x, high)
-                upright.append(Upright(self.number, x, low, high, staff, thick))
+                upright.append(
+                    Upright(page=self.number, x=x, low=low, high=high, on_staff=staff, thick=thick)
+                )
         return sorted(upright, key=lambda line: (-line.high, line.x))
 
     def mostly_turned(self) -> int | None:

@@ -197,10 +197,10 @@ def report_typed_chords(
     measures: Sequence[Measure], read_symbol: SymbolReader, findings: Findings
 ) -> None:
     """Reports which words to the players look like chords and stay words."""
-    told = {one.message.split('"')[1] for one in findings.collected if one.code == _BESIDE}
+    reported = {one.message.split('"')[1] for one in findings.collected if one.code == _BESIDE}
     for measure in measures:
         for instruction in measure.instructions:
-            if instruction.text in told:
+            if instruction.text in reported:
                 continue
             if (
                 _BARE.fullmatch(instruction.text)
