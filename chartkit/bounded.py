@@ -4,6 +4,8 @@ For libraries that cannot be limited from inside: the system ends a parser that 
 long, and the caller gets an exception. Input and output are bytes. The process has no environment
 and no path to programs, so that a library cannot run any. On systems without limits of memory
 (Windows), the limit of time still holds.
+
+No library: Python's own limits and subprocesses do all of it.
 """
 
 import json

@@ -8,6 +8,9 @@ read, so the cost does not grow with the cache.
 Nothing here raises: a damaged or foreign file counts as empty and is made anew, and without a cache
 everything is computed again. SQLite separates processes that use one file at the same time, and
 undoes what a killed one has half written.
+
+No library: those that cache on disk unpickle what they read, which must not happen with a file
+that may be somebody else's. SQLite comes with Python.
 """
 
 import os

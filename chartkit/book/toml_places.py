@@ -2,6 +2,8 @@
 
 Python's own reader checks the text and makes the values, but keeps no places.  This module walks a
 sound text by the rules of TOML 1.0 (toml.io), and notes only places.
+
+No library: tomlkit keeps the layout of a text, but gives no key's line and column.
 """
 
 import re

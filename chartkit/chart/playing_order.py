@@ -14,6 +14,8 @@ unrolled.  Conventions, all common practice, no source:
 - D.S. goes to the last segno before it;
 - verses under one another are sung in turn, and where nothing leads back to their music the section
   is played once for each of them.
+
+No library: those that unroll repeats work on scores of notes; tests compare with music21's.
 """
 
 from collections.abc import Sequence

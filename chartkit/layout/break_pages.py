@@ -5,6 +5,8 @@ space costs by its square, and a page turn costs less the better the place for i
 cheapest way is found exactly, as paragraphs are broken into lines (D. E. Knuth, M. F. Plass,
 "Breaking Paragraphs into Lines", *Software: Practice and Experience* 11, 1981).  The weights
 are ours, set by looking at pages.
+
+No library: the method is a dozen lines, and what is ours is the badness.
 """
 
 from itertools import accumulate

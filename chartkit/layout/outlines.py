@@ -3,6 +3,8 @@
 Taken from the glyphs U+1D10B, U+1D10C, U+1D10E, U+1D10F, U+1D110 and U+1D13B to U+1D140 of Noto
 Music (SIL Open Font License 1.1).  They are drawn as paths, since they are no part of a text.
 Quadratic curves, as SVG path data writes them.
+
+Pasted rather than read from the font, since layout knows no font, and PDF and SVG draw the same path.
 """
 
 import re

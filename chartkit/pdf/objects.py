@@ -3,6 +3,8 @@
 Objects without a stream of their own are packed together and deflated (7.5.7), and so is the table
 of where everything stands (7.5.8).  Written objects are freed, so that a file may have any number
 of pages: only eight bytes are kept for each object.
+
+No library: those at hand parse pages again to bind them.
 """
 
 import sys

@@ -3,6 +3,9 @@
 Each piece of text stands at its measured place and is as wide as it was measured, so that a
 browser cannot lay it out anew.  Text stays text: it can be selected, found and read aloud.
 Lengths are points, rounded to a hundredth.
+
+No library: a page has six kinds of elements, and a tree of them would take longer to build than
+the page.
 """
 
 from collections.abc import Iterator

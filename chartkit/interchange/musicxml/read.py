@@ -1,4 +1,7 @@
-"""From MusicXML to a chart, as a list of steps."""
+"""From MusicXML to a chart, as a list of steps.
+
+No library: those that read MusicXML build every note of a score, in many times the parse.
+"""
 
 from typing import NamedTuple
 from xml.etree.ElementTree import Element

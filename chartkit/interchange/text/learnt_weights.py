@@ -2,6 +2,8 @@
 
 The weights are logarithms of odds.  Source: learnt from our own invented sheets by the modules in
 ``tests/interchange`` that each table names.
+
+No library: the program only adds up weights, and learning them is counting.
 """
 
 from functools import cache
