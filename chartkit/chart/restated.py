@@ -4,7 +4,8 @@ return to earlier ones, repeats opened where they go back to.
 A section that shares another's music has that music's key, meter, tempo and feel.  What follows it
 on its own goes on in the key and meter written last in the text, and at the tempo before it on the
 page.  If one of them differs from what stands before it on the page, it is restated, as a copyist
-would (common practice, no source).
+would (common practice, no source).  A change behind the last music of a section stands over the
+music it applies to, and not before a heading.
 
 A repeat sign without its other half leads back to the top of the song (E. Gould, *Behind Bars*,
 2011; from memory); so every other repeat is opened where the language says that it goes back to.
@@ -26,7 +27,7 @@ from chartkit.chart.model import (
     SettingRow,
 )
 from chartkit.chart.repeats import find_repeats
-from chartkit.chart.systems import System, all_systems, placed_systems
+from chartkit.chart.systems import System, all_systems, placed_systems, shared_sections
 from chartkit.chart.tempi import Pace, paces
 from chartkit.chart.walk import iter_music
 from chartkit.chart.written_order import written_order
@@ -39,19 +40,22 @@ written, so the one before ends."""
 
 def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
     """The systems of every section, as they stand on a page that is read from top to bottom."""
-    key, meter, pace = written_key(chart), chart.meter, None
+    key, meter, pace, capo = written_key(chart), chart.meter, None, list[SettingRow]()
     restated = []
     starts = zip(
         keys_at_start(chart),
         meters_at_start(chart),
         paces(chart),
-        all_systems(chart),
+        _without_changes_at_ends(chart),
         strict=True,
     )
-    for own_key, own_meter, own_paces, systems in starts:
+    for own_key, own_meter, own_paces, (systems, behind) in starts:
         if pace is not None and own_paces[0] != pace:
             systems = _at_pace(systems, pace, own_paces[0], own_meter)
-        pace = own_paces[-1]
+        pace = own_paces[-2] if behind else own_paces[-1]
+        if capo and any(system.music is not None for system in systems):
+            systems, capo = _restated(systems, capo[-1]), []
+        capo += [row for row in behind if row.name == "capo"]
         if own_meter != meter:
             systems = _restated(systems, SettingRow("meter", own_meter))
         if own_key != key:
@@ -60,6 +64,26 @@ def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
             key, meter = _key_after(system, key), _meter_after(system, meter)
         restated.append(systems)
     return _with_repeats_opened(chart, restated)
+
+
+def _without_changes_at_ends(
+    chart: Chart,
+) -> Iterator[tuple[tuple[System, ...], list[SettingRow]]]:
+    """The systems of every section without the settings behind its last music, and those settings.
+
+    Behind the last music of the song they stay where they were typed: nothing follows.
+    """
+    every = all_systems(chart)
+    typed_last = shared_sections(chart)[-1:] == (None,)
+    for number, systems in enumerate(every, 1):
+        last = systems[-1] if systems else None
+        stays = typed_last and number == len(every)
+        if stays or last is None or last.music is not None or last.words:
+            yield systems, []
+            continue
+        behind = [row for row in last.above if isinstance(row, SettingRow)]
+        cues = tuple(row for row in last.above if isinstance(row, CueRow))
+        yield (*systems[:-1], *([replace(last, above=cues)] if cues else [])), behind
 
 
 def _at_pace(

@@ -1,4 +1,5 @@
-"""Checks of the way back: music of its own behind a section that came again in another key."""
+"""Checks of what a change holds for: music of its own behind a section that came again in another
+key, and changes that no music follows."""
 
 from chartkit.chart.keys import key_of_row, written_key
 from chartkit.chart.meters import meter_after
@@ -10,6 +11,8 @@ from chartkit.syntax.misfits import with_moved_sections
 from chartkit.syntax.report import Report
 
 _NAMES = ("key", "meter")
+_HOLD = (*_NAMES, "tempo", "feel", "capo")
+"""Settings that hold from where they stand on."""
 
 
 def with_ways_back_checked(chart: Chart, report: Report) -> Chart:
@@ -20,6 +23,8 @@ def with_ways_back_checked(chart: Chart, report: Report) -> Chart:
     Of a section that is moved, or moved back, the rows count that were typed.
     """
     chart = with_moved_sections(chart, report)
+    if not has_errors(tuple(report.diagnostics)):
+        _check_changes_at_the_end(chart, report)
     comes_again = any(one.as_typed is not None for one in chart.sections)
     if not comes_again and all(source is None for source in shared_sections(chart)):
         return chart
@@ -43,6 +48,31 @@ def with_ways_back_checked(chart: Chart, report: Report) -> Chart:
             holds[1] = _meter_in(system, holds[1])
         before = section.name
     return chart
+
+
+def _check_changes_at_the_end(chart: Chart, report: Report) -> None:
+    """Warns of a change behind the last music of a section that nothing after it is played with:
+    music that comes again has its own key, meter, tempo and feel, but not its own capo."""
+    held = set[str]()
+    for section, source in reversed(list(zip(chart.sections, shared_sections(chart), strict=True))):
+        typed = (section.as_typed or section).rows
+        behind = list[SettingRow]()
+        for row in typed:
+            if isinstance(row, MusicRow):
+                behind = []
+            elif isinstance(row, SettingRow) and row.name in _HOLD:
+                behind.append(row)
+        if any(isinstance(row, MusicRow) for row in typed):
+            for row in (row for row in behind if row.name not in held):
+                report.warn(
+                    "change-for-nothing",
+                    *row.span,
+                    f"this {row.name} is for no music",
+                    "write it above the music that it is for, or leave it out",
+                )
+            held |= {*_HOLD}
+        elif source is not None or section.as_typed is not None:
+            held.add("capo")
 
 
 def _changes(row: Row, meter: Meter) -> bool:

@@ -198,11 +198,32 @@ def test_what_is_said_above_a_row() -> None:
 
 
 def test_what_is_said_at_the_end_of_a_section() -> None:
-    """A cue or a meter after the last row stands by itself, and the meter holds from there."""
+    """A cue after the last row stands by itself; a meter stands in the bar that it is for."""
     last = systems('key: D\n\n== A\n| D |\n"wait"\nmeter: 3/4\n\n== B\n| G |\n')
     assert (last[1].bars, last[1].lines, last[1].words) == ((), (), ())
-    assert last[1].above == (Announcement("cue", "wait"), Announcement("meter", "3/4"))
-    assert last[2].bars[0].meter == Meter(3, 4)
+    assert last[1].above == (Announcement("cue", "wait"),)
+    assert last[2].bars[0].bar.meter == last[2].bars[0].meter == Meter(3, 4)
+
+
+def test_changes_at_the_end_of_a_section_stand_over_the_music_they_are_for() -> None:
+    """What is set behind the last row of a section is for the next music of its own: it stands
+    there, not before the heading, nor over music that comes again in its own key and tempo."""
+    changes = "key: A\ntempo: 120\nfeel: swing\n"
+    song = f"key: G\ntempo: 90\n\n== A\n| G |\n{changes}\n== A\n\n== B\n| A |\n"
+    first, again, own = systems(song)
+    assert (first.above, again.above) == ((), ())
+    tempo, feel = Announcement("tempo", "120"), Announcement("feel", "swing")
+    assert own.above == (Announcement("key", "A major"), tempo, feel)
+    (_, other) = systems(song.replace("== A\n\n== B", "== B"))
+    assert set(other.above) == set(own.above)
+    assert systems("key: G\n\n== A\n| G |\nkey: A\n")[1].above == (own.above[0],)
+
+
+def test_a_capo_moved_at_the_end_of_a_section_stands_over_the_next_music() -> None:
+    """Whichever music that is: a capo stays where it is put."""
+    first, again = systems("key: G\n\n== A\n| G |\ncapo: 2\n\n== A\n", View())
+    assert first.above == ()
+    assert [one.text for one in again.above] == ["Capo 2: F major shapes"]
 
 
 def test_the_meter_written_in_a_bar_holds_on() -> None:

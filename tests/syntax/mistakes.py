@@ -144,6 +144,8 @@ MISTAKES = (
         4,
         '"meter: 4/4"',
     ),
+    Mistake("key: G\n== A\n| G |\nkey: A", "change-for-nothing", 4, 1, 6, "above the music"),
+    Mistake("== A\n| G |\n== B\n| C |\ntempo: 90\n== A", "change-for-nothing", 5, 1, 9),
     # ---- slips that would lose something
     Mistake("key: C\n| C7 #9 | F | G | C |", "sharp-or-comment", 2, 6, 2, '"C7#9"'),
     Mistake("key: C\n| C |\n: | we're #1 |", "sharp-or-comment", 3, 11, 2, "in words write"),
