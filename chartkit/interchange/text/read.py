@@ -57,6 +57,7 @@ from chartkit.interchange.text.raw_text.mail import unquoted, without_mail_text
 from chartkit.interchange.text.raw_text.set_apart import with_parts_apart
 from chartkit.interchange.text.raw_text.spacing import closed_up, with_wide_tails
 from chartkit.interchange.text.raw_text.stamps import without_stamps
+from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
 from chartkit.interchange.text.rewriting.columns import one_after_another
 from chartkit.interchange.text.rewriting.cut_short import with_names_written_out
@@ -117,7 +118,8 @@ def read_sheet(
 ) -> IntakeResult:
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
-    typed = closed_up(without_stamps(with_wide_tails(decoded_lines(text, findings)), findings))
+    typed = with_cells_written_out(decoded_lines(text, findings), findings)
+    typed = closed_up(without_stamps(with_wide_tails(typed), findings))
     parted = with_chords_over_words(with_parts_apart(typed, findings), findings)
     bare = unquoted(parted, findings)
     raw = without_mail_text(bare, findings, of_a_mail=format_name == "mail")

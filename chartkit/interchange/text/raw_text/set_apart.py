@@ -95,8 +95,13 @@ def _kind_of(sign: str) -> str:
     return sign[0] if sign[0] in ".…" else sign
 
 
+def as_said(text: str) -> str:
+    """A line of a remark that later steps take for nothing else."""
+    return f"{_SAID[0]}{text}{_SAID[1]}"
+
+
 def said_by_sign(text: str) -> str:
-    """The remark of a line that ``with_parts_apart`` wrote; empty for any other line."""
+    """The remark of a line that ``as_said`` wrote; empty for any other line."""
     return text[1:-1] if text[:1] + text[-1:] == _SAID else ""
 
 

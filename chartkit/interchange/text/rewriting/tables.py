@@ -1,7 +1,4 @@
-"""Tables with a section in each row and a row that says what stands in each column.
-
-Source of the heads of columns: common practice, no source.
-"""
+"""Tables with a section in each row and a row that says what stands in each column."""
 
 import re
 from collections.abc import Sequence
@@ -10,24 +7,11 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.table_heads import kind_of_head
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
-_HEADS = {
-    "name": """
-section sections part parts form where teil abschnitt partie parte seção sección sezione deel del
-stuk avsnitt część""",
-    "chords": """
-chords chord changes akkorde accords acordes accordi akkoorden ackord akkorder akordy harmony
-music bars""",
-    "times": """
-times time repeats repeat rep reps x mal anzahl fois veces vezes volte keer gånger ganger razy
-count""",
-    "remark": """
-remarks remark notes note comments comment feel who bemerkungen bemerkung remarques notas
-observações opmerkingen anmärkningar merknader uwagi details instructions dynamics""",
-}
-_KIND_OF = {word: kind for kind, words in _HEADS.items() for word in words.split()}
 _CELL = re.compile(r"\S+(?: \S+)*")
+_AS_CHORDS = {"bars": "chords"}
 _FEWEST_COLUMNS, _FEWEST_ROWS = 2, 2
 _LONGEST, _MOST_LINES = 240, 2_000
 
@@ -69,7 +53,7 @@ def _columns(text: str) -> dict[str, int]:
     """Where each column begins, by what stands in it, if a line is the heads of a table with
     names and chords; else none."""
     cells = list(_CELL.finditer(text)) if 0 < len(text) <= _LONGEST and "  " in text else []
-    kinds = [_KIND_OF.get(cell[0].strip(" :.").casefold(), "") for cell in cells]
+    kinds = [_AS_CHORDS.get(kind, kind) for kind in (kind_of_head(cell[0]) for cell in cells)]
     plain = len(kinds) > _FEWEST_COLUMNS and "" not in kinds and len({*kinds}) == len(kinds)
     if not plain or kinds[0] != "name" or "chords" not in kinds:
         return {}
