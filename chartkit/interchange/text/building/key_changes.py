@@ -10,12 +10,12 @@ from dataclasses import replace
 from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.names.section_keys import key_said_in
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.theory.chord import moved_chord
 from chartkit.theory.key import MOST_SIGNS, Key
 
 _CHANGES = re.compile(
-    r"\b(?:keys?|key-?change|modulat\w*|modul\w*|tonart\w*|tonalit\w*|tonalidad\w*|tono|tom|ton|"
-    r"toonsoort|tonart\w*)\b",
+    rf"\b(?:keys|key-?change|modul\w*|tonart\w*|tonalit\w*|tonalidad\w*|{KEY_NAME})\b",
     re.IGNORECASE,
 )
 

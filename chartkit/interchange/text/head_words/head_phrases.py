@@ -19,6 +19,7 @@ from chartkit.interchange.text.head_words.head_facts import (
 )
 from chartkit.interchange.text.vocabulary.directions import says_style
 from chartkit.interchange.text.vocabulary.facts import Fact
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 
 _LONGEST = 120
 _MOST_WORDS = 6
@@ -30,7 +31,7 @@ _CUT_SHORT = re.compile(
 )
 """Points that end no sentence: of words cut short, and of first names."""
 _LABEL_AND_DASH = re.compile(
-    r"\b(key|tempo|bpm|capo|kapo|time|meter|metre|tonart|takt|tono|tom)\s+[-–—=]\s+", re.IGNORECASE
+    rf"\b({KEY_NAME}|tempo|bpm|capo|kapo|time|meter|metre|takt)\s+[-–—=]\s+", re.IGNORECASE
 )
 _OTHER_BEATS = frozenset(["dotted", "half", "eighth", "punktierte", "halbe", "achtel", "pointée"])
 _A_CHORD = re.compile(r"[A-H][#b♯♭]?(?:m|maj|7|sus|\d){0,3},?")

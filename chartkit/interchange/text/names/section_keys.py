@@ -13,6 +13,7 @@ from dataclasses import replace
 from chartkit.chart.model import CueRow, MusicRow, Row, Section, SettingRow
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.theory.chord import Chord
 from chartkit.theory.key import Key
@@ -25,7 +26,7 @@ _KEY = (
 _SAID = re.compile(
     r"(?:^|(?<=[\s(,;:–—-]))(?:(?:up|down|change|changes|modulate|modulates|modulation|goes|rauf|hoch|"
     r"arriba|sobe|sale|upp|opp|monte|nach|vers)\b[^()]{0,30}?)?"
-    r"(?:(?i:in|en|em|i|to|into|nach|auf|key of|key|tonart|tono|tom|new key|key is)\s*[:=]?\s+|"
+    rf"(?:(?i:in|en|em|i|to|into|nach|auf|key of|new key|key is|{KEY_NAME})\s*[:=]?\s+|"
     rf"(?:->|=>|→|➝|⇒|[:=])\s*){_KEY}"
 )
 """A key that is said beside a section's name."""

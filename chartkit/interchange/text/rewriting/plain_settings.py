@@ -10,15 +10,14 @@ from dataclasses import replace
 
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.facts import facts_of
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 
 _LONGEST = 80
 _MOST_LINES = 2_000
 _WRAPPED = re.compile(r"\s*(?:\[([^\[\]]+)\]|\{([^{}]+)\}|<([^<>]+)>|\|([^|]+)\|)\s*")
 _EMPHASIS = re.compile(r"[*_]{1,3}")
 _FENCE = re.compile(r"\s*(?:`{3,}|~{3,}|\"{3}|'{3})\w{0,8}\s*")
-_NAME = (
-    r"key|tempo|speed|bpm|capo|kapo|meter|metre|time(?: signature)?|tonart|takt|tono|tonalité|tom"
-)
+_NAME = rf"{KEY_NAME}|tempo|speed|bpm|capo|kapo|meter|metre|time(?: signature)?|takt"
 _FEEL = re.compile(r"\s*(?:feel|style|groove)\s{2,}(?P<value>\S.{1,40})", re.IGNORECASE)
 _SENTENCE = re.compile(
     rf"\s*[-–•*+>]{{0,2}}\s*(?:the\s+|our\s+|song\s+|die\s+|la\s+|el\s+)?(?P<name>{_NAME})\s*"
@@ -26,14 +25,14 @@ _SENTENCE = re.compile(
     re.IGNORECASE,
 )
 _KEYS_IN_TURN = re.compile(
-    r"\s*(?P<name>keys?|tonart(?:en)?|tono|tonalité|tom|toonsoort|tonalità|tonart|toneart)\s*:\s*"
+    rf"\s*(?P<name>keys|tonarten|{KEY_NAME})\s*:\s*"
     r"(?P<value>[A-H](?:[#b♯♭]| flat| sharp|is|es|s)?\s?(?:m|min|minor|maj|major|moll|dur)?)"
     r"(?P<more>(?:\s*/|,?\s+(?=[^\W\d_]{2})).*?(?<!\w)[A-H](?:[#b♯♭]|is|es)?m?(?!\w).*)",
     re.IGNORECASE,
 )
 """Several keys in turn ("Key: Bb for Dana, then G for Rob"): the first is the song's."""
 _SMALL_KEY = re.compile(
-    r"\s*(?P<name>key|tono|tonalité|tom)\s*(?:[:=]|\s[-–—])\s*"
+    rf"\s*(?P<name>{KEY_NAME})\s*(?:[:=]|\s[-–—])\s*"
     r"(?P<value>[a-g](?:[#b♯♭])?(?:m|min)?(?:\s(?:minor|major))?)\s*",
     re.IGNORECASE,
 )

@@ -57,13 +57,14 @@ from chartkit.interchange.text.vocabulary.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.vocabulary.farewells import is_answer
+from chartkit.interchange.text.vocabulary.key_words import PLAIN_KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.wording import setting_text
 
 _PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
 _PAIRS_APART = re.compile(
     r"(?:\s{2,}|\s+[|•·]\s+)(?=[^\W\d_]{3,12}\s?:\s?\S)|"
-    r"\s*[/,;–—-]?\s+(?=(?:key|tempo|capo|bpm|time|meter|tuning|artist|tonart|takt)\s?:\s?\S)",
+    rf"\s*[/,;–—-]?\s+(?=(?:{PLAIN_KEY_NAME}|tempo|capo|bpm|time|meter|tuning|artist|takt)\s?:\s?\S)",
     re.IGNORECASE,
 )
 
@@ -231,7 +232,7 @@ def _without_question(sheet: Sheet, one: KnownLine) -> KnownLine:
 
 
 _DASHED = re.compile(
-    r"(?P<before>^\s*|\s{2,})(?P<name>title|titel|titre|artist|writer|key|tonart|time|meter|takt|"
+    rf"(?P<before>^\s*|\s{{2,}})(?P<name>title|titel|titre|artist|writer|{PLAIN_KEY_NAME}|time|meter|takt|"
     r"tempo|bpm|capo|kapo|feel)\s+[-–—]\s+(?=\S)",
     re.IGNORECASE,
 )

@@ -16,6 +16,7 @@ from chartkit.interchange.text.head_words.titles import IN_BRACKETS_BEHIND, with
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_head.title_lines import take_title
 from chartkit.interchange.text.vocabulary.facts import Fact, facts_and_rest
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.wording import setting_text
 
 COMMENT = re.compile(r"\s*(?:#+|//+|;+)\s*")
@@ -99,4 +100,4 @@ def are_settings(text: str) -> bool:
     return head is not None and len(head.facts) >= FEWEST_FACTS and not head.rest
 
 
-_BEGINS_SETTINGS = re.compile(r"(?:in|en|i|key|capo|kapo|tempo|tonart|tono?|tom)\b", re.IGNORECASE)
+_BEGINS_SETTINGS = re.compile(rf"(?:in|en|i|{KEY_NAME}|capo|kapo|tempo)\b", re.IGNORECASE)

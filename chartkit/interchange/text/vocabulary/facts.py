@@ -9,6 +9,7 @@ from typing import Literal
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
 from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.wording import NAMED_TEXTS
 from chartkit.theory.pitch import parse_range
@@ -127,8 +128,8 @@ def _value(name: SettingName, text: str) -> SettingValue | None:
 LONGEST_LINE = 120
 """What is longer is no line of facts."""
 _WORDS_OF_FACTS = (
-    *("key", "ton", "tom", "toon", "capo", "kapo", "sound", "tune", "tuni", "shape", "ohne", "sin"),
-    *("step", "standard", "semi", "lower"),
+    *("key", "ton", "tom", "toon", "sävellaji", "capo", "kapo", "sound", "tune", "tuni", "shape"),
+    *("ohne", "sin", "step", "standard", "semi", "lower"),
 )
 """A figure or one of these words stands in every fact; most lines have none."""
 _OF_A_MODE = re.compile(r"ian\b")
@@ -137,7 +138,7 @@ _FACTS_APART = re.compile(
     r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+(?:/{1,2}|[–—-])\s+|\s*(?:[-=]>|→)\s*"
 )
 _NAMES_ONE = re.compile(
-    r"[\s(\[]*(?P<name>(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet|tono|tom|[ck]apo(?:daster)?|"
+    rf"[\s(\[]*(?P<name>(?:original\s+)?(?:{KEY_NAME}|[ck]apo(?:daster)?|"
     r"cejilla|tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
@@ -192,7 +193,7 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:key|tonart|tonalité|ton|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet|tono|tom)"
+    rf"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:{KEY_NAME})"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )

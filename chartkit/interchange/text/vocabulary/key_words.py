@@ -5,6 +5,13 @@ Source of the words: common practice in these languages, no source.
 
 import re
 
+PLAIN_KEY_NAME = (
+    r"key|tonart|tonalité|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet"
+)
+"""What the key of a song is called, by words that mean nothing else."""
+KEY_NAME = rf"{PLAIN_KEY_NAME}|tono?|tom"
+"""What it is called by any word, also "ton" and "tom"."""
+
 HOW_FAR = re.compile(
     r"(?P<half>half[ -]?(?:step|tone)|semitone|halbton|halben ton|demi-ton|semitono|semitom|"
     r"halve toon|halvton|halvt trinn|halvt steg)|(?:whole )?(?:tone|step)|ganzton|ganzen ton|"
