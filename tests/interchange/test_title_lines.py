@@ -114,3 +114,22 @@ def test_a_capo_that_is_asked_for(line: str, capo: str) -> None:
     result = taken(f"Rain Song\n{line}\n{_SONG}")
     assert result.chart.text("capo") == capo
     assert ("capo-asked" in codes(result)) == (not capo)
+
+
+@each(
+    ("line", "name", "value"),
+    [
+        ("Titre = Sodium", "title", "Sodium"),
+        ("Title=Rain on Tin", "title", "Rain on Tin"),
+        ("Autora = Inés Robledo", "writer", "Inés Robledo"),
+        ("Compás = 3/4", "meter", "3/4"),
+        ("Titolo   Sotto il gelsomino", "title", "Sotto il gelsomino"),
+        ("RAIN SONG          Jo Marsh", "writer", "Jo Marsh"),
+        ("Rain Song\tHal Tunney", "writer", "Hal Tunney"),
+        ("Song   for the rain", "title", "Song for the rain"),
+        ("THE  OLD  RAIN  SONG", "title", "THE OLD RAIN SONG"),
+    ],
+)
+def test_settings_behind_other_signs(line: str, name: str, value: str) -> None:
+    """A title, a writer or a setting stands behind an equals sign or a gap."""
+    assert taken(f"{line}\n\n{_SONG}").chart.text(name) == value  # type: ignore[arg-type]

@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label, writer_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.facts import facts_of
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
@@ -24,6 +25,10 @@ _SENTENCE = re.compile(
     r"(?:\s(?:is|are|ist|es|est|è|são)\s|['’]s\s|\?|/(?!\d)|[-=]*>|→|…|\.{2,}|;)\s*:?\s*(?P<value>\S.*)",
     re.IGNORECASE,
 )
+_NAMED = re.compile(r"\s*(?P<label>[^\W\d_][^=:|]{1,28}?)(?:\s*=\s*|\s{2,})(?P<value>[^=|]+)")
+"""What may be a word that leads to a title or a writer, before an equals sign or a gap."""
+_SOMEBODY = "Ida Marsh"
+"""A name behind a word, to see what that word leads to."""
 _KEYS_IN_TURN = re.compile(
     rf"\s*(?P<name>keys|tonarten|{KEY_NAME})\s*:\s*"
     r"(?P<value>[A-H](?:[#b♯♭]| flat| sharp|is|es|s)?\s?(?:m|min|minor|maj|major|moll|dur)?)"
@@ -60,10 +65,25 @@ def _plain(line: Line) -> Line:
         return replace(line, text=f"feel: {feel['value'].strip()}", columns=None)
     if first := _first_of_keys(text):
         return replace(line, text=first, columns=None)
+    if named := _named_plainly(text):
+        return replace(line, text=named, columns=None)
     for plain in (_unwrapped(text), _said_plainly(text)):
         if plain and facts_of(plain):
             return replace(line, text=plain, columns=None)
     return line
+
+
+def _named_plainly(text: str) -> str:
+    """A title behind its label and an equals sign or a gap, or a writer or a setting behind an
+    equals sign, with a colon; empty for any other line."""
+    match = _NAMED.fullmatch(text) if "=" in text or "  " in text else None
+    if match is None or "  " in match["value"].strip():
+        return ""
+    named, plain = (f"{match['label']}: {one}" for one in (_SOMEBODY, match["value"].strip()))
+    if "=" not in text:
+        return plain if TITLE_LABEL.match(named) else ""
+    writer = title_label(named) or writer_of(named) == _SOMEBODY
+    return plain if writer or (facts_of(plain) and not facts_of(text)) else ""
 
 
 def _unwrapped(text: str) -> str:

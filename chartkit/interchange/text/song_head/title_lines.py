@@ -37,7 +37,11 @@ from chartkit.interchange.text.vocabulary.directions import is_direction, is_tal
 from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.farewells import ANSWER
 from chartkit.interchange.text.vocabulary.note_names import key_of
-from chartkit.interchange.text.vocabulary.writer_names import names_and_remark, undated
+from chartkit.interchange.text.vocabulary.writer_names import (
+    names_and_remark,
+    names_people,
+    undated,
+)
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.note import pitch_class_of
 
@@ -287,6 +291,8 @@ def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[
                 sheet.top.setdefault("key", key)
         elif names is not None and "writer" not in sheet.top:
             take_writer(sheet, names[1], parts[-1], line)
+        elif "writer" not in sheet.top and names_people(parts[-1]):
+            take_writer(sheet, parts[-1], parts[-1], line)
         else:
             break
         parts = parts[:-1]
