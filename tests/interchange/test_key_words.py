@@ -51,3 +51,11 @@ def test_a_section_is_in_another_key_by_any_word(name: str) -> None:
     ):
         rows = taken(sheet).chart.sections[-1].rows
         assert [str(row.value) for row in rows if getattr(row, "name", "") == "key"] == ["E major"]
+
+
+@each("name", NAMES)
+def test_a_sentence_names_the_key_by_any_word(name: str) -> None:
+    """A sentence in a head that names the key in passing gives it."""
+    said = f"we tried it last week and it went well, {name} D this time, bring water."
+    chart = taken(f"{TITLE}by Agnes Tollemark\n{said}\n\nVerse 1{STANZA}").chart
+    assert (str(chart.key), chart.text("title")) == ("D major", TITLE.strip())

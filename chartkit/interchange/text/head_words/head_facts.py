@@ -20,6 +20,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     meter_of,
     shapes_key,
 )
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.theory.key import Key
@@ -32,7 +33,7 @@ _IN_PROSE = re.compile(
     r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
     r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
     r"rond(?: de)?|runt|cirka)\s+(?P<about>\d{2,3})(?![\d:.]\d|\w|\s*%)|"
-    r"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii]|[Kk]ey(?: of| is)?|[Tt]onart|[Tt]on[oi]?|[Tt]om)\s+"
+    rf"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii]|(?i:{KEY_NAME})(?: of| is)?)\s+"
     r"(?P<key>(?:[A-H][#b♯♭]?m?|"
     r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
@@ -119,6 +120,8 @@ _BARE_TEMPO = re.compile(
 )
 _DASHED_METER = re.compile(r"(\d{1,2})[-–]([248])")
 _SLOWEST, _FASTEST = 40, 260
+_FEWEST_SETTINGS = 2
+"""A bare key or tempo counts where a line holds so many settings."""
 
 
 _SAY_NOTHING = """
@@ -145,41 +148,48 @@ def head_facts(text: str) -> HeadFacts:
 
     A bare key or tempo counts only beside another setting.
     """
+    if len(text) > LONGEST_LINE or is_plan(text):
+        return HeadFacts((), (), (text,))  # in a line of form a C is a chorus
     facts: list[Fact] = []
     manner: list[str] = []
     rest: list[str] = []
-    if len(text) > LONGEST_LINE or is_plan(text):
-        return HeadFacts((), (), (text,))  # in a line of form a C is a chorus
-    parts = [part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part and part.strip()]
-    parts = [part.lstrip("-–— ") or part for part in parts]
-    for part in parts:
-        if tuning_of(part):  # "drop D" names no key
-            rest.append(part)
-            continue
-        named, how = _fact_in_words(part)
-        several = _facts_word_by_word(part) if named is None else None
-        if several is not None:
-            facts += several[0]
-            manner += [several[1]] if several[1] else []
-            continue
-        facts += [named] if named is not None else []
+    for part in _parts_of(text):
+        given, how = _given_by(part)
+        facts += given
         manner += [how] if how else []
-        if named is None:
-            rest.append(part)
-    bare = [(part, _bare_fact(part)) for part in rest]
-    if sum(fact is not None for _, fact in bare) + len(facts) > 1 or (
-        len(bare) > 1
-        and any(
-            (fact is not None and fact.name == "tempo") or says_feel(part) for part, fact in bare
-        )
-    ):
-        names = {fact.name for fact in facts}
-        taken = [part for part, fact in bare if fact is not None and fact.name not in names]
-        facts += [fact for part, fact in bare if part in taken and fact is not None]
-        rest = [part for part in rest if part not in taken]
+        rest += [] if given else [part]
+    taken = _bare_among(rest, facts)
+    facts += [fact for _, fact in taken]
+    rest = [part for part in rest if part not in dict(taken)]
     manner += filter(says_feel, rest)
-    rest = [part for part in rest if not says_feel(part)]
-    return HeadFacts(tuple(facts), tuple(manner), tuple(rest))
+    return HeadFacts(tuple(facts), tuple(manner), tuple(one for one in rest if not says_feel(one)))
+
+
+def _parts_of(text: str) -> list[str]:
+    """What commas, dashes, brackets and wide gaps part on a line."""
+    parts = (part.strip() for part in _PARTS_OF_A_HEAD.split(text) if part)
+    return [part.lstrip("-–— ") or part for part in parts if part]
+
+
+def _given_by(part: str) -> tuple[list[Fact], str]:
+    """The settings that a part of a line names, and how the song goes, as said beside them."""
+    if tuning_of(part):  # "drop D" names no key
+        return [], ""
+    named, how = _fact_in_words(part)
+    if named is not None:
+        return [named], how
+    return _facts_word_by_word(part) or ([], "")
+
+
+def _bare_among(parts: Sequence[str], given: Sequence[Fact]) -> list[tuple[str, Fact]]:
+    """The parts that are a key, a tempo or a meter which nothing names, each with it; none where
+    the line holds no other setting, and no word on how the song goes."""
+    bare = [(part, fact) for part in parts if (fact := _bare_fact(part)) is not None]
+    paced = any(fact.name == "tempo" for _, fact in bare) or any(map(says_feel, parts))
+    if len(bare) + len(given) < _FEWEST_SETTINGS and not (len(parts) > 1 and paced):
+        return []
+    names = {fact.name for fact in given}
+    return [(part, fact) for part, fact in bare if fact.name not in names]
 
 
 def key_and_tempo(text: str) -> tuple[Fact, ...]:

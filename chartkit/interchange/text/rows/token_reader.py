@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from chartkit.interchange.intake_result import SymbolReader
@@ -43,6 +43,8 @@ _STRANGE = re.compile(r"\(?[A-H][#b♯♭]?[^\s|]{0,8}\d[^\s|]{0,6}")
 written so."""
 _MOST_STRANGE = 2
 """At most so many of them stand in a row beside each chord (ours)."""
+_MOST_WORDS = 3
+"""At most so many words stand in a row with fewer chords (ours)."""
 _COUNT = re.compile(r"\d{1,2}")
 """A figure among chords is no word: it counts bars or beats."""
 _JOINTS = re.compile(r"\s*(?:-+>|=+>|→|>+|–|—|-)\s*")
@@ -67,6 +69,27 @@ _LONGEST_KEPT = 400
 
 Part = tuple[Kind, str, int, tuple[Played, ...]]
 """A token while it is being read: its kind, its text, its start in the line, what is played."""
+
+
+@dataclass(slots=True)
+class _Counts:
+    """How many tokens of a row are words, strange texts that could be chords, chords, and chords
+    that are no words too."""
+
+    words: int = 0
+    strange: int = 0
+    chords: int = 0
+    sure: int = 0
+
+    def add(self, token: Token) -> None:
+        """Counts a token."""
+        if token.kind in STRUCK:
+            self.chords += 1
+            self.sure += token.text not in WORDS_TOO
+        elif token.kind == "word":
+            strange = _STRANGE.fullmatch(token.text) is not None
+            self.strange += strange
+            self.words += not strange and _COUNT.fullmatch(token.text) is None
 
 
 class TokenReader:
@@ -111,40 +134,40 @@ class TokenReader:
 
     def _row_of(self, text: str) -> tuple[Token, ...] | None:
         """The tokens of a text that is a row of chords, with their places in it as columns."""
-        if is_tablature(text):
+        pieces = _pieces_of(text)
+        if is_tablature(text) or not self._may_be_row(text, pieces):
             return None
-        pieces = text.split()
+        counts = _Counts()
+        tokens: list[Token] = []
+        for token in self._tokens_of(text):
+            tokens.append(token)
+            counts.add(token)
+            if counts.words > _MOST_WORDS and counts.words > counts.chords:
+                return None
+        if counts.strange > _MOST_STRANGE * counts.chords:
+            counts.words += counts.strange
+        if counts.words and self.naming.small and _small_among(pieces):
+            return None
+        music = is_music(tokens, counts.words, counts.chords, counts.sure)
+        return tuple(tokens) if music and not is_about_the_song(text) else None
+
+    def _may_be_row(self, text: str, pieces: Sequence[str]) -> bool:
+        """Whether a text may be a row by a quick look: a piece of it may be a chord, and not most
+        of them begin with small letters, as no chord does."""
         barred = "|" in text
         if not (barred or "(" in text) and not any(map(self._may_strike, pieces)):
-            return None
-        small = sum([piece[0].islower() for piece in pieces])
-        if small > 3 and pieces[-1][-1] == ")" and pieces[0][0] != "(":
-            pieces = text.partition("(")[0].split()  # what is said behind chords is no chord
-            small = sum([piece[0].islower() for piece in pieces])
+            return False
+        small = _small_among(pieces)
         if barred:
             small -= sum(piece in _SIGNS and piece.isalpha() for piece in pieces)
-        if small > 3 and small * 2 > len(pieces) and not self.naming.small:
-            before = text.partition("(")[0].split()
-            if len(before) < 2 or text[-1] != ")" or any(one[0].islower() for one in before):
-                return None  # no chord begins with a small letter
-        collected: list[Token] = []
-        words = odd = chords = sure = 0
+        return small <= _MOST_WORDS or small * 2 <= len(pieces) or bool(self.naming.small)
+
+    def _tokens_of(self, text: str) -> Iterator[Token]:
+        """The tokens of a text; a lone "r" or "x" is a word where no bar lines stand."""
+        barred = "|" in text
         for kind, part, at, played in self._parts_of_line(text):
             token = Token(kind, at, part, played, at + len(part))
-            if token.letter and not barred:
-                kind, token = "word", replace(token, kind="word", played=())
-            collected.append(token)
-            odd += (strange := kind == "word" and _STRANGE.fullmatch(part) is not None)
-            words += kind == "word" and not strange and not _COUNT.fullmatch(part)
-            chords += kind in STRUCK
-            sure += kind in STRUCK and part not in WORDS_TOO
-            if words > 3 and words > chords:
-                return None
-        words += odd if odd > _MOST_STRANGE * chords else 0
-        if words and self.naming.small and any(piece[0].islower() for piece in pieces):
-            return None
-        music = is_music(collected, words, chords, sure) and not is_about_the_song(text)
-        return tuple(collected) if music else None
+            yield replace(token, kind="word", played=()) if token.letter and not barred else token
 
     def _may_strike(self, piece: str) -> bool:
         """Whether a piece between blanks may hold a chord; what is letters and figures is read
@@ -294,6 +317,19 @@ class TokenReader:
         if plain is None or _CHORDISH.fullmatch(plain) is None:
             return None
         return self.read_symbol(plain)
+
+
+def _pieces_of(text: str) -> list[str]:
+    """What blanks part in a text; behind chords not what is said in parentheses."""
+    pieces = text.split()
+    if _small_among(pieces) > _MOST_WORDS and pieces[-1][-1] == ")" and pieces[0][0] != "(":
+        return text.partition("(")[0].split()
+    return pieces
+
+
+def _small_among(pieces: Sequence[str]) -> int:
+    """How many pieces begin with a small letter."""
+    return sum([piece[0].islower() for piece in pieces])
 
 
 def _rests_in(line: str) -> dict[int, int]:

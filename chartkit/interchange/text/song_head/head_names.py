@@ -2,7 +2,7 @@
 goes, then notes."""
 
 import re
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import (
@@ -34,43 +34,104 @@ _REMARKED = re.compile(r"\s*(?://|;)")
 """How a comment begins that is no title, as one behind "#" may be."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """A line of the head that gives no setting; ``bare`` is its text without a comment's sign and
+    without parentheses around it."""
+
+    text: str
+    bare: str
+    line: Line
+    is_comment: bool
+    """Whether it is a comment below the title."""
+
+
 def take_name(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line that is no fact: the title, then the writer, then how it goes, then notes."""
+    titled = "title" in sheet.top
     raw = without_parentheses(without_ornaments(line.text))
-    if ("title" in sheet.top or are_settings(raw)) and take_head_facts(sheet, raw, line):
+    if (titled or are_settings(raw)) and take_head_facts(sheet, raw, line):
         return
-    comment = COMMENT.match(line.text) is not None and "title" in sheet.top
     bare = without_parentheses(uncommented(text).strip())
-    *before, last = bare.split(", ")
-    named = writer_of(last) or (bare[:1].islower() and names_people(last))
-    if "title" in sheet.top and before and not writer_of(bare) and named:
-        others = list(take_writer_among(sheet, (*before, last), text, line))
-        if len(others) <= len(before):
-            take_name(sheet, ", ".join(others), replace(line, text=", ".join(others)))
-            return
-    by = writer_of(bare)
-    labelled = by and ":" in bare[: -len(by)]
-    if _lacks_writer(sheet) and by and ("title" in sheet.top or labelled):
+    said = _Said(text, bare, line, titled and COMMENT.match(line.text) is not None)
+    if titled and _take_writer_behind_comma(sheet, said):
+        return
+    readers = (_take_named_writer, _take_title, _take_feel, _take_likely_writer)
+    if not any(reader(sheet, said) for reader in readers):
+        _take_note(sheet, said)
+
+
+def _take_writer_behind_comma(sheet: Sheet, said: _Said) -> bool:
+    """Takes a writer who stands last on a line with commas, and what stands before as a line of
+    its own."""
+    *before, last = said.bare.split(", ")
+    named = writer_of(last) or (said.bare[:1].islower() and names_people(last))
+    if not before or writer_of(said.bare) or not named:
+        return False
+    others = list(take_writer_among(sheet, (*before, last), said.text, said.line))
+    if len(others) > len(before):
+        return False
+    left = ", ".join(others)
+    take_name(sheet, left, replace(said.line, text=left))
+    return True
+
+
+def _take_named_writer(sheet: Sheet, said: _Said) -> bool:
+    """Takes the writer whom words such as "by" or a label name; below a title, one more."""
+    by = writer_of(said.bare)
+    if not by:
+        return False
+    titled, labelled = "title" in sheet.top, ":" in said.bare[: -len(by)]
+    if _lacks_writer(sheet) and (titled or labelled):
         sheet.notes += [sheet.likely_writer] * ("writer" in sheet.top)
-        take_writer(sheet, by, bare, line)
-    elif by and writes(bare) and "title" in sheet.top:
-        add_writer(sheet, by, bare, line)
-    elif "title" not in sheet.top and not _REMARKED.match(line.text):
-        take_title(sheet, text, line)
-    elif "feel" not in sheet.top and not comment and (says_feel(text) or is_direction(text)):
-        sheet.top["feel"] = without_parentheses(text)
-        sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', line.place())
-    elif "writer" not in sheet.top and "title" in sheet.top and names_people(bare) and bare != text:
-        take_writer(sheet, bare, text, line)
-    elif "writer" not in sheet.top and (writers := surnames(text)):
-        take_writer(sheet, writers, text, line)
-    elif "writer" not in sheet.top and not comment and _is_likely_a_name(sheet, text):
-        take_writer(sheet, without_title(sheet, text), text, line)
+        take_writer(sheet, by, said.bare, said.line)
+        return True
+    if titled and writes(said.bare):
+        add_writer(sheet, by, said.bare, said.line)
+        return True
+    return False
+
+
+def _take_title(sheet: Sheet, said: _Said) -> bool:
+    """Takes the first line that is no comment as the title."""
+    if "title" in sheet.top or _REMARKED.match(said.line.text) is not None:
+        return False
+    take_title(sheet, said.text, said.line)
+    return True
+
+
+def _take_feel(sheet: Sheet, said: _Said) -> bool:
+    """Takes how the song goes."""
+    text = said.text
+    if "feel" in sheet.top or said.is_comment or not (says_feel(text) or is_direction(text)):
+        return False
+    sheet.top["feel"] = without_parentheses(text)
+    sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', said.line.place())
+    return True
+
+
+def _take_likely_writer(sheet: Sheet, said: _Said) -> bool:
+    """Takes the writer whose name stands alone: in parentheses, by surnames, or any likely one."""
+    if "writer" in sheet.top:
+        return False
+    text, bare = said.text, said.bare
+    if "title" in sheet.top and names_people(bare) and bare != text:
+        take_writer(sheet, bare, text, said.line)
+    elif writers := surnames(text):
+        take_writer(sheet, writers, text, said.line)
+    elif not said.is_comment and _is_likely_a_name(sheet, text):
+        take_writer(sheet, without_title(sheet, text), text, said.line)
         sheet.likely_writer = str(sheet.top["writer"])
     else:
-        for fact in facts_in_prose(text) if is_addressed_to_reader(text) else ():
-            take_fact(sheet, fact.name, fact.value, line)
-        sheet.notes.append(without_parentheses(text))
+        return False
+    return True
+
+
+def _take_note(sheet: Sheet, said: _Said) -> None:
+    """Takes a line as a note, and the settings that a sentence of it names."""
+    for fact in facts_in_prose(said.text) if is_addressed_to_reader(said.text) else ():
+        take_fact(sheet, fact.name, fact.value, said.line)
+    sheet.notes.append(without_parentheses(said.text))
 
 
 def _lacks_writer(sheet: Sheet) -> bool:
