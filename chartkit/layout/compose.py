@@ -274,7 +274,7 @@ def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
     cut = sum(bool(row.cut) and not row.goes_on for row in rows)
     room = style.line_width - indent
     crowded = sum([row.least_width > _CROWDED_FROM * room for row in rows])
-    alone = sum([row.cut == 1 for row in rows])
+    alone = sum([row.cut == 1 and not row.free for row in rows])
     uneven = sum([len(row.bars) < row.cut for row, after in pairwise(rows) if after.goes_on])
     torn = _torn_bars(rows)
     return (
@@ -286,7 +286,8 @@ def _flaws(rows: list[RowBox], style: Style, indent: float) -> float:
 
 
 def _torn_bars(rows: list[RowBox]) -> int:
-    return sum([bar.broken for row in rows for bar in row.bars])
+    """How often bars are torn; a row in free time has none, and is cut between chords."""
+    return sum([bar.broken for row in rows if not row.free for bar in row.bars])
 
 
 def _too_wide(rows: list[RowBox], style: Style, indent: float) -> bool:

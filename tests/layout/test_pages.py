@@ -592,3 +592,12 @@ def test_few_rows_do_not_stand_alone_on_a_second_page(rows: int, pages: int, siz
     assert (len(document.pages), document.choices.size) == (pages, size)
     lowest = max(item.y for item in document.pages[-1].items if isinstance(item, Text))
     assert lowest > document.pages[-1].height / 2
+
+
+@each("chords", range(9, 20))
+def test_a_row_in_free_time_is_cut_rather_than_set_small(chords: int) -> None:
+    """It has no bars that could be torn: a cut between two of its chords costs no more than that of
+    any other row, so that a song with much room left keeps large type."""
+    free = " ".join(["Cmaj7"] * chords) + "\n: " + " / ".join(["the water"] * chords)
+    text = f"title: Free\n\n== Free\n{free}\n\n== A\n" + "| C | F | G | C |\n" * 6
+    assert laid_out(arranged(text), PageLook(), Fonts()).choices.size == SIZES[-1]
