@@ -96,7 +96,7 @@ class BarMeasurer:
             left = right = 0.0
         bar, beat = arranged.bar, arranged.meter.beat
         lasts = float(beat) * bar.length / (TICKS_PER_BEAT * bar.lasts)
-        filled = self._filled(bar, slots, beat)
+        filled = self._filled(bar, slots, beat, right)
         return BarBox(
             slots=filled.slots,
             needs=filled.needs,
@@ -128,7 +128,7 @@ class BarMeasurer:
         self, like: BarBox, slots: tuple[Slot, ...], broken: bool = False, continued: bool = False
     ) -> BarBox:
         """A bar like another one with these slots, its least width worked out."""
-        filled = self._filled(like.bar, slots, like.beat)
+        filled = self._filled(like.bar, slots, like.beat, like.right_pad)
         return like._replace(
             over=_over(filled, like.bar, like.opening, like.closing, bool(like.signature)),
             lasts=round(like.duration * max(1, like.bar.simile), _EACH_DURATION),
@@ -140,19 +140,22 @@ class BarMeasurer:
             groups=filled.groups,
         )
 
-    def _filled(self, bar: Bar, slots: tuple[Slot, ...], beat: Fraction) -> "_Filled":
-        """The slots with their notes, and the room they take between the paddings."""
+    def _filled(self, bar: Bar, slots: tuple[Slot, ...], beat: Fraction, pad: float) -> "_Filled":
+        """The slots with their notes, and the room they take between the paddings, ``pad`` being
+        the one at the right."""
         groups = groups_of(slots, beat) if bar.beats_written else ()
         slots = _with_values(slots, groups, beat)
-        needs = self._spaced_needs(slots, groups)
+        needs = self._spaced_needs(slots, groups, min(pad, self._style.pt(PAD)))
         content = tight_positions(slots, needs)[1]
         least = self._style.pt(REST_WIDTH if bar.rest else (14, 26, 62)[bar.simile])
         return _Filled(slots, needs, groups, max(content, least))
 
-    def _spaced_needs(self, slots: tuple[Slot, ...], groups: tuple[Group, ...]) -> Needs:
+    def _spaced_needs(
+        self, slots: tuple[Slot, ...], groups: tuple[Group, ...], under: float
+    ) -> Needs:
         """The needs of slots; in a bar of exact notes each note has at least the room of its
         duration, so that a quarter beside sixteenths with words never looks shorter than they."""
-        needs = self._needs(slots)
+        needs = self._needs(slots, under)
         if not groups:
             return needs
         shares = [slot.share for slot in slots] + [1.0]
@@ -203,8 +206,9 @@ class BarMeasurer:
         return tuple(self.words.sung(cells[cell]) if cell < len(cells) else None for cells in words)
 
     # ---- room
-    def _needs(self, slots: tuple[Slot, ...]) -> Needs:
-        """For every slot, how far each line's next occupant has to stand away."""
+    def _needs(self, slots: tuple[Slot, ...], under: float) -> Needs:
+        """For every slot, how far each line's next occupant has to stand away.  Words may stand
+        ``under`` the room that chords keep before a bar line: it ends above them."""
         needs: list[list[tuple[int, float]]] = [[] for _ in slots]
         last: dict[tuple[str, int], tuple[int, float]] = {}
         for i, slot in enumerate(slots):
@@ -214,8 +218,8 @@ class BarMeasurer:
                     lead = 0.0 if line[0] == "chord" else slot.hang(line[1])
                     needs[before[0]].append((i, before[1] + lead))
                 last[line] = (i, room)
-        for at, room in last.values():
-            needs[at].append((len(slots), room))
+        for (kind, _), (at, room) in last.items():
+            needs[at].append((len(slots), room - under * (kind == "words")))
         return tuple(map(tuple, needs))
 
     def _rooms(self, slot: Slot) -> list[tuple[tuple[str, int], float]]:

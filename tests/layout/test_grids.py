@@ -7,8 +7,12 @@ import pytest
 from chartkit.arrange.page_look import PageLook, Sizes
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Page, Stroke, Text
+from chartkit.layout.measure_bars import BarMeasurer
+from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import style_for
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, sized
+from tests.layout.geometry import BoxMetrics
 
 FONTS = Fonts()
 WIDE = "word after word on"
@@ -25,7 +29,7 @@ def test_an_intro_shares_the_bar_lines_of_most_rows() -> None:
     """Where rows need two grids and an intro fits both, it stands in that of the verse, which has
     more rows; not in that of a bridge."""
     verse = f"| C | F | G | C |\n: | {WIDE} | {WIDE} | {WIDE} | la |\n" * 4
-    bridge = f"| F | G | C | F |\n: | la | {WIDE} | {WIDE} | {WIDE} go |\n"
+    bridge = f"| F | G | C | F |\n: | la | {WIDE} | {WIDE} | {WIDE} go on |\n"
     text = f"key: C\n\n== Intro\n| C | F | G | C |\n\n== Verse\n{verse}\n== Bridge\n{bridge}"
     look = PageLook(size=Sizes(1, 1), form="full", bar_numbers=False)
     (page,) = laid_out(arranged(text), look, FONTS).pages
@@ -101,3 +105,19 @@ def test_a_bar_of_many_notes_is_wider_than_it_has_to_be() -> None:
     assert alone == pytest.approx(1.25 * among, rel=0.01)
     plain, *others = widths("| C,C / / / | F | G | C |\n" + "| C | F | G | C |\n" * 4)
     assert others == pytest.approx([plain] * 3, rel=0.06)
+
+
+def test_words_may_stand_nearer_to_a_bar_line_than_chords() -> None:
+    """A bar line ends above the words, so that they keep no more from it than from one another: 4
+    points at scale 1, after 5 before them; a chord keeps 6 and 5.  Letters are half an em wide,
+    words 11.5 points high."""
+    measurer = BarMeasurer(Typesetter(BoxMetrics()), style_for("a4"), ("sounding",), "sounding")
+    (section,) = arranged("key: C\n\n== A\n| C |\n: | low tide on |\n").sections
+    (system,) = section.systems
+    (bar,), (line,) = system.bars, system.words
+    sung = measurer.bar(bar, system.lines[0], system.lines[1], line.bars[:1], free=False)
+    assert sung.width == pytest.approx(5 + len("low tide on") * 11.5 / 2 + 4)
+    silent = measurer.bar(bar, system.lines[0], system.lines[1], (), free=False)
+    (slot,) = silent.slots
+    assert slot.labels[0] is not None
+    assert silent.width == pytest.approx(5 + max(slot.labels[0].width + 6, 14) + 5)
