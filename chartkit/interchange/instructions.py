@@ -30,6 +30,9 @@ _NAMED_MARKS: tuple[tuple[CompiledLater, MarkKind], ...] = (
     (CompiledLater(r"(?:al\s+)?segno[.\s]*𝄋?|𝄋(?:\s*segno[.\s]*)?"), "segno"),
     (CompiledLater(r"𝄌"), "coda"),
 )
+_PART_OF_MARK = re.compile(r"d[.\s]{0,2}[cs]|capo|segno|cod|fine|fermata|[𝄋𝄌]", re.IGNORECASE)
+"""What every mark has in it, so that other words need not be compared with all of them."""
+_INSIDE = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 _LONGEST_WITH_MARK = 80
 _BESIDE_A_MARK = CompiledLater(
     r"(?P<before>(?:\d{1,2}\s?x|\d{1,2}\s+times|last(?:\s+time|\s+x)?|(?:1st|2nd|3rd)(?:\s+time)?|"
@@ -74,6 +77,7 @@ _TYPED_CODA = re.compile(
     r"[⊕⨁⌖]|(?<=coda )[OØ0]$|(?<=to )[ØΦ]$|(?<=al )[ØΦ]$|^[ØΦ](?=$|\s*coda$)", re.IGNORECASE
 )
 _TYPED_SEGNO = re.compile(r"^\$$|(?<=d\.s\.)\s*\$|(?<=segno)\s*\$", re.IGNORECASE)
+_STANDS_IN = re.compile("[⊕⨁⌖0OØΦ$]", re.IGNORECASE)
 """Signs that stand in for those of a coda and a segno, which few fonts have; common practice, no
 source."""
 
@@ -130,21 +134,24 @@ def says_more_than_words(text: str) -> bool:
 @lru_cache(maxsize=1024)
 def _meaning(text: str) -> _Meaning:
     """What words mean; songs say the same ones again and again."""
-    text = _TYPED_SEGNO.sub("𝄋", _TYPED_CODA.sub("𝄌", text))
-    inside = re.fullmatch(r"[(\[]([^()\[\]]+)[)\]]", text)
+    if _STANDS_IN.search(text):
+        text = _TYPED_SEGNO.sub("𝄋", _TYPED_CODA.sub("𝄌", text))
+    inside = _INSIDE.fullmatch(text)
     if inside is not None:
         plain = _plain_meaning(inside[1])
         if plain is not None:
             return plain
-    meaning = _plain_meaning(text) or _one_of_codas(text) or _with_mark(text)
-    return meaning or _jump_and_more(text) or _Meaning(words=text)
+    meaning = _plain_meaning(text)
+    if meaning is None and _PART_OF_MARK.search(text):
+        meaning = _one_of_codas(text) or _with_mark(text) or _jump_and_more(text)
+    return meaning or _Meaning(words=text)
 
 
 def _plain_meaning(text: str) -> _Meaning | None:
     """What words mean that are an N.C., a mark or the name of a section; None for others."""
     if NO_CHORD.fullmatch(text):
         return _Meaning(no_chord=True)
-    if (mark := mark_of(text)) is not None:
+    if _PART_OF_MARK.search(text) and (mark := mark_of(text)) is not None:
         return _Meaning(mark)
     section = _SECTION.fullmatch(text)
     if section is None:

@@ -110,8 +110,31 @@ def read_symbol(text: str) -> Chord | NotAChord:
         return _explained(text)
 
 
+_BEHIND_ROOT = re.compile(r"[A-G][#b♯♭𝄪𝄫]*(?P<letters>[a-z]{0,2})")
+
+
+@cache
+def _first_letters() -> frozenset[str]:
+    """The one or two small letters that a quality may begin with."""
+    changes = (*ALTERATIONS, *(f"add{degree}" for degree in ADDED), "sus", "no", "omit", "maj")
+    firsts = {change[0] for change in changes}
+    spelled = {spelling[:2] for spelling in (*BY_SPELLING, *changes)}
+    spelled |= {one + first for one in BY_SPELLING if len(one) == 1 for first in firsts}
+    starts = (re.match("[a-z]{0,2}", letters) for letters in spelled)
+    return frozenset(start[0] for start in starts if start is not None)
+
+
+def _begins_like_a_chord(text: str) -> bool:
+    """Whether a text may be a symbol by its first letters: most words are none, and saying why
+    takes longer than reading a chord."""
+    begins = _BEHIND_ROOT.match(text)
+    return begins is not None and begins["letters"] in _first_letters()
+
+
 def chord_or_none(text: str) -> Chord | None:
     """The chord that a symbol names; None if it names none."""
+    if not _begins_like_a_chord(text):
+        return None
     chord = read_symbol(text)
     return chord if isinstance(chord, Chord) else None
 

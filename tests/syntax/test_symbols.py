@@ -3,11 +3,12 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from chartkit.syntax.symbol import NotAChord, read_symbol
+from chartkit.syntax.symbol import NotAChord, chord_or_none, read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.note import note_name, parse_note
+from chartkit.theory.quality import BY_SPELLING
 from tests.each import each
-from tests.strategies import chords
+from tests.strategies import CHANGES, chords
 
 SPELLINGS = {
     "1 3 5": "C CM Cmaj Cma Cmajor",
@@ -197,3 +198,24 @@ def test_tones_move_with_their_root(degrees: str, root: int) -> None:
     moved = read_symbol(name + bare)
     assert isinstance(home, Chord) and isinstance(moved, Chord)
     assert [tone - root for tone in moved.tones] == list(home.tones)
+
+
+_ROOTS = ("C", "Bb", "F#", "E♭")
+
+
+def test_no_chord_is_taken_for_a_word() -> None:
+    """What is sorted out by its first letters is no symbol: every spelling with every change is
+    the chord that it is when it is read in full."""
+    for number, spelling in enumerate(sorted(BY_SPELLING)):
+        for change in ("", f"({CHANGES[number % len(CHANGES)]})", CHANGES[-number % len(CHANGES)]):
+            symbol = _ROOTS[number % len(_ROOTS)] + spelling + change
+            read = read_symbol(symbol)
+            assert chord_or_none(symbol) == (read if isinstance(read, Chord) else None)
+    for symbol in ("Cmajor7", "Cminor", "Cminor/major7", "CMinor7"):
+        assert chord_or_none(symbol) == read_symbol(symbol)
+
+
+@each("word", ["guitar", "Guitar", "Gently", "Bass", "Drums", "Amen", "Every", "Fade", "Coda", ""])
+def test_words_are_no_chords(word: str) -> None:
+    """A word that begins with the letter of a note is none, unless it reads as a chord."""
+    assert chord_or_none(word) is None

@@ -113,6 +113,8 @@ def _alike(one: Element, two: Element) -> bool:
 
 def _number_in(name: str) -> str:
     """The number in the name of a verse, else the name."""
+    if name.isdecimal():
+        return name
     number = _NAMED_VERSE.fullmatch(name)
     return name if number is None else number[1]
 

@@ -23,6 +23,10 @@ _UNREAD = re.compile(
 )
 """What looks like a chord symbol, whoever may be able to read it."""
 _ROOT = re.compile(r"[A-G]")
+_BEGINS_LIKE_CHORDS = re.compile(r"[\W_]*(?:[A-Ha-g](?![a-z])|[a-g][bm]|[A-H][abdeijmnos])")
+_HAS_LIKE_A_CHORD = re.compile(r"(?<![^\W_])(?:[a-g][bm#♭♯\d]|[A-H](?:[abdeijmnos]|[^\sa-z]))")
+"""A root and what may stand behind one: most words need not be looked at any further."""
+_INSIDE = re.compile(r"[(\[]\s*(.+?)\s*[)\]]")
 _SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
 """A chord in small letters that is not a word: it has something behind its root."""
 _GERMAN_ROOTS = {
@@ -216,6 +220,8 @@ def report_typed_chords(
 
 def _names_a_chord(text: str, read_symbol: SymbolReader) -> bool:
     """Whether a chord that is more than a letter stands somewhere among words."""
+    if _HAS_LIKE_A_CHORD.search(text) is None:
+        return False
     parts = [part.strip("()[].:*") for part in _APART.split(text[:_LONGEST])]
     return any(types_chords(part, read_symbol) for part in parts if part)
 
@@ -259,13 +265,17 @@ def _read(part: str, read_symbol: SymbolReader) -> Chord | None:
 
 def _symbols(text: str, read_symbol: SymbolReader, interval: int) -> tuple[_Symbol, ...]:
     """The chords that words are, one after another; none where any of them is no chord."""
-    if len(text) > _LONGEST or not re.search(r"[A-Ha-g]", text):
+    if len(text) > _LONGEST or _BEGINS_LIKE_CHORDS.match(text) is None:
         return ()
-    inside = re.fullmatch(r"[(\[]\s*(.+?)\s*[)\]]", text)
-    parts = [part.strip(".:*") for part in _APART.split(inside[1] if inside else text) if part]
-    read = [_read(part, read_symbol) for part in parts]
+    inside = _INSIDE.fullmatch(text)
+    parts = [part for part in _APART.split(inside[1] if inside else text) if part]
+    parts = [part.strip(".:*") for part in parts]
+    first = _read(parts[0], read_symbol)
+    if first is None:
+        return ()
+    read = [first, *(_read(part, read_symbol) for part in parts[1:])]
     if None in read:
-        read = [read_symbol("".join(parts))] if len(parts) == 2 and read[0] is not None else []
+        read = [read_symbol("".join(parts))] if len(parts) == 2 else []
     return tuple(
         _Symbol(moved_chord(chord, interval), inside is not None)
         for chord in read
