@@ -180,6 +180,11 @@ TRIPS = {
     "words alone, sung twice": "== A\n| C |\n\n== Verse 2 x2\n: one line",
     "words and nothing else": "== Verse\n: one line\n: another",
     "changes": "== A\n| C |\nkey: G major\nmeter: 3/4\ntempo: 90\n| F |",
+    "two codas": "| @coda C | F | @coda G | C |",
+    "two bars like a pick-up": "C / | % | %% |",
+    "a pick-up played again": "== A\n| C |\n\n== B\n/ G :| C |",
+    "sections of nothing": "== A\n\n== B\n| C |\n\n== C\n\n== D\n| F |\n\n== E x2\n",
+    "diminished sevenths": "| Cdim7(9,no5,sus4) Dm7b5(b9) Fdim7(13,no3,no5) Gdim7(b13) |",
     "chords of every kind": "| C6/9 Dm7(b5) E7(b9,#11) F#dim7 | Gmaj7(#5)/B Am(maj9) B7alt C5 |",
 }
 
@@ -348,6 +353,20 @@ def test_a_score_too_large_to_come_back_says_so(monkeypatch: pytest.MonkeyPatch)
     assert any(
         "a way back into a chart (the score is too large" in loss for loss in losses_of(chart)
     )
+
+
+@each(
+    "said",
+    [
+        *("solo", "Chorus", "Verse 2 (soft)", "D.C.", "Fine", "to coda", "D.S. and fade", "segno"),
+        *("Capo 3", "4x", "(2 times)", "♩ = 90", "slowly (90 bpm)", "N.C.", "Tacet", "Am7", "A"),
+        *("let ring", "hold", "stop", "fermata", "%", "$", "cresc.", "swing"),
+    ],
+)
+def test_cues_say_what_they_say(said: str) -> None:
+    """In a score of our own, words are a cue, even if they would be a name or a mark elsewhere."""
+    chart = chart_of(f'== B\n| "{said}" C "{said}" F | % "{said}" | G |\n')
+    assert body(trip(chart)) == body(chart)
 
 
 def test_cues_at_the_ends_of_bars_stay_there() -> None:

@@ -21,10 +21,14 @@ _LONGEST_BOXED = 3
 """Letters of words in a box that are taken for a rehearsal mark; ours."""
 
 
-def read_direction(element: Element) -> Direction:
-    """A ``direction``, with the ``sound`` in it."""
+def read_direction(element: Element, ours: bool = False) -> Direction:
+    """A ``direction``, with the ``sound`` in it.  In a score that is ``ours`` words alone are a
+    cue, whatever they say: our marks sound, and our tempos have a sign."""
     direction = Direction(staff=(element.findtext("staff") or "").strip())
     kinds = element.findall("direction-type")
+    if ours and len(kinds) == len(element) == 1 and kinds[0].find("words") is not None:
+        direction.words += [cue_text(words.text or "") for words in kinds[0].iterfind("words")]
+        return direction
     whole = _with_signs(kinds)
     if whole is not None:
         direction.marks.append(whole)
@@ -118,6 +122,7 @@ def _texts(runs: list[Element]) -> list[tuple[Element, str]]:
 
 
 _SIGN_QUARTERS = {"♩": 1.0, "𝅘𝅥": 1.0, "♪": 0.5, "𝅘𝅥𝅮": 0.5, "𝅗𝅥": 2.0, "q": 1.0, "h": 2.0}
+_DIGIT = re.compile(r"\d")
 _TYPED_TEMPO = re.compile(
     r"(?P<words>.*?)(?:\bca?\.\s*)?(?:(?P<note>♩|𝅘𝅥𝅮|𝅘𝅥|♪|𝅗𝅥|(?<!\w)[qh](?=\s?\.?\s*=))(?P<dot>\s?\.)?\s*=\s*|"
     r"(?<!\w)(?:tempo|bpm|m\.?\s?m\.?)\s*[:=]?\s*|(?<!\w)(?=\d{2,3}\s*bpm\b))"
@@ -137,12 +142,13 @@ def _read_typed(words: Element, typed: str, direction: Direction) -> None:
     if boxed and 0 < len(text) <= _LONGEST_BOXED and NO_CHORD.fullmatch(text) is None:
         direction.section = section_name(f"{direction.section} {text}")
         return
-    lines = [line for line in map(cue_text, typed.splitlines()) if line]
+    alone = typed.isprintable()
+    lines = [] if alone else [line for line in map(cue_text, typed.splitlines()) if line]
     if len(lines) > 1 and any(says_more_than_words(line) for line in lines):
         for line in lines:
             _read_typed(words, line, direction)
         return
-    tempo = _TYPED_TEMPO.fullmatch(text)
+    tempo = _TYPED_TEMPO.fullmatch(text) if _DIGIT.search(text) else None
     if tempo is None:
         add_instruction(text, direction)
     else:

@@ -97,6 +97,7 @@ def with_plain_sevenths(
     return tuple(_PLAIN_SEVENTH if one == _FLAT_SEVENTH else one for one in changes)
 
 
+_DIMINISHED = "diminished-seventh"
 _NATURAL = {1: 1, 2: 9, 3: 3, 4: 11, 5: 5, 6: 6, 7: 7, 8: 1, 9: 9, 10: 3, 11: 11, 12: 5, 13: 13}
 """A degree number to the number that the table of qualities uses for it."""
 
@@ -159,10 +160,12 @@ def _apply(held: set[str], change: DegreeChange) -> bool:
 def kind_and_changes(degrees: tuple[str, ...]) -> tuple[str, tuple[DegreeChange, ...]]:
     """The kind that needs the fewest changes to have these degrees, and those changes.
 
-    Taking the changes back into ``changed_degrees`` gives the degrees again.
+    Taking the changes back into ``changed_degrees`` gives the degrees again.  A diminished seventh
+    is never added to another kind, for readers take that for a flat one (``with_plain_sevenths``).
     """
     wanted = frozenset(degrees)
-    best = min(KIND_DEGREES, key=lambda kind: _cost(frozenset(KIND_DEGREES[kind]), wanted))
+    kinds = (_DIMINISHED,) if "bb7" in wanted else KIND_DEGREES
+    best = min(kinds, key=lambda kind: _cost(frozenset(KIND_DEGREES[kind]), wanted))
     have = frozenset(KIND_DEGREES[best])
     changes = [DegreeChange("subtract", number_of(d), 0) for d in _ordered(have - wanted)]
     for degree in _ordered(wanted - have):

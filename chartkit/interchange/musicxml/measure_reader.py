@@ -173,6 +173,8 @@ class Harmonies:
     def take_typed_manners(self) -> None:
         """Words over a chord that say how it is played, "(let ring)", become its manner."""
         draft = self.draft
+        if not (draft.instructions and draft.struck):
+            return
         struck = {one.onset for one in draft.struck if one.chord is not None}
         for said in tuple(draft.instructions):
             match = _TYPED_MANNER.fullmatch(said.text) if said.onset in struck else None
@@ -186,8 +188,6 @@ class Harmonies:
 
     def apply_articulations(self) -> None:
         """Gives each chord the articulation of the note it stands over, or of words over it."""
-        if self.draft.instructions and self.draft.struck:
-            self.take_typed_manners()
         for i, struck in enumerate(self.draft.struck if self.played else ()):
             manner = self.played.get(struck.onset)
             if manner:

@@ -57,15 +57,17 @@ def with_words_alone(
 
 
 def words_fields(chart: Chart) -> Iterator[str]:
-    """The text of a field for each section of words alone: after how many sections of music it
-    stands, how often it is sung, its name, then a line for each row."""
+    """The text of a field for each section of words alone, or of nothing: after how many sections
+    of music it stands, how often it is sung, its name, then a line for each row."""
     after = 0
     for section, systems in zip(chart.sections, all_systems(chart), strict=True):
         if any(system.music is not None for system in systems):
             after += 1
-        elif stanzas := [_stanza_lines(system) for system in systems if system.words]:
+        else:
+            stanzas = (_stanza_lines(system) for system in systems if system.words)
             lines = [line for stanza in stanzas for line in ("", *stanza)]
-            yield "\n".join((f"{after} {section.times} {section.name}", *lines[1:]))
+            if lines or section.name:
+                yield "\n".join((f"{after} {section.times} {section.name}", *lines[1:]))
 
 
 def _stanza_lines(system: System) -> list[str]:
@@ -81,7 +83,7 @@ def carried_words(root: Element) -> list[PlacedWords]:
             head = _HEAD.fullmatch(first)
             read = [_ROW.fullmatch(line) for line in lines]
             rows = [_words_row(row[2], row[1]) if row is not None else BlankRow() for row in read]
-            if head is not None and any(read):
+            if head is not None and (any(read) or not lines):
                 times = max(1, min(MOST_TIMES, int(head[2])))
                 section = Section(section_name(head[3]), tuple(rows), times)
                 placed.append(PlacedWords(int(head[1]), section))

@@ -66,7 +66,8 @@ class PartReader:
     """Walks through one part.
 
     ``units`` are those to a quarter note; ``hidden`` takes chord symbols that are not
-    printed; ``apart`` are voices whose words are verses of their own.
+    printed; ``apart`` are voices whose words are verses of their own.  In a score that is ``ours``
+    words mean nothing but what they say.
     """
 
     def __init__(
@@ -76,8 +77,9 @@ class PartReader:
         findings: Findings,
         hidden: bool,
         apart: frozenset[str] = frozenset(),
+        ours: bool = False,
     ) -> None:
-        self.units = units
+        self.units, self.ours = units, ours
         self.read_symbol = read_symbol
         self.findings = findings
         self.hidden = hidden
@@ -184,8 +186,10 @@ class PartReader:
                 step(child)
         self.harmonies.spread(REST_OF_MEASURE)
         self.begun = self.begun or bool(self.draft.struck)
+        if not self.ours:
+            self.harmonies.take_typed_manners()
+            self.directions.join_signs()
         self.harmonies.apply_articulations()
-        self.directions.join_signs()
         self.carried = carried_from(self.draft, self.length, is_last)
         self.draft.strums = self.rhythm.strums(self.state.slashes)
         now = self.state
@@ -311,14 +315,18 @@ class PartReader:
             self.draft.new_row = True
 
     def _direction(self, element: Element) -> None:
-        said = read_direction(element)
+        said = read_direction(element, self.ours)
         if not self.begun and not self.draft.struck and not self.capo_words:
             self._take_capo(said)
         self.directions.say(said, self._offset(element))
 
     def _take_capo(self, said: Direction) -> None:
         """Words about the capo, where they stand before the first chord."""
-        about = (text for text in said.words if capo_in_words(text) or short_capo_of_words(text))
+        about = (
+            text
+            for text in said.words
+            if short_capo_of_words(text) or (not self.ours and capo_in_words(text))
+        )
         self.capo_words = next(about, "")
         said.words = [text for text in said.words if text != self.capo_words]
 

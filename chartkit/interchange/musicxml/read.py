@@ -37,7 +37,7 @@ from chartkit.interchange.musicxml.parts import (
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
-from chartkit.interchange.score.events import Measure, Part
+from chartkit.interchange.score.events import NO_EDGE, Measure, Part
 from chartkit.interchange.score.feel import with_feel_beside_tempo
 from chartkit.interchange.score.heard_tempos import with_heard_tempos
 from chartkit.interchange.score.key import with_modes, with_signature
@@ -148,13 +148,13 @@ def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> P
     """A part of the score; chord symbols may be typed as words in the one that is ``chorded``."""
     findings = source.findings
     before = len(findings.collected)
-    reader = PartReader(source.units, source.read_symbol, findings, hidden)
+    reader = PartReader(source.units, source.read_symbol, findings, hidden, ours=source.ours)
     read = reader.part(part.id, part.name, part.measures)
     if reader.singing.clashes:
         # Voices sing one verse at once: walk again, with their words kept apart.
         del findings.collected[before:]
         apart = frozenset(reader.singing.clashes)
-        again = PartReader(source.units, source.read_symbol, findings, hidden, apart)
+        again = PartReader(source.units, source.read_symbol, findings, hidden, apart, source.ours)
         read = again.part(part.id, part.name, part.measures)
     if source.ours or not chorded:
         return read
@@ -166,12 +166,12 @@ def _measures(
     source: _Source, melody: Part, chords: Part, top: Part
 ) -> tuple[tuple[Measure, ...], dict[str, int]]:
     """The measures of the parts together, and the number of each verse."""
-    measures = _with_to_coda(
-        _once(merged_measures(melody, chords, top), source.findings), source.findings
-    )
+    measures = _once(merged_measures(melody, chords, top), source.findings)
+    measures = measures if source.ours else _with_to_coda(measures, source.findings)
     measures = _without_feel(measures, carried_settings(source.root).get("feel"))
     if source.ours:
-        return measures, verse_numbers(measures)
+        measures = tuple(one._replace(left=NO_EDGE) if one.implicit else one for one in measures)
+        return measures, verse_numbers(measures)  # a repeat leads back to a pick-up by itself
     measures = with_heard_tempos(measures, source.findings)
     measures = with_feel_beside_tempo(_without_measure_numbers(measures), source.read_symbol)
     measures = without_doubled_voices(measures, source.findings)

@@ -174,7 +174,8 @@ class BarWriter:
         if opens_row and self.chord and self.silent_first and not (self.silence or signs):
             return self._whole(timed, self.chord)
         as_long = simile == 2 or (bool(self.bars) and self._lasts_as_before(length))
-        marked = measure.simile == simile and bool(self.bars) and (as_long or self.whole_bar_chord)
+        sure = as_long or self.whole_bar_chord or not self.says_pickups  # ours mean what they say
+        marked = measure.simile == simile and bool(self.bars) and sure
         unmarked = self.whole_bar_chord and as_long and not (measure.slashes or after_break)
         if marked or unmarked:
             marks = _marks(timed, (0,))
