@@ -5,9 +5,10 @@ from collections.abc import Sequence
 
 from chartkit.chart.model import GivenShape, Meter, SettingRow, SettingValue
 from chartkit.interchange.text.building.chart_builder import Sheet
-from chartkit.interchange.text.head_words.head_facts import HeadFacts, facts_in_prose, head_facts
+from chartkit.interchange.text.head_words.head_facts import HeadFacts, head_facts
 from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.head_phrases import head_phrases
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.directions import count_words, says_feel
 from chartkit.interchange.text.vocabulary.facts import FactName, Pace, without_parentheses

@@ -20,53 +20,9 @@ from chartkit.interchange.text.vocabulary.facts import (
     meter_of,
     shapes_key,
 )
-from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.theory.key import Key
-
-_LONGEST_PROSE = 400
-_IN_PROSE = re.compile(
-    r"\b[CcKk]apo(?:daster)?\s*(?:is\s+)?(?:on|at|im|in|au|en|op|på|:|=)?\s*(?:the\s+)?(?P<capo>\d{1,2})(?!\d)|"
-    r"\b(?P<shapes>[A-Ga-g][#b♯♭]?m?)[ -]shapes?\b|"
-    r"\b(?P<tempo>\d{2,3})\s?b\.?p\.?m\b|"
-    r"\b[Tt]empo\s*(?:ca\.?|about|around|etwa|is|:|=)?\s*(?P<beats>\d{2,3})(?![\d%])|"
-    r"\b(?:around|about|roughly|at|etwa|ca\.|circa|um die|so um|autour de|environ|sobre|unos|"
-    r"rond(?: de)?|runt|cirka)\s+(?P<about>\d{2,3})(?![\d:.]\d|\w|\s*%)|"
-    rf"\b(?:[Ii]n|[Ee]n|[Ee]m|[Ii]|(?i:{KEY_NAME})(?: of| is)?)\s+"
-    r"(?P<key>(?:[A-H][#b♯♭]?m?|"
-    r"[a-h](?=\s+(?:minor|major|moll|dur)\b)|La|Si|Do|Ré|Re|Mi|Fa|Sol)(?!\w)"
-    r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
-    r"(?:[ -](?:major|minor|dur|moll|majeur|mineur|mayor|menor|maggiore|minore))?)"
-    r"(?=\s*[,.;!?)]|\s*$|"
-    r"\s+(?:this time|tonight|today|instead|"
-    r"around|about|roughly|at|etwa|ca|circa|capo|with|mit|but|for|maybe|please|and)\b|"
-    r"\s+[–—-]+\s)"
-)
-"""Settings within a sentence."""
-
-
-def facts_in_prose(text: str) -> tuple[Fact, ...]:
-    """The capo, key and tempo that sentences name in passing ("we take it in Am, 88 bpm")."""
-    facts: list[Fact] = []
-    about: list[int] = []
-    for match in _IN_PROSE.finditer(text[:_LONGEST_PROSE]):
-        if match["capo"]:
-            facts.append(Fact("capo", int(match["capo"])))
-        elif match["shapes"]:
-            shapes = key_of(match["shapes"][0].upper() + match["shapes"][1:])
-            facts += [Fact("shapes", shapes)] if shapes is not None else []
-        elif beats := match["tempo"] or match["beats"]:
-            facts.append(Fact("tempo", int(beats)))
-        elif match["about"]:
-            about.append(int(match["about"]))
-        elif (key := key_of(match["key"][0].upper() + match["key"][1:])) is not None:
-            facts.append(Fact("key", key))
-    named = {fact.name for fact in facts}
-    if "key" in named and "tempo" not in named:  # "in D around 76"
-        facts += [Fact("tempo", beats) for beats in about if _is_pace(beats)][:1]
-    return tuple(facts)
-
 
 _PARTS_OF_A_HEAD = re.compile(
     r"\s*(?:,(?!\d{3})|[;|•·()\[\]])\s*|\s/{1,2}\s|\s+[–—-]\s+|\s{2,}|"

@@ -13,6 +13,7 @@ from chartkit.interchange.text.head_words.head_labels import (
     title_label,
     writer_of,
 )
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk, says_feel
@@ -179,6 +180,7 @@ def could_be_title(text: str) -> bool:
     head = head_facts(text)
     settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
     other = other or is_of_a_show(text) or is_introduced(text)
+    other = other or (text[:1].islower() and bool(facts_in_prose(text)))
     said = is_addressed_to_reader(text) and not (
         text.endswith(("?", "!")) and is_spelled_as_title(text)
     )

@@ -31,36 +31,7 @@ def with_shorthand_written_out(
     lines = [_held(_with_bars_each(line, is_chords, findings), is_chords) for line in lines]
     result = [_with_plain_name(_with_plain_count(line, is_chords), is_chords) for line in lines]
     result = _with_bar_lines(result, is_chords, findings)
-    return _with_plain_title(list(_with_like_bars(result, findings)), is_chords)
-
-
-# ---- what a song is called
-_CALLED = re.compile(
-    r"[^.;:]{0,60}?\b(?:called|titled|heißt|llamada|se llama|s['’]appelle|si chiama|heet|heter|"
-    r"hedder|nazywa się)\s+(?P<title>[^\W\d_][^,.;:!?]{1,40}?)"
-    r"(?:\s*[,;.]\s*(?P<more>[^|]{0,60}))?[.!:]*",
-    re.IGNORECASE,
-)
-_GOES = re.compile(r"[\s,;]*(?:(?:and\s+)?it\s+)?(?:goes|geht so|va así|ça fait)[\s:.!]*$", re.I)
-_ITS = re.compile(r"^(?:it['’]?s|its|und in|en)\s+(?=in\b)", re.IGNORECASE)
-
-
-def _with_plain_title(lines: list[Line], is_chords: IsChords) -> list[Line]:
-    """The lines, a first sentence that says what the song is called as its title, where the
-    song begins right below ("ok so its called Cold Tin Roof, its in Em, goes")."""
-    filled = [at for at, line in enumerate(lines) if line.text.strip()][:2]
-    if len(filled) < 2:
-        return lines
-    first, second = lines[filled[0]], lines[filled[1]].text
-    called = _CALLED.fullmatch(first.text.strip()) if len(first.text) <= _LONGEST else None
-    begins = len(second) <= _LONGEST and (is_chords(_row_in(second)) or heading_of(second.strip()))
-    if called is None or not begins:
-        return lines
-    more = _ITS.sub("", _GOES.sub("", called["more"] or "")).strip()
-    title = _GOES.sub("", called["title"])
-    texts = [f"Title: {title}", *filter(None, [more])]
-    written = [replace(first, text=text, columns=None) for text in texts]
-    return [*lines[: filled[0]], *written, *lines[filled[0] + 1 :]]
+    return list(_with_like_bars(result, findings))
 
 
 # ---- how often a row is played

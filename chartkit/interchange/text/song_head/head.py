@@ -10,8 +10,9 @@ from chartkit.interchange.text.building.song_settings import (
     take_head_facts,
     take_note,
 )
-from chartkit.interchange.text.head_words.head_facts import facts_in_prose, head_facts
+from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.title_block import lines_over_title
 from chartkit.interchange.text.head_words.titles import (
     PAGE_AT_THE_MARGIN,
@@ -40,7 +41,11 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.raw_text.stamps import CHAT
 from chartkit.interchange.text.song_head.head_lines import AT_THE_LAST_MARGIN, read_head_line
 from chartkit.interchange.text.song_head.mixed_head_lines import FEWEST_FACTS
-from chartkit.interchange.text.song_head.said_to_reader import take_from_letter, take_over_title
+from chartkit.interchange.text.song_head.said_to_reader import (
+    take_from_letter,
+    take_over_title,
+    with_title_said,
+)
 from chartkit.interchange.text.song_head.title_lines import (
     QUOTED,
     settle_title,
@@ -57,7 +62,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.vocabulary.farewells import is_answer
-from chartkit.interchange.text.vocabulary.key_words import PLAIN_KEY_NAME
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, PLAIN_KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.wording import setting_text
 
@@ -173,8 +178,10 @@ def _unemphasised(one: KnownLine) -> KnownLine:
 
 
 _TALK_BEFORE = re.compile(
-    r"\s*(?:ok(?:ay)?|so|right|alright|yes|yep|sure|well|cool|gut|klar|bon|alors|vale|bueno|allora|"
-    r"dus|nou)[\s,.!:–-]+(?:it['’]?s\s+)?(?=(?:in|key|capo|tempo|kapo|en)\b)",
+    r"\s*(?:(?:ok(?:ay)?|so|right|alright|yes|yep|sure|well|cool|wait|hang on|one sec|sorry|hm+|oh|"
+    r"and|gut|klar|also|moment|warte|bon|alors|attends|vale|bueno|espera|a ver|allora|aspetta|dus|"
+    r"nou|wacht|vänta|czekaj)[\s,.!:–-]+){1,3}(?:it['’]?s\s+)?"
+    rf"(?=(?:in|capo|tempo|kapo|en|{KEY_NAME})\b)",
     re.IGNORECASE,
 )
 
@@ -267,6 +274,10 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     titles = titles or _behind_a_greeting(texts)
+    if (rest := with_title_said(sheet, known, titles)) is not known:
+        sheet.subject = sheet.subject or answered
+        read_head(sheet, rest)
+        return
     if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text):
         take_note(sheet, known[titles[0]].line)
         read_head(sheet, known[titles[0] + 1 :])

@@ -16,7 +16,6 @@ from chartkit.interchange.text.building.song_settings import (
 )
 from chartkit.interchange.text.head_words.head_facts import (
     columns_of,
-    facts_in_prose,
     head_facts,
 )
 from chartkit.interchange.text.head_words.head_labels import (
@@ -26,6 +25,7 @@ from chartkit.interchange.text.head_words.head_labels import (
     writes,
 )
 from chartkit.interchange.text.head_words.head_phrases import head_phrases
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.titles import (
     DASH,
     LONGEST_OF_A_SHOW,

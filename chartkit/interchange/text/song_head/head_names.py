@@ -12,8 +12,8 @@ from chartkit.interchange.text.building.song_settings import (
     take_writer,
     take_writer_among,
 )
-from chartkit.interchange.text.head_words.head_facts import facts_in_prose
 from chartkit.interchange.text.head_words.head_labels import writer_of, writes
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.titles import (
     could_be_a_name,
     is_addressed_to_reader,

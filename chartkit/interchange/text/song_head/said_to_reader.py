@@ -1,11 +1,20 @@
 """What is said to the reader of a mail in a head: it is left out, but for its settings."""
 
 import re
+from collections.abc import Sequence
+from dataclasses import replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
-from chartkit.interchange.text.building.song_settings import take_facts_said, take_note
+from chartkit.interchange.text.building.song_settings import take_fact, take_facts_said, take_note
+from chartkit.interchange.text.head_words.beside_titles import is_chart_of, settings_behind
+from chartkit.interchange.text.head_words.head_facts import head_facts
+from chartkit.interchange.text.head_words.head_labels import title_label
+from chartkit.interchange.text.head_words.said_titles import SaidTitle, said_title, said_writer
+from chartkit.interchange.text.head_words.titles import QUOTES, is_spelled_as_title
+from chartkit.interchange.text.kinds.line_kinds import KnownLine
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
+from chartkit.interchange.wording import setting_text
 
 _SUBJECT = re.compile(
     r"\s*(?:subject|betreff|objet|asunto|oggetto|assunto|onderwerp|ämne|emne|temat)\s*:", re.I
@@ -25,6 +34,7 @@ def take_over_title(sheet: Sheet, line: Line) -> None:
 
 def take_from_letter(sheet: Sheet, line: Line) -> None:
     """Leaves out what is said to the reader of a mail, but for the settings in it."""
+    _take_writer_said(sheet, line)
     if take_facts_said(sheet, line):
         return  # the finding has the whole line
     sheet.findings.leave_out(
@@ -32,3 +42,57 @@ def take_from_letter(sheet: Sheet, line: Line) -> None:
         f'a greeting or note, not part of the song: "{line.text.strip()}"',
         line.place(),
     )
+
+
+def with_title_said(
+    sheet: Sheet, known: Sequence[KnownLine], titles: Sequence[int]
+) -> Sequence[KnownLine]:
+    """Takes a title that a sentence names where no line is one, with the settings beside it; the
+    lines of the head without that sentence.  ``titles`` are the lines that could be titles."""
+    texts = [one.line.text.strip() for one in known]
+    named = {at: _said_in(text) for at, text in enumerate(texts)}
+    said = {at: title for at, title in named.items() if title is not None}
+    if not said or "title" in sheet.top or any(map(title_label, texts)):
+        return known
+    at = next((at for at, title in said.items() if title.called), min(said))
+    others = [texts[i] for i in titles if i not in said]
+    if others and (not said[at].called or any(map(_looks_like_a_title, others))):
+        return known
+    title, line = said[at].title.strip(QUOTES), known[at].line
+    sheet.top["title"] = setting_text(title)
+    sheet.findings.guess("title", f'the title is "{title}", from "{texts[at]}"', line.place())
+    rest = f"{said[at].before} – {said[at].behind}"
+    for fact in settings_behind(said[at].behind.strip(" (,;:–—-")).facts:
+        take_fact(sheet, fact.name, fact.value, line)
+    take_from_letter(sheet, replace(line, text=rest, columns=None))
+    above = [one for one in known[:at] if head_facts(one.line.text).facts]
+    for one in known[:at]:
+        if one.line.text.strip() and one not in above:
+            take_over_title(sheet, one.line)
+    return [*above, *known[at + 1 :]]
+
+
+def _said_in(text: str) -> SaidTitle | None:
+    """The title that a line of a head names in a sentence, and is not itself."""
+    said = said_title(text)
+    if said is None or text.isupper() or is_chart_of(text):
+        return None
+    small = said.before.split()[-1:] and said.before.split()[-1][0].islower()
+    if said.called:  # a title such as "The One Called Grace" has a capital there
+        return said if small and not is_spelled_as_title(said.before) else None
+    return None if is_spelled_as_title(text) else said
+
+
+def _looks_like_a_title(text: str) -> bool:
+    """Whether a line is spelled as titles are, and hardly said to anybody."""
+    return is_spelled_as_title(text) or text.isupper() or text[:1] in QUOTES
+
+
+def _take_writer_said(sheet: Sheet, line: Line) -> None:
+    """Takes who wrote the song by a sentence that says so."""
+    writer = said_writer(line.text)
+    if writer and "writer" not in sheet.top:
+        sheet.top["writer"] = setting_text(writer)
+        sheet.findings.guess(
+            "writer", f'the writer is "{writer}", from "{line.text.strip()}"', line.place()
+        )

@@ -19,8 +19,9 @@ from chartkit.interchange.text.head_words.beside_titles import (
     settings_behind,
     without_occasion,
 )
-from chartkit.interchange.text.head_words.head_facts import HeadFacts, facts_in_prose, head_facts
+from chartkit.interchange.text.head_words.head_facts import HeadFacts, head_facts
 from chartkit.interchange.text.head_words.head_labels import writer_of
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.titles import (
     DASH,
     IN_BRACKETS_BEHIND,

@@ -6,7 +6,8 @@ Source of the words: common practice in these languages, no source.
 import re
 
 PLAIN_KEY_NAME = (
-    r"key|tonart|tonalité|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet"
+    r"key|tonart|tonalité|tonalidade?|tonalità|toonsoort|sävellaji|toneart|tonacja|tonalitet|"
+    r"tonality|eochair|cywair|tónina|hangnem"
 )
 """What the key of a song is called, by words that mean nothing else."""
 KEY_NAME = rf"{PLAIN_KEY_NAME}|tono?|tom"

@@ -16,11 +16,11 @@ _SMALL = (
 """Small words within the surnames of several languages."""
 _SURNAME = r"[^\W\d_a-z](?:[^\W\d_]+(?:[-’'][^\W\d_]+)*|[’'][^\W\d_]+)"
 _FIRST = rf"(?:{_INITIALS}\s?|{_CAPITALISED}\s)"
-_PERSON = rf"{_FIRST}(?:{_FIRST}|{_SMALL}\s){{0,3}}{_SURNAME}"
+PERSON = rf"{_FIRST}(?:{_FIRST}|{_SMALL}\s){{0,3}}{_SURNAME}"
 _JOINED = (
     r"\s*(?:[/&+,]|(?<![^\W\d_])(?:and|und|u\.|och|o|og|et|y|e|i|en|ja|with|mit)(?![^\W\d_]))\s*"
 )
-_PERSONS = re.compile(rf"{_PERSON}(?:{_JOINED}{_PERSON}){{0,3}}")
+_PERSONS = re.compile(rf"{PERSON}(?:{_JOINED}{PERSON}){{0,3}}")
 _OTHERWISE = re.compile(
     r"\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|[Tt]he|[Aa](?!\.)|"
     r"[Cc]apo|[Tt]empo|[Tt]une|[Cc]hords?|[Ss]et|[Vv]erse|[Cc]horus|[Ii]ntro|"

@@ -1,0 +1,78 @@
+"""Settings that sentences name in passing: "we take it in Am, maybe 88, capo on the 2".
+
+Source of the words: common practice in these languages, no source.
+"""
+
+import re
+
+from chartkit.interchange.text.vocabulary.facts import Fact, meter_of
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
+from chartkit.interchange.text.vocabulary.note_names import key_of
+
+_LONGEST = 400
+_SLOWEST, _FASTEST = 40, 260
+_MODE = (
+    r"(?:major|minor|maj|min|dur|moll|majeur|mineur|mayor|menor|maior|maggiore|minore|duuri|molli)"
+)
+_ABOUT = (
+    r"(?:around|about|roughly|like|maybe|perhaps|say|at|circa|ca\.?|c\.|etwa|ungefähr|vielleicht|"
+    r"um die|so um|so|bei|autour de|environ|peut-être|à peu près|vers|sobre|unos|alrededor de|"
+    r"más o menos|quizás?|a unos|cerca de|mais ou menos|uns|talvez|all['’]incirca|più o meno|forse|"
+    r"sui|intorno a|rond(?: de)?|ongeveer|misschien|runt|cirka|ungefär|kanske|omkring|rundt|około|"
+    r"gdzieś|asi|noin|more or less|approximately|approx\.?|mer eller mindre)"
+)
+_BEATS = (
+    r"(?:b\.?p\.?m\b|beats (?:a|per) minute|(?:at|on) the metronome|on the click|am metronom|"
+    r"au métronome|à la noire|al metr[oó]nomo|de metr[oó]nomo|no metrônomo|al metronomo|"
+    r"op de metronoom|på metronomen|schläge)"
+)
+_CAPO = r"(?:[ck]apo(?:daster|tasto|traste|dastre)?|cejilla|kapodaster)"
+_LITTLE = (
+    r"(?:is|on|at|im|in|am|au|en|op|på|i|w|na|the|el|la|al|à|a|no|fret|bund|traste|casa|case|kell)"
+)
+_IN_PROSE = re.compile(
+    rf"\b{_CAPO}(?:\s*[:=]|(?:\s+{_LITTLE}){{0,3}})\s*(?P<capo>\d{{1,2}})(?![\d/])|"
+    r"\b(?P<shapes>[A-G][#b♯♭]?m?)[ -]shapes?\b|"
+    rf"\b(?P<tempo>\d{{2,3}})\s?{_BEATS}|"
+    rf"\b(?:tempo|bpm)\s*(?:is\s+|:|=)?\s*(?:{_ABOUT}\s*)?(?P<beats>\d{{2,3}})(?![\d%])|"
+    rf"(?:\b{_ABOUT}\s+|~\s?)(?P<about>\d{{2,3}})(?![\d:.]\d|\w|\s*%)|"
+    r"\b(?:in|im|en|em|i|à|w|v|a)\s+(?:un\s+|a\s+)?(?P<meter>\d{1,2}/\d{1,2})(?![\d/])|"
+    rf"\b(?:in|en|em|i|w|v|(?:{KEY_NAME})(?:\s+(?:of|de|di|is|ist|es|est|è))?)\s*:?\s+"
+    r"(?P<key>(?-i:[A-H][#b♯♭]?m?|L[aá]|Si|D[oó]|R[ée]|Mi|F[aá]|Sol)(?!\w)"
+    r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?|"
+    rf"[a-h](?:is|es|s)?(?=[ -]{_MODE}\b)|(?<=key of )[a-g][#b]?m?(?!\w))"
+    rf"(?:(?P<mode>[ -]{_MODE}\b)|(?=\s*[,.;!?()]|\s*$|"
+    r"\s+(?:this time|tonight|today|instead|around|about|roughly|at|etwa|ca|circa|capo|kapo|with|"
+    r"mit|avec|con|met|med|but|aber|mais|pero|ma|maar|men|for|für|pour|para|per|voor|för|maybe|please|"
+    r"and|und|et|y|och|og|heute|so|not|no)\b|"
+    r"\s+[–—-]+\s))",
+    re.IGNORECASE,
+)
+
+
+def facts_in_prose(text: str) -> tuple[Fact, ...]:
+    """The capo, key, meter and tempo that sentences name in passing."""
+    facts: list[Fact] = []
+    about: list[int] = []
+    for match in _IN_PROSE.finditer(text[:_LONGEST]):
+        if match["capo"]:
+            facts.append(Fact("capo", int(match["capo"])))
+        elif match["shapes"]:
+            shapes = key_of(match["shapes"])
+            facts += [Fact("shapes", shapes)] if shapes is not None else []
+        elif beats := match["tempo"] or match["beats"]:
+            facts.append(Fact("tempo", int(beats)))
+        elif match["about"]:
+            about.append(int(match["about"]))
+        elif match["meter"]:
+            meter = meter_of(match["meter"])
+            facts += [Fact("meter", meter)] if meter is not None else []
+        else:
+            name = match["key"] + (match["mode"] or "")
+            key = key_of(name[0].upper() + name[1:])
+            facts += [Fact("key", key)] if key is not None else []
+    named = {fact.name for fact in facts}
+    if named & {"key", "meter"} and "tempo" not in named:  # "in D around 76"
+        paces = [beats for beats in about if _SLOWEST <= beats <= _FASTEST]
+        facts += [Fact("tempo", beats) for beats in paces[:1]]
+    return tuple(facts)
