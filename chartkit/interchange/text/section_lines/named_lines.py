@@ -91,18 +91,30 @@ class NamedLines:
             return list(self._numbered(at, line))
         if again := self._again(at, plain):
             return again
-        if heading is not None and self._is_of_the_head(at, heading):
-            return [KnownLine(line, Note())]
-        if heading is not None and self._is_told(at, text, heading):
-            return [KnownLine(line, Remark(text.strip("() ")))]
         if heading is not None:
-            result = list(self._heading(at, plain, heading))
-            self._learn(text, heading)
-            return result
+            return self._by_heading(at, line, heading)
         if are_sung_with_chords(line, self.sheet.tokens):
             return []
         if (own := self._own_in_brackets(line)) is not None:
             return [KnownLine(line, own)]
+        return self._by_steps(at, line)
+
+    def _by_heading(self, at: int, line: Line, heading: Heading) -> list[KnownLine]:
+        """What a line is that begins with a heading: that section, or what the head says, or a
+        remark."""
+        text = line.text.strip()
+        if self._is_of_the_head(at, heading):
+            return [KnownLine(line, Note())]
+        if self._is_told(at, text, heading):
+            return [KnownLine(line, Remark(text.strip("() ")))]
+        result = list(self._heading(at, without_pictures(line), heading))
+        self._learn(text, heading)
+        return result
+
+    def _by_steps(self, at: int, line: Line) -> list[KnownLine]:
+        """What a line is that names steps of the form: these, a remark or a note; or a section
+        that only its place shows.  Nothing for other lines."""
+        text, plain = line.text.strip(), without_pictures(line)
         steps = self.form.steps(at, plain)
         if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
             return [KnownLine(line, Remark(text))]
@@ -110,9 +122,8 @@ class NamedLines:
             return [KnownLine(line, Remark(text.strip("()")))]
         if steps and self.form.are_played(at, steps):
             return list(self.form.played(at, plain, steps))
-        if named := self.places.read(at, line, plain.text.strip()) or self._squared(at, plain):
-            return named
-        return [KnownLine(line, Note())] if steps else []
+        named = self.places.read(at, line, plain.text.strip()) or self._squared(at, plain)
+        return named or ([KnownLine(line, Note())] if steps else [])
 
     def _squared(self, at: int, line: Line) -> list[KnownLine]:
         """A known name in square brackets with words behind it that are no step of the form
