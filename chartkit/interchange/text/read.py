@@ -5,11 +5,9 @@ typed none are invented, unless dots or slashes count all beats in a meter that 
 other rows are in free time.
 """
 
-import re
-from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import Meter, Section
+from chartkit.chart.model import Section
 from chartkit.interchange.intake_result import (
     Findings,
     IntakeResult,
@@ -17,7 +15,7 @@ from chartkit.interchange.intake_result import (
     SourceKind,
     SymbolReader,
 )
-from chartkit.interchange.text.building.capo import doubled_capo, settle_key
+from chartkit.interchange.text.building.capo import settle_key
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.building.line_readers import open_section, read_line
@@ -26,21 +24,22 @@ from chartkit.interchange.text.building.loose_chords import (
     report_loose_chords,
     report_slips,
 )
+from chartkit.interchange.text.building.no_music import is_of_a_song, why_nothing_is_read
+from chartkit.interchange.text.building.settings_shown import find_capo, find_meter
 from chartkit.interchange.text.building.song_settings import settle_pace
 from chartkit.interchange.text.building.whole_chart import has_music, whole_chart
 from chartkit.interchange.text.classifying.beside_words import with_remarks_apart
-from chartkit.interchange.text.classifying.chord_list import without_list_names, words_begin
+from chartkit.interchange.text.classifying.chord_list import (
+    are_given_first,
+    without_list_names,
+    words_begin,
+)
 from chartkit.interchange.text.classifying.classify import classify
 from chartkit.interchange.text.classifying.singers import with_singers_apart
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
-    ChordsBehind,
-    ChordsWithin,
     KnownLine,
-    SectionStart,
-    Words,
 )
-from chartkit.interchange.text.kinds.sheet_lines import is_music
 from chartkit.interchange.text.lines import Line, line_of
 from chartkit.interchange.text.names.sheet_names import SheetNames
 from chartkit.interchange.text.own_names.likely_names import with_likely_names
@@ -81,11 +80,7 @@ from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written
 from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.rewriting.tables import with_rows_of_tables
 from chartkit.interchange.text.rows.bars import BarReader
-from chartkit.interchange.text.rows.beats import counts_three, fits_three
-from chartkit.interchange.text.rows.given_chords import says_for_all
 from chartkit.interchange.text.rows.inline_chords import (
-    said_of_squared,
-    squared_chords,
     without_squared_chords,
 )
 from chartkit.interchange.text.rows.token_reader import TokenReader
@@ -95,8 +90,7 @@ from chartkit.interchange.text.song_head.head import (
     head_end,
     read_head,
 )
-from chartkit.interchange.text.tokens import STRUCK, IsChords, roots_of
-from chartkit.interchange.text.vocabulary.facts import facts_of, without_parentheses
+from chartkit.interchange.text.tokens import IsChords, roots_of
 from chartkit.interchange.text.vocabulary.note_names import (
     SheetNoteNames,
     has_chords_behind,
@@ -104,9 +98,6 @@ from chartkit.interchange.text.vocabulary.note_names import (
     naming_of,
 )
 from chartkit.interchange.wording import counted
-
-_LONGEST_NUMBERS = 120
-_FEW_WORDS = 4
 
 
 def read_sheet(
@@ -160,8 +151,8 @@ def read_lines(
     settle_key(sheet)
     settle_pace(sheet)
     chart = whole_chart(sheet)
-    if not has_music(sheet) or not any(map(_is_of_a_song, known)):
-        raise Refused(_nothing_to_read(sheet.tokens, [line.text for line in typed]))
+    if not has_music(sheet) or not any(map(is_of_a_song, known)):
+        raise Refused(why_nothing_is_read(sheet.tokens, [line.text for line in typed]))
     findings.sure(
         "read",
         f"{counted(sheet.chord_rows, 'row')} of chords, "
@@ -234,38 +225,6 @@ def _report_naming(naming: SheetNoteNames, findings: Findings) -> None:
         findings.guess("small-letters", f"chords typed in small letters are read so that {how}")
 
 
-_NUMBERS = re.compile(
-    r"(?:[^\W\d_]+\s*:)?[\s|]*[b#♭♯]?[1-7]m?7?(?:[\s|–-]+[b#♭♯]?[1-7]m?7?){2,}[\s|]*"
-)
-"""A row of degrees of the scale, as players in studios write them."""
-
-
-_COUNTED = re.compile(r"\s*\d{1,3}[.)]\s")
-
-
-def _is_of_a_song(one: KnownLine) -> bool:
-    """Whether a line holds music as songs have it: chords, more than capital letters where words
-    stand between them, or chords behind words that are not counted, as the titles of a set with
-    their keys are."""
-    if isinstance(one.kind, Chords):
-        tokens = one.kind.tokens
-        letters = all(len(token.text) == 1 for token in tokens if token.kind in STRUCK)
-        words = any(token.text.isalpha() and token.text.islower() for token in tokens)
-        return is_music(tokens) or "|" in one.line.text or not (letters and words)
-    if isinstance(one.kind, ChordsBehind):
-        return len(one.kind.tokens) > 1 or _COUNTED.match(one.line.text) is None
-    return isinstance(one.kind, ChordsWithin)
-
-
-def _nothing_to_read(tokens: TokenReader, texts: Sequence[str]) -> str:
-    """Why a text makes no chart."""
-    reason = "the text holds no chords that can be read, so there is no music in it"
-    if any(_NUMBERS.fullmatch(text.strip()) for text in texts if len(text) < _LONGEST_NUMBERS):
-        return f"{reason}; numbers are read as chords only below a key: type it above them (key: G)"
-    squared = [name for text in texts for name in squared_chords(text, tokens)]
-    return f"{reason}; {said_of_squared(squared)}" if squared else reason
-
-
 def _read(cursor: Cursor) -> None:
     """Reads all lines, one after another."""
     sheet = cursor.sheet
@@ -277,83 +236,14 @@ def _read(cursor: Cursor) -> None:
         if root is not None
     )
     sheet.first_root = next(roots, None)
-    sheet.given_to_all = _are_given_first(cursor.known)
+    sheet.given_to_all = are_given_first(cursor.known)
     sheet.words_from = sheet.words_from or words_begin(cursor.known)
     cursor.at = head_end(cursor.known)
     read_head(sheet, cursor.known[: cursor.at])
-    _find_capo(cursor)
-    _find_meter(cursor)
+    find_capo(cursor)
+    find_meter(cursor)
     while cursor.at < len(cursor.known):
         one = cursor.known[cursor.at]
         sheet.line_number = one.line.number
         read_line(cursor, one)
     open_section(sheet, Section(""))
-
-
-def _are_given_first(known: Sequence[KnownLine]) -> bool:
-    """Whether the first bars of a sheet stand above its first heading and words under the others:
-    these are all, or the line above them says that they are for all sections."""
-    kinds = [one.kind for one in known]
-    music = [at for at, kind in enumerate(kinds) if isinstance(kind, Chords)]
-    within = any(isinstance(kind, ChordsWithin | ChordsBehind) for kind in kinds)
-    starts = [at for at, kind in enumerate(kinds) if isinstance(kind, SectionStart)]
-    if not music or not starts or music[0] > starts[0] or within:
-        return False
-    if music[-1] > starts[0] and not (music[0] and says_for_all(known[music[0] - 1].line.text)):
-        return False
-    return any(isinstance(kind, Words) for kind in kinds[starts[0] :])
-
-
-_NO_WALTZ = (
-    r"(?:not|no|never|kein|nicht|pas|non|não|geen|inte|ikke|nie)\s+(?:an?\s+|une?\s+|en\s+)?"
-)
-_WALTZ = re.compile(
-    r"(?<!\w)(?P<no>" + _NO_WALTZ + r")?(?:(?:slow|jazz|country)?(?:waltz(?:es)?|walzer(?:takt)?|"
-    r"valses?|valsette|vals(?:en|takt)?|valzer|wals(?:je|tempo)?|valsas?|walc|walczyk|valssi)|"
-    r"(?:3|three|drei|trois|tres|tre|três|drie)\s(?:beats?|counts?|schläge|temps|tiempos|tempi|tempos|"
-    r"tellen|slag)(?:\s(?:in|to|per|an?|pro|im|par|por|a|i)\s(?:(?:the|every|each|la|le|il|de)\s)?"
-    r"(?:bars?|measure|takt|mesure|compás|battuta|compasso|maat))?|"
-    r"(?:count(?:ed)?|counts?)\s(?:in|of|it in)\s(?:3|three)|dreiertakt|ternair?e)(?!\w)",
-    re.IGNORECASE,
-)
-"""How a head says that the song has three beats in a bar; common practice, no source."""
-
-
-def _find_capo(cursor: Cursor) -> None:
-    """Takes the capo from rows of shapes over what sounds where no heading names one."""
-    sheet = cursor.sheet
-    capo = 0 if "capo" in sheet.top else doubled_capo(cursor.known)
-    if capo:
-        sheet.top["capo"] = capo
-        sheet.findings.guess(
-            "shapes-over-sounding",
-            f"each row of chords stands twice, {capo} half steps "
-            f"apart: they are read as shapes at capo {capo} over what sounds",
-        )
-
-
-def _says_three(text: str) -> bool:
-    """Whether words of a head say that the song is a waltz, or has three beats in a bar."""
-    said = _WALTZ.search(text[:_LONGEST_NUMBERS])
-    return said is not None and not said["no"]
-
-
-def _find_meter(cursor: Cursor) -> None:
-    """Takes the meter from bars of three places each, or from a head that says that the song is a
-    waltz, where nothing in the sheet gives one."""
-    sheet = cursor.sheet
-    if "meter" in sheet.top:
-        return
-    rows = [one.kind.tokens for one in cursor.known if isinstance(one.kind, Chords)]
-    texts = (one.line.text.strip() for one in cursor.known[: cursor.at])
-    letter = [text for text in texts if len(text.split()) > _FEW_WORDS and text[-1] in ".!?:"]
-    waltz = any(map(_says_three, (str(sheet.top.get("feel", "")), *sheet.notes, *letter)))
-    waltz = waltz and fits_three(rows)
-    if not waltz and not counts_three(rows):
-        return
-    facts = (fact for one in cursor.known for fact in facts_of(without_parentheses(one.line.text)))
-    if any(fact.name == "meter" for fact in facts):
-        return
-    sheet.top["meter"] = sheet.bars.meter = Meter(3, 4)
-    why = "the song is said to be a waltz" if waltz else "all bars have three places"
-    sheet.findings.guess("meter", f"no meter is given, and {why}: read in 3/4")

@@ -19,7 +19,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.rows.given_chords import kinds_given
+from chartkit.interchange.text.rows.given_chords import kinds_given, says_for_all
 from chartkit.interchange.text.tokens import STRUCK, IsChords
 from chartkit.interchange.text.vocabulary.form_words import WORDS_FOR_CHORDS
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -129,3 +129,17 @@ def words_begin(known: Sequence[KnownLine]) -> int:
 def _name(one: KnownLine) -> str:
     assert isinstance(one.kind, SectionStart)
     return one.kind.name
+
+
+def are_given_first(known: Sequence[KnownLine]) -> bool:
+    """Whether the first bars of a sheet stand above its first heading and words under the others:
+    these are all, or the line above them says that they are for all sections."""
+    kinds = [one.kind for one in known]
+    music = [at for at, kind in enumerate(kinds) if isinstance(kind, Chords)]
+    within = any(isinstance(kind, ChordsWithin | ChordsBehind) for kind in kinds)
+    starts = [at for at, kind in enumerate(kinds) if isinstance(kind, SectionStart)]
+    if not music or not starts or music[0] > starts[0] or within:
+        return False
+    if music[-1] > starts[0] and not (music[0] and says_for_all(known[music[0] - 1].line.text)):
+        return False
+    return any(isinstance(kind, Words) for kind in kinds[starts[0] :])
