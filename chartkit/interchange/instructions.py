@@ -16,7 +16,8 @@ from chartkit.interchange.wording import section_name
 
 _UNTIL: dict[str, Until] = {"fine": "fine", "cod": "coda", "𝄌": "coda"}
 _JUMP = CompiledLater(
-    r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno)[\s.,𝄋]*"
+    r"(?P<kind>d\.?\s?c\b\.?|d\.?\s?s\b\.?|d\.?\s?[cs]\.?(?=al)|da\s?capo|dal\s?segno|"
+    r"dal\s?(?=[𝄋%§]))[\s.,𝄋%§]*"
     r"(?:(?:alla|al?|to|until|till)[\s.]*(?:the\s+)?"
     r"(?P<until>fine|(?:the\s+)?(?:coda|cod\.)\s*𝄌?|𝄌))?"
     r"[.\s]*"
@@ -30,7 +31,7 @@ _NAMED_MARKS: tuple[tuple[CompiledLater, MarkKind], ...] = (
     (CompiledLater(r"(?:al\s+)?segno[.\s]*𝄋?|𝄋(?:\s*segno[.\s]*)?"), "segno"),
     (CompiledLater(r"𝄌"), "coda"),
 )
-_PART_OF_MARK = re.compile(r"d[.\s]{0,2}[cs]|capo|segno|cod|fine|fermata|[𝄋𝄌]", re.IGNORECASE)
+_PART_OF_MARK = re.compile(r"d[.\s]{0,2}[cs]|dal|capo|segno|cod|fine|fermata|[𝄋𝄌]", re.IGNORECASE)
 """What every mark has in it, so that other words need not be compared with all of them."""
 _INSIDE = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 _LONGEST_WITH_MARK = 80

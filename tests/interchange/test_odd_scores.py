@@ -44,16 +44,46 @@ def test_nearly_well_formed(name: str) -> None:
 @each(
     "data",
     [
-        _PLAIN[:-40],
+        _PLAIN[:200],
         _PLAIN.replace(b"</measure>", b"", 1),
         b'<!DOCTYPE a [<!ENTITY b "c">]>' + _PLAIN.replace(b"la<", b"&b; & la<"),
     ],
-    ids=["torn off", "an element left open", "entities of its own"],
+    ids=["no measure whole", "an element left open", "entities of its own"],
 )
 def test_torn_files_stay_refused(data: bytes) -> None:
-    """Nothing is made up: what breaks off, or declares entities, is refused as before."""
+    """Nothing is made up: a file that breaks off before its music, leaves an element open or
+    declares entities is refused as before."""
     with pytest.raises(Refused):
         taken(data)
+
+
+_LATE = score("time=4/4 <C> n16:la\n<F> n16:lo\n<G> n8:li n8:le\n<C> n16:lu")
+
+
+@each(
+    ("end", "rows"),
+    [
+        ("</score-partwise>", "| C | F | G | C |\n: | la | lo | li le | lu |"),
+        ("</measure></part>", "| C | F | G | C |\n: | la | lo | li le | lu |"),
+        ("<text>le", "| C | F | G |\n: | la | lo | li |"),
+    ],
+)
+def test_a_file_that_breaks_off(end: str, rows: str) -> None:
+    """What is whole of a file that breaks off is read, and where it breaks off is reported."""
+    read = taken(_LATE[: _LATE.index(end.encode()) + 3])
+    assert body(read.chart) == rows
+    (finding,) = [one for one in read.findings if one.code == "torn-score"]
+    assert "breaks off" in finding.message
+    assert finding.place == f"measure {rows.splitlines()[0].count('|') - 1}"
+
+
+def test_letters_in_another_encoding_than_the_file_says() -> None:
+    """Letters that are well-formed UTF-8 are that, whatever 8 bits the file names."""
+    text = _TEXT.replace("UTF-8", "ISO-8859-1")
+    read = taken(text.encode())
+    assert body(read.chart) == _BODY.replace("| C", '| "Sóft" C', 1)
+    assert "mended-xml" in codes(read)
+    assert "mended-xml" not in codes(taken(text.encode("latin-1")))
 
 
 ODD: dict[str, tuple[str, str, str]] = {
@@ -454,8 +484,11 @@ _TRIPLET = (
     ],
 )
 def test_equal_notes(mark: str, words: str) -> None:
-    """A metronome mark that sets notes equal is kept as words to the players."""
+    """A metronome mark that sets notes equal is kept in words, to the players or as the feel."""
     data = score("time=4/4 <C> n16\n<F> n16").replace(
         b"<harmony>", _METRONOME.format(mark).encode() + b"<harmony>", 1
     )
-    assert body(taken(data).chart) == f'| "{words}" C | F |'
+    chart = taken(data).chart
+    feel = chart.text("feel")
+    assert (feel or body(chart)) == (words if feel else f'| "{words}" C | F |')
+    assert bool(feel) == ("swing" in words)

@@ -248,6 +248,22 @@ def test_a_feel_beside_the_tempo(words: str, feel: str | None, cue: str) -> None
     assert cue in body(chart)
 
 
+@each(
+    ("words", "is_feel"),
+    [
+        *(("Swing", True), ("Medium Swing", True), ("Slowly, with feeling", True)),
+        *(("Moderato", True), ("Easy Rock beat", True), ("Andante con moto", True)),
+        *(("Guitar", False), ("soft", False), ("Slow down", False), ("rock on", False)),
+    ],
+)
+def test_a_feel_without_a_tempo(words: str, is_feel: bool) -> None:
+    """A style or a pace over the first bar is the feel of the song; elsewhere words stay words."""
+    text = words.replace(" ", "_")
+    chart = taken(score(f'time=4/4 "{text}" <C> n16\n"{text}" <F> n16')).chart
+    assert chart.text("feel") == (words if is_feel else "")
+    assert body(chart) == (f'| C | "{words}" F |' if is_feel else f'| "{words}" C | "{words}" F |')
+
+
 def test_no_signature_but_a_way_home() -> None:
     """A song without a key that begins and ends on one chord is in its key."""
     song = "time=4/4 <{0}> n16\n<Ab> n16\n<Bb7> n16\n<G7> n16\n<{0}> n16"

@@ -20,6 +20,8 @@ _SOFT = "\xad"
 _OTHER_HYPHENS = f"\u2010\u2011{_SOFT}"
 """Hyphens that are part of a word, which goes on, and one that is only printed where it breaks
 (Unicode Standard Annex 14)."""
+_ONLY_HELD = " _-–—~"
+"""What is typed on notes that only hold the syllable before."""
 _OUR_VERSES = ("verse", f"verse {PICK_UP}")
 """How our writer names the lyrics of a verse that a chart numbers."""
 _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
@@ -154,6 +156,8 @@ def _read_lyric(lyric: Element) -> _Lyric:
                 text += _SOUNDS[child.tag]
     if " " in text:
         text = " ".join(text.split())
+    if text and not text.strip(_ONLY_HELD):
+        return _Lyric("", goes_on, extend or "start", ends_line)
     if text[-1:] in _OTHER_HYPHENS and text.strip(_OTHER_HYPHENS):
         soft = text[-1] == _SOFT
         text, goes_on = text.rstrip(_OTHER_HYPHENS) + ("" if soft else "-"), True

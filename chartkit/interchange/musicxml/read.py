@@ -3,6 +3,7 @@
 No library: those that read MusicXML build every note of a score, in many times the parse.
 """
 
+from contextlib import suppress
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
@@ -55,6 +56,7 @@ from chartkit.interchange.wording import PRIVATE, counted, is_unknown_sign, one_
 
 _LONGEST_ROW = 16
 """Rows of more bars are not rows but a missing break (ours)."""
+_LONGEST_DECLARATION = 200
 _ROOTS = ("score-partwise", "score-timewise")
 
 
@@ -80,21 +82,39 @@ def read_musicxml(
 
 
 def _tree(data: bytes, findings: Findings) -> Element:
-    """The root element, also of a document that is not quite well formed."""
+    """The root element, also of a document that is not quite well formed or breaks off."""
+    if not data.isascii() and b"utf" not in data[:_LONGEST_DECLARATION].lower():
+        data = _in_its_encoding(data, findings)
     try:
         return parsed_tree(data)
     except NotWellFormed as reason:
-        from chartkit.interchange.musicxml.repair import repaired  # for few files
+        from chartkit.interchange.musicxml.repair import repaired, torn  # for few files
 
-        again = repaired(data)
-        if again is None:
-            raise
-        try:
+        again = repaired(data) or data
+        with suppress(Refused):
             root = parsed_tree(again)
-        except Refused:
-            raise reason from None
-        findings.guess("mended-xml", f"{reason}: read, except for the faulty part")
-        return root
+            findings.guess("mended-xml", f"{reason}: read, except for the faulty part")
+            return root
+        with suppress(Refused):
+            root = parsed_tree(torn(again) or b"")
+            last = next((one.get("number", "") for one in reversed([*root.iter("measure")])), "")
+            findings.guess(
+                "torn-score",
+                f"the file breaks off ({reason}): what comes after it is missing",
+                f"measure {one_line(last)[:12]}",
+            )
+            return root
+        raise
+
+
+def _in_its_encoding(data: bytes, findings: Findings) -> bytes:
+    """The document, in UTF-8 where it is in UTF-8 and says otherwise."""
+    from chartkit.interchange.musicxml.repair import misdeclared  # for few files
+
+    again = misdeclared(data)
+    if again is not None:
+        findings.guess("mended-xml", "the file names another encoding, but its letters are UTF-8")
+    return again or data
 
 
 def read_compressed(

@@ -1,12 +1,13 @@
 """How a song is to feel, where words beside its tempo say so.
 
-Programs write "Easy swing" and the metronome mark beside it as two directions.  Common practice, no
-source.
+Programs write "Easy swing" and the metronome mark beside it as two directions, and many songs have
+such words at their start and no number.  Common practice, no source.
 """
 
 import re
 from collections.abc import Sequence
 
+from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.interchange.intake_result import SymbolReader
 from chartkit.interchange.score.events import Measure
 from chartkit.interchange.score.heard_tempos import changes_tempo
@@ -18,17 +19,48 @@ _NAMES_FEEL = re.compile(
 """Words that may name it: what stands in parentheses or before a colon is said to someone or of
 something, and other words say how loud to play."""
 
+_MANNERS = (
+    r"(?:(?:very|not too|slow(?:ly)?|medium|med\.?|moderate(?:ly)?|fast|easy|bright|light|hard|"
+    r"lazy|gentle|driving|steady|straight|up[- ]?tempo|jazz|gospel|country|latin|folk|soft|molto|"
+    r"poco|with an?)[\s-]+)*"
+)
+_STYLES = (
+    r"(?:swing|shuffle|straight|waltz|ballad|bossa(?: nova)?|samba|rock|reggae|ska|funk|blues|"
+    r"march|polka|tango|rumba|latin|folk|jazz|country|gospel|soul|pop|up[- ]?tempo|two[- ]beat)"
+    r"(?:\s+(?:feel|tempo|style|groove|beat|time|ballad|waltz|rock|8ths|eighths|16ths|sixteenths))*"
+)
+_PACES = (
+    r"(?:slow|slowly|moderately|moderate|moderato|medium|lively|brightly|fast|freely|gently|largo|"
+    r"lento|adagio|andante|andantino|allegro|allegretto|vivace|presto|rubato|tempo di \w+)"
+    r"(?:\s+(?:slow|fast|tempo|con \w+|moto|cantabile|espressivo))*"
+    r"(?:,? (?:with|and|ma non) [\w ]{3,30})?"
+)
+_AT_THE_START = CompiledLater(rf"{_MANNERS}(?:{_STYLES}|{_PACES})")
+"""What words at the start of a song say of all of it, with no tempo beside them."""
+
 
 def with_feel_beside_tempo(
     measures: Sequence[Measure], read_symbol: SymbolReader
 ) -> tuple[Measure, ...]:
-    """The measures, each that begins with a tempo and one text in the feel of that text."""
+    """The measures, each that begins with a tempo and one text in the feel of that text; so does
+    the first without a tempo where its words are a style or a pace."""
+    measures = (*map(_with_own_feel, measures[:1]), *measures[1:])
     return tuple(
         _with_feel(measure, read_symbol)
         if measure.tempo is not None and measure.instructions and not measure.feel
         else measure
         for measure in measures
     )
+
+
+def _with_own_feel(first: Measure) -> Measure:
+    """The first measure with its words as its feel, where it has no tempo and they say one."""
+    begins = [one for one in first.instructions if not one.onset]
+    said = [one for one in begins if _AT_THE_START.fullmatch(one.text)]
+    if first.tempo is not None or first.feel or len(said) != 1:
+        return first
+    others = tuple(one for one in first.instructions if one not in said)
+    return first._replace(feel=said[0].text, instructions=others)
 
 
 def _with_feel(measure: Measure, read_symbol: SymbolReader) -> Measure:

@@ -72,7 +72,7 @@ def joined_bars(counted: list[Timed]) -> list[Timed]:
             carried = now.measure
         elif not completes(before, now) or (last and _begins(now.measure)):
             bars.append(now)
-        elif not _opens_repeat(before, now):
+        elif not (_opens_repeat(before, now) or _is_upbeat_to_section(now)):
             bars[-1] = _joined(before, _without_opening(now))
             carried = now.measure._replace(marks=_opening(now.measure), instructions=())
         elif not (last or is_played(now.measure)):
@@ -92,6 +92,13 @@ def _is_later_upbeat(before: Timed, now: Timed) -> bool:
     opens = _opens_repeat(before, now) or edge.double or bool(measure.section)
     uncounted = measure.implicit and is_short(now) and not is_short(before)
     return uncounted and opens and not is_played(measure) and measure.meter is None
+
+
+def _is_upbeat_to_section(now: Timed) -> bool:
+    """Whether the second of two parts of a bar holds only the words before a section that begins
+    with it."""
+    measure = now.measure
+    return bool(measure.section and measure.sung) and not is_played(measure)
 
 
 def _opening(measure: Measure) -> tuple[Mark, ...]:
