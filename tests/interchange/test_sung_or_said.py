@@ -40,11 +40,23 @@ def test_a_remark_between_a_name_and_its_chords() -> None:
 
 _SAID = [
     "horns - long notes",
+    "stop on F, crash, and run",
+    "STOP ON F, THEN RUN",
+    "Schluss auf Am, Becken aus",
+    "fin sur Sol, net",
+    "zadnji refren bez bubnjeva, stop na F",
+    "yes pls",
     "Drums: nothing before the second one",
     "wait for the singer to nod",
     "niet te snel hier",
 ]
 _SUNG = [
+    "Stop the wheel and crash the car",
+    "Am I the last one on the hill",
+    "STOP THE WHEEL AND RUN",
+    "Hold the door (hold the last of the door)",
+    "End of the line and home again",
+    "Ende gut und alles aus",
     "Softly now the evening comes",
     "Hold me till the lamps go out",
     "Oh, the drums are in the valley",

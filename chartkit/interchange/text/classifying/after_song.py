@@ -33,6 +33,7 @@ from chartkit.interchange.text.vocabulary.directions import (
 )
 from chartkit.interchange.text.vocabulary.farewells import CLOSES
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
 _MUSIC = (SectionStart, Chords, ChordsWithin, ChordsBehind)
 _FOOT = re.compile(
@@ -40,7 +41,7 @@ _FOOT = re.compile(
     r"\btodos los derechos\b|\S@\S+\.\w|\bwww\.|https?:|"
     r"^\W*(?:page|p\.|pg\.?|seite|s\.|blatt|pág\.?|página|pagina|sida|side)?\W*\d{1,3}"
     r"(?:\s*(?:/|of|von|de|van|av)\s*\d{1,3})?\W*$|"
-    r"^\W*(?:(?:tel|phone|mobile?|mob|handy|móvil|cell)\b\.?:?)?[\s+(]*\d[\d\s()/.-]{5,}\W*$",
+    r"^\W*(?:(?:tel|phone|mobile?|mob|handy|móvil|cell|[mtp])\b\.?:?)?[\s+(]*\d[\d\s()/.-]{5,}\W*$",
     re.IGNORECASE,
 )
 """Copyright, addresses, the number of a page, a telephone number."""
@@ -53,6 +54,10 @@ _SIGN = re.compile(
     re.IGNORECASE,
 )
 """How somebody is named on whose sign the band waits."""
+_NAMES_ALONE = re.compile(r"(?:[A-ZÀ-ÖØ-Þ][^\W\d_]*\.?[\s,&+]*){1,4}x*")
+"""Who signs, each word with a capital letter."""
+_SOUNDS_SAID = 0.9
+"""From these odds on a line below the song that is no talk is said to the players (ours)."""
 _MOST_OF_A_REMARK, _LONGEST = 0.6, 120
 _MOST_LINES, _MOST_WORDS = 6, 3
 """Farewells and names are few and short; a verse has longer lines (ours)."""
@@ -89,7 +94,10 @@ def _is_for_the_band(text: str) -> bool:
         return False
     count = count_words(text)
     trade = count.strong > 0 and count.share >= _MOST_OF_A_REMARK
-    return trade or is_of_the_crowd(text) or _SIGN.search(text) is not None
+    if trade or is_of_the_crowd(text) or _SIGN.search(text) is not None:
+        return True
+    talk = is_talk(text) or "?" in text or _NAMES_ALONE.fullmatch(text) is not None
+    return not talk and sounds_said(text) >= _SOUNDS_SAID
 
 
 def _end_of_block(known: Sequence[KnownLine], last: int) -> int:

@@ -5,18 +5,17 @@ of words begin, over which rows of chords words stand at all, and whether words 
 What the words themselves tell is one weight beside them (``sounds_said.py``).
 """
 
-from collections import Counter
+import re
 from collections.abc import Sequence
-from functools import cached_property
 from itertools import pairwise
 
+from chartkit.interchange.text.classifying.habits import SIGNS, Habits
 from chartkit.interchange.text.kinds.line_kinds import (
     SUNG,
     Blank,
     Chords,
     KnownLine,
     Letter,
-    LineKind,
     Remark,
     SectionStart,
     Words,
@@ -28,7 +27,11 @@ from chartkit.interchange.text.kinds.sheet_lines import (
 from chartkit.interchange.text.lines import letters_of
 from chartkit.interchange.text.tokens import STRUCK
 from chartkit.interchange.text.vocabulary.crowd import is_of_the_crowd, is_shorthand_of_the_crowd
-from chartkit.interchange.text.vocabulary.directions import count_words, names_player
+from chartkit.interchange.text.vocabulary.directions import (
+    count_words,
+    is_talk,
+    names_player,
+)
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import TO_SOMEBODY, sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import HELD, SINGER, VOCALS
@@ -55,11 +58,9 @@ _PLAYED = {
 """Kinds of sections that seldom have words."""
 _ENDS = {"outro", "end", "coda", "tag"}
 _SET_APART = "    "
-_FEWEST, _MOST_OF_THEM, _LONGEST = 3, 0.8, 160
-_NARROW_GAP, _FEW_APART = 2, 0.3
+_LONGEST = 160
+_NARROW_GAP = 2
 _MOST_OF_A_SECTION = 60
-_MOST_LOOKED_AT = 12
-"""So many rows show a habit, and take a time that does not grow with the sheet."""
 _FEWEST_LINES = 2
 """A verse of one line is no measure for others."""
 _SAID, _PLAINLY_SAID = 2.5, 3.5
@@ -69,8 +70,6 @@ _BY_ITS_WORDS, _BY_ITS_WORDS_APART = 0.5, 0.6
 """The weight of what the words tell, right under chords and elsewhere (ours)."""
 _SAID_APART = 1.5
 """At this sum of weights a line that has no chords right above it is said (ours)."""
-_SURELY_SAID = 2.0
-"""A line that sounds so much as if said shows nothing of how words stand in the sheet (ours)."""
 _MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
 """No more than this is said by what stands around a line and by its words of the trade, and by
 words below one in parentheses."""
@@ -78,16 +77,17 @@ _OF_THE_CROWD = 2.0
 """What the crowd does is seldom sung (ours)."""
 _HERE_AND_THERE = 3.0
 """What single lines under bars weigh in a sheet that has no others (ours)."""
-_SIGNS = frozenset(">*~+#=•§»→")
+_BEFORE_PARENTHESES = re.compile(r"([^()]*[^\W\d_][^()]*\S)\s+\([^()]+\)")
+_FAR_BEHIND = re.compile(r"(?<=\w)\s{3,}(?=\w)")
 _MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
 """Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
 
 
-class SungOrSaid:
+class SungOrSaid(Habits):
     """The habits of a sheet, and what they say of its lines under chords."""
 
     def __init__(self, known: Sequence[KnownLine]) -> None:
-        self.known = known
+        super().__init__(known)
         self._said_by_itself: dict[tuple[str, int], float] = {}
         self._end = -1
         """The last of the lines of words together that were looked at."""
@@ -97,7 +97,7 @@ class SungOrSaid:
         one, above = self.known[at], self.known[at - 1].kind if at else None
         if not isinstance(above, Chords) or len(one.line.text) > _LONGEST:
             return False
-        text = one.line.text.strip().strip("()").strip()
+        text = _outside(one.line.text.strip().strip("()").strip())
         wanted = _SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID
         said = _BY_ITS_WORDS * sounds_said(text) + self._sum_on_it(text, above)
         said += _HERE_AND_THERE * (
@@ -111,7 +111,7 @@ class SungOrSaid:
 
     def is_said_apart(self, at: int) -> bool:
         """Whether a line of words that has no chords right above it is said to the players."""
-        text = self.known[at].line.text.strip()
+        text = _outside(self.known[at].line.text.strip())
         if len(text) > _LONGEST or "|" in text or (place := self._by_place(at)) is None:
             return False
         said = place + sum(self._for_apart(text)) - sum(self._against_apart(text))
@@ -198,6 +198,10 @@ class SungOrSaid:
             self._by_sign(text),
             _OF_THE_CROWD * (is_of_the_crowd(text) + is_shorthand_of_the_crowd(text)),
             0.5 * (ends_a_sentence(text) and not self._with_stops),
+            # figures are seldom sung
+            0.5 * any(map(str.isdecimal, text)),
+            # it is said to the reader of a mail
+            1.0 * is_talk(text),
         ]
 
     def _against_apart(self, text: str) -> list[float]:
@@ -223,8 +227,15 @@ class SungOrSaid:
         if isinstance(above, Words) or isinstance(below, Words):
             return self._by_length(at)
         if isinstance(above, SectionStart) and isinstance(below, Blank | SectionStart):
-            return 1.0 if self._was_sung(above, at) else 0.0
+            return self._under_name(above, at)
         return 1.0 if isinstance(above, Blank) and isinstance(below, Blank) else 0.0
+
+    def _under_name(self, start: SectionStart, at: int) -> float:
+        """The weight of the only line under a section's name: whether words stand under an earlier
+        one of this name, and more than one line of them."""
+        if not self._was_sung(start, at):
+            return 0.0
+        return 1.5 if min(self._lengths_before(at), default=0) > 1 else 1.0
 
     def _by_length(self, at: int) -> float | None:
         """The weight of the first or last line in a block of words, by whether the block has as
@@ -270,34 +281,14 @@ class SungOrSaid:
 
     def _by_sign(self, text: str) -> float:
         """The weight of a sign before a line, as it stands before few of the lines of words."""
-        times = self._marks[text[:1]] if text[:1] in _SIGNS else 0
+        times = self._marks[text[:1]] if text[:1] in SIGNS else 0
         if not times or times > _FEW_MARKED * self._marks[""]:
             return 0.0
         return _MARKED if times > 1 else _MARKED_ONCE
 
-    @cached_property
-    def _marks(self) -> Counter[str]:
-        """How often each sign stands before lines of words; under "" how many lines there are."""
-        words = [one.line.text.strip() for one in self.known if isinstance(one.kind, Words)]
-        signs = Counter(text[:1] for text in words if text[:1] in _SIGNS)
-        return signs + Counter({"": len(words)})
-
-    def _kind(self, at: int) -> LineKind:
-        """What stands at a place; nothing outside of the sheet."""
-        return self.known[at].kind if 0 <= at < len(self.known) else Blank()
-
     def _was_sung(self, start: SectionStart, at: int) -> bool:
         """Whether an earlier section has the name of one."""
         return self._first_starts[section_key(start.name)] < at - 1
-
-    @cached_property
-    def _first_starts(self) -> dict[tuple[str, str], int]:
-        """Where the first section of each meaning starts."""
-        first: dict[tuple[str, str], int] = {}
-        for at, one in enumerate(self.known):
-            if isinstance(one.kind, SectionStart):
-                first.setdefault(section_key(one.kind.name), at)
-        return first
 
     def _section(self, at: int) -> str:
         kinds = (self.known[i].kind for i in range(at, max(-1, at - _MOST_OF_A_SECTION), -1))
@@ -322,77 +313,15 @@ class SungOrSaid:
                     return False
         return True
 
-    @cached_property
-    def _pairs(self) -> list[tuple[Chords, str]]:
-        """The rows of chords with the words right under them."""
-        filled = [one for one in self.known if not isinstance(one.kind, Blank)]
-        return [
-            (row.kind, words.line.text.strip())
-            for row, words in pairwise(filled)
-            if isinstance(row.kind, Chords)
-            and isinstance(words.kind, Words)
-            and sounds_said(words.line.text.strip()) < _SURELY_SAID
-        ]
 
-    @cached_property
-    def _only_single_lines(self) -> bool:
-        """Whether no section of several has two lines of words, and some rows have none."""
-        rows = lines = here = sections = 0
-        for one in self.known:
-            if isinstance(one.kind, SectionStart):
-                here, sections = 0, sections + 1
-            elif isinstance(one.kind, Chords):
-                rows += 1
-            elif isinstance(one.kind, Words) and rows:
-                lines, here = lines + 1, here + 1
-                if here > 1:
-                    return False
-        return sections >= _FEWEST and lines < rows
-
-    @cached_property
-    def _always_under(self) -> bool:
-        """Whether nearly all lines of words in stanzas with chords stand right under them."""
-        apart, chords = 0, False
-        for above, one in pairwise(self.known):
-            if isinstance(one.kind, (Blank, SectionStart)):
-                chords = False
-            chords = chords or isinstance(one.kind, Chords)
-            apart += isinstance(one.kind, Words) and chords and not isinstance(above.kind, Chords)
-        return len(self._pairs) >= _FEWEST and apart <= _FEW_APART * len(self._pairs)
-
-    @cached_property
-    def _in_capitals(self) -> bool:
-        """Whether nearly all words under chords begin with a capital letter."""
-        first = [text.lstrip("'’\"“(¿¡")[:1] for _, text in self._pairs]
-        return len(first) >= _FEWEST and sum(map(str.isupper, first)) >= _MOST_OF_THEM * len(first)
-
-    @cached_property
-    def _with_stops(self) -> bool:
-        """Whether some words under chords end with a full stop as sentences do."""
-        ends = [ends_a_sentence(text) for _, text in self._pairs]
-        return sum(ends) > 0.5 * len(ends)
-
-    def _sung_under_names(self, but: Chords) -> bool:
-        """Whether words stand under another row of chords behind a name."""
-        return any(row.behind_name for row, _ in self._few(but))
-
-    def _sung_under_bars(self, but: Chords) -> bool:
-        """Whether words stand under another row with bars."""
-        return any(token.kind == "bar" for row, _ in self._few(but) for token in row.tokens)
-
-    def _few(self, but: Chords) -> list[tuple[Chords, str]]:
-        """The first rows with words, without one row."""
-        return [pair for pair in self._pairs[:_MOST_LOOKED_AT] if pair[0] is not but]
-
-    @cached_property
-    def _sung(self) -> Counter[str]:
-        """How often each line is sung."""
-        return Counter(
-            letters_of(one.line.text) for one in self.known if isinstance(one.kind, Words)
-        )
+def _outside(text: str) -> str:
+    """The words of a line before what stands in parentheses at its end, or far behind them; all of
+    a line that has no words before them."""
+    match = _BEFORE_PARENTHESES.fullmatch(text)
+    return _FAR_BEHIND.split(match[1] if match is not None else text, maxsplit=1)[0]
 
 
 def without_sign(text: str) -> str:
     """What is said, without the sign before it."""
     bare = text.strip()
-    return bare[1:].lstrip() if bare[:1] in _SIGNS and bare[1:].strip() else bare
+    return bare[1:].lstrip() if bare[:1] in SIGNS and bare[1:].strip() else bare

@@ -27,6 +27,7 @@ from chartkit.interchange.text.rewriting.degree_rows import degree_row
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.section_lines.form_lines import OF_THE_LAST
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
 from chartkit.interchange.wording import one_line
 
@@ -42,6 +43,8 @@ _OUR_SIGN, _FEWEST_RULED = "==", 2
 parentheses is said to the players, as our own text writes cues."""
 _DOUBTED = -1.5
 """At these odds, about one in five, a line that is not taken for a name is reported (ours)."""
+_SURELY_SUNG = -1.0
+"""At these odds the words of a line are those of a song (ours)."""
 _BRACKETS = "()[]{}<>\"'"
 _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 """A remark in parentheses."""
@@ -78,11 +81,22 @@ class WeighedNames:
             if shape.around == "()" and (ruled or (at and lines[at - 1].number in settled)):
                 continue  # said of the section whose name stands above
             odds = evidence.odds(at)
+            if odds >= _DOUBTED and self._is_sung(at, shape):
+                continue
             if odds >= _bound(shape, evidence.rows[at]):
                 self.found[at] = shape
             elif odds >= _DOUBTED and not self._is_sentence(shape):
                 self.doubted.append(at)
         self._without_lone_chords()
+
+    def _is_sung(self, at: int, shape: NameShape) -> bool:
+        """Whether words that are hardly said to anybody follow on a name, beside other words ("End
+        of the road and home again")."""
+        if shape.sign != "word" or not shape.rest:
+            return False
+        text = self.lines[at].text
+        beside = at > 0 and self.lines[at - 1].text.strip()
+        return bool(beside) and sounds_said(text) <= _SURELY_SUNG
 
     def _is_sentence(self, shape: NameShape) -> bool:
         """Whether more words follow on a letter or half a name ("I could read your mind")."""

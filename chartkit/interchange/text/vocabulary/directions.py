@@ -186,6 +186,8 @@ thx thanks ty cheers sure ok okay cool great nice perfect merci gracias danke be
 obrigado dzięki top super
 """)
 """Whole lines of talk."""
+_CHAT = _words("pls plz thx thks np lol haha hahaha kk yep nope")
+"""Words of short lines that people only type to each other."""
 _WEEKDAY = re.compile(
     r"\b(?:mon|tues|wednes|thurs|fri|satur|sun)day\b|\btomorrow(?:['’]s)?\b|\btonight(?:['’]s)?\b|"
     r"\b(?:montag|dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute)\b",
@@ -350,7 +352,9 @@ def is_talk(text: str) -> bool:
     hour as letters do."""
     text = text.strip()[:_LONGEST]
     if len(words := _WORD.findall(text.casefold())) == 1:
-        return words[0] in _TALK_ALONE
+        return words[0] in _TALK_ALONE | _CHAT
+    if len(words) <= _FEWEST_WORDS_OF_TALK and _CHAT & {*words}:
+        return True
     if takes_leave(text):
         return True
     if len(text.split()) < _FEWEST_WORDS_OF_TALK and not text.endswith((".", "!", "?", ":", ",")):

@@ -1,8 +1,9 @@
 """How much a line sounds as if said to the players, by its words alone.
 
-``said_words.txt`` has a weight for each word, for some words at the start of a line, and for signs
-and lengths: the logarithm of the odds that a line which has it is said and not sung.  Source: our
-own invented sheets and lines, from which ``tests/interchange/said_table.py`` learns it.
+``said_words.txt`` has a weight for each word, for how words begin, for some words at the start of a
+line, for signs and lengths, and for a chord that is named among words: the logarithm of the odds
+that a line which has it is said and not sung.  Source: our own invented sheets and lines, from
+which ``tests/interchange/said_table.py`` learns it.
 """
 
 import re
@@ -19,6 +20,19 @@ _NUMBER = re.compile(r"^\d{1,2}[.)]\s+")
 _AROUND = "()[]{}*-–—>→ \t"
 _LONGEST, _MOST_WORDS, _LONGEST_WORD = 160, 24, 14
 _LONG = 9
+_STEM = 4
+"""So many letters of a longer word tell what its other forms tell too ("Trommeln", "Trommler")."""
+_CHORD_NAMED = re.compile(
+    r"(?<=[a-zà-öø-ž]{2} |[a-zà-öø-ž][,:] )"
+    r"(?:[A-H](?:[#b♯♭]|is|es)?(?:m|min|maj)?\d{0,2}(?:sus\d|dim|add9)?|"
+    r"(?:Do|R[eé]|Mi|Fa|Sol|La|Si)(?:[mM#b])?7?)(?=$|[\s,.;:!)])"
+)
+"""A chord in capitals behind a word in small letters ("end on Em", "fin sur Ré")."""
+_CHORD_SHOUTED = re.compile(
+    r"(?<=[A-ZÀ-ÖØ-Þ]{2} )(?:[B-H][#b]?|[A-H](?:m7?|7|5|b|#))(?=$|[\s,.;:!)])"
+)
+"""A chord among words in capitals; "A" is a word there."""
+_SMALL_LETTERS = re.compile(r"[a-zà-öø-ž]{2}")
 SUREST = 5.0
 """No line is surer than this."""
 _SIGNS = {
@@ -36,13 +50,15 @@ _FEWEST_TO_TELL, _SHORT = 3, 1.5
 
 
 def features_of(text: str) -> set[str]:
-    """What the table may have weights for, in a line: its words, the first one, its signs and its
-    length."""
-    plain = text.strip(_AROUND)[:_LONGEST].replace("’", "'").casefold()
+    """What the table may have weights for, in a line: its words, how they begin, the first one, its
+    signs, its length, and whether it names a chord."""
+    bare = text.strip(_AROUND)[:_LONGEST].replace("’", "'")
+    plain = bare.casefold()
     if plain[:1].isdecimal():
         plain = _NUMBER.sub("", plain, count=1)
     words = _WORD.findall(plain)[:_MOST_WORDS]
     found = {"0" if word.isdecimal() else word[:_LONGEST_WORD] for word in words}
+    found |= {f"{word[:_STEM]}~" for word in words if len(word) > _STEM}
     if words:
         found.add(f"^{words[0][:_LONGEST_WORD]}")
     found.add(f"<{min(len(words), _LONG)}>")
@@ -53,7 +69,15 @@ def features_of(text: str) -> set[str]:
         found.add(f"<{plain[-1]}>")
     if ":" in plain and TO_SOMEBODY.match(plain) is not None:
         found.add("<:>")
+    if _names_a_chord(bare):
+        found.add("<chord>")
     return found
+
+
+def _names_a_chord(text: str) -> bool:
+    """Whether a line of words names a chord."""
+    named = _CHORD_NAMED if _SMALL_LETTERS.search(text) is not None else _CHORD_SHOUTED
+    return named.search(text) is not None
 
 
 @lru_cache(maxsize=4_000)  # each line is asked for from several sides
