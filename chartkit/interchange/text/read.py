@@ -86,10 +86,8 @@ from chartkit.interchange.text.rows.inline_chords import (
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.section_lines.medleys import with_next_tunes
 from chartkit.interchange.text.song_form.listed_form import with_form_in_one_line
-from chartkit.interchange.text.song_head.head import (
-    head_end,
-    read_head,
-)
+from chartkit.interchange.text.song_head.head import read_head
+from chartkit.interchange.text.song_head.head_end import head_end
 from chartkit.interchange.text.tokens import IsChords, roots_of
 from chartkit.interchange.text.vocabulary.note_names import (
     SheetNoteNames,

@@ -1,0 +1,116 @@
+"""Where the head of a sheet ends and the song begins."""
+
+import re
+from collections.abc import Sequence
+
+from chartkit.interchange.text.head_words.head_facts import head_facts
+from chartkit.interchange.text.kinds.line_kinds import (
+    Blank,
+    Chords,
+    ChordsBehind,
+    ChordsWithin,
+    KnownLine,
+    Note,
+    Remark,
+    Roadmap,
+    SectionStart,
+    Settings,
+    Shapes,
+)
+from chartkit.interchange.text.vocabulary.directions import (
+    is_greeting,
+    is_talk,
+)
+from chartkit.interchange.text.vocabulary.facts import (
+    facts_of,
+    named_settings,
+    without_parentheses,
+)
+from chartkit.interchange.text.vocabulary.note_names import key_of
+
+_MOST_HEADER_LINES = 6
+
+
+def head_end(known: Sequence[KnownLine]) -> int:
+    """The line at which the song begins: the first heading, chords, or block of words."""
+    filled = 0
+    for i, one in enumerate(known):
+        if isinstance(one.kind, SectionStart):
+            return i
+        if isinstance(one.kind, Chords) and not _is_bare_key(known, i, filled):
+            return i
+        if isinstance(one.kind, ChordsWithin) and _is_sung(known, i, filled):
+            return i
+        behind = isinstance(one.kind, ChordsBehind) and "  " in one.line.text
+        behind = behind and not _has_settings_behind(one.line.text)
+        if behind and not has_key_behind(known, i, filled):
+            return i
+        if not isinstance(one.kind, Blank) and not _tells_what_it_is(one):
+            filled += 1
+        if filled > _MOST_HEADER_LINES:
+            break
+    return _first_blank(known)
+
+
+def _is_sung(known: Sequence[KnownLine], at: int, filled: int) -> bool:
+    """Whether a line of words with chords in parentheses among them is sung: one chord behind a
+    title or another line of a head is its key."""
+    kind = known[at].kind
+    if not isinstance(kind, ChordsWithin) or facts_of(known[at].line.text):
+        return False
+    if len(kind.tokens) > 1:
+        return True
+    below = known[at + 1].kind if at + 1 < len(known) else None
+    first = kind.tokens[0].column == 0
+    return (filled > 0 or first) and isinstance(below, ChordsWithin)
+
+
+def _is_bare_key(known: Sequence[KnownLine], at: int, filled: int) -> bool:
+    """Whether a row of chords is one chord under the title, right above a section's heading."""
+    kind = known[at].kind
+    alone = isinstance(kind, Chords) and len(kind.tokens) == 1 and not kind.behind_name
+    rest = (one.kind for one in known[at + 1 : at + 4] if not isinstance(one.kind, Blank))
+    above_heading = isinstance(next(rest, None), SectionStart)
+    head = head_facts(known[at].line.text)
+    key = key_of(without_parentheses(known[at].line.text.strip()))
+    counted = any(fact.name in ("tempo", "meter") for fact in head.facts)
+    if filled > 0 and counted and not head.rest:
+        return True
+    return alone and above_heading and filled > 0 and key is not None
+
+
+def has_key_behind(known: Sequence[KnownLine], at: int, filled: int) -> bool:
+    """Whether the one chord behind words is the key at the margin of a head's last line, or in
+    parentheses behind a title."""
+    kind = known[at].kind
+    below = known[at + 1].kind if at + 1 < len(known) else None
+    alone = isinstance(kind, ChordsBehind) and len(kind.tokens) == 1
+    under_title = not filled and known[at].line.text.rstrip().endswith(")")
+    return alone and (under_title or isinstance(below, Blank | SectionStart))
+
+
+def _has_settings_behind(text: str) -> bool:
+    """Whether far behind a title there stand a key and a meter or a tempo, and nothing else."""
+    tail = re.split(r"\s{2,}|\t", text.strip())[1:]
+    head = head_facts(", ".join(tail))
+    counted = any(fact.name in ("tempo", "meter") for fact in head.facts)
+    return counted and len(head.facts) > 1 and not head.rest
+
+
+def _tells_what_it_is(one: KnownLine) -> bool:
+    """Whether a line is plainly one of a head: facts, settings, shapes, a remark, talk."""
+    if isinstance(one.kind, Settings | Shapes | Remark | Note | Roadmap):
+        return True
+    text = one.line.text.strip()
+    return bool(named_settings(text)) or is_greeting(text) or is_talk(text)
+
+
+def _first_blank(known: Sequence[KnownLine]) -> int:
+    """Where the first block ends: a title and what goes with it, before words alone."""
+    begun = False
+    for i, one in enumerate(known):
+        if not isinstance(one.kind, Blank):
+            begun = True
+        elif begun:
+            return i if i <= _MOST_HEADER_LINES else 0
+    return 0

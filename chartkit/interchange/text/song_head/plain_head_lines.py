@@ -1,0 +1,135 @@
+"""Lines of settings in a head as they usually stand: without talk, dots and dashes, one each."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.head_words.head_facts import head_facts
+from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
+from chartkit.interchange.text.kinds.line_kinds import (
+    KnownLine,
+    Words,
+)
+from chartkit.interchange.text.song_head.mixed_head_lines import FEWEST_FACTS
+from chartkit.interchange.text.vocabulary.facts import (
+    facts_of,
+    names_a_fact,
+    without_parentheses,
+)
+from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, PLAIN_KEY_NAME
+from chartkit.interchange.wording import setting_text
+
+_PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
+_PAIRS_APART = re.compile(
+    r"(?:\s{2,}|\s+[|•·]\s+)(?=[^\W\d_]{3,12}\s?:\s?\S)|"
+    rf"\s*[/,;–—-]?\s+(?=(?:{PLAIN_KEY_NAME}|tempo|capo|bpm|time|meter|tuning|artist|takt)\s?:\s?\S)",
+    re.IGNORECASE,
+)
+_LONGEST_HEAD = 200
+
+
+def plain_lines(sheet: Sheet, known: Sequence[KnownLine]) -> list[KnownLine]:
+    """The lines of a head with a setting each, by its name and a colon; the capo that somebody
+    asks for is reported."""
+    collected: list[KnownLine] = []
+    for one in known:
+        plain = _with_colons(_without_leaders(_without_talk(_unemphasised(one))))
+        collected += _pairs_apart(_without_question(sheet, plain))
+    return collected
+
+
+def _unemphasised(one: KnownLine) -> KnownLine:
+    """A line without the double stars around what is emphasised in it."""
+    if "**" not in one.line.text:
+        return one
+    return replace(one, line=replace(one.line, text=one.line.text.replace("**", ""), columns=None))
+
+
+_TALK_BEFORE = re.compile(
+    r"\s*(?:(?:ok(?:ay)?|so|right|alright|yes|yep|sure|well|cool|wait|hang on|one sec|sorry|hm+|oh|"
+    r"and|gut|klar|also|moment|warte|bon|alors|attends|vale|bueno|espera|a ver|allora|aspetta|dus|"
+    r"nou|wacht|vänta|czekaj)[\s,.!:–-]+){1,3}(?:it['’]?s\s+)?"
+    rf"(?=(?:in|capo|tempo|kapo|en|{KEY_NAME})\b)",
+    re.IGNORECASE,
+)
+
+
+def _without_talk(one: KnownLine) -> KnownLine:
+    """A line of settings without the word of talk that begins it ("ok in G, about 132")."""
+    match = _TALK_BEFORE.match(one.line.text) if len(one.line.text) <= _LONGEST_HEAD else None
+    if match is None or not facts_in_prose(one.line.text):
+        return one
+    return replace(one, line=replace(one.line, text=one.line.text[match.end() :], columns=None))
+
+
+_LEADERS = re.compile(r"(\s*[^\W\d_]{3,12})\s?\.{3,}\s*(?=\S)")
+"""Dots that lead from a setting's name to its value."""
+
+
+def _without_leaders(one: KnownLine) -> KnownLine:
+    """A setting with a colon for the dots behind its name."""
+    match = _LEADERS.match(one.line.text) if "..." in one.line.text else None
+    if match is None and " ... " in one.line.text:
+        first, *more = one.line.text.split(" ... ")
+        head = head_facts(", ".join(more))
+        if head.facts and not head.rest:
+            text = "   ".join([first, *more])
+            return replace(one, line=replace(one.line, text=text, columns=None))
+    if match is None:
+        return one
+    text = f"{match[1]}: {one.line.text[match.end() :]}"
+    return replace(one, line=replace(one.line, text=text, columns=None))
+
+
+_ASKED = re.compile(
+    r"(?:(?<![^\s,;|(–—-])|(?<=[¿]))(?:(?:maybe|or|perhaps|vielleicht|oder|evtl\.?|peut-être|ou|quizás?|o|forse|"
+    r"misschien|of|kanske|eller|måske|kanskje)\s+)?"
+    r"(?P<what>(?:[ck]apo(?:daster|tasto|traste|dastre)?|cejilla)\b[^?\d,;|()]{0,20}\d{1,2}[^?\d,;|()]{0,12})\?+",
+    re.IGNORECASE,
+)
+"""A capo that somebody asks for and does not say."""
+
+
+def _without_question(sheet: Sheet, one: KnownLine) -> KnownLine:
+    """A line of the head without the capo that it asks for: with a note and a finding, and no
+    setting, as nobody has said where the capo sits."""
+    text = one.line.text
+    asked = _ASKED.search(text) if "?" in text and len(text) <= _LONGEST_HEAD else None
+    if asked is None:
+        return one
+    sheet.notes.append(setting_text(without_parentheses(text.strip())))
+    sheet.findings.guess(
+        "capo-asked", f'"{asked["what"].strip()}" is a question: no capo is set', one.line.place()
+    )
+    left = f"{text[: asked.start()]} {text[asked.end() :]}"
+    left = left if facts_of(left.strip(" ,;|()¿")) else text[: asked.start()]
+    return replace(one, line=replace(one.line, text=left.rstrip(" ,;|(¿"), columns=None))
+
+
+_DASHED = re.compile(
+    rf"(?P<before>^\s*|\s{{2,}})(?P<name>title|titel|titre|artist|writer|{PLAIN_KEY_NAME}|time|meter|takt|"
+    r"tempo|bpm|capo|kapo|feel)\s+[-–—]\s+(?=\S)",
+    re.IGNORECASE,
+)
+"""A setting's name with a dash where others have a colon."""
+
+
+def _with_colons(one: KnownLine) -> KnownLine:
+    """A line of settings with a colon behind each name where it has a dash."""
+    text = one.line.text
+    if len(text) > _LONGEST_HEAD or _DASHED.match(text) is None:
+        return one
+    text = _DASHED.sub(r"\g<before>\g<name>: ", text)
+    return replace(one, line=replace(one.line, text=text, columns=None))
+
+
+def _pairs_apart(one: KnownLine) -> list[KnownLine]:
+    """A line of several settings by their names as a line for each; any other as it is."""
+    pairs = _PAIRS_APART.split(one.line.text) if ":" in one.line.text else []
+    labelled = TITLE_LABEL.match(one.line.text) is not None
+    labelled = labelled and not ("  " in one.line.text and any(map(names_a_fact, pairs)))
+    if labelled or len(pairs) < FEWEST_FACTS or not all(map(_PAIR.match, pairs)):
+        return [one]
+    return [KnownLine(replace(one.line, text=pair, columns=None), Words()) for pair in pairs]
