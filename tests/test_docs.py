@@ -64,9 +64,10 @@ def _rooms() -> dict[str, Room]:
         for row in _rows(text.split("## Rooms")[1].split("##")[0])
     ]
     rooms: dict[str, Room] = {}
-    shared = frozenset(re.findall(r"`(\w+)`", rows[-2][0] + rows[-1][0]))
+    shared = frozenset(row[0].strip("`") for row in rows if row[2] == "shared")
     for names, _, imports, libraries, _ in reversed(rows):
-        named = frozenset(rooms if imports == "all below" else re.findall(r"\w+", imports))
+        listed_rooms = () if imports == "shared" else re.findall(r"\w+", imports)
+        named = frozenset(rooms if imports == "all below" else listed_rooms)
         assert named <= rooms.keys(), f"{names} imports what stands above it"
         below = named.union(*(rooms[name].imports for name in named))
         row = Room(below | shared, frozenset(re.findall(r"\w+", libraries)))

@@ -1,4 +1,4 @@
-"""``chartkit intake``: lead sheets from other programs and from mail to charts."""
+"""``chartkit intake``: lead sheets from other programs and from emails to charts."""
 
 import json
 from pathlib import Path
@@ -20,7 +20,7 @@ OneSheet = Annotated[
     argument(
         metavar="FILE",
         help="The lead sheet: MusicXML (also compressed), text with chords above the words, a "
-        "saved mail with such text, or a PDF; - is standard input.",
+        "saved email with such text, a PDF, or a chart as JSON; - is standard input.",
     ),
 ]
 ChartOutput = Annotated[
@@ -60,7 +60,7 @@ def intake(
     as_json: FindingsAsJson = False,
     replace_file: Replace = False,
 ) -> None:
-    """Makes a chart from MusicXML, typed text, a mail or a PDF.
+    """Makes a chart from MusicXML, typed text, an email, a PDF or JSON.
 
     The format is recognised by the content. Standard error lists what was sure, what was
     guessed and what was left out, each with its place in the source. In the chart itself a

@@ -1,1 +1,1 @@
-"""Frames to PDF: this room only draws what layout has placed."""
+"""Pages to PDF: this room only draws what layout has placed."""

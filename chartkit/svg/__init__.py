@@ -1,1 +1,1 @@
-"""Frames as SVG, for the screen."""
+"""Pages as SVG, for the screen."""
