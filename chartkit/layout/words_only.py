@@ -260,8 +260,11 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
                 shown = max(shown, phrase.system)
             own = _verse_number(section, phrase) if said and stop.is_numbered else ""
             if own not in ("", number):
-                number, said = own, f"{own}. {said}"
-                held = tuple(place + 1 for place in held)
+                number = own
+                if runs_from_right(said):  # It is in the order in which it is drawn.
+                    said = f"{said} .{own}"
+                else:
+                    said, held = f"{own}. {said}", tuple(place + 1 for place in held)
             body += _wrapped(said, aside, fitter, style, held)
         if visit.first and not time:
             body += _between(section, shown + 1, len(section.systems), fitter, style)

@@ -109,3 +109,12 @@ def test_a_fermata_in_hebrew_stands_over_the_last_word() -> None:
     (line,) = [i for i in page.items if isinstance(i, Text) and i.role == "words"]
     (sign,) = [i for i in page.items if isinstance(i, Glyph)]
     assert line.x < sign.x < line.x + line.width / 3
+
+
+def test_the_number_of_a_hebrew_verse_stands_at_the_right() -> None:
+    """A page of words is read from there: the number comes first."""
+    text = "key: C\n\n== A\n| C | F |\n1: | אחת | שלוש |\n2: | שתיים | ארבע |\n"
+    look = PageLook(show="words")
+    (page,) = laid_out(arranged(text, look=look), look, BoxMetrics()).pages
+    words = [i.plain for i in page.items if isinstance(i, Text) and i.role == "words"]
+    assert words == [f"{in_visual_order('אחת שלוש')} .1", f"{in_visual_order('שתיים ארבע')} .2"]
