@@ -210,6 +210,12 @@ class RowBox:
         return any(bar.tied or any(slot.held for slot in bar.slots) for bar in self.bars)
 
     @cached_property
+    def goes_on_in_words(self) -> bool:
+        """Whether it is a later part of a row in free time and has no chord."""
+        slots = (slot for bar in self.bars for slot in bar.slots)
+        return self.free and self.goes_on and not any(any(slot.labels) for slot in slots)
+
+    @cached_property
     def pickup_width(self) -> float:
         """The room the widest pick-up takes, and the widest number before it."""
         if not any(self.pickups) and not any(self.numbers):

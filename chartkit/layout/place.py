@@ -119,7 +119,11 @@ class Placer:
             return PlacedSystem((), height, gap=_gap(row))
         heights = self._heights(above, row, times)
         return PlacedSystem(
-            items=(), height=heights.bottom, rests=_rests(line), baseline=heights.chords[0]
+            items=(),
+            height=heights.bottom,
+            rests=_rests(line),
+            baseline=heights.chords[0],
+            gap=_gap(row),
         )
 
     def system(self, line: SpacedRow, ends: int = -1, last: bool = False) -> PlacedSystem:
@@ -155,6 +159,7 @@ class Placer:
             height=heights.bottom,
             rests=_rests(line),
             baseline=heights.chords[0],
+            gap=_gap(line.row),
         )
 
     def _numbers(
@@ -196,6 +201,8 @@ class Placer:
 
     def _heights_under(self, above: float, row: RowBox) -> _Heights:
         style = self._style
+        if row.goes_on_in_words:
+            return self._heights_of_words(above, row)
         signs, tuplet, beams, tall, _ = row.over
         # With nothing above them, signs reach into the room between systems.
         marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
@@ -225,6 +232,17 @@ class Placer:
             marks=marks,
             over=above,
         )
+
+    def _heights_of_words(self, above: float, row: RowBox) -> _Heights:
+        """The baselines of a row without chords: words at the distance of lines of words."""
+        size = self._style.words
+        words = [
+            above + size * (_NEXT_VERSE * (verse + 1) - _WORDS_FOOT) for verse in range(row.verses)
+        ]
+        first = words[0] if words else above
+        bottom = (words[-1] if words else first) + size * _WORDS_FOOT
+        lines = [first] * len(self._lines)
+        return _Heights(lines, words, above, first, bottom, above, above, above)
 
     def _signatures(self, line: SpacedRow, edges: list[float], heights: _Heights) -> list[Item]:
         """Time signatures in the bars where they change."""
@@ -307,8 +325,10 @@ def _is_taken(number: Text, items: Sequence[Item]) -> bool:
 
 
 def _gap(row: RowBox) -> float | None:
-    """The room over a row of words alone that goes on from the one before it."""
-    return 0.0 if row.goes_on else None
+    """The room over a row of words alone, or of one verse without chords, that goes on from the one
+    before it."""
+    words = row.goes_on_in_words and row.verses == 1 if row.bars else row.goes_on
+    return 0.0 if words else None
 
 
 def _edges(line: SpacedRow) -> list[float]:
