@@ -171,8 +171,13 @@ class RowBox:
     @cached_property
     def before_numbers(self) -> float:
         """The room between the verses' numbers and where words begin: the widest pick-up."""
-        pickup = max((word.width for word in self.pickups if word is not None), default=0.0)
+        pickup = self.widest_pickup
         return pickup + (NUMBER_GAP * self.widest_number if pickup else 0.0)
+
+    @cached_property
+    def widest_pickup(self) -> float:
+        """The width of the widest pick-up."""
+        return max((word.width for word in self.pickups if word is not None), default=0.0)
 
     @cached_property
     def widest_number(self) -> float:

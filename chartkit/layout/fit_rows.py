@@ -15,7 +15,7 @@ from chartkit.layout.choices import Choices
 from chartkit.layout.collect import Collector
 from chartkit.layout.cut_alike import FittingRow, numbers_cut_alike, same_music_alike
 from chartkit.layout.endings import endings_carried
-from chartkit.layout.grids import indent_for
+from chartkit.layout.grids import line_indent
 from chartkit.layout.numbered_names import name_without_number
 from chartkit.layout.style import Style
 from chartkit.layout.words_alone import stanza_rows
@@ -110,7 +110,7 @@ def _begins_held(row: RowBox, verse: int) -> bool:
 
 def _fitting_row(row: RowBox, collector: Collector, style: Style, indent: float) -> FittingRow:
     row = _with_short_pickup(row, collector, style)
-    room = style.line_width - max(indent, indent_for(row, style))
+    room = style.line_width - line_indent(row, style, indent)
     if row.widest_bar > room:
         bars = tuple(part for bar in row.bars for part in _fitting_bars(bar, collector, room))
         row = replace(row, bars=bars)

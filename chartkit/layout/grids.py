@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from chartkit.layout.boxes import RowBox, SpacedRow
+from chartkit.layout.measure_bars import WORD_GAP
 from chartkit.layout.style import Style
 
 _LEAST_WEIGHT = 0.5
@@ -57,6 +58,19 @@ def indent_for(row: RowBox, style: Style) -> float:
     return width + style.pt(5) if width else 0.0
 
 
+def line_indent(row: RowBox, style: Style, indent: float) -> float:
+    """How far from the margin a row's first bar line stands, or its first chord in free time, where
+    the usual one stands at ``indent``.
+
+    In free time no bar line parts a pick-up from what follows: its words begin where those of other
+    rows do, and its chord stands behind them.
+    """
+    if not row.free or not row.widest_pickup:
+        return max(indent, indent_for(row, style))
+    begins = max(indent, row.widest_number + style.pt(5) if row.widest_number else 0.0)
+    return begins + row.widest_pickup + row.hang + style.pt(WORD_GAP)
+
+
 def song_lines(
     sections: Sequence[tuple[RowBox, ...]], style: Style, typical: int, indent: float
 ) -> list[list[SpacedRow]]:
@@ -83,7 +97,7 @@ def _line(
     row: RowBox, shared: tuple[float, ...] | None, style: Style, typical: int, indent: float
 ) -> SpacedRow:
     """A row in the columns it shares, or in its own."""
-    own_indent = max(indent, indent_for(row, style))
+    own_indent = line_indent(row, style, indent)
     if shared is None:
         least = [bar.width for bar in row.bars]
         room = max(sum(least), (style.line_width - own_indent) * _part_filled(row, typical))
@@ -93,7 +107,7 @@ def _line(
 
 def _free_line(row: RowBox, style: Style, indent: float, apart: float) -> SpacedRow:
     """A row in free time, its chords at the distance of the song where there is room."""
-    own_indent = max(indent, indent_for(row, style))
+    own_indent = line_indent(row, style, indent)
     room = style.line_width - own_indent
     widths = (max(bar.width, min(room, apart * len(bar.slots))) for bar in row.bars)
     return SpacedRow(row, own_indent, tuple(widths))
