@@ -5,6 +5,7 @@ Source of the ways to write them: common practice, no source.
 
 from tests.each import each
 from tests.interchange.reading import body, codes, taken
+from tests.interchange.typed_sheets import parts_of
 
 HEAD = "Moth\nKey: G\n\nVerse\n1  4  1  5\n"
 
@@ -72,3 +73,35 @@ def test_a_letter_before_numbers_names_a_section() -> None:
     )
     assert [section.name for section in result.chart.sections] == ["V", "C", "E"]
     assert body(result.chart).splitlines()[2] == "G G B B"
+
+
+@each(
+    ("row", "music"),
+    [
+        ("| I | VI7 | II7 V7 | I |", "| G | E7 | A7 D7@24 | G"),
+        ("Intro | I | vi | ii | V |", "| G | Em | Am | D"),
+        ("Intro: | IVmaj9 | bVII7 | IIIm7b5 | VI7b9 |", "| Cmaj9 | F7 | Bm7(b5) | E7(b9)"),
+        ("| Imaj7 | VIm9 | IVm6 | V13 |", "| Gmaj7 | Em9 | Cm6 | D13"),
+        ("| I | VI | II | V |", "| G | Em | Am | D"),
+        ("| I | VI7 | II | V |   twin fiddles", "| G | E7 | A | D"),
+        ("In: | 1 | 4 | 1 | 5 |   acoustic + dobro", "| G | C | G | D"),
+        ("O: 4 1", "C G"),
+        ("B | 6- | 2- | 4 | 5 |   2/4 bar before the chorus", "| Em | Am | C | D"),
+    ],
+)
+def test_numerals_and_names_cut_short(row: str, music: str) -> None:
+    """A large numeral with a seventh is a dominant, and says that the other large ones are major;
+    names cut short in the sheet's own way stand before rows of numbers too."""
+    parts = parts_of(
+        taken(
+            f"Moth\nKey: G\n\n{row}\n\nVerse\n{'| 1 | 4 |' if '1' in row else '| I | IV |'}\n"
+        ).chart
+    )
+    assert " ".join(parts[0].music) == music
+
+
+@each("words", ["I was V I P", "I IV I said", "In 1 4 all", "Oh: I want 1"])
+def test_words_beside_numerals_are_sung(words: str) -> None:
+    """A line of words with letters that could be numerals stays words."""
+    parts = parts_of(taken(f"Moth\nKey: G\n\nVerse\nG       D\n{words}\nC    D\nhome\n").chart)
+    assert parts[0].words.endswith("home") and len(parts[0].music) == 4

@@ -25,8 +25,8 @@ from chartkit.interchange.text.own_names.name_evidence import NameEvidence, is_o
 from chartkit.interchange.text.own_names.parted_names import row_and_more
 from chartkit.interchange.text.rewriting.degree_rows import degree_row
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
-from chartkit.interchange.text.section_lines.form_lines import OF_THE_LAST
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
 from chartkit.interchange.wording import one_line
@@ -159,7 +159,7 @@ def _is_under_chords(evidence: NameEvidence, at: int) -> bool:
 
 def _bound(shape: NameShape, row: bool) -> float:
     """The odds at which a line is a name; infinite where it says something of the last section."""
-    if shape.sign == ":" and OF_THE_LAST.match(shape.name):
+    if shape.sign == ":" and which_time(shape.name):
         return float("inf")
     besides = shape.sign == "word" or (row and not shape.rest)
     return _LIKELY_BESIDES if besides else _LIKELY

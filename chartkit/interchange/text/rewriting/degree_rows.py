@@ -16,7 +16,7 @@ DEGREE = r"(?:[b#♭♯]?[1-7]|[1-7][b#♭♯](?![\w]))"
 NUMBER = re.compile(
     r"(?P<sign>[b#♭♯]?)(?P<degree>[1-7])(?P<behind>[b♭#♯](?!\d))?"
     r"(?P<minor>-|m(?!aj)|min)?"
-    r"(?P<more>(?:maj7?|M7|Δ7?|7|6|9|11|13|sus[24]?|dim7?|°7?|ø7?|\+|aug|add9|"
+    r"(?P<more>(?:maj7?|M7|Δ7?|7|6|9|11|13|sus[24]?|dim7?|°7?|ø7?|\+|aug|add9|[b#](?:5|9|11|13)|"
     r"\((?:[^()\s]{1,8})\))*)"
     rf"(?:/(?P<bass>{DEGREE}))?"
 )
@@ -44,6 +44,8 @@ _FIRST_GAP = re.compile(r"\s{2,}")
 _LABEL = re.compile(r"\s*(?:[:=–-]\s*|\s{2,}|\s)")
 _LETTER = re.compile(r"[A-Z]\d?")
 """A section's name cut short to a letter, which is no chord in a row of numbers."""
+_SHORT = re.compile(r"[^\W\d_]{1,3}\s?\d?")
+"""A name cut short in the sheet's own way ("In: 1 4 1 5")."""
 _WORD = re.compile(r"[^\W\d_]{2}")
 _FEWEST_BEFORE_WORDS = 3
 _COUNTED = re.compile(
@@ -99,9 +101,10 @@ def degree_row(text: str) -> DegreeRow | None:
     """The row of numbers that a line is, alone or behind a section's name; None for any other."""
     if not 0 < len(text) <= LONGEST or not any(map(str.isdigit, text)):
         return None
-    start = _start(text)
-    pieces = [_piece(match) for match in _PIECE.finditer(text, start)] if start >= 0 else []
-    pieces, said = _without_said(text, pieces)
+    start, end = _start(text), _end_of_bars(text)
+    pieces = [_piece(match) for match in _PIECE.finditer(text, start, end)] if start >= 0 else []
+    pieces, said = _without_said(text[:end], pieces)
+    said = said or text[end:].strip()
     numbers = [one for piece in pieces for one in piece.numbers]
     barred = any("|" in piece.text for piece in (*pieces[:1], *pieces[-1:]))
     unread = sum(piece.kind == "unread" for piece in pieces)
@@ -113,6 +116,13 @@ def degree_row(text: str) -> DegreeRow | None:
     if counts_in and len(numbers) > 2:
         return None
     return DegreeRow(start, tuple(pieces), said)
+
+
+def _end_of_bars(text: str) -> int:
+    """Where the last bar line of a row of bars stands that has words behind it, also with a figure
+    before them ("2/4 bar before the chorus"); the end of the text for any other."""
+    end = text.rfind("|") + 1 if text.count("|") > 1 else 0
+    return end if _WORD.search(text, end) is not None and end else len(text)
 
 
 def _start(text: str) -> int:
@@ -127,6 +137,7 @@ def _start(text: str) -> int:
         name = _name_before_numbers(head)
     known = full_name_at(text, indent) == indent + len(name) or is_known_name(name)
     known = known or (_LETTER.fullmatch(name) is not None and len(head) < len(text) - indent)
+    known = known or (colon != "" and _SHORT.fullmatch(name) is not None)
     label = _LABEL.match(text, indent + len(name.rstrip())) if known else None
     return label.end() if label is not None else -1
 
@@ -138,7 +149,7 @@ def _name_before_numbers(head: str) -> str:
     at = next((i for i, one in enumerate(words) if _piece_of(one, 0).kind == "numbers"), len(words))
     numbers = sum(_piece_of(one, 0).kind == "numbers" for one in words[at:])
     own = numbers > 1 and numbers % 2 == 1 and words[at].isdecimal()
-    return " ".join(words[: at + own]) if numbers > 1 else head
+    return " ".join(words[: at + own]).rstrip(" |:") if numbers > 1 else head
 
 
 def _piece(match: re.Match[str]) -> Piece:

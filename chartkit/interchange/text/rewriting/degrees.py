@@ -24,6 +24,7 @@ from chartkit.interchange.text.rewriting.degree_rows import (
     is_count,
     is_letter,
 )
+from chartkit.interchange.text.rewriting.odd_rows import rows_by_strokes
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.facts import facts_and_rest, without_parentheses
 from chartkit.phrases import listed
@@ -63,6 +64,7 @@ def with_chords_for_degrees(
     if key is None:
         return list(typed)
     count = _count_in(key, [*rows.values()], is_chords)
+    count = replace(count, minor=()) if _say_major(typed, lines) else count
     in_bars = _are_bars([*rows.values()])
     _report(lines, rows, count, findings)
     result: list[Line] = []
@@ -72,7 +74,8 @@ def with_chords_for_degrees(
             result.append(_with_last_number(line, count))
             continue
         chords = replace(row, pieces=tuple(_as_chords(one, count) for one in row.pieces))
-        result += _as_rows(lines[at], chords, _written(chords, in_bars))
+        written = _as_rows(lines[at], chords, _written(chords, in_bars))
+        result += [row for one in written for row in _by_strokes(one, is_chords)]
         _report_unread(chords, line, findings)
     return result
 
@@ -85,6 +88,12 @@ def _as_rows(line: Line, row: DegreeRow, chords: str) -> list[Line]:
     if is_letter(name.strip()):
         texts = [f"== {name.strip()}", indent + chords]
     return [replace(line, text=text, columns=None) for text in texts]
+
+
+def _by_strokes(line: Line, is_chords: IsChords) -> list[Line]:
+    """A row of chords, or those that strokes part in it."""
+    rows = rows_by_strokes(line.text, is_chords)
+    return [replace(line, text=row, columns=None) for row in rows] or [line]
 
 
 def _with_last_number(line: Line, count: "_Count") -> Line:
@@ -147,9 +156,15 @@ def _quoted(texts: Sequence[str]) -> str:
 _ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII")
 _ROMAN_CHORD = re.compile(
     r"(?P<sign>[b#♭♯]?)(?P<roman>VII|VI|V|IV|III|II|I|vii|vi|v|iv|iii|ii|i)"
-    r"(?P<more>(?:maj7|M7|m(?=$|7)|7|6|9|sus[24]?|dim7?|°7?|o7?(?=$)|ø7?|\+|aug|add9)*)"
+    r"(?P<more>(?:maj[79]?|M7|[m-](?=$|[679/]|1[13]|maj)|7|6|9|1[13]|[b#][59]|sus[24]?|dim7?|°7?|o7?(?=$)|ø7?|"
+    r"\+|aug|add9)*)"
     r"(?:/(?P<bass>VII|VI|V|IV|III|II|I))?"
 )
+
+
+_NAMED_BEFORE = re.compile(r"\s*(?:[^:|]{0,30}:|[^\W\d_][^\W_]*(?: \d{1,2})?(?=\s*\|)|)\s*")
+"""A name before the numerals of a line."""
+_OF_SIXTHS = re.compile(r"(?:VI|III|II)(?:7|9|13)")
 
 
 def _with_figures(line: Line) -> Line:
@@ -158,17 +173,29 @@ def _with_figures(line: Line) -> Line:
     text = line.text
     if not 0 < len(text) <= LONGEST or not ("I" in text or "V" in text or "i" in text):
         return line
-    start = text.find(":") + 1
-    tokens = text[start:].split()
+    start = _NAMED_BEFORE.match(text).end()  # type: ignore[union-attr]
+    end = text.rindex("|") + 1 if text.count("|") > 1 else len(text)
+    tokens = text[start:end].split()
     degrees = sum(_ROMAN_CHORD.fullmatch(one) is not None for one in tokens)
     others = sum(OTHER.fullmatch(one) is not None for one in tokens)
     if degrees < _FEWEST_ROMAN or degrees + others < len(tokens):
         return line
     result = text[:start]
-    for match in _TOKEN.finditer(text, start):
+    for match in _TOKEN.finditer(text, start, end):
         result = f"{result} " if result and not result.endswith(" ") else result
         result = result.ljust(match.start()) + _figure(match[0])
-    return replace(line, text=result, columns=None)
+    return replace(line, text=result.ljust(end) + text[end:], columns=None)
+
+
+def _say_major(typed: Sequence[Line], lines: Sequence[Line]) -> bool:
+    """Whether large Roman numerals are major chords also where the scale has a minor one, as their
+    sevenths say ("VI7" leads to "II7", and a minor one is "vi7" or "VIm7")."""
+    return any(
+        _OF_SIXTHS.fullmatch(token)
+        for before, line in zip(typed, lines, strict=True)
+        if before is not line
+        for token in before.text.split()
+    )
 
 
 def _figure(token: str) -> str:

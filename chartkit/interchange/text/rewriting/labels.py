@@ -147,10 +147,23 @@ def _labels(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[st
             if match["name"].isupper() and len(match["name"]) >= _FEWEST_IN_CAPITALS
         }
     for order in (sorted(matches), sorted(matches, reverse=True)):
+        before = -1
         for at in order:
-            if {at - 1, at + 1} & known and not is_about_the_song(lines[at].text):
+            beside = before in known and _goes_on_between(
+                lines, min(before, at), max(before, at), is_chords
+            )
+            if beside and not is_about_the_song(lines[at].text):
                 known.add(at)
+            before = at
     return {at: match for at, match in matches.items() if at in known}
+
+
+def _goes_on_between(lines: Sequence[Line], start: int, end: int, is_chords: IsChords) -> bool:
+    """Whether nothing but indented rows of chords stands between two lines."""
+    return all(
+        line.text[:1] == " " and len(line.text) <= _LONGEST and is_chords(line.text)
+        for line in lines[start + 1 : end]
+    )
 
 
 def _stands_loose(match: re.Match[str]) -> bool:

@@ -31,11 +31,12 @@ _HOLD = r"hold|let ring|halten|tenir|tenere|aanhouden"
 _LAST = re.compile(
     rf"[\s,;.:–—-]+(?:(?:{_THEN})\s+)*(?:(?:{_ONLY})\s+)?"
     rf"(?:(?:{_ENDS})\s+|(?P<hold>{_HOLD})\s+)?(?:(?:an?|the|one|last|final|big|ein(?:en)?)\s+)*"
-    r"(?P<chords>[A-H][^\s,;()|]{0,9}(?:\s+[A-H][^\s,;()|]{0,9}){0,3})"
+    r"(?P<chords>[A-H][^\s,;()|]{0,9}(?:(?:\s+[-–—])?\s+[A-H][^\s,;()|]{0,9}){0,3})(?![^\s,;()|.!])"
     r"(?:\s*\(?(?P<said>[^\W\d][^()|]{1,30}?)\)?)?[.!\s]*",
     re.IGNORECASE,
 )
 """What follows a count: words that lead to the last chords, and these."""
+_DASHES = re.compile(r"\s+[-–—]\s+")
 _LABEL = re.compile(
     r"\s*(?:[^\W\d_][^:|=()]{0,24}(?:\([^()|]{2,40}\)\s?)?(?::|=|\s[-–—](?=\s)))?\s*"
 )
@@ -102,7 +103,7 @@ def _with_last(line: Line, is_chords: IsChords, findings: Findings) -> Line:
         )
         said = ", ".join(filter(None, (last["hold"], last["said"])))
         remark = f" ({said})" if said else ""
-        played = _written(row.strip(), times, last["chords"])
+        played = _written(row.strip(), times, _DASHES.sub(" ", last["chords"]))
         return replace(line, text=f"{text[:start]}{played}{remark}", columns=None)
     return line
 

@@ -129,7 +129,7 @@ def with_usual_rows(lines: Sequence[Line], is_chords: IsChords, findings: Findin
                 line.place(),
             )
             result += [replace(line, text=row, columns=None) for row in rows]
-        elif rows := _rows_by_strokes(text, is_chords):
+        elif rows := rows_by_strokes(text, is_chords):
             findings.guess(
                 "lines-by-strokes",
                 f"strokes part {len(rows)} lines of chords: each is a row of its own",
@@ -299,7 +299,7 @@ def _rows_of_chorus(text: str, is_chords: IsChords) -> list[str]:
     return [f"| {' | '.join(part)} |" for part in parts]
 
 
-_NAMED_ROW = re.compile(r"(?P<name>\s*[^\W\d_][^:|/()]{0,24}:\s*)(?P<row>[^:|]*[^:|\s])\s*")
+_NAMED_ROW = re.compile(r"(?P<name>\s*[^\W\d_][^:=|/()]{0,24}[:=]\s*)(?P<row>[^:|]*[^:|\s])\s*")
 _COUNT_BEHIND = re.compile(rf"\s+[(\[]?\s*(?P<count>{ANY_TIMES})\s*[)\]]?$", re.IGNORECASE)
 _FILLER = re.compile(r"(?<!\S)[^\w\s(]+(?!\S)")
 """A dot, a dash or another sign for a beat among chords."""
@@ -308,7 +308,7 @@ _FEWEST_IN_A_LINE = 3
 _MOST_TIMES = 4
 
 
-def _rows_by_strokes(text: str, is_chords: IsChords) -> list[str]:
+def rows_by_strokes(text: str, is_chords: IsChords) -> list[str]:
     """The rows of chords that are typed in one line with strokes between them, the first behind
     the section's name ("Chorus: F G C Am / F G E7 Am"); none for any other line."""
     match = _NAMED_ROW.fullmatch(text) if " / " in text else None

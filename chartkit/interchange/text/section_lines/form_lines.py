@@ -20,16 +20,13 @@ from chartkit.interchange.text.names.section_keys import names_a_key
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.vocabulary.form_words import PLAYED_AGAIN
+from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _MAY_BEGIN_FORM = re.compile(
     r"\s*(?:[-–—*•>]+\s+)?[\[(<]?(?:\d{1,2}\s?[x×]\s*)?[^\W\d_][\w.’'-]*", re.IGNORECASE
 )
 _COUNTS = re.compile(r"\b\d{1,3}\s?(?:bars?|takte?|measures?|compases|mesures)\b", re.IGNORECASE)
-OF_THE_LAST = re.compile(
-    r"\s*(?:the\s+)?(?:last|final|letzter?|dernier|último|1st|2nd|second) ", re.IGNORECASE
-)
-"""How a remark on a section begins that is no section of its own ("Last chorus: slow down")."""
 _INSTRUMENTAL = re.compile(r"instrument(?:al|ale|aal|alt|áln[íá]|alny|al tune)(?=[\s,;]|$)", re.I)
 _LONGEST_HEAD = 12
 """So many lines a head has at most (ours)."""
@@ -127,7 +124,7 @@ class FormLines:
         said_of = first.remarks and not (first.like or played or first.times > 1)
         over_chords = self.sheet.is_row(at + 1) and names_a_key(line.text)
         said_of = said_of and not (over_chords or self.sheet.stands_over_chords(at))
-        if said_of and len(steps) == 1 and OF_THE_LAST.match(line.text.strip(" ([")):
+        if said_of and len(steps) == 1 and which_time(line.text.strip(" ([])")):
             yield KnownLine(line, Remark(line.text.strip(" ()[]")))
             return
         for step in self._without_next(at, steps):

@@ -30,13 +30,14 @@ from chartkit.interchange.text.song_form.roadmap import (
     Stop,
     are_by_letters,
     label_end,
+    own_label_end,
     playing_order,
     stops_of,
 )
 from chartkit.interchange.text.song_form.said_orders import (
     LONGEST_SAID,
     count_of_all,
-    said_of_the_last,
+    said_of_one,
     said_order,
 )
 from chartkit.interchange.text.tokens import IsChords
@@ -47,6 +48,8 @@ _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
 """The most sections of which an order can be given; more are a songbook's."""
 _MOST_STARTS = 200
+_MOST_SAID_BELOW = 8
+"""So many lines of remarks stand together below a song at most (ours)."""
 _LETTER = re.compile(r"[A-Z]\d?(?: \([^()]*\))?")
 """A name that is a letter, which could be a chord."""
 _APART = re.compile(r"[^\W_]\s*[,–—>|/→-]+\s*[^\W_]")
@@ -210,13 +213,26 @@ def _stops(sheet: _Blocks, at: int, text: str) -> tuple[Stop, ...]:
     if len(text) > LONGEST or not any(isinstance(one.kind, kinds) for one in sheet.blocks[at]):
         return ()
     start = label_end(text)
+    own = 0 if start else own_label_end(text)
+    if own and sheet.starts[0] < at < sheet.starts[-1]:
+        own = 0
     keys = sheet.written(at)
     if not _FEWEST_WRITTEN <= len(keys) <= _MOST_WRITTEN:
         return ()
+    if own:
+        return _order_of_all(text[own:], keys, [one.name for one in sheet.sections])
     if not start and not _may_be_order(sheet, at, keys):
         return ()
     stops = stops_of(text[start:], keys, [one.name for one in sheet.sections])
     return stops if stops and playing_order(stops, keys) is not None else ()
+
+
+def _order_of_all(text: str, keys: Sequence[Key], names: Sequence[str]) -> tuple[Stop, ...]:
+    """The stops of a text behind a label of the sheet's own, which name each section; none for any
+    other text."""
+    stops = stops_of(text, keys, names)
+    order = playing_order(stops, keys) if len(stops) > FEWEST_STOPS else None
+    return stops if order is not None and len(order) == len(stops) else ()
 
 
 def _said(
@@ -227,18 +243,17 @@ def _said(
     kinds = Words | Note | Remark | SectionStart | Chords
     if len(text) > LONGEST_SAID or not any(isinstance(one.kind, kinds) for one in sheet.blocks[at]):
         return None
+    others = sheet.others(at)
+    apart = _stands_apart(sheet, at)
+    if (one := _said_of_one(sheet, at, text, apart)) is not None:
+        return OrderedLines((), {one: (1, text.strip())})
     label = label_end(text)
     called = label > 0 and not _PARTS_A_LABEL.isdisjoint(text[:label])
-    if not (called or _stands_apart(sheet, at)):
+    if not (called or apart):
         return None
-    others = sheet.others(at)
     if times := count_of_all(text):
         each = {i: (times, "") for i, one in enumerate(others) if one.times == 1}
         return OrderedLines((), each) if times > 1 else None
-    words = all(isinstance(one.kind, Words) for one in sheet.blocks[at])
-    last = said_of_the_last(text, [one.name for one in others]) if words else None
-    if last is not None:
-        return OrderedLines((), {last: (1, text.strip())})
     written = [(one.name, one.times) for one in others]
     order = said_order(text[label:], written, is_chords, called)
     if order is None or len(order.steps) <= len(_starts(sheet.blocks[at])):
@@ -247,6 +262,26 @@ def _said(
     if not below and (order.goes_on or len(order.steps) < FEWEST_STOPS):
         return None
     return ordered_lines(order, others, sheet.blocks[at][0].line, row_of)
+
+
+def _said_of_one(sheet: _Blocks, at: int, text: str, apart: bool) -> int | None:
+    """The section of which a line says how one of its times is played; None for any other line,
+    also for the heading of what stands below it."""
+    names = [one.name for one in sheet.others(at)]
+    below = sheet.blocks[at + 1] if at + 1 < len(sheet.blocks) else ()
+    if any(isinstance(one.kind, Words | Chords) for one in below):
+        following = below[0].line.text
+        if len(following) > LONGEST_SAID or said_of_one(following, names) is None:
+            return None
+    told = all(isinstance(one.kind, Note | Remark) for one in sheet.blocks[at])
+    if not told and not ((apart or _is_below(sheet, at)) and _are_words(sheet.blocks[at])):
+        return None
+    one = said_of_one(text, names, told)
+    if one is None or not told:
+        return one
+    once = sum(key[0] == section_key(names[one])[0] for key in map(section_key, names)) == 1
+    ordered = any(isinstance(block[0].kind, Roadmap) for block in sheet.blocks)
+    return one if ordered or not once else None  # else it may be one more
 
 
 _PARTS_A_LABEL = frozenset(":=-–—")
@@ -259,6 +294,19 @@ def _stands_apart(sheet: _Blocks, at: int) -> bool:
         return False
     around = (*sheet.blocks[max(0, at - 1) : at], *sheet.blocks[at + 1 : at + 2])
     return all(isinstance(one[0].kind, Blank | Roadmap) or _is_order(one) for one in around)
+
+
+def _is_below(sheet: _Blocks, at: int) -> bool:
+    """Whether a line stands in a block without chords below all sections."""
+    if not sheet.starts or at < sheet.starts[-1]:
+        return False
+    above = sheet.blocks[max(0, at - _MOST_SAID_BELOW) : at]
+    first = next((one for one in reversed(above) if not (_are_words(one) or _is_order(one))), None)
+    return first is not None and isinstance(first[0].kind, Blank)
+
+
+def _are_words(block: Block) -> bool:
+    return all(isinstance(one.kind, Words | Note | Remark | Roadmap) for one in block)
 
 
 def _is_last_chord(block: Block) -> bool:

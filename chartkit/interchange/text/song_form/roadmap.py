@@ -11,8 +11,13 @@ from dataclasses import dataclass, field, replace
 
 from chartkit.chart.model import CueRow, Row, Section
 from chartkit.interchange.text.quick_looks import kept
-from chartkit.interchange.text.vocabulary.order_words import LEADS_ON
-from chartkit.interchange.text.vocabulary.section_names import IN_KEY, full_name_at, section_key
+from chartkit.interchange.text.vocabulary.order_words import LEADS_ON, time_behind, which_time
+from chartkit.interchange.text.vocabulary.section_names import (
+    IN_KEY,
+    full_name_at,
+    is_known_name,
+    section_key,
+)
 from chartkit.interchange.text.vocabulary.times_played import times_of
 from chartkit.interchange.wording import cue_text
 
@@ -27,6 +32,7 @@ _LABEL = re.compile(
     r"road map|sequence|plan|layout)(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
     re.IGNORECASE,
 )
+_OWN_LABEL = re.compile(r"\s*(?P<label>[^\W\d_]{2,14}(?: [^\W\d_]{2,10})?)\s*[:=]\s*(?=\S)")
 _BETWEEN = re.compile(
     r"(?:[\s,;/+>|·•.&=_–—→⇒-]|(?<!\w)(?:and|then|und|dann|et|puis|y|luego|e|poi|en|och|og)(?!\w))+"
 )
@@ -152,6 +158,8 @@ class _Reader:
 
     def _short(self, word: str, number: str) -> Key | None:
         """The meaning of an abbreviated name among the sections of this sheet."""
+        if (own := self._of_initial(word)) and (not number or (own, number) in self.keys):
+            return own, number
         kind = section_key(word)[0]
         if kind in self.kinds and (len(word) > 1 or word.isupper() or (kind, number) in self.keys):
             return kind, number
@@ -163,6 +171,15 @@ class _Reader:
             return named, ""
         kind = _INITIALS.get(word.casefold(), "")
         return (kind, number) if word.isupper() and kind in self.kinds else None
+
+    def _of_initial(self, word: str) -> str:
+        """The kind of the only sections of this sheet whose names begin with a large letter that
+        is no name itself ("C" for a "Couplet"); empty for others."""
+        letter = word.casefold()
+        if len(word) != 1 or not word.isupper() or letter in self.names:
+            return ""
+        kinds = {section_key(name)[0] for name in self.names if name.startswith(letter)}
+        return kinds.pop() if len(kinds) == 1 else ""
 
     def _said_of_last(self, text: str, at: int, times: int) -> int:
         """Takes the count and the remark behind a name; where they end."""
@@ -194,6 +211,14 @@ def label_end(text: str) -> int:
     """Where the label of a roadmap ends with which a text begins; 0 where none does."""
     match = _LABEL.match(text) if len(text) <= _LONGEST else None
     return match.end() if match is not None else 0
+
+
+@kept
+def own_label_end(text: str) -> int:
+    """Where a label of the sheet's own ends that could stand before a roadmap ("Flow: …"); 0 where
+    none does."""
+    match = _OWN_LABEL.match(text) if len(text) <= _LONGEST else None
+    return match.end() if match is not None and not is_known_name(match["label"]) else 0
 
 
 def stops_of(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple[Stop, ...]:
@@ -292,11 +317,15 @@ def in_playing_order(
         if section.same_as and section.same_as.casefold() not in names:
             return None
         again = section.name.casefold() in names
-        remark = (CueRow(cue_text(stop.remark)),) if stop.remark else ()
+        remark: tuple[Row, ...] = (CueRow(cue_text(stop.remark)),) if stop.remark else ()
+        said = _said_of_times(section)
+        section = replace(
+            section, rows=tuple(row for row in section.rows if row not in sum(said.values(), ()))
+        )
         last = all(other != at for other, _ in order[place + 1 :])
-        kept, said = _said_of_the_last(section)
-        section = replace(section, rows=kept)
-        remark = (*remark, *said) if last else remark
+        here = 1 + sum(other == at for other, _ in order[:place])
+        beyond = (rows for which, rows in said.items() if which > here and last)
+        remark = sum((said.get(here, ()), *beyond, said.get(-1, ()) if last else ()), remark)
         played.append(
             replace(
                 section,
@@ -309,10 +338,20 @@ def in_playing_order(
     return tuple(played) if order else None
 
 
-_OF_THE_LAST = re.compile(r"(?:the\s+)?(?:last|final|letzter?|dernier|último)\s", re.IGNORECASE)
+def _said_of_times(section: Section) -> dict[int, tuple[Row, ...]]:
+    """The cues of a section on one of the sections of its name, by which of them they mean: -1 for
+    the last."""
+    said: dict[int, tuple[Row, ...]] = {}
+    for row in section.rows:
+        if isinstance(row, CueRow) and (which := _time_meant(row.text, section.name)):
+            said[which] = (*said.get(which, ()), row)
+    return said
 
 
-def _said_of_the_last(section: Section) -> tuple[tuple[Row, ...], tuple[Row, ...]]:
-    """A section's rows without the cues on the last section of its name, and these cues."""
-    said = [row for row in section.rows if isinstance(row, CueRow) and _OF_THE_LAST.match(row.text)]
-    return tuple(row for row in section.rows if row not in said), tuple(said)
+def _time_meant(text: str, name: str) -> int:
+    """Which of the sections of a name a cue speaks of; 0 where it does not say so."""
+    named = which_time(text)
+    if named is not None and (named[0] < 0 or named[1].casefold().startswith(name.casefold())):
+        return named[0]
+    behind = time_behind(text[len(name) :]) if text.startswith(f"{name} ") else None
+    return behind[0] if behind is not None else 0

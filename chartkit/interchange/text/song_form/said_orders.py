@@ -23,7 +23,6 @@ from chartkit.interchange.text.vocabulary.order_words import (
     LEAD,
     LEAD_AGAIN,
     LEADS_ON,
-    OF_THE_LAST,
     RANGE,
     SAID_BEHIND,
     SAYS_ORDER,
@@ -34,6 +33,8 @@ from chartkit.interchange.text.vocabulary.order_words import (
     THE_END,
     VERSES,
     WITH_REFRAIN,
+    time_behind,
+    which_time,
 )
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import times_of
@@ -100,19 +101,29 @@ def count_of_all(text: str) -> int:
     return times_of(match["times"].strip()) if match is not None else 0
 
 
-def said_of_the_last(text: str, written: Sequence[str]) -> int | None:
-    """The last section of the name of which a line says how its last time is played ("last B
-    ritard"), by its place; None for any other line."""
-    match = OF_THE_LAST.fullmatch(text.strip(" .!()")) if len(text) <= LONGEST_SAID else None
-    words = match["rest"].split() if match is not None else []
+def said_of_one(text: str, written: Sequence[str], sure: bool = False) -> int | None:
+    """The one of the sections of a name of which a line says how that time is played ("last B
+    ritard", "B first time claps only"), by its place among the ``written``, or the nearest if it
+    is not written so often; None for any other line.  ``sure`` says that nobody sings it."""
+    text = text.strip(" .!()") if len(text) <= LONGEST_SAID else ""
+    words = text.split()
     keys = [section_key(one) for one in written]
-    for end in range(len(words) - 1, 0, -1):
-        stops = names_in(" ".join(words[:end]).strip(" ,:;-–—"), keys, written)
-        said = " ".join(words[end:]).strip(" ,:;-–—")
-        if len(stops) == 1 and said and is_direction(said):
-            named = [at for at, key in enumerate(keys) if key == stops[0].key]
-            kind = [at for at, key in enumerate(keys) if key[0] == stops[0].key[0]]
-            return max(named or kind)
+    named = which_time(text)
+    for end in range(min(len(words) - 1, _MOST_WORDS_OF_NAMES), 0, -1):
+        if named is not None:
+            which, words = named[0], named[1].split()
+            name, said = " ".join(words[:end]), " ".join(words[end:])
+        else:
+            name = " ".join(words[:end])
+            behind = time_behind(text[len(name) :])
+            which, said = behind if behind is not None else (0, "")
+        stops = names_in(name.strip(" ,:;-–—"), keys, written) if said else ()
+        said = said.strip(" ,:;-–—")
+        counted = named is None or sure or is_direction(said)
+        if which and len(stops) == 1 and said and counted:
+            places = [at for at, key in enumerate(keys) if key == stops[0].key]
+            places = places or [at for at, key in enumerate(keys) if key[0] == stops[0].key[0]]
+            return places[-1] if which < 0 else places[min(which, len(places)) - 1]
     return None
 
 

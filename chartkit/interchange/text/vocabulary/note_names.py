@@ -179,7 +179,7 @@ def naming_of(lines: list[str]) -> SheetNoteNames:
     if signs.small_syllables > _FEWEST_SMALL:
         return SheetNoteNames("syllables", "capitals")
     small, german = _small_in(signs.rows), bool(signs.german)
-    if small == "minor" and not german:
+    if small and not german:
         german = any(
             _SMALL_GERMAN.fullmatch(token.strip("()*,|-")) for row in signs.rows for token in row
         )

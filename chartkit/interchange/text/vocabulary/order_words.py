@@ -173,12 +173,49 @@ COUNT_OF_ALL = re.compile(
     re.IGNORECASE,
 )
 """How often all sections are played, said once for all of them."""
-OF_THE_LAST = re.compile(
-    r"(?:(?:in|on|im|beim|au|en|nell['’]|na)\s+)?(?:(?:the|der|die|das|le|la|el|il|l['’]|o|a)\s+)?"
-    r"(?:last|final|letzte[rsn]?|derni[eè]re?|últim[oa]|ultim[oa]|laatste|sista|siste)\s+(?P<rest>.{3,60})",
+_WHICH = {
+    "first": 1, "1st": 1, "erste": 1, "ersten": 1, "erster": 1, "erstes": 1, "première": 1,
+    "premier": 1, "1er": 1, "1ère": 1, "primera": 1, "primer": 1, "primero": 1, "primeira": 1,
+    "primeiro": 1, "prima": 1, "primo": 1, "eerste": 1, "första": 1, "første": 1,
+    "second": 2, "2nd": 2, "zweite": 2, "zweiten": 2, "zweiter": 2, "zweites": 2, "deuxième": 2,
+    "seconde": 2, "2e": 2, "2ème": 2, "segunda": 2, "segundo": 2, "seconda": 2, "secondo": 2,
+    "tweede": 2, "andra": 2, "anden": 2, "andre": 2,
+    "third": 3, "3rd": 3, "dritte": 3, "dritten": 3, "dritter": 3, "drittes": 3, "troisième": 3,
+    "3e": 3, "3ème": 3, "tercera": 3, "tercer": 3, "tercero": 3, "terceira": 3, "terceiro": 3,
+    "terza": 3, "terzo": 3, "derde": 3, "tredje": 3,
+    "last": -1, "final": -1, "letzte": -1, "letzten": -1, "letzter": -1, "letztes": -1,
+    "dernier": -1, "dernière": -1, "derniere": -1, "último": -1, "última": -1, "ultimo": -1,
+    "ultima": -1, "laatste": -1, "sista": -1, "siste": -1, "sidste": -1, "ostatni": -1,
+    "ostatnia": -1, "poslední": -1,
+}  # fmt: skip
+_ARTICLE = r"(?:the|der|die|das|den|dem|le|la|el|il|l['’]|o|a|de|het|den|det)"
+WHICH_TIME = re.compile(
+    rf"(?:(?:in|on|im|beim|am|au|en|nell['’]|na|no|i|på|op|bij|bei|v|w)\s+)?(?:{_ARTICLE}\s+)?"
+    rf"(?P<which>{'|'.join(sorted(_WHICH, key=len, reverse=True))})\s+(?P<rest>.{{3,90}})",
     re.IGNORECASE,
 )
-"""What is said of the last of the sections of a name ("last B ritard")."""
+"""What is said of one of the sections of a name ("last B ritard", "in the 2nd chorus no drums")."""
+_TIME = re.compile(
+    rf"\s*[,:(–—-]?\s*(?:(?:the|das|la|le|de|il|a)\s+)?"
+    rf"(?P<which>{'|'.join(sorted(_WHICH, key=len, reverse=True))})\s+"
+    r"(?:time|times|x|go|round|pass|mal|fois|vez|volta|keer|gången|gang|raz)\b\s*[:,)–—-]?\s*(?=\S)",
+    re.IGNORECASE,
+)
+
+
+def which_time(text: str) -> tuple[int, str] | None:
+    """Which of the sections of a name the first words of a text speak of (-1 is the last), and the
+    rest; None for a text that begins with anything else."""
+    match = WHICH_TIME.fullmatch(text)
+    return (_WHICH[match["which"].casefold()], match["rest"]) if match is not None else None
+
+
+def time_behind(text: str) -> tuple[int, str] | None:
+    """The same, where words for the time stand behind the name ("first time: claps only")."""
+    match = _TIME.match(text)
+    return (_WHICH[match["which"].casefold()], text[match.end() :]) if match is not None else None
+
+
 LAST_CHORDS = (
     r"(?:last|final|end|ending|closing)\s+(?:hit|chord|stab|note|button|sting|crash|bar)s?|"
     r"(?:schluss|end)akkord|letzter akkord|dernier accord|accord (?:final|de fin)|"

@@ -1,0 +1,113 @@
+"""Orders by the initials of a sheet's own names, strokes between lines of chords, and what is said
+of one of the times a section is played.
+
+Source of the wordings: common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import taken
+from tests.interchange.typed_sheets import names_of_parts, parts_of
+
+_FRENCH = "Intro = F#m D\nCouplet = F#m D A E\nRefrain = D A E F#m\nPont = Bm C#m D E\n"
+_LETTERS = "V: G C G D\nC: C D G Em\nB: Am Em D D\n"
+
+
+@each(
+    ("sheet", "names"),
+    [
+        (
+            f"{_FRENCH}\nStructure = Intro C R C R P R R\n",
+            "Intro Couplet Refrain Couplet Refrain Pont Refrain Refrain",
+        ),
+        (f"Song\nFlow: V C V C B C C\n\n{_LETTERS}", "V C V C B C C"),
+        (f"Song\n\n{_LETTERS}\nRunde: V V C B C\n", "V V C B C"),
+        (
+            "Lied\n\nIntro: E5 G5\nS: E5 G5 A5 E5 / E5 G5 H5 H5\nR: A5 H5 E5 G5 / A5 H5 E5 E5\n"
+            "B: C5 D5 C5 D5 (nur Schlagzeug + Bass)\n\nAblauf: Intro S R S R B R R\n",
+            "Intro S R S R B R R",
+        ),
+        (
+            "Canción\n\nEstrofa: G C G D\nCoro: C D G Em\nPuente: Am Em\n\nOrden: E C E C P C\n",
+            "Estrofa Coro Estrofa Coro Puente Coro",
+        ),
+        (
+            "Låt\n\nVers: G C G D\nRefräng: C D G Em\nStick: Am Em\n\nform: V R V R S R\n",
+            "Vers Refräng Vers Refräng Stick Refräng",
+        ),
+        (
+            "Song\n\nVerse: G C G D\nVamp: C D\nChorus: G D\n\nForm: V C V C Vamp C\n",
+            "Verse Chorus Verse Chorus Vamp Chorus",
+        ),
+    ],
+)
+def test_letters_of_an_order_are_the_sheets_own_initials(sheet: str, names: str) -> None:
+    """A letter is the section of the sheet whose name begins with it, whatever the label."""
+    assert " ".join(names_of_parts(sheet)) == names
+
+
+@each(
+    ("sheet", "count"),
+    [
+        ("Verse\nG    C\nWalking: V C V B\nG  D\nhome\n", 1),
+        (f"Song\nPhone: V C\n\n{_LETTERS}", 3),
+        (f"Song\nBand: Vera Cole, Bob\n\n{_LETTERS}", 3),
+    ],
+)
+def test_other_lines_with_a_colon_are_no_order(sheet: str, count: int) -> None:
+    """Behind a label that nobody knows, an order names each section and nothing else."""
+    assert len(names_of_parts(sheet)) == count
+
+
+@each(
+    ("row", "music"),
+    [
+        ("Verse: 1 1 4 1 / 1 6- 2- 5", "C C F C C Am Dm G"),
+        ("Verse: C C F C / C Am Dm G", "C C F C C Am Dm G"),
+        ("Verse = C Am F G / C Am F G / F G C C", "C Am F G C Am F G F G C C"),
+        ("Verse: C / F / C / G", "C F C G"),
+        ("Verse: C / Am F / C G / C", "| C | Am F@24 | C G@24 | C"),
+        ("Verse: C F G C x2, then Am - G", "C F G C C F G C Am G"),
+        ("Verse: C F G C (x2) end on Dm7", "C F G C C F G C Dm7"),
+        ("Verse: C F x3, then F G und Schluss", "C F C F C F F G"),
+    ],
+)
+def test_strokes_part_lines_of_several_chords_and_bars_of_few(row: str, music: str) -> None:
+    """Three or more chords between strokes are lines of a song, one or two are bars; what follows
+    a count is played once."""
+    sheet = f"Song\nKey: C\n\n{row}\nChorus: F G\n"
+    assert " ".join(parts_of(taken(sheet).chart)[0].music) == music
+
+
+_ONCE_EACH = "Song\nForm: V C V C B C C\n\nV: G C G D\nC: C D G Em\nB: Am Em D D\n\n"
+_IN_FULL = "Song\n\nVerse\nG C G D\nChorus\nC D G Em\nVerse\nChorus\nChorus\n\n"
+
+
+@each(
+    ("sheet", "said", "at"),
+    [
+        (_ONCE_EACH, "B first time kick and claps only", 4),
+        (_ONCE_EACH, "last C a capella", 6),
+        (_ONCE_EACH, "C 2nd time: no drums", 3),
+        (_ONCE_EACH, "second V quiet", 2),
+        (_IN_FULL, "2nd chorus no drums", 3),
+        (_IN_FULL, "In the last chorus we slow down", 4),
+        (_IN_FULL, "Im letzten Chorus langsamer", 4),
+        (_IN_FULL, "sista chorus utan trummor", 4),
+        (_ONCE_EACH, "första V utan trummor", 0),
+    ],
+)
+def test_what_is_said_of_one_time_stands_there(sheet: str, said: str, at: int) -> None:
+    """A remark on the first, second or last section of a name is a cue in that one alone."""
+    parts = parts_of(taken(sheet + said + "\n").chart)
+    assert [i for i, one in enumerate(parts) if said in one.cues] == [at]
+
+
+def test_words_about_times_are_sung() -> None:
+    """Lines of a song that begin like such remarks stay words."""
+    sheet = (
+        "Verse\nG     C\nLast time I saw you at the shore\nG     D\nfirst chorus of the morning "
+        "birds\n\nChorus\nC     D\nSecond chances never last\nG    C\nlast chorus I will sing\n"
+    )
+    parts = parts_of(taken(sheet).chart)
+    assert [one.cues for one in parts] == [[], []]
+    assert "lastchorusiwillsing" in parts[1].words
