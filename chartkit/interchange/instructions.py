@@ -32,7 +32,8 @@ _NAMED_MARKS: tuple[tuple[CompiledLater, MarkKind], ...] = (
     (CompiledLater(r"𝄌"), "coda"),
 )
 _PART_OF_MARK = re.compile(r"d[.\s]{0,2}[cs]|dal|capo|segno|cod|fine|fermata|[𝄋𝄌]", re.IGNORECASE)
-"""What every mark has in it, so that other words need not be compared with all of them."""
+"""What is in every mark that is worded otherwise than on our pages, so that other words need not be
+compared with all of them."""
 _INSIDE = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 _LONGEST_WITH_MARK = 80
 _BESIDE_A_MARK = CompiledLater(
@@ -152,7 +153,7 @@ def _plain_meaning(text: str) -> _Meaning | None:
     """What words mean that are an N.C., a mark or the name of a section; None for others."""
     if NO_CHORD.fullmatch(text):
         return _Meaning(no_chord=True)
-    if _PART_OF_MARK.search(text) and (mark := mark_of(text)) is not None:
+    if (mark := mark_of(text)) is not None:
         return _Meaning(mark)
     section = _SECTION.fullmatch(text)
     if section is None:
@@ -163,12 +164,15 @@ def _plain_meaning(text: str) -> _Meaning | None:
 
 def mark_of(text: str) -> Mark | None:
     """The mark that words are, and nothing else."""
+    if (printed := kind_of_printed_mark(text.rstrip(". "))) is not None:
+        return Mark(printed)
+    if _PART_OF_MARK.search(text) is None:
+        return None
     if (jump := _JUMP.fullmatch(text)) is not None:
         kind: MarkKind = "D.C." if "c" in jump["kind"].lower() else "D.S."
         until = (jump["until"] or "").lower()
         return Mark(kind, next((end for name, end in _UNTIL.items() if name in until), ""))
-    usual = next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
-    named = usual or kind_of_printed_mark(text.rstrip(". "))
+    named = next((kind for pattern, kind in _NAMED_MARKS if pattern.fullmatch(text)), None)
     return None if named is None else Mark(named)
 
 

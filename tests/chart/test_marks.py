@@ -1,7 +1,8 @@
 """The table of marks, and the fermata on its way through every door."""
 
+import re
 from dataclasses import replace
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
@@ -17,7 +18,7 @@ from chartkit.chart.marks import (
 )
 from chartkit.chart.model import Bar, MusicRow
 from chartkit.diagnostics import Source
-from chartkit.interchange.musicxml.mark_elements import MARK_ELEMENTS
+from chartkit.interchange.musicxml.mark_elements import MARK_ELEMENTS, NOTATION_KINDS, MarkElements
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text
 from chartkit.layout.collect import Collector
@@ -151,7 +152,7 @@ def test_a_mark_that_musicxml_has_no_name_for_is_written_in_words(
     """Any mark in words goes through MusicXML without a line of code there."""
     monkeypatch.delitem(MARK_ELEMENTS, "fine")
     content = musicxml_bytes(chart_of("key: C\n\n== A\n| C | F @fine |\n"))
-    assert b"<words>Fine</words>" in content
+    assert b'<words font-weight="bold">Fine</words>' in content
     assert b"fine=" not in content
     assert [mark.kind for bar in bars(chart_text(taken(content).chart)) for mark in bar.marks] == [
         "fine"
@@ -227,3 +228,35 @@ def test_a_new_mark_that_is_drawn_is_drawn_at_its_place(
         "end": right > chords["G"].x + chords["G"].width,
     }
     assert where[place] and "Take Breath" not in page_text(page)
+
+
+def test_every_kind_of_mark_has_its_row_and_every_drawn_one_its_outline() -> None:
+    """A mark that is only half added is noticed here, and not on the page of whoever types it."""
+    assert set(MARKS) == set(get_args(MarkKind))
+    assert {kind for kind, sign in MARKS.items() if sign.drawn} == set(MARK_GLYPHS)
+
+
+@each(
+    ("path", "kind_written", "written"),
+    [
+        ("fermata", "upright", '<notations><fermata type="upright"/></notations>'),
+        ("articulations/caesura", "", "<notations><articulations><caesura/></articulations></no"),
+        ("ornaments/turn", "", "<notations><ornaments><turn/></ornaments></notations>"),
+    ],
+)
+def test_a_new_mark_over_a_note_has_its_element(path: str, kind_written: str, written: str) -> None:
+    """Its row in the table of elements is all that MusicXML needs, at whatever depth among the
+    notations its element stands (MusicXML 4.0, ``notations``)."""
+    row = MarkElements(notation=path, notation_type=kind_written)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setitem(
+            MARKS, BREATH, MarkSign(BREATH, ("breath",), "beat", "Take Breath", "breathe")
+        )
+        patch.setitem(MARK_ELEMENTS, BREATH, row)
+        patch.delitem(NOTATION_KINDS, "fermata")
+        patch.setitem(NOTATION_KINDS, path, BREATH)
+        content = musicxml_bytes(chart_of("== A\n| C | F @breath G |\n"))
+        assert re.sub(r"\s+(?=[</])", "", content.decode()).count(written) == 1
+        assert b"Take Breath" not in content
+        back = bars(chart_text(taken(content).chart))
+        assert [[mark.kind for mark in bar.marks] for bar in back] == [[], [BREATH]]

@@ -23,11 +23,12 @@ _LONGEST_BOXED = 3
 
 def read_direction(element: Element, ours: bool = False) -> Direction:
     """A ``direction``, with the ``sound`` in it.  In a score that is ``ours`` words alone are a
-    cue, whatever they say: our marks sound, and our tempos have a sign."""
+    cue, whatever they say: our marks sound or are bold, and our tempos have a sign."""
     direction = Direction(staff=(element.findtext("staff") or "").strip())
     kinds = element.findall("direction-type")
-    if ours and len(kinds) == len(element) == 1 and kinds[0].find("words") is not None:
-        direction.words += [cue_text(words.text or "") for words in kinds[0].iterfind("words")]
+    words = kinds[0].findall("words") if ours and len(kinds) == len(element) == 1 else []
+    if words and words[0].get("font-weight") != "bold":
+        direction.words += [cue_text(one.text or "") for one in words]
         return direction
     whole = _with_signs(kinds)
     if whole is not None:

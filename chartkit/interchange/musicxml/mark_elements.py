@@ -12,13 +12,15 @@ from chartkit.chart.marks import MarkKind
 
 class MarkElements(NamedTuple):
     """The element of a ``direction-type`` that draws a mark; the attribute of ``sound`` that
-    plays it, with the value that is written; its element among the ``notations`` of a note.
-    Empty for those that MusicXML does not have."""
+    plays it, with the value that is written; its element among the ``notations`` of a note, as a
+    path (``articulations/breath-mark``), with the type that is written, if it has one.  Empty for
+    those that MusicXML does not have."""
 
     sign: str = ""
     sound: str = ""
     sound_value: str = "yes"
     notation: str = ""
+    notation_type: str = ""
 
 
 MARK_ELEMENTS: dict[MarkKind, MarkElements] = {
@@ -28,11 +30,11 @@ MARK_ELEMENTS: dict[MarkKind, MarkElements] = {
     "fine": MarkElements(sound="fine"),
     "D.C.": MarkElements(sound="dacapo"),
     "D.S.": MarkElements(sound="dalsegno", sound_value="segno"),
-    "fermata": MarkElements(notation="fermata"),
+    "fermata": MarkElements(notation="fermata", notation_type="upright"),
 }
 SIGN_KINDS = {row.sign: kind for kind, row in MARK_ELEMENTS.items() if row.sign}
 """The mark that each element of a ``direction-type`` or a ``barline`` draws."""
 SOUND_KINDS = {row.sound: kind for kind, row in MARK_ELEMENTS.items() if row.sound}
 """The mark that each attribute of ``sound`` plays."""
 NOTATION_KINDS = {row.notation: kind for kind, row in MARK_ELEMENTS.items() if row.notation}
-"""The mark that each element over a note or a bar line draws."""
+"""The mark that each element over a note or a bar line draws, by its path."""

@@ -28,6 +28,7 @@ from chartkit.interchange.score.events import (
 )
 from chartkit.interchange.score.heard_tempos import changes_tempo
 
+_CAESURA = "articulations/caesura"
 _HEADS: dict[str, StrumSign] = {"slash": "slash", "x": "mute"}
 
 
@@ -309,7 +310,8 @@ class Directions:
                 self._mark(Mark(kind, onset=onset))
         caesura = PlayerInstruction(onset, "caesura")
         if (
-            notations.find("articulations/caesura") is not None
+            _CAESURA not in NOTATION_KINDS
+            and notations.find(_CAESURA) is not None
             and caesura not in self.draft.instructions
         ):
             self.draft.instructions.append(caesura)

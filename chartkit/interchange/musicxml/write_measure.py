@@ -167,11 +167,15 @@ def _append_directions(measure: Element, marks: Iterable[Mark]) -> None:
 
 def _add_notations(note: Element, marks: Iterable[Mark]) -> None:
     """Adds to a note the marks over it that are notations."""
-    for tag in dict.fromkeys(_elements_of(mark).notation for mark in marks):
-        if tag:
-            notations = note.find("notations")
-            parent = child(note, "notations") if notations is None else notations
-            child(parent, tag, type="upright")
+    for elements in dict.fromkeys(map(_elements_of, marks)):
+        if not elements.notation:
+            continue
+        parent = note
+        *groups, tag = ("notations", *elements.notation.split("/"))
+        for group in groups:
+            known = parent.find(group)
+            parent = child(parent, group) if known is None else known
+        child(parent, tag, **({"type": elements.notation_type} if elements.notation_type else {}))
 
 
 def _elements_of(mark: Mark) -> MarkElements:
@@ -210,8 +214,11 @@ def _mark_direction(mark: Mark) -> Element:
     kind, elements = child(direction, "direction-type"), _elements_of(mark)
     if elements.sign:
         child(kind, elements.sign)
-    else:
+    elif elements.sound:
         child(kind, "words", printed_mark(mark))
+    else:
+        # Bold, because nothing else tells it from a cue.
+        child(kind, "words", printed_mark(mark), **{"font-weight": "bold"})
     if elements.sound:
         child(direction, "sound", **{elements.sound: elements.sound_value})
     return direction

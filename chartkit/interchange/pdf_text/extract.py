@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 _MOST_PIECES = 40_000
 _MOST_LETTERS = 400_000
 """A hundred pages full of small type; ours."""
-_TOO_MUCH_TEXT = "this PDF holds more text than a lead sheet can"
 _OURS = re.compile(
     r"(?:bold|bold, small|light): (?:shapes to finger|what sounds|shapes of the second guitar)$|"
     r".+ — (?:Key of |(?:.{1,40}, )?\S.{0,20} shapes, sounds in )"

@@ -25,9 +25,6 @@ LONGEST = 160
 """A longer line names no section and gives no order of them."""
 _FEWEST_SQUARED = 3
 _FEWEST_APART = 2
-_FEWEST_WRITTEN = 2
-_MOST_WRITTEN = 60
-"""The most sections of which an order can be given; more are a songbook's."""
 
 
 class SheetLines:

@@ -217,7 +217,6 @@ def is_of_a_song(line: str) -> bool:
 
 _QUOTE = re.compile(r"(?:> ?)+")
 _FEWEST_QUOTED = 3
-_FEWEST_APART = 2
 
 Kinds = list[tuple[Token, ...] | None]
 

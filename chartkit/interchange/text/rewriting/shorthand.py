@@ -35,7 +35,6 @@ def with_shorthand_written_out(
 
 
 # ---- how often a row is played
-_LAST_WORD = re.compile(r"[^\s(\[|]+$")
 _COUNT_BEFORE = re.compile(
     r"\s*[(\[]?\s*(?:[x×]\s?(?P<x>\d{1,2})|(?P<many>\d{1,2})\s?[x×])\s*[)\]]?\s*:?\s+(?=[A-H(|])",
     re.IGNORECASE,
@@ -206,7 +205,6 @@ def _with_plain_name(line: Line, is_chords: IsChords) -> Line:
 
 # ---- slashes for bar lines
 _SLASH = re.compile(r"(?:(?<=\s)|^)/{1,2}(?=\s|$)")
-_LETTERS_ALONE = re.compile(r"[\s/]*[A-H](?:\s*/\s*[A-H])+[\s/]*")
 _LETTER = re.compile(r"\s*(?:\[[A-H]\]|\([A-H]\)|[A-H][.:]?)\s*")
 
 
