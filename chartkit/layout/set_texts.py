@@ -22,12 +22,15 @@ from chartkit.layout.quotes import with_typographic_quotes
 
 
 def with_set_texts(arrangement: Arrangement) -> Arrangement:
-    """The arrangement with its title, names, words, cues and notes as they are set."""
+    """The arrangement with every text of the user's as it is set: its title, writer, feel and
+    instrument, names of sections, words, cues and notes."""
     setter = _Setter(arrangement.language)
     return replace(
         arrangement,
         title=setter.text(arrangement.title),
         writer=setter.text(arrangement.writer),
+        instrument=setter.text(arrangement.instrument),
+        feel=setter.text(arrangement.feel),
         notes=tuple(map(setter.text, arrangement.notes)),
         sections=tuple(map(setter.section, arrangement.sections)),
     )
@@ -73,7 +76,11 @@ class _Setter:
         return segment if text == segment.text else replace(segment, text=text)
 
     def _announcement(self, one: Announcement) -> Announcement:
-        return replace(one, text=self.text(one.text)) if one.kind == "cue" else one
+        return replace(one, text=self.text(one.text)) if one.kind in _TYPED else one
+
+
+_TYPED = ("cue", "feel")
+"""The announcements whose text the user wrote; the program words the others."""
 
 
 def in_visual_order(text: str) -> str:

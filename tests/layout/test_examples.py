@@ -4,6 +4,7 @@ import os
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
@@ -13,6 +14,7 @@ from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Page, Text
 from chartkit.layout.metrics import Typesetter
+from chartkit.layout.style import PAPERS as SIZES
 from chartkit.pdf.fonts import Fonts
 from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import chart_of
@@ -32,7 +34,7 @@ from tests.layout.geometry import (
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 FORMS: tuple[Form, ...] = ("full", "folded", "words")
-PAPERS: tuple[PaperName, ...] = ("a4", "letter", "tablet")
+PAPERS: tuple[PaperName, ...] = tuple(paper for paper in get_args(PaperName) if paper not in PHONES)
 METRICS = Fonts()
 CAPITAL = 0.714
 """The height of capitals, as part of the type's size (the faces' OS/2 tables)."""
@@ -137,6 +139,12 @@ def space(size: float) -> float:
     return METRICS.width("words", " ") * size
 
 
+def test_every_paper_has_a_size() -> None:
+    """A paper that is only named is noticed here; what is no phone is tried on every example."""
+    assert set(SIZES) == set(get_args(PaperName))
+    assert {*PAPERS, *PHONES} == set(SIZES)
+
+
 def test_the_checks_see_what_they_are_for() -> None:
     """A word pushed aside, one set wider, one that touches the next and a lowered chord are all
     noticed."""
@@ -157,7 +165,7 @@ def test_the_checks_see_what_they_are_for() -> None:
     assert uneven_baselines(changed(chord, chord._replace(y=chord.y + 1)), "shape", "sounding")
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "tablet"])
+@pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("song", SONGS, ids=lambda song: song.stem)
 def test_small_type_leaves_no_blank_page(song: Path, paper: PaperName) -> None:
     """A song's only page is in small type because it needs the room, and not to keep rows whole

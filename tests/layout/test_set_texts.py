@@ -1,14 +1,17 @@
 """Quotes in the song's language, and words that run from right to left."""
 
+from dataclasses import fields, replace
+
 import pytest
 
+from chartkit.arrange.arrangement import Arrangement
 from chartkit.arrange.page_look import PageLook
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Glyph, Stroke, Text
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.quotes import with_typographic_quotes
-from chartkit.layout.set_texts import in_visual_order
+from chartkit.layout.set_texts import in_visual_order, with_set_texts
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
 from tests.each import each
@@ -118,3 +121,23 @@ def test_the_number_of_a_hebrew_verse_stands_at_the_right() -> None:
     (page,) = laid_out(arranged(text, look=look), look, BoxMetrics()).pages
     words = [i.plain for i in page.items if isinstance(i, Text) and i.role == "words"]
     assert words == [f"{in_visual_order('אחת שלוש')} .1", f"{in_visual_order('שתיים ארבע')} .2"]
+
+
+def test_every_text_of_a_song_is_set() -> None:
+    """Each text of an arrangement has its true quotes, the feel and the instrument as well; the
+    language is a tag."""
+    song = arranged("title: A\nkey: C\n\n== A\n| C |\n")
+    texts = [one.name for one in fields(Arrangement) if one.type is str and one.name != "language"]
+    assert {"title", "feel", "instrument"} <= set(texts)
+    for name in texts:
+        song = replace(song, **{name: '"lazy"'})  # type: ignore[arg-type]
+    done = with_set_texts(song)
+    assert {name: getattr(done, name) for name in texts} == dict.fromkeys(texts, "“lazy”")
+
+
+def test_a_feel_in_the_song_is_set() -> None:
+    """At the head and where it changes, it has the quotes of the song's language."""
+    text = 'key: C\nfeel: "lazy" swing\n\n== A\n| C |\nfeel: "stiff"\n| F |\n'
+    (page,) = laid_out(arranged(text), PageLook(), Fonts()).pages
+    shown = " ".join(i.plain for i in page.items if isinstance(i, Text))
+    assert "“lazy” swing" in shown and "“stiff”" in shown and '"' not in shown

@@ -3,13 +3,14 @@
 from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise
+from typing import get_args
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
-from chartkit.arrange.page_look import PaperName
+from chartkit.arrange.page_look import PHONES, PaperName
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Page, Shape, Stroke, Text
 from chartkit.layout.metrics import Typesetter
@@ -31,7 +32,7 @@ from tests.each import each
 from tests.layout.geometry import box_of, off_page, overlapping
 
 FITTER = Fitter(Typesetter(Fonts()))
-PAPERS: tuple[PaperName, ...] = ("a4", "letter", "tablet")
+PAPERS: tuple[PaperName, ...] = tuple(paper for paper in get_args(PaperName) if paper not in PHONES)
 names = st.sampled_from(["Low", "A Name of Some Length", "x" * 90, "Words and words " * 12])
 papers = st.sampled_from(PAPERS)
 
