@@ -47,8 +47,8 @@ def run_in_process(
 ) -> bytes:
     """The result of a module's function for the data, computed in a separate process.
 
-    Raises TooMuch if the limits are reached, and Crashed if it ends without an answer for another
-    reason.
+    Raises LimitReached if the limits are reached, and ProcessCrashed if it ends without an answer
+    for another reason.
     """
     limits = limits or Limits()
     numbers = [str(limits.processor_seconds), str(limits.memory_bytes)]

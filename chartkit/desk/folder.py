@@ -153,7 +153,7 @@ class Folder:
     def save(self, name: str, text: str, version: str) -> str:
         """Writes a file aside and moves it into place; the version it then has.
 
-        Raises Changed where the file is no longer of that version, and Unusable.
+        Raises FileChanged where the file is no longer of that version, and Unusable.
         """
         path, content = self.path(name), text.encode()
         decoded_chart(content, name)

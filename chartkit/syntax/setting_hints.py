@@ -210,13 +210,15 @@ _FRET_WORDS = (
     "ten tenth",
     "eleven eleventh",
 )
+_MINUSES = ("-", "−", "–")
 _LOWER = re.compile(r"\b(?:down|lower(?:ed)?|below|flat)\b", re.IGNORECASE)
 
 
 def _number_said(text: str) -> int:
     """The fret or the half steps that words or a Roman numeral name; 0 if they name none."""
     words = text.lower().replace(" fret", "").split()
-    if text.upper() in _ROMAN_FRETS:
+    # A lone x stands for "not known yet" more often than for the tenth fret.
+    if text.upper() in _ROMAN_FRETS and text.upper() != "X":
         return _ROMAN_FRETS.index(text.upper()) + 1
     if "whole" in words:
         return 2
@@ -240,7 +242,7 @@ def _capo(text: str, reason: ValueError) -> Iterator[str]:
     if _LOWER.search(text):
         if 0 < said <= MOST_TUNED_DOWN:
             yield f'a lower tuning has a minus: "-{said}"'
-    elif 0 < said <= HIGHEST_CAPO and text != str(said):
+    elif 0 < said <= HIGHEST_CAPO and text != str(said) and text[:1] not in _MINUSES:
         yield f'write the fret alone: "{said}"'
 
 

@@ -11,7 +11,7 @@ from chartkit.chart.model import (
     SettingName,
     SettingValue,
 )
-from chartkit.phrases import nearest
+from chartkit.phrases import listed, nearest
 from chartkit.syntax.symbol import NotAChord, read_symbol
 from chartkit.theory.capo import parse_capo
 from chartkit.theory.key import parse_key
@@ -23,6 +23,8 @@ BODY_NAMES: tuple[SettingName, ...] = ("key", "meter", "tempo", "feel", "capo")
 
 _METER = re.compile(r"(\d{1,2})\s*/\s*(\d{1,2})")
 _MOST_BEATS = 32
+_UNITS = (1, 2, 4, 8, 16, 32)
+"""The notes that a beat can be, from whole notes to thirty-seconds."""
 
 
 def _meter(text: str) -> Meter:
@@ -30,8 +32,9 @@ def _meter(text: str) -> Meter:
     if match is None:
         raise ValueError(f'"{text}" is not a meter: write one like 4/4 or 6/8')
     count, unit = int(match[1]), int(match[2])
-    if unit not in (1, 2, 4, 8, 16, 32):
-        raise ValueError(f'"{text}" is not a meter: the lower number is 2, 4, 8 or 16')
+    if unit not in _UNITS:
+        units = listed(map(str, _UNITS), "or")
+        raise ValueError(f'"{text}" is not a meter: the lower number is {units}')
     if not 0 < count <= _MOST_BEATS:
         raise ValueError(f'"{text}" is not a meter: the upper number is from 1 to {_MOST_BEATS}')
     return Meter(count, unit)

@@ -25,6 +25,21 @@ def test_a_mistake_is_reported_once_in_its_place(mistake: Mistake) -> None:
     assert mistake.hint in "\n".join(diagnostic.hints), report
 
 
+@each("value", ["x", "X", "-9", "-12", "−12"])
+def test_a_capo_that_nothing_likely_is_meant_by_has_no_hint(value: str) -> None:
+    """A cross stands for a fret to be chosen, and no one means a high fret by a low tuning."""
+    (diagnostic,) = read_chart(Source(f"capo: {value}\n| C |")).diagnostics
+    assert diagnostic.code == "bad-capo" and diagnostic.hints == ()
+
+
+def test_a_meters_lower_number_is_one_of_those_named() -> None:
+    """The message names each that is accepted."""
+    (diagnostic,) = read_chart(Source("meter: 4/3\n| C |")).diagnostics
+    assert "the lower number is 1, 2, 4, 8, 16 or 32" in diagnostic.message
+    for unit in (1, 2, 4, 8, 16, 32):
+        assert not read_chart(Source(f"meter: 4/{unit}\n| C |")).diagnostics
+
+
 FOLLOWED = [mistake for mistake in MISTAKES if mistake.followed is not None]
 
 

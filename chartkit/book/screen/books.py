@@ -200,7 +200,7 @@ def _page(
         f"script-src 'sha256-{_digest(script)}'; font-src data:; img-src data:"
     )
     body = (_HERE / "book.html").read_text(encoding="utf-8")
-    player_requests = {
+    filled_in = {
         "LANGUAGE": escape(language),
         "POLICY": policy,
         "TITLE": escape(title),
@@ -210,7 +210,7 @@ def _page(
         "SCRIPT": script,
     }
     # One pass, so that text typed by a user is never taken for a placeholder.
-    return re.sub(r"%([A-Z]+)%", lambda match: player_requests[match[1]], body)
+    return re.sub(r"%([A-Z]+)%", lambda match: filled_in[match[1]], body)
 
 
 def packed(pages: Sequence[str]) -> dict[str, object]:
