@@ -26,9 +26,9 @@ def read_direction(element: Element, ours: bool = False) -> Direction:
     cue, whatever they say: our marks sound or are bold, and our tempos have a sign."""
     direction = Direction(staff=(element.findtext("staff") or "").strip())
     kinds = element.findall("direction-type")
-    words = kinds[0].findall("words") if ours and len(kinds) == len(element) == 1 else []
-    if words and words[0].get("font-weight") != "bold":
-        direction.words += [cue_text(one.text or "") for one in words]
+    said = kinds[0].findall("words") if ours and len(kinds) == len(element) == 1 else []
+    if said and said[0].get("font-weight") != "bold":
+        direction.words += [cue_text(words.text or "") for words in said]
         return direction
     whole = _with_signs(kinds)
     if whole is not None:
