@@ -19,7 +19,7 @@ from chartkit.arrange.page_look import PAGE_OPTIONS, READERS
 from chartkit.book.set_model import GuitarModel, PlayerModel, SetModel, SongModel, StageModel
 from chartkit.chart.marks import MARKS
 from chartkit.chart.model import SETTING_NAMES
-from chartkit.cli.main import PROGRAM
+from chartkit.cli.main import COMMANDS, PROGRAM
 from chartkit.fretboard.weights import Weights
 from chartkit.phrases import listed
 
@@ -145,7 +145,8 @@ def _about_sheets() -> str:
 
 
 def test_rooms_of_typed_sheets_stand_in_the_order_that_is_held() -> None:
-    """The table of rooms has the layers that ``import-linter`` holds, the lowest first."""
+    """The table of rooms has the layers that ``import-linter`` holds: a row for each, the same
+    first."""
     contracts = tomllib.loads((ROOT / "pyproject.toml").read_text())["tool"]["importlinter"]
     (layers,) = (
         one["layers"]
@@ -154,10 +155,7 @@ def test_rooms_of_typed_sheets_stand_in_the_order_that_is_held() -> None:
     )
     table = _about_sheets().split("| room | holds |")[1].split("\n\n")[0]
     rows = [re.findall(r"`(\w+)(?:\.py)?`", row.split("|")[1]) for row in _rows(table)]
-    told = [name for row in rows for name in row]
-    place = {name: at for at, layer in enumerate(reversed(layers)) for name in layer.split(" | ")}
-    assert sorted(told) == sorted(place)
-    assert [place[name] for name in told] == sorted(place.values())
+    assert [sorted(row) for row in rows] == [sorted(layer.split(" | ")) for layer in layers]
 
 
 @pytest.mark.parametrize("room", sorted(path.parent.name for path in SHEETS.glob("*/__init__.py")))
@@ -167,6 +165,24 @@ def test_tables_of_typed_sheets_name_every_module(room: str) -> None:
     cells = [row.split("|")[1] for row in _rows(table)]
     modules = [path.stem for path in (SHEETS / room).glob("*.py") if path.stem != "__init__"]
     assert sorted(re.findall(r"`(\w+)\.py`", "".join(cells))) == sorted(modules)
+
+
+@pytest.mark.parametrize("document", ROOMS, ids=lambda document: document.parent.name)
+def test_tables_in_a_rooms_readme_name_every_module(document: Path) -> None:
+    """Each module of a room is in a table of its README; a command's module has its name."""
+    room = document.parent
+    elsewhere = [SHEETS, *(other.parent for other in ROOMS if room in other.parent.parents)]
+    modules = {
+        path.name
+        for path in room.rglob("*.py")
+        if path.stem != "__init__" and not any(one in path.parents for one in elsewhere)
+    }
+    assert modules
+    if room.name == "cli":
+        modules -= {f"{command}.py" for command in COMMANDS}
+    rows = (row for row in document.read_text(encoding="utf-8").splitlines() if row[:1] == "|")
+    named = set(re.findall(r"`(?:\w+/)*(\w+\.py)`", "".join(rows)))
+    assert sorted(modules - named) == []
 
 
 @pytest.mark.parametrize("document", ROOMS, ids=lambda document: document.parent.name)
