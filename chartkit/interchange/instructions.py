@@ -51,7 +51,7 @@ _KINDS = (
     *("intro", "verse", "pre-chorus", "chorus", "post-chorus", "bridge"),
     *("interlude", "instrumental", "outro"),
 )
-_ALSO_SAID = frozenset(
+ALSO_SAID = frozenset(
     (
         *("opening", "special", "stick", "bro", "pont", "punte", "brug", "híd", "transition"),
         *("burden", "coro", "sortie", "salida", "saída", "entrada", "entrée", "uscita"),
@@ -63,7 +63,7 @@ _NAMES = "|".join(
     sorted(
         re.escape(name)
         for name, kind in KIND_OF.items()
-        if kind in _KINDS and name not in _ALSO_SAID
+        if kind in _KINDS and name not in ALSO_SAID
     )
 )
 _SECTION = CompiledLater(
@@ -88,8 +88,8 @@ source."""
 class Direction:
     """What one direction says.  ``tempo`` is in quarter notes a minute; ``named`` is a
     section that its words name; ``no_chord`` says that they are an N.C.; ``signs`` are how loud to
-    play and the like, in words; ``heard`` says that nothing but a sound gives the tempo, and
-    ``staff`` over which of several staves it stands."""
+    play and the like, in words; ``feel`` is how playback swings; ``heard`` says that nothing but a
+    sound gives the tempo, and ``staff`` over which of several staves it stands."""
 
     marks: list[Mark] = field(default_factory=list)
     section: str = ""
@@ -100,6 +100,7 @@ class Direction:
     words: list[str] = field(default_factory=list)
     no_chord: bool = False
     signs: list[str] = field(default_factory=list)
+    feel: str = ""
 
 
 class _Meaning(NamedTuple):

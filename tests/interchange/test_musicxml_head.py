@@ -123,3 +123,63 @@ def test_a_capo_in_the_staff_or_amid_the_song_is_not_overruled() -> None:
     assert "other-capo" in codes(result)
     late = taken(CREATORS.format("").replace("<note>", WORDS.format("Capo 3") + "<note>"))
     assert (late.chart.capo.raised, body(late.chart)) == (0, '| "Capo 3" C |')
+
+
+def _head(chart: Chart) -> tuple[object, ...]:
+    return chart.text("title"), chart.text("writer"), list(chart.notes())
+
+
+@each(
+    ("creators", "writer", "notes"),
+    [
+        ({"composer": "Words and Music by Ada Vale"}, "Ada Vale", []),
+        ({"composer": "Words and Music\nby Ada Vale"}, "Ada Vale", []),
+        ({"composer": "Music: Ada Vale\nWords: Tom Reed"}, "Ada Vale, Tom Reed", []),
+        ({"composer": "Ada Vale\nArr. Tom Reed"}, "Ada Vale", ["arranger: Tom Reed"]),
+        ({"composer": "Ada Vale", "arranger": "arr. T. Reed"}, "Ada Vale", ["arranger: T. Reed"]),
+        ({"composer": "Ada Vale\n(1791-1861)"}, "Ada Vale (1791-1861)", []),
+        ({"composer": "A. Vale", "poet": "Edition by T. Reed"}, "A. Vale", ["editor: T. Reed"]),
+        ({"composer": "Composer"}, "", []),
+    ],
+)
+def test_what_the_texts_of_creators_say(
+    creators: dict[str, str], writer: str, notes: list[str]
+) -> None:
+    """A text says who did what, on one line or several; what programs put in is nobody."""
+    named = "".join(f'<creator type="{k}">{name}</creator>' for k, name in creators.items())
+    assert _head(taken(CREATORS.format(named).encode()).chart) == ("", writer, notes)
+
+
+_CREDIT = '<credit page="1">{}<credit-words font-size="{}">{}</credit-words></credit>'
+
+
+@each(
+    ("head", "title"),
+    [
+        ("<work><work-title>Title</work-title></work>", ""),
+        (
+            "<work><work-title>Untitled score</work-title></work>"
+            "<movement-title>Rope</movement-title>",
+            "Rope",
+        ),
+        ("<movement-title>low_water.mxl</movement-title>", "low_water"),
+        (_CREDIT.format("", 12, "Ada Vale") + _CREDIT.format("", 24, "Rope"), "Rope"),
+        (
+            _CREDIT.format("<credit-type>title</credit-type>", 12, "Rope")
+            + _CREDIT.format("", 24, "Tidewater Five"),
+            "Rope",
+        ),
+    ],
+)
+def test_titles_that_are_none(head: str, title: str) -> None:
+    """What programs put in is no title; of the texts on a page it is the largest, or the one that
+    is said to be it."""
+    chart = taken(CREATORS.replace("<identification>{}</identification>", head).encode()).chart
+    assert chart.text("title") == title
+
+
+@each("text", ["Title", "Untitled", "song.xml", "Words and Music by Ada Vale", "Composer"])
+def test_our_own_heads_are_taken_as_they_stand(text: str) -> None:
+    """A title or a writer that would be none elsewhere comes back."""
+    chart = chart_of(f"title: {text}\nwriter: {text}\n\n| C |\n")
+    assert _head(taken(musicxml_bytes(chart)).chart) == (text, text, [])

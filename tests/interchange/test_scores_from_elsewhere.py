@@ -7,7 +7,7 @@ no source.
 
 from tests.each import each
 from tests.interchange.reading import body, reads_back, taken
-from tests.interchange.scores import score
+from tests.interchange.scores import score, with_elements
 
 SCORES: dict[str, tuple[str, str]] = {
     "a jump to the sign, drawn": (
@@ -27,6 +27,18 @@ SCORES: dict[str, tuple[str, str]] = {
         "time=4/4 <C> n8:lan- n8:–\n<F> n16:tern",
         "| C | F |\n: | lan- | tern |",
     ),
+    "an ending for the first to the third time": (
+        "time=4/4 |: <C> n16\n1-3[ <F> n16 :| ]1-3\n4[ <G> n16 || ]4",
+        "|: C |1.2.3. F :|4. G ||",
+    ),
+    "names in another language": (
+        'time=4/4 "Estrofa" <C> n16\n<F> n16\n"Coro" <G> n16\n<C> n16',
+        "== Estrofa\n| C | F |\n== Coro\n| G | C |",
+    ),
+    "the choir asked in": (
+        'time=4/4 "Verse" <C> n16\n<F> n16\n"Coro" <G> n16\n<C> n16',
+        '== Verse\n| C | F | "Coro" G | C |',
+    ),
 }
 
 
@@ -37,3 +49,55 @@ def test_further_ways(name: str) -> None:
     chart = taken(score(source)).chart
     reads_back(chart)
     assert body(chart).replace("\n\n", "\n") == wanted
+
+
+def test_a_jump_in_two_lines() -> None:
+    """A jump that is typed in two lines is one, and no name of a section stands in it."""
+    text = "<direction><direction-type><words>D. S. al\n Coda</words></direction-type></direction>"
+    data = with_elements(score("time=4/4 <C> n16\n<F> n16 {jump}"), {"jump": text})
+    assert body(taken(data).chart) == "| C | F @D.S. al Coda |"
+
+
+def test_few_chords_typed_in_another_part() -> None:
+    """One symbol that is more than a letter, and a letter beside it, make a part one of chords."""
+    voice = score("time=4/4 n16:low\nn16:tide").decode()
+    part = '<part id="P2">{}</part>'
+    words = "<direction><direction-type><words>{}</words></direction-type></direction>"
+    rest = '<note><rest measure="yes"/><duration>16</duration></note>'
+    measures = "".join(
+        f'<measure number="{i}">{words.format(text)}{rest}</measure>'
+        for i, text in enumerate(("C", "Am7"), 1)
+    )
+    both = voice.replace("</part>", f"</part>{part.format(measures)}")
+    assert body(taken(both.encode()).chart) == "| C | Am7 |\n: | low | tide |"
+
+
+@each(
+    ("swing", "words", "feel"),
+    [
+        ("<first>2</first><second>1</second><swing-type>eighth</swing-type>", "", "swing"),
+        ("<first>2</first><second>1</second><swing-type>16th</swing-type>", "", "swing sixteenths"),
+        ("<first>2</first><second>1</second>", '"Lazy_swing" ', "Lazy swing"),
+        ("<first>1</first><second>1</second>", "", ""),
+        ("<straight/>", "", ""),
+    ],
+)
+def test_swing_of_playback(swing: str, words: str, feel: str) -> None:
+    """A song whose playback swings has that feel, in the words of the page where it says it."""
+    sound = f'<sound tempo="120"><swing>{swing}</swing></sound>'
+    data = with_elements(score(f"time=4/4 {words}{{sound}} <C> n16\n<F> n16"), {"sound": sound})
+    chart = taken(data).chart
+    assert (chart.text("feel"), chart.setting("tempo"), body(chart)) == (feel, 120, "| C | F |")
+
+
+def test_a_tempo_in_the_last_part() -> None:
+    """A tempo that only a part has which is not taken holds all the same."""
+    voice = score("time=4/4 <C> n16:low\n<F> n16:tide").decode()
+    mark = "<metronome><beat-unit>quarter</beat-unit><per-minute>88</per-minute></metronome>"
+    rest = '<note><rest measure="yes"/><duration>16</duration></note>'
+    part = (
+        f'<part id="P2"><measure number="1"><direction><direction-type>{mark}</direction-type>'
+        f'</direction>{rest}</measure><measure number="2">{rest}</measure></part>'
+    )
+    chart = taken(voice.replace("</part>", f"</part>{part}").encode()).chart
+    assert (chart.setting("tempo"), body(chart)) == (88, "| C | F |\n: | low | tide |")

@@ -79,6 +79,10 @@ def read_sound(sound: Element, direction: Direction) -> None:
             if kind == "to-coda" and "coda" in given:
                 direction.marks = [m for m in direction.marks if m.kind != "coda"]
             direction.marks.append(Mark(kind))
+    swing = sound.find("swing")
+    if swing is not None and text_of(swing, "first") != text_of(swing, "second"):
+        sixteenths = text_of(swing, "swing-type") == "16th"
+        direction.feel = "swing sixteenths" if sixteenths else "swing"
     tempo = sound.get("tempo")
     if tempo is not None and number(tempo) > 0:
         direction.heard = direction.tempo is None
@@ -143,7 +147,7 @@ def _read_typed(words: Element, typed: str, direction: Direction) -> None:
     if boxed and 0 < len(text) <= _LONGEST_BOXED and NO_CHORD.fullmatch(text) is None:
         direction.section = section_name(f"{direction.section} {text}")
         return
-    alone = typed.isprintable()
+    alone = typed.isprintable() or mark_of(text) is not None
     lines = [] if alone else [line for line in map(cue_text, typed.splitlines()) if line]
     if len(lines) > 1 and any(says_more_than_words(line) for line in lines):
         for line in lines:

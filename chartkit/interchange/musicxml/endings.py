@@ -11,6 +11,7 @@ from xml.etree.ElementTree import Element
 from chartkit.interchange.score.events import Measure
 
 _MOST_ENDINGS = 9
+_RUN = re.compile(r"(\d{1,2})(?:\.?\s?[-–]\s?(\d{1,2}))?")
 UNNUMBERED = (0,)
 """An ending without a number: the next one right behind another, else the first."""
 
@@ -31,7 +32,11 @@ def ends_ending(barline: Element) -> bool:
 
 
 def _numbers(text: str | None) -> tuple[int, ...]:
-    numbers = (int(n) for n in re.findall(r"\d{1,2}", text or ""))
+    """The numbers of a list such as "1, 2" or "1.-3."."""
+    numbers: list[int] = []
+    for run in _RUN.finditer(text or ""):
+        first, last = int(run[1]), int(run[2] or run[1])
+        numbers += range(first, last + 1) if last - first < _MOST_ENDINGS else (first, last)
     return tuple(dict.fromkeys(n for n in numbers if n > 0))[:_MOST_ENDINGS]
 
 

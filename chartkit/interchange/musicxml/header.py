@@ -19,9 +19,10 @@ from chartkit.interchange.musicxml.page_writers import (
     WRITER_TYPES,
     arrangers_on_the_page,
     names_people,
+    people_in,
     writers_on_the_page,
 )
-from chartkit.interchange.musicxml.xml import text_of
+from chartkit.interchange.musicxml.xml import number, text_of
 from chartkit.interchange.score.build import tempo_of
 from chartkit.interchange.score.events import Part
 from chartkit.interchange.score.timed import Timed
@@ -46,18 +47,38 @@ def title_of(root: Element) -> str:
         titles.sort(key=lambda title: title not in printed)
     if titles:
         return titles[0]
+    return _printed_title(root)
+
+
+def _printed_title(root: Element) -> str:
+    """The text of the page that is its title: the one that says so, else the largest of the first
+    ones; empty where there is none."""
+    largest, size = "", -1.0
     for credit in root.iterfind("credit"):
-        said = setting_text(text_of(credit, "credit-words"))
-        is_title = text_of(credit, "credit-type") in ("", "title")
-        if is_title and not (capo_in_words(said) or names_people(said)):
+        said, kind = setting_text(text_of(credit, "credit-words")), text_of(credit, "credit-type")
+        if not said or capo_in_words(said) or names_people(said):
+            continue
+        if kind == "title":
             return said
-    return ""
+        words = credit.find("credit-words")
+        own = float(number(None if words is None else words.get("font-size")))
+        if not kind and own > size:
+            largest, size = said, own
+    return largest
+
+
+_FILE_NAME = re.compile(r"\.(?:mxl|xml|musicxml)$", re.IGNORECASE)
+_NO_TITLES = ("title", "untitled", "untitled score", "no title", "new score", "score", "song title")
+"""Titles that programs put in where there is none."""
 
 
 def _titles(root: Element) -> list[str]:
     """The titles of the work and of the movement that are given, each once."""
     given = (setting_text(text_of(root, path)) for path in ("work/work-title", "movement-title"))
-    return list(dict.fromkeys(filter(None, given)))
+    if is_ours(root):
+        return list(dict.fromkeys(filter(None, given)))
+    titles = (_FILE_NAME.sub("", title) for title in given)
+    return list(dict.fromkeys(t for t in titles if t and t.lower() not in _NO_TITLES))
 
 
 def writers_of(root: Element) -> str:
@@ -68,12 +89,15 @@ def writers_of(root: Element) -> str:
 
 
 def creators(root: Element) -> list[tuple[str, str]]:
-    """The type and the name of every creator."""
-    named = [
-        (one_line(creator.get("type")).lower(), setting_text(creator.text or ""))
+    """The type and the name of every creator, as the text of the name says it; in a score of our
+    own as it stands."""
+    given = [
+        (one_line(creator.get("type")).lower(), creator.text or "")
         for creator in islice(root.iterfind("identification/creator"), _MOST_CREATORS)
     ]
-    return [(kind, name) for kind, name in named if name]
+    if is_ours(root):
+        return [(kind, name) for kind, text in given if (name := setting_text(text))]
+    return [person for kind, text in given for person in people_in(kind, text)]
 
 
 def people_of(root: Element) -> tuple[str, ...]:

@@ -251,6 +251,7 @@ class Directions:
         if direction.section or direction.named:
             self._name(direction, onset)
         self._say_words(direction, onset)
+        draft.feel = draft.feel or direction.feel
 
     def _say_words(self, direction: Direction, onset: int) -> None:
         """Adds the tempo with the feel that is named beside it, and words to the players; what

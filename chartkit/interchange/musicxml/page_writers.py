@@ -24,7 +24,45 @@ _ARRANGED = re.compile(
     r"\(?(?:arr(?:anged|angement|\.)?|adapted|harmoni[sz]ed)[.:]?\s+(?:by\b|:)?\s*(?P<name>.+?)\)?",
     re.IGNORECASE,
 )
+_EDITED = re.compile(
+    r"\(?(?:edition|edited|transcribed|transcription|engraved|typeset)[.:]?\s+(?:by\b|:)?\s*"
+    r"(?P<name>.+?)\)?",
+    re.IGNORECASE,
+)
 _PLACEHOLDERS = ("composer", "lyricist", "arranger", "poet", "unknown", "traditional")
+_EMPTY = ("composer", "lyricist", "arranger", "poet", "composer / arranger", "composer name")
+"""Texts that programs put in where nobody is named."""
+
+
+def people_in(kind: str, text: str) -> list[tuple[str, str]]:
+    """The people that the text of a creator of some kind names, each with the kind that the text
+    says, or this one: "Words by Ada Vale", "arr. Tom Reed", on one line or several."""
+    people: list[tuple[str, str]] = []
+    for line in _whole_lines(text):
+        roles = ((_BY, "composer"), (_ARRANGED, "arranger"), (_EDITED, "editor"))
+        said = next(((m, role) for form, role in roles if (m := form.fullmatch(line))), None)
+        if said is not None:
+            role = kind if kind in WRITER_TYPES and said[1] == "composer" else said[1]
+            people.append((role, said[0]["name"].strip()))
+        elif line.lower() not in _EMPTY:
+            people.append((kind, line))
+    return people
+
+
+def _whole_lines(text: str) -> list[str]:
+    """The lines of a text; one that begins with a small letter or in parentheses, or follows an
+    open end, goes on with the line before."""
+    lines: list[str] = []
+    for line in filter(None, map(setting_text, text.splitlines())):
+        goes_on = lines and (line[0].islower() or line[0] == "(" or lines[-1].endswith(_OPEN_ENDS))
+        if goes_on and _ARRANGED.fullmatch(line) is None:
+            lines[-1] = f"{lines[-1]} {line}"
+        else:
+            lines.append(line)
+    return lines
+
+
+_OPEN_ENDS = (",", "&", "+", ":", " and", " by", "-")
 
 
 def writers_on_the_page(root: Element) -> tuple[str, ...]:

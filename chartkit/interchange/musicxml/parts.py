@@ -1,14 +1,13 @@
 """Chooses the parts of a score for a chart: the one that is sung, the one with chords."""
 
 from collections.abc import Callable, Iterator
-from itertools import islice
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.intake_result import Findings, Refused, SymbolReader
 from chartkit.interchange.musicxml.xml import text_of
 from chartkit.interchange.score.events import Measure, Part, PlayerInstruction, StruckChord
-from chartkit.interchange.score.typed_chords import types_chords
+from chartkit.interchange.score.typed_chords import is_bare_letter, types_chords
 from chartkit.interchange.wording import cue_text, one_line
 
 _MOST_NAMED = 12
@@ -80,11 +79,20 @@ def _has(part: RawPart, tag: str) -> bool:
     return any(next(measure.iter(tag), None) is not None for measure in part.measures)
 
 
+def has_tempo(part: RawPart) -> bool:
+    """Whether a tempo is shown or sounds in a part."""
+    return _has(part, "metronome") or any(
+        sound.get("tempo") for measure in part.measures for sound in measure.iter("sound")
+    )
+
+
 def _types_chords(part: RawPart, read_symbol: SymbolReader) -> bool:
-    """Whether words of a part are chord symbols, and more than once."""
+    """Whether words of a part are chord symbols: one that is more than a letter, and another."""
     words = (one for measure in part.measures for one in measure.iter("words"))
-    symbols = (one for one in words if types_chords(cue_text(one.text or ""), read_symbol))
-    return len(list(islice(symbols, _FEWEST_TYPED))) == _FEWEST_TYPED
+    texts = [cue_text(one.text or "") for one in words]
+    symbols = [text for text in texts if types_chords(text, read_symbol)]
+    letters = sum(is_bare_letter(text) for text in texts) if symbols else 0
+    return len(symbols) + letters >= _FEWEST_TYPED
 
 
 def wanted_parts(

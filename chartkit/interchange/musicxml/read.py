@@ -3,6 +3,7 @@
 No library: those that read MusicXML build every note of a score, in many times the parse.
 """
 
+from collections.abc import Sequence
 from contextlib import suppress
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
@@ -29,6 +30,7 @@ from chartkit.interchange.musicxml.page_text import (
 from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
 from chartkit.interchange.musicxml.parts import (
     RawPart,
+    has_tempo,
     merged_measures,
     parts_with_other_chords,
     raw_parts,
@@ -38,6 +40,7 @@ from chartkit.interchange.musicxml.parts import (
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
 from chartkit.interchange.score.bars import BarWriter
 from chartkit.interchange.score.build import SectionWriter
+from chartkit.interchange.score.doubtful_names import with_doubtful_names
 from chartkit.interchange.score.events import NO_EDGE, Measure, Part
 from chartkit.interchange.score.feel import with_feel_beside_tempo
 from chartkit.interchange.score.heard_tempos import with_heard_tempos
@@ -152,6 +155,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         chords = with_more_chords(chords, other, findings)
     above = parts[0]
     top = melody if above is main else _read_part(unheard, above, hidden, above is chorded)
+    top = _with_tempos(source, (melody, chords, top), parts, hidden)
     measures, verses = _measures(source, melody, chords, top)
     timed = timed_measures(measures, source.units, findings)
     sections = _sections(source, parts, measures, verses, timed)
@@ -162,6 +166,23 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     chart = _in_meant_keys(source, Chart(head, sections), melody, one_key)
     _report_whole(measures, verses, chart, findings)
     return chart
+
+
+def _with_tempos(
+    source: _Source, read: tuple[Part, Part, Part], parts: Sequence[RawPart], hidden: bool
+) -> Part:
+    """The top part, with the tempos of another one where none of those that are ``read`` has any:
+    some programs write them into the last part."""
+    top = read[-1]
+    if any(m.tempo is not None or m.heard for part in read for m in part.measures):
+        return top
+    other = next((part for part in parts if has_tempo(part)), None)
+    if other is None:
+        return top
+    found = _read_part(source._replace(findings=Findings()), other, hidden, False)
+    pairs = zip(top.measures, found.measures, strict=False)
+    timed = (one._replace(tempo=two.tempo, heard=two.heard) for one, two in pairs)
+    return top._replace(measures=(*timed, *top.measures[len(found.measures) :]))
 
 
 def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> Part:
@@ -197,6 +218,7 @@ def _measures(
     measures = without_doubled_voices(measures, source.findings)
     measures = with_typed_times(measures, source.findings)
     measures = with_typed_similes(measures, source.findings)
+    measures = with_doubtful_names(measures, source.findings)
     verses = verse_numbers(measures)
     report_typed_chords(measures, source.read_symbol, source.findings)
     return without_printed_numbers(measures, verses)

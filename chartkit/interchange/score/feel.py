@@ -44,13 +44,24 @@ def with_feel_beside_tempo(
 ) -> tuple[Measure, ...]:
     """The measures, each that begins with a tempo and one text in the feel of that text; so does
     the first without a tempo where its words are a style or a pace."""
-    measures = (*map(_with_own_feel, measures[:1]), *measures[1:])
+    measures = (*map(_with_own_feel, map(_as_shown, measures[:1])), *measures[1:])
     return tuple(
         _with_feel(measure, read_symbol)
         if measure.tempo is not None and measure.instructions and not measure.feel
         else measure
         for measure in measures
     )
+
+
+PLAYED_FEELS = ("swing", "swing sixteenths")
+"""The feels that only playback knows."""
+_SWINGS = re.compile("swing|swung|shuffle|straight", re.IGNORECASE)
+
+
+def _as_shown(first: Measure) -> Measure:
+    """The first measure without a feel of playback that its words say more exactly."""
+    is_said = any(_SWINGS.search(one.text) for one in first.instructions)
+    return first._replace(feel="") if is_said and first.feel in PLAYED_FEELS else first
 
 
 def _with_own_feel(first: Measure) -> Measure:

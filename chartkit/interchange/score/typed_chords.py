@@ -197,6 +197,11 @@ def types_chords(text: str, read_symbol: SymbolReader) -> bool:
     return _BARE.fullmatch(text) is None and bool(_symbols(text, read_symbol, 0))
 
 
+def is_bare_letter(text: str) -> bool:
+    """Whether words are a letter that may be a chord or the name of a part of the song."""
+    return _BARE.fullmatch(text) is not None
+
+
 def report_typed_chords(
     measures: Sequence[Measure], read_symbol: SymbolReader, findings: Findings
 ) -> None:
@@ -340,7 +345,8 @@ def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
                 place,
             )
     ordered = tuple(sorted(struck, key=lambda one: one.onset))
-    return measure._replace(instructions=tuple(kept), struck=ordered)
+    rests = 0 if ordered else measure.rests
+    return measure._replace(instructions=tuple(kept), struck=ordered, rests=rests)
 
 
 def _length_over(measure: Measure, onset: int) -> int:
