@@ -171,6 +171,7 @@ TRIPS = {
     "words before the bar": "| C | F |\n: Oh | one | two |",
     "words before a later row": "| C | F |\n: | one | two |\n| C | F |\n: and | three | four |",
     "split and held": "| C F | G |\n: | lan- / tern | _ |",
+    "dashes sung": "| C | F |\n: | — | – |",
     "free": "== Free\nEm C B7~\n: be- / fore / dawn",
     "sections": "== Verse 1\n| C |\n\n== Chorus\n| F |",
     "slashes first": "| / / / / | / / / / | C |\n: | la | la | lo |",

@@ -35,7 +35,7 @@ class LyricReader:
     ``apart`` are voices that sing at the same time as another, so that their words are
     verses of their own; ``clashes`` gathers voices that turn out to overlap.  ``first`` are
     the place and the lyrics of the first note of a chord, ``rested`` the voices that have rested
-    since they sang.
+    since they sang.  In a score that is ``ours`` all that is written is sung.
     """
 
     apart: frozenset[str] = frozenset()
@@ -44,6 +44,7 @@ class LyricReader:
     singers: dict[str, str] = field(default_factory=dict)
     first: tuple[int, list[Element]] = (-1, [])
     rested: set[str] = field(default_factory=set)
+    ours: bool = False
 
     def begin_measure(self) -> None:
         """Forgets the voices of the measure before."""
@@ -67,6 +68,8 @@ class LyricReader:
             verse = self._verse(element, voice, taken)
             taken.add(verse)
             lyric = _read_lyric(element)
+            if lyric.text and not (self.ours or lyric.text.strip(_ONLY_HELD)):
+                lyric = lyric._replace(text="", extend=lyric.extend or "start")
             if lyric.text or lyric.extend:
                 one = _syllable(lyric, element.get("name"), verse, onset)
                 syllables.append(one._replace(after_rest=True) if voice in self.rested else one)
@@ -156,8 +159,6 @@ def _read_lyric(lyric: Element) -> _Lyric:
                 text += _SOUNDS[child.tag]
     if " " in text:
         text = " ".join(text.split())
-    if text and not text.strip(_ONLY_HELD):
-        return _Lyric("", goes_on, extend or "start", ends_line)
     if text[-1:] in _OTHER_HYPHENS and text.strip(_OTHER_HYPHENS):
         soft = text[-1] == _SOFT
         text, goes_on = text.rstrip(_OTHER_HYPHENS) + ("" if soft else "-"), True

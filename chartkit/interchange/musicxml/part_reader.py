@@ -86,7 +86,7 @@ class PartReader:
         self.state = PartState(findings)
         self.known: Known = {}
         self.lengths: dict[tuple[str | None, int], int] = {}
-        self.singing = LyricReader(apart)
+        self.singing = LyricReader(apart, ours=ours)
         self.pitches = Pitches()
         self.begun, self.capo_words = False, ""
         self.finished: list[Measure] = []
