@@ -3,6 +3,7 @@
 import ast
 import builtins
 import re
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -80,3 +81,13 @@ def test_errors_in_docstrings_exist() -> None:
     named = [name for text in texts for name in said_to_be_raised(" ".join(text.split()))]
     assert len(named) > 100
     assert sorted(set(named) - known) == []
+
+
+def test_no_module_gives_a_name_twice() -> None:
+    """No pattern or table at the top of a module is hidden by a later one of its name."""
+    twice = {
+        path.relative_to(PACKAGE).as_posix(): [name for name, count in names.items() if count > 1]
+        for path in PACKAGE.rglob("*.py")
+        if (names := Counter(assigned(ast.parse(path.read_text(encoding="utf-8")))))
+    }
+    assert {path: names for path, names in twice.items() if names} == {}

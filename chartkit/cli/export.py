@@ -131,7 +131,7 @@ def _write(
 def _losses(chart: Chart, to: Target) -> tuple[str, ...]:
     """What the format cannot hold of the chart."""
     if to == "text":
-        from chartkit.interchange.text.write import settings_lost_in_text
+        from chartkit.interchange.text.written_head import settings_lost_in_text
 
         return settings_lost_in_text(chart)
     from chartkit.interchange.musicxml.losses import losses_of

@@ -14,7 +14,8 @@ from chartkit.diagnostics import has_errors
 from chartkit.files import Unusable
 from chartkit.interchange.musicxml.losses import losses_of
 from chartkit.interchange.musicxml.write import musicxml_bytes
-from chartkit.interchange.text.write import settings_lost_in_text, sheet_text
+from chartkit.interchange.text.write import sheet_text
+from chartkit.interchange.text.written_head import settings_lost_in_text
 from chartkit.layout.metrics import is_picture
 from chartkit.theory.key import Key
 from chartkit.theory.naming import key_words

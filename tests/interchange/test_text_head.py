@@ -5,7 +5,8 @@ import pytest
 from chartkit.arrange.view import View
 from chartkit.chart.model import REPEATABLE, SETTING_NAMES
 from chartkit.interchange.musicxml.write import musicxml_bytes
-from chartkit.interchange.text.write import settings_lost_in_text, sheet_text
+from chartkit.interchange.text.write import sheet_text
+from chartkit.interchange.text.written_head import settings_lost_in_text
 from chartkit.syntax.write import chart_text
 from tests.charts import chart_of
 from tests.each import each
@@ -134,3 +135,11 @@ def test_a_second_writer_is_kept_as_a_note() -> None:
     )
     assert result.chart.text("writer") == "Ann Lee"
     assert "Gorm Anstey" in chart_text(result.chart)
+
+
+@each("title", ["Room 12", "Song for a", "b c d", "am Em", "Hold the Line f", "Lantern Road A"])
+def test_a_title_like_chords_has_its_label(title: str) -> None:
+    """A title that could be read as chords says that it is the title, and comes back."""
+    text = sheet_text(chart_of(f"title: {title}\n\n| G | D |\n: so | low |\n"))
+    assert text.startswith(f"Title: {title}\n")
+    assert taken(text).chart.text("title") == title

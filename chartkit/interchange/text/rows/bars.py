@@ -24,6 +24,7 @@ from chartkit.interchange.text.rows.beats import (
     with_dashes_as_beats,
     with_nothing_held,
 )
+from chartkit.interchange.text.rows.counted_tokens import with_counted_bars, with_counts_written_out
 from chartkit.interchange.text.rows.cues import Asides, with_asides
 from chartkit.interchange.text.rows.read_rows import KeptRows, ReadRow
 from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
@@ -32,10 +33,6 @@ from chartkit.interchange.text.vocabulary.times_played import times_of
 from chartkit.interchange.wording import counted
 from chartkit.theory.chord import Chord
 from chartkit.theory.quality import BY_SPELLING
-
-_MOST_WRITTEN_OUT = 8
-_MOST_FULL = 2
-"""Signs count beats where every other bar at least has one; fewer part a row."""
 
 
 @dataclass(slots=True)
@@ -61,39 +58,12 @@ class BarReader:
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
-        tokens = self._with_counted_bars(tokens, place)
+        if self.meter_is_given:
+            tokens = with_counted_bars(tokens, self.meter, self.findings, place)
         barred = any(token.kind == "bar" for token in tokens)
         read = self._barred(tokens, place) if barred else self._free(tokens, place)
         self.first_in_section = False
         return read
-
-    def _with_counted_bars(self, tokens: Sequence[Token], place: str) -> Sequence[Token]:
-        """The tokens with bar lines, where dots or slashes count all beats of whole bars that
-        begin with a chord each ("C . . . D . . .") in a meter that the sheet gives; others as
-        they are."""
-        if not self.meter_is_given:
-            return tokens
-        kinds = {token.kind for token in tokens}
-        if "bar" in kinds or "beat" not in kinds or not kinds <= _COUNTED_KINDS:
-            return tokens
-        collected: list[Token] = []
-        beats = 0
-        for token in tokens:
-            if beats % self.meter.beats == 0 and token.kind != "cue":
-                if token.kind not in STRUCK:
-                    return tokens
-                collected.append(Token("bar", token.column, "|", end=token.column))
-            collected.append(token)
-            beats += len(token.text) if token.kind == "beat" else token.kind in STRUCK
-        held = sum(len(token.text) for token in tokens if token.kind == "beat")
-        if beats % self.meter.beats or held * self.meter.beats * _MOST_FULL < beats:
-            return tokens
-        self.findings.guess(
-            "bars-counted",
-            f"dots or slashes count the beats: the row is read as bars of {self.meter}",
-            place,
-        )
-        return [*collected, Token("bar", tokens[-1].end, "|", end=tokens[-1].end)]
 
     # ---- free time
     def _free(self, tokens: Sequence[Token], place: str) -> ReadRow:
@@ -112,7 +82,7 @@ class BarReader:
         struck: list[Strike] = []
         columns: list[int] = []
         asides, slashed = Asides(self.findings, place), False
-        tokens = self._written_out(tokens, place)
+        tokens = with_counts_written_out(tokens, self.findings, place)
         if tokens[-1].kind == "times":
             self.findings.guess(
                 "times-as-cue",
@@ -139,26 +109,6 @@ class BarReader:
         bar = Bar(tuple(struck), cues=tuple(asides.cues), marks=asides.ordered_marks())
         self.silence = silence_after(struck[-1])
         return ReadRow(MusicRow((bar,)), (tuple(columns),))
-
-    def _written_out(self, tokens: Sequence[Token], place: str) -> Sequence[Token]:
-        """The tokens with several chords before an "x3" inside their row repeated that often."""
-        if not any(token.kind == "times" for token in tokens[:-1]):
-            return tokens
-        last = max((at for at, token in enumerate(tokens) if token.kind in STRUCK), default=0)
-        collected: list[Token] = []
-        start = 0
-        for at, token in enumerate(tokens):
-            again = collected[start:] if token.kind == "times" and at < last else []
-            if sum(one.kind in STRUCK for one in again) > 1:
-                collected += again * (min(times_of(token.text), _MOST_WRITTEN_OUT) - 1)
-                start = len(collected)
-            else:
-                collected.append(token)
-        if start:
-            self.findings.guess(
-                "chords-again", "chords with a count within their row are written out", place
-            )
-        return collected
 
     def _strike(self, played: Played, place: str) -> Strike:
         kept = self.kept.get(id(played))
@@ -395,5 +345,4 @@ def _new_meter(tokens: Sequence[Token]) -> Meter | None:
     return meter_of(first.text) if first is not None and first.kind == "meter" else None
 
 
-_COUNTED_KINDS = {*STRUCK, "beat", "cue"}
 _POWER = BY_SPELLING["5"]
