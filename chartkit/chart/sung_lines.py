@@ -122,11 +122,14 @@ def _keep_the_rest(
 def with_own_verses(
     systems: Sequence[tuple[System, ...]], lines: SungLines
 ) -> tuple[tuple[System, ...], ...]:
-    """The systems of all sections, each with those of its words that ``sung_lines`` gives it."""
+    """The systems of all sections, each with those of its words that ``sung_lines`` gives it.
+
+    A last system of settings alone may be missing: it stands over the music that it is for.
+    """
     return tuple(
         tuple(
             replace(system, words=tuple(system.words[number] for number in numbers))
-            for system, numbers in zip(section, own, strict=True)
+            for system, numbers in zip(section, own, strict=False)
         )
         for section, own in zip(systems, lines, strict=True)
     )

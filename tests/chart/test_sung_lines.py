@@ -80,3 +80,19 @@ def test_a_text_has_each_verse_once() -> None:
     rows = (row for section in back.sections for row in section.rows)
     numbers = [row.verse for row in rows if isinstance(row, WordsRow)]
     assert numbers == [1, None, 2, None, 3]
+
+
+def test_a_change_behind_the_last_music_is_exported_once() -> None:
+    """A key and a meter behind a section's last row stand over the next music in both formats."""
+    chart = chart_of(
+        "title: Bells\nkey: G major\n\n== Verse\n| G | D |\n: one | bell |\n"
+        "key: A major\nmeter: 3/4\n"
+        "\n== Last Verse\n| A | E |\n: two | tides |\n"
+    )
+    lines = [line.strip() for line in sheet_text(chart).splitlines()]
+    assert lines.index("== Last Verse") < lines.index("(Key: A major)")
+    assert sum("A major" in line for line in lines) == 1
+    assert _syllables(chart) == [("1", "one"), ("1", "bell"), ("1", "two"), ("1", "tides")]
+    tree = ElementTree.parse(BytesIO(musicxml_bytes(chart)))
+    assert [key.findtext("fifths") for key in tree.iter("key")] == ["1", "3"]
+    assert [time.findtext("beats") for time in tree.iter("time")] == ["4", "3"]

@@ -99,10 +99,11 @@ def sheet_text(chart: Chart, view: View | None = None) -> str:
 
 
 def _with_own_verses(section: ArrangedSection, own: Sequence[tuple[int, ...]]) -> ArrangedSection:
-    """The section with those of its words that it sings, system by system."""
+    """The section with those of its words that it sings, system by system; settings alone behind
+    its last music are no system here."""
     systems = tuple(
         replace(system, words=tuple(system.words[number] for number in numbers))
-        for system, numbers in zip(section.systems, own, strict=True)
+        for system, numbers in zip(section.systems, own, strict=False)
     )
     return replace(section, systems=systems)
 
