@@ -39,8 +39,8 @@ def form_lines(
     lines: list[list[_Part]] = [[]]
     used = 0.0
     for entry in entries:
-        part = _entry(entry, fitter, size, room)
         more = end * (entry is not entries[-1])
+        part = _entry(entry, fitter, size, room - more)
         if lines[-1] and used + gap + part.width + more > room:
             lines.append([])
             used = 0.0

@@ -114,3 +114,13 @@ def test_three_verses_stand_together_on_a_phone_on_its_side() -> None:
         rows = texts(document, "sounding").count("G")
         assert (rows == 1) == (stacked == count)
         assert all(off_page(page) == overlapping(page) == [] for page in document.pages)
+
+
+@pytest.mark.parametrize("letters", range(18, 40))
+def test_a_long_name_in_the_form_line_leaves_room_for_what_goes_on(letters: int) -> None:
+    """It is shortened so that the sign before the next line stands on the page too."""
+    name = "breakdown for bass and drums on their own"[:letters]
+    text = f"key: G\n\n== {name}\n| G | C |\n\n== End\n| G |\n"
+    look = PageLook(paper="phone")
+    first = laid_out(arranged(text, View(), look), look, METRICS).pages[0]
+    assert off_page(first) == []
