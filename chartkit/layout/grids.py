@@ -106,10 +106,16 @@ def _line(
 
 
 def _free_line(row: RowBox, style: Style, indent: float, apart: float) -> SpacedRow:
-    """A row in free time, its chords at the distance of the song where there is room."""
+    """A row in free time, its chords at the distance of the song where there is room; a pick-up
+    that is too long for the gutter, or a part of a row without chords, as wide as its words."""
     own_indent = line_indent(row, style, indent)
-    room = style.line_width - own_indent
-    widths = (max(bar.width, min(room, apart * len(bar.slots))) for bar in row.bars)
+    spare = max(0.0, style.line_width - own_indent - row.least_width)
+    widths = []
+    for bar in row.bars:
+        chords = len(bar.slots) if any(any(slot.labels) for slot in bar.slots) else 0
+        more = min(spare, max(0.0, apart * chords - bar.width))
+        spare -= more
+        widths.append(bar.width + more)
     return SpacedRow(row, own_indent, tuple(widths))
 
 

@@ -116,11 +116,22 @@ def test_three_verses_stand_together_on_a_phone_on_its_side() -> None:
         assert all(off_page(page) == overlapping(page) == [] for page in document.pages)
 
 
-@pytest.mark.parametrize("letters", range(18, 40))
-def test_a_long_name_in_the_form_line_leaves_room_for_what_goes_on(letters: int) -> None:
-    """It is shortened so that the sign before the next line stands on the page too."""
-    name = "breakdown for bass and drums on their own"[:letters]
-    text = f"key: G\n\n== {name}\n| G | C |\n\n== End\n| G |\n"
-    look = PageLook(paper="phone")
-    first = laid_out(arranged(text, View(), look), look, METRICS).pages[0]
-    assert off_page(first) == []
+def test_a_long_name_in_the_form_line_leaves_room_for_what_goes_on() -> None:
+    """It is shortened so that the sign before the next line stands within the margins too."""
+    for letters in range(18, 40):
+        name = "breakdown for bass and drums on their own"[:letters]
+        text = f"key: G\n\n== {name}\n| G | C |\n\n== End\n| G |\n"
+        look = PageLook(paper="phone")
+        page = laid_out(arranged(text, View(), look), look, METRICS).pages[0]
+        form = [i for i in page.items if isinstance(i, Text) and i.role == "form"]
+        assert all(i.x + i.width <= page.width - form[0].x for i in form)
+
+
+@pytest.mark.parametrize("pickup", ["Wind her up", "Wind her up again", "There's nothing in the"])
+def test_chords_typed_behind_their_line_stand_on_the_page(pickup: str) -> None:
+    """Also where the words before them take most of the line."""
+    for paper in ("phone", "tablet", "a4"):
+        look = PageLook(paper=paper)
+        text = f"key: G\n\n== A\nG C\n: {pickup * (1 + 2 * (paper != 'phone'))} / /\n"
+        for page in laid_out(arranged(text, View(), look), look, METRICS).pages:
+            assert off_page(page) == overlapping(page) == []
