@@ -134,6 +134,12 @@ def says_more_than_words(text: str) -> bool:
     return meaning.mark is not None or bool(meaning.named) or meaning.no_chord
 
 
+def names_section(text: str) -> str:
+    """The name of the section that words are, and nothing else; empty for any other words."""
+    meaning = _meaning(text)
+    return "" if meaning.words else meaning.named
+
+
 @lru_cache(maxsize=1024)
 def _meaning(text: str) -> _Meaning:
     """What words mean; songs say the same ones again and again."""

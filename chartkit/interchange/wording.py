@@ -16,6 +16,8 @@ NAMED_TEXTS: tuple[SettingName, ...] = ("part", "feel", "instrument")
 place of their own for them."""
 _LONGEST_NAME = 80
 _LONGEST_CUE = 400
+_NO_WIDTH = "\ufeff\u200b\u2060"
+"""Marks of byte order, blanks and joiners without width, which say nothing."""
 _TIMES = re.compile(r"\bx(?=\d+(?!\S))")
 
 
@@ -84,9 +86,8 @@ def one_line(text: str | None) -> str:
 def _printable(character: str) -> bool:
     if character.isascii():
         return " " <= character < "\x7f"
-    return unicodedata.category(character) not in ("Cc", "Cs", "Zl", "Zp", "Cn") and (
-        character != "\ufeff"
-    )
+    category = unicodedata.category(character)
+    return category not in ("Cc", "Cs", "Zl", "Zp", "Cn") and character not in _NO_WIDTH
 
 
 @lru_cache(maxsize=16_384)

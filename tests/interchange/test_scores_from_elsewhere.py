@@ -39,6 +39,22 @@ SCORES: dict[str, tuple[str, str]] = {
         'time=4/4 "Verse" <C> n16\n<F> n16\n"Coro" <G> n16\n<C> n16',
         '== Verse\n| C | F | "Coro" G | C |',
     ),
+    "names before the words to be sung": (
+        "time=4/4 <C> n16:Verse:~Low\n<F> n16:tide\n<G> n16:[Chorus]~Come\n<C> n16:home",
+        "== Verse\n| C | F |\n: | Low | tide |\n== Chorus\n| G | C |\n: | Come | home |",
+    ),
+    "names of verses one over another": (
+        "time=4/4 <C> n16:Verse~1:~Low;Verse~2:~High\n<F> n16:tide;wind",
+        "== Verse\n| C | F |\n1: | Low | tide |\n2: | High | wind |",
+    ),
+    "a name before an upbeat": (
+        "time=4/4 <C> n16:Low\n<F> n12:tide n4:(Chorus)~Come\n<G> n16:home\n<C> n16:now",
+        "| C | F |\n: | Low | tide Come |\n== Chorus\n| G | C |\n: | home | now |",
+    ),
+    "words that only look like names": (
+        "time=4/4 <C> n16:He~said:~go\n<F> n16:(bridge~over)",
+        "| C | F |\n: | He said: go | (bridge over) |",
+    ),
 }
 
 
@@ -101,3 +117,17 @@ def test_a_tempo_in_the_last_part() -> None:
     )
     chart = taken(voice.replace("</part>", f"</part>{part}").encode()).chart
     assert (chart.setting("tempo"), body(chart)) == (88, "| C | F |\n: | low | tide |")
+
+
+@each("mark", ["<rehearsal>x4</rehearsal>", '<words enclosure="rectangle">4x</words>'])
+def test_a_count_in_a_box(mark: str) -> None:
+    """How often a repeat is played is no name of a section, whatever stands around it."""
+    said = f"<direction><direction-type>{mark}</direction-type></direction>"
+    data = with_elements(score("time=4/4 |: <C> n16\n{said} <F> n16 :|\n<G> n16"), {"said": said})
+    assert body(taken(data).chart) == "|: C | F :| x4\n| G |"
+
+
+def test_signs_without_width_are_not_sung() -> None:
+    """Blanks and joiners without width, and marks of byte order, say nothing."""
+    chart = taken(score("time=4/4 <C> n16:\ufefflow\n<F> n16:tide\u200b")).chart
+    assert body(chart) == "| C | F |\n: | low | tide |"

@@ -20,6 +20,9 @@ _WEDGES = {"crescendo": "cresc.", "diminuendo": "dim."}
 _LONGEST_BOXED = 3
 """Letters of words in a box that are taken for a rehearsal mark; ours."""
 
+_COUNT = re.compile(r"\s*(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\s*", re.IGNORECASE)
+"""How often something is played, which people set in boxes too."""
+
 
 def read_direction(element: Element, ours: bool = False) -> Direction:
     """A ``direction``, with the ``sound`` in it.  In a score that is ``ours`` words alone are a
@@ -93,6 +96,8 @@ def _read_type(child: Element, direction: Direction) -> None:
     match child.tag:
         case tag if tag in SIGN_KINDS:
             direction.marks.append(Mark(SIGN_KINDS[tag]))
+        case "rehearsal" if _COUNT.fullmatch(child.text or ""):
+            add_instruction(cue_text(child.text or ""), direction)
         case "rehearsal":
             direction.section = section_name(f"{direction.section} {child.text or ''}")
         case "metronome":
@@ -144,7 +149,8 @@ def _read_typed(words: Element, typed: str, direction: Direction) -> None:
     them is more than words."""
     text = cue_text(typed)
     boxed = words.get("enclosure", "none") != "none"
-    if boxed and 0 < len(text) <= _LONGEST_BOXED and NO_CHORD.fullmatch(text) is None:
+    names = NO_CHORD.fullmatch(text) is None and _COUNT.fullmatch(text) is None
+    if boxed and 0 < len(text) <= _LONGEST_BOXED and names:
         direction.section = section_name(f"{direction.section} {text}")
         return
     alone = typed.isprintable() or mark_of(text) is not None

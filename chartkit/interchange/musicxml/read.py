@@ -46,6 +46,7 @@ from chartkit.interchange.score.feel import with_feel_beside_tempo
 from chartkit.interchange.score.heard_tempos import with_heard_tempos
 from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.meters import timed_measures
+from chartkit.interchange.score.sung_names import without_sung_names
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
 from chartkit.interchange.score.typed_similes import with_typed_similes
@@ -218,6 +219,7 @@ def _measures(
     measures = without_doubled_voices(measures, source.findings)
     measures = with_typed_times(measures, source.findings)
     measures = with_typed_similes(measures, source.findings)
+    measures = without_sung_names(measures, source.findings)
     measures = with_doubtful_names(measures, source.findings)
     verses = verse_numbers(measures)
     report_typed_chords(measures, source.read_symbol, source.findings)
