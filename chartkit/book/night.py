@@ -125,6 +125,7 @@ def read_night(
     source: Source,
     texts: Sequence[ChartText],
     workshop: Workshop,
+    *,
     with_plan: bool,
     known: Mapping[int, SongFacts] = NOTHING_KNOWN,
 ) -> Night:
@@ -344,6 +345,7 @@ def moved_night(
     keys: Mapping[int, str],
     shifts: Mapping[int, int],
     workshop: Workshop,
+    *,
     with_plan: bool,
 ) -> Night:
     """The night with songs, by number from 0, moved for tonight; only these are read anew.
@@ -354,7 +356,7 @@ def moved_night(
     set_list = moved_tonight(night.set_list, keys, shifts)
     moved = {*keys, *shifts}
     stays = {number: one for number, one in enumerate(night.facts) if number not in moved}
-    again = read_night(set_list, source, night.texts, workshop, with_plan, stays)
+    again = read_night(set_list, source, night.texts, workshop, with_plan=with_plan, known=stays)
     if not with_plan or night.wrong:
         return again
     planned_anew = _run_together(set_list.songs, moved)

@@ -14,7 +14,8 @@ import click
 from chartkit.cli.command import option
 from chartkit.cli.options import Replace
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
-from chartkit.cli.set_input import (
+from chartkit.cli.set_files import chart_texts, open_set
+from chartkit.cli.set_options import (
     Cluster,
     Jobs,
     NoCache,
@@ -23,11 +24,9 @@ from chartkit.cli.set_input import (
     SetKey,
     Shift,
     Without,
-    chart_texts,
-    open_set,
-    tonight,
-    workshop_for,
 )
+from chartkit.cli.set_tonight import Changes, read_tonight
+from chartkit.cli.set_workshop import workshop_for
 from chartkit.files import Unusable, is_made_by_chartkit
 from chartkit.typed_values import file_path
 
@@ -102,8 +101,10 @@ def book(
     made_of |= digests_of(_files_of(set_list))
     texts = chart_texts(set_list)
     pieces = len(texts) * len(set_list.players)
-    with workshop_for(jobs, pieces, no_cache, cluster) as workshop, _no_room_reported():
-        night = tonight(set_list, source, texts, workshop, keys, shifts, set_list.is_planned, order)
+    changes, planned = Changes(keys, shifts, order), set_list.is_planned
+    place = workshop_for(jobs, pieces, no_cache=no_cache, cluster=cluster)
+    with place as workshop, _no_room_reported():
+        night = read_tonight(set_list, source, texts, workshop, changes, with_plan=planned)
         said, made, results = _made(night, workshop, per_song, leave_out_broken, screen)
     for message in said:
         say(message)

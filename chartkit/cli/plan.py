@@ -8,7 +8,8 @@ import click
 from chartkit.cli.command import option
 from chartkit.cli.options import Replace, sheet_option
 from chartkit.cli.reporting import say, say_unusable, wrong_usage
-from chartkit.cli.set_input import (
+from chartkit.cli.set_files import chart_texts, open_set, write_set_file
+from chartkit.cli.set_options import (
     Cluster,
     Jobs,
     NoCache,
@@ -17,12 +18,9 @@ from chartkit.cli.set_input import (
     SetKey,
     Shift,
     Without,
-    chart_texts,
-    open_set,
-    tonight,
-    workshop_for,
-    write_set_file,
 )
+from chartkit.cli.set_tonight import Changes, read_tonight
+from chartkit.cli.set_workshop import workshop_for
 from chartkit.cli.streams import show
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable, write_result
@@ -83,10 +81,9 @@ def plan(
         raise _only_tonight("--without", "--write")
     set_list, source = _set_with_guitarists(set_file, without)
     texts = chart_texts(set_list)
-    with workshop_for(jobs, len(texts), no_cache, cluster) as workshop:
-        night = tonight(
-            set_list, source, texts, workshop, set_key or [], shift or [], True, running_order
-        )
+    changes = Changes(set_key, shift, running_order)
+    with workshop_for(jobs, len(texts), no_cache=no_cache, cluster=cluster) as workshop:
+        night = read_tonight(set_list, source, texts, workshop, changes, with_plan=True)
         planned = _planned(night, order, workshop)
     _show(night, planned, order)
     if sheet is not None:

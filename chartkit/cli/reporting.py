@@ -4,10 +4,10 @@ Exit codes: 0 success, 1 a chart has mistakes or a file cannot be read or writte
 2 the command was called wrongly.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
@@ -19,13 +19,19 @@ if TYPE_CHECKING:
     from chartkit.chart.model import Chart
     from chartkit.syntax.reader import Reading
 
-__all__ = ["Outcome", "say", "say_unusable", "wrong_usage"]
+__all__ = ["Outcome", "end_with", "say", "say_unusable", "wrong_usage"]
 
 
 def wrong_usage(message: str, hint: str = "") -> click.exceptions.Exit:
     """Reports a mistake in the call, and a hint; raise the result."""
     say_misuse(message, hint)
     return click.exceptions.Exit(MISUSED)
+
+
+def end_with(wrong: Iterable[tuple[str, str]]) -> NoReturn:
+    """Reports every mistake in the call with its hint, of which there is one at least, and ends
+    the run."""
+    raise [wrong_usage(message, hint) for message, hint in wrong][-1] from None
 
 
 def say_unusable(reason: Unusable) -> None:

@@ -10,7 +10,9 @@ import click
 from chartkit.cli.columns import fits, in_columns, say_wrapped
 from chartkit.cli.progress import progress_bar
 from chartkit.cli.reporting import say, wrong_usage
-from chartkit.cli.set_input import chart_texts, open_set, tonight, workshop_for, write_set_file
+from chartkit.cli.set_files import chart_texts, open_set, write_set_file
+from chartkit.cli.set_tonight import read_tonight
+from chartkit.cli.set_workshop import workshop_for
 from chartkit.cli.streams import show
 from chartkit.diagnostics import Source
 from chartkit.theory.naming import short_key
@@ -28,7 +30,8 @@ def singer_night(path: Path, as_json: bool, write: bool) -> None:
 
     set_list, source = open_set(path)
     with workshop_for(1, 0, no_cache=False) as workshop:
-        night = tonight(set_list, source, chart_texts(set_list), workshop, [], [], with_plan=False)
+        texts = chart_texts(set_list)
+        night = read_tonight(set_list, source, texts, workshop, with_plan=False)
     for message in night.messages:
         say(message)
     try:

@@ -88,7 +88,7 @@ def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
     if reading.set_list is None:
         return OpenNight(None, None, reading.diagnostics)
     set_list, workshop = reading.set_list, _workshop(progress)
-    night = read_night(set_list, source, _texts(set_list), workshop, set_list.is_planned)
+    night = read_night(set_list, source, _texts(set_list), workshop, with_plan=set_list.is_planned)
     return OpenNight(night, planned_night(night) if set_list.is_planned else None, night.wrong)
 
 
@@ -129,7 +129,7 @@ def without_song(folder: Folder, wish: SetEditWish) -> Facts:
     if reading.set_list is None:
         return edited_set(wish)
     set_list = reading.set_list
-    night = read_night(set_list, source, _texts(set_list), _workshop(no_progress), False)
+    night = read_night(set_list, source, _texts(set_list), _workshop(no_progress), with_plan=False)
 
     def song_of(name: str) -> int | None:
         try:

@@ -76,7 +76,7 @@ def made_books(night: SetOfCharts, cache: Path | None, executor: Executor | None
     """Everything from texts to files, as the command does it; the bytes written."""
     set_list, source, texts = night
     workshop = Workshop(work_cache(cache), executor)
-    read = read_night(set_list, source, texts, workshop, False)
+    read = read_night(set_list, source, texts, workshop, with_plan=False)
     made = made_night(read, None, workshop)
     with Staging(out) as staging:
         for name, write in output_files(made, BookOptions()):
@@ -108,7 +108,7 @@ def warm(executor: Executor) -> None:
 def parts_of(night: SetOfCharts) -> list[PagesRequest]:
     """Every request for pages that a set makes."""
     set_list, source, texts = night
-    read: Night = read_night(set_list, source, texts, Workshop(work_cache(None)), False)
+    read: Night = read_night(set_list, source, texts, Workshop(work_cache(None)), with_plan=False)
     return [one for part in player_requests(read, None) for one in part.requests if one is not None]
 
 

@@ -158,7 +158,7 @@ def short_night(songs: int) -> SetOfCharts:
 def made_book(songs: int, shop: Workshop, short: bool = False) -> str:
     """Makes the set sheet and the book; their digest."""
     night = short_night(songs) if short else night_of(songs, ONE_PLAYER)
-    made = made_night(read_night(*night, shop, False), None, shop)
+    made = made_night(read_night(*night, shop, with_plan=False), None, shop)
     digest = hashlib.sha256()
     with tempfile.TemporaryDirectory() as folder:
         for name, write in output_files(made, BookOptions()):

@@ -66,7 +66,7 @@ def night_of(
         ChartText(texts.get(song.name), "" if song.name in texts else f"{song.name}: missing")
         for song in set_list.songs
     ]
-    return read_night(set_list, source, texts_read, workshop or kept_workshop(), plan)
+    return read_night(set_list, source, texts_read, workshop or kept_workshop(), with_plan=plan)
 
 
 def made_of(texts: dict[str, str], set_file: str, workshop: Workshop | None = None) -> MadeNight:

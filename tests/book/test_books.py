@@ -416,7 +416,7 @@ def test_a_song_moved_tonight_moves_for_everybody() -> None:
     night = night_of(texts, set_file)
     moved = moved_tonight(night.set_list, {0: "B"}, {1: -2})
     workshop = Workshop(DiskCache(None))
-    again = read_night(moved, Source(set_file), night.texts, workshop, True)
+    again = read_night(moved, Source(set_file), night.texts, workshop, with_plan=True)
     made = files_of(made_night(again, planned_night(again), workshop))
     books = {name: page_texts(PdfReader(BytesIO(content))) for name, content in made.items()}
     assert "sounds in B major" in books["bo.pdf"][1]

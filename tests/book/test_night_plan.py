@@ -254,7 +254,7 @@ def test_another_order_is_planned_anew_and_says_what_changes() -> None:
         for place, number in enumerate(numbers)
     )
     moved = moved_night(
-        night, Source("", "night.toml"), {0: "E"}, {}, Workshop(DiskCache(None)), True
+        night, Source("", "night.toml"), {0: "E"}, {}, Workshop(DiskCache(None)), with_plan=True
     )
     after = planned_night(planned_in_order(moved, numbers, night, {0}))
     for one, other in zip(plan.players, after.players, strict=True):

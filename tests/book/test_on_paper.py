@@ -34,7 +34,7 @@ def friday() -> MadeNight:
     assert set_list is not None
     texts = [ChartText(song.chart.read_text()) for song in set_list.songs]
     workshop = Workshop(work_cache(book_cache_folder()))
-    night = read_night(set_list, source, texts, workshop, True)
+    night = read_night(set_list, source, texts, workshop, with_plan=True)
     return made_night(night, planned_night(night), workshop)
 
 
