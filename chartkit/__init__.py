@@ -1,3 +1,3 @@
-"""chartkit: plain-text song charts, rewritten for capo and engraved as two-line PDFs."""
+"""chartkit: plain-text song charts, transposed for a capo and engraved as PDFs."""
 
 __version__ = "0.1.0"

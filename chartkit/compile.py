@@ -114,22 +114,19 @@ def song_shapes(chart: Chart, view: View, naming: Naming = PLAIN) -> "tuple[Name
     instrument, boards = instrument_of(chart), boards_on_disk()
     own = own_shapes(chart, instrument)
     names = _names_in_music(chart, view)
-    shapes: list[NamedShape] = []
+    shapes: dict[tuple[object, ...], NamedShape] = {}
     for capo, part in _parts_by_capo(moved_chart(chart, view), view):
         played = played_option(song_of(part), capo, instrument, None, own, boards)
-        shapes += (
-            NamedShape(
-                in_naming(name, naming), use.voicing, under_capo(instrument, capo).beside_capo
-            )
-            for use in played.shapes
-            if use.voicing is not None
-            for own in (letter_name(use.shape),)
-            for name in names.get(_sound_of(own), {own: None})
-        )
+        beside_capo = under_capo(instrument, capo).beside_capo
+        for use in played.shapes:
+            if use.voicing is None:
+                continue
+            letters = letter_name(use.shape)
+            for name in names.get(_sound_of(letters), {letters: None}):
+                shape = NamedShape(in_naming(name, naming), use.voicing, beside_capo)
+                shapes.setdefault((shape.name, shape.voicing.frets), shape)
     boards.save()
-    return tuple({(shape.name, shape.voicing.frets): shape for shape in reversed(shapes)}.values())[
-        ::-1
-    ]
+    return tuple(shapes.values())
 
 
 def _names_in_music(chart: Chart, view: View) -> dict[object, dict[PrintedChord, None]]:

@@ -154,7 +154,7 @@ class PageLook:
         "auto",
         "How repeated sections are printed: full; folded, with verses under one set of bars and a "
         "repeated chorus once; words, only their words; line, only a line with their names. auto "
-        "folds where that saves a page, or small type on a single one.",
+        "folds where that saves a page or avoids small type on a single page.",
     )
     columns: Columns = _option(
         "auto",
@@ -166,8 +166,8 @@ class PageLook:
     )
     font: Path | None = _option(
         None,
-        "A TrueType font for letters that chartkit's own fonts do not have. They have Latin, Greek "
-        "and Cyrillic.",
+        "A TrueType font for letters that chartkit's own fonts do not have. Ours cover Latin, "
+        "Greek and Cyrillic.",
         "FILE",
         file_path,
     )

@@ -87,12 +87,20 @@ def option(*flags: str, help: str, metavar: str | None = None, read: Reader | No
     return made
 
 
+class _Argument(click.Argument):
+    """An argument whose usage line says that it may be given several times."""
+
+    def get_usage_pieces(self, ctx: click.Context) -> list[str]:
+        """Its name in the usage line: ``FILE``, ``FILES...``."""
+        return [f"{piece}{'...' * (self.nargs == -1)}" for piece in super().get_usage_pieces(ctx)]
+
+
 def argument(*, help: str, metavar: str, read: Reader | None = None) -> Maker:
     """An argument, to stand beside the type of a command's parameter."""
 
     def made(name: str, kind: Any, default: Any) -> click.Parameter:
         given = default is not inspect.Parameter.empty
-        return click.Argument(
+        return _Argument(
             (name,),
             help=help,
             metavar=metavar,

@@ -69,9 +69,9 @@ def engrave(
     """Engraves charts as PDFs, shapes over sounding chords.
 
     The upper line holds the shapes to finger, the lower one the sounding chords. The capo
-    comes from --capo, else from the chart. Without a capo, shapes and sounding chords are the
-    same, so one line is printed. With --key alone, the chart's capo moves along up to fret 5, so
-    its shapes stay; beyond that the best place is taken.
+    is the one given with --capo, or else the chart's own. Without a capo, shapes and sounding
+    chords are the same, so one line is printed. With --key alone, the chart's capo moves along up
+    to fret 5, so its shapes stay; beyond that the best place is taken.
     """
     _check_output(output, files, png)
     places = targets(files, output, ".pdf", "a PDF", "engrave them one by one")

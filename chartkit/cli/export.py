@@ -29,7 +29,8 @@ ExportCapo = Annotated[
         "--capo",
         metavar="FRET",
         read=capo_number,
-        help="Where the capo sits, instead of the chart's own; -1 is the guitar tuned down.",
+        help="Where the capo sits, instead of the chart's own; -1 is the whole guitar tuned "
+        "down a half step.",
     ),
 ]
 ExportOutput = Annotated[
@@ -42,10 +43,10 @@ ExportOutput = Annotated[
     ),
 ]
 
-With = Annotated[
+Beside = Annotated[
     list[str] | None,
     option(
-        "--with",
+        "--beside",
         metavar="CHART",
         help="midi: the chart of another guitar that plays along; may be given more than once.",
     ),
@@ -67,7 +68,7 @@ def export(
     output: ExportOutput = None,
     capo: ExportCapo = None,
     key: KeyOption = None,
-    beside: With = None,
+    beside: Beside = None,
     count_in: CountIn = True,
     click: Click = True,
     replace_file: Replace = False,
@@ -81,7 +82,7 @@ def export(
     error.
     """
     if to != "midi" and (beside or not count_in or not click):
-        raise wrong_usage("--with, --no-count-in and --no-click go with --to midi")
+        raise wrong_usage("--beside, --no-count-in and --no-click go with --to midi")
     if to == "json" and (capo is not None or key is not None):
         raise wrong_usage(
             "--to json writes the chart as it is: --key and --capo do not go with it",

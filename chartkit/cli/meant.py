@@ -35,6 +35,7 @@ _OPTIONS = {
     "--replace": ("--force", "--overwrite"),
     "--jobs": ("--workers", "--threads"),
     "--instrument": ("--tuning",),
+    "--beside": ("--with",),
     "--version": ("--v", "--V"),
 }
 """Other names that options are looked for under (common practice, no source)."""

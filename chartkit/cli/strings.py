@@ -63,7 +63,7 @@ def strings(
     """Shows the pitch and tension of each string with a capo.
 
     The guitar may be tuned down as well. Each string has its note and frequency, the change of
-    its tension, and about how much a capo pulls it sharp.
+    its tension, and roughly how much a capo pulls it sharp.
     """
     from chartkit.advise.strings import report_strings
 

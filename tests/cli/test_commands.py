@@ -181,6 +181,7 @@ def test_help_of_each_command(command: str) -> None:
     done = call(command, "--help")
     assert done.exit_code == 0
     assert f"Usage: chartkit {command}" in done.stdout
+    assert ("FILES..." in done.stdout) is (command in ("engrave", "check", "tidy", "export"))
     assert not [sign for sign in ("<", "list[", "range>", "x<=") if sign in done.stdout]
 
 

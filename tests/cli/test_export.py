@@ -126,14 +126,14 @@ def test_midi_holds_the_song_and_the_part_beside_it(tmp_path: Path) -> None:
     song.write_text("title: Song\nkey: C\n\n== V\n| C | F | G | C |\n")
     part, out = tmp_path / "part.chart", tmp_path / "song.mid"
     assert call("part", str(song), "-o", str(part)).exit_code == 0
-    done = call("export", "--to", "midi", str(song), "--with", str(part), "-o", str(out))
+    done = call("export", "--to", "midi", str(song), "--beside", str(part), "-o", str(out))
     assert done.exit_code == 0
     names = [track.name for track in mido.MidiFile(out).tracks]
     assert names == ["Song", "words", "guitar", "part", "click"]
 
 
 def test_midi_options_go_with_midi(tmp_path: Path) -> None:
-    """``--with`` beside another form is wrong usage; a song without bars is reported in a line."""
+    """``--beside`` beside another form is wrong usage; a song without bars is reported in a line."""
     song = tmp_path / "song.chart"
     song.write_text("title: Song\nkey: C\n\n== V\n: only words\n")
     assert call("export", "--to", "text", str(song), "--no-click").exit_code == 2
