@@ -1,10 +1,11 @@
-"""The words that musicians use for the sections of a song.
+"""What the name of a section means, in any of the languages in which sheets are often written.
 
-Source of the names, in the languages in which sheets are often written, and of their short forms:
-common practice, no source.
+Source of the short forms and of who plays: common practice, no source.
 """
 
 import re
+
+from chartkit.chart.section_languages import NAMES_BY_LANGUAGE, SLIPS
 
 PLAYERS = (
     "guitar",
@@ -56,77 +57,6 @@ PLAYERS = (
     "outro",
 )
 PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
-NAMES_OF_KIND = {
-    "intro": "opening, lead-in, lead in, kickoff, kick-off, kick off, prelude, overture, "
-    "einleitung, vorspann, prélude, ouverture, preludio, preludium, introduksjon, introduktion, "
-    "introducere, úvod, bevezető, előjáték, giriş, εισαγωγή, "
-    "intro, introduction, vorspiel, auftakt, forspill, förspel, inleiding, voorspel, "
-    "introdução, introducción, introduzione, wstęp, przygrywka, předehra, alkusoitto, entrada, "
-    "entrée, вступление, イントロ, 前奏",
-    "verse": "rann, véarsa, bhéarsa, erindi, ahapaldia, ahapaldi, "
-    "versszak, quadra, quadras, cuarteta, quartina, "
-    "verse, verses, vers, verso, versos, estrofa, estrofe, strophe, strofa, couplet, "
-    "kitica, kıta, κουπλέ, posmas, salm, pennill, куплет, "
-    "zwrotka, copla, stanza, stanzas, stanze, strofe, sloka, stev, "
-    "sloky, zwrotki, strofy, säkeistö, vesre, verce, "
-    "aメロ, 主歌",
-    "pre-chorus": "build-up, build up, vorrefrain, pre coro, precoro, "
-    "pre-chorus, pre chorus, prechorus, pre-refrain, pré-refrain, pré-refrão, "
-    "pre-refrão, pre-estribillo, pre-refräng, pre-refrein, pre-ritornello, pre-coro, bメロ",
-    "chorus": "curfá, loinneog, sèist, byrdwn, diskan, errepika, retrouso, viðlag, priedainis, "
-    "piedziedājums, 후렴, פזמון, "
-    "burden, refrénu, refrenu, "
-    "refrén, nakarat, estribilho, refrängen, refrenget, refreinen, shout chorus, "
-    "chorus, choruses, refrain, refrein, refräng, refreng, refren, refrão, estribillo, "
-    "coro, ritornello, kehrvers, kehrreim, omkvæd, omkväde, omkved, chrous, chours, chorous, "
-    "corus, refrian, kertosäe, припев, приспів, tornada, ρεφρέν, odpev, pripjev, pripev, "
-    "refrään, cytgan, サビ, 副歌",
-    "post-chorus": "post-chorus, post chorus, postchorus",
-    "bridge": "special, mid-8, mid 8, mittelteil, "
-    "bridge, middle 8, middle eight, middle bit, middle section, middle part, "
-    "middle, mid section, inciso, brug, brygga, łącznik, mostek, brücke, "
-    "bro, mellandel, c-del, puente musical, puente, brigde, brige, pont, ponte, stick, overgang, "
-    "köprü, punte, híd, γέφυρα, бридж",
-    "solo": "szóló, gitárszóló, sólo, solo, solos, soli, solówka, gitarrensolo, "
-    "gitarrsolo, gitarsolo, gitaarsolo, guitarsolo, klaviersolo, pianosolo, saxsolo, assolo, "
-    "asolo, lead break, guitar lead",
-    "trading": "trading fours, trade fours, trading eights, trading 4s, trading 8s",
-    "break": "break, breakdown, dub",
-    "interlude": "transition, intermezzo, intermède, passagem, pasaje, zwischenteil, "
-    "zwischenmusik, übergang, "
-    "interlude, zwischenspiel, mellomspill, mellanspel, mellemspil, tussenspel, "
-    "przejście, mezihra, välisoitto, tussenstuk, interludio, interlúdio, "
-    "interludium, überleitung, közjáték, проигрыш, 間奏",
-    "instrumental": "musique seule, musik allein, nur musik, solo música, música sola, só música, "
-    "solo musica, sola musica, alleen muziek, bara musik, bare musikk, music only, band only, "
-    "instrumental, instr, instrumental break, strumentale, instrumentale, "
-    "instrumentaal, instrumentalteil, instrumentalny, instrumentální",
-    "outro": "ride out, ride-out, rideout, out chorus, chorus out, tag out, ausklang, uscita, "
-    "salida, saída, sortie, avslutning, avslut, lopetus, závěr, encerramento, uitro, "
-    "outro, nachspiel, etterspill, efterspel, efterspil, slotspel, dohra, "
-    "loppusoitto, zakończenie, naspel, utójáték, アウトロ",
-    "end": "big finish, big ending, tag ending, slow ending, "
-    "ending, ends, end, schluss, slut, slutt, slot, ende, final, finale, fin, einde, "
-    "koniec, vége, befejezés, sluta, slutar, endet, termina, finit, eindigt",
-    "coda": "coda",
-    "tag": "tag",
-    "turnaround": "turnaround",
-    "hook": "hook",
-    "riff": "riff",
-    "trio": "trio",
-    "strain": "strain, strains, repris, reprisen, reprisene",
-    "part": "high part, low part, slow part, fast part, sung part, singing part, sung bit, "
-    "singing bit, spoken part, talking part, talking bit, talky bit, quiet part, quiet bit, "
-    "loud part, loud bit, heavy part, heavy bit, soft part, soft bit, slow bit, fast bit, "
-    "dance part, main part, jam part, rap part, instrumental part, instrumental bit, vocal part, "
-    "gesangsteil, sprechteil, ruhiger teil, lauter teil, partie chantée, partie parlée, "
-    "parte cantada, parte hablada, parte cantata, parte parlata",
-    "head": "head in, head out, in head, out head, head, theme, thema, tema",
-    "playoff": "playoff, play-off, play off, playout, play-out, play out, button, sting",
-    "kazoo": "kazoo, kazoos, kazoo solo, kazoo verse, kazoo chorus",
-    "vamp": "vamp out, vamp in, vamp till cue, vamp until cue, vamp till ready, vamp",
-    "spoken": "spoken, spoken word, gesprochen, sprechteil, hablado, recitado, parlé, rap",
-}
 SHORT_NAMES_OF_KIND = {
     "intro": "int, intr",
     "verse": "v, vs, vrs, ver, vsz, str, zwr",
@@ -149,14 +79,18 @@ SUNG_KINDS = frozenset({"verse", "pre-chorus", "chorus", "post-chorus", "bridge"
 
 
 def kinds_by_name(table: dict[str, str]) -> dict[str, str]:
-    """Each name of a table with its kind."""
+    """Each name of a table of kinds with its kind."""
     return {name.strip(): kind for kind, names in table.items() for name in names.split(",")}
 
 
-KIND_OF = kinds_by_name(NAMES_OF_KIND) | {
-    f"{who} {what}": what for who in PLAYERS for what in PLAYED
-}
+KIND_OF = {
+    name: kind
+    for table in (*NAMES_BY_LANGUAGE.values(), SLIPS)
+    for name, kind in kinds_by_name(table).items()
+} | {f"{who} {what}": what for who in PLAYERS for what in PLAYED}
 """The kind of each full name in small letters."""
+KINDS = frozenset(kind for table in NAMES_BY_LANGUAGE.values() for kind in table)
+"""Every kind of section that has a name of its own."""
 _BESIDE = re.compile(r"\([^()]*\)|[\d.:,;/+&]+")
 """A remark, a number or a sign beside a name."""
 _LONGEST = 60

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from chartkit.chart.section_words import (
     KIND_OF,
-    NAMES_OF_KIND,
+    KINDS,
     PLAYED,
     PLAYERS,
     SHORT_NAMES_OF_KIND,
@@ -183,7 +183,7 @@ def section_key(name: str) -> tuple[str, str]:
         return "verse", _ROMAN[bare]
     if (first := _NUMBER_FIRST.match(bare)) is not None:
         kind, number = section_key(bare[first.end() :])
-        return (kind, first[1]) if kind in NAMES_OF_KIND and not number else (bare.casefold(), "")
+        return (kind, first[1]) if kind in KINDS and not number else (bare.casefold(), "")
     parts = _PLAIN_NAME.fullmatch(bare)
     if parts is None:
         return bare.casefold(), ""
@@ -216,7 +216,7 @@ def remark_in_name(name: str) -> str:
 
 def is_known_name(name: str) -> bool:
     """Whether a name is one that musicians use for a section, in full or cut short."""
-    return section_key(name)[0] in NAMES_OF_KIND
+    return section_key(name)[0] in KINDS
 
 
 def is_short_name(name: str) -> bool:
