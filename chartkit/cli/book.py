@@ -101,10 +101,8 @@ def book(
     made_of |= digests_of(_files_of(set_list))
     texts = chart_texts(set_list)
     pieces = len(texts) * len(set_list.players)
-    changes, planned = Changes(keys, shifts, order), set_list.is_planned
-    place = workshop_for(jobs, pieces, no_cache=no_cache, cluster=cluster)
-    with place as workshop, _no_room_reported():
-        night = read_tonight(set_list, source, texts, workshop, changes, with_plan=planned)
+    with workshop_for(jobs, pieces, no_cache, cluster) as workshop, _no_room_reported():
+        night = read_tonight(set_list, source, texts, workshop, Changes(keys, shifts, order))
         said, made, results = _made(night, workshop, per_song, leave_out_broken, screen)
     for message in said:
         say(message)

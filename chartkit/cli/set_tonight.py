@@ -36,14 +36,16 @@ def read_tonight(
     workshop: "Workshop",
     changes: Changes = NO_CHANGES,
     *,
-    with_plan: bool,
+    with_plan: bool | None = None,
 ) -> "Night":
-    """The set as it is played tonight, read, with capos planned if that is asked for.
+    """The set as it is played tonight, read; ``with_plan`` plans its capos, None where the set has
+    any to plan.
 
     Ends the run when a song that is moved, ordered or sat out is not in it.
     """
     from chartkit.book.night import moved_night, order_of, read_night
 
+    with_plan = set_list.is_planned if with_plan is None else with_plan
     night = before = read_night(set_list, source, texts, workshop, with_plan=with_plan)
     wrong = list[tuple[str, str]]()
     wanted = _by_song("--set-key", changes.keys or [], night, wrong)

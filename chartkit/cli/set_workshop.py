@@ -20,7 +20,7 @@ _FEW = 6
 
 @contextmanager
 def workshop_for(
-    jobs: int | None, pieces: int, *, no_cache: bool, cluster: str | None = None
+    jobs: int | None, pieces: int, no_cache: bool, cluster: str | None = None
 ) -> "Iterator[Workshop]":
     """A workshop with a progress bar, and with workers if starting them pays.
 

@@ -133,7 +133,7 @@ def test_midi_holds_the_song_and_the_part_beside_it(tmp_path: Path) -> None:
 
 
 def test_midi_options_go_with_midi(tmp_path: Path) -> None:
-    """``--beside`` with another format is wrong usage; a song without bars is reported in a line."""
+    """``--beside`` with another format is wrong usage; a song without bars is said in a line."""
     song = tmp_path / "song.chart"
     song.write_text("title: Song\nkey: C\n\n== V\n: only words\n")
     assert call("export", "--to", "text", str(song), "--no-click").exit_code == 2
