@@ -127,7 +127,7 @@ def _candidates(
         voicings = board.voicings(chord)[: settings.candidates]
     best = voicings[0].cost if voicings else 0.0
     close: list[Voicing | None] = [
-        voicing for voicing in voicings if voicing.cost <= best + settings.widest_gap
+        voicing for voicing in voicings if voicing.cost <= best + settings.cost_margin
     ]
     candidates = []
     for voicing in close or [None]:

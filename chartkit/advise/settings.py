@@ -120,7 +120,7 @@ class AdviceSettings:
 
     ``highest_capo`` is the highest fret wanted, ``most_down`` the half steps the guitar may be
     tuned down, ``capo_when_down`` whether both together are considered. ``short_capos`` are
-    considered as well. ``candidates`` voicings of each chord within ``widest_gap`` of the cheapest
+    considered as well. ``candidates`` voicings of each chord within ``cost_margin`` of the cheapest
     compete.
     """
 
@@ -133,7 +133,7 @@ class AdviceSettings:
     movement: MovementCosts = MovementCosts()
     prices: CapoPrices = CapoPrices()
     candidates: int = 8
-    widest_gap: float = 3.0
+    cost_margin: float = 3.0
     knows: tuple[Chord, ...] | None = None
     """The chords the player knows, for the difficulty; None is a beginner's twenty."""
     free_beats: int = 4

@@ -11,18 +11,18 @@ from chartkit.fretboard.search import VoicingSearch
 from chartkit.fretboard.search_hit import SearchHit
 from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.voicing import Voicing
-from chartkit.fretboard.weights import EFFORT_FEATURES, Weights, weight_tuple
+from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import Frets, shape_text
 
 MOST_VOICINGS = 12
 """How many voicings of a chord are kept (ours)."""
 
-WIDEST_GAP = 4.0
+COST_MARGIN = 4.0
 """A voicing that costs this much more than the cheapest is dropped: it is an oddity that no path
 through a song takes (ours)."""
 
-_EFFORT = len(EFFORT_FEATURES)
+_EFFORT = len(FINGERING_FEATURES)
 
 
 class Fretboard:
@@ -39,10 +39,11 @@ class Fretboard:
         instrument: Instrument,
         capo: int = 0,
         down: int = 0,
+        *,
         weights: Weights | None = None,
         hand: Hand | None = None,
         most: int = MOST_VOICINGS,
-        widest_gap: float = WIDEST_GAP,
+        cost_margin: float = COST_MARGIN,
         nut: "Fretboard | None" = None,
         recall: Callable[[Tones], tuple[Voicing, ...] | None] | None = None,
     ) -> None:
@@ -54,21 +55,23 @@ class Fretboard:
         self.hand = hand or Hand()
         self.weights = weights or Weights()
         self.most = most
-        self.widest_gap = widest_gap
+        self.cost_margin = cost_margin
         self._weights = weight_tuple(self.weights)
         self._search = VoicingSearch(instrument, self.weights, self.hand)
         self._nut = nut
         self._recall = recall
         if nut is None and (capo or down):
-            self._nut = Fretboard(instrument, 0, 0, weights, hand, most, widest_gap)
+            self._nut = Fretboard(
+                instrument, 0, 0, weights=weights, hand=hand, most=most, cost_margin=cost_margin
+            )
         self._known: dict[Tones, tuple[Voicing, ...]] = {}
         self._news: dict[Tones, tuple[Voicing, ...]] = {}
 
     def voicings(self, chord: Chord) -> tuple[Voicing, ...]:
         """The cheapest playable voicings of a shape chord, cheapest first.
 
-        At most ``most`` of them and within ``widest_gap`` of the first (known grips within
-        ``search.KNOWN_GAP``), and exactly the cheapest that keep the hand rules; empty if the
+        At most ``most`` of them and within ``cost_margin`` of the first (known grips within
+        ``search.KNOWN_MARGIN``), and exactly the cheapest that keep the hand rules; empty if the
         instrument cannot sound the chord.
         """
         tones = tones_of(chord)
@@ -109,11 +112,11 @@ class Fretboard:
 
     def _cheapest(self, tones: Tones) -> tuple[Voicing, ...]:
         highest = highest_fret(self.instrument, self.capo)
-        hits = self._search.cheapest(tones, self.most, self.widest_gap, highest)
+        hits = self._search.cheapest(tones, self.most, self.cost_margin, highest)
         if not self.instrument.bass_counts and (not hits or self._too_few_strings(tones)):
             rootless = tones.without_root()
-            hits += self._search.cheapest(rootless, self.most, self.widest_gap, highest)
-            hits = _cheapest_of_each_shape(hits, self.most, self.widest_gap)
+            hits += self._search.cheapest(rootless, self.most, self.cost_margin, highest)
+            hits = _cheapest_of_each_shape(hits, self.most, self.cost_margin)
         return tuple(self._voicing(hit) for hit in hits)
 
     def _too_few_strings(self, tones: Tones) -> bool:
@@ -147,11 +150,13 @@ class Fretboard:
         )
 
 
-def _cheapest_of_each_shape(hits: list[SearchHit], most: int, widest_gap: float) -> list[SearchHit]:
-    """The cheapest hits, each shape once, within a gap of the first."""
+def _cheapest_of_each_shape(
+    hits: list[SearchHit], most: int, cost_margin: float
+) -> list[SearchHit]:
+    """The cheapest hits, each shape once, within a margin of the first."""
     shapes = {hit.frets: hit for hit in sorted(hits, key=lambda hit: hit.order, reverse=True)}
     cheapest = sorted(shapes.values(), key=lambda hit: hit.order)[:most]
-    return [hit for hit in cheapest if hit.cost <= cheapest[0].cost + widest_gap]
+    return [hit for hit in cheapest if hit.cost <= cheapest[0].cost + cost_margin]
 
 
 def _index_barre(fingering: Fingering) -> tuple[int, int, int] | None:

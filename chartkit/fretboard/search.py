@@ -20,18 +20,16 @@ from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument, without_short_capo
 from chartkit.fretboard.patterns import HIGHEST_FRET, window_patterns
 from chartkit.fretboard.search_hit import SearchHit
-from chartkit.fretboard.sounding import PatternFeatures
+from chartkit.fretboard.sounding import PatternFeatures, SoundFeatures
 from chartkit.fretboard.tones import Tones
 from chartkit.fretboard.weights import FEATURES, FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.theory.shape_text import Frets
 
 FINGERED = len(FINGERING_FEATURES)
-_MOVABLE = FEATURES.index("movable_form") - FINGERED
-_KNOWN = FEATURES.index("known_grip") - FINGERED
 _CREDITS = ("open_strings", "movable_form", "known_grip")
 """The features whose weights may be negative without spoiling the lower bounds."""
 
-KNOWN_GAP = 20.0
+KNOWN_MARGIN = 20.0
 """A known grip is kept if it costs at most this much more than the first (ours)."""
 
 _STRETCH = 1.18
@@ -41,10 +39,10 @@ players use it is better evidence than the model's figures."""
 
 @dataclass(slots=True)
 class _Best:
-    """The cheapest hits so far: at most so many, and within a gap of the first."""
+    """The cheapest hits so far: at most so many, and within a margin of the first's cost."""
 
     most: int
-    widest_gap: float
+    cost_margin: float
     hits: list[SearchHit] = field(default_factory=list)
     limit: float = inf
     """The cost below which another voicing that is not a known grip is still kept."""
@@ -52,14 +50,14 @@ class _Best:
     def add(self, hit: SearchHit) -> None:
         insort(self.hits, hit, key=lambda voicing: voicing.order)
         least = self.hits[0].cost
-        gaps = (self.widest_gap, max(self.widest_gap, KNOWN_GAP))
+        margins = (self.cost_margin, max(self.cost_margin, KNOWN_MARGIN))
         self.hits = [
             voicing
             for voicing in self.hits[: self.most]
-            if voicing.cost <= least + gaps[voicing.sound[_KNOWN] > 0]
+            if voicing.cost <= least + margins[voicing.sound.known_grip > 0]
         ]
         last = self.hits[-1].cost if len(self.hits) == self.most else inf
-        self.limit = min(least + self.widest_gap, last) + 1e-9
+        self.limit = min(least + self.cost_margin, last) + 1e-9
 
 
 class VoicingSearch:
@@ -79,12 +77,14 @@ class VoicingSearch:
         others = (v for name, v in zip(FEATURES, values, strict=True) if name not in _CREDITS)
         self._prunable = min(others) >= 0
 
-    def cheapest(self, tones: Tones, most: int, widest_gap: float, highest: int) -> list[SearchHit]:
-        """The cheapest voicings up to a fret, at most so many and within the gap of the first.
+    def cheapest(
+        self, tones: Tones, most: int, cost_margin: float, highest: int
+    ) -> list[SearchHit]:
+        """The cheapest voicings up to a fret, at most so many and within the margin of the first.
 
-        Known grips are kept within ``KNOWN_GAP`` of the first.
+        Known grips are kept within ``KNOWN_MARGIN`` of the first.
         """
-        best = _Best(most, widest_gap)
+        best = _Best(most, cost_margin)
         features_of = self._features(tones)
         grips = self._grips(tones)
         for hit in self._known_hits(features_of, grips, highest):
@@ -104,7 +104,7 @@ class VoicingSearch:
             for bound, cost, frets, sound in self._priced(patterns, features_of, forms):
                 if bound >= best.limit:
                     break
-                fingering = self._fingered(frets, barred=bool(sound[_MOVABLE]))
+                fingering = self._fingered(frets, barred=bool(sound.movable_form))
                 if fingering is not None and cost + fingering.cost < best.limit:
                     best.add(SearchHit(cost + fingering.cost, frets, fingering, sound))
         return best.hits
@@ -112,13 +112,14 @@ class VoicingSearch:
     def own(self, tones: Tones, frets: Frets) -> SearchHit:
         """A given pattern priced; its fingering is empty where the hand model has none."""
         strength = self._grips(tones).get(frets, 0.0)
-        hit = self._hit(self._features(tones), frets, frets in self._forms(tones), strength)
+        movable = frets in self._forms(tones)
+        hit = self._hit(self._features(tones), frets, movable=movable, strength=strength)
         return hit or self._unfingered(self._features(tones), frets)
 
     def playable(self, tones: Tones, patterns: Iterable[Frets]) -> list[SearchHit]:
         """Those of the patterns that a hand can play, with no credit for known forms."""
         features_of = self._features(tones)
-        hits = (self._hit(features_of, frets, False, 0.0) for frets in patterns)
+        hits = (self._hit(features_of, frets) for frets in patterns)
         return [hit for hit in hits if hit is not None]
 
     def _known_hits(
@@ -127,7 +128,7 @@ class VoicingSearch:
         """The known grips up to a fret that a hand can play."""
         for frets, strength in grips.items():
             if max(fret or 0 for fret in frets) <= highest:
-                hit = self._hit(features_of, frets, False, strength)
+                hit = self._hit(features_of, frets, strength=strength)
                 if hit is not None:
                     yield hit
 
@@ -142,7 +143,12 @@ class VoicingSearch:
         return fingering
 
     def _hit(
-        self, features_of: PatternFeatures, frets: Frets, movable: bool, strength: float
+        self,
+        features_of: PatternFeatures,
+        frets: Frets,
+        *,
+        movable: bool = False,
+        strength: float = 0.0,
     ) -> SearchHit | None:
         """A pattern priced; None where a hand cannot play it."""
         fingering = self._fingered(frets)
@@ -150,11 +156,11 @@ class VoicingSearch:
             fingering = self._stretched.cheapest(frets)
         if fingering is None:
             return None
-        sound = features_of(frets, movable, strength)
+        sound = features_of(frets, movable=movable, strength=strength)
         return SearchHit(self._cost(sound) + fingering.cost, frets, fingering, sound)
 
     def _unfingered(self, features_of: PatternFeatures, frets: Frets) -> SearchHit:
-        sound = features_of(frets, False)
+        sound = features_of(frets)
         return SearchHit(self._cost(sound), frets, Fingering((), (), (0.0,) * FINGERED, 0.0), sound)
 
     def _grips(self, tones: Tones) -> Mapping[Frets, float]:
@@ -178,16 +184,16 @@ class VoicingSearch:
         features_of.any_known = bool(self._grips(tones))
         return features_of
 
-    def _cost(self, sound: tuple[float, ...]) -> float:
+    def _cost(self, sound: SoundFeatures) -> float:
         return sum([w * f for w, f in zip(self._sound_weights, sound, strict=True) if f])
 
     def _priced(
         self, patterns: Iterable[Frets], features_of: PatternFeatures, forms: frozenset[Frets]
-    ) -> list[tuple[float, float, Frets, tuple[float, ...]]]:
+    ) -> list[tuple[float, float, Frets, SoundFeatures]]:
         """Patterns with a lower bound, their own cost and features, lowest bound first."""
         priced = []
         for frets in patterns:
-            sound = features_of(frets, frets in forms)
+            sound = features_of(frets, movable=frets in forms)
             cost = self._cost(sound)
             priced.append((self._bound(cost, frets), cost, frets, sound))
         priced.sort(key=lambda entry: entry[0])

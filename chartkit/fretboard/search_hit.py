@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from chartkit.fretboard.fingering import Fingering
+from chartkit.fretboard.sounding import SoundFeatures
 from chartkit.theory.shape_text import Frets
 
 
@@ -13,7 +14,7 @@ class SearchHit:
     cost: float
     frets: Frets
     fingering: Fingering
-    sound: tuple[float, ...]
+    sound: SoundFeatures
 
     @property
     def order(self) -> tuple[float, tuple[int, ...]]:

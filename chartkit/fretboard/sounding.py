@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from chartkit.fretboard.hand import OPEN_POSITION
 from chartkit.fretboard.instrument import Instrument
@@ -11,7 +12,7 @@ from chartkit.theory.shape_text import Frets
 
 _SIXTH, _NINTH = 9, 14
 """A major sixth and a major ninth in half steps."""
-_KNOWN_GAPS = 0.5
+_KNOWN_MUTES = 0.5
 """The share of the cost of mutes that a known grip pays (ours)."""
 _KNOWN_POSITION = 0.75
 """The share of the cost of its place on the neck that it pays: the hand knows the grip anywhere
@@ -23,12 +24,36 @@ _THIN_UP_THE_NECK = 4
 fourth fret: it sounds thin behind a singer (ours)."""
 
 
-class PatternFeatures:
-    """Computes the features of the patterns of one chord on one instrument.
+class SoundFeatures(NamedTuple):
+    """The features of a pattern that do not depend on the fingers, as ``weights.Weights`` says what
+    each counts: the names of ``weights.SOUND_FEATURES``, in their order."""
 
-    A call takes a pattern, whether it is an open form slid up, and the strength of a known
-    grip; it returns the features of ``weights.FEATURES`` from ``span`` on, in that order.
-    """
+    span: float
+    position: float
+    past_fourth: float
+    movable_form: float
+    known_grip: float
+    unfamiliar: float
+    inner_mutes: float
+    untouched_mutes: float
+    low_mutes: float
+    high_mutes: float
+    idle_strings: float
+    open_strings: float
+    open_between: float
+    mud: float
+    low_tensions: float
+    unisons: float
+    doubled_third: float
+    doubled_colours: float
+    omitted: float
+    bass_octaves: float
+    wide_intervals: float
+    lone_bass: float
+
+
+class PatternFeatures:
+    """Computes the features of the patterns of one chord on one instrument."""
 
     def __init__(self, instrument: Instrument, tones: Tones, window: int, known: bool) -> None:
         """``window`` is how many frets lie in reach; ``known`` says that grips are known here.
@@ -53,28 +78,50 @@ class PatternFeatures:
         self._colours = tuple((self._wanted | {tones.bass}) - plain)
         self._in_reach: dict[tuple[int, int, bool], bool] = {}
 
-    def __call__(self, frets: Frets, movable: bool, strength: float = 0.0) -> tuple[float, ...]:
-        """The features of a pattern."""
+    def __call__(
+        self, frets: Frets, *, movable: bool = False, strength: float = 0.0
+    ) -> SoundFeatures:
+        """The features of a pattern that is an open form slid up, if it is ``movable``, and a
+        grip that players know, of the ``strength`` 0 to 1; 0 for any other."""
         fretted = [fret for fret in frets if fret]
-        lowest = min(fretted, default=0)
-        highest = max(fretted, default=0)
+        lowest, highest = min(fretted, default=0), max(fretted, default=0)
         played = [string for string, fret in enumerate(frets) if fret is not None]
-        return (
-            highest - lowest,
-            max(0, lowest - 1) * (_KNOWN_POSITION if strength else 1),
-            highest > OPEN_POSITION,
-            movable,
-            strength,
-            self.any_known and not strength,
-            *self._gaps(frets, played, lowest, strength),
-            len(played) - len(fretted),
-            _open_between(frets),
-            *self._sound(
-                sorted([self._pitch(s, frets[s] or 0) for s in played]),
-                strength,
-                self._thin(played[0], highest, strength),
-            ),
+        pitches = sorted([self._pitch(string, frets[string] or 0) for string in played])
+        classes = [pitch % 12 for pitch in pitches]
+        steps = [high - low for low, high in pairwise(pitches)]
+        mutes = self._mutes(frets, played, lowest)
+        # A known grip pays a part of its mutes, since players damp these strings by habit.
+        inner, untouched, low, high, idle = (
+            [_KNOWN_MUTES * mute for mute in mutes] if strength else mutes
         )
+        return SoundFeatures(
+            span=highest - lowest,
+            position=max(0, lowest - 1) * (_KNOWN_POSITION if strength else 1),
+            past_fourth=highest > OPEN_POSITION,
+            movable_form=movable,
+            known_grip=strength,
+            unfamiliar=self.any_known and not strength,
+            inner_mutes=inner,
+            untouched_mutes=untouched,
+            low_mutes=low,
+            high_mutes=high,
+            idle_strings=idle,
+            open_strings=len(played) - len(fretted),
+            open_between=_open_between(frets),
+            mud=0 if strength else self._mud(pitches),
+            low_tensions=0 if strength else self._low_tensions(classes),
+            unisons=steps.count(0),
+            doubled_third=max(0, classes.count(self._third) - 1),
+            doubled_colours=len([tone for tone in self._colours if classes.count(tone) > 1]),
+            omitted=sum([cost for tone, cost in self._tones.optional if tone not in classes]),
+            bass_octaves=self._thin(played[0], highest, strength) * self._octaves_up(pitches[0]),
+            wide_intervals=len([step for step in steps if step > _SIXTH]),
+            lone_bass=bool(steps) and steps[0] > _NINTH,
+        )
+
+    def _octaves_up(self, bass: int) -> float:
+        """By how many octaves the bass lies above the lowest place for it."""
+        return (bass - self._lowest_bass) / 12 if self._bass_counts else 0.0
 
     def _thin(self, first: int, highest: int, strength: float) -> int:
         """How often the octaves of the bass count."""
@@ -83,14 +130,6 @@ class PatternFeatures:
 
     def _pitch(self, string: int, fret: int) -> int:
         return self._opened[string] + fret if fret else self._sounds_open[string]
-
-    def _gaps(
-        self, frets: Frets, played: list[int], lowest: int, strength: float
-    ) -> tuple[float, ...]:
-        """The cost of mutes; a known grip pays a part of it, since players damp these strings by
-        habit."""
-        mutes = self._mutes(frets, played, lowest)
-        return tuple(_KNOWN_GAPS * mute for mute in mutes) if strength else mutes
 
     def _mutes(self, frets: Frets, played: list[int], lowest: int) -> tuple[int, ...]:
         """Inner, untouched, low and high mutes, and idle strings."""
@@ -127,23 +166,6 @@ class PatternFeatures:
         if below and self._bass_counts:
             return self._tones.bass == self._sounds_open[string] % 12
         return bool(reached & self._wanted)
-
-    def _sound(self, pitches: list[int], strength: float, thin: int) -> tuple[float, ...]:
-        """Mud, unisons, doublings, omissions, the place of the bass times ``thin``, and gaps."""
-        classes = [pitch % 12 for pitch in pitches]
-        steps = [high - low for low, high in pairwise(pitches)]
-        omitted = [penalty for tone, penalty in self._tones.optional if tone not in classes]
-        return (
-            0 if strength else self._mud(pitches),
-            0 if strength else self._low_tensions(classes),
-            steps.count(0),
-            max(0, classes.count(self._third) - 1),
-            len([tone for tone in self._colours if classes.count(tone) > 1]),
-            sum(omitted),
-            thin * (pitches[0] - self._lowest_bass) / 12 if self._bass_counts else 0.0,
-            len([step for step in steps if step > _SIXTH]),
-            bool(steps) and steps[0] > _NINTH,
-        )
 
     def _low_tensions(self, classes: list[int]) -> int:
         """Tensions that sound below the lowest third, by their weights."""

@@ -41,8 +41,8 @@ class BoardStore:
                 instrument,
                 capo,
                 down,
-                self._weights,
-                self._hand,
+                weights=self._weights,
+                hand=self._hand,
                 nut=nut,
                 recall=None if kept is None else kept.get,
             )

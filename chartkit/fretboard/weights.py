@@ -99,7 +99,7 @@ class Weights:
     bass_octaves: float = 0.64
     """Octaves by which the bass lies above the lowest place for it; four times as many in a known
     grip on the highest four strings past the fourth fret."""
-    wide_gaps: float = 0.68
+    wide_intervals: float = 0.68
     """Neighbouring tones more than a sixth apart."""
     lone_bass: float = 0.50
     """1 when the bass lies more than a ninth below the rest."""
@@ -108,11 +108,11 @@ class Weights:
 FEATURES: tuple[str, ...] = tuple(field.name for field in fields(Weights))
 """The names of the features in order."""
 
-EFFORT_FEATURES = FEATURES[: FEATURES.index("span")]
-"""Those that make up a voicing's effort."""
-
 FINGERING_FEATURES = FEATURES[: FEATURES.index("span")]
-"""Those that depend on which finger goes where."""
+"""Those that depend on which finger goes where, which make up a voicing's effort."""
+
+SOUND_FEATURES = FEATURES[FEATURES.index("span") :]
+"""The others: where the pattern lies, and what sounds."""
 
 
 def weight_tuple(weights: Weights) -> tuple[float, ...]:

@@ -156,7 +156,7 @@ SHORT = (
 @each("option", [Capo(0), Capo(3), Capo(0, 1)], ids=str)
 def test_the_way_through_is_the_best_of_all(bars: str, option: Capo) -> None:
     """Of every combination of candidates the chosen one has the highest score, by hand."""
-    limits = AdviceSettings(candidates=4, widest_gap=9.0)
+    limits = AdviceSettings(candidates=4, cost_margin=9.0)
     shapes = moved_song(song(bars), -option.raised)
     board = shared_boards().board(GUITAR, option.fret, option.tuned_down)
     offered = [board.voicings(held.chord)[:4] for held in shapes.held_chords]

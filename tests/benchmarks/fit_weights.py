@@ -65,7 +65,7 @@ START = Weights(
     doubled_colours=0.5,
     omitted=1.08,
     bass_octaves=0.40,
-    wide_gaps=0.68,
+    wide_intervals=0.68,
     lone_bass=0.50,
 )
 """Where the fit begins and what it is pulled toward: a rougher fit to fewer shapes."""
@@ -79,7 +79,7 @@ Problem = tuple[str, np.ndarray, np.ndarray]
 
 def problems(weights: Weights) -> list[Problem]:
     """For each chord its name, the features of every voicing, and which are accepted."""
-    board = Fretboard(GUITAR, weights=weights, most=100_000, widest_gap=inf)
+    board = Fretboard(GUITAR, weights=weights, most=100_000, cost_margin=inf)
     problems_read = []
     for name, shapes in common_shapes().items():
         chord = chord_or_none(name)

@@ -9,9 +9,10 @@ import pytest
 from chartkit.fretboard.board import Fretboard
 from chartkit.fretboard.instruments import GUITAR, UKULELE, instrument_named
 from chartkit.fretboard.low_intervals import LOWEST_LOWER_NOTE
+from chartkit.fretboard.sounding import SoundFeatures
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.voicing import Voicing
-from chartkit.fretboard.weights import FEATURES
+from chartkit.fretboard.weights import FEATURES, SOUND_FEATURES
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
 from chartkit.theory.shape_text import Frets
@@ -50,7 +51,7 @@ def chord(symbol: str) -> Chord:
 
 def voicings(symbol: str, capo: int) -> tuple[Voicing, ...]:
     """Many voicings of a chord, odd ones too."""
-    return Fretboard(GUITAR, capo, most=150, widest_gap=inf).voicings(chord(symbol))
+    return Fretboard(GUITAR, capo, most=150, cost_margin=inf).voicings(chord(symbol))
 
 
 def features_of(voicing: Voicing) -> dict[str, float]:
@@ -163,7 +164,7 @@ def sound_by_hand(voicing: Voicing, asked: Chord, capo: int) -> dict[str, float]
         "doubled_colours": sum(classes[tone] > 1 for tone in colours),
         "omitted": sum(missed for tone, missed in tones.optional if tone not in classes),
         "bass_octaves": (4 if thin else 1) * (pitches[0] - lowest_bass) / 12,
-        "wide_gaps": sum(step > 9 for _, step in steps),
+        "wide_intervals": sum(step > 9 for _, step in steps),
         "lone_bass": steps[0][1] > 14,
     }
 
@@ -210,7 +211,7 @@ def test_features_are_counted_as_they_are_documented(symbol: str, capo: int) -> 
 @each("symbol", ["C", "G7", "Am"])
 def test_where_no_bass_counts_none_lies_too_high(symbol: str) -> None:
     """On a ukulele no octaves of the bass are charged."""
-    for voicing in Fretboard(UKULELE, most=50, widest_gap=inf).voicings(chord(symbol)):
+    for voicing in Fretboard(UKULELE, most=50, cost_margin=inf).voicings(chord(symbol)):
         assert features_of(voicing)["bass_octaves"] == 0
 
 
@@ -221,3 +222,8 @@ def test_a_chord_of_open_strings_lies_nowhere() -> None:
     assert features["open_strings"] == 6
     nowhere = ("fingers", "span", "position", "past_fourth")
     assert [features[name] for name in nowhere] == [0, 0, 0, 0]
+
+
+def test_features_of_sound_have_a_weight_each() -> None:
+    """They go by the same names in the same order."""
+    assert SoundFeatures._fields == SOUND_FEATURES

@@ -496,7 +496,7 @@ def test_seven_strings_have_the_forms_of_six() -> None:
 
 def test_only_searched_grips_pay_for_mud() -> None:
     """G 320003 sounds a third on low G and pays nothing for it; an unknown shape does."""
-    board = Fretboard(GUITAR, most=100_000, widest_gap=100)
+    board = Fretboard(GUITAR, most=100_000, cost_margin=100)
     mud = {str(v): v.explained.get("mud", 0) for v in board.voicings(chord("G"))}
     assert mud["320003"] == 0
     assert max(mud.values()) > 0

@@ -190,13 +190,13 @@ def test_few_are_the_cheapest_of_many(name: str, capo: int) -> None:
     """Asked for one voicing or a few, the search finds just the cheapest of a long list."""
     asked = read_symbol(name)
     assert isinstance(asked, Chord)
-    many = Fretboard(GUITAR, capo, most=80, widest_gap=inf).voicings(asked)
+    many = Fretboard(GUITAR, capo, most=80, cost_margin=inf).voicings(asked)
     costs = [voicing.cost for voicing in many]
     assert [round(cost, 9) for cost in costs] == sorted(round(cost, 9) for cost in costs)
     for most in (1, 2, 3, 6):
-        few = Fretboard(GUITAR, capo, most=most, widest_gap=inf).voicings(asked)
+        few = Fretboard(GUITAR, capo, most=most, cost_margin=inf).voicings(asked)
         assert [voicing.frets for voicing in few] == [voicing.frets for voicing in many[:most]]
-    near = Fretboard(GUITAR, capo, most=80, widest_gap=1.0).voicings(asked)
+    near = Fretboard(GUITAR, capo, most=80, cost_margin=1.0).voicings(asked)
     gaps = [20.0 if "known_grip" in v.explained else 1.0 for v in many]
     kept = [v.frets for v, gap in zip(many, gaps, strict=True) if v.cost <= costs[0] + gap]
     assert [v.frets for v in near] == kept

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from chartkit.fretboard.board import WIDEST_GAP, Fretboard
+from chartkit.fretboard.board import COST_MARGIN, Fretboard
 from chartkit.fretboard.fingering import Fingerer, fingers_on_strings
 from chartkit.fretboard.hand import Hand
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import BANJO, GUITAR, KNOWN, MANDOLIN, UKULELE
 from chartkit.fretboard.patterns import chord_patterns
-from chartkit.fretboard.search import KNOWN_GAP
+from chartkit.fretboard.search import KNOWN_MARGIN
 from chartkit.fretboard.tones import tones_of
 from chartkit.fretboard.voicing import Voicing
 from chartkit.fretboard.weights import FEATURES, FINGERING_FEATURES, Weights, weight_tuple
@@ -67,7 +67,7 @@ def wide_board(capo: int) -> Fretboard:
     """A guitar's board that keeps forty voicings of a chord; those under a capo come from the nut,
     as they do in the program."""
     nut = wide_board(0) if capo else None
-    return Fretboard(GUITAR, capo, most=40, widest_gap=inf, nut=nut)
+    return Fretboard(GUITAR, capo, most=40, cost_margin=inf, nut=nut)
 
 
 @pytest.mark.parametrize("capo", [0, 4])
@@ -92,7 +92,7 @@ def test_voicings_sound_exactly_the_chord(capo: int) -> None:
 def test_small_instruments_sound_the_chord(instrument: Instrument) -> None:
     """Small instruments sound the chord too; its root is missing only where no pattern has it, or
     where the chord has more tones than four strings."""
-    board = Fretboard(instrument, most=40, widest_gap=inf)
+    board = Fretboard(instrument, most=40, cost_margin=inf)
     for chord in some_chords():
         every, omissible = heard_by_mir_eval(chord)
         asked = set(chord.pitch_classes)
@@ -174,14 +174,14 @@ def test_no_pattern_is_overlooked(name: str) -> None:
 
 def gap_of(voicing: Voicing) -> float:
     """How far behind the first a voicing may lie: known grips further."""
-    return KNOWN_GAP if "known_grip" in voicing.explained else WIDEST_GAP
+    return KNOWN_MARGIN if "known_grip" in voicing.explained else COST_MARGIN
 
 
 @pytest.mark.parametrize("name", ["C", "F#m7", "Bb", "E7(#9)", "G/B"])
 def test_the_cheapest_are_the_cheapest_of_all(name: str) -> None:
     """Pruning changes nothing: those kept are the cheapest of every voicing."""
     chord = chord_or_none(name)
-    everything = Fretboard(GUITAR, most=100_000, widest_gap=inf).voicings(chord)
+    everything = Fretboard(GUITAR, most=100_000, cost_margin=inf).voicings(chord)
     kept = Fretboard(GUITAR).voicings(chord)
     near = [v.frets for v in everything if v.cost <= everything[0].cost + gap_of(v)][:12]
     assert len(everything) > 20
@@ -218,7 +218,7 @@ def test_movable_forms_are_the_barre_chords() -> None:
     With the weight of known grips at 0 a guitar has them too: the E and A shapes, and not C's.
     """
     weights = replace(Weights(), known_grip=0.0)
-    board = Fretboard(GUITAR, weights=weights, most=100_000, widest_gap=inf)
+    board = Fretboard(GUITAR, weights=weights, most=100_000, cost_margin=inf)
     movable = FEATURES.index("movable_form")
 
     def forms(name: str) -> set[str]:
