@@ -92,6 +92,12 @@ def test_what_is_sung_between_words(sung: str) -> None:
     assert all(_letters(sung) in part.words for part in parts)
 
 
+def test_words_before_what_is_said_of_them() -> None:
+    """What is said in parentheses behind words, or far behind them, leaves the words sung."""
+    text = f"{_SONG}Tag\n{_ROW}Never say I was not warned (x3, louder each time)\n"
+    assert parts_of(taken(text).chart)[-1].words == "neversayiwasnotwarned"
+
+
 def test_a_line_too_many_is_said() -> None:
     """A verse without chords that has a line more than the one before, which sounds as if said,
     has the music of that verse."""

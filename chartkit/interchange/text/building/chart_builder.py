@@ -55,7 +55,8 @@ class Sheet:
     of such chords alone are ``given`` by their kinds ("" for every one), for later ones with words
     alone, and ``used`` are those that were.
     ``given_to_all`` says that the music above the first heading is that of all sections.
-    ``roadmap`` is the order of the sections, if a line gives it, ``roadmap_note`` that line.
+    ``roadmap`` is the order of the sections, if a line gives it, ``roadmap_note`` that line and
+    ``roadmap_line`` its number.
     ``line_number`` is the line that is read; rows keep it as their span.
     ``opened_by`` is the heading of the open section where it says more than its name.
     ``words_from`` is the line with which the words begin where the chords stand in a list of their
@@ -96,6 +97,7 @@ class Sheet:
     """The writer where only a line that could be a name says so."""
     roadmap: tuple[Stop, ...] = ()
     roadmap_note: str = ""
+    roadmap_line: int = 0
     line_number: int = 0
     opened_on: int = 0
     opened_by: str = ""
@@ -233,6 +235,7 @@ class Sheet:
 
     def take_roadmap(self, stops: Sequence[Stop], line: Line) -> None:
         """Takes the order of the whole song; the first holds."""
+        self.roadmap_line = self.roadmap_line or (line.number if stops else 0)
         self.roadmap = self.roadmap or tuple(stops)
         text = setting_text(line.text)
         self.roadmap_note = self.roadmap_note or (text if stops else "")

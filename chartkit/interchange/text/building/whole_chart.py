@@ -2,6 +2,7 @@
 
 from chartkit.chart.model import SETTING_NAMES, Chart, Meter, MusicRow, SettingRow
 from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.building.foot_cues import with_cues_at_their_sections
 from chartkit.interchange.text.building.settled_sections import settled
 from chartkit.interchange.text.rows.given_chords import without_given
 from chartkit.interchange.text.rows.meters_again import with_meters_again
@@ -24,6 +25,7 @@ def whole_chart(sheet: Sheet) -> Chart:
         played = in_playing_order(sections, sheet.roadmap)
         sheet.notes += [sheet.roadmap_note] * (played is None)
         sections = played or sections
+    sections = with_cues_at_their_sections(sections, sheet.roadmap_line)
     sections = tuple(with_meters_again(sections, _first_meter(sheet)))
     top = [SettingRow(name, sheet.top[name]) for name in SETTING_NAMES if name in sheet.top]
     top += [SettingRow("shape", shape) for shape in sheet.shapes]

@@ -32,6 +32,7 @@ from chartkit.interchange.text.vocabulary.directions import (
     is_talk,
     names_player,
 )
+from chartkit.interchange.text.vocabulary.facts import without_parentheses
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import TO_SOMEBODY, sounds_said
 from chartkit.interchange.text.vocabulary.sung_words import HELD, SINGER, VOCALS
@@ -77,7 +78,7 @@ _OF_THE_CROWD = 2.0
 """What the crowd does is seldom sung (ours)."""
 _HERE_AND_THERE = 3.0
 """What single lines under bars weigh in a sheet that has no others (ours)."""
-_BEFORE_PARENTHESES = re.compile(r"([^()]*[^\W\d_][^()]*\S)\s+\([^()]+\)")
+_BEFORE_PARENTHESES = re.compile(r"([^()]*[^\W\d_]{2}[^()]*\S)\s+\([^()]+\)")
 _FAR_BEHIND = re.compile(r"(?<=\w)\s{3,}(?=\w)")
 _MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
 """Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
@@ -97,7 +98,7 @@ class SungOrSaid(Habits):
         one, above = self.known[at], self.known[at - 1].kind if at else None
         if not isinstance(above, Chords) or len(one.line.text) > _LONGEST:
             return False
-        text = _outside(one.line.text.strip().strip("()").strip())
+        text = _outside(without_parentheses(one.line.text.strip()).strip())
         wanted = _SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID
         said = _BY_ITS_WORDS * sounds_said(text) + self._sum_on_it(text, above)
         said += _HERE_AND_THERE * (

@@ -186,7 +186,9 @@ _WHICH = {
     "last": -1, "final": -1, "letzte": -1, "letzten": -1, "letzter": -1, "letztes": -1,
     "dernier": -1, "dernière": -1, "derniere": -1, "último": -1, "última": -1, "ultimo": -1,
     "ultima": -1, "laatste": -1, "sista": -1, "siste": -1, "sidste": -1, "ostatni": -1,
-    "ostatnia": -1, "poslední": -1,
+    "ostatnia": -1, "ostatnim": -1, "poslední": -1, "posledním": -1, "viimeinen": -1,
+    "viimeisessä": -1, "pierwszy": 1, "pierwsza": 1, "první": 1, "drugi": 2, "druga": 2,
+    "druhý": 2, "druhá": 2, "trzeci": 3, "trzecia": 3, "třetí": 3,
 }  # fmt: skip
 _ARTICLE = r"(?:the|der|die|das|den|dem|le|la|el|il|l['’]|o|a|de|het|den|det)"
 WHICH_TIME = re.compile(
@@ -201,6 +203,12 @@ _TIME = re.compile(
     r"(?:time|times|x|go|round|pass|mal|fois|vez|volta|keer|gången|gang|raz)\b\s*[:,)–—-]?\s*(?=\S)",
     re.IGNORECASE,
 )
+
+
+def which_one(word: str) -> int:
+    """Which of the sections of a name a word means: 1 the first, -1 the last; 0 for any other
+    word."""
+    return _WHICH.get(word.casefold().strip(".,;:()"), 0)
 
 
 def which_time(text: str) -> tuple[int, str] | None:
