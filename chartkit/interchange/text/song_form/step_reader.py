@@ -1,10 +1,9 @@
 """Reads the clauses of a line of form into steps."""
 
 import re
-from dataclasses import dataclass, field
 
-from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.song_form.steps import SAME, KnownNames, Step
+from chartkit.interchange.text.song_form.steps_so_far import OpenStep, StepsSoFar
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.form_words import (
@@ -15,7 +14,6 @@ from chartkit.interchange.text.vocabulary.form_words import (
     CHORDS_OF,
     COUNT_FIRST,
     LEADING_WORDS,
-    LEADS_TO_CHORDS,
     ONCE_AGAIN,
     OVER_ANOTHER,
     OVER_OR_LIKE,
@@ -31,19 +29,10 @@ from chartkit.interchange.text.vocabulary.times_played import times_of
 
 _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 """Kinds of sections that no letter counts, so that an A behind the name is a chord."""
-_LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
-"""Kinds of sections that often have the music of another."""
-_OVER_ANOTHER = frozenset({"solo", "instrumental"})
-_PLAYED = frozenset({"riff", "lick", "groove", "motif", "theme", "hook"})
-"""What a band plays in a section, where no section has that name."""
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 _SOLOS = frozenset({"solo", "instrumental", "break"})
 """Kinds of sections to which an ending belongs that is said behind them."""
 _AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
-_FEWEST_LETTERS = 2
-"""In a sheet with so many sections called by letters a letter may stand for one."""
-_MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
-"""How names of endings begin that say how another section ends ("Chorus x2 - big finish")."""
 _KNOWN_ENOUGH = 0.5
 _ONLY = re.compile(
     r"^(?:but\s+|aber\s+|mais\s+|pero\s+|ma\s+|maar\s+|men\s+)?"
@@ -57,18 +46,6 @@ _TELLS_KEY = (":", "=", "-", ",", ";")
 _TWO_LINES = re.compile(r"\|\s+\|")
 
 
-@dataclass(slots=True)
-class _Step:
-    name: str
-    at: int
-    times: int = 1
-    like: str = ""
-    row: list[str] = field(default_factory=list)
-    remarks: list[str] = field(default_factory=list)
-    remark_from: int = -1
-    led_to: bool = False
-
-
 class StepReader:
     """Reads clause after clause into steps, and weighs whether they are a line of form."""
 
@@ -78,7 +55,8 @@ class StepReader:
         self.known = known
         self.doubtful = self.labelled = False
         self.said_before = ""
-        self.steps: list[_Step] = []
+        self.so_far = StepsSoFar(text, reads_as_chords, known)
+        self.steps = self.so_far.steps
         self.words = self.known_words = 0
         self.signs = 0
         """The number of signs that words never have: times, chords, bars counted, several names."""
@@ -94,19 +72,21 @@ class StepReader:
         inside = sign == "(" and bool(self.steps)
         if again is not None or self.steps:
             letter, _, more = bare.partition(" ")
-            if self._is_step(letter, again is not None, sign):
+            if self.so_far.is_step(letter, again is not None, sign):
                 self._open(letter, at, times, again is not None, more.strip())
                 return
-        if (other := self._letter_in(bare, sign)) and again is None:
+        if (other := self.so_far.letter_in(bare, sign)) and again is None:
             self._like(other, bare[len(other) :].strip(), at)
-        elif name and (again is None or inside) and self._means_another(name, rest, sign):
+        elif name and (again is None or inside) and self.so_far.means_another(name, rest, sign):
             self._like(name, rest, at)
             self.steps[-1].times = max(self.steps[-1].times, times)
-        elif name and self._is_played_by(sign, name, rest):
+        elif name and self.so_far.is_played_by(self.said_before, sign, name, rest):
             self._open(self.said_before, self.text.find(self.said_before), 1, False, "")
             self.said_before = ""
             self._like(name, rest, at)
-        elif name and (again is not None or not self.steps or self._goes_on(name, rest, sign)):
+        elif name and (
+            again is not None or not self.steps or self.so_far.goes_on(name, rest, sign)
+        ):
             self._open(name, at, times, again is not None, rest)
         elif self.steps:
             self._say(clause, sign, at)
@@ -126,7 +106,7 @@ class StepReader:
         if not self.steps:
             return ()
         self.steps[0].remarks += [self.said_before] if self.said_before else []
-        steps = [one for at, one in enumerate(self.steps) if not self._only_leads(at)]
+        steps = [one for at, one in enumerate(self.steps) if not self.so_far.only_leads(at)]
         return tuple(
             Step(
                 name=one.name,
@@ -138,13 +118,6 @@ class StepReader:
             )
             for one in steps
         )
-
-    def _only_leads(self, at: int) -> bool:
-        """Whether a step says no more than that another follows ("Ending: repeat chorus")."""
-        one = self.steps[at]
-        bare = one.times == 1 and not (one.like or one.row or one.remarks)
-        following = self.steps[at + 1] if at + 1 < len(self.steps) else None
-        return bare and following is not None and following.led_to
 
     def _name_in(self, clause: str, first: bool, bracketed: bool) -> tuple[str, str]:
         """The section's name with which a clause begins, and what stands behind it."""
@@ -164,85 +137,19 @@ class StepReader:
             return name, rest
         word, _, rest = clause.partition(" ")
         number, _, behind = rest.partition(" ")
-        if number.isdecimal() and len(number) < 3 and self._is_short(f"{word} {number}"):
+        if number.isdecimal() and len(number) < 3 and self.so_far.is_short(f"{word} {number}"):
             return f"{word} {number}", behind
-        if self._is_short(word) and (first or not rest or times_of(rest)):
+        if self.so_far.is_short(word) and (first or not rest or times_of(rest)):
             return word, rest
         capitals = word.isupper() and len(word) > 1 and not self.reads_as_chords(word)
         if first and (bracketed or capitals) and word[:1].isalpha() and is_known_name(word):
             return word, rest
-        if self._is_short(word) and self._name_in(rest, False, False)[0]:
+        if self.so_far.is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest
         if first and len(word) > 2 and word[0].isupper() and is_known_name(word):
             self.doubtful = True
             return word, rest
         return "", clause
-
-    def _is_short(self, word: str) -> bool:
-        """Whether a word is a name cut short: of a section of this sheet, or of any where no
-        chord can be meant."""
-        if not word[:1].isalpha() or not is_known_name(word) or self.reads_as_chords(word):
-            return False
-        return section_key(word)[0] in self.known.kinds
-
-    def _means_another(self, name: str, rest: str, sign: str) -> bool:
-        """Whether a name behind another is the section whose music that has."""
-        if not self.steps or self.steps[-1].row or self.steps[-1].like:
-            return False
-        kind, own = section_key(name)[0], section_key(self.steps[-1].name)[0]
-        if kind == own or kind not in self.known.kinds:
-            return False
-        chords_of = CHORDS_OF.match(rest) is not None
-        more = times_of(rest) > 0 or ONCE_AGAIN.fullmatch(rest) is not None
-        if sign == "(" and (not rest or more) and own in _LENT_MUSIC:
-            return True
-        alone = sign == "-" and not rest and self.text.count(" - ") == 1 == len(self.steps)
-        if alone and (own in _OVER_ANOTHER or section_key(self.steps[-1].name)[1]):
-            return own in _LENT_MUSIC
-        return (sign in ("(", "-") and chords_of) or (
-            sign in (":", "=") and (chords_of or not rest or more)
-        )
-
-    def _is_played_by(self, sign: str, name: str, rest: str) -> bool:
-        """Whether a name stands behind the instrument that plays that section's music, whose own
-        name is the step's ("Banjo (verse)", "Fiddle - chorus chords")."""
-        words = self.said_before.casefold().split()
-        plays = bool(words) and all(word.removesuffix("s") in PLAYERS for word in words)
-        known = section_key(name)[0] in self.known.kinds
-        lends = sign in ("(", ":", "=") or CHORDS_OF.match(rest) is not None
-        return plays and known and lends and not self.steps
-
-    def _is_step(self, letter: str, again: bool, sign: str) -> bool:
-        """Whether a letter is a section that is played next: one that is asked for again, or that
-        stands behind another ("Back to B, then A3")."""
-        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
-            return False
-        behind = bool(self.steps) and self.steps[-1].name in self.known.letters
-        return again or (behind and sign not in ("(", "[", ":", "="))
-
-    def _letter_in(self, clause: str, sign: str) -> str:
-        """The letter of an earlier section that a solo is played over ("Solo: A twice"); empty
-        for any other clause."""
-        letter, _, rest = clause.partition(" ")
-        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
-            return ""
-        step = self.steps[-1] if len(self.steps) == 1 else None
-        if step is None or step.like or step.row or sign not in (":", "=", "(", "-"):
-            return ""
-        lent = section_key(step.name)[0] in _LENT_MUSIC
-        return letter if lent and (not rest or times_of(rest) > 0) else ""
-
-    def _goes_on(self, name: str, rest: str, sign: str) -> bool:
-        """Whether a name behind others is the next step, not a remark on the one before."""
-        if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
-            return False
-        if name.casefold() in _PLAYED and section_key(name)[0] not in self.known.kinds:
-            return False  # "Outro - riff again"
-        if section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds and not rest:
-            return False  # who plays
-        if name.casefold().startswith(_MANNERS_OF_ENDING) and not self._chords_behind(rest):
-            return False
-        return not (sign == "-" and self.steps[-1].remarks)
 
     def _like(self, name: str, rest: str, at: int) -> None:
         step = self.steps[-1]
@@ -255,7 +162,7 @@ class StepReader:
     def _open(self, name: str, at: int, times: int, again: bool, rest: str) -> None:
         """Opens a step; an ending said behind an outro belongs to it."""
         before = self.steps[-1] if self.steps else None
-        chords = self._chords_behind(rest)
+        chords = self.so_far.chords_behind(rest)
         kind = section_key(name)[0]
         self.signs += times > 1 or again or bool(self.steps)
         belongs = before is not None and not before.like and section_key(before.name)[0] in _FADES
@@ -263,19 +170,11 @@ class StepReader:
             before.row += [f"({name} {chords[0]})".replace(" )", ")"), chords[1]]
             self.signs += 1
             return
-        self.steps.append(_Step(name, at, times, led_to=again and before is not None))
+        self.steps.append(OpenStep(name, at, times, led_to=again and before is not None))
         if rest and self._name_in(rest, False, False)[0] and section_key(rest.split()[0])[0]:
             self.read(self.text.find(rest, at), rest, ",")
         elif rest:
             self._say(rest, "", self.text.find(rest, at))
-
-    def _chords_behind(self, rest: str) -> tuple[str, str] | None:
-        """What leads to chords ("on"), and the chords; None where there are none."""
-        lead = LEADS_TO_CHORDS.match(rest)
-        if lead is not None and self.reads_as_chords(rest[lead.end() :]):
-            said = f"{lead['said'] or ''} {lead['on']}".strip()
-            return said, rest[lead.end() :]
-        return None
 
     def _say(self, clause: str, sign: str, at: int) -> None:
         """Adds to the last step what a clause says of it."""
@@ -299,7 +198,7 @@ class StepReader:
             step.like = step.like or SAME
             self.signs += 1
         elif step.like and self._ends_on(clause):
-            self.steps.append(_Step("End", max(at, 0), row=[self._ends_on(clause)]))
+            self.steps.append(OpenStep("End", max(at, 0), row=[self._ends_on(clause)]))
             self.signs += 1
         elif self._is_key_of_remark(clause, sign, step):
             step.remarks[-1] += f" ({clause})" if sign == "(" else f"{sign} {clause}"
@@ -308,7 +207,7 @@ class StepReader:
         else:
             self._remark(clause, step, at)
 
-    def _is_key_of_remark(self, clause: str, sign: str, step: _Step) -> bool:
+    def _is_key_of_remark(self, clause: str, sign: str, step: OpenStep) -> bool:
         """Whether a chord alone is the key that a remark speaks of ("up a step: G")."""
         if not step.remarks or " " in clause or not self.reads_as_chords(clause):
             return False
@@ -320,10 +219,10 @@ class StepReader:
         if self.reads_as_chords(bare):
             return bare
         name, rest = self._name_in(bare, False, False)
-        chords = self._chords_behind(rest) if section_key(name)[0] == "end" else None
+        chords = self.so_far.chords_behind(rest) if section_key(name)[0] == "end" else None
         return chords[1] if chords is not None else ""
 
-    def _takes_another(self, clause: str, step: _Step) -> bool:
+    def _takes_another(self, clause: str, step: OpenStep) -> bool:
         """Takes words that name the section whose music is played."""
         other = section_meant(clause)
         if other in self.known.letters and not step.like and OVER_OR_LIKE.match(clause):
@@ -342,7 +241,7 @@ class StepReader:
             step.remarks.append(clause)  # a soloist wants to know over which form
         return True
 
-    def _takes_chords(self, clause: str, step: _Step, sign: str) -> bool:
+    def _takes_chords(self, clause: str, step: OpenStep, sign: str) -> bool:
         """Takes chords, alone or behind a word that leads to them."""
         bare = written_out(clause.rstrip("."), self.reads_as_chords)
         alone = _ONLY.sub("", bare) if section_key(step.name)[0] in _FADES else bare
@@ -352,7 +251,7 @@ class StepReader:
         ):
             step.row.append(bare)
             return True
-        chords = self._chords_behind(bare)
+        chords = self.so_far.chords_behind(bare)
         if chords is None:
             return self._takes_chords_before_words(bare, step)
         if section_key(step.name) in self.known.keys or step.led_to:
@@ -366,7 +265,7 @@ class StepReader:
         step.row.append(row)
         return True
 
-    def _takes_chords_before_words(self, clause: str, step: _Step) -> bool:
+    def _takes_chords_before_words(self, clause: str, step: OpenStep) -> bool:
         """Takes chords with which a clause begins, and the words behind them."""
         words = clause.split()
         for end in range(len(words) - 1, 0, -1):
@@ -377,7 +276,7 @@ class StepReader:
                 return True
         return False
 
-    def _remark(self, clause: str, step: _Step, at: int) -> None:
+    def _remark(self, clause: str, step: OpenStep, at: int) -> None:
         if clause.casefold() in ABOUT_WORDS:
             return
         count = count_words(clause)

@@ -1,0 +1,128 @@
+"""The steps of a line of form so far, and what the next clause is to them."""
+
+from dataclasses import dataclass, field
+
+from chartkit.chart.section_words import PLAYERS
+from chartkit.interchange.text.song_form.steps import KnownNames
+from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.form_words import (
+    CHORDS_OF,
+    LEADS_TO_CHORDS,
+    ONCE_AGAIN,
+)
+from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
+from chartkit.interchange.text.vocabulary.times_played import times_of
+
+_LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
+"""Kinds of sections that often have the music of another."""
+_OVER_ANOTHER = frozenset({"solo", "instrumental"})
+_PLAYED = frozenset({"riff", "lick", "groove", "motif", "theme", "hook"})
+"""What a band plays in a section, where no section has that name."""
+_FEWEST_LETTERS = 2
+"""In a sheet with so many sections called by letters a letter may stand for one."""
+_MANNERS_OF_ENDING = ("big ", "slow ", "tag ", "cold ", "quiet ")
+"""How names of endings begin that say how another section ends ("Chorus x2 - big finish")."""
+
+
+@dataclass(slots=True)
+class OpenStep:
+    """A step while it is read: as ``Step``, with ``remark_from`` where its last remark stands, and
+    whether words such as "back to" led to it."""
+
+    name: str
+    at: int
+    times: int = 1
+    like: str = ""
+    row: list[str] = field(default_factory=list)
+    remarks: list[str] = field(default_factory=list)
+    remark_from: int = -1
+    led_to: bool = False
+
+
+class StepsSoFar:
+    """The steps that were read of a line, and the names that it may use."""
+
+    def __init__(self, text: str, reads_as_chords: IsChords, known: KnownNames) -> None:
+        self.text, self.reads_as_chords, self.known = text, reads_as_chords, known
+        self.steps: list[OpenStep] = []
+
+    def is_short(self, word: str) -> bool:
+        """Whether a word is a name cut short: of a section of this sheet, or of any where no
+        chord can be meant."""
+        if not word[:1].isalpha() or not is_known_name(word) or self.reads_as_chords(word):
+            return False
+        return section_key(word)[0] in self.known.kinds
+
+    def means_another(self, name: str, rest: str, sign: str) -> bool:
+        """Whether a name behind another is the section whose music that has."""
+        if not self.steps or self.steps[-1].row or self.steps[-1].like:
+            return False
+        kind, own = section_key(name)[0], section_key(self.steps[-1].name)[0]
+        if kind == own or kind not in self.known.kinds:
+            return False
+        chords_of = CHORDS_OF.match(rest) is not None
+        more = times_of(rest) > 0 or ONCE_AGAIN.fullmatch(rest) is not None
+        if sign == "(" and (not rest or more) and own in _LENT_MUSIC:
+            return True
+        alone = sign == "-" and not rest and self.text.count(" - ") == 1 == len(self.steps)
+        if alone and (own in _OVER_ANOTHER or section_key(self.steps[-1].name)[1]):
+            return own in _LENT_MUSIC
+        return (sign in ("(", "-") and chords_of) or (
+            sign in (":", "=") and (chords_of or not rest or more)
+        )
+
+    def is_played_by(self, said_before: str, sign: str, name: str, rest: str) -> bool:
+        """Whether a name stands behind the instrument that plays that section's music, whose own
+        name is the step's ("Banjo (verse)", "Fiddle - chorus chords")."""
+        words = said_before.casefold().split()
+        plays = bool(words) and all(word.removesuffix("s") in PLAYERS for word in words)
+        known = section_key(name)[0] in self.known.kinds
+        lends = sign in ("(", ":", "=") or CHORDS_OF.match(rest) is not None
+        return plays and known and lends and not self.steps
+
+    def is_step(self, letter: str, again: bool, sign: str) -> bool:
+        """Whether a letter is a section that is played next: one that is asked for again, or that
+        stands behind another ("Back to B, then A3")."""
+        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
+            return False
+        behind = bool(self.steps) and self.steps[-1].name in self.known.letters
+        return again or (behind and sign not in ("(", "[", ":", "="))
+
+    def letter_in(self, clause: str, sign: str) -> str:
+        """The letter of an earlier section that a solo is played over ("Solo: A twice"); empty
+        for any other clause."""
+        letter, _, rest = clause.partition(" ")
+        if letter not in self.known.letters or len(self.known.letters) < _FEWEST_LETTERS:
+            return ""
+        step = self.steps[-1] if len(self.steps) == 1 else None
+        if step is None or step.like or step.row or sign not in (":", "=", "(", "-"):
+            return ""
+        lent = section_key(step.name)[0] in _LENT_MUSIC
+        return letter if lent and (not rest or times_of(rest) > 0) else ""
+
+    def goes_on(self, name: str, rest: str, sign: str) -> bool:
+        """Whether a name behind others is the next step, not a remark on the one before."""
+        if sign in ("(", "[", ":", "=") or section_key(name)[0] == "vamp":
+            return False
+        if name.casefold() in _PLAYED and section_key(name)[0] not in self.known.kinds:
+            return False  # "Outro - riff again"
+        if section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds and not rest:
+            return False  # who plays
+        if name.casefold().startswith(_MANNERS_OF_ENDING) and not self.chords_behind(rest):
+            return False
+        return not (sign == "-" and self.steps[-1].remarks)
+
+    def chords_behind(self, rest: str) -> tuple[str, str] | None:
+        """What leads to chords ("on"), and the chords; None where there are none."""
+        lead = LEADS_TO_CHORDS.match(rest)
+        if lead is not None and self.reads_as_chords(rest[lead.end() :]):
+            said = f"{lead['said'] or ''} {lead['on']}".strip()
+            return said, rest[lead.end() :]
+        return None
+
+    def only_leads(self, at: int) -> bool:
+        """Whether a step says no more than that another follows ("Ending: repeat chorus")."""
+        one = self.steps[at]
+        bare = one.times == 1 and not (one.like or one.row or one.remarks)
+        following = self.steps[at + 1] if at + 1 < len(self.steps) else None
+        return bare and following is not None and following.led_to
