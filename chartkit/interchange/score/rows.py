@@ -1,5 +1,6 @@
 """Divides measures into rows: where a row begins, and which words are sung before it."""
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -8,6 +9,7 @@ from typing import NamedTuple
 from chartkit.chart.marks import MarkKind
 from chartkit.interchange.score.capital_lines import begins_with_capital, capitals_begin_lines
 from chartkit.interchange.score.events import Measure, SungSyllable
+from chartkit.interchange.score.phrases import phrase_starts
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.words import sung_in
 
@@ -35,6 +37,9 @@ _GAIN_OF_CAPITALS = 5.0
 line of the song has its capital (ours)."""
 _COST_INSIDE_LINE = 9.0
 """The cost of a row that begins inside such a line, but not with its fifth bar (ours)."""
+_COST_ACROSS_LINE = 4.5
+"""The cost of a row that goes on where such a line begins: less than that of two rows of two bars
+(ours)."""
 _GAIN_OF_SYSTEM = 1.0
 
 
@@ -51,8 +56,10 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     bars, before = _with_words_before(timed)
     capitals = capitals_begin_lines(bars, before)
     places = [_place(bars, i, i in before, by_systems) for i in range(len(bars))]
-    if capitals and not by_systems:
-        places = _by_capitals(bars, places)
+    if not by_systems:
+        begins = _with_capitals(bars) if capitals else phrase_starts(bars, before)
+        held = () if capitals else [i for i in begins if not bars[i].measure.struck]
+        places = _by_lines(places, begins, held) if begins else places
     for i in _short_later_endings(bars):
         places[i] = places[i]._replace(length=0)
     if not any(one.chord for now in bars for one in now.measure.struck):
@@ -202,17 +209,33 @@ def _ends_line(last: Timed) -> bool:
     return False
 
 
-def _by_capitals(bars: Sequence[Timed], places: Sequence[_Place]) -> list[_Place]:
-    """The places where capitals say where lines of words begin: rows begin with them, or with the
-    fifth bar of one."""
+def _by_lines(
+    places: Sequence[_Place], begins: frozenset[int], held: Sequence[int]
+) -> list[_Place]:
+    """The places where it is known with which bars lines of words begin: rows begin with them, or
+    with the fifth bar of a long one, and hardly go on across them; but they need not begin where a
+    chord is ``held`` from the line before."""
     weighed, line = list(places[:1]), 0
+    ends = sorted((*begins, len(places)))
     for i, place in enumerate(places[1:], 1):
-        if _begins_line(bars[i - 1], bars[i]):
-            line, more = i, -_GAIN_OF_CAPITALS
-        else:
-            more = _COST_INSIDE_LINE if (i - line) % _USUAL_ROW else 0.0
+        if i in begins:
+            line = i
+            if i not in held:
+                place = place._replace(
+                    begin=place.begin - _GAIN_OF_CAPITALS, across=place.across + _COST_ACROSS_LINE
+                )
+            weighed.append(place)
+            continue
+        end = ends[bisect_right(ends, i)]
+        is_fifth = (i - line) % _USUAL_ROW == 0 and end - i > 1
+        more = 0.0 if is_fifth else _COST_INSIDE_LINE
         weighed.append(place._replace(begin=place.begin + more))
     return weighed
+
+
+def _with_capitals(bars: Sequence[Timed]) -> frozenset[int]:
+    """The bars with whose first word or upbeat a capital stands."""
+    return frozenset(i for i in range(1, len(bars)) if _begins_line(bars[i - 1], bars[i]))
 
 
 def _begins_line(last: Timed, now: Timed) -> bool:

@@ -1,0 +1,73 @@
+"""Where rows of a score begin, by the phrases that are sung.
+
+Common practice, no source: a row begins with a phrase, and phrases show by capitals, by signs and
+by rests, of which two together leave no doubt.
+"""
+
+from chartkit.chart.model import MusicRow
+from tests.each import each
+from tests.interchange.reading import reads_back, taken
+from tests.interchange.scores import score
+
+
+def _song(lines: list[str]) -> bytes:
+    """A song of some lines; the words of each bar stand between strokes, "_" is a rest of a half
+    note, and an upbeat stands behind "<"."""
+    bars = []
+    for bar in (bar for line in lines for bar in line.split("|")):
+        notes = bar.split()
+        length = 16 // len(notes)
+        bars.append(
+            " ".join(f"r{length}" if word == "_" else f"n{length}:{word}" for word in notes)
+        )
+    chords = ("C", "F", "G7", "Am")
+    body = "\n".join(f"<{chords[i % 4]}> {bar}" for i, bar in enumerate(bars))
+    return score(f"time=4/4 {body}")
+
+
+def _rows(lines: list[str]) -> list[int]:
+    chart = taken(_song(lines)).chart
+    reads_back(chart)
+    rows = (row for section in chart.sections for row in section.rows)
+    return [len(row.bars) for row in rows if isinstance(row, MusicRow)]
+
+
+_FOUR = "low tide|far out|and home"
+_CASES: dict[str, tuple[list[str], list[int]]] = {
+    "five bars each, capitals and full stops": (
+        [f"When the|{_FOUR}|again.", f"Then the|{_FOUR}|again."],
+        [5, 5],
+    ),
+    "five bars each, capitals alone": (
+        [f"When the|{_FOUR}|again"] * 3,
+        [5, 5, 5],
+    ),
+    "seven bars and four": (
+        [f"When the|{_FOUR}|out there|all|night.", f"Then the|{_FOUR}"],
+        [4, 3, 4],
+    ),
+    "three bars each, rests behind": (
+        ["When the|low tide|goes _", "Then the|lamp goes|out _"] * 2,
+        [3, 3, 3, 3],
+    ),
+    "two bars each": (["When the|tide.", "Then the|lamp."] * 4, [4, 4, 4, 4]),
+    "commas and rests inside": (
+        ["when the|low, _|far out|tide _", "then the|far, _|low lamp|out _"],
+        [4, 4],
+    ),
+    "a name in a bar": (
+        [f"When the|{_FOUR}", "and|for Ivo|the lamp|out", f"So the|{_FOUR}", "and|for Ivo|the|sea"],
+        [4, 4, 4, 4],
+    ),
+    "nouns with capitals": (
+        ["Wenn die|Flut im|tiefen|Hafen", "und das|Licht am|alten|Turm"],
+        [4, 4],
+    ),
+}
+
+
+@each("name", sorted(_CASES))
+def test_rows_begin_with_phrases(name: str) -> None:
+    """Each row has the bars that a musician would write in it."""
+    lines, wanted = _CASES[name]
+    assert _rows(lines) == wanted
