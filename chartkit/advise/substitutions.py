@@ -121,7 +121,11 @@ def _reduced(
         if is_good(best) and (moved or not advice.good):
             chords = _differences(old.shapes, change)
             yield Substitution(
-                chords, best.option, best.measures.barres, True, _reduced_words(words, best, chords)
+                chords,
+                best.option,
+                best.measures.barres,
+                good=True,
+                text=_reduced_words(words, best, chords),
             )
 
 

@@ -158,4 +158,4 @@ def _exported(chart: Chart, to: Target, capo: Capo | None, key: str | None) -> b
     from chartkit.arrange.rewrite import rewritten_chart
     from chartkit.interchange.musicxml.write import musicxml_bytes
 
-    return musicxml_bytes(rewritten_chart(chart, view, False))
+    return musicxml_bytes(rewritten_chart(chart, view, as_shapes=False))

@@ -69,4 +69,4 @@ def _content(wish: ExportWish) -> tuple[bytes, tuple[str, ...]]:
         return midi_of(chart, view)
     if wish.form == "text":
         return sheet_text(chart, view).encode(), settings_lost_in_text(chart)
-    return musicxml_bytes(rewritten_chart(chart, view, False)), losses_of(chart)
+    return musicxml_bytes(rewritten_chart(chart, view, as_shapes=False)), losses_of(chart)

@@ -191,7 +191,7 @@ class Fingerer:
         up = min(fret for fret in frets if fret) - _THIRD_FRET
         there = tuple(None if fret is None else fret - up for fret in frets)
         if there not in self._at_third_fret:
-            self._at_third_fret[there] = self._cheapest_here(there, False)
+            self._at_third_fret[there] = self._cheapest_here(there, barred=False)
         there_fingered = self._at_third_fret[there]
         if there_fingered is None:
             return None

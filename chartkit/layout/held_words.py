@@ -51,7 +51,7 @@ def _place(sung: tuple[WordsLine, tuple[int, ...]], at: int, bar: Bar, mark: Mar
     struck = _struck_under(bar, mark)
     before += here[:struck]
     begins = struck < len(here) and bool(here[struck].text)
-    return _word_count(before, goes_on=begins) if begins else _word_count(before, False) - 1
+    return _word_count(before, goes_on=begins) if begins else _word_count(before, goes_on=False) - 1
 
 
 def _struck_under(bar: Bar, mark: Mark) -> int:

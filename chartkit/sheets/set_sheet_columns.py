@@ -207,10 +207,10 @@ def stacked_columns(
     has no room for words."""
     room = style.line_width - indent
     size = min(line, room / (_KEY + _FIRST + _TEMPO + 3 * _APART))
-    cell = min(cell, room / (_guitar_ems(False) * max(1, guitars)))
+    cell = min(cell, room / (_guitar_ems(signs=False) * max(1, guitars)))
     if not guitars or cell < _LEAST_WORDS:
         return None
-    return StackedColumns(guitars, style, indent, size, False, _SETTING, cell)
+    return StackedColumns(guitars, style, indent, size, signs=False, setting=_SETTING, cell=cell)
 
 
 def tall_columns(
@@ -225,7 +225,7 @@ def tall_columns(
         ems = _KEY + _FIRST + _TEMPO + 3 * _APART + _guitar_ems(signs) * guitars
         return min(size, (style.line_width - indent) / ems)
 
-    signs = guitars > 0 and fitting(False) < min(size, _LEAST_WORDS)
+    signs = guitars > 0 and fitting(signs=False) < min(size, _LEAST_WORDS)
     made = TallColumns(guitars, style, indent, fitting(signs), signs, _SETTING)
     if not guitars or signs or setting <= _SETTING:
         return made

@@ -106,7 +106,7 @@ def _timing(
     if unopened and len(slots) < meter.beats and not _has_simile(cell):
         _warn_pickup(cell, len(slots), report)
         starts = tuple(i * TICKS_PER_BEAT for i in range(len(slots)))
-        return _Timing(starts, len(slots) * TICKS_PER_BEAT, True, True)
+        return _Timing(starts, len(slots) * TICKS_PER_BEAT, written=True, pickup=True)
     written = any(slot.kind in COUNTED or len(slot.value) > 1 for slot in slots)
     if checked and not _faulty(cell):
         check_beats(slots, written, meter, report)

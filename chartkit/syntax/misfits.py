@@ -69,4 +69,4 @@ def _report_key(one: "Misfit", old: Key, new: Key, report: Report) -> None:
 
 
 def _text(bar: Bar) -> str:
-    return " ".join(groups_of(bar, False))
+    return " ".join(groups_of(bar, free=False))

@@ -45,7 +45,7 @@ def bare_section(text: str) -> BareSection | None:
     span = Span(len(kept) - len(kept.lstrip()), len(kept.rstrip()))
     letter = _LETTER.fullmatch(kept.strip())
     if letter is not None:
-        return BareSection(span, letter[1], f"== {letter[1]}", True)
+        return BareSection(span, letter[1], f"== {letter[1]}", letter=True)
     plain = _TIMES.sub(lambda match: f"x{match[1] or match[2]}", kept.strip(_AROUND))
     if "(" in kept and (times := _TIMES.search(kept)) is not None:
         plain = f"{kept[: times.start()].strip(_AROUND)} x{times[1] or times[2]}"
@@ -55,7 +55,7 @@ def bare_section(text: str) -> BareSection | None:
     if match is None:
         return None
     plain = match[0]
-    return BareSection(span, match[1], " ".join(f"== {plain}".split()), False)
+    return BareSection(span, match[1], " ".join(f"== {plain}".split()), letter=False)
 
 
 def report_bare_section(bare: BareSection, report: Report) -> None:

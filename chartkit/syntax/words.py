@@ -60,7 +60,7 @@ def _segment(token: Token | None, before: Token, report: Report) -> Segment:
     escaped = (len(stem) - len(stem.rstrip("\\"))) % 2 == 1
     split = raw.endswith("-") and not escaped and raw != "-"
     text = " ".join(_ESCAPED.sub(r"\1", raw[:-1] if split else raw).split())
-    return Segment(text, split, False, span)
+    return Segment(text, split, held=False, span=span)
 
 
 def _warn_of_hold(raw: str, start: int, report: Report) -> None:
@@ -172,7 +172,7 @@ def _check_cells(
             'the row begins at a "|": ": pick-up | words / words | ..."',
         )
     for number, (cell, bar) in enumerate(zip(cells[first:], music.bars, strict=True), 1):
-        _check_places(cell, places_in(bar, False), number, words, report)
+        _check_places(cell, places_in(bar, free=False), number, words, report)
 
 
 def _fitted_free(words: WordsRow, music: MusicRow, report: Report) -> WordsRow:

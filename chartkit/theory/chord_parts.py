@@ -61,7 +61,7 @@ def number_name(chord: Chord, key: Key, bass_only: bool = False) -> PrintedChord
     """The chord by its scale degree in the key."""
     root = _degree(chord.root, key)
     bass = None if chord.bass is None else _degree(chord.bass, key)
-    return PrintedChord(root, chord.quality.text, bass, bass_only, True)
+    return PrintedChord(root, chord.quality.text, bass, bass_only, number=True)
 
 
 def _degree(note: int, key: Key) -> NamePart:

@@ -48,7 +48,7 @@ def best_choice(problem: ChoiceProblem) -> Choice:
     order = _elimination_order(problem)
     if order is not None:
         places = _eliminated(problem, order)
-        return Choice(places, problem.cost(places), True)
+        return Choice(places, problem.cost(places), exact=True)
     return descended(problem)
 
 
@@ -159,7 +159,7 @@ def descended(problem: ChoiceProblem, starts: int = STARTS) -> Choice:
         cost = problem.cost(places)
         if cost < least - 1e-12:
             best, least = tuple(places), cost
-    return Choice(best, least, False)
+    return Choice(best, least, exact=False)
 
 
 def _start(places: int, node: Node, start: int) -> int:

@@ -72,7 +72,7 @@ def bar_starts(chart: Chart) -> tuple[BarStart, ...]:
         place = bar.row_place
         starts.append(BarStart(beat, bar.section, singing, place))
         beat += sum(beats for _, beats in chords)
-    return (*starts, BarStart(beat, place[0], False, place))
+    return (*starts, BarStart(beat, place[0], sung=False, row_place=place))
 
 
 def _sounding(chart: Chart) -> Iterator[_Sounding]:

@@ -46,7 +46,7 @@ def first_rhythm(bars: Sequence[Bar], meter: Meter, hand: FirstHand | None) -> F
     played = [bar for bar in bars if bar.length == meter.beats * TICKS_PER_BEAT and bar.strikes]
     written = 2 * sum(bar.beats_written for bar in played) > len(played)
     if hand is None and written:
-        return FirstRhythm(_shares([struck_onsets(bar) for bar in played]), meter.beats, True)
+        return FirstRhythm(_shares([struck_onsets(bar) for bar in played]), meter.beats, known=True)
     usual = _usual(hand or "strummed", meter)
     each = [
         struck_onsets(bar) if hand == "sparse" else (*usual, *struck_onsets(bar)) for bar in played

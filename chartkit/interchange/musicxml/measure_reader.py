@@ -54,7 +54,7 @@ class Rhythm:
     def rest(self, rest: Element, onset: int, length: int, voice: str) -> None:
         """Takes a rest that is a part of the measure."""
         if length and rest.get("measure") != "yes":
-            self._signs.append((Strum(onset, False, "silence", length), voice))
+            self._signs.append((Strum(onset, held=False, sign="silence", length=length), voice))
 
     def strums(self, slashes: bool) -> list[Strum]:
         """The rhythm of the chords; ``slashes`` says that the measure is one of slashes."""
@@ -361,20 +361,20 @@ class Directions:
         draft = self.draft
         location = barline.get("location", "right")
         if location == "left":
-            draft.left = with_barline(draft.left, barline, True)
-            draft.before = with_barline(NO_EDGE, barline, False)
+            draft.left = with_barline(draft.left, barline, left=True)
+            draft.before = with_barline(NO_EDGE, barline, left=False)
             if draft.before.repeat:
                 draft.left = draft.left._replace(double=False)
         elif location != "middle":
             double = draft.right.double
-            draft.right = with_barline(draft.right, barline, False)
+            draft.right = with_barline(draft.right, barline, left=False)
             if _starts_repeat(barline):
                 draft.repeats_next = True
                 draft.right = draft.right._replace(double=double)
         elif barline.find("repeat") is not None:
-            left = with_barline(NO_EDGE, barline, True)
+            left = with_barline(NO_EDGE, barline, left=True)
             left = left._replace(endings=(1,)) if left.endings == UNNUMBERED else left
-            draft.cuts.append((onset, with_barline(NO_EDGE, barline, False), left))
+            draft.cuts.append((onset, with_barline(NO_EDGE, barline, left=False), left))
         for tag, kind in SIGN_KINDS.items():
             if barline.find(tag) is not None:
                 self._mark(Mark(kind))

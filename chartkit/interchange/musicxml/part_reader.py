@@ -92,7 +92,7 @@ class PartReader:
         self.finished: list[Measure] = []
         self.odd_lines: set[str] = set()
         self.carried = NOTHING
-        self._open(MeasureDraft("", False))
+        self._open(MeasureDraft("", implicit=False))
         self.steps: dict[str, Callable[[Element], None]] = {
             "note": self._note,
             "harmony": self._harmony,

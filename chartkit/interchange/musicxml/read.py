@@ -149,10 +149,10 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     main, chorded = wanted_parts(parts, name, read_symbol, findings)
     hidden = _all_hidden(chorded, findings)
     melody = _read_part(source, main, hidden, main is chorded)
-    chords = melody if chorded is main else _read_part(source, chorded, hidden, True)
+    chords = melody if chorded is main else _read_part(source, chorded, hidden, chorded=True)
     unheard = source._replace(findings=Findings())
     for more in () if name else parts_with_other_chords(parts, chorded, read_symbol):
-        other = melody if more is main else _read_part(unheard, more, hidden, True)
+        other = melody if more is main else _read_part(unheard, more, hidden, chorded=True)
         chords = with_more_chords(chords, other, findings)
     above = parts[0]
     top = melody if above is main else _read_part(unheard, above, hidden, above is chorded)
@@ -180,7 +180,7 @@ def _with_tempos(
     other = next((part for part in parts if has_tempo(part)), None)
     if other is None:
         return top
-    found = _read_part(source._replace(findings=Findings()), other, hidden, False)
+    found = _read_part(source._replace(findings=Findings()), other, hidden, chorded=False)
     pairs = zip(top.measures, found.measures, strict=False)
     timed = (one._replace(tempo=two.tempo, heard=two.heard) for one, two in pairs)
     return top._replace(measures=(*timed, *top.measures[len(found.measures) :]))

@@ -37,7 +37,7 @@ CARRIED = (*NAMED_TEXTS, "range", "note", "shape")
 def musicxml_bytes(chart: Chart) -> bytes:
     """The chart as an uncompressed MusicXML 4.0 document in UTF-8."""
     if chart.written_as_shapes:
-        chart = rewritten_chart(chart, View(), False)
+        chart = rewritten_chart(chart, View(), as_shapes=False)
     root = Element("score-partwise", version="4.0")
     _write_header(root, chart)
     part = child(root, "part", id="P1")

@@ -92,7 +92,7 @@ class BarWriter:
         )
         self.struck_before = True
         self.whole_bar_chord = len(put.strikes) == 1 and put.strikes[0].onset == 0
-        return self._finished(put, timed, timed.meter.beats, False)
+        return self._finished(put, timed, timed.meter.beats, pickup=False)
 
     def _silent_from_start(self, measure: Measure) -> Measure:
         """The measure with an N.C. that comes before any chord struck at its start: nothing is
@@ -115,8 +115,10 @@ class BarWriter:
         if beats * timed.beat != measure.length:
             self.findings.guess("pickup-rounded", f"the pick-up is written as {beats} beats", place)
         grid = timed.grid._replace(beats=beats)
-        put = placed_strikes(measure.struck, grid, self.findings, place, True, measure.strums)
-        written = self._finished(put, timed, beats, True)
+        put = placed_strikes(
+            measure.struck, grid, self.findings, place, slashes=True, strums=measure.strums
+        )
+        written = self._finished(put, timed, beats, pickup=True)
         counts = plain_slashes(written.bar) or written_signs(written.bar)
         if counts or not self.says_pickups:
             return written
@@ -187,7 +189,7 @@ class BarWriter:
             _cues(measure.instructions, slots, timed, self._end(length)),
             _marks(timed, slots),
         )
-        return BarAndStarts(Bar((), length, True, cues=cues, marks=marks), (0,))
+        return BarAndStarts(Bar((), length, beats_written=True, cues=cues, marks=marks), (0,))
 
     def _end(self, length: int) -> int | None:
         """Where a cue behind the last note of a measure stands: at the end of the bar in scores
@@ -207,13 +209,13 @@ class BarWriter:
             timed.grid,
             self.findings,
             f"measure {measure.number}",
-            True,
-            measure.strums,
+            slashes=True,
+            strums=measure.strums,
         )
         if not (put.silences or put.mutes or (self.struck_before and (put.holds or put.slashes))):
             return None
         self.whole_bar_chord = False
-        return self._finished(put, timed, timed.meter.beats, False)
+        return self._finished(put, timed, timed.meter.beats, pickup=False)
 
     def _rest(self, timed: Timed) -> BarAndStarts:
         """A rest of one measure or several; the chord before does not go on after it."""

@@ -218,7 +218,7 @@ def _measures_of(
     first = replace(bar, marks=at_start)
     yield replace(measure, closing=NO_LINE, part_of_two=1, bar=first)
     second = replace(bar, cues=(), marks=others)
-    yield OutgoingMeasure(second, flow.meter, False, closing=measure.closing, part_of_two=2)
+    yield OutgoingMeasure(second, flow.meter, free=False, closing=measure.closing, part_of_two=2)
 
 
 def _marks_apart(bar: Bar) -> tuple[tuple[Mark, ...], tuple[Mark, ...]]:
@@ -236,7 +236,7 @@ def _rests(measure: OutgoingMeasure) -> Iterator[OutgoingMeasure]:
     for i in range(bar.rest):
         last = i == bar.rest - 1
         yield replace(
-            measure if not i else OutgoingMeasure(one, measure.meter, False),
+            measure if not i else OutgoingMeasure(one, measure.meter, free=False),
             bar=replace(
                 one,
                 cues=() if i else bar.cues,
@@ -275,7 +275,7 @@ def _add_pickup(
         first = OutgoingMeasure(
             Bar(pickup=True),
             row[0].meter,
-            False,
+            free=False,
             lines=lines,
             settings=row[0].settings,
             section=row[0].section,

@@ -122,10 +122,12 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
         begin -= _GAIN_OF_LINE
     right = last.measure.right
     if not (measure.marks or last.measure.marks or measure.left or right or right.closes):
-        return _Place(must, True, begin, 0.0, length)
+        return _Place(must, may=True, begin=begin, across=0.0, length=length)
     later_ending = bool(measure.left.endings) and measure.left.endings[0] != 1
     begin += _COST_OF_PARTED_ENDINGS * later_ending
-    return _Place(must, True, begin, _cost_across(last, now, later_ending), length)
+    return _Place(
+        must, may=True, begin=begin, across=_cost_across(last, now, later_ending), length=length
+    )
 
 
 def _short_later_endings(bars: Sequence[Timed]) -> list[int]:
