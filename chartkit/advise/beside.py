@@ -90,6 +90,7 @@ class BesideOption:
 def rank_beside(
     song: Song,
     first: Sequence[Moment],
+    *,
     sung: PitchRange | None = None,
     instrument: Instrument = GUITAR,
     settings: AdviceSettings | None = None,
@@ -104,7 +105,15 @@ def rank_beside(
     """
     settings, weights = settings or AdviceSettings(), weights or ComplementWeights()
     ranked = [
-        _beside(song, first, sung, instrument, weights, played, playable)
+        _beside(
+            song,
+            first,
+            sung=sung,
+            instrument=instrument,
+            weights=weights,
+            played=played,
+            playable=playable,
+        )
         for played, playable in _playable(song, instrument, settings, weights, own, boards)
     ]
     ranked.sort(key=lambda o: (not o.playable, -round(o.value, 6), -o.played.score))
@@ -137,6 +146,7 @@ def _playable(
 def _beside(
     song: Song,
     first: Sequence[Moment],
+    *,
     sung: PitchRange | None,
     instrument: Instrument,
     weights: ComplementWeights,

@@ -167,6 +167,7 @@ def rank_keys(
     song: Song,
     sung: PitchRange,
     voice: Voice,
+    *,
     instrument: Instrument = GUITAR,
     settings: AdviceSettings | None = None,
     singer: SingerSettings | None = None,

@@ -86,11 +86,19 @@ class BookMaker:
             Leaf(page, None, "" if i else "Running order", look.dark)
             for i, page in enumerate(order_pages(cover, rows, self._fitter, front_style))
         )
-        leaves = self._leaves(player, look, Style(sheet, sheet.scale), songs, begins, front, count)
+        leaves = self._leaves(
+            player,
+            look,
+            Style(sheet, sheet.scale),
+            songs=songs,
+            begins=begins,
+            at=front,
+            count=count,
+        )
         about = FileDescription(
             f"{self._name}: {player}", player, self._when_and_where, _language(songs)
         )
-        bind(out, about, chain(fronts, leaves), count, Fonts(look.font))
+        bind(out, about, chain(fronts, leaves), count, fonts=Fonts(look.font))
 
     def write_single(self, out: BinaryIO, player: str, look: PageLook, song: SongInBook) -> None:
         """Writes one song as a PDF of its own."""
@@ -98,13 +106,14 @@ class BookMaker:
         sheet = paper_of(look, _mostly_landscape([song]))
         leaves = self._song_leaves(player, look, Style(sheet, sheet.scale), song, count=count)
         about = FileDescription(song.title, player, song.summary, _language([song]))
-        bind(out, about, leaves, count, Fonts(look.font))
+        bind(out, about, leaves, count, fonts=Fonts(look.font))
 
     def _leaves(
         self,
         player: str,
         look: PageLook,
         style: Style,
+        *,
         songs: Sequence[SongInBook],
         begins: Mapping[int, int],
         at: int,

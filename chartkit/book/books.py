@@ -263,8 +263,8 @@ def _write_set_sheet(made: MadeNight, out: BinaryIO) -> None:
         names,
         sheet_rows(made),
         Fonts(),
-        set_list.shared_paper,
-        _part_players(set_list),
+        paper=set_list.shared_paper,
+        below=_part_players(set_list),
     )
     about = FileDescription(f"{set_list.name}: set sheet", "", when_and_where(set_list), "en")
     bind(out, about, map(Leaf, sheet.pages()), sheet.count)

@@ -98,7 +98,15 @@ def sung_night(
         if not isinstance(low_high, PitchRange):
             sung.append(_without_range(number, title, key))
             continue
-        keys = rank_keys(song, low_high, voice, guitar, settings, None, boards_on_disk())
+        keys = rank_keys(
+            song,
+            low_high,
+            voice,
+            instrument=guitar,
+            settings=settings,
+            singer=None,
+            boards=boards_on_disk(),
+        )
         verdict = _verdict(_in_key(keys, key))
         sung.append(_judged(number, title, key, keys, settled.get(number), verdict))
     return tuple(sung)

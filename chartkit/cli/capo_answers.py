@@ -120,12 +120,12 @@ def _answers_beside(question: Question, advice: "Advice", beside: str) -> Answer
     second = rank_beside(
         question.song,
         first,
-        question.sung,
-        question.instrument,
-        question.settings,
-        None,
-        question.own,
-        question.boards,
+        sung=question.sung,
+        instrument=question.instrument,
+        settings=question.settings,
+        weights=None,
+        own=question.own,
+        boards=question.boards,
     )
     parts = propose_parts(question.moved, first, question.instrument)
     return Answers(advice, first=first, second=second, parts=parts)

@@ -156,10 +156,10 @@ def _keys(question: _Question, instrument: "Instrument", studio: bool) -> "tuple
         question.song,
         question.taken_range,
         question.voice,
-        instrument,
-        AdviceSettings(place="studio" if studio else "live"),
-        None,
-        boards_on_disk(),
+        instrument=instrument,
+        settings=AdviceSettings(place="studio" if studio else "live"),
+        singer=None,
+        boards=boards_on_disk(),
     )
 
 

@@ -169,7 +169,7 @@ def keys(wish: KeysWish) -> Facts:
 def _sung_keys(
     song: Song, sung: PitchRange, comfort: PitchRange, instrument: Instrument
 ) -> tuple[SungKey, ...]:
-    return rank_keys(song, sung, voice_of(comfort), instrument, boards=boards_on_disk())
+    return rank_keys(song, sung, voice_of(comfort), instrument=instrument, boards=boards_on_disk())
 
 
 def _comfort(text: str) -> PitchRange:

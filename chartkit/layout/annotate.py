@@ -161,13 +161,14 @@ class Annotator:
         width, room = self.typesetter.width(pieces), self._room(x)
         if width <= room:
             return Annotation(x, x + width, (Text(x, 0, width, pieces, role, 1.0, source),))
-        return self._in_lines(text, x, room, font, size, role, source)
+        return self._in_lines(text, x, room, font=font, size=size, role=role, source=source)
 
     def _in_lines(
         self,
         text: str,
         x: float,
         room: float,
+        *,
         font: FontName,
         size: float,
         role: str,
@@ -181,7 +182,7 @@ class Annotator:
             size *= _SMALLER
         lines = fitter.balanced(text, font, size, room)
         items = tuple(
-            fitter.text(line, x, -leading * rest, font, size, role, source=source)
+            fitter.text(line, x, -leading * rest, font, size, role=role, source=source)
             for line, rest in zip(lines, reversed(range(len(lines))), strict=True)
         )
         return Annotation(
@@ -225,7 +226,9 @@ class Annotator:
             return None
         if len(fitter.wrapped(cue.text, "italic", size, room)) > _MOST_LINES:
             return None
-        return self._in_lines(cue.text, x, room, "italic", size, "cue", cue.span)
+        return self._in_lines(
+            cue.text, x, room, font="italic", size=size, role="cue", source=cue.span
+        )
 
     def _beat_of(self, cue: Cue, box: BarBox, width: float, edge: float) -> float | None:
         """Where the later beat stands that a cue is before; None for the end of the bar."""
@@ -250,7 +253,9 @@ class Annotator:
             room *= _WIDER
         if room > self.style.line_width - indent:
             return made
-        return self._in_lines(cue.text, x, room, "italic", size, "cue", cue.span)
+        return self._in_lines(
+            cue.text, x, room, font="italic", size=size, role="cue", source=cue.span
+        )
 
     def _marks(self, bar: Bar, start: float, end: float) -> list[Annotation]:
         """The marks at the start of a bar, and those at its end, flush with it."""

@@ -14,6 +14,7 @@ _BARS_OF_SIMILE = 2
 def bar_line_items(
     line: SpacedRow,
     edges: list[float],
+    *,
     top: float,
     foot: float,
     style: Style,

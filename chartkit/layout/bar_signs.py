@@ -90,7 +90,7 @@ class BarSigns:
         sign = Glyph(middle - room / 2, baseline + self.style.pt(0.5), height, name)
         if bars == 1:
             return [sign]
-        number = self.fitter.text("2", 0, 0, "strong", self.style.small, "simile")
+        number = self.fitter.text("2", 0, 0, "strong", self.style.small, role="simile")
         y = baseline - self.style.strong * _BAR_LINE_TOP - self.style.pt(1.5)
         return [sign, number._replace(x=middle - number.width / 2, y=y)]
 
@@ -106,7 +106,7 @@ class BarSigns:
     def _long_rest(self, bars: int, middle: float, baseline: float) -> list[Item]:
         """A rest of several bars: their number in a heavy bar with upright ends."""
         pt, size = self.style.pt, self.style.strong
-        number = self.fitter.text(str(bars), 0, baseline, "strong", size, "rest")
+        number = self.fitter.text(str(bars), 0, baseline, "strong", size, role="rest")
         y, half = baseline - size * 0.36, number.width / 2 + pt(4)
         items: list[Item] = [number._replace(x=middle - number.width / 2)]
         for side in (-1, 1):

@@ -87,7 +87,7 @@ def _tuplet(
 ) -> list[Item]:
     """The number over a tuplet, in a bracket where no beam joins its notes."""
     pt = style.pt
-    number = fitter.text(str(group.tuplet), 0, top - pt(1.6), "strong", style.small, "tuplet")
+    number = fitter.text(str(group.tuplet), 0, top - pt(1.6), "strong", style.small, role="tuplet")
     left, right = notes[0].x, notes[-1].x
     number = number._replace(x=(left + right - number.width) / 2)
     if group.beamed:

@@ -155,7 +155,16 @@ class _Chooser:
             composer = self._compose(printed, style=style, choices=choices)
             loose = self._look.paper not in SCREENS
             tops = self._tops.setdefault((id(printed), landscape), {})
-            way = Way(composer, printed, sheet, choices, self._shapes, self._facing, loose, tops)
+            way = Way(
+                composer,
+                printed,
+                sheet,
+                choices,
+                shapes=self._shapes,
+                facing=self._facing,
+                loose=loose,
+                tops=tops,
+            )
             self._known[id(printed), choices] = way
         return way
 

@@ -86,6 +86,7 @@ class Composer:
         printed: SongForm,
         typesetter: Typesetter,
         style: Style,
+        *,
         look: PageLook,
         choices: Choices,
         known: "_Known | None" = None,
@@ -112,9 +113,9 @@ class Composer:
             self._printed,
             self._typesetter,
             style,
-            self._look,
-            replace(self._choices, size=size),
-            self._known,
+            look=self._look,
+            choices=replace(self._choices, size=size),
+            known=self._known,
         )
 
     def sections(self) -> tuple[SectionBox, ...]:

@@ -100,7 +100,7 @@ class DiagramSetter:
         left, top = pt(self.left), pt(_NAME_ROOM + _MARK_ROOM)
         width = (len(voicing.frets) - 1) * pt(_STRING_SPACE)
         x = max(0.0, left + width / 2 - label.width / 2)
-        name = self.fitter.text("", x, pt(11), "strong", size, "diagram")
+        name = self.fitter.text("", x, pt(11), "strong", size, role="diagram")
         items: list[Item] = [name._replace(pieces=label.pieces, width=label.width)]
         first, count = _frets_shown(voicing)
         items += self._grid(left, top, width, len(voicing.frets), first, count)
@@ -126,7 +126,7 @@ class DiagramSetter:
             size = self.style.small * self.scale * _NUMBER_SIZE
             number = self.fitter.width(str(first), "plain", size)
             x, y = left - number - pt(_DOT + _NUMBER_GAP), top + fret * 0.5 + size * 0.36
-            items.append(self.fitter.text(str(first), x, y, "plain", size, "fret"))
+            items.append(self.fitter.text(str(first), x, y, "plain", size, role="fret"))
         return items
 
     def _top_bar(
@@ -182,7 +182,7 @@ class DiagramSetter:
                 sign = "T" if finger == THUMB else str(finger)
                 width = self.fitter.width(sign, "strong", size)
                 place = x - width / 2, y + size * 0.36
-                items.append(self.fitter.text(sign, *place, "strong", size, "finger", 0.0))
+                items.append(self.fitter.text(sign, *place, "strong", size, role="finger", ink=0.0))
         return items
 
 

@@ -50,9 +50,11 @@ def laid_out(
         printed = folded_form(printed, choices.apart) if choices.folded else printed
     sheet = paper_of(look, choices.landscape, foot)
     style, fitter = Style(sheet, sheet.scale * choices.size), Fitter(typesetter)
-    composer = Composer(arrangement, printed, typesetter, style, look, choices)
+    composer = Composer(arrangement, printed, typesetter, style, look=look, choices=choices)
     top, blocks = composer.framed(composer.blocks(composer.sections()), shapes)
-    made = pages(arrangement, fitter, top, blocks, style, foot == "own", choices.columns)
+    made = pages(
+        arrangement, fitter, top, blocks, style, with_foot=foot == "own", columns=choices.columns
+    )
     return replace(document_of(arrangement, made, typesetter), choices=choices)
 
 

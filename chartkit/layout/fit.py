@@ -37,6 +37,7 @@ class Fitter:
         y: float,
         font: FontName,
         size: float,
+        *,
         role: str,
         ink: float = 1,
         source: Span | None = None,

@@ -37,7 +37,9 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
     room = max(style.line_width * 0.85 - fitter.width(times, "strong", size), size)
     *lines, end = fitter.wrapped(section.name, "strong", size, room)
     texts = [
-        fitter.text(line, 0, size * (1 + 1.2 * i), "strong", size, "heading", source=section.source)
+        fitter.text(
+            line, 0, size * (1 + 1.2 * i), "strong", size, role="heading", source=section.source
+        )
         for i, line in enumerate([*lines, end + times])
     ]
     texts = [at_its_end(text, style) for text in texts]
@@ -59,7 +61,7 @@ def words_again(section: SectionBox, fitter: Fitter, style: Style) -> tuple[Plac
         font: FontName = "italic" if one.kind == "cue" else "strong"
         shown = fitter.wrapped(words, font, style.cue, style.line_width)
         said = [
-            fitter.text(line, 0, style.cue * (1 + 1.35 * i), font, style.cue, "cue")
+            fitter.text(line, 0, style.cue * (1 + 1.35 * i), font, style.cue, role="cue")
             for i, line in enumerate(shown)
         ]
         placed.append(PlacedSystem(tuple(said), style.cue * 1.35 * len(said)))
@@ -84,7 +86,7 @@ def goes_on_line(name: str, system: PlacedSystem, fitter: Fitter, style: Style) 
     size = style.heading * CONTINUED_SIZE
     room = end - x - fitter.width(f" {CONTINUED}", "italic", size)
     said = f"{fitter.shortened(name, 'italic', size, room)} {CONTINUED}"
-    return fitter.text(said, x, -style.pt(OVER_BOX), "italic", size, "continued")
+    return fitter.text(said, x, -style.pt(OVER_BOX), "italic", size, role="continued")
 
 
 def foot_line(
@@ -101,6 +103,6 @@ def foot_line(
     title = fitter.shortened(arrangement.title, "plain", size, max(for_title, room / 4))
     left = fitter.shortened(title + details, "plain", size, room)
     return [
-        fitter.text(left, 0, y, "plain", size, "foot", SECOND_INK),
-        fitter.text(page, style.line_width - width, y, "plain", size, "foot", SECOND_INK),
+        fitter.text(left, 0, y, "plain", size, role="foot", ink=SECOND_INK),
+        fitter.text(page, style.line_width - width, y, "plain", size, role="foot", ink=SECOND_INK),
     ]

@@ -156,7 +156,14 @@ def label_items(
     for i, line in enumerate(label.lines):
         at = baseline + label.size * _LINE * i
         text = fitter.text(
-            line, style.pt(_PAD_X), at, "strong", label.size, role, 1.0, label.source
+            line,
+            style.pt(_PAD_X),
+            at,
+            "strong",
+            label.size,
+            role=role,
+            ink=1.0,
+            source=label.source,
         )
         items.append(text)
     if continued:
@@ -166,7 +173,7 @@ def label_items(
         said = CONTINUED if size >= _READABLE * usual else _CONTINUED_SHORT
         size = fitter.fitting_size(said, "italic", usual, room)
         above = y - style.pt(OVER_BOX)
-        items.append(fitter.text(said, 0.0, above, "italic", size, "continued"))
+        items.append(fitter.text(said, 0.0, above, "italic", size, role="continued"))
     return items
 
 
@@ -196,7 +203,7 @@ def bar_number(number: int, edge: float, top: float, fitter: Fitter, style: Styl
         top - style.pt(_OVER_BAR_LINE),
         "plain",
         style.bar_number,
-        "bar-number",
-        0.72,
+        role="bar-number",
+        ink=0.72,
     )
     return text._replace(x=max(0.0, edge - text.width - style.pt(NUMBER_CLEAR)))

@@ -174,7 +174,7 @@ def with_next_section_note(
             y,
             "italic",
             size,
-            "follows",
+            role="follows",
         )
         for text, size, y in zip(texts, sizes, under, strict=True)
     ]

@@ -198,12 +198,13 @@ def pages(
     top: PlacedSystem,
     blocks: list[Block],
     style: Style,
+    *,
     with_foot: bool = True,
     columns: int = 1,
 ) -> tuple[Page, ...]:
     """The pages of the song, each with its foot line unless it is to get another."""
     parts = columns_of(parts_of(blocks, style), top, style, columns)
-    return set_pages(arrangement, fitter, top, parts, style, with_foot, columns)
+    return set_pages(arrangement, fitter, top, parts, style, with_foot=with_foot, per_page=columns)
 
 
 def set_pages(
@@ -212,6 +213,7 @@ def set_pages(
     top: PlacedSystem,
     columns: list[list[PagePart]],
     style: Style,
+    *,
     with_foot: bool,
     per_page: int,
 ) -> tuple[Page, ...]:

@@ -146,7 +146,9 @@ class Placer:
         items[:0] = self._numbers(line, edges, heights, items)
         if not line.row.free:
             top, foot = heights.top, heights.foot
-            items += bar_line_items(line, edges, top, foot, self._style, ends, last)
+            items += bar_line_items(
+                line, edges, top=top, foot=foot, style=self._style, ends=ends, last=last
+            )
         items += self._signatures(line, edges, heights)
         items += self._chords(line, places, edges, heights)
         items += self._marks(line, places, heights)
@@ -294,7 +296,7 @@ class Placer:
         if not said:
             return []
         x = max(0.0, line.indent - self._style.pt(1))
-        blank = self._fitter.text(" ", x, baseline, "plain", 1.0, "spoken")
+        blank = self._fitter.text(" ", x, baseline, "plain", 1.0, role="spoken")
         return [blank._replace(spoken=said)]
 
     def _slot_line(

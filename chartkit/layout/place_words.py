@@ -82,7 +82,7 @@ class WordsPlacer:
 
     def _hyphen(self, start: float, following: _Sung | None, edge: float, y: float) -> Item:
         """The hyphen between two syllables: half way, or just after the last of a line."""
-        hyphen = self.fitter.text("-", 0, y, "words", self.style.words, "hyphen")
+        hyphen = self.fitter.text("-", 0, y, "words", self.style.words, role="hyphen")
         half = hyphen.width / 2
         if following is None:
             place = min(start + hyphen.width * 1.2 - half, edge - hyphen.width)
@@ -98,7 +98,7 @@ class WordsPlacer:
         if not split:
             foot = y + self.style.pt(0.6)
             return [Stroke(start + gap, foot, end - 2 * gap, foot, self.style.pt(0.6))]
-        hyphen = self.fitter.text("-", 0, y, "words", self.style.words, "hyphen")
+        hyphen = self.fitter.text("-", 0, y, "words", self.style.words, role="hyphen")
         count = max(1, int((end - start) / self.style.pt(_HYPHENS_APART)))
         step = (end - start) / count
         return [

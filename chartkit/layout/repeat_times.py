@@ -36,7 +36,7 @@ def times_over(
         if not box.closing.times or box.broken:
             continue
         end = edges[i + 1]
-        text = fitter.text(f"× {box.closing.times}", 0, 0, "strong", style.cue, "direction")
+        text = fitter.text(f"× {box.closing.times}", 0, 0, "strong", style.cue, role="direction")
         text = text._replace(x=end - text.width)
         left = text.x - style.pt(_CLEAR)
         free = all(one.end <= left or one.start >= end for one in occupied)

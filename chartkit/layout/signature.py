@@ -32,8 +32,10 @@ def signature_items(
     """Both numbers, centred one over the other in the column from ``x``, around a height."""
     half = size * 0.06
     texts = [
-        fitter.text(str(meter.count), x, middle - half, "strong", size, "meter"),
-        fitter.text(str(meter.unit), x, middle + half + size * CAPITAL, "strong", size, "meter"),
+        fitter.text(str(meter.count), x, middle - half, "strong", size, role="meter"),
+        fitter.text(
+            str(meter.unit), x, middle + half + size * CAPITAL, "strong", size, role="meter"
+        ),
     ]
     widest = max(text.width for text in texts)
     return [text._replace(x=x + (widest - text.width) / 2) for text in texts]

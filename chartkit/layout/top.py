@@ -195,7 +195,7 @@ class TopSetter:
         y += height
         for line in self._note_lines(arrangement.notes):
             y += self.style.cue * 1.35
-            items.append(self._fitter.text(line, 0, y, "italic", self.style.cue, "note"))
+            items.append(self._fitter.text(line, 0, y, "italic", self.style.cue, role="note"))
         y += self.style.pt(2)
         for row in shapes:
             y += self.style.pt(6)
@@ -225,7 +225,7 @@ class TopSetter:
         lines = fitter.balanced(arrangement.title, "title", size, style.line_width)
         for line in lines:
             y += size * (1.08 if items else 1.0)
-            items.append(fitter.text(line, 0, y, "title", size, "title"))
+            items.append(fitter.text(line, 0, y, "title", size, role="title"))
         end = fitter.width(lines[-1], "title", size)
         if not arrangement.writer:
             return items, y
@@ -234,7 +234,7 @@ class TopSetter:
         for line in fitter.balanced(arrangement.writer, "italic", style.band, style.line_width):
             y += 0 if beside else style.band * 1.5
             x = style.line_width - fitter.width(line, "italic", style.band)
-            items.append(fitter.text(line, x, y, "italic", style.band, "writer"))
+            items.append(fitter.text(line, x, y, "italic", style.band, role="writer"))
         return items, y
 
     # ---- the band
@@ -296,7 +296,9 @@ class TopSetter:
             left, right, top = flow.x, flow.x + width, flow.y
             foot = top + self._row_height
             items.append(Shape(((left, top), (right, top), (right, foot), (left, foot))))
-        text = fitter.text(words, flow.x + pad, flow.y + self._baseline, font, size, role, ink)
+        text = fitter.text(
+            words, flow.x + pad, flow.y + self._baseline, font, size, role=role, ink=ink
+        )
         flow.x += width + style.pt(9)
         return [*items, text]
 
@@ -318,12 +320,12 @@ class TopSetter:
         width = fitter.width(words, "plain", style.band)
         if flow.x + width <= style.line_width:
             x, y = style.line_width - width, flow.y + self._baseline
-            return [fitter.text(words, x, y, "plain", style.band, "band")]
+            return [fitter.text(words, x, y, "plain", style.band, role="band")]
         items: list[Item] = []
         lines = fitter.wrapped(words, "plain", style.band, style.line_width)
         for line in lines:
             flow.y += style.band * 1.5
-            text = fitter.text(line, 0, flow.y + self._baseline, "plain", style.band, "band")
+            text = fitter.text(line, 0, flow.y + self._baseline, "plain", style.band, role="band")
             x = style.line_width - text.width if len(lines) == 1 else 0.0
             items.append(text._replace(x=x))
         return items
@@ -375,7 +377,7 @@ class TopSetter:
         return entries
 
     def _entry(self, words: str, font: FontName, ink: float) -> _Entry:
-        text = self._fitter.text(words, 0, 0, font, self.style.small, "legend", ink)
+        text = self._fitter.text(words, 0, 0, font, self.style.small, role="legend", ink=ink)
         return _Entry((text,), text.width)
 
     def _line_words(self, line: LineName, arrangement: Arrangement) -> str:

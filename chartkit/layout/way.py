@@ -75,6 +75,7 @@ class Way:
         printed: SongForm,
         paper: Paper,
         choices: Choices,
+        *,
         shapes: "tuple[NamedShape, ...]",
         facing: bool,
         loose: bool,

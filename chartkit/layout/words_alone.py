@@ -52,7 +52,7 @@ def alone_items(
             y + size * (1 + _LEADING * i),
             "words",
             size,
-            "words",
+            role="words",
             source=line.source,
         )
         for i, line in enumerate(lines)

@@ -76,10 +76,12 @@ def words_laid_out(
     style = Style(paper, paper.scale * (columns or size))
     if columns:
         top, columns_made = _columns(arrangement, way, fitter, style)
-        made = set_pages(arrangement, fitter, top, columns_made, style, foot == "own", 2)
+        made = set_pages(
+            arrangement, fitter, top, columns_made, style, with_foot=foot == "own", per_page=2
+        )
     else:
         top, blocks = _parts(arrangement, way, fitter, style)
-        made = pages(arrangement, fitter, top, blocks, style, foot == "own")
+        made = pages(arrangement, fitter, top, blocks, style, with_foot=foot == "own")
     return document_of(arrangement, made, typesetter)
 
 
@@ -211,14 +213,14 @@ def _line_items(line: _Line, y: float, fitter: Fitter, style: Style) -> Iterator
     with an invisible text that is read aloud in its place."""
     aside_x = 0.0
     if line.words:
-        text = fitter.text(line.words, line.indent, y, "words", style.words, "words")
+        text = fitter.text(line.words, line.indent, y, "words", style.words, role="words")
         text = at_its_end(text, style)
         yield text
         for place in line.held:
             yield from _held_sign(line, place, text.x, y, fitter, style)
         aside_x = text.x + text.width + style.pt(_ASIDE)
     if line.aside:
-        aside = fitter.text(line.aside, aside_x, y, "italic", style.cue, "cue")
+        aside = fitter.text(line.aside, aside_x, y, "italic", style.cue, role="cue")
         if runs_from_right(line.words):
             aside = aside._replace(x=text.x - style.pt(_ASIDE) - aside.width)
         yield aside
@@ -237,7 +239,7 @@ def _held_sign(
     x = line_x + (begins + ends - height * glyph_aspect("fermata")) / 2
     x, top = max(0.0, x), y - style.words * _SIGN_RAISED
     yield Glyph(x, top, height, "fermata")
-    blank = fitter.text(" ", x, y, "plain", 1.0, "spoken")
+    blank = fitter.text(" ", x, y, "plain", 1.0, role="spoken")
     yield blank._replace(spoken=spoken_mark(Mark("fermata")))
 
 

@@ -57,7 +57,7 @@ def bound_file(
     ``source`` is the text of a chart that travels inside as the file ``source_name``.
     """
     out = BytesIO()
-    bind(out, about, leaves, len(leaves), fonts, source, source_name)
+    bind(out, about, leaves, len(leaves), fonts=fonts, source=source, source_name=source_name)
     return out.getvalue()
 
 
@@ -66,6 +66,7 @@ def bind(
     about: FileDescription,
     leaves: Iterable[Leaf],
     count: int,
+    *,
     fonts: Fonts | None = None,
     source: str = "",
     source_name: str = "song.chart",

@@ -65,7 +65,7 @@ def advice_sheet(
         shown[:_OPTIONS], advice, foot - y - high - 2 * gap - step
     ):
         if place > before + 1:
-            items.append(fitter.text("…", 0, y + step * 0.4, "strong", style.cue, "left out"))
+            items.append(fitter.text("…", 0, y + step * 0.4, "strong", style.cue, role="left out"))
             y += step
         items += [moved_item(item, 0, y) for item in drawn]
         y, before = y + height, place
@@ -111,7 +111,9 @@ def _cautions(answer: Answer, fitter: Fitter, style: Style) -> tuple[list[Item],
     foot = style.paper.height - style.paper.top - style.paper.bottom
     y = foot - (len(lines) - 1) * style.small * 1.3
     drawn: list[Item] = [
-        fitter.text(line, 0, y + i * style.small * 1.3, "plain", style.small, "caution", SECOND_INK)
+        fitter.text(
+            line, 0, y + i * style.small * 1.3, "plain", style.small, role="caution", ink=SECOND_INK
+        )
         for i, line in enumerate(lines)
     ]
     return drawn, y - style.small
@@ -134,7 +136,7 @@ def _head(
     size = max(size, style.title * 0.5)
     shown = fitter.shortened(title, "title", size, style.line_width)
     keys = ", ".join(key_words(key) for key in advice.song.keys)
-    items: list[Item] = [fitter.text(shown, 0, style.title, "title", size, "title")]
+    items: list[Item] = [fitter.text(shown, 0, style.title, "title", size, role="title")]
     y = style.title + style.band * 1.6
     line_under = fitter.shortened(
         f"{answer.question}; sounding in {keys}; {advice.instrument.name}",
@@ -142,15 +144,15 @@ def _head(
         style.band,
         style.line_width,
     )
-    items.append(fitter.text(line_under, 0, y, "plain", style.band, "band"))
+    items.append(fitter.text(line_under, 0, y, "plain", style.band, role="band"))
     for line in fitter.wrapped(answer.verdict, "italic", style.cue, style.line_width):
         y += style.cue * 1.45
-        items.append(fitter.text(line, 0, y, "italic", style.cue, "verdict"))
+        items.append(fitter.text(line, 0, y, "italic", style.cue, role="verdict"))
     y += style.pt(8)
     items.append(Stroke(0, y, style.line_width, y, style.pt(0.9)))
     legend = "the thicker a string beyond the capo, the longer it rings open"
     y += style.small * 1.4
-    items.append(fitter.text(legend, 0, y, "plain", style.small, "legend", SECOND_INK))
+    items.append(fitter.text(legend, 0, y, "plain", style.small, role="legend", ink=SECOND_INK))
     return items, y + style.pt(8)
 
 
@@ -170,7 +172,7 @@ def _option(
     first, *more = fitter.wrapped(option.reason, "words", size, width)
     lines = [first, fitter.shortened(" ".join(more), "words", size, width)] if more else [first]
     for i, line in enumerate(lines):
-        items.append(fitter.text(line, 0, pt(_REASON) + i * step, "words", size, "reason"))
+        items.append(fitter.text(line, 0, pt(_REASON) + i * step, "words", size, role="reason"))
     extra = step * (len(lines) - 1)
     rule = pt(_REASON + 7) + extra
     items.append(Stroke(0, rule, width, rule, pt(0.4), 0.4))
@@ -189,10 +191,10 @@ def _name(number: int, option: RankedOption, fitter: Fitter, style: Style) -> li
     used = sum(1 for use in option.shapes if use.voicing is not None and use.voicing.open_strings)
     count = f"{used} of {len(option.shapes)} shapes ring open"
     return [
-        fitter.text(str(number), 0, pt(20), "title", style.strong, "place"),
-        fitter.text(name, pt(18), pt(20), "strong", style.strong, "option"),
-        fitter.text(shapes, pt(18), pt(35), "plain", style.band, "shapes"),
-        fitter.text(count, pt(18), pt(48), "italic", style.small, "count", SECOND_INK),
+        fitter.text(str(number), 0, pt(20), "title", style.strong, role="place"),
+        fitter.text(name, pt(18), pt(20), "strong", style.strong, role="option"),
+        fitter.text(shapes, pt(18), pt(35), "plain", style.band, role="shapes"),
+        fitter.text(count, pt(18), pt(48), "italic", style.small, role="count", ink=SECOND_INK),
     ]
 
 
@@ -203,7 +205,7 @@ def _bars(option: RankedOption, width: float, fitter: Fitter, style: Style) -> l
     for i, (name, value, full) in enumerate(_BARS):
         y = pt(8) + i * pt(10.6)
         length = max(pt(0.8), (width - start) * min(1.0, max(0.0, value(option.measures)) / full))
-        items.append(fitter.text(name, 0, y + pt(6), "plain", size, "measure"))
+        items.append(fitter.text(name, 0, y + pt(6), "plain", size, role="measure"))
         corners = (
             (start, y),
             (start + length, y),

@@ -40,8 +40,8 @@ def _head(name: str, player: str, fitter: Fitter, style: Style) -> list[Item]:
     shown = fitter.shortened(player, "title", style.title, style.line_width)
     heading = fitter.shortened(f"{name}: before each song", "italic", style.band, style.line_width)
     return [
-        fitter.text(shown, side, y, "title", style.title, "player"),
-        fitter.text(heading, side, y + style.band * 1.6, "italic", style.band, "place"),
+        fitter.text(shown, side, y, "title", style.title, role="player"),
+        fitter.text(heading, side, y + style.band * 1.6, "italic", style.band, role="place"),
     ]
 
 
@@ -54,9 +54,11 @@ def _row(
     small, large = height * 0.28, height * 0.42
     items: list[Item] = [Stroke(side, y, side + width, y, 0.35, 0.45)]
     shown = fitter.shortened(title, "plain", small, width)
-    items.append(fitter.text(shown, side, y + height * 0.36, "plain", small, "song", SECOND_INK))
+    items.append(
+        fitter.text(shown, side, y + height * 0.36, "plain", small, role="song", ink=SECOND_INK)
+    )
     if change:
         size = max(fitter.fitting_size(change, "strong", large, width), large * 0.5)
         sentence = fitter.shortened(change, "strong", size, width)
-        items.append(fitter.text(sentence, side, y + height * 0.84, "strong", size, "change"))
+        items.append(fitter.text(sentence, side, y + height * 0.84, "strong", size, role="change"))
     return items

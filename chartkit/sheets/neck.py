@@ -37,7 +37,9 @@ def neck_picture(
     items = _frets(places, height, style) + _strings(option, beats, places, height, style)
     if option.option.tuned_down:
         words = f"every string {option.option.tuned_down} lower"
-        items.append(fitter.text(words, style.pt(4), -style.pt(4), "italic", style.small, "tuning"))
+        items.append(
+            fitter.text(words, style.pt(4), -style.pt(4), "italic", style.small, role="tuning")
+        )
     return items
 
 

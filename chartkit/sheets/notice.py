@@ -25,11 +25,11 @@ def broken_page(title: str, messages: tuple[str, ...], fitter: Fitter, style: St
     size = fitter.fitting_size(words, "strong", style.title, right - left - pt(20))
     items: list[Item] = [
         Shape(corners),
-        fitter.text(words, left + pt(10), top + pt(31), "strong", size, "broken", 0.0),
+        fitter.text(words, left + pt(10), top + pt(31), "strong", size, role="broken", ink=0.0),
     ]
     name = fitter.shortened(title, "title", style.title, right - left)
     y = foot + style.title * 1.4
-    items.append(fitter.text(name, left, y, "title", style.title, "title"))
+    items.append(fitter.text(name, left, y, "title", style.title, role="title"))
     items += _mistakes(messages, y + pt(8), fitter, style)
     return Page(paper.width, paper.height, tuple(items))
 
@@ -49,14 +49,14 @@ def _mistakes(messages: tuple[str, ...], y: float, fitter: Fitter, style: Style)
                 y += step
                 if y > end:
                     more = f"… and more: {len(messages) - number} of {len(messages)} are left out"
-                    yield fitter.text(more, left, y, "italic", style.cue, "mistake")
+                    yield fitter.text(more, left, y, "italic", style.cue, role="mistake")
                     return
-                yield fitter.text(part, x, y, "plain", style.cue, "mistake")
+                yield fitter.text(part, x, y, "plain", style.cue, role="mistake")
                 if mark:
                     yield _underline(part, mark, x, y, fitter, style)
     if len(messages) > _SHOWN:
         more = f"… and {len(messages) - _SHOWN} more: chartkit check lists them all"
-        yield fitter.text(more, left, y + 2 * step, "italic", style.cue, "mistake")
+        yield fitter.text(more, left, y + 2 * step, "italic", style.cue, role="mistake")
 
 
 def _lines(message: str) -> Iterator[tuple[str, tuple[int, int] | None]]:
@@ -87,5 +87,5 @@ def blank_page(note: str, fitter: Fitter, style: Style) -> Page:
     paper = style.paper
     shown = fitter.shortened(note, "italic", style.cue, style.line_width)
     x = (paper.width - fitter.width(shown, "italic", style.cue)) / 2
-    text = fitter.text(shown, x, paper.height / 2, "italic", style.cue, "blank", 0.6)
+    text = fitter.text(shown, x, paper.height / 2, "italic", style.cue, role="blank", ink=0.6)
     return Page(paper.width, paper.height, (text,))

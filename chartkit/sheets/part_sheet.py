@@ -139,11 +139,11 @@ class _Drawing:
         style, fitter = self._style, self._fitter
         y = style.title
         size = fitter.fitting_size(title, "title", style.title, style.line_width)
-        items: list[Item] = [fitter.text(title, 0, y, "title", size, "title")]
+        items: list[Item] = [fitter.text(title, 0, y, "title", size, role="title")]
         sentence = self._reason[0].upper() + self._reason[1:] + "."
         for line in fitter.wrapped(sentence, "plain", style.cue, style.line_width):
             y += style.pt(15)
-            items.append(fitter.text(line, 0, y, "plain", style.cue, "reason"))
+            items.append(fitter.text(line, 0, y, "plain", style.cue, role="reason"))
         y += style.pt(18)
         legend = [("first guitar", _FIRST_INK), ("second guitar", _PART_INK)]
         if self._sung is not None:
@@ -151,7 +151,7 @@ class _Drawing:
         x = 0.0
         for words, ink in legend:
             items.append(_box(x, y - style.pt(6), style.pt(14), style.pt(5), ink))
-            text = fitter.text(words, x + style.pt(18), y, "plain", style.small, "legend")
+            text = fitter.text(words, x + style.pt(18), y, "plain", style.small, role="legend")
             items.append(text)
             x += text.width + style.pt(40)
         return items, y + style.pt(26)
@@ -199,7 +199,9 @@ class _Drawing:
                 items.append(Stroke(self._left, y, end, y, thin, _LINE_INK))
                 name = f"C{pitch // 12 - 1}"
                 items.append(
-                    self._fitter.text(name, 0, y + style.small / 3, "plain", style.small, "scale")
+                    self._fitter.text(
+                        name, 0, y + style.small / 3, "plain", style.small, role="scale"
+                    )
                 )
         for bar in row.bars:
             x = self._x(row, bar.beat)
@@ -221,7 +223,7 @@ class _Drawing:
             room = end - x - style.pt(6)
             short = self._fitter.shortened(name, "strong", style.small, room)
             items.append(
-                self._fitter.text(short, x, -style.pt(4), "strong", style.small, "section")
+                self._fitter.text(short, x, -style.pt(4), "strong", style.small, role="section")
             )
         return items
 

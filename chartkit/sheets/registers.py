@@ -72,7 +72,7 @@ def register_picture(
     left = pt(120)
     key_width = (style.line_width - left) / (_HIGHEST - _LOWEST)
     y = style.heading
-    title = fitter.text("Who sounds where", 0, y, "strong", style.heading, "heading")
+    title = fitter.text("Who sounds where", 0, y, "strong", style.heading, role="heading")
     rule = style.heading * 0.66
     items: list[Item] = [
         title,
@@ -99,7 +99,7 @@ def _bar(
     start, end = _place(row.lowest, left, key_width), _place(row.highest, left, key_width)
     name = fitter.shortened(row.name, "plain", size, left - pt(8))
     items: list[Item] = [
-        fitter.text(name, 0, y, "plain", size, "register"),
+        fitter.text(name, 0, y, "plain", size, role="register"),
         Stroke(start, y, end, y, pt(1.2), SECOND_INK),
     ]
     most = max((share for _, share in row.shares), default=1.0)
@@ -139,5 +139,7 @@ def _keyboard(left: float, key_width: float, y: float, fitter: Fitter, style: St
         if pitch % 12 == _C:
             items.append(Stroke(x, y, x, y + height, pt(0.6)))
             name = f"C{pitch // 12 - 1}"
-            items.append(fitter.text(name, x, y + height + pt(10), "plain", style.small, "scale"))
+            items.append(
+                fitter.text(name, x, y + height + pt(10), "plain", style.small, role="scale")
+            )
     return items

@@ -50,8 +50,8 @@ def _coming(lines: RunningLines, y: float, fitter: Fitter, style: Style) -> Text
     change = fitter.shortened(change, "strong", change_size, room * 0.8)
     width = fitter.width(change, "strong", change_size)
     title = fitter.shortened(lines.coming, "italic", size, room - width)
-    left = fitter.text(title, 0.0, y, "italic", size, "coming")
-    right = fitter.text(change, 0.0, y, "strong", change_size, "coming")
+    left = fitter.text(title, 0.0, y, "italic", size, role="coming")
+    right = fitter.text(change, 0.0, y, "strong", change_size, role="coming")
     width = left.width + right.width
     return left._replace(x=style.paper.side, width=width, pieces=(*left.pieces, *right.pieces))
 
@@ -63,8 +63,8 @@ def _pair(left: str, right: str, y: float, role: str, fitter: Fitter, style: Sty
     if left:
         room = style.line_width - width - style.pt(16)
         shown = fitter.shortened(left, "plain", size, room)
-        items.append(fitter.text(shown, side, y, "plain", size, role, SECOND_INK))
+        items.append(fitter.text(shown, side, y, "plain", size, role=role, ink=SECOND_INK))
     if right:
         x = side + style.line_width - width
-        items.append(fitter.text(right, x, y, "plain", size, role, SECOND_INK))
+        items.append(fitter.text(right, x, y, "plain", size, role=role, ink=SECOND_INK))
     return items

@@ -79,12 +79,12 @@ def _head(cover: Cover, fitter: Fitter, style: Style) -> list[Item]:
     size = fitter.fitting_size(cover.name, "title", style.title * 1.25, style.line_width)
     size = max(size, style.title * 0.6)
     name = fitter.shortened(cover.name, "title", size, style.line_width)
-    items: list[Item] = [fitter.text(name, side, y + style.pt(30), "title", size, "title")]
+    items: list[Item] = [fitter.text(name, side, y + style.pt(30), "title", size, role="title")]
     when = fitter.shortened(cover.when_and_where, "italic", style.band, style.line_width)
     if when:
-        items.append(fitter.text(when, side, y + style.pt(50), "italic", style.band, "place"))
+        items.append(fitter.text(when, side, y + style.pt(50), "italic", style.band, role="place"))
     player = fitter.shortened(cover.player, "strong", style.strong, style.line_width)
-    items.append(fitter.text(player, side, y + style.pt(78), "strong", style.strong, "player"))
+    items.append(fitter.text(player, side, y + style.pt(78), "strong", style.strong, role="player"))
     items += _set_up(cover.set_up, y + style.pt(96), fitter, style)
     rule = y + style.pt(114 if cover.set_up else 90)
     items.append(Stroke(side, rule, side + style.line_width, rule, style.pt(0.9)))
@@ -105,7 +105,7 @@ def _set_up(text: str, y: float, fitter: Fitter, style: Style) -> list[Item]:
             fitter.shortened(" ".join((*lines[1:], last)), "strong", size, style.line_width),
         )
     return [
-        fitter.text(line, style.paper.side, y + i * size * 1.25, "strong", size, "set-up")
+        fitter.text(line, style.paper.side, y + i * size * 1.25, "strong", size, role="set-up")
         for i, line in enumerate((*lines, last))
     ]
 
@@ -135,17 +135,17 @@ def _row(row: OrderRow, y: float, fitter: Fitter, style: Style) -> list[Item]:
     number_x = side + indent - style.pt(8) - fitter.width(str(row.number), "plain", size)
     base = y + size
     items: list[Item] = [
-        fitter.text(str(row.number), number_x, base, "plain", size, "number", ink),
-        fitter.text(title, side + indent, base, "strong", size, "song", ink),
+        fitter.text(str(row.number), number_x, base, "plain", size, role="number", ink=ink),
+        fitter.text(title, side + indent, base, "strong", size, role="song", ink=ink),
     ]
     if page:
-        items.append(fitter.text(page, side + width - page_width, base, "plain", size, "page"))
+        items.append(fitter.text(page, side + width - page_width, base, "plain", size, role="page"))
     details = " · ".join(filter(None, (row.summary, row.aside)))
     small = max(fitter.fitting_size(details, "plain", style.small, width - indent), style.foot)
     shown = fitter.shortened(details, "plain", small, width - indent)
     if shown:
         below = base + style.small * 1.3
         items.append(
-            fitter.text(shown, side + indent, below, "plain", small, "details", SECOND_INK)
+            fitter.text(shown, side + indent, below, "plain", small, role="details", ink=SECOND_INK)
         )
     return items

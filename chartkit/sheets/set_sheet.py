@@ -74,6 +74,7 @@ def set_sheet(
     guitarists: Sequence[str],
     rows: Sequence[SheetRow],
     metrics: Metrics,
+    *,
     paper: PaperName = "a4",
     below: str = "",
 ) -> SetSheet:
@@ -107,7 +108,7 @@ def _head(name: str, when: str, fitter: Fitter, style: Style) -> list[Item]:
     room = style.line_width * 0.62
     large = max(fitter.fitting_size(name, "title", style.title, room), style.title * 0.6)
     shown = fitter.shortened(name, "title", large, room)
-    title = fitter.text(shown, side, top + 22, "title", large, "title")
+    title = fitter.text(shown, side, top + 22, "title", large, role="title")
     items: list[Item] = [title]
     room = style.line_width - title.width - style.pt(16)
     fits = fitter.width(when, "italic", style.band) <= room
@@ -116,7 +117,7 @@ def _head(name: str, when: str, fitter: Fitter, style: Style) -> list[Item]:
         place = fitter.shortened(line, "italic", style.band, room)
         x = style.paper.width - side - fitter.width(place, "italic", style.band)
         y = top + 22 - (len(lines) - 1 - i) * style.band * 1.2
-        items.append(fitter.text(place, x, y, "italic", style.band, "place"))
+        items.append(fitter.text(place, x, y, "italic", style.band, role="place"))
     base = top + _HEAD - 8
     items.append(Stroke(side, base + 5, style.paper.width - side, base + 5, 0.9))
     return items
@@ -156,7 +157,7 @@ def _column_heads(
         for up, line in enumerate(reversed(lines), stacked):
             shown = fitter.shortened(line, "plain", size, width)
             y = base - up * size * 1.1
-            items.append(fitter.text(shown, left, y, "plain", size, "column", SECOND_INK))
+            items.append(fitter.text(shown, left, y, "plain", size, role="column", ink=SECOND_INK))
     return items
 
 
@@ -164,7 +165,7 @@ def _page_number(words: str, fitter: Fitter, style: Style) -> Item:
     """The page's number, flush with the right margin in the line of the legend."""
     x = style.paper.width - style.paper.side - fitter.width(words, "plain", style.small)
     y = style.paper.height - style.paper.bottom - 4
-    return fitter.text(words, x, y, "plain", style.small, "page", SECOND_INK)
+    return fitter.text(words, x, y, "plain", style.small, role="page", ink=SECOND_INK)
 
 
 _BELOW = 1.7
@@ -179,7 +180,7 @@ def _below(words: str, fitter: Fitter, style: Style) -> list[Item]:
     size = fitter.fitting_size(words, "plain", style.small * 1.2, style.line_width)
     size = max(size, style.small * 0.8)
     shown = fitter.shortened(words, "plain", size, style.line_width)
-    return [fitter.text(shown, style.paper.side, y, "plain", size, "below")]
+    return [fitter.text(shown, style.paper.side, y, "plain", size, role="below")]
 
 
 _PAGE_NUMBER = 70.0
@@ -211,7 +212,7 @@ def _legend(
     shown = fitter.shortened(_APART.join(legend), "italic", style.small, room)
     y = style.paper.height - style.paper.bottom - 4
     left = style.paper.side
-    return [fitter.text(shown, left, y, "italic", style.small, "legend", SECOND_INK)]
+    return [fitter.text(shown, left, y, "italic", style.small, role="legend", ink=SECOND_INK)]
 
 
 _APART = "   "

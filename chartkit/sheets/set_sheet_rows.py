@@ -41,12 +41,20 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
         else (_song_above_aside(row, top, look, fitter, style))
     )
     base = top + look.line_base
-    items += _fitted(row.key, columns.key, base, "strong", line, "key", fitter)
-    items += _fitted(row.first, columns.first, base, "plain", line, "chord", fitter)
-    items += _fitted(row.tempo, columns.tempo, base, "plain", line, "tempo", fitter)
+    items += _fitted(
+        row.key, columns.key, base, font="strong", size=line, role="key", fitter=fitter
+    )
+    items += _fitted(
+        row.first, columns.first, base, font="plain", size=line, role="chord", fitter=fitter
+    )
+    items += _fitted(
+        row.tempo, columns.tempo, base, font="plain", size=line, role="tempo", fitter=fitter
+    )
     if below is not None:
         y, size = below
-        items += _fitted(row.meter, columns.tempo, top + y, "plain", size, "meter", fitter)
+        items += _fitted(
+            row.meter, columns.tempo, top + y, font="plain", size=size, role="meter", fitter=fitter
+        )
     if look.tall:
         items += _beginning(row, top, look, fitter)
     for i, cell in enumerate(row.cells):
@@ -77,7 +85,7 @@ def _number(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Sty
     room = look.columns.title[0] - side - BESIDE_NUMBER
     size = fitter.fitting_size(number, "plain", look.title, room)
     x = side + 5 + room - fitter.width(number, "plain", size)
-    return [fitter.text(number, x, top + look.title_base, "plain", size, "number")]
+    return [fitter.text(number, x, top + look.title_base, "plain", size, role="number")]
 
 
 def _song_beside_aside(
@@ -93,7 +101,7 @@ def _song_beside_aside(
         beside = (left + width - x + _ROUNDING, look.title_base)
         size, lines = _in_lines(row.aside, small, beside, fitter)
         items += [
-            fitter.text(line, x, base - up * size * _ASIDE_STEP, "italic", size, "aside")
+            fitter.text(line, x, base - up * size * _ASIDE_STEP, "italic", size, role="aside")
             for up, line in zip(range(len(lines) - 1, -1, -1), lines, strict=True)
         ]
     return items
@@ -141,7 +149,7 @@ def _song_above_aside(
         small = max(style.small, fitter.fitting_size(row.aside, "italic", most, width))
         shown = fitter.shortened(row.aside, "italic", small, width)
         foot = top + height - 3 - (small - style.small) * _DESCENT
-        aside = [fitter.text(shown, left, foot, "italic", small, "aside")]
+        aside = [fitter.text(shown, left, foot, "italic", small, role="aside")]
     lifted = top + look.title_base - height * _LIFTED * bool(aside)
     low = 0.0 if aside and height < _TWO_AND_ASIDE else min(size * 0.72, height * 0.27)
     title = _title(row.title, (left, width), lifted, low, size, fitter)
@@ -173,7 +181,9 @@ def _behind(
     shown = [fitter.shortened(line, "italic", size, room) for line in shown]
     first = middle + size * (_MIDDLE - _ASIDE_STEP * (len(shown) - 1) / 2)
     return [
-        fitter.text(line, right - room, first + i * size * _ASIDE_STEP, "italic", size, "aside")
+        fitter.text(
+            line, right - room, first + i * size * _ASIDE_STEP, "italic", size, role="aside"
+        )
         for i, line in enumerate(shown)
     ]
 
@@ -190,14 +200,14 @@ def _title(
     there is no room for two."""
     left, width = column
     if not low or fitter.fitting_size(title, "strong", size, width) >= low:
-        return _fitted(title, column, base, "strong", size, "song", fitter)
+        return _fitted(title, column, base, font="strong", size=size, role="song", fitter=fitter)
     first, *rest = fitter.wrapped(title, "strong", low, width)
     if not rest:
-        return _fitted(title, column, base, "strong", size, "song", fitter)
+        return _fitted(title, column, base, font="strong", size=size, role="song", fitter=fitter)
     second = fitter.shortened(" ".join(rest), "strong", low, width)
     up = base - size * 0.3 + low * 0.3 - low * 0.58
     return [
-        fitter.text(line, left, up + i * low * 1.16, "strong", low, "song")
+        fitter.text(line, left, up + i * low * 1.16, "strong", low, role="song")
         for i, line in enumerate((first, second))
     ]
 
@@ -206,6 +216,7 @@ def _fitted(
     words: str,
     column: tuple[float, float],
     base: float,
+    *,
     font: FontName,
     size: float,
     role: str,
@@ -217,7 +228,7 @@ def _fitted(
         return []
     fitting = max(fitter.fitting_size(words, font, size, width), size * 0.4)
     shown = fitter.shortened(words, font, fitting, width)
-    return [fitter.text(shown, left, base, font, fitting, role)]
+    return [fitter.text(shown, left, base, font, fitting, role=role)]
 
 
 def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitter) -> list[Item]:
@@ -247,14 +258,20 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
         right = left + whole
         items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
     setting = setting_in(cell, look.columns)
-    for text in _fitted(setting, room, base, "strong", look.setting, "setting", fitter):
+    for text in _fitted(
+        setting, room, base, font="strong", size=look.setting, role="setting", fitter=fitter
+    ):
         items.append(_centred(text, room)._replace(ink=ink))
     if cell.guitar:
         below = (left + 4, whole - 8)
-        for text in _fitted(cell.guitar, below, under, "plain", small, "guitar", fitter):
+        for text in _fitted(
+            cell.guitar, below, under, font="plain", size=small, role="guitar", fitter=fitter
+        ):
             items.append(_centred(text, below)._replace(ink=ink))
     shape = look.columns.shape(number)
-    for text in _fitted(cell.first, shape, base, "plain", look.shape, "first", fitter):
+    for text in _fitted(
+        cell.first, shape, base, font="plain", size=look.shape, role="first", fitter=fitter
+    ):
         items.append(text._replace(ink=ink) if wide else text)
     return items
 
@@ -279,10 +296,10 @@ def _beginning(row: SheetRow, top: float, look: RowLook, fitter: Fitter) -> list
     left, _ = begin_at(look)
     base, items = top + look.line_base, list[Text]()
     if row.meter:
-        meter = fitter.text(row.meter, left, base, "plain", look.line, "meter")
+        meter = fitter.text(row.meter, left, base, "plain", look.line, role="meter")
         items.append(meter)
         left += after_meter(look, meter.width)
     if row.count_in:
         size = count_in_size(look)
-        items.append(fitter.text(row.count_in, left, base, "italic", size, "count-in"))
+        items.append(fitter.text(row.count_in, left, base, "italic", size, role="count-in"))
     return items

@@ -118,7 +118,7 @@ class _Setter:
         fitter, style, paper = self.fitter, self.style, self.style.paper
         shown = fitter.shortened(name, "title", style.title, style.line_width)
         items: list[Item] = [
-            fitter.text(shown, paper.side, paper.top + 24, "title", style.title, "title")
+            fitter.text(shown, paper.side, paper.top + 24, "title", style.title, role="title")
         ]
         y = paper.top + _HEAD
         step = (style.line_width - self._names(players)) / max(1, len(titles))
@@ -139,15 +139,19 @@ class _Setter:
     ) -> list[Item]:
         fitter, style, side = self.fitter, self.style, self.style.paper.side
         shown = fitter.shortened(player.player, "strong", style.band, style.line_width * 0.4)
-        name = fitter.text(shown, side, y, "strong", style.band, "player")
+        name = fitter.text(shown, side, y, "strong", style.band, role="player")
         room = style.line_width - name.width - 12
         summary = fitter.shortened(player.summary, "plain", style.small, room)
         items: list[Item] = [name]
         x = side + name.width + 12
-        items.append(fitter.text(summary, x, y, "plain", style.small, "summary", SECOND_INK))
+        items.append(
+            fitter.text(summary, x, y, "plain", style.small, role="summary", ink=SECOND_INK)
+        )
         for line in self._saving(player):
             y += style.small * 1.4
-            items.append(fitter.text(line, side, y, "plain", style.small, "saving", SECOND_INK))
+            items.append(
+                fitter.text(line, side, y, "plain", style.small, role="saving", ink=SECOND_INK)
+            )
         if not player.lanes:
             return items
         left = side + style.line_width - step * count
@@ -166,7 +170,9 @@ class _Setter:
         for i in range(0, count, every):
             number = str(start + i + 1)
             x = left + (i + 0.5) * step - self.fitter.width(number, "plain", size) / 2
-            items.append(self.fitter.text(number, x, y, "plain", size, "column", SECOND_INK))
+            items.append(
+                self.fitter.text(number, x, y, "plain", size, role="column", ink=SECOND_INK)
+            )
         return items
 
     def _lane(self, lane: Lane, top: float, left: float, step: float, songs: range) -> list[Item]:
@@ -174,7 +180,7 @@ class _Setter:
         middle, size = top + _LANE / 2, style.small
         name = fitter.shortened(lane.guitar, "plain", size, left - side - 6)
         items: list[Item] = [
-            fitter.text(name, side, middle + size * 0.36, "plain", size, "guitar"),
+            fitter.text(name, side, middle + size * 0.36, "plain", size, role="guitar"),
             Stroke(left, middle, left + step * len(songs), middle, 0.6, 0.4),
         ]
         for i, song in enumerate(songs):
@@ -199,7 +205,7 @@ class _Setter:
         width = self.fitter.width(setting, "strong", size)
         place = x + (step - width) / 2, middle + size * 0.36
         ink = 0.0 if changed else 1.0
-        return [*items, self.fitter.text(setting, *place, "strong", size, "setting", ink)]
+        return [*items, self.fitter.text(setting, *place, "strong", size, role="setting", ink=ink)]
 
     def _titles(self, titles: Sequence[str], start: int, y: float) -> list[Item]:
         """The numbers of the songs with their titles, in two columns."""
@@ -208,7 +214,9 @@ class _Setter:
         room = style.paper.height - style.paper.bottom - y
         size = min(style.small * 1.1, room / (max(1, rows) + 2) / 1.45)
         words = fitter.shortened(_LEGEND, "italic", size, style.line_width)
-        items: list[Item] = [fitter.text(words, side, y, "italic", size, "legend", SECOND_INK)]
+        items: list[Item] = [
+            fitter.text(words, side, y, "italic", size, role="legend", ink=SECOND_INK)
+        ]
         y += size
         for i, title in enumerate(titles):
             column, row = divmod(i, rows)
@@ -216,5 +224,5 @@ class _Setter:
             words = fitter.shortened(
                 f"{start + i + 1}. {title}", "words", size, style.line_width / 2 - 10
             )
-            items.append(fitter.text(words, x, base, "words", size, "song"))
+            items.append(fitter.text(words, x, base, "words", size, role="song"))
         return items

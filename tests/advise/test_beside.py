@@ -49,7 +49,7 @@ def test_the_example_in_b() -> None:
     """
     asked = progression("I-IV-V-vi", "B")
     first = part_of(asked, played_option(asked, Capo(2)), GUITAR)
-    ranked = rank_beside(asked, first, VOICE, settings=STUDIO)
+    ranked = rank_beside(asked, first, sung=VOICE, settings=STUDIO)
     complements = {option.played.option: option.complement for option in ranked}
     expected = {Capo(9): 0.44, Capo(7): 0.30, Capo(0, 1): 0.27, Capo(4): 0.24, Capo(2): 0.07}
     for option, complement in expected.items():
@@ -90,7 +90,7 @@ def test_value_is_complement_less_price_and_effort() -> None:
     asked = progression("I-IV-V-vi", "C")
     first = part_of(asked, played_option(asked, Capo()), GUITAR)
     for place in (AdviceSettings(), STUDIO):
-        for option in rank_beside(asked, first, VOICE, settings=place):
+        for option in rank_beside(asked, first, sung=VOICE, settings=place):
             prices = place.prices
             price = prices.capo(option.played.option.fret)
             price += prices.tuning_down(option.played.option.tuned_down, place.place)
@@ -116,7 +116,7 @@ def test_tuning_down_on_stage_leads_only_by_far(key: str, capo: int) -> None:
     """On stage a guitar tuned down leads only with clearly more room than any other has."""
     asked = progression("I-IV-V-vi", key)
     first = part_of(asked, played_option(asked, Capo(capo)), GUITAR)
-    leading = rank_beside(asked, first, VOICE)
+    leading = rank_beside(asked, first, sung=VOICE)
     others = [o.complement for o in leading if o.playable and not o.played.option.tuned_down]
     best = leading[0]
     assert not best.played.option.tuned_down or best.complement > max(others) + 0.05
@@ -126,7 +126,7 @@ def test_reasons_beside() -> None:
     """Each position has one sentence: where it lies, and what it costs to play."""
     asked = progression("I-IV-V-vi", "B")
     first = part_of(asked, played_option(asked, Capo(2)), GUITAR)
-    reasons = {o.played.option: o.reason for o in rank_beside(asked, first, VOICE)}
+    reasons = {o.played.option: o.reason for o in rank_beside(asked, first, sung=VOICE)}
     for reason in reasons.values():
         assert reason.endswith(".")
         assert ". " not in reason
@@ -211,7 +211,7 @@ def test_complement_formula() -> None:
     """Complement is one less 0.6 overlap, 0.15 unisons and 0.25 voice."""
     asked = progression("I-IV-V-vi", "C")
     first = part_of(asked, played_option(asked, Capo()), GUITAR)
-    for option in rank_beside(asked, first, VOICE):
+    for option in rank_beside(asked, first, sung=VOICE):
         met = option.comparison
         taken = 0.6 * met.overlap + 0.15 * met.unisons + 0.25 * option.voice
         assert option.complement == pytest.approx(1 - taken)

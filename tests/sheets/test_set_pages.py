@@ -79,7 +79,7 @@ def test_set_sheet_is_one_page(name: str, songs: int, guitars: int, paper: Paper
     """A night's set sheet is one page on any paper, up to four guitars, and holds together."""
     songs = min(songs, 30)
     rows = [sheet_row(number, name, guitars) for number in range(1, songs + 1)]
-    sheet = set_sheet(name, name, [name] * guitars, rows, Fonts(), paper)
+    sheet = set_sheet(name, name, [name] * guitars, rows, Fonts(), paper=paper)
     (page,) = sheet.pages()
     assert sheet.count == 1 and sound(page)
 
@@ -90,7 +90,7 @@ def test_rows_of_every_height_hold(paper: PaperName) -> None:
     or another, and a first chord of usual length is never cut."""
     for songs in range(1, 31):
         rows = [sheet_row(number, "Words and words " * 12, 2) for number in range(1, songs + 1)]
-        (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts(), paper).pages()
+        (page,) = set_sheet("Night", "", ["Bo", "Di"], rows, Fonts(), paper=paper).pages()
         assert sound(page)
         first = {
             i.plain for i in page.items if isinstance(i, Text) and i.role in ("first", "chord")
