@@ -11,11 +11,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from chartkit.advise.beside_reasons import beside_reason
 from chartkit.advise.option import options
 from chartkit.advise.play_through import OwnShapes
 from chartkit.advise.ranked import RankedOption
 from chartkit.advise.ranking import played_option
+from chartkit.advise.reasons import HIGH_CAPO, barre_names, shape_key_name
 from chartkit.advise.register import (
     Moment,
     PartComparison,
@@ -33,7 +33,7 @@ from chartkit.advise.song import Song
 from chartkit.fretboard.instrument import Instrument
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.fretboard.store import BoardStore, shared_boards
-from chartkit.theory.capo import Capo
+from chartkit.theory.capo import Capo, step_words
 from chartkit.theory.pitch import PitchRange
 
 
@@ -158,7 +158,7 @@ def _beside(
     voice = 0.0 if sung is None else voice_overlap(part, sung)
     complement = weights.complement(met.overlap, met.unisons, voice)
     value = complement - weights.price * played.price - weights.effort(played)
-    reason = beside_reason(played, met, voice, playable)
+    reason = _reason(played, met, voice, playable)
     return BesideOption(
         played=played,
         comparison=met,
@@ -270,3 +270,44 @@ def _spread(
 
 def _middle(register: Register | None) -> float:
     return 0.0 if register is None else register.middle
+
+
+# ---- the reason, in one plain sentence
+_HALF_STEPS_APART = 3
+"""The fewest half steps between the middles of two parts that lie apart (ours)."""
+_MANY_BARRES = 0.35
+"""From this share of the time on, barres are named as a cost (ours)."""
+
+
+def _reason(played: RankedOption, met: PartComparison, voice: float, playable: bool) -> str:
+    """Where the part lies, what room it shares, and what it costs to play."""
+    if not played.voicings:
+        return "There are no chords to play beside the first guitar."
+    lies = f"{met.overlap:.0%} of what they sound lies where that guitar plays"
+    if voice:
+        lies += f" and {voice:.0%} where the voice is"
+    praise = f"{shape_key_name(played)} shapes {_where(met)}; {lies}"
+    costs = _named_costs(played, playable)
+    return f"{praise}, but {', and '.join(costs)}." if costs else f"{praise}."
+
+
+def _where(met: PartComparison) -> str:
+    steps = round(met.half_steps_above)
+    if abs(steps) < _HALF_STEPS_APART:
+        return "in the register of the first guitar"
+    return f"{abs(steps)} half steps {'above' if steps > 0 else 'below'} the first guitar"
+
+
+def _named_costs(played: RankedOption, playable: bool) -> list[str]:
+    costs_named = []
+    if played.option.tuned_down:
+        costs_named.append(f"every string goes down {step_words(played.option.tuned_down)}")
+    if played.option.fret >= HIGH_CAPO:
+        costs_named.append(f"the capo sits at fret {played.option.fret}")
+    if played.measures.unplayable:
+        costs_named.append("some chords have no fingering")
+    elif played.measures.barres > _MANY_BARRES:
+        costs_named.append(barre_names(played))
+    elif not playable:
+        costs_named.append("it is harder to play than the others")
+    return costs_named

@@ -88,7 +88,7 @@ def _sections(chart: Chart, naming: "_Naming") -> tuple[ArrangedSection, ...]:
     starts, meters = keys_at_start(chart), meters_at_start(chart)
     restated = restated_systems(chart)
     under = capos_of_systems(chart, restated)
-    again = _plays_again(chart, under)
+    same_as = _plays_again(chart, under)
     whole = sections_again(chart)
     times = section_times(chart)
     return tuple(
@@ -96,8 +96,8 @@ def _sections(chart: Chart, naming: "_Naming") -> tuple[ArrangedSection, ...]:
             name=section.name,
             times=times[i],
             systems=_systems(systems, (starts[i], meters[i]), under[i], naming),
-            again=again[i],
-            whole=whole[i] is not None and (bool(again[i]) or section.as_typed is not None),
+            same_as=same_as[i],
+            whole=whole[i] is not None and (bool(same_as[i]) or section.as_typed is not None),
             span=section.span,
         )
         for i, (section, systems) in enumerate(zip(chart.sections, restated, strict=True))

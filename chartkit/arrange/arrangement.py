@@ -93,7 +93,7 @@ class ArrangedSystem:
 class ArrangedSection:
     """A section: its heading, how often it is played, its systems.
 
-    ``again`` names the earlier section whose music it has, empty for music of its own;
+    ``same_as`` names the earlier section whose music it has, empty for music of its own;
     ``whole`` says that it is an earlier section again, words and all; one that is moved to another
     key or meter has music of its own.
     """
@@ -101,7 +101,7 @@ class ArrangedSection:
     name: str
     times: int
     systems: tuple[ArrangedSystem, ...]
-    again: str = ""
+    same_as: str = ""
     whole: bool = False
     span: Span = _span()
 

@@ -22,7 +22,7 @@ def with_capo_notices(sections: tuple[ArrangedSection, ...]) -> tuple[ArrangedSe
                 at, last = before
                 noticed[at][last] = _noticed(noticed[at][last], _words(move))
             if system.bars:
-                once = section.times == 1 and not section.again
+                once = section.times == 1 and not section.same_as
                 before = (number, row) if once else None
     return tuple(
         replace(section, systems=tuple(systems))

@@ -12,7 +12,7 @@ _BARS_OF_SIMILE = 2
 
 
 def bar_line_items(
-    line: SpacedRow,
+    row: SpacedRow,
     edges: list[float],
     *,
     top: float,
@@ -21,10 +21,10 @@ def bar_line_items(
     ends: int,
     last: bool,
 ) -> list[Item]:
-    """Every bar line of a system between two heights.  The song ends with bar number ``ends``, if
-    that is not below 0; ``last`` says that no other row follows.  A repeat that opens the system
-    stands behind its time signature."""
-    bars = line.row.bars
+    """Every bar line of a row between two heights.  The song ends with bar number ``ends``, if
+    that is not below 0; ``last`` says that no other row follows.  A repeat that opens the row
+    stands after its time signature."""
+    bars = row.row.bars
     draw = _Drawing.at_scale(top, foot, style)
     items: list[Item] = []
     if not bars[0].bar.pickup and not bars[0].continued:
@@ -62,7 +62,7 @@ class _Drawing:
         return cls(top=top, foot=foot, thin=thin, thick=thick, apart=apart, dot=dot)
 
     def at_start(self, line: BarLine, x: float) -> list[Item]:
-        """The line that opens a system; one that only closes the bar before is a single one."""
+        """The line that opens a row; one that only closes the bar before is a single one."""
         match line.kind:
             case "double":
                 return [self._stroke(x), self._stroke(x + self.apart)]
@@ -72,7 +72,7 @@ class _Drawing:
                 return self.single(x)
 
     def between(self, line: BarLine, x: float) -> list[Item]:
-        """The line between two bars of a system."""
+        """The line between two bars of a row."""
         match line.kind:
             case "double":
                 return self._double(x)
@@ -86,7 +86,7 @@ class _Drawing:
                 return self.single(x)
 
     def at_end(self, line: BarLine, x: float, last: bool) -> list[Item]:
-        """The line that ends a system, the ``last`` one at least with a double line; one that only
+        """The line that ends a row, the ``last`` one at least with a double line; one that only
         opens the next is a single one."""
         match line.kind:
             case "single" if last:

@@ -250,20 +250,19 @@ class RowBox:
 class SectionBox:
     """A section: its heading and its rows.
 
-    ``again`` names the section whose music is played again; such a section may have no rows
-    but its ``words``, one text for each verse of each row, and what is ``said`` of it alone: its
-    cues, and its key where that is another than before.  ``music`` names the earlier section whose
-    bars its rows have.
+    ``same_as`` names the earlier section whose music it has.  Where that is ``left_out``, it has no
+    rows but its ``words``, one text for each verse of each row, and what is ``said`` of it alone:
+    its cues, and its key where that is another than before.
     """
 
     name: str
     times: int
     rows: tuple[RowBox, ...]
-    again: str = ""
+    same_as: str = ""
+    left_out: bool = False
     words: tuple[str, ...] = ()
     said: tuple[Announcement, ...] = ()
     source: Span | None = None
-    music: str = ""
 
 
 class SpacedRow(NamedTuple):

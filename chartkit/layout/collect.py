@@ -65,10 +65,10 @@ class Collector:
             box = self._section(section, form, words, sung)
             if not box.rows:
                 box = replace(
-                    box, said=new_announcements(section, said.get(section.again.casefold(), ()))
+                    box, said=new_announcements(section, said.get(section.same_as.casefold(), ()))
                 )
             boxes.append(box)
-            sung[section.name.casefold()] = words or sung.get(section.again.casefold(), ())
+            sung[section.name.casefold()] = words or sung.get(section.same_as.casefold(), ())
             said.setdefault(section.name.casefold(), announcements_of(section))
         return tuple(boxes)
 
@@ -79,23 +79,24 @@ class Collector:
         words: tuple[str, ...],
         sung: dict[str, tuple[str, ...]],
     ) -> SectionBox:
-        if section.again and form in ("words", "line"):
+        if section.same_as and form in ("words", "line"):
             alike = form == "words" and name_without_number(section.name) == name_without_number(
-                section.again
+                section.same_as
             )
-            before = sung.get(section.again.casefold(), ()) if alike else ()
+            before = sung.get(section.same_as.casefold(), ()) if alike else ()
             again_words = () if section.whole and form == "line" else words
             return SectionBox(
                 name=section.name,
                 times=section.times,
                 rows=(),
-                again=section.again,
+                same_as=section.same_as,
+                left_out=True,
                 words=again_words or before,
                 source=section.span,
             )
         rows = tuple(row for system in section.systems for row in self._rows(system))
         return SectionBox(
-            section.name, section.times, rows, source=section.span, music=section.again
+            section.name, section.times, rows, source=section.span, same_as=section.same_as
         )
 
     def _rows(self, system: ArrangedSystem) -> Iterable[RowBox]:

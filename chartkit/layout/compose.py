@@ -30,13 +30,11 @@ from chartkit.layout.gutter import (
 from chartkit.layout.labels import has_stack
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.next_section_note import next_section_notes, with_next_section_note
-from chartkit.layout.number_bars import with_bar_numbers
-from chartkit.layout.number_verses import number_column, with_number_column
 from chartkit.layout.paginate import Block
 from chartkit.layout.place import PlacedSystem, Placer
+from chartkit.layout.row_numbers import number_column, with_bar_numbers, with_number_column
 from chartkit.layout.shared_rows import SharedRows
-from chartkit.layout.song_end import song_end
-from chartkit.layout.song_form import SongForm
+from chartkit.layout.song_form import SongForm, song_end
 from chartkit.layout.strike_marks import MarkName, used_marks
 from chartkit.layout.style import TITLE, Style, column_style, page_room
 from chartkit.layout.top import fitting_top

@@ -81,7 +81,7 @@ def same_music_alike(
 def _music_of(section: SectionBox) -> str:
     """The kind of section whose music a section has: that of its own name, or of the earlier one
     that it plays again."""
-    return name_without_number(section.music or section.name).casefold()
+    return name_without_number(section.same_as or section.name).casefold()
 
 
 def _lengths(row: RowBox) -> tuple[object, ...]:

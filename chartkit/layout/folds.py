@@ -6,6 +6,7 @@ Verses over the same bars stand stacked under them, a chorus with the same words
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from chartkit.arrange.arrangement import (
     Announcement,
@@ -30,9 +31,17 @@ _MOST_STACKED = 6
 """More verses than this under one another are hard to follow from row to row."""
 Words = tuple[tuple[WordsLine, ...], ...]
 """The words of a section, without the numbers that verses were typed with."""
-Tie = tuple[int, bool, str]
-"""What relates sections of one music, which has a number: their kind or, where that is true, the
-name of one that the other plays again."""
+
+
+class SectionRelation(NamedTuple):
+    """What relates sections of one ``music``, which has a number: their name without its number,
+    the kind; or, where it ``plays_again``, the name of the section that the other one plays."""
+
+    music: int
+    plays_again: bool
+    name: str
+
+
 _LETTER = re.compile(r"[A-Z]\d+")
 _IN_RESTATED = ("key", "meter")
 
@@ -133,7 +142,7 @@ class Fold:
     """Sections printed as one, at one place among all that are printed.
 
     ``in_a_row`` has those that come right after another of them, ``words`` the words of sections by
-    identity, ``sung`` the numbers of its own; ``ties`` are what relates other sections to it.
+    identity, ``sung`` the numbers of its own; ``relations`` are what relates other sections to it.
     """
 
     place: int
@@ -143,7 +152,7 @@ class Fold:
     names: dict[int, tuple[int, str]] = field(default_factory=dict)
     apart: dict[str, tuple[int, dict[str, str] | None]] = field(default_factory=dict)
     in_a_row: set[int] = field(default_factory=set)
-    ties: set[Tie] = field(default_factory=set)
+    relations: set[SectionRelation] = field(default_factory=set)
     sung: list[int] = field(default_factory=list)
     seen: int = 0
     stacked: bool = False
@@ -277,7 +286,7 @@ class Fold:
             name=self.name(),
             times=times.pop() if len(times) == 1 else 1,
             systems=systems,
-            again="",
+            same_as="",
         )
 
     def _system(self, i: int) -> ArrangedSystem:

@@ -29,9 +29,9 @@ def heading(section: SectionBox, fitter: Fitter, style: Style) -> PlacedSystem |
         return None
     size = style.heading
     times = f"  × {section.times}" if section.times > 1 else ""
-    if section.again:
-        again = f"  music of {section.again}" if section.words else f": {section.again} again"
-        if section.again.casefold() == section.name.casefold():
+    if section.left_out:
+        again = f"  music of {section.same_as}" if section.words else f": {section.same_as} again"
+        if section.same_as.casefold() == section.name.casefold():
             again = "" if section.words else " again"
         times = fitter.shortened(again + times, "strong", size, style.line_width * 0.5)
     room = max(style.line_width * 0.85 - fitter.width(times, "strong", size), size)

@@ -47,8 +47,8 @@ class _Setter:
 
     def section(self, section: ArrangedSection) -> ArrangedSection:
         systems = tuple(map(self._system, section.systems))
-        name, again = self.text(section.name), self.text(section.again)
-        return replace(section, name=name, again=again, systems=systems)
+        name, same_as = self.text(section.name), self.text(section.same_as)
+        return replace(section, name=name, same_as=same_as, systems=systems)
 
     def _system(self, system: ArrangedSystem) -> ArrangedSystem:
         return replace(

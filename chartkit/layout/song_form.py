@@ -13,10 +13,11 @@ from itertools import accumulate, pairwise
 
 from chartkit.arrange.arrangement import ArrangedSection
 from chartkit.layout.bars_played import bars_played, bars_written
+from chartkit.layout.boxes import SpacedRow
 from chartkit.layout.folds import (
     Fold,
     FormEntry,
-    Tie,
+    SectionRelation,
     Words,
     is_stacked,
     is_sung,
@@ -95,9 +96,9 @@ class _Folds:
         self._words: dict[int, Words] = {}
         self._musics: dict[tuple[object, ...], int] = {}
         self._texts: dict[Words, int] = {}
-        self._related: defaultdict[Tie, list[Fold]] = defaultdict(list)
-        self._open: defaultdict[Tie, list[Fold]] = defaultdict(list)
-        self._singing: defaultdict[tuple[Tie, int], list[Fold]] = defaultdict(list)
+        self._related: defaultdict[SectionRelation, list[Fold]] = defaultdict(list)
+        self._open: defaultdict[SectionRelation, list[Fold]] = defaultdict(list)
+        self._singing: defaultdict[tuple[SectionRelation, int], list[Fold]] = defaultdict(list)
 
     def alone(self, section: ArrangedSection) -> Fold:
         """A new fold for a section, which no other section joins."""
@@ -111,47 +112,87 @@ class _Folds:
         if not music:
             return self.alone(section)
         number = self._musics.setdefault(music, len(self._musics))
-        kind = (number, False, name_without_number(section.name))
+        kind = SectionRelation(
+            music=number, plays_again=False, name=name_without_number(section.name)
+        )
         text = -1
         if is_sung(section):
             text = self._texts.setdefault(kept_words(section, self._words), len(self._texts))
-        fold = self._first(section, text, [kind, (number, True, section.again.casefold())])
+        fold = self._first(
+            section, text, [kind, kind._replace(plays_again=True, name=section.same_as.casefold())]
+        )
         if fold is None:
             fold = self.alone(section)
             self._relate(fold, kind)
         else:
             fold.add(section)
-        self._relate(fold, (number, True, section.name.casefold()))
+        self._relate(fold, kind._replace(plays_again=True, name=section.name.casefold()))
         if text >= 0 and text not in fold.sung:
             fold.sung.append(text)
-            for tie in fold.ties:
-                self._singing[tie, text].append(fold)
+            for relation in fold.relations:
+                self._singing[relation, text].append(fold)
         return fold
 
-    def _first(self, section: ArrangedSection, text: int, ties: list[Tie]) -> Fold | None:
+    def _first(
+        self, section: ArrangedSection, text: int, relations: list[SectionRelation]
+    ) -> Fold | None:
         """The first fold that can be printed with a section, whose words have the number ``text``,
         -1 where it has none; None where there is none."""
         folds = list[Fold]()
-        for tie in ties if section.name else ():
+        for relation in relations if section.name else ():
             if text < 0:
-                folds += self._related[tie]
+                folds += self._related[relation]
                 continue
-            self._open[tie] = [fold for fold in self._open[tie] if fold.takes_new_words]
-            folds += self._singing[tie, text]
-            folds += self._open[tie] if not is_stacked(section) else ()
+            self._open[relation] = [fold for fold in self._open[relation] if fold.takes_new_words]
+            folds += self._singing[relation, text]
+            folds += self._open[relation] if not is_stacked(section) else ()
         able = (fold for fold in folds if fold.has_no_new_marks(section))
         return min(able, key=lambda fold: fold.place, default=None)
 
-    def _relate(self, fold: Fold, tie: Tie) -> None:
+    def _relate(self, fold: Fold, relation: SectionRelation) -> None:
         """Makes a fold known by what relates sections to it."""
-        if tie not in fold.ties:
-            fold.ties.add(tie)
-            self._related[tie].append(fold)
-            self._open[tie].append(fold)
+        if relation not in fold.relations:
+            fold.relations.add(relation)
+            self._related[relation].append(fold)
+            self._open[relation].append(fold)
             for text in fold.sung:
-                self._singing[tie, text].append(fold)
+                self._singing[relation, text].append(fold)
 
 
 def _first_bars(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
     """The number of the first bar of each section, with every section printed in full."""
     return tuple(accumulate(map(bars_written, sections), initial=1))[: len(sections)]
+
+
+# ---- where the music ends
+_TO_FINE = "al Fine"
+
+
+def song_end(
+    form: SongForm, sections: Sequence[Sequence[SpacedRow]]
+) -> tuple[SpacedRow | None, int]:
+    """The row and the number of the bar in it with which the music ends on the page, where the
+    final bar line stands.  None and -1 where the last section has no bars of its own on the page.
+
+    A page that is not read to its foot, because a section comes again or a jump leads back to Fine,
+    ends with a thin double line (common practice, no source).
+    """
+    played = [
+        entry
+        for entry in form.entries
+        if any(system.bars for system in form.sections[entry.printed].systems)
+    ]
+    if not played:
+        return None, -1
+    if played[-1].jump.endswith(_TO_FINE):
+        rows = [row for section in sections for row in section]
+        return next(filter(None, map(_fine, rows)), (None, -1))
+    own = [row for row in sections[played[-1].printed] if row.row.bars]
+    return (own[-1], len(own[-1].row.bars) - 1) if own else (None, -1)
+
+
+def _fine(row: SpacedRow) -> tuple[SpacedRow, int] | None:
+    for number, box in enumerate(row.row.bars):
+        if not box.broken and any(mark.kind == "fine" for mark in box.bar.marks):
+            return row, number
+    return None

@@ -110,7 +110,7 @@ def turns_in(sections: Sequence[ArrangedSection]) -> list[int]:
     turns: list[int] = []
     last: dict[str, int] = {}
     for number, section in enumerate(sections):
-        named = section.again or section.name
+        named = section.same_as or section.name
         source = last.get(named.casefold()) if section.whole else None
         turns.append(number if source is None else turns[source])
         last[section.name.casefold()] = number

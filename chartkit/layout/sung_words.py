@@ -233,8 +233,8 @@ def _with_words_again(sections: Sequence[ArrangedSection]) -> list[ArrangedSecti
     sung: dict[str, ArrangedSection] = {}
     result = []
     for section in sections:
-        before = sung.get(section.again.casefold())
-        alike = name_without_number(section.name) == name_without_number(section.again)
+        before = sung.get(section.same_as.casefold())
+        alike = name_without_number(section.name) == name_without_number(section.same_as)
         if before is not None and alike and not has_words(section):
             pairs = zip(section.systems, before.systems, strict=False)
             systems = tuple(replace(own, words=other.words) for own, other in pairs)

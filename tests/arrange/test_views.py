@@ -259,7 +259,7 @@ def test_words_stand_under_their_bars() -> None:
 def test_a_shared_section_names_the_one_it_repeats() -> None:
     """A section with another's music says whose, and how often it is played."""
     song = arranged("key: C\n\n== A\n| C |\n\n== B x3 as A\n")
-    assert [(part.name, part.again, part.times) for part in song.sections] == [
+    assert [(part.name, part.same_as, part.times) for part in song.sections] == [
         ("A", "", 1),
         ("B", "A", 3),
     ]

@@ -49,8 +49,7 @@ from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.sung_names import without_sung_names
 from chartkit.interchange.score.timed import Timed
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
-from chartkit.interchange.score.typed_similes import with_typed_similes
-from chartkit.interchange.score.typed_times import with_typed_times
+from chartkit.interchange.score.typed_times import with_typed_similes, with_typed_times
 from chartkit.interchange.score.words import (
     verse_numbers,
     without_doubled_voices,

@@ -1,4 +1,4 @@
-"""How often a part is played, if words over it say so ("4x")."""
+"""What words over bars say of playing them: a part so many times ("4x"), a bar again ("%")."""
 
 import re
 from collections.abc import Sequence
@@ -64,3 +64,25 @@ def _take_times(made: list[Measure], start: int, end: int, findings: Findings) -
 def _number(text: str) -> int:
     match = _TIMES.fullmatch(text)
     return 0 if match is None else int(match["before"] or match["behind"])
+
+
+# ---- the bar before once more
+_SIMILES = ("%", "𝄎", "./.", "·/·", "•/•")
+"""Common practice, no source."""
+
+
+def with_typed_similes(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
+    """The measures, each that has the sign and no chord of its own played as the one before."""
+    made = list(measures[:1])
+    for measure in measures[1:]:
+        typed = [said for said in measure.instructions if said.text in _SIMILES]
+        if typed and not (measure.struck or measure.simile):
+            findings.guess(
+                "typed-simile",
+                f'the words "{typed[0].text}" mean the measure before once more',
+                f"measure {measure.number}",
+            )
+            others = tuple(said for said in measure.instructions if said not in typed)
+            measure = measure._replace(instructions=others, simile=1)
+        made.append(measure)
+    return tuple(made)
