@@ -98,15 +98,8 @@ def sung_night(
         if not isinstance(low_high, PitchRange):
             sung.append(_without_range(number, title, key))
             continue
-        keys = rank_keys(
-            song,
-            low_high,
-            voice,
-            instrument=guitar,
-            settings=settings,
-            singer=None,
-            boards=boards_on_disk(),
-        )
+        boards = boards_on_disk()
+        keys = rank_keys(song, low_high, voice, instrument=guitar, settings=settings, boards=boards)
         verdict = _verdict(_in_key(keys, key))
         sung.append(_judged(number, title, key, keys, settled.get(number), verdict))
     return tuple(sung)

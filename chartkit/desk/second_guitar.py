@@ -49,14 +49,7 @@ def second_guitar(wish: PageWish) -> Facts:
     own, boards, sung = own_shapes(read.chart, instrument), boards_on_disk(), chart.setting("range")
     first = part_of(song, played_option(song, capo, instrument, None, own, boards), instrument)
     voice = sung if isinstance(sung, PitchRange) else None
-    beside = rank_beside(
-        song,
-        first,
-        sung=voice,
-        instrument=instrument,
-        own=own,
-        boards=boards,
-    )
+    beside = rank_beside(song, first, sung=voice, instrument=instrument, own=own, boards=boards)
     boards.save()
     # The first guitar's own place has no room for another.
     places = [place for place in beside if place.playable and place.played.option != capo]

@@ -1,6 +1,7 @@
 """The rows of the set sheet: a song's title and what to set up for it."""
 
 from dataclasses import replace
+from functools import partial
 
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Item, Shape, Stroke, Text
@@ -257,21 +258,16 @@ def _cell(cell: GuitarCell, number: int, top: float, look: RowLook, fitter: Fitt
             low = min(low, top + look.height - _ABOVE_RULE)
         right = left + whole
         items.append(Shape(((left, high), (right, high), (right, low), (left, low))))
-    setting = setting_in(cell, look.columns)
-    for text in _fitted(
-        setting, room, base, font="strong", size=look.setting, role="setting", fitter=fitter
-    ):
+    setting, size = setting_in(cell, look.columns), look.setting
+    fitted = partial(_fitted, fitter=fitter)
+    for text in fitted(setting, room, base, font="strong", size=size, role="setting"):
         items.append(_centred(text, room)._replace(ink=ink))
     if cell.guitar:
         below = (left + 4, whole - 8)
-        for text in _fitted(
-            cell.guitar, below, under, font="plain", size=small, role="guitar", fitter=fitter
-        ):
+        for text in fitted(cell.guitar, below, under, font="plain", size=small, role="guitar"):
             items.append(_centred(text, below)._replace(ink=ink))
-    shape = look.columns.shape(number)
-    for text in _fitted(
-        cell.first, shape, base, font="plain", size=look.shape, role="first", fitter=fitter
-    ):
+    shape, size = look.columns.shape(number), look.shape
+    for text in fitted(cell.first, shape, base, font="plain", size=size, role="first"):
         items.append(text._replace(ink=ink) if wide else text)
     return items
 
