@@ -111,3 +111,55 @@ def test_words_about_times_are_sung() -> None:
     parts = parts_of(taken(sheet).chart)
     assert [one.cues for one in parts] == [[], []]
     assert "lastchorusiwillsing" in parts[1].words
+
+
+_VERSE_AND_CHORUS = "Song\n\nVerse: G C G D\nChorus: C D G Em\n"
+
+
+@each(
+    ("line", "name", "music", "cue"),
+    [
+        ("Fiddle over Verse x2", "Fiddle", "G C G D", ""),
+        ("Mandolin over chorus", "Mandolin", "C D G Em", ""),
+        (
+            "Banjo and fiddle over the chorus, twice, softly",
+            "Banjo and fiddle",
+            "C D G Em",
+            "softly",
+        ),
+        ("Sax über Verse", "Sax", "G C G D", ""),
+        ("Break: mandolin, verse changes", "Break", "G C G D", "mandolin, verse changes"),
+        ("Solo: guitar, chorus chords", "Solo", "C D G Em", "guitar, chorus chords"),
+        ("Harp solo (2x, same changes)", "Harp solo", "C D G Em", ""),
+        ("End: A, laten klinken", "End", "A", "laten klinken"),
+        ("Outro: E5 - dry", "Outro", "E5", "dry"),
+        ("Tag: G C (slow now)", "Tag", "G C", "slow now"),
+        ("Br Am Em D D", "Br", "Am Em D D", ""),
+    ],
+)
+def test_steps_with_the_music_of_others(line: str, name: str, music: str, cue: str) -> None:
+    """Who plays over a section, changes of another, and short names before their chords."""
+    part = parts_of(taken(f"{_VERSE_AND_CHORUS}{line}\n").chart)[-1]
+    assert (part.name, " ".join(part.music)) == (name, music)
+    assert cue in part.cues or not cue
+
+
+@each(
+    "words",
+    [
+        "Rain over the valley",
+        "Fiddle over the hills",
+        "A, you're adorable",
+        "Ch is a sound",
+    ],
+)
+def test_words_that_only_look_like_steps_are_sung(words: str) -> None:
+    """Players over what is no section, and letters that are words, stay words."""
+    sheet = f"Song\n\nVerse\nG      C\n{words}\nD   G\nsing it again\n\nChorus\nC D\nhey hey\n"
+    assert parts_of(taken(sheet).chart)[0].words.endswith("singitagain")
+
+
+def test_an_order_of_all_again_goes_on() -> None:
+    """Names once each below their rows are played again where more steps follow."""
+    crib = "Anchor\nVs | G | C |\nCh | C | G |\nVs Ch\nFiddle over Vs x2\nCh Ch, cold stop\n"
+    assert names_of_parts(crib) == ["Vs", "Ch", "Vs", "Ch", "Fiddle x2", "Ch", "Ch"]

@@ -79,6 +79,7 @@ from chartkit.interchange.text.rewriting.set_lists import without_set_list
 from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
 from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.rewriting.tables import with_rows_of_tables
+from chartkit.interchange.text.rewriting.told_in_sentences import with_sections_told
 from chartkit.interchange.text.rows.bars import BarReader
 from chartkit.interchange.text.rows.inline_chords import (
     without_squared_chords,
@@ -162,6 +163,7 @@ def read_lines(
 def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[Line]:
     """The lines without other songs and labels, names and settings as they usually stand."""
     lines = without_set_list(lines, tokens.is_chords, findings)
+    lines = with_sections_told(lines, tokens.is_chords, findings)
     lines = with_next_tunes(without_chord_labels(lines, tokens.is_chords), tokens)
     lines = with_underlined_names(lines, tokens.is_chords, findings)
     lines = with_codes_as_names(lines, tokens.is_chords, findings)

@@ -96,10 +96,17 @@ class EarlierSections:
             # the first verse has no name, or a roman number
             return self.by_key.get(("", ""), self.by_key.get(("i", "")))
         if like == SAME:
-            return self.by_kind.get("")
+            return self.by_kind.get("", self._last_with_music())
         if like or not _is_over_a_verse(key) or _COUNTS_BARS.search(" ".join((name, *remarks))):
             return None  # bars that are counted are bars of its own
         return self.by_kind.get("verse", self.by_kind.get("chorus"))
+
+    def _last_with_music(self) -> int | None:
+        """The last section so far with music of its own, which "same changes" mean."""
+        lately = range(
+            len(self.sections) - 1, max(-1, len(self.sections) - 1 - _MOST_LOOKED_AT), -1
+        )
+        return next((at for at in lately if self.lines_of[at] and self._stands(at)), None)
 
     def _stands(self, at: int) -> bool:
         """Whether the name of a section still stands for it."""

@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
@@ -61,6 +61,8 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
             result += _named_apart(line, labels[at])
         elif ordered and (order := _order_of(line.text, names)) is not None:
             again = order[len(names) :] if order[: len(names)] == names else []
+            if order == names and at > max(labels) and not is_empty(lines, at + 1):
+                again = order  # more steps follow, so it is no list of what stands above
             if again:
                 result += [replace(line, text=f"[{name}]", columns=None) for name in again]
             else:

@@ -17,7 +17,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Tablature,
     Words,
 )
-from chartkit.interchange.text.kinds.sheet_lines import SheetLines, is_music
+from chartkit.interchange.text.kinds.sheet_lines import Row, SheetLines, is_music
 from chartkit.interchange.text.kinds.unnamed_lines import aside_of, words_of
 from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.names.headings import Heading
@@ -25,6 +25,7 @@ from chartkit.interchange.text.rows.inline_chords import chords_within
 from chartkit.interchange.text.section_lines.form_lines import FormLines
 from chartkit.interchange.text.section_lines.names_by_place import NamesByPlace
 from chartkit.interchange.text.song_form.steps import KnownNames
+from chartkit.interchange.text.tokens import WORDS_TOO
 from chartkit.interchange.text.vocabulary.facts import is_counted_rest
 from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE, section_meant
 from chartkit.interchange.text.vocabulary.reference_lines import is_tablature
@@ -32,6 +33,13 @@ from chartkit.interchange.text.vocabulary.references import says_whose, section_
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
+_CHORDS_AND_REMARK = re.compile(
+    r"(?P<row>\s*[^\s,;()][^,;()]{0,40}?)(?:\s*[,;]\s*|\s+[-–—]\s+|\s*\()"
+    r"(?P<said>[^\W\d_][^();:]{1,60}?)\)?[.!\s]*"
+)
+"""Chords, a sign, and what is said of them."""
+_FADES = frozenset({"outro", "end", "coda", "tag"})
+_MOST_WORDS_BEHIND_CHORDS = 6
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
 _COUNT_WITHIN = re.compile(ANY_TIMES, re.IGNORECASE)
 _MOST_WORDS_OF_A_REMARK = 3
@@ -82,6 +90,9 @@ class NamesWithMore:
             yield from self.form.played(at, line, steps)
         elif other := self._refers_to(at, heading.name, behind):
             yield KnownLine(line, replace(opened, like=other, remarks=(behind,), guessed=True))
+        elif ends := self._chords_and_remark(rest, heading.name):
+            yield KnownLine(line, replace(opened, with_chords=True, remarks=(ends[1],)))
+            yield KnownLine(rest, Chords(ends[0], behind_name=True))
         else:
             kind = Chords(row, True) if row is not None else self.kind_behind(rest)
             above = self.known[-1] if self.known else None
@@ -90,6 +101,20 @@ class NamesWithMore:
             else:
                 yield KnownLine(line, opened)
             yield KnownLine(rest, kind)
+
+    def _chords_and_remark(self, rest: Line, name: str) -> tuple[Row, str] | None:
+        """The chords behind a name, and the few words that a sign sets apart from them ("End: A,
+        laten klinken"); None for others.  A letter that could be a word is a chord only in an
+        ending."""
+        match = _CHORDS_AND_REMARK.fullmatch(rest.text)
+        if match is None or len(match["said"].split()) > _MOST_WORDS_BEHIND_CHORDS:
+            return None
+        fades = section_key(name)[0] in _FADES
+        if not fades and (match["row"].strip() in WORDS_TOO or match["said"][:1].isupper()):
+            return None
+        row = self.sheet.tokens.row(replace(rest, text=match["row"]))
+        sure = self.sheet.is_chords(match["row"]) and not self.sheet.is_chords(match["said"])
+        return (row, match["said"].strip()) if row is not None and sure else None
 
     def _refers_to(self, at: int, name: str, text: str) -> str:
         """The section above whose music one has by the words behind its name, where nothing stands

@@ -2,10 +2,8 @@
 
 import re
 from bisect import bisect_left
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from itertools import groupby
 
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
@@ -68,20 +66,38 @@ def with_roadmaps(
     """
     if sum(isinstance(one.kind, SectionStart) for one in known) > _MOST_STARTS:
         return list(known)
-    sheet = _Blocks([tuple(lines) for _, lines in groupby(known, _place)])
+    parted = list(_parted(known, lines))
+    sheet = _Blocks([block for block, _ in parted])
     if not _FEWEST_WRITTEN <= len(sheet.starts) <= _MOST_WRITTEN + 1:
         return list(known)
-    whole = {(line.number, line.where): line.text for line in lines}
-    once = Counter((line.number, line.where) for line in lines)
-    for at, block in enumerate(sheet.blocks):
-        place = _place(block[0])
-        if once[place] == 1 and _is_as_written(sheet, at, whole[place]):
+    for at, (_, text) in enumerate(parted):
+        if _is_as_written(sheet, at, text):
             sheet.put(at, Note())
-        elif once[place] == 1 and (stops := _stops(sheet, at, whole[place])):
+        elif stops := _stops(sheet, at, text):
             sheet.put(at, Roadmap(stops))
-        elif once[place] == 1 and (said := _said(sheet, at, whole[place], row_of, is_chords)):
+        elif said := _said(sheet, at, text, row_of, is_chords):
             sheet.put_order(at, said)
     return [one for block in sheet.blocks for one in block]
+
+
+def _parted(known: Sequence[KnownLine], lines: Sequence[Line]) -> Iterator[tuple[Block, str]]:
+    """What each line became, with its text; several may stand for one line of the source."""
+    texts: dict[tuple[int, str], list[str]] = {}
+    for line in lines:
+        texts.setdefault((line.number, line.where), []).append(line.text)
+    block: list[KnownLine] = []
+    text, left = "", list[str]()
+    for one in known:
+        fresh = not block or _place(block[-1]) != _place(one)
+        left = texts.get(_place(one), [])[:] if fresh else left
+        if block and (fresh or left[:1] == [one.line.text]):
+            yield tuple(block), text
+            block = []
+        if not block:
+            text = left.pop(0) if left else one.line.text
+        block.append(one)
+    if block:
+        yield tuple(block), text
 
 
 def _place(one: KnownLine) -> tuple[int, str]:

@@ -9,6 +9,7 @@ section's name ("Bridge is burning, end is near") have too many words that are n
 import re
 from collections.abc import Iterator
 
+from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_form.step_reader import StepReader
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
@@ -22,6 +23,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     LONGEST_FORM,
 )
 from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 
 _OF_THE_FORM = re.compile(
     r"\s*(?:song\s+)?(?:form|order|structure|arrangement|routine|ablauf|aufbau|estructura|structure|"
@@ -54,15 +56,62 @@ def steps_of(
     if len(text) > LONGEST_FORM or not any(map(str.isalpha, text)):
         return ()
     text = FINISH.sub(r"\1End", AGAIN_CUT_SHORT.sub(r"\1 ", text))
-    text = _with_lent_music(text, known or KnownNames())
+    known = known or KnownNames()
+    if (step := _player_over(text, known)) is not None:
+        return (step,)
+    text = _with_lent_music(text, known)
     start = _label_end(text)
-    reader = StepReader(text, reads_as_chords, known or KnownNames())
+    reader = StepReader(text, reads_as_chords, known)
     reader.labelled = bool(text[:start].strip())
     for at, clause, sign in _clauses(text, start):
         reader.read(at, clause, sign)
         if not reader.steps and not reader.said_before:
             return ()
     return reader.result(sure)
+
+
+_OVER = re.compile(
+    r"(?P<who>[^\W\d_][\w .&+/'’-]{1,40}?)\s+(?:over|över|über|sobre)\s+"
+    r"(?:(?:the|an?|one|de|het|den|die|das|la|el|o|a)\s+)?(?P<other>[^\W\d_][^,;:()]{0,24}?)"
+    r"(?:\s+(?:chords|changes|akkorde|acordes|akkoorden))?"
+    rf"(?:\s*[,(]?\s*(?P<times>{ANY_TIMES})\)?)?(?:\s*[,(]\s*(?P<said>[^()]{{2,60}})\)?)?[.!]?",
+    re.IGNORECASE,
+)
+_BESIDE_PLAYERS = frozenset(
+    [
+        "and",
+        "und",
+        "et",
+        "y",
+        "e",
+        "en",
+        "och",
+        "og",
+        "the",
+        "lead",
+        "pedal",
+        "steel",
+        "slide",
+        "tin",
+    ]
+)
+
+
+def _player_over(text: str, known: KnownNames) -> Step | None:
+    """The step of somebody who plays over a section that is known ("Fiddle over verse x2"); None
+    for any other line."""
+    match = _OVER.fullmatch(text.strip())
+    if match is None:
+        return None
+    who = [one for one in re.split(r"[\s&+/,]+", match["who"].casefold()) if one]
+    others = [one for one in who if one not in _BESIDE_PLAYERS]
+    plays = bool(others) and all(one.removesuffix("s") in PLAYERS for one in others)
+    other = match["other"].strip()
+    if not plays or section_key(other)[0] not in known.kinds or not known.all.is_known(other):
+        return None
+    said = match["said"] or ""
+    times = max(1, times_of(match["times"] or ""))
+    return Step(match["who"].strip(), 0, times, other, "", (said,) if said else ())
 
 
 def _with_lent_music(text: str, known: KnownNames) -> str:

@@ -80,6 +80,8 @@ class StepReader:
         elif name and (again is None or inside) and self.so_far.means_another(name, rest, sign):
             self._like(name, rest, at)
             self.steps[-1].times = max(self.steps[-1].times, times)
+            if sign == "," and self.steps[-1].remarks:  # a soloist wants to know over which form
+                self.steps[-1].remarks[-1] += f", {clause}"
         elif name and self.so_far.is_played_by(self.said_before, sign, name, rest):
             self._open(self.said_before, self.text.find(self.said_before), 1, False, "")
             self.said_before = ""
@@ -146,10 +148,18 @@ class StepReader:
             return word, rest
         if self.so_far.is_short(word) and self._name_in(rest, False, False)[0]:
             return word, rest
+        if first and self._stands_before_chords(word, rest):
+            return word, rest
         if first and len(word) > 2 and word[0].isupper() and is_known_name(word):
             self.doubtful = True
             return word, rest
         return "", clause
+
+    def _stands_before_chords(self, word: str, rest: str) -> bool:
+        """Whether a known name cut short, which is no chord, has several chords behind it."""
+        short = word[:1].isalpha() and len(word) > 1 and is_known_name(word)
+        plain = short and " " in rest and not self.reads_as_chords(word)
+        return plain and self.reads_as_chords(rest)
 
     def _like(self, name: str, rest: str, at: int) -> None:
         step = self.steps[-1]

@@ -67,7 +67,8 @@ class StepsSoFar:
         alone = sign == "-" and not rest and self.text.count(" - ") == 1 == len(self.steps)
         if alone and (own in _OVER_ANOTHER or section_key(self.steps[-1].name)[1]):
             return own in _LENT_MUSIC
-        return (sign in ("(", "-") and chords_of) or (
+        lends = own in _LENT_MUSIC and sign == ","
+        return ((sign in ("(", "-") or lends) and chords_of) or (
             sign in (":", "=") and (chords_of or not rest or more)
         )
 

@@ -101,7 +101,7 @@ ARTICLE = re.compile(
 )
 AS_BEFORE = re.compile(
     r"(?:the\s+)?(?:same|again|ditto|idem|gleich|dito|igual|pareil|uguale)"
-    r"(?:\s+(?:chords|again|thing|music|as (?:before|above)))?|as (?:before|above)|"
+    r"(?:\s+(?:chords|changes|again|thing|music|as (?:before|above)))?|as (?:before|above)|"
     r"(?:die )?(?:gleichen?|selben?) akkorde|(?:les )?mêmes accords|(?:los )?mismos acordes|"
     r"(?:gli )?stessi accordi|(?:os )?mesmos acordes|(?:de)?zelfde akkoorden|samma ackord|"
     r"samme akkorder|(?:la |a )?(?:misma|mesma|stessa) (?:música|musica)|même musique|"
