@@ -1,4 +1,4 @@
-"""``chartkit export``: charts for other programs, for mail, and as data."""
+"""``chartkit export``: charts for other programs, for emails, and as data."""
 
 from pathlib import Path
 from typing import Annotated, Literal
@@ -19,7 +19,7 @@ To = Annotated[
     Target,
     option(
         "--to",
-        help="musicxml for notation programs, text for a mail, json for other tools, midi to "
+        help="musicxml for notation programs, text for an email, json for other tools, midi to "
         "listen.",
     ),
 ]

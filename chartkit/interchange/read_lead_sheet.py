@@ -116,12 +116,12 @@ def _from_mail(
     the file of that number; what keeps it from being one."""
     findings = Findings()
     read = f'the text attached to it, "{mail.attached[number - 1]}",' if number else "its text"
-    findings.sure("mail", f"this is a saved mail: {read} is read, lines counted from its start")
+    findings.sure("mail", f"this is a saved email: {read} is read, lines counted from its start")
     for other, name in enumerate(mail.attached, 1):
         if other != number:
-            findings.leave_out("attached", f"a file attached to the mail: {name}")
+            findings.leave_out("attached", f"a file attached to the email: {name}")
     if number and mail.text.strip():
-        findings.leave_out("mail-text", f'the text of the mail: "{one_line(mail.text)}"')
+        findings.leave_out("mail-text", f'the text of the email: "{one_line(mail.text)}"')
     try:
         _small(text.encode("utf-8", "replace"))
         return _typed(text, read_symbol, read_chart, findings, "mail", mail.subject)

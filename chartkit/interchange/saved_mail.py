@@ -37,9 +37,9 @@ def read_mail(data: bytes) -> Mail:
     """The mail in a file.  Raises Refused for one that cannot be read, has no text, or is more
     than is read."""
     if len(data) > _LARGEST_MAIL_BYTES:
-        raise Refused(f"this mail is too large: more than {_LARGEST_MAIL_BYTES:,} bytes")
+        raise Refused(f"this email is too large: more than {_LARGEST_MAIL_BYTES:,} bytes")
     if data.count(b"\n--") > _MOST_PARTS:
-        raise Refused(f"this mail is too large: more than {_MOST_PARTS:,} parts")
+        raise Refused(f"this email is too large: more than {_MOST_PARTS:,} parts")
     data = _LONG_HEADER.sub(lambda header: header[0][:_LONGEST_HEADER], data)
     try:
         message = message_from_bytes(data, policy=policy.default)
@@ -58,9 +58,9 @@ def read_mail(data: bytes) -> Mail:
         raise
     except Exception:
         # A parser of strangers' files may fail in any way; none is a mistake of ours.
-        raise Refused("this mail is damaged: its text cannot be read") from None
+        raise Refused("this email is damaged: its text cannot be read") from None
     if not text.strip() and not any(map(str.strip, texts)):
-        raise Refused("this mail holds no text" + (f", only {attached[0]}" if attached else ""))
+        raise Refused("this email holds no text" + (f", only {attached[0]}" if attached else ""))
     return Mail(subject, _plain(text), attached, tuple(map(_plain, texts)))
 
 
@@ -78,5 +78,5 @@ def _content(part: MIMEPart) -> str:
     if part.get_content_subtype() != "html":
         return text
     if len(text) > _LARGEST_HTML:
-        raise Refused(f"this mail is too large: a page of more than {_LARGEST_HTML:,} letters")
+        raise Refused(f"this email is too large: a page of more than {_LARGEST_HTML:,} letters")
     return text_of_html(text)

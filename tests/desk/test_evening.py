@@ -111,7 +111,7 @@ def test_an_evening_by_keyboard_alone(desktop: Any, served: Served, tmp_path: Pa
         keys.press("Control+s")
         keys.hears("pier-light.chart · saved")
         keys.press("Control+o")
-        keys.to("button", "Bring in a mail, a score or a PDF")
+        keys.to("button", "Bring in an email, a score or a PDF")
         keys.press("Enter")
         expect(page.get_by_role("textbox", name="A song pasted")).to_be_focused()
         keys.press("Shift+Tab")

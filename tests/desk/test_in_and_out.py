@@ -38,7 +38,7 @@ def command(*arguments: str) -> None:
 FORMS = (
     ("PDF", ["engrave", "--paper", "letter"], ".pdf"),
     ("MusicXML", ["export", "--to", "musicxml"], ".musicxml"),
-    ("text for a mail", ["export", "--to", "text"], ".txt"),
+    ("text for an email", ["export", "--to", "text"], ".txt"),
     ("MIDI", ["export", "--to", "midi"], ".mid"),
 )
 

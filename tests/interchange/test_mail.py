@@ -49,7 +49,7 @@ def test_what_is_attached_is_reported() -> None:
     result = taken(made.as_bytes())
     assert body(result.chart) == BODY
     left = [f.message for f in result.findings if f.certainty == "left-out"]
-    assert left == ["a file attached to the mail: song.pdf"]
+    assert left == ["a file attached to the email: song.pdf"]
 
 
 def test_a_mail_that_is_a_page_gives_its_lines() -> None:
@@ -162,7 +162,7 @@ def test_the_subject_is_a_title_only_where_the_text_has_none(subject: str) -> No
         "Loam and Lumber",
         "Pit Askew",
     )
-    assert ("mail-subject", "the mail's subject") in _left(result)
+    assert ("mail-subject", "the email's subject") in _left(result)
     bare = taken(mail(_SONG.partition("\n\n")[2], Subject="Re: Loam").as_bytes())
     assert bare.chart.text("title") == "Loam"
     said = mail("Here are the chords.\n\nVerse\nC       G\nLoam and lumber\n", Subject="Re: Loam")
@@ -175,7 +175,7 @@ def test_taking_leave_is_not_sung(leave: str) -> None:
     result = taken(mail(f"{_SONG}\n{leave}\n").as_bytes())
     assert body(result.chart) == _READ
     (message,) = [f.message for f in result.findings if f.code == "sign-off"]
-    assert message == f'the end of a mail: "{leave.replace(chr(10), " / ")}"'
+    assert message == f'the end of an email: "{leave.replace(chr(10), " / ")}"'
 
 
 def test_words_that_take_leave_are_sung() -> None:
@@ -206,7 +206,7 @@ def test_a_song_attached_as_text_is_read() -> None:
     made.add_attachment(_SONG, filename="song.txt")
     result = taken(made.as_bytes())
     assert (body(result.chart), result.chart.text("title")) == (_READ, "Loam and Lumber")
-    assert 'the text of the mail: "See attached. A"' in [f.message for f in result.findings]
+    assert 'the text of the email: "See attached. A"' in [f.message for f in result.findings]
 
 
 def _raw(kind: bytes, body: bytes, more: bytes = b"") -> bytes:

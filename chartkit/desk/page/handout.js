@@ -20,7 +20,7 @@ export class HandoutStrip {
     const file = (form, words) => act(words, () => this.#save(form));
     const readers = choice("Who reads the PDF", "readers", Object.keys(READERS), "", (show) => { this.#show = show; }, READERS[""], (one) => READERS[one]);
     strip.append(made("p", { className: "ends" },
-      file("pdf", "PDF"), readers, act("print", () => print()), file("text", "text for a mail"), act("copy that text", () => this.#copy()),
+      file("pdf", "PDF"), readers, act("print", () => print()), file("text", "text for an email"), act("copy that text", () => this.#copy()),
       file("musicxml", "MusicXML"), file("midi", "MIDI"), act("copy as another song", () => tell("copy-asked")),
     ), this.#say);
   }
@@ -51,6 +51,6 @@ export class HandoutStrip {
     const file = await this.#file("text");
     if (!file) return;
     await navigator.clipboard.writeText(await file.blob.text());
-    this.#say.textContent = `Copied: paste it into a mail. ${this.#say.textContent}`;
+    this.#say.textContent = `Copied: paste it into an email. ${this.#say.textContent}`;
   }
 }

@@ -26,8 +26,8 @@ export class IncomingDialog {
 
   /** Asks for a file or a text. */
   open() {
-    const text = made("textarea", { className: "pasted", ariaLabel: "A song pasted", placeholder: "Paste a song here as it came: chords over words, a mail, …" });
-    const input = made("input", { type: "file", multiple: true, ariaLabel: "A file: a score, a PDF, a saved mail, a text" });
+    const text = made("textarea", { className: "pasted", ariaLabel: "A song pasted", placeholder: "Paste a song here as it came: chords over words, an email, …" });
+    const input = made("input", { type: "file", multiple: true, ariaLabel: "A file: a score, a PDF, a saved email, a text" });
     input.addEventListener("change", () => { if (input.files.length) this.take([...input.files]); });
     const ends = made("div", { className: "ends" },
       act("Read it", () => {
@@ -36,7 +36,7 @@ export class IncomingDialog {
       }),
       act("Close", () => this.#dialog.close(), ""),
     );
-    this.#show("Bring in a song", element("p", "hush", "Drop files anywhere on the desk, choose some, or paste what you were sent: a score (MusicXML), a PDF, a saved mail, a text."), input, text, ends);
+    this.#show("Bring in a song", element("p", "hush", "Drop files anywhere on the desk, choose some, or paste what you were sent: a score (MusicXML), a PDF, a saved email, a text."), input, text, ends);
     text.focus();
   }
 

@@ -38,7 +38,7 @@ export class SongsList {
     const empty = !this.#files.length;
     const begin = [
       act("A new song", () => this.#begin()),
-      act("Bring in a mail, a score or a PDF", () => { this.#dialog.close(); tell("bring-in"); }),
+      act("Bring in an email, a score or a PDF", () => { this.#dialog.close(); tell("bring-in"); }),
     ];
     if (this.#savedSongs.length) begin.push(act("A new night", () => { this.#dialog.close(); this.beginSet(); }));
     if (!this.charts.length) begin.push(act("Copy the example songs here", () => this.#examples()));

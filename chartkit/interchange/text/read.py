@@ -114,7 +114,7 @@ def read_sheet(
     bare = unquoted(parted, findings)
     raw = without_mail_text(bare, findings, of_a_mail=format_name == "mail")
     lines = one_after_another([line_of(number, line) for number, line in raw], findings)
-    above = Line(0, subject, where="the mail's subject") if subject else None
+    above = Line(0, subject, where="the email's subject") if subject else None
     result = read_lines(lines, read_symbol, findings, format_name, above)
     sources = dict(enumerate(text.split("\n"), 1))
     return replace(result, findings=findings.with_sources(sources))

@@ -31,7 +31,7 @@ def decoded_lines(text: str, findings: Findings) -> Numbered:
         lines = _decoded(lines)
         findings.guess(
             "mail-codes",
-            "the codes of a mail among the text (such as =20) are decoded",
+            "the codes of an email in the text (such as =20) are decoded",
         )
     if "&" in text or "<" in text:
         lines = _plain(lines, findings)

@@ -63,7 +63,7 @@ def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = Fal
     if gone:
         said = " / ".join(one_line(lines[i][1]) for i in sorted(gone))
         findings.leave_out(
-            "mail-head", f'lines of a mail\'s head: "{said}"', f"{lines[min(gone)][0]}:1"
+            "mail-head", f'lines of an email\'s head: "{said}"', f"{lines[min(gone)][0]}:1"
         )
     first = next((line.strip() for _, line in lines if line.strip()), "")
     greets = is_greeting(first) or greets_dearly(first) or is_answer(first)
@@ -81,7 +81,7 @@ def _without_last_quote(lines: Numbered, findings: Findings) -> Numbered:
         return lines
     at = filled[first - 1]
     said = " / ".join(one_line(lines[i][1]) for i in filled[first:])
-    findings.leave_out("quoted-mail", f'an older mail below: "{said}"', f"{lines[at][0]}:1")
+    findings.leave_out("quoted-mail", f'an older email below: "{said}"', f"{lines[at][0]}:1")
     return lines[: at + 1]
 
 
@@ -93,14 +93,14 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
     filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
     if of_a_mail and filled and _is_signed(lines, filled[-1]):
         number, line = lines[filled[-1]]
-        findings.leave_out("sign-off", f'the end of a mail: "{one_line(line)}"', f"{number}:1")
+        findings.leave_out("sign-off", f'the end of an email: "{one_line(line)}"', f"{number}:1")
         return _without_sign_off(lines[: filled[-1]], findings, of_a_mail=True)
     at = _closing_block(lines, filled, of_a_mail)
     if at is None and of_a_mail:
         at = _long_sign_off(lines, filled)
     if at is not None:
         said = " / ".join(one_line(line) for _, line in lines[at:] if line.strip())
-        findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{lines[at][0]}:1")
+        findings.leave_out("sign-off", f'the end of an email: "{said}"', f"{lines[at][0]}:1")
         return lines[:at]
     for at in reversed(filled[-_MOST_IN_SIGN_OFF:]):
         number, line = lines[at]
@@ -114,7 +114,7 @@ def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> N
         sure = (apart or closing["named"]) if of_a_mail else apart and closing["comma"] and under
         if sure and (apart or not is_of_a_song(above[:_LONGEST])):
             said = " / ".join([one_line(line), *under])
-            findings.leave_out("sign-off", f'the end of a mail: "{said}"', f"{number}:1")
+            findings.leave_out("sign-off", f'the end of an email: "{said}"', f"{number}:1")
             return lines[:at]
     return lines
 
@@ -199,7 +199,7 @@ def _without_signature(lines: Numbered, findings: Findings, of_a_mail: bool) -> 
             if not filled:
                 return lines[:at]
             said = " / ".join(one_line(text) for _, text in lines[at + 1 :] if text.strip())
-            findings.leave_out("signature", f'the signature of a mail: "{said}"', f"{number}:1")
+            findings.leave_out("signature", f'the signature of an email: "{said}"', f"{number}:1")
             return lines[:at]
         filled += bool(line.strip())
         if filled > _MOST_IN_SIGNATURE or is_of_a_song(line[:_LONGEST]):

@@ -25,7 +25,7 @@ def take_over_title(sheet: Sheet, line: Line) -> None:
     """Takes a line above the title: what is said to the reader of a mail, or a note."""
     text = line.text.strip()
     if _SUBJECT.match(text) is not None:
-        sheet.findings.leave_out("mail-subject", f'the subject of a mail: "{text}"', line.place())
+        sheet.findings.leave_out("mail-subject", f'the subject of an email: "{text}"', line.place())
     elif is_greeting(text) or is_talk(text):
         take_from_letter(sheet, line)
     else:

@@ -359,5 +359,5 @@ def settle_title(sheet: Sheet) -> None:
         take_title(sheet, text, subject)
     else:
         sheet.findings.leave_out(
-            "mail-subject", f'the subject of the mail: "{text}"', subject.place()
+            "mail-subject", f'the subject of the email: "{text}"', subject.place()
         )
