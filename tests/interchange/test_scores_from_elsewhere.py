@@ -31,6 +31,10 @@ SCORES: dict[str, tuple[str, str]] = {
         "time=4/4 |: <C> n16\n1-3[ <F> n16 :| ]1-3\n4[ <G> n16 || ]4",
         "|: C |1.2.3. F :|4. G ||",
     ),
+    "hyphens on both sides": (
+        "time=4/4 <C> n8:lan- n8:-tern\n<F> n16:light",
+        "| C | F |\n: | lantern | light |",
+    ),
     "names in another language": (
         'time=4/4 "Estrofa" <C> n16\n<F> n16\n"Coro" <G> n16\n<C> n16',
         "== Estrofa\n| C | F |\n== Coro\n| G | C |",
@@ -131,3 +135,22 @@ def test_signs_without_width_are_not_sung() -> None:
     """Blanks and joiners without width, and marks of byte order, say nothing."""
     chart = taken(score("time=4/4 <C> n16:\ufefflow\n<F> n16:tide\u200b")).chart
     assert body(chart) == "| C | F |\n: | low | tide |"
+
+
+@each(
+    ("kind", "text", "chord"),
+    [
+        ("dominant", "7(b9,#5)", "C7(#5,b9)"),
+        ("minor-seventh", "m7b5", "Cm7(b5)"),
+        ("major", "m", "C"),
+        ("dominant", "maj7", "C7"),
+    ],
+)
+def test_a_fifth_that_only_the_text_alters(kind: str, text: str, chord: str) -> None:
+    """What is printed is taken where it says another fifth; where it says another chord, the kind
+    is."""
+    symbol = (
+        f'<harmony><root><root-step>C</root-step></root><kind text="{text}">{kind}</kind></harmony>'
+    )
+    data = with_elements(score("time=4/4 {symbol} n16\n<F> n16"), {"symbol": symbol})
+    assert body(taken(data).chart) == f"| {chord} | F |"

@@ -113,12 +113,14 @@ def _by_text(text: str, root: int, read_symbol: SymbolReader) -> Quality | None:
 
 
 def _says_more(said: Quality, degrees: tuple[str, ...], changes: tuple[DegreeChange, ...]) -> bool:
-    """Whether the text adds tones to the kind, or a suspension in the place of its third, which
-    few kinds have, and no degree elements account for them."""
+    """Whether the text adds tones to the kind, a suspension in the place of its third, or another
+    fifth to its seventh, which few kinds have, and no degree elements account for them."""
     if changes or set(said.degrees) == set(degrees):
         return False
-    suspended = "sus" in said.text and set(said.degrees) >= set(degrees) - {"3"}
-    return set(said.degrees) > set(degrees) or suspended or said.text.startswith("7alt")
+    tones, own = set(said.degrees), set(degrees)
+    suspended = "sus" in said.text and tones >= own - {"3"}
+    altered = tones > own - {"5"} and bool({"b5", "#5"} & tones) and "b7" in own
+    return tones > own or suspended or altered or said.text.startswith("7alt")
 
 
 def _unknown_kind(

@@ -22,6 +22,7 @@ _OTHER_HYPHENS = f"\u2010\u2011{_SOFT}"
 (Unicode Standard Annex 14)."""
 _ONLY_HELD = " _-–—~"
 """What is typed on notes that only hold the syllable before."""
+_HYPHENS = "-\u2010\u2011"
 _OUR_VERSES = ("verse", f"verse {PICK_UP}")
 """How our writer names the lyrics of a verse that a chart numbers."""
 _SOUNDS = {"laughing": "(laughing)", "humming": "(humming)"}
@@ -68,8 +69,8 @@ class LyricReader:
             verse = self._verse(element, voice, taken)
             taken.add(verse)
             lyric = _read_lyric(element)
-            if lyric.text and not (self.ours or lyric.text.strip(_ONLY_HELD)):
-                lyric = lyric._replace(text="", extend=lyric.extend or "start")
+            if lyric.text[:1] in _ONLY_HELD and lyric.text and not self.ours:
+                lyric = _without_dashes(lyric)
             if lyric.text or lyric.extend:
                 one = _syllable(lyric, element.get("name"), verse, onset)
                 syllables.append(one._replace(after_rest=True) if voice in self.rested else one)
@@ -132,6 +133,14 @@ class _Lyric(NamedTuple):
     goes_on: bool
     extend: str
     ends_line: bool
+
+
+def _without_dashes(lyric: _Lyric) -> _Lyric:
+    """The lyric without what is typed before a syllable that goes on a word, or alone under a note
+    that only holds the one before."""
+    if not lyric.text.strip(_ONLY_HELD):
+        return lyric._replace(text="", extend=lyric.extend or "start")
+    return lyric._replace(text=lyric.text.lstrip(_HYPHENS))
 
 
 def _read_lyric(lyric: Element) -> _Lyric:

@@ -280,7 +280,7 @@ class PartReader:
             self.directions.hold(parts["notations"], self.chord_onset)
         if not grace and ("tie" in parts or "notehead" in parts):
             self.harmonies.play(note, self.chord_onset)
-        lyrics = [child for child in note if child.tag == "lyric"] if "lyric" in parts else []
+        lyrics = note.findall("lyric") if "lyric" in parts else []
         sings = lyrics or self.singing.held
         sung = self.singing.sing(lyrics, joins, voice, self.chord_onset) if sings else []
         self.draft.sung += sung

@@ -176,7 +176,8 @@ def _with_tempos(
     top = read[-1]
     if any(m.tempo is not None or m.heard for part in read for m in part.measures):
         return top
-    other = next((part for part in parts if has_tempo(part)), None)
+    known = {part.id for part in read}
+    other = next((part for part in parts if part.id not in known and has_tempo(part)), None)
     if other is None:
         return top
     found = _read_part(source._replace(findings=Findings()), other, hidden, chorded=False)

@@ -223,10 +223,12 @@ class Part(NamedTuple):
 
 Placed = TypeVar("Placed", StruckChord, SungSyllable, PlayerInstruction)
 
+_ONSET = attrgetter("onset")
+
 
 def _in_time(placed: list[Placed]) -> tuple[Placed, ...]:
     """The contents of a measure in the order of time."""
-    return tuple(sorted(placed, key=attrgetter("onset")) if len(placed) > 1 else placed)
+    return tuple(sorted(placed, key=_ONSET) if len(placed) > 1 else placed)
 
 
 @dataclass(slots=True)

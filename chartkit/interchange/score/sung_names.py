@@ -24,6 +24,8 @@ def without_sung_names(measures: Sequence[Measure], findings: Findings) -> tuple
     or with the next measure for what is sung before it."""
     made = list(measures)
     for at, measure in enumerate(measures):
+        if _SIGN.search("".join([one.text for one in measure.sung])) is None:
+            continue
         named = [(one, *_parted(one)) for one in measure.sung if _parted(one)[0]]
         if not named:
             continue
