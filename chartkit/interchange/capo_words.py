@@ -3,6 +3,8 @@
 from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
+CAPO_NAME = r"[ck]apo(?:daster|tasto|traste|dastre)?|cejilla|cejuela|pesta[nñ]a"
+"""What the capo is called in the languages in which sheets are often written."""
 _COUNTED = {
     "one": 1,
     "two": 2,
@@ -28,7 +30,7 @@ _CAPO_BEHIND = CompiledLater(r"\(?(\d{1,2})(?:st|nd|rd|th)?(?:\s+fret)?\s+capo\)
 _CAPO = CompiledLater(
     rf"\(?{_GUITAR}"
     r"(?:(?:use|put|with|needs?|set|place|mit|avec|con|met)\s+(?:an?\s+|the\s+|your\s+)?)?"
-    r"(?:[ck]apo(?:daster|tasto|traste)?|cejilla|cejuela|pestana|capodastre|cap(?=\.)|cp(?=\.?\s?\d))\.?\s*"
+    rf"(?:{CAPO_NAME}|cap(?=\.)|cp(?=\.?\s?\d))\.?\s*"
     r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
     r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(?:#\s?|nr\.?\s?|no\.?\s)?"
     rf"(\d{{1,2}}|none|no|[ivx]{{1,4}}\b|(?:{'|'.join(_COUNTED)})\b)"
@@ -38,7 +40,7 @@ _CAPO = CompiledLater(
 _NO_CAPO = CompiledLater(
     r"\(?(?:no capo|capo off|without (?:a )?capo|"
     r"(?:ohne|kein(?:en)?|bez|uden|utan|uten|ingen|zonder|geen|sans|pas de|senza|nessun|sem|sin) "
-    r"[ck]apo(?:daster|tasto|dastre|traste)?|(?:sin|nada de) cejilla|[ck]apo:? (?:none|off|no))\)?"
+    rf"(?:{CAPO_NAME})|(?:sin|nada de) cejilla|(?:{CAPO_NAME}):? (?:none|off|no))\)?"
 )
 _ROMAN = {"i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9}
 _DOWN = {

@@ -53,3 +53,31 @@ def test_chords_in_the_key_that_is_named_sound(key: str, capo: int, row: str, sh
     lower as the capo is high are shapes (common practice, no source)."""
     result = taken(f"Low Bell\nKey: {key}\nCapo {capo}\n\nVerse\n{row}\nover the hill we go\n")
     assert result.chart.written_as_shapes == shapes
+
+
+@each(
+    "head",
+    [
+        "{Name} 2",
+        "{Name}: 2",
+        "{Name} - 2",
+        "{Name} - 2   Tempo - 90",
+        "the {name} is 2",
+        "Key: D, {name} 2",
+        "slow and easy, {name} - 2, no drums",
+        "by Agnes Tollemark\nwe tried it and it went well, {name} 2 this time, bring water.",
+    ],
+)
+@each(
+    "name",
+    [
+        *("capo", "kapo", "kapodaster", "capotasto", "capotraste", "capodastre"),
+        *("cejilla", "cejuela", "pestaña"),
+    ],
+)
+def test_a_capo_is_taken_by_any_word_in_any_form(head: str, name: str) -> None:
+    """The head gives the capo, and the title stays as it is."""
+    given = head.format(name=name, Name=name.capitalize())
+    sheet = f"Low Bell\n{given}\n\nVerse\nD G A D\nover the hill we go\n"
+    chart = taken(sheet).chart
+    assert (chart.capo.raised, chart.text("title")) == (2, "Low Bell")

@@ -8,6 +8,7 @@ of words is tried as a setting, the longest first.
 import re
 from collections.abc import Iterator
 
+from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.head_words.head_facts import (
     OF_A_PAPER,
     HeadFacts,
@@ -31,7 +32,7 @@ _CUT_SHORT = re.compile(
 )
 """Points that end no sentence: of words cut short, and of first names."""
 _LABEL_AND_DASH = re.compile(
-    rf"\b({KEY_NAME}|tempo|bpm|capo|kapo|time|meter|metre|takt)\s+[-–—=]\s+", re.IGNORECASE
+    rf"\b({KEY_NAME}|{CAPO_NAME}|tempo|bpm|time|meter|metre|takt)\s+[-–—=]\s+", re.IGNORECASE
 )
 _OTHER_BEATS = frozenset(["dotted", "half", "eighth", "punktierte", "halbe", "achtel", "pointée"])
 _A_CHORD = re.compile(r"[A-H][#b♯♭]?(?:m|maj|7|sus|\d){0,3},?")

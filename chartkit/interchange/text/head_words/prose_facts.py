@@ -5,6 +5,7 @@ Source of the words: common practice in these languages, no source.
 
 import re
 
+from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.vocabulary.facts import Fact, meter_of
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
@@ -26,7 +27,7 @@ _BEATS = (
     r"au métronome|à la noire|al metr[oó]nomo|de metr[oó]nomo|no metrônomo|al metronomo|"
     r"op de metronoom|på metronomen|schläge)"
 )
-_CAPO = r"(?:[ck]apo(?:daster|tasto|traste|dastre)?|cejilla|kapodaster)"
+_CAPO = rf"(?:{CAPO_NAME})"
 _LITTLE = (
     r"(?:is|on|at|im|in|am|au|en|op|på|i|w|na|the|el|la|al|à|a|no|fret|bund|traste|casa|case|kell)"
 )

@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label, writer_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.facts import facts_of
@@ -18,7 +19,7 @@ _MOST_LINES = 2_000
 _WRAPPED = re.compile(r"\s*(?:\[([^\[\]]+)\]|\{([^{}]+)\}|<([^<>]+)>|\|([^|]+)\|)\s*")
 _EMPHASIS = re.compile(r"[*_]{1,3}")
 _FENCE = re.compile(r"\s*(?:`{3,}|~{3,}|\"{3}|'{3})\w{0,8}\s*")
-_NAME = rf"{KEY_NAME}|tempo|speed|bpm|capo|kapo|meter|metre|time(?: signature)?|takt"
+_NAME = rf"{KEY_NAME}|{CAPO_NAME}|tempo|speed|bpm|meter|metre|time(?: signature)?|takt"
 _FEEL = re.compile(r"\s*(?:feel|style|groove)\s{2,}(?P<value>\S.{1,40})", re.IGNORECASE)
 _SENTENCE = re.compile(
     rf"\s*[-–•*+>]{{0,2}}\s*(?:the\s+|our\s+|song\s+|die\s+|la\s+|el\s+)?(?P<name>{_NAME})\s*"

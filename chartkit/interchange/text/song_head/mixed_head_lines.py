@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import (
     take_fact,
@@ -100,4 +101,4 @@ def are_settings(text: str) -> bool:
     return head is not None and len(head.facts) >= FEWEST_FACTS and not head.rest
 
 
-_BEGINS_SETTINGS = re.compile(rf"(?:in|en|i|{KEY_NAME}|capo|kapo|tempo)\b", re.IGNORECASE)
+_BEGINS_SETTINGS = re.compile(rf"(?:in|en|i|{KEY_NAME}|{CAPO_NAME}|tempo)\b", re.IGNORECASE)

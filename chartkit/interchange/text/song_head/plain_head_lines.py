@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL
@@ -24,7 +25,7 @@ from chartkit.interchange.wording import setting_text
 _PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
 _PAIRS_APART = re.compile(
     r"(?:\s{2,}|\s+[|•·]\s+)(?=[^\W\d_]{3,12}\s?:\s?\S)|"
-    rf"\s*[/,;–—-]?\s+(?=(?:{PLAIN_KEY_NAME}|tempo|capo|bpm|time|meter|tuning|artist|takt)\s?:\s?\S)",
+    rf"\s*[/,;–—-]?\s+(?=(?:{PLAIN_KEY_NAME}|{CAPO_NAME}|tempo|bpm|time|meter|tuning|artist|takt)\s?:\s?\S)",
     re.IGNORECASE,
 )
 _LONGEST_HEAD = 200
@@ -51,7 +52,7 @@ _TALK_BEFORE = re.compile(
     r"\s*(?:(?:ok(?:ay)?|so|right|alright|yes|yep|sure|well|cool|wait|hang on|one sec|sorry|hm+|oh|"
     r"and|gut|klar|also|moment|warte|bon|alors|attends|vale|bueno|espera|a ver|allora|aspetta|dus|"
     r"nou|wacht|vänta|czekaj)[\s,.!:–-]+){1,3}(?:it['’]?s\s+)?"
-    rf"(?=(?:in|capo|tempo|kapo|en|{KEY_NAME})\b)",
+    rf"(?=(?:in|tempo|en|{CAPO_NAME}|{KEY_NAME})\b)",
     re.IGNORECASE,
 )
 
@@ -86,7 +87,7 @@ def _without_leaders(one: KnownLine) -> KnownLine:
 _ASKED = re.compile(
     r"(?:(?<![^\s,;|(–—-])|(?<=[¿]))(?:(?:maybe|or|perhaps|vielleicht|oder|evtl\.?|peut-être|ou|quizás?|o|forse|"
     r"misschien|of|kanske|eller|måske|kanskje)\s+)?"
-    r"(?P<what>(?:[ck]apo(?:daster|tasto|traste|dastre)?|cejilla)\b[^?\d,;|()]{0,20}\d{1,2}[^?\d,;|()]{0,12})\?+",
+    rf"(?P<what>(?:{CAPO_NAME})\b[^?\d,;|()]{{0,20}}\d{{1,2}}[^?\d,;|()]{{0,12}})\?+",
     re.IGNORECASE,
 )
 """A capo that somebody asks for and does not say."""
@@ -110,7 +111,7 @@ def _without_question(sheet: Sheet, one: KnownLine) -> KnownLine:
 
 _DASHED = re.compile(
     rf"(?P<before>^\s*|\s{{2,}})(?P<name>title|titel|titre|artist|writer|{PLAIN_KEY_NAME}|time|meter|takt|"
-    r"tempo|bpm|capo|kapo|feel)\s+[-–—]\s+(?=\S)",
+    rf"tempo|bpm|{CAPO_NAME}|feel)\s+[-–—]\s+(?=\S)",
     re.IGNORECASE,
 )
 """A setting's name with a dash where others have a colon."""

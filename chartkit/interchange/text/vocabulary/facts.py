@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from chartkit.chart.model import LONGEST_REST, Meter, SettingName, SettingValue
-from chartkit.interchange.capo_words import capo_of_words, short_capo_of_words
+from chartkit.interchange.capo_words import CAPO_NAME, capo_of_words, short_capo_of_words
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
@@ -128,8 +128,8 @@ def _value(name: SettingName, text: str) -> SettingValue | None:
 LONGEST_LINE = 120
 """What is longer is no line of facts."""
 _WORDS_OF_FACTS = (
-    *("key", "ton", "tom", "toon", "sävellaji", "capo", "kapo", "sound", "tune", "tuni", "shape"),
-    *("ohne", "sin", "step", "standard", "semi", "lower"),
+    *("key", "ton", "tom", "toon", "sävellaji", "capo", "kapo", "ceji", "ceju", "pesta"),
+    *("sound", "tune", "tuni", "shape", "ohne", "sin", "step", "standard", "semi", "lower"),
 )
 """A figure or one of these words stands in every fact; most lines have none."""
 _OF_A_MODE = re.compile(r"ian\b")
@@ -138,8 +138,8 @@ _FACTS_APART = re.compile(
     r"(?<=\b[A-G][#b♯♭m])\s+(?=[CcKk]apo\b)|\s{3,}|\t|\s+(?:/{1,2}|[–—-])\s+|\s*(?:[-=]>|→)\s*"
 )
 _NAMES_ONE = re.compile(
-    rf"[\s(\[]*(?P<name>(?:original\s+)?(?:{KEY_NAME}|[ck]apo(?:daster)?|"
-    r"cejilla|tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
+    rf"[\s(\[]*(?P<name>(?:original\s+)?(?:{KEY_NAME}|{CAPO_NAME}|"
+    r"tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|tim(?:e|ing)|met(?:er|re)|takt|compás))\b\s*(?P<sign>[:=@]|[–—-](?=\s))?",
     re.IGNORECASE,
 )
 _FAR_BEHIND_LABEL = re.compile(
