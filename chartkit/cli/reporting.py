@@ -111,7 +111,10 @@ class Outcome:
 
 def _tell_key(name: str, chart: "Chart") -> None:
     from chartkit.chart.keys import written_key
+    from chartkit.chart.walk import iter_chords
 
+    if next(iter_chords(chart.sections), None) is None:
+        return
     key = written_key(chart)
     say(f"{name}: no key is given; {key} is assumed from its chords")
     say(f"  hint: write a row key: {key}, or the right key; the page prints it")

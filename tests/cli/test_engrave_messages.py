@@ -50,6 +50,12 @@ def test_message_and_page_agree_on_a_key_that_is_not_given() -> None:
     assert "key" not in PdfReader("a.pdf").pages[0].extract_text()
 
 
+def test_no_key_is_assumed_from_chords_where_there_are_none() -> None:
+    """A song of words alone needs no key, and none is guessed."""
+    Path("a.chart").write_text("title: Low\n\n== Verse\n: The tide is out.\n")
+    assert "assumed" not in call("engrave", "a.chart").stderr
+
+
 def test_a_picture_is_not_written_under_the_name_of_a_pdf() -> None:
     """Asked for a picture by its ending, the command says how to get one and writes nothing."""
     Path("a.chart").write_text(OPEN)
