@@ -61,7 +61,7 @@ _PER_UNEVEN_ROW, _ALL_UNEVEN = 0.15, 0.3
 of all of them: bars then stand under others of their phrase by chance."""
 _ALL_BROKEN = 0.9
 """The cost, as a part of the type's size, of breaking every line of words without music in two."""
-_PER_GRID = 0.04
+_PER_GRID = 0.06
 """The cost, as a part of the type's size, of one more grid of bar lines."""
 
 
