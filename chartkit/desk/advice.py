@@ -21,7 +21,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.desk.diagrams import diagram_svg
 from chartkit.desk.pages import Facts, capo_id, song_of_text, view_of
-from chartkit.desk.wishes import GripsWish, KeysWish, NeckWish, PageWish
+from chartkit.desk.requests import GripsRequest, KeysRequest, NeckRequest, PageRequest
 from chartkit.files import Unusable
 from chartkit.fretboard.instrument import Instrument, under_capo
 from chartkit.fretboard.voicing import Voicing
@@ -48,7 +48,7 @@ OwnShapes = tuple[tuple[Chord, Frets], ...]
 
 
 # ---- the neck
-def neck(wish: NeckWish) -> Facts:
+def neck(request: NeckRequest) -> Facts:
     """Every place for a capo, with its shapes' key, its measures and the reason for its rank.
 
     ``open`` is the share of time on open shapes, ``barres`` on barres, both 0 to 1; ``rank`` the
@@ -57,14 +57,14 @@ def neck(wish: NeckWish) -> Facts:
     asked for, or in place just now, stand ``beside`` the whole ones.  A guitar's part has no
     places: its grips are for the capo that it names.
     """
-    chart = song_of_text(wish.text).chart
-    song = song_of(moved_chart(chart, view_of(wish, chart)))
+    chart = song_of_text(request.text).chart
+    song = song_of(moved_chart(chart, view_of(request, chart)))
     if not song.held_chords or chart.text("part"):
         return {"places": [], "verdict": "", "best": None}
     instrument = instrument_of(chart)
     own = tuple(own_shapes(chart, instrument).items())
     short = chart.capo if not chart.wants_best_capo and chart.capo.strings else None
-    advice, places = _ranked(song, instrument, own, short, _short_capos(wish, instrument, short))
+    advice, places = _ranked(song, instrument, own, short, _short_capos(request, instrument, short))
     best = advice.best
     ranks = {option.option: rank for rank, option in enumerate(advice.options, 1)}
     return {
@@ -79,10 +79,14 @@ def neck(wish: NeckWish) -> Facts:
     }
 
 
-def _short_capos(wish: NeckWish, instrument: Instrument, own: Capo | None) -> tuple[Capo, ...]:
+def _short_capos(
+    request: NeckRequest, instrument: Instrument, own: Capo | None
+) -> tuple[Capo, ...]:
     """The short capos to consider besides the chart's own."""
-    usual = SHORT_CAPOS if len(instrument.strings) == _GUITAR_STRINGS and wish.short_capos else ()
-    there = (parse_capo(wish.capo),) if isinstance(wish.capo, str) else ()
+    usual = (
+        SHORT_CAPOS if len(instrument.strings) == _GUITAR_STRINGS and request.short_capos else ()
+    )
+    there = (parse_capo(request.capo),) if isinstance(request.capo, str) else ()
     return tuple(capo for capo in dict.fromkeys((*usual, *there)) if capo != own)
 
 
@@ -137,14 +141,14 @@ def _place(option: RankedOption, best: RankedOption | None) -> Facts:
 
 
 # ---- keys
-def keys(wish: KeysWish) -> Facts:
+def keys(request: KeysRequest) -> Facts:
     """Every key, from five half steps down to six up, with the best capo there, and for a voice
     how it would be sung.
 
     Without a voice or a sung range ``semitones`` is the nearest way.  Raises Unusable for an
     unknown voice.
     """
-    chart = song_of_text(wish.text).chart
+    chart = song_of_text(request.text).chart
     here = sounding_key(chart)
     song, sung = song_of(moved_chart(chart, View())), chart.setting("range")
     facts: Facts = {
@@ -156,10 +160,10 @@ def keys(wish: KeysWish) -> Facts:
     if not song.held_chords:
         return facts
     instrument = instrument_of(chart)
-    if not wish.voice or not isinstance(sung, PitchRange):
+    if not request.voice or not isinstance(sung, PitchRange):
         rows = [_key(best, up) for up, best in enumerate(_bare_keys(song, instrument))]
     else:
-        ranked = _sung_keys(song, sung, _comfort(wish.voice), instrument)
+        ranked = _sung_keys(song, sung, _comfort(request.voice), instrument)
         rows = [_sung_key(key) for key in sorted(ranked, key=lambda key: key.semitones % 12)]
     down = -_MOST_DOWN
     return facts | {"keys": [*rows[down:], *rows[:down]]}
@@ -212,11 +216,11 @@ def _sung_key(key: SungKey) -> Facts:
 
 
 # ---- shapes
-def shapes(wish: PageWish) -> Facts:
+def shapes(request: PageRequest) -> Facts:
     """The shapes that a player fingers in the song, each with its diagram, and the player's own
     shapes that are not among them, as a chart writes them."""
-    chart = song_of_text(wish.text).chart
-    played = _played(wish, chart)
+    chart = song_of_text(request.text).chart
+    played = _played(request, chart)
     own = own_shapes(chart, instrument_of(chart))
     seen: dict[tuple[Chord, Frets], float] = {}
     drawn: dict[tuple[Chord, Frets], Voicing] = {}
@@ -238,13 +242,13 @@ def shapes(wish: PageWish) -> Facts:
     }
 
 
-def grips(wish: GripsWish) -> Facts:
+def grips(request: GripsRequest) -> Facts:
     """Other ways to play a shape there, the next best first.  Raises Unusable."""
-    chart = song_of_text(wish.text).chart
-    played = _played(wish, chart)
-    used = [use for use in played.shapes if str(use.shape) == wish.chord]
+    chart = song_of_text(request.text).chart
+    played = _played(request, chart)
+    used = [use for use in played.shapes if str(use.shape) == request.chord]
     if not used:
-        raise Unusable(f"{wish.chord}: this shape is not in the song")
+        raise Unusable(f"{request.chord}: this shape is not in the song")
     chord, capo = used[0].shape, played.option
     boards = boards_on_disk()
     board = boards.board(under_capo(instrument_of(chart), capo), capo.fret, capo.tuned_down)
@@ -253,8 +257,8 @@ def grips(wish: GripsWish) -> Facts:
     return {"grips": [_diagram(chord, voicing) for voicing in voicings]}
 
 
-def _played(wish: PageWish, chart: Chart) -> RankedOption:
-    view = view_of(wish, chart)
+def _played(request: PageRequest, chart: Chart) -> RankedOption:
+    view = view_of(request, chart)
     capo = chart.capo if view.capo is None else view.capo
     song, instrument = song_of(moved_chart(chart, view)), instrument_of(chart)
     if not song.held_chords:

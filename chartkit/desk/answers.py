@@ -1,4 +1,4 @@
-"""Makes the desk's answers: reads wishes from requests, does the work in threads, returns JSON."""
+"""Makes the desk's answers: reads what is asked for, does the work in threads, returns JSON."""
 
 import json
 from asyncio import Queue, get_running_loop
@@ -42,19 +42,19 @@ async def run_beside(
 def answering(
     kind: type[Asked], work: Callable[[Asked], object], worker: ThreadPoolExecutor = PAGES
 ) -> Callable[[Request], Awaitable[Response]]:
-    """An endpoint that reads a wish from the request's JSON and answers with what work returns."""
+    """An endpoint that reads what is asked for in JSON and answers with what work returns."""
 
     async def endpoint(request: Request) -> Response:
-        wish = await wish_of(kind, request)
-        if isinstance(wish, Response):
-            return wish
-        return await work_response(work, wish, worker=worker)
+        asked = await request_in(kind, request)
+        if isinstance(asked, Response):
+            return asked
+        return await work_response(work, asked, worker=worker)
 
     return endpoint
 
 
-async def wish_of(kind: type[Asked], request: Request) -> Asked | Response:
-    """The wish in a request's JSON, or the answer if it is not one."""
+async def request_in(kind: type[Asked], request: Request) -> Asked | Response:
+    """What a request's JSON asks for, or the answer if it asks for nothing of that kind."""
     try:
         return kind.model_validate_json(await request.body())
     except ValidationError as reason:

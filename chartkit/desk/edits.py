@@ -8,7 +8,7 @@ import re
 
 from chartkit.chart.model import REPEATABLE, Chart, GivenShape, SettingRow
 from chartkit.desk.pages import Facts, Song, song_of_text
-from chartkit.desk.wishes import SettingWish
+from chartkit.desk.requests import SettingRequest
 from chartkit.diagnostics import Span
 from chartkit.syntax.settings import setting_value
 from chartkit.theory.pitch import PitchRange
@@ -17,13 +17,13 @@ _VALUE = re.compile(r"(\s*[^:\s][^:]*:[ \t]*)(.*?)([ \t]+(?<!\\)#.*|[ \t]*)$", r
 """A row's name, its value, and a comment behind it."""
 
 
-def with_setting(wish: SettingWish) -> Facts:
+def with_setting(request: SettingRequest) -> Facts:
     """The edit of ``setting_edit`` as plain values: ``start``, ``end`` and the ``text`` typed."""
-    (start, end), typed = setting_edit(wish)
+    (start, end), typed = setting_edit(request)
     return {"start": start, "end": end, "text": typed}
 
 
-def setting_edit(wish: SettingWish) -> tuple[Span, str]:
+def setting_edit(request: SettingRequest) -> tuple[Span, str]:
     """The stretch and what is written in its place that give a setting a value.
 
     It goes into its row if there is one, else into a row of its own after the others.  An empty
@@ -31,11 +31,11 @@ def setting_edit(wish: SettingWish) -> tuple[Span, str]:
 
     Raises ValueError for a value that the setting cannot have.
     """
-    song = song_of_text(wish.text)
+    song = song_of_text(request.text)
     text, chart = song.text, song.chart
-    takes_out = not wish.value or (wish.name == "shape" and " " not in wish.value)
-    value = wish.value if takes_out else _checked(wish)
-    span = _row(chart, wish) or _unread_row(song, wish)
+    takes_out = not request.value or (request.name == "shape" and " " not in request.value)
+    value = request.value if takes_out else _checked(request)
+    span = _row(chart, request) or _unread_row(song, request)
     if span is not None:
         start, end = span
         if takes_out:
@@ -47,7 +47,7 @@ def setting_edit(wish: SettingWish) -> tuple[Span, str]:
         return Span(0, 0), ""
     rows = [row for row in chart.top if isinstance(row, SettingRow)]
     place = min(len(text), rows[-1].span.end) if rows else 0
-    line = f"{wish.name}: {value}"
+    line = f"{request.name}: {value}"
     return Span(place, place), f"\n{line}" if rows else f"{line}\n"
 
 
@@ -55,32 +55,32 @@ def with_capo(text: str, capo: int | str) -> str:
     """The chart's text with the capo at its top; one that leaves the choice open stays as it is."""
     if song_of_text(text).chart.wants_best_capo:
         return text
-    (start, end), typed = setting_edit(SettingWish(text=text, name="capo", value=str(capo)))
+    (start, end), typed = setting_edit(SettingRequest(text=text, name="capo", value=str(capo)))
     return f"{text[:start]}{typed}{text[end:]}"
 
 
-def _checked(wish: SettingWish) -> str:
+def _checked(request: SettingRequest) -> str:
     """The value as it is written; a range that was typed as it is said, as notes."""
-    value = setting_value(wish.name, wish.value)
-    return str(value) if isinstance(value, PitchRange) else wish.value
+    value = setting_value(request.name, request.value)
+    return str(value) if isinstance(value, PitchRange) else request.value
 
 
-def _row(chart: Chart, wish: SettingWish) -> Span | None:
+def _row(chart: Chart, request: SettingRequest) -> Span | None:
     """Where the row stands that the value goes into: for a shape that of the same chord."""
-    chord = wish.value.partition(" ")[0]
+    chord = request.value.partition(" ")[0]
     for row in chart.top:
-        if not isinstance(row, SettingRow) or row.name != wish.name:
+        if not isinstance(row, SettingRow) or row.name != request.name:
             continue
         if not isinstance(row.value, GivenShape) or str(row.value.chord) == chord:
             return row.span
     return None
 
 
-def _unread_row(song: Song, wish: SettingWish) -> Span | None:
+def _unread_row(song: Song, request: SettingRequest) -> Span | None:
     """Where a row of that name stands whose value is refused, which the chart leaves out."""
-    if wish.name in REPEATABLE:
+    if request.name in REPEATABLE:
         return None
-    named = re.compile(rf"[ \t]*{wish.name}[ \t]*:[^\n]*", re.IGNORECASE | re.MULTILINE)
+    named = re.compile(rf"[ \t]*{request.name}[ \t]*:[^\n]*", re.IGNORECASE | re.MULTILINE)
     for mistake in song.reading.diagnostics:
         start = song.text.rfind("\n", 0, mistake.span.start) + 1
         row = named.match(song.text, start)

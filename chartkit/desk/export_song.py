@@ -9,7 +9,7 @@ from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.compile import EmbeddedChart, engraved_pdf
 from chartkit.desk.listen import midi_of
 from chartkit.desk.pages import song_of_text, view_of
-from chartkit.desk.wishes import ExportWish, page_look
+from chartkit.desk.requests import ExportRequest, page_look
 from chartkit.diagnostics import has_errors
 from chartkit.files import Unusable
 from chartkit.interchange.musicxml.losses import losses_of
@@ -28,16 +28,16 @@ _TYPES = {
 }
 
 
-def exported_song(wish: ExportWish) -> Response:
+def exported_song(request: ExportRequest) -> Response:
     """The file, and in a header what the form cannot carry.  Raises Unusable for a chart with
     mistakes, ValueError for what is not a key."""
-    song = song_of_text(wish.text)
+    song = song_of_text(request.text)
     if has_errors(song.reading.diagnostics):
         raise Unusable("the chart has mistakes", "mend them first")
-    kind, suffix = _TYPES[wish.form]
-    content, lost = _content(wish)
-    moved = view_of(wish, song.chart).key if wish.key is not None else None
-    name = quote(f"{PurePosixPath(wish.name).stem}{_in_key(moved)}{suffix}")
+    kind, suffix = _TYPES[request.form]
+    content, lost = _content(request)
+    moved = view_of(request, song.chart).key if request.key is not None else None
+    name = quote(f"{PurePosixPath(request.name).stem}{_in_key(moved)}{suffix}")
     headers = {
         "Content-Disposition": f"attachment; filename*=UTF-8''{name}",
         "X-Not-Carried": quote("; ".join(lost)[:2000]),
@@ -54,19 +54,19 @@ def _in_key(key: Key | None) -> str:
     return "-in-" + words.removesuffix(" major").replace(" ", "-")
 
 
-def _content(wish: ExportWish) -> tuple[bytes, tuple[str, ...]]:
-    chart = song_of_text(wish.text).chart
-    view = view_of(wish, chart)
-    if wish.form == "pdf":
-        inside = EmbeddedChart.named(wish.text, PurePosixPath(wish.name).stem)
-        document, content = engraved_pdf(chart, view, page_look(wish.look), inside)
+def _content(request: ExportRequest) -> tuple[bytes, tuple[str, ...]]:
+    chart = song_of_text(request.text).chart
+    view = view_of(request, chart)
+    if request.form == "pdf":
+        inside = EmbeddedChart.named(request.text, PurePosixPath(request.name).stem)
+        document, content = engraved_pdf(chart, view, page_look(request.look), inside)
         letters = sorted(c for c in document.missing if not is_picture(c))
         if letters:
             shown = " ".join(f"{c} (U+{ord(c):04X})" for c in letters[:8])
             raise Unusable(f"no font here has {shown}", "write it another way")
         return content, ()
-    if wish.form == "midi":
+    if request.form == "midi":
         return midi_of(chart, view)
-    if wish.form == "text":
+    if request.form == "text":
         return sheet_text(chart, view).encode(), settings_lost_in_text(chart)
     return musicxml_bytes(rewritten_chart(chart, view, as_shapes=False)), losses_of(chart)

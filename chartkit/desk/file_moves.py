@@ -14,7 +14,7 @@ from chartkit.book.night import chart_names
 from chartkit.book.write_set import songs_away
 from chartkit.desk.folder import Folder
 from chartkit.desk.pages import Facts
-from chartkit.desk.wishes import FileWish, RenameWish
+from chartkit.desk.requests import FileRequest, RenameRequest
 from chartkit.files import Unusable
 
 DELETED = ".deleted"
@@ -26,35 +26,37 @@ def sets_naming(folder: Folder, name: str) -> list[str]:
     return [set_naming.set_name for set_naming in _naming(folder, name)]
 
 
-def renamed_file(folder: Folder, wish: RenameWish) -> Facts:
+def renamed_file(folder: Folder, request: RenameRequest) -> Facts:
     """Gives a file another name, also in the sets that name it; the sets that were changed.
 
     Raises FileChanged where the file is no longer of the version, and Unusable where there is
     a file of that name already or one cannot be written.
     """
-    if folder.path(wish.name).suffix != folder.path(wish.to).suffix:
-        raise Unusable(f"{wish.to}: it must end as before", f"write .{wish.name.split('.')[-1]}")
-    sets = list(_naming(folder, wish.name))
-    texts = [set_naming.renamed(wish.to) for set_naming in sets]
-    folder.move(wish.name, folder.path(wish.to), wish.version)
+    if folder.path(request.name).suffix != folder.path(request.to).suffix:
+        raise Unusable(
+            f"{request.to}: it must end as before", f"write .{request.name.split('.')[-1]}"
+        )
+    sets = list(_naming(folder, request.name))
+    texts = [set_naming.renamed(request.to) for set_naming in sets]
+    folder.move(request.name, folder.path(request.to), request.version)
     for set_naming, text in zip(sets, texts, strict=True):
         folder.save(set_naming.set_name, text, set_naming.version)
     return {"sets": sorted(set_naming.set_name for set_naming in sets)}
 
 
-def deleted_file(folder: Folder, wish: FileWish) -> Facts:
+def deleted_file(folder: Folder, request: FileRequest) -> Facts:
     """Moves a file to those that are kept as deleted; the sets that name it still.
 
     Raises FileChanged where the file is no longer of the version, and Unusable.
     """
-    stem, dot, suffix = wish.name.rpartition(".")
-    place = folder.root / DELETED / wish.name
+    stem, dot, suffix = request.name.rpartition(".")
+    place = folder.root / DELETED / request.name
     number = 2
     while place.exists():
         place = folder.root / DELETED / f"{stem} ({number}){dot}{suffix}"
         number += 1
-    folder.move(wish.name, place, wish.version)
-    return {"sets": sets_naming(folder, wish.name)}
+    folder.move(request.name, place, request.version)
+    return {"sets": sets_naming(folder, request.name)}
 
 
 def deleted_names(folder: Folder) -> list[str]:
@@ -68,12 +70,12 @@ def deleted_names(folder: Folder) -> list[str]:
     return [path.relative_to(root).as_posix() for _, path in newest]
 
 
-def taken_back(folder: Folder, wish: FileWish) -> Facts:
+def taken_back(folder: Folder, request: FileRequest) -> Facts:
     """Puts a deleted file back; its name.  Raises Unusable where another has its name."""
-    if wish.name not in deleted_names(folder):
-        raise Unusable(f"{wish.name}: this is not among the deleted files")
-    folder.put_back(folder.root / DELETED / wish.name, wish.name)
-    return {"name": wish.name}
+    if request.name not in deleted_names(folder):
+        raise Unusable(f"{request.name}: this is not among the deleted files")
+    folder.put_back(folder.root / DELETED / request.name, request.name)
+    return {"name": request.name}
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart, MusicRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.desk.pages import Facts, song_of_text, view_of
-from chartkit.desk.wishes import PageWish
+from chartkit.desk.requests import PageRequest
 from chartkit.diagnostics import Span, has_errors
 from chartkit.files import Unusable
 from chartkit.interchange.midi.performance import Performance, StringNote, TimedBar, performance
@@ -36,7 +36,7 @@ def midi_of(chart: Chart, view: View) -> tuple[bytes, tuple[str, ...]]:
     return midi_bytes(title, [MidiTrack("guitar", played)]), (cut,) if played.cut_short else ()
 
 
-def playback(wish: PageWish) -> Facts:
+def playback(request: PageRequest) -> Facts:
     """What is heard: ``guitars`` as lists of notes (start, end, pitch, loudness), a list for each;
     ``bars`` (start, beats, seconds a beat), ``sections`` (name, start), and where the ``end`` is.
     ``places`` says for each bar where it stands in the text, from where to where, and where the
@@ -45,10 +45,10 @@ def playback(wish: PageWish) -> Facts:
     Times are seconds from the first bar, pitches numbers of MIDI.  Raises Unusable for a chart
     with mistakes or without bars, ValueError for what is not a key.
     """
-    song = song_of_text(wish.text)
+    song = song_of_text(request.text)
     if has_errors(song.reading.diagnostics):
         raise Unusable("the chart has mistakes", "mend them first")
-    view = view_of(wish, song.chart)
+    view = view_of(request, song.chart)
     views = [view, *([View(view.second_capo, view.key)] if view.second_capo is not None else [])]
     guitars = [_played(song.chart, played_view) for played_view in views]
     first, clock = guitars[0], _Clock(guitars[0])

@@ -33,8 +33,8 @@ from chartkit.book.workshop import Workshop, no_progress
 from chartkit.book.write_set import NotWritable, keyed_text
 from chartkit.desk.folder import Folder
 from chartkit.desk.pages import Facts, mistake_facts
+from chartkit.desk.requests import BooksRequest, SetEditRequest, SetRequest
 from chartkit.desk.set_edits import PART_BESIDE, edited_set
-from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.diagnostics import Diagnostic, Source, visible
 from chartkit.files import Unusable, decoded_chart, read_source
 from chartkit.fretboard.instruments import KNOWN
@@ -70,10 +70,10 @@ class OpenNight:
     diagnostics: tuple[Diagnostic, ...]
 
 
-def night_facts(folder: Folder, wish: SetWish) -> Facts:
+def night_facts(folder: Folder, request: SetRequest) -> Facts:
     """The night as the desk shows it, or the set file's mistakes.  Raises Unusable."""
-    opened = open_night(folder, wish, no_progress)
-    source = Source(wish.text, wish.name)
+    opened = open_night(folder, request, no_progress)
+    source = Source(request.text, request.name)
     facts: Facts = {
         "mistakes": [mistake_facts(diagnostic, source) for diagnostic in opened.diagnostics]
     }
@@ -82,9 +82,9 @@ def night_facts(folder: Folder, wish: SetWish) -> Facts:
     return facts | {"night": _night(opened.night, opened.plan)}
 
 
-def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
+def open_night(folder: Folder, request: SetRequest, progress: Progress) -> OpenNight:
     """The set and its charts read, the plan worked out where the set asks for one."""
-    source, reading = _reading(folder, wish)
+    source, reading = _reading(folder, request)
     if reading.set_list is None:
         return OpenNight(None, None, reading.diagnostics)
     set_list, workshop = reading.set_list, _workshop(progress)
@@ -92,25 +92,25 @@ def open_night(folder: Folder, wish: SetWish, progress: Progress) -> OpenNight:
     return OpenNight(night, planned_night(night) if set_list.is_planned else None, night.wrong)
 
 
-def _reading(folder: Folder, wish: SetWish) -> tuple[Source, SetReading]:
+def _reading(folder: Folder, request: SetRequest) -> tuple[Source, SetReading]:
     """The set file and the set that it says, charts unread.  Raises Unusable."""
-    text = decoded_chart(wish.text.encode("utf-8", "replace"), wish.name)
-    source = Source(text, wish.name)
-    return source, read_set(source, folder.path(wish.name).parent)
+    text = decoded_chart(request.text.encode("utf-8", "replace"), request.name)
+    source = Source(text, request.name)
+    return source, read_set(source, folder.path(request.name).parent)
 
 
-def sung_set(folder: Folder, wish: SetEditWish) -> Facts:
+def sung_set(folder: Folder, request: SetEditRequest) -> Facts:
     """The set file's text with every song in the key that suits a player's voice, as ``chartkit
     singer --write`` chooses it, and what was done in words.  Raises Unusable."""
-    opened = open_night(folder, wish, no_progress)
-    if opened.night is None or wish.at >= len(opened.night.set_list.players):
+    opened = open_night(folder, request, no_progress)
+    if opened.night is None or request.at >= len(opened.night.set_list.players):
         raise Unusable("the set file has mistakes", "mend them first")
-    set_list, singer = opened.night.set_list, opened.night.set_list.players[wish.at]
+    set_list, singer = opened.night.set_list, opened.night.set_list.players[request.at]
     try:
         songs = sung_night(opened.night, singer)
         keys = keys_to_write(songs)
-        place = folder.path(wish.name).parent
-        text = keyed_text(Source(wish.text, wish.name), place, set_list, keys)
+        place = folder.path(request.name).parent
+        text = keyed_text(Source(request.text, request.name), place, set_list, keys)
     except (NoSinger, UnknownSong) as reason:
         raise Unusable(str(reason), reason.hint) from None
     except NotWritable as reason:
@@ -119,15 +119,15 @@ def sung_set(folder: Folder, wish: SetEditWish) -> Facts:
     said = f"{counted(len(keys), 'song')} in another key for {singer.name}"
     if unknown:
         said += f"; nobody knows how {listed(unknown)} is sung: open it, then key, sung from"
-    return {"text": text if keys else wish.text, "said": said}
+    return {"text": text if keys else request.text, "said": said}
 
 
-def without_song(folder: Folder, wish: SetEditWish) -> Facts:
+def without_song(folder: Folder, request: SetEditRequest) -> Facts:
     """The set file's text without a song, which no player sits out any more, whatever it is called
     there: its title, its chart or its number.  Raises Unusable."""
-    source, reading = _reading(folder, wish)
+    source, reading = _reading(folder, request)
     if reading.set_list is None:
-        return edited_set(wish)
+        return edited_set(request)
     set_list = reading.set_list
     night = read_night(set_list, source, _texts(set_list), _workshop(no_progress), with_plan=False)
 
@@ -137,24 +137,24 @@ def without_song(folder: Folder, wish: SetEditWish) -> Facts:
         except UnknownSong:
             return None
 
-    return edited_set(wish, song_of)
+    return edited_set(request, song_of)
 
 
-def make_books(folder: Folder, wish: BooksWish, progress: Progress) -> Facts:
-    """Every player's book and the set sheet, and books for screens if wished, written as
+def make_books(folder: Folder, request: BooksRequest, progress: Progress) -> Facts:
+    """Every player's book and the set sheet, and books for screens if requested, written as
     ``chartkit book`` writes them.
 
     They go into a folder named after the set file, beside it.  Raises Unusable.
     """
-    opened = open_night(folder, wish, progress)
+    opened = open_night(folder, request, progress)
     if opened.night is None or opened.night.wrong:
         raise Unusable("the set file has mistakes", "mend them first")
     workshop = _workshop(progress)
     made = made_night(opened.night, opened.plan, workshop)
     results = list(output_files(made, BookOptions()))
-    if wish.screen:
+    if request.screen:
         results += screen_books(opened.night, opened.plan, workshop)
-    target = folder.path(wish.name).parent / file_stem(PurePosixPath(wish.name).stem)
+    target = folder.path(request.name).parent / file_stem(PurePosixPath(request.name).stem)
     if not target.resolve().is_relative_to(folder.root):
         raise Unusable(f"{target.name}: this leads out of the folder")
     written, unchanged = _write(target, results)

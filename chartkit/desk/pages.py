@@ -13,7 +13,7 @@ from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View, target_key
 from chartkit.chart.model import Chart, SettingRow
 from chartkit.compile import best_capo, song_document
-from chartkit.desk.wishes import PageWish, TransposeWish, page_look
+from chartkit.desk.requests import PageRequest, TransposeRequest, page_look
 from chartkit.diagnostics import Diagnostic, Source, Span, has_errors, visible
 from chartkit.files import Unusable, decoded_chart
 from chartkit.layout.frames import Item, Page, Text
@@ -58,13 +58,13 @@ def song_of_text(text: str) -> Song:
     return Song(plain, read_chart(Source(plain)))
 
 
-def view_of(wish: PageWish, chart: Chart) -> View:
+def view_of(request: PageRequest, chart: Chart) -> View:
     """The view asked for.  Raises ValueError for an unknown key."""
     key = None
-    if wish.key is not None:
-        key = target_key(wish.key, sounding_key(chart))
-    capo = None if wish.capo is None else parse_capo(str(wish.capo))
-    second = None if wish.second is None else Capo.from_number(wish.second)
+    if request.key is not None:
+        key = target_key(request.key, sounding_key(chart))
+    capo = None if request.capo is None else parse_capo(str(request.capo))
+    second = None if request.second is None else Capo.from_number(request.second)
     view = View(capo, key, second_capo=second)
     if capo is None and chart.wants_best_capo:
         return replace(view, capo=best_capo(chart, view))
@@ -76,22 +76,24 @@ def capo_id(capo: Capo) -> int | str:
     return capo.written if capo.strings else capo.raised
 
 
-def rendered_pages(wish: PageWish) -> Facts:
+def rendered_pages(request: PageRequest) -> Facts:
     """The pages as SVG, each in its elements so that the page of the desk draws anew only those
     that changed; every mistake, and what the desk says of the song.
 
     Raises Unusable for a text past the limits, ValueError for what is not a key.
     """
-    song = song_of_text(wish.text)
-    view = view_of(wish, song.chart)
-    document, fonts = song_document(song.chart, view, page_look(wish.look), choices=wish.choices)
+    song = song_of_text(request.text)
+    view = view_of(request, song.chart)
+    document, fonts = song_document(
+        song.chart, view, page_look(request.look), choices=request.choices
+    )
     title = song.chart.text("title") or "Untitled"
     return {
         "pages": [
             page_elements(_with_questions(page, song), fonts, f"{title}, page {number}")
             for number, page in enumerate(document.pages, 1)
         ],
-        "mistakes": mistakes_of(song, settled=wish.choices is None),
+        "mistakes": mistakes_of(song, settled=request.choices is None),
         **_facts(song.chart, view, document),
     }
 
@@ -207,13 +209,13 @@ def tidied_text(text: str) -> str | None:
     return None if has_errors(song.reading.diagnostics) else chart_text(song.chart)
 
 
-def transposed_text(wish: TransposeWish) -> str:
+def transposed_text(request: TransposeRequest) -> str:
     """The chart written in another key, as ``chartkit transpose`` writes it.
 
     Raises ValueError for what is not a key, Unusable for a chart with mistakes.
     """
-    song = song_of_text(wish.text)
+    song = song_of_text(request.text)
     if has_errors(song.reading.diagnostics):
         raise Unusable("the chart has mistakes", "mend them first")
-    view = view_of(PageWish(text=wish.text, key=wish.key), song.chart)
+    view = view_of(PageRequest(text=request.text, key=request.key), song.chart)
     return chart_text(rewritten_chart(song.chart, View(None, view.key), as_shapes=False))

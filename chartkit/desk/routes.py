@@ -22,9 +22,9 @@ from chartkit.desk.answers import (
     Plain,
     answered_in_lines,
     answering,
+    request_in,
     run_beside,
     slowly,
-    wish_of,
     work_response,
 )
 from chartkit.desk.changes import events
@@ -40,26 +40,26 @@ from chartkit.desk.listing import folder_listing, unsaved_texts
 from chartkit.desk.night import make_books, night_facts, sung_set, without_song
 from chartkit.desk.page_files import page_file, takes_gzip
 from chartkit.desk.pages import rendered_pages, tidied_text, transposed_text
+from chartkit.desk.requests import (
+    BooksRequest,
+    ExportRequest,
+    FileRequest,
+    GripsRequest,
+    KeysRequest,
+    NeckRequest,
+    PageRequest,
+    RenameRequest,
+    SaveRequest,
+    SetEditRequest,
+    SetRequest,
+    SettingRequest,
+    TextRequest,
+    TransposeRequest,
+    look_options,
+)
 from chartkit.desk.second_guitar import second_guitar
 from chartkit.desk.set_edits import edited_set
 from chartkit.desk.vocabulary import vocabulary
-from chartkit.desk.wishes import (
-    BooksWish,
-    ExportWish,
-    FileWish,
-    GripsWish,
-    KeysWish,
-    NeckWish,
-    PageWish,
-    RenameWish,
-    SaveWish,
-    SetEditWish,
-    SettingWish,
-    SetWish,
-    TextWish,
-    TransposeWish,
-    look_options,
-)
 from chartkit.files import Unusable
 from chartkit.layout.faces import FILES
 
@@ -80,42 +80,42 @@ def desk_app(root: Path, key: str, port: int) -> App:
         Route("/api/changes", desk.changes),
         Route("/api/vocabulary", desk.words),
         Route("/api/look", desk.look),
-        Route("/api/pages", answering(PageWish, rendered_pages), methods=["POST"]),
-        Route("/api/neck", answering(NeckWish, advice.neck, ADVICE), methods=["POST"]),
-        Route("/api/keys", answering(KeysWish, advice.keys, ADVICE), methods=["POST"]),
-        Route("/api/shapes", answering(PageWish, advice.shapes, ADVICE), methods=["POST"]),
-        Route("/api/grips", answering(GripsWish, advice.grips, ADVICE), methods=["POST"]),
-        Route("/api/second", answering(PageWish, second_guitar, SLOW), methods=["POST"]),
-        Route("/api/listen", answering(PageWish, playback, SLOW), methods=["POST"]),
-        Route("/api/setting", answering(SettingWish, with_setting), methods=["POST"]),
-        Route("/api/transpose", answering(TransposeWish, _transpose), methods=["POST"]),
+        Route("/api/pages", answering(PageRequest, rendered_pages), methods=["POST"]),
+        Route("/api/neck", answering(NeckRequest, advice.neck, ADVICE), methods=["POST"]),
+        Route("/api/keys", answering(KeysRequest, advice.keys, ADVICE), methods=["POST"]),
+        Route("/api/shapes", answering(PageRequest, advice.shapes, ADVICE), methods=["POST"]),
+        Route("/api/grips", answering(GripsRequest, advice.grips, ADVICE), methods=["POST"]),
+        Route("/api/second", answering(PageRequest, second_guitar, SLOW), methods=["POST"]),
+        Route("/api/listen", answering(PageRequest, playback, SLOW), methods=["POST"]),
+        Route("/api/setting", answering(SettingRequest, with_setting), methods=["POST"]),
+        Route("/api/transpose", answering(TransposeRequest, _transpose), methods=["POST"]),
         Route("/api/incoming", import_file, methods=["POST"]),
         Route("/api/night", desk.night, methods=["POST"]),
         Route("/api/set-edit", desk.set_edit, methods=["POST"]),
         Route("/api/books", desk.books, methods=["POST"]),
         Route("/api/made", desk.made),
-        Route("/api/out", answering(ExportWish, exported_song), methods=["POST"]),
-        Route("/api/tidy", answering(TextWish, _tidy), methods=["POST"]),
-        Route("/api/save", answering(SaveWish, desk.save, KEEPER), methods=["POST"]),
-        Route("/api/draft", answering(SaveWish, desk.draft, KEEPER), methods=["POST"]),
-        Route("/api/undraft", answering(SaveWish, desk.undraft, KEEPER), methods=["POST"]),
-        Route("/api/sets-with", answering(FileWish, desk.sets_with, KEEPER), methods=["POST"]),
-        Route("/api/rename", answering(RenameWish, desk.rename, KEEPER), methods=["POST"]),
-        Route("/api/delete", answering(FileWish, desk.delete, KEEPER), methods=["POST"]),
-        Route("/api/take-back", answering(FileWish, desk.take_back, KEEPER), methods=["POST"]),
+        Route("/api/out", answering(ExportRequest, exported_song), methods=["POST"]),
+        Route("/api/tidy", answering(TextRequest, _tidy), methods=["POST"]),
+        Route("/api/save", answering(SaveRequest, desk.save, KEEPER), methods=["POST"]),
+        Route("/api/draft", answering(SaveRequest, desk.draft, KEEPER), methods=["POST"]),
+        Route("/api/undraft", answering(SaveRequest, desk.undraft, KEEPER), methods=["POST"]),
+        Route("/api/sets-with", answering(FileRequest, desk.sets_with, KEEPER), methods=["POST"]),
+        Route("/api/rename", answering(RenameRequest, desk.rename, KEEPER), methods=["POST"]),
+        Route("/api/delete", answering(FileRequest, desk.delete, KEEPER), methods=["POST"]),
+        Route("/api/take-back", answering(FileRequest, desk.take_back, KEEPER), methods=["POST"]),
         Route("/api/examples", desk.examples, methods=["POST"]),
         Route("/page/{digest}/{name}", page_file),
     ]
     return Guard(Starlette(routes=routes, lifespan=desk.life), key, port)
 
 
-def _tidy(wish: TextWish) -> object:
-    return {"text": tidied_text(wish.text)}
+def _tidy(request: TextRequest) -> object:
+    return {"text": tidied_text(request.text)}
 
 
-def _transpose(wish: TransposeWish) -> object:
-    text = transposed_text(wish)
-    return {"text": text if wish.capo is None else with_capo(text, wish.capo)}
+def _transpose(request: TransposeRequest) -> object:
+    text = transposed_text(request)
+    return {"text": text if request.capo is None else with_capo(text, request.capo)}
 
 
 def _changed(reason: FileChanged) -> Response:
@@ -162,7 +162,7 @@ class _Desk:
         with suppress(Unusable):
             if (name := self._folder.first_chart()) is not None:
                 text = self._folder.read(name).text
-        rendered_pages(PageWish(text=text if len(text) <= _LONGEST_FIRST_SONG else _FIRST_SONG))
+        rendered_pages(PageRequest(text=text if len(text) <= _LONGEST_FIRST_SONG else _FIRST_SONG))
 
     # ---- the page itself
     async def font(self, request: Request) -> Response:
@@ -206,64 +206,64 @@ class _Desk:
             "others": [asdict(draft) for draft in others if draft.text != drafts[0].text],
         }
 
-    def save(self, wish: SaveWish) -> object:
+    def save(self, request: SaveRequest) -> object:
         """Saves a file; if it has changed meanwhile, says what it is now instead.
 
         The draft has the text first: killed before the draft is forgotten, it says what the file
         says, and nobody is asked which of two texts of theirs is the right one.
         """
         with suppress(Unusable):
-            self.draft(wish)
+            self.draft(request)
         try:
-            version = self._folder.save(wish.name, wish.text, wish.version)
+            version = self._folder.save(request.name, request.text, request.version)
         except FileChanged as reason:
             return _changed(reason)
-        self._forget(wish)
-        self._drafts.drop_saved(wish.name, wish.text)
+        self._forget(request)
+        self._drafts.drop_saved(request.name, request.text)
         return {"version": version}
 
-    def draft(self, wish: SaveWish) -> object:
+    def draft(self, request: SaveRequest) -> object:
         """Keeps what is typed and not saved."""
-        self._folder.path(wish.name)
-        self._drafts.keep(wish.name, wish.text, wish.version, wish.window)
-        self._forget_inherited(wish)
+        self._folder.path(request.name)
+        self._drafts.keep(request.name, request.text, request.version, request.window)
+        self._forget_inherited(request)
         return {"kept": True}
 
-    def undraft(self, wish: SaveWish) -> object:
+    def undraft(self, request: SaveRequest) -> object:
         """Forgets a window's draft."""
-        self._forget(wish)
+        self._forget(request)
         return {"kept": False}
 
-    def _forget(self, wish: SaveWish) -> None:
-        self._drafts.drop(wish.name, wish.window)
-        self._forget_inherited(wish)
+    def _forget(self, request: SaveRequest) -> None:
+        self._drafts.drop(request.name, request.window)
+        self._forget_inherited(request)
 
-    def _forget_inherited(self, wish: SaveWish) -> None:
+    def _forget_inherited(self, request: SaveRequest) -> None:
         """The draft that a window went on from is in its own now; it must not come back later."""
-        if wish.inherited is not None:
-            self._drafts.drop(wish.name, wish.inherited.window, wish.inherited.time)
+        if request.inherited is not None:
+            self._drafts.drop(request.name, request.inherited.window, request.inherited.time)
 
-    def sets_with(self, wish: FileWish) -> object:
+    def sets_with(self, request: FileRequest) -> object:
         """The sets that name a chart."""
-        return {"sets": sets_naming(self._folder, wish.name)}
+        return {"sets": sets_naming(self._folder, request.name)}
 
-    def rename(self, wish: RenameWish) -> object:
+    def rename(self, request: RenameRequest) -> object:
         """Gives a file another name."""
         try:
-            return renamed_file(self._folder, wish)
+            return renamed_file(self._folder, request)
         except FileChanged as reason:
             return _changed(reason)
 
-    def delete(self, wish: FileWish) -> object:
+    def delete(self, request: FileRequest) -> object:
         """Puts a file among the deleted ones."""
         try:
-            return deleted_file(self._folder, wish)
+            return deleted_file(self._folder, request)
         except FileChanged as reason:
             return _changed(reason)
 
-    def take_back(self, wish: FileWish) -> object:
+    def take_back(self, request: FileRequest) -> object:
         """Puts a deleted file back."""
-        return taken_back(self._folder, wish)
+        return taken_back(self._folder, request)
 
     async def examples(self, request: Request) -> Response:
         """Copies the example songs into the folder."""
@@ -272,28 +272,28 @@ class _Desk:
     # ---- the night
     async def night(self, request: Request) -> Response:
         """The night that a set file makes."""
-        wish = await wish_of(SetWish, request)
-        if isinstance(wish, Response):
-            return wish
-        return await slowly(night_facts, self._folder, wish)
+        asked = await request_in(SetRequest, request)
+        if isinstance(asked, Response):
+            return asked
+        return await slowly(night_facts, self._folder, asked)
 
     async def set_edit(self, request: Request) -> Response:
         """The set file with one change."""
-        wish = await wish_of(SetEditWish, request)
-        if isinstance(wish, Response):
-            return wish
-        if wish.change == "sing-player":
-            return await slowly(sung_set, self._folder, wish)
-        if wish.change == "remove":
-            return await slowly(without_song, self._folder, wish)
-        return await work_response(edited_set, wish)
+        asked = await request_in(SetEditRequest, request)
+        if isinstance(asked, Response):
+            return asked
+        if asked.change == "sing-player":
+            return await slowly(sung_set, self._folder, asked)
+        if asked.change == "remove":
+            return await slowly(without_song, self._folder, asked)
+        return await work_response(edited_set, asked)
 
     async def books(self, request: Request) -> Response:
         """Makes everybody's books, and reports the progress."""
-        wish = await wish_of(BooksWish, request)
-        if isinstance(wish, Response):
-            return wish
-        return answered_in_lines(lambda progress: make_books(self._folder, wish, progress))
+        asked = await request_in(BooksRequest, request)
+        if isinstance(asked, Response):
+            return asked
+        return answered_in_lines(lambda progress: make_books(self._folder, asked, progress))
 
     async def made(self, request: Request) -> Response:
         """A book that was made: a PDF to look at, a book for a screen to keep."""

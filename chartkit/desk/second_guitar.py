@@ -12,7 +12,7 @@ from chartkit.advise.requests import boards_on_disk, instrument_of, own_shapes
 from chartkit.advise.song import song_of
 from chartkit.arrange.rewrite import moved_chart
 from chartkit.desk.pages import Facts, song_of_text, view_of
-from chartkit.desk.wishes import PageWish
+from chartkit.desk.requests import PageRequest
 from chartkit.diagnostics import has_errors
 from chartkit.files import Unusable
 from chartkit.layout.fit import Fitter
@@ -31,17 +31,17 @@ _MOST_PLACES = 6
 """How many places beside the first guitar are offered."""
 
 
-def second_guitar(wish: PageWish) -> Facts:
+def second_guitar(request: PageRequest) -> Facts:
     """Places for a second guitar's capo beside the first one's, and parts as charts.
 
     Raises Unusable for a chart without chords, with mistakes, or that is a part itself.
     """
-    read = song_of_text(wish.text)
+    read = song_of_text(request.text)
     if has_errors(read.reading.diagnostics):
         raise Unusable("the chart has mistakes", "mend them first")
     if read.chart.text("part"):
         raise Unusable("this chart is one guitar's part", "open the song itself for another part")
-    view = view_of(wish, read.chart)
+    view = view_of(request, read.chart)
     chart, instrument = moved_chart(read.chart, view), instrument_of(read.chart)
     song, capo = song_of(chart), read.chart.capo if view.capo is None else view.capo
     if not song.held_chords:

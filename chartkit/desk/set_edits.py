@@ -22,7 +22,7 @@ from chartkit.book.write_set import (
     with_order,
 )
 from chartkit.desk.pages import Facts
-from chartkit.desk.wishes import SetEditWish
+from chartkit.desk.requests import SetEditRequest
 from chartkit.files import Unusable
 from chartkit.fretboard.instruments import instrument_named
 from chartkit.theory.pitch import PitchRange, parse_range
@@ -40,58 +40,60 @@ _USUALLY_READ = {"drums": "road-map", "voice": "words"}
 _CHANGED = Unusable("the set file has changed meanwhile", "look at it again")
 
 
-def edited_set(wish: SetEditWish, song_of: SongNumber = by_number) -> Facts:
+def edited_set(request: SetEditRequest, song_of: SongNumber = by_number) -> Facts:
     """The set file's text with one change; ``song_of`` tells which songs players sit out.
 
     Raises Unusable where it cannot be made.
     """
     try:
-        document = tomlkit.parse(wish.text)
+        document = tomlkit.parse(request.text)
     except TOMLKitError:
         raise Unusable("the set file cannot be read", "mend its mistakes first") from None
-    if wish.change == "order":
-        return {"text": _reordered(wish, document.get("songs"))}
-    if wish.change == "remove":
-        return {"text": _without_song(wish, document.get("songs"), song_of)}
-    if wish.change == "add":
-        return {"text": _with_song(wish)}
-    if wish.change == "add-player":
-        return {"text": _with_player(wish, document.get("players", []))}
-    if wish.change == "set":
-        return {"text": _about_the_night(document, wish)}
-    return {"text": _with_entry_changed(document, wish)}
+    if request.change == "order":
+        return {"text": _reordered(request, document.get("songs"))}
+    if request.change == "remove":
+        return {"text": _without_song(request, document.get("songs"), song_of)}
+    if request.change == "add":
+        return {"text": _with_song(request)}
+    if request.change == "add-player":
+        return {"text": _with_player(request, document.get("players", []))}
+    if request.change == "set":
+        return {"text": _about_the_night(document, request)}
+    return {"text": _with_entry_changed(document, request)}
 
 
-def _with_entry_changed(document: tomlkit.TOMLDocument, wish: SetEditWish) -> str:
+def _with_entry_changed(document: tomlkit.TOMLDocument, request: SetEditRequest) -> str:
     """The set with a setting of one of its songs or players changed, or without a player."""
-    entries = document.get("songs" if wish.change == "song" else "players")
-    if not isinstance(entries, AoT | Array) or wish.at >= len(entries):
+    entries = document.get("songs" if request.change == "song" else "players")
+    if not isinstance(entries, AoT | Array) or request.at >= len(entries):
         raise _CHANGED
-    if wish.change != "remove-player":
-        return _with_setting(document, entries, wish)
+    if request.change != "remove-player":
+        return _with_setting(document, entries, request)
     if len(entries) == 1:
         raise Unusable("this is the night's only player", "add another one first")
-    return _without_player(wish.text, entries, wish.at)
+    return _without_player(request.text, entries, request.at)
 
 
-def _with_setting(document: tomlkit.TOMLDocument, entries: AoT | Array, wish: SetEditWish) -> str:
+def _with_setting(
+    document: tomlkit.TOMLDocument, entries: AoT | Array, request: SetEditRequest
+) -> str:
     """The set with another value for a setting of a song or player."""
-    if wish.setting not in _SETTINGS[wish.change]:
-        raise Unusable(f"{wish.setting}: this is not changed here")
-    if wish.setting == "name":
-        return _renamed(document, entries, wish)
-    entry: Any = entries[wish.at]
-    if wish.setting == "beside":
-        _play_beside(entry, str(wish.value or ""))
-    elif wish.setting == "range" and wish.value:
-        _give(entry, wish.setting, str(_range(str(wish.value))))
+    if request.setting not in _SETTINGS[request.change]:
+        raise Unusable(f"{request.setting}: this is not changed here")
+    if request.setting == "name":
+        return _renamed(document, entries, request)
+    entry: Any = entries[request.at]
+    if request.setting == "beside":
+        _play_beside(entry, str(request.value or ""))
+    elif request.setting == "range" and request.value:
+        _give(entry, request.setting, str(_range(str(request.value))))
     else:
-        _give(entry, wish.setting, wish.value)
-    if wish.setting == "instrument":
+        _give(entry, request.setting, request.value)
+    if request.setting == "instrument":
         _read_on_it(entry)
-    elif wish.setting == "reads":
+    elif request.setting == "reads":
         _play_what_is_read(entry)
-    if wish.change == "player":
+    if request.change == "player":
         free_of_nobody(entries)
     return tomlkit.dumps(document)
 
@@ -195,19 +197,19 @@ def _is_transposing(instrument: str) -> bool:
         return False
 
 
-def _about_the_night(document: tomlkit.TOMLDocument, wish: SetEditWish) -> str:
+def _about_the_night(document: tomlkit.TOMLDocument, request: SetEditRequest) -> str:
     """The set with another name, day or place, each at the top of the file."""
-    if wish.setting not in _SETTINGS["set"] or not isinstance(wish.value, str | None):
-        raise Unusable(f"{wish.setting}: this is not changed here")
-    if wish.value:
-        value = _day(wish.value) if wish.setting == "date" else wish.value
-        if wish.setting not in document:
-            return _below_the_name(wish.text, tomlkit.dumps({wish.setting: value}))
-        document[wish.setting] = value
-    elif wish.setting == "name":
+    if request.setting not in _SETTINGS["set"] or not isinstance(request.value, str | None):
+        raise Unusable(f"{request.setting}: this is not changed here")
+    if request.value:
+        value = _day(request.value) if request.setting == "date" else request.value
+        if request.setting not in document:
+            return _below_the_name(request.text, tomlkit.dumps({request.setting: value}))
+        document[request.setting] = value
+    elif request.setting == "name":
         raise Unusable("a night needs a name")
     else:
-        document.pop(wish.setting, None)
+        document.pop(request.setting, None)
     return tomlkit.dumps(document)
 
 
@@ -228,19 +230,19 @@ def _day(text: str) -> date | str:
         return text
 
 
-def _reordered(wish: SetEditWish, songs: object) -> str:
-    if not isinstance(songs, AoT | Array) or sorted(wish.order) != list(range(len(songs))):
+def _reordered(request: SetEditRequest, songs: object) -> str:
+    if not isinstance(songs, AoT | Array) or sorted(request.order) != list(range(len(songs))):
         raise _CHANGED
-    return _in_order(wish.text, wish.order, by_number)
+    return _in_order(request.text, request.order, by_number)
 
 
-def _without_song(wish: SetEditWish, songs: object, song_of: SongNumber) -> str:
+def _without_song(request: SetEditRequest, songs: object, song_of: SongNumber) -> str:
     """The set without a song, which nobody sits out any more."""
-    if not isinstance(songs, AoT | Array) or wish.at >= len(songs):
+    if not isinstance(songs, AoT | Array) or request.at >= len(songs):
         raise _CHANGED
     if len(songs) == 1:
         raise Unusable("this is the night's only song", "add another one first")
-    return _in_order(wish.text, [i for i in range(len(songs)) if i != wish.at], song_of)
+    return _in_order(request.text, [i for i in range(len(songs)) if i != request.at], song_of)
 
 
 def _in_order(text: str, order: list[int], song_of: SongNumber) -> str:
@@ -260,32 +262,32 @@ def _is_free(name: str, others: Any) -> None:
         raise Unusable(f"{name} is the set sheet's own name", "write another one")
 
 
-def _with_player(wish: SetEditWish, others: Any) -> str:
+def _with_player(request: SetEditRequest, others: Any) -> str:
     """The set with a guitarist behind the last player, or before everything else."""
-    if not isinstance(wish.value, str) or not wish.value:
+    if not isinstance(request.value, str) or not request.value:
         raise Unusable("no player was named")
-    _is_free(wish.value, others)
+    _is_free(request.value, others)
     table = tomlkit.table()
-    table.update({"name": wish.value, "reads": "both", "instrument": "guitar"})
+    table.update({"name": request.value, "reads": "both", "instrument": "guitar"})
     made = "[[players]]\n" + tomlkit.dumps(table)
-    players = table_places(wish.text, "players")
-    offset = players[-1][1] if players else first_table(wish.text)
+    players = table_places(request.text, "players")
+    offset = players[-1][1] if players else first_table(request.text)
     if offset is None:
-        return wish.text.rstrip("\n") + "\n\n" + made
-    before, after = wish.text[:offset].rstrip("\n"), wish.text[offset:].lstrip("\n")
+        return request.text.rstrip("\n") + "\n\n" + made
+    before, after = request.text[:offset].rstrip("\n"), request.text[offset:].lstrip("\n")
     return "\n\n".join(filter(None, (before, made.rstrip("\n"), after))).rstrip("\n") + "\n"
 
 
-def _renamed(document: tomlkit.TOMLDocument, players: Any, wish: SetEditWish) -> str:
+def _renamed(document: tomlkit.TOMLDocument, players: Any, request: SetEditRequest) -> str:
     """The set with another name for a player, also where others keep clear of that one."""
-    before = players[wish.at]["name"]
-    if not isinstance(wish.value, str) or not wish.value:
+    before = players[request.at]["name"]
+    if not isinstance(request.value, str) or not request.value:
         raise Unusable("a player needs a name")
-    _is_free(wish.value, [player for i, player in enumerate(players) if i != wish.at])
-    players[wish.at]["name"] = wish.value
+    _is_free(request.value, [player for i, player in enumerate(players) if i != request.at])
+    players[request.at]["name"] = request.value
     for player in players:
         if player.get("beside") == before:
-            player["beside"] = wish.value
+            player["beside"] = request.value
     return tomlkit.dumps(document)
 
 
@@ -304,10 +306,10 @@ def _without_player(text: str, players: Any, number: int) -> str:
     return tomlkit.dumps(document)
 
 
-def _with_song(wish: SetEditWish) -> str:
+def _with_song(request: SetEditRequest) -> str:
     """The set with a chart at its end."""
-    if not isinstance(wish.value, str) or not wish.value:
+    if not isinstance(request.value, str) or not request.value:
         raise Unusable("no chart was named")
     table = tomlkit.table()
-    table["chart"] = wish.value
-    return wish.text.rstrip("\n") + "\n\n[[songs]]\n" + tomlkit.dumps(table)
+    table["chart"] = request.value
+    return request.text.rstrip("\n") + "\n\n[[songs]]\n" + tomlkit.dumps(table)

@@ -23,7 +23,7 @@ import httpx
 from playwright.sync_api import sync_playwright
 
 from chartkit.desk.pages import rendered_pages
-from chartkit.desk.wishes import PageWish
+from chartkit.desk.requests import PageRequest
 from tests.benchmarks.measure import as_table
 from tests.desk.conftest import ROOT, chromium
 
@@ -99,15 +99,15 @@ def opened(browser: Any, address: str, song: str = "") -> Any:
 def typing(page: Any, text: str) -> tuple[float, float]:
     """Median milliseconds from key to paint, and of the same work called directly."""
     painted, direct = [], []
-    choices = rendered_pages(PageWish(text=text))["choices"]
+    choices = rendered_pages(PageRequest(text=text))["choices"]
     for number in range(KEYS):
         title = f"Key {number} pressed"
         painted.append(page.evaluate(_KEY, title))
         page.wait_for_timeout(30)
         typed = re.sub(r"title: .*", f"title: {title}", text, count=1)
-        wish = PageWish.model_validate_json(json.dumps({"text": typed, "choices": choices}))
+        request = PageRequest.model_validate_json(json.dumps({"text": typed, "choices": choices}))
         start = time.perf_counter()
-        rendered_pages(wish)
+        rendered_pages(request)
         direct.append((time.perf_counter() - start) * 1000)
     return statistics.median(painted), statistics.median(direct)
 
@@ -189,8 +189,8 @@ def soak(server: Server, renders: int, text: str) -> list[tuple[int, float]]:
         client.headers["Origin"] = server.address.split("/?")[0]
         for number in range(1, renders + 1):
             typed = text.replace("title: ", f"title: {number} ", 1)
-            wish = {"text": typed, "capo": number % 8, "choices": choices}
-            choices = client.post("/api/pages", json=wish).raise_for_status().json()["choices"]
+            request = {"text": typed, "capo": number % 8, "choices": choices}
+            choices = client.post("/api/pages", json=request).raise_for_status().json()["choices"]
             if number in (renders // 10, renders // 2, renders):
                 sizes.append((number, server.megabytes))
     return sizes

@@ -8,7 +8,7 @@ from playwright.sync_api import expect
 
 from chartkit.desk.file_moves import deleted_file, deleted_names, renamed_file, taken_back
 from chartkit.desk.folder import FileChanged, Folder
-from chartkit.desk.wishes import FileWish, RenameWish
+from chartkit.desk.requests import FileRequest, RenameRequest
 from chartkit.files import Unusable
 from tests.desk.conftest import SONG, Served
 
@@ -31,11 +31,13 @@ def test_a_song_is_renamed_in_its_sets_too(folder: Folder) -> None:
     version = folder.read("one.chart").version
     for to in ("two.chart", "../out.chart", "one.toml"):
         with pytest.raises(Unusable):
-            renamed_file(folder, RenameWish(name="one.chart", to=to, version=version))
+            renamed_file(folder, RenameRequest(name="one.chart", to=to, version=version))
     with pytest.raises(FileChanged):
-        renamed_file(folder, RenameWish(name="one.chart", to="three.chart", version="other"))
+        renamed_file(folder, RenameRequest(name="one.chart", to="three.chart", version="other"))
     assert folder.read("one.chart").text == SONG and folder.read("night.toml").text == SET
-    renamed = renamed_file(folder, RenameWish(name="one.chart", to="three.chart", version=version))
+    renamed = renamed_file(
+        folder, RenameRequest(name="one.chart", to="three.chart", version=version)
+    )
     assert renamed == {"sets": ["night.toml"]}
     assert folder.read("three.chart").text == SONG
     assert folder.read("night.toml").text == SET.replace("one", "three")
@@ -47,18 +49,18 @@ def test_deleted_songs_are_kept_one_by_one(folder: Folder) -> None:
     for text in (SONG, "| D |\n"):
         folder.path("one.chart").write_text(text, encoding="utf-8")
         version = folder.read("one.chart").version
-        assert deleted_file(folder, FileWish(name="one.chart", version=version)) == {
+        assert deleted_file(folder, FileRequest(name="one.chart", version=version)) == {
             "sets": ["night.toml"]
         }
     assert [one.name for one in folder.entries()] == ["night.toml", "two.chart"]
     assert set(deleted_names(folder)) == {"one.chart", "one (2).chart"}
-    taken_back(folder, FileWish(name="one.chart"))
+    taken_back(folder, FileRequest(name="one.chart"))
     assert folder.read("one.chart").text == SONG
     folder.path("one (2).chart").write_text("| E |\n", encoding="utf-8")
     with pytest.raises(Unusable, match="already"):
-        taken_back(folder, FileWish(name="one (2).chart"))
+        taken_back(folder, FileRequest(name="one (2).chart"))
     with pytest.raises(Unusable):
-        taken_back(folder, FileWish(name="../two.chart"))
+        taken_back(folder, FileRequest(name="../two.chart"))
 
 
 def test_a_song_is_renamed_deleted_and_taken_back_at_the_desk(page: Any, served: Served) -> None:

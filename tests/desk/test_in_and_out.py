@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from chartkit.cli.main import PROGRAM
 from chartkit.desk.export_song import exported_song
 from chartkit.desk.import_song import imported_song
-from chartkit.desk.wishes import ExportWish
+from chartkit.desk.requests import ExportRequest
 from chartkit.files import Unusable
 from chartkit.incoming import incoming_chart
 from tests.desk.conftest import ROOT, SONG, Served
@@ -71,7 +71,7 @@ def test_what_is_handed_out_is_what_the_command_writes(
 def test_keys_handed_out_have_names_of_their_own(key: str | None, name: str) -> None:
     """A song handed out in several keys makes several files; in its own it has its own name."""
     text = SONG.replace("key: Db major", "key: Am") if key == "F#m" else SONG
-    answer = exported_song(ExportWish(text=text, name="band/song.chart", form="pdf", key=key))
+    answer = exported_song(ExportRequest(text=text, name="band/song.chart", form="pdf", key=key))
     assert answer.headers["content-disposition"].endswith(f"''{name}")
 
 
@@ -250,6 +250,8 @@ def test_of_several_attached_texts_the_one_that_was_read_is_shown(
 
 def test_signs_that_no_font_has_are_refused() -> None:
     """A PDF that would lack letters is not handed out, as the command writes none."""
-    wish = ExportWish(text="title: \u6f22\nkey: C\n\n== A\n| C |\n", name="a.chart", form="pdf")
+    request = ExportRequest(
+        text="title: \u6f22\nkey: C\n\n== A\n| C |\n", name="a.chart", form="pdf"
+    )
     with pytest.raises(Unusable, match=r"no font here has \u6f22 \(U\+6F22\)"):
-        exported_song(wish)
+        exported_song(request)

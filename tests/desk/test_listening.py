@@ -11,7 +11,7 @@ from playwright.sync_api import expect
 from chartkit.arrange.view import View
 from chartkit.desk.listen import midi_of, playback
 from chartkit.desk.pages import song_of_text
-from chartkit.desk.wishes import PageWish
+from chartkit.desk.requests import PageRequest
 from chartkit.files import Unusable
 from chartkit.theory.capo import Capo
 from tests.desk.conftest import ROOT, SONG
@@ -22,9 +22,9 @@ CHANGES = (
 )
 
 
-def heard_in(text: str, **wish: Any) -> Any:
+def heard_in(text: str, **request: Any) -> Any:
     """What the desk sounds."""
-    return playback(PageWish(text=text, **wish))
+    return playback(PageRequest(text=text, **request))
 
 
 def sounded_by_file(text: str, capo: int) -> list[tuple[float, int]]:
@@ -99,7 +99,7 @@ def test_what_cannot_be_played_says_why() -> None:
         ("title: T\nkey: C\n", "mistakes"),
     ):
         with pytest.raises(Unusable, match=words):
-            playback(PageWish(text=text))
+            playback(PageRequest(text=text))
 
 
 # The frequency at which a wave is most like itself, as the normalised autocorrelation has it.

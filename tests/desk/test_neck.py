@@ -17,8 +17,8 @@ from chartkit.arrange.view import View
 from chartkit.chart.model import Chart
 from chartkit.desk import advice
 from chartkit.desk.edits import with_setting
+from chartkit.desk.requests import KeysRequest, NeckRequest, PageRequest, SettingRequest
 from chartkit.desk.second_guitar import second_guitar
-from chartkit.desk.wishes import KeysWish, NeckWish, PageWish, SettingWish
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable
 from chartkit.syntax.reader import read_chart
@@ -37,7 +37,7 @@ def chart_of(text: str) -> Chart:
 
 def test_the_neck_says_what_the_adviser_says() -> None:
     """Verdict, best place, measures and reasons are those of ``chartkit capo``."""
-    facts, ranked = advice.neck(NeckWish(text=SONG)), rank_options(chart_of(SONG))
+    facts, ranked = advice.neck(NeckRequest(text=SONG)), rank_options(chart_of(SONG))
     assert facts["verdict"] == ranked.verdict and facts["best"] == ranked.options[0].option.raised
     places = {place["capo"]: place for place in facts["places"]}  # type: ignore[attr-defined]
     assert sorted(places) == list(range(-5, 12))
@@ -50,7 +50,7 @@ def test_a_short_capo_stands_on_the_neck_as_it_is() -> None:
     """A chart's own short capo takes the place of a whole one at its fret, is ranked with it, and
     names the strings it covers."""
     text = SONG.replace("capo: 1", "capo: 2 over strings 5-3")
-    places = {one["capo"]: one for one in advice.neck(NeckWish(text=text))["places"]}  # type: ignore[attr-defined]
+    places = {one["capo"]: one for one in advice.neck(NeckRequest(text=text))["places"]}  # type: ignore[attr-defined]
     assert places[2]["name"] == "capo 2 over strings 5 to 3"
     assert places[2]["strings_covered"] == [3, 4, 5] and places[2]["rank"] is not None
     assert places[1]["strings_covered"] == [] and places[1]["name"] == "capo 1"
@@ -61,7 +61,7 @@ def test_short_capos_are_ranked_where_they_are_asked_for() -> None:
     whole capos keep their places, and one that is in place just now is there without asking."""
     chart = chart_of(SONG)
     ranked = rank_options(chart, settings=AdviceSettings(short_capos=SHORT_CAPOS))
-    facts = advice.neck(NeckWish(text=SONG, short_capos=True))
+    facts = advice.neck(NeckRequest(text=SONG, short_capos=True))
     places = {one["name"]: one for one in facts["places"]}  # type: ignore[attr-defined]
     assert [
         (places[str(one.option)]["rank"], places[str(one.option)]["reason"])
@@ -69,17 +69,17 @@ def test_short_capos_are_ranked_where_they_are_asked_for() -> None:
     ] == [(rank, one.reason) for rank, one in enumerate(ranked.options, 1)]
     assert sorted(one["capo"] for one in places.values() if not one["beside"]) == [*range(-5, 12)]
     short = "2 over strings 5-3"
-    there = advice.neck(NeckWish(text=SONG, capo=short))["places"]
+    there = advice.neck(NeckRequest(text=SONG, capo=short))["places"]
     assert [one["id"] for one in there if one["beside"]] == [short]  # type: ignore[attr-defined]
     ukulele = SONG.replace("capo: 1", "instrument: ukulele")
-    assert not advice.neck(NeckWish(text=ukulele, short_capos=True))["has_short_capos"]
+    assert not advice.neck(NeckRequest(text=ukulele, short_capos=True))["has_short_capos"]
 
 
 @pytest.mark.parametrize("capo", ["99 over strings 1", "2 over string 0"])
 def test_a_short_capo_that_cannot_be_is_refused_in_words(capo: str) -> None:
     """What lies off the neck or beside the strings is a mistake in plain words, never a crash."""
     with pytest.raises((Unusable, ValueError), match=r"capo|string"):
-        advice.neck(NeckWish(text=SONG, capo=capo))
+        advice.neck(NeckRequest(text=SONG, capo=capo))
 
 
 def test_a_short_capo_is_put_on_from_the_list(page: Any) -> None:
@@ -125,11 +125,11 @@ def test_keys_for_a_voice_are_those_of_the_command() -> None:
     sung = chart.setting("range")
     assert isinstance(sung, PitchRange)
     ranked = rank_keys(song_of(chart), sung, voice_of(VOICES["alto"]))
-    facts = advice.keys(KeysWish(text=SONG, voice="Alto"))["keys"]
+    facts = advice.keys(KeysRequest(text=SONG, voice="Alto"))["keys"]
     assert {(k["key"], k["load"], k["capo"]) for k in facts} == {  # type: ignore[attr-defined]
         (str(key.key), key.load, key.best.option.raised) for key in ranked
     }
-    bare = advice.keys(KeysWish(text=SONG))["keys"]
+    bare = advice.keys(KeysRequest(text=SONG))["keys"]
     assert [key["semitones"] for key in bare] == list(range(-5, 7))  # type: ignore[attr-defined]
     assert {(k["key"], k["place"]) for k in bare} == {(k["key"], k["place"]) for k in facts}  # type: ignore[attr-defined]
 
@@ -146,7 +146,7 @@ def test_keys_for_a_voice_are_those_of_the_command() -> None:
 def test_a_setting_is_written_where_it_belongs(name: Any, value: str, row: str) -> None:
     """A value goes into the setting's own row, its comment kept, else after the others; taking
     it out leaves the text as it was."""
-    edit = with_setting(SettingWish(text=SONG, name=name, value=value))
+    edit = with_setting(SettingRequest(text=SONG, name=name, value=value))
     text = SONG[: edit["start"]] + edit["text"] + SONG[edit["end"] :]
     rows = text.split("\n\n")[0].split("\n")
     assert row in rows
@@ -154,7 +154,7 @@ def test_a_setting_is_written_where_it_belongs(name: Any, value: str, row: str) 
     assert not read_chart(Source(text)).diagnostics
     if name in ("language", "shape"):
         out = value.split()[0] if name == "shape" else ""
-        undo = with_setting(SettingWish(text=text, name=name, value=out))
+        undo = with_setting(SettingRequest(text=text, name=name, value=out))
         assert text[: undo["start"]] + undo["text"] + text[undo["end"] :] == SONG
 
 
@@ -163,11 +163,11 @@ def test_a_range_is_taken_as_it_is_said(said: str) -> None:
     """A range is written in notes, in place of a row that could not be read; what is none is
     refused in words and writes nothing."""
     wrong = re.sub("range: [^ ]*", "range: A flat and up", SONG)
-    edit = with_setting(SettingWish(text=wrong, name="range", value=said))
+    edit = with_setting(SettingRequest(text=wrong, name="range", value=said))
     changed = wrong[: edit["start"]] + edit["text"] + wrong[edit["end"] :]
     assert changed == re.sub("range: [^ ]*", "range: Ab3-F5", SONG)
     with pytest.raises(ValueError, match="not a note with an octave"):
-        with_setting(SettingWish(text=SONG, name="range", value="low to F5"))
+        with_setting(SettingRequest(text=SONG, name="range", value="low to F5"))
 
 
 def test_a_wrong_range_is_said_at_its_field(page: Any) -> None:
@@ -185,7 +185,7 @@ def test_a_wrong_range_is_said_at_its_field(page: Any) -> None:
 def test_a_shape_is_written_once() -> None:
     """Another way to play a chord goes into the row of that chord, not into a second one."""
     text = SONG.replace("capo: 1\n", "capo: 1\nshape: G 320033\nshape: F 133211\n")
-    edit = with_setting(SettingWish(text=text, name="shape", value="F xx3211"))
+    edit = with_setting(SettingRequest(text=text, name="shape", value="F xx3211"))
     changed = text[: edit["start"]] + edit["text"] + text[edit["end"] :]
     assert changed == text.replace("F 133211", "F xx3211")
 
@@ -247,9 +247,9 @@ _DRAWN = """() => [...document.querySelectorAll("#pages > svg")].map((sheet) => 
   for (const mark of copy.querySelectorAll(".here")) mark.remove();
   return copy.outerHTML;
 })"""
-_DRAWN_ANEW = """async (wish) => {
+_DRAWN_ANEW = """async (request) => {
   const answer = await fetch("/api/pages", {
-    method: "POST", body: JSON.stringify(wish), headers: { "x-anew": "yes" },
+    method: "POST", body: JSON.stringify(request), headers: { "x-anew": "yes" },
   });
   const holder = document.createElement("div");
   return (await answer.json()).pages.map((elements) => {
@@ -328,8 +328,8 @@ def test_a_shape_that_means_nothing_any_more_is_named() -> None:
     """A shape of the player's own for a chord that nobody fingers under this capo is listed, and
     under the capo that it was chosen for it is not."""
     text = SONG.replace("capo: 1\n", "capo: 1\nshape: Am7 x02010\n")
-    assert advice.shapes(PageWish(text=text))["unused"] == []
-    assert advice.shapes(PageWish(text=text, capo=3))["unused"] == ["Am7 x02010"]
+    assert advice.shapes(PageRequest(text=text))["unused"] == []
+    assert advice.shapes(PageRequest(text=text, capo=3))["unused"] == ["Am7 x02010"]
 
 
 def test_the_page_looks_as_its_options_say(page: Any) -> None:
@@ -344,7 +344,7 @@ def test_the_page_looks_as_its_options_say(page: Any) -> None:
 def test_a_second_guitar_finds_its_place(page: Any) -> None:
     """Places beside the first guitar are those of ``capo --beside``: one of them adds its shapes
     to the page, and a part of its own becomes a chart as ``chartkit part`` writes it."""
-    facts: Any = second_guitar(PageWish(text=SONG))
+    facts: Any = second_guitar(PageRequest(text=SONG))
     assert len(facts["places"]) > 2 and 1 not in [place["capo"] for place in facts["places"]]
     page.click("#second-door")
     first = page.locator("#second .beside button").first

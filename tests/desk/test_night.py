@@ -27,8 +27,8 @@ from chartkit.desk.night import (
     sung_set,
     without_song,
 )
+from chartkit.desk.requests import BooksRequest, SetEditRequest, SetRequest
 from chartkit.desk.set_edits import edited_set
-from chartkit.desk.wishes import BooksWish, SetEditWish, SetWish
 from chartkit.diagnostics import Source
 from chartkit.files import Unusable
 from tests.desk.conftest import ROOT, SONG, Served, fresh_window
@@ -78,7 +78,7 @@ def pane(desktop: Any, night: Served) -> Iterator[Any]:
 
 def edit(text: str, **change: Any) -> str:
     """The set with one change."""
-    made = edited_set(SetEditWish(name="x.toml", text=text, **change))["text"]
+    made = edited_set(SetEditRequest(name="x.toml", text=text, **change))["text"]
     assert isinstance(made, str)
     return made
 
@@ -87,7 +87,7 @@ def test_a_broken_chart_is_reported_line_by_line(night: Served) -> None:
     """Mistakes of a chart in the set stand as the commands print them: row, caret, hint."""
     text = night.path("breakwater.chart").read_text()
     night.path("breakwater.chart").write_text(text.replace("\nkey: ", "\nkey: H", 1))
-    facts = night_facts(Folder(night.folder), SetWish(name="small.toml", text=SMALL))["night"]
+    facts = night_facts(Folder(night.folder), SetRequest(name="small.toml", text=SMALL))["night"]
     lines = facts["messages"]  # type: ignore[index]
     carets = [
         number for number, line in enumerate(lines) if set(line) <= set("| ^") and "^" in line
@@ -160,11 +160,11 @@ def test_a_song_that_somebody_sits_out_is_taken_out(night: Served) -> None:
     away = '"Paper Harbour", "paper-harbour", "harb", 2, "3", "Breakwater"'
     text = SMALL.replace("# plays", f"# plays left-handed\nsits_out = [{away}]  #", 1)
     folder = Folder(night.folder)
-    wish = SetEditWish(name="small.toml", text=text, change="remove", at=1)
-    made = without_song(folder, wish)["text"]
+    request = SetEditRequest(name="small.toml", text=text, change="remove", at=1)
+    made = without_song(folder, request)["text"]
     assert isinstance(made, str)
     assert tomllib.loads(made)["players"][0]["sits_out"] == ["2", "Breakwater"]
-    assert not night_facts(folder, SetWish(name="small.toml", text=made))["mistakes"]
+    assert not night_facts(folder, SetRequest(name="small.toml", text=made))["mistakes"]
 
 
 @pytest.mark.parametrize("text", ["songs = 3", "name = ", "[[songs]]\nchart='a'\n[x]\n[[songs]]"])
@@ -183,8 +183,8 @@ def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> No
         PROGRAM(call)
     assert not end.value.code
     steps: list[tuple[str, int, int]] = []
-    wish = BooksWish(name="small.toml", text=SMALL)
-    made = make_books(Folder(night.folder), wish, lambda *step: steps.append(step))
+    request = BooksRequest(name="small.toml", text=SMALL)
+    made = make_books(Folder(night.folder), request, lambda *step: steps.append(step))
     assert made["folder"] == "small" and made["files"] == ["ada.pdf", "set-sheet.pdf"]
     for name in made["files"]:
         assert (
@@ -197,11 +197,11 @@ def test_the_books_are_those_of_the_command(night: Served, tmp_path: Path) -> No
 def test_mistakes_of_a_set_are_reported_at_their_places(night: Served) -> None:
     """A set with mistakes shows no night but each mistake with its line."""
     facts = night_facts(
-        Folder(night.folder), SetWish(name="small.toml", text=SMALL.replace('"both"', '"both'))
+        Folder(night.folder), SetRequest(name="small.toml", text=SMALL.replace('"both"', '"both'))
     )
     assert facts["night"] is None and facts["mistakes"][0]["line"] == 6
     with pytest.raises(Unusable):
-        make_books(Folder(night.folder), BooksWish(name="small.toml", text="x = "), print)
+        make_books(Folder(night.folder), BooksRequest(name="small.toml", text="x = "), print)
 
 
 def test_a_song_s_mistakes_are_not_the_night_s(pane: Any) -> None:
@@ -285,7 +285,7 @@ def test_a_song_may_be_played_in_every_key(night: Served) -> None:
     """The twelve keys offered have the song's mode, the fewest signs, and where six flats are as
     good as six sharps the kind of signs that the song has (common practice, no source)."""
     text = SMALL.replace("breakwater", "winter-mooring")
-    facts = night_facts(Folder(night.folder), SetWish(name="small.toml", text=text))["night"]
+    facts = night_facts(Folder(night.folder), SetRequest(name="small.toml", text=text))["night"]
     flat, _, minor = (song["keys"] for song in facts["songs"])  # type: ignore[index]
     assert " ".join(name for name, _ in flat) == "C Db D Eb E F Gb G Ab A Bb B"
     assert ["Gb", "G♭ major"] in flat and ["C#", "C♯ minor"] in minor
@@ -420,8 +420,8 @@ def test_a_voice_gets_its_keys(night: Served) -> None:
     with pytest.raises(Unusable, match="not a note"):
         edit(SMALL, change="player", at=0, setting="range", value="low to E5")
     folder = Folder(night.folder)
-    made = sung_set(folder, SetEditWish(name="x.toml", text=ranged, change="sing-player"))
-    opened = open_night(folder, SetWish(name="x.toml", text=ranged), lambda *_: None)
+    made = sung_set(folder, SetEditRequest(name="x.toml", text=ranged, change="sing-player"))
+    opened = open_night(folder, SetRequest(name="x.toml", text=ranged), lambda *_: None)
     assert opened.night is not None
     keys = keys_to_write(sung_night(opened.night, opened.night.set_list.players[0]))
     songs = tomllib.loads(str(made["text"]))["songs"]
@@ -490,7 +490,7 @@ def test_paper_and_print_are_a_players_own(setting: str, value: str, given: Any)
         assert given.items() <= player.items() and (setting == "paper" or sizes <= given.keys())
         assert "# plays left-handed" in made
         folder = Folder(ROOT / "examples")
-        facts: Any = night_facts(folder, SetWish(name="x.toml", text=made))["night"]
+        facts: Any = night_facts(folder, SetRequest(name="x.toml", text=made))["night"]
         assert facts["players"][0][setting] == value
 
 

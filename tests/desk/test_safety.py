@@ -112,8 +112,8 @@ def test_paths_stay_inside_the_folder(client: Any, served: Served, name: str) ->
     served.path("link.chart").symlink_to(outside)
     served.path("out").symlink_to(served.folder.parent)
     assert client.get("/api/file", params={"name": name}).status_code == 422
-    wish = {"name": name, "text": "title: X\n", "version": "", "window": "w"}
-    assert client.post("/api/save", json=wish).status_code in (400, 422)
+    request = {"name": name, "text": "title: X\n", "version": "", "window": "w"}
+    assert client.post("/api/save", json=request).status_code in (400, 422)
     assert outside.read_text() == "title: Secret\n"
     listed = {one["name"] for one in client.get("/api/files").json()["files"]}
     assert listed == {"lantern-road.chart"}
@@ -146,7 +146,7 @@ def test_bodies_over_the_limit_are_refused(
     "body",
     [b"", b"[]", b"{}", b'{"text": 3}', b'{"text": "", "more": 1}', b"\xff\xfe", b"[" * 9999],
 )
-def test_what_is_no_wish_is_refused(client: Any, body: bytes) -> None:
+def test_what_is_no_request_is_refused(client: Any, body: bytes) -> None:
     """Anything but the fields that an address takes is refused in a line, never a traceback."""
     answer = client.post("/api/pages", content=body)
     assert answer.status_code == 400 and answer.json()["reason"]

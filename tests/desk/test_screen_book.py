@@ -18,7 +18,7 @@ from chartkit.book.screen.books import screen_books
 from chartkit.book.workshop import Workshop
 from chartkit.desk.folder import Folder
 from chartkit.desk.night import open_night
-from chartkit.desk.wishes import SetWish
+from chartkit.desk.requests import SetRequest
 from chartkit.files import is_made_by_chartkit
 from chartkit.layout.quotes import with_typographic_quotes
 from tests.desk.conftest import ROOT
@@ -53,7 +53,7 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     )
     text = f'name = "Small <Night>"\n\n{PLAYERS}\n'
     text += "".join(f'[[songs]]\nchart = "{chart}.chart"\n\n' for chart in charts)
-    opened = open_night(Folder(folder), SetWish(name="x.toml", text=text), lambda *_: None)
+    opened = open_night(Folder(folder), SetRequest(name="x.toml", text=text), lambda *_: None)
     assert opened.night is not None and not opened.night.messages
     written = {}
     for name, write in screen_books(opened.night, opened.plan, Workshop(work_cache(None))):
@@ -150,7 +150,7 @@ def test_a_book_of_25_songs_is_small(tmp_path: Path) -> None:
     songs = "".join(f'[[songs]]\nchart = "{i}.chart"\n' for i in range(25))
     stage, player = '[stage]\ncapos = "chart"\n', PLAYERS.split("sits_out")[0]
     text = f'name = "Long"\n{stage}{player}{songs}'
-    opened = open_night(Folder(tmp_path), SetWish(name="x.toml", text=text), lambda *_: None)
+    opened = open_night(Folder(tmp_path), SetRequest(name="x.toml", text=text), lambda *_: None)
     assert opened.night is not None
     ((_, write),) = screen_books(opened.night, opened.plan, Workshop(work_cache(None)))
     out = BytesIO()

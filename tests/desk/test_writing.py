@@ -541,19 +541,19 @@ def test_a_whole_text_put_in(page: Any, claim: Callable[[Any], None]) -> None:
 def test_the_page_keeps_its_choices_while_keys_are_pressed(page: Any) -> None:
     """Size and form that layout chose go back to it with the next key, and are chosen anew when
     the hands rest: the page then is the one that the command engraves."""
-    wishes: list[Any] = []
+    requests: list[Any] = []
 
-    def wished(request: Any) -> bool:
+    def requested(request: Any) -> bool:
         if "/api/pages" not in request.url:
             return False
-        wishes.append(request.post_data_json["choices"])
-        return wishes[-1] is None and len([one for one in wishes if one]) > 0
+        requests.append(request.post_data_json["choices"])
+        return requests[-1] is None and len([one for one in requests if one]) > 0
 
     page.wait_for_selector("#neck .place")
     put_caret(page, "== Intro\n| Db")
-    with page.expect_request(wished, timeout=20_000):
+    with page.expect_request(requested, timeout=20_000):
         page.keyboard.type("7")
-    assert isinstance(next(one for one in wishes if one)["size"], float)
+    assert isinstance(next(one for one in requests if one)["size"], float)
 
 
 def test_a_song_never_saved_is_found_again(page: Any, served: Served) -> None:

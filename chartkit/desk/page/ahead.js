@@ -9,10 +9,10 @@ const SLOW = 150; // milliseconds a page may take for others to be asked for ahe
 export class PagesAhead {
   #kept = new Map(); #newest = 0;
 
-  /** The answer to a wish for pages: at once where it was asked for before. */
-  ask(wish) {
-    if (wish.text.length > LONGEST_KEPT) return ask("/api/pages", wish);
-    const key = JSON.stringify(wish), answer = this.#kept.get(key) ?? ask("/api/pages", wish);
+  /** The answer to a request for pages: at once where it was asked for before. */
+  ask(request) {
+    if (request.text.length > LONGEST_KEPT) return ask("/api/pages", request);
+    const key = JSON.stringify(request), answer = this.#kept.get(key) ?? ask("/api/pages", request);
     this.#kept.delete(key);
     this.#kept.set(key, answer);
     if (this.#kept.size > MOST_KEPT) this.#kept.delete(this.#kept.keys().next().value);
@@ -20,13 +20,13 @@ export class PagesAhead {
     return answer;
   }
 
-  /** Asks for what may be wished next, one after the other, until others are to be prepared. */
-  async prepare(wishes) {
+  /** Asks for what may be requested next, one after the other, until others are to be prepared. */
+  async prepare(requests) {
     const mine = ++this.#newest;
-    for (const wish of wishes) {
-      if (mine !== this.#newest || wish.text.length > LONGEST_KEPT) return;
+    for (const request of requests) {
+      if (mine !== this.#newest || request.text.length > LONGEST_KEPT) return;
       const start = performance.now();
-      await this.ask(wish);
+      await this.ask(request);
       if (performance.now() - start > SLOW) return;
     }
   }

@@ -95,7 +95,7 @@ export class OpenFile {
     if (!this.unsaved || this.#kept === text) return;
     this.#sentAt = performance.now();
     this.#sending++;
-    const answer = await ask("/api/draft", this.#wish(text));
+    const answer = await ask("/api/draft", this.#request(text));
     this.#sending--;
     if (name !== this.#name) return this.typed(); // another file has been opened
     this.#kept = answer.ok ? text : null;
@@ -120,7 +120,7 @@ export class OpenFile {
     if (!this.#name) return;
     const { name } = this, text = this.#read();
     this.#saving = text;
-    const answer = await ask("/api/save", this.#wish(text));
+    const answer = await ask("/api/save", this.#request(text));
     this.#saving = null;
     if (name !== this.#name) { // another file has been opened
       if (answer.ok) tell("saved", name);
@@ -192,7 +192,7 @@ export class OpenFile {
     return othersIn(read, this.#read()).filter((one) => !own.includes(one.window));
   }
 
-  #wish(text) {
+  #request(text) {
     return { name: this.#name, text, version: this.#version, window: this.#window, inherited: this.#inherited };
   }
 
@@ -249,7 +249,7 @@ export class OpenFile {
   }
 
   #undraft(text) {
-    ask("/api/undraft", this.#wish(text));
+    ask("/api/undraft", this.#request(text));
     this.#inherited = this.#kept = null;
     this.#trouble = this.#refused = this.#note = "";
     localStorage.removeItem(LAST_TYPED);

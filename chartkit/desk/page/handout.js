@@ -9,11 +9,11 @@ const READERS = { "": "as you see it", both: "for a guitar: shapes over what sou
 const KEPT = 60_000; // milliseconds until the browser has surely taken a file
 
 export class HandoutStrip {
-  #wish; #name; #show = ""; #say = element("p", "hush");
+  #request; #name; #show = ""; #say = element("p", "hush");
 
-  /** `wish` gives what the page shows, `name` the open file. */
-  constructor(strip, wish, name) {
-    this.#wish = wish;
+  /** `request` gives what the page shows, `name` the open file. */
+  constructor(strip, request, name) {
+    this.#request = request;
     this.#name = name;
     this.#say.role = "status";
     this.#say.textContent = AS_SEEN;
@@ -26,8 +26,8 @@ export class HandoutStrip {
   }
 
   async #file(form) {
-    const wish = this.#wish(), look = this.#show && form === "pdf" ? { ...wish.look, show: this.#show } : wish.look;
-    const { response, refused } = await sent("/api/out", { ...wish, look, form, name: this.#name() || "song.chart" });
+    const request = this.#request(), look = this.#show && form === "pdf" ? { ...request.look, show: this.#show } : request.look;
+    const { response, refused } = await sent("/api/out", { ...request, look, form, name: this.#name() || "song.chart" });
     if (refused) {
       this.#say.textContent = refused.reason;
       return null;

@@ -31,12 +31,12 @@ export class KeysStrip {
   }
 
   /** The key to sound in; null is the chart's own. */
-  get wished() { return this.#chosen; }
+  get requested() { return this.#chosen; }
 
   back() { this.#chosen = null; this.#range.ariaInvalid = "false"; }
 
   /** Asks for the keys anew. */
-  fill() { return this.#newest.wish(); }
+  fill() { return this.#newest.request(); }
 
   async #ask() {
     const answer = await ask("/api/keys", { text: this.#read(), voice: this.#voice.value.trim() });

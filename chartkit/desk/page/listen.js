@@ -8,13 +8,13 @@ import { ask, Newest } from "./server.js";
 const [SLOWEST, FASTEST, STEP] = [50, 120, 5]; // per cent of the chart's tempo
 
 export class ListenStrip {
-  #wish; #song = null; #asked = ""; #bar = -1; #player = new Player((at) => this.#moved(at)); #newest = new Newest(() => this.#ask());
+  #request; #song = null; #asked = ""; #bar = -1; #player = new Player((at) => this.#moved(at)); #newest = new Newest(() => this.#ask());
   #play = act("Play", () => this.#toggle()); #from = element("select"); #speed = made("input", { type: "range", min: SLOWEST, max: FASTEST, step: STEP, value: 100 }); #click = made("input", { type: "checkbox", checked: true });
   #where = element("span", "hush"); #hush = element("p", "hush"); #percent = element("output", "", "100%");
 
-  /** `wish` gives what the page shows: text, capo, key, second guitar. */
-  constructor(strip, wish) {
-    this.#wish = wish;
+  /** `request` gives what the page shows: text, capo, key, second guitar. */
+  constructor(strip, request) {
+    this.#request = request;
     this.#hush.role = "status";
     this.#speed.addEventListener("input", () => { this.#percent.textContent = `${this.#speed.value}%`; });
     for (const control of [this.#speed, this.#click]) control.addEventListener("change", () => this.#again());
@@ -24,12 +24,12 @@ export class ListenStrip {
   }
 
   /** Asks for the song as it is now; what plays goes on with it from where it is. */
-  fill() { return this.#newest.wish(); }
+  fill() { return this.#newest.request(); }
 
   async #ask() {
-    const { choices, look, ...wish } = this.#wish(), asked = JSON.stringify(wish);
+    const { choices, look, ...request } = this.#request(), asked = JSON.stringify(request);
     if (asked === this.#asked) return;
-    const answer = await ask("/api/listen", { ...wish });
+    const answer = await ask("/api/listen", { ...request });
     this.#asked = answer.ok ? asked : "";
     this.#song = answer.ok ? answer.data : null;
     this.#play.disabled = !answer.ok;

@@ -27,7 +27,7 @@ export class LookStrip {
   }
 
   /** The options that are not as the program has them. */
-  get wished() { return this.#values; }
+  get requested() { return this.#values; }
 
   /** The strip, built once from the server's table of options. */
   async fill() {

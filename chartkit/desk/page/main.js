@@ -38,15 +38,15 @@ const neck = new NeckPane($("neck"));
 const why = new AdviceStrip($("why"));
 const keys = new KeysStrip($("keys"), () => text.text, (range) => write("range", range));
 const look = new LookStrip($("look"));
-const shapes = new ShapesStrip($("shapes"), wished);
+const shapes = new ShapesStrip($("shapes"), requested);
 const incoming = new IncomingDialog($("incoming"));
-const second = new SecondStrip($("second"), wished);
-const listen = new ListenStrip($("listening"), wished);
+const second = new SecondStrip($("second"), requested);
+const listen = new ListenStrip($("listening"), requested);
 const strips = new Strips($("strips"));
 strips.add($("why-door"), $("why"));
 strips.add($("key-door"), $("keys"), () => keys.fill());
 strips.add($("shapes-door"), $("shapes"), () => shapes.fill());
-new HandoutStrip($("out"), wished, () => file.name);
+new HandoutStrip($("out"), requested, () => file.name);
 strips.add($("out-door"), $("out"));
 strips.add($("second-door"), $("second"), () => second.fill());
 strips.add($("listen-door"), $("listening"), () => listen.fill());
@@ -58,14 +58,14 @@ const completion = new Completion(text, $("offers"), () => !isSet());
 function isSet() { return file.name.endsWith(".toml"); }
 
 /** What the page is to show: the text, and what is moved beside it. */
-function wished() {
-  return { text: text.text, capo: neck.wished, second: second.wished, key: keys.wished, look: look.wished };
+function requested() {
+  return { text: text.text, capo: neck.requested, second: second.requested, key: keys.requested, look: look.requested };
 }
 
 /** What the page shows: on a phone the page is as narrow, or as low; what is handed out stays on its paper. */
 function seen() {
-  const wish = wished(), paper = phone.matches ? "phone" : "phone-side";
-  return !(phone.matches || onItsSide.matches) || wish.look.paper ? wish : { ...wish, look: { ...wish.look, paper, large: undefined, size: undefined } };
+  const request = requested(), paper = phone.matches ? "phone" : "phone-side";
+  return !(phone.matches || onItsSide.matches) || request.look.paper ? request : { ...request, look: { ...request.look, paper, large: undefined, size: undefined } };
 }
 for (const screen of [phone, onItsSide]) screen.addEventListener("change", () => tell("view"));
 
@@ -76,8 +76,8 @@ const ahead = new PagesAhead();
 const pages = new Newest(async () => {
   const { name } = file;
   if (!name || isSet()) return;
-  const wish = { ...seen(), choices: settled ? null : choices };
-  const answer = await ahead.ask(wish);
+  const request = { ...seen(), choices: settled ? null : choices };
+  const answer = await ahead.ask(request);
   if (name !== file.name) return; // another file has been opened
   if (!answer.ok) {
     if (fresh) nothingShown();
@@ -86,8 +86,8 @@ const pages = new Newest(async () => {
   fresh = false;
   const { data } = answer;
   choices = data.choices;
-  sheet.show(data.pages, wish.text, data.settings);
-  text.mark(mistakes.show(data.mistakes, wish.text, wish.choices === null), wish.text);
+  sheet.show(data.pages, request.text, data.settings);
+  text.mark(mistakes.show(data.mistakes, request.text, request.choices === null), request.text);
   if (!data.mistakes.length && data.missing.length) mistakes.say(`no font here has ${data.missing.join(" ")}`);
   $("title").textContent = data.title.slice(0, LONGEST_TITLE);
   $("key-door").textContent = data.key_given ? data.key : "key";
@@ -105,11 +105,11 @@ function nothingShown() {
 
 // ---- advice follows when the hands rest
 const advice = new Newest(async () => {
-  if (isSet()) return night.wish();
+  if (isSet()) return night.request();
   settled = true;
-  await pages.wish();
+  await pages.request();
   const follows = listen.follow(), { name } = file;
-  const answer = await ask("/api/neck", { ...wished(), short_capos: why.shortCapos });
+  const answer = await ask("/api/neck", { ...requested(), short_capos: why.shortCapos });
   if (name !== file.name) return;
   if (answer.ok) { neck.show(answer.data); why.show(answer.data); }
   await follows;
@@ -123,7 +123,7 @@ let resting = 0;
 function adviseSoon() {
   clearTimeout(resting);
   resting = setTimeout(() => {
-    if (pages.resting && performance.now() - shownAt >= REST) advice.wish();
+    if (pages.resting && performance.now() - shownAt >= REST) advice.request();
     else adviseSoon();
   }, REST);
 }
@@ -134,13 +134,13 @@ hear("text", () => {
   ahead.stop();
   file.typed();
   settled = false;
-  pages.wish();
+  pages.request();
   adviseSoon();
 });
 hear("neck-touched", (capos) => ahead.prepare(capos.map((capo) => ({ ...seen(), capo, choices }))));
-hear("advice-asked", () => advice.wish());
+hear("advice-asked", () => advice.request());
 hear("capo-asked", (capo) => neck.move(capo));
-hear("view", () => { settled = false; pages.wish(); adviseSoon(); });
+hear("view", () => { settled = false; pages.request(); adviseSoon(); });
 
 // ---- what a control writes into the chart
 /** What the server makes of the text as it stands; no answer where the text has changed meanwhile, so that nothing typed is lost. */
@@ -162,12 +162,12 @@ const writeOrSay = async (name, value) => {
   const wrong = await write(name, value);
   if (wrong) mistakes.say(wrong, true);
 };
-hear("keep-capo", async (capo) => { await writeOrSay("capo", String(capo)); neck.back(); pages.wish(); });
+hear("keep-capo", async (capo) => { await writeOrSay("capo", String(capo)); neck.back(); pages.request(); });
 hear("keep-shape", (shape) => writeOrSay("shape", shape));
 // A key brings its own capo along: the old one would put other shapes under it.
 hear("key-chosen", (capo) => { neck.back(capo); tell("view"); });
 hear("keep-key", async (key) => {
-  const answer = await askOfText("/api/transpose", { key, capo: neck.wished });
+  const answer = await askOfText("/api/transpose", { key, capo: neck.requested });
   if (!answer.ok) return mistakes.say(answer.reason, true);
   keys.back();
   neck.back();
@@ -218,7 +218,7 @@ function showKind() {
     $("neck").hidden = true;
     $("title").textContent = songs.sets.find((one) => one.name === file.name)?.title || file.name;
     side("page");
-    songs.read().then(() => night.wish()); // it says what is not saved
+    songs.read().then(() => night.request()); // it says what is not saved
   }
 }
 
@@ -273,8 +273,8 @@ hear("begin-named", async ({ title, text: made, then = null }) => {
 
 /** The song as the page shows it, in its key of now, as another song. */
 hear("copy-asked", async () => {
-  const key = keys.wished, title = $("title").textContent;
-  const answer = key === null ? null : await ask("/api/transpose", { text: text.text, key, capo: neck.wished });
+  const key = keys.requested, title = $("title").textContent;
+  const answer = key === null ? null : await ask("/api/transpose", { text: text.text, key, capo: neck.requested });
   if (answer && !answer.ok) return mistakes.say(answer.reason);
   tell("begin-named", { title: key === null ? title : `${title} in ${key}`, text: answer ? answer.data.text : text.text });
 });
@@ -289,7 +289,7 @@ $("tidy").addEventListener("click", tidy);
 async function takeHint() {
   if (!mistakes.tried && !isSet()) {
     settled = true;
-    await pages.wish();
+    await pages.request();
   }
   mistakes.take(text.text);
 }

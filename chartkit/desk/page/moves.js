@@ -40,9 +40,9 @@ export class FileMoves {
   }
 
   async #do(path, more, done) {
-    const wish = { ...this.#file, ...more }, answer = await ask(path, wish);
+    const request = { ...this.#file, ...more }, answer = await ask(path, request);
     if (!answer.ok) return void (this.#say.textContent = answer.reason);
     this.#dialog.close();
-    done(wish);
+    done(request);
   }
 }

@@ -36,7 +36,7 @@ export class NeckPane {
   }
 
   /** Where the capo was moved to and not yet kept, a number or a short capo as a chart writes it; null where it is as the chart says. */
-  get wished() { return this.#moved; }
+  get requested() { return this.#moved; }
 
   /** Shows the places that the adviser looked at; `own` is the chart's capo. */
   show({ places, strings, best }) {
@@ -169,7 +169,7 @@ export class NeckPane {
   /** Moves it to a place, as a hand would. */
   move(capo) { this.#to(capo); }
 
-  /** A hand is at the neck: tells the other places, the nearest first, as `wished` names them. */
+  /** A hand is at the neck: tells the other places, the nearest first, as `requested` names them. */
   #touched() {
     const away = (id) => Math.abs(fretOf(id) - fretOf(this.#at));
     const others = this.#shown.map((one) => one.id).filter((id) => id !== this.#at);

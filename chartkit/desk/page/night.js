@@ -26,7 +26,7 @@ export class NightPane {
   }
 
   /** Works the night out anew. */
-  wish() { return this.#newest.wish(); }
+  request() { return this.#newest.request(); }
 
   async #ask() {
     const { name, text } = this.#set();
@@ -36,7 +36,7 @@ export class NightPane {
     }
     const answer = await ask("/api/night", { name, text });
     if (name !== this.#set().name) return;
-    if (text !== this.#set().text) return void this.wish(); // changed meanwhile: what is drawn must be what stands there
+    if (text !== this.#set().text) return void this.request(); // changed meanwhile: what is drawn must be what stands there
     if (!answer.ok) return tell("trouble", answer.reason);
     const broken = answer.data.night?.songs.filter((song) => song.broken).length ?? 0;
     tell("set-mistakes", { mistakes: answer.data.mistakes, text, broken });
@@ -163,7 +163,7 @@ export class NightPane {
     const chart = one.name.slice(folder.length), there = this.#night.songs.some((song) => song.chart === chart);
     if (!there) return this.#edit({ change: "add", value: chart }, `${title} is saved and added at the end`);
     this.#said.textContent = `${title} is saved`;
-    this.wish();
+    this.request();
   }
 
   #adding() {
@@ -198,18 +198,18 @@ export class NightPane {
     const { name, text } = this.#set();
     if (text !== this.#of) {
       this.#said.textContent = "The set file has just changed: do that again.";
-      return this.wish();
+      return this.request();
     }
-    const [wish, what] = asItStands(change, said, places);
-    if (!wish) return;
-    const answer = await ask("/api/set-edit", { name, text, ...wish });
+    const [request, what] = asItStands(change, said, places);
+    if (!request) return;
+    const answer = await ask("/api/set-edit", { name, text, ...request });
     if (!answer.ok) {
       this.#drawn = ""; // what was chosen and refused is not what stands in the set
-      this.wish();
+      this.request();
       return tell("trouble", answer.reason);
     }
     if (this.#set().text !== text) return;
-    new Set([places, this.#places]).forEach((one) => keepPlaces(one, wish));
+    new Set([places, this.#places]).forEach((one) => keepPlaces(one, request));
     tell("type-all", answer.data.text);
     this.#of = this.#set().text;
     this.#said.textContent = answer.data.said ?? what;
@@ -246,7 +246,7 @@ export class NightPane {
       rows.forEach((row) => row.classList.remove("moving", "above", "below"));
       this.#dragging = false;
       if (e.type === "pointerup" && to !== from) this.#move(from, to);
-      else this.wish();
+      else this.request();
     };
     handle.addEventListener("pointermove", move);
     handle.addEventListener("pointerup", end, { once: true });

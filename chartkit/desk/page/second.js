@@ -5,17 +5,17 @@ import { act, element, made } from "./elements.js";
 import { ask, Newest } from "./server.js";
 
 export class SecondStrip {
-  #wish; #capo = null; #places = element("div", "beside"); #parts = element("div", "beside"); #picture = element("div", "registers"); #hush = element("p", "hush"); #newest = new Newest(() => this.#ask());
+  #request; #capo = null; #places = element("div", "beside"); #parts = element("div", "beside"); #picture = element("div", "registers"); #hush = element("p", "hush"); #newest = new Newest(() => this.#ask());
 
-  /** `wish` gives what the page shows. */
-  constructor(strip, wish) {
-    this.#wish = wish;
+  /** `request` gives what the page shows. */
+  constructor(strip, request) {
+    this.#request = request;
     this.#hush.role = "status";
     strip.append(this.#hush, this.#places, this.#parts, this.#picture);
   }
 
   /** The second guitar's capo, whose shapes the page shows as a line of their own. */
-  get wished() { return this.#capo; }
+  get requested() { return this.#capo; }
 
   /** Another song is opened: the second guitar has no place, and nothing is said of the last song. */
   back() {
@@ -24,12 +24,12 @@ export class SecondStrip {
   }
 
   /** Asks for places and parts anew. */
-  fill() { return this.#newest.wish(); }
+  fill() { return this.#newest.request(); }
 
   async #ask() {
     if (!this.#places.children.length) this.#hush.textContent = "Looking for room …";
-    const { choices, look, ...wish } = this.#wish();
-    const answer = await ask("/api/second", wish);
+    const { choices, look, ...request } = this.#request();
+    const answer = await ask("/api/second", request);
     if (!answer.ok) { this.back(); this.#hush.textContent = answer.reason; return; }
     const { first, places, parts } = answer.data;
     this.#hush.textContent = `Beside a guitar with ${first}: where there is room for another.`;

@@ -55,14 +55,14 @@ function wellFormed(body) {
     ? { ...body, text: body.text.toWellFormed() } : body;
 }
 
-/** Work of which only the newest counts: while one goes on, later wishes wait, the last one alone. */
+/** Work of which only the newest counts: while one goes on, later requests wait, the last one alone. */
 export class Newest {
   #work; #waiting = false; #running = null;
 
   constructor(work) { this.#work = work; }
 
   /** Settles when nothing waits any more. */
-  wish() {
+  request() {
     this.#waiting = true;
     this.#running ??= this.#run();
     return this.#running;

@@ -5,21 +5,21 @@ import { act, element, parsed, redrawn } from "./elements.js";
 import { ask, Newest } from "./server.js";
 
 export class ShapesStrip {
-  #wish; #row = element("div", "shapes"); #others = element("div", "shapes others"); #hush = element("p", "hush"); #unused = element("p", "hush ends"); #chord = ""; #newest = new Newest(() => this.#ask());
+  #request; #row = element("div", "shapes"); #others = element("div", "shapes others"); #hush = element("p", "hush"); #unused = element("p", "hush ends"); #chord = ""; #newest = new Newest(() => this.#ask());
 
-  /** `wish` gives what the page shows: text, capo, key. */
-  constructor(strip, wish) {
-    this.#wish = wish;
+  /** `request` gives what the page shows: text, capo, key. */
+  constructor(strip, request) {
+    this.#request = request;
     Object.assign(this.#row, { role: "group", ariaLabel: "Shapes of the song" });
     Object.assign(this.#others, { role: "group", ariaLabel: "Other ways" });
     strip.append(this.#row, this.#hush, this.#others, this.#unused);
   }
 
   /** Asks for the shapes anew. */
-  fill() { return this.#newest.wish(); }
+  fill() { return this.#newest.request(); }
 
   async #ask() {
-    const answer = await ask("/api/shapes", this.#wish());
+    const answer = await ask("/api/shapes", this.#request());
     if (!answer.ok) { this.#hush.textContent = answer.reason; this.#row.replaceChildren(); return; }
     redrawn(this.#row, () => this.#row.replaceChildren(...answer.data.shapes.map((shape) => this.#shape(shape))));
     const unused = answer.data.unused.map((own) => act(`take out ${own}`, () => tell("keep-shape", own.split(" ")[0]), ""));
@@ -45,7 +45,7 @@ export class ShapesStrip {
   async #offer(shape) {
     this.#chord = shape.chord;
     for (const one of this.#row.children) one.setAttribute("aria-pressed", String(one.dataset.chord === shape.chord));
-    const answer = await ask("/api/grips", { ...this.#wish(), chord: shape.chord });
+    const answer = await ask("/api/grips", { ...this.#request(), chord: shape.chord });
     if (this.#chord !== shape.chord) return; // another one was clicked meanwhile
     if (!answer.ok) { this.#hush.textContent = answer.reason; return; }
     const others = answer.data.grips.filter((grip) => grip.frets !== shape.frets);

@@ -21,7 +21,7 @@ ShortCapo = Annotated[str, StringConstraints(max_length=40, pattern=r"^[0-9]+ ov
 """A short capo as a chart writes it: ``2 over strings 5-3``."""
 
 
-class Wish(BaseModel):
+class DeskRequest(BaseModel):
     """Something asked for: no field but those named."""
 
     model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
@@ -32,13 +32,13 @@ ShortText = Annotated[str, StringConstraints(max_length=100, pattern=r"^[^\x00-\
 _NOT_FROM_A_PAGE = frozenset({"font"})
 """Options whose values are places on the disk."""
 
-LookWish = Annotated[
+LookRequest = Annotated[
     dict[str, Annotated[str, StringConstraints(max_length=40)] | bool], Field(max_length=20)
 ]
 """Options of a page by their names, as texts and switches."""
 
 
-class PageWish(Wish):
+class PageRequest(DeskRequest):
     """A chart's text and how its pages are to look; None is the chart's own.
 
     ``second`` adds the shapes of a second guitar with its capo there.  ``choices`` are what layout
@@ -49,24 +49,24 @@ class PageWish(Wish):
     capo: CapoNumber | ShortCapo | None = None
     second: CapoNumber | None = None
     key: ShortText | None = None
-    look: LookWish = {}
+    look: LookRequest = {}
     choices: Choices | None = None
 
 
-class SetWish(Wish):
+class SetRequest(DeskRequest):
     """A set file's text, the file's name for its charts."""
 
     name: FileName
     text: ChartText
 
 
-class BooksWish(SetWish):
+class BooksRequest(SetRequest):
     """Everybody's books to be made; ``screen`` asks for books for screens as well."""
 
     screen: bool = False
 
 
-class SetEditWish(SetWish):
+class SetEditRequest(SetRequest):
     """A change to a set: what is changed, where (counted from 0), and the new value.
 
     ``order`` has the songs' present numbers in their new order.
@@ -89,33 +89,33 @@ class SetEditWish(SetWish):
     order: Annotated[list[int], Field(max_length=10_000)] = []
 
 
-class ExportWish(PageWish):
+class ExportRequest(PageRequest):
     """A song to be handed out in a form, named after its file."""
 
     name: FileName
     form: Literal["pdf", "musicxml", "text", "midi"]
 
 
-class NeckWish(PageWish):
+class NeckRequest(PageRequest):
     """What the adviser says of every place; ``short_capos`` asks for those of a guitar, too."""
 
     short_capos: bool = False
 
 
-class GripsWish(PageWish):
+class GripsRequest(PageRequest):
     """Other ways to play a shape of the song, named as ``shapes`` names it."""
 
     chord: ShortText
 
 
-class KeysWish(Wish):
+class KeysRequest(DeskRequest):
     """The keys of a song for a voice: a name such as alto, a range, or nothing."""
 
     text: ChartText
     voice: ShortText = ""
 
 
-class SettingWish(Wish):
+class SettingRequest(DeskRequest):
     """A setting of a chart to be given a value; an empty one takes it out."""
 
     text: ChartText
@@ -123,7 +123,7 @@ class SettingWish(Wish):
     value: ShortText
 
 
-class TransposeWish(Wish):
+class TransposeRequest(DeskRequest):
     """A chart to be written in another key, with the capo there; None keeps the chart's own."""
 
     text: ChartText
@@ -146,13 +146,13 @@ def look_options() -> list[dict[str, object]]:
     ]
 
 
-def page_look(wish: LookWish) -> PageLook:
+def page_look(request: LookRequest) -> PageLook:
     """The look that the options name.  Raises ValueError in plain words."""
     options = {
         option.name: option for option in PAGE_OPTIONS if option.name not in _NOT_FROM_A_PAGE
     }
     values: dict[str, object] = {}
-    for name, given in wish.items():
+    for name, given in request.items():
         option = options.get(name)
         if option is None:
             raise ValueError(f"{name} is not a page option")
@@ -167,14 +167,14 @@ def page_look(wish: LookWish) -> PageLook:
     return look
 
 
-class Inherited(Wish):
+class Inherited(DeskRequest):
     """The draft of another window that this one went on from: whose, and when it was kept."""
 
     window: WindowName
     time: float
 
 
-class SaveWish(Wish):
+class SaveRequest(DeskRequest):
     """A file to be written, if it still is of the version that the writer began from."""
 
     name: FileName
@@ -184,20 +184,20 @@ class SaveWish(Wish):
     inherited: Inherited | None = None
 
 
-class FileWish(Wish):
+class FileRequest(DeskRequest):
     """A file that something is done with, if it still is of the version that was seen."""
 
     name: FileName
     version: Annotated[str, StringConstraints(max_length=64)] = ""
 
 
-class RenameWish(FileWish):
+class RenameRequest(FileRequest):
     """A file to be given another name."""
 
     to: FileName
 
 
-class TextWish(Wish):
+class TextRequest(DeskRequest):
     """A chart's text alone."""
 
     text: ChartText
