@@ -15,7 +15,7 @@ import pytest
 import chartkit
 from chartkit.advise.cautions import IF_IT_HURTS, TUNED_DOWN
 from chartkit.advise.settings import AdviceSettings, CapoPrices, ScoreWeights
-from chartkit.arrange.page_look import PAGE_OPTIONS, READERS
+from chartkit.arrange.page_look import PAGE_OPTIONS, TRANSPOSING_INSTRUMENTS
 from chartkit.book.set_model import GuitarModel, PlayerModel, SetModel, SongModel, StageModel
 from chartkit.chart.marks import MARKS
 from chartkit.chart.model import SETTING_NAMES
@@ -279,7 +279,7 @@ def test_every_transposing_instrument_is_in_the_guide() -> None:
     """The guide to pages names each pitch that sounding chords are written for."""
     text = (ROOT / "examples" / "PAGES.md").read_text(encoding="utf-8")
     (row,) = re.findall(r"(?m)^\| `--reads.*", text)
-    assert listed(READERS, "or") in row
+    assert listed(TRANSPOSING_INSTRUMENTS, "or") in row
 
 
 def test_every_setting_is_in_the_guide() -> None:

@@ -40,7 +40,7 @@ from chartkit.theory.key import Key
 from chartkit.theory.naming import Naming, in_naming, key_words
 from chartkit.theory.respelling import intended_chord, printed_chord
 
-_Namer = Callable[[Chord, bool], tuple[PrintedChord, ...]]
+_NamesOfChord = Callable[[Chord, bool], tuple[PrintedChord, ...]]
 
 
 def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangement:
@@ -51,7 +51,7 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
     capos = capos_in_order(chart) if view.capo is None else (view.capo,)
     lines = _lines(view, look, capos)
     given = chart.key is not None or view.key is not None
-    naming = _Naming(
+    namer = _ChordNamer(
         areas=areas,
         lines=lines,
         naming=look.naming,
@@ -79,12 +79,12 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         feel=chart.text("feel"),
         lines=lines,
         strong=_strong(look, lines),
-        sections=with_capo_notices(_sections(chart, naming)),
+        sections=with_capo_notices(_sections(chart, namer)),
     )
     return road_map(arrangement) if look.show == "road-map" else arrangement
 
 
-def _sections(chart: Chart, naming: "_Naming") -> tuple[ArrangedSection, ...]:
+def _sections(chart: Chart, namer: "_ChordNamer") -> tuple[ArrangedSection, ...]:
     starts, meters = keys_at_start(chart), meters_at_start(chart)
     restated = restated_systems(chart)
     under = capos_of_systems(chart, restated)
@@ -95,7 +95,7 @@ def _sections(chart: Chart, naming: "_Naming") -> tuple[ArrangedSection, ...]:
         ArrangedSection(
             name=section.name,
             times=times[i],
-            systems=_systems(systems, (starts[i], meters[i]), under[i], naming),
+            systems=_systems(systems, (starts[i], meters[i]), under[i], namer),
             same_as=same_as[i],
             whole=whole[i] is not None and (bool(same_as[i]) or section.as_typed is not None),
             span=section.span,
@@ -148,7 +148,7 @@ def _strong(look: PageLook, lines: tuple[LineName, ...]) -> LineName:
     return wanted if wanted in lines or not lines else lines[0]
 
 
-def _namer(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> _Namer:
+def _names_of_chord(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> _NamesOfChord:
     """Names a written chord on every line; each distinct chord is named once."""
     known: dict[tuple[Chord, bool], tuple[PrintedChord, ...]] = {}
 
@@ -171,7 +171,7 @@ def _namer(area: KeyArea, lines: tuple[LineName, ...], naming: Naming) -> _Namer
     return names
 
 
-class _Naming:
+class _ChordNamer:
     """Names chords for the lines shown, in every area of the song.
 
     With ``own_capo`` the capo is the chart's, and its moves are announced; ``raises`` says that a
@@ -193,20 +193,21 @@ class _Naming:
         self.own_capo = own_capo
         self.key_given = key_given
         self.raises = raises
-        self._namers: dict[tuple[Key, Capo], _Namer] = {}
+        self._known: dict[tuple[Key, Capo], _NamesOfChord] = {}
 
-    def namer(self, key: Key, capo: Capo) -> _Namer:
+    def names_under(self, key: Key, capo: Capo) -> _NamesOfChord:
         """What names the chords of a written key under a capo of the chart's."""
-        if (key, capo) not in self._namers:
-            self._namers[key, capo] = _namer(self.areas.at(key, capo), self.lines, self.naming)
-        return self._namers[key, capo]
+        if (key, capo) not in self._known:
+            area = self.areas.at(key, capo)
+            self._known[key, capo] = _names_of_chord(area, self.lines, self.naming)
+        return self._known[key, capo]
 
 
 def _systems(
     systems: tuple[System, ...],
     start: tuple[Key, Meter],
     capos: tuple[Capo, ...],
-    naming: _Naming,
+    namer: _ChordNamer,
 ) -> tuple[ArrangedSystem, ...]:
     arranged = []
     key, meter = start
@@ -215,15 +216,15 @@ def _systems(
         for row in system.above:
             key = key_of_row(row) or key
             meter = meter_after(row, meter)
-        above = _announcements(system, key, capo, naming)
-        names = naming.namer(key, capo)
-        arranged.append(_system(system, above, names, len(naming.lines), meter))
+        above = _announcements(system, key, capo, namer)
+        names = namer.names_under(key, capo)
+        arranged.append(_system(system, above, names, len(namer.lines), meter))
         meter = meter if system.music is None else meter_within(system.music.bars, meter)
     return with_ties(with_repeats_moved(arranged))
 
 
 def _system(
-    system: System, above: tuple[Announcement, ...], names: _Namer, lines: int, meter: Meter
+    system: System, above: tuple[Announcement, ...], names: _NamesOfChord, lines: int, meter: Meter
 ) -> ArrangedSystem:
     music = system.music
     if music is None:
@@ -237,7 +238,7 @@ def _system(
     return ArrangedSystem(tuple(bars), music.lines, words, above)
 
 
-def _strikes(bar: Bar, names: _Namer, lines: int) -> tuple[ArrangedStrike, ...]:
+def _strikes(bar: Bar, names: _NamesOfChord, lines: int) -> tuple[ArrangedStrike, ...]:
     silent: tuple[None, ...] = (None,) * lines
     return tuple(
         ArrangedStrike(
@@ -261,40 +262,40 @@ def _words_line(row: WordsRow, music: MusicRow) -> WordsLine:
 
 
 def _announcements(
-    system: System, key: Key, capo: Capo, naming: _Naming
+    system: System, key: Key, capo: Capo, namer: _ChordNamer
 ) -> tuple[Announcement, ...]:
     """What stands above a system, in its own order."""
     announcements = []
     for row in system.above:
         if capo_of_row(row) is None:
-            announcements.append(_announcement(row, capo, naming))
-        elif naming.own_capo and "shape" in naming.lines:
+            announcements.append(_announcement(row, capo, namer))
+        elif namer.own_capo and "shape" in namer.lines:
             announcements.append(
-                Announcement("capo", _capo_move(system, key, capo, naming), row.span)
+                Announcement("capo", _capo_move(system, key, capo, namer), row.span)
             )
     return tuple(announcements)
 
 
-def _capo_move(system: System, key: Key, capo: Capo, naming: _Naming) -> str:
+def _capo_move(system: System, key: Key, capo: Capo, namer: _ChordNamer) -> str:
     """The announcement of a move of the capo: the fret, and the shapes with the key that sounds,
     unless a change of key beside it names them."""
     words = "Capo off" if capo == NO_CAPO else str(capo).capitalize()
     changes = (row.value for row in system.above if isinstance(row, SettingRow))
-    if not naming.key_given or any(isinstance(value, Key) for value in changes):
+    if not namer.key_given or any(isinstance(value, Key) for value in changes):
         return words
-    area = naming.areas.at(key, capo)
-    sentence = f"{words}: {key_words(area.shape, naming.naming)} shapes"
-    if naming.raises:
-        sentence += f", sounds {key_words(area.sounding, naming.naming)}"
+    area = namer.areas.at(key, capo)
+    sentence = f"{words}: {key_words(area.shape, namer.naming)} shapes"
+    if namer.raises:
+        sentence += f", sounds {key_words(area.sounding, namer.naming)}"
     return sentence
 
 
-def _announcement(row: CueRow | SettingRow, capo: Capo, naming: _Naming) -> Announcement:
+def _announcement(row: CueRow | SettingRow, capo: Capo, namer: _ChordNamer) -> Announcement:
     if isinstance(row, CueRow):
         return Announcement("cue", row.text, row.span)
     if isinstance(row.value, Key):
-        area = naming.areas.at(row.value, capo)
-        return Announcement("key", key_change(area, naming.lines, naming.naming), row.span)
+        area = namer.areas.at(row.value, capo)
+        return Announcement("key", key_change(area, namer.lines, namer.naming), row.span)
     if isinstance(row.value, Meter):
         return Announcement("meter", str(row.value), row.span)
     return Announcement("tempo" if row.name == "tempo" else "feel", str(row.value), row.span)

@@ -7,7 +7,7 @@ and every chord of an area moves alike.
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from chartkit.arrange.page_look import READERS
+from chartkit.arrange.page_look import TRANSPOSING_INSTRUMENTS
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capo_of_row, capos_of_systems, moves_capo
 from chartkit.chart.keys import key_of_row, keys_at_start, written_key
@@ -122,7 +122,7 @@ def _add_shared(chart: Chart, chords: dict[KeyAndCapo, list[Chord]]) -> None:
 
 
 def song_areas(chart: Chart, view: View, reads: str | None = None) -> SongAreas:
-    """Every key area of the song, read at one of the pitches in ``READERS``.
+    """Every key area of the song, read at one of the pitches in ``TRANSPOSING_INSTRUMENTS``.
 
     A capo of the view's is one place for the whole song, and the chart's moves do not count.
     """
@@ -139,7 +139,7 @@ def song_areas(chart: Chart, view: View, reads: str | None = None) -> SongAreas:
             raised=lift + shift,
             capo=(own if view.capo is None else view.capo).raised,
             second_capo=(view.second_capo or NO_CAPO).raised,
-            read_above=READERS.get(reads or "", 0),
+            read_above=TRANSPOSING_INSTRUMENTS.get(reads or "", 0),
         )
         if not areas:
             sounding = view.key or key_moved_by(written, steps.raised, every)

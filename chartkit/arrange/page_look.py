@@ -36,7 +36,7 @@ Columns = Literal["auto", "one"]
 """In how many columns rows stand: one, or, with "auto", two on landscape paper if that saves a
 page."""
 
-READERS = {"B flat": 2, "E flat": 9, "F": 7, "A": 3}
+TRANSPOSING_INSTRUMENTS = {"B flat": 2, "E flat": 9, "F": 7, "A": 3}
 """Transposing instruments by their pitch, and how many half steps above what sounds they
 read: B flat clarinet and trumpet a major second, E flat alto saxophone a major sixth, F horn a
 fifth, A clarinet a minor third (theory handbooks).  Octaves do not matter for chord names."""
@@ -62,12 +62,13 @@ def reader_named(text: str) -> str:
     Raises ValueError for any other.
     """
     plain = " ".join(text.replace("♭", " flat").split()).casefold()
-    for name in READERS:
+    for name in TRANSPOSING_INSTRUMENTS:
         letter = name[0].casefold()
         short = letter + "b" if "flat" in name else letter
         if plain in (name.casefold(), short, f"in {name.casefold()}", f"in {short}"):
             return name
-    raise ValueError(f'"{text}" is not the pitch of a transposing instrument: {", ".join(READERS)}')
+    pitches = ", ".join(TRANSPOSING_INSTRUMENTS)
+    raise ValueError(f'"{text}" is not the pitch of a transposing instrument: {pitches}')
 
 
 def parse_sizes(text: str) -> Sizes:
@@ -109,7 +110,8 @@ def _option(
 class PageLook:
     """What a player's pages look like.
 
-    ``reads`` is one of ``READERS``: sounding chords are then written for that player.
+    ``reads`` is one of ``TRANSPOSING_INSTRUMENTS``: sounding chords are then written for that
+    player.
     ``upper`` and ``strong`` say which kind of line stands on top and which is large and bold.
     ``font`` is a TrueType file for characters that ours lack.
     """
@@ -121,7 +123,7 @@ class PageLook:
     )
     reads: str | None = _option(
         None,
-        f"Writes the sounding chords for an instrument in {listed(READERS, 'or')}.",
+        f"Writes the sounding chords for an instrument in {listed(TRANSPOSING_INSTRUMENTS, 'or')}.",
         "PITCH",
         reader_named,
     )

@@ -37,8 +37,9 @@ class SongInBook:
     """A song as it stands in a player's book.
 
     ``pages`` is None where there are none: the player is ``away``, or the chart is broken,
-    ``messages`` saying how.  ``change`` is what to change before it.  ``straight`` says that the
-    next song follows without a pause.
+    ``messages`` saying how.  ``change`` is what to change before it.  ``aside`` is
+    what stands beside it in the running order, and ``straight`` says that the next song follows
+    without a pause.
     """
 
     number: int

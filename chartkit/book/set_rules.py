@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
-from chartkit.arrange.page_look import READERS, PageLook, conflicts, reader_named
+from chartkit.arrange.page_look import TRANSPOSING_INSTRUMENTS, PageLook, conflicts, reader_named
 from chartkit.book.set_model import SET_PAGE_OPTIONS, PlayerModel, SongModel
 from chartkit.book.toml_places import TomlPath
 from chartkit.fretboard.instruments import instrument_named
@@ -72,7 +72,7 @@ def pitch_of(instrument: str) -> str | None:
     try:
         return None if named == "C" else reader_named(named)
     except ValueError:
-        pitches = ", ".join(READERS)
+        pitches = ", ".join(TRANSPOSING_INSTRUMENTS)
         raise ValueError(
             f'"{instrument}" is not in a pitch that parts are for: {pitches}'
         ) from None
@@ -82,7 +82,7 @@ def _pitch_hint(instrument: str) -> str:
     """How the name of a transposing instrument begins, near to what was written."""
     words = instrument.split()
     written, rest = " ".join(words[:2]), " ".join(words[2:])
-    meant = nearest(written, READERS, 0.75)
+    meant = nearest(written, TRANSPOSING_INSTRUMENTS, 0.75)
     if meant and meant.casefold() != written.casefold():
         return f'did you mean "{" ".join(filter(None, (meant, rest)))}"?'
     return 'write, for example, instrument = "B flat trumpet"'

@@ -22,7 +22,7 @@ from chartkit.cli.streams import BROKEN_OFF, MISUSED, say_misuse
 from chartkit.typed_values import Advised, one_of
 
 Reader = Callable[[str], Any]
-BrokenRule = tuple[str, str]
+UsageMistake = tuple[str, str]
 """What is wrong, and a hint."""
 _MISTAKES = "chartkit.mistakes"
 
@@ -214,9 +214,9 @@ class Program(click.Group):
         return super().resolve_command(ctx, args)
 
 
-def _mistakes(ctx: click.Context) -> list[BrokenRule]:
+def _mistakes(ctx: click.Context) -> list[UsageMistake]:
     """The mistakes of the call so far."""
-    mistakes: list[BrokenRule] = ctx.meta.setdefault(_MISTAKES, [])
+    mistakes: list[UsageMistake] = ctx.meta.setdefault(_MISTAKES, [])
     return mistakes
 
 
@@ -246,7 +246,7 @@ def parameter_help(parameter: click.Parameter) -> str:
 
 def _in_our_words(
     reason: click.UsageError, words: Sequence[str], command: click.Command, ctx: click.Context
-) -> BrokenRule:
+) -> UsageMistake:
     """A mistake that click reports, and a hint.  ``words`` is the call as it was typed."""
     if isinstance(reason, click.MissingParameter) and reason.param is not None:
         return f"{command.name}: {parameter_name(reason.param)} is missing", parameter_help(
@@ -259,7 +259,7 @@ def _in_our_words(
 
 def wrong_option(
     command: str, option_name: str, words: Sequence[str], parameters: Sequence[click.Parameter]
-) -> BrokenRule:
+) -> UsageMistake:
     """What is wrong with an option, and a hint.
 
     ``words`` is the call as it was typed, ``parameters`` what the command takes.

@@ -46,15 +46,15 @@ def best_choices(
     chosen = _Chooser(arrangement, look, typesetter, shapes, foot).chosen
     forms = forms_of(arrangement, look.form)
     best, apart = chosen(forms), list[int]()
-    if look.form == "auto" and (best.torn or (best.sides > 1 and forms[-1][1].repeats_words)):
+    if look.form == "auto" and (best.torn or (best.pages > 1 and forms[-1][1].repeats_words)):
         whole = chosen(forms[:1]) if best.choices.folded else best
         parted = best if best.choices.folded else chosen(forms[1:])
-        while parted.torn and parted.sides < whole.sides <= _MOST_PARTED:
+        while parted.torn and parted.pages < whole.pages <= _MOST_PARTED:
             # Nobody turns back for each verse.
             torn = parted.torn
             apart += [i for i, one in enumerate(parted.printed.entries) if one.printed in torn]
             parted = chosen([(True, folded_form(forms[0][1], apart))])
-        best = parted if parted.sides < whole.sides and not parted.torn else whole
+        best = parted if parted.pages < whole.pages and not parted.torn else whole
     apart *= best.choices.folded
     return replace(best.choices, apart=tuple(apart)), best.printed
 
@@ -66,7 +66,7 @@ class _Chosen(NamedTuple):
     choices: Choices
     printed: SongForm
     torn: set[int]
-    sides: int
+    pages: int
 
 
 class _Chooser:

@@ -197,32 +197,43 @@ def _share_unreached(sung: Sequence[SungSection], sections: Sequence[ArrangedSec
     """Assigns words that no repeat of their line reaches: to a phrase that reaches their bars and
     has no words there, else to the first phrase of their line."""
     turns = turns_in(sections)
-    rows: dict[tuple[int, int], list[tuple[list[Phrase], int]]] = {}
+    rows: dict[tuple[int, int], list[_PhraseAt]] = {}
     for visit in sung:
         for phrases in visit.times:
             for at, phrase in enumerate(phrases):
-                rows.setdefault((turns[visit.section], phrase.system), []).append((phrases, at))
+                row = turns[visit.section], phrase.system
+                rows.setdefault(row, []).append(_PhraseAt(phrases, at))
     for (section, system), places in rows.items():
         words = sections[section].systems[system].words
-        at_bar: dict[int, list[tuple[list[Phrase], int]]] = {}
-        for phrases, at in places:
-            for bar in phrases[at].bars:
-                at_bar.setdefault(bar, []).append((phrases, at))
-        for line, first in _first_places(places).items():
+        at_bar: dict[int, list[_PhraseAt]] = {}
+        for place in places:
+            for bar in place.phrase.bars:
+                at_bar.setdefault(bar, []).append(place)
+        first_of_line = {place.phrase.line: place for place in reversed(places)}
+        for line, first in first_of_line.items():
             for bar in _written_bars(words, line):
                 here = at_bar.get(bar, [])
-                if all(phrases[at].line != line for phrases, at in here):
-                    free = [one for one in here if not _has_words(words, one[0][one[1]], bar)]
-                    for phrases, at in free or [first]:
-                        phrase = phrases[at]
-                        phrases[at] = phrase._replace(borrowed=(*phrase.borrowed, (bar, line)))
+                if any(place.phrase.line == line for place in here):
+                    continue
+                free = [place for place in here if not _has_words(words, place.phrase, bar)]
+                for place in free or [first]:
+                    place.lend(bar, line)
 
 
-def _first_places(
-    places: Sequence[tuple[list[Phrase], int]],
-) -> dict[int, tuple[list[Phrase], int]]:
-    """Where each line is sung first."""
-    return {phrases[at].line: (phrases, at) for phrases, at in reversed(places)}
+class _PhraseAt(NamedTuple):
+    """A phrase by its place among those that are sung one after another."""
+
+    phrases: list[Phrase]
+    at: int
+
+    @property
+    def phrase(self) -> Phrase:
+        return self.phrases[self.at]
+
+    def lend(self, bar: int, line: int) -> None:
+        """Has the phrase sing what another line has in a bar."""
+        borrowed = (*self.phrase.borrowed, (bar, line))
+        self.phrases[self.at] = self.phrase._replace(borrowed=borrowed)
 
 
 def _written_bars(words: Sequence[WordsLine], line: int) -> list[int]:

@@ -54,7 +54,7 @@ _SURELY = 0.98
 class Badness(NamedTuple):
     """The badness of a form and size: its pages before all else, then the rest."""
 
-    sides: int
+    pages: int
     cost: float
 
 
@@ -130,7 +130,7 @@ class Way:
 
     def fewest(self, sizes: tuple[float, ...]) -> int:
         """How many pages the song takes at least: larger type never takes fewer."""
-        return self._ranked(sizes[0], middle_of(sizes)).sides
+        return self._ranked(sizes[0], middle_of(sizes)).pages
 
     def rows(self, size: float) -> int:
         """How many rows the song takes at a size."""
@@ -138,7 +138,7 @@ class Way:
 
     def fits_one_page(self, sizes: tuple[float, ...]) -> bool:
         """Whether the song takes one page in type of the middle size."""
-        return self._ranked(middle_of(sizes), middle_of(sizes)).sides == 1
+        return self._ranked(middle_of(sizes), middle_of(sizes)).pages == 1
 
     def least(self, sizes: tuple[float, ...]) -> Badness:
         """The badness of the best size."""
@@ -149,12 +149,12 @@ class Way:
         middle, fewest = middle_of(sizes), self.fewest(sizes)
         best, chosen = self._ranked(sizes[0], middle), sizes[0]
         for size in reversed(
-            sizes[: last_with(sizes, fewest, lambda size: self._ranked(size, middle).sides) + 1]
+            sizes[: last_with(sizes, fewest, lambda size: self._ranked(size, middle).pages) + 1]
         ):
-            if best.sides == fewest and best.cost <= -worth_of(size, middle):
+            if best.pages == fewest and best.cost <= -worth_of(size, middle):
                 break  # A smaller size cannot be better.
             least = self._tried(size).lines.flaws - worth_of(size, middle)
-            if best.sides == (1 if self._facing else fewest) and best.cost <= least:
+            if best.pages == (1 if self._facing else fewest) and best.cost <= least:
                 continue
             tried = self._ranked(size, middle)
             if tried < best:
@@ -163,12 +163,12 @@ class Way:
 
     def _ranked(self, size: float, middle: float) -> Badness:
         """The badness of a size; in a book a facing pair counts as one page."""
-        sides, cost = self._badness(size, middle)
+        pages, cost = self._badness(size, middle)
         if not self._facing:
-            return Badness(sides, cost)
-        if sides > FACING_PAIR:
-            return Badness(max(sides, self._badness(middle, middle).sides), cost)
-        return Badness(sides if size >= _LEAST_FOR_ONE_PAGE * middle else FACING_PAIR, cost)
+            return Badness(pages, cost)
+        if pages > FACING_PAIR:
+            return Badness(max(pages, self._badness(middle, middle).pages), cost)
+        return Badness(pages if size >= _LEAST_FOR_ONE_PAGE * middle else FACING_PAIR, cost)
 
     def _badness(self, size: float, middle: float) -> Badness:
         badness = self._known.get(size)
@@ -179,13 +179,13 @@ class Way:
             self._tops[size] = top.height
             self._placed[size] = placed
             parts = parts_of(blocks, style)
-            sides, torn, blank, air = page_turns(top, parts, style, self.choices.columns)
-            sides = sides if isfinite(lines.flaws) else _NEVER
+            pages, torn, blank, air = page_turns(top, parts, style, self.choices.columns)
+            pages = pages if isfinite(lines.flaws) else _NEVER
             cost = (
-                lines.flaws + _PER_TORN_SECTION * torn + cost_of_blank(sides, blank, self._facing)
+                lines.flaws + _PER_TORN_SECTION * torn + cost_of_blank(pages, blank, self._facing)
             )
             cost += _NO_AIR * max(0.0, 1 - air / _ENOUGH_AIR) + rows_too_high(parts, style)
-            badness = self._known[size] = Badness(sides, cost - worth_of(size, middle))
+            badness = self._known[size] = Badness(pages, cost - worth_of(size, middle))
         return badness
 
     def sizes_without_tears(self, look: PageLook, sizes: tuple[float, ...]) -> tuple[float, ...]:
@@ -209,7 +209,7 @@ class Way:
         over a page turn, so often that more is turned back than one page more is turned on.  Two
         loose sheets lie side by side, and are not turned."""
         style, composer, _ = self._tried(size)
-        pages = self._badness(size, size).sides
+        pages = self._badness(size, size).pages
         if pages == 1 or not self.printed.is_folded:
             return set()
         placed, columns = self._placed[size], self.choices.columns

@@ -138,7 +138,7 @@ def _column_heads(
     items = list[Item]()
     heads = [
         ("key" if any(row.key for row in rows) else "", columns.key),
-        ("first chord" if any(row.first for row in rows) else "", columns.first),
+        ("first chord" if any(row.first for row in rows) else "", columns.first_chord),
         ("tempo" if any(row.tempo for row in rows) else "", columns.tempo),
     ]
     heads += [(one, columns.guitar(i)) for i, one in enumerate(guitarists)]

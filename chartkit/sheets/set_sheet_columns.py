@@ -27,10 +27,10 @@ class SheetColumns:
     @property
     def key(self) -> tuple[float, float]:
         """The key that sounds."""
-        return self.first[0] - 48, 42
+        return self.first_chord[0] - 48, 42
 
     @property
-    def first(self) -> tuple[float, float]:
+    def first_chord(self) -> tuple[float, float]:
         """The first chord that sounds."""
         return self.tempo[0] - 48, 38
 
@@ -133,7 +133,7 @@ class TallColumns(SheetColumns):
         return self._column(0, _KEY * self.size)
 
     @property
-    def first(self) -> tuple[float, float]:
+    def first_chord(self) -> tuple[float, float]:
         """The first chord that sounds."""
         return self._column(_KEY + _APART, _FIRST * self.size)
 

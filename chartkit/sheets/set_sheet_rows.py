@@ -46,7 +46,7 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
         row.key, columns.key, base, font="strong", size=line, role="key", fitter=fitter
     )
     items += _fitted(
-        row.first, columns.first, base, font="plain", size=line, role="chord", fitter=fitter
+        row.first, columns.first_chord, base, font="plain", size=line, role="chord", fitter=fitter
     )
     items += _fitted(
         row.tempo, columns.tempo, base, font="plain", size=line, role="tempo", fitter=fitter

@@ -72,7 +72,7 @@ def _language(text: str) -> str:
     return text
 
 
-_READERS: dict[SettingName, Callable[[str], SettingValue]] = {
+_VALUE_READERS: dict[SettingName, Callable[[str], SettingValue]] = {
     "key": parse_key,
     "meter": _meter,
     "tempo": _tempo,
@@ -86,7 +86,7 @@ _READERS: dict[SettingName, Callable[[str], SettingValue]] = {
 
 def setting_value(name: SettingName, text: str) -> SettingValue:
     """The value of a setting from its text. Raises ValueError in plain words."""
-    return _READERS.get(name, str)(text)
+    return _VALUE_READERS.get(name, str)(text)
 
 
 def nearest_name(name: str) -> str | None:

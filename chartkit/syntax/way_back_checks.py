@@ -1,9 +1,11 @@
 """Checks of what a change holds for: music of its own behind a section that came again in another
 key, and changes that no music follows."""
 
+from collections.abc import Iterator
+
 from chartkit.chart.keys import key_of_row, written_key
 from chartkit.chart.meters import meter_after
-from chartkit.chart.model import Chart, Meter, MusicRow, Row, Section, SettingRow
+from chartkit.chart.model import Chart, Meter, MusicRow, Row, Section, SettingName, SettingRow
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, shared_sections
 from chartkit.diagnostics import has_errors
@@ -32,22 +34,32 @@ def with_ways_back_checked(chart: Chart, report: Report) -> Chart:
         return chart
     if not any(_changes(row, chart.meter) for one in chart.sections for row in one.rows):
         return chart
-    before, holds = "", [str(written_key(chart)), str(chart.meter)]
+    before = ""
+    holds: dict[SettingName, str] = {"key": str(written_key(chart)), "meter": str(chart.meter)}
     restated = restated_systems(chart)
     for section, systems in zip(chart.sections, restated, strict=True):
-        typed = (section.as_typed or section).rows
-        has_music = any(isinstance(row, MusicRow) for row in typed)
         for system in systems:
-            for row in system.above:
-                if not (isinstance(row, SettingRow) and row.name in _NAMES):
-                    continue
-                place = _NAMES.index(row.name)
-                if has_music and before and row not in typed:
-                    _warn(section, before, row, holds[place], report)
-                holds[place] = str(row.value)
-            holds[1] = _meter_in(system, holds[1])
+            for row in _changes_above(system):
+                if before and not _is_typed(row, section):
+                    _warn(section, before, row, holds[row.name], report)
+                holds[row.name] = str(row.value)
+            holds["meter"] = _meter_in(system, holds["meter"])
         before = section.name
     return chart
+
+
+def _changes_above(system: System) -> Iterator[SettingRow]:
+    """The rows above a system that change the key or the meter."""
+    for row in system.above:
+        if isinstance(row, SettingRow) and row.name in _NAMES:
+            yield row
+
+
+def _is_typed(change: SettingRow, section: Section) -> bool:
+    """Whether a change stands in the text, or in a section without music of its own, which is
+    played as the section it plays again."""
+    typed = (section.as_typed or section).rows
+    return change in typed or not any(isinstance(row, MusicRow) for row in typed)
 
 
 def _check_changes_at_the_end(chart: Chart, report: Report) -> None:

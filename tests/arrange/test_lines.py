@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from music21 import interval, pitch
 
-from chartkit.arrange.page_look import READERS, PageLook
+from chartkit.arrange.page_look import TRANSPOSING_INSTRUMENTS, PageLook
 from chartkit.arrange.rewrite import moved_chart, rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.keys import keys_at_start
@@ -42,7 +42,7 @@ def views() -> Iterator[tuple[View, str, int, dict[str, int]]]:
     """Views, who reads them, how far they move the song, how far each line is above what sounds."""
     for by in (0, 1, 4, -3):
         for capo, second in ((1, 3), (5, 8), (-2, 4)):
-            for reads, above in READERS.items():
+            for reads, above in TRANSPOSING_INSTRUMENTS.items():
                 view = View(Capo.from_number(capo), by=by, second_capo=Capo(second))
                 yield view, reads, by, {"shape": -capo, "second": -second, "sounding": above}
 

@@ -6,7 +6,7 @@ from music21 import key as music21_key
 
 from chartkit.arrange.arrange import arrange
 from chartkit.arrange.arrangement import Announcement, ArrangedSystem
-from chartkit.arrange.page_look import READERS, Kind, PageLook, Show, reader_named
+from chartkit.arrange.page_look import TRANSPOSING_INSTRUMENTS, Kind, PageLook, Show, reader_named
 from chartkit.arrange.view import View
 from chartkit.chart.keys import written_key
 from chartkit.chart.model import Meter
@@ -36,7 +36,7 @@ def systems(text: str, view: View | None = None) -> list[ArrangedSystem]:
 def test_readers_read_as_far_above_as_music21_says(reads: str, theirs: str) -> None:
     """What a player reads lies as far above the sound as music21's instrument sounds below it."""
     transposition = instrument.fromString(theirs).transposition
-    assert READERS[reads] == -transposition.semitones % 12
+    assert TRANSPOSING_INSTRUMENTS[reads] == -transposition.semitones % 12
 
 
 @each(

@@ -7,7 +7,7 @@ from chartkit import syntax
 from chartkit.chart.model import WordsRow
 from chartkit.diagnostics import Source, diagnostic_text
 from chartkit.syntax.reader import read_chart
-from chartkit.syntax.settings import _READERS
+from chartkit.syntax.settings import _VALUE_READERS
 from tests.each import each
 from tests.syntax.mistakes import MISTAKES, Mistake
 
@@ -85,7 +85,7 @@ def constants(node: ast.AST) -> list[str]:
     if isinstance(node, ast.IfExp):
         return constants(node.body) + constants(node.orelse)
     if isinstance(node, ast.JoinedStr):
-        return [f"bad-{name}" for name in _READERS]
+        return [f"bad-{name}" for name in _VALUE_READERS]
     return []
 
 

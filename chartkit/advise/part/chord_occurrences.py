@@ -3,10 +3,11 @@ somebody sings."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from chartkit.advise.register import Moment, moments_together
 from chartkit.advise.song import FREE_BEATS, chords_of_bar
-from chartkit.chart.model import Chart, MusicRow
+from chartkit.chart.model import Chart, MusicRow, WordsRow
 from chartkit.chart.playing_order import PlayedBar, playing_order
 from chartkit.chart.systems import placed_systems
 from chartkit.theory.chord import Chord
@@ -92,27 +93,39 @@ def _bars(chart: Chart) -> Iterator[tuple[PlayedBar, bool, list[tuple[Chord, flo
     sung = sung_bars(chart)
     last: Chord | None = None
     for bar in playing_order(chart).bars:
-        singing = (bar.section, bar.written_in, bar.row, bar.bar) in sung
+        singing = SungBar(bar.section, bar.written_in, bar.row, bar.bar) in sung
         sounding = chords_of_bar(bar, last, FREE_BEATS)
         yield bar, singing, [(chord, beats) for chord, beats in sounding if chord is not None]
         if bar.strikes:
             last = bar.strikes[-1].chord
 
 
-def sung_bars(chart: Chart) -> frozenset[tuple[int, int, int, int]]:
-    """The bars with words: section played, section that holds the music, row, bar of the row."""
-    sung = set()
-    for section, systems in enumerate(placed_systems(chart)):
-        for home, row, system in systems:
-            if system.music is None:
-                continue
-            for words in system.words:
-                cells = words.cells if _bare_start(system.music) else words.cells[1:]
-                for bar, segments in enumerate(cells[: len(system.music.bars)]):
-                    if any(segment.text or segment.held for segment in segments):
-                        sung.add((section, home, row, bar))
-    return frozenset(sung)
+class SungBar(NamedTuple):
+    """A bar with words: the section that is played, the section that holds its music, its row
+    there, its place in the row; all from 0."""
+
+    section: int
+    written_in: int
+    row: int
+    bar: int
 
 
-def _bare_start(row: MusicRow) -> bool:
-    return not row.free and row.lines[0].kind == "none"
+def sung_bars(chart: Chart) -> frozenset[SungBar]:
+    """The bars with words."""
+    return frozenset(
+        SungBar(section, home, row, bar)
+        for section, systems in enumerate(placed_systems(chart))
+        for home, row, system in systems
+        if system.music is not None
+        for words in system.words
+        for bar in _bars_with_words(words, system.music)
+    )
+
+
+def _bars_with_words(words: WordsRow, music: MusicRow) -> Iterator[int]:
+    """The places of the bars that a line of words sings in."""
+    starts_bare = not music.free and music.lines[0].kind == "none"
+    cells = words.cells if starts_bare else words.cells[1:]
+    for bar, segments in enumerate(cells[: len(music.bars)]):
+        if any(segment.text or segment.held for segment in segments):
+            yield bar

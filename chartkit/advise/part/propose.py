@@ -169,8 +169,8 @@ def _proposal(
 
 
 def _rhythms(chart: Chart, first_chart: Chart, request: PartRequest) -> dict[int, SectionRhythm]:
-    sung = {section for section, _, _, _ in sung_bars(chart)}
-    homes = {section for _, section, _, _ in sung_bars(chart)}
+    sung = {bar.section for bar in sung_bars(chart)}
+    homes = {bar.written_in for bar in sung_bars(chart)}
     first_bars = _bars_by_section(first_chart)
     facts = {}
     for section, bars in _bars_by_section(chart).items():

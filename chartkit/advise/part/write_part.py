@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from chartkit.advise.part.chord_occurrences import SungBar
 from chartkit.advise.part.figures import Figure, FigureName, figure_in
 from chartkit.advise.part.grips import upper_part
 from chartkit.advise.part.in_bars import keeps_its_rhythm, with_figure
@@ -48,7 +49,7 @@ def part_chart(
     chart: Chart,
     grips: Mapping[Chord, PartialGrip],
     rhythms: Mapping[int, SectionRhythm],
-    sung: frozenset[tuple[int, int, int, int]],
+    sung: frozenset[SungBar],
     named: str,
 ) -> Chart:
     """The second guitar's chart.
@@ -151,9 +152,7 @@ def _bare(row: MusicRow) -> bool:
     return not row.free and row.lines[0].kind == "none"
 
 
-def _sung_of(
-    sung: frozenset[tuple[int, int, int, int]], section: int, row: int, music: MusicRow
-) -> list[bool]:
+def _sung_of(sung: frozenset[SungBar], section: int, row: int, music: MusicRow) -> list[bool]:
     """Which bars of a row have words in any section that plays it."""
     here = {bar for _, home, place, bar in sung if home == section and place == row}
     return [bar in here for bar in range(len(music.bars))]
