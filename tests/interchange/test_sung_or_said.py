@@ -98,6 +98,18 @@ def test_words_before_what_is_said_of_them() -> None:
     assert parts_of(taken(text).chart)[-1].words == "neversayiwasnotwarned"
 
 
+_ROWS = "Intro\nC G Am F\n\nVerse\nC G Am F\nC G F C\n\nChorus\nF G C Am\nF G C C\n"
+
+
+@each("said", ["half time on that", "everyone wave", "stop dead on F", "arrêt net sur Fa"])
+def test_the_only_line_under_rows_of_chords(said: str) -> None:
+    """In a sheet of rows alone a line that sounds as if said is a cue; any other is sung."""
+    part = parts_of(taken(f"{_ROWS}{said}\n").chart)[-1]
+    assert (part.words, said in " ".join(part.cues)) == ("", True)
+    part = parts_of(taken(f"{_ROWS}nobody walks me home tonight\n").chart)[-1]
+    assert part.words == "nobodywalksmehometonight"
+
+
 def test_a_line_too_many_is_said() -> None:
     """A verse without chords that has a line more than the one before, which sounds as if said,
     has the music of that verse."""

@@ -18,10 +18,13 @@ from chartkit.interchange.text.rows.lyrics import (
 )
 from chartkit.interchange.text.rows.read_rows import ReadRow
 from chartkit.interchange.text.tokens import Token, roots_of
+from chartkit.interchange.text.vocabulary.times_played import times_of
 
 _FEW_LINES = 2
 _NARROW_GAP = 2
 _FEWEST_IN_A_LIST = 3
+_MOST_TIMES = 4
+"""A line that is sung more often has its count as a cue (ours)."""
 _JOINED = re.compile(r"[A-H][^\s|()-]*(?: ?(?:[-–—]+>?|→|,) ?[A-H][^\s|()-]*)+")
 _CLOSE = re.compile(r"[A-H][^\s|()-]*(?: [A-H][^\s|()-]*){2,}")
 _SHORT_OF_WORDS, _FAR_SHORT_OF_WORDS = 0.8, 0.5
@@ -49,16 +52,41 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
     tails: list[Token] = []
     if len(under) == 1:
         under[0], tails = _without_chords_behind(sheet, under[0], tokens)
+    times = _times_sung(tokens, tails)
+    if times > 1:
+        tails = []
     read = sheet.bars.row((*tokens, *tails) if tails else tokens, line.place())
     if len(under) == 1 and read.music.free and _names_no_places(line, under[0]):
         read = _spread(sheet, line, under[0], read)
-    sheet.add_music(read.music)
-    for words in under:
-        sheet.add(words_row(words, read), words.number)
+    for _ in range(times):
+        sheet.add_music(read.music)
+        for words in under:
+            sheet.add(words_row(words, read), words.number)
+        if under:
+            sheet.add_line()
+    if times > 1:
+        _report_times(sheet, under[0], times)
     if under:
-        sheet.add_line()
         sheet.words_lines += len(under) - 1
         _report_words_over_endings(sheet, read, under[0])
+
+
+def _times_sung(tokens: Sequence[Token], tails: Sequence[Token]) -> int:
+    """How often a line of words under chords in free time is sung, by the count behind it; once
+    where none stands there, or the chords have bars, which are repeated."""
+    counted = len(tails) == 1 and tails[0].kind == "times"
+    if not counted or any(token.kind in ("bar", "times") for token in tokens):
+        return 1
+    times = times_of(tails[0].text.strip("()[] "))
+    return times if times <= _MOST_TIMES else 1
+
+
+def _report_times(sheet: Sheet, words: Line, times: int) -> None:
+    sheet.findings.guess(
+        "line-again",
+        f'"{words.text.strip()}" is sung {times} times: it is written so often, with its chords',
+        words.place(),
+    )
 
 
 def _report_words_over_endings(sheet: Sheet, read: ReadRow, words: Line) -> None:

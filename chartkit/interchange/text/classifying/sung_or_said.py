@@ -7,6 +7,7 @@ What the words themselves tell is one weight beside them (``sounds_said.py``).
 
 import re
 from collections.abc import Sequence
+from functools import cached_property
 from itertools import pairwise
 
 from chartkit.interchange.text.classifying.habits import SIGNS, Habits
@@ -80,6 +81,8 @@ _HERE_AND_THERE = 3.0
 """What single lines under bars weigh in a sheet that has no others (ours)."""
 _BEFORE_PARENTHESES = re.compile(r"([^()]*[^\W\d_]{2}[^()]*\S)\s+\([^()]+\)")
 _FAR_BEHIND = re.compile(r"(?<=\w)\s{3,}(?=\w)")
+_SILENT, _FEWEST_ROWS = 2.5, 4
+"""What a line weighs that stands alone under many rows of chords (ours)."""
 _MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
 """Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
 
@@ -148,10 +151,16 @@ class SungOrSaid(Habits):
             # it names a player
             1.0 * (":" in text and TO_SOMEBODY.match(text) is not None),
             # nothing is sung in this sheet
-            0.5 * (not self._pairs or self._pairs == [(above, text)]),
+            self._weight_of_silence * (not self._pairs or self._pairs == [(above, text)]),
             # figures are seldom sung
             0.5 * any(map(str.isdecimal, text)),
         ]
+
+    @cached_property
+    def _weight_of_silence(self) -> float:
+        """What it weighs that nothing is sung in the sheet: much where it has several rows."""
+        rows = sum(isinstance(one.kind, Chords) for one in self.known)
+        return _SILENT if rows >= _FEWEST_ROWS else 0.5
 
     def _around(self, at: int, text: str) -> list[float]:
         """The weights of what says so by its words and by what stands around it."""

@@ -11,7 +11,7 @@ from chartkit.interchange.text.vocabulary.times_played import times_said
 
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
 _TIMES = re.compile(
-    r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?|\[(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\])$",
+    r"\s+(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?|\[(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\])$",
     re.IGNORECASE,
 )
 _LONGEST_TIMES = 12
