@@ -69,8 +69,10 @@ _NAMES = "|".join(
 _SECTION = CompiledLater(
     rf"(?P<name>(?:(?:1st|2nd|3rd|[4-9]th|first|second|third|fourth|last|final)\s+"
     r"(?!ending|coda|end))?"
-    rf"(?:{USUAL_NAMES}|{_NAMES}|(?:{'|'.join(PLAYERS)})\s+solo)"
-    r"(?:\s*\d{1,2}(?:\s*(?:[,&+/-]|and)\s*\d{1,2}){0,4})?)[.:]?"
+    rf"(?:{USUAL_NAMES}|{_NAMES}|head(?:\s+(?:in|out))?|(?:{'|'.join(PLAYERS)})\s+solo)"
+    r"(?:\s*\d{1,2}(?:\s*(?:[,&+/-]|and)\s*\d{1,2}){0,4}|"
+    r"\s+(?:i{1,3}|iv|vi{0,3}|one|two|three|four|five|six))?|"
+    r"(?:part|section|teil|parte|partie)\s+[a-h]\d?|[a-h]\d?[\s-](?:section|part|teil))[.:]?"
     r"(?P<said>\s*\([^()]{1,40}\)|\s+(?:x\s?\d{1,2}|\d{1,2}\s?x)|\s+[-–—]\s+.{1,40})?|"
     r"𝄌\s*coda[.:]?|coda\s*𝄌"
 )

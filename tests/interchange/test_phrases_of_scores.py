@@ -59,6 +59,10 @@ _CASES: dict[str, tuple[list[str], list[int]]] = {
         [f"When the|{_FOUR}", "and|for Ivo|the lamp|out", f"So the|{_FOUR}", "and|for Ivo|the|sea"],
         [4, 4, 4, 4],
     ),
+    "a capital at the very end": (
+        ["when the|tide is|low, my|lamp, Ann", "when the|moon is|far. my|lamp. Ann"],
+        [4, 4],
+    ),
     "nouns with capitals": (
         ["Wenn die|Flut im|tiefen|Hafen", "und das|Licht am|alten|Turm"],
         [4, 4],

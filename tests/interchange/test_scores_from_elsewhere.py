@@ -154,3 +154,25 @@ def test_a_fifth_that_only_the_text_alters(kind: str, text: str, chord: str) -> 
     )
     data = with_elements(score("time=4/4 {symbol} n16\n<F> n16"), {"symbol": symbol})
     assert body(taken(data).chart) == f"| {chord} | F |"
+
+
+@each(
+    "name",
+    [
+        *("Verse I", "Verse two", "Head", "Head out", "A Section", "Part B", "Section C"),
+        *("Verses 1-3", "Sax solo", "Middle 8", "Last Chorus", "Kehrvers", "Strofa 1"),
+    ],
+)
+def test_names_of_sections_in_words(name: str) -> None:
+    """Words over a bar that are nothing but the name of a section begin it."""
+    text = name.replace(" ", "_")
+    chart = taken(score(f'time=4/4 <C> n16\n<F> n16\n"{text}" <G> n16\n<C> n16')).chart
+    assert body(chart).replace("\n\n", "\n") == f"| C | F |\n== {name}\n| G | C |"
+
+
+@each("words", ["Headroom", "part of it", "a section leader", "Verse ends", "Break", "Drop"])
+def test_words_that_name_no_section(words: str) -> None:
+    """Words that only begin like a name stay words to the players."""
+    text = words.replace(" ", "_")
+    chart = taken(score(f'time=4/4 <C> n16\n<F> n16\n"{text}" <G> n16\n<C> n16')).chart
+    assert body(chart) == f'| C | F | "{words}" G | C |'

@@ -65,8 +65,9 @@ def _words(
             if one.verse != verse or not one.text:
                 continue
             late = one.onset * 2 >= now.full
+            to = i + late
             if last is None or not last.goes_on:
-                yield one, last, i + late if first or late else None
+                yield one, last, to if (first or late) and to < len(bars) else None
             first, last = False, one
 
 
