@@ -135,6 +135,8 @@ _VERSE_AND_CHORUS = "Song\n\nVerse: G C G D\nChorus: C D G Em\n"
         ("Outro: E5 - dry", "Outro", "E5", "dry"),
         ("Tag: G C (slow now)", "Tag", "G C", "slow now"),
         ("Br Am Em D D", "Br", "Am Em D D", ""),
+        ("Instrumental, one verse (fiddle)", "Instrumental", "G C G D", "fiddle"),
+        ("Solo na verse (harmonika)", "Solo", "G C G D", "harmonika"),
     ],
 )
 def test_steps_with_the_music_of_others(line: str, name: str, music: str, cue: str) -> None:
@@ -163,3 +165,40 @@ def test_an_order_of_all_again_goes_on() -> None:
     """Names once each below their rows are played again where more steps follow."""
     crib = "Anchor\nVs | G | C |\nCh | C | G |\nVs Ch\nFiddle over Vs x2\nCh Ch, cold stop\n"
     assert names_of_parts(crib) == ["Vs", "Ch", "Vs", "Ch", "Fiddle x2", "Ch", "Ch"]
+
+
+@each(
+    ("line", "name", "cue"),
+    [
+        ("Solo: two verses, harp", "Solo x2", "harp"),
+        ("Chorus (2x) trombones", "Chorus x2", "trombones"),
+        ("Mambo (2x trombones)\n| G | D |", "Mambo x2", "trombones"),
+    ],
+)
+def test_counts_before_the_words_of_a_remark(line: str, name: str, cue: str) -> None:
+    """A count that stands before other words counts the section, and the words are a cue."""
+    sheet = f"{_VERSE_AND_CHORUS}\n{line}\n"
+    assert names_of_parts(sheet)[-1] == name
+    assert parts_of(taken(sheet).chart)[-1].cues == [cue]
+
+
+@each(
+    ("between", "parts"),
+    [
+        ("(drum fill, up to A)", 2),
+        ("(fill: up to A)", 2),
+        ("(drums, now in A)", 2),
+    ],
+)
+def test_a_key_in_parentheses_is_said(between: str, parts: int) -> None:
+    """A line in parentheses that names a new key is a cue, and no section on that chord."""
+    sheet = f"Song\n\nChorus\nC     D\nForty lire\n\n{between}\n\nChorus\nD     E\nForty lire\n"
+    assert len(names_of_parts(sheet)) == parts
+
+
+def test_solo_before_voices_means_alone() -> None:
+    """Voices are alone behind the word for it in Spanish, where others play a solo."""
+    sheet = "ESTRIBILLO\nC   G\nVenimos, Señor\n\nESTROFA 1\nAm  Em\nTraigo el pan\n\n"
+    parts = parts_of(taken(f"{sheet}ESTRIBILLO más suave, solo voces\n").chart)
+    assert [one.name for one in parts] == ["ESTRIBILLO", "ESTROFA 1", "ESTRIBILLO"]
+    assert parts[-1].cues == ["más suave, solo voces"]

@@ -82,6 +82,9 @@ class FormLines:
     def are_remarks(self, text: str, steps: Sequence[Step]) -> bool:
         """Whether sentences speak of steps of which one is not in the sheet ("Solos on AABA. Out
         head, then intro as ending."): which are remarks to the players."""
+        new = steps and section_key(steps[0].name)[0] not in self.names.kinds
+        if new and text[:1] + text[-1:] == "()" and names_a_key(text):
+            return True  # "(drum fill, up to A)"
         if len(steps) < 2 or ". " not in text or not text.endswith("."):
             return False
         bare = (one for one in steps if not (one.row or one.like))

@@ -71,7 +71,7 @@ def steps_of(
 
 
 _OVER = re.compile(
-    r"(?P<who>[^\W\d_][\w .&+/'’-]{1,40}?)\s+(?:over|över|über|sobre)\s+"
+    r"(?P<who>[^\W\d_][\w .&+/'’-]{1,40}?)\s+(?:over|över|über|sobre|na|nad|przez)\s+"
     r"(?:(?:the|an?|one|de|het|den|die|das|la|el|o|a)\s+)?(?P<other>[^\W\d_][^,;:()]{0,24}?)"
     r"(?:\s+(?:chords|changes|akkorde|acordes|akkoorden))?"
     rf"(?:\s*[,(]?\s*(?P<times>{ANY_TIMES})\)?)?(?:\s*[,(]\s*(?P<said>[^()]{{2,60}})\)?)?[.!]?",
@@ -107,11 +107,23 @@ def _player_over(text: str, known: KnownNames) -> Step | None:
     others = [one for one in who if one not in _BESIDE_PLAYERS]
     plays = bool(others) and all(one.removesuffix("s") in PLAYERS for one in others)
     other = match["other"].strip()
+    other = next((one for one in _undeclined(other) if known.all.is_known(one)), other)
+    if section_key(match["who"].strip())[0] == "solo":
+        plays = True
     if not plays or section_key(other)[0] not in known.kinds or not known.all.is_known(other):
         return None
     said = match["said"] or ""
     times = max(1, times_of(match["times"] or ""))
     return Step(match["who"].strip(), 0, times, other, "", (said,) if said else ())
+
+
+def _undeclined(name: str) -> Iterator[str]:
+    """A name, and what it could be in the nominative ("sloku": "sloka", "zwrotkę": "zwrotka")."""
+    yield name
+    yield from (name[:-1] + ending for ending in ("a", "o", "e", "") if len(name) > _FEW_LETTERS)
+
+
+_FEW_LETTERS = 4
 
 
 def _with_lent_music(text: str, known: KnownNames) -> str:

@@ -18,8 +18,10 @@ from chartkit.interchange.text.vocabulary.form_words import (
     OVER_ANOTHER,
     OVER_OR_LIKE,
     PLAYED_AGAIN,
+    ROUNDS,
     TIMES_FIRST,
     VERBS_OF_ENDING,
+    rounds_of,
     section_meant,
     written_out,
 )
@@ -68,6 +70,11 @@ class StepReader:
         count = COUNT_FIRST.match(bare)
         bare = bare[count.end() :] if count is not None else bare
         times = int(count[1]) if count is not None else 1
+        rounds = ROUNDS.match(bare) if self.steps else None
+        if rounds is not None and self.so_far.counts_rounds(rounds["name"]):
+            self._like(rounds["name"], bare[rounds.end() :].strip(), at)
+            self.steps[-1].times = max(self.steps[-1].times, rounds_of(rounds["count"]))
+            return
         name, rest = self._name_in(bare, not self.steps, sign in ("[", "("))
         inside = sign == "(" and bool(self.steps)
         if again is not None or self.steps:

@@ -16,6 +16,24 @@ from chartkit.interchange.text.vocabulary.times_played import times_of
 _LENT_MUSIC = frozenset({"solo", "instrumental", "interlude", "break", "outro"})
 """Kinds of sections that often have the music of another."""
 _OVER_ANOTHER = frozenset({"solo", "instrumental"})
+_ALONE = frozenset({"solo", "sólo", "só"})
+_VOICES = frozenset(
+    [
+        "voces",
+        "voz",
+        "vozes",
+        "voce",
+        "voci",
+        "coro",
+        "coros",
+        "palmas",
+        "mani",
+        "percusión",
+        "percussão",
+        "percussioni",
+    ]
+)
+"""Who is alone behind the word in Spanish, Italian and Portuguese."""
 _PLAYED = frozenset({"riff", "lick", "groove", "motif", "theme", "hook"})
 """What a band plays in a section, where no section has that name."""
 _FEWEST_LETTERS = 2
@@ -72,6 +90,14 @@ class StepsSoFar:
             sign in (":", "=") and (chords_of or not rest or more)
         )
 
+    def counts_rounds(self, name: str) -> bool:
+        """Whether a counted name behind that of a solo is the section that it goes over
+        ("Instrumental, one verse")."""
+        one = self.steps[-1] if len(self.steps) == 1 else None
+        if one is None or one.row or one.like or section_key(one.name)[0] not in _LENT_MUSIC:
+            return False
+        return section_key(name)[0] in self.known.kinds
+
     def is_played_by(self, said_before: str, sign: str, name: str, rest: str) -> bool:
         """Whether a name stands behind the instrument that plays that section's music, whose own
         name is the step's ("Banjo (verse)", "Fiddle - chorus chords")."""
@@ -109,6 +135,8 @@ class StepsSoFar:
             return False  # "Outro - riff again"
         if section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds and not rest:
             return False  # who plays
+        if name.casefold() in _ALONE and rest.partition(" ")[0].casefold() in _VOICES:
+            return False  # "solo voces" is voices alone
         if name.casefold().startswith(_MANNERS_OF_ENDING) and not self.chords_behind(rest):
             return False
         return not (sign == "-" and self.steps[-1].remarks)

@@ -130,6 +130,25 @@ ONCE_AGAIN = re.compile(
 OVER_ANOTHER = re.compile(
     r"\bover (?:the )?(?P<other>(?:verse|chorus|bridge|intro)(?: \d)?)\b", re.IGNORECASE
 )
+_ROUNDS_IN_WORDS = (
+    "one 1 ein eine un une una uno een en ett um uma jeden jedna",
+    "two 2 zwei deux dos due twee två to dois duas dwie dvě",
+    "three 3 drei trois tres tre drie três trzy tři",
+)
+_COUNTS_OF_ROUNDS = {
+    word: count for count, words in enumerate(_ROUNDS_IN_WORDS, 1) for word in words.split()
+}
+ROUNDS = re.compile(
+    rf"(?P<count>{'|'.join(_COUNTS_OF_ROUNDS)})\s+(?P<name>[^\W\d_]{{4,12}})\b", re.IGNORECASE
+)
+"""How many rounds of a section a solo goes over ("one verse")."""
+
+
+def rounds_of(word: str) -> int:
+    """The number that a word before a section's name stands for."""
+    return _COUNTS_OF_ROUNDS[word.casefold()]
+
+
 _ABOUT = """
 words lyrics text letra paroles testo chords changes akkorde acordes accords accordi akkoorden
 ackord akkorder akordy

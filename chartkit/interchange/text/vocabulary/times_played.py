@@ -146,12 +146,26 @@ def count_among(text: str) -> tuple[int, str]:
     quiet"), and the remark without it; 0 and the remark where neither says so."""
     clauses = [*_CLAUSE.finditer(text)] if len(text) <= _LONGEST_LINE else []
     if not clauses:
-        return 0, text
+        return count_before(text)
     first, last = clauses[0], clauses[-1]
     if times := times_of(text[: first.start()]):
         return times, text[first.end() :]
     times = times_of(text[last.end() :])
     return times, text[: last.start()] if times else text
+
+
+_COUNT_FIRST = re.compile(
+    r"[(\[]?\s*(?:[x×]\s?(?P<times>\d{1,2})|(?P<many>\d{1,2})\s?[x×])\s*[)\]]?\s+(?=[^\W\d_]{3})"
+)
+
+
+def count_before(text: str) -> tuple[int, str]:
+    """How often something is played by a plain sign before the words of a remark ("2x trombones"),
+    and these words; 0 and the remark where none stands there."""
+    match = _COUNT_FIRST.match(text)
+    if match is None:
+        return 0, text
+    return times_from(match["times"] or match["many"]), text[match.end() :]
 
 
 _SAYS_UNTIL = re.compile(UNTIL, re.IGNORECASE)
