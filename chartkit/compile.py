@@ -97,7 +97,7 @@ def pages_for_book(
 def drawn_for_book(
     chart: Chart, view: View, notes: tuple[str, ...], look: PageLook
 ) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
-    """The same pages drawn, to be bound into a PDF."""
+    """The pages of ``pages_for_book`` drawn, to be bound into a PDF."""
     arrangement, document, fonts = pages_for_book(chart, view, notes, look)
     return arrangement, document, drawn_pages(document.pages, fonts, look.dark)
 

@@ -63,7 +63,7 @@ class ComplementWeights:
         return 1 - (self.overlap * shared + self.unisons * unisons + self.voice * voice)
 
     def effort(self, option: RankedOption) -> float:
-        """What hard shapes subtract from the value of a position, without the price of its capo."""
+        """The cost of hard shapes in the value of a position, without the price of its capo."""
         ease = self.ease * (option.score + option.price)
         return self.barres * option.measures.barres - ease
 

@@ -39,7 +39,7 @@ MOST_PRACTISED = 3
 
 @dataclass(frozen=True, slots=True)
 class DifficultyWeights:
-    """What each figure adds to the index (ours, by judgement).
+    """The weight of each figure in the index (ours, by judgement).
 
     ``grip`` for each distinct shape and ``grip_cost`` for what the hand pays for it;
     ``unknown`` for each chord outside the player's list, as much as two easy shapes more;

@@ -29,7 +29,7 @@ class MovingCapo:
     voicings: tuple[Voicing | None, ...]
 
     def part(self, song: Song, instrument: Instrument) -> tuple[Moment, ...]:
-        """What the guitar sounds through the song."""
+        """The pitches that the guitar sounds through the song."""
         return moments_of(song, self.voicings, instrument)
 
 

@@ -78,7 +78,7 @@ def rank_song(
     own: OwnShapes | None = None,
     boards: BoardStore | None = None,
 ) -> Advice:
-    """The same for a song whose chords are already in playing order."""
+    """Ranks a song whose chords are already in playing order."""
     settings = settings or AdviceSettings()
     boards = boards or shared_boards()
     if not song.held_chords:

@@ -191,7 +191,7 @@ def shape_key_name(option: RankedOption) -> str:
 def losses_against(
     option: RankedOption, best: RankedOption, settings: AdviceSettings
 ) -> list[tuple[str, float]]:
-    """What the option loses against the best one, by measure or price, greatest loss first."""
+    """The losses of the option against the best one, by measure or price, greatest loss first."""
     own = contributions(option.measures, settings.score)
     others = contributions(best.measures, settings.score)
     losses = {name: others[name] - own[name] for name in own}
@@ -226,7 +226,7 @@ def _but(price: str, option: RankedOption) -> str:
 
 
 def loss_text(name: str, option: RankedOption) -> str:
-    """What an option lacks against the best one, by the measure or part of the price that tells."""
+    """The loss of an option against the best one in words, by measure or part of the price."""
     if name == "fret":
         return _fret_text(option)
     if name == "key":

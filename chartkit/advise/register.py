@@ -84,7 +84,7 @@ def part_of(song: Song, played: RankedOption, instrument: Instrument) -> tuple[M
 def moments_of(
     song: Song, voicings: Sequence[Voicing | None], instrument: Instrument
 ) -> tuple[Moment, ...]:
-    """The same for one voicing for each held chord of the song, None if nothing sounds."""
+    """The moments of one voicing for each held chord of the song, None if nothing sounds."""
     moments = []
     beat = 0.0
     for held, voicing in zip(song.held_chords, voicings, strict=True):

@@ -31,7 +31,7 @@ _BEAM, _TINY = 60, 1e-6
 
 @dataclass(frozen=True, slots=True)
 class SongTraits:
-    """What makes two songs sound alike to a listener: the key, the tempo and the beats of a bar."""
+    """The traits in which two songs sound alike to a listener: key, tempo and beats of a bar."""
 
     key: Key
     tempo: int | None = None

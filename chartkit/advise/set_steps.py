@@ -110,7 +110,7 @@ class OverlapCosts:
         return self.costs[song].get(pairing, 0.0)
 
     def ordered(self, order: Sequence[int]) -> "OverlapCosts":
-        """The same for the songs in another order."""
+        """A copy for the songs in another order."""
         return replace(self, costs=tuple(self.costs[song] for song in order))
 
 

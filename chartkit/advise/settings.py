@@ -116,7 +116,7 @@ class CapoPrices:
 
 @dataclass(frozen=True, slots=True)
 class AdviceSettings:
-    """What the player allows, and the numbers.
+    """The limits that the player sets, and the numbers of the score.
 
     ``highest_capo`` is the highest fret wanted, ``most_down`` the half steps the guitar may be
     tuned down, ``capo_when_down`` whether both together are considered. ``short_capos`` are

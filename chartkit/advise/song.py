@@ -225,7 +225,7 @@ def _timed(chart: Chart, free_beats: int) -> Iterator[_Timed]:
 def chords_of_bar(
     bar: PlayedBar, last: Chord | None, free_beats: int
 ) -> Iterator[tuple[Chord | None, float]]:
-    """What sounds in a played bar and for how many beats, None for silence.
+    """The chords that sound in a played bar, each with its beats; None for silence.
 
     ``last`` sounds until the first strike.  A stopped strike lasts a beat at most, and a chord in
     free time ``free_beats``.

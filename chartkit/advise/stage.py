@@ -43,7 +43,7 @@ class StageCosts:
 
     @property
     def weighed(self) -> "StageCosts":
-        """The same with the seconds of tuning and of changing guitars times ``beyond_capo``."""
+        """A copy with the seconds of tuning and of changing guitars times ``beyond_capo``."""
         return replace(
             self,
             retune_seconds=self.retune_seconds * self.beyond_capo,

@@ -78,7 +78,8 @@ class Substitution:
 def substitutions_for(
     advice: Advice, settings: AdviceSettings | None = None, boards: BoardStore | None = None
 ) -> tuple[Substitution, ...]:
-    """What is worth offering for a ranked song, at most three; empty where nothing is."""
+    """The substitutions worth offering for a ranked song, at most three; empty if there are
+    none."""
     settings, boards = settings or AdviceSettings(), boards or shared_boards()
     if advice.best is None or advice.no_capo is None:
         return ()

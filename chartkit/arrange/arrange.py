@@ -196,7 +196,7 @@ class _ChordNamer:
         self._known: dict[tuple[Key, Capo], _NamesOfChord] = {}
 
     def names_under(self, key: Key, capo: Capo) -> _NamesOfChord:
-        """What names the chords of a written key under a capo of the chart's."""
+        """The names of the chords of a written key under one of the chart's capos."""
         if (key, capo) not in self._known:
             area = self.areas.at(key, capo)
             self._known[key, capo] = _names_of_chord(area, self.lines, self.naming)

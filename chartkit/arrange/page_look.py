@@ -108,7 +108,7 @@ def _option(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageLook:
-    """What a player's pages look like.
+    """The look of a player's pages.
 
     ``reads`` is one of ``TRANSPOSING_INSTRUMENTS``: sounding chords are then written for that
     player.

@@ -225,7 +225,7 @@ def _page_count(song: SongInBook) -> int:
 def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
     """The next song that the player plays, and what to change for it.
 
-    Songs between that the player sits out are named behind it, since they have no pages that could
+    Songs between that the player sits out are named after it, because they have no pages that could
     show the change; they give way first where there is no room.
     """
     coming = (songs[later] for later in range(at + 1, len(songs)))

@@ -37,7 +37,8 @@ PAGES = Job(make_pages, SongPages, "engraving", lambda request: request.text, fe
 
 @dataclass(frozen=True, slots=True)
 class BookOptions:
-    """What to make: single songs beside the books, and whether broken songs are left out."""
+    """The options of a run: single songs beside the books, and whether broken songs are left
+    out."""
 
     per_song: bool = False
     leave_out_broken: bool = False
@@ -245,7 +246,7 @@ def _in_hand(part: PlayerRequests, place: int) -> str:
 def to_dos_of(
     night: Night, plan: NightPlan | None, part: PlayerRequests, count: int
 ) -> tuple[ToDo | None, ...]:
-    """What the player of a part changes before each song, in playing order; None for each song if
+    """The changes of a part's player before each song, in playing order; None for each song if
     nothing is planned."""
     if plan is None or part.plan is None:
         return (None,) * count

@@ -24,7 +24,7 @@ _ANOTHER = {1: "another half step", 2: "another whole step", 3: "another step an
 
 @dataclass(frozen=True, slots=True)
 class ToDo:
-    """What a player does before a song: sentences (none if nothing changes) and seconds."""
+    """A player's changes before a song: sentences (none if nothing changes) and seconds."""
 
     sentences: tuple[str, ...]
     seconds: float
@@ -38,7 +38,7 @@ class ToDo:
 def to_do(
     player: Player, steps: Sequence[Step | None], straight: Sequence[bool], helper: bool = False
 ) -> tuple[ToDo | None, ...]:
-    """What the player does before each song; None if the song is sat out.
+    """The player's changes before each song; None if the song is sat out.
 
     ``straight`` says of each song whether the one before runs straight into it.
     """
@@ -65,7 +65,8 @@ def to_do(
 
 
 def set_up_words(player: Player, capo: Capo | None) -> str:
-    """What a player without a plan does before the first song, whose capo its chart decides."""
+    """The words for setting up before the first song, for a player without a plan: the chart
+    decides the capo."""
     if player.part is not None:
         return _WITHOUT
     if capo is None or not player.guitars or not player.takes_capo:

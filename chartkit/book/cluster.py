@@ -56,7 +56,7 @@ class ClusterExecutor(Executor):
     def submit(
         self, fn: Callable[Given, Made], /, *args: Given.args, **kwargs: Given.kwargs
     ) -> Future[Made]:
-        """The same as that of every executor."""
+        """Runs a call on the cluster, as ``Executor.submit`` does."""
         future: Future[Made] = self._inner.submit(fn, *args, **kwargs)
         return future
 

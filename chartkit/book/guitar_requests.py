@@ -26,7 +26,7 @@ def guitars_asked(player: Player, set_list: SetList) -> tuple[GuitarRequest, ...
 
 
 def all_guitars_asked(set_list: SetList) -> tuple[GuitarRequest, ...]:
-    """The same for the whole band, each question once."""
+    """The requests of the whole band, each once."""
     asked = (request for player in set_list.players for request in guitars_asked(player, set_list))
     return tuple(dict.fromkeys(asked))
 

@@ -39,7 +39,7 @@ class Call:
 
 @dataclass(frozen=True, slots=True)
 class LastRun:
-    """What a run has said, and how many files it made."""
+    """The messages of a run, and how many files it made."""
 
     messages: tuple[str, ...]
     files: int

@@ -114,7 +114,7 @@ _TYPED_QUOTES = str.maketrans("‘’“”", "''\"\"")
 
 
 def chart_names(chart: str) -> tuple[str, str, str]:
-    """What a chart may be called: its file with folders, without, and bare, all without case."""
+    """The names of a chart in small letters: its path, its file name, and that without suffix."""
     path = chart.casefold()
     file_name = path.rpartition("/")[2]
     return path, file_name, file_name.removesuffix(".chart")
@@ -191,7 +191,7 @@ def _uncertain(unknown: Diagnostic) -> Diagnostic:
         unknown,
         severity="warning",
         message="no chart that can be read has this name",
-        hints=("it may be the song whose chart cannot be read; mend that first",),
+        hints=("it may be the song whose chart cannot be read; correct that first",),
     )
 
 

@@ -136,7 +136,7 @@ def _retuned(player: Player, guitar: int, capo: Capo) -> float:
 
 
 def first_choice(offers: tuple[Offer, ...], start: tuple[GuitarSetup, ...]) -> Offer | None:
-    """What is best for a song by itself: of each guitar's first choice the one with the least
+    """The best offer for a song by itself: of each guitar's first choice the one with the least
     score gap, on the first guitar that has it.
 
     ``start`` is how the guitars are brought.  The adviser lists the best of a guitar first; its

@@ -48,7 +48,8 @@ def plan_lines(night: Night, plan: NightPlan) -> Iterator[str]:
 
 
 def part_words(player: Player) -> str:
-    """What a player does who plays a part made for the night: on which instrument, beside whom."""
+    """The line of a player who plays a part made for the night: on which instrument, beside
+    whom."""
     on = "" if player.part is None or player.part == GUITAR else f" on the {player.part.name}"
     return f"Plays a part{on} beside {player.beside}, without a capo; nothing to change."
 
@@ -206,7 +207,7 @@ def _beside_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[st
 
 
 def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str]:
-    """What a player does before each song in playing order, and inside it; empty where nothing
+    """A player's changes before each song in playing order, and inside it; empty where nothing
     changes."""
     straight = straight_before(night, plan)
     helper = night.set_list.stage.costs.helper
@@ -222,8 +223,8 @@ def change_lines(night: Night, plan: NightPlan, one: PlayerPlan) -> Iterator[str
 
 
 def reordered_lines(night: Night, plan: NightPlan | None) -> Iterator[str]:
-    """What each guitarist plays otherwise than in the order of the set file, where tonight's is
-    another; nothing where nothing is planned."""
+    """The changes of each guitarist against the order of the set file, if tonight's is another;
+    nothing if nothing is planned."""
     if plan is None or not night.in_file_order:
         return
     lines = list(
@@ -280,7 +281,8 @@ def reason_words(one: PlayerPlan) -> str:
 
 
 def reason_lines(one: PlayerPlan, some_given: bool = False) -> tuple[str, ...]:
-    """The same in lines: what the best for each song would take, then the songs by reason.
+    """The reasons in lines: the changes that the best for each song would take, then the songs by
+    reason.
 
     ``some_given`` says that the capo of some songs is not for the plan to choose.
     """

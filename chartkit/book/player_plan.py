@@ -116,7 +116,7 @@ class OrderedNight:
     rehearsed: RehearsedSongs
 
     def ordered(self, order: Sequence[int]) -> "OrderedNight":
-        """The same night with its songs in another order."""
+        """A copy of the night with its songs in another order."""
         return replace(
             self,
             songs=tuple(self.songs[i] for i in order),
@@ -131,8 +131,8 @@ class OrderedNight:
         )
 
     def cost(self, minded: KeepingClear) -> float:
-        """What the night costs these players, planned one after the other, in the adviser's score:
-        their score gaps, the worth of the seconds, and the register they share."""
+        """The cost of the night for these players, planned one after the other, in units of the
+        adviser's score: their score gaps, the price of the seconds, and the register they share."""
         total, taken = 0.0, dict[str, ChosenOffers]()
         for player, others in minded:
             own = self._priced(player.name, {other.name: taken[other.name] for other in others})

@@ -81,7 +81,7 @@ PairOverlap = tuple[tuple[SongSetup, SongSetup, float], ...]
 
 @dataclass(frozen=True, slots=True)
 class SongFacts:
-    """What a set knows about a song.
+    """The facts of a song that its set needs.
 
     ``key`` is what sounds tonight, ``first`` the first chord that does, ``meter`` the one at the
     start, ``seconds`` how long the song lasts, ``messages`` every mistake as it is shown.
@@ -125,7 +125,7 @@ class SongFacts:
 
 
 def song_facts(request: SongRequest) -> SongFacts:
-    """What a set needs to know about a song; never raises because of the text."""
+    """The facts of a song that its set needs; never raises because of the text."""
     source = Source(request.text, request.name)
     reading = read_chart(source)
     messages = tuple(diagnostic_text(one, source) for one in reading.diagnostics)

@@ -256,13 +256,13 @@ def _in_words(error: ErrorDetails, name: str) -> tuple[str, str]:
             return f"{name} cannot be written like this", _TABLES.get(_kind(name), "")
         case "page_option":
             message, _, hint = str(limits["reason"]).partition(": ")
-            said = message if len(message) <= _LONGEST_REASON else "it cannot be this"
+            said = message if len(message) <= _LONGEST_REASON else "it cannot have this value"
             return f"{name}: {said}", hint or str(limits["help"])
         case "unprintable":
             return f"{name} holds a character that cannot be printed", "take it out"
         case kind if kind.startswith("date"):
             return f"{name} takes a date or text", 'write 2026-11-27, or "every Friday" in quotes'
-    return f"{name} cannot be this", "examples/SETS.md explains what a set may say"
+    return f"{name} cannot have this value", "examples/SETS.md explains what goes into a set file"
 
 
 def _plain_capo(wrong: object) -> str:

@@ -29,7 +29,7 @@ def _one_line(text: str) -> str:
 
 def _not_empty(text: str) -> str:
     if not text:
-        raise PydanticCustomError("string_too_short", "nothing stands here")
+        raise PydanticCustomError("string_too_short", "this is empty")
     return text
 
 
@@ -111,7 +111,7 @@ def _page_value(option: PageOption) -> Any:
 if TYPE_CHECKING:
 
     class PagesModel(_Strict):
-        """What pages look like; every option may be left out."""
+        """The look of pages; every option may be left out."""
 
 else:
     PagesModel = create_model(

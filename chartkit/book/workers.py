@@ -48,7 +48,7 @@ class _Pool(ProcessPoolExecutor):
     def submit(
         self, fn: Callable[Given, Made], /, *args: Given.args, **kwargs: Given.kwargs
     ) -> Future[Made]:
-        """The same as that of every executor."""
+        """Runs a call in a worker, as ``Executor.submit`` does."""
         # A worker that is interrupted while it loads would print an error on the terminal.
         with interrupts_held_back():
             return super().submit(fn, *args, **kwargs)

@@ -191,5 +191,5 @@ def result_or_failure(work: Callable[[Request], Made], request: Request) -> Made
 def results_or_failures(
     work: Callable[[Request], Made], requests: tuple[Request, ...]
 ) -> list[Made | Failed]:
-    """The same for several requests, in order."""
+    """The results or failures of several requests, in their order."""
     return [result_or_failure(work, request) for request in requests]

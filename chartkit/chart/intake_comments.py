@@ -16,7 +16,8 @@ def is_proposal(row: object) -> bool:
 
 
 def without_proposal(chart: Chart) -> Chart:
-    """The chart without them: once its chords have moved, the chords that they quote are false."""
+    """The chart without the comments of a proposal: once its chords have moved, the chords that
+    they quote are false."""
     top = tuple(row for row in chart.top if not is_proposal(row))
     sections = (
         replace(section, rows=tuple(row for row in section.rows if not is_proposal(row)))

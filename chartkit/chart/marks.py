@@ -21,7 +21,7 @@ Until = Literal["", "fine", "coda"]
 
 @dataclass(frozen=True, slots=True)
 class MarkSign:
-    """What is known of a kind of mark.
+    """The facts of a kind of mark.
 
     ``typed`` are its names after "@", the usual one first, case aside.  ``printed`` are its
     words; where it is ``drawn``, pages have its sign instead.  ``spoken`` is how it is read to a

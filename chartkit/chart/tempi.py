@@ -62,8 +62,8 @@ def paces_of_rows(chart: Chart) -> dict[tuple[int, int, int], Pace]:
 
 
 def _after(system: System, pace: Pace, meter: Meter) -> tuple[Pace, Meter]:
-    """The pace of a system that comes after one of this pace and meter, and the meter it ends
-    in."""
+    """The pace of a system that follows one of this pace and meter, and the meter in which it
+    ends."""
     said = [row for row in system.above if isinstance(row, SettingRow)]
     meter = next((row.value for row in reversed(said) if isinstance(row.value, Meter)), meter)
     if system.music is not None:

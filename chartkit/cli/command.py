@@ -260,7 +260,7 @@ def _in_our_words(
 def wrong_option(
     command: str, option_name: str, words: Sequence[str], parameters: Sequence[click.Parameter]
 ) -> UsageMistake:
-    """What is wrong with an option, and a hint.
+    """The message for an option that does not exist, and a hint.
 
     ``words`` is the call as it was typed, ``parameters`` what the command takes.
     """

@@ -276,7 +276,7 @@ def _print_sections(proposal: "PartProposal") -> None:
         say_wrapped(f"{section}: {why}.", "   ")
     if any(A_GUESS in why for _, why in proposal.section_reasons):
         say_wrapped(
-            "This is a guess, since the chart writes no rhythm; --first says how the first guitar "
+            "This is a guess, because the chart has no rhythm; --first says how the first guitar "
             "plays."
         )
 

@@ -8,7 +8,7 @@ from chartkit.files import STANDARD_INPUT, place_of
 
 
 def source_name(name: str) -> str:
-    """What a chart is called in messages."""
+    """The name of a chart in messages."""
     return "standard input" if name == STANDARD_INPUT else name
 
 

@@ -24,7 +24,7 @@ def with_setting(request: SettingRequest) -> Facts:
 
 
 def setting_edit(request: SettingRequest) -> tuple[Span, str]:
-    """The stretch and what is written in its place that give a setting a value.
+    """The edit that gives a setting a value: the stretch to replace, and its replacement.
 
     It goes into its row if there is one, else into a row of its own after the others.  An empty
     value, and a shape's chord alone, takes the row out.

@@ -33,7 +33,7 @@ def exported_song(request: ExportRequest) -> Response:
     mistakes, ValueError for what is not a key."""
     song = song_of_text(request.text)
     if has_errors(song.reading.diagnostics):
-        raise Unusable("the chart has mistakes", "mend them first")
+        raise Unusable("the chart has mistakes", "correct them first")
     kind, suffix = _TYPES[request.form]
     content, lost = _content(request)
     moved = view_of(request, song.chart).key if request.key is not None else None

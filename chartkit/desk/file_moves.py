@@ -34,7 +34,8 @@ def renamed_file(folder: Folder, request: RenameRequest) -> Facts:
     """
     if folder.path(request.name).suffix != folder.path(request.to).suffix:
         raise Unusable(
-            f"{request.to}: it must end as before", f"write .{request.name.split('.')[-1]}"
+            f"{request.to}: the ending of the name must stay",
+            f"write .{request.name.split('.')[-1]}",
         )
     sets = list(_naming(folder, request.name))
     texts = [set_naming.renamed(request.to) for set_naming in sets]

@@ -37,9 +37,9 @@ def midi_of(chart: Chart, view: View) -> tuple[bytes, tuple[str, ...]]:
 
 
 def playback(request: PageRequest) -> Facts:
-    """What is heard: ``guitars`` as lists of notes (start, end, pitch, loudness), a list for each;
-    ``bars`` (start, beats, seconds a beat), ``sections`` (name, start), and where the ``end`` is.
-    ``places`` says for each bar where it stands in the text, from where to where, and where the
+    """The music to play: ``guitars`` as lists of notes (start, end, pitch, loudness), a list for
+    each; ``bars`` (start, beats, seconds a beat), ``sections`` (name, start), and where the ``end``
+    is. ``places`` says for each bar where it stands in the text, from where to where, and where the
     heading of the section that is played begins.
 
     Times are seconds from the first bar, pitches numbers of MIDI.  Raises Unusable for a chart
@@ -47,7 +47,7 @@ def playback(request: PageRequest) -> Facts:
     """
     song = song_of_text(request.text)
     if has_errors(song.reading.diagnostics):
-        raise Unusable("the chart has mistakes", "mend them first")
+        raise Unusable("the chart has mistakes", "correct them first")
     view = view_of(request, song.chart)
     views = [view, *([View(view.second_capo, view.key)] if view.second_capo is not None else [])]
     guitars = [_played(song.chart, played_view) for played_view in views]

@@ -104,7 +104,7 @@ def sung_set(folder: Folder, request: SetEditRequest) -> Facts:
     singer --write`` chooses it, and what was done in words.  Raises Unusable."""
     opened = open_night(folder, request, no_progress)
     if opened.night is None or request.at >= len(opened.night.set_list.players):
-        raise Unusable("the set file has mistakes", "mend them first")
+        raise Unusable("the set file has mistakes", "correct them first")
     set_list, singer = opened.night.set_list, opened.night.set_list.players[request.at]
     try:
         songs = sung_night(opened.night, singer)
@@ -148,7 +148,7 @@ def make_books(folder: Folder, request: BooksRequest, progress: Progress) -> Fac
     """
     opened = open_night(folder, request, progress)
     if opened.night is None or opened.night.wrong:
-        raise Unusable("the set file has mistakes", "mend them first")
+        raise Unusable("the set file has mistakes", "correct them first")
     workshop = _workshop(progress)
     made = made_night(opened.night, opened.plan, workshop)
     results = list(output_files(made, BookOptions()))

@@ -216,6 +216,6 @@ def transposed_text(request: TransposeRequest) -> str:
     """
     song = song_of_text(request.text)
     if has_errors(song.reading.diagnostics):
-        raise Unusable("the chart has mistakes", "mend them first")
+        raise Unusable("the chart has mistakes", "correct them first")
     view = view_of(PageRequest(text=request.text, key=request.key), song.chart)
     return chart_text(rewritten_chart(song.chart, View(None, view.key), as_shapes=False))

@@ -97,7 +97,8 @@ class ExportRequest(PageRequest):
 
 
 class NeckRequest(PageRequest):
-    """What the adviser says of every place; ``short_capos`` asks for those of a guitar, too."""
+    """Asks for the adviser's answer on every place; ``short_capos`` asks for those of a guitar,
+    too."""
 
     short_capos: bool = False
 

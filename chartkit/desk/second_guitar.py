@@ -38,7 +38,7 @@ def second_guitar(request: PageRequest) -> Facts:
     """
     read = song_of_text(request.text)
     if has_errors(read.reading.diagnostics):
-        raise Unusable("the chart has mistakes", "mend them first")
+        raise Unusable("the chart has mistakes", "correct them first")
     if read.chart.text("part"):
         raise Unusable("this chart is one guitar's part", "open the song itself for another part")
     view = view_of(request, read.chart)

@@ -48,7 +48,7 @@ def edited_set(request: SetEditRequest, song_of: SongNumber = by_number) -> Fact
     try:
         document = tomlkit.parse(request.text)
     except TOMLKitError:
-        raise Unusable("the set file cannot be read", "mend its mistakes first") from None
+        raise Unusable("the set file cannot be read", "correct its mistakes first") from None
     if request.change == "order":
         return {"text": _reordered(request, document.get("songs"))}
     if request.change == "remove":
@@ -79,7 +79,7 @@ def _with_setting(
 ) -> str:
     """The set with another value for a setting of a song or player."""
     if request.setting not in _SETTINGS[request.change]:
-        raise Unusable(f"{request.setting}: this is not changed here")
+        raise Unusable(f"{request.setting} cannot be changed here")
     if request.setting == "name":
         return _renamed(document, entries, request)
     entry: Any = entries[request.at]
@@ -200,7 +200,7 @@ def _is_transposing(instrument: str) -> bool:
 def _about_the_night(document: tomlkit.TOMLDocument, request: SetEditRequest) -> str:
     """The set with another name, day or place, each at the top of the file."""
     if request.setting not in _SETTINGS["set"] or not isinstance(request.value, str | None):
-        raise Unusable(f"{request.setting}: this is not changed here")
+        raise Unusable(f"{request.setting} cannot be changed here")
     if request.value:
         value = _day(request.value) if request.setting == "date" else request.value
         if request.setting not in document:

@@ -19,7 +19,7 @@ _NOT_IN_NAMES = '<>:"/\\|?*'
 
 @dataclass(frozen=True, slots=True)
 class Platform:
-    """What a starter needs to know of a machine."""
+    """The facts of a machine that a starter needs."""
 
     platform: str
     """``sys.platform``."""

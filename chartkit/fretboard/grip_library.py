@@ -183,16 +183,16 @@ def _shapes_note(instrument: Instrument) -> str:
         return (
             "In this tuning the usual chords (in D A D G A D those of the keys D, G and A) are "
             "grips over droning open strings: thirds may be missing, and drones may sound notes "
-            "that are not in the chord. Other chords are whole ones that chartkit worked out, and "
+            "that are not in the chord. Other chords are full ones that chartkit computed, and "
             "few players know them."
         )
     if _open_chord(instrument) is not None:
         return (
             "In this tuning the usual chords are barres and the shapes of the open chord's key. "
-            "Other chords are whole ones that chartkit worked out, and few players know them."
+            "Other chords are full ones that chartkit computed, and few players know them."
         )
     return (
-        "In this tuning chartkit knows whole chords only: players often let open strings drone "
+        "In this tuning chartkit knows full chords only: players often let open strings drone "
         "over them and leave thirds out."
     )
 

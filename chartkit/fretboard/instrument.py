@@ -99,7 +99,7 @@ def under_capo(instrument: Instrument, capo: Capo) -> Instrument:
 
 
 def without_short_capo(instrument: Instrument) -> Instrument:
-    """The same instrument with no string left out by a short capo."""
+    """A copy of the instrument with no string left out by a short capo."""
     strings = tuple(replace(string, beside_capo=0) for string in instrument.strings)
     return replace(instrument, strings=strings)
 

@@ -145,7 +145,7 @@ class PartialGrip:
 
 @dataclass(frozen=True, slots=True)
 class GripLimits:
-    """What a part may use: the highest fret, and the lowest and highest pitch (MIDI)."""
+    """The limits of a part: the highest fret, and the lowest and highest pitch (MIDI)."""
 
     highest_fret: int = 12
     lowest_pitch: int = 0

@@ -19,7 +19,7 @@ practice, no source)."""
 
 
 def shape_problems(instrument: Instrument, chord: Chord, frets: Frets) -> tuple[str, ...]:
-    """What is wrong with the frets as a shape of the chord; empty if nothing is.
+    """The reasons why the frets are not a shape of the chord; empty if they are.
 
     The hand rules do not apply: a player may use the thumb, or a hand of another size.  A shape of
     two to four strings may leave out what ``partial_grips.missing_from_part`` allows.

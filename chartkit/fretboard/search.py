@@ -117,7 +117,7 @@ class VoicingSearch:
         return hit or self._unfingered(self._features(tones), frets)
 
     def playable(self, tones: Tones, patterns: Iterable[Frets]) -> list[SearchHit]:
-        """Those of the patterns that a hand can play, with no credit for known forms."""
+        """The hits of the patterns that a hand can play, without credit for known forms."""
         features_of = self._features(tones)
         hits = (self._hit(features_of, frets) for frets in patterns)
         return [hit for hit in hits if hit is not None]

@@ -61,7 +61,7 @@ class Tones:
         return (1 if len(self.required) == 1 else 3) if self.thin else 4
 
     def without_root(self) -> "Tones":
-        """The same chord with its root left to another player, for instruments with few strings.
+        """A copy with the root left to another player, for instruments with few strings.
 
         Common practice on small instruments, no source; a bass that is the root goes too.
         """
@@ -74,7 +74,7 @@ class Tones:
         )
 
     def moved(self, semitones: int) -> "Tones":
-        """The same chord that many half steps up."""
+        """A copy moved up by so many half steps."""
 
         def up(tone: int) -> int:
             return (tone + semitones) % 12

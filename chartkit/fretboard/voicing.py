@@ -43,7 +43,7 @@ class Voicing:
         return shape_text(self.frets)
 
     def sounding(self, pitches: tuple[int | None, ...]) -> "Voicing":
-        """The same shape sounding other pitches, under a capo or on a guitar tuned down."""
+        """A copy of the shape with other pitches, under a capo or on a guitar tuned down."""
         return Voicing(
             frets=self.frets,
             fingers=self.fingers,

@@ -70,7 +70,7 @@ class VoicingCache:
 
 
 def tones_values(tones: Tones) -> list[Any]:
-    """What a chord's voicings depend on, always in the same order."""
+    """The values on which a chord's voicings depend, always in the same order."""
     return [
         sorted(tones.required),
         tones.optional,

@@ -29,8 +29,8 @@ _SYLLABLE_CHORD = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """What stands together in a row: where it begins and ends, its text, and whether that is
-    a section's heading."""
+    """A piece of a row without a gap: where it begins and ends, its text, and whether that is a
+    section's heading."""
 
     start: float
     end: float

@@ -13,7 +13,7 @@ something does.  A slash ends a rest, a slash inside a beat a stop too, only a c
 
 
 def silence_after(strike: Strike) -> Silence:
-    """What silence a strike leaves: that of N.C., or of a chord stopped that does not ring."""
+    """The silence that a strike leaves: that of N.C., or of a stopped chord that does not ring."""
     if strike.chord is None:
         return "none"
     return "stop" if strike.stopped and not strike.ringing else ""

@@ -88,10 +88,10 @@ source."""
 
 @dataclass(slots=True)
 class Direction:
-    """What one direction says.  ``tempo`` is in quarter notes a minute; ``named`` is a
-    section that its words name; ``no_chord`` says that they are an N.C.; ``signs`` are how loud to
-    play and the like, in words; ``feel`` is how playback swings; ``heard`` says that nothing but a
-    sound gives the tempo, and ``staff`` over which of several staves it stands."""
+    """The meaning of one direction. ``tempo`` is in quarter notes a minute; ``named`` is a section
+    that its words name; ``no_chord`` says that they are an N.C.; ``signs`` are how loud to play and
+    the like, in words; ``feel`` is how playback swings; ``heard`` says that nothing but a sound
+    gives the tempo, and ``staff`` over which of several staves it stands."""
 
     marks: list[Mark] = field(default_factory=list)
     section: str = ""

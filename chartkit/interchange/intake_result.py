@@ -88,7 +88,7 @@ class Findings:
         )
 
     def with_sources(self, sources: Mapping[int, str]) -> tuple[Finding, ...]:
-        """All of them, each with the line of its source."""
+        """All findings, each with the line of its source."""
         return tuple(
             replace(one, source=sources[one.line]) if one.line in sources else one
             for one in self.collected

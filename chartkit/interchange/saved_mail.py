@@ -24,8 +24,8 @@ _LONG_HEADER = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Mail:
-    """What is read of a mail: its subject, its text, the names of files attached to it, and the
-    text of each that is one (empty for any other)."""
+    """The parts of an email that are read: its subject, its text, the names of files attached to
+    it, and the text of each that is one (empty for any other)."""
 
     subject: str
     text: str

@@ -63,7 +63,7 @@ class Annotation(NamedTuple):
     alone: bool = False
 
     def moved(self, dx: float) -> "Annotation":
-        """The same further right, by points."""
+        """The annotation moved to the right by so many points."""
         items = tuple(moved_item(item, dx, 0) for item in self.items)
         return self._replace(start=self.start + dx, end=self.end + dx, items=items)
 
@@ -354,8 +354,9 @@ class Annotator:
     def stacked(
         self, annotations: list[Annotation]
     ) -> tuple[float, list[Item], list[tuple[Item, bool]]]:
-        """The height they take and their items, baselines counted from the top of it; those that
-        sink apart, where nothing stands under them, and whether they are alone over their chord."""
+        """The annotations stacked in levels: their height, the items that stay, and those that sink
+        if nothing stands under them, each with whether it is alone over its chord.  Baselines are
+        counted from the top."""
         level_height = self.style.cue * _LEVEL
         placed, count = self._levels(annotations)
         height = count * level_height
@@ -373,8 +374,8 @@ class Annotator:
     def _levels(
         self, annotations: list[Annotation]
     ) -> tuple[list[tuple[int, float, Annotation]], int]:
-        """The level of each, where it begins, shifted so that it ends in the line; and how many
-        levels there are."""
+        """Each annotation with its level and its left edge, shifted so that it ends in the line;
+        and the count of levels."""
         gap = self.style.pt(_APART)
         levels: list[list[tuple[float, float]]] = []
         placed: list[tuple[int, float, Annotation]] = []

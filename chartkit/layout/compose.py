@@ -105,7 +105,8 @@ class Composer:
         self._fitter = Fitter(typesetter)
 
     def in_style(self, style: Style, size: float) -> "Composer":
-        """The same for another style, whose type is so many times the paper's own."""
+        """A composer of the same form in another style; ``size`` is its type as a multiple of the
+        paper's own."""
         return Composer(
             self._arrangement,
             self._printed,
@@ -133,7 +134,7 @@ class Composer:
         )
 
     def measured(self, sections: tuple[SectionBox, ...], lines: "SetLines") -> list[Block]:
-        """The same with heights alone, for trying out a size."""
+        """The blocks with their heights alone, to try a size."""
         return self._made(sections, lines, self._placer.measured)
 
     def framed(

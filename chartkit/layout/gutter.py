@@ -59,7 +59,7 @@ class SectionLabel:
         return lines * self.size + 2 * style.pt(_PAD_Y)
 
     def anchored_at(self, source: Span | None) -> "SectionLabel":
-        """The same with its place in the chart."""
+        """The label with its place in the chart."""
         return SectionLabel(self.lines, self.size, self.width, source)
 
 

@@ -25,7 +25,7 @@ _BESIDE_PICTURES = "\ufe0e\ufe0f\u200d\u20e3"
 
 
 class Metrics(Protocol):
-    """What layout needs to know about fonts."""
+    """The measures of fonts that layout needs."""
 
     def width(self, font: FontName, text: str) -> float:
         """The width of the text in ems: points for each point of type size."""

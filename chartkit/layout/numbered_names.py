@@ -43,8 +43,8 @@ def without_number(name: str) -> str:
 
 @lru_cache(maxsize=1024)
 def name_without_number(name: str) -> str:
-    """What a section is, its number left out: a second verse is sung like the first, a solo over
-    it is not.  Names are kept, since they are compared at every size that is tried."""
+    """The name of a section without its number: a second verse is sung like the first, a solo over
+    it is not. Names are kept, since they are compared at every size that is tried."""
     return re.sub(r"[\W\d]+", "", without_number(name)).casefold()
 
 

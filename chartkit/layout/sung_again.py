@@ -71,14 +71,14 @@ def run_together(segments: Iterable[Segment]) -> tuple[str, bool]:
 
 
 def announcements_of(section: ArrangedSection) -> tuple[Announcement, ...]:
-    """What stands above the rows of a section: its cues, its key and the like."""
+    """The announcements above the rows of a section: its cues, its key and the like."""
     return tuple(one for system in section.systems for one in system.above)
 
 
 def new_announcements(
     section: ArrangedSection, before: Sequence[Announcement]
 ) -> tuple[Announcement, ...]:
-    """What is said of a section alone and not of the one it has its music from, and its key."""
+    """The announcements of a section that the one with its music does not have, and its key."""
     known = {(one.kind, one.text) for one in before}
     return tuple(
         replace(one, text=said_of(one, system)) if one.kind == "tempo" else one
@@ -97,7 +97,7 @@ def said_above(system: ArrangedSystem) -> list[str]:
 
 
 def said_of(one: Announcement, system: ArrangedSystem) -> str:
-    """What an announcement says; a tempo names the note that is the beat of the row's meter."""
+    """The words of an announcement; a tempo names the note that is the beat of the row's meter."""
     if one.kind != "tempo":
         return one.text
     return tempo_words(one.text, system.bars[0].meter.beat if system.bars else Fraction(1, 4))

@@ -250,8 +250,8 @@ def has_words(section: ArrangedSection) -> bool:
 
 
 def line_text(line: WordsLine, bars: Sequence[int] | None = None) -> str:
-    """What is sung in some bars of a line of words, or in all, split words joined; with the first
-    bar also what comes before it."""
+    """The text sung in some bars of a line of words, or in all, with split words joined; with the
+    first bar also what comes before it."""
     sung = range(len(line.bars)) if bars is None else bars
     before = (line.pickup,) if not sung or sung[0] == 0 else ()
     text, splits = run_together((*before, *(one for at in sung for one in line.bars[at])))

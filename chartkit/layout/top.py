@@ -218,7 +218,7 @@ class TopSetter:
         return lines
 
     def _title(self, arrangement: Arrangement) -> tuple[list[Item], float]:
-        """Title and writer, and the baseline of the last of them."""
+        """Title and writer as items, and the baseline of the last of them."""
         fitter, style, items, y = self._fitter, self.style, list[Item](), 0.0
         fitting = fitter.fitting_size(arrangement.title, "title", style.title, style.line_width)
         size = max(fitting, style.title * _SMALLEST_TITLE)
@@ -239,7 +239,7 @@ class TopSetter:
 
     # ---- the band
     def _band(self, arrangement: Arrangement) -> tuple[list[Item], float]:
-        """Capo in a dark box, keys beside it, meter, tempo and feel at the right."""
+        """Capo in a dark box, keys beside it, meter, tempo and feel at the right; their height."""
         style, flow = self.style, _Flow()
         items: list[Item] = []
         for words, font, role in self._parts(arrangement):

@@ -37,7 +37,7 @@ class _Level:
         return below
 
     def finish(self) -> tuple[str, int]:
-        """Writes the last entry; what the one above says of this level, and how many there are."""
+        """Writes the last entry; returns the fields of the entry above, and the level's count."""
         last = self._open[0].number if self._open else 0
         self._close(0)
         return (f" /First {self._first} 0 R /Last {last} 0 R" if last else ""), self._count

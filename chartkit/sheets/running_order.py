@@ -32,7 +32,7 @@ class OrderRow:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """What the front says above the songs: the set, date and place, whose book it is, and what
+    """The facts above the songs on the front: the set, date and place, whose book it is, and what
     its player sets up before the first song, empty where that is nothing."""
 
     name: str

@@ -79,7 +79,7 @@ class SheetColumns:
 
 @dataclass(frozen=True, slots=True)
 class RoomyColumns(SheetColumns):
-    """The same where the titles leave room: every setting has so many points more, or fewer where
+    """The columns if the titles leave room: every setting has so many points more, or fewer where
     what is special tonight needs them."""
 
     extra: float

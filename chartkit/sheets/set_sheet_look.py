@@ -87,7 +87,7 @@ class SheetRow:
 
 @dataclass(frozen=True, slots=True)
 class RowLook:
-    """What all rows of a sheet share: sizes and baselines in points, from a row's top.
+    """The sizes and baselines that all rows of a sheet share, in points from a row's top.
 
     ``tall`` rows have the title on a line of its own.  ``cell_base`` is the baseline of the
     settings, which is that of the line or one below it.  ``guitar`` is the baseline of the name
@@ -369,7 +369,7 @@ def short_setting(setting: str) -> str:
 
 
 def setting_in(cell: GuitarCell, columns: SheetColumns) -> str:
-    """What a cell's setting says where the columns have so much room."""
+    """The words of a cell's setting that fit the room of its column."""
     if columns.narrow:
         return short_setting(cell.setting)
     return cell.setting.replace(", then ", ">") if columns.short_moves else cell.setting

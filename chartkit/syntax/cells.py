@@ -11,7 +11,7 @@ from chartkit.syntax.report import Report
 
 @dataclass(slots=True)
 class Cell:
-    """What stands between two bar lines."""
+    """The stretch between two bar lines."""
 
     elements: list[Element]
     opening: BarLine
@@ -22,7 +22,7 @@ class Cell:
 
 
 def cells_of(elements: list[Element], end: int, report: Report) -> tuple[list[Cell], BarLine]:
-    """The row cut at its bar lines, and the line that closes it."""
+    """The row cut at its bar lines, and the bar line that closes it."""
     cells: list[Cell] = []
     opening, content, start = BarLine("none"), list[Element](), elements[0].start
     before: Element | None = None

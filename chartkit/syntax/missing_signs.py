@@ -40,7 +40,7 @@ class BareSection(NamedTuple):
 
 
 def bare_section(text: str) -> BareSection | None:
-    """What a row without ``==`` names, when it names a section and holds nothing else."""
+    """The section that a row without ``==`` names, if it holds nothing else."""
     kept = re.split(r"\s#", text, maxsplit=1)[0]
     span = Span(len(kept) - len(kept.lstrip()), len(kept.rstrip()))
     letter = _LETTER.fullmatch(kept.strip())

@@ -146,7 +146,7 @@ def _check_music_before(bars: Sequence[WrittenBar], report: Report) -> None:
                 "ending-after-repeat",
                 *last.after.span,
                 "the repeat is closed before its first ending, so only the ending is repeated",
-                'close it behind the first ending: "|: G | C |1. D :|2. G |"',
+                'close it after the first ending: "|: G | C |1. D :|2. G |"',
             )
 
 

@@ -62,7 +62,7 @@ def _row_of_chords(music: str, hidden: str, report: Report) -> str:
 
 
 def _listed(music: str, hidden: str, report: Report) -> tuple[str, str]:
-    """Commas or semicolons that list the chords of a bar."""
+    """Reports commas or semicolons between the chords of a bar, and replaces them by blanks."""
     separators = list(_LISTED.finditer(hidden))
     if not separators or (hidden.count(";") == 0 and len(separators) < _FEWEST_COMMAS):
         return music, hidden
@@ -80,7 +80,7 @@ def _listed(music: str, hidden: str, report: Report) -> tuple[str, str]:
 
 
 def _meters(music: str, hidden: str, report: Report) -> tuple[str, str]:
-    """Time signatures in parentheses."""
+    """Reports time signatures in parentheses, and writes them without."""
     for match in list(_METER.finditer(hidden)):
         report.add(
             "meter-typed-on",
@@ -93,7 +93,7 @@ def _meters(music: str, hidden: str, report: Report) -> tuple[str, str]:
 
 
 def _marks(music: str, hidden: str, report: Report) -> tuple[str, str]:
-    """Marks in parentheses: (D.S.), (to coda)."""
+    """Reports marks in parentheses, (D.S.) or (to coda), and takes them out."""
     for match in list(_PARENTHESIS.finditer(hidden)):
         mark = mark_from_paper(match[1])
         if mark:
@@ -108,7 +108,7 @@ def _marks(music: str, hidden: str, report: Report) -> tuple[str, str]:
 
 
 def _spelled_out(music: str, hidden: str, report: Report) -> tuple[str, str]:
-    """D.S. and D.C. in full: "Dal Segno al Coda"."""
+    """Reports D.S. and D.C. in full, "Dal Segno al Coda", and abbreviates them."""
     for match in list(_SPELLED_OUT.finditer(hidden)):
         sign = "@D.S." if "segno" in match[1].lower() else "@D.C."
         meant = " ".join([sign, *(match[2] or "").lower().split()])
@@ -123,7 +123,7 @@ def _spelled_out(music: str, hidden: str, report: Report) -> tuple[str, str]:
 
 
 def _times(music: str, hidden: str, report: Report) -> tuple[str, str]:
-    """How often a repeat is played, in words: ``:| 3 times``."""
+    """Reports how often a repeat is played in words, ``:| 3 times``, and writes ``x3``."""
     for match in list(_TIMES.finditer(hidden)):
         times = match[2] or {"twice": "2", "thrice": "3"}[match[3].lower()]
         report.add(
@@ -139,7 +139,7 @@ def _times(music: str, hidden: str, report: Report) -> tuple[str, str]:
 
 
 def _similes(music: str, hidden: str, report: Report) -> tuple[str, str]:
-    """Simile signs: ``./.``"""
+    """Reports simile signs typed as ``./.``, and writes ``%``."""
     for match in list(_SIMILE.finditer(hidden)):
         meant = "%" * len(match[1])
         report.add(
@@ -153,7 +153,7 @@ def _similes(music: str, hidden: str, report: Report) -> tuple[str, str]:
 
 
 def _rests(music: str, hidden: str, report: Report) -> tuple[str, str]:
-    """Bars of rest in words: ``4 bars rest``."""
+    """Reports bars of rest in words, ``4 bars rest``, and writes ``rest 4``."""
     for match in list(_RESTS.finditer(hidden)):
         meant = f"rest {match[1]}"
         report.add(

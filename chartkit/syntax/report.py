@@ -61,5 +61,5 @@ class Report:
         self.add(code, start, end, message, *hints, severity="warning")
 
     def ordered(self) -> tuple[Diagnostic, ...]:
-        """All of them in the order of the text, each once."""
+        """All mistakes in the order of the text, each once."""
         return tuple(sorted(dict.fromkeys(self.diagnostics), key=lambda d: (d.span, d.code)))

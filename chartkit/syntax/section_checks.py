@@ -83,7 +83,7 @@ def is_too_long(chart: Chart, report: Report) -> bool:
                 *chart.sections[number].span,
                 f"up to here, sections come again for {total:,} bars, too many to read",
                 "take headings out, or write a section that comes again several times once, "
-                'with "x2" behind its name',
+                'with "x2" after its name',
             )
             return True
     return False

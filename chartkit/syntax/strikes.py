@@ -14,7 +14,7 @@ from chartkit.theory.note import parse_note
 
 @dataclass(slots=True)
 class MusicContext:
-    """What a music row needs to know about the text before it.
+    """The facts of the text before a music row that its reader needs.
 
     ``struck`` says whether anything was struck at all; ``silence`` is what keeps the beat
     before from being held, in words, and empty while a chord sounds.
@@ -34,8 +34,8 @@ class MusicContext:
 
 @dataclass(slots=True)
 class BarStrikes:
-    """What is struck and held in a bar: strikes, the onsets of holds, of slashes inside beats
-    that are split, of rests and of muted strokes."""
+    """The strikes and holds of a bar: strikes, the onsets of holds, of slashes inside beats that
+    are split, of rests and of muted strokes."""
 
     strikes: list[Strike] = field(default_factory=list)
     holds: list[int] = field(default_factory=list)
@@ -58,7 +58,8 @@ class BarStrikes:
 def bar_strikes(
     slots: list[Element], starts: list[int], context: MusicContext, report: Report
 ) -> BarStrikes:
-    """What a bar holds; ``starts`` has each slot's onset in ticks and the bar's end."""
+    """The strikes and holds of a bar; ``starts`` has each slot's onset in ticks and the bar's
+    end."""
     struck = BarStrikes()
     for slot, start, end in zip(slots, starts, starts[1:], strict=False):
         parts: list[StrikeText] = slot.value

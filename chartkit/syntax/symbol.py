@@ -350,7 +350,7 @@ def _misplaced(text: str) -> NotAChord | None:
 
 
 def likely_meaning(text: str) -> NotAChord:
-    """What a word that cannot be a chord symbol was probably meant to be."""
+    """The mistake in a word that is no chord symbol, with hints for what was probably meant."""
     whole = (0, len(text))
     misplaced = _misplaced(text)
     if misplaced is not None:

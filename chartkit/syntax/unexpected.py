@@ -282,7 +282,7 @@ _SUNG = 'words that are sung have a row of their own, ": | ... |", and a cue sta
 
 
 def likely_word_meaning(word: str) -> NotAChord:
-    """What an unknown word in a row of music was probably meant to be."""
+    """The mistake in an unknown word in a row of music, with hints for what was probably meant."""
     problem = _part_of_the_language(word) or likely_meaning(word)
     return problem if problem.hints else replace(problem, hints=_meant(word))
 

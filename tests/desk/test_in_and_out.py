@@ -133,7 +133,7 @@ def test_a_chart_with_mistakes_is_not_handed_out(page: Any) -> None:
     page.fill("#text", SONG.replace("| Db |", "| Hb |"))
     page.click("#out-door")
     page.click("#out button:has-text('PDF')")
-    expect(page.locator("#out .hush")).to_contain_text("the chart has mistakes: mend them first")
+    expect(page.locator("#out .hush")).to_contain_text("the chart has mistakes: correct them first")
 
 
 def test_a_pasted_song_is_brought_in(page: Any, served: Served) -> None:

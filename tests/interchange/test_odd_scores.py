@@ -98,7 +98,7 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| C | F G | C |",
         "",
     ),
-    # a chord behind the last note
+    # a chord after the last note
     "behind the end": (
         "time=4/4 <C> n16 <F>\nn16\n<G> n16",
         "| C | F | G |",

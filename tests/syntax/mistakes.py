@@ -120,7 +120,7 @@ MISTAKES = (
         177,
         1,
         4,
-        '"x2" behind its name',
+        '"x2" after its name',
     ),
     Mistake(
         "== Verse\n| C |\n1: | low tide |\n2: | high tide |\n== Refrain\n| G |\n: | oh home |",

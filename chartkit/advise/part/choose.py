@@ -38,7 +38,7 @@ class ChoiceProblem:
     edges: dict[tuple[Node, Node], Matrix]
 
     def cost(self, places: Sequence[int]) -> float:
-        """What a whole choice costs."""
+        """The cost of a whole choice."""
         total = sum(costs[place] for costs, place in zip(self.nodes, places, strict=True))
         return total + sum(matrix[places[i]][places[j]] for (i, j), matrix in self.edges.items())
 

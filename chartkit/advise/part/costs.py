@@ -17,7 +17,7 @@ from chartkit.theory.pitch import PitchRange
 
 @dataclass(frozen=True, slots=True)
 class PartWeights:
-    """What a beat of a part costs, and below what a change of chords costs (ours); no unit.
+    """The costs of a beat of a part and, below, of a change of chords (ours); no unit.
 
     ``overlap_floor`` keeps the search from choosing two lone notes high up: less overlap than that
     gains nothing.
@@ -79,7 +79,8 @@ def overlap_with(room: Histogram, pitches: tuple[int, ...]) -> float:
 
 
 class OccupiedRegister:
-    """What is occupied while a chord sounds: the first guitar's notes and the voice, by time."""
+    """The pitches occupied while a chord sounds: the first guitar's notes and the voice, by
+    time."""
 
     def __init__(
         self, occurrences: Iterable[ChordOccurrence], sung: PitchRange | None, weights: PartWeights

@@ -215,7 +215,7 @@ class _RhythmicBar:
         return swung_time(after) if self.swung else after
 
     def moments(self) -> list[_Moment]:
-        """What the hand does in the bar, in order of time."""
+        """The moments of the hand in the bar, in order of time."""
         if not self.played.length:
             return [
                 replace(self._struck(replace(strike, onset=0)), after=Fraction(FREE_BEATS * place))
@@ -332,7 +332,7 @@ class _Hand:
         self._ringing: dict[int, StringNote] = {}
 
     def plays(self, time: Fraction, moment: _Moment, voicing: Voicing | None) -> None:
-        """What the hand does at a moment."""
+        """Plays one moment of the hand."""
         time = max(time, Fraction(0))
         self.stops(time)
         if moment.action == "silence" or voicing is None:

@@ -40,7 +40,7 @@ class MidiTrack:
 
 @dataclass(frozen=True, slots=True)
 class Listening:
-    """What is heard beside the guitars: a bar counted in, and a click on every beat."""
+    """The sounds beside the guitars: a bar counted in, and a click on every beat."""
 
     count_in: bool = True
     click: bool = True

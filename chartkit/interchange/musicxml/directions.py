@@ -74,7 +74,7 @@ def _name_of_sign(child: Element) -> str:
 
 
 def read_sound(sound: Element, direction: Direction) -> None:
-    """What a ``sound`` element adds to a direction: marks that no words gave, the tempo."""
+    """Adds a ``sound`` element to a direction: marks that no words gave, the tempo."""
     given = {mark.kind for mark in direction.marks}
     for attribute, kind in SOUND_KINDS.items():
         wanted = sound.get(attribute)

@@ -34,8 +34,8 @@ class Loss(NamedTuple):
 
 
 def losses_of(chart: Chart) -> tuple[str, ...]:
-    """What MusicXML cannot carry of this chart, one line for each loss; the last names the bars
-    that come back differently, or says why the way back could not be tried."""
+    """The parts of this chart that MusicXML cannot carry, one line for each loss; the last names
+    the bars that come back differently, or says why the way back could not be tried."""
     words = [loss.words for loss in LOSSES if loss.concerns(chart)]
     try:
         back = read_musicxml(musicxml_bytes(chart), _no_symbol).chart
@@ -59,7 +59,7 @@ def changed_bars(chart: Chart, back: Chart) -> tuple[str, ...]:
     names = [name for name, _ in ours]
     pairs = zip_longest((bar for _, bar in ours), (bar for _, bar in theirs))
     return tuple(
-        names[i] if i < len(names) else "bars behind the last"
+        names[i] if i < len(names) else "bars after the last"
         for i, (one, two) in enumerate(pairs)
         if one is None or two is None or _rhythm(one) != _rhythm(two)
     )

@@ -77,7 +77,7 @@ def _left_open(text: str) -> Iterator[tuple[str, int]]:
 
 
 def repaired(data: bytes) -> bytes | None:
-    """The same document as UTF-8 without what makes a parser stop; None where that is nothing."""
+    """The document as UTF-8 without the faults at which a parser stops; None if there are none."""
     text = _decoded(data)
     declaration = _DECLARATION.search(text[:1000])
     begin, end = 0 if declaration is None else declaration.end(), text.rfind(">") + 1

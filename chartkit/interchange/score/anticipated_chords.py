@@ -20,7 +20,7 @@ def with_chords_after_end(timed: list[Timed], findings: Findings) -> list[Timed]
         bars[i + 1] = then._replace(measure=one)
         findings.guess(
             "chord-after-end",
-            "a chord behind the last note is written at the start of the next bar",
+            "a chord after the last note is written at the start of the next bar",
             f"measure {now.measure.number}",
         )
     return bars
