@@ -55,7 +55,7 @@ _HEAD = [
     "played as",
 ]
 _LEGEND = (
-    "overall: the score of the shapes minus the price; the highest is first. If two places up to "
+    "overall: the score of the shapes minus the price; the highest is best. If two places up to "
     "fret {fret} are within {within} of each other, the one with fewer barres comes first. Compare "
     "it only within one song. price: what the capo or the lower tuning costs; more in songs on "
     "closed grips, and for shapes that players rarely choose with a capo. Silent strings, "

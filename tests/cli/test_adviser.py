@@ -156,7 +156,7 @@ def test_tables_spell_notes_with_true_signs(folder: Path, arguments: tuple[str, 
     ("arguments", "legend"),
     [
         (("singer", "ferry.chart", "--voice", "alto"), "this column decides, and lower is better"),
-        (("capo", "ferry.chart"), "the highest wins"),
+        (("capo", "ferry.chart"), "the highest is best"),
     ],
 )
 def test_a_legend_says_which_column_decides(

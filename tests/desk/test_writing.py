@@ -176,7 +176,7 @@ def test_tidy_lines_up_on_demand(page: Any) -> None:
     page.keyboard.type("Q")
     expect(page.locator("#count")).to_have_text("1 mistake")
     page.click("#tidy")
-    expect(page.locator("#mistakes")).to_contain_text("Tidying waits until this is mended: line")
+    expect(page.locator("#mistakes")).to_contain_text("Tidying waits until this is corrected: line")
 
 
 def test_what_is_typed_while_tidy_works_stays(page: Any) -> None:

@@ -328,7 +328,7 @@ MISTAKES = (
     Mistake("| C @to-coda | F @D.C. al coda |", "no-coda", 1, 18, 13, "where they go on"),
     Mistake("|: C |1. F :|3. G ||", "endings-out-of-order", 1, 12, 4, '"|2.3."'),
     Mistake("| C |2. F :|", "endings-out-of-order", 1, 5, 3, '"|1.2."'),
-    Mistake("|: C :|\n|1. F :|2. G ||", "ending-after-repeat", 1, 6, 2, "behind the first"),
+    Mistake("|: C :|\n|1. F :|2. G ||", "ending-after-repeat", 1, 6, 2, "after the first ending"),
     Mistake("|: C |1. F :|1. G ||", "endings-out-of-order", 1, 12, 4, '"|:"'),
     Mistake(SONG + ": C | F | G", "chords-as-words", 2, 1, 11, "", (": C | F | G", "| C | F | G")),
     Mistake(SONG + "1: | Am7 | Bb |", "chords-as-words", 2, 1, 15, '"| Am7 | Bb |"'),

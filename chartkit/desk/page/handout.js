@@ -5,7 +5,7 @@ import { act, choice, element, made } from "./elements.js";
 import { sent } from "./server.js";
 
 const AS_SEEN = "With the capo and key that you see. A file goes to your downloads.";
-const READERS = { "": "as you see it", both: "for a guitar: shapes over what sounds", sounding: "for piano and bass: what sounds", words: "for a singer: the words" };
+const READERS = { "": "as you see it", both: "for a guitar: shapes over sounding chords", sounding: "for piano and bass: sounding chords", words: "for a singer: the words" };
 const KEPT = 60_000; // milliseconds until the browser has surely taken a file
 
 export class HandoutStrip {

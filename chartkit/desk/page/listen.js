@@ -34,7 +34,7 @@ export class ListenStrip {
     this.#song = answer.ok ? answer.data : null;
     this.#play.disabled = !answer.ok;
     const long = answer.ok && this.#song.cut_short ? "Only the first part of this long song is played.  " : "";
-    this.#hush.textContent = answer.ok ? `${long}The strings of the shapes, as the chart is struck; the bar that sounds is marked on the page. Move the capo and hear the difference.` : answer.reason;
+    this.#hush.textContent = answer.ok ? `${long}Plays the strings of the shapes in the chart's rhythm, and marks the bar that sounds on the page. Move the capo to hear the difference.` : answer.reason;
     if (!answer.ok) return this.#player.stop();
     const chosen = this.#from.selectedIndex;
     this.#from.replaceChildren(...this.#song.sections.map(([name], i) => made("option", { value: i }, named(name, i, this.#song.sections))));

@@ -7,7 +7,7 @@ import { ask } from "./server.js";
 const LOOK = "look"; // remembered in this browser: it is no part of the chart
 const FIRST = ["paper", "show", "form", "size", "large", "diagrams"];
 const WORDS = { // for those who have not read the command's help
-  show: "shows", form: "what comes again", large: "large print", upper: "line on top", strong: "bold line", reads: "for an instrument in",
+  show: "shows", form: "repeated sections", large: "large print", upper: "line on top", strong: "bold line", reads: "for an instrument in",
   notes: "note names", minor: "minor as", major: "major seventh as", half_diminished: "half-diminished as", dark: "dark page",
 };
 const SUCH_AS = { reads: "such as B flat", size: "such as 1.2" };

@@ -257,7 +257,7 @@ hear("thrown-away", async () => {
 async function tidy() {
   const answer = await askOfText("/api/tidy");
   if (!answer.ok) mistakes.say(answer.reason, true);
-  else if (answer.data.text === null) mistakes.next("Tidying waits until this is mended: ");
+  else if (answer.data.text === null) mistakes.next("Tidying waits until this is corrected: ");
   else text.replace(answer.data.text);
 }
 

@@ -11,7 +11,7 @@ export class Answer {
   /** Why it could not be done, in a line. */
   get reason() {
     if (this.status === 0) return "the desk has ended; start it again as you did before, and this window goes on";
-    if (this.status === 403) return "the desk was started anew: open the address that its terminal shows, and this window goes on";
+    if (this.status === 403) return "the desk was started again: open the address that its terminal shows, and this window goes on";
     if (this.status >= 500) return "chartkit itself failed on this, through no fault of yours; what you typed is kept";
     const { reason = "the desk could not do that", hint = "" } = this.data ?? {};
     return hint ? `${reason}: ${hint}` : reason;
