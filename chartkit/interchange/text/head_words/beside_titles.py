@@ -13,7 +13,7 @@ from chartkit.interchange.text.head_words.head_facts import (
     head_facts,
 )
 from chartkit.interchange.text.head_words.titles import QUOTES, is_spelled_as_title
-from chartkit.interchange.text.vocabulary.directions import says_feel
+from chartkit.interchange.text.vocabulary.directions import is_direction, is_talk, says_feel
 from chartkit.interchange.text.vocabulary.facts import Fact
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.wording import setting_text
@@ -163,3 +163,20 @@ _OCCASION = re.compile(
 def without_occasion(subject: str) -> str:
     """The subject of a mail without the day for which the song is."""
     return _OCCASION.sub("", subject, count=1) if len(subject) <= _LONGEST else subject
+
+
+_WHICH_ONE = re.compile(
+    r"(?:it['’]?s |still |just )?(?:the|that|our|my|your|an?|another)\s(?:[\w’'-]+\s){0,2}"
+    r"(?:one|song|tune|number|version)\b(?!\s+(?:of|for)\s+the\b)|(?:the )?(?:old|new) one\b|"
+    r"(?:das|der|die|le|la|el|il|de|het)\s(?:[\w’'-]+\s)?(?:lied|stück|chanson|morceau|canción|tema|"
+    r"canzone|pezzo|liedje|nummer|låten)\b|.*\b(?:lol|haha+|hihi|jaja+|sorry)\b",
+    re.IGNORECASE,
+)
+"""How a band says which song it is; common practice, no source."""
+
+
+def is_about_tonight(inside: str) -> bool:
+    """Whether what stands in brackets behind a title says how or when the song is played."""
+    manner = says_feel(inside) or is_direction(inside)
+    manner = manner or (len(inside) <= _LONGEST and _WHICH_ONE.match(inside) is not None)
+    return manner or is_talk(f"{inside}.")

@@ -5,7 +5,7 @@ Source of the words, in the languages in which sheets are often written: common 
 
 import re
 
-from chartkit.interchange.text.vocabulary.writer_names import names_people
+from chartkit.interchange.text.vocabulary.writer_names import names_people, undated
 
 _TITLE_WORDS = (
     r"(?:(?:song|working|arbeits)\s?-?\s?)?(?:title|titel)|titre(?: provisoire)?|"
@@ -25,19 +25,20 @@ _ANY_TITLE_LABEL = re.compile(
 _TO_BE_FILLED_IN = "___"
 
 _ROLES = """
-words lyrics lyric text texts music melody writer songwriter author artist composer band
+words lyrics lyric text texts music melody writer wr wrt songwriter author artist composer band
 composed written writers songwriters authors composers lyricist lyricists
 worte wort weise musik melodie satz interpret komponist komponiert dichter texter dichtung
 paroles parole texte musique mélodie auteur auteure auteurs compositeur compositrice interprète
 letra letras música musica melodía melodia autor autora autores autori autore compositor compositora
 compositores composição composición composizione intérprete
 testo parole musiche compositore compositrice paroliere
-tekst woorden muziek melodie schrijver componist
+tekst woord woorden muziek melodie schrijver componist
 ord text musik melodi kompositör komponist författare tekstforfatter forfatter låtskrivare toner
-tone komposisjon musikk sävel sanat säveltäjä słowa sł muzyka muz slova hudba glazba szöveg zene
+tone komposisjon musikk sävel sanat säveltäjä słowa sł muzyka muz autorzy slova hudba
+glazba szöveg zene
 """
 _ROLE = "|".join(sorted(set(map(re.escape, _ROLES.split())), key=len, reverse=True))
-_SHORT_ROLE = r"(?:säv|san|sov|txt|mel|let|m[uú]s)\."
+_SHORT_ROLE = r"(?:säv|san|sov|txt|mel|let|m[uú]s|komp|comp)\."
 _JOIN = r"\s*(?:[&+/,-]|(?<![^\W\d_])(?:and|und|u\.|y|et|och|og|o|en|e|i|ja|a)(?![^\W\d_]))\s*"
 _BY = r"(?:by|von|de|du|di|da|do|par|por|av|af|van|door|przez|od)"
 _NAME_BEHIND_DASH = r"\s+[-–—]\s+(?=(?-i:[^\W\d_a-z]))"
@@ -55,12 +56,21 @@ _WRITER = re.compile(
     r"|(?-i:[Dd]i|[Dd]e|[Dd]u|[Vv]an)\s+(?=(?-i:[A-ZÀ-Ý])[^\W\d_]+(?:\s(?-i:[A-ZÀ-Ý])[^\W\d_]+){1,2}$)",
     re.IGNORECASE,
 )
+_BEFORE_A_NAME = re.compile(
+    r"(?-i:(?:di|de|du|van|le|gan|od|von)\s+)|[tmwl]\.?\s*[&+/]\s*[tmwl]\.?\s+|"
+    rf"(?:{_ROLE})\.?{_JOIN}(?:{_ROLE}|song|tune)\.?\s+|"
+    rf"(?:song|tune)(?:\s+by)?{_JOIN}(?:{_ROLE})\s+|(?:comp|komp|txt|mus|mel)\.\s+",
+    re.IGNORECASE,
+)
+"""What leads to a writer where nothing but a name of at least two words stands behind it: "di G.
+Sartorelli", "t/m Joop Veldkamp", "words and tune Isla Marsh"."""
+_COPYRIGHT = re.compile(r"(?:©|\(c\))\s*(?:(?:19|20)\d\d\s*,?\s*)?", re.IGNORECASE)
 _PERFORMING = frozenset(["artist", "band", "interpret", "interprète", "intérprete", "intérprete"])
 """Who plays a song, beside whom somebody else may have written it."""
 _ONE_ROLE = re.compile(
     rf"(?:^|(?P<gap>\s*[,;/|.]\s*|\s+(?:[-–—&+]|and|und|och|og|et|y|e|en|i)\s+|\s+))"
-    rf"(?P<role>{_ROLE}|{_SHORT_ROLE}|tune|[tmwl](?=\s*:))\.?(?:\s+{_BY}\s*:?\s+|\s*:\s*)"
-    r"(?=(?-i:[^\W\d_a-z]))",
+    rf"(?P<role>{_ROLE}|{_SHORT_ROLE}|tune|[tmwl](?=\s*:))\.?(?:\s+{_BY}\s*:?\s+|\s*:\s*|"
+    r"\s+[-–—]\s+)(?=(?-i:[^\W\d_a-z])|trad\b)",
     re.IGNORECASE,
 )
 """One of several who are named with what each did: "Words: …, tune: …"."""
@@ -99,6 +109,11 @@ def writer_of(text: str) -> str:
         return ", ".join(several)
     match = _WRITER.match(text)
     name = text[match.end() :].strip() if match is not None else ""
+    bare = _BEFORE_A_NAME.match(text) if not name else None
+    behind = text[bare.end() :].strip() if bare is not None else ""
+    if names_people(undated(_COPYRIGHT.sub("", behind))):
+        name = behind
+    name = _COPYRIGHT.sub("", name)
     return "" if _NOBODY.match(name) else name
 
 

@@ -170,13 +170,16 @@ def _begins_a_name(word: str) -> bool:
     return word.casefold() not in _NO_NAME
 
 
+_BY = r"(?:by|von|par|por|de|da|di|door|av|af|przez)"
 _WRITTEN = re.compile(
-    r"\b(?:written|composed|penned|wrote|geschrieben|komponiert|écrite?|composée?|escrit[ao]|"
-    r"compuest[ao]|compost[ao]|scritt[ao]|geschreven|gecomponeerd|skriven|skrevet|napisan[ay]|"
-    rf"song|tune|one)\s+(?:by|von|par|por|de|da|di|door|av|af|przez)\s+(?P<by>(?-i:{PERSON}))|"
+    r"\b(?:(?:written|composed|penned|wrote|geschrieben|komponiert|écrite?|composée?|escrit[ao]|"
+    r"compuest[ao]|compost[ao]|scritt[ao]|geschreven|gecomponeerd|skriven|skrevet|napisan[ay])"
+    r"(?:\s[\w’']+){0,4}?|(?:a|another|new) (?:song|tune|one))"
+    rf"\s+{_BY}\s+(?P<by>(?-i:{PERSON}))|"
     rf"\b(?:one|song|tune|another)\s+of\s+(?P<of>(?-i:{PERSON}))['’]s?(?![^\W\d_])|"
-    rf"\b(?:ein (?:lied|stück) von|une? (?:chanson|morceau) de|una canción de|una canzone di|"
-    rf"een liedje van|en (?:låt|sang) av|piosenka)\s+(?P<von>(?-i:{PERSON}))",
+    r"\b(?:ein (?:lied|stück) von|une? (?:chanson|morceau) de|una canción de|una canzone di|"
+    rf"een liedje van|en (?:låt|sang) av|piosenka)\s+(?P<von>(?-i:{PERSON}))|"
+    rf"(?P<who>(?-i:{PERSON}))\s+(?:wrote|composed|penned|made up) (?:it|this)\b",
     re.IGNORECASE,
 )
 """How a sentence says who wrote the song."""

@@ -7,6 +7,7 @@ song's title.  Source: common practice, no source.
 import re
 from collections.abc import Iterator, Sequence
 
+from chartkit.interchange.text.head_words.before_titles import may_name_a_group, names_a_group
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label, writer_of
 from chartkit.interchange.text.head_words.titles import (
@@ -16,6 +17,8 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.vocabulary.facts import facts_of
+from chartkit.interchange.text.vocabulary.farewells import is_weekday_in
+from chartkit.interchange.text.vocabulary.writer_names import names_people
 
 _A_PERSON = re.compile(r"[^\W\d_a-z][^\W\d_.’'-]*\.?(?:\s[^\W\d_a-z][^\W\d_.]*\.?){1,2}")
 _QUOTED = re.compile(r"[\"“„«‹'‘].{2,60}[\"”“»›'’]")
@@ -36,6 +39,8 @@ def lines_over_title(texts: Sequence[str]) -> int:
     """How many lines of a head, by their texts, stand over the block with the title; 0 where the
     first block has it."""
     texts = [without_ornaments(text) for text in texts]
+    if over := _over_group(texts):
+        return over
     labelled = next((at for at, text in enumerate(texts) if title_label(text)), 0)
     if any(map(could_be_title, texts[:labelled])):
         return labelled
@@ -61,6 +66,22 @@ def lines_over_title(texts: Sequence[str]) -> int:
     if low or _SAYS_MORE.match(title) or (person and _OF_A_PLACE.search(above) is None):
         return 0
     return start
+
+
+def _over_group(texts: Sequence[str]) -> int:
+    """How many lines stand over the title where the first names a group that plays, with its day
+    or the like, or where only the second is in capitals or quotes; 0 elsewhere."""
+    filled = [at for at, text in enumerate(texts) if text][:2]
+    if len(filled) < 2:
+        return 0
+    first, second = (texts[at] for at in filled)
+    if not could_be_title(second) or writer_of(second) or _says_of_the_song(first):
+        return 0
+    plain = second.isupper() or _QUOTED.fullmatch(second) is not None
+    set_off = plain and not first.isupper() and may_name_a_group(first)
+    day = is_weekday_in(first)
+    apart = names_a_group(first) and (plain or day or not names_people(second))
+    return filled[1] if set_off or apart else 0
 
 
 def _blocks(texts: Sequence[str]) -> Iterator[tuple[int, list[str]]]:

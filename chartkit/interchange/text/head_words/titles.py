@@ -6,6 +6,7 @@ Source of the words: common practice, no source.
 import re
 import unicodedata
 
+from chartkit.interchange.text.head_words.before_titles import is_page_number, place_before
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import (
     TITLE_LABEL,
@@ -163,8 +164,9 @@ def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";")):
         return False
-    if is_to_be_filled_in(text) or is_of_a_web_page(text):
+    if is_to_be_filled_in(text) or is_of_a_web_page(text) or is_page_number(text):
         return False
+    text = text[place_before(text) :]
     if TITLE_LABEL.match(text):
         return True
     if len(text) <= LONGEST_OF_A_SHOW and OF_A_SHOW.fullmatch(text) is not None:

@@ -37,6 +37,7 @@ from chartkit.interchange.text.song_head.said_to_reader import (
     take_from_letter,
     take_over_title,
     with_title_said,
+    without_page_number,
 )
 from chartkit.interchange.text.song_head.title_lines import (
     QUOTED,
@@ -73,7 +74,9 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
     titles = titles or _behind_a_greeting(texts)
-    if (rest := with_title_said(sheet, known, titles)) is not known:
+    rest = without_page_number(sheet, known, titles)
+    rest = with_title_said(sheet, known, titles) if rest is known else rest
+    if rest is not known:
         sheet.subject = sheet.subject or answered
         read_head(sheet, rest)
         return

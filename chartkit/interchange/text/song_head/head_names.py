@@ -14,6 +14,7 @@ from chartkit.interchange.text.building.song_settings import (
 )
 from chartkit.interchange.text.head_words.head_labels import writer_of, writes
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
+from chartkit.interchange.text.head_words.said_titles import said_writer
 from chartkit.interchange.text.head_words.titles import (
     could_be_a_name,
     is_addressed_to_reader,
@@ -30,6 +31,7 @@ from chartkit.interchange.text.vocabulary.writer_names import (
     undated,
 )
 
+_CLAUSE = re.compile(r"[,;]\s+")
 _REMARKED = re.compile(r"\s*(?://|;)")
 """How a comment begins that is no title, as one behind "#" may be."""
 
@@ -64,7 +66,7 @@ def take_name(sheet: Sheet, text: str, line: Line) -> None:
 def _take_writer_behind_comma(sheet: Sheet, said: _Said) -> bool:
     """Takes a writer who stands last on a line with commas, and what stands before as a line of
     its own."""
-    *before, last = said.bare.split(", ")
+    *before, last = _CLAUSE.split(said.bare)
     named = writer_of(last) or (said.bare[:1].islower() and names_people(last))
     if not before or writer_of(said.bare) or not named:
         return False
@@ -78,7 +80,7 @@ def _take_writer_behind_comma(sheet: Sheet, said: _Said) -> bool:
 
 def _take_named_writer(sheet: Sheet, said: _Said) -> bool:
     """Takes the writer whom words such as "by" or a label name; below a title, one more."""
-    by = writer_of(said.bare)
+    by = writer_of(said.bare) or said_writer(said.bare)
     if not by:
         return False
     titled, labelled = "title" in sheet.top, ":" in said.bare[: -len(by)]

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import take_fact, take_facts_said, take_note
+from chartkit.interchange.text.head_words.before_titles import is_page_number
 from chartkit.interchange.text.head_words.beside_titles import is_chart_of, settings_behind
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import title_label
@@ -96,3 +97,17 @@ def _take_writer_said(sheet: Sheet, line: Line) -> None:
         sheet.findings.guess(
             "writer", f'the writer is "{writer}", from "{line.text.strip()}"', line.place()
         )
+
+
+def without_page_number(
+    sheet: Sheet, known: Sequence[KnownLine], titles: Sequence[int]
+) -> Sequence[KnownLine]:
+    """The lines of a head without the number of a page above the title."""
+    first = min(titles, default=0)
+    pages = [at for at, one in enumerate(known[:first]) if is_page_number(one.line.text.strip())]
+    for at in pages:
+        line = known[at].line
+        sheet.findings.leave_out(
+            "page-number", f'the number of a page: "{line.text.strip()}"', line.place()
+        )
+    return [one for at, one in enumerate(known) if at not in pages] if pages else known

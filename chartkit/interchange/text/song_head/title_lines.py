@@ -10,8 +10,14 @@ from chartkit.interchange.text.building.song_settings import (
     take_writer,
     without_small_talk,
 )
+from chartkit.interchange.text.head_words.before_titles import (
+    dance_before,
+    place_before,
+    without_dance,
+)
 from chartkit.interchange.text.head_words.beside_titles import (
     bare_title,
+    is_about_tonight,
     is_remark_behind,
     key_said_first,
     key_with_its_mode,
@@ -22,6 +28,7 @@ from chartkit.interchange.text.head_words.beside_titles import (
 from chartkit.interchange.text.head_words.head_facts import HeadFacts, head_facts
 from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
+from chartkit.interchange.text.head_words.said_titles import said_writer
 from chartkit.interchange.text.head_words.titles import (
     DASH,
     IN_BRACKETS_BEHIND,
@@ -34,7 +41,7 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.vocabulary.directions import is_direction, is_talk, says_feel
+from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.farewells import ANSWER
 from chartkit.interchange.text.vocabulary.note_names import key_of
@@ -96,6 +103,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line as the title: without a number before it, and without the settings and the
     writer behind it."""
     whole = text
+    text = _without_places(sheet, text, line)
     text = _take_around_quotes(sheet, bare_title(_take_tail(sheet, bare_title(text), line)), line)
     number = NUMBER_BEFORE.match(text)
     bare = text[number.end() :] if number is not None else text
@@ -130,6 +138,20 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     sheet.findings.guess("title", f'the title is "{title}"{of}', line.place())
 
 
+_NUMBERED = re.compile(r"\s*#\d{1,3}[.:)]?\s+(?=\S)")
+
+
+def _without_places(sheet: Sheet, text: str, line: Line) -> str:
+    """A title without its place in a show or a book, its number behind "#" and the dance before
+    it, which says how it goes."""
+    text = text[place_before(text) :]
+    if _NUMBERED.match(line.text) is not None:
+        text = text.lstrip("#0123456789.:) ") or text
+    if dance := dance_before(text):
+        sheet.top.setdefault("feel", setting_text(dance))
+    return without_dance(text)
+
+
 def _take_in_brackets(sheet: Sheet, title: str, inside: str, line: Line) -> bool:
     """Takes settings and remarks in brackets behind a title; whether they are no part of it."""
     if take_head_facts(sheet, inside, line):
@@ -141,7 +163,7 @@ def _take_in_brackets(sheet: Sheet, title: str, inside: str, line: Line) -> bool
     elif (key := key_with_its_mode(inside)) is not None:
         take_fact(sheet, key[0].name, key[0].value, line)
         sheet.notes += filter(None, [key[1]])
-    elif _is_about_tonight(inside) or (is_remark_behind(title, inside) and not writer_of(inside)):
+    elif is_about_tonight(inside) or (is_remark_behind(title, inside) and not writer_of(inside)):
         sheet.notes.append(setting_text(inside))
     else:
         return False
@@ -180,28 +202,13 @@ def surnames(text: str) -> str:
     return match[1] if match is not None else ""
 
 
-_WHICH_ONE = re.compile(
-    r"(?:it['’]?s |still |just )?(?:the|that|our|my|your|an?|another)\s(?:[\w’'-]+\s){0,2}"
-    r"(?:one|song|tune|number|version)\b(?!\s+(?:of|for)\s+the\b)|(?:the )?(?:old|new) one\b|"
-    r"(?:das|der|die|le|la|el|il|de|het)\s(?:[\w’'-]+\s)?(?:lied|stück|chanson|morceau|canción|tema|"
-    r"canzone|pezzo|liedje|nummer|låten)\b|.*\b(?:lol|haha+|hihi|jaja+|sorry)\b",
-    re.IGNORECASE,
-)
-"""How a band says which song it is; common practice, no source."""
-
-
-def _is_about_tonight(inside: str) -> bool:
-    """Whether what stands in brackets behind a title says how or when the song is played."""
-    manner = says_feel(inside) or is_direction(inside)
-    manner = manner or (len(inside) <= _LONGEST_TITLE and _WHICH_ONE.match(inside) is not None)
-    return manner or is_talk(f"{inside}.")
-
-
 def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     """The title in quotes at one end of a line, or in what is said to the band; what stands
     around it is kept as a note, and its settings are taken."""
     quoted = QUOTED.search(text)
     around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
+    if quoted and (writer := said_writer(around)):
+        sheet.top.setdefault("writer", writer)
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
         return text
     within = quoted.start() > 0 and quoted.end() < len(text)

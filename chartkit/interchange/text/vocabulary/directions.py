@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 
 from chartkit.interchange.text.quick_looks import kept
-from chartkit.interchange.text.vocabulary.farewells import takes_leave
+from chartkit.interchange.text.vocabulary.farewells import is_weekday_in, takes_leave
 
 
 def _words(text: str) -> frozenset[str]:
@@ -188,11 +188,6 @@ obrigado dzięki top super
 """Whole lines of talk."""
 _CHAT = _words("pls plz thx thks np lol haha hahaha kk yep nope")
 """Words of short lines that people only type to each other."""
-_WEEKDAY = re.compile(
-    r"\b(?:mon|tues|wednes|thurs|fri|satur|sun)day\b|\btomorrow(?:['’]s)?\b|\btonight(?:['’]s)?\b|"
-    r"\b(?:montag|dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute)\b",
-    re.IGNORECASE,
-)
 _GREETING = re.compile(
     r"(?:(?:ok(?:ay)?|right|so|alright)[\s,]+)?here (?:goes|we go|it is|you go)\b[.!:]*|"
     r"(?:hi|hello|hey|hiya|dear|morning|good morning|good evening|hallo|liebe[rs]?|servus|moin|"
@@ -361,7 +356,7 @@ def is_talk(text: str) -> bool:
         return False
     if _TALK.search(text) is not None or _CLOCK.search(text) is not None:
         return True
-    return _WEEKDAY.search(text) is not None and text.rstrip().endswith((".", "!", "?", ":", ","))
+    return is_weekday_in(text) and text.rstrip().endswith((".", "!", "?", ":", ","))
 
 
 def without_arrow(text: str) -> str:

@@ -86,3 +86,19 @@ def greets_dearly(text: str) -> bool:
 def is_answer(text: str) -> bool:
     """Whether a line begins as the subject of a mail that is answered or sent on."""
     return ANSWER.match(text) is not None
+
+
+_WEEKDAY = re.compile(
+    r"\b(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|tomorrow(?:['’]s)?|tonight(?:['’]s)?|montag|"
+    r"dienstag|mittwoch|donnerstag|freitag|samstag|sonntag|morgen|heute|lundi|mardi|mercredi|jeudi|"
+    r"vendredi|samedi|dimanche|lunes|martes|miércoles|jueves|viernes|sábado|domingo|lunedì|martedì|"
+    r"mercoledì|giovedì|venerdì|sabato|domenica|maandag|dinsdag|woensdag|donderdag|vrijdag|zaterdag|"
+    r"zondag|måndag|tisdag|onsdag|torsdag|fredag|lördag|söndag|mandag|tirsdag|lørdag|søndag|"
+    r"poniedziałek|wtorek|środa|czwartek|piątek|sobota|niedziela)\b",
+    re.IGNORECASE,
+)
+
+
+def is_weekday_in(text: str) -> bool:
+    """Whether a text has the name of a day, or a word such as "tonight"."""
+    return _WEEKDAY.search(text) is not None

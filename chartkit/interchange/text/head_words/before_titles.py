@@ -1,0 +1,92 @@
+"""What stands before a title: its number, its place in a show, a book or a course, its dance; and
+the group that plays it, on a line above.
+
+Source of the words: common practice in these languages, no source.
+"""
+
+import re
+
+from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.vocabulary.directions import says_feel
+from chartkit.interchange.text.vocabulary.farewells import is_weekday_in
+
+_LONGEST = 120
+_PLACE = (
+    r"act|scene|akt|szene|acto|acte|atto|escena|scène|scena|lesson|lektion|leçon|lezione|lección|les|"
+    r"unit|week|woche|semaine|semana|settimana|part|teil|set|disc|page|seite|no|nr|number|song|n[°º]|"
+    r"cue|track"
+)
+_PLACES = re.compile(
+    rf"(?:(?:(?:{_PLACE})\.?\s*|#)(?:\d{{1,3}}[a-z]?|[IVX]{{1,4}}|one|two|three|four|five)\b"
+    r"[.,:/;\s]*){2,3}\s*(?:[-–—:|]+\s*)?(?=(?-i:[^\W\d_a-z])|[\"“„«])|"
+    rf"(?:(?:{_PLACE})\.?\s*|#)\d{{1,3}}[a-z]?\s*[-–—:|]+\s*"
+    r"(?=(?-i:[^\W\d_a-z])|[\"“„«])",
+    re.IGNORECASE,
+)
+_DANCE_WORDS = """
+cueca zamba chacarera bolero rumba tango milonga cumbia huayno huaino joropo bachata merengue
+ranchera corrido pasodoble jota sevillanas bulería fandango fado choro forró mazurka bourrée
+gavotte gavotta schottische ländler reel jig hornpipe air strathspey polska schottis hambo
+tarantella musette tonada guajira habanera vals valse walzer waltz polka marsch march marche
+marcha canción chanson canzone lied hymn carol shanty lament ballade ballad balada
+"""
+_DANCES = frozenset(_DANCE_WORDS.split())
+_LABEL = re.compile(r"(?P<dance>[^\W\d_]+(?:\s[^\W\d_]+)?)\s*:\s+(?=[^\W\d_a-z]|[\"“„«])")
+
+
+def place_before(text: str) -> int:
+    """Where what says a song's place in a show or a book ends before its title; 0 where none
+    does."""
+    match = _PLACES.match(text) if len(text) <= _LONGEST else None
+    return match.end() if match is not None else 0
+
+
+def dance_before(text: str) -> str:
+    """The dance or the kind of song that a line has before its title and a colon ("Vals: LA
+    BAJADA"); empty for any other line."""
+    match = _LABEL.match(text) if len(text) <= _LONGEST and ":" in text else None
+    dance = match["dance"] if match is not None else ""
+    return dance if dance.casefold() in _DANCES or (dance and says_feel(dance)) else ""
+
+
+def without_dance(text: str) -> str:
+    """A title without the dance before it."""
+    return text.partition(":")[2].strip() if dance_before(text) else text
+
+
+_PAGE = re.compile(
+    r"[^\w]*(?:(?:page|seite|página|pagina|sida|side|strona|p|s)\.?\s*)?\d{1,4}(?:\s*/\s*\d{1,4})?"
+    r"[^\w]*",
+    re.IGNORECASE,
+)
+
+
+def is_page_number(text: str) -> bool:
+    """Whether a line is nothing but the number of a page."""
+    return len(text) <= _LONGEST and _PAGE.fullmatch(text) is not None
+
+
+_GROUPS = (
+    "club|choir|class|group|ensemble|orchestra|society|school|workshop|church|parish|camp|circle|"
+    "singers|year \\d+|grade \\d+|"
+    "chor|schule|klasse|gruppe|kreis|singkreis|gemeinde|pfarrei|lager|verein|"
+    "chorale|école|atelier|groupe|classe|paroisse|coro|escuela|clase|grupo|taller|parroquia|"
+    "campamento|scuola|gruppo|parrocchia|corso|escola|turma|oficina|koor|klas|groep|kamp|kör|skola|"
+    "grupp|klass|kor|skole|szkoła|chór|grupa|klasa|sbor|škola|kuoro|koulu"
+)
+_GROUP = re.compile(rf"(?<!\w)(?:[^\W\d_]*(?:{_GROUPS}))(?!\w)", re.IGNORECASE)
+_MORE = re.compile(r"\s[-–—/|·•]\s|[,:(]|\d")
+
+
+@kept
+def names_a_group(text: str) -> bool:
+    """Whether a line names a group that plays or learns, with its day, its year or its place
+    ("Uke Club - Tuesday lunch")."""
+    if len(text) > _LONGEST or _GROUP.search(text) is None:
+        return False
+    return _MORE.search(text) is not None or is_weekday_in(text)
+
+
+def may_name_a_group(text: str) -> bool:
+    """Whether a line has a word for a group that plays or learns."""
+    return len(text) <= _LONGEST and _GROUP.search(text) is not None
