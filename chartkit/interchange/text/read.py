@@ -75,6 +75,7 @@ from chartkit.interchange.text.rewriting.plain_headings import with_plain_headin
 from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
 from chartkit.interchange.text.rewriting.rehearsal_letters import with_named_letters
 from chartkit.interchange.text.rewriting.remarks_behind import with_remarks_behind_rows
+from chartkit.interchange.text.rewriting.said_songs import with_songs_said
 from chartkit.interchange.text.rewriting.set_lists import without_set_list
 from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
 from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
@@ -162,6 +163,7 @@ def read_lines(
 
 def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[Line]:
     """The lines without other songs and labels, names and settings as they usually stand."""
+    lines = with_songs_said(lines, tokens.is_chords, findings)
     lines = without_set_list(lines, tokens.is_chords, findings)
     lines = with_sections_told(lines, tokens.is_chords, findings)
     lines = with_next_tunes(without_chord_labels(lines, tokens.is_chords), tokens)

@@ -18,7 +18,6 @@ from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
     names_people,
     undated,
-    without_honorific,
 )
 from chartkit.interchange.wording import setting_text
 from chartkit.phrases import listed
@@ -151,8 +150,6 @@ def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
     if dated != name:
         sheet.notes.append(setting_text(dated.removeprefix(name).strip(" ,")))
     names, behind = names_and_remark(name)
-    name = without_honorific(name)
-    names = without_honorific(names)
     if behind:
         sheet.notes.append(setting_text(without_parentheses(behind)))
         name = names

@@ -13,6 +13,8 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.raw_text.decode import Numbered
 from chartkit.interchange.text.raw_text.mail import is_of_a_song
+from chartkit.interchange.text.vocabulary.directions import count_words
+from chartkit.interchange.text.vocabulary.facts import facts_and_rest
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.wording import counted, one_line
 
@@ -56,7 +58,16 @@ _OF_A_CHAT = re.compile(
 )
 """What somebody says in a chat between lines of a song: a laugh, or a word put right ("*in
 clover")."""
+_OF_THE_PROGRAM = re.compile(
+    r"<[^<>]{3,60}>|\[[^\[\]]{0,20}(?:image|photo|video|audio|gif|sticker|bild|foto|vídeo)[^\[\]]{0,20}\]|"
+    r".{0,20}(?:media|image|video|audio|photo|sticker) omitted|"
+    r"(?:this|you(?:r)?|diese|dieses?) .{0,20}(?:deleted|gelöscht|eliminado|"
+    r"supprimé).{0,20}|(?:missed|verpasster) .{0,30}(?:call|anruf)",
+    re.IGNORECASE,
+)
+"""What the program of a chat writes for a picture, or of a message that is gone."""
 _LONGEST_TALK = 100
+_MOST_WORDS_OF_AN_ANSWER = 4
 _FEWEST_WORDS, _FEWEST_ROWS = 4, 2
 _FEWEST_SUNG = 3
 _FEWEST = 6
@@ -121,8 +132,8 @@ def _of_the_sender(
     songs = Counter(who for _, who, line in said if is_of_a_song(line))
     sender = max(songs, key=lambda one: songs[one], default="")
     kept: Numbered = []
-    asked = ""
-    for number, who, line in said:
+    asked = talked = ""
+    for at, (number, who, line) in enumerate(said):
         if who == sender and asked and (answer := _answer(asked, line)):
             findings.guess(
                 "chat-answer", f'"{one_line(line)}" answers for the {asked}', f"{number}:1"
@@ -130,11 +141,37 @@ def _of_the_sender(
             line = answer
         asked = _asked_for(line) if who != sender else asked * (not line.strip())
         other = who != sender and line.strip() and not is_of_a_song(line)
-        other = other or _OF_A_CHAT.fullmatch(line.strip()[:_LONGEST_TALK]) is not None
+        other = (
+            other
+            or _is_of_the_chat(line.strip())
+            or (bool(talked) and _only_answers(line.strip()) and _stands_alone(said, at))
+        )
         if other:
             findings.leave_out("letter", f'said in the chat: "{one_line(line)}"', f"{number}:1")
+        talked = line if other else ""
         kept.append((number, "" if other else line))
     return kept
+
+
+def _is_of_the_chat(line: str) -> bool:
+    """Whether a line is a laugh, a word put right, or what the program says of a picture."""
+    line = line[:_LONGEST_TALK]
+    return _OF_A_CHAT.fullmatch(line) is not None or _OF_THE_PROGRAM.fullmatch(line) is not None
+
+
+def _stands_alone(said: Sequence[tuple[int, str, str]], at: int) -> bool:
+    """Whether no line of words by the same writer follows a line, as others of a verse would."""
+    following = said[at + 1 : at + 2]
+    return not following or following[0][1] != said[at][1] or is_of_a_song(following[0][2])
+
+
+def _only_answers(line: str) -> bool:
+    """Whether a line below what was only said in a chat is a word of answer to it ("np", "5:30"):
+    it is short and says nothing of the song."""
+    words = line.split()
+    if not 0 < len(words) <= _MOST_WORDS_OF_AN_ANSWER or is_of_a_song(line):
+        return False
+    return count_words(line).strong == 0 and not facts_and_rest(line)[0] and ":" not in line[-1:]
 
 
 def _have_words_numbered(lines: Sequence[str]) -> bool:

@@ -48,19 +48,6 @@ def undated(name: str) -> str:
     return _YEAR_BEHIND.sub("", name) if len(name) <= _LONGEST_DATED else name
 
 
-_HONORIFIC = re.compile(
-    r"(?:mr|mrs|ms|miss|dr|prof|sir|rev|herr|frau|hr|fr|sr|sra|srta|don|doña|mme|mlle|signora?|"
-    r"dhr|mevr|pan|pani)\.?\s+(?=(?-i:[^\W\d_a-z])\S*\s\S)",
-    re.IGNORECASE,
-)
-"""What stands before a first name and a surname and is no part of them."""
-
-
-def without_honorific(name: str) -> str:
-    """A name without "Mr" or the like before a first name."""
-    return _HONORIFIC.sub("", name, count=1) if len(name) <= _LONGEST else name
-
-
 @kept
 def names_people(text: str) -> bool:
     """Whether a text can only be the names of one or more people ("T. Oxley", "Ana de Sá & Lu

@@ -1,0 +1,48 @@
+"""What people say to each other in a chat around a song."""
+
+from tests.interchange.reading import taken
+from tests.interchange.typed_sheets import parts_of
+
+_CHAT = """[19:02] Daz: new one, its called Kebab Regret
+[19:02] Daz: key of E
+[19:03] Daz: verse: E5 G5 A5 E5
+[19:03] Shaz: lol ok
+[19:04] Daz: chorus: C5 D5 E5 B5
+[19:05] Shaz: is there a middle bit
+[19:05] Daz: yeah
+[19:05] Daz: breakdown: E5 F5 E5 F5
+[19:05] Daz: half time on that
+[19:06] Daz: order: verse chorus verse breakdown chorus
+[19:06] Shaz: nice. got work till 7 tho
+[19:07] Daz: np
+[19:09] Daz: <media omitted>
+"""
+
+
+def test_answers_in_a_chat_are_no_words() -> None:
+    """A word of answer to what others say, and what the program says of a picture, is left out with
+    a finding; what is said of the chords is a remark."""
+    result = taken(_CHAT)
+    assert result.chart.text("title") == "Kebab Regret"
+    assert [str(part) for part in parts_of(result.chart)] == [
+        "[verse] E5 G5 A5 E5 :  ! []",
+        "[chorus] C5 D5 E5 B5 :  ! []",
+        "[verse] E5 G5 A5 E5 :  ! []",
+        "[breakdown] E5 F5 E5 F5 :  ! ['half time on that']",
+        "[chorus] C5 D5 E5 B5 :  ! []",
+    ]
+    left = [one.message for one in result.findings if one.certainty == "left-out"]
+    for talk in ("lol ok", "yeah", "np", "<media omitted>"):
+        assert any(f'"{talk}"' in message for message in left)
+
+
+def test_words_typed_in_a_chat_are_sung() -> None:
+    """Several short lines of the one who sends the song are words, also below an answer."""
+    chat = (
+        "[19:02] Daz: Mud Season\n[19:03] Shaz: lol ok\n[19:03] Daz: verse\n[19:03] Daz: G   C\n"
+        "[19:03] Daz: mud on boots\n[19:04] Shaz: nice\n[19:04] Daz: D   G\n[19:05] Shaz: go on\n"
+        "[19:05] Daz: rain on roofs\n[19:06] Daz: C   G\n[19:06] Daz: sun on stones\n"
+    )
+    words = " ".join(part.words for part in parts_of(taken(chat).chart))
+    assert "mudonboots" in words
+    assert "sunonstones" in words
