@@ -134,7 +134,8 @@ class Annotator:
         if announcement.kind == "tempo":
             beat = row.bars[0].beat if row.bars else Fraction(1, 4)
             return self.text(tempo_words(text, beat), x, "strong", size, "change", source)
-        indent = self.style.pt(_CUE_INDENT) * (announcement.kind == "cue" and bool(row.bars))
+        over_bar = announcement.kind == "cue" and bool(row.bars) and not row.free
+        indent = self.style.pt(_CUE_INDENT) * over_bar
         return self.text(text, x + indent, "italic", size, announcement.kind, source)
 
     @property
@@ -207,7 +208,7 @@ class Annotator:
         """A cue over the beat it stands before; one behind the last beat inside the bar if it
         fits, else from the bar's beginning.  ``ends`` are where the row begins, and up to where no
         other cue stands."""
-        pad, (indent, limit) = self.style.pt(5), ends
+        pad, (indent, limit) = min(self.style.pt(5), box.left_pad), ends
         beat = self._beat_of(cue, box, width, edge) if cue.onset else edge + pad
         if beat is None:
             made = self.text(cue.text, indent, "italic", self.style.cue, "cue", cue.span)

@@ -48,3 +48,12 @@ def test_words_that_go_on_without_a_chord_are_lines_of_words() -> None:
     size = first[0].pieces[0].size
     assert second[0].y - first[0].y == pytest.approx(1.16 * size)
     assert second[0].x == pytest.approx(first[0].x)
+
+
+def test_a_cue_in_free_time_begins_over_its_chord() -> None:
+    """No bar line stands there that it would have to keep off."""
+    for row in ('"freely"\nC G\n', '"freely" C G\n'):
+        (page,) = page_of(row).pages
+        (cue,) = lines_of(page, "cue")
+        (chords,) = lines_of(page, "shape", "sounding")
+        assert cue[0].x == pytest.approx(chords[0].x)
