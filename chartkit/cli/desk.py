@@ -49,8 +49,8 @@ def desk(
 ) -> None:
     """Opens the desk in your browser: chart, page, capo, sets.
 
-    It serves this machine alone, and only to the address it prints. Charts and sets are the
-    files of the folder; they are written only when you save.
+    It serves only this machine, at the address that it prints. Charts and sets are the files of
+    the folder; they are written only when you save.
     """
     if folder.is_file():
         raise wrong_usage(f"{folder} is a file", f"name its folder: chartkit desk {folder.parent}")

@@ -105,7 +105,7 @@ Cluster = Annotated[
     option(
         "--cluster",
         metavar="ADDRESS",
-        help="Does the work on a cluster: the address of a scheduler that you trust, of the "
-        "package distributed.",
+        help="Does the work on a cluster: the address of a scheduler of the package distributed. "
+        "Use only one that you trust.",
     ),
 ]
