@@ -176,3 +176,27 @@ def test_words_that_name_no_section(words: str) -> None:
     text = words.replace(" ", "_")
     chart = taken(score(f'time=4/4 <C> n16\n<F> n16\n"{text}" <G> n16\n<C> n16')).chart
     assert body(chart) == f'| C | F | "{words}" G | C |'
+
+
+def _parts(*sources: str) -> bytes:
+    """A score of several parts, each typed in short."""
+    first, *others = (score(source).decode() for source in sources)
+    parts = (other[other.index("<part id") : other.index("</score-partwise>")] for other in others)
+    more = (part.replace('id="P1"', f'id="P{i}"') for i, part in enumerate(parts, 2))
+    return first.replace("</score-partwise>", "".join(more) + "</score-partwise>").encode()
+
+
+def test_repeats_that_only_the_part_with_chords_has() -> None:
+    """Bar lines of the part whose chords are taken stand in the chart too."""
+    piano = "time=4/4 |: <C> n16\n<F> n16 :|\n<G> n16 ||"
+    voice = "time=4/4 n16:low\nn16:tide\nn16:home"
+    chart = taken(_parts(piano, voice)).chart
+    assert body(chart) == "|: C | F :|\n: | low | tide |\n| G ||\n: | home |"
+
+
+def test_signs_that_only_another_part_has() -> None:
+    """Signs and jumps of a part that is not taken are taken where no other part has any."""
+    voice = "time=4/4 <C> n16:low\n<F> n16:tide"
+    result = taken(_parts(voice, "time=4/4 n16\nn16", 'time=4/4 seg n16\nn16 "D.S."'))
+    assert body(result.chart) == "| @segno C | F @D.S. |\n: | low | tide |"
+    assert any(finding.code == "form-of-part" for finding in result.findings)

@@ -86,6 +86,30 @@ def has_tempo(part: RawPart) -> bool:
     )
 
 
+_FORM = ("repeat", "ending", "segno", "coda")
+_JUMPS = ("dacapo", "dalsegno", "fine", "tocoda", "segno", "coda")
+
+
+def has_form(part: RawPart) -> bool:
+    """Whether a part has repeats, signs or jumps."""
+    return any(_has(part, tag) for tag in _FORM) or any(
+        sound.get(jump)
+        for measure in part.measures
+        for sound in measure.iter("sound")
+        for jump in _JUMPS
+    )
+
+
+def with_form_of(top: Part, other: Part) -> Part:
+    """A part with the bar lines and the marks of another."""
+    pairs = zip(top.measures, other.measures, strict=False)
+    formed = (
+        one._replace(left=two.left, right=two.right, marks=(*one.marks, *two.marks))
+        for one, two in pairs
+    )
+    return top._replace(measures=(*formed, *top.measures[len(other.measures) :]))
+
+
 def _types_chords(part: RawPart, read_symbol: SymbolReader) -> bool:
     """Whether words of a part are chord symbols: one that is more than a letter, and another."""
     words = (one for measure in part.measures for one in measure.iter("words"))
@@ -174,6 +198,8 @@ def _take_chords(one: Measure, other: Measure) -> Measure:
         capo=other.capo if other.capo is not None else one.capo,
         simile=one.simile or other.simile,
         rests=other.rests,
+        left=one.left or other.left,
+        right=one.right or other.right,
         instructions=_said(one, other),
     )
 
@@ -264,6 +290,8 @@ def _take_form(one: Measure, other: Measure) -> Measure:
         heard=one.heard or other.heard,
         capo=one.capo if one.capo is not None else other.capo,
         feel=one.feel or other.feel,
+        left=one.left or other.left,
+        right=one.right or other.right,
         instructions=_said(one, other),
     )
 

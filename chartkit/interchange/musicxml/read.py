@@ -30,11 +30,13 @@ from chartkit.interchange.musicxml.page_text import (
 from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
 from chartkit.interchange.musicxml.parts import (
     RawPart,
+    has_form,
     has_tempo,
     merged_measures,
     parts_with_other_chords,
     raw_parts,
     wanted_parts,
+    with_form_of,
     with_more_chords,
 )
 from chartkit.interchange.musicxml.xml import LARGEST_SCORE_BYTES, NotWellFormed, parsed_tree
@@ -155,7 +157,7 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
         chords = with_more_chords(chords, other, findings)
     above = parts[0]
     top = melody if above is main else _read_part(unheard, above, hidden, above is chorded)
-    top = _with_tempos(source, (melody, chords, top), parts, hidden)
+    top = _with_what_others_say(source, (melody, chords, top), parts, hidden)
     measures, verses = _measures(source, melody, chords, top)
     timed = timed_measures(measures, source.units, findings)
     sections = _sections(source, parts, measures, verses, timed)
@@ -168,22 +170,38 @@ def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings:
     return chart
 
 
-def _with_tempos(
+def _with_what_others_say(
     source: _Source, read: tuple[Part, Part, Part], parts: Sequence[RawPart], hidden: bool
 ) -> Part:
-    """The top part, with the tempos of another one where none of those that are ``read`` has any:
-    some programs write them into the last part."""
-    top = read[-1]
-    if any(m.tempo is not None or m.heard for part in read for m in part.measures):
-        return top
+    """The top part, with the tempos or the form of another one where none of those that are
+    ``read`` has any: some programs write them into the last part."""
+    top, unheard = read[-1], source._replace(findings=Findings())
     known = {part.id for part in read}
-    other = next((part for part in parts if part.id not in known and has_tempo(part)), None)
-    if other is None:
-        return top
-    found = _read_part(source._replace(findings=Findings()), other, hidden, chorded=False)
-    pairs = zip(top.measures, found.measures, strict=False)
+    others = [part for part in parts if part.id not in known]
+    measures = [measure for part in read for measure in part.measures]
+    if not any(one.tempo is not None or one.heard for one in measures):
+        other = next(filter(has_tempo, others), None)
+        if other is not None:
+            top = _with_tempos(top, _read_part(unheard, other, hidden, chorded=False))
+    if not any(_has_form(one) for one in measures):
+        other = next(filter(has_form, others), None)
+        if other is not None:
+            top = with_form_of(top, _read_part(unheard, other, hidden, chorded=False))
+            source.findings.guess(
+                "form-of-part", f'repeats, signs and jumps are those of the part "{other.name}"'
+            )
+    return top
+
+
+def _with_tempos(top: Part, other: Part) -> Part:
+    pairs = zip(top.measures, other.measures, strict=False)
     timed = (one._replace(tempo=two.tempo, heard=two.heard) for one, two in pairs)
-    return top._replace(measures=(*timed, *top.measures[len(found.measures) :]))
+    return top._replace(measures=(*timed, *top.measures[len(other.measures) :]))
+
+
+def _has_form(measure: Measure) -> bool:
+    repeats = measure.left.repeat or measure.right.repeat or measure.left.endings
+    return bool(repeats) or any(mark.kind != "fermata" for mark in measure.marks)
 
 
 def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> Part:
