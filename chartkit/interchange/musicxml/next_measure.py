@@ -61,8 +61,8 @@ def _names_next(draft: MeasureDraft, length: int) -> bool:
 
 
 def with_early_chords(before: Measure, measure: Measure) -> tuple[Measure, Measure]:
-    """Two measures, the chords of the second that an offset moves before its start struck in the
-    first."""
+    """Moves chords of the second measure that an offset puts before its start into the first;
+    returns both measures."""
     early = tuple(
         one._replace(onset=one.onset + before.length) for one in measure.struck if one.onset < 0
     )

@@ -20,8 +20,8 @@ _LONGEST = 400
 
 
 def with_bass_notes_joined(lines: Sequence[Line]) -> list[Line]:
-    """The lines, chords without blanks before their bass notes; as they are where a row of chords
-    with strokes that stand apart has others than such chords, each far from the next."""
+    """Removes the blanks before bass notes in rows of chords; returns the lines. They stay as they
+    are if a row with strokes set apart has other chords too, each far from the next."""
     stroked = [line for line in lines if " / " in f" {line.text} " and _is_music(line.text)]
     apart = [line for line in lines if _has_apart(line.text)]
     clear = any(len(re.split(r"\s{2,}", line.text.strip())) > 1 for line in apart)

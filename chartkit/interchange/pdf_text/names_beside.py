@@ -24,8 +24,8 @@ _BOX = 12.0
 def with_names_above(
     rows: list[Row], uprights: Sequence[Upright], is_music: Callable[[Row], bool]
 ) -> list[Row]:
-    """The rows of a page, the names that stand left of music or words in rows above these, and
-    letters in boxes as names, though they could be chords."""
+    """Moves names of sections that stand left of music or words into rows above them; letters in
+    boxes are names, even if they could be chords. Returns the rows."""
     letters = _letters(rows, uprights, is_music)
     made: list[Row] = []
     for row in rows:

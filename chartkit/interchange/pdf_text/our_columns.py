@@ -18,7 +18,7 @@ column of the smallest page is wider, the room left of rows is narrower."""
 
 
 def columns_under_one_another(pieces: Sequence[TextRun]) -> list[TextRun]:
-    """The pieces of all pages, those of a right column under the left one."""
+    """Puts the pieces of a right column under the left one, on all pages; returns all pieces."""
     pages = (list(page) for _, page in groupby(pieces, key=lambda piece: piece.page))
     return [piece for page in pages for piece in _one_column(page)]
 

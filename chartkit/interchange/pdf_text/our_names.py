@@ -29,8 +29,9 @@ _SAME_LINE, _NEAR = 0.35, 9.0
 
 
 def names_apart(pieces: Sequence[TextRun]) -> tuple[list[TextRun], list[TextRun]]:
-    """The pieces without the names of sections, the numbers of bars and the form line; and the
-    names, the lines of each in one, but for that over diagrams after the song."""
+    """Parts the names of sections from the other pieces. Returns the pieces without names, bar
+    numbers and form line; and the names, the lines of each in one, without the heading of diagrams
+    after the song."""
     names: list[TextRun] = []
     rest: list[TextRun] = []
     before: TextRun | None = None

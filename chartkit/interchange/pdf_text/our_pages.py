@@ -137,8 +137,8 @@ def _said(piece: TextRun, text: str) -> TextRun:
 
 
 def without_empty_verses(rows: list[Row]) -> list[Row]:
-    """The rows without those that hold the number of a verse alone, which has no words there, over
-    the words of another verse."""
+    """Leaves out rows that hold only the number of a verse without words there, over the words of
+    another verse; returns the others."""
     return [
         row
         for row, below in zip(rows, [*rows[1:], []], strict=True)
@@ -199,8 +199,8 @@ def _stands_apart(piece: TextRun, before: TextRun) -> bool:
 
 
 def without_second_line(rows: list[Row], read: RowReader, place: int, lines: int) -> list[Row]:
-    """The rows without one line of chords of each system: of so many lines on end with as
-    many chords, the one at that place.  The others close up to the words."""
+    """Leaves out one line of chords of each system: of so many lines in a row with as many chords,
+    the one at that place. Returns the rows, in which the others close up to the words."""
     kept: list[Row] = []
     at = 0
     while at < len(rows):

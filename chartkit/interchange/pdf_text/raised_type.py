@@ -35,8 +35,8 @@ class _End:
 
 
 def with_raised_type(pieces: Sequence[TextRun]) -> list[TextRun]:
-    """The pieces of one page, each that is raised or lowered in the line and the size of what it
-    stands by."""
+    """Brings the raised or lowered pieces of a page to the line and the size of the letters beside
+    them; returns all pieces."""
     ends = defaultdict[tuple[int, int], list[_End]](list)
     made: list[TextRun] = []
     for piece in sorted(pieces, key=lambda one: (one.x, -one.size)):

@@ -102,8 +102,8 @@ def staves_of(levels: Iterable[Level]) -> list[Staff]:
 def without_signs(
     pieces: Sequence[TextRun], staves: Sequence[Staff], findings: Findings
 ) -> list[TextRun]:
-    """The pieces of a page without what stands on its staves and the numbers of measures above
-    them; where a meter is among these, a piece that says it stands first."""
+    """Leaves out the pieces of a page that stand on its staves, and the numbers of measures above
+    them. Returns the others; if a meter was among those, a piece that says it comes first."""
     if not staves:
         return list(pieces)
     kept: list[TextRun] = []

@@ -6,8 +6,8 @@ from chartkit.interchange.score.timed import Timed
 
 
 def with_chords_after_end(timed: list[Timed], findings: Findings) -> list[Timed]:
-    """The bars with a chord that stands behind all notes of a full measure, at its very end, struck
-    at the start of the next, where nothing else is."""
+    """Moves a chord at the very end of a full measure, after all its notes, to the start of the
+    next, if nothing is struck there; returns the bars."""
     bars = list(timed)
     for i in range(len(bars) - 1):
         now, then = bars[i], bars[i + 1]

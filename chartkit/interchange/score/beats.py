@@ -78,7 +78,7 @@ class _Beat:
 def chords_sharing_a_note(
     struck: tuple[StruckChord, ...], beat: int, strong: Sequence[int]
 ) -> tuple[StruckChord, ...]:
-    """The chords of a measure, those that share one note each at a place of its own.
+    """Gives each of several chords over one note a place of its own; returns the measure's chords.
 
     They change on beats, the first lasting longest where the beats do not come out even (two,
     one, one of four), but on a ``strong`` beat, given by its place in units, where that is as

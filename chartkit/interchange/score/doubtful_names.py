@@ -21,8 +21,8 @@ _NUMBERED = re.compile(r"(?P<name>\D+?)\s*\d{0,2}\s*[.:]?")
 
 
 def with_doubtful_names(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
-    """The measures, each that begins with such a name as the start of that section, where another
-    section has a name that is no English one."""
+    """Begins a section at each measure with such a name, if another section has a name that is not
+    English; returns the measures."""
     if not any(_is_foreign(measure.section) for measure in measures):
         return tuple(measures)
     return tuple(_with_name(measure, findings) for measure in measures)

@@ -42,8 +42,8 @@ _AT_THE_START = CompiledLater(rf"{_MANNERS}(?:{_STYLES}|{_PACES})")
 def with_feel_beside_tempo(
     measures: Sequence[Measure], read_symbol: SymbolReader
 ) -> tuple[Measure, ...]:
-    """The measures, each that begins with a tempo and one text in the feel of that text; so does
-    the first without a tempo where its words are a style or a pace."""
+    """Takes one text beside a tempo for the feel from there on; returns the measures. The first
+    measure needs no tempo if its words are a style or a pace."""
     measures = (*map(_with_own_feel, map(_as_shown, measures[:1])), *measures[1:])
     return tuple(
         _with_feel(measure, read_symbol)

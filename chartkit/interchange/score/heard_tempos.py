@@ -33,8 +33,8 @@ def changes_tempo(text: str) -> bool:
 
 
 def with_heard_tempos(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
-    """The measures, with those tempos that are only heard written as tempos that players need, and
-    without those that say again what holds."""
+    """Writes the heard tempos that players need, and leaves out those that repeat what holds;
+    returns the measures."""
     if not any(measure.heard or measure.tempo is not None for measure in measures):
         return tuple(measures)
     follower = _Follower(list(measures), findings)

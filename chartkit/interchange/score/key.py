@@ -31,7 +31,8 @@ _FIFTH = 7
 
 
 def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Findings) -> Chart:
-    """The chart, each major key in minor where the last chord of its music is the minor tonic.
+    """Writes each major key as minor if the last chord of its music is the minor tonic; returns the
+    chart.
 
     ``named`` says that the score names the mode of its keys.  Music without chords decides by its
     notes where none is named; ``melody`` is how long each pitch class sounds in them.
@@ -112,8 +113,8 @@ def _last_chord(rows: Sequence[MusicRow]) -> Chord | None:
 
 
 def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) -> Chart:
-    """The chart of a song in one key, in the key that its music and its last chord agree on where
-    the signature says another or there is none.
+    """Writes the key on which the music of a song in one key and its last chord agree, if the
+    signature says another or there is none; returns the chart.
 
     Melody and chords count alike.  Where the last chord does not agree, a key that fits better is
     reported and the signature kept.  Only a key counts that leaves noticeably less of the music

@@ -20,8 +20,8 @@ _NUMBER = re.compile(r"\s*\d{1,2}$")
 
 
 def without_sung_names(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
-    """The measures with names of sections among their syllables as the sections that begin there,
-    or with the next measure for what is sung before it."""
+    """Takes names of sections out of the syllables and begins those sections there, or at the next
+    measure for what is sung before it; returns the measures."""
     made = list(measures)
     for at, measure in enumerate(measures):
         if _SIGN.search("".join([one.text for one in measure.sung])) is None:

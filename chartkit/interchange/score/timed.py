@@ -56,7 +56,7 @@ def is_short(timed: Timed) -> bool:
 
 
 def joined_bars(counted: list[Timed]) -> list[Timed]:
-    """The measures with those joined that are one bar, or one written place."""
+    """Joins measures that are one bar, or one written place; returns the measures."""
     bars: list[Timed] = []
     carried: Measure | None = None
     for i, now in enumerate(counted):

@@ -60,7 +60,7 @@ _Symbols = dict[str, tuple[_Symbol, ...]]
 def with_typed_chords(
     measures: Sequence[Measure], interval: int, read_symbol: SymbolReader, findings: Findings
 ) -> tuple[Measure, ...]:
-    """The measures with chords that are typed as words struck where they stand.
+    """Strikes chords that are typed as words at their places; returns the measures.
 
     ``interval`` brings the part to sounding pitch.
     """
