@@ -202,3 +202,12 @@ def test_solo_before_voices_means_alone() -> None:
     parts = parts_of(taken(f"{sheet}ESTRIBILLO más suave, solo voces\n").chart)
     assert [one.name for one in parts] == ["ESTRIBILLO", "ESTROFA 1", "ESTRIBILLO"]
     assert parts[-1].cues == ["más suave, solo voces"]
+
+
+def test_solos_on_a_form_of_letters_are_said() -> None:
+    """A line about the head and solos, which ends on a letter of the form, is a cue there."""
+    tune = "Porch\nForm: A A B A\n\nA\n| Bb | Cm7 F7 |\n\nB\n| D7 | % |\n\n"
+    said = "head twice, solos on the form, out on the last A"
+    parts = parts_of(taken(tune + said + "\n").chart)
+    assert [one.name for one in parts] == ["A", "A", "B", "A"]
+    assert parts[-1].cues == [said]

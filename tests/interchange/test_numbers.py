@@ -105,3 +105,18 @@ def test_words_beside_numerals_are_sung(words: str) -> None:
     """A line of words with letters that could be numerals stays words."""
     parts = parts_of(taken(f"Moth\nKey: G\n\nVerse\nG       D\n{words}\nC    D\nhome\n").chart)
     assert parts[0].words.endswith("home") and len(parts[0].music) == 4
+
+
+@each(
+    ("sheet", "music"),
+    [
+        ("Ending\n| I VI7 | II7 V7 | I |\nin A, stinger", "| A F#7@24 | B7 E7@24 | A"),
+        ("Bridge (in C)\n| 1 | 4 |\n", "| C | F"),
+        ("Chorus (up a whole step to A)\n| 1 | 5 |\n\nTag\n| 4 | 5 |\n", "| D | E"),
+        ("Bridge (in C)\n| 1 | 4 |\n\nVerse\n| 4 | 5 |\n", "| C | D"),
+    ],
+)
+def test_numbers_in_the_key_of_their_section(sheet: str, music: str) -> None:
+    """Rows count in the key that is said of their section, which stays where the song goes up."""
+    parts = parts_of(taken(f"Moth\nKey: G\n\nIntro\n| 1 | 4 |\n\n{sheet}\n").chart)
+    assert " ".join(parts[-1].music) == music

@@ -12,6 +12,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_phrases import head_phrases
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.names.section_keys import key_said_in
 from chartkit.interchange.text.rewriting.degree_rows import (
     DEGREE,
     LONGEST,
@@ -27,6 +28,8 @@ from chartkit.interchange.text.rewriting.degree_rows import (
 from chartkit.interchange.text.rewriting.odd_rows import rows_by_strokes
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.facts import facts_and_rest, without_parentheses
+from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
+from chartkit.interchange.text.vocabulary.section_names import full_name_at
 from chartkit.phrases import listed
 from chartkit.theory.key import Key
 from chartkit.theory.note import note_name
@@ -68,8 +71,12 @@ def with_chords_for_degrees(
     in_bars = _are_bars([*rows.values()])
     _report(lines, rows, count, findings)
     result: list[Line] = []
+    keys = _keys_of_rows(typed, rows, key)
+    home = count
     for at, line in enumerate(typed):
         row = rows.get(at)
+        other = keys.get(at, key)
+        count = replace(home, key=other, scale=other.scale) if other != key else home
         if row is None:
             result.append(_with_last_number(line, count))
             continue
@@ -78,6 +85,35 @@ def with_chords_for_degrees(
         result += [row for one in written for row in _by_strokes(one, is_chords)]
         _report_unread(chords, line, findings)
     return result
+
+
+def _keys_of_rows(
+    lines: Sequence[Line], rows: Mapping[int, DegreeRow], home: Key
+) -> dict[int, Key]:
+    """The keys of the rows in which they are played: those said beside the names of their sections
+    ("Ending (in G)") or right below them, or a new one that is kept from some section on."""
+    keys: dict[int, Key] = {}
+    kept = current = home
+    for at, line in enumerate(lines):
+        text = line.text.strip()
+        if at in rows:
+            keys[at] = current
+        if at in rows or not 0 < len(text) <= LONGEST:
+            continue
+        said = key_said_in(text)
+        said = replace(said, mode=home.mode) if said is not None else None
+        if full_name_at(text, 0):
+            kept = said if said is not None and says_how_much_higher(text) else kept
+            current = said or kept
+        elif said is not None and at - 1 in rows and _IN.match(text):
+            above = at - 1
+            while above in rows:
+                keys[above] = said
+                above -= 1
+    return keys
+
+
+_IN = re.compile(r"[(\s]*(?:in|en|em|i|auf)\s", re.IGNORECASE)
 
 
 def _as_rows(line: Line, row: DegreeRow, chords: str) -> list[Line]:
@@ -178,7 +214,7 @@ def _with_figures(line: Line) -> Line:
     tokens = text[start:end].split()
     degrees = sum(_ROMAN_CHORD.fullmatch(one) is not None for one in tokens)
     others = sum(OTHER.fullmatch(one) is not None for one in tokens)
-    if degrees < _FEWEST_ROMAN or degrees + others < len(tokens):
+    if degrees < (1 if text.count("|") > 1 else _FEWEST_ROMAN) or degrees + others < len(tokens):
         return line
     result = text[:start]
     for match in _TOKEN.finditer(text, start, end):

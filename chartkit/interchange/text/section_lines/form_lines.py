@@ -85,6 +85,11 @@ class FormLines:
         new = steps and section_key(steps[0].name)[0] not in self.names.kinds
         if new and text[:1] + text[-1:] == "()" and names_a_key(text):
             return True  # "(drum fill, up to A)"
+        if len(steps) > 1 and len(self.names.letters) > 1:
+            words = text.strip(" .!").split()
+            unknown = all(section_key(one.name)[0] not in self.names.kinds for one in steps)
+            if unknown and not text.endswith(":") and words[-1] in self.names.letters:
+                return True  # "head twice, solos on the form, out on the last A"
         if len(steps) < 2 or ". " not in text or not text.endswith("."):
             return False
         bare = (one for one in steps if not (one.row or one.like))
