@@ -84,8 +84,8 @@ def improved_order(
     songs: tuple[PlannedSong, ...],
     cost: Callable[[tuple[int, ...]], float],
 ) -> tuple[int, ...]:
-    """An order that costs no more by another measure than ``best_order`` takes: the best of all
-    where few pieces may move, else the best that moving or exchanging single ones leads to.
+    """Improves an order by another measure of cost than ``best_order`` has: the best of all if few
+    pieces may move, else the best that moving or exchanging single ones leads to.
 
     What is fixed stays: first and last piece, and songs that go straight into the next.
     """

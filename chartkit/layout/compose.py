@@ -66,8 +66,8 @@ _PER_GRID = 0.06
 
 
 class SetLines(NamedTuple):
-    """The lines of every section, the name of each for the gutter, or None, what cut and crowded
-    rows, torn bars and grids cost, and how often a bar is torn."""
+    """The rows of a song fitted to one size: the lines of every section, its name for the gutter or
+    None, the cost of cut and crowded rows, torn bars and grids, and how often a bar is torn."""
 
     labels: list[SectionLabel | None]
     lines: list[list[SpacedRow]]

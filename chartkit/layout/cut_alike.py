@@ -19,8 +19,8 @@ _HALF, _NEARLY_ALL = 0.5, 0.75
 
 
 class FittingRow(NamedTuple):
-    """A row with no bar wider than the line, the room there is for bars, and the least widths of
-    its bars, or of those of all rows that are cut as it is."""
+    """A row with no bar wider than the line: the room for its bars, and their least widths, or
+    those of all rows that are cut like it."""
 
     row: RowBox
     room: float
@@ -50,8 +50,8 @@ def numbers_cut_alike(rows: list[FittingRow], in_columns: bool) -> set[int]:
 def same_music_alike(
     sections: Sequence[SectionBox], fitting: Sequence[list[FittingRow]]
 ) -> list[list[FittingRow]]:
-    """The rows of all sections, those of the same music with one room and one width for each bar,
-    if one of them has to be cut."""
+    """Gives rows of the same music one room and one width for each bar, if one of them has to be
+    cut; returns the rows of all sections."""
     if not any(one.is_long for rows in fitting for one in rows):
         return list(fitting)
     groups: dict[tuple[object, ...], list[FittingRow]] = {}

@@ -158,7 +158,7 @@ def _often(count: int) -> str:
 def with_next_section_note(
     systems: tuple[PlacedSystem, ...], words: str, fitter: Fitter, style: Style
 ) -> tuple[PlacedSystem, ...]:
-    """The systems of a section, the words at the right under the last."""
+    """Puts the words at the right under the last system of a section; returns the systems."""
     if not words or not systems:
         return systems
     *before, last = systems

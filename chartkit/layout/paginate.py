@@ -46,8 +46,8 @@ class Block:
 
 
 class PagePart(NamedTuple):
-    """A system with its section's name, the heading above it, if it is the first of its section,
-    and the label that stands beside it where it is, or where it begins a page."""
+    """A system for the pages: its section's name, the heading above the first system of a section,
+    and the label beside it there or where it begins a page."""
 
     entry: SystemEntry
     system: PlacedSystem

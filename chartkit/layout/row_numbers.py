@@ -18,8 +18,8 @@ from chartkit.layout.boxes import BarBox, RowBox
 def with_bar_numbers(
     sections: Sequence[tuple[RowBox, ...]], first_bars: Sequence[int]
 ) -> list[tuple[RowBox, ...]]:
-    """The rows of all sections, each with the number of its first bar, from those of the first
-    bars of the sections on."""
+    """Gives each row the number of its first bar, counted on from the first bar of its section;
+    returns the rows of all sections."""
     result = []
     for rows, counted in zip(sections, first_bars, strict=True):
         done, start = [], counted
@@ -49,7 +49,8 @@ def number_column(rows: Sequence[RowBox], bar_numbers: float) -> float:
 def with_number_column(
     sections: Sequence[tuple[RowBox, ...]], column: float
 ) -> list[tuple[RowBox, ...]]:
-    """The rows of all sections, the numbers of their verses in one column."""
+    """Puts the numbers of verses in one column through the song; returns the rows of all
+    sections."""
     return [
         tuple(replace(row, number_column=column) if row.widest_number else row for row in rows)
         for rows in sections

@@ -104,7 +104,8 @@ class _BarsOfPages:
         return without_diagrams(rows, uprights, read, findings)
 
     def with_names_above(self, rows: list[Row], read: RowReader) -> list[Row]:
-        """The rows of a page, with sections' names above what they stand left of."""
+        """Moves sections' names into rows above what they stand left of; returns the rows of a
+        page."""
         uprights = self._uprights.get(rows[0][0].page, []) if rows else []
         return with_names_above(rows, uprights, read.is_music)
 

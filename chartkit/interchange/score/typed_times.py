@@ -72,7 +72,8 @@ _SIMILES = ("%", "𝄎", "./.", "·/·", "•/•")
 
 
 def with_typed_similes(measures: Sequence[Measure], findings: Findings) -> tuple[Measure, ...]:
-    """The measures, each that has the sign and no chord of its own played as the one before."""
+    """Plays each measure that has the sign and no chord of its own as the one before; returns the
+    measures."""
     made = list(measures[:1])
     for measure in measures[1:]:
         typed = [said for said in measure.instructions if said.text in _SIMILES]
