@@ -6,6 +6,7 @@ Source of the words: common practice, no source.
 
 from tests.each import each
 from tests.interchange.reading import body, codes, taken
+from tests.interchange.typed_sheets import parts_of
 
 _SONG = """Paper Rain
 Key: G
@@ -82,3 +83,13 @@ def test_a_term_behind_words(line: str, term: str) -> None:
     tag = body(result.chart).rpartition("== Tag")[2]
     assert (f'"{term}"' in tag) == bool(term)
     assert line.replace(term, "").replace(" ", "") in tag.replace(" ", "").replace("/", "")
+
+
+@each("said", ["DIALOGUE: music out", "LIGHTS: off, drums stop", "(drum fill, up to A)"])
+def test_a_remark_between_sections_is_no_section(said: str) -> None:
+    """What is said behind a colon, or of one chord in parentheses, names no section where no other
+    line has the name."""
+    head, chorus, verse = _SONG.partition("Verse 2\n")
+    parts = parts_of(taken(f"{head}{said}\n\n{chorus}{verse}").chart)
+    assert [part.name for part in parts] == ["Verse 1", "Chorus", "Verse 2", "Chorus"]
+    assert said.strip("()") in " ".join(parts[1].cues)

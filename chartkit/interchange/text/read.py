@@ -55,6 +55,7 @@ from chartkit.interchange.text.raw_text.decode import decoded_lines
 from chartkit.interchange.text.raw_text.mail import unquoted, without_mail_text
 from chartkit.interchange.text.raw_text.set_apart import with_parts_apart
 from chartkit.interchange.text.raw_text.spacing import closed_up, with_wide_tails
+from chartkit.interchange.text.raw_text.specks import without_specks
 from chartkit.interchange.text.raw_text.stamps import without_stamps
 from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
@@ -109,7 +110,8 @@ def read_sheet(
 ) -> IntakeResult:
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
-    typed = with_cells_written_out(decoded_lines(text, findings), findings)
+    typed = without_specks(decoded_lines(text, findings), findings)
+    typed = with_cells_written_out(typed, findings)
     typed = closed_up(without_stamps(with_wide_tails(typed), findings))
     parted = with_chords_over_words(with_parts_apart(typed, findings), findings)
     bare = unquoted(parted, findings)

@@ -45,6 +45,8 @@ _DOUBTED = -1.5
 """At these odds, about one in five, a line that is not taken for a name is reported (ours)."""
 _SURELY_SUNG = -1.0
 """At these odds the words of a line are those of a song (ours)."""
+_SURELY_SAID = 1.0
+"""At these odds they are said to the players (ours)."""
 _BRACKETS = "()[]{}<>\"'"
 _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 """A remark in parentheses."""
@@ -81,7 +83,7 @@ class WeighedNames:
             if shape.around == "()" and (ruled or (at and lines[at - 1].number in settled)):
                 continue  # said of the section whose name stands above
             odds = evidence.odds(at)
-            if odds >= _DOUBTED and self._is_sung(at, shape):
+            if odds >= _DOUBTED and (self._is_sung(at, shape) or self._is_said(at, shape)):
                 continue
             if odds >= _bound(shape, evidence.rows[at]):
                 self.found[at] = shape
@@ -97,6 +99,19 @@ class WeighedNames:
         text = self.lines[at].text
         beside = at > 0 and self.lines[at - 1].text.strip()
         return bool(beside) and sounds_said(text) <= _SURELY_SUNG
+
+    def _is_said(self, at: int, shape: NameShape) -> bool:
+        """Whether what stands behind a name and a colon is said to the players, nothing stands
+        under it, and no other line names it ("DIALOGUE: music out")."""
+        rest = shape.rest.strip()
+        if shape.sign != ":" or not rest or shape.likeness in KNOWN or times_of(rest):
+            return False
+        alone = at + 1 >= len(self.lines) or not self.lines[at + 1].text.strip()
+        words = rest.split()
+        if not alone or any(map(self.is_chords, words)) or sounds_said(rest) < _SURELY_SAID:
+            return False
+        name = shape.name.casefold()
+        return sum(name in line.text.casefold() for line in self.lines) == 1
 
     def _is_sentence(self, shape: NameShape) -> bool:
         """Whether more words follow on a letter or half a name ("I could read your mind")."""

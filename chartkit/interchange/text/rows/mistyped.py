@@ -16,6 +16,8 @@ _LETTER = re.compile(
 _CHORD = re.compile(
     r"(?P<root>[A-G][#b♯♭]?)(?P<quality>[a-z0-9]{2,8})(?P<bass>/[A-G][#b♯♭]?)?", re.ASCII
 )
+_SCANNED_M = re.compile(r"(?P<root>[A-H][#b♯♭]?)rn(?P<rest>\d{0,2}(?:/[A-H][#b♯♭]?)?)")
+"""An "m" as scanners read it ("Arn")."""
 _ORDINAL = re.compile(r"((?:m|min|maj|dim)?(?:6|7|9|11|13))th")
 _WITH_FIGURE = (
     *("sus4", "sus2", "7sus4", "9sus4", "maj7", "maj9", "maj13", "mmaj7", "min7", "min9"),
@@ -62,6 +64,8 @@ def slips_of(symbol: str) -> Iterator[str]:
     if (letter := _LETTER.fullmatch(symbol)) is not None:
         twice = letter["root"].casefold() == letter["again"].casefold() and symbol[:2] != "BB"
         yield letter["root"] + ("" if twice else "b") + letter["rest"]
+    if (scanned := _SCANNED_M.fullmatch(symbol)) is not None:
+        yield f"{scanned['root']}m{scanned['rest']}"
     yield from _with_quality(symbol)
 
 

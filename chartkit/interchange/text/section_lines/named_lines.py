@@ -120,6 +120,8 @@ class NamedLines:
             return [KnownLine(line, Remark(text))]
         if steps and self._stands_under_name(at, text, steps):
             return [KnownLine(line, Remark(text.strip("()")))]
+        if self._speaks_of_a_chord(text, steps):
+            return [KnownLine(line, Remark(text.strip("()")))]
         if steps and self.form.are_played(at, steps):
             return list(self.form.played(at, plain, steps))
         named = self.places.read(at, line, plain.text.strip()) or self._squared(at, plain)
@@ -203,6 +205,15 @@ class NamedLines:
         alone = self.sheet.is_empty(at + 1) and not known
         plain = above is not None and above.rest_at is None and (self.sheet.is_row(at + 1) or alone)
         return plain and text.startswith("(") and text.endswith(")") and text.count("(") == 1
+
+    def _speaks_of_a_chord(self, text: str, steps: Sequence[Step]) -> bool:
+        """Whether a line in parentheses that could be a step of a name that the sheet does not
+        have names one chord within a sentence ("(drum fill, up to A)")."""
+        whole = text[:1] + text[-1:] == "()" and text.count("(") == 1
+        if not whole or len(steps) != 1 or len(steps[0].row.split()) != 1:
+            return False
+        new = section_key(steps[0].name)[0] not in self.names.kinds
+        return new and not self.sheet.names.is_known(steps[0].name)
 
     def _numbered(self, at: int, line: Line) -> Iterator[KnownLine]:
         """The start of a verse by its number, above its chords; and its words."""
