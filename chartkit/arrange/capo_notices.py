@@ -31,7 +31,7 @@ def with_capo_notices(sections: tuple[ArrangedSection, ...]) -> tuple[ArrangedSe
 
 
 def _words(move: str) -> str:
-    """What a player does: the announcement over the row behind it, without its shapes."""
+    """What a player does: the announcement over the row after it, without its shapes."""
     where = move.partition(":")[0].partition(" ")[2]
     return f"capo {where}" if where == "off" else f"capo to {where}"
 

@@ -1,6 +1,6 @@
 """On a road map, signs that repeat bars with a rhythm of their own.
 
-A drummer who sees a count keeps time.  So a sign that repeats hits stays a sign behind them.
+A drummer who sees a count keeps time.  So a sign that repeats hits stays a sign after them.
 """
 
 from collections.abc import Iterator, Sequence
@@ -13,7 +13,7 @@ from chartkit.chart.model import TICKS_PER_BEAT, BarLine
 def with_hits_repeated(sections: Sequence[ArrangedSection]) -> Iterator[ArrangedSection]:
     """The sections with their signs marked where they repeat bars with a rhythm of their own.
 
-    A sign for two bars of which one is steady has nothing to stand behind, since steady bars are
+    A sign for two bars of which one is steady has nothing to stand after, since steady bars are
     counted together: both bars are written again.
     """
     earlier: list[ArrangedBar] = []

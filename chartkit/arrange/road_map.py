@@ -167,7 +167,7 @@ def _at_row_start(line: BarLine) -> BarLine:
 
 
 def _at_row_end(line: BarLine) -> BarLine:
-    """The part of a bar line that stands behind its first bar, if a row ends there."""
+    """The part of a bar line that stands after its first bar, if a row ends there."""
     kinds: dict[BarLineKind, BarLineKind] = {"repeat-both": "repeat-end", "repeat-start": "single"}
     return replace(line, kind=kinds.get(line.kind, line.kind), endings=())
 

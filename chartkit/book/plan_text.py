@@ -379,7 +379,7 @@ def _legend(plan: NightPlan) -> str:
 
 
 def _names_fret(cell: str) -> bool:
-    """Whether a cell has a fret alone or behind the tuning: ``3``, ``t3``, ``d1, 3``."""
+    """Whether a cell has a fret alone or after the tuning: ``3``, ``t3``, ``d1, 3``."""
     return cell.lstrip("t").rpartition(", ")[2].isdigit()
 
 

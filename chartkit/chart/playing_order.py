@@ -148,7 +148,7 @@ class _Walk:
         """The bar to go to instead of the ending that starts here; None if it is this ending's
         turn.
 
-        It is the next ending or the bar behind the last one: always ahead, so a mistaken numbering
+        It is the next ending or the bar after the last one: always ahead, so a mistaken numbering
         cannot trap the player.
         """
         numbers = next(numbers for bar, numbers in repeat.endings if bar == index)

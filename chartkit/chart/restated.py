@@ -4,7 +4,7 @@ return to earlier ones, repeats opened where they go back to.
 A section that shares another's music has that music's key, meter, tempo and feel.  What follows it
 on its own goes on in the key and meter written last in the text, and at the tempo before it on the
 page.  If one of them differs from what stands before it on the page, it is restated, as a copyist
-would (common practice, no source).  A change behind the last music of a section stands over the
+would (common practice, no source).  A change after the last music of a section stands over the
 music it applies to, and not before a heading.
 
 A repeat sign without its other half leads back to the top of the song (E. Gould, *Behind Bars*,
@@ -69,9 +69,9 @@ def restated_systems(chart: Chart) -> tuple[tuple[System, ...], ...]:
 def _without_changes_at_ends(
     chart: Chart,
 ) -> Iterator[tuple[tuple[System, ...], list[SettingRow]]]:
-    """The systems of every section without the settings behind its last music, and those settings.
+    """The systems of every section without the settings after its last music, and those settings.
 
-    Behind the last music of the song they stay where they were typed: nothing follows.
+    After the last music of the song they stay where they were typed: nothing follows.
     """
     every = all_systems(chart)
     typed_last = shared_sections(chart)[-1:] == (None,)

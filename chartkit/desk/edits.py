@@ -14,7 +14,7 @@ from chartkit.syntax.settings import setting_value
 from chartkit.theory.pitch import PitchRange
 
 _VALUE = re.compile(r"(\s*[^:\s][^:]*:[ \t]*)(.*?)([ \t]+(?<!\\)#.*|[ \t]*)$", re.DOTALL)
-"""A row's name, its value, and a comment behind it."""
+"""A row's name, its value, and a comment after it."""
 
 
 def with_setting(request: SettingRequest) -> Facts:

@@ -1,7 +1,7 @@
 """The files of the desk's own page, answered from memory.
 
 Starlette's ``StaticFiles`` opens each file in a worker thread.  At the start some thirty files are
-asked for while the first song is engraved, and each would wait for its turn behind that work.
+asked for while the first song is engraved, and each would wait for its turn after that work.
 
 The page names its files under a digest of them all, so that a browser that has one never asks for
 it again, and names every module at the head, so that none waits until the one that imports it has

@@ -263,7 +263,7 @@ def _is_free(name: str, others: Any) -> None:
 
 
 def _with_player(request: SetEditRequest, others: Any) -> str:
-    """The set with a guitarist behind the last player, or before everything else."""
+    """The set with a guitarist after the last player, or before everything else."""
     if not isinstance(request.value, str) or not request.value:
         raise Unusable("no player was named")
     _is_free(request.value, others)

@@ -2,7 +2,7 @@
 whatever their measure.
 
 What tells columns from words that were spread out under their chords: in each row of words
-there is one gap for each column but the last and no other, what stands behind it begins at one
+there is one gap for each column but the last and no other, what stands after it begins at one
 place, and chords do not stand above just that place in row after row.  Headings side by side
 show columns too, where words stand under each.
 """
@@ -78,7 +78,7 @@ def columns_in(rows: Rows) -> Columns | None:
 
 
 def _candidates(rows: Rows, worded: set[int]) -> Iterator[tuple[float, ...]]:
-    """Where columns may begin: under headings side by side, or where most words behind a gap
+    """Where columns may begin: under headings side by side, or where most words after a gap
     do."""
     headings = [row for row in rows if len(row) > 1 and all(run.is_heading for run in row)]
     under = dict.fromkeys(tuple(run.start for run in row[1:]) for row in headings)

@@ -46,7 +46,7 @@ class _Commented:
         self._before: dict[int, list[CommentRow]] = {}
 
     def add(self, number: int, comments: Sequence[CommentRow]) -> None:
-        """Puts comments before a row, or behind all rows."""
+        """Puts comments before a row, or after all rows."""
         self._before.setdefault(number, []).extend(comments)
 
     def section(self) -> Section:

@@ -76,7 +76,7 @@ _SECTION = CompiledLater(
     r"(?P<said>\s*\([^()]{1,40}\)|\s+(?:x\s?\d{1,2}|\d{1,2}\s?x)|\s+[-–—]\s+.{1,40})?|"
     r"𝄌\s*coda[.:]?|coda\s*𝄌"
 )
-"""A section's name, which one it is, and a count or a remark behind it."""
+"""A section's name, which one it is, and a count or a remark after it."""
 _TYPED_CODA = re.compile(
     r"[⊕⨁⌖]|(?<=coda )[OØ0]$|(?<=to )[ØΦ]$|(?<=al )[ØΦ]$|^[ØΦ](?=$|\s*coda$)", re.IGNORECASE
 )

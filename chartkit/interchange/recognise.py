@@ -44,7 +44,7 @@ _OF_A_MACHINE = re.compile(
     re.MULTILINE | re.IGNORECASE,
 )
 _ROOT = re.compile(rb"<([A-Za-z_][\w:.-]*)(\s+[\w:.-]+\s*=\s*[\"']|\s*/>|>[ \t]*<[A-Za-z])?")
-"""The name of the first element of a document; what only an element has behind its name:
+"""The name of the first element of a document; what only an element has after its name:
 attributes, its end, or another element."""
 _LONGEST_HEAD = 64 * 1024
 _PDF_WITHIN = 1024

@@ -31,11 +31,11 @@ _CHANGES_APART = 14.0
 """The changes at a row in their order, and the room between two of them.  A tempo is read where it
 stands, so it stands at the bar line it begins at."""
 _SIGN_BEHIND = 1.3
-"""The height of a sign behind the words of a mark, in sizes of the type of cues."""
+"""The height of a sign after the words of a mark, in sizes of the type of cues."""
 _CUE_INDENT = 5.0
 """How far from the bar line a cue begins, at scale 1: over the chord, clear of the bar's number."""
 _NUMBER_WIDTH = 2.2
-"""The room that is kept for a bar's number behind a pick-up, in sizes of its type."""
+"""The room that is kept for a bar's number after a pick-up, in sizes of its type."""
 _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
 _MOST_LINES, _MOST_NARROW_LINES, _SMALLER = 3, 8, 0.92
@@ -205,7 +205,7 @@ class Annotator:
     def _cue(
         self, cue: Cue, box: BarBox, width: float, edge: float, ends: tuple[float, float]
     ) -> Annotation:
-        """A cue over the beat it stands before; one behind the last beat inside the bar if it
+        """A cue over the beat it stands before; one after the last beat inside the bar if it
         fits, else from the bar's beginning.  ``ends`` are where the row begins, and up to where no
         other cue stands."""
         pad, (indent, limit) = min(self.style.pt(5), box.left_pad), ends
@@ -242,7 +242,7 @@ class Annotator:
         return next(here, edge + width * cue.onset / lasts)
 
     def _from_beat(self, cue: Cue, x: float, indent: float) -> Annotation:
-        """A cue from a beat on, over the bars behind it; where the row ends too soon, in lines that
+        """A cue from a beat on, over the bars after it; where the row ends too soon, in lines that
         begin as near to the beat as they can."""
         size, fitter = self.style.cue, Fitter(self.typesetter)
         made = self.text(cue.text, indent, "italic", size, "cue", cue.span).moved(x - indent)
@@ -294,7 +294,7 @@ class Annotator:
         return widths[0] / 2 if widths else self.style.pt(3)
 
     def _mark(self, mark: Mark) -> Annotation:
-        """A mark that begins at x = 0: its sign if it is drawn, else its words, and the sign behind
+        """A mark that begins at x = 0: its sign if it is drawn, else its words, and the sign after
         them where they have one."""
         size = self.style.cue
         if MARKS[mark.kind].drawn:

@@ -123,7 +123,7 @@ class BarBox(NamedTuple):
 
     @property
     def repeats_behind_signature(self) -> bool:
-        """Whether a repeat opens this bar, so that at the start of a system its sign stands behind
+        """Whether a repeat opens this bar, so that at the start of a system its sign stands after
         the time signature (common practice, no source)."""
         return self.signature > 0 and self.opening.kind in ("repeat-start", "repeat-both")
 

@@ -63,7 +63,7 @@ def line_indent(row: RowBox, style: Style, indent: float) -> float:
     the usual one stands at ``indent``.
 
     In free time no bar line parts a pick-up from what follows: its words begin where those of other
-    rows do, and its chord stands behind them.
+    rows do, and its chord stands after them.
     """
     if not row.free or not row.widest_pickup:
         return max(indent, indent_for(row, style))

@@ -5,7 +5,7 @@ and E. Gould, *Behind Bars*, 2011, both from memory; where they differ the choic
 root, its accidental and the kind of triad (m, dim, aug, a minus) stand on the baseline.
 What is added to the triad (7, maj7, 6/9, sus4, add9) is raised and smaller.  Parentheses hold
 alterations, stacked in two rows where there are several, the lowest at the foot, and what is added
-in letters behind a letter: Cm(maj7).  Accidentals are
+in letters after a letter: Cm(maj7).  Accidentals are
 as high as capitals, in the weight of the letters.
 """
 
@@ -32,7 +32,7 @@ are 2.5 mm high at the smallest size that is chosen automatically."""
 _OVER_TOP: dict[FontName, float] = {"strong": 0.05, "plain": 0.11}
 """How far raised figures reach over the capitals, as part of the size: the larger, the more."""
 _BEHIND_DEGREE = 0.66, 0.16
-"""The same two behind a degree, where figure follows figure: 1⁵ must not be read as 15."""
+"""The same two after a degree, where figure follows figure: 1⁵ must not be read as 15."""
 _STACKED_SIZE: dict[FontName, float] = {"strong": 0.72, "plain": 0.8}
 """The type of stacked alterations: larger in the small line, as for raised parts."""
 _STACK_GAP = 0.06
@@ -112,7 +112,7 @@ class ChordLabeller:
             return ()
         return self._typesetter.pieces(signs_of(alteration), self._font, size)
 
-    # ---- behind the root
+    # ---- after the root
     def _quality(self, quality: str, size: float, number: bool) -> tuple[Piece, ...]:
         lead, added, altered = parts_of_quality(quality)
         pieces: list[Piece] = []
@@ -124,7 +124,7 @@ class ChordLabeller:
         raised = size * part
         rise = CAPITAL * (size - raised) + size * over
         if added:
-            # Behind a letter of the triad, letters of their own: Cm(maj7), not Cmmaj7.
+            # After a letter of the triad, letters of their own: Cm(maj7), not Cmmaj7.
             apart = lead[-1:].isalpha() and _ADDED.fullmatch(added) is not None
             text = f"({_shown(added)})" if apart else _shown(added)
             pieces += self._typesetter.pieces(text, self._font, raised, rise)

@@ -12,7 +12,7 @@ _SIGNS = (
 """What makes an ordinal of a number: the endings of the languages that sections are named in
 (common practice, no source)."""
 _LONG_SIGNS = r"(?:[.)ºª°]|(?::[ae]|st|nd|rd|th|[eè]re|i?[eè]me|nde|ste|te[rs])\b)"
-"""Those that are no letter of a part behind a number, as "Verse 2a" has."""
+"""Those that are no letter of a part after a number, as "Verse 2a" has."""
 _LEADING = re.compile(rf"\s*(?P<number>\d+)(?P<sign>{_SIGNS})\s*(?=\S)", re.IGNORECASE)
 _TRAILING = re.compile(r"\s*(?P<number>\d+)(?P<sign>)\s*$")
 _TRAILING_ORDINAL = re.compile(

@@ -27,7 +27,7 @@ MARK_GLYPHS: dict[MarkKind, tuple[GlyphName, float]] = {
 """The outline of each mark that is drawn, and its height in sizes of a cue."""
 
 SIGNS_BEHIND: dict[MarkKind, GlyphName] = {"to-coda": "coda"}
-"""The sign that is drawn behind the words of a mark."""
+"""The sign that is drawn after the words of a mark."""
 
 _PATHS: dict[GlyphName, str] = {
     "segno": (

@@ -69,7 +69,7 @@ class RhythmPlacer:
         self, line: SpacedRow, places: list[list[float]], edges: list[float], baseline: float
     ) -> list[Item]:
         """Ties from what sounds to the slashes that hold it; half a tie at either side of a
-        line's end or a time signature, and behind a bar that shows no notes: a sign that repeats
+        line's end or a time signature, and after a bar that shows no notes: a sign that repeats
         bars, or a number that counts them."""
         pt, y = self.style.pt, baseline + self.style.pt(1.0)
         slots = list(_placed(line, places))

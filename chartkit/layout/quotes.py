@@ -40,7 +40,7 @@ _STRAIGHT = re.compile(r"[\"']")
 
 def with_typographic_quotes(text: str, language: str) -> str:
     """The text with true quotes.  A quote opens at the start of a word, else it closes; a single
-    one inside or behind a word is an apostrophe."""
+    one inside or after a word is an apostrophe."""
     if '"' not in text and "'" not in text:
         return text  # most are such, and to keep them would cost more than to look
     return _with_true_quotes(text, language)

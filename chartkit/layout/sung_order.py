@@ -4,7 +4,7 @@ A singer does not count bars or follow jumps: repeats, endings, D.C., D.S. and c
 out, each time with the words of that time.  Of several lines of words under one row the first is
 sung the first time through it, the second the second time (``chart/verses.py``); a line that no
 repeat comes round to (a third verse under a repeat of two) follows after the others, so that
-nothing is lost.  Words in bars that their own line never reaches, as those of verse 1 behind the
+nothing is lost.  Words in bars that their own line never reaches, as those of verse 1 after the
 second ending, are sung by every time through that reaches them with no words of its own; where
 there is none, they stay in their line.
 """
@@ -83,7 +83,7 @@ def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
         sung[-1].bars += sum(_counts(bar, sections) for bar in run)
     sung += [SungSection(i, times=[[]]) for i in _without_bars(sections, seen, len(sections))]
     for i in range(len(sections)):
-        if i not in seen:  # behind an end that is never passed
+        if i not in seen:  # after an end that is never passed
             after = [at + 1 for at, visit in enumerate(sung) if visit.section == i - 1]
             sung.insert(after[0] if after else 0, SungSection(i, times=[[]]))
     _share_unreached(sung, sections)

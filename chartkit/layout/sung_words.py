@@ -107,7 +107,7 @@ def _goes_on(section: ArrangedSection, phrase: Phrase, following: Phrase) -> boo
 
 
 _PICKUP_WORDS = 3
-"""The most words behind a mark of punctuation in the last bar of a line that are taken as the
+"""The most words after a mark of punctuation in the last bar of a line that are taken as the
 pick-up of the next (ours)."""
 _PUNCTUATED = 2 / 3
 """From this share of lines on that end with punctuation, pick-ups aside, a song marks its lines by
@@ -122,8 +122,8 @@ def _with_pickups_below(
     """The phrases, each beginning with its pick-up where that is typed in the bar before it.
 
     In the last bar of a row stand the end of a line and the first words of the next one: "hat; and
-    it's" is sung as two.  So a few words behind a mark of punctuation there move on, in a song that
-    ends its lines with such marks, if a small letter goes on behind them or a capital begins them
+    it's" is sung as two.  So a few words after a mark of punctuation there move on, in a song that
+    ends its lines with such marks, if a small letter goes on after them or a capital begins them
     (ours).
     """
     flat, last = [one for every in said for one in every], [one for every in ends for one in every]

@@ -58,7 +58,7 @@ def part_sheet(
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """Some bars in playing order: their starts, with the end of the last one behind them."""
+    """Some bars in playing order: their starts, with the end of the last one after them."""
 
     bars: tuple[BarStart, ...]
 

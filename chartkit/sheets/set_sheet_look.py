@@ -234,7 +234,7 @@ def _closer(
     rows: Sequence[SheetRow], columns: SheetColumns, title: float, spare: float, fitter: Fitter
 ) -> SheetColumns:
     """The columns with so many points at most taken from the settings, which do not need them, for
-    what is special tonight behind a title, on two lines."""
+    what is special tonight after a title, on two lines."""
     size = columns.style.small
     ends = [
         fitter.width(row.title, "strong", title)

@@ -140,7 +140,7 @@ def _song_above_aside(
     row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style
 ) -> list[Text]:
     """The title among all else, what is special tonight under it, as large as the row and the
-    column allow, or else behind it as far as there is room."""
+    column allow, or else after it as far as there is room."""
     height, size = look.height, look.title
     left, width = look.columns.title
     aside = list[Text]()
@@ -169,7 +169,7 @@ _BESIDE_NOTE = 0.72
 def _behind(
     words: str, title: list[Text], right: float, height: float, fitter: Fitter, style: Style
 ) -> list[Text]:
-    """What is special tonight behind a title of one line, up to a right edge: on one line, or on
+    """What is special tonight after a title of one line, up to a right edge: on one line, or on
     two where the row has the height."""
     large = max(piece.size for piece in title[0].pieces)
     size, room = min(style.small, large), right - title[0].x - title[0].width - style.small
@@ -190,7 +190,7 @@ def _behind(
 
 
 _LEAST_ROOM, _TWO_BEHIND, _MIDDLE = 4.5, 2.5, 0.36
-"""Ems that a word or two take, the height of a row with two lines behind its title, in sizes of
+"""Ems that a word or two take, the height of a row with two lines after its title, in sizes of
 their type, and the middle of capitals over the baseline, in ems."""
 
 

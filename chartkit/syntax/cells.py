@@ -65,7 +65,7 @@ def _line(element: Element, offset: int) -> BarLine:
 
 
 def times_played(element: Element, report: Report) -> int:
-    """How often a repeat is played, as typed behind its sign: ``x4``."""
+    """How often a repeat is played, as typed after its sign: ``x4``."""
     digits = element.value.strip("xX×")
     times = int(digits[:4])
     if not 2 <= times <= MOST_TIMES:

@@ -168,7 +168,7 @@ class ToElements(Transformer[Token, Any]):
 
 
 def _with_whole_jumps(elements: list[Element]) -> list[Element]:
-    """The elements with a misspelled "al coda" behind its mark in one, so that it is one slip."""
+    """The elements with a misspelled "al coda" after its mark in one, so that it is one slip."""
     whole: list[Element] = []
     for element in elements:
         al = whole[-1] if len(whole) > 1 and whole[-2].kind == "mark" else None

@@ -164,7 +164,7 @@ def parse_row(
 ) -> Any | None:
     """The transformer's result for a row; callers must not change it.
 
-    Each stretch that does not fit is passed to ``misfit``, and reading goes on behind it. None if
+    Each stretch that does not fit is passed to ``misfit``, and reading goes on after it. None if
     the row breaks off in the middle of something.
     """
     parse = _kept_parse if len(text) <= _LONGEST_KEPT else _parse

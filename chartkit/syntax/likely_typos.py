@@ -100,7 +100,7 @@ _TABLATURE = re.compile(
 
 
 def is_tablature(text: str) -> bool:
-    """Whether a row is a string of tablature: dashes and frets behind a bar line."""
+    """Whether a row is a string of tablature: dashes and frets after a bar line."""
     return "-" in text and _TABLATURE.fullmatch(text.rstrip()) is not None
 
 

@@ -80,7 +80,7 @@ def _straight(match: re.Match[str]) -> str:
 
 
 def _joined(match: re.Match[str], report: Report) -> str:
-    """A chord with its changes behind a blank, joined; anything else as it is."""
+    """A chord with its changes after a blank, joined; anything else as it is."""
     chord, blanks, changes = match.groups()
     joined = chord + changes
     if _CHANGES.fullmatch(changes) is None or chord_or_none(joined) is None:

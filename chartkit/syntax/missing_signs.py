@@ -23,7 +23,7 @@ _AGAIN = re.compile(
 _SETTING = re.compile(
     r"(\s*([a-z]+))(?:\s|(?=\s*[=：;]))(\s*(?:[=：;]|[-–—](?=\s))?\s*)([^\s=:：;].*)", re.IGNORECASE
 )
-"""A setting with another sign than a colon behind its name: a blank, "=", ";", a wide colon, or a
+"""A setting with another sign than a colon after its name: a blank, "=", ";", a wide colon, or a
 dash between blanks."""
 
 

@@ -137,7 +137,7 @@ def _check_times(bars: Sequence[WrittenBar], report: Report) -> None:
 
 
 def _check_music_before(bars: Sequence[WrittenBar], report: Report) -> None:
-    """Warns of a first ending right behind a repeat that is closed already."""
+    """Warns of a first ending right after a repeat that is closed already."""
     ends = False
     for last, bar in pairwise(bars):
         ends = bool(last.endings) or (ends and not _begins_afresh(last, bar))

@@ -12,7 +12,7 @@ from chartkit.syntax.symbol import chord_or_none
 
 _CUE = re.compile(r'"[^"]*"')
 _LISTED = re.compile(r"(?<=[^\s|,;])(?:;|,(?=\s))")
-"""A comma or semicolon behind a chord, with a blank behind the comma."""
+"""A comma or semicolon after a chord, with a blank after the comma."""
 _BETWEEN = re.compile(r"\s+(?:[-–—>→]|->|=>)\s+")
 _METER = re.compile(r"\(\s*(\d{1,2}/\d{1,2})\s*\)")
 _PARENTHESIS = re.compile(r"\(([A-Za-z.][A-Za-z. ]{2,20})\)")
@@ -26,7 +26,7 @@ _SIMILE = re.compile(r"(?<!\S)\.(//?)\.(?!\S)")
 """The sign for a bar, or two bars, played again, as it is typed from paper."""
 _RESTS = re.compile(r"(?<!\S)(\d{1,3})\s*bars?\s*(?:of\s+)?rest(?!\S)", re.IGNORECASE)
 _FEWEST_COMMAS = 2
-"""So many commas with a blank behind them part chords; a single one may be a slip in a beat."""
+"""So many commas with a blank after them part chords; a single one may be a slip in a beat."""
 
 
 def read_as_meant(music: str, report: Report) -> str:

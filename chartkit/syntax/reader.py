@@ -89,7 +89,7 @@ class _Reader:
     """The chart so far, row by row.
 
     ``opened`` is the section whose rows are in ``rows``, ``music_row`` the row of music that words
-    under it belong to, ``set_at_top`` the settings at the top, ``tablature_ends`` the place behind
+    under it belong to, ``set_at_top`` the settings at the top, ``tablature_ends`` the place after
     the last row of tablature, ``music_unknown`` whether the heading names music that there is not,
     ``music_of`` the music of each section by its name.  ``read_row`` says of what kind a row is,
     by how it begins: the first kind that fits counts, so their order is part of the language.

@@ -1,4 +1,4 @@
-"""Checks of the form: a refrain that comes once behind several verses."""
+"""Checks of the form: a refrain that comes once after several verses."""
 
 from itertools import pairwise
 
@@ -12,7 +12,7 @@ from chartkit.syntax.report import Report
 
 
 def check_refrains(chart: Chart, report: Report) -> None:
-    """Warns of a refrain right behind verses that stand under one another: all of them are sung
+    """Warns of a refrain right after verses that stand under one another: all of them are sung
     before it, and most songs sing it after each (common practice, no source)."""
     if has_errors(tuple(report.diagnostics)) or not has_stacks(chart):
         return

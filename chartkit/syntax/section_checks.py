@@ -11,7 +11,7 @@ from chartkit.syntax.report import Report
 from chartkit.syntax.shared_music import said_like
 
 _AGAIN = re.compile(r"\s*\(?(?:again|once more|repeat(?:ed)?)\)?$", re.IGNORECASE)
-"""Words behind a name that ask for the section again."""
+"""Words after a name that ask for the section again."""
 
 
 @dataclass(frozen=True, slots=True)

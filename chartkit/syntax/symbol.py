@@ -230,7 +230,7 @@ _MOST_SLASHES = 7
 
 
 def _wrong_bass(text: str, bass: str) -> NotAChord | None:
-    """What is wrong behind the last slash; None if the part before it is not a chord."""
+    """What is wrong after the last slash; None if the part before it is not a chord."""
     before = text.rpartition("/")[0]
     over = read_symbol(before) if before else None
     if not isinstance(over, Chord):

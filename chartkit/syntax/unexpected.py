@@ -164,7 +164,7 @@ _MOST_R = 12
 
 
 def _report_ending(sign: str, element: Element, after: Element | None, report: Report) -> None:
-    """Reports a number behind a bar line that lacks its dot or has something before it."""
+    """Reports a number after a bar line that lacks its dot or has something before it."""
     match = _ENDING.match(element.value)
     number, chord = (match[1], match[2] or "") if match is not None else ("", "")
     if not chord and after is not None and after.kind == "group":

@@ -1,4 +1,4 @@
-"""Checks of what a change holds for: music of its own behind a section that came again in another
+"""Checks of what a change holds for: music of its own after a section that came again in another
 key, and changes that no music follows."""
 
 from collections.abc import Iterator
@@ -63,7 +63,7 @@ def _is_typed(change: SettingRow, section: Section) -> bool:
 
 
 def _check_changes_at_the_end(chart: Chart, report: Report) -> None:
-    """Warns of a change behind the last music of a section that nothing after it is played with:
+    """Warns of a change after the last music of a section that nothing after it is played with:
     music that comes again has its own key, meter, tempo and feel, but not its own capo."""
     held = set[str]()
     for section, source in reversed(list(zip(chart.sections, shared_sections(chart), strict=True))):

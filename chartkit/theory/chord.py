@@ -40,7 +40,7 @@ _POWER = "5"
 
 
 def quality_text(chord: Chord) -> str:
-    """The quality as it is printed behind the chord's root.
+    """The quality as it is printed after the chord's root.
 
     "Ebb5" names E flat with a flat fifth, so a power chord on a double flat is ``Ebb(no3)``.
     """

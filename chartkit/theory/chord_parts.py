@@ -26,7 +26,7 @@ class PrintedChord(NamedTuple):
     """A chord name in parts.
 
     ``bass_only`` says that only the bass is printed, after its slash.  Degree numbers carry
-    their accidental in front, letters behind.
+    their accidental in front, letters after.
     """
 
     root: NamePart

@@ -319,7 +319,7 @@ _STEMS = tuple(
     and _BY_DEGREES[frozenset(row.quality.degrees)] is row.quality
     and row.quality.text != "7alt"
 )
-"""The qualities that may be printed with changes behind them; 7(#5) is a stem and a change."""
+"""The qualities that may be printed with changes after them; 7(#5) is a stem and a change."""
 
 
 _ADDABLE = {*ALTERATIONS.values(), *ADDED.values()}

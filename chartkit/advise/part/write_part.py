@@ -206,7 +206,7 @@ def _rhythmic_row(
 
 
 def _written_out(bars: tuple[Bar, ...], before: set[int]) -> tuple[Bar, ...]:
-    """The bars, with a simile sign written out that stands behind one of those ``before``: it would
+    """The bars, with a simile sign written out that stands after one of those ``before``: it would
     repeat an answer, or the strokes before the last chord.
 
     A last chord that rings on is left alone.

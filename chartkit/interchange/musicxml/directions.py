@@ -140,7 +140,7 @@ _TYPED_TEMPO = re.compile(
     r"(?P<behind>(?:[\s,;/–-]+\D*)?)",
     re.IGNORECASE,
 )
-"""A tempo typed as words, with what is said before and behind it: "Slowly (♩ = 66)", "96 bpm".  The
+"""A tempo typed as words, with what is said before and after it: "Slowly (♩ = 66)", "96 bpm".  The
 letters q and h are the notes of fonts of signs; common practice, no source."""
 
 

@@ -13,7 +13,7 @@ from chartkit.interchange.score.events import Measure
 _MOST_ENDINGS = 9
 _RUN = re.compile(r"(\d{1,2})(?:\.?\s?[-–]\s?(\d{1,2}))?")
 UNNUMBERED = (0,)
-"""An ending without a number: the next one right behind another, else the first."""
+"""An ending without a number: the next one right after another, else the first."""
 
 
 def endings_of(barline: Element) -> tuple[int, ...]:
@@ -42,14 +42,14 @@ def _numbers(text: str | None) -> tuple[int, ...]:
 
 @dataclass(slots=True)
 class Endings:
-    """The numbers of the ending before, none behind a repeat that it does not end."""
+    """The numbers of the ending before, none after a repeat that it does not end."""
 
     last: tuple[int, ...] = ()
 
     def read(self, before: Measure | None, measure: Measure) -> tuple[Measure | None, Measure]:
         """Two measures with the endings that are meant, ``before`` None at the start.
 
-        An ending without a number is the next one right behind another, else the first.  One that
+        An ending without a number is the next one right after another, else the first.  One that
         begins with the numbers of the one before it, with no repeat between, goes on.
         """
         numbers = measure.left.endings

@@ -102,7 +102,7 @@ def _as_meant(
 
 
 def _by_text(text: str, root: int, read_symbol: SymbolReader) -> Quality | None:
-    """The quality that a kind's text names, alone or behind the name of the root; None for no
+    """The quality that a kind's text names, alone or after the name of the root; None for no
     text or no chord symbol."""
     if not text or len(text) > _LONGEST_TEXT:
         return None

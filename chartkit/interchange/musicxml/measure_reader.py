@@ -271,7 +271,7 @@ class Directions:
 
     def join_signs(self) -> None:
         """Words and signs that only make sense together become the mark that they say: "To" or
-        "D.S. al" beside the sign of a coda, "al Fine" behind "D.C."."""
+        "D.S. al" beside the sign of a coda, "al Fine" after "D.C."."""
         draft = self.draft
         signs = {mark.kind for mark in draft.marks}
         if "coda" in signs:

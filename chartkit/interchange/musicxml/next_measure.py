@@ -1,6 +1,6 @@
 """What stands at the end of a measure and belongs to the next one, or the other way round.
 
-Programs write a sign over a bar line to the measure before it: a segno or a rehearsal mark behind
+Programs write a sign over a bar line to the measure before it: a segno or a rehearsal mark after
 the last note, the start of a repeat on the right bar line, a section's name over its upbeat.
 Common practice, no source.
 """

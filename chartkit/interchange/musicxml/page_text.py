@@ -36,7 +36,7 @@ _SHORTEST_NAME = 4
 
 
 class PlacedWords(NamedTuple):
-    """A section of words alone that stands behind so many sections of music."""
+    """A section of words alone that stands after so many sections of music."""
 
     after: int
     section: Section

@@ -2,7 +2,7 @@
 
 Upright lines are taken for bar lines only where they plainly are (common practice, no source):
 several of one height, through a row of chords or on the staff right below it, the last of them
-behind the last chord, none of them through a chord's name, and no three of them where a bar has
+after the last chord, none of them through a chord's name, and no three of them where a bar has
 room for none.  Stems and boxes are not so; rows over them stay in free time.
 """
 

@@ -23,7 +23,7 @@ def numbers_of_endings(row: Row) -> bool:
 
 
 def with_endings(rows: Sequence[Row], parted: Sequence[Row | None]) -> list[Row]:
-    """The rows of a page; numbers of endings right above a row with bar lines stand behind these,
+    """The rows of a page; numbers of endings right above a row with bar lines stand after these,
     from the first ending on, and a later ending closes the repeat before it."""
     made: list[Row] = []
     above: Row = []
@@ -55,7 +55,7 @@ def with_endings(rows: Sequence[Row], parted: Sequence[Row | None]) -> list[Row]
 
 
 def _line_before(row: Sequence[TextRun], number: TextRun) -> int | None:
-    """The bar line that the number of an ending stands behind."""
+    """The bar line that the number of an ending stands after."""
     lines = [
         i
         for i, piece in enumerate(row)

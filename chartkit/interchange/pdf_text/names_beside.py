@@ -48,7 +48,7 @@ def with_names_above(
 
 
 def _names(first: TextRun, rest: Row) -> bool:
-    """Whether a piece is a section's name apart from what is behind it on its line."""
+    """Whether a piece is a section's name apart from what is after it on its line."""
     if not _is_apart(first, rest) or any("|" in piece.text for piece in rest):
         return False
     return heading_of(first.text) is not None and heading_of(rest[0].text) is None
@@ -59,7 +59,7 @@ def _is_apart(first: TextRun, rest: Row) -> bool:
 
 
 def _is_over(above: Row, row: Row, is_music: Callable[[Row], bool]) -> bool:
-    """Whether a row of chords is that of the words behind a name, with nothing over the name."""
+    """Whether a row of chords is that of the words after a name, with nothing over the name."""
     near = above[0].y - row[0].y <= _NEAR * max(above[0].size, row[0].size)
     right = above[0].x > row[0].end
     return near and right and is_music(above) and not is_music(row[1:])

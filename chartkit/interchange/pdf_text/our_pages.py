@@ -25,7 +25,7 @@ _TITLE = "H1"
 _SIGNS_MEAN = frozenset({"struck early", "stopped short", "left to ring"})
 """What the head says of signs over chords; the words are those of ``layout/strike_marks.py``."""
 _OF_BAND = re.compile(r"(?:Second )?guitar: |\d{1,2}/\d{1,2}(?: ·|$)")
-"""How the parts of the band begin that stand behind the key."""
+"""How the parts of the band begin that stand after the key."""
 _SECOND = re.compile(r"Second guitar: (.*?)(?:,|$)")
 _LABELS = re.compile(
     r"(?:bold|bold, small|light): "
@@ -67,7 +67,7 @@ def as_a_sheet(pages: list[list[Row]], read: RowReader, findings: Findings) -> l
 
 
 def _parted(row: Row) -> list[Row]:
-    """A row in which a key is set apart from the sign behind it, or the number of an ending
+    """A row in which a key is set apart from the sign after it, or the number of an ending
     made a remark."""
     if text_of(row).startswith("Key: "):
         at = next((i for i, p in enumerate(row) if i and _APART.match(p.text)), len(row))

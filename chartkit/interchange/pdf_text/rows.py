@@ -53,7 +53,7 @@ def line_of_row(row: Row, number: int, on_page: int) -> Line:
 
 
 def _is_next_chord(piece: TextRun, gap: float, before: Sequence[str]) -> bool:
-    """Whether a piece begins another chord right behind one: they overlap, or the one before
+    """Whether a piece begins another chord right after one: they overlap, or the one before
     ends in a figure, an accidental or a parenthesis.  ``before`` holds the last letters of the
     row so far."""
     last = "".join(before).split()[-1:]

@@ -36,7 +36,7 @@ def staggered_columns(rows: list[Row], findings: Findings) -> list[list[Row]] | 
     if min(len(left), len(right), changes) < _FEWEST_ROWS:
         return None
     if min(_with_words(left), _with_words(right)) < _FEWEST_OF_WORDS:
-        return None  # chords alone stand behind the ends of lines
+        return None  # chords alone stand after the ends of lines
     place = f"page {left[0][0].page}, line {first + 1}"
     findings.guess(
         "columns",

@@ -23,7 +23,7 @@ _UNEVEN = 0.8
 _LONGEST_SIGN = 3
 """The most letters of what is taken for a sign; instruments have longer names."""
 _NUMBER_BEFORE, _NUMBER_BEHIND, _NUMBER_ABOVE = 20.0, 16.0, 3.5
-"""How far, in points, the number of a measure stands before and behind the left end of its staff,
+"""How far, in points, the number of a measure stands before and after the left end of its staff,
 and above it in distances of its lines."""
 _LEGER = 5.0
 """How far beyond the staff notes stand, in distances of its lines."""

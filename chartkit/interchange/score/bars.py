@@ -192,7 +192,7 @@ class BarWriter:
         return BarAndStarts(Bar((), length, beats_written=True, cues=cues, marks=marks), (0,))
 
     def _end(self, length: int) -> int | None:
-        """Where a cue behind the last note of a measure stands: at the end of the bar in scores
+        """Where a cue after the last note of a measure stands: at the end of the bar in scores
         of our own, before its last beat in those of others, who put it where there is room."""
         return None if self.says_pickups else length
 

@@ -195,7 +195,7 @@ _REPEATS: dict[tuple[bool, bool], BarLineKind] = {
     (True, False): "repeat-end",
     (False, True): "repeat-start",
 }
-"""The line between two measures by whether a repeat ends before it and begins behind it."""
+"""The line between two measures by whether a repeat ends before it and begins after it."""
 
 
 def _line(right: Edge, left: Edge) -> BarLine:

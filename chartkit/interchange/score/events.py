@@ -16,7 +16,7 @@ from chartkit.theory.key import Key
 from chartkit.theory.pitch import Pitch
 
 REST_OF_MEASURE = -1
-"""The length of chords behind which no note follows."""
+"""The length of chords after which no note follows."""
 
 
 class StruckChord(NamedTuple):
@@ -236,7 +236,7 @@ class MeasureDraft:
     """A measure while it is being read.
 
     ``cuts`` are the repeats in its middle, ``before`` is what its first bar line says of the
-    measure before it.  ``late_signs`` are signs that stand behind its start, by their places;
+    measure before it.  ``late_signs`` are signs that stand after its start, by their places;
     ``late_section`` is a name that does, ``repeats_next`` a repeat that begins at its end.
     """
 

@@ -24,7 +24,7 @@ _SAME = 1.0
 _LASTS = 2
 """Measures for which a change of tempo goes on without another sign of it; ours."""
 _LONG = 4
-"""Measures behind which a tempo has come to stay; ours."""
+"""Measures after which a tempo has come to stay; ours."""
 
 
 def changes_tempo(text: str) -> bool:

@@ -131,7 +131,7 @@ def _place(bars: Sequence[Timed], at: int, sung_before: bool, by_systems: bool) 
 
 
 def _short_later_endings(bars: Sequence[Timed]) -> list[int]:
-    """The bars of later endings that are short: they stand behind the first ending of the same
+    """The bars of later endings that are short: they stand after the first ending of the same
     phrase and make its row no longer.  An ending whose end is not marked is as long as the one
     before."""
     behind: list[int] = []
@@ -350,7 +350,7 @@ def _staying(
 def _upbeat_after_rest(
     last: Timed, sung: tuple[SungSyllable, ...], goes_on: tuple[SungSyllable, ...]
 ) -> int:
-    """How many of a verse's syllables come before an upbeat: what is sung behind a rest up to the
+    """How many of a verse's syllables come before an upbeat: what is sung after a rest up to the
     end of the bar, in its second half and under no chord of its own, where the verse ``goes_on`` at
     the start of the next row."""
     at = next((i for i in reversed(range(len(sung))) if sung[i].after_rest), 0)
@@ -366,7 +366,7 @@ def _begins_phrase(
     one: SungSyllable, following: Sequence[SungSyllable], full: int, capitals: bool
 ) -> bool:
     """Whether the next syllable begins a line: with a capital, in the second half of the bar,
-    behind a sign or where ``capitals`` alone say so."""
+    after a sign or where ``capitals`` alone say so."""
     if not following or one.goes_on or following[0].onset * 2 < full:
         return False
     after_pause = bool(one.text) and one.text[-1:] in _PAUSES

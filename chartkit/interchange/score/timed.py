@@ -201,5 +201,5 @@ def _joined(before: Timed, now: Timed) -> Timed:
 
 
 def _later(mark: Mark, shift: int) -> Mark:
-    """A mark of a measure that is joined behind another."""
+    """A mark of a measure that is joined after another."""
     return replace(mark, onset=mark.onset + shift) if mark.place == "beat" else mark

@@ -25,10 +25,10 @@ _UNREAD = re.compile(
 _ROOT = re.compile(r"[A-G]")
 _BEGINS_LIKE_CHORDS = re.compile(r"[\W_]*(?:[A-Ha-g](?![a-z])|[a-g][bm]|[A-H][abdeijmnos])")
 _HAS_LIKE_A_CHORD = re.compile(r"(?<![^\W_])(?:[a-g][bm#♭♯\d]|[A-H](?:[abdeijmnos]|[^\sa-z]))")
-"""A root and what may stand behind one: most words need not be looked at any further."""
+"""A root and what may stand after one: most words need not be looked at any further."""
 _INSIDE = re.compile(r"[(\[]\s*(.+?)\s*[)\]]")
 _SMALL = re.compile(r"[a-g][#b♯♭]?(?:m|min)?(?:6|7|9)?(?<![a-g])")
-"""A chord in small letters that is not a word: it has something behind its root."""
+"""A chord in small letters that is not a word: it has something after its root."""
 _GERMAN_ROOTS = {
     **{f"{letter}is": f"{letter}#" for letter in "CDEFGA"},
     **{f"{letter}es": f"{letter}b" for letter in "CDG"},
@@ -232,7 +232,7 @@ def _names_a_chord(text: str, read_symbol: SymbolReader) -> bool:
 
 
 def _with_whole_symbols(measure: Measure, read_symbol: SymbolReader) -> Measure:
-    """The measure with symbols that were typed in pieces, the kind raised behind its root, as one
+    """The measure with symbols that were typed in pieces, the kind raised after its root, as one
     text."""
     if len(measure.instructions) < 2:
         return measure
@@ -257,7 +257,7 @@ def _with_whole_symbols(measure: Measure, read_symbol: SymbolReader) -> Measure:
 
 
 def _read(part: str, read_symbol: SymbolReader) -> Chord | None:
-    """One chord; a small letter that has a sign behind it is a root too, and H is B."""
+    """One chord; a small letter that has a sign after it is a root too, and H is B."""
     if part.lower() in _WORDS:
         return None
     chord = read_symbol(part)
