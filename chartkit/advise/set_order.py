@@ -25,8 +25,10 @@ CLOSE_TEMPO = 0.06
 """Tempi that differ by less than this fraction of the slower one are alike: about five beats in
 ninety (ours, unsourced)."""
 
-_BEAM, _TINY = 60, 1e-6
+_BEAM = 60
 """The states that the first, quick search follows; its result bounds the exact search."""
+_TINY = 1e-6
+"""The difference of two costs that rounding may make."""
 
 
 @dataclass(frozen=True, slots=True)

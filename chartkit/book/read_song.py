@@ -39,8 +39,10 @@ from chartkit.theory.key import Key
 from chartkit.theory.respelling import printed_chord
 from chartkit.theory.transposition import key_moved_by
 
-_USUAL_TEMPO, _FREE_BEATS = 100, 4
-"""The assumed tempo of a song without one, and the assumed beats of a bar in free time."""
+_USUAL_TEMPO = 100
+"""The assumed tempo of a song without one."""
+_FREE_BEATS = 4
+"""The assumed beats of a bar in free time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -309,8 +311,10 @@ def _score_gaps(played: tuple[_Ways, ...]) -> tuple[tuple[WayCost, ...], ...]:
 
 _LESS = 0.01
 """How much less an option is worth at least than the one ranked before it."""
-_NONE_OPEN, _MOSTLY_OPEN = 0.05, 0.6
-"""Up to and from these shares of time a song has no open shape and is mostly on them (ours)."""
+_NONE_OPEN = 0.05
+"""Up to this share of its time on open shapes a song has none (ours)."""
+_MOSTLY_OPEN = 0.6
+"""From this share on it is mostly on them (ours)."""
 _LEFT_WITHOUT_OPEN = 3.0
 """What it costs besides to play a song without an open shape that lies mostly on them elsewhere:
 as much as a capo in a song on closed grips, so that a song is not spoilt to spare a change in the

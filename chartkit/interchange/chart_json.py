@@ -35,8 +35,10 @@ from chartkit.theory.key import MODES, Key
 from chartkit.theory.pitch import PitchRange
 from chartkit.theory.quality import BY_SPELLING, quality_with
 
-_MOST_BYTES, _MOST_OBJECTS, _MOST_VALUES = 8_000_000, 100_000, 500_000
-"""What JSON may hold: a song of two hundred bars has 100 kB and 3,000 objects; ours."""
+# What JSON may hold: a song of two hundred bars has 100 kB and 3,000 objects; ours.
+_MOST_BYTES = 8_000_000
+_MOST_OBJECTS = 100_000
+_MOST_VALUES = 500_000
 _NO_CHART = "this is JSON, but not a chart: "
 _NOTES = range(-15, 20)
 """F double flat to B double sharp, on the line of fifths."""

@@ -7,7 +7,14 @@ from chartkit.layout.boxes import SpacedRow
 from chartkit.layout.frames import Dot, Item, Stroke
 from chartkit.layout.style import Style
 
-_THIN, _THICK, _APART, _DOT = 0.8, 2.4, 2.6, 1.25
+_THIN = 0.8
+"""How thick a bar line is, in points at scale 1, as are all lengths here."""
+_THICK = 2.4
+"""How thick the thick line of a repeat or of the end is."""
+_APART = 2.6
+"""How far the lines of a double line are apart."""
+_DOT = 1.25
+"""The radius of the dots of a repeat."""
 _BARS_OF_SIMILE = 2
 
 

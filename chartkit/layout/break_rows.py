@@ -15,22 +15,31 @@ from typing import NamedTuple
 
 _LINE = 0.15
 """One line more."""
-_UNEVEN, _LAST_SHORT, _LAST_ALONE = 3.0, 0.6, 0.5
-"""The cost of a line with another number of bars than wanted, by the square of the relative
-difference; of a short last line, which looks natural; and of a last line of a single bar, which
-does not."""
-MOST_BARS, _CROWDED = 8, 0.3
-"""The number of bars in a line that the eye easily finds again, and the cost of each one more."""
-_ODD, _NOT_FOUR = 0.25, 0.2
-"""A cut after an odd number of bars; after one that four does not divide (phrases are mostly
-of four bars, or two: common practice, no source)."""
-_IN_ENDING, _AT_SIGN = 0.2, -0.1
-"""A cut inside a numbered ending; one at a double line, a repeat or where an ending starts."""
+_UNEVEN = 3.0
+"""A line with another number of bars than wanted, by the square of the relative difference."""
+_LAST_SHORT = 0.6
+"""The same for a short last line, which looks natural."""
+_LAST_ALONE = 0.5
+"""A last line of a single bar, which does not look natural."""
+MOST_BARS = 8
+"""The number of bars in a line that the eye easily finds again."""
+_CROWDED = 0.3
+"""Each bar more."""
+_ODD = 0.25
+"""A cut after an odd number of bars (phrases are mostly of four bars, or two: common practice, no
+source)."""
+_NOT_FOUR = 0.2
+"""A cut after a number of bars that four does not divide."""
+_IN_ENDING = 0.2
+"""A cut inside a numbered ending."""
+_AT_SIGN = -0.1
+"""A cut at a double line, a repeat or where an ending starts."""
 _IN_BAR = 3.0
 """A cut inside a bar that was broken because it is wider than the line."""
-_TIGHT, _TIGHT_FROM = 0.1, 0.85
-"""The cost of a line whose bars have no room left, and the part of the line that they must fill for
-it to count."""
+_TIGHT = 0.1
+"""A line whose bars have no room left."""
+_TIGHT_FROM = 0.85
+"""The part of the line that they must fill for it to count."""
 _FITS = 0.01
 """Points by which a line may be over-full through rounding."""
 

@@ -30,10 +30,16 @@ from chartkit.layout.sung_again import (
     sung_again,
 )
 
-_LINES_A_VERSE, _OVER_WORDS, _OVER_CHORDS, _EACH_SAID, _FOR_TITLE = 1.17, 14, 2, 3, 4
-"""The height of a verse in lines of its own size, and how many such lines stand above them at
-most; over the chords where nothing is said; what each thing that is said may take; and which part
-of a page the title may."""
+_LINES_A_VERSE = 1.17
+"""The height of a verse in lines of its own size."""
+_OVER_WORDS = 14
+"""How many such lines stand above the verses of a row at most."""
+_OVER_CHORDS = 2
+"""How many stand over the chords where nothing is said."""
+_EACH_SAID = 3
+"""How many each thing that is said may take."""
+_FOR_TITLE = 4
+"""The title may take one part in so many of a page."""
 
 
 class Collector:

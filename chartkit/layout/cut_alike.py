@@ -11,9 +11,10 @@ from chartkit.layout.boxes import RowBox, SectionBox
 from chartkit.layout.break_rows import MOST_BARS
 from chartkit.layout.numbered_names import name_without_number
 
-_LEAST_CUT, _CROWDED = 4, 0.94
-"""The fewest bars of a row that is cut because other rows of the same length are; and the part of a
-line from which a row counts as crowded."""
+_LEAST_CUT = 4
+"""The fewest bars of a row that is cut because other rows of the same length are."""
+_CROWDED = 0.94
+"""The part of a line from which a row counts as crowded."""
 _HALF, _NEARLY_ALL = 0.5, 0.75
 """The part of the rows of some number of bars that do not fit where all are cut."""
 

@@ -18,10 +18,20 @@ from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import Style
 from chartkit.theory.chord_parts import PrintedChord
 
-_STRING_SPACE, _FRET_SPACE, _FEWEST_FRETS = 7.2, 9.0, 4
-_DOT, _RING = 3.3, 1.9
-_LEFT, _NUMBER_GAP = 9.5, 1.5
-"""The room before the first string, which the number of a fret has with a gap to the dots."""
+_STRING_SPACE = 7.2
+"""How far strings are apart, in points at scale 1, as are all lengths here."""
+_FRET_SPACE = 9.0
+"""How far frets are apart."""
+_FEWEST_FRETS = 4
+"""How many frets a diagram has at least."""
+_DOT = 3.3
+"""The radius of the dot of a finger."""
+_RING = 1.9
+"""The radius of the ring of an open string."""
+_LEFT = 9.5
+"""The room before the first string, which the number of a fret has."""
+_NUMBER_GAP = 1.5
+"""The gap between that number and the dots."""
 _CELL = 50.5
 """A diagram with the number of its fret, and air up to the dots of the one before it; a number
 that needs more room before the strings widens both."""

@@ -13,9 +13,10 @@ _CLAUSE = re.compile(r"[,;:.!?…—–]['’”\"»)]?(?= )")
 """Where a clause ends: a mark of punctuation, in quotes or not, before a space."""
 _SENTENCE = re.compile(r"(?<!\b[A-Z])(?<!\b[A-Z]\w)[.!?…]['’”\"»)]? (?=[“‘\"'«(¿¡]?[A-ZÀ-ÖØ-Þ])")
 """The end of a sentence before a capital; a short word with a capital (St. Anne) is none."""
-_SHORTEST, _MOST_BY_CLAUSES = 0.3, 6
-"""The least part of the room that a line which ends with a clause takes, and the most lines that a
-text is broken into so: more of them are prose (ours)."""
+_SHORTEST = 0.3
+"""The least part of the room that a line which ends with a clause takes (ours)."""
+_MOST_BY_CLAUSES = 6
+"""The most lines that a text is broken into so: more of them are prose (ours)."""
 _BALANCING_STEPS = 16
 """How many widths are tried, down to half the line, for a title of several lines."""
 

@@ -36,11 +36,20 @@ _STACK_ROOM, _NAME_ROOM = LABEL_TOP, 0.8
 and without."""
 _TIE_ROOM = 1.3
 """How much lower words stand in a row with ties, in points at scale 1."""
-_NEXT_CHORDS, _UNDER_STACKS = 1.1, 1.41
-_WORDS_UNDER, _WORDS_UNDER_STACKS, _NEXT_VERSE, _WORDS_FOOT = 1.14, 1.24, 1.16, 0.23
-"""How far lines stand under one another, in sizes of the lower one: chords, words under chords,
-either under stacked alterations, and verses; and what words take under their baseline.  The lines
-of a row are plainly closer than rows are to each other."""
+# How far lines stand under one another, in sizes of the lower one.  The lines of a row are plainly
+# closer than rows are to each other.
+_NEXT_CHORDS = 1.1
+"""Chords under chords."""
+_UNDER_STACKS = 1.41
+"""Chords under stacked alterations."""
+_WORDS_UNDER = 1.14
+"""Words under chords."""
+_WORDS_UNDER_STACKS = 1.24
+"""Words under stacked alterations."""
+_NEXT_VERSE = 1.16
+"""A verse under another."""
+_WORDS_FOOT = 0.23
+"""What words take under their baseline."""
 _BAR_LINE_TOP = 0.74
 """How high bar lines reach over the baseline of the first chords, in its sizes: to the capitals."""
 

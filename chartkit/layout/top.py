@@ -128,10 +128,14 @@ def _for_guitar(arrangement: Arrangement) -> str:
     return f"guitar: {capo}{shapes if arrangement.key_given else ''}"
 
 
-_MOST_TOP, _MOST_NARROW_TOP, _TOP_STEP, _TOP_STEPS = 0.6, 0.95, 0.85, 6
-"""The largest part of the first page that title and notes may take, and the same on a phone, where
-the music may begin on the next; by how much they are set smaller where they would take more, and
-how often."""
+_MOST_TOP = 0.6
+"""The largest part of the first page that title and notes may take."""
+_MOST_NARROW_TOP = 0.95
+"""The same on a phone, where the music may begin on the next."""
+_TOP_STEP = 0.85
+"""By how much they are set smaller where they would take more."""
+_TOP_STEPS = 6
+"""How often that is done."""
 
 
 def fitting_top(

@@ -101,10 +101,19 @@ class RoomyColumns(SheetColumns):
         return left + self.extra + own * (_BOX + 0.04), own * (0.96 - _BOX)
 
 
-_KEY, _FIRST, _TEMPO = 2.6, 3.5, 2.5
-_SETTING, _SIGN, _SHAPE, _APART = 4.9, 2.0, 3.3, 0.5
-"""The columns of the line under a title in ems of its type: the key, the first chord, the
-tempo; a setting in words or in signs, its first shape; and what is between them."""
+# The columns of the line under a title, in ems of its type.
+_KEY = 2.6
+_FIRST = 3.5
+"""The first chord."""
+_TEMPO = 2.5
+_SETTING = 4.9
+"""A setting in words."""
+_SIGN = 2.0
+"""A setting in signs."""
+_SHAPE = 3.3
+"""Its first shape."""
+_APART = 0.5
+"""What is between two columns."""
 _LEAST_WORDS = 10.0
 """The size in points below which settings are shown as signs (ours)."""
 

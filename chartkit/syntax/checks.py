@@ -253,9 +253,10 @@ def _check_keys_left(chart: Chart, report: Report) -> None:
             )
 
 
-_FEW, _MOST = 0.35, 0.8
-"""A section is taken to be in another key if at most the first share of its chords lies in its own
-key, and at least the second in the other (ours)."""
+_FEW = 0.35
+"""A section may be in another key if at most this share of its chords lies in its own (ours)."""
+_MOST = 0.8
+"""It is taken to be in that key if at least this share lies in it (ours)."""
 
 
 def _fits_better(old: Key, key: Key, chords: list[Chord]) -> bool:

@@ -174,9 +174,11 @@ def parse_row(
     return parsed
 
 
-_LONGEST_KEPT, _MOST_KEPT = 300, 1024
-"""The longest row that is kept parsed, and how many rows are kept: an editor reads a text again
-after every keystroke, and all but one of its rows are unchanged."""
+_MOST_KEPT = 1024
+"""How many rows are kept parsed: an editor reads a text again after every keystroke, and all but
+one of its rows are unchanged."""
+_LONGEST_KEPT = 300
+"""The longest row that is kept."""
 
 
 def _parse(parser: Lark, kind: str, text: str) -> tuple[Any | None, tuple[UnexpectedText, ...]]:

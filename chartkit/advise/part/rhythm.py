@@ -31,8 +31,10 @@ _ALL: tuple[FigureName, ...] = (
 """Off-beats are used only with a feel that asks for them, or a busy rhythm."""
 USUAL_TEMPO = 100
 """Beats per minute if the chart gives no tempo (assumption)."""
-_BUSY_FROM, _PLAIN_TO = 1.1, 0.8
-"""A first part is busy from the first number of strokes per beat, and plain up to the second."""
+_BUSY_FROM = 1.1
+"""A first part is busy from so many strokes per beat on."""
+_PLAIN_TO = 0.8
+"""It is plain up to so many."""
 
 
 _OPPOSITE: dict[SectionKind, SectionKind] = {"chorus": "verse", "verse": "chorus"}
@@ -291,8 +293,10 @@ def _counts(onset: int, weights: FigureWeights) -> float:
 
 _UNDER_WORDS = 0.7
 """The share of those strokes that a verse has."""
-_MORE_IN_CHORUS, _MORE_ELSEWHERE = 0.5, 0.2
-"""Strokes per beat more in a chorus, and in a bridge or where nobody sings."""
+_MORE_IN_CHORUS = 0.5
+"""Strokes per beat more in a chorus."""
+_MORE_ELSEWHERE = 0.2
+"""Strokes per beat more in a bridge or where nobody sings."""
 
 
 def _wanted_density(facts: SectionFacts) -> float:
