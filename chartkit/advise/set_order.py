@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import combinations, permutations
 
 from chartkit.advise.set_plan import JointPlanner, PartialPlan, songs_in_order
-from chartkit.advise.set_steps import Guitarist, OverlapCosts, PlannedSong, Step
+from chartkit.advise.set_steps import Guitarist, OverlapCosts, PlannedSong, SetStep
 from chartkit.advise.stage import StageCosts
 from chartkit.theory.key import Key
 
@@ -54,7 +54,7 @@ class OrderedPlan:
     """An order: the songs by their number in the set file, and every player's steps."""
 
     order: tuple[int, ...]
-    steps: tuple[tuple[Step | None, ...], ...]
+    steps: tuple[tuple[SetStep | None, ...], ...]
 
 
 def best_order(

@@ -24,7 +24,7 @@ from chartkit.advise.set_steps import (
     Offer,
     OverlapCosts,
     PlannedSong,
-    Step,
+    SetStep,
     is_straight,
     rig_after_rest,
 )
@@ -52,18 +52,18 @@ class PartialPlan(NamedTuple):
 
     cost: float
     song: int = -1
-    steps: tuple[Step | None, ...] = ()
+    steps: tuple[SetStep | None, ...] = ()
     before: "PartialPlan | None" = None
 
 
 Rigs = tuple[Rig, ...]
-_Move = tuple[int, float, tuple[Step | None, ...]]
+_Move = tuple[int, float, tuple[SetStep | None, ...]]
 """A state after a song, its cost, and every player's step."""
 
 
 def cheapest_steps(
     guitarist: Guitarist, songs: tuple[PlannedSong, ...], costs: StageCosts
-) -> tuple[Step | None, ...]:
+) -> tuple[SetStep | None, ...]:
     """The cheapest step for every song in the given order; None where the player rests."""
     return cheapest_steps_together((guitarist,), songs, costs)[0]
 
@@ -73,7 +73,7 @@ def cheapest_steps_together(
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
     beside: tuple[OverlapCosts, ...] = (),
-) -> tuple[tuple[Step | None, ...], ...]:
+) -> tuple[tuple[SetStep | None, ...], ...]:
     """Each player's cheapest steps, including what they cost beside one another."""
     planner = JointPlanner(players=players, songs=songs, costs=costs, beside=beside)
     states = planner.start()
@@ -192,7 +192,7 @@ class JointPlanner:
 
     def _player_moves(
         self, number: int, rig: Rig, song: int
-    ) -> Iterator[tuple[Rig, float, Step | None]]:
+    ) -> Iterator[tuple[Rig, float, SetStep | None]]:
         offers, strings = self._useful[number][song], self.players[number].strings
         straight = is_straight(self.songs, song)
         if not offers:
@@ -203,7 +203,7 @@ class JointPlanner:
                 seconds, straight and not rig.rested_seconds, self.costs
             )
             after = rig_after(rig, offer.guitar, offer.after, self.costs)
-            yield after, cost, Step(offer, seconds)
+            yield after, cost, SetStep(offer, seconds)
 
     # ---- pruning
     def _without_dominated(self, number: int, song: int) -> tuple[Offer, ...]:

@@ -58,7 +58,7 @@ class Offer(NamedTuple):
         return GuitarSetup.of(self.setup.capos[-1], self.song_tuning)
 
 
-class Step(NamedTuple):
+class SetStep(NamedTuple):
     """A player's step for a song: the offer taken and the seconds of the change before it."""
 
     offer: Offer
@@ -127,9 +127,9 @@ def steps_for_offers(
     chosen: tuple[Offer | None, ...],
     songs: tuple[PlannedSong, ...],
     costs: StageCosts,
-) -> tuple[Step | None, ...]:
+) -> tuple[SetStep | None, ...]:
     """The steps of offers chosen by somebody else, with the seconds their changes take."""
-    rig, steps = Rig(None, guitarist.start), list[Step | None]()
+    rig, steps = Rig(None, guitarist.start), list[SetStep | None]()
     for song, offer in enumerate(chosen):
         if offer is None:
             rig = rig_after_rest(rig, songs[song])
@@ -137,12 +137,12 @@ def steps_for_offers(
             continue
         seconds = change_seconds(rig, offer.guitar, offer.before, guitarist.strings, costs)
         rig = rig_after(rig, offer.guitar, offer.after, costs)
-        steps.append(Step(offer, seconds))
+        steps.append(SetStep(offer, seconds))
     return tuple(steps)
 
 
 def steps_cost(
-    steps: tuple[Step | None, ...], songs: tuple[PlannedSong, ...], costs: StageCosts
+    steps: tuple[SetStep | None, ...], songs: tuple[PlannedSong, ...], costs: StageCosts
 ) -> float:
     """The total cost of the steps: the options' scores below the best, and the worth of the
     seconds."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import BinaryIO
 
-from chartkit.advise.set_steps import SongSetup, Step
+from chartkit.advise.set_steps import SetStep, SongSetup
 from chartkit.advise.stage import GuitarSetup
 from chartkit.book.assemble import BookMaker, SongInBook
 from chartkit.book.change_words import ToDo, night_setting, set_up_words, song_setup_words, to_do
@@ -360,7 +360,7 @@ def _cell(book: PlayerBook, due: ToDo | None, place: int) -> GuitarCell | None:
     return GuitarCell(setting, song.pages.first, below, changed)
 
 
-def _guitar_below(book: PlayerBook, place: int, step: Step) -> str:
+def _guitar_below(book: PlayerBook, place: int, step: SetStep) -> str:
     """The guitar that a song is played on, where its player has several and takes it up here."""
     player, steps = book.part.player, book.part.plan.steps if book.part.plan is not None else ()
     before = next(filter(None, reversed(steps[:place])), None)

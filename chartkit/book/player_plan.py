@@ -11,8 +11,8 @@ from chartkit.advise.set_steps import (
     Offer,
     Pairing,
     PlannedSong,
+    SetStep,
     SongSetup,
-    Step,
     is_straight,
     steps_cost,
     steps_for_offers,
@@ -66,7 +66,7 @@ class PlayerPlan:
     """
 
     player: Player
-    steps: tuple[Step | None, ...]
+    steps: tuple[SetStep | None, ...]
     changes: Changes
     best: tuple[Offer | None, ...]
     one_by_one: Changes
@@ -236,7 +236,7 @@ class OrderedNight:
             ),
         )
 
-    def _counted(self, steps: tuple[Step | None, ...], own: Guitarist) -> Changes:
+    def _counted(self, steps: tuple[SetStep | None, ...], own: Guitarist) -> Changes:
         """The number of changes of each kind in a night, and the time they take."""
         setups = list(own.start)
         moves = retunes = swaps = 0
@@ -262,7 +262,7 @@ class OrderedNight:
         )
 
 
-def _taken(steps: tuple[Step | None, ...]) -> ChosenOffers:
+def _taken(steps: tuple[SetStep | None, ...]) -> ChosenOffers:
     return tuple(step and step.offer for step in steps)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from chartkit.advise.set_steps import Step
+from chartkit.advise.set_steps import SetStep
 from chartkit.book.make_song import PagesRequest, PartAsked
 from chartkit.book.night import Night
 from chartkit.book.night_plan import NightPlan
@@ -84,7 +84,7 @@ def _part_asked(
 
 
 def _request(
-    night: Night, player: Player, order: tuple[int, ...], place: int, step: Step | None
+    night: Night, player: Player, order: tuple[int, ...], place: int, step: SetStep | None
 ) -> PagesRequest:
     entry = night.set_list.songs[order[place]]
     return PagesRequest(
@@ -98,7 +98,7 @@ def _request(
     )
 
 
-def _instrument(player: Player, step: Step | None, facts: SongFacts) -> Instrument | None:
+def _instrument(player: Player, step: SetStep | None, facts: SongFacts) -> Instrument | None:
     """What the song is played on, with the tuning that the chart names where the player retunes
     for it; None for whoever has no guitar."""
     if not player.guitars:
@@ -110,7 +110,7 @@ def _instrument(player: Player, step: Step | None, facts: SongFacts) -> Instrume
     return own if song_tuning(own, named) is None else named
 
 
-def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
+def _capo(player: Player, entry: SongEntry, step: SetStep | None) -> Capo | None:
     """The capo: pinned by hand, else from the plan; None for the chart's own."""
     if not player.takes_capo:
         return NO_CAPO
@@ -120,7 +120,7 @@ def _capo(player: Player, entry: SongEntry, step: Step | None) -> Capo | None:
 
 
 def _notes(
-    night: Night, player: Player, order: tuple[int, ...], place: int, step: Step | None
+    night: Night, player: Player, order: tuple[int, ...], place: int, step: SetStep | None
 ) -> tuple[str, ...]:
     """Tonight's notes under the title."""
     entry = night.set_list.songs[order[place]]
@@ -141,7 +141,7 @@ def _notes(
     return tuple(notes)
 
 
-def capo_is_off(player: Player, step: Step | None) -> bool:
+def capo_is_off(player: Player, step: SetStep | None) -> bool:
     """Whether the plan has the player's capo off for a song, which its page has to say: on other
     pages a box with the capo's fret stands in that place."""
     if step is None or not player.highest_capo or step.offer.as_written:

@@ -20,19 +20,19 @@ from chartkit.theory.respelling import printed_chord
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class KeyAndMeter:
     """The key, None where none is written yet, and the meter that hold at a place."""
 
     key: Key | None
     meter: Meter
 
-    def after(self, rows: tuple[Row, ...]) -> "Place":
+    def after(self, rows: tuple[Row, ...]) -> "KeyAndMeter":
         """The place after some rows."""
         key, meter = self.key, self.meter
         for row in rows:
             key = key_of_row(row) or key
             meter = meter_after(row, meter)
-        return Place(key, meter)
+        return KeyAndMeter(key, meter)
 
 
 class NoPlace(ValueError):
@@ -43,7 +43,9 @@ class NoPlace(ValueError):
         self.bar = bar
 
 
-def moved_systems(systems: tuple[System, ...], start: Place, target: Place) -> tuple[System, ...]:
+def moved_systems(
+    systems: tuple[System, ...], start: KeyAndMeter, target: KeyAndMeter
+) -> tuple[System, ...]:
     """The systems of music that begins at one place, in the key and meter of another.
 
     Their own changes of key move along; what they say of key and meter before the music begins is

@@ -21,7 +21,7 @@ from chartkit.chart.model import (
     Section,
     SettingRow,
 )
-from chartkit.chart.moved_music import NoPlace, Place, moved_systems
+from chartkit.chart.moved_music import KeyAndMeter, NoPlace, moved_systems
 from chartkit.chart.restated import restated_systems
 from chartkit.chart.systems import System, is_bare, is_moved, music_sections, rows_of
 from chartkit.diagnostics import Span
@@ -62,7 +62,7 @@ def moved_sections(chart: Chart) -> MovedSections:
     chart = typed_chart(chart)
     if not any(map(is_moved, chart.sections)):
         return MovedSections(chart)
-    mover = _Mover(chart, Place(chart.key, chart.meter), Place(chart.key, chart.meter))
+    mover = _Mover(chart, KeyAndMeter(chart.key, chart.meter), KeyAndMeter(chart.key, chart.meter))
     return MovedSections(replace(chart, sections=mover.sections()), tuple(mover.misfits))
 
 
@@ -112,11 +112,11 @@ class _Mover:
     """
 
     chart: Chart
-    typed: Place
-    placed: Place
+    typed: KeyAndMeter
+    placed: KeyAndMeter
     misfits: list[Misfit] = field(default_factory=list)
     bars: int = 0
-    starts: list[Place] = field(default_factory=list)
+    starts: list[KeyAndMeter] = field(default_factory=list)
 
     def sections(self) -> tuple[Section, ...]:
         """Every section, the moved ones with their music."""
@@ -162,7 +162,7 @@ class _Mover:
         return replace(section, rows=rows, same_as="", as_typed=section)
 
     def _moved(
-        self, section: Section, written_in: int, target: Place, systems: tuple[System, ...]
+        self, section: Section, written_in: int, target: KeyAndMeter, systems: tuple[System, ...]
     ) -> tuple[Row, ...] | None:
         """The rows of a section moved from where they are written to another key or meter; None
         where they cannot be."""
@@ -209,7 +209,7 @@ def _is_setting(row: Row) -> bool:
     return isinstance(row, SettingRow)
 
 
-def _settings(wanted: Place, there: Place) -> tuple[SettingRow, ...]:
+def _settings(wanted: KeyAndMeter, there: KeyAndMeter) -> tuple[SettingRow, ...]:
     """The settings that lead from one place to another."""
     rows = []
     if wanted.meter != there.meter:

@@ -25,7 +25,7 @@ from chartkit.cli.set_options import (
     Shift,
     Without,
 )
-from chartkit.cli.set_tonight import Changes, read_tonight
+from chartkit.cli.set_tonight import ChangesTonight, read_tonight
 from chartkit.cli.set_workshop import workshop_for
 from chartkit.files import Unusable, is_made_by_chartkit
 from chartkit.typed_values import file_path
@@ -102,7 +102,7 @@ def book(
     texts = chart_texts(set_list)
     pieces = len(texts) * len(set_list.players)
     with workshop_for(jobs, pieces, no_cache, cluster) as workshop, _no_room_reported():
-        night = read_tonight(set_list, source, texts, workshop, Changes(keys, shifts, order))
+        night = read_tonight(set_list, source, texts, workshop, ChangesTonight(keys, shifts, order))
         said, made, results = _made(night, workshop, per_song, leave_out_broken, screen)
     for message in said:
         say(message)

@@ -19,7 +19,7 @@ from chartkit.cli.set_options import (
     Shift,
     Without,
 )
-from chartkit.cli.set_tonight import Changes, read_tonight
+from chartkit.cli.set_tonight import ChangesTonight, read_tonight
 from chartkit.cli.set_workshop import workshop_for
 from chartkit.cli.streams import show
 from chartkit.diagnostics import Source
@@ -81,7 +81,7 @@ def plan(
         raise _only_tonight("--without", "--write")
     set_list, source = _set_with_guitarists(set_file, without)
     texts = chart_texts(set_list)
-    changes = Changes(set_key, shift, running_order)
+    changes = ChangesTonight(set_key, shift, running_order)
     with workshop_for(jobs, len(texts), no_cache=no_cache, cluster=cluster) as workshop:
         night = read_tonight(set_list, source, texts, workshop, changes, with_plan=True)
         planned = _planned(night, order, workshop)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Changes:
+class ChangesTonight:
     """What is other than in the set file tonight: songs in other ``keys``, songs moved by half
     steps (``shifts``), and the songs that are played, in their ``order``; None for all of them as
     the file has them."""
@@ -26,7 +26,7 @@ class Changes:
     order: tuple[str, ...] | None = None
 
 
-NO_CHANGES = Changes()
+NO_CHANGES_TONIGHT = ChangesTonight()
 
 
 def read_tonight(
@@ -34,7 +34,7 @@ def read_tonight(
     source: Source,
     texts: "list[ChartText]",
     workshop: "Workshop",
-    changes: Changes = NO_CHANGES,
+    changes: ChangesTonight = NO_CHANGES_TONIGHT,
     *,
     with_plan: bool | None = None,
 ) -> "Night":

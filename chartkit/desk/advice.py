@@ -44,7 +44,7 @@ _MOST_DOWN = 5
 _SHAPES_FIRST = re.compile(r"^[^,]*? shapes,? ")
 """How a reason begins that names the shapes, as the heading over it does."""
 
-OwnShapes = tuple[tuple[Chord, Frets], ...]
+OwnShapePairs = tuple[tuple[Chord, Frets], ...]
 
 
 # ---- the neck
@@ -94,7 +94,7 @@ def _short_capos(
 def _ranked(
     song: Song,
     instrument: Instrument,
-    own: OwnShapes,
+    own: OwnShapePairs,
     short: Capo | None,
     besides: tuple[Capo, ...],
 ) -> tuple[Advice, tuple[tuple[RankedOption, bool], ...]]:

@@ -7,7 +7,7 @@ type it and undo takes it back.
 import re
 
 from chartkit.chart.model import REPEATABLE, Chart, GivenShape, SettingRow
-from chartkit.desk.pages import Facts, Song, song_of_text
+from chartkit.desk.pages import Facts, SongText, song_of_text
 from chartkit.desk.requests import SettingRequest
 from chartkit.diagnostics import Span
 from chartkit.syntax.settings import setting_value
@@ -76,7 +76,7 @@ def _row(chart: Chart, request: SettingRequest) -> Span | None:
     return None
 
 
-def _unread_row(song: Song, request: SettingRequest) -> Span | None:
+def _unread_row(song: SongText, request: SettingRequest) -> Span | None:
     """Where a row of that name stands whose value is refused, which the chart leaves out."""
     if request.name in REPEATABLE:
         return None

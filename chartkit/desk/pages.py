@@ -39,7 +39,7 @@ Facts = dict[str, object]
 
 
 @dataclass(frozen=True, slots=True)
-class Song:
+class SongText:
     """A text as it was read."""
 
     text: str
@@ -52,10 +52,10 @@ class Song:
 
 
 @lru_cache(maxsize=4)
-def song_of_text(text: str) -> Song:
+def song_of_text(text: str) -> SongText:
     """The song of a text.  Raises Unusable past the limits that charts have."""
     plain = decoded_chart(text.encode("utf-8", "replace"), "this text")
-    return Song(plain, read_chart(Source(plain)))
+    return SongText(plain, read_chart(Source(plain)))
 
 
 def view_of(request: PageRequest, chart: Chart) -> View:
@@ -98,7 +98,7 @@ def rendered_pages(request: PageRequest) -> Facts:
     }
 
 
-def _with_questions(page: Page, song: Song) -> Page:
+def _with_questions(page: Page, song: SongText) -> Page:
     """The page with "?" for chords that cannot be read, which the reader leaves out."""
     wrong = [
         diagnostic.span for diagnostic in song.reading.diagnostics if diagnostic.severity == "error"
@@ -142,7 +142,7 @@ def _written_capo(chart: Chart, view: View) -> Capo:
     return best_capo(chart, View(None, view.key)) if chart.wants_best_capo else chart.capo
 
 
-def mistakes_of(song: Song, settled: bool = True) -> list[Facts]:
+def mistakes_of(song: SongText, settled: bool = True) -> list[Facts]:
     """Every mistake in order, in the words of ``chartkit check``.
 
     Whether a hint mends one is tried where the text is ``settled``: trying reads it anew.
@@ -180,7 +180,7 @@ def _quoted(diagnostic: Diagnostic) -> str | None:
     return next((match[1] for match in matches if match is not None), None)
 
 
-def _instead(span: Span, quoted: str, song: Song) -> Facts | None:
+def _instead(span: Span, quoted: str, song: SongText) -> Facts | None:
     """What a hint says to write: in place of the mistake or of the word that holds it,
     whichever leaves fewer mistakes; None where neither does."""
     text, count = song.text, len(song.reading.diagnostics)

@@ -68,7 +68,7 @@ class Quality:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class QualityRow:
     """One row of the table: a quality and every way players write it."""
 
     quality: Quality
@@ -79,12 +79,14 @@ def _each(prefixes: tuple[str, ...], *rests: str) -> tuple[str, ...]:
     return tuple(prefix + rest for rest in rests for prefix in prefixes)
 
 
-def _row(text: str, degrees: str, omissible: str = "", spellings: tuple[str, ...] = ()) -> Row:
+def _row(
+    text: str, degrees: str, omissible: str = "", spellings: tuple[str, ...] = ()
+) -> QualityRow:
     written = tuple(dict.fromkeys((text, *spellings)))
-    return Row(Quality(text, tuple(degrees.split()), tuple(omissible.split())), written)
+    return QualityRow(Quality(text, tuple(degrees.split()), tuple(omissible.split())), written)
 
 
-TABLE: tuple[Row, ...] = (
+TABLE: tuple[QualityRow, ...] = (
     _row("", "1 3 5", "", (*MAJOR, "major")),
     _row("m", "1 b3 5", "", (*MINOR, "minor")),
     _row("5", "1 5", "", ("(no3)", "no3", "omit3")),

@@ -1,6 +1,6 @@
 """What to change between songs, in words."""
 
-from chartkit.advise.set_steps import Offer, Step
+from chartkit.advise.set_steps import Offer, SetStep
 from chartkit.book.change_words import night_setting, setting_words, time_words, to_do
 from chartkit.book.set_list import Player, StageGuitar
 from chartkit.fretboard.instruments import GUITAR, instrument_named
@@ -14,7 +14,9 @@ TWO = Player("Bo", guitars=(StageGuitar("cedar", GUITAR), StageGuitar("blue", GU
 
 def instructions(player: Player, *steps: tuple[int, int, int] | None, **more: bool) -> list[str]:
     """What is said before each song, given guitar, capo and half steps down; None sits out."""
-    planned_steps = [one and Step(Offer(one[0], Capo(one[1], one[2]), 0.0), 1.0) for one in steps]
+    planned_steps = [
+        one and SetStep(Offer(one[0], Capo(one[1], one[2]), 0.0), 1.0) for one in steps
+    ]
     straight = [more.get("straight", False)] * len(steps)
     dues = to_do(player, planned_steps, straight, more.get("helper", False))
     return ["-" if due is None else " ".join(due.sentences) for due in dues]
@@ -44,7 +46,7 @@ def test_a_short_capo_is_another_thing_than_a_capo() -> None:
         Capo(2, 0, inner),
         Capo(),
     )
-    steps = [Step(Offer(0, capo, 0.0), 1.0) for capo in capos]
+    steps = [SetStep(Offer(0, capo, 0.0), 1.0) for capo in capos]
     dues = to_do(ONE, steps, [False] * len(steps))
     assert [" ".join(due.sentences) for due in dues] == [
         "Short capo on fret 2 over strings 5 to 3.",
@@ -136,7 +138,7 @@ def test_strings_tuned_for_a_song_are_named_where_they_end() -> None:
             Offer(guitar, Capo(0, down), 0.0, (), tuned),
             Offer(guitar, Capo(0, down), 0.0),
         )
-        first, then = to_do(TWO, [Step(offer, 1.0) for offer in offers], [False, False])
+        first, then = to_do(TWO, [SetStep(offer, 1.0) for offer in offers], [False, False])
         assert first is not None and then is not None
         assert f"Tune strings 6 and 1 down a whole step, to {there}." in " ".join(first.sentences)
         assert f"Tune strings 6 and 1 up a whole step, back to {back}." in " ".join(then.sentences)
@@ -145,14 +147,18 @@ def test_strings_tuned_for_a_song_are_named_where_they_end() -> None:
 def test_a_guitar_tuned_down_says_no_capo_where_it_has_one_in_another_song() -> None:
     """What changes from "down 1, capo 3" to the next song is the capo, so that is said; of a guitar
     that never has one, nothing is."""
-    steps = [Step(Offer(1, Capo(3, 1), 0.0), 0.0), None, Step(Offer(1, Capo(0, 1), 0.0), 6.0)]
+    steps = [
+        SetStep(Offer(1, Capo(3, 1), 0.0), 0.0),
+        None,
+        SetStep(Offer(1, Capo(0, 1), 0.0), 6.0),
+    ]
     assert [night_setting(steps, step) for step in steps if step is not None] == [
         "down 1, capo 3",
         "down 1, no capo",
     ]
-    other = Step(Offer(0, Capo(0, 1), 0.0), 6.0)
+    other = SetStep(Offer(0, Capo(0, 1), 0.0), 6.0)
     assert night_setting([*steps, other], other) == "down 1"
-    drop_d = Step(
+    drop_d = SetStep(
         Offer(1, Capo(0), 0.0, song_tuning=song_tuning(GUITAR, instrument_named("drop D"))), 9.0
     )
     assert night_setting([*steps, drop_d], drop_d) == "drop D, no capo"

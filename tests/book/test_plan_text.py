@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from chartkit.advise.set_steps import Offer, Step
+from chartkit.advise.set_steps import Offer, SetStep
 from chartkit.book.night import planned_night
 from chartkit.book.plan_reasons import Reason
 from chartkit.book.plan_sheet import plan_sheet
@@ -22,7 +22,7 @@ def plan_for(reasons: tuple[Reason | None, ...], guitar: int = 0) -> PlayerPlan:
     """A plan of songs at capo 2 on a guitar, where capo 3 on the first guitar would be best."""
     return PlayerPlan(
         player=Player("Bo", beside="Ada"),
-        steps=(Step(Offer(guitar, Capo(2), 0.5), 0.0),) * len(reasons),
+        steps=(SetStep(Offer(guitar, Capo(2), 0.5), 0.0),) * len(reasons),
         changes=Changes(0, 0, 0, 0.0, 1.0),
         best=(CAPO_3,) * len(reasons),
         one_by_one=ALONE,
@@ -120,7 +120,7 @@ def test_what_running_straight_on_costs_is_said() -> None:
     timeline says how much of its time was open where it lies best."""
     plan = plan_for(("no pause", "no pause"))
     best = CAPO_3._replace(open_share=0.9)
-    steps = [Step(Offer(0, Capo(), 2.0, open_share=share), 0.0) for share in (0.0, 0.4)]
+    steps = [SetStep(Offer(0, Capo(), 2.0, open_share=share), 0.0) for share in (0.0, 0.4)]
     plan = replace(plan, best=(best, best), steps=tuple(steps))
     assert reason_words(plan).endswith(
         "Songs 1 and 2: not the best capo, since songs run straight on; no open shape is left in "

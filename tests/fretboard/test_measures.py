@@ -13,7 +13,7 @@ from chartkit.fretboard.tones import Tones, tones_of
 from chartkit.fretboard.weights import FINGERING_FEATURES, Weights, weight_tuple
 from chartkit.syntax.symbol import read_symbol
 from chartkit.theory.chord import Chord
-from chartkit.theory.quality import TABLE, Row
+from chartkit.theory.quality import TABLE, QualityRow
 from chartkit.theory.shape_text import parse_shape
 from tests.each import each
 
@@ -89,7 +89,7 @@ def test_what_may_be_left_out_and_how_much_it_is_missed(
 
 
 @each("row", TABLE, ids=lambda row: row.quality.text or "major")
-def test_a_chord_asks_the_same_wherever_it_stands(row: Row) -> None:
+def test_a_chord_asks_the_same_wherever_it_stands(row: QualityRow) -> None:
     """What a chord asks, moved up, is what the chord a way up asks: over every bass, every way."""
     for bass in (None, 0, 4, -3, 2):
         home = tones_of(Chord(0, row.quality, bass))

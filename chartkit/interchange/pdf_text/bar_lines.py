@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate, pairwise, takewhile
 
-from chartkit.interchange.pdf_text.page_text import Dot, TextRun, Upright
+from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
 from chartkit.interchange.pdf_text.rows import Row
 
 _SAME_HEIGHT = 1.5
@@ -52,7 +52,7 @@ class BarLines:
     """The bar lines of one page, with the dots beside them: ``parted`` puts them into a row of
     chords."""
 
-    def __init__(self, uprights: Iterable[Upright], dots: Sequence[Dot] = ()) -> None:
+    def __init__(self, uprights: Iterable[Upright], dots: Sequence[RepeatDot] = ()) -> None:
         self._systems = _systems(uprights, dots)
         self._staves: list[_System] = []
 
@@ -73,7 +73,7 @@ class BarLines:
         return any(below < one.high and one.low < above for one in self._staves)
 
 
-def _systems(uprights: Iterable[Upright], dots: Sequence[Dot]) -> list[_System]:
+def _systems(uprights: Iterable[Upright], dots: Sequence[RepeatDot]) -> list[_System]:
     groups: list[list[Upright]] = []
     for line in sorted(uprights, key=lambda one: (-one.high, -one.low)):
         near = takewhile(lambda group: group[0].high - line.high <= _SAME_HEIGHT, reversed(groups))  # noqa: B023

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 from chartkit.bounded import LimitReached, ProcessCrashed, run_in_process
 from chartkit.interchange.embedded_chart import ATTACHED_SUFFIX
 from chartkit.interchange.intake_result import Finding, Findings, Refused
-from chartkit.interchange.pdf_text.page_text import Dot, TextRun, Upright
+from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
 
 if TYPE_CHECKING:
     from pypdf import PdfReader
@@ -44,7 +44,7 @@ class Pages:
     pieces: tuple[TextRun, ...]
     made_here: bool = False
     uprights: tuple[Upright, ...] = ()
-    dots: tuple[Dot, ...] = ()
+    dots: tuple[RepeatDot, ...] = ()
 
 
 def attached_chart_text(data: bytes, apart: Answerer = run_in_process) -> tuple[str, str] | None:
@@ -81,7 +81,7 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = run_in_process) 
         for page, x, y, size, text, advances, leans, bold, pale, mark in answer["pieces"]
     )
     uprights = tuple(Upright(*one) for one in answer["uprights"])
-    return Pages(pieces, answer["ours"], uprights, tuple(Dot(*one) for one in answer["dots"]))
+    return Pages(pieces, answer["ours"], uprights, tuple(RepeatDot(*one) for one in answer["dots"]))
 
 
 def _answer(work: Callable[[bytes], bytes], data: bytes, apart: Answerer) -> dict[str, Any]:
@@ -160,14 +160,14 @@ def _is_ours(texts: list[str]) -> bool:
 
 def _extracted(
     reader: "PdfReader", findings: Findings
-) -> tuple[list[TextRun], list[Upright], list[Dot]]:
+) -> tuple[list[TextRun], list[Upright], list[RepeatDot]]:
     from chartkit.interchange.pdf_text.font_widths import FontWidths
     from chartkit.interchange.pdf_text.page_text import Gathered, TextAllowance
     from chartkit.interchange.pdf_text.staves import staves_of, without_signs
 
     pieces: list[TextRun] = []
     uprights: list[Upright] = []
-    dots: list[Dot] = []
+    dots: list[RepeatDot] = []
     room = TextAllowance(_MOST_PIECES, _MOST_LETTERS)
     widths = FontWidths()
     for number, page in enumerate(reader.pages, 1):

@@ -19,7 +19,7 @@ from chartkit.interchange.pdf_text.names_beside import with_names_above
 from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
 from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
-from chartkit.interchange.pdf_text.page_text import Dot, TextRun, Upright
+from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
 from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.staggered_columns import staggered_columns
@@ -90,7 +90,7 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
 class _BarsOfPages:
     """The bar lines that are drawn on each page."""
 
-    def __init__(self, uprights: Sequence[Upright], dots: Sequence[Dot]) -> None:
+    def __init__(self, uprights: Sequence[Upright], dots: Sequence[RepeatDot]) -> None:
         of_page = {page: [*own] for page, own in groupby(dots, key=lambda dot: dot.page)}
         by_page = groupby(uprights, key=lambda line: line.page)
         self._uprights = {page: [*own] for page, own in by_page}

@@ -68,7 +68,7 @@ class Upright:
 
 
 @dataclass(frozen=True, slots=True)
-class Dot:
+class RepeatDot:
     """A small round spot drawn on a page, as a repeat has two: the page from 1, its middle in
     points from the left and from the bottom."""
 
@@ -125,11 +125,11 @@ class Gathered:
         return [(*self._as_shown(*a), *self._as_shown(*b), thick) for a, b, thick in self.ink.lines]
 
     @property
-    def dots(self) -> list[Dot]:
+    def dots(self) -> list[RepeatDot]:
         """The dots that are drawn on the page, and those of a music font."""
-        drawn = [Dot(self.number, *self._as_shown(*dot)) for dot in self.ink.dots]
+        drawn = [RepeatDot(self.number, *self._as_shown(*dot)) for dot in self.ink.dots]
         written = [
-            Dot(self.number, piece.x, piece.y + up * piece.size)
+            RepeatDot(self.number, piece.x, piece.y + up * piece.size)
             for piece in self.pieces
             for up in _FONT_DOTS.get(piece.text.strip(), ())
         ]
