@@ -86,7 +86,7 @@ def under_capo(instrument: Instrument, capo: Capo) -> Instrument:
 
     Itself under a capo over all strings; under a short one the strings beside it sound lower
     when they are open.  Frets are counted from the capo on every string, and none is fretted
-    behind it.
+    after it.
     """
     if not capo.strings:
         return instrument
