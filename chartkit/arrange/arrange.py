@@ -77,7 +77,7 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         meter_given=chart.setting("meter") is not None,
         tempo=tempo if isinstance(tempo, int) else None,
         feel=chart.text("feel"),
-        lines=lines,
+        chord_lines=lines,
         strong=_strong(look, lines),
         sections=with_capo_notices(_sections(chart, namer)),
     )

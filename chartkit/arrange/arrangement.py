@@ -75,7 +75,7 @@ class Announcement:
 
 @dataclass(frozen=True, slots=True)
 class ArrangedSystem:
-    """A row of bars with its words; ``lines`` is empty in free time.
+    """A row of bars with its words; ``bar_lines`` is empty in free time.
 
     ``bars`` is empty for words alone, each of the ``words`` a line with all of its text in
     ``pickup``, and where only announcements are left at the end of a section.  ``goes_on`` says
@@ -83,7 +83,7 @@ class ArrangedSystem:
     """
 
     bars: tuple[ArrangedBar, ...]
-    lines: tuple[BarLine, ...]
+    bar_lines: tuple[BarLine, ...]
     words: tuple[WordsLine, ...]
     above: tuple[Announcement, ...]
     goes_on: bool = False
@@ -111,7 +111,7 @@ class Arrangement:
     """A whole song for one player.
 
     ``capo_moves`` are the capos that it is moved to inside the song, in order of the page.
-    ``lines`` names the lines of chord names from the top.  Where the chart names no key,
+    ``chord_lines`` names the lines of chord names from the top.  Where the chart names no key,
     ``key_given`` is false and the keys are a guess, fit for spelling but not for print;
     ``meter_given`` says that the chart names its meter.
     """
@@ -132,7 +132,7 @@ class Arrangement:
     meter_given: bool
     tempo: int | None
     feel: str
-    lines: tuple[LineName, ...]
+    chord_lines: tuple[LineName, ...]
     strong: LineName
     sections: tuple[ArrangedSection, ...]
 
@@ -149,7 +149,7 @@ class Arrangement:
     @property
     def counts_bars(self) -> bool:
         """Whether it is a road map, with bars counted and no chords."""
-        return self.lines == ("count",)
+        return self.chord_lines == ("count",)
 
     def strikes(self) -> Iterator[ArrangedStrike]:
         """Every strike, in the order in which they are printed."""

@@ -25,13 +25,13 @@ def with_hits_repeated(sections: Sequence[ArrangedSection]) -> Iterator[Arranged
 
 def _system(system: ArrangedSystem, earlier: list[ArrangedBar]) -> ArrangedSystem:
     """The system; ``earlier`` holds all bars so far, what signs stand for, and grows."""
-    bars, lines = list[ArrangedBar](), list(system.lines[:1])
+    bars, lines = list[ArrangedBar](), list(system.bar_lines[:1])
     for number, arranged in enumerate(system.bars):
         shown = _shown(arranged, earlier)
         bars += shown
-        if system.lines:
-            lines += [*(BarLine() for _ in shown[1:]), system.lines[number + 1]]
-    return replace(system, bars=tuple(bars), lines=tuple(lines))
+        if system.bar_lines:
+            lines += [*(BarLine() for _ in shown[1:]), system.bar_lines[number + 1]]
+    return replace(system, bars=tuple(bars), bar_lines=tuple(lines))
 
 
 def _shown(arranged: ArrangedBar, earlier: list[ArrangedBar]) -> list[ArrangedBar]:

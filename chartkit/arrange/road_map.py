@@ -52,7 +52,7 @@ def road_map(arrangement: Arrangement) -> Arrangement:
     sections = tuple(map(_section, with_hits_repeated(arrangement.sections)))
     return replace(
         arrangement,
-        lines=("count",),
+        chord_lines=("count",),
         strong="count",
         capo=NO_CAPO,
         capo_moves=(),
@@ -108,10 +108,12 @@ def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
             yield from _rows(waiting, above)
             waiting, above = [], ()
         above += announced
-        if not system.lines and system.bars:
+        if not system.bar_lines and system.bars:
             yield replace(_free(system), above=above)
             above = ()
-        for bar, before, after in zip(system.bars, system.lines, system.lines[1:], strict=False):
+        for bar, before, after in zip(
+            system.bars, system.bar_lines, system.bar_lines[1:], strict=False
+        ):
             waiting.append(_Place(bar, before, after, ends_row=bar is system.bars[-1]))
     if waiting or above:
         yield from _rows(waiting, above)

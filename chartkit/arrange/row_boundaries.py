@@ -36,13 +36,13 @@ def with_repeats_moved(systems: Sequence[ArrangedSystem]) -> tuple[ArrangedSyste
     moved = list(systems)
     for i in range(len(moved) - 1):
         one, other = moved[i], moved[i + 1]
-        if not one.lines or not other.lines:
+        if not one.bar_lines or not other.bar_lines:
             continue
-        closing, opening = one.lines[-1], other.lines[0]
+        closing, opening = one.bar_lines[-1], other.bar_lines[0]
         begins = closing.kind in ("repeat-start", "repeat-both")
         if begins and opening.kind in ("none", "single", "repeat-start"):
             ended: BarLineKind = "repeat-end" if closing.kind == "repeat-both" else "single"
             begun = replace(opening, kind="repeat-start")
-            moved[i] = replace(one, lines=(*one.lines[:-1], replace(closing, kind=ended)))
-            moved[i + 1] = replace(other, lines=(begun, *other.lines[1:]))
+            moved[i] = replace(one, bar_lines=(*one.bar_lines[:-1], replace(closing, kind=ended)))
+            moved[i + 1] = replace(other, bar_lines=(begun, *other.bar_lines[1:]))
     return tuple(moved)

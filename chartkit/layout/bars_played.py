@@ -37,14 +37,14 @@ def bars_played(sections: Sequence[ArrangedSection]) -> tuple[int, ...]:
 
 def _timed(section: ArrangedSection) -> list[ArrangedSystem]:
     """The rows that stand in time; bars in free time are not counted."""
-    return [system for system in section.systems if system.lines and system.bars]
+    return [system for system in section.systems if system.bar_lines and system.bars]
 
 
 def _alone(section: ArrangedSection, systems: Sequence[ArrangedSystem]) -> Section:
     """The bars of a section without jumps.  It has no name: a section of words alone would
     otherwise be played with the music of another of its name."""
     rows = tuple(
-        MusicRow(tuple(_unmarked(bar.bar) for bar in system.bars), system.lines)
+        MusicRow(tuple(_unmarked(bar.bar) for bar in system.bars), system.bar_lines)
         for system in systems
     )
     return Section("", rows, section.times)

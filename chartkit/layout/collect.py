@@ -143,8 +143,8 @@ class Collector:
             yield replace(system, words=words[start : start + most], above=above)
 
     def _row(self, system: ArrangedSystem) -> RowBox:
-        free = not system.lines
-        lines = system.lines or (BarLine("none"),) * (len(system.bars) + 1)
+        free = not system.bar_lines
+        lines = system.bar_lines or (BarLine("none"),) * (len(system.bars) + 1)
         bars = tuple(
             self.bars.bar(bar, lines[i], lines[i + 1], tuple(w.bars[i] for w in system.words), free)
             for i, bar in enumerate(system.bars)

@@ -90,7 +90,7 @@ class Composer:
         known: "_Known | None" = None,
         shared: SharedRows | None = None,
     ) -> None:
-        lines, strong = arrangement.lines, arrangement.strong
+        lines, strong = arrangement.chord_lines, arrangement.strong
         self._page_style, self._choices = style, choices
         style = column_style(style, choices.columns)
         self._arrangement = arrangement
@@ -165,7 +165,7 @@ class Composer:
         from chartkit.layout.diagram import DiagramSetter
 
         rows = DiagramSetter(self._fitter, page_style).rows(shapes)
-        alone = "second" not in self._arrangement.lines
+        alone = "second" not in self._arrangement.chord_lines
         few = len(rows) <= _MOST_DIAGRAM_ROWS
         few = few and sum(row.height for row in rows) <= page_room(page_style) * _MOST_DIAGRAMS
         if alone and few:

@@ -39,7 +39,7 @@ def laid_out(
     """
     typesetter = Typesetter(metrics)
     arrangement = with_set_texts(arrangement)
-    if not arrangement.lines:
+    if not arrangement.chord_lines:
         return words_laid_out(arrangement, look, typesetter, foot)
     sections = _with_opening_meter(arrangement.sections)
     arrangement = replace(arrangement, sections=sections)
@@ -64,7 +64,7 @@ def _with_opening_meter(sections: Sequence[ArrangedSection]) -> tuple[ArrangedSe
     result = list(sections)
     for s, section in enumerate(sections):
         for i, system in enumerate(section.systems):
-            if not system.lines or not system.bars:
+            if not system.bar_lines or not system.bars:
                 continue
             systems = (*section.systems[:i], _signed(system), *section.systems[i + 1 :])
             result[s] = replace(section, systems=systems)

@@ -84,7 +84,7 @@ def music_of(section: ArrangedSection) -> tuple[object, ...]:
     if not any(system.bars for system in section.systems):
         return ()
     return tuple(
-        (tuple(map(_without_marks, system.bars)), _kinds(system.lines))
+        (tuple(map(_without_marks, system.bars)), _kinds(system.bar_lines))
         for system in section.systems
     )
 

@@ -125,7 +125,7 @@ def _short(name: str) -> str:
 def _bars(form: SongForm, entry: FormEntry) -> list[ArrangedBar]:
     """The bars in time of the section that an entry is printed as."""
     systems = form.sections[entry.printed].systems
-    return [bar for system in systems if system.lines for bar in system.bars]
+    return [bar for system in systems if system.bar_lines for bar in system.bars]
 
 
 def _time(ordinals: Sequence[str], place: str, count: int) -> str:

@@ -71,7 +71,7 @@ def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
         elif (at.row, at.bar) == (_first_row(sections[at.section]), 0):
             sung[-1].times.append([])
         system = sections[at.section].systems[at.row]
-        words, lines = system.words, system.lines or (BarLine(),) * (len(system.bars) + 1)
+        words, lines = system.words, system.bar_lines or (BarLine(),) * (len(system.bars) + 1)
         bars = tuple(dict.fromkeys(bar.bar for bar in run))
         # A repeat that goes back into the row comes to its bars for the second time.
         turn = turns[at.section]
@@ -150,7 +150,8 @@ def _as_written(section: ArrangedSection) -> Section:
     """The section as music rows alone, one for each system; a system without bars is an empty
     one."""
     rows = tuple(
-        MusicRow(tuple(bar.bar for bar in system.bars), system.lines) for system in section.systems
+        MusicRow(tuple(bar.bar for bar in system.bars), system.bar_lines)
+        for system in section.systems
     )
     return Section(section.name, rows, section.times)
 

@@ -70,12 +70,12 @@ def _capos_words(arrangement: Arrangement) -> str:
 
 def keys_words(arrangement: Arrangement) -> str:
     """The key in which a reader of this page thinks: shapes and how they sound, or what sounds."""
-    shapes = arrangement.uses_capo and "shape" in arrangement.lines
+    shapes = arrangement.uses_capo and "shape" in arrangement.chord_lines
     if not arrangement.key_given:
         return "shapes to finger, key not given" if shapes else "key not given"
     keys, naming = arrangement.keys, arrangement.naming
     sounding = key_words(keys.sounding, naming)
-    if arrangement.reads is not None and "sounding" in arrangement.lines:
+    if arrangement.reads is not None and "sounding" in arrangement.chord_lines:
         pitch = arrangement.reads.replace(" flat", "♭")
         sounding = f"{sounding}, written in {key_words(keys.read, naming)} for {pitch} instruments"
     if not shapes or not any(c.raised or c.strings for c in arrangement.every_capo):
@@ -91,7 +91,7 @@ def _changes_key(arrangement: Arrangement) -> bool:
 
 def second_words(arrangement: Arrangement) -> str:
     """The second guitar's capo and shapes; empty if there is none on the page."""
-    if arrangement.second_capo is None or "second" not in arrangement.lines:
+    if arrangement.second_capo is None or "second" not in arrangement.chord_lines:
         return ""
     shapes = key_words(arrangement.keys.second, arrangement.naming)
     return f"Second guitar: {_lowered(capo_words(arrangement.second_capo))}, {shapes} shapes"
@@ -103,9 +103,9 @@ def capo_and_keys(arrangement: Arrangement) -> str:
     if arrangement.counts_bars:
         return "Road map"
     keys = keys_words(arrangement)
-    if not arrangement.uses_capo or not arrangement.lines:
+    if not arrangement.uses_capo or not arrangement.chord_lines:
         return keys
-    if "shape" in arrangement.lines:
+    if "shape" in arrangement.chord_lines:
         return f"{_capos_words(arrangement)}, {keys}"
     return f"{keys} ({_for_guitar(arrangement)})"
 
@@ -114,7 +114,7 @@ def _shows_meter(arrangement: Arrangement) -> bool:
     """Whether there is a meter to show: one that the chart names, by which a player strums and a
     singer counts in, or a bar in time."""
     return arrangement.meter_given or any(
-        system.lines for section in arrangement.sections for system in section.systems
+        system.bar_lines for section in arrangement.sections for system in section.systems
     )
 
 
@@ -270,9 +270,9 @@ class TopSetter:
             parts.append((keys_words(arrangement), "strong", "keys"))
         if tuning := self._tuning(arrangement):
             parts.insert(0, (tuning, "strong", "tuning"))
-        if arrangement.uses_capo and "shape" in arrangement.lines:
+        if arrangement.uses_capo and "shape" in arrangement.chord_lines:
             parts.insert(0, (_capos_words(arrangement), "strong", "capo"))
-        elif arrangement.uses_capo and arrangement.reads is None and arrangement.lines:
+        elif arrangement.uses_capo and arrangement.reads is None and arrangement.chord_lines:
             parts.append((_for_guitar(arrangement), "plain", "guitar"))
         if second := second_words(arrangement):
             parts.append((second, "strong", "second"))
@@ -281,7 +281,7 @@ class TopSetter:
     def _tuning(self, arrangement: Arrangement) -> str:
         """The instrument, if a player who fingers the page has to know it first: any but a guitar
         in standard tuning."""
-        fingers = {"shape", "second", "sounding"} & set(arrangement.lines)
+        fingers = {"shape", "second", "sounding"} & set(arrangement.chord_lines)
         if not arrangement.instrument or not fingers or arrangement.reads is not None:
             return ""
         return tuning_words(arrangement.instrument, arrangement.naming)
@@ -358,7 +358,7 @@ class TopSetter:
     def _line_legend(self, arrangement: Arrangement) -> list[_Entry]:
         """Which line of chords is which, from the top, where there are several."""
         entries = []
-        for line in arrangement.lines if len(arrangement.lines) > 1 else ():
+        for line in arrangement.chord_lines if len(arrangement.chord_lines) > 1 else ():
             strong = line == arrangement.strong
             weight = "bold" if strong else "bold, small" if line == "second" else "light"
             words = f"{weight}: {self._line_words(line, arrangement)}"

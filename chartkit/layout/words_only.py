@@ -318,7 +318,7 @@ def _without_words(stop: SectionWords, fitter: Fitter, style: Style) -> list[_Li
     if not visit.bars:
         return asides
     # The length of a row in free time is not known.
-    timed = all(system.lines or not system.bars for system in section.systems)
+    timed = all(system.bar_lines or not system.bars for system in section.systems)
     bars = f"{visit.bars} bar{'s' * (visit.bars != 1)} without words" if timed else "without words"
     return asides + _aside(bars, fitter, style)
 

@@ -40,9 +40,9 @@ def test_a_first_guitar_without_a_capo_reads_the_large_line() -> None:
     they are what sounds."""
     view = View(capo=Capo(), second_capo=Capo(5))
     song = arranged(bars("| Am | D |", key="Am"), view)
-    assert (song.lines, song.strong) == (("sounding", "second"), "sounding")
+    assert (song.chord_lines, song.strong) == (("sounding", "second"), "sounding")
     song = arranged(bars("| Am | D |", key="Am"), replace(view, capo=Capo(2)))
-    assert (song.lines, song.strong) == (("shape", "second", "sounding"), "shape")
+    assert (song.chord_lines, song.strong) == (("shape", "second", "sounding"), "shape")
 
 
 def test_tuned_down_guitar_plays_higher_shapes() -> None:
@@ -55,11 +55,13 @@ def test_a_capo_that_brings_strings_back_to_pitch_needs_one_line() -> None:
     """Tuned down a half step with a capo on 1, shapes and sounding chords are the same: they stand
     once, as shapes, so that the page still says what to do to the guitar."""
     song = arranged(bars("| G | D |", key="G"), View(capo=Capo(1, 1)))
-    assert (song.lines, song.strong, names(song, 0)) == (("shape",), "shape", ["G", "D"])
+    assert (song.chord_lines, song.strong, names(song, 0)) == (("shape",), "shape", ["G", "D"])
     song = arranged(bars("| G | D |", key="G"), View(capo=Capo(3, 1)))
-    assert song.lines == ("shape", "sounding")
+    assert song.chord_lines == ("shape", "sounding")
     sounding = PageLook(show="sounding")
-    assert arranged(bars("| G |", key="G"), View(capo=Capo(1, 1)), sounding).lines == ("sounding",)
+    assert arranged(bars("| G |", key="G"), View(capo=Capo(1, 1)), sounding).chord_lines == (
+        "sounding",
+    )
 
 
 def test_chart_written_as_shapes() -> None:

@@ -53,8 +53,8 @@ def test_each_line_lies_where_it_must(
 ) -> None:
     """In every key area each line is the written chord moved by the line's own half steps."""
     song = arranged(SONG.format(more=""), view, PageLook(reads=reads))
-    assert song.lines == ("shape", "second", "sounding")
-    for number, line in enumerate(song.lines):
+    assert song.chord_lines == ("shape", "second", "sounding")
+    for number, line in enumerate(song.chord_lines):
         moved = [raised(chord, by + above[line]) for chord in WRITTEN]
         assert [pitch_classes(name) for name in names(song, number)] == moved
 
@@ -62,9 +62,12 @@ def test_each_line_lies_where_it_must(
 def test_who_reads_a_transposing_instrument_has_no_shapes() -> None:
     """Where the chart has the capo, a page for a reader in B flat has the chords to read alone."""
     text = SONG.format(more="").replace("\n\n", "\ncapo: 2\n\n", 1)
-    assert arranged(text, look=PageLook()).lines == ("shape", "sounding")
-    assert arranged(text, look=PageLook(reads="B flat")).lines == ("sounding",)
-    assert arranged(text, View(Capo(2)), PageLook(reads="B flat")).lines == ("shape", "sounding")
+    assert arranged(text, look=PageLook()).chord_lines == ("shape", "sounding")
+    assert arranged(text, look=PageLook(reads="B flat")).chord_lines == ("sounding",)
+    assert arranged(text, View(Capo(2)), PageLook(reads="B flat")).chord_lines == (
+        "shape",
+        "sounding",
+    )
 
 
 @each("key", ["C", "Db", "D", "F#", "Gb", "A", "B"])

@@ -36,7 +36,7 @@ def test_the_page_opens_repeats_that_the_writer_left_open(text: str, kinds: list
     that comes again is printed alike, so that it can be folded."""
     song = arrange(chart_of(f"key: C\n\n{text}\n"), View())
     found = [
-        " ".join(line.kind for system in one.systems for line in system.lines)
+        " ".join(line.kind for system in one.systems for line in system.bar_lines)
         for one in song.sections
     ]
     assert found == kinds
@@ -55,5 +55,5 @@ def test_words_stay_under_their_bars() -> None:
     """A row that begins without a bar line keeps its words in place when its repeat is opened."""
     text = "key: C\n\n== A\n| G |\n== B\nC / | F | G :|\n: oh | la | lo |\n"
     (system,) = arrange(chart_of(text), View()).sections[1].systems
-    assert system.lines[0].kind == "repeat-start"
+    assert system.bar_lines[0].kind == "repeat-start"
     assert [[one.text for one in bar] for bar in system.words[0].bars] == [["oh"], ["la"], ["lo"]]

@@ -27,7 +27,7 @@ def mapped(text: str) -> Arrangement:
 
 def bars_of(section: ArrangedSection) -> int:
     """How many bars in time a section has, pick-ups included."""
-    timed = (system for system in section.systems if system.lines)
+    timed = (system for system in section.systems if system.bar_lines)
     return sum(bar.bar.lasts for system in timed for bar in system.bars)
 
 
@@ -47,7 +47,7 @@ def test_no_bar_is_lost(path: Path) -> None:
 def signs(section: ArrangedSection) -> dict[str, list[object]]:
     """What a section says besides chords and words, in order."""
     bars = [bar for system in section.systems for bar in system.bars]
-    lines = [line for system in section.systems for line in system.lines]
+    lines = [line for system in section.systems for line in system.bar_lines]
     return {
         "marks": [mark for bar in bars for mark in bar.bar.marks],
         "cues": [cue.text for bar in bars for cue in bar.bar.cues],

@@ -120,9 +120,9 @@ def test_the_lines_that_a_view_shows(
     """
     text = bars("| C | F |", key="C")
     view = View(Capo(capo), second_capo=Capo(second or 0))
-    assert arranged(text, view, PageLook(show=show)).lines == lines
+    assert arranged(text, view, PageLook(show=show)).chord_lines == lines
     turned = PageLook(show=show, upper="sounding")
-    assert arranged(text, view, turned).lines == tuple(
+    assert arranged(text, view, turned).chord_lines == tuple(
         sorted(lines, key=lambda line: line != "sounding")
     )
 
@@ -200,7 +200,7 @@ def test_what_is_said_above_a_row() -> None:
 def test_what_is_said_at_the_end_of_a_section() -> None:
     """A cue after the last row stands by itself; a meter stands in the bar that it is for."""
     last = systems('key: D\n\n== A\n| D |\n"wait"\nmeter: 3/4\n\n== B\n| G |\n')
-    assert (last[1].bars, last[1].lines, last[1].words) == ((), (), ())
+    assert (last[1].bars, last[1].bar_lines, last[1].words) == ((), (), ())
     assert last[1].above == (Announcement("cue", "wait"),)
     assert last[2].bars[0].bar.meter == last[2].bars[0].meter == Meter(3, 4)
 
@@ -289,7 +289,7 @@ def test_a_meter_before_free_time_is_said() -> None:
 
 def lines_of(text: str) -> list[list[str]]:
     """The kinds of the bar lines, system by system."""
-    return [[line.kind for line in system.lines] for system in systems(f"key: C\n\n{text}\n")]
+    return [[line.kind for line in system.bar_lines] for system in systems(f"key: C\n\n{text}\n")]
 
 
 @each(

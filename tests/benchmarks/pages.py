@@ -66,7 +66,10 @@ def figures(arrangement: Arrangement, paper: PaperName) -> Figures:
     """The figures of a song on a paper, at the size the program chooses."""
     fonts = Fonts()
     document = laid_out(arrangement, PageLook(paper=paper), fonts)
-    strong, second = arrangement.strong, [n for n in arrangement.lines if n != arrangement.strong]
+    strong, second = (
+        arrangement.strong,
+        [n for n in arrangement.chord_lines if n != arrangement.strong],
+    )
     grids = grids_of(arrangement, PageLook(paper=paper))
     return Figures(
         len(document.pages),

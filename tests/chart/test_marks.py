@@ -140,7 +140,7 @@ def test_a_fermata_is_read_aloud() -> None:
     """What a screen reader says of the row names it after its chord."""
     arrangement = arranged("== A\n| C F @fermata | @segno G |\n")
     collector = Collector(
-        Typesetter(Fonts()), style_for("a4", 1.0), arrangement.lines, arrangement.strong
+        Typesetter(Fonts()), style_for("a4", 1.0), arrangement.chord_lines, arrangement.strong
     )
     (row,) = collector.sections(arrangement.sections)[0].rows
     assert spoken_row(row, 0) == "C, F, fermata; segno, G"

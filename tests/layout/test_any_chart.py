@@ -65,9 +65,9 @@ def test_pages_of_any_chart_hold(
         assert in_bar_lines(page) == []
     for page in columns_in(document):
         assert run_together(page, lambda size: METRICS.width("words", " ") * size) == []
-        assert len(arrangement.lines) < 2 or unmatched_sounding(page) == []
+        assert len(arrangement.chord_lines) < 2 or unmatched_sounding(page) == []
     assert list(out_of_order(document)) == []
-    assert _drawn(document.pages, arrangement.lines[0]) == _struck(chart)
+    assert _drawn(document.pages, arrangement.chord_lines[0]) == _struck(chart)
     words = arrange(chart, View(), WORDS)
     for page in laid_out(words, sized(size, paper, "words"), METRICS).pages:
         assert off_page(page) == overlapping(page) == []

@@ -71,7 +71,7 @@ def test_pages_of_an_example_hold(song: Path, paper: PaperName, form: Form) -> N
             assert stretched(page, Typesetter(METRICS)) == []
             assert run_together(page, space) == []
             assert form == "words" or astray(page, arrangement.strong) == []
-            if "shape" in arrangement.lines and "second" not in arrangement.lines:
+            if "shape" in arrangement.chord_lines and "second" not in arrangement.chord_lines:
                 assert unmatched_sounding(page) == []
                 assert uneven_baselines(page, "shape", "sounding") == []
 
@@ -85,7 +85,7 @@ def test_lines_of_a_row_are_plainly_closer_than_rows(song: Path, paper: PaperNam
     document = laid_out(arrangement, PageLook(paper=paper), METRICS)
     seen = 0
     for page in columns_in(document):
-        inside, between = whites(page, arrangement.lines)
+        inside, between = whites(page, arrangement.chord_lines)
         if inside and between:
             seen += 1
             assert max(inside) <= 0.6 * min(between)

@@ -115,9 +115,9 @@ def test_words_may_stand_nearer_to_a_bar_line_than_chords() -> None:
     (section,) = arranged("key: C\n\n== A\n| C |\n: | low tide on |\n").sections
     (system,) = section.systems
     (bar,), (line,) = system.bars, system.words
-    sung = measurer.bar(bar, system.lines[0], system.lines[1], line.bars[:1], free=False)
+    sung = measurer.bar(bar, system.bar_lines[0], system.bar_lines[1], line.bars[:1], free=False)
     assert sung.width == pytest.approx(5 + len("low tide on") * 11.5 / 2 + 4)
-    silent = measurer.bar(bar, system.lines[0], system.lines[1], (), free=False)
+    silent = measurer.bar(bar, system.bar_lines[0], system.bar_lines[1], (), free=False)
     (slot,) = silent.slots
     assert slot.labels[0] is not None
     assert silent.width == pytest.approx(5 + max(slot.labels[0].width + 6, 14) + 5)

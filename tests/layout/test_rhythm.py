@@ -55,7 +55,7 @@ def groups(text: str) -> list[Group]:
     """The beats of a chart that several places share."""
     arrangement = arranged(text, None)
     style = style_for("a4")
-    lines, strong = arrangement.lines, arrangement.strong
+    lines, strong = arrangement.chord_lines, arrangement.strong
     collector = Collector(Typesetter(METRICS), style, lines, strong)
     boxes = [
         b for s in collector.sections(arrangement.sections) for row in s.rows for b in row.bars

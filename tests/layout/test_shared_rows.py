@@ -20,7 +20,9 @@ def test_a_row_is_shared_only_where_it_has_the_same_measures() -> None:
         alone = []
         for style in (wide, narrow, wide):
             rows, own = (
-                Collector(typesetter, style, song.lines, song.strong, kept).sections(song.sections)
+                Collector(typesetter, style, song.chord_lines, song.strong, kept).sections(
+                    song.sections
+                )
                 for kept in (shared, None)
             )
             assert rows == own
@@ -32,7 +34,7 @@ def test_a_row_is_measured_once() -> None:
     """The second way gets the very rows of the first."""
     song, shared, style = arranged(SMALL), SharedRows(), Style(PAPERS["a4"], 1.0)
     one, other = (
-        Collector(Typesetter(Fonts()), style, song.lines, song.strong, shared).sections(
+        Collector(Typesetter(Fonts()), style, song.chord_lines, song.strong, shared).sections(
             song.sections
         )
         for _ in range(2)

@@ -65,7 +65,7 @@ def unfolded(document: Document, sections: tuple[ArrangedSection, ...]) -> Chart
     for n, (name, _, times) in enumerate(read_form(document)):
         at = printed_at(name, sections)
         rows = tuple(
-            MusicRow(tuple(played(bar.bar, at in seen) for bar in system.bars), system.lines)
+            MusicRow(tuple(played(bar.bar, at in seen) for bar in system.bars), system.bar_lines)
             for system in sections[at].systems
             if system.bars
         )

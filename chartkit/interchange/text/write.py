@@ -94,7 +94,7 @@ def sheet_text(chart: Chart, view: View | None = None) -> str:
     song = arrange(chart, view)
     lines = head_lines(song, chart, view)
     for section, own in zip(song.sections, sung_lines(chart), strict=True):
-        lines += _section(_with_own_verses(section, own), len(song.lines))
+        lines += _section(_with_own_verses(section, own), len(song.chord_lines))
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
 
 
@@ -166,14 +166,14 @@ def _system(system: ArrangedSystem, chord_lines: int) -> list[str]:
         grid.add([*blanks, *numbers])
     if any(line.pickup != Segment() for line in verses):
         grid.add([*blanks, *(_words(line.pickup) for line in verses)])
-    lines = system.lines or (BarLine("none"),) * (len(system.bars) + 1)
+    lines = system.bar_lines or (BarLine("none"),) * (len(system.bars) + 1)
     if system.bars[0].bar.pickup:
         lines = (BarLine("none"), *lines[1:])  # a bar behind a bar line is read as a whole one
     for i, bar in enumerate(system.bars):
         _add_line(grid, lines[i], chord_lines, len(verses))
         cells = [line.bars[i] if i < len(line.bars) else () for line in verses]
-        _add_bar(grid, bar, cells, chord_lines, free=not system.lines)
-    if system.lines:
+        _add_bar(grid, bar, cells, chord_lines, free=not system.bar_lines)
+    if system.bar_lines:
         _add_line(grid, lines[-1], chord_lines, len(verses))
     return [row for i, row in enumerate(grid.rows) if row.strip() or i < chord_lines]
 

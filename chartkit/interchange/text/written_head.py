@@ -40,7 +40,7 @@ def head_lines(song: Arrangement, chart: Chart, view: View) -> list[str]:
     if song.writer:
         lines.append(f"by {song.writer}")
     lines += ["   ".join(facts) for facts in (_facts(song, chart), _named(chart, view)) if facts]
-    if song.uses_capo and len(song.lines) == 2:
+    if song.uses_capo and len(song.chord_lines) == 2:
         below = "guitar tuned down: " if song.capo.tuned_down else ""
         lines.append(f"({below}shapes in {key_words(song.keys.shape, PLAIN)} over sounding chords)")
     legends = list(map(str, _written_shapes(chart)))
