@@ -65,6 +65,10 @@ class SetStep(NamedTuple):
     seconds: float
 
 
+SetSteps = Sequence[SetStep | None]
+"""A player's steps, None for a song that the player sits out."""
+
+
 @dataclass(frozen=True, slots=True)
 class Guitarist:
     """One player's data for the planner.

@@ -7,7 +7,7 @@ it is done, and give the numbers of frets, never "up one".
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from chartkit.advise.set_steps import SetStep, SongSetup
+from chartkit.advise.set_steps import SetStep, SetSteps, SongSetup
 from chartkit.advise.stage import GuitarSetup
 from chartkit.book.set_list import Player
 from chartkit.fretboard.instrument import Instrument
@@ -36,10 +36,7 @@ class ToDo:
 
 
 def to_do(
-    player: Player,
-    steps: Sequence[SetStep | None],
-    straight: Sequence[bool],
-    helper: bool = False,
+    player: Player, steps: SetSteps, straight: Sequence[bool], helper: bool = False
 ) -> tuple[ToDo | None, ...]:
     """The player's changes before each song; None if the song is sat out.
 
@@ -188,7 +185,7 @@ def setting_words(capo: Capo) -> str:
     return ", ".join(filter(None, parts)) or _NONE
 
 
-def night_setting(steps: Sequence[SetStep | None], step: SetStep) -> str:
+def night_setting(steps: SetSteps, step: SetStep) -> str:
     """The state of a guitar through a song of a night.
 
     A guitar that is tuned down is said to have no capo if it has one in another song of the night:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from chartkit.advise.set_steps import Offer, SetStep
+from chartkit.advise.set_steps import Offer, SetSteps
 from chartkit.advise.stage import GuitarSetup, StageCosts, setup_seconds
 from chartkit.book.change_words import (
     moves_words,
@@ -93,11 +93,7 @@ def _gain_lines(night: Night, plan: NightPlan) -> Iterator[str]:
 
 
 def _gains(
-    night: Night,
-    plan: NightPlan,
-    one: PlayerPlan,
-    other: PlayerPlan,
-    there: Sequence[SetStep | None],
+    night: Night, plan: NightPlan, one: PlayerPlan, other: PlayerPlan, there: SetSteps
 ) -> list[str]:
     """What a guitarist gains by an order and what it costs: the time of changes, the songs that lie
     better or not so well, and the range shared with others."""
