@@ -1,5 +1,6 @@
 """What people say to each other in a chat around a song."""
 
+from tests.each import each
 from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import parts_of
 
@@ -46,3 +47,22 @@ def test_words_typed_in_a_chat_are_sung() -> None:
     words = " ".join(part.words for part in parts_of(taken(chat).chart))
     assert "mudonboots" in words
     assert "sunonstones" in words
+
+
+@each(
+    ("last", "cues"),
+    [
+        ("see you at 5, load in is round the back", ""),
+        ("bring your own mic pls", ""),
+        ("Treffpunkt 17 Uhr am Bühneneingang", ""),
+        ("please stop dead on the last G", "please stop dead on the last G"),
+        ("finish on G, let it ring", "finish on G, let it ring"),
+    ],
+)
+def test_the_last_line_of_a_song_without_words(last: str, cues: str) -> None:
+    """Talk below rows of chords is left out with a finding; what is said of the music is a cue."""
+    result = taken(f"Mud Season\nverse G C D\nchorus C D G\n{last}\n")
+    parts = parts_of(result.chart)
+    assert [part.words for part in parts] == ["", ""]
+    assert ", ".join(parts[-1].cues) == cues
+    assert cues or any(one.certainty == "left-out" for one in result.findings)

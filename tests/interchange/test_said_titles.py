@@ -46,6 +46,18 @@ _SONG = "verse: G C D G\nchorus: C G D G\n"
             ("Salt Road", "Ida Marsh", "G major", "120", ""),
         ),
         (
+            'Hi all,\nfor Saturday we play "Salt Road" by Ida Marsh, key of G, capo 2.',
+            ("Salt Road", "Ida Marsh", "G major", "", "2"),
+        ),
+        (
+            "Bonjour\nPour lundi : « Salt Road » (paroles A. Kerbrat, musique I. Marsh), en Sol.",
+            ("Salt Road", "A. Kerbrat, I. Marsh", "G major", "", ""),
+        ),
+        (
+            'hola, la canción nueva es "Salt Road", la escribió Inés Robledo. Está en Sol.',
+            ("Salt Road", "Inés Robledo", "G major", "", ""),
+        ),
+        (
             "hiya, first dance for Saturday is SALT ROAD and they want it in G (sorry)\n72 bpm",
             ("SALT ROAD", "", "G major", "72", ""),
         ),

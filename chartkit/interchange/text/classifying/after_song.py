@@ -66,6 +66,7 @@ _MOST_LINES, _MOST_WORDS = 6, 3
 def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with those after the song set apart: as notes what is of a page's foot, as part
     of a letter the rest."""
+    known = _without_last_talk(known)
     last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
     below = _end_of_block(known, last) if last >= 0 else len(known)
     after = [at for at in range(below, len(known)) if not isinstance(known[at].kind, Blank)]
@@ -85,6 +86,32 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
         elif letter:
             known[at] = replace(known[at], kind=Letter())
     return known
+
+
+def _without_last_talk(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, the last ones as part of a letter where they are talk in a sheet of a song without
+    words: "see you at 5, load in is round the back"."""
+    end = len(known)
+    while end and isinstance(known[end - 1].kind, (Blank, Letter, Words, Remark)):
+        text = known[end - 1].line.text.strip()
+        if not isinstance(known[end - 1].kind, (Blank, Letter)) and not _is_only_talk(text):
+            break
+        end -= 1
+    music = [at for at, one in enumerate(known[:end]) if isinstance(one.kind, _MUSIC)]
+    song = known[music[0] : music[-1]] if music else ()
+    if end == len(known) or not music or any(isinstance(one.kind, Words) for one in song):
+        return known
+    talk = [
+        replace(one, kind=Letter()) if isinstance(one.kind, (Words, Remark)) else one
+        for one in known[end:]
+    ]
+    return [*known[:end], *talk]
+
+
+def _is_only_talk(text: str) -> bool:
+    """Whether a line is said to the reader, and says nothing of how to play."""
+    played = speaks_of_music(text) or is_direction(text) or is_term(text) or tells_who_plays(text)
+    return is_talk(text) and not played and count_words(text).strong == 0
 
 
 def _is_for_the_band(text: str) -> bool:

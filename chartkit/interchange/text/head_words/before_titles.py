@@ -17,6 +17,7 @@ _PLACE = (
     r"cue|track"
 )
 _PLACES = re.compile(
+    r"(?:notiz|notes?|nota|memo|notitie|anteckning|notatka)\s*:\s*(?=(?-i:[^\W\d_a-z]))|"
     rf"(?:(?:(?:{_PLACE})\.?\s*|#)(?:\d{{1,3}}[a-z]?|[IVX]{{1,4}}|one|two|three|four|five)\b"
     r"[.,:/;\s]*){2,3}\s*(?:[-–—:|]+\s*)?(?=(?-i:[^\W\d_a-z])|[\"“„«])|"
     rf"(?:(?:{_PLACE})\.?\s*|#)\d{{1,3}}[a-z]?\s*[-–—:|]+\s*"
@@ -72,6 +73,8 @@ _GROUPS = (
     "chor|schule|klasse|gruppe|kreis|singkreis|gemeinde|pfarrei|lager|verein|"
     "chorale|école|atelier|groupe|classe|paroisse|coro|escuela|clase|grupo|taller|parroquia|"
     "campamento|scuola|gruppo|parrocchia|corso|escola|turma|oficina|koor|klas|groep|kamp|kör|skola|"
+    "rehearsal|practice|probe|répétition|ensayo|prova|repetitie|próba|gig|konzert|concert|concierto|"
+    "concerto|hochzeit|wedding|mariage|boda|bröllop|bruiloft|matrimonio|ślub|"
     "grupp|klass|kor|skole|szkoła|chór|grupa|klasa|sbor|škola|kuoro|koulu"
 )
 _GROUP = re.compile(rf"(?<!\w)(?:[^\W\d_]*(?:{_GROUPS}))(?!\w)", re.IGNORECASE)

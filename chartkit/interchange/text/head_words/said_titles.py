@@ -9,6 +9,7 @@ practice in these languages, no source.
 import re
 from typing import NamedTuple
 
+from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
@@ -33,6 +34,7 @@ _NAMED = re.compile(
     r"(?:(?:\b(?:is|its|be|one|songs?|tune|number|piece|waltz|reel|march|hymn|carol|ballad|thing|"
     r"thats?|it)|['’]s|[,:(–—-]|^)\s*(?:(?:also|just|provisionally)\s)?"
     r"(?:called|titled|entitled|named)|"
+    r"\b(?:title|titel|titre|titolo|título|tytuł)(?=\s+[\"“„«])|"
     r"\b(?:title|name)(?:\s+of\s+(?:it|this|the\s+\w+))?\s*(?:is|['’]s)|"
     r"\b(?:heißt|heisst|nennt sich|mit (?:dem )?titel|namens|der titel ist)|"
     r"\b(?:s['’]appelle|s['’]intitule|intitulée?|(?:le|son) titre,? (?:est|c['’]est)|"
@@ -174,15 +176,35 @@ _BY = r"(?:by|von|par|por|de|da|di|door|av|af|przez)"
 _WRITTEN = re.compile(
     r"\b(?:(?:written|composed|penned|wrote|geschrieben|komponiert|écrite?|composée?|escrit[ao]|"
     r"compuest[ao]|compost[ao]|scritt[ao]|geschreven|gecomponeerd|skriven|skrevet|napisan[ay])"
-    r"(?:\s[\w’']+){0,4}?|(?:a|another|new) (?:song|tune|one))"
+    r"(?:\s(?:[\w’']+|[&+])){0,4}?|(?:a|another|new) (?:song|tune|one))"
     rf"\s+{_BY}\s+(?P<by>(?-i:{PERSON}))|"
     rf"\b(?:one|song|tune|another)\s+of\s+(?P<of>(?-i:{PERSON}))['’]s?(?![^\W\d_])|"
     r"\b(?:ein (?:lied|stück) von|une? (?:chanson|morceau) de|una canción de|una canzone di|"
     rf"een liedje van|en (?:låt|sang) av|piosenka)\s+(?P<von>(?-i:{PERSON}))|"
+    r"\b(?:escribió|compuso|escreveu|compôs|ha scritto|ha composto|a écrit|a composé|schrieb|skrev|"
+    rf"schreef|napisała?|složila?|wrote)\s+(?P<past>(?-i:{PERSON}))|"
     rf"(?P<who>(?-i:{PERSON}))\s+(?:wrote|composed|penned|made up) (?:it|this)\b",
     re.IGNORECASE,
 )
 """How a sentence says who wrote the song."""
+
+
+_BEHIND = re.compile(
+    rf"\s*[,–—-]?\s*(?:(?:by|von|par|por|de|di|van|av|af|od)\s+(?P<by>(?-i:{PERSON}))|"
+    r"\((?P<inside>[^()]{4,80})\))",
+    re.IGNORECASE,
+)
+"""Who wrote a song, right behind its title."""
+
+
+def name_behind(text: str) -> str:
+    """Who wrote the song by what stands right behind the title that a sentence names; empty where
+    it names nobody."""
+    match = _BEHIND.match(text) if len(text) <= _LONGEST else None
+    if match is None:
+        return ""
+    name = match["by"] or writer_of(match["inside"])
+    return name if match["by"] is None or names_people(name) else ""
 
 
 def said_writer(text: str) -> str:

@@ -68,6 +68,9 @@ def lines_over_title(texts: Sequence[str]) -> int:
     return start
 
 
+_DATE = re.compile(r"\b\d{1,2}[./-]\d{1,2}\b")
+
+
 def _over_group(texts: Sequence[str]) -> int:
     """How many lines stand over the title where the first names a group that plays, with its day
     or the like, or where only the second is in capitals or quotes; 0 elsewhere."""
@@ -79,7 +82,7 @@ def _over_group(texts: Sequence[str]) -> int:
         return 0
     plain = second.isupper() or _QUOTED.fullmatch(second) is not None
     set_off = plain and not first.isupper() and may_name_a_group(first)
-    day = is_weekday_in(first)
+    day = is_weekday_in(first) or _DATE.search(first) is not None
     apart = names_a_group(first) and (plain or day or not names_people(second))
     return filled[1] if set_off or apart else 0
 

@@ -21,6 +21,7 @@ from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
 from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.text.vocabulary.times_played import count_in_words
+from chartkit.interchange.text.vocabulary.tunings import tuning_of
 
 _OF_A_WEB_PAGE = re.compile(
     r".*(?:\d\s?(?:votes?|views?|ratings?|comments?|likes?|downloads?|hits)\b|"
@@ -180,7 +181,8 @@ def could_be_title(text: str) -> bool:
         (is_greeting(text) and not _is_shouted(text)) or talk or writer_of(text) or says_feel(text)
     )
     head = head_facts(text)
-    settings = bool(head.facts) and not head.rest and all(map(says_feel, head.manner))
+    others = [part for part in head.rest if not tuning_of(part)]
+    settings = bool(head.facts) and not others and all(map(says_feel, head.manner))
     other = other or is_of_a_show(text) or is_introduced(text)
     other = other or (text[:1].islower() and bool(facts_in_prose(text)))
     said = is_addressed_to_reader(text) and not (

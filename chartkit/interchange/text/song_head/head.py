@@ -10,6 +10,7 @@ from chartkit.interchange.text.building.song_settings import (
     take_head_facts,
     take_note,
 )
+from chartkit.interchange.text.head_words.said_titles import name_behind
 from chartkit.interchange.text.head_words.title_block import lines_over_title
 from chartkit.interchange.text.head_words.titles import (
     PAGE_AT_THE_MARGIN,
@@ -177,6 +178,8 @@ def _take_title_from(sheet: Sheet, letters: Sequence[Line]) -> None:
         quoted = QUOTED.search(line.text) or _called(line.text) if short else None
         if quoted is not None:
             sheet.top["title"] = setting_text(quoted[1])
+            if writer := name_behind(line.text[quoted.end() :]):
+                sheet.top.setdefault("writer", setting_text(writer))
             sheet.findings.guess(
                 "title", f'the title is "{quoted[1]}", from "{line.text.strip()}"', line.place()
             )

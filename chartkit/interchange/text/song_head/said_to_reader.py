@@ -10,7 +10,12 @@ from chartkit.interchange.text.head_words.before_titles import is_page_number
 from chartkit.interchange.text.head_words.beside_titles import is_chart_of, settings_behind
 from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import title_label
-from chartkit.interchange.text.head_words.said_titles import SaidTitle, said_title, said_writer
+from chartkit.interchange.text.head_words.said_titles import (
+    SaidTitle,
+    name_behind,
+    said_title,
+    said_writer,
+)
 from chartkit.interchange.text.head_words.titles import QUOTES, is_spelled_as_title
 from chartkit.interchange.text.kinds.line_kinds import KnownLine
 from chartkit.interchange.text.lines import Line
@@ -63,6 +68,8 @@ def with_title_said(
     sheet.top["title"] = setting_text(title)
     sheet.findings.guess("title", f'the title is "{title}", from "{texts[at]}"', line.place())
     rest = f"{said[at].before} – {said[at].behind}"
+    if writer := name_behind(said[at].behind):
+        sheet.top.setdefault("writer", setting_text(writer))
     for fact in settings_behind(said[at].behind.strip(" (,;:–—-")).facts:
         take_fact(sheet, fact.name, fact.value, line)
     take_from_letter(sheet, replace(line, text=rest, columns=None))

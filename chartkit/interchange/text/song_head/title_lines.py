@@ -119,6 +119,9 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     if by is not None and "writer" not in sheet.top and not place and writer_of(by["inside"]):
         take_writer(sheet, writer_of(by["inside"]), text, line)
         bare, by = by["title"], None
+    if by is not None and "writer" not in sheet.top and (names := surnames(f"({by['inside']})")):
+        take_writer(sheet, names, text, line)
+        bare, by = by["title"], None
     person = undated(by["inside"]) if by is not None else ""
     if by is not None and _A_PERSON.fullmatch(person) and "writer" not in sheet.top:
         take_writer(sheet, by["inside"], text, line)
@@ -146,7 +149,7 @@ def _without_places(sheet: Sheet, text: str, line: Line) -> str:
     it, which says how it goes."""
     text = text[place_before(text) :]
     if _NUMBERED.match(line.text) is not None:
-        text = text.lstrip("#0123456789.:) ") or text
+        text = text.lstrip("#0123456789.:) -–—") or text
     if dance := dance_before(text):
         sheet.top.setdefault("feel", setting_text(dance))
     return without_dance(text)
