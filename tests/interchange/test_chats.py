@@ -66,3 +66,27 @@ def test_the_last_line_of_a_song_without_words(last: str, cues: str) -> None:
     assert [part.words for part in parts] == ["", ""]
     assert ", ".join(parts[-1].cues) == cues
     assert cues or any(one.certainty == "left-out" for one in result.findings)
+
+
+@each(
+    "row",
+    ["verse G C D G", "verse: G C D G", "verse is G C D G", "verse - G C D G"],
+)
+def test_who_sends_the_song_is_known_by_names_with_chords(row: str) -> None:
+    """Chords behind a section's name are the song's, whatever stands between, and what others say
+    is left out."""
+    chat = (
+        f"[19:02] Daz: Mud Season\n[19:02] Daz: in G, so 90\n[19:03] Daz: {row}\n"
+        "[19:03] Shaz: nice one mate\n[19:04] Daz: chorus C D G G\n[19:05] Shaz: fast?\n"
+        "[19:05] Daz: verse chorus verse chorus\n"
+    )
+    chart = taken(chat).chart
+    assert [chart.text(name) for name in ("title", "key", "tempo")] == [  # type: ignore[arg-type]
+        "Mud Season",
+        "G major",
+        "90",
+    ]
+    assert [str(part) for part in parts_of(chart)] == 2 * [
+        "[verse] G C D G :  ! []",
+        "[chorus] C D G G :  ! []",
+    ]

@@ -72,7 +72,8 @@ OF_A_PAPER = re.compile(
     r"(?:pages?|p\.|sheet|seite|s\.|blatt|rev\.?|revised|version|v\.|draft|date|stand)\s*\d", re.I
 )
 _BARE_TEMPO = re.compile(
-    r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|circa\s|about\s|around\s|roughly\s|~\s?)?(\d{2,3})\s?(?:ish)?"
+    r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|(?:circa|about|around|roughly|so|etwa|um die|vers|unos|sui|"
+    r"runt|rond)\s|~\s?)?(\d{2,3})\s?(?:ish)?"
 )
 _DASHED_METER = re.compile(r"(\d{1,2})[-–]([248])")
 _SLOWEST, _FASTEST = 40, 260

@@ -15,7 +15,10 @@ from chartkit.interchange.text.raw_text.decode import Numbered
 from chartkit.interchange.text.raw_text.mail import is_of_a_song
 from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.facts import facts_and_rest
-from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.interchange.text.vocabulary.section_names import (
+    is_known_name,
+    may_name_a_section,
+)
 from chartkit.interchange.wording import counted, one_line
 
 CHAT = "chat-stamps"
@@ -35,7 +38,10 @@ _STAMP_BEHIND = re.compile(
 """The writer before the time in a chat."""
 _SPEAKER = re.compile(r"(?P<who>[^\W\d_][\w’'-]{1,15}):\s+(?=\S)")
 """The name before what somebody says in a chat without times."""
-_FEWEST_NAMED = 2
+_FEWEST_NAMED = _FEWEST_CHORDS = 2
+_CHORD = re.compile(
+    r"\(?[A-H][#b♯♭]?(?:maj|min|dim|sus|add|aug|[mM°+]|\d){0,3}(?:/[A-H][#b]?)?[,.)]*"
+)
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _A_CHORD = re.compile(r"(?:[A-Ha-h]|Do|R[eé]|Mi|Fa|Sol|La|Si)[^\s.,;!?]{0,7}$")
 _ASKED = re.compile(
@@ -129,8 +135,10 @@ def _of_the_sender(
         stamp = stamp if stamp is not None and stamp["who"].strip() in writers else None
         who = stamp["who"].strip() if stamp is not None else who
         said.append((number, who, line[stamp.end() :] if stamp is not None else line))
-    songs = Counter(who for _, who, line in said if is_of_a_song(line))
+    songs = Counter(who for _, who, line in said if _is_of_the_song(line))
     sender = max(songs, key=lambda one: songs[one], default="")
+    if not sender:
+        return [(number, line) for number, _, line in said]  # nobody is known to send the song
     kept: Numbered = []
     asked = talked = ""
     for at, (number, who, line) in enumerate(said):
@@ -140,7 +148,7 @@ def _of_the_sender(
             )
             line = answer
         asked = _asked_for(line) if who != sender else asked * (not line.strip())
-        other = who != sender and line.strip() and not is_of_a_song(line)
+        other = who != sender and line.strip() and not _is_of_the_song(line)
         other = (
             other
             or _is_of_the_chat(line.strip())
@@ -153,6 +161,16 @@ def _of_the_sender(
     return kept
 
 
+def _is_of_the_song(line: str) -> bool:
+    """Whether what somebody says in a chat is a section's name, a row of chords, or a name with
+    chords behind it ("verse E5 G5 A5", "verse is G C")."""
+    if is_of_a_song(line):
+        return True
+    words = line.split()
+    chords = sum(_CHORD.fullmatch(word) is not None for word in words)
+    return chords >= _FEWEST_CHORDS and may_name_a_section(line)
+
+
 def _is_of_the_chat(line: str) -> bool:
     """Whether a line is a laugh, a word put right, or what the program says of a picture."""
     line = line[:_LONGEST_TALK]
@@ -162,14 +180,14 @@ def _is_of_the_chat(line: str) -> bool:
 def _stands_alone(said: Sequence[tuple[int, str, str]], at: int) -> bool:
     """Whether no line of words by the same writer follows a line, as others of a verse would."""
     following = said[at + 1 : at + 2]
-    return not following or following[0][1] != said[at][1] or is_of_a_song(following[0][2])
+    return not following or following[0][1] != said[at][1] or _is_of_the_song(following[0][2])
 
 
 def _only_answers(line: str) -> bool:
     """Whether a line below what was only said in a chat is a word of answer to it ("np", "5:30"):
     it is short and says nothing of the song."""
     words = line.split()
-    if not 0 < len(words) <= _MOST_WORDS_OF_AN_ANSWER or is_of_a_song(line):
+    if not 0 < len(words) <= _MOST_WORDS_OF_AN_ANSWER or _is_of_the_song(line):
         return False
     return count_words(line).strong == 0 and not facts_and_rest(line)[0] and ":" not in line[-1:]
 
