@@ -131,3 +131,22 @@ def test_a_count_for_all_sections(line: str) -> None:
         result = taken(sheet)
         assert [part.times for part in parts_of(result.chart)] == [4, 2]
         assert "roadmap" in codes(result)
+
+
+def test_letters_before_bar_lines() -> None:
+    """Where every other row begins with a bar line, a letter before one is a name, with a figure or
+    none, and so is one over the rows that go on from it."""
+    text = (
+        "Moth\nKey: Eb\n\nIntro | Eb | Ab |\n\nA  | Eb | Cm |\n   | Fm | Bb |\n"
+        "A2 | Eb | Cm |\n   | Gm | Bb |\nB (swing)\n   | Abm | Db |\nA3\n   | Eb | Bb |\n"
+    )
+    names = [part.name for part in parts_of(taken(text).chart)]
+    assert names == ["Intro", "A", "A2", "B", "A3"]
+
+
+def test_a_chord_before_a_bar_line_stays_one() -> None:
+    """Where rows begin with a chord, a letter before a bar line is one."""
+    text = "Moth\nKey: A\n\nIntro | A | D |\n\nA | D | A | E |\nD | A | E | A |\n"
+    parts = parts_of(taken(text).chart)
+    assert [part.name for part in parts] == ["Intro"]
+    assert [one for one in parts[0].music if one.isalpha()] == [*"ADADAEDAEA"]

@@ -120,3 +120,12 @@ def test_numbers_in_the_key_of_their_section(sheet: str, music: str) -> None:
     """Rows count in the key that is said of their section, which stays where the song goes up."""
     parts = parts_of(taken(f"Moth\nKey: G\n\nIntro\n| 1 | 4 |\n\n{sheet}\n").chart)
     assert " ".join(parts[-1].music) == music
+
+
+@each("name", ["TURN", "Lick", "Steel lick", "DROP 2"])
+def test_a_name_before_bars_of_numbers(name: str) -> None:
+    """A name that nobody else uses names the bars of numbers behind it."""
+    text = f"Moth\nKey: E\n\nVerse | 1 | 4 | 1 | 5 |\n\n{name}  | 1 | 4 |\n\nChorus | 4 | 5 |\n"
+    parts = parts_of(taken(text).chart)
+    assert [part.name for part in parts] == ["Verse", name, "Chorus"]
+    assert " ".join(parts[1].music) == "| E | A"

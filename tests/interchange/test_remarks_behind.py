@@ -65,3 +65,27 @@ def test_a_line_of_a_letter_with_settings_has_one_finding() -> None:
     result = taken(f"Hi Gil,\n{said}\n\nMOTH\n\nVerse\nC     F\nThere is a moth\n")
     of_line = [one for one in result.findings if said in one.message]
     assert len(of_line) == 1 and "capo" in of_line[0].message
+
+
+@each(
+    ("row", "music", "said"),
+    [
+        ("OUTRO Em C G then feedback", "Em C G", "then feedback"),
+        ("Out  Em C, fade", "Em C", "fade"),
+        ("Intro Em C G D drums come in slowly", "Em C G D", "drums come in slowly"),
+    ],
+)
+def test_a_remark_behind_a_name_and_chords(row: str, music: str, said: str) -> None:
+    """Behind a name without a sign it is one too."""
+    written = body(taken(f"{HEAD}{row}\n").chart).splitlines()[-1]
+    assert written.split('"')[0].strip() == music
+    assert said in written
+
+
+@each(
+    "row",
+    ["Intro     C  Am  F  G     2     keys alone", "Out in A field of barley", "Key: C  //  4/4"],
+)
+def test_tables_words_and_settings_are_no_rows_with_remarks(row: str) -> None:
+    """Behind a name stand the next cell of a table, words to be sung, or a setting."""
+    assert "remark-behind-chords" not in codes(taken(f"{HEAD}{row}\n"))

@@ -5,7 +5,7 @@ Source of both ways to show a refrain: common practice of song books, no source.
 
 from tests.each import each
 from tests.interchange.reading import codes, taken
-from tests.interchange.typed_sheets import names_of_parts
+from tests.interchange.typed_sheets import names_of_parts, parts_of
 
 _ROW = "G        C        G\n"
 _FIRST = "The bog it was brown and the heather was high\nAnd the lark had a hole in the sky\n"
@@ -85,3 +85,29 @@ def test_a_refrain_with_a_name_among_verses_without(label: str) -> None:
     refrain = label.strip("[]:.")
     names = [name.strip(".") for name in names_of_parts(text)]
     assert names == ["Verse 1", refrain, "Verse 2", refrain, "Verse 3", refrain]
+
+
+def test_stanzas_without_chords_behind_the_first() -> None:
+    """They are verses, with a remark alone between them or below them."""
+    stanzas = [_over(_FIRST + _OTHER), _SECOND + _OTHER, "(whistle)\n", _THIRD + _OTHER]
+    text = "Moth Song\n\n" + "\n".join([*stanzas, "(last line again, no guitar)\n"])
+    parts = parts_of(taken(text).chart)
+    assert [part.name for part in parts] == ["Verse 1", "Verse 2", "Verse 3"]
+    assert all(part.music == parts[0].music for part in parts)
+    assert "whistle" in parts[1].cues
+    assert "last line again, no guitar" in parts[2].cues
+
+
+@each("row", ["Intro: C G", "Intro  C  G  (x2)", "Intro - C G"])
+def test_a_stanza_below_an_intro_of_one_row(row: str) -> None:
+    """A section that nobody sings ends with its row: the stanza apart from it is a verse."""
+    text = f"Moth Song\n\n{row}\n\n{_over(_FIRST)}\nChorus\n{_over(_REFRAIN)}"
+    assert [one.split(" x")[0] for one in names_of_parts(text)] == ["Intro", "Verse 1", "Chorus"]
+
+
+@each("below", ["G\nWhistle\n", "Bm F#m\n", "VERSE 1 - Hattie\nG C\nThe bog it was brown\n"])
+def test_other_blocks_below_an_intro(below: str) -> None:
+    """A single line, chords alone, and what begins with a name are no stanza."""
+    text = f"Moth Song\n\nIntro: C G\n\n{below}\nChorus\n{_over(_REFRAIN)}"
+    assert "Verse 1" not in [part.name for part in parts_of(taken(text).chart) if not part.music]
+    assert "blocks-named" not in codes(taken(text))

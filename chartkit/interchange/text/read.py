@@ -53,6 +53,7 @@ from chartkit.interchange.text.own_names.weighed_names import WeighedNames
 from chartkit.interchange.text.raw_text.chords_before_words import with_chords_over_words
 from chartkit.interchange.text.raw_text.decode import decoded_lines
 from chartkit.interchange.text.raw_text.mail import unquoted, without_mail_text
+from chartkit.interchange.text.raw_text.scanned import as_printed
 from chartkit.interchange.text.raw_text.set_apart import with_parts_apart
 from chartkit.interchange.text.raw_text.spacing import closed_up, with_wide_tails
 from chartkit.interchange.text.raw_text.specks import without_specks
@@ -111,6 +112,7 @@ def read_sheet(
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
     typed = without_specks(decoded_lines(text, findings), findings)
+    typed = as_printed(typed, findings)
     typed = with_cells_written_out(typed, findings)
     typed = closed_up(without_stamps(with_wide_tails(typed), findings))
     parted = with_chords_over_words(with_parts_apart(typed, findings), findings)

@@ -106,9 +106,18 @@ class Cursor:
                 remarks.append((len(texts), one))
             elif not blank and (not one.can_be_sung or isinstance(one.kind, Remark)):
                 closes = isinstance(self.known[at - 1].kind, Blank) and isinstance(one.kind, Note)
-                return at, texts if closes else [], remarks
+                return at, texts if closes or self._is_said_from(at) else [], remarks
             elif not blank:
                 number = VERSE.match(text) if not texts else None
                 texts.append(text[number.end() :] if number else text)
             at += 1
         return at, texts, remarks
+
+    def _is_said_from(self, at: int) -> bool:
+        """Whether nothing but remarks in parentheses stands from a line to the section's end."""
+        for one in self.known[at:]:
+            if isinstance(one.kind, SectionStart | Letter):
+                break
+            if not isinstance(one.kind, Blank | Remark):
+                return False
+        return True

@@ -16,8 +16,10 @@ from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.names.headings import Heading, heading_of
 from chartkit.interchange.text.rows.inline_chords import chords_within
 from chartkit.interchange.text.rows.token_reader import TokenReader
+from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.note_names import has_chords_at_end
-from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 from chartkit.interchange.wording import counted
 
 _MOST_LINES = 400
@@ -33,13 +35,14 @@ _NUMBERED = re.compile(r"\s*\d{1,2}\s*[.):]")
 class _Block:
     """Lines between blanks: the place of the first, how far its words are set in, and these as
     letters; ``chords`` are the rows over them, without their places, and ``has_chords`` says
-    whether chords stand over, behind or among them."""
+    whether chords stand over, behind or among them; ``said`` that it is a remark alone."""
 
     start: int
     indent: int
     words: tuple[str, ...]
     chords: tuple[str, ...]
     has_chords: bool
+    said: bool
 
 
 def with_names_of_blocks(
@@ -55,6 +58,7 @@ def with_names_of_blocks(
     first = next((at for at, block in enumerate(blocks) if block.has_chords), len(blocks))
     blocks = blocks[first:]
     beside = _beside_refrain(blocks, named, lines) if named else []
+    beside = beside or _after_intros(blocks, lines, tokens)
     verses, refrain = (beside, []) if named else _verses_and_refrain(blocks)
     if not verses:
         return list(lines)
@@ -95,6 +99,7 @@ def _report(
 def _verses_and_refrain(blocks: Sequence[_Block]) -> tuple[list[_Block], list[_Block]]:
     """The verses and the refrain of a sheet that names no section; nothing where they do not show
     themselves."""
+    blocks = [block for block in blocks if not block.said]
     music = [block for block in blocks if not block.words and block.chords]
     sung = [block for block in blocks if len(block.words) >= _FEWEST_LINES]
     whole = len(sung) + len(music) == len(blocks)
@@ -106,8 +111,10 @@ def _verses_and_refrain(blocks: Sequence[_Block]) -> tuple[list[_Block], list[_B
 
 
 def _are_stanzas(blocks: Sequence[_Block]) -> bool:
-    """Whether blocks are stanzas to one tune: as many lines, over the same rows of chords."""
-    lengths, rows = ({len(one.words) for one in blocks}, {one.chords for one in blocks})
+    """Whether blocks are stanzas to one tune: as many lines, over the same rows of chords, or with
+    none behind the first."""
+    lengths = {len(one.words) for one in blocks}
+    rows = {one.chords for one in blocks[1:]} - {()} | {blocks[0].chords}
     return len(lengths) == len(rows) == 1 and min(lengths) >= _FEWEST_OF_STANZA and rows != {()}
 
 
@@ -147,6 +154,35 @@ def _beside_refrain(
     return verses if len(verses) >= _FEWEST_BLOCKS else []
 
 
+def _after_intros(
+    blocks: Sequence[_Block], lines: Sequence[Line], tokens: TokenReader
+) -> list[_Block]:
+    """The stanzas that stand apart below a section that nobody sings and that has its chords on the
+    line of its name ("Intro: G D"): the row ends that section, and each of them is a verse."""
+    stanzas = []
+    for block in blocks:
+        above = next((at for at in range(block.start - 1, -1, -1) if lines[at].text.strip()), -1)
+        if not block.has_chords or len(block.words) < _FEWEST_LINES or above < 0:
+            continue
+        first = lines[block.start].text.split(maxsplit=1)[0].strip("()|")
+        chord = not first or tokens.is_chords(first)
+        if chord and _is_row_of_its_own(lines[above].text, tokens):
+            stanzas.append(block)
+    return stanzas
+
+
+def _is_row_of_its_own(text: str, tokens: TokenReader) -> bool:
+    """Whether a line is the name of a section that nobody sings and its chords."""
+    end = full_name_at(text, 0) if len(text) <= _LONGEST else 0
+    rest = _COUNT.sub("", text[end:].lstrip(" :=–-"))
+    return section_key(text[:end])[0] in _NOT_SUNG and bool(rest) and tokens.is_chords(rest)
+
+
+_LONGEST = 200
+_NOT_SUNG = frozenset({"intro", "interlude", "instrumental", "solo", "break", "turnaround", "riff"})
+_COUNT = re.compile(rf"[\s(\[]*(?:{ANY_TIMES})[)\]\s]*\Z", re.IGNORECASE)
+
+
 def _heading(line: Line) -> Heading | None:
     return heading_of(line.text.strip()) if line.text.strip() else None
 
@@ -180,7 +216,20 @@ def _block(lines: Sequence[Line], start: int, tokens: TokenReader) -> _Block:
     rows = tuple(" ".join(line.text.split()) for line in compress(lines, are_rows))
     chords = bool(rows) or any(one is not None for one in within)
     chords = chords or (tokens.behind and any(has_chords_at_end(line.text) for line in words))
-    return _Block(start, indent, tuple(map(letters_of, plain)), rows, chords)
+    return _Block(
+        start=start,
+        indent=indent,
+        words=tuple(map(letters_of, plain)),
+        chords=rows,
+        has_chords=chords,
+        said=len(lines) == 1 and not chords and _is_said(lines[0].text.strip()),
+    )
+
+
+def _is_said(text: str) -> bool:
+    """Whether a line alone is said to the players: in parentheses, or by its words."""
+    within = text.startswith("(") and text.endswith(")")
+    return within or (text[0].isalpha() and is_direction(text.strip(".!")))
 
 
 def _set_in(blocks: Sequence[_Block]) -> list[_Block]:

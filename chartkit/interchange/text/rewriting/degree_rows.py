@@ -46,6 +46,8 @@ _LETTER = re.compile(r"[A-Z]\d?")
 """A section's name cut short to a letter, which is no chord in a row of numbers."""
 _SHORT = re.compile(r"[^\W\d_]{1,3}\s?\d?")
 """A name cut short in the sheet's own way ("In: 1 4 1 5")."""
+_BEFORE_BARS = re.compile(r"[^\W\d_][^\W_]+(?: [^\W_]+){0,2}\s*\|(?:[^|]*\d[^|]*\|){2,}\s*")
+"""A name that nobody else uses, before bars of numbers and nothing behind them."""
 _WORD = re.compile(r"[^\W\d_]{2}")
 _FEWEST_BEFORE_WORDS = 3
 _COUNTED = re.compile(
@@ -138,6 +140,7 @@ def _start(text: str) -> int:
     known = full_name_at(text, indent) == indent + len(name) or is_known_name(name)
     known = known or (_LETTER.fullmatch(name) is not None and len(head) < len(text) - indent)
     known = known or (colon != "" and _SHORT.fullmatch(name) is not None)
+    known = known or _BEFORE_BARS.fullmatch(text, indent) is not None
     label = _LABEL.match(text, indent + len(name.rstrip())) if known else None
     return label.end() if label is not None else -1
 

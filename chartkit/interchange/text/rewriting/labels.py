@@ -49,6 +49,7 @@ def with_labels(lines: Sequence[Line], is_chords: IsChords) -> list[Line]:
     letters = [name for name in names if _LETTER.fullmatch(name)]
     small = [name for name in names if name in _SMALL_LETTERS]
     goes_on = _go_on_from_a(letters, names) or _is_no_chord(letters, names, labels, lines)
+    goes_on = goes_on or _stand_before_bar_lines(labels, lines)
     if len(names) < 2 or (letters and not goes_on):
         return list(lines)
     if small and not {"i", "v", "o"} & {*names}:
@@ -214,6 +215,26 @@ def _is_no_chord(
         if "|" in line.text
     )
     return barred and not any(_CHORD_ON_A.search(row[:_LONGEST]) for row in rows)
+
+
+def _stand_before_bar_lines(labels: Mapping[int, re.Match[str]], lines: Sequence[Line]) -> bool:
+    """Whether each name stands before a bar line and every other row of bars begins with one, so
+    that no letter before one is a chord; a name that is no letter is among them."""
+    if all(_LETTER.fullmatch(one["name"]) for one in labels.values()):
+        return False
+    barred = all(one.string[one.end() : one.end() + 1] == "|" for one in labels.values())
+    others = [line.text for at, line in enumerate(lines) if "|" in line.text and at not in labels]
+    begun = sum(text.lstrip().startswith("|") for text in others)
+    return barred and begun >= _FEWEST_BEGUN and all(map(_begins_with_a_bar_line, others))
+
+
+_FEWEST_BEGUN = 2
+_OTHER_NAME = re.compile(r"\s*[^\W\d_]{2}[^|]*\|")
+
+
+def _begins_with_a_bar_line(text: str) -> bool:
+    """Whether a row of bars begins with a bar line, alone or behind a name of more letters."""
+    return text.lstrip().startswith("|") or _OTHER_NAME.match(text) is not None
 
 
 _CHORD_ON_A = re.compile(r"(?<![^\W_])A(?![#b♯♭\w])|(?<![^\W_])A[m\d]")

@@ -15,6 +15,7 @@ from chartkit.interchange.text.vocabulary.section_names import full_name_at, sec
 _PART = re.compile(
     r"[\s=#\[]*(?P<name>[A-H]\d?)(?P<end>\s*[.:\]]?)(?P<said>\s*\([^()|]*[^\W\d_]{2}[^()|]*\))?\s*"
 )
+_BEFORE_BARS = re.compile(r"(?P<name>[A-H]\d?)[.:]?\s+\|")
 _LONGEST = 80
 _MOST_LINES = 2_000
 _FEWEST = 2
@@ -32,9 +33,14 @@ def with_lettered_parts(
         for at, line in enumerate(lines)
         if 0 < len(line.text) <= _LONGEST and (match := _PART.fullmatch(line.text)) is not None
     }
-    apart = {at: match for at, match in parts.items() if at and stands_over(lines, at)}
-    figures = [at for at, match in apart.items() if match["name"][1:].isdecimal()]
-    if len(figures) < _FEWEST or len({apart[at]["name"] for at in figures}) < _FEWEST:
+    beside = [match["name"] for line in lines if (match := _BEFORE_BARS.match(line.text))]
+    apart = {
+        at: match
+        for at, match in parts.items()
+        if at and (stands_over(lines, at) or (beside and _is_over_bars(lines, at, is_chords)))
+    }
+    names = [*beside, *(match["name"] for match in apart.values())]
+    if len({name for name in names if name[1:].isdecimal()}) < _FEWEST:
         return list(lines)
     result = list(lines)
     named: set[str] = set()

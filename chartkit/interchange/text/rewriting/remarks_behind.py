@@ -14,7 +14,7 @@ from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
-from chartkit.interchange.text.vocabulary.section_names import full_name_at
+from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 
 _LONGEST, _MOST_LINES = 160, 2_000
@@ -100,7 +100,7 @@ def _behind(text: str, is_chords: IsChords) -> _Behind | None:
     """The row of chords at the beginning of a line, and the remark behind it; None where there is
     no such remark."""
     label = _LABEL.match(text)
-    start = label.end() if label is not None else 0
+    start = _after_name(text) or (label.end() if label is not None else 0)
     chords, sure, end = 0, False, start
     counted = False
     for match in _PIECE.finditer(text, start):
@@ -127,6 +127,17 @@ def _behind(text: str, is_chords: IsChords) -> _Behind | None:
     return _Behind(text[:end].rstrip(_SIGNS_AROUND), said)
 
 
+def _after_name(text: str) -> int:
+    """Where more begins behind the name of a section and blanks alone ("OUTRO E5 G5"); 0 where no
+    name stands first."""
+    indent = len(text) - len(text.lstrip())
+    first = text.split(maxsplit=1)[0]
+    known = first[-1] != ":" and is_known_name(first)
+    end = full_name_at(text, indent) or (indent + len(first) if known else 0)
+    apart = ":" not in text[:end] and text[end : end + 1] == " "
+    return len(text) - len(text[end:].lstrip()) if apart else 0
+
+
 def _is_aside(piece: str) -> bool:
     return piece.startswith("(") and piece.endswith(")")
 
@@ -143,7 +154,12 @@ def _is_remark(row: str, rest: str, said: str, chords: int, is_chords: IsChords)
         return False  # a last chord, or the next section
     apart = rest.startswith("  ") or row.endswith((",", ";")) or rest.lstrip()[:1] in ",;–—"
     apart = apart or _COUNT_LAST.search(row) is not None
-    least = _FEWEST if apart or has_any(row, ":") else _FEWEST_BARE
+    bare_name = _after_name(row) > 0
+    has_name = has_any(row, ":") or bare_name
+    if bare_name and words[0][0].isdigit():
+        return False  # the next column of a table
+    least = _FEWEST if apart or has_name else _FEWEST_BARE
+    least = 1 if bare_name and rest.startswith("  ") else least
     if chords < least or (words[0].istitle() and not count_words(said).strong):
         return False  # a capital begins a line of words
     if opens:
