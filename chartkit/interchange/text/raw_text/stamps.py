@@ -38,7 +38,7 @@ _STAMP_BEHIND = re.compile(
 """The writer before the time in a chat."""
 _SPEAKER = re.compile(r"(?P<who>[^\W\d_][\w’'-]{1,15}):\s+(?=\S)")
 """The name before what somebody says in a chat without times."""
-_FEWEST_NAMED = _FEWEST_CHORDS = 2
+_FEWEST_NAMED = 2
 _CHORD = re.compile(
     r"\(?[A-H][#b♯♭]?(?:maj|min|dim|sus|add|aug|[mM°+]|\d){0,3}(?:/[A-H][#b]?)?[,.)]*"
 )
@@ -166,9 +166,9 @@ def _is_of_the_song(line: str) -> bool:
     chords behind it ("verse E5 G5 A5", "verse is G C")."""
     if is_of_a_song(line):
         return True
-    words = line.split()
-    chords = sum(_CHORD.fullmatch(word) is not None for word in words)
-    return chords >= _FEWEST_CHORDS and may_name_a_section(line)
+    chords = [_CHORD.fullmatch(word) is not None for word in line.split()]
+    in_a_row = any(map(all, itertools.pairwise(chords)))
+    return in_a_row and may_name_a_section(line)  # "B like B or B like H" is talk
 
 
 def _is_of_the_chat(line: str) -> bool:
