@@ -117,7 +117,8 @@ MESSY: dict[str, tuple[str, str]] = {
         "Glass Pier\n(verse 1)\nDm                         Gm\n"
         " Les bateaux sont rentrés  (x2)\nA7                         Dm\n"
         " the lamps are lit, die Nacht ist hier\n(chorus)\nBb   F\nOh, oh\n",
-        '== verse 1\nDm Gm "x2"\n: Les bateaux sont rentrés /\nA7 Dm\n'
+        "== verse 1\nDm Gm\n: Les bateaux sont rentrés /\n"
+        "Dm Gm\n: Les bateaux sont rentrés /\nA7 Dm\n"
         ": the lamps are lit, die / Nacht ist hier\n== chorus\nBb F\n: Oh, / oh",
     ),
     "a line cut at every chord": (

@@ -72,9 +72,9 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
 
 
 def _times_sung(tokens: Sequence[Token], tails: Sequence[Token]) -> int:
-    """How often a line of words under chords in free time is sung, by the count behind it; once
-    where none stands there, or the chords have bars, which are repeated."""
-    counted = len(tails) == 1 and tails[0].kind == "times"
+    """How often a line of words under chords in free time is sung, by the count in signs behind
+    it; once where none stands there, or the chords have bars, which are repeated."""
+    counted = len(tails) == 1 and tails[0].kind == "times" and tails[0].text[0] in "(["
     if not counted or any(token.kind in ("bar", "times") for token in tokens):
         return 1
     times = times_of(tails[0].text.strip("()[] "))

@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import CueRow, MusicRow, Section, WordsRow
+from chartkit.chart.model import CueRow, MusicRow, Row, Section, WordsRow
 from chartkit.interchange.text.vocabulary.order_words import which_one
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
 
@@ -33,22 +33,29 @@ def with_cues_at_their_sections(
     which they are said; ``order_line`` is the line that gave the order, 0 where none did."""
     rows = [row for one in sections for row in one.rows if isinstance(row, MusicRow | WordsRow)]
     foot = max((row.span.start for row in rows), default=0)
-    result = list(sections)
+    moved: dict[int, list[CueRow]] = defaultdict(list)
+    kept: dict[int, list[Row]] = {}
     names: _Names | None = None
     for at, section in enumerate(sections):
         first = max(foot, section.span.start + 1) + 1
         for row in section.rows:
             if not isinstance(row, CueRow) or row.span.start < first:
+                kept.setdefault(at, []).append(row)
                 continue
             names = names or _Names([one.name for one in sections])
             target = names.named_in(row.text)
             if target is None:
                 target = len(sections) - 1 if order_line > foot else at
-            if target != at:
-                others = tuple(one for one in result[at].rows if one is not row)
-                result[at] = replace(result[at], rows=others)
-                result[target] = replace(result[target], rows=(*result[target].rows, row))
-    return tuple(result)
+            if target == at:
+                kept.setdefault(at, []).append(row)
+            else:
+                moved[target].append(row)
+    if not moved:
+        return tuple(sections)
+    return tuple(
+        replace(one, rows=(*kept.get(at, ()), *moved.get(at, ())))
+        for at, one in enumerate(sections)
+    )
 
 
 class _Names:

@@ -11,7 +11,7 @@ from chartkit.interchange.text.vocabulary.times_played import times_said
 
 _TAIL = re.compile(r"\s\(([^()]+)\)\s*$")
 _TIMES = re.compile(
-    r"\s+(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?|\[(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\])$",
+    r"\s{2,}(\(?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\)?|\[(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])\])$",
     re.IGNORECASE,
 )
 _LONGEST_TIMES = 12
@@ -66,7 +66,7 @@ def _count_in_signs(line: Line, columns: Container[int]) -> tuple[Line, list[Tok
     times = times_said(match[1]) if match is not None else 0
     if match is None or times < _FEWEST_TIMES or line.column(match.start(1) - 1) in columns:
         return None
-    return _before(line, match.start()), [_token("times", line, match.start(1), f"x{times}")]
+    return _before(line, match.start()), [_token("times", line, match.start(1), f"(x{times})")]
 
 
 _DASH = re.compile(r"(?<=[^\W_])[,.!?]?( [-–—])(?= +[A-Ha-h][^-–—]{0,40}$)")

@@ -137,6 +137,8 @@ class _Blocks:
             if _starts(block):
                 self.starts.append(at)
                 self._last.append(len(self.sections) - 1)
+        self.ordered = any(isinstance(block[0].kind, Roadmap) for block in self.blocks)
+        """Whether a line has already given the order of all sections."""
         self.keys = tuple(section_key(one.name) for one in self.sections)
         self._givers = self._chords_for_words()
 
@@ -165,6 +167,7 @@ class _Blocks:
     def put(self, at: int, kind: Note | Roadmap) -> None:
         """Makes one line of a kind of a block."""
         before, self.blocks[at] = self.blocks[at], (KnownLine(self.blocks[at][0].line, kind),)
+        self.ordered = self.ordered or isinstance(kind, Roadmap)
         if _starts(before):
             self._count()
         elif (section := self._section_above(at)) >= 0:
@@ -296,8 +299,7 @@ def _said_of_one(sheet: _Blocks, at: int, text: str, apart: bool) -> int | None:
     if one is None or not told:
         return one
     once = sum(key[0] == section_key(names[one])[0] for key in map(section_key, names)) == 1
-    ordered = any(isinstance(block[0].kind, Roadmap) for block in sheet.blocks)
-    return one if ordered or not once else None  # else it may be one more
+    return one if sheet.ordered or not once else None  # else it may be one more
 
 
 _PARTS_A_LABEL = frozenset(":=-–—")
