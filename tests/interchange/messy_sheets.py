@@ -96,7 +96,7 @@ MESSY: dict[str, tuple[str, str]] = {
         "Ferry Song\nIntro: Em ///  C ///  G ///  D ///\n\nEm                 C\n"
         " Over the wa - ter and o - ver the bar\nG                  D\n"
         " o - ver the sand - banks we go\n",
-        "== Intro\nEm C G D\nEm C\n: Over the wa - ter / and o - ver the bar\nG D\n"
+        "== Intro\nEm C G D\n== Verse 1\nEm C\n: Over the wa - ter / and o - ver the bar\nG D\n"
         ": o - ver the sand \\- / banks we go",
     ),
     "names in brackets with what goes with them": (

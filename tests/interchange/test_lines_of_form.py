@@ -211,3 +211,18 @@ def test_solos_on_a_form_of_letters_are_said() -> None:
     parts = parts_of(taken(tune + said + "\n").chart)
     assert [one.name for one in parts] == ["A", "A", "B", "A"]
     assert parts[-1].cues == [said]
+
+
+@each(
+    ("line", "music"),
+    [
+        ("[Guitar solo] chorus chords", "| C | Em"),
+        ("[Solo] chords of the chorus", "| C | Em"),
+        ("[Solo] Refrain Akkorde", "| C | Em"),
+        ("[Outro] as intro", "| G | C"),
+    ],
+)
+def test_a_name_in_brackets_with_another_sections_chords(line: str, music: str) -> None:
+    """What stands behind the brackets says whose chords are played."""
+    text = "Moth\nKey: G\n\n[Intro]\n| G | C |\n\n[Verse]\n| G | D |\n\n[Chorus]\n| C | Em |\n\n"
+    assert " ".join(parts_of(taken(text + line).chart)[-1].music) == music

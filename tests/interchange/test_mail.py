@@ -288,3 +288,18 @@ def test_an_older_mail_quoted_below_is_left_out() -> None:
     words = all_words(result.chart)
     assert not any("Walt" in one or "send" in one for one in words)
     assert {"quoted-mail", "sign-off"} <= codes(result)
+
+
+@each(
+    "head",
+    [
+        "Van: Wim\nAan: Gerda\nOnderwerp: akkoorden",
+        "Da: Piero\nOggetto: accordi\nInviato: ieri",
+        "De: Rui\nPara: Ana\nAssunto: a canção nova",
+        "Från: Ola\nTill: Siv\nÄmne: nya låten",
+    ],
+)
+def test_heads_of_mails_in_other_languages(head: str) -> None:
+    """What programs write at the head of a mail is no title."""
+    text = f"{head}\n\nMoth Song\nKey: G\n\nVerse\nG     C\nThere is a moth\n"
+    assert taken(text).chart.text("title") == "Moth Song"

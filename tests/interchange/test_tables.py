@@ -177,3 +177,13 @@ def test_rows_that_only_look_like_heads_are_no_table(text: str, rows: int) -> No
     chart = taken(text).chart
     music = [row for one in chart.sections for row in one.rows if isinstance(row, MusicRow)]
     assert len(music) == rows
+
+
+def test_settings_beside_a_table_keep_their_labels() -> None:
+    """A tab between two settings makes no label of the first."""
+    table = (
+        "Section\tChords\tWho\nIntro\tC F C F\tbells\nVerse\tC F C G\tall\nChorus\tF G C C\tall\n"
+    )
+    chart = taken(f"Bicycle Sky\nKey: C\tSpeed: 110\n\n{table}").chart
+    assert (chart.text("key"), chart.text("tempo")) == ("C major", "110")
+    assert chart.text("title") == "Bicycle Sky"

@@ -133,3 +133,28 @@ def test_a_capo_that_is_asked_for(line: str, capo: str) -> None:
 def test_settings_behind_other_signs(line: str, name: str, value: str) -> None:
     """A title, a writer or a setting stands behind an equals sign or a gap."""
     assert taken(f"{line}\n\n{_SONG}").chart.text(name) == value  # type: ignore[arg-type]
+
+
+@each(
+    ("head", "title"),
+    [
+        ("Morning Will Find Us\nWords & music: Tess Holm\nKey: G", "Morning Will Find Us"),
+        ("Evening Over Brackwater\nslow, for the choir", "Evening Over Brackwater"),
+        ("Dear Old Lamp\nKey: G", "Dear Old Lamp"),
+        ("Morning all\n\nRain Song\nKey: G", "Rain Song"),
+        ("Dear band members\n\nRain Song\nKey: G", "Rain Song"),
+    ],
+)
+def test_a_title_that_begins_as_a_greeting(head: str, title: str) -> None:
+    """Capitals, or nothing but settings and writers below, make it a title."""
+    assert taken(f"{head}\n\n{_SONG}").chart.text("title") == title
+
+
+@each(
+    "said",
+    ["so um 92", "um 92", "a eso de 92", "vers 92", "więcej", "ungefär 92", "mais ou menos 92"],
+)
+def test_a_tempo_that_is_no_exact_one(said: str) -> None:
+    """Words for "about" stand before a tempo in every language."""
+    tempo = taken(f"Rain Song\nTempo {said}\n\n{_SONG}").chart.text("tempo")
+    assert tempo == ("92" if "92" in said else "")

@@ -98,7 +98,7 @@ def _without_last_talk(known: list[KnownLine]) -> list[KnownLine]:
             break
         end -= 1
     music = [at for at, one in enumerate(known[:end]) if isinstance(one.kind, _MUSIC)]
-    song = known[music[0] : music[-1]] if music else ()
+    song = known[music[0] : end] if music else ()
     if end == len(known) or not music or any(isinstance(one.kind, Words) for one in song):
         return known
     talk = [

@@ -11,6 +11,7 @@ from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.song_form.form import is_plan
 from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.facts import (
+    ABOUT,
     LONGEST_LINE,
     MOST_PIECES,
     PLAYED,
@@ -72,8 +73,7 @@ OF_A_PAPER = re.compile(
     r"(?:pages?|p\.|sheet|seite|s\.|blatt|rev\.?|revised|version|v\.|draft|date|stand)\s*\d", re.I
 )
 _BARE_TEMPO = re.compile(
-    r"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|(?:circa|about|around|roughly|so|etwa|um die|vers|unos|sui|"
-    r"runt|rond)\s|~\s?)?(\d{2,3})\s?(?:ish)?"
+    rf"(?:q\s?=\s?|♩\s?=?\s?|ca\.?\s?|(?:{ABOUT}|so)\s|~\s?)?(\d{{2,3}})\s?(?:ish)?"
 )
 _DASHED_METER = re.compile(r"(\d{1,2})[-–]([248])")
 _SLOWEST, _FASTEST = 40, 260

@@ -6,7 +6,7 @@ Source of the words: common practice in these languages, no source.
 import re
 
 from chartkit.interchange.capo_words import CAPO_NAME
-from chartkit.interchange.text.vocabulary.facts import Fact, meter_of
+from chartkit.interchange.text.vocabulary.facts import ABOUT, Fact, meter_of
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.text.vocabulary.note_names import key_of
 
@@ -16,11 +16,8 @@ _MODE = (
     r"(?:major|minor|maj|min|dur|moll|majeur|mineur|mayor|menor|maior|maggiore|minore|duuri|molli)"
 )
 _ABOUT = (
-    r"(?:around|about|roughly|like|maybe|perhaps|say|at|circa|ca\.?|c\.|etwa|ungefähr|vielleicht|"
-    r"um die|so um|so|bei|autour de|environ|peut-être|à peu près|vers|sobre|unos|alrededor de|"
-    r"más o menos|quizás?|a unos|cerca de|mais ou menos|uns|talvez|all['’]incirca|più o meno|forse|"
-    r"sui|intorno a|rond(?: de)?|ongeveer|misschien|runt|cirka|ungefär|kanske|omkring|rundt|około|"
-    r"gdzieś|asi|noin|more or less|approximately|approx\.?|mer eller mindre)"
+    rf"(?:{ABOUT}|like|maybe|perhaps|say|at|vielleicht|so|bei|peut-être|quizás?|a unos|talvez|"
+    r"forse|misschien|kanske)"
 )
 _BEATS = (
     r"(?:b\.?p\.?m\b|beats (?:a|per) minute|(?:at|on) the metronome|on the click|am metronom|"

@@ -19,6 +19,7 @@ from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk, says_feel
 from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
+from chartkit.interchange.text.vocabulary.farewells import MAIL_HEAD
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.text.vocabulary.times_played import count_in_words
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
@@ -84,7 +85,7 @@ def could_be_a_name(text: str) -> bool:
     return short and not (counted or sentence or _NO_NAME.search(text))
 
 
-OF_A_MAIL = re.compile(r"(From|To|Cc|Date|Sent|Subject|Von|An|Datum|Betreff)\s*:\s*")
+OF_A_MAIL = re.compile(rf"({MAIL_HEAD})\s*:\s*")
 DASH = re.compile(r"\s+(?:-{1,3}|[–—])\s+")
 NUMBER_BEFORE = re.compile(
     r"(?:[Ss]ong|[Tt]une|[Tt]rack|[Nn]umber|[Nn]ummer|[Tt]itel)\s?#?\d{1,2}\s*(?:[.):]|\s[-–—])\s*(?=\S)|"

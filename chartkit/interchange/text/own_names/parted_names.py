@@ -15,7 +15,7 @@ from chartkit.interchange.text.lines import Line, is_empty, text_at
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames, asides_in
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.facts import facts_of, names_a_fact
-from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE
+from chartkit.interchange.text.vocabulary.form_words import OVER_OR_LIKE, WORDS_FOR_CHORDS
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, is_known_name
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, count_among, times_of
 
@@ -97,6 +97,8 @@ def with_names_apart(
                     f'sign "{one.sign or "|"}" as the other names do',
                     line.place(),
                 )
+        elif one is None and (again := _other_behind_brackets(line.text)) is not None:
+            result.append(replace(line, text=f"{again['name']}: {again['rest']}", columns=None))
         elif (said := _said_behind_brackets(at, lines, is_chords)) is not None:
             result += [
                 replace(line, text=f"[{said['name']}]{_times(said['times'])}", columns=None),
@@ -204,6 +206,19 @@ def _times(text: str | None) -> str:
     """A count as it stands behind a name."""
     times = times_of(text or "")
     return f" x{times}" if times > 1 else ""
+
+
+def _other_behind_brackets(text: str) -> re.Match[str] | None:
+    """A name in square brackets with another section behind it whose chords it has ("[Solo] chorus
+    chords"); None for any other line."""
+    match = _BRACKETED.fullmatch(text) if 0 < len(text) <= _LONGEST and "[" in text else None
+    end = full_name_at(match["rest"], 0) if match is not None and not match["times"] else 0
+    if match is None or not end or _SAYS_CHORDS.fullmatch(match["rest"], end) is None:
+        return None
+    return match if full_name_at(match["name"], 0) == len(match["name"]) else None
+
+
+_SAYS_CHORDS = re.compile(rf"\s*(?:{WORDS_FOR_CHORDS})[.!]?\s*", re.IGNORECASE)
 
 
 def _said_behind_brackets(

@@ -12,6 +12,8 @@ from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
 from chartkit.interchange.text.vocabulary.farewells import (
     CLOSES,
+    MAIL_HEAD,
+    SUBJECTS,
     greets_dearly,
     is_answer,
     signs_plainly,
@@ -19,11 +21,7 @@ from chartkit.interchange.text.vocabulary.farewells import (
 )
 from chartkit.interchange.wording import one_line
 
-_OF_A_HEAD = re.compile(
-    r"\s*(From|To|Cc|Bcc|Date|Sent|Subject|Reply-To|Von|An|Datum|Gesendet|Betreff|De|À|Envoyé|"
-    r"Objet|Para|Fecha|Asunto|Enviado)\s*:(?=\s|$)"
-)
-_SUBJECT = {"Subject", "Betreff", "Objet", "Asunto"}
+_OF_A_HEAD = re.compile(rf"\s*({MAIL_HEAD})\s*:(?=\s|$)")
 _SAID_BY = re.compile(
     r"\s*(?:-{2,}.{3,40}(?i:message|nachricht|mensaje).{0,20}-{2,}|"
     r"(?:On|Am|Le|El)\b.{6,120}\b(?:wrote|schrieb.{0,60}|a écrit|escribió)\s?:|"
@@ -172,7 +170,7 @@ def _heads(lines: Numbered) -> set[int]:
         for i, name in enumerate(names)
         if name and (names[i - 1 : i] not in ([], [""]) or names[i + 1 : i + 2] not in ([], [""]))
     }
-    first = min((i for i in heads if names[i] in _SUBJECT), default=-1)
+    first = min((i for i in heads if names[i] in SUBJECTS.split("|")), default=-1)
     return heads - {first}
 
 

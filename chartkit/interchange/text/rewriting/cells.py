@@ -199,6 +199,7 @@ def _label_and_value(text: str, sign: str) -> str:
     filled = [cell for cell in cells if cell]
     label = filled[0] if filled else ""
     short = len(label.split()) <= _MOST_WORDS_OF_A_LABEL and not chords_in(label)
+    short = short and (":" not in label or label.endswith(":"))  # else it has its value already
     if len(filled) == 2 and cells[:2] == filled and short:
         return f"{filled[0].rstrip(':')}: {filled[1]}"
     return filled[0] if len(filled) == 1 and cells[0] and sign != "|" else text

@@ -10,6 +10,7 @@ from chartkit.interchange.text.building.song_settings import (
     take_head_facts,
     take_note,
 )
+from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.said_titles import name_behind
 from chartkit.interchange.text.head_words.title_block import lines_over_title
 from chartkit.interchange.text.head_words.titles import (
@@ -129,11 +130,22 @@ def _with_remarks_behind(known: Sequence[KnownLine]) -> list[KnownLine]:
 
 def _behind_a_greeting(texts: Sequence[str]) -> list[int]:
     """The line that could be a title or a greeting, where another greets above it, or it stands
-    alone over settings and nothing else is in the head."""
+    alone over settings and writers, or is spelled as a title."""
     greetings = [at for at, text in enumerate(texts) if is_greeting(text)]
     rest = [text for at, text in enumerate(texts) if text and at not in greetings]
-    alone = len(greetings) == 1 and all(map(has_facts, rest))
+    alone = len(greetings) == 1 and all(has_facts(text) or writer_of(text) for text in rest)
+    alone = alone or (len(greetings) == 1 and _has_capitals_of_a_title(texts[greetings[0]]))
     return [at for at in greetings[not alone :] if is_doubtful_greeting(texts[at])][:1]
+
+
+def _has_capitals_of_a_title(text: str) -> bool:
+    """Whether most of some words are capitalised, as in a title ("Morning Will Find Us")."""
+    words = text.split()
+    capitals = sum(word[0].isupper() for word in words)
+    return len(words) >= _FEWEST_OF_A_TITLE and capitals >= len(words) - 1
+
+
+_FEWEST_OF_A_TITLE = 3
 
 
 def _take_by_kind(sheet: Sheet, known: Sequence[KnownLine], at: int) -> bool:

@@ -158,6 +158,15 @@ class Pace:
     note: Fraction
 
 
+ABOUT = (
+    r"(?:c\.|cc?a\.?|circa|cirka|zirka|around|about|roughly|more or less|"
+    r"approx(?:imately|\.)?|etwa|ungefähr|rund|(?:so )?um(?: die)?|environ|autour de|"
+    r"à peu près|vers|unos|sobre|alrededor de|a eso de|más o menos|aprox(?:imadamente|\.)?|"
+    r"cerca de|por volta de|mais ou menos|uns|ongeveer|rond(?: de)?|omstreeks|runt|ungefär|"
+    r"mer eller mindre|omkring|rundt|około|gdzieś|asi|noin|all['’]incirca|intorno a[il]?|"
+    r"sui|più o meno)"
+)
+"""How a tempo is said to be no exact one, before it; common practice, no source."""
 _NOTES = {
     Fraction(
         3, 4
@@ -172,7 +181,7 @@ _NOTE_OF = {name.strip(): note for note, names in _NOTES.items() for name in nam
 """Notes that may be counted in a tempo, other than quarters; common practice, no source."""
 _PACE = re.compile(
     rf"(?P<note>{'|'.join(sorted(_NOTE_OF, key=len, reverse=True))})"
-    r"(?:\s*=\s*(?:ca\.?\s*|about\s*)?|\s+(?:about|around|at|circa|ca\.?|etwa|environ|unos)\s+)"
+    rf"(?:\s*=\s*(?:{ABOUT}\s*)?|\s+(?:{ABOUT}|at)\s+)"
     r"(?P<count>\d{2,3})",
     re.IGNORECASE,
 )
@@ -227,27 +236,21 @@ _METER = re.compile(
     r"(?P<dashed>\d{1,2}[-–][248])[ -](?:time|takt|maat|zeit|feel))",
     re.IGNORECASE,
 )
-_ABOUT = (
-    r"(?:c\.|cc?a\.?|circa|cirka|zirka|around|about|roughly|approx(?:imately|\.)?|etwa|ungefähr|rund|"
-    r"(?:so )?um die|environ|autour de|à peu près|vers|unos|sobre|alrededor de|"
-    r"aprox(?:imadamente|\.)?|cerca de|por volta de|uns|ongeveer|rond(?: de)?|omstreeks|runt|"
-    r"ungefär|omkring|rundt|noin|około|all['’]incirca|intorno a[il]?|sui)"
-)
 _OR_SO = (
     r"(?:or so|or thereabouts|ish|roughly|environ|à peu près|más o menos|mais ou menos|"
     r"aprox(?:imadamente|\.)?|ungefähr|etwa|circa|ca\.?|ongeveer|ungefär|cirka|più o meno)"
 )
-"""How a tempo is said to be no exact one, before and behind it; common practice, no source."""
+"""How a tempo is said to be no exact one, behind it; common practice, no source."""
 _TEMPO = re.compile(
     r"(?:tempo|speed|andamento|velocidad|velocità|bpm|metronom[eo]?|mm|m\.m\.|click|"
     r"(?<!\w)(?:q|quarter(?: note)?|crotchet|viertel|noire|negra|semínima|kwart)(?=\s?=)|"
-    rf"♩\s?[.·]?|~(?=\s*\d)|{_ABOUT}(?=\s+\d))"
-    rf"\s*[:=]?\s*(?:♩\s?=\s?)?(?:{_ABOUT}\s*|~\s*)?(?P<named>\d{{2,3}})"
+    rf"♩\s?[.·]?|~(?=\s*\d)|{ABOUT}(?=\s+\d))"
+    rf"\s*[:=]?\s*(?:♩\s?=\s?)?(?:{ABOUT}\s*|~\s*)?(?P<named>\d{{2,3}})"
     rf"(?P<more>\s?[-–]\s?\d{{2,3}})?(?:\s?-?ish)?(?:\s*b\.?p\.?m\.?)?(?:\s+{_OR_SO})?|"
-    rf"(?:(?:at|à|a|bei|op|på)\s+)?(?:{_ABOUT}\s*|~\s*)?(?P<counted>\d{{2,3}})(?:\s?-?ish)?\s*"
+    rf"(?:(?:at|à|a|bei|op|på)\s+)?(?:{ABOUT}\s*|~\s*)?(?P<counted>\d{{2,3}})(?:\s?-?ish)?\s*"
     r"(?:b\.?p\.?m\.?|beats (?:per|a) minute|(?:schläge|schl\.) (?:pro|in der) minute|"
     r"(?:à la noire|a la negra|alla semiminima|to the (?:crotchet|quarter)))|"
-    rf"(?:at|à|a|bei|op|på)\s+{_ABOUT}\s+(?P<about>\d{{2,3}})|"
+    rf"(?:at|à|a|bei|op|på)\s+{ABOUT}\s+(?P<about>\d{{2,3}})|"
     rf"(?:(?:at|à|a|bei|op|på)\s+)?(?P<so>\d{{2,3}})\s+{_OR_SO}",
     re.IGNORECASE,
 )

@@ -5,6 +5,14 @@ Source of the words, in the languages in which sheets are often written: common 
 
 import re
 
+SUBJECTS = "Subject|Betreff|Objet|Asunto|Oggetto|Assunto|Onderwerp|Ämne|Emne|Temat|Předmět|Aihe"
+"""What stands before the subject of a mail in the head that programs write."""
+MAIL_HEAD = (
+    rf"{SUBJECTS}|From|To|Cc|Bcc|Date|Sent|Reply-To|Von|An|Datum|Gesendet|De|À|Envoyé|Para|Fecha|"
+    r"Enviado|Inviato|Van|Aan|Verzonden|Från|Till|Skickat|Fra|Til|Sendt|Wysłano|Komu|Odesláno|"
+    r"Lähettäjä|Vastaanottaja"
+)
+"""What stands before a colon in the lines of that head."""
 CLOSES = re.compile(
     r"(?i:(?:all the |with )?(?:best|love|cheers)|(?:many )?thanks|thank you|thx|ta|best wishes|"
     r"(?:kind |warm |best )?regards|yours(?: truly)?|see you|see ya|take care|later|x{1,3}|"
