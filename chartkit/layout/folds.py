@@ -19,6 +19,7 @@ from chartkit.chart.marks import Mark, printed_mark
 from chartkit.chart.model import NOWHERE, BarLine
 from chartkit.layout.numbered_names import (
     has_number,
+    listed_numbers,
     name_of_all,
     name_without_number,
     number_of,
@@ -42,6 +43,16 @@ class SectionRelation(NamedTuple):
     name: str
 
 
+class _Numbers(NamedTuple):
+    """The numbers of so many sections, and those before the words of each, by its identity."""
+
+    count: int
+    own: dict[int, str]
+    of_words: dict[int, str]
+
+
+_NO_BREAK = "\N{NO-BREAK SPACE}"
+"""Inside the numbers before a name, which stand in one line with it."""
 _LETTER = re.compile(r"[A-Z]\d+")
 _IN_RESTATED = ("key", "meter")
 
@@ -51,8 +62,8 @@ class FormEntry:
     """A section as it comes in the song: its name, the bars of one time through it as they are
     played, how often it is played.
 
-    ``printed`` is the place of its music among the printed sections; ``number`` that of its words
-    in the stack there, empty where there is but one.  ``jump`` is how it ends where it leads back,
+    ``printed`` is the place of its music among the printed sections; ``number`` is the one before
+    its words in the stack there, empty where there is but one.  ``jump`` is how it ends where it leads back,
     such as ``D.S. al Coda``.  ``key`` is the key that it goes back to, where its bars stand
     earlier on the page and cannot say so.
     """
@@ -154,6 +165,7 @@ class Fold:
     in_a_row: set[int] = field(default_factory=set)
     relations: set[SectionRelation] = field(default_factory=set)
     sung: list[int] = field(default_factory=list)
+    numbers: "_Numbers" = field(default_factory=lambda: _Numbers(0, {}, {}))
     seen: int = 0
     stacked: bool = False
 
@@ -195,18 +207,44 @@ class Fold:
     # ---- names
     def _numbered(self) -> bool:
         """Whether the sections with words differ by their numbers alone."""
-        named = [number_of(section.name) for section in self._voices()]
-        kinds = {name_without_number(section.name) for section in self._voices()}
-        return len(kinds) == 1 and len(set(named)) == len(named)
+        sung = [section.name for section in self.sections if is_sung(section)]
+        kinds = set(map(name_without_number, sung))
+        return len(kinds) == 1 and len(set(map(number_of, sung))) == len(sung)
 
     def number(self, section: ArrangedSection) -> str:
-        """The number by which the words of a section are known in the stack; empty where they
-        stand alone."""
+        """The number by which a section with words is known: its own where the sections differ by
+        it alone, else that of the time through the bars; empty where the words stand alone."""
+        return self._all_numbers().own.get(id(section), "")
+
+    def row_number(self, section: ArrangedSection) -> str:
+        """The numbers of all sections with the words of this one, as they stand before a row:
+        ``1, 2`` where the second time has the words of the first."""
+        return self._all_numbers().of_words.get(id(section), "")
+
+    def _all_numbers(self) -> "_Numbers":
+        if self.numbers.count != len(self.sections):
+            self.numbers = self._counted_numbers()
+        return self.numbers
+
+    def _counted_numbers(self) -> "_Numbers":
         voices = self._voices()
-        if len(voices) < 2 or not is_sung(section):
-            return ""
-        place = next(i for i, v in enumerate(voices) if self.words_of(v) == self.words_of(section))
-        return number_of(voices[place].name) if self._numbered() else str(place + 1)
+        if len(voices) < 2:
+            return _Numbers(len(self.sections), {}, {})
+        numbered, own = self._numbered(), dict[int, str]()
+        alike: dict[int, list[ArrangedSection]] = {}
+        for time, section in enumerate(self.sections, 1):
+            if is_sung(section):
+                words = self.words_of(section)
+                voice = next(i for i, one in enumerate(voices) if self.words_of(one) == words)
+                alike.setdefault(voice, []).append(section)
+                own[id(section)] = number_of(section.name) if numbered else str(time)
+        of_words = {
+            id(section): label
+            for same in alike.values()
+            for label in (listed_numbers([own[id(one)] for one in same]),)
+            for section in same
+        }
+        return _Numbers(len(self.sections), own, of_words)
 
     def name(self) -> str:
         """The name printed beside the bars: it has every name that the form line has."""
@@ -214,9 +252,10 @@ class Fold:
             return self.sections[0].name
         voices = self._voices()
         if len(voices) > 1 and not self._numbered():
-            names = [f"{i} {section.name}" for i, section in enumerate(voices, 1)]
+            times = [self.row_number(voice).replace(" ", _NO_BREAK) for voice in voices]
+            names = [f"{own} {v.name}" for own, v in zip(times, voices, strict=True)]
         elif len(voices) > 1:
-            names = [name_of_all([voice.name for voice in voices])]
+            names = [name_of_all([s.name for s in self.sections if is_sung(s)])]
         else:
             names = []
         shown = {name_without_number(voice.name) for voice in voices} if names else set()
@@ -255,7 +294,7 @@ class Fold:
         count, apart = self.apart.get(kind, (0, None))
         if count != len(self.sections):
             alike = [s for s in self.sections if name_without_number(s.name) == kind]
-            alone = len({self.number(s) for s in alike}) == 1 and len(alike) > 1
+            alone = len({self.row_number(s) for s in alike}) == 1 and len(alike) > 1
             names, stands_alone = [s.name for s in alike], len(self._voices()) < 2
             apart = _names_apart(names, stands_alone) if alone else None
             self.apart[kind] = len(self.sections), apart
@@ -326,7 +365,7 @@ class Fold:
         voices = self._voices()
         if len(voices) < 2:
             return voices[0].systems[i].words if voices else ()
-        sung = [(self.number(voice), voice.systems[i].words) for voice in voices]
+        sung = [(self.row_number(voice), voice.systems[i].words) for voice in voices]
         lines = {number: replace(w[0], verse=None, number="") for number, w in sung if w}
         if len(lines) == len(voices) and len(set(lines.values())) == 1:
             return (next(iter(lines.values())),)

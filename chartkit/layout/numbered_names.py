@@ -65,8 +65,8 @@ def name_of_all(names: Sequence[str]) -> str:
     matches = [one for name in whole if (one := _number(name)) is not None]
     first, base = matches[0], without_number(whole[0]) or whole[0]
     if not all(one["sign"] and bool(one.start()) == bool(first.start()) for one in matches):
-        return f"{base} {_joined([one['number'] for one in matches])}"
-    signed = _joined([one["number"] + one["sign"] for one in matches])
+        return f"{base} {listed_numbers([one['number'] for one in matches])}"
+    signed = listed_numbers([one["number"] + one["sign"] for one in matches])
     return f"{signed} {base}" if not first.start() else f"{base} {_article(first)}{signed}"
 
 
@@ -74,7 +74,7 @@ def _article(match: re.Match[str]) -> str:
     return match.groupdict().get("the") or ""
 
 
-def _joined(numbers: Sequence[str]) -> str:
+def listed_numbers(numbers: Sequence[str]) -> str:
     """Numbers in a row: ``1, 2`` or, of three and more that follow one another, ``1–3``."""
     values = [int(re.sub(r"\D.*", "", number)) for number in numbers]
     if len(values) > 2 and all(b == a + 1 for a, b in pairwise(values)):

@@ -18,6 +18,7 @@ from chartkit.layout.frames import Document, Glyph, Stroke, Text
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, chart_of, sized
+from tests.each import each
 from tests.layout.geometry import off_page, overlapping, texts
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
@@ -41,7 +42,7 @@ def printed_at(name: str, sections: tuple[ArrangedSection, ...]) -> int:
     """Where a player finds the music of an entry of the form line: by its whole name, or by its
     kind and its number among others at the bars."""
     for i, section in enumerate(sections):
-        if name in re.split(r", (?:\d+ )?|^\d+ ", section.name):
+        if name in re.split(r", (?:[\d–,\u00a0]+ )?|^[\d–,\u00a0]+ ", section.name):
             return i
     base, _, number = name.rpartition(" ")
     for i, section in enumerate(sections):
@@ -137,6 +138,33 @@ def test_verses_are_stacked_and_a_chorus_stands_once() -> None:
         "Bridge",
         "Coda",
     ]
+
+
+SHARED_WORDS = (
+    "key: C\n\n== {0}\n| C | F |\n: | red | red |\n== Verse\n| G | G |\n: | one | two |\n"
+    "== {1} as {0}\n: | red | red |\n== Bridge\n| Am | F |\n== {2} as {0}\n: | blue | blue |\n"
+)
+
+
+@each(
+    ("names", "heading", "rows"),
+    [
+        # The second time has the words of the first, so no row is simply "2.".
+        (("Chorus", "Chorus", "Last Chorus"), "1,\xa02 Chorus, 3 Last Chorus", ["1, 2.", "3."]),
+        (("Chorus 1", "Chorus 2", "Chorus 3"), "Chorus 1–3", ["1, 2.", "3."]),
+        (("Chorus", "Chorus", "Chorus 2"), "1,\xa02 Chorus, 3 Chorus 2", ["1, 2.", "3."]),
+    ],
+)
+def test_rows_are_numbered_by_every_time_that_has_their_words(
+    names: tuple[str, str, str], heading: str, rows: list[str]
+) -> None:
+    """The note at the end of a section counts the times through it, so the numbers of its rows of
+    words count them as well."""
+    text = SHARED_WORDS.format(*names)
+    document = laid_out(arranged(text), FOLDED, Fonts())
+    assert texts(document, "verse") == rows
+    arranged_sections = folded_form(full_form(arranged(text).sections)).sections
+    assert arranged_sections[0].name == heading
 
 
 @pytest.mark.parametrize("look", [FOLDED, FULL])
