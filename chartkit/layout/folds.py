@@ -46,7 +46,7 @@ class SectionRelation(NamedTuple):
 class _Numbers(NamedTuple):
     """The numbers of so many sections, and those before the words of each, by its identity."""
 
-    count: int
+    counted: int
     own: dict[int, str]
     of_words: dict[int, str]
 
@@ -63,9 +63,9 @@ class FormEntry:
     played, how often it is played.
 
     ``printed`` is the place of its music among the printed sections; ``number`` is the one before
-    its words in the stack there, empty where there is but one.  ``jump`` is how it ends where it leads back,
-    such as ``D.S. al Coda``.  ``key`` is the key that it goes back to, where its bars stand
-    earlier on the page and cannot say so.
+    its words in the stack there, empty where there is but one.  ``jump`` is how it ends where it
+    leads back, such as ``D.S. al Coda``.  ``key`` is the key that it goes back to, where its bars
+    stand earlier on the page and cannot say so.
     """
 
     name: str
@@ -222,7 +222,7 @@ class Fold:
         return self._all_numbers().of_words.get(id(section), "")
 
     def _all_numbers(self) -> "_Numbers":
-        if self.numbers.count != len(self.sections):
+        if self.numbers.counted != len(self.sections):
             self.numbers = self._counted_numbers()
         return self.numbers
 
