@@ -83,22 +83,30 @@ def look_with_grips(chart: Chart, look: PageLook) -> PageLook:
 
 
 def pages_for_book(
-    chart: Chart, view: View, notes: tuple[str, ...], look: PageLook, foot: FootLine = "book"
+    chart: Chart,
+    view: View,
+    notes: tuple[str, ...],
+    look: PageLook,
+    foot: FootLine = "book",
+    says_no_capo: bool = False,
 ) -> tuple[Arrangement, Document, Fonts]:
     """A song's pages with tonight's notes added and without feet: a book on paper adds them, one
-    on a screen has none."""
+    on a screen has none.  With ``says_no_capo`` a page without a capo says so in its head."""
     fonts = Fonts(look.font)
     arrangement = arrange(chart, view, look)
-    arrangement = replace(arrangement, notes=(*arrangement.notes, *notes))
+    notes = (*arrangement.notes, *notes)
+    arrangement = replace(arrangement, notes=notes, says_no_capo=says_no_capo)
     shapes = song_shapes(chart, view, look.naming) if look.diagrams else ()
     return arrangement, laid_out(arrangement, look, fonts, shapes, foot=foot), fonts
 
 
 def drawn_for_book(
-    chart: Chart, view: View, notes: tuple[str, ...], look: PageLook
+    chart: Chart, view: View, notes: tuple[str, ...], look: PageLook, says_no_capo: bool = False
 ) -> tuple[Arrangement, Document, tuple[DrawnPage, ...]]:
     """The pages of ``pages_for_book`` drawn, to be bound into a PDF."""
-    arrangement, document, fonts = pages_for_book(chart, view, notes, look)
+    arrangement, document, fonts = pages_for_book(
+        chart, view, notes, look, says_no_capo=says_no_capo
+    )
     return arrangement, document, drawn_pages(document.pages, fonts, look.dark)
 
 

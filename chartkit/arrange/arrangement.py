@@ -113,7 +113,8 @@ class Arrangement:
     ``capo_moves`` are the capos that it is moved to inside the song, in order of the page.
     ``chord_lines`` names the lines of chord names from the top.  Where the chart names no key,
     ``key_given`` is false and the keys are a guess, fit for spelling but not for print;
-    ``meter_given`` says that the chart names its meter.
+    ``meter_given`` says that the chart names its meter.  ``says_no_capo`` is set for a guitarist
+    who has a capo in other songs of the night, so that a page without one says so.
     """
 
     title: str
@@ -135,6 +136,7 @@ class Arrangement:
     chord_lines: tuple[LineName, ...]
     strong: LineName
     sections: tuple[ArrangedSection, ...]
+    says_no_capo: bool = False
 
     @property
     def every_capo(self) -> tuple[Capo, ...]:

@@ -50,8 +50,9 @@ class PagesRequest:
     """A song's text, tonight's key and capo, and how its player's pages look.
 
     ``capo`` None is the chart's own.  ``instrument`` is what the player has in hand, None if that
-    is not a guitar.  ``notes`` stand under the title after the chart's.  ``part`` asks for a second
-    guitar's part instead of the song's chords.
+    is not a guitar.  ``notes`` stand under the title after the chart's.  ``says_no_capo`` has
+    the head say that there is no capo, where there is none.  ``part`` asks for a second guitar's
+    part instead of the song's chords.
     """
 
     text: str
@@ -61,6 +62,7 @@ class PagesRequest:
     instrument: Instrument | None = None
     look: PageLook = PageLook()
     notes: tuple[str, ...] = ()
+    says_no_capo: bool = False
     part: PartAsked | None = None
 
 
@@ -112,7 +114,7 @@ def make_pages(request: PagesRequest) -> SongPages:
     """The song's pages.  The chart must be free of mistakes."""
     chart, view = tonights_chart(request)
     look = tonights_look(request, chart)
-    shown, document, pages = drawn_for_book(chart, view, request.notes, look)
+    shown, document, pages = drawn_for_book(chart, view, request.notes, look, request.says_no_capo)
     return SongPages(
         title=document.title,
         writer=document.author,

@@ -95,6 +95,7 @@ def _request(
         instrument=_instrument(player, step, night.facts[order[place]]),
         look=player.look,
         notes=_notes(night, player, order, place, step),
+        says_no_capo=capo_is_off(player, step),
     )
 
 
@@ -128,9 +129,7 @@ def _notes(
     if entry.count_in:
         notes.append(f"count-in: {entry.count_in}")
     several = step is not None and len(player.guitars) > 1
-    guitar = f"on {player.guitars[step.offer.guitar].name}" if step and several else ""
-    in_hand = ", ".join(filter(None, ("no capo" if capo_is_off(player, step) else "", guitar)))
-    notes += [in_hand] if in_hand else []
+    notes += [f"on {player.guitars[step.offer.guitar].name}"] if step and several else []
     before = order[place - 1] if place else None
     if before is not None and night.set_list.songs[before].straight_into_next:
         # Who plays the song before reads it there.
@@ -142,8 +141,8 @@ def _notes(
 
 
 def capo_is_off(player: Player, step: SetStep | None) -> bool:
-    """Whether the plan has the player's capo off for a song, which its page has to say: on other
-    pages a box with the capo's fret stands in that place."""
+    """Whether the plan has the player's capo off for a song, which its page has to say in the box
+    that holds the capo's fret on other pages."""
     if step is None or not player.highest_capo or step.offer.as_written:
         return False
     return step.offer.option == NO_CAPO and step.offer.song_tuning is None

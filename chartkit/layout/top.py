@@ -14,7 +14,7 @@ from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.strike_marks import MARK_WIDTH, MEANINGS, MarkName, mark_shape
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.tempo import tempo_words
-from chartkit.theory.capo import Capo, step_words
+from chartkit.theory.capo import NO_CAPO, Capo, step_words
 from chartkit.theory.naming import PLAIN, Naming, key_words, note_words
 
 _SMALLEST_TITLE = 0.62
@@ -272,6 +272,8 @@ class TopSetter:
             parts.insert(0, (tuning, "strong", "tuning"))
         if arrangement.uses_capo and "shape" in arrangement.chord_lines:
             parts.insert(0, (_capos_words(arrangement), "strong", "capo"))
+        elif arrangement.says_no_capo and not arrangement.uses_capo:
+            parts.insert(0, (capo_words(NO_CAPO), "strong", "capo"))
         elif arrangement.uses_capo and arrangement.reads is None and arrangement.chord_lines:
             parts.append((_for_guitar(arrangement), "plain", "guitar"))
         if second := second_words(arrangement):

@@ -60,7 +60,9 @@ def screen_pages(request: PagesRequest) -> ScreenPages:
     drawn: list[tuple[Document, Fonts]] = []
     for screen in SCREENS:
         shown = screen_look(look, screen)
-        _, document, fonts = pages_for_book(chart, view, request.notes, shown, foot="none")
+        _, document, fonts = pages_for_book(
+            chart, view, request.notes, shown, "none", request.says_no_capo
+        )
         drawn.append((document, fonts))
     document = drawn[0][0]
     used = used_letters([page for one, _ in drawn for page in one.pages])
