@@ -8,7 +8,7 @@ from chartkit.layout.folds import FormEntry
 from chartkit.layout.frames import Piece, Text
 from chartkit.layout.style import Style
 
-_BETWEEN, _GOES_ON = "  ·  ", "  ·"
+_BETWEEN, _GOES_ON = " · ", " ·"
 """Between two sections, and at the end of a line after which the order goes on."""
 _LEAST = 2
 """A song of one section needs no form line."""
@@ -70,9 +70,10 @@ def _line(
 
 
 def _entry(entry: FormEntry, fitter: Fitter, size: float, room: float) -> _Part:
-    """``Verse 1`` in bold and how long it is; how often it is played and where it leads back."""
+    """``Verse 1`` in bold and how long it is; how often it is played and where it leads back.  The
+    bars stand in parentheses, so that no figure is read as part of a name: ``A 1 (8)``."""
     setter = fitter.typesetter
-    bars = f" {entry.bars}" if entry.bars else ""
+    bars = f" ({entry.bars})" if entry.bars else ""
     times = f" × {entry.times}" if entry.times > 1 else ""
     jump = f", {entry.jump}" if entry.jump else ""
     said = bars + times + jump

@@ -23,15 +23,15 @@ from tests.layout.geometry import off_page, overlapping, texts
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 FOLDED, FULL = PageLook(form="folded"), PageLook(form="full")
-_ENTRY = re.compile(r"(.+?)(?: (\d+))?(?: × (\d+))?(?:, D\.[CS]\..*)?")
+_ENTRY = re.compile(r"(.+?)(?: \((\d+)\))?(?: × (\d+))?(?:, D\.[CS]\..*)?")
 
 
 def read_form(document: Document) -> list[tuple[str, int, int]]:
     """The form line as a player reads it: names, bars, how often each is played."""
     entries = []
     lines = texts(document, "form")
-    assert all(line.endswith("  ·") for line in lines[:-1])
-    for part in "  ".join(lines).split("  ·  "):
+    assert all(line.endswith(" ·") for line in lines[:-1])
+    for part in " ".join(lines).split(" · "):
         match = _ENTRY.fullmatch(part)
         assert match is not None
         entries.append((match[1], int(match[2] or 0), int(match[3] or 1)))
@@ -307,7 +307,15 @@ def test_the_form_line_says_where_the_song_leads_back() -> None:
     """A section that ends in D.S. or D.C. says so in the form line, so that the line is the whole
     way through the song."""
     line = "".join(texts(laid_out(arranged(SONG), FOLDED, Fonts()), "form"))
-    assert "Bridge 2, D.S. al Coda  ·Coda 2" in line
+    assert "Bridge (2), D.S. al Coda ·Coda (2)" in line
+
+
+def test_the_bars_of_a_section_are_not_read_as_its_number() -> None:
+    """A figure straight after a name would be part of it, as the 8 of ``A 1 8`` or the 2 of
+    ``Chorus 2``."""
+    text = "key: C\n\n== A 1\n| C | F |\n\n== Chorus\n| G |\n\n== A 2\n| C | F | G |\n"
+    page = laid_out(arranged(text), PageLook(form="full"), Fonts())
+    assert "".join(texts(page, "form")) == "A 1 (2) · Chorus (1) · A 2 (3)"
 
 
 def test_a_cue_of_a_later_time_says_which() -> None:

@@ -109,7 +109,7 @@ def test_a_section_that_comes_again_sings_its_next_verse() -> None:
     assert texts(words, "words") == ["go", "1. by land", "go", "2. by sea"]
     full = PageLook(form="full")
     line = "".join(texts(laid_out(arranged(IN_TURN), full, METRICS), "form"))
-    assert line == "Chorus 2  ·  Break 1  ·  Chorus 2"
+    assert line == "Chorus (2) · Break (1) · Chorus (2)"
     heard = performance(chart_of(IN_TURN))
     assert [one.text for one in heard.words] == ["go", "by land", "go", "by sea"]
 
@@ -122,7 +122,7 @@ def test_verses_that_nothing_leads_back_to_are_sung_in_turn() -> None:
     assert texts(words, "words") == ["go", "1. by land", "go", "2. by sea"]
     for look in (PageLook(), PageLook(show="road-map")):
         page = laid_out(arranged(hymn, look=look), look, METRICS)
-        assert "".join(texts(page, "form")) == "Chorus 2 × 2  ·  Break 1"
+        assert "".join(texts(page, "form")) == "Chorus (2) × 2 · Break (1)"
     assert [one.text for one in performance(chart_of(hymn)).words][-1] == "by sea"
 
 
