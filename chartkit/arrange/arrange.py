@@ -32,6 +32,7 @@ from chartkit.chart.model import (
 )
 from chartkit.chart.playing_order import section_times
 from chartkit.chart.restated import restated_systems
+from chartkit.chart.sung_lines import sung_lines, with_own_verses
 from chartkit.chart.systems import System, plays_again, sections_again, shared_sections
 from chartkit.theory.capo import NO_CAPO, Capo
 from chartkit.theory.chord import Chord, moved_chord
@@ -79,14 +80,17 @@ def arrange(chart: Chart, view: View, look: PageLook | None = None) -> Arrangeme
         feel=chart.text("feel"),
         chord_lines=lines,
         strong=_strong(look, lines),
-        sections=with_capo_notices(_sections(chart, namer)),
+        sections=with_capo_notices(_sections(chart, namer, own_verses=look.show == "road-map")),
     )
     return road_map(arrangement) if look.show == "road-map" else arrangement
 
 
-def _sections(chart: Chart, namer: "_ChordNamer") -> tuple[ArrangedSection, ...]:
+def _sections(chart: Chart, namer: "_ChordNamer", own_verses: bool) -> tuple[ArrangedSection, ...]:
+    """The sections; with ``own_verses`` each has only the verses that it sings itself."""
     starts, meters = keys_at_start(chart), meters_at_start(chart)
     restated = restated_systems(chart)
+    if own_verses:
+        restated = with_own_verses(restated, sung_lines(chart))
     under = capos_of_systems(chart, restated)
     same_as = _plays_again(chart, under)
     whole = sections_again(chart)

@@ -4,7 +4,8 @@ lighting operator.
 Steady bars are grouped in fours, with a number for each four; bars with a rhythm of their own
 (hits, stops, pushes, rests) are written out, and so is the sign that repeats them.
 Rows in free time stand as their words.  Cues, meters, tempi, endings, repeats and jumps stay, and
-each section has its first words.  Counting in fours is common practice, no source.
+each section has the first words of every verse that it sings.  Counting in fours is common
+practice, no source.
 """
 
 from collections.abc import Iterable, Iterator
@@ -17,20 +18,17 @@ from chartkit.arrange.arrangement import (
     ArrangedStrike,
     ArrangedSystem,
     Arrangement,
-    WordsLine,
 )
+from chartkit.arrange.first_words import first_words, text_of, whole_lines
 from chartkit.arrange.repeated_hits import plays_on, with_hits_repeated
 from chartkit.chart.marks import MarkPlace
-from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind, Segment
+from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, BarLineKind
 from chartkit.chart.signs import plain_slashes
-from chartkit.chart.whole_words import whole_words
 from chartkit.theory.capo import NO_CAPO
 from chartkit.theory.chord_parts import NamePart, PrintedChord
 
 BARS_A_COUNT = 4
 _COUNTS_A_ROW = 4
-_FIRST_WORDS = 4
-"""How many of a section's words are quoted."""
 _COUNTS = ("one bar", "two bars", "three bars", "four bars")
 _HIT = PrintedChord(NamePart("/", 0), "")
 
@@ -71,15 +69,14 @@ def _legend(sections: tuple[ArrangedSection, ...]) -> tuple[str, ...]:
 
 
 def _section(section: ArrangedSection) -> ArrangedSection:
-    words = _first_words(section)
     systems = list(_systems(section))
-    if words is not None and not any(system.words for system in systems):
+    if not any(system.words for system in systems):
         first = next((i for i, system in enumerate(systems) if system.bars), None)
-        if first is None:
-            systems.append(ArrangedSystem((), (), (_alone(_quote(words)),), ()))
-        else:
-            quoted = _under_first_bar(_quote(words), len(systems[first].bars))
-            systems[first] = replace(systems[first], words=(quoted,))
+        if first is not None:
+            quoted = first_words(section, len(systems[first].bars))
+            systems[first] = replace(systems[first], words=quoted)
+        elif quoted := first_words(section, 0):
+            systems.append(ArrangedSystem((), (), quoted[:1], ()))
     return replace(section, systems=tuple(systems))
 
 
@@ -122,12 +119,11 @@ def _systems(section: ArrangedSection) -> Iterator[ArrangedSystem]:
 def _free(system: ArrangedSystem) -> ArrangedSystem:
     """A row in free time as its words, since players follow the singer; a stroke for each
     chord where it has none, or where something is said beside the chords."""
-    sung = next(filter(None, map(_text, system.words)), "")
+    sung = any(map(text_of, system.words))
     if sung and not any(bar.bar.cues or bar.bar.marks for bar in system.bars):
-        return replace(system, bars=(), words=(_alone(sung),))
+        return replace(system, bars=(), words=whole_lines(system.words, 0))
     bars = tuple(replace(bar, strikes=tuple(map(_hit, bar.strikes))) for bar in system.bars)
-    words = (_under_first_bar(sung, len(bars)),) if sung else ()
-    return replace(system, bars=bars, words=words)
+    return replace(system, bars=bars, words=whole_lines(system.words, len(bars)))
 
 
 def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[ArrangedSystem]:
@@ -357,37 +353,3 @@ def _held_beats(bar: Bar, struck: list[int]) -> tuple[int, ...]:
 
 def _hit(strike: ArrangedStrike) -> ArrangedStrike:
     return replace(strike, names=(_HIT,), optional=False)
-
-
-# ---- words
-
-
-def _first_words(section: ArrangedSection) -> WordsLine | None:
-    lines = (line for system in section.systems for line in system.words)
-    return next((line for line in lines if _text(line)), None)
-
-
-def _text(line: WordsLine) -> str:
-    """The words of a line as one text, with syllables joined."""
-    text, joined = "", True
-    for segment in (line.pickup, *(segment for bar in line.bars for segment in bar)):
-        if segment.text:
-            text += segment.text if joined else f" {segment.text}"
-            joined = segment.split
-    return whole_words(text)
-
-
-def _quote(line: WordsLine) -> str:
-    """The first words of a line."""
-    words = _text(line).split()
-    return " ".join(words[:_FIRST_WORDS]) + (" …" if len(words) > _FIRST_WORDS else "")
-
-
-def _under_first_bar(text: str, bars: int) -> WordsLine:
-    """The words under some bars: a text under the first, nothing under the others."""
-    return WordsLine(None, Segment(), ((Segment(text),), *((),) * (bars - 1)))
-
-
-def _alone(text: str) -> WordsLine:
-    """A text without music under or over it."""
-    return WordsLine(None, Segment(text), ())

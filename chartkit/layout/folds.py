@@ -251,7 +251,9 @@ class Fold:
         if len(self.sections) == 1:
             return self.sections[0].name
         voices = self._voices()
-        if len(voices) > 1 and not self._numbered():
+        if len({voice.name for voice in voices}) == 1 < len(voices):
+            names = [voices[0].name]
+        elif len(voices) > 1 and not self._numbered():
             times = [self.row_number(voice).replace(" ", _NO_BREAK) for voice in voices]
             names = [f"{own} {v.name}" for own, v in zip(times, voices, strict=True)]
         elif len(voices) > 1:

@@ -116,6 +116,47 @@ def test_the_first_words_of_a_section() -> None:
     assert line.bars[0][0].text == "The low lanterns burn …"
 
 
+VERSES = (
+    "key: C\n\n== Verse\n{0}| C | G |\n1: | one | and on |\n2: | two | and on |\n\n"
+    "== Chorus\n| F | G{1} |\n: | la | la |\n"
+)
+
+
+@each(
+    ("text", "quoted"),
+    [
+        # A heading that comes again sings on with the next verse.
+        (
+            VERSES.format("", "") + "\n== Verse\n",
+            [[("1", "one and on")], [("", "la la")], [("2", "two and on")]],
+        ),
+        # A jump leads back to the section, which so has both.
+        (
+            VERSES.format("", " @D.C."),
+            [[("1", "one and on"), ("2", "two and on")], [("", "la la")]],
+        ),
+    ],
+)
+def test_each_verse_is_quoted_by_its_own_words(
+    text: str, quoted: list[list[tuple[str, str]]]
+) -> None:
+    """Whoever counts knows verse 2 by the words of verse 2."""
+    found = [
+        [(line.number, line.bars[0][0].text) for line in section.systems[0].words]
+        for section in mapped(text).sections
+    ]
+    assert found == quoted
+
+
+def test_a_folded_road_map_numbers_the_verses_of_one_heading() -> None:
+    """Three headings "Verse" stand once, with the first words of each."""
+    text = VERSES.format("", "") + "\n== Verse\n"
+    page = laid_out(mapped(text), PageLook(show="road-map", form="folded"), METRICS)
+    assert texts(page, "heading") == ["Verse", "Chorus"]
+    assert texts(page, "verse") == ["1.", "2."]
+    assert texts(page, "words") == ["one and on", "two and on", "la la"]
+
+
 def test_a_run_begins_with_its_segno_and_ends_with_its_jump() -> None:
     """Eight bars from the segno to the coda sign are two fours: a mark at the edge of a run does
     not tear its first or last bar off."""
