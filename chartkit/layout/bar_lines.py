@@ -29,8 +29,8 @@ def bar_line_items(
     last: bool,
 ) -> list[Item]:
     """Every bar line of a row between two heights.  The song ends with bar number ``ends``, if
-    that is not below 0; ``last`` says that no other row follows.  A repeat that opens the row
-    stands after its time signature."""
+    that is not below 0; ``last`` says that the music or the page ends here.  A repeat that opens
+    the row stands after its time signature."""
     bars = row.row.bars
     draw = _Drawing.at_scale(top, foot, style)
     items: list[Item] = []

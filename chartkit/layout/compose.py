@@ -130,7 +130,9 @@ class Composer:
         return self._made(
             sections,
             set_lines,
-            lambda line: self._placer.system(line, bar if line is end else -1, line is last),
+            lambda line: self._placer.system(
+                line, bar if line is end else -1, line is last or line is end
+            ),
         )
 
     def measured(self, sections: tuple[SectionBox, ...], lines: "SetLines") -> list[Block]:

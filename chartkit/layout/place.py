@@ -137,7 +137,7 @@ class Placer:
 
     def system(self, line: SpacedRow, ends: int = -1, last: bool = False) -> PlacedSystem:
         """The line as a system.  The song ends with bar number ``ends``, if that is not below 0;
-        ``last`` says that no other row of bars follows."""
+        ``last`` says that the music or the page ends with this row."""
         edges = _edges(line)
         annotations, times = self._over(line, edges)
         above, items, sinking = self._annotator.stacked(annotations)

@@ -171,11 +171,12 @@ _TO_FINE = "al Fine"
 def song_end(
     form: SongForm, sections: Sequence[Sequence[SpacedRow]]
 ) -> tuple[SpacedRow | None, int]:
-    """The row and the number of the bar in it with which the music ends on the page, where the
+    """The row with which the music ends on the page, and the number of the bar in it at which the
     final bar line stands.  None and -1 where the last section has no bars of its own on the page.
 
-    A page that is not read to its foot, because a section comes again or a jump leads back to Fine,
-    ends with a thin double line (common practice, no source).
+    The number is -1 where something is printed after the end of the music: a final bar line in
+    the middle of a page would say that nothing follows.  Such a row ends with a thin double line,
+    and so does a page that is not read to its foot (common practice, no source).
     """
     played = [
         entry
@@ -187,8 +188,13 @@ def song_end(
     if played[-1].jump.endswith(_TO_FINE):
         rows = [row for section in sections for row in section]
         return next(filter(None, map(_fine, rows)), (None, -1))
-    own = [row for row in sections[played[-1].printed] if row.row.bars]
-    return (own[-1], len(own[-1].row.bars) - 1) if own else (None, -1)
+    printed = played[-1].printed
+    rows = list(sections[printed])
+    own = [row for row in rows if row.row.bars]
+    if not own:
+        return None, -1
+    follows = own[-1] is not rows[-1] or any(one.systems for one in form.sections[printed + 1 :])
+    return own[-1], -1 if follows else len(own[-1].row.bars) - 1
 
 
 def _fine(row: SpacedRow) -> tuple[SpacedRow, int] | None:

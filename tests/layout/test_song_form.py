@@ -14,7 +14,7 @@ from chartkit.chart.model import Bar, Chart, MusicRow, Section
 from chartkit.chart.playing_order import playing_order
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.folds import FormEntry
-from chartkit.layout.frames import Document, Glyph, Stroke, Text
+from chartkit.layout.frames import Document, Glyph, Text
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, chart_of, sized
@@ -380,46 +380,6 @@ def test_a_cue_stands_in_place_of_the_one_before() -> None:
     )
     cues = texts(laid_out(arranged(text), FULL, Fonts()), "cue")
     assert cues == ["quiet", "loud", "quiet", "last"]
-
-
-def thick_lines(document: Document) -> list[tuple[str, float]]:
-    """The final bar lines: the name of the section, and where they stand in the line, of 1."""
-    page = document.pages[0]
-    names = [i for i in page.items if isinstance(i, Text) and i.role == "heading"]
-    strokes = [i for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1]
-    right = max(stroke.x0 for stroke in strokes)
-    return [
-        (min(names, key=lambda name: abs(name.y - stroke.y1)).plain, round(stroke.x0 / right, 1))
-        for stroke in strokes
-        if stroke.thickness > 2
-    ]
-
-
-VERSE_AND_CHORUS = "key: C\n\n== Verse\n| C | F |\n\n== Chorus\n| G | G |\n\n"
-
-
-@pytest.mark.parametrize(
-    ("song", "form", "ends"),
-    [
-        (VERSE_AND_CHORUS, "full", [("Chorus", 1.0)]),
-        (f"{VERSE_AND_CHORUS}== Bridge\n| F | F |\n\n== Chorus\n", "folded", [("Chorus", 1.0)]),
-        (f"{VERSE_AND_CHORUS}== Verse\n", "words", []),
-        (f"{VERSE_AND_CHORUS}== Verse\n\n== Close\nC F\n", "folded", []),
-        (f"{VERSE_AND_CHORUS}== Close\n: goodbye\n", "full", [("Chorus", 1.0)]),
-        ("key: C\n\n== A\n| C @fine | F |\n\n== B\n| G | G @D.C. al fine |\n", "full", "fine"),
-    ],
-)
-def test_the_final_bar_line_stands_where_the_music_ends(
-    song: str, form: Form, ends: list[tuple[str, float]] | str
-) -> None:
-    """It is thin and thick (Gould, from memory); a page that is not read to its foot ends with two
-    thin lines (common practice, no source)."""
-    found = thick_lines(laid_out(arranged(song), PageLook(form=form), Fonts()))
-    if ends == "fine":
-        ((name, place),) = found
-        assert name == "A" and place < 0.8
-    else:
-        assert found == ends
 
 
 LONG_VERSE = "".join(
