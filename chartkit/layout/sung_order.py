@@ -1,12 +1,12 @@
 """The words of a song in the order in which they are sung.
 
-A singer does not count bars or follow jumps: repeats, endings, D.C., D.S. and coda are written
+A singer does not count bars or follow jumps: repeats, endings, D.C., D.S.  and coda are written
 out, each time with the words of that time.  Of several lines of words under one row the first is
 sung the first time through it, the second the second time (``chart/verses.py``); a line that no
-repeat comes round to (a third verse under a repeat of two) follows after the others, so that
-nothing is lost.  Words in bars that their own line never reaches, as those of verse 1 after the
-second ending, are sung by every time through that reaches them with no words of its own; where
-there is none, they stay in their line.
+repeat comes round to (a third verse under a repeat of two) follows after the others, or at the end
+of the song if the section comes again after others, so that nothing is lost.  Words in bars that
+their own line never reaches, as those of verse 1 after the second ending, are sung by every time
+through that reaches them with no words of its own; where there is none, they stay in their line.
 """
 
 from collections.abc import Iterator, Sequence
@@ -45,13 +45,15 @@ class SungSection:
     """A section as the song comes to it: what is sung each time through, and how many bars are
     played.
 
-    ``first`` says that the section has not been sung before.
+    ``first`` says that the section has not been sung before; ``left`` that no time through comes to
+    these words, which stand at the end.
     """
 
     section: int
     first: bool = True
     times: list[list[Phrase]] = field(default_factory=list)
     bars: int = 0
+    left: bool = False
 
 
 def sung_sections(sections: Sequence[ArrangedSection]) -> list[SungSection]:
@@ -252,8 +254,9 @@ def _is_written(line: WordsLine, bar: int) -> bool:
     return any(one.text for one in line.bars[bar]) or (bar == 0 and bool(line.pickup.text))
 
 
-def _sing_the_rest(sung: Sequence[SungSection], sections: Sequence[ArrangedSection]) -> None:
-    """Adds the lines of words that are not reached in any time through their section."""
+def _sing_the_rest(sung: list[SungSection], sections: Sequence[ArrangedSection]) -> None:
+    """Adds the lines of words that are not reached in any time through their section: after it, or
+    at the end where it comes again after others, which those words would part."""
     turns = turns_in(sections)
     last = {turns[visit.section]: visit.section for visit in sung if visit.first}
     reached = {
@@ -262,7 +265,7 @@ def _sing_the_rest(sung: Sequence[SungSection], sections: Sequence[ArrangedSecti
         for phrases in visit.times
         for phrase in phrases
     }
-    for visit in sung:
+    for visit in tuple(sung):
         if not visit.first or visit.section != last[turns[visit.section]]:
             continue
         rest: dict[int, list[Phrase]] = {}
@@ -272,7 +275,12 @@ def _sing_the_rest(sung: Sequence[SungSection], sections: Sequence[ArrangedSecti
                     bars = tuple(range(len(system.bars)))
                     rest.setdefault(line, []).append(Phrase(number, line, bars))
         again = _sung_by_all(sections[visit.section])
-        visit.times += [sorted([*rest[line], *again]) for line in sorted(rest)]
+        times = [sorted([*rest[line], *again]) for line in sorted(rest)]
+        here = [one for one in sung if one.section == visit.section]
+        if len(here) == 1 or not times:
+            visit.times += times
+        else:
+            sung.append(SungSection(visit.section, first=False, times=times, left=True))
 
 
 def _sung_by_all(section: ArrangedSection) -> list[Phrase]:

@@ -51,6 +51,7 @@ _ASIDE = 9.0
 _SIGN_RAISED, _SIGN_HEIGHT, _SIGN_ROOM = 0.9, 0.42, 0.34
 """How far the sign of a fermata stands over the baseline of the words it holds, how high it is, and
 the room that its line gets over it, in type sizes."""
+_LEFT = "no repeat comes to these words:"
 _SAID_ONCE = 3
 """A line sung at least this often in a row is printed once, with the number of times."""
 
@@ -268,6 +269,8 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
                 else:
                     said, held = f"{own}. {said}", tuple(place + 1 for place in held)
             body += _wrapped(said, aside, fitter, style, held)
+        if visit.left and body:
+            body = [*_aside(_LEFT, fitter, style), *body]
         if visit.first and not time:
             body += _between(section, shown + 1, len(section.systems), fitter, style)
         verses.append(body)

@@ -17,7 +17,7 @@ from chartkit.chart.walk import iter_bars, iter_music, iter_rows, row_chords
 from chartkit.diagnostics import has_errors
 from chartkit.phrases import nearest
 from chartkit.syntax.navigation import check_navigation
-from chartkit.syntax.refrain_checks import check_refrains
+from chartkit.syntax.refrain_checks import check_refrains, check_verses_sung
 from chartkit.syntax.report import Report
 from chartkit.syntax.section_checks import check_sections
 from chartkit.theory.capo import NO_CAPO
@@ -46,6 +46,7 @@ def check_whole(chart: Chart, length: int, report: Report) -> None:
     _check_pushes(chart, report)
     _check_bars(chart, music, report)
     check_refrains(chart, report)
+    check_verses_sung(chart, report)
 
 
 _ROWS_WITHOUT_BARS = 4

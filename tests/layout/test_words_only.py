@@ -64,6 +64,20 @@ def test_rows_in_free_time_are_not_counted() -> None:
     assert cues == ["without words"]
 
 
+def test_a_verse_that_no_jump_comes_to_stands_at_the_end() -> None:
+    """A third verse under music that D.S. brings twice is not sung between the others: it stands
+    after the song, and says so."""
+    text = (
+        "key: C\n\n== Verse\n| @segno C | G @to-coda |\n1: | one | and on |\n"
+        "2: | two | and on |\n3: | three | and on |\n\n== Chorus\n| F | C @D.S. al coda |\n"
+        ": | la | la |\n\n== Coda\n| @coda C |\n: | end |\n"
+    )
+    document = laid_out(arranged(text, look=WORDS), WORDS, METRICS)
+    words = ["1. one and on", "la la", "2. two and on", "end", "3. three and on"]
+    assert texts(document, "words") == words
+    assert texts(document, "cue") == ["no repeat comes to these words:"]
+
+
 def test_a_word_split_over_two_rows_is_printed_whole() -> None:
     """A word whose syllables stand under two rows of bars is whole in the line it begins in."""
     text = "key: D\n\n== Verse\n| D | G |\n: | go, | un- |\n| D | G |\n: | til the | wind |\n"

@@ -131,6 +131,14 @@ MISTAKES = (
         '"== Verse", "== Refrain"',
     ),
     Mistake(
+        "key: C\n== Verse\n|: C :|\n1: | one |\n2: | two |\n3: | three |",
+        "verse-not-sung",
+        2,
+        1,
+        8,
+        "take verses out",
+    ),
+    Mistake(
         "key: D\n== A\n| D |\n== B\nkey: G\n| G |\n== A\n== C\n# the key\n| D |",
         "written-last",
         8,
