@@ -16,7 +16,10 @@ def written_key(chart: Chart) -> Key:
     """The key of the chart as written; where none is given, the likeliest by its chords."""
     if chart.key is not None:
         return chart.key
-    return likely_key(list(iter_chords(chart.sections)))
+    last = len(chart.sections) - 1
+    source = shared_sections(chart)[last] if chart.sections else None
+    ending = list(iter_chords((chart.sections[source],))) if source is not None else []
+    return likely_key(list(iter_chords(chart.sections)), ending[-1] if ending else None)
 
 
 def keys_at_start(chart: Chart) -> tuple[Key, ...]:

@@ -7,7 +7,7 @@ from chartkit.layout.frames import FontName, Item, Stroke, Text
 from chartkit.layout.gutter import CONTINUED, CONTINUED_SIZE, OVER_BOX
 from chartkit.layout.place import SECOND_INK, PlacedSystem
 from chartkit.layout.style import Style
-from chartkit.layout.top import capo_and_keys
+from chartkit.layout.top import capo_and_keys, says_key
 from chartkit.layout.words_alone import (
     alone_height,
     alone_items,
@@ -97,7 +97,7 @@ def foot_line(
     page = f"page {number} of {count}"
     width = fitter.width(page, "plain", size)
     room = style.line_width - width - 2 * size
-    says = arrangement.key_given or arrangement.uses_capo or arrangement.counts_bars
+    says = says_key(arrangement) or arrangement.uses_capo or arrangement.counts_bars
     details = f" — {capo_and_keys(arrangement)}" if says else ""
     for_title = room - fitter.width(details, "plain", size)
     title = fitter.shortened(arrangement.title, "plain", size, max(for_title, room / 4))

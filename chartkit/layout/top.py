@@ -68,9 +68,17 @@ def _capos_words(arrangement: Arrangement) -> str:
     return capo_words(arrangement.capo) + "".join(f", then {c.place}" for c in named) + more
 
 
+def says_key(arrangement: Arrangement) -> bool:
+    """Whether the page prints a key: the chart's own, or the guess that numbers are counted in."""
+    return arrangement.key_given or "number" in arrangement.chord_lines
+
+
 def keys_words(arrangement: Arrangement) -> str:
     """The key in which a reader of this page thinks: shapes and how they sound, or what sounds."""
     shapes = arrangement.uses_capo and "shape" in arrangement.chord_lines
+    if not arrangement.key_given and says_key(arrangement):
+        assumed = key_words(arrangement.keys.sounding, arrangement.naming)
+        return f"Numbers in {assumed}, assumed from the chords"
     if not arrangement.key_given:
         return "shapes to finger, key not given" if shapes else "key not given"
     keys, naming = arrangement.keys, arrangement.naming
@@ -266,7 +274,7 @@ class TopSetter:
     def _parts(self, arrangement: Arrangement) -> list[tuple[str, FontName, str]]:
         """The texts at the left of the band: words, font, role."""
         parts: list[tuple[str, FontName, str]] = []
-        if arrangement.key_given and not arrangement.counts_bars:
+        if says_key(arrangement) and not arrangement.counts_bars:
             parts.append((keys_words(arrangement), "strong", "keys"))
         if tuning := self._tuning(arrangement):
             parts.insert(0, (tuning, "strong", "tuning"))

@@ -3,8 +3,9 @@
 There are two methods. A row of chords has an order but no durations, so its chords are counted (our
 own rule, no published source). A chord whose tones all lie in the key's scale counts one. A chord
 with only its triad in the scale counts a little less, since a blues has sevenths from outside its
-key everywhere. A first or last chord on the tonic counts more. The result decides how a chart
-without a key is spelled; it is shown as a guess that the writer can overrule.
+key everywhere. A first or last chord on the tonic counts more, also a power chord, which has no
+third that could say otherwise. The result decides how a chart without a key is spelled; it is shown
+as a guess that the writer can overrule.
 
 Music with durations is judged by the Krumhansl-Schmuckler method, which correlates how long each
 pitch class sounds with the profile of every key.  Source of the profiles: C. L. Krumhansl and E. J.
@@ -29,11 +30,17 @@ _TRIAD_INSIDE = 0.9
 _TINTED_TONIC = 0.5
 """The weight of such a chord as a tonic: a row that ends on a seventh has rarely come home
 (ours)."""
+_BARE_MINOR = 0.9
+"""The weight of a power chord as the tonic of a minor key: where all else is equal, major is
+likelier (ours)."""
+_POWER = {"1", "5"}
 _TRIAD = {"1", "b3", "3", "b5", "5", "#5"}
 
 
-def likely_key(chords: Sequence[Chord]) -> Key:
-    """The major or minor key the chords fit best; C major for no chords at all."""
+def likely_key(chords: Sequence[Chord], ends_on: Chord | None = None) -> Key:
+    """The major or minor key the chords fit best; C major for no chords at all.
+
+    ``ends_on`` is the chord that the music ends on, where that is not the last of them."""
     if not chords:
         return Key(0)
     side = sum(accidentals_of(chord.root) for chord in chords)
@@ -42,7 +49,8 @@ def likely_key(chords: Sequence[Chord]) -> Key:
         tones_by_chord.get(chord) or tones_by_chord.setdefault(chord, _tones_of(chord))
         for chord in chords
     ]
-    return max(_candidates(), key=lambda key: (_fit(key, tones), key.signature * side))
+    ends = tones[-1] if ends_on is None else _tones_of(ends_on)
+    return max(_candidates(), key=lambda key: (_fit(key, tones, ends), key.signature * side))
 
 
 @cache
@@ -64,13 +72,14 @@ def _fewest_signs(keys: tuple[Key, ...]) -> tuple[Key, ...]:
 
 class _Tones(NamedTuple):
     """The pitch classes of a chord: all, and those of its triad, each set as the bits of a number;
-    its root, and which thirds it has."""
+    its root, which thirds it has, and whether it is a root and its fifth alone."""
 
     all: int
     triad: int
     root: int
     minor: bool
     major: bool
+    bare: bool
 
 
 def _bits(pitch_classes: Iterable[int]) -> int:
@@ -87,10 +96,11 @@ def _tones_of(chord: Chord) -> _Tones:
         pitch_class_of(chord.root),
         "b3" in degrees,
         "3" in degrees,
+        set(degrees) == _POWER,
     )
 
 
-def _fit(key: Key, chords: Sequence[_Tones]) -> float:
+def _fit(key: Key, chords: Sequence[_Tones], ends: _Tones) -> float:
     """How well chords fit a key: each counts 1 if all its tones lie in the scale, a little less for
     its triad alone, else 0; more is added for a first or last chord on the tonic."""
     outside = ~_scale_bits(key)
@@ -105,7 +115,7 @@ def _fit(key: Key, chords: Sequence[_Tones]) -> float:
         ]
     )
     first = _FIRST_IS_TONIC * _is_tonic(chords[0], key, outside)
-    return inside + first + _LAST_IS_TONIC * _is_tonic(chords[-1], key, outside)
+    return inside + first + _LAST_IS_TONIC * _is_tonic(ends, key, outside)
 
 
 @lru_cache(maxsize=64)
@@ -114,7 +124,10 @@ def _scale_bits(key: Key) -> int:
 
 
 def _is_tonic(chord: _Tones, key: Key, outside: int) -> float:
-    """1 for a chord on the tonic with the key's third, less if it has tones outside the scale."""
+    """1 for a chord on the tonic with the key's third, less if it has tones outside the scale or,
+    in a minor key, no third."""
+    if chord.bare and chord.root == pitch_class_of(key.tonic):
+        return _BARE_MINOR if key.mode == "minor" else 1.0
     third = chord.minor if key.mode == "minor" else chord.major
     if chord.root != pitch_class_of(key.tonic) or not third:
         return 0.0

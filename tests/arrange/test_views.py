@@ -174,6 +174,14 @@ def test_a_key_is_given_by_the_chart_or_the_player() -> None:
     assert arranged("key: D\n\n| D | A7 |\n").key_given
 
 
+def test_a_song_ends_with_its_last_heading() -> None:
+    """A heading that repeats a chorus ends the song on the chorus's last chord, by which its key
+    is guessed."""
+    verse, chorus = "== Verse\n| E5 | B5 |\n", "== Chorus\n| B5 | E5 |\n"
+    song = arranged(f"{verse}{chorus}== Verse 2\n| E5 | B5 |\n== Chorus\n")
+    assert str(song.keys.sounding) == "E major"
+
+
 def test_the_likeliest_key_follows_from_chords_alone() -> None:
     """Words, cues and settings between the rows have no part in it."""
     text = '"softly"\n| Eb | Bb7 |\n: | a | b |\n\nmeter: 3/4\n| Ab | Eb |\n'

@@ -162,6 +162,14 @@ def test_one_line_without_capo() -> None:
     assert texts(document, "legend") == []
 
 
+def test_numbers_say_the_key_they_are_counted_in() -> None:
+    """A page of scale degrees prints the key also where it is a guess."""
+    page = pages_of(bars("| E5 | A5 | B5 | E5 |"), show="numbers")
+    assert texts(page, "keys") == ["Numbers in E major, assumed from the chords"]
+    assert "Numbers in E major" in texts(page, "foot")[0]
+    assert texts(pages_of(bars("| E5 | A5 |")), "keys") == []
+
+
 def test_numbers_are_degrees_of_the_key() -> None:
     """Scale-degree numbers replace the letters, the flat in front."""
     row = "| Db | Bbm7 | Cb | Gb/Ab |"

@@ -111,3 +111,18 @@ def test_likely_keys_of_usual_rows(row: str, key: str) -> None:
     chords = [chord for name in row.split() if isinstance(chord := read_symbol(name), Chord)]
     assert len(chords) == len(row.split())
     assert likely_key(chords) == parse_key(key)
+
+
+@each(
+    ("chords", "key"),
+    [
+        ("E5 A5 B5 E5", "E major"),
+        ("E5 A5 B5 A5 B5 E5", "E major"),
+        ("A5 G5 F5 A5", "A minor"),
+        ("Bb5 Eb5 F5 Bb5", "Bb major"),
+    ],
+)
+def test_a_power_chord_is_a_tonic(chords: str, key: str) -> None:
+    """A row that begins and ends on E5 is in E: its third is missing, not another."""
+    row = [chord for name in chords.split() if isinstance(chord := read_symbol(name), Chord)]
+    assert likely_key(row) == parse_key(key)
