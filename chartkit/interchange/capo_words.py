@@ -3,7 +3,7 @@
 from chartkit.interchange.compiled_later import CompiledLater
 from chartkit.theory.capo import HIGHEST_CAPO, MOST_TUNED_DOWN, Capo, parse_capo
 
-CAPO_NAME = r"[ck]apo(?:daster|tasto|traste|dastre)?|cejilla|cejuela|pesta[nñ]a"
+CAPO_NAME = r"[ck]apo(?:dast(?:er|ra?|re|ér)|tasto|traste)?|cejilla|cejuela|pesta[nñ]a"
 """What the capo is called in the languages in which sheets are often written."""
 _COUNTED = {
     "one": 1,

@@ -57,3 +57,27 @@ def test_a_chord_alone_is_no_name() -> None:
     text = "Moth Song\n\nVerse\nC\nMoth, come in\nG\nSit by me\n"
     assert names_of_parts(text) == ["Verse"]
     assert "codes-as-names" not in codes(taken(text))
+
+
+@each(
+    ("row", "again", "times"),
+    [
+        ("[Drop] G C D D", "[Drop]", 1),
+        ("[Drop - 4x] G C D D", "[Drop - 4x]", 4),
+        ("[Lift-off x2] | G | C |", "[Lift-off x2]", 2),
+    ],
+)
+def test_names_in_brackets_before_chords(row: str, again: str, times: int) -> None:
+    """Where known names stand so, any other is a name too, and asks for its section alone."""
+    text = f"Gravel\nKey: G\n\n[Intro] G C\n[Verse - 2x] G D\n{row}\n[Verse]\n{again}\n"
+    result = taken(text)
+    name = again[1:].partition(" ")[0].strip("]")
+    ours = [one for one in result.chart.sections if one.name == name]
+    assert [one.times for one in ours] == [times, times]
+    assert "section-by-place" in codes(result)
+
+
+def test_chords_in_brackets_are_no_names() -> None:
+    """A chord in brackets before chords, and words without a known name, stay."""
+    for row in ("[G] C D", "[oh yes] G C D"):
+        assert "section-by-place" not in codes(taken(f"Gravel\n\nVerse\nG C\nla la la\n{row}\n"))

@@ -161,3 +161,21 @@ def test_a_sign_before_what_is_said(sign: str) -> None:
         "nobodyishometonightnobodyishome",
     ]
     assert "velvet and gravel" in " ".join(parts[0].cues)
+
+
+@each("said", ["haitari, säkeistön soinnut", "Kari on his own", "bandoneón y nada más"])
+def test_a_line_alone_where_nobody_sings(said: str) -> None:
+    """Behind the name of a solo that has no chords a line is said, in any language."""
+    solo = parts_of(taken(f"{_SONG}Solo: {said}\n\nVerse 2\n{_STANZA}").chart)[2]
+    assert solo.words == ""
+    assert said.casefold() in " ".join(solo.cues).casefold()
+
+
+def test_the_fourth_line_of_a_stanza_is_sung() -> None:
+    """A line with words of the trade that completes a stanza of four lines stays with them."""
+    text = (
+        "Verse: C / G / Am / F\nWho leave the gate by the wide green hill\n"
+        "Look how the goat take a walk at will\nWho give the goat the conductor stick\n"
+        "Now every tempo is double quick\nChorus: F / C / G / C\nGoat in the bandstand\n"
+    )
+    assert parts_of(taken(text).chart)[0].words.endswith("noweverytempoisdoublequick")

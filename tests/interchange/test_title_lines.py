@@ -158,3 +158,20 @@ def test_a_tempo_that_is_no_exact_one(said: str) -> None:
     """Words for "about" stand before a tempo in every language."""
     tempo = taken(f"Rain Song\nTempo {said}\n\n{_SONG}").chart.text("tempo")
     assert tempo == ("92" if "92" in said else "")
+
+
+@each(
+    ("line", "title", "writer"),
+    [
+        ('"TWO-LANE RAIN"   (D. Okoro-Platt)', "TWO-LANE RAIN", "D. Okoro-Platt"),
+        ("Chuva de Domingo  (Zeca do Cais)", "Chuva de Domingo", "Zeca do Cais"),
+        ('HYMN TUNE "OLD RAIN"', 'HYMN TUNE "OLD RAIN"', ""),
+        ('"Old Rain"', "Old Rain", ""),
+    ],
+)
+def test_names_far_behind_a_title_and_quotes_around_a_part(
+    line: str, title: str, writer: str
+) -> None:
+    """A name in parentheses behind a gap is the writer's; quotes around the whole title go."""
+    chart = taken(f"{line}\nKey: G\n\n{_SONG}").chart
+    assert (chart.text("title"), chart.text("writer")) == (title, writer)

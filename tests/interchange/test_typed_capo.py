@@ -71,7 +71,7 @@ def test_chords_in_the_key_that_is_named_sound(key: str, capo: int, row: str, sh
 @each(
     "name",
     [
-        *("capo", "kapo", "kapodaster", "capotasto", "capotraste", "capodastre"),
+        *("capo", "kapo", "kapodaster", "capotasto", "capotraste", "capodastre", "kapodastr"),
         *("cejilla", "cejuela", "pestaña"),
     ],
 )

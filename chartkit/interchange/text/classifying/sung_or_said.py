@@ -75,6 +75,11 @@ _SAID_APART = 1.5
 _MOST_AROUND, _IN_PARENTHESES = 5.5, 2.0
 """No more than this is said by what stands around a line and by its words of the trade, and by
 words below one in parentheses."""
+_PLAYED_ALONE = 3.0
+"""The weight of a single line under the name of a solo or an intro, where nobody sings (ours)."""
+_LINES_OF_A_STANZA, _WHOLE = 4, 1.0
+"""Stanzas mostly have an even count of lines, often four (common practice, no source); what it
+weighs that a line completes one (ours)."""
 _OF_THE_CROWD = 2.0
 """What the crowd does is seldom sung (ours)."""
 _HERE_AND_THERE = 3.0
@@ -243,6 +248,8 @@ class SungOrSaid(Habits):
     def _under_name(self, start: SectionStart, at: int) -> float:
         """The weight of the only line under a section's name: whether words stand under an earlier
         one of this name, and more than one line of them."""
+        if section_key(start.name)[0] in _PLAYED - _ENDS:
+            return _PLAYED_ALONE
         if not self._was_sung(start, at):
             return 0.0
         return 1.5 if min(self._lengths_before(at), default=0) > 1 else 1.0
@@ -257,8 +264,10 @@ class SungOrSaid(Habits):
         before = self._lengths_before(first)
         if at - 1 == first and isinstance(self._kind(at - 2), Chords):
             return 0.75 * self._always_under
-        if not before or lines <= _FEWEST_LINES:
+        if lines <= _FEWEST_LINES:
             return 0.0
+        if not before:
+            return -_WHOLE if lines % _LINES_OF_A_STANZA == 0 else 0.0
         return 1.5 if lines - 1 in before and lines not in before else -1.5
 
     def _block(self, at: int) -> tuple[int, int]:

@@ -7,7 +7,7 @@ source.
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from chartkit.interchange.intake_result import Findings
@@ -83,8 +83,10 @@ def with_names_apart(
     parted = list(_parted(lines, is_chords))
     known = Counter(one.sign for one in parted if one.known)
     taken = {one.at: one for one in parted if known[one.sign] >= _FEWEST}
+    squared = _squared(lines, is_chords)
     result: list[Line] = []
-    own: list[str] = []
+    own = list(dict.fromkeys(one["name"] for one in squared.values()))
+    _report_squared(own, squared, lines, findings)
     for at, line in enumerate(lines):
         one = taken.get(at)
         if one is not None and _is_named(one, lines, taken, is_chords):
@@ -97,6 +99,8 @@ def with_names_apart(
                     f'sign "{one.sign or "|"}" as the other names do',
                     line.place(),
                 )
+        elif at in squared:
+            result += _apart_from_brackets(squared[at], line)
         elif one is None and (again := _other_behind_brackets(line.text)) is not None:
             result.append(replace(line, text=f"{again['name']}: {again['rest']}", columns=None))
         elif (said := _said_behind_brackets(at, lines, is_chords)) is not None:
@@ -206,6 +210,61 @@ def _times(text: str | None) -> str:
     """A count as it stands behind a name."""
     times = times_of(text or "")
     return f" x{times}" if times > 1 else ""
+
+
+_SQUARED = re.compile(
+    rf"\s*\[(?P<name>[^\W\d_][^\[\]|]{{0,23}}?)(?:\s*[-–—,:(]?\s*(?P<times>{ANY_TIMES})\)?)?\]"
+    r"(?P<rest>.{0,160})",
+    re.IGNORECASE,
+)
+
+
+def _squared(lines: Sequence[Line], is_chords: IsChords) -> dict[int, re.Match[str]]:
+    """The lines with a name in square brackets that nobody else uses, before a row of chords where
+    a known name stands so ("[Intro] A E", "[Drop - 4x] D E"), and with such a name alone."""
+    matches = {
+        at: match
+        for at, line in enumerate(lines)
+        if line.text.lstrip()[:1] == "["
+        and len(line.text) <= _LONGEST
+        and (match := _SQUARED.fullmatch(line.text)) is not None
+        and not is_chords(match["name"])
+    }
+    rows = {
+        at for at, match in matches.items() if row_and_more(match["rest"].strip(), is_chords)[0]
+    }
+    known = {at for at, match in matches.items() if full_name_at(match["name"], 0)}
+    if not rows & known:
+        return {}
+    own = {matches[at]["name"].casefold() for at in rows - known}
+    return {
+        at: match
+        for at, match in matches.items()
+        if match["name"].casefold() in own and (at in rows or not match["rest"].strip())
+    }
+
+
+def _report_squared(
+    own: Sequence[str],
+    squared: Mapping[int, re.Match[str]],
+    lines: Sequence[Line],
+    findings: Findings,
+) -> None:
+    for name in own:
+        at = next(at for at, match in squared.items() if match["name"] == name)
+        findings.guess(
+            "section-by-place",
+            f'"{name}" is taken as the name of a section: it stands in brackets before chords, '
+            "as the other names do",
+            lines[at].place(),
+        )
+
+
+def _apart_from_brackets(match: re.Match[str], line: Line) -> Iterator[Line]:
+    """A name in square brackets, and the chords behind it, on a line each."""
+    yield replace(line, text=f"[{match['name']}]{_times(match['times'])}", columns=None)
+    if match["rest"].strip():
+        yield replace(line, text=" " * match.start("rest") + match["rest"])
 
 
 def _other_behind_brackets(text: str) -> re.Match[str] | None:

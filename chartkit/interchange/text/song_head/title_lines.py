@@ -134,7 +134,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     stroked = _STROKE.split(bare, maxsplit=1)
     if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
         parts = stroked
-    title = _key_behind(sheet, title_of(parts[0]).strip(QUOTES) or bare)
+    title = _key_behind(sheet, _without_quotes(title_of(parts[0])) or bare)
     sheet.top["title"] = title
     _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
     of = "" if title == whole else f', of "{whole}"'
@@ -153,6 +153,12 @@ def _without_places(sheet: Sheet, text: str, line: Line) -> str:
     if dance := dance_before(text):
         sheet.top.setdefault("feel", setting_text(dance))
     return without_dance(text)
+
+
+def _without_quotes(title: str) -> str:
+    """A title without the quotes around it; those around a part of it stay."""
+    bare = title.strip(QUOTES)
+    return title if title[:1] not in QUOTES and any(one in QUOTES for one in bare) else bare
 
 
 def _take_in_brackets(sheet: Sheet, title: str, inside: str, line: Line) -> bool:
@@ -302,8 +308,8 @@ def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[
                 sheet.top.setdefault("key", key)
         elif names is not None and "writer" not in sheet.top:
             take_writer(sheet, names[1], parts[-1], line)
-        elif "writer" not in sheet.top and names_people(parts[-1]):
-            take_writer(sheet, parts[-1], parts[-1], line)
+        elif "writer" not in sheet.top and names_people(parts[-1].strip("()")):
+            take_writer(sheet, parts[-1].strip("()"), parts[-1], line)
         else:
             break
         parts = parts[:-1]
