@@ -39,7 +39,7 @@ class SongInBook:
     ``pages`` is None where there are none: the player is ``away``, or the chart is broken,
     ``messages`` saying how.  ``change`` is what to change before it.  ``aside`` is
     what stands beside it in the running order, and ``straight`` says that the next song follows
-    without a pause.
+    without a pause, ``interval`` that the interval does.
     """
 
     number: int
@@ -51,6 +51,7 @@ class SongInBook:
     aside: str = ""
     change: str = ""
     straight: bool = False
+    interval: bool = False
 
 
 class BookMaker:
@@ -78,10 +79,7 @@ class BookMaker:
         front_style = order_style(len(songs), sheet)
         front = front_count(len(songs), front_style)
         begins, count = self._places(songs, front, look.paper)
-        rows = tuple(
-            OrderRow(song.number, song.title, song.summary, song.aside, begins.get(at))
-            for at, song in enumerate(songs)
-        )
+        rows = _order_rows(songs, begins)
         cover = Cover(self._shown, self._when_and_where, player, set_up)
         fronts = (
             Leaf(page, None, "" if i else "Running order", look.dark)
@@ -211,6 +209,21 @@ class BookMaker:
         return Page(drawn.width, drawn.height, own)
 
 
+def _order_rows(songs: Sequence[SongInBook], begins: Mapping[int, int]) -> tuple[OrderRow, ...]:
+    """The songs in the running order; ``begins`` has the pages of those in the book, from 0."""
+    return tuple(
+        OrderRow(
+            number=song.number,
+            title=song.title,
+            summary=song.summary,
+            aside=song.aside,
+            page=begins.get(at),
+            interval=song.interval,
+        )
+        for at, song in enumerate(songs)
+    )
+
+
 def _mostly_landscape(songs: Sequence[SongInBook]) -> bool:
     """Whether most of the songs' pages are landscape, so that the book's own pages are too."""
     landscape = [page for song in songs if song.pages is not None for page in song.pages.landscape]
@@ -234,18 +247,25 @@ def next_lines_of(songs: Sequence[SongInBook], at: int) -> tuple[str, str]:
     if at + 1 == len(songs):
         return "", ""
     if not away:
-        lead = "straight into" if songs[at].straight else "next:"
+        lead = "straight into" if songs[at].straight else _lead(songs[at:after])
         return f"{lead} {_named(songs[after])}", songs[after].change
     between, it = _named(away[0]), "it"
     if len(away) > 1:
         joint = "and" if len(away) == 2 else "to"
         between, it = f"songs {away[0].number} {joint} {away[-1].number}", "them"
     if after == len(songs):
-        return f"next: {between}, you sit {it} out", ""
-    sentence = f"next: {_named(songs[after])}"
+        return f"{_lead(songs[at : at + 1])} {between}, you sit {it} out", ""
+    sentence = f"{_lead(songs[at:after])} {_named(songs[after])}"
     if away[-1].straight:
         return f"{sentence}, straight after {between} (you sit {it} out)", songs[after].change
     return f"{sentence} ({between}: you sit {it} out)", songs[after].change
+
+
+def _lead(played: Sequence[SongInBook]) -> str:
+    """The word before the next song; the interval may follow this song or one sat out after it."""
+    if played[0].interval:
+        return "INTERVAL, then"
+    return "next, after the INTERVAL:" if any(song.interval for song in played) else "next:"
 
 
 def _named(song: SongInBook) -> str:

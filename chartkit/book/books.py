@@ -15,7 +15,12 @@ from chartkit.book.night_plan import NightPlan
 from chartkit.book.page_store import PageStore, StoredPages
 from chartkit.book.plan_text import straight_before
 from chartkit.book.read_song import SongFacts
-from chartkit.book.readings import PlayerRequests, capo_is_off, player_requests
+from chartkit.book.readings import (
+    PlayerRequests,
+    capo_is_off,
+    onward_of,
+    player_requests,
+)
 from chartkit.book.set_list import Player, SetList, SongEntry
 from chartkit.book.set_rules import SET_SHEET, file_stem
 from chartkit.book.staging import Writer
@@ -201,8 +206,7 @@ def _songs(
         messages += (night.texts[number].problem,) if night.texts[number].problem else ()
         messages += (one.reason,) if isinstance(one, Failed) else ()
         away, due = part.away[place], dues[place]
-        straight = entry.straight_into_next and place + 1 < len(order)
-        onward = f"straight into {place + 2}" if straight else ""
+        straight, interval, onward = onward_of(entry, place, len(order))
         note = facts.as_printed(entry.note)
         aside = " · ".join(filter(None, (_in_hand(part, place), note, onward)))
         summary = "you sit this one out" if away else UNUSABLE
@@ -220,6 +224,7 @@ def _songs(
                 aside=aside,
                 change=" ".join(due.sentences) if due is not None else "",
                 straight=straight,
+                interval=interval,
             )
         )
     return tuple(songs)
@@ -312,8 +317,7 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
     rows = []
     for place, number in enumerate(made.order):
         facts, entry = night.facts[number], night.set_list.songs[number]
-        straight = entry.straight_into_next and place + 1 < len(made.order)
-        onward = f"straight into {place + 2}" if straight else ""
+        straight, interval, onward = onward_of(entry, place, len(made.order))
         note = UNUSABLE if facts.broken else facts.as_printed(entry.note)
         rows.append(
             SheetRow(
@@ -326,6 +330,7 @@ def sheet_rows(made: MadeNight) -> list[SheetRow]:
                     _cell(book, due[place], place) for book, due in zip(books, dues, strict=True)
                 ),
                 straight=straight,
+                interval=interval,
                 aside=" · ".join(filter(None, (note, onward))),
                 meter="" if facts.meter == "4/4" else facts.meter,
                 count_in=facts.as_printed(_beginning(entry, facts)),

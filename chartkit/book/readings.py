@@ -15,6 +15,9 @@ from chartkit.fretboard.instruments import instrument_named
 from chartkit.fretboard.retuning import song_tuning
 from chartkit.theory.capo import NO_CAPO, Capo
 
+INTERVAL_NEXT = "then the INTERVAL"
+"""The words for a song before the interval, in capitals: nobody must play on past it."""
+
 
 @dataclass(frozen=True, slots=True)
 class PlayerRequests:
@@ -137,6 +140,8 @@ def _notes(
         notes += [f"straight after {night.facts[before].title}"] if is_away else []
     if entry.straight_into_next and place + 1 < len(order):
         notes.append(f"straight into {night.facts[order[place + 1]].title}")
+    if entry.interval_after and place + 1 < len(order):
+        notes.append(INTERVAL_NEXT)
     return tuple(notes)
 
 
@@ -146,3 +151,11 @@ def capo_is_off(player: Player, step: SetStep | None) -> bool:
     if step is None or not player.highest_capo or step.offer.as_written:
         return False
     return step.offer.option == NO_CAPO and step.offer.song_tuning is None
+
+
+def onward_of(entry: SongEntry, place: int, count: int) -> tuple[bool, bool, str]:
+    """Whether a song runs straight into the next, whether the interval follows, and the words."""
+    if place + 1 == count or not (entry.straight_into_next or entry.interval_after):
+        return False, False, ""
+    words = INTERVAL_NEXT if entry.interval_after else f"straight into {place + 2}"
+    return entry.straight_into_next, entry.interval_after, words

@@ -177,6 +177,7 @@ def _made_song(
         note=song.note,
         count_in=song.count_in,
         straight_into_next=song.straight_into_next,
+        interval_after=song.interval_after,
         span=places.at("songs", number, "chart"),
         key_span=places.at("songs", number, "key"),
     )

@@ -83,6 +83,7 @@ class SongEntry:
     note: str = ""
     count_in: str = ""
     straight_into_next: bool = False
+    interval_after: bool = False
     span: Span = Span(0, 0)
     key_span: Span = Span(0, 0)
 

@@ -185,6 +185,8 @@ _OTHER_NAMES = {
     "comment": "note",
     "remark": "note",
     "segue": "straight_into_next",
+    "interval": "interval_after",
+    "break": "interval_after",
     "plays": "instrument",
     "gear": "instrument",
     "voice": "range",

@@ -157,6 +157,7 @@ class SongModel(_Strict):
     note: Words = ""
     count_in: Words = ""
     straight_into_next: bool = False
+    interval_after: bool = False
 
 
 _USUAL = StageCosts()

@@ -249,6 +249,13 @@ def _song(song: SongModel, path: TomlPath, folder: Path) -> Iterator[BrokenRule]
             f'"{song.key}" is not a key',
             _key_hint(song.key),
         )
+    if song.straight_into_next and song.interval_after:
+        yield BrokenRule(
+            "interval-without-pause",
+            (*path, "interval_after"),
+            "a song runs straight into the next, and the interval stands between the two",
+            "leave out straight_into_next or interval_after",
+        )
 
 
 NOBODY = "nobody"

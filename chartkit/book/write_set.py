@@ -203,6 +203,7 @@ def _comparable(set_list: SetList) -> list[object]:
             song.note,
             song.count_in,
             song.straight_into_next,
+            song.interval_after,
         )
         for song in set_list.songs
     ]

@@ -244,6 +244,7 @@ def _song(night: Night, number: int) -> Facts:
         "note": entry.note,
         "count_in": entry.count_in,
         "straight": entry.straight_into_next,
+        "interval": entry.interval_after,
     }
 
 

@@ -29,7 +29,7 @@ from chartkit.theory.pitch import PitchRange, parse_range
 
 _NAME_LINE = re.compile(r"^[ \t]*name[ \t]*=[^\n]*\n?", re.MULTILINE)
 _SETTINGS = {
-    "song": ("key", "shift", "note", "count_in", "straight_into_next"),
+    "song": ("key", "shift", "note", "count_in", "straight_into_next", "interval_after"),
     "player": ("name", "reads", "paper", "size", "instrument", "range", "beside"),
     "set": ("name", "date", "place"),
 }

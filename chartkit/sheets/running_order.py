@@ -13,6 +13,8 @@ _ROW, _HEAD = 30.0, 130.0
 _LARGEST, _STEP = 1.5, 0.05
 """How much larger than the paper's own the type of a short running order may be, and the steps in
 which it grows (ours): it is read from a stand."""
+_INTERVAL, _INTO_NEXT = 2.0, 0.8
+"""The line of the interval: how heavy, and how far into the next row, in points (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +22,8 @@ class OrderRow:
     """A song in the running order.
 
     ``summary`` is what this player needs to know of it, ``aside`` what is special tonight.
-    ``page`` is the page it begins on, from 0; None where it is not in the book.
+    ``page`` is the page it begins on, from 0; None where it is not in the book.  ``interval`` says
+    that the interval follows, which has a heavy line.
     """
 
     number: int
@@ -28,6 +31,7 @@ class OrderRow:
     summary: str = ""
     aside: str = ""
     page: int | None = None
+    interval: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +124,9 @@ def _page(
         if row.page is not None:
             links.append(Link(style.paper.side, y, style.line_width, style.pt(_ROW - 2), row.page))
         y += style.pt(_ROW)
+        if row.interval:
+            rule, right = y + style.pt(_INTO_NEXT), style.paper.side + style.line_width
+            items.append(Stroke(style.paper.side, rule, right, rule, style.pt(_INTERVAL)))
     return Page(style.paper.width, style.paper.height, tuple(items), (), tuple(links))
 
 

@@ -196,6 +196,8 @@ def _legend(
         legend.append("dark: change this before the song")
     if any(row.straight for row in rows):
         legend.append("bar at the left: straight on, no pause")
+    if any(row.interval for row in rows):
+        legend.append("heavy line: interval")
     if columns.narrow:
         legend.append("a fret number: capo   –: no capo   d1: tuned down a half step")
     if any("(" in cell.setting for cell in _cells(rows)):

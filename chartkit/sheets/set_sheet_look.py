@@ -69,7 +69,8 @@ class GuitarCell:
 class SheetRow:
     """A song on the set sheet; a cell for each guitarist, None where they sit it out.
 
-    ``straight`` says that it runs straight into the next.  ``meter`` is empty where it is the usual
+    ``straight`` says that it runs straight into the next, ``interval`` that the interval follows.
+    ``meter`` is empty where it is the usual
     4/4; ``count_in`` says how it begins, and who.
     """
 
@@ -83,6 +84,7 @@ class SheetRow:
     aside: str = ""
     meter: str = ""
     count_in: str = ""
+    interval: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """The rows of the set sheet: a song's title and what to set up for it."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -27,11 +28,13 @@ _METER_STEP, _SMALLEST_METER = 1.15, 6.0
 _TWO_AND_ASIDE = 40.0
 """How high a row of one line is that holds a title on two lines and what is special tonight."""
 _ROUNDING = 0.01
+_INTERVAL = 3.0
+"""How heavy the line of the interval is, in points: it is seen from above, as dark boxes are."""
 
 
 def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: Style) -> list[Item]:
     """A song's row, its top edge at ``top``."""
-    side, columns, line = style.paper.side, look.columns, look.line
+    columns, line = look.columns, look.line
     below = _meter_below(row, look)
     if not look.tall and below is None:
         row = replace(row, tempo=" · ".join(filter(None, (row.tempo, row.meter))))
@@ -63,11 +66,19 @@ def row_items(row: SheetRow, top: float, look: RowLook, fitter: Fitter, style: S
             items += _cell(cell, i, top, look, fitter)
     # Names stand under the line: read after it, they leave it in one piece.
     items.sort(key=lambda item: isinstance(item, Text) and item.role == "guitar")
-    foot, half = top + look.height, min(look.height * 0.5, 40.0)
+    return [*items, *_rules(row, top + look.height, look, style)]
+
+
+def _rules(row: SheetRow, foot: float, look: RowLook, style: Style) -> Iterator[Item]:
+    """The line under a row, heavy at the interval, and the bar of a song that runs on."""
+    side, half = style.paper.side, min(look.height * 0.5, 40.0)
+    right = style.paper.width - side
     if row.straight:
-        items.append(Stroke(side, foot - half, side, foot + half, 2.2))
-    items.append(Stroke(side + 4, foot, style.paper.width - side, foot, 0.35, 0.45))
-    return items
+        yield Stroke(side, foot - half, side, foot + half, 2.2)
+    if row.interval:
+        yield Stroke(side, foot, right, foot, _INTERVAL)
+    else:
+        yield Stroke(side + 4, foot, right, foot, 0.35, 0.45)
 
 
 def _meter_below(row: SheetRow, look: RowLook) -> tuple[float, float] | None:

@@ -7,6 +7,7 @@ from io import BytesIO
 import pytest
 from pypdf import PageObject, PdfReader
 
+from chartkit.book.assemble import SongInBook, next_lines_of
 from chartkit.book.books import BookOptions, made_night, sheet_rows
 from chartkit.book.night import (
     UnknownSong,
@@ -26,6 +27,7 @@ from chartkit.diagnostics import Source
 from chartkit.disk_cache import DiskCache
 from chartkit.theory.capo import Capo
 from tests.book.sets import PLAYERS, chart, files_of, made_of, night_of, set_text, simple_set
+from tests.each import each
 
 BROKEN = "title: Split Keel\nkey: Q\n\n| Gmaj77 | C |\n"
 
@@ -489,6 +491,38 @@ def test_notes_of_tonight_stand_under_the_title() -> None:
     )
     page = page_texts(books_of(texts, set_file)["ada.pdf"])[1]
     assert "stand up · count-in: two bars · straight into Song 2" in page.splitlines()
+
+
+def test_the_interval_stands_at_the_foot_and_in_both_lists() -> None:
+    """The page before the interval names it with the next song at its foot; the running order and
+    the set sheet say so too.  After the last song there is none."""
+    pause = "interval_after = true"
+    texts, set_file = simple_set(3, song1=pause, song3=pause)
+    made = made_of(texts, set_file)
+    order, first, second, _ = page_texts(books_of(texts, set_file)["ada.pdf"])
+    assert "INTERVAL, then 2. Song 2" in first and "next:" not in first
+    assert "next: 3. Song 3" in second and "INTERVAL" not in second
+    assert order.count("then the INTERVAL") == 1
+    rows = sheet_rows(made)
+    assert [row.interval for row in rows] == [True, False, False]
+    assert [row.aside for row in rows] == ["then the INTERVAL", "", ""]
+
+
+@each(
+    ("interval", "words"),
+    [
+        (0, "INTERVAL, then 3. C (2. B: you sit it out)"),
+        (1, "next, after the INTERVAL: 3. C (2. B: you sit it out)"),
+        (2, "next: 3. C (2. B: you sit it out)"),
+    ],
+)
+def test_the_interval_beside_a_song_that_is_sat_out(interval: int, words: str) -> None:
+    """It follows the song on the page, one sat out, or comes later."""
+    songs = [
+        SongInBook(n + 1, title, away=title == "B", interval=n == interval)
+        for n, title in enumerate("ABC")
+    ]
+    assert next_lines_of(songs, 0) == (words, "")
 
 
 def test_the_set_sheet_marks_the_song_that_runs_on() -> None:

@@ -42,6 +42,13 @@ MISTAKES = [
     ("bad-value", TOP + GUITARIST + SONG + "note = 7\n", 8, "note takes text", ""),
     ("bad-value", TOP + GUITARIST + SONG + 'straight_into_next = "yes"\n', 8, "true or false", ""),
     (
+        "interval-without-pause",
+        TOP + GUITARIST + SONG + "straight_into_next = true\ninterval_after = true\n",
+        9,
+        "the interval stands between the two",
+        "leave out",
+    ),
+    (
         "no-instrument",
         TOP + '[[players]]\nname = "Bo"\nreads = "shapes"\n' + SONG,
         4,

@@ -185,6 +185,23 @@ def test_what_runs_on_and_what_changes_keep_to_their_rows(songs: int) -> None:
     assert not any(top <= y <= low for _, top, _, low in boxes for y in rules)
 
 
+@each("songs", [2, 13, 30])
+def test_the_interval_has_the_heaviest_line_across_the_sheet(songs: int) -> None:
+    """The line under the song before the interval is several times as heavy as those between songs,
+    and the longest; the legend explains it."""
+    rows = [
+        SheetRow(n, "Low Tide", "C", "C", "90", (), interval=n == 1) for n in range(1, songs + 1)
+    ]
+    (page,) = set_sheet("Night", "", [], rows, Fonts()).pages()
+    rules = [one for one in page.items if isinstance(one, Stroke) and one.y0 == one.y1][1:]
+    heavy, *others = sorted(rules, key=lambda one: one.y0)
+    assert all(heavy.thickness >= 3 * one.thickness for one in others)
+    assert len(others) == songs - 1
+    assert heavy.x1 - heavy.x0 >= max(one.x1 - one.x0 for one in others)
+    legend = [item for item in page.items if isinstance(item, Text) and item.role == "legend"]
+    assert "heavy line: interval" in "".join(piece.text for one in legend for piece in one.pieces)
+
+
 @each("songs", [5, 10, 13, 16, 20])
 def test_how_a_song_begins_is_said_whole(songs: int) -> None:
     """A count-in is beside the tempo if all of them fit there on one line, else beside the title;

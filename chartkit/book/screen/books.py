@@ -127,6 +127,7 @@ def _songs(
             away=part.away[place],
             change=" ".join(due.sentences) if (due := dues[place]) is not None else "",
             straight=night.set_list.songs[number].straight_into_next,
+            interval=night.set_list.songs[number].interval_after,
         )
         for place, number in enumerate(order)
     ]

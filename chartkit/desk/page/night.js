@@ -127,7 +127,7 @@ export class NightPane {
   }
 
   #aside(song, i) {
-    const parts = [song.note, song.count_in && `count-in: ${song.count_in}`, song.straight && "straight into the next"];
+    const parts = [song.note, song.count_in && `count-in: ${song.count_in}`, song.straight && "straight into the next", song.interval && "then the INTERVAL"];
     // It grows with what is typed, and is one line all the same: Enter ends it.
     const words = made("textarea", { className: "aside", rows: 1, value: song.note, placeholder: "a note …", focus: `note ${i}`, ariaLabel: `Note for ${song.title}` });
     whenEntered(words, () => words.dispatchEvent(new Event("change")));
