@@ -89,3 +89,9 @@ def test_a_remark_behind_a_name_and_chords(row: str, music: str, said: str) -> N
 def test_tables_words_and_settings_are_no_rows_with_remarks(row: str) -> None:
     """Behind a name stand the next cell of a table, words to be sung, or a setting."""
     assert "remark-behind-chords" not in codes(taken(f"{HEAD}{row}\n"))
+
+
+@each("line", [" ", "\t", " \u2003", "G", "Intro"])
+def test_lines_without_a_row(line: str) -> None:
+    """An empty line, a chord or a name alone have no remark behind them."""
+    assert "remark-behind-chords" not in codes(taken(f"{HEAD}{line}\nEm C\nlow tide\n"))

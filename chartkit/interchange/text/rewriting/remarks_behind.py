@@ -130,6 +130,8 @@ def _behind(text: str, is_chords: IsChords) -> _Behind | None:
 def _after_name(text: str) -> int:
     """Where more begins behind the name of a section and blanks alone ("OUTRO E5 G5"); 0 where no
     name stands first."""
+    if not text.strip():
+        return 0
     indent = len(text) - len(text.lstrip())
     first = text.split(maxsplit=1)[0]
     known = first[-1] != ":" and is_known_name(first)
