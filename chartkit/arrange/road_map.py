@@ -148,14 +148,25 @@ def _rows(places: list[_Place], above: tuple[Announcement, ...]) -> Iterator[Arr
 
 
 def _row_starts(counted: list[_Place]) -> list[int]:
-    """The numbers of the places that begin a row; a pick-up counts for none."""
-    starts, counts = [0], 0
+    """The numbers of the places that begin a row; a pick-up counts for none.  An ending that a row
+    has no room for begins the next one, so that its bracket stands in one piece."""
+    starts, counts, ending = [0], 0, -1
     for i, place in enumerate(counted):
+        if place.before.endings:
+            ending = i
         if counts == _COUNTS_A_ROW:
-            starts.append(i)
-            counts = 0
+            at = ending if ending > starts[-1] else i
+            starts.append(at)
+            counts = sum(not one.bar.bar.pickup for one in counted[at:i])
         counts += not place.bar.bar.pickup
+        if _ends_ending(place):
+            ending = -1
     return starts
+
+
+def _ends_ending(place: _Place) -> bool:
+    """Whether an ending that a place stands in is over after it."""
+    return place.ends_row or bool(place.after.endings) or not _plain_line(place.after)
 
 
 def _at_row_start(line: BarLine) -> BarLine:

@@ -27,7 +27,7 @@ from chartkit.layout.measure_words import HYPHEN_ROOM, WordMeasurer
 from chartkit.layout.metrics import Typesetter
 from chartkit.layout.place_slots import SPACING_POWER
 from chartkit.layout.rhythm import Group, rest_value, signs_of
-from chartkit.layout.signature import signature_size
+from chartkit.layout.signature import signature_type
 from chartkit.layout.strike_marks import has_marks
 from chartkit.layout.style import Style
 
@@ -71,6 +71,7 @@ class BarMeasurer:
         self._fitter = Fitter(typesetter)
         self._style = style
         self._main = lines.index(strong)
+        self._signature_type = signature_type(lines, style)
         self.words = WordMeasurer(typesetter, style)
         self.widest_name = style.line_width * 0.8
         self._labellers = [
@@ -120,9 +121,9 @@ class BarMeasurer:
         """The room that a time signature takes before the first chord."""
         if meter is None:
             return 0.0
-        size = signature_size(len(self._labellers), self._style)
+        font, size, room = self._signature_type
         digits = (str(meter.count), str(meter.unit))
-        return max(self._fitter.width(d, "strong", size) for d in digits) + self._style.pt(PAD)
+        return max(self._fitter.width(d, font, size) for d in digits) + room
 
     def bar_box(
         self, like: BarBox, slots: tuple[Slot, ...], broken: bool = False, continued: bool = False

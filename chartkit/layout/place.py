@@ -19,8 +19,8 @@ from chartkit.layout.measure_bars import line_type
 from chartkit.layout.place_rhythm import RhythmPlacer
 from chartkit.layout.place_slots import slot_places
 from chartkit.layout.place_words import WordsPlacer
-from chartkit.layout.repeat_times import placed_times, times_height, times_over
-from chartkit.layout.signature import opening_signature, signature_items, signature_size
+from chartkit.layout.repeat_times import placed_times, times_height, times_over, with_times
+from chartkit.layout.signature import opening_signature, signature_items, signature_type
 from chartkit.layout.spoken import spoken_row
 from chartkit.layout.strike_marks import MARKS_ROOM, marks_over
 from chartkit.layout.style import Style
@@ -195,7 +195,7 @@ class Placer:
         """What stands over a row, and the times of repeats that stand close over bar lines."""
         annotations = self._annotator.of_line(line, edges[:-1])
         low, high = times_over(line, edges, annotations, self._fitter, self._style)
-        return [*annotations, *high], low
+        return with_times(annotations, high), low
 
     def _lowered(self, sinking: list[tuple[Item, bool]], heights: _Heights) -> Iterator[Item]:
         """What sinks, close over its chords: beams and signs of other bars leave room there."""
@@ -257,7 +257,7 @@ class Placer:
 
     def _signatures(self, line: SpacedRow, edges: list[float], heights: _Heights) -> list[Item]:
         """Time signatures in the bars where they change."""
-        size = signature_size(len(self._lines), self._style)
+        type_ = signature_type(self._lines, self._style)
         middle = (heights.top + heights.foot) / 2
         items: list[Item] = []
         for i, (box, edge) in enumerate(zip(line.row.bars, edges, strict=False)):
@@ -266,9 +266,9 @@ class Placer:
                 x = edge if before_repeat else edge + box.left_pad - box.signature
                 meter, first = box.bar.meter, heights.chords[0]
                 if box.opens:
-                    items.append(opening_signature(meter, x, first, middle, size, self._fitter))
+                    items.append(opening_signature(meter, x, first, middle, type_, self._fitter))
                 else:
-                    items += signature_items(meter, x, middle, size, self._fitter)
+                    items += signature_items(meter, x, middle, type_, self._fitter)
         return items
 
     def _marks(self, line: SpacedRow, places: list[list[float]], heights: _Heights) -> list[Item]:

@@ -18,6 +18,9 @@ _OVER, _CAPITAL = 2.5, 0.714
 _CLEAR, _NOTE = 3.0, 10.0
 """Room at its left, and the least width of what stands over a beat, at scale 1."""
 
+_SIGNS = ("direction", "ending")
+"""The roles of texts that belong to the signs of the bars."""
+
 
 class TimesOver(NamedTuple):
     """The times of a row: those close over their bar lines, with baselines at 0, and those over
@@ -54,6 +57,17 @@ def _reach(box: BarBox, width: float, edge: float, style: Style) -> float:
     label = next(iter(box.slots[-1].labels), None)
     over = max(style.pt(_NOTE), label.width if label else 0.0)
     return slot_places(box, width, edge)[-1] + over
+
+
+def with_times(annotations: list[Annotation], high: list[Annotation]) -> list[Annotation]:
+    """The annotations of a row in the order in which they are stacked: times stand over marks and
+    endings, but nearer to their sign than cues and changes."""
+    signs = [one for one in annotations if not _is_said(one)]
+    return [*signs, *high, *(one for one in annotations if _is_said(one))]
+
+
+def _is_said(annotation: Annotation) -> bool:
+    return any(isinstance(i, Text) and i.role not in _SIGNS for i in annotation.items)
 
 
 def times_height(style: Style) -> float:

@@ -10,6 +10,7 @@ from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.road_map import CountedBar
 from chartkit.arrange.view import View
 from chartkit.layout.engrave import laid_out
+from chartkit.layout.frames import Text
 from chartkit.pdf.fonts import Fonts
 from tests.charts import chart_of
 from tests.each import each
@@ -97,6 +98,9 @@ ROWS = [
     ("| C | F! r r r | %% | % | G |", ["1 /!rrr 1 /!rrr", "% 1"]),
     ("| C | F | C | F | %% @to-coda | G |", ["4 2 1"]),
     ("| C! r r r | F |\n| % | G |", ["/!rrr 3"]),
+    ("|: C | F | 2/4 G | 4/4 C |1. C | F :|2. G | C @to-coda | F |", ["2 1 1 2", "2 1"]),
+    ("|: C | F | 2/4 G |1. 4/4 C | 3/4 C | 4/4 F | F :|", ["2 1", "1 1 2"]),
+    ("| C | F | 2/4 G |1. 4/4 C :|2. C | 3/4 F | 4/4 G |", ["2 1 1", "1 1 1"]),
     ("| C | F @fermata | G | C / F / @fermata |", ["1 / 1 "]),
 ]
 
@@ -239,3 +243,20 @@ def test_the_head_names_the_meter_and_no_key(text: str, band: list[str]) -> None
     assert texts(document, "band") == band
     assert texts(document, "keys") == []
     assert texts(document, "foot")[0].endswith("— Road map")
+
+
+def test_a_count_does_not_look_like_a_part_of_the_meter() -> None:
+    """The meter stands in another face than the counts, in smaller type and further from the first
+    one than counts are wide, also where the meter changes inside the song."""
+    text = "key: C\nmeter: 4/4\n\n== V\n| C | F | G | C | 3/4 C | F | G |\n"
+    page = laid_out(mapped(text), ROAD_MAP, METRICS).pages[0]
+    items = [i for i in page.items if isinstance(i, Text)]
+    counts = [i for i in items if i.role == "count"]
+    meters = [i for i in items if i.role in ("opening-meter", "meter")]
+    assert [i.plain for i in counts] == ["4", "3"]
+    assert len(meters) == 3
+    for meter in meters:
+        count = min(i for i in counts if i.x > meter.x)
+        assert {p.font for p in meter.pieces}.isdisjoint(p.font for p in count.pieces)
+        assert meter.pieces[0].size < count.pieces[0].size
+        assert count.x - meter.x - meter.width > count.width * 0.9

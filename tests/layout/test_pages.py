@@ -522,6 +522,7 @@ def test_the_first_row_of_a_page_keeps_what_stands_over_it_on_the_page(paper: Pa
         "|: C | F :| x3 | G | C :| x8",
         "|: C | F / / _,G :| x4",
         "|: Am | C! :| x3",
+        '"until she waves from the door, then on" |: C | F :| x8',
     ],
 )
 def test_the_times_of_a_repeat_stand_close_over_its_sign(row: str) -> None:
