@@ -31,8 +31,8 @@ from chartkit.layout.paginate import (
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.style import FootLine, Paper, Style, column_style, paper_of
 from chartkit.layout.sung_again import line_numbers, said_above, stanza_texts
-from chartkit.layout.sung_order import Phrase
-from chartkit.layout.sung_words import SectionWords, has_words, words_in_sung_order
+from chartkit.layout.sung_order import Phrase, sung_line
+from chartkit.layout.sung_words import SectionWords, has_words, line_text, words_in_sung_order
 from chartkit.layout.top import fitting_top
 from chartkit.layout.word_columns import sections_in_columns
 from chartkit.layout.words_alone import at_its_end, pieces
@@ -51,6 +51,8 @@ _ASIDE = 9.0
 _SIGN_RAISED, _SIGN_HEIGHT, _SIGN_ROOM = 0.9, 0.42, 0.34
 """How far the sign of a fermata stands over the baseline of the words it holds, how high it is, and
 the room that its line gets over it, in type sizes."""
+_LEAST_SILENCE = 2
+"""The fewest bars without words inside a section that are printed (ours)."""
 _LEFT = "no repeat comes to these words:"
 _SAID_ONCE = 3
 """A line sung at least this often in a row is printed once, with the number of times."""
@@ -256,11 +258,16 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
             (said, held_words(section, phrase, said))
             for phrase, said in zip(phrases, stop.said[time], strict=True)
         ]
-        number = ""
+        number, silent = "", 0
         for phrase, said, aside, held in _repeated(phrases, lines_here):
+            between = list[_Line]()
             if visit.first and not time:
-                body += _between(section, shown + 1, phrase.system, fitter, style)
+                between = _between(section, shown + 1, phrase.system, fitter, style)
                 shown = max(shown, phrase.system)
+            if said or between:
+                body += [*_silence(silent, fitter, style), *between]
+                silent = 0
+            silent += 0 if said else _bars_without_words(section, phrase)
             own = _verse_number(section, phrase) if said and stop.is_numbered else ""
             if own not in ("", number):
                 number = own
@@ -269,12 +276,28 @@ def _verses(stop: SectionWords, fitter: Fitter, style: Style) -> list[list[_Line
                 else:
                     said, held = f"{own}. {said}", tuple(place + 1 for place in held)
             body += _wrapped(said, aside, fitter, style, held)
+        body += _silence(silent, fitter, style)
         if visit.left and body:
             body = [*_aside(_LEFT, fitter, style), *body]
         if visit.first and not time:
             body += _between(section, shown + 1, len(section.systems), fitter, style)
         verses.append(body)
     return [verse for verse in verses if verse]
+
+
+def _bars_without_words(section: ArrangedSection, phrase: Phrase) -> int:
+    """The bars of a phrase whose line is empty on the page; 0 in free time, and where its first bar
+    has words, which a line before took in."""
+    system, sung = section.systems[phrase.system], sung_line(section, phrase)
+    if not system.bar_lines or (sung and line_text(sung[0], phrase.bars[:1])):
+        return 0
+    bars = (system.bars[at].bar for at in phrase.bars)
+    return sum(bar.lasts for bar in bars if not bar.pickup)
+
+
+def _silence(bars: int, fitter: Fitter, style: Style) -> list[_Line]:
+    """How long nobody sings between lines or after them; nothing for the end of a line."""
+    return _aside(f"{bars} bars without words", fitter, style) if bars >= _LEAST_SILENCE else []
 
 
 def _verse_number(section: ArrangedSection, phrase: Phrase) -> str:

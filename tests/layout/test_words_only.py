@@ -57,6 +57,24 @@ def test_music_without_words_says_how_long_it_is() -> None:
     assert cues == ["4 bars without words"]
 
 
+@each(
+    ("rows", "cues"),
+    [
+        # Under its cue, between two lines, and where the last bar has the next line's pick-up.
+        ('| D | G |\n: | one | two |\n"build"\n| D | G |\n| A | A |\n', ["build", "4 bars"]),
+        ("| D | G |\n: | one | two |\n| D | G | A |\n| D | G |\n: | three | four |\n", ["3 bars"]),
+        ("| D | G |\n: | one | two |\n| rest 8 |\n", ["8 bars"]),
+        # One bar at the end of a line is part of it.
+        ("|: D |1. G :|2. G |\n: | one | two | |\n| D | G |\n: | three | four |\n", []),
+    ],
+)
+def test_rows_without_words_among_others_are_counted(rows: str, cues: list[str]) -> None:
+    """A singer waits through a solo inside a section, so the page says how long it is."""
+    document = laid_out(arranged(f"key: D\n\n== Bridge\n{rows}", look=WORDS), WORDS, METRICS)
+    wanted = [cue if cue == "build" else f"{cue} without words" for cue in cues]
+    assert texts(document, "cue") == wanted
+
+
 def test_rows_in_free_time_are_not_counted() -> None:
     """Chords without bar lines last as long as they do: no number of bars is claimed."""
     text = "key: D\n\n== Intro\nD A/C# Bm G\n\n== Verse\n| D | G |\n: | la | la |\n"
@@ -107,7 +125,7 @@ def test_words_stand_in_the_order_they_are_sung() -> None:
     )
     assert texts(document, "words") == ["home again", "home again", "la lo", "la lu", "home again"]
     assert texts(document, "heading") == ["Chorus", "Chorus 2", "Bridge", "Chorus"]
-    assert texts(document, "cue") == []
+    assert texts(document, "cue") == ["2 bars without words"]
 
 
 IN_TURN = (
