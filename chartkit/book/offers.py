@@ -26,6 +26,10 @@ night of slack strings free, while every capo has its own; and whoever brings a 
 would be told to tune it up for the night, only to spare a capo one fret, where players put the capo
 on (common practice, no source)."""
 
+_OWN_CAPO, _EASIER = 0.1, 0.2
+"""What the chart's own capo costs at most, which is less than a move of it, and by how much more of
+the time its shapes have to be open than those of the best place (ours)."""
+
 
 def guitarist(
     set_list: SetList, player: Player, facts: Sequence[SongFacts], away: frozenset[int]
@@ -71,8 +75,7 @@ def _offers(
         for way, gap, open_share in facts.score_gaps[place]
         if not way.capos[0].strings or way.capos[0] in shorts
     )
-    if player.beside:
-        every = _hard_ones_dear(every)
+    every = _hard_ones_dear(every) if player.beside else _own_capo_near(every, facts.own_capo)
     if facts.tuning and not player.beside:
         every = _in_tuning(player, every, instrument_named(facts.tuning)) or every
     if pinned is not None:
@@ -85,6 +88,25 @@ def _offers(
     return welcome or tuple(
         Offer(number, Capo(0, guitar.tuned_down), 0.0)
         for number, guitar in enumerate(player.guitars)
+    )
+
+
+def _own_capo_near(offers: tuple[Offer, ...], own: Capo | None) -> tuple[Offer, ...]:
+    """The offers; the chart's own capo costs less than a move where it is clearly easier to play
+    than the best place.
+
+    Closed harmony has a price for a capo because players of such songs rarely use one; the
+    writer of this chart does, so the plan does not take the capo off only to put it on again.
+    """
+    best = min(offers, key=lambda offer: offer.score_gap, default=None)
+    if own is None or best is None or best.open_share is None:
+        return offers
+    easy = best.open_share + _EASIER
+    return tuple(
+        offer._replace(score_gap=min(offer.score_gap, _OWN_CAPO))
+        if offer.setup.capos == (own,) and (offer.open_share or 0.0) >= easy
+        else offer
+        for offer in offers
     )
 
 

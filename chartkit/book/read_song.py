@@ -91,7 +91,8 @@ class SongFacts:
     that of its words.
     ``tuning`` is the instrument that the chart names, where that is no guitar as usual. ``short``
     is the short capo that the chart begins with, ``kept_capo`` that of a chart that is a guitar's
-    part, whose grips are for no other.  ``key_problem`` says why it cannot be moved to
+    part, whose grips are for no other, ``own_capo`` the whole capo that the chart names, where it
+    is played in its own key.  ``key_problem`` says why it cannot be moved to
     tonight's key.  ``score_gaps`` has, for every guitar asked about, each way to play it with its
     cost, the adviser's first choice first. ``overlaps``
     has, for every pair asked about, what their options share.  A ``broken`` song has only its name
@@ -111,6 +112,7 @@ class SongFacts:
     key_problem: str = ""
     short: Capo | None = None
     kept_capo: Capo | None = None
+    own_capo: Capo | None = None
     score_gaps: tuple[tuple[WayCost, ...], ...] = ()
     overlaps: tuple[PairOverlap, ...] = ()
     opening: str = ""
@@ -157,6 +159,7 @@ def song_facts(request: SongRequest) -> SongFacts:
         key_problem="",
         short=chart.capo if chart.capo.strings else None,
         kept_capo=chart.capo if chart.text("part") and chart.shapes() else None,
+        own_capo=_own_capo(chart, key),
         score_gaps=_score_gaps(played),
         overlaps=tuple(
             _shared_register(played[one], played[other]) for one, other in request.pairs
@@ -164,6 +167,13 @@ def song_facts(request: SongRequest) -> SongFacts:
         opening=_opening(chart),
         language=chart.text("language"),
     )
+
+
+def _own_capo(chart: Chart, tonight: Key) -> Capo | None:
+    """The capo over all strings that the chart names, in its own key: shapes for another one its
+    writer has not chosen."""
+    named = chart.capo.fret and not chart.capo.strings
+    return chart.capo if named and tonight == sounding_key(chart) else None
 
 
 def _opening(chart: Chart) -> str:

@@ -1,6 +1,7 @@
 """The plan of a set: which guitar, which capo, and what is pinned."""
 
 from itertools import permutations
+from pathlib import Path
 
 import pytest
 
@@ -19,6 +20,8 @@ from chartkit.disk_cache import DiskCache
 from chartkit.fretboard.instruments import GUITAR
 from chartkit.syntax.reader import read_chart
 from tests.book.sets import chart, night_of, set_text
+
+EXAMPLES = Path(__file__).resolve().parent.parent.parent / "examples"
 
 
 def plan_of(songs: list[str], player: str, texts: dict[str, str]) -> PlayerPlan:
@@ -47,6 +50,27 @@ def test_a_song_goes_to_the_guitar_it_lies_well_on() -> None:
     assert [guitar for guitar, *_ in taken(plan)] == [1]
     assert plan.changes.score_gap == 0.0
     assert plan.one_by_one.score_gap == 0.0
+
+
+def test_the_charts_own_easy_capo_stays_on_between_songs_that_have_it() -> None:
+    """A swing song in B flat, with G shapes in its chart, between two songs with capo 3: the capo
+    stays where it is.  It comes off where the chart names none, is played in another key, or a
+    song without a capo is beside it."""
+    closed = (EXAMPLES / "kettle-on-the-hob.chart").read_text()
+    high = (EXAMPLES / "paper-harbour.chart").read_text()
+    bare = closed.replace("capo: 3", "#", 1)
+    texts = {"high.chart": high, "swing.chart": closed, "bare.chart": bare}
+    around = 'chart = "high.chart"\ncapo = 3'
+    for middle, fret in (
+        ('chart = "swing.chart"', 3),
+        ('chart = "bare.chart"', 0),
+        ('chart = "swing.chart"\nshift = 2', 0),
+    ):
+        plan = plan_of([around, middle, around], 'instrument = "guitar"', texts)
+        assert [capo for _, capo, _ in taken(plan)] == [3, fret, 3], middle
+    off = 'chart = "high.chart"\ncapo = 0'
+    plan = plan_of([off, 'chart = "swing.chart"', off], 'instrument = "guitar"', texts)
+    assert [capo for _, capo, _ in taken(plan)] == [0, 0, 0]
 
 
 def test_what_is_pinned_is_weighed_on_each_guitar() -> None:
