@@ -303,7 +303,7 @@ class Annotator:
             return Annotation(
                 0.0, height * glyph_aspect(name), (Glyph(0.0, size * 0.3, height, name),)
             )
-        pieces = self.typesetter.pieces(printed_mark(mark), "strong", size)
+        pieces = self.typesetter.pieces(printed_mark(mark), "strong", self.style.jump)
         width = self.typesetter.width(pieces)
         words = Text(0.0, 0, width, pieces, "direction", 1.0, mark.span)
         behind = SIGNS_BEHIND.get(mark.kind)

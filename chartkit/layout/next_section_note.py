@@ -163,10 +163,10 @@ def with_next_section_note(
         return systems
     *before, last = systems
     room, texts = _WIDEST * style.line_width, [words]
-    if fitter.fitting_size(words, "italic", style.cue, room) < _LEAST_SIZE * style.cue:
-        texts = _in_lines(words, fitter, style.cue, room)
-    sizes = [fitter.fitting_size(text, "italic", style.cue, room) for text in texts]
-    under = [last.height + style.pt(_DOWN) + n * _LEADING * style.cue for n in range(len(texts))]
+    if fitter.fitting_size(words, "italic", style.words, room) < _LEAST_SIZE * style.words:
+        texts = _in_lines(words, fitter, style.words, room)
+    sizes = [fitter.fitting_size(text, "italic", style.words, room) for text in texts]
+    under = [last.height + style.pt(_DOWN) + n * _LEADING * style.words for n in range(len(texts))]
     lines = [
         fitter.text(
             text,

@@ -96,8 +96,14 @@ class Style:
 
     @cached_property
     def cue(self) -> float:
-        """Cues, changes of key and navigation words."""
+        """Cues and changes of key."""
         return self._scaled(10)
+
+    @cached_property
+    def jump(self) -> float:
+        """Where a mark leads: read from as far away as the chords, so larger than a cue, and still
+        within the level of one."""
+        return self._scaled(12.5)
 
     @cached_property
     def heading(self) -> float:

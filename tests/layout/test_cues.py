@@ -198,3 +198,23 @@ def test_notes_that_are_sentences_have_lines_of_their_own() -> None:
     page = laid_out(arranged(text), sized(1.0), METRICS).pages[0]
     notes = [i.plain for i in page.items if isinstance(i, Text) and i.role == "note"]
     assert notes == ["swing it · no drums · Wait for her.", "loud"]
+
+
+@each("large", [False, True])
+def test_jumps_are_read_from_as_far_as_chords(large: bool) -> None:
+    """Where a mark or the end of a section leads is read from the distance of the chords: words of
+    jumps are at least 0.8 of their size, and notes as large as sung words."""
+    text = (
+        "key: C\n\n== Verse\n| C | G |\n: oh | la |\n\n== Bridge\n| F | F |\n\n== Verse\n\n"
+        "== Solo\n@segno | C | F @to-coda | G @D.S. al coda |\n\n== Coda\n@coda | C |\n"
+    )
+    page = laid_out(arranged(text), PageLook(large=large, form="folded"), METRICS).pages[0]
+    texts = [i for i in page.items if isinstance(i, Text)]
+    sizes = {role: {i.pieces[0].size for i in texts if i.role == role} for role in ROLES}
+    assert {i.plain for i in texts if i.role == "direction"} == {"To Coda", "D.S. al Coda"}
+    assert min(sizes["direction"]) >= 0.8 * max(sizes["sounding"])
+    assert sizes["follows"] == sizes["words"]
+    assert overlapping(page) == off_page(page) == []
+
+
+ROLES = ("direction", "sounding", "follows", "words")
