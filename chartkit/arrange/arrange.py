@@ -16,6 +16,7 @@ from chartkit.arrange.key_areas import KeyArea, SongAreas, song_areas
 from chartkit.arrange.page_look import PageLook
 from chartkit.arrange.road_map import road_map
 from chartkit.arrange.row_boundaries import with_repeats_moved, with_signature, with_ties
+from chartkit.arrange.section_names import with_first_ones_numbered
 from chartkit.arrange.view import LineName, View
 from chartkit.chart.capos import capo_of_row, capos_in_order, capos_of_systems
 from chartkit.chart.keys import key_of_row, keys_at_start
@@ -95,7 +96,7 @@ def _sections(chart: Chart, namer: "_ChordNamer", own_verses: bool) -> tuple[Arr
     same_as = _plays_again(chart, under)
     whole = sections_again(chart)
     times = section_times(chart)
-    return tuple(
+    sections = tuple(
         ArrangedSection(
             name=section.name,
             times=times[i],
@@ -106,6 +107,7 @@ def _sections(chart: Chart, namer: "_ChordNamer", own_verses: bool) -> tuple[Arr
         )
         for i, (section, systems) in enumerate(zip(chart.sections, restated, strict=True))
     )
+    return with_first_ones_numbered(sections)
 
 
 def _plays_again(chart: Chart, capos: tuple[tuple[Capo, ...], ...]) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from chartkit.arrange.arrangement import (
 from chartkit.arrange.page_look import Form
 from chartkit.arrange.view import LineName
 from chartkit.chart.model import BarLine
+from chartkit.chart.numbered_names import name_without_number
 from chartkit.layout.boxes import (
     LineAlone,
     RowBox,
@@ -19,7 +20,6 @@ from chartkit.layout.boxes import (
 from chartkit.layout.fit import Fitter
 from chartkit.layout.measure_bars import BarMeasurer
 from chartkit.layout.metrics import Typesetter
-from chartkit.layout.numbered_names import name_without_number
 from chartkit.layout.shared_rows import SharedRows
 from chartkit.layout.style import Style, page_room
 from chartkit.layout.sung_again import (

@@ -7,9 +7,9 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from chartkit.chart.numbered_names import name_without_number
 from chartkit.layout.boxes import RowBox, SectionBox
 from chartkit.layout.break_rows import MOST_BARS
-from chartkit.layout.numbered_names import name_without_number
 
 _LEAST_CUT = 4
 """The fewest bars of a row that is cut because other rows of the same length are."""

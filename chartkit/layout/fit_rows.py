@@ -9,6 +9,7 @@ from dataclasses import replace
 from itertools import groupby, pairwise
 
 from chartkit.chart.model import TICKS_PER_BEAT, BarLine
+from chartkit.chart.numbered_names import name_without_number
 from chartkit.layout.boxes import BarBox, RowBox, SectionBox, Slot, Word
 from chartkit.layout.break_rows import BarEnd, LongRow, best_row_breaks
 from chartkit.layout.choices import Choices
@@ -16,7 +17,6 @@ from chartkit.layout.collect import Collector
 from chartkit.layout.cut_alike import FittingRow, numbers_cut_alike, same_music_alike
 from chartkit.layout.endings import endings_carried
 from chartkit.layout.grids import line_indent
-from chartkit.layout.numbered_names import name_without_number
 from chartkit.layout.style import Style
 from chartkit.layout.words_alone import stanza_rows
 

@@ -3,7 +3,6 @@
 Verses over the same bars stand stacked under them, a chorus with the same words stands once.
 """
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
@@ -17,14 +16,12 @@ from chartkit.arrange.arrangement import (
 )
 from chartkit.chart.marks import Mark, printed_mark
 from chartkit.chart.model import NOWHERE, BarLine
-from chartkit.layout.numbered_names import (
+from chartkit.chart.numbered_names import (
     has_number,
     listed_numbers,
     name_of_all,
     name_without_number,
     number_of,
-    numbered_like,
-    without_number,
 )
 from chartkit.layout.sung_again import said_of
 
@@ -53,7 +50,6 @@ class _Numbers(NamedTuple):
 
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 """Inside the numbers before a name, which stand in one line with it."""
-_LETTER = re.compile(r"[A-Z]\d+")
 _IN_RESTATED = ("key", "meter")
 
 
@@ -160,8 +156,6 @@ class Fold:
     words: dict[int, Words]
     sections: list[ArrangedSection] = field(default_factory=list)
     voices: list[ArrangedSection] = field(default_factory=list)
-    names: dict[int, tuple[int, str]] = field(default_factory=dict)
-    apart: dict[str, tuple[int, dict[str, str] | None]] = field(default_factory=dict)
     in_a_row: set[int] = field(default_factory=set)
     relations: set[SectionRelation] = field(default_factory=set)
     sung: list[int] = field(default_factory=list)
@@ -254,8 +248,7 @@ class Fold:
         if len({voice.name for voice in voices}) == 1 < len(voices):
             names = [voices[0].name]
         elif len(voices) > 1 and not self._numbered():
-            times = [self.row_number(voice).replace(" ", _NO_BREAK) for voice in voices]
-            names = [f"{own} {v.name}" for own, v in zip(times, voices, strict=True)]
+            names = [self._name_of_words(voice) for voice in voices]
         elif len(voices) > 1:
             names = [name_of_all([s.name for s in self.sections if is_sung(s)])]
         else:
@@ -263,7 +256,7 @@ class Fold:
         shown = {name_without_number(voice.name) for voice in voices} if names else set()
         others: dict[str, list[str]] = {}
         for section in self.sections:
-            kind, other = name_without_number(section.name), self.entry_name(section)
+            kind, other = name_without_number(section.name), section.name
             if kind not in shown and other not in others.setdefault(kind, []):
                 others[kind].append(other)
         for alike in others.values():
@@ -271,41 +264,24 @@ class Fold:
             names += [name_of_all(alike)] if joined else alike
         return ", ".join(names)
 
-    def entry_name(self, section: ArrangedSection) -> str:
-        """The name of a section in the form line: without a number that is not at the bars."""
-        count, name = self.names.get(id(section), (0, ""))
-        if count != len(self.sections):
-            name = self._entry_name(section)
-            self.names[id(section)] = len(self.sections), name
-        return name
-
-    def _entry_name(self, section: ArrangedSection) -> str:
-        if len(self.sections) == 1:
-            return section.name
-        apart = self._names_apart(name_without_number(section.name))
-        if apart is not None:
-            return apart.get(section.name, section.name)
-        if len(self._voices()) > 1 and self._numbered() and not has_number(section.name):
-            number, others = self.number(section), (one.name for one in self.sections)
-            return numbered_like(section.name, number, others) if number else section.name
-        return section.name
-
-    def _names_apart(self, kind: str) -> dict[str, str] | None:
-        """What the sections of a kind are called that share their words; None where they sing
-        several, or where there is but one."""
-        count, apart = self.apart.get(kind, (0, None))
-        if count != len(self.sections):
-            alike = [s for s in self.sections if name_without_number(s.name) == kind]
-            alone = len({self.row_number(s) for s in alike}) == 1 and len(alike) > 1
-            names, stands_alone = [s.name for s in alike], len(self._voices()) < 2
-            apart = _names_apart(names, stands_alone) if alone else None
-            self.apart[kind] = len(self.sections), apart
-        return apart
+    def _name_of_words(self, voice: ArrangedSection) -> str:
+        """The names of the sections with the same words, after their times through the bars where
+        the numbers in the names are not those times."""
+        label = self.row_number(voice)
+        alike = [s for s in self.sections if self.row_number(s) == label]
+        names = list(dict.fromkeys(section.name for section in alike))
+        numbered = len(names) == len(alike) and all(map(has_number, names))
+        kinds = set(map(name_without_number, names))
+        if numbered and len(kinds) == 1:
+            if all(number_of(section.name) == self.number(section) for section in alike):
+                return name_of_all(names)
+            names = [name_of_all(names)]
+        return f"{label.replace(' ', _NO_BREAK)} {', '.join(names)}"
 
     def entry(self, section: ArrangedSection, printed: int, bars: int) -> FormEntry:
         """The section as it comes in the song; one time through it is so many bars."""
         return FormEntry(
-            name=self.entry_name(section),
+            name=section.name,
             bars=bars,
             times=section.times,
             printed=printed,
@@ -353,8 +329,8 @@ class Fold:
         ]
         if not anew:
             return []
-        name = self.entry_name(section)
-        names = [self.entry_name(one) for one in self.sections]
+        name = section.name
+        names = [one.name for one in self.sections]
         if names.count(name) > 1:
             place = next(n for n, one in enumerate(self.sections) if one is section)
             name = f"{ordinal(place + 1)} time"
@@ -372,18 +348,6 @@ class Fold:
         if len(lines) == len(voices) and len(set(lines.values())) == 1:
             return (next(iter(lines.values())),)
         return tuple(replace(line, number=number) for number, line in lines.items())
-
-
-def _names_apart(names: Sequence[str], alone: bool) -> dict[str, str]:
-    """The names of sections of one kind that share their words, each as the page says it: as they
-    are typed if they are letters of a rehearsal, ``A`` and ``A2``, or have numbers of their own, a
-    first one also without where their words stand ``alone`` under the bars; else without."""
-    if len(set(names)) == len(names):
-        if all(map(has_number, names)) or any(map(_LETTER.fullmatch, names)):
-            return {name: name for name in names}
-        if alone and len(set(map(number_of, names))) == len(names):
-            return {n: n if has_number(n) else numbered_like(n, "1", names) for n in names}
-    return {name: without_number(name) or name for name in names}
 
 
 def _key_at_start(section: ArrangedSection) -> str:

@@ -27,7 +27,7 @@ _LINE, _ASCENT, _DESCENT = 1.1, 0.74, 0.05
 as parts of its size; what hangs lower stands in the room inside the box."""
 _SMALLER = (1.0, 0.88, 0.76)
 """Sizes tried, as parts of the usual one."""
-_NUMBERED = re.compile(r", (?=\d[\d–,\u00a0]* )")
+_NUMBERED = re.compile(r", (?=\d+(?:–\d+|,\u00a0\d+)* )")
 """Between names that have numbers of their own, which stand in a line each."""
 _LISTED = re.compile(r", (?!\d)")
 """Between names, which a line break falls between if it can: not before the 2 of ``Verse 1, 2``."""

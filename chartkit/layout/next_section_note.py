@@ -9,9 +9,9 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from chartkit.arrange.arrangement import ArrangedBar
+from chartkit.chart.numbered_names import has_number, name_of_all, name_without_number
 from chartkit.layout.fit import Fitter
 from chartkit.layout.folds import FormEntry, ordinal
-from chartkit.layout.numbered_names import has_number, name_of_all, name_without_number
 from chartkit.layout.place import PlacedSystem
 from chartkit.layout.song_form import SongForm
 from chartkit.layout.style import Style

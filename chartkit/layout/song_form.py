@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
 from chartkit.arrange.arrangement import ArrangedSection
+from chartkit.chart.numbered_names import name_without_number
 from chartkit.layout.bars_played import bars_played, bars_written
 from chartkit.layout.boxes import SpacedRow
 from chartkit.layout.folds import (
@@ -25,7 +26,6 @@ from chartkit.layout.folds import (
     kept_words,
     music_of,
 )
-from chartkit.layout.numbered_names import name_without_number
 
 
 @dataclass(frozen=True, slots=True)

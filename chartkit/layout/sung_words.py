@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from chartkit.arrange.arrangement import ArrangedSection, Arrangement, WordsLine
 from chartkit.chart.model import Segment
-from chartkit.layout.numbered_names import name_without_number
+from chartkit.chart.numbered_names import name_without_number
 from chartkit.layout.sung_again import run_together
 from chartkit.layout.sung_order import (
     Phrase,

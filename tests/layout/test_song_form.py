@@ -23,6 +23,7 @@ from tests.layout.geometry import off_page, overlapping, texts
 
 SONGS = sorted((Path(__file__).parents[2] / "examples").glob("*.chart"))
 FOLDED, FULL = PageLook(form="folded"), PageLook(form="full")
+_NEW_LINE = re.compile(r", (?=\d+(?:–\d+|,\u00a0\d+)* )")
 _ENTRY = re.compile(r"(.+?)(?: \((\d+)\))?(?: × (\d+))?(?:, D\.[CS]\..*)?")
 
 
@@ -42,14 +43,21 @@ def printed_at(name: str, sections: tuple[ArrangedSection, ...]) -> int:
     """Where a player finds the music of an entry of the form line: by its whole name, or by its
     kind and its number among others at the bars."""
     for i, section in enumerate(sections):
-        if name in re.split(r", (?:[\d–,\u00a0]+ )?|^[\d–,\u00a0]+ ", section.name):
+        if name in (section.name, *(label for one in lines_of(section.name) for label in one)):
             return i
     base, _, number = name.rpartition(" ")
     for i, section in enumerate(sections):
-        label, _, numbers = section.name.partition(f"{base} ")
-        if base and not label and number in listed(numbers):
-            return i
+        for line, *_ in lines_of(section.name):
+            label, _, numbers = line.partition(f"{base} ")
+            if base and not label and number in listed(numbers):
+                return i
     raise AssertionError(f"{name} is not found on the page")
+
+
+def lines_of(name: str) -> list[list[str]]:
+    """The lines of a box, each without the times before it, followed by its single names."""
+    lines = [re.sub(r"^[\d–,\u00a0]+ ", "", one) for one in _NEW_LINE.split(name)]
+    return [[line, *line.split(", ")] for line in lines]
 
 
 def listed(numbers: str) -> list[str]:
@@ -152,6 +160,7 @@ SHARED_WORDS = (
         # The second time has the words of the first, so no row is simply "2.".
         (("Chorus", "Chorus", "Last Chorus"), "1,\xa02 Chorus, 3 Last Chorus", ["1, 2.", "3."]),
         (("Chorus 1", "Chorus 2", "Chorus 3"), "Chorus 1–3", ["1, 2.", "3."]),
+        (("Chorus", "Chorus 2", "Last Chorus"), "Chorus 1, 2, 3 Last Chorus", ["1, 2.", "3."]),
         (("Chorus", "Chorus", "Chorus 2"), "1,\xa02 Chorus, 3 Chorus 2", ["1, 2.", "3."]),
     ],
 )

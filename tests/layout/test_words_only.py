@@ -124,7 +124,7 @@ def test_words_stand_in_the_order_they_are_sung() -> None:
         arranged(text, look=PageLook(show="words")), PageLook(show="words"), METRICS
     )
     assert texts(document, "words") == ["home again", "home again", "la lo", "la lu", "home again"]
-    assert texts(document, "heading") == ["Chorus", "Chorus 2", "Bridge", "Chorus"]
+    assert texts(document, "heading") == ["Chorus 1", "Chorus 2", "Bridge", "Chorus 1"]
     assert texts(document, "cue") == ["2 bars without words"]
 
 

@@ -3,9 +3,9 @@
 import pytest
 
 from chartkit.arrange.page_look import PageLook
+from chartkit.chart.numbered_names import number_of
 from chartkit.layout.engrave import laid_out
 from chartkit.layout.frames import Text
-from chartkit.layout.numbered_names import number_of
 from chartkit.layout.song_form import folded_form, full_form
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
@@ -66,14 +66,14 @@ def test_a_long_name_leaves_the_note_of_the_next_section_large_enough() -> None:
         (["Chorus", "Chorus 2", "Chorus 3"], "Chorus 1–3", ["Chorus 1", "Chorus 2", "Chorus 3"]),
         (["Refrain", "2. Refrain"], "1., 2. Refrain", ["1. Refrain", "2. Refrain"]),
         (["Chorus", "Chorus"], "Chorus", ["Chorus", "Chorus"]),
-        (["Chorus", "Chorus", "Chorus 3"], "Chorus", ["Chorus", "Chorus", "Chorus"]),
+        (["Chorus", "Chorus", "Chorus 3"], "Chorus, Chorus 3", ["Chorus", "Chorus", "Chorus 3"]),
     ],
 )
 def test_typed_numbers_of_a_repeated_section_stay(
     names: list[str], printed: str, form: list[str]
 ) -> None:
     """A band that plays from pages in full calls for "Chorus 2": a folded page has that name too.
-    Where some of a kind are without numbers, all are."""
+    Where two of a kind are without numbers, all stay as they are typed."""
     first, *others = names
     text = f"title: A\nkey: C\n\n== {first}\n| C | F |\n: | la | la |\n"
     text += "".join(f"\n== Bridge\n| G | C |\n\n== {name} as {first}\n" for name in others)
