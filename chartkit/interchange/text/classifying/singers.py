@@ -146,13 +146,15 @@ def _label_alone(known: Sequence[KnownLine], at: int, shouted: bool) -> _Label |
     """The label that a line is, with something to sing below it; capitals set it off unless the
     whole song is in capitals."""
     one = known[at]
-    match = _LABEL.fullmatch(one.line.text)
-    if match is None or not isinstance(one.kind, Words | Remark | SectionStart):
+    if not isinstance(one.kind, Words | Remark | SectionStart):
         return None
     below = known[at + 1].kind if at + 1 < len(known) else Blank()
     if not isinstance(below, Words | Chords | ChordsWithin):
         return None
     above = known[at - 1].kind if at else Blank()
+    match = _LABEL.fullmatch(one.line.text)
+    if match is None:
+        return None
     within = isinstance(above, SectionStart) and not above.with_chords
     within = within or not isinstance(above, Blank | SectionStart)
     if isinstance(one.kind, SectionStart) and (not within or one.kind.with_chords):

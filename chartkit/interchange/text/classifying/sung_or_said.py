@@ -336,6 +336,8 @@ class SungOrSaid(Habits):
 def _outside(text: str) -> str:
     """The words of a line before what stands in parentheses at its end, or far behind them; all of
     a line that has no words before them."""
+    if "(" not in text and "   " not in text:
+        return text
     match = _BEFORE_PARENTHESES.fullmatch(text) if len(text) <= _LONGEST else None
     return _FAR_BEHIND.split(match[1] if match is not None else text, maxsplit=1)[0]
 

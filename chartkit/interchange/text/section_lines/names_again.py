@@ -118,9 +118,9 @@ def several_again(
 ) -> tuple[SectionStart, ...]:
     """The sections that a line asks for again, two or more with a sign between them; none for any
     other line.  ``names`` are the sections above; the line has nothing under it."""
-    if len(text) > LONGEST or _SIGNS.search(text) is None or sheet.is_chords(text):
+    if len(text) > LONGEST or _is_under_chords(sheet, at) or not _ends_there(sheet, at):
         return ()
-    if _is_under_chords(sheet, at) or not _ends_there(sheet, at):
+    if _SIGNS.search(text) is None or sheet.is_chords(text):
         return ()
     pieces = [piece.strip() for piece in _SIGNS.split(text.strip("-–—=*#• "))]
     if not 1 < len(pieces) <= _MOST_NAMES or not all(pieces):

@@ -219,6 +219,7 @@ def is_known_name(name: str) -> bool:
     return section_key(name)[0] in KINDS
 
 
+@kept
 def is_short_name(name: str) -> bool:
     """Whether a name is cut short, as "Ch." is."""
     bare = name.strip(" .:")
