@@ -181,7 +181,8 @@ class _ChordNamer:
     """Names chords for the lines shown, in every area of the song.
 
     With ``own_capo`` the capo is the chart's, and its moves are announced; ``raises`` says that a
-    move changes what sounds, as it does where the chords are written as shapes.
+    move changes what sounds, as it does where the chords are written as shapes.  ``said`` is the
+    key and the capo of the row before, None before the first.
     """
 
     def __init__(
@@ -199,6 +200,7 @@ class _ChordNamer:
         self.own_capo = own_capo
         self.key_given = key_given
         self.raises = raises
+        self.said: tuple[Key, Capo] | None = None
         self._known: dict[tuple[Key, Capo], _NamesOfChord] = {}
 
     def names_under(self, key: Key, capo: Capo) -> _NamesOfChord:
@@ -223,6 +225,7 @@ def _systems(
             key = key_of_row(row) or key
             meter = meter_after(row, meter)
         above = _announcements(system, key, capo, namer)
+        namer.said = key, capo
         names = namer.names_under(key, capo)
         arranged.append(_system(system, above, names, len(namer.lines), meter))
         meter = meter if system.music is None else meter_within(system.music.bars, meter)
@@ -273,6 +276,8 @@ def _announcements(
     """What stands above a system, in its own order."""
     announcements = []
     for row in system.above:
+        if key_of_row(row) is not None and namer.said == (key_of_row(row), capo):
+            continue  # A key that is written once more changes nothing.
         if capo_of_row(row) is None:
             announcements.append(_announcement(row, capo, namer))
         elif namer.own_capo and "shape" in namer.lines:

@@ -14,6 +14,7 @@ from chartkit.chart.marks import MARKS, Mark, printed_mark
 from chartkit.chart.model import Bar, Cue
 from chartkit.diagnostics import Span
 from chartkit.layout.boxes import BarBox, RowBox, Slot, SpacedRow
+from chartkit.layout.capo_box import capo_box
 from chartkit.layout.endings import ending_stretch
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import FontName, Glyph, Item, Stroke, Text, moved_item
@@ -39,8 +40,7 @@ _NUMBER_WIDTH = 2.2
 _LEVEL = 1.38
 """The height of a level, in sizes of the type of cues."""
 _MOST_LINES, _MOST_NARROW_LINES, _SMALLER = 3, 8, 0.92
-"""The most lines of a long cue, the same on a phone, and the steps in which its type shrinks where
-it needs more."""
+"""The most lines of a long cue, the same on a phone, and the steps in which its type shrinks."""
 _HAIR = 0.01
 """Points by which a line of a cue ends before its room does, against rounding."""
 _WIDER = 1.05
@@ -130,7 +130,8 @@ class Annotator:
         if announcement.kind == "meter":
             return self.text(text, x, "strong", size * 1.15, "change", source)
         if announcement.kind == "capo":
-            return self.text(text, x, "strong", size * 1.15, "change", source)
+            setter, room = Fitter(self.typesetter), self._room(x)
+            return Annotation(x, *capo_box(text, x, room, source, setter, self.style))
         if announcement.kind == "tempo":
             beat = row.bars[0].beat if row.bars else Fraction(1, 4)
             return self.text(tempo_words(text, beat), x, "strong", size, "change", source)

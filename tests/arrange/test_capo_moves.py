@@ -17,7 +17,7 @@ from chartkit.chart.model import TICKS_PER_BEAT, Chart, SettingRow
 from chartkit.diagnostics import Source, has_errors
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text
-from chartkit.layout.frames import Text
+from chartkit.layout.frames import Shape, Text
 from chartkit.syntax.reader import read_chart
 from chartkit.syntax.symbol import chord_or_none
 from chartkit.syntax.write import chart_text
@@ -25,6 +25,7 @@ from chartkit.theory.capo import NO_CAPO, Capo
 from tests.charts import arranged, chart_of
 from tests.each import each
 from tests.interchange.reading import taken
+from tests.layout.geometry import box_of
 
 SONG = """\
 title: Two Places
@@ -90,6 +91,37 @@ def test_the_page_says_where_it_moves() -> None:
     ]
     assert "Capo 3" in texts and "Key: C major shapes, sounds E♭ major" in texts
     assert "Capo 2, then 3, then off" in texts
+
+
+def test_a_move_is_as_loud_as_the_capo_of_the_head() -> None:
+    """Light letters on a dark box, which holds them and keeps off the row and the key beside it."""
+    from tests.layout.test_pages import pages_of
+
+    (page,) = pages_of(SONG).pages
+    words = [one for one in page.items if isinstance(one, Text) and one.role == "change"]
+    moves = [one for one in words if one.plain.startswith("Capo")]
+    boxes = [box_of(one) for one in page.items if isinstance(one, Shape) and not one.thickness]
+    assert [one.plain for one in moves] == ["Capo 3", "Capo off"]
+    for move in moves:
+        assert move.ink == 0
+        left, top, right, foot = next(
+            box for box in boxes if box[0] < move.x < box[2] and box[1] < move.y < box[3]
+        )
+        assert right > move.x + move.width and top < move.y - move.pieces[0].size * 0.714
+        others = [box_of(one) for one in page.items if isinstance(one, Text) and one != move]
+        assert not any(a < right and left < c and b < foot and top < d for a, b, c, d in others)
+
+
+def test_a_key_that_is_written_once_more_is_not_announced_again() -> None:
+    """The key and the capo are those of the row before; another key is announced, and the old one
+    again after it."""
+    song = "key: C\n== A\n| C |\nkey: D\n| D |\n== B\nkey: D\n| D |\nkey: C\n| C |\n"
+    song += "== C\nkey: D\n| D |\n"
+    said = [
+        [one.text for system in section.systems for one in system.above]
+        for section in arranged(song).sections
+    ]
+    assert said == [["D major"], ["C major"], ["D major"]]
 
 
 @each(
