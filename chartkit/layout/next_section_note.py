@@ -10,6 +10,7 @@ from itertools import groupby
 
 from chartkit.arrange.arrangement import ArrangedBar
 from chartkit.chart.numbered_names import has_number, name_of_all, name_without_number
+from chartkit.layout.after_jump import after_jump
 from chartkit.layout.fit import Fitter
 from chartkit.layout.folds import FormEntry, ordinal
 from chartkit.layout.place import PlacedSystem
@@ -34,14 +35,13 @@ apart."""
 def next_section_notes(form: SongForm) -> tuple[str, ...]:
     """For each printed section the words at its end.
 
-    Empty where the page may be read on, where the section ends in a jump, which says itself where
-    to go, and on a page that is not folded.
+    Empty where the page may be read on, and on a page that is not folded.  Where the section ends
+    in a jump, what is played after that.
     """
-    if not form.is_folded:
-        return ("",) * len(form.sections)
     jumping = {entry.printed for entry in form.entries if entry.jump}
     return tuple(
-        "" if printed in jumping else _words(form, printed) for printed in range(len(form.sections))
+        after_jump(form, printed) if printed in jumping else _words(form, printed) * form.is_folded
+        for printed in range(len(form.sections))
     )
 
 
