@@ -11,6 +11,7 @@ from chartkit.layout.bar_lines import bar_line_items
 from chartkit.layout.bar_signs import BarSigns
 from chartkit.layout.beams import BEAM_ROOM, TUPLET_ROOM
 from chartkit.layout.boxes import RowBox, Slot, SpacedRow
+from chartkit.layout.cues_sink import with_sinking
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item, Text, moved_item
 from chartkit.layout.gutter import bar_number
@@ -195,7 +196,8 @@ class Placer:
         """What stands over a row, and the times of repeats that stand close over bar lines."""
         annotations = self._annotator.of_line(line, edges[:-1])
         low, high = times_over(line, edges, annotations, self._fitter, self._style)
-        return with_times(annotations, high), low
+        placed = with_sinking(with_times(annotations, high), line.row.bars, edges)
+        return placed, low
 
     def _lowered(self, sinking: list[tuple[Item, bool]], heights: _Heights) -> Iterator[Item]:
         """What sinks, close over its chords: beams and signs of other bars leave room there."""

@@ -11,6 +11,7 @@ from chartkit.layout.boxes import BarBox, Slot, SpacedRow
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Item
 from chartkit.layout.measure_bars import SLASH_WIDTH
+from chartkit.layout.strike_marks import OVER_ROOT
 from chartkit.layout.style import Style
 
 _OVER_ROOT = 0.84
@@ -62,7 +63,9 @@ class RhythmPlacer:
         label = slot.labels[self.main] if slot.labels else None
         end = x + (0.0 if label is None else label.width)
         foot = chords[0] - self.top_size * _OVER_ROOT
-        return BeamNote(x + pt(1.2), foot, end + pt(2.4), baseline - size * 0.3)
+        return BeamNote(
+            x + self.style.strong * OVER_ROOT, foot, end + pt(2.4), baseline - size * 0.3
+        )
 
     # ---- ties
     def ties(

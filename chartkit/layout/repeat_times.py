@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from chartkit.layout.annotate import Annotation
 from chartkit.layout.boxes import BarBox, SpacedRow
+from chartkit.layout.cues_sink import is_said
 from chartkit.layout.fit import Fitter
 from chartkit.layout.frames import Text
 from chartkit.layout.place_slots import slot_places
@@ -17,9 +18,6 @@ _OVER, _CAPITAL = 2.5, 0.714
 """How far it stands over the bar line, at scale 1, and the height of figures in sizes of type."""
 _CLEAR, _NOTE = 3.0, 10.0
 """Room at its left, and the least width of what stands over a beat, at scale 1."""
-
-_SIGNS = ("direction", "ending")
-"""The roles of texts that belong to the signs of the bars."""
 
 
 class TimesOver(NamedTuple):
@@ -62,12 +60,8 @@ def _reach(box: BarBox, width: float, edge: float, style: Style) -> float:
 def with_times(annotations: list[Annotation], high: list[Annotation]) -> list[Annotation]:
     """The annotations of a row in the order in which they are stacked: times stand over marks and
     endings, but nearer to their sign than cues and changes."""
-    signs = [one for one in annotations if not _is_said(one)]
-    return [*signs, *high, *(one for one in annotations if _is_said(one))]
-
-
-def _is_said(annotation: Annotation) -> bool:
-    return any(isinstance(i, Text) and i.role not in _SIGNS for i in annotation.items)
+    signs = [one for one in annotations if not is_said(one)]
+    return [*signs, *high, *(one for one in annotations if is_said(one))]
 
 
 def times_height(style: Style) -> float:

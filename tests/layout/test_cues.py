@@ -4,7 +4,7 @@ import pytest
 
 from chartkit.arrange.page_look import PageLook, PaperName
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Document, Glyph, Page, Shape, Text
+from chartkit.layout.frames import Document, Glyph, Page, Shape, Stroke, Text
 from chartkit.layout.outlines import glyph_aspect
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged, sized
@@ -218,3 +218,27 @@ def test_jumps_are_read_from_as_far_as_chords(large: bool) -> None:
 
 
 ROLES = ("direction", "sounding", "follows", "words")
+
+
+@each("bars", ["C / / / | F,G Am / /", "C / / / | F! r r <G", "C / / / | F,G,F Am! r r"])
+def test_a_cue_stands_nearer_to_its_own_bar_than_to_the_row_before(bars: str) -> None:
+    """Beams and signs of another bar do not lift it away from the chords it is said of."""
+    text = f'key: C\nmeter: 4/4\n\n| C | F | G | C |\n: la | la | la | la |\n"quiet"\n| {bars} |\n'
+    page = laid_out(arranged(text), sized(1.0), METRICS).pages[0]
+    (cue,) = cues_of(page)
+    texts = [i for i in page.items if isinstance(i, Text)]
+    before = max(i.y for i in texts if i.role == "words")
+    chord = min(i.y - i.pieces[0].size for i in texts if i.role == "sounding" and i.y > cue.y)
+    assert chord - cue.y < 8
+    assert cue.y - cue.pieces[0].size - before > chord - cue.y
+    assert overlapping(page) == off_page(page) == []
+
+
+def test_a_cue_stays_over_the_stems_of_its_bar() -> None:
+    """It sinks only where nothing stands under it."""
+    text = 'key: C\nmeter: 4/4\n\n| C | F |\n"quiet"\n| F,G Am / / | C / / / |\n'
+    page = laid_out(arranged(text), sized(1.0), METRICS).pages[0]
+    (cue,) = cues_of(page)
+    upright = [i for i in page.items if isinstance(i, Stroke) and i.x0 == i.x1]
+    stems = [i for i in upright if i.thickness == 0.9]
+    assert stems and cue.y < min(min(i.y0, i.y1) for i in stems)

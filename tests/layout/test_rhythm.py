@@ -214,8 +214,8 @@ def test_two_chords_in_a_beat_stand_under_one_beam() -> None:
     items = items_of(bars("| C,F G / / | Am |", key="C"))
     chords = {i.plain: i for i in items if isinstance(i, Text) and i.role == "sounding"}
     (beam,) = beams_of(items)
-    assert chords["C"].x <= beam.x0 <= chords["C"].x + 3
-    assert chords["F"].x <= beam.x1 <= chords["F"].x + 3
+    for at, chord in ((beam.x0, chords["C"]), (beam.x1, chords["F"])):
+        assert 0.3 * chord.width < at - chord.x < 0.7 * chord.width
     assert beam.y0 < chords["C"].y - chords["C"].pieces[0].size * 0.9
 
 
@@ -471,3 +471,20 @@ def test_no_tie_comes_out_of_a_sign_for_a_whole_bar() -> None:
     edges = sorted(one.x0 for one in items if isinstance(one, Stroke) and one.thickness == 0.8)
     (tie,) = (one for one in items if isinstance(one, Shape))
     assert edges[2] <= min(x for x, _ in tie.points)
+
+
+SETTER = Typesetter(METRICS)
+
+
+def test_a_stem_stands_over_the_middle_of_its_root_as_signs_do() -> None:
+    """The stem of a chord and the sign over it are in one line."""
+    items = items_of("key: C\nmeter: 4/4\n\n| Gm7! r r r |\n")
+    strokes = [i for i in items if isinstance(i, Stroke) and i.x0 == i.x1]
+    (stem,) = (i for i in strokes if i.thickness == _STEM)
+    shapes = [i for i in items if isinstance(i, Shape) and i.points[0][1] > stem.y0 - 10]
+    (sign,) = (i for i in shapes if max(y for _, y in i.points) <= stem.y0)
+    middle = sum(x for x, _ in sign.points) / len(sign.points)
+    assert stem.x0 == pytest.approx(middle, abs=0.5)
+    (chord,) = (i for i in items if isinstance(i, Text) and i.plain == "Gm7")
+    root = SETTER.width(SETTER.pieces("G", "strong", chord.pieces[0].size))
+    assert chord.x + 0.3 * root < stem.x0 < chord.x + 0.7 * root
