@@ -210,6 +210,14 @@ class RowBox:
         return ThingsAbove(*map(any, zip(*(bar.over for bar in self.bars), strict=True)))
 
     @cached_property
+    def sounds_as_fingered(self) -> bool:
+        """Whether it has chord names, and each is the same on every line, as where the capo of the
+        song is off: one line of them is enough."""
+        strikes = (slot.strike for bar in self.bars for slot in bar.slots)
+        named = [one.names for one in strikes if one is not None and any(one.names)]
+        return bool(named) and all(len(set(names)) == 1 for names in named)
+
+    @cached_property
     def has_ties(self) -> bool:
         """Whether anything in it is tied."""
         return any(bar.tied or any(slot.held for slot in bar.slots) for bar in self.bars)

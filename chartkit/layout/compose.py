@@ -223,7 +223,7 @@ class Composer:
             return None
         if self._style.is_narrow:
             return None
-        lines = self._placer.lines
+        lines = 1 if section.rows[0].sounds_as_fingered else self._placer.lines
         if not any(any((*row.pickups, *row.numbers)) or row.free for row in section.rows):
             lines += min(row.verses for row in section.rows)
         name, most, tight = _full_name(section), max(1, min(lines, 3)), self._choices.columns > 1

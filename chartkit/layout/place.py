@@ -221,11 +221,13 @@ class Placer:
         marks = above + style.pt(MARKS_ROOM if above else MARKS_ROOM / 2) * signs
         number = style.pt(TUPLET_ROOM) * tuplet
         beam = marks + number + style.pt(0.5)
-        names = self._sizes[0] * (_STACK_ROOM if tall else _NAME_ROOM)
+        main = self._sizes[self._main if row.sounds_as_fingered else 0]
+        names = main * (_STACK_ROOM if tall else _NAME_ROOM)
         first = marks + number + style.pt(BEAM_ROOM) * beams + names
         chords = [first]
         for size in self._sizes[1:]:
-            chords.append(chords[-1] + size * (_UNDER_STACKS if self._stacks else _NEXT_CHORDS))
+            down = 0.0 if row.sounds_as_fingered else size
+            chords.append(chords[-1] + down * (_UNDER_STACKS if self._stacks else _NEXT_CHORDS))
         foot = chords[-1] + style.pt(3)
         under = _WORDS_UNDER_STACKS if self._stacks else _WORDS_UNDER
         tied = bool(row.verses) and self._main == len(chords) - 1 and row.has_ties
@@ -238,7 +240,7 @@ class Placer:
         return _Heights(
             chords=chords,
             words=words,
-            top=first - self._sizes[0] * _BAR_LINE_TOP,
+            top=first - main * _BAR_LINE_TOP,
             foot=foot,
             bottom=bottom,
             beam=beam,
@@ -292,6 +294,8 @@ class Placer:
     ) -> list[Item]:
         items: list[Item] = self._spoken(line, heights.chords[self._main])
         for number, name in enumerate(self._lines):
+            if number != self._main and line.row.sounds_as_fingered:
+                continue
             for box, xs, edge, width in zip(
                 line.row.bars, places, edges, line.widths, strict=False
             ):

@@ -81,14 +81,14 @@ def keys_words(arrangement: Arrangement) -> str:
         return f"Numbers in {assumed}, assumed from the chords"
     if not arrangement.key_given:
         return "shapes to finger, key not given" if shapes else "key not given"
-    keys, naming = arrangement.keys, arrangement.naming
+    keys, naming, capos = arrangement.keys, arrangement.naming, arrangement.every_capo
     sounding = key_words(keys.sounding, naming)
     if arrangement.reads is not None and "sounding" in arrangement.chord_lines:
         pitch = arrangement.reads.replace(" flat", "♭")
         sounding = f"{sounding}, written in {key_words(keys.read, naming)} for {pitch} instruments"
-    if not shapes or not any(c.raised or c.strings for c in arrangement.every_capo):
-        return f"Key of {sounding}"
-    first = " at first" if arrangement.capo_moves and _changes_key(arrangement) else ""
+    first = " at first" if shapes and capos[1:] and _changes_key(arrangement) else ""
+    if not shapes or capos[0] == NO_CAPO or not any(c.raised or c.strings for c in capos):
+        return f"Key of {sounding}{first}"
     return f"{key_words(keys.shape, naming)} shapes, sounds in {sounding}{first}"
 
 

@@ -14,6 +14,7 @@ from chartkit.arrange.rewrite import rewritten_chart
 from chartkit.arrange.view import View
 from chartkit.chart.capos import capos_in_order
 from chartkit.chart.model import TICKS_PER_BEAT, Chart, SettingRow
+from chartkit.compile import song_document
 from chartkit.diagnostics import Source, has_errors
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from chartkit.interchange.text.write import sheet_text
@@ -110,6 +111,24 @@ def test_a_move_is_as_loud_as_the_capo_of_the_head() -> None:
         assert right > move.x + move.width and top < move.y - move.pieces[0].size * 0.714
         others = [box_of(one) for one in page.items if isinstance(one, Text) and one != move]
         assert not any(a < right and left < c and b < foot and top < d for a, b, c, d in others)
+
+
+@each("look", [PageLook(), PageLook(upper="sounding"), PageLook(strong="sounding")])
+def test_chords_that_sound_as_they_are_fingered_stand_once(look: PageLook) -> None:
+    """With the capo off a row has one line of chords, and is lower by one; the head names one key
+    for a song that begins so."""
+    song = (
+        "key: G\ncapo: 0\n== A\n| G | D |\n: one | two |\n== B\ncapo: 3\n| G | D |\n: one | two |\n"
+    )
+    (page,) = song_document(chart_of(song), View(), look)[0].pages
+    texts = [one for one in page.items if isinstance(one, Text)]
+    names = [one for one in texts if one.role in ("shape", "sounding")]
+    assert sorted(one.plain for one in names) == ["B", "D", "D", "E", "G", "G"]
+    assert [one.plain for one in texts if one.role == "keys"] == ["Key of G major"]
+    words = [one.y for one in texts if one.plain == "one"]
+    first = [min(words[0] - one.y for one in names if one.y < words[0])]
+    second = [max(words[1] - one.y for one in names if words[0] < one.y < words[1])]
+    assert first[0] < second[0]
 
 
 def test_a_key_that_is_written_once_more_is_not_announced_again() -> None:
