@@ -20,8 +20,9 @@ _EASY = 62.0
 _WIDER = 1.3
 """How much wider the gutter may get before a name is set smaller: names are looked for at a glance,
 and one that is smaller than the others looks as if it counted less."""
-_PAD_X, _PAD_Y, _CLEAR = 5.0, 2.0, 6.0
-"""Room inside the box beside and over its text, and up to the bar line, at scale 1."""
+_PAD_X, _PAD_Y, _CLEAR = 5.0, 1.1, 6.0
+"""Room inside the box beside and over its text, and up to the bar line, at scale 1; it is low, so
+that the words of a pick-up under it and the number of a bar over it keep off it."""
 _LINE, _ASCENT, _DESCENT = 1.1, 0.74, 0.05
 """From one line of a name to the next, and how far its capitals reach over and under its baseline,
 as parts of its size; what hangs lower stands in the room inside the box."""

@@ -19,7 +19,7 @@ from chartkit.layout.style import Style
 
 _BETWEEN = " · "
 _TWICE = 2
-_DOWN, _TALLER = 9.2, 5.5
+_DOWN, _TALLER = 10.6, 5.5
 """How far under a row the line stands, and how much of that the row is made taller by, in points at
 scale 1; the gap above the next section holds the rest."""
 _DESCENT = 0.22

@@ -2,9 +2,9 @@
 
 import pytest
 
-from chartkit.arrange.page_look import PageLook, PaperName
+from chartkit.arrange.page_look import PageLook, PaperName, Sizes
 from chartkit.layout.engrave import laid_out
-from chartkit.layout.frames import Document, Text
+from chartkit.layout.frames import Document, Shape, Text
 from chartkit.pdf.fonts import Fonts
 from tests.charts import arranged
 from tests.each import each
@@ -76,3 +76,24 @@ def test_verse_numbers_without_pick_ups_keep_off_bar_numbers() -> None:
     ends = {round(text.x + text.width, 1) for text in texts(document, "verse")}
     assert len(ends) == 1
     assert ends.pop() < min(text.x for text in texts(document, "bar-number"))
+
+
+def test_nothing_touches_the_box_of_a_name() -> None:
+    """On a page with one line of chords the pick-up under a box and the number over it keep 2
+    points off it, and so does the note over it off the words above."""
+    text = (
+        "key: C\n\n== Verse\n| C | F |\n: Oh | gain | long |\n\n== Last Chorus\n"
+        "| G | C |\n: So | la | la |\n\n== Verse\n"
+    )
+    page = laid_out(arranged(text), PageLook(form="folded", size=Sizes(1.0, 1.0)), Fonts()).pages[0]
+    items = [i for i in page.items if isinstance(i, Text)]
+    (name,) = (i for i in items if i.plain == "Last Chorus" and i.role == "heading")
+    boxes = [[y for _, y in i.points] for i in page.items if isinstance(i, Shape)]
+    (box,) = (ys for ys in boxes if min(ys) < name.y < max(ys))
+    (pickup,) = (i for i in items if i.plain == "So")
+    assert pickup.y - 0.72 * pickup.pieces[0].size - max(box) > 2
+    (number,) = (i for i in items if i.role == "bar-number")
+    assert min(box) - number.y > 2
+    note = next(i for i in items if i.role == "follows")
+    over = max(i.y for i in items if i.role == "words" and i.y < note.y)
+    assert note.y - 0.72 * note.pieces[0].size - over > 2
