@@ -23,7 +23,7 @@ RETUNED_COST = 0.6
 in the adviser's score: its player chose strings and set-up for that pitch, and a half step more is
 12 % more pull on the neck (ours, unsourced).  With no such price one retuning would make a whole
 night of slack strings free, while every capo has its own; and whoever brings a guitar tuned down
-would be told to tune it up for the night, only to spare a capo one fret, where players put the capo
+would have to tune it up for the night, only to spare a capo one fret, where players put the capo
 on (common practice, no source)."""
 
 _OWN_CAPO, _EASIER = 0.1, 0.2

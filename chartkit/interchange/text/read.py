@@ -77,12 +77,12 @@ from chartkit.interchange.text.rewriting.plain_headings import with_plain_headin
 from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
 from chartkit.interchange.text.rewriting.rehearsal_letters import with_named_letters
 from chartkit.interchange.text.rewriting.remarks_behind import with_remarks_behind_rows
-from chartkit.interchange.text.rewriting.said_songs import with_songs_said
+from chartkit.interchange.text.rewriting.sections_in_sentences import with_sections_told
 from chartkit.interchange.text.rewriting.set_lists import without_set_list
 from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
+from chartkit.interchange.text.rewriting.songs_in_sentences import with_songs_said
 from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.rewriting.tables import with_rows_of_tables
-from chartkit.interchange.text.rewriting.told_in_sentences import with_sections_told
 from chartkit.interchange.text.rows.bars import BarReader
 from chartkit.interchange.text.rows.inline_chords import (
     without_squared_chords,

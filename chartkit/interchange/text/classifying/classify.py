@@ -32,7 +32,7 @@ from chartkit.interchange.text.vocabulary.facts import Fact, without_parentheses
 
 _BEGINS = (SectionStart, Chords)
 _ITS_OWN = (Chords, ChordsWithin, ChordsBehind)
-"""Kinds of which each line has its own: rows are told apart, and others know their line."""
+"""Kinds of which each line has a value of its own: rows differ, and others know their line."""
 _MUSIC = (Chords, ChordsWithin)
 _FIRST = (*_BEGINS, ChordsWithin)
 _COUNTED = re.compile(r"\d{1,2}\.")

@@ -101,8 +101,10 @@ def _labels(known: Sequence[KnownLine]) -> dict[int, _Label]:
     if sure and len(kinds) >= _FEWEST_KINDS:
         sure = known_ones
     alone = {label.who.casefold() for label in found.values() if not label.end}
-    told = alone | _told_of(known)
-    found = {at: label for at, label in found.items() if not label.plain and _is_told(label, told)}
+    people = alone | _names_in(known)
+    found = {
+        at: label for at, label in found.items() if not label.plain and _is_named(label, people)
+    }
     names = Counter(label.who.casefold() for label in found.values())
     named = len(names) >= _FEWEST_KINDS and names.total() >= _FEWEST_TIMES
     if named and max(names.values()) > 1:
@@ -110,13 +112,13 @@ def _labels(known: Sequence[KnownLine]) -> dict[int, _Label]:
     return sure
 
 
-def _is_told(label: _Label, told: Collection[str]) -> bool:
+def _is_named(label: _Label, named: Collection[str]) -> bool:
     """Whether the sheet has the name of a label elsewhere: words may begin in the same way
     ("Wanted: one fiddle", "Found: seven fiddles")."""
-    return _is_singer(label.who) or label.who.casefold() in told
+    return _is_singer(label.who) or label.who.casefold() in named
 
 
-def _told_of(known: Sequence[KnownLine]) -> frozenset[str]:
+def _names_in(known: Sequence[KnownLine]) -> frozenset[str]:
     """The words of the head and of what is said behind the names of sections."""
     texts: list[str] = []
     begun = False

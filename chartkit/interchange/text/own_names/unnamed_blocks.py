@@ -48,7 +48,7 @@ class _Block:
 def with_names_of_blocks(
     lines: Sequence[Line], tokens: TokenReader, findings: Findings
 ) -> list[Line]:
-    """The lines; where the sheet names no section and its refrain can be told from its verses, or
+    """The lines; where the sheet names no section and its refrain differs from its verses, or
     all its stanzas have the same chords, or where it names its refrain alone, a name above each
     block."""
     if len(lines) > _MOST_LINES:

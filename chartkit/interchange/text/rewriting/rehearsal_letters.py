@@ -88,12 +88,12 @@ def _asked_again(at: int, lines: Sequence[Line], names: Sequence[str]) -> tuple[
     match = _ASKED_AGAIN.fullmatch(text) if 0 < len(text) < _LONGEST_LETTER else None
     if match is None or match["letter"][0] not in names or lines[at - 1].text.strip():
         return None
-    told = (match["said"] or "").strip()
-    if told and count_words(told).share < _MOSTLY:
+    remark = (match["said"] or "").strip()
+    if remark and count_words(remark).share < _MOSTLY:
         return None
-    if not (match["lead"] or match["which"] or match["again"] or told):
+    if not (match["lead"] or match["which"] or match["again"] or remark):
         return None
-    said = ", ".join(filter(None, (match["which"], told, match["inside"])))
+    said = ", ".join(filter(None, (match["which"], remark, match["inside"])))
     return match["letter"], f" ({said})" if said else ""
 
 

@@ -292,11 +292,11 @@ def _said_of_one(sheet: _Blocks, at: int, text: str, apart: bool) -> int | None:
         following = below[0].line.text
         if len(following) > LONGEST_SAID or said_of_one(following, names) is None:
             return None
-    told = all(isinstance(one.kind, Note | Remark) for one in sheet.blocks[at])
-    if not told and not ((apart or _is_below(sheet, at)) and _are_words(sheet.blocks[at])):
+    only_said = all(isinstance(one.kind, Note | Remark) for one in sheet.blocks[at])
+    if not only_said and not ((apart or _is_below(sheet, at)) and _are_words(sheet.blocks[at])):
         return None
-    one = said_of_one(text, names, told)
-    if one is None or not told:
+    one = said_of_one(text, names, only_said)
+    if one is None or not only_said:
         return one
     once = sum(key[0] == section_key(names[one])[0] for key in map(section_key, names)) == 1
     return one if sheet.ordered or not once else None  # else it may be one more

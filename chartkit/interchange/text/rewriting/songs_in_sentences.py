@@ -105,31 +105,31 @@ class _Said:
 
 
 def with_songs_said(lines: Sequence[Line], is_chords: IsChords, findings: Findings) -> list[Line]:
-    """The lines, those of a song that is told in sentences as sections."""
+    """The lines, those of a song that is described in sentences as sections."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    told = {at: said for at, line in enumerate(lines) if (said := _clauses(line, is_chords))}
-    verbal = sum(one.verbal for said in told.values() for one in said)
-    if sum(map(len, told.values())) < _FEWEST or verbal < _FEWEST:
+    clauses_at = {at: said for at, line in enumerate(lines) if (said := _clauses(line, is_chords))}
+    verbal = sum(one.verbal for said in clauses_at.values() for one in said)
+    if sum(map(len, clauses_at.values())) < _FEWEST or verbal < _FEWEST:
         return list(lines)
     if any(is_chords(line.text) for line in lines if line.text.strip()):
         return list(lines)
-    first = min(told)
+    first = min(clauses_at)
     findings.guess(
-        "told-in-sentences",
-        "the song is told in sentences: each that says which chords a section has is that section",
+        "in-sentences",
+        "the song is described in sentences: each that says which chords a section has is it",
         lines[first].place(),
     )
-    song = _Song(findings, {one.name.casefold(): 1 for said in told.values() for one in said})
+    song = _Song(findings, {one.name.casefold(): 1 for said in clauses_at.values() for one in said})
     result = list(lines[:first])
-    if before := lines[first].text[: told[first][0].start].strip():
+    if before := lines[first].text[: clauses_at[first][0].start].strip():
         result.append(replace(lines[first], text=before, columns=None))
         result.append(replace(lines[first], text="", columns=None))
-        rest = lines[first].text[told[first][0].start :]
-        told[first] = _clauses(replace(lines[first], text=rest, columns=None), is_chords)
-        lines = [*lines[:first], told[first][0].line, *lines[first + 1 :]]
+        rest = lines[first].text[clauses_at[first][0].start :]
+        clauses_at[first] = _clauses(replace(lines[first], text=rest, columns=None), is_chords)
+        lines = [*lines[:first], clauses_at[first][0].line, *lines[first + 1 :]]
     for at in range(first, len(lines)):
-        song.take(lines[at], told.get(at, []))
+        song.take(lines[at], clauses_at.get(at, []))
     return result + song.lines()
 
 
@@ -171,12 +171,12 @@ class _Song:
     def __init__(self, findings: Findings, names: dict[str, int]) -> None:
         self.findings = findings
         self.times = names
-        self.told: list[tuple[str, list[Line]]] = []
+        self.sections: list[tuple[str, list[Line]]] = []
         """The sections in their order, each by its name, with its lines."""
 
     def lines(self) -> list[Line]:
         """All sections as lines."""
-        return [line for _, lines in self.told for line in lines]
+        return [line for _, lines in self.sections for line in lines]
 
     def take(self, line: Line, said: Sequence[_Said]) -> None:
         """Takes the sections of a line, with their chords, and those it asks for again."""
@@ -189,7 +189,7 @@ class _Song:
             self.times[one.name.casefold()] = times
             texts = [*map(as_said, remarks), one.chords]
             below = [replace(line, text=one, columns=None) for one in texts]
-            self.told.append((one.name, [_as(line, f"[{one.name}]", times), *below]))
+            self.sections.append((one.name, [_as(line, f"[{one.name}]", times), *below]))
             self._take_others(line, " ".join(rest))
 
     def _take_others(self, line: Line, text: str) -> None:
@@ -200,8 +200,8 @@ class _Song:
             if len(steps) > 2 and len(steps) >= len(self.times):
                 self._put_in_order(line, steps)
             else:
-                self.told += [self._again(line, *step) for step in steps]
-            if rest and self.told and (steps or _is_musical(rest, self.times)):
+                self.sections += [self._again(line, *step) for step in steps]
+            if rest and self.sections and (steps or _is_musical(rest, self.times)):
                 self._remark(replace(line, text=as_said(rest.strip(" .")), columns=None))
             elif rest:
                 self.findings.leave_out(
@@ -211,11 +211,11 @@ class _Song:
     def _remark(self, said: Line) -> None:
         """Puts a remark to the one section that it names, or else to the last one."""
         plain = said.text.casefold()
-        meant = {name for name, _ in self.told if name.casefold() in plain}
-        at = len(self.told) - 1
+        meant = {name for name, _ in self.sections if name.casefold() in plain}
+        at = len(self.sections) - 1
         if len(meant) == 1 and _OF_THE_LAST.search(plain) is None:
-            at = next(at for at, (name, _) in enumerate(self.told) if name in meant)
-        self.told[at][1].append(said)
+            at = next(at for at, (name, _) in enumerate(self.sections) if name in meant)
+        self.sections[at][1].append(said)
 
     def _again(self, line: Line, name: str, times: int) -> tuple[str, list[Line]]:
         """A section asked for again: as often as before where no count is said."""
@@ -223,14 +223,14 @@ class _Song:
         return name, [_as(line, f"[{name}]", again)]
 
     def _put_in_order(self, line: Line, steps: Sequence[tuple[str, int]]) -> None:
-        """Puts the sections told so far in the order that a sentence gives."""
-        known = {name.casefold(): lines for name, lines in reversed(self.told)}
+        """Puts the sections so far in the order that a sentence gives."""
+        known = {name.casefold(): lines for name, lines in reversed(self.sections)}
         asked = {name.casefold() for name, _ in steps}
-        left = [(name, lines) for name, lines in self.told if name.casefold() not in asked]
-        self.told = left
+        left = [(name, lines) for name, lines in self.sections if name.casefold() not in asked]
+        self.sections = left
         for name, times in steps:
             lines = known.pop(name.casefold(), None)
-            self.told.append((name, lines) if lines else self._again(line, name, times))
+            self.sections.append((name, lines) if lines else self._again(line, name, times))
 
 
 def _as(line: Line, heading: str, times: int) -> Line:

@@ -56,7 +56,7 @@ def with_sections_told(
             result.append(line)
             continue
         findings.guess(
-            "told-in-sentences",
+            "in-sentences",
             f'"{one_line(line.text)}" is read as {"; ".join(map(one_line, texts))}',
             line.place(),
         )
@@ -77,9 +77,9 @@ def _told(text: str, is_chords: IsChords) -> list[str]:
         return []
     result = []
     for at, sentence in enumerate(sentences):
-        told = [rows[at]] if rows[at] else orders[at]
+        given = [rows[at]] if rows[at] else orders[at]
         under = at > 0 and bool(rows[at - 1]) and full_name_at(sentence, 0) == 0
-        result += told or [as_said(sentence) if under else sentence]
+        result += given or [as_said(sentence) if under else sentence]
     return result
 
 

@@ -111,13 +111,13 @@ _SMALL = (
         ),
     ],
 )
-def test_a_song_told_in_sentences(sheet: str, title: str, sections: list[str]) -> None:
+def test_a_song_sections_in_sentences(sheet: str, title: str, sections: list[str]) -> None:
     """Sentences give sections their chords, counts and remarks, ask for them again, and order them;
     nothing of a told song is sung."""
     result = taken(sheet)
     assert result.chart.text("title") == title
     assert [str(part) for part in parts_of(result.chart)] == sections
-    assert "told-in-sentences" in codes(result)
+    assert "in-sentences" in codes(result)
 
 
 def test_talk_in_a_told_song_is_reported() -> None:
@@ -136,4 +136,4 @@ def test_talk_in_a_told_song_is_reported() -> None:
 )
 def test_a_sheet_with_rows_is_no_told_song(sheet: str) -> None:
     """Where chords stand on lines of their own, sentences among the words stay words."""
-    assert "told-in-sentences" not in codes(taken(sheet))
+    assert "in-sentences" not in codes(taken(sheet))
