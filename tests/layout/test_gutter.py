@@ -79,7 +79,7 @@ def test_verse_numbers_without_pick_ups_keep_off_bar_numbers() -> None:
 
 
 def test_nothing_touches_the_box_of_a_name() -> None:
-    """On a page with one line of chords the pick-up under a box and the number over it keep 2
+    """On a page with one line of chords the pick-up under a box and the number over it keep 2.4
     points off it, and so does the note over it off the words above."""
     text = (
         "key: C\n\n== Verse\n| C | F |\n: Oh | gain | long |\n\n== Last Chorus\n"
@@ -91,9 +91,9 @@ def test_nothing_touches_the_box_of_a_name() -> None:
     boxes = [[y for _, y in i.points] for i in page.items if isinstance(i, Shape)]
     (box,) = (ys for ys in boxes if min(ys) < name.y < max(ys))
     (pickup,) = (i for i in items if i.plain == "So")
-    assert pickup.y - 0.72 * pickup.pieces[0].size - max(box) > 2
+    assert pickup.y - 0.72 * pickup.pieces[0].size - max(box) > 2.4
     (number,) = (i for i in items if i.role == "bar-number")
-    assert min(box) - number.y > 2
+    assert min(box) - number.y > 2.6
     note = next(i for i in items if i.role == "follows")
     over = max(i.y for i in items if i.role == "words" and i.y < note.y)
     assert note.y - 0.72 * note.pieces[0].size - over > 2
