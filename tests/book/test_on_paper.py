@@ -54,7 +54,7 @@ def said_at_songs(pages: list[str]) -> Iterator[tuple[int, str, str]]:
         if int(number[1]) != last:
             last = int(number[1])
             yield last, page, foot
-        after = re.search(r"next: .*", page)
+        after = re.search(r"(?:next[:,]|INTERVAL, then) .*", page)
         foot = after[0] if after else ""
 
 
