@@ -171,7 +171,7 @@ def test_the_head_and_the_names_of_sections_are_read(path: Path) -> None:
     for name in ("title", "writer", "capo", "meter", "tempo"):
         assert read.setting(name) == chart.setting(name), name  # type: ignore[arg-type]
     assert [section.name for section in read.sections] == [
-        section.name for section in chart.sections
+        section.name for section in arrange(chart, View()).sections
     ]
     assert any(f.code == "running-heads" for f in result.findings)
     assert not any(" — " in word for word in sung_words(read))
@@ -248,7 +248,7 @@ def test_every_way_to_engrave_a_song_is_read(path: Path, view: str) -> None:
     played = [value for name in ("feel", "instrument") if (value := chart.text(name))]  # type: ignore[arg-type]
     assert read.text("feel") == ", ".join(played)
     assert [section.name for section in read.sections] == [
-        section.name for section in chart.sections
+        section.name for section in arrange(chart, View()).sections
     ]
     result_codes = codes(result)
     assert "drawn" in result_codes

@@ -264,6 +264,12 @@ def _fingers_under(rows: list[Row], at: int) -> int:
         if not all(_FINGERS.fullmatch(p.text.strip()) and p.size <= most for p in row):
             break
         count += 1
+    after = at + count + 1
+    if count and after < len(rows):
+        # The figure of a triplet stands nearer to its own row, below it.
+        above = abs(rows[at][0].y - rows[at + 1][0].y)
+        if above > abs(rows[after - 1][0].y - rows[after][0].y):
+            return 0
     return count
 
 

@@ -93,8 +93,9 @@ def sheet_text(chart: Chart, view: View | None = None) -> str:
     view = view or View()
     song = arrange(chart, view)
     lines = head_lines(song, chart, view)
-    for section, own in zip(song.sections, sung_lines(chart), strict=True):
-        lines += _section(_with_own_verses(section, own), len(song.chord_lines))
+    for section, typed, own in zip(song.sections, chart.sections, sung_lines(chart), strict=True):
+        section = replace(_with_own_verses(section, own), name=typed.name)
+        lines += _section(section, len(song.chord_lines))
     return "\n".join(line.rstrip() for line in lines).rstrip() + "\n"
 
 
