@@ -5,7 +5,7 @@ import os
 import signal
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from multiprocessing import active_children, get_context, parent_process
 from threading import Thread
 from typing import ParamSpec, TypeVar
@@ -35,11 +35,24 @@ def pool(count: int) -> Iterator[Executor | None]:
         for worker in active_children():
             if worker not in others:
                 worker.terminate()
+        _stop_reading(executor)
         # Waits for the pool's own thread: at the end of the program Python would wake it through a
         # pipe that it may just be closing, and print an error on the terminal.
         executor.shutdown(cancel_futures=True)
         raise
     executor.shutdown()
+
+
+def _stop_reading(executor: ProcessPoolExecutor) -> None:
+    """Closes this process's end of the pipe from which the workers took their work.
+
+    The thread that fills the pipe would otherwise wait for ever once it is full. Python does the
+    same from 3.12 on when a worker dies; until then only its private names reach the pipe.
+    """
+    reader = getattr(getattr(executor, "_call_queue", None), "_reader", None)
+    if reader is not None:
+        with suppress(OSError):
+            reader.close()
 
 
 class _Pool(ProcessPoolExecutor):
