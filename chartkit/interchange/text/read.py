@@ -53,10 +53,9 @@ from chartkit.interchange.text.own_names.weighed_names import WeighedNames
 from chartkit.interchange.text.raw_text.chords_before_words import with_chords_over_words
 from chartkit.interchange.text.raw_text.decode import decoded_lines
 from chartkit.interchange.text.raw_text.mail import unquoted, without_mail_text
-from chartkit.interchange.text.raw_text.scanned import as_printed
+from chartkit.interchange.text.raw_text.scanned import as_printed, without_specks
 from chartkit.interchange.text.raw_text.set_apart import with_parts_apart
 from chartkit.interchange.text.raw_text.spacing import closed_up, with_wide_tails
-from chartkit.interchange.text.raw_text.specks import without_specks
 from chartkit.interchange.text.raw_text.stamps import without_stamps
 from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels

@@ -9,6 +9,7 @@ import re
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.raw_text.decode import Numbered
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
+from chartkit.interchange.wording import counted
 
 _WIDE_WORD = r"[^\W\d_](?: [^\W\d_’'])+"
 _WIDE = re.compile(rf"\s*{_WIDE_WORD}(?: {{2,8}}{_WIDE_WORD}| {{2,8}}[^\W\d_])*\s*[.:!]?\s*")
@@ -54,3 +55,23 @@ def _is_wide(text: str) -> bool:
     if "  " not in text.strip():
         return is_known_name(text.replace(" ", "").strip(".:!"))  # others may be a line of form
     return sum(map(str.isalpha, text)) >= _FEWEST_LETTERS
+
+
+_SPECKS = re.compile(r"\s*[.,'`´’‘·;~^°](?:\s+[.,'`´’‘·;~^°]){0,3}\s*")
+"""Few single signs apart; "..." stands for words, and a hyphen for a bar or a beat."""
+_LONGEST_OF_SPECKS = 120
+
+
+def without_specks(lines: Numbered, findings: Findings) -> Numbered:
+    """The lines, those of specks alone empty; reported once."""
+    specks = {number for number, line in lines if _is_specks(line)}
+    if not specks:
+        return lines
+    findings.leave_out(
+        "specks", f"{counted(len(specks), 'line')} of single dots and commas", f"{min(specks)}:1"
+    )
+    return [(number, "" if number in specks else line) for number, line in lines]
+
+
+def _is_specks(line: str) -> bool:
+    return 0 < len(line) <= _LONGEST_OF_SPECKS and _SPECKS.fullmatch(line) is not None
