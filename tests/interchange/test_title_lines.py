@@ -175,3 +175,23 @@ def test_names_far_behind_a_title_and_quotes_around_a_part(
     """A name in parentheses behind a gap is the writer's; quotes around the whole title go."""
     chart = taken(f"{line}\nKey: G\n\n{_SONG}").chart
     assert (chart.text("title"), chart.text("writer")) == (title, writer)
+
+
+@each(
+    ("head", "title", "writer"),
+    [
+        ("from Gwen, Monday practice\nOld Rain      waltz  3/4   in Dm", "Old Rain", ""),
+        ("for the harvest supper\nOLD RAIN\nKey: Dm", "OLD RAIN", ""),
+        ('"Old Rain"  / Corin Vale\nKey: Dm', "Old Rain", "Corin Vale"),
+        ("OLD RAIN  *key Dm*  *bpm 96*", "OLD RAIN", ""),
+        ("Old Rain\nMel. og tekst: Corin Vale", "Old Rain", "Corin Vale"),
+        ("Old Rain\nTxt. + mus.: Corin Vale", "Old Rain", "Corin Vale"),
+        ("old rain by Corin V", "old rain", "Corin V"),
+        ("Walking by Plan B. Old Rain", "Walking by Plan B. Old Rain", ""),
+    ],
+)
+def test_who_wrote_and_where_a_song_is_from(head: str, title: str, writer: str) -> None:
+    """A writer behind a stroke, a label cut short or "by"; the line above that says where the song
+    is from is no title; settings between stars are none either."""
+    chart = taken(f"{head}\n\n{_SONG}").chart
+    assert (chart.text("title"), chart.text("writer")) == (title, writer)

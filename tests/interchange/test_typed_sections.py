@@ -20,6 +20,9 @@ from tests.interchange.typed_sheets import ROW, STANZA, WORDS, parts_of
         ("Dernier refrain", "Dernier refrain"),
         ("DRUGI REFREN", "DRUGI REFREN"),
         ("KITA", "KITA"),
+        ("Verse 1 & 2", "Verse 1 & 2"),
+        ("Strophe 1 und 2:", "Strophe 1 und 2"),
+        ("Verse 3 - 4 times", "Verse 3 x4"),
     ],
 )
 def test_a_section_name_in_second_place_is_no_writer(line: str, name: str) -> None:

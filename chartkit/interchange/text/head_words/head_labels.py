@@ -39,12 +39,14 @@ glazba szöveg zene
 """
 _ROLE = "|".join(sorted(set(map(re.escape, _ROLES.split())), key=len, reverse=True))
 _SHORT_ROLE = r"(?:säv|san|sov|txt|mel|let|m[uú]s|komp|comp)\."
+_ANY_ROLE = rf"{_ROLE}|song|tune|säv|san|sov|txt|mel|let|m[uú]s|komp|comp"
+"""What one of several did, in full or cut short ("mel. og tekst")."""
 _JOIN = r"\s*(?:[&+/,-]|(?<![^\W\d_])(?:and|und|u\.|y|et|och|og|o|en|e|i|ja|a)(?![^\W\d_]))\s*"
 _BY = r"(?:by|von|de|du|di|da|do|par|por|av|af|van|door|przez|od)"
 _NAME_BEHIND_DASH = r"\s+[-–—]\s+(?=(?-i:[^\W\d_a-z]))"
 _WRITER = re.compile(
     # several who share the work: "words & tune", "T+M"
-    rf"(?:the\s+)?(?:(?:(?:{_ROLE}|song|tune)\.?(?:{_JOIN}(?:{_ROLE}|song|tune)\.?){{1,3}}|"
+    rf"(?:the\s+)?(?:(?:(?:{_ANY_ROLE})\.?(?:{_JOIN}(?:{_ANY_ROLE})\.?){{1,3}}|"
     rf"[tmwl]\.?\s*[&+/u]\s*[tmwl]\.?)(?:\s+{_BY}\s*:?\s+|\s*:\s*|{_NAME_BEHIND_DASH})|"
     r"[tmwl]\.\s*(?:[&+/u]|e|et|i|y|og|och|und|and)\s*[tmwl]\.\s+(?=\S)|"
     # one

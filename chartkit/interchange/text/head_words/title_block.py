@@ -73,13 +73,15 @@ _DATE = re.compile(r"\b\d{1,2}[./-]\d{1,2}\b")
 
 def _over_group(texts: Sequence[str]) -> int:
     """How many lines stand over the title where the first names a group that plays, with its day
-    or the like, or where only the second is in capitals or quotes; 0 elsewhere."""
+    or the like, or says where the song is from, or where only the second is in capitals or quotes; 0 elsewhere."""
     filled = [at for at, text in enumerate(texts) if text][:2]
     if len(filled) < 2:
         return 0
     first, second = (texts[at] for at in filled)
     if not could_be_title(second) or writer_of(second) or _says_of_the_song(first):
         return 0
+    if first[:1].islower() and _SAYS_MORE.match(first) and not second[:1].islower():
+        return filled[1]  # "from Gwen, Tuesday practice" over the title
     plain = second.isupper() or _QUOTED.fullmatch(second) is not None
     set_off = plain and not first.isupper() and may_name_a_group(first)
     day = is_weekday_in(first) or _DATE.search(first) is not None

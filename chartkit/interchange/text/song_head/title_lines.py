@@ -76,6 +76,7 @@ _LONGEST_TITLE = 160
 _BY_SOMEBODY = re.compile(
     r"(?P<title>.{2,60}[^\s,;])(?:\s*[,;]\s*|\s+)by\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
 )
+_NAME_AND_INITIAL = re.compile(r"[^\W\d_a-z][^\W\d_]{2,}\s[^\W\d_a-z]\.?")
 _A_PLACE = re.compile(r"By (?:the|a) \w+")
 _A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
 _NAMES = re.compile(
@@ -127,7 +128,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         take_writer(sheet, by["inside"], text, line)
         bare = by["title"]
     named = _BY_SOMEBODY.fullmatch(bare)
-    if named is not None and is_a_person(named["who"]) and "writer" not in sheet.top:
+    if named is not None and _could_have_written(named["who"]) and "writer" not in sheet.top:
         take_writer(sheet, named["who"], text, line)
         bare = named["title"]
     parts = DASH.split(bare, maxsplit=1)
@@ -205,6 +206,11 @@ def is_a_person(text: str) -> bool:
     return _A_PERSON.fullmatch(text) is not None
 
 
+def _could_have_written(who: str) -> bool:
+    """Whether what stands behind "by" is a person, also by a first name and an initial."""
+    return is_a_person(who) or _NAME_AND_INITIAL.fullmatch(who) is not None
+
+
 def surnames(text: str) -> str:
     """The surnames of several writers alone in parentheses; empty for any other text."""
     match = _NAMES.fullmatch(text) if len(text) <= _LONGEST_TITLE else None
@@ -228,7 +234,7 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     if by := writer_of(around):
         sheet.top.setdefault("writer", by)
         return quoted[1]
-    if _A_PERSON.fullmatch(around.strip(" -–—()")):
+    if _A_PERSON.fullmatch(around.strip(" -–—()/|")):
         return text
     run = settings_behind(text[quoted.end() :])
     if run.facts:
@@ -276,7 +282,7 @@ def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
         return setting_text(parts[0])
     if tail and not (parts := _without_writer_and_key(sheet, parts, line))[1:]:
         return setting_text(parts[0])
-    tail = ", ".join(parts[1:])
+    tail = ", ".join(map(without_ornaments, parts[1:]))
     far = bool(tail) and parts[0].count("(") == parts[0].count(")")
     if far and take_head_facts(sheet, tail, line):
         return setting_text(parts[0])

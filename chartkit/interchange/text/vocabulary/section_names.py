@@ -78,8 +78,14 @@ _WHICH = (
     r"letzte[rs]?|erste[rs]?|zweite[rs]?|dritte[rs]?|derni(?:er|ère)|premier|deuxième|últim[oa]|ultim[oa]|"
     r"primer|segundo|laatste|sista|siste|ostatni[ae]?|poslední)\s)?"
 )
+_AND_ONE_MORE = (
+    r"(?:\s*(?:[&+,/–-]|(?:and|und|y|e|et|och|og|en|i|to|bis)\b)\s*[2-9](?!\s*[\w×/]|[.)]\s*\w))?"
+)
+"""The number of one more section with the same music behind a name ("Verse 1 & 2")."""
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:\d{1,5}(?![\dx×]|\s*(?:[x×]|times|tms|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    r"(?:\s*[#.]?\s*(?:[1-8]"
+    + _AND_ONE_MORE[:-1]
+    + r"|\d{1,5}(?![\dx×]|\s*(?:[x×]|times|tms|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))|\bfinale?\b))?"
 )
 _BASE = (
@@ -128,6 +134,7 @@ _COUNTING = {
     "v": 5,
     "vi": 6,
 }
+_FIRST_OF_TWO = re.compile(r"[1-8](?=\W)")
 _FINAL = ("final", "finale")
 """What stands behind a name for its last time."""
 _ROMAN = {"II": "2", "III": "3", "IV": "4", "VI": "6", "VII": "7", "VIII": "8"}
@@ -197,6 +204,9 @@ def section_key(name: str) -> tuple[str, str]:
 
 
 def _number_of(text: str) -> str:
+    """The number of a name, the first where it has two; empty for the last time."""
+    first = _FIRST_OF_TWO.match(text)
+    text = first[0] if first is not None else text
     return "" if text in _FINAL else str(_COUNTING.get(text, text))
 
 
