@@ -73,7 +73,8 @@ _DATE = re.compile(r"\b\d{1,2}[./-]\d{1,2}\b")
 
 def _over_group(texts: Sequence[str]) -> int:
     """How many lines stand over the title where the first names a group that plays, with its day
-    or the like, or says where the song is from, or where only the second is in capitals or quotes; 0 elsewhere."""
+    or the like, or says where the song is from, or where only the second is in capitals or
+    quotes; 0 elsewhere."""
     filled = [at for at, text in enumerate(texts) if text][:2]
     if len(filled) < 2:
         return 0

@@ -79,13 +79,18 @@ _WHICH = (
     r"primer|segundo|laatste|sista|siste|ostatni[ae]?|poslední)\s)?"
 )
 _AND_ONE_MORE = (
-    r"(?:\s*(?:[&+,/–-]|(?:and|und|y|e|et|och|og|en|i|to|bis)\b)\s*[2-9](?!\s*[\w×/]|[.)]\s*\w))?"
+    r"\s*(?:[&+,/–-]|(?:and|und|y|e|et|och|og|en|i|to|bis)\b)\s*[2-9](?!\s*[\w×/]|[.)]\s*\w)"
 )
 """The number of one more section with the same music behind a name ("Verse 1 & 2")."""
+_OF_A_COUNT = (
+    r"[\dx×]|\s*(?:[x×]|times|tms|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|"
+    r"razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b"
+)
+"""What stands behind a number that counts times or bars."""
 _NUMBER = (
-    r"(?:\s*[#.]?\s*(?:[1-8]"
-    + _AND_ONE_MORE[:-1]
-    + r"|\d{1,5}(?![\dx×]|\s*(?:[x×]|times|tms|mal|veces|fois|volte|vezes|keer|gånger|ggr|ganger|gange|maal|razy|kertaa|bars?|takte?|maten|compases|mesures|battute|takter)\b)[a-d]?|(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
+    rf"(?:\s*[#.]?\s*(?:[1-8]{_AND_ONE_MORE}|\d{{1,5}}(?!{_OF_A_COUNT})[a-d]?|"
+    r"(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|"
+    r"[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s))|"
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))|\bfinale?\b))?"
 )
 _BASE = (
