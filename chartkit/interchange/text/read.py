@@ -88,7 +88,7 @@ from chartkit.interchange.text.rows.inline_chords import (
 )
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.section_lines.medleys import with_next_tunes
-from chartkit.interchange.text.song_form.listed_form import with_form_in_one_line
+from chartkit.interchange.text.song_form.listed_form import without_numbers_of_steps
 from chartkit.interchange.text.song_head.head import read_head
 from chartkit.interchange.text.song_head.head_end import head_end
 from chartkit.interchange.text.tokens import IsChords, roots_of
@@ -175,7 +175,7 @@ def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> lis
     lines = with_names_of_blocks(lines, tokens, findings)
     lines = with_names_for_letters(with_plain_settings(lines), tokens.is_chords, findings)
     lines = with_forms_of_parts(lines)
-    return with_form_in_one_line(lines, findings)
+    return without_numbers_of_steps(lines, findings)
 
 
 def _kinds_of(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[KnownLine]:

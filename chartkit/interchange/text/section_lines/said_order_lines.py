@@ -2,7 +2,7 @@
 counts of those that stand on the sheet, or an order of all of them."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
@@ -12,7 +12,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_form.roadmap import Stop, playing_order
-from chartkit.interchange.text.song_form.said_orders import SaidOrder, SaidStep
+from chartkit.interchange.text.song_form.steps import SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
@@ -89,11 +89,11 @@ def _whole_order(
         Stop(
             keys[one.at] if one.at >= 0 else section_key(one.name),
             one.times,
-            one.remark,
+            one.remark if one.at >= 0 or one.like or one.row else "",
         )
         for one in steps
     ]
     if playing_order(stops, keys) is None:
         return None
-    plain = [SaidStep(name=one.name, like=one.like, row=one.row) for one in new]
+    plain = [replace(one, times=1, remark="" if one.like or one.row else one.remark) for one in new]
     return (*_added(plain, names, line, row_of), KnownLine(line, Roadmap(tuple(stops))))

@@ -1,61 +1,48 @@
-"""An order of sections that is typed with one section a line below its label.
+"""Numbers before the names in an order of sections that is typed with one section a line.
 
 Source of the form: common practice, no source.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.names.headings import heading_of
-from chartkit.interchange.text.song_form.roadmap import label_end
-from chartkit.interchange.text.vocabulary.section_names import (
-    full_name_at,
-    is_known_name,
-    section_key,
-)
+from chartkit.interchange.text.song_form.roadmap import is_label_alone
+from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
 
 _LONGEST, _LONGEST_ROW = 60, 200
 _FEWEST_STEPS = 3
-_MOST_STEPS = 40
 
 
-def with_form_in_one_line(lines: Sequence[Line], findings: Findings) -> list[Line]:
-    """The lines, a label such as "Order" and the names alone below it as one line of form."""
+def without_numbers_of_steps(lines: Sequence[Line], findings: Findings) -> list[Line]:
+    """The lines, the steps of an order without their numbers: below a label such as "Order", and in
+    a list that begins with the sections above."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    lines = _without_numbers(lines, findings)
-    result: list[Line] = []
-    at = 0
-    while at < len(lines):
-        steps = list(_steps(lines, at + 1)) if _is_label(lines[at].text) else []
-        if _FEWEST_STEPS <= len(steps) <= _MOST_STEPS:
-            parted = (_name_and_remark(lines[step].text) for step in steps)
-            names = ", ".join(f"{name} ({said})" if said else name for name, said in parted)
-            label = lines[at].text.strip(" :")
-            result.append(replace(lines[at], text=f"{label}: {names}", columns=None))
-            at = steps[-1] + 1
-        else:
-            result.append(lines[at])
-            at += 1
-    return result
+    result = list(lines)
+    for at, line in enumerate(lines):
+        if is_label_alone(line.text):
+            _number_off(result, at + 1)
+    return _without_numbers(result, findings)
 
 
-_BESIDE_STEPS = " -–•*"
-"""What stands around a step of a list."""
-_REMARK = re.compile(r"(?<=[\w.)])(?:\s+[-–—]\s+([^\W\d_][^()]{0,40})|\s*\(([^()]{1,40})\))\s*$")
-"""What is said to the players behind a name, behind a dash or in parentheses."""
+def _number_off(lines: list[Line], start: int) -> None:
+    """Takes the numbers off the items of a list that begins at a line, or behind a blank one."""
+    start += not any(one.text.strip() for one in lines[start : start + 1])
+    items: list[re.Match[str]] = []
+    while start + len(items) < len(lines):
+        text = lines[start + len(items)].text
+        item = _ITEM.fullmatch(text) if 0 < len(text) <= _LONGEST_ROW else None
+        if item is None or int(item["number"]) != len(items) + 1:
+            break
+        items.append(item)
+    for at, item in enumerate(items if len(items) >= _FEWEST_STEPS else []):
+        lines[start + at] = replace(lines[start + at], text=item["text"], columns=None)
 
 
-def _name_and_remark(text: str) -> tuple[str, str]:
-    """The name in a step of the order, and what is said to the players there; empty if nothing
-    is."""
-    remark = _REMARK.search(text)
-    if remark is None:
-        return text.strip(_BESIDE_STEPS), ""
-    return text[: remark.start()].strip(_BESIDE_STEPS), remark[1] or remark[2]
+_ITEM = re.compile(r"\s*\(?(?P<number>\d{1,2})[.):]\s+(?P<text>\S.*)")
 
 
 def _without_numbers(lines: Sequence[Line], findings: Findings) -> list[Line]:
@@ -92,24 +79,3 @@ def _numbered(text: str) -> re.Match[str] | None:
 
 def _name(line: Line) -> int:
     return full_name_at(line.text, 0) if len(line.text) <= _LONGEST_ROW else 0
-
-
-def _is_label(text: str) -> bool:
-    """Whether a line says of itself alone that an order of sections follows."""
-    bare = text.strip(" :=-–")
-    return 0 < len(bare) <= _LONGEST and label_end(f"{bare}: ") == len(bare) + 2
-
-
-def _steps(lines: Sequence[Line], start: int) -> Iterator[int]:
-    """The lines from one on that are the name of a section and no more."""
-    for at in range(start, min(len(lines), start + _MOST_STEPS + 1)):
-        if len(lines[at].text) > 2 * _LONGEST:
-            return
-        text, _ = _name_and_remark(lines[at].text)
-        if not 0 < len(text) <= _LONGEST:
-            return
-        heading = heading_of(text)
-        known = heading is not None and heading.rest_at is None
-        if not known or not (is_known_name(text) or full_name_at(text, 0) > 0):
-            return
-        yield at

@@ -68,8 +68,10 @@ _ENDING = re.compile(
     re.IGNORECASE,
 )
 """How an order says on what chord the song ends."""
-_LONGEST = 200
+_LONGEST, _LONGEST_LABEL = 200, 60
 FEWEST_STOPS = 3
+_MOST_EMPTY = 1
+"""So many sections of an order may have nothing but a name: more show that it is misread (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,6 +216,13 @@ def label_end(text: str) -> int:
 
 
 @kept
+def is_label_alone(text: str) -> bool:
+    """Whether a line says of itself alone that an order of sections follows ("Routine:")."""
+    bare = text.strip(" :=-–")
+    return 0 < len(bare) <= _LONGEST_LABEL and label_end(f"{bare}: ") == len(bare) + 2
+
+
+@kept
 def own_label_end(text: str) -> int:
     """Where a label of the sheet's own ends that could stand before a roadmap ("Flow: …"); 0 where
     none does."""
@@ -306,7 +315,7 @@ def in_playing_order(
 ) -> tuple[Section, ...] | None:
     """The sections as a roadmap orders them, each with its rows where it is played first; None
     where the sections do not go by it."""
-    if any(not one.name or not (one.rows or one.same_as) for one in sections):
+    if any(not one.name for one in sections) or sum(map(_is_empty, sections)) > _MOST_EMPTY:
         return None
     order = playing_order(stops, [section_key(one.name) for one in sections])
     played: list[Section] = []
@@ -336,6 +345,11 @@ def in_playing_order(
         )
         names.add(section.name.casefold())
     return tuple(played) if order else None
+
+
+def _is_empty(section: Section) -> bool:
+    """Whether nothing is known of a section but its name."""
+    return not (section.rows or section.same_as)
 
 
 def _said_of_times(section: Section) -> dict[int, tuple[Row, ...]]:

@@ -8,12 +8,15 @@ other clause is no order.  ``order_words.py`` has the words.
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from chartkit.chart.section_words import PLAYERS
+from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.roadmap import Key, Stop, names_in, place_of
+from chartkit.interchange.text.song_form.steps import KnownNames, SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.form_words import VERBS_OF_ENDING
 from chartkit.interchange.text.vocabulary.order_words import (
     ALL,
     CLAUSES_APART,
@@ -47,28 +50,9 @@ _FEWEST_STEPS = 2
 _ROUND = re.compile(r"(?<!\w)(?:through|thru|around|round|in all|altogether)$", re.IGNORECASE)
 """How a count ends that is of the whole song."""
 _LETTER = re.compile(r"[A-H]\d?")
-
-
-@dataclass(frozen=True, slots=True)
-class SaidStep:
-    """A step of an order: the section at a place among those on the sheet, or one that is not
-    there, by its ``name``, with the music of another or a row of chords."""
-
-    at: int = -1
-    name: str = ""
-    times: int = 1
-    like: str = ""
-    row: str = ""
-    remark: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class SaidOrder:
-    """The steps that a sentence names; ``goes_on`` says that they come behind what the sheet
-    has."""
-
-    steps: tuple[SaidStep, ...]
-    goes_on: bool
+_PARTED = re.compile(r"(?:.*?\s[-–—+&>/|·•]+\s){2}")
+_FEWEST_SIGNS = 2
+"""So many signs part the names of a list of three."""
 
 
 def said_order(
@@ -79,10 +63,13 @@ def said_order(
     ``written`` are the names of the sections on the sheet, each with how often it is played there.
     ``ordered`` says that a label before the text calls it an order.
     """
-    if not 0 < len(text) <= LONGEST_SAID or not (ordered or SAYS_ORDER.search(text)):
+    if not 0 < len(text) <= LONGEST_SAID:
+        return None
+    says = ordered or SAYS_ORDER.search(text) is not None
+    if not says and text.count(",") < _FEWEST_SIGNS and _PARTED.search(text) is None:
         return None
     clauses = [one for one in CLAUSES_APART.split(text.strip(" .!()")) if one.strip()]
-    reader = _SentenceReader(written, is_chords)
+    reader = SentenceReader(written, is_chords)
     if not _FEWEST_STEPS <= len(clauses) <= _MOST_CLAUSES or not all(map(reader.read, clauses)):
         return None
     known = sum(one.at >= 0 or bool(one.like) for one in reader.steps)
@@ -91,7 +78,8 @@ def said_order(
     goes_on = reader.begins_again or LEADS_ON.match(text) is not None
     first, *others = reader.steps
     said = ", ".join(filter(None, (reader.of_all, first.remark)))
-    return SaidOrder((replace(first, remark=said), *others), goes_on)
+    order = SaidOrder((replace(first, remark=said), *others), goes_on)
+    return order if says or order.is_whole(len(written)) else None
 
 
 def count_of_all(text: str) -> int:
@@ -127,8 +115,9 @@ def said_of_one(text: str, written: Sequence[str], sure: bool = False) -> int | 
     return None
 
 
-class _SentenceReader:
-    """Reads clause after clause into steps."""
+class SentenceReader:
+    """Reads clause after clause into ``steps``; ``begins_again`` says that the first asks for a
+    section again."""
 
     def __init__(self, written: Sequence[tuple[str, int]], is_chords: IsChords) -> None:
         self.written = [name for name, _ in written]
@@ -147,7 +136,7 @@ class _SentenceReader:
             return True
         first = not self.steps
         shorter = [*_bare(clause)]
-        named = (again for bare, again in shorter if self._add_names(bare))
+        named = (again for bare, again in shorter if self.add_names(bare))
         again = next(named, None)
         if again is None:
             bare, again = shorter[-1]
@@ -169,6 +158,7 @@ class _SentenceReader:
             or self._add_verses(text)
             or self._add_solo(text, times)
             or self._add_names_and_remark(bare)
+            or self._add_by_form(bare)
             or self._add_remark(text)
         )
 
@@ -186,12 +176,19 @@ class _SentenceReader:
             found.append((at, stop))
         return found
 
-    def _add_names(self, text: str) -> bool:
-        times, named = _count_apart(text)
-        places = self._places(named)
+    def add_names(self, text: str) -> bool:
+        """Adds the sections that a text names and nothing else, with their counts; whether there
+        are any.  A count behind several letters in one word is of them all together ("AABA x2")."""
+        places, times = self._places(text), 1
+        if not places:
+            times, named = _count_apart(text)
+            places = self._places(named)
+        if times > 1 and len(places) > 1 and len(places) * times > _MOST_STEPS:
+            return False
+        each, rounds = (times, 1) if len(places) == 1 else (1, times)
         self.steps += [
-            SaidStep(at, times=max(times, stop.times), remark=stop.remark) for at, stop in places
-        ]
+            SaidStep(at, times=max(each, stop.times), remark=stop.remark) for at, stop in places
+        ] * rounds
         return bool(places)
 
     def _add_names_and_remark(self, text: str) -> bool:
@@ -201,7 +198,7 @@ class _SentenceReader:
             said = " ".join(words[end:]).strip(" ()")
             if len(words) - end > _MOST_WORDS_OF_A_REMARK:
                 return False
-            if (SAID_BEHIND.match(said) or is_direction(said)) and self._add_names(
+            if (SAID_BEHIND.match(said) or is_direction(said)) and self.add_names(
                 " ".join(words[:end])
             ):
                 self.steps[-1] = replace(self.steps[-1], remark=said)
@@ -304,14 +301,29 @@ class _SentenceReader:
             self.steps += [replace(solo, like=name) for name in meant]
         return True
 
+    def _add_by_form(self, text: str) -> bool:
+        """Adds a section that the sheet does not have, with the music of one ("outro = intro")."""
+        known = KnownNames()
+        for name in self.written:
+            known.add(name)
+        steps = steps_of(text, self.is_chords, True, known)
+        if len(steps) != 1 or not steps[0].like or section_key(steps[0].name) in self.keys:
+            return False
+        one = steps[0]
+        self.steps.append(
+            SaidStep(name=one.name, times=one.times, like=one.like, remark=", ".join(one.remarks))
+        )
+        return True
+
     def _ends_on(self, clause: str) -> bool:
         """Adds the chord on which the song ends."""
         for bare, _ in (*_bare(clause), (clause, False)):
             match = ENDS_ON.fullmatch(bare)
             chord = re.sub(r"\s(?:major|dur|maj)$", "", match["chord"]) if match else ""
             chord = re.sub(r"\s(?:minor|moll|min)$", "m", chord).rstrip(".!")
-            if self.steps and chord and self.is_chords(chord):
-                self.steps.append(SaidStep(name="End", row=chord))
+            if match and self.steps and self.is_chords(chord):
+                name = _name_of_end(clause)
+                self.steps.append(SaidStep(name=name, row=chord, remark=match["how"] or ""))
                 return True
         return False
 
@@ -324,6 +336,13 @@ class _SentenceReader:
         said = f"{last.remark}, {text}" if last.remark else text
         self.steps[-1] = replace(last, remark=said)
         return True
+
+
+def _name_of_end(clause: str) -> str:
+    """What a song's end is called by a clause that begins with it ("Fin sur Am"), else "End"."""
+    word = clause.split()[0]
+    ends = section_key(word)[0] == "end" and word.casefold() not in VERBS_OF_ENDING
+    return word[:1].upper() + word[1:] if ends else "End"
 
 
 def _bare(clause: str) -> Iterator[tuple[str, bool]]:

@@ -277,6 +277,8 @@ class StepReader:
         words = said.split()
         if words[0].casefold() in LEADING_WORDS:
             words = words[1:]
+        elif words[-1].casefold() in LEADING_WORDS and section_key(step.name)[0] == "end":
+            words = words[:-1]  # "end cold on G"
         if words:
             step.remarks.append(" ".join(words))
         step.row.append(row)

@@ -42,3 +42,31 @@ class Step:
     like: str
     row: str
     remarks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SaidStep:
+    """A step of an order: the section at a place among those on the sheet, or one that is not
+    there, by its ``name``, with the music of another or a row of chords."""
+
+    at: int = -1
+    name: str = ""
+    times: int = 1
+    like: str = ""
+    row: str = ""
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SaidOrder:
+    """The steps that a sentence names; ``goes_on`` says that they come behind what the sheet
+    has."""
+
+    steps: tuple[SaidStep, ...]
+    goes_on: bool
+
+    def is_whole(self, count: int) -> bool:
+        """Whether it begins with the first of so many sections and names all, some again."""
+        named = [one.at for one in self.steps if one.at >= 0]
+        whole = {*named} == {*range(count)} and len(named) > count
+        return whole and not self.goes_on and self.steps[0].at == 0

@@ -12,13 +12,13 @@ _THEN = (
 )
 _AND = r"and|und|et|en|och|og|(?-i:y|e|i)"
 CLAUSES_APART = re.compile(
-    rf"\s*(?:[,;:.!]\s+|->|→|⇒|\s[-–—+&>]+\s)\s*|\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
+    rf"\s*(?:[,;:.!]\s+|->|→|⇒|\s[-–—+&>/|·•]+\s)\s*|\s+\(?(?=(?:(?:{_AND})\s+)?(?:{_THEN})\s)|"
     rf"\s+(?:{_AND})\s+",
     re.IGNORECASE,
 )
 """What stands between two steps of an order."""
 SAYS_ORDER = re.compile(
-    rf"(?<!\w)(?:{_THEN}|twice|once|times|again|end|ends|finish|stop|out|through|round|repeat|"
+    rf"(?<!\w)(?:{_THEN}|twice|once|times|again|rep|rpt|end|ends|finish|stop|out|through|round|repeat|"
     r"\d\s?[x×]|[x×]\s?\d|zweimal|dreimal|mal|nochmals?|schluss|ende|deux fois|fois|encore|fin|"
     r"dos veces|veces|otra vez|final|volte|ancora|fine|keer|slot|gånger|igen|slut|vezes|fim)(?!\w)",
     re.IGNORECASE,
@@ -42,7 +42,8 @@ LEAD = re.compile(
 LEADS_ON = re.compile(rf"\s*(?:(?:{_AND})\s+)?(?:{_THEN})(?!\w)", re.IGNORECASE)
 """How a sentence begins that goes on behind what the sheet has."""
 LEAD_AGAIN = re.compile(
-    r"(?:repeat|back to|return to|again|once more|one more|zurück zu[mr]?|wieder|noch ?(?:ein)?mal|"
+    r"(?:repeat|re?pt\.?|rep\.?|wdh\.?|back to|return to|again|once more|one more|zurück zu[mr]?|"
+    r"wieder|noch ?(?:ein)?mal|"
     r"nochmals|retour (?:au?|à)|encore(?: une fois)?|reprise d[ue]|vuelve a(?:l)?|otra vez|repetir|"
     r"torna a(?:l)?|ancora|terug naar|nog (?:een keer|eens)|tillbaka till|igen|volta (?:ao|à)|"
     r"de novo)\s+(?=\S)",
@@ -107,7 +108,11 @@ WITH_REFRAIN = re.compile(
     re.IGNORECASE,
 )
 """Verses with a refrain behind each."""
-_SOLOS = r"solos?|soli|breaks?|instrumental|improvisation|impro"
+_SOLOS = (
+    r"(?:solos?|sólo|assolo)\s+(?:(?:de|di|da|do|del|du|van|af|av)\s+(?:l[ao]\s+)?|d['’])[^\W\d_]{3,12}|"
+    r"(?:[^\W\d_]{3,14})?solos?|soli|breaks?|instrumental|improvisation|impro|"
+    r"trad(?:e|es|ing)\s+(?:[248]s|twos|fours|eights)"
+)
 _OVER = (
     r"on|over|through|across|auf|über|sur|sobre|en|su|sopra|op|over|över|på|em|em cima d[eoa]|"
     r"with the chords of|to|in"
@@ -118,7 +123,7 @@ SOLO = re.compile(
     r"(?:(?:the|an?|one|den|der|die|das|dem|eine?[rn]?|la|le|les|el|il|lo|het|de|een|os?|as?)\s+)?"
     r"(?:(?:chords|changes|akkorde|accords|acordes|accordi)\s+(?:of|from|der|du|de|del|da)\s+"
     r"(?:the\s+|la\s+)?)?"
-    r"(?P<over>[^()]{1,30}?)\)?(?:\s+(?:chords|changes|form))?)?",
+    r"(?P<over>[^()]{1,30}?)(?:\s+(?:chords|changes|form))?\)?(?:\s+(?:chords|changes|form))?)?",
     re.IGNORECASE,
 )
 """A solo, who plays it, and over which sections."""
@@ -134,15 +139,15 @@ ENDS_ON = re.compile(
     r"(?:(?:we |all )?(?:end|ends|ending|stop|stops|finish(?:es)?|close|hold|land|schluss|ende|"
     r"endet|enden|aufhören|fin(?:ir|it)?|acaba(?:r|mos)?|termina(?:r|mos)?|finire|finisce|"
     r"eindig(?:en|t)?|"
-    r"sluta(?:r)?|slutt(?:e|er)?)\s+(?:it\s+|all\s+)?"
+    r"sluta(?:r)?|slutt(?:e|er)?)[\s(]+(?:it\s+|all\s+)?(?:(?P<how>[^\W\d_]+(?: [^\W\d_]+)?)\s+)?"
     r"(?:on|with|auf|mit|sur|avec|en|con|su|op|met|på|med|em|com)\s+"
     r"(?:(?:an?|the|one|big|last|long|final|held|open|low|high|einem?|dem|un[ea]?|een|ett)\s+)*|"
     r"(?:(?:the|a)\s+)?(?:last|final|letzter?|dernier|último|ultimo|laatste|sista)\s+"
     r"(?:chord|hit|note|akkord|accord|acorde|accordo|akkoord|ackord)\s*(?:is|:|=|ist|est|es|è)?\s*)"
-    r"(?P<chord>[A-H]\S{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?)",
+    r"(?P<chord>[A-H][^\s()]{0,9}(?:\s(?:major|minor|dur|moll|maj|min))?)\)?",
     re.IGNORECASE,
 )
-"""The chord on which a song ends."""
+"""The chord on which a song ends, and how ("end cold on G")."""
 ENDS = re.compile(
     r"(?:and )?(?:out|ends?|the end|finish|done|that['’]s it|schluss|ende|aus|fin|fine|fim|"
     r"slut|slot|einde)",

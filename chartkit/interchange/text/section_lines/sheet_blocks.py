@@ -1,0 +1,157 @@
+"""What each line of a sheet became, and the sections that start there, for whatever gives their
+order."""
+
+from bisect import bisect_left
+from collections.abc import Iterator
+from dataclasses import replace
+
+from chartkit.interchange.text.kinds.line_kinds import (
+    Blank,
+    Chords,
+    KnownLine,
+    Note,
+    Roadmap,
+    SectionStart,
+    Words,
+)
+from chartkit.interchange.text.section_lines.said_order_lines import OrderedLines
+from chartkit.interchange.text.song_form.roadmap import Key
+from chartkit.interchange.text.vocabulary.section_names import section_key
+
+Block = tuple[KnownLine, ...]
+"""What one line of the sheet became."""
+
+
+def starts_in(block: Block) -> list[SectionStart]:
+    """The sections that start in a block."""
+    return [one.kind for one in block if isinstance(one.kind, SectionStart)]
+
+
+class SheetBlocks:
+    """What each line of a sheet became, and the sections that start there.
+
+    What is asked of every line must not take a time that grows with the sheet, so the sections are
+    counted once, with how many lines stand under each.
+    """
+
+    def __init__(self, blocks: list[Block]) -> None:
+        self.blocks = blocks
+        self._count()
+
+    def _count(self) -> None:
+        self.starts: list[int] = []
+        """The blocks in which sections start."""
+        self.sections: list[SectionStart] = []
+        self._filled: list[int] = []
+        """How many lines stand under each section, itself as one if it says more than its name."""
+        self._last: list[int] = []
+        """The last of the sections that start in each of these blocks."""
+        for at, block in enumerate(self.blocks):
+            for kind in (one.kind for one in block):
+                if isinstance(kind, SectionStart):
+                    self.sections.append(kind)
+                    self._filled.append(bool(kind.with_chords or kind.remarks or kind.like))
+                elif not isinstance(kind, Blank) and self._filled:
+                    self._filled[-1] += 1
+            if starts_in(block):
+                self.starts.append(at)
+                self._last.append(len(self.sections) - 1)
+        self.ordered = any(isinstance(block[0].kind, Roadmap) for block in self.blocks)
+        """Whether a line has already given the order of all sections."""
+        self.keys = tuple(section_key(one.name) for one in self.sections)
+        self._givers = self._chords_for_words()
+
+    def _chords_for_words(self) -> set[int]:
+        """The sections of chords alone whose words stand below, under a name of their own."""
+        under = [[False, False] for _ in self.sections]
+        at = -1
+        for one in (one for block in self.blocks for one in block):
+            at += isinstance(one.kind, SectionStart)
+            if at >= 0:
+                under[at][0] |= isinstance(one.kind, Chords)
+                under[at][1] |= isinstance(one.kind, Words)
+        sung: set[Key] = set()
+        givers = set()
+        for at in reversed(range(len(under))):
+            kind, number = self.keys[at]
+            if under[at] == [True, False] and {(kind, number), (kind, "")} & sung:
+                givers.add(at)
+            elif under[at] == [False, True]:
+                sung |= {(kind, number), (kind, "")}
+        return givers
+
+    def _keys_played(self) -> tuple[Key, ...]:
+        return tuple(key for at, key in enumerate(self.keys) if at not in self._givers)
+
+    def put(self, at: int, kind: Note | Roadmap) -> None:
+        """Makes one line of a kind of a block."""
+        before, self.blocks[at] = self.blocks[at], (KnownLine(self.blocks[at][0].line, kind),)
+        self.ordered = self.ordered or isinstance(kind, Roadmap)
+        if starts_in(before):
+            self._count()
+        elif (section := self._section_above(at)) >= 0:
+            self._filled[section] += 1 - _lines_in(before)
+
+    def put_order(self, at: int, said: OrderedLines, end: int = 0) -> None:
+        """Puts what a sentence makes of the sheet in its place, or in that of the lines from it on,
+        up to ``end``."""
+        starts = iter(range(len(self.sections)))
+        end = max(end, at + 1)
+        for place, block in enumerate(self.blocks):
+            if at < place < end:
+                self.blocks[place] = (KnownLine(block[0].line, Blank()),)
+            elif place != at and starts_in(block):
+                self.blocks[place] = tuple(_counted(block, starts, said.counts))
+        self.blocks[at] = said.lines or (KnownLine(self.blocks[at][0].line, Roadmap(())),)
+        self._count()
+
+    def without(self, first: int, end: int) -> "SheetBlocks":
+        """The sheet without the lines from one on, up to ``end``."""
+        return SheetBlocks([*self.blocks[:first], *self.blocks[end:]])
+
+    def are_all_filled(self) -> bool:
+        """Whether something stands under each section, or beside its name."""
+        return all(self._filled)
+
+    def _section_above(self, at: int) -> int:
+        """The section under which a block stands where none starts; -1 above all."""
+        above = bisect_left(self.starts, at)
+        return self._last[above - 1] if above else -1
+
+    def others(self, at: int) -> list[SectionStart]:
+        """The sections that start in other blocks."""
+        if not starts_in(self.blocks[at]):
+            return self.sections
+        return [one for i in self.starts if i != at for one in starts_in(self.blocks[i])]
+
+    def written(self, at: int) -> tuple[Key, ...]:
+        """What the names of all sections mean without a block; none where one has nothing under
+        it."""
+        if starts_in(self.blocks[at]):
+            rest = SheetBlocks([*self.blocks[:at], *self.blocks[at + 1 :]])
+            return rest._keys_played() if all(rest._filled) else ()
+        above = self._section_above(at)
+        without = _lines_in(self.blocks[at])
+        filled = (n - without if i == above else n for i, n in enumerate(self._filled))
+        return self._keys_played() if all(filled) else ()
+
+
+def _counted(
+    block: Block, places: Iterator[int], counts: dict[int, tuple[int, str]]
+) -> Iterator[KnownLine]:
+    """The lines of a block, the starts of sections in it, which have the next places, with what
+    is said of these."""
+    for one in block:
+        times, said = 1, ""
+        if isinstance(one.kind, SectionStart):
+            times, said = counts.get(next(places), (1, ""))
+        if isinstance(one.kind, SectionStart) and (times > 1 or said):
+            remarks = (*one.kind.remarks, *filter(None, [said]))
+            times = max(times, one.kind.times)
+            yield replace(one, kind=replace(one.kind, times=times, remarks=remarks))
+        else:
+            yield one
+
+
+def _lines_in(block: Block) -> int:
+    return sum(not isinstance(one.kind, Blank) for one in block)

@@ -1,0 +1,130 @@
+"""Orders of all sections on several lines, with a label or below a legend, and those in which a
+section that stands nowhere else has the music of another.
+
+Source of the wordings: common practice, no source.
+"""
+
+from tests.each import each
+from tests.interchange.reading import taken
+from tests.interchange.typed_sheets import names_of_parts, parts_of
+
+_LEGEND = "Mill Pond\n\nIntro: Em D\nVerse: Em C G D\nChorus: G D Em C\n\n"
+_SHORT = "Mill Pond\n\nV: G D Em C\nC: C G D D\nP: Am D\n\n"
+_LETTERS = (
+    "Pond Reel\n\nA\n| G | C | G | D |\n\nB\n| Em | C | G | D |\n\nTag\n| G | D | G | G |\n\n"
+)
+_SUNG = """Mill Pond
+
+Verse
+G             C
+Under the mill the water turns
+
+Chorus
+C             G
+Turn around and turn again
+
+"""
+
+
+@each(
+    ("sheet", "names"),
+    [
+        (
+            f"{_LEGEND}Intro x2\nVerse\nChorus\nVerse (bass & kick only)\nSolo = verse chords\n"
+            "Chorus x2\n",
+            "Intro x2, Verse, Chorus, Verse, Solo, Chorus x2",
+        ),
+        (
+            f"{_LEGEND}- Intro\n- Chorus\n- Verse\n- Chorus\n- end cold on G\n",
+            "Intro, Chorus, Verse, Chorus, End",
+        ),
+        (
+            f"{_SHORT}V P C\nV P C\nkey change, up a half step\nC C\n",
+            "V, P, C, V, P, C, C, C",
+        ),
+        (
+            "Teich\n\nIntro   | G | C |\nStrophe | G | D | Em | C |\nRefrain | C | G | D | D |\n\n"
+            "Ablauf:\n1) Intro\n2) Strophe (nur Gitarre)\n3) Refrain\n4) Solo über Strophe\n"
+            "5) Refrain 2x\n",
+            "Intro, Strophe, Refrain, Solo, Refrain x2",
+        ),
+        (
+            f"{_LETTERS}Form: AABA x2\nsolo over A\nthen B A + Tag\n",
+            "A, A, B, A, A, A, B, A, Solo, B, A, Tag",
+        ),
+        (
+            f"{_SUNG}Order:\n\nVerse\nChorus\nSolo (over verse)\nVerse, just voice and bass\n"
+            "Chorus x2\n",
+            "Verse, Chorus, Solo, Verse, Chorus x2",
+        ),
+        (
+            "Riverside\n\nHead\n| G7 | C7 | G7 | D7 |\n\nRoutine:\nHead x2\n"
+            "Tpt solo x2 (over head)\nTrade 4s over head x2\nHead\n",
+            "Head x2, Tpt solo x2, Trade 4s x2, Head",
+        ),
+        (
+            "Étang\n\nCouplet : G D Em C\nRefrain : C G D D\n\n"
+            "Structure : Couplet / Refrain / Couplet / Solo (sur le couplet) / Refrain x2\n",
+            "Couplet, Refrain, Couplet, Solo, Refrain x2",
+        ),
+        (
+            f"{_LEGEND}intro > verse > chorus > solo over verse > chorus > outro = intro\n",
+            "Intro, Verse, Chorus, Solo, Chorus, outro",
+        ),
+        (
+            f"{_SUNG}verse, chorus, gtr solo (verse), verse, chorus\n",
+            "Verse, Chorus, Gtr solo, Verse, Chorus",
+        ),
+    ],
+)
+def test_order_of_the_whole_song(sheet: str, names: str) -> None:
+    """Each section is played where the list has it, and has its music there the first time."""
+    assert ", ".join(names_of_parts(sheet)).casefold() == names.casefold()
+    assert all(part.music for part in parts_of(taken(sheet).chart))
+
+
+@each(
+    ("sheet", "names"),
+    [
+        # blocks under their names are played where they stand; the list goes on behind them
+        (
+            "Pond\n\nVerse\n| G | C |\n\nChorus\n| C | D |\n\nVerse\nChorus\nChorus\n",
+            "Verse, Chorus, Verse, Chorus, Chorus",
+        ),
+        # so does a list that brings a section with chords of its own
+        (
+            "Pond\n\nVerse: G C\nChorus: C D\n\nVerse\nChorus\nBridge: Am Em\nChorus\n",
+            "Verse, Chorus, Verse, Chorus, Bridge, Chorus",
+        ),
+        (f"{_LETTERS}Rep from B\nhold last chord\n", "A, B, Tag, B, Tag"),
+    ],
+)
+def test_lists_that_go_on(sheet: str, names: str) -> None:
+    """What a list names stands behind the sheet's last section."""
+    assert ", ".join(names_of_parts(sheet)) == names
+
+
+@each(
+    ("sheet", "place", "said"),
+    [
+        (f"{_LEGEND}Intro\nVerse - band out\nChorus\nVerse\nChorus\n", 1, "band out"),
+        (f"{_SHORT}V P C\nV P C\nkey change, up a half step\nC C\n", 6, "key change"),
+        (f"{_SHORT}V P C\nV P C\nbreakdown, bass only\nC C\n", 6, "bass only"),
+        (f"{_LETTERS}Form: A A B A Tag\nrit. last 2 bars\n", 4, "rit. last 2 bars"),
+        (
+            f"{_LEGEND}Order:\n1. Intro\n2. Verse, just voice and piano\n3. Chorus\n4. Verse\n",
+            1,
+            "just voice and piano",
+        ),
+    ],
+)
+def test_what_a_list_says_of_a_step(sheet: str, place: int, said: str) -> None:
+    """What stands behind a name is said of that step; a line of its own is said of the next one,
+    and at the end of the last."""
+    assert said in " ".join(parts_of(taken(sheet).chart)[place].cues)
+
+
+def test_a_section_without_music_in_a_list() -> None:
+    """A section that a list names and of which nothing is known is told."""
+    result = taken(f"{_SHORT}V P C\nV P C\nbreakdown, bass only\nC C\n")
+    assert "section-empty" in {finding.code for finding in result.findings}
