@@ -44,6 +44,15 @@ def test_each_key_of_a_song_is_heard_by_itself() -> None:
     ]
 
 
+def test_music_that_goes_on_in_another_key_need_not_end_on_its_tonic() -> None:
+    """A verse in major may stop on the chord of its sixth degree where a chorus in another key
+    follows; one that is in minor throughout is minor."""
+    last = "\n\n== Chorus\nkey: D\n| D | A7 | D | D |\n"
+    major = without_modes(f"key: C\n\n{MAJOR}\n| F | C | G7 | Am |{last}")
+    minor = without_modes(f"key: C\n\n{MINOR}\n| Dm | Am | E7 | Am |{last}")
+    assert [str(one.chart.key) for one in (major, minor)] == ["C major", "A minor"]
+
+
 FOREIGN = """time=4/4 key={key} {first} r16
 <Dm> r16
 <E7> r16
@@ -106,3 +115,11 @@ def test_the_end_of_the_music_decides(key: str, chords: str, wanted: str) -> Non
     ends on, where the chords fit."""
     lines = "\n".join(f"<{chord}> r16" for chord in chords.split())
     assert str(taken(score(f"time=4/4 {key} {lines}")).chart.key) == wanted
+
+
+def test_a_signature_that_nobody_set_gives_way_sooner() -> None:
+    """Where another key fits hardly better and its tonic ends the song, it is written in place of
+    the empty signature, if much of the music is outside that."""
+    chords = ("Bb", "F", "F", "C", "Am", "Gm", "F", "C", "F")
+    song = "\n".join(f"<{chord}> r16" for chord in chords)
+    assert str(taken(score(f"time=4/4 key=0M {song}")).chart.key) == "F major"

@@ -140,6 +140,7 @@ def _head(chart: Chart) -> tuple[object, ...]:
         ({"composer": "Ada Vale\n(1791-1861)"}, "Ada Vale (1791-1861)", []),
         ({"composer": "A. Vale", "poet": "Edition by T. Reed"}, "A. Vale", ["editor: T. Reed"]),
         ({"composer": "Composer"}, "", []),
+        ({"music": "Ada Vale", "words": "Tom Reed"}, "Ada Vale, Tom Reed", []),
     ],
 )
 def test_what_the_texts_of_creators_say(

@@ -170,6 +170,7 @@ TRIPS = {
     "verses": "| C | F |\n1: | one | two |\n2: | three | four |",
     "words before the bar": "| C | F |\n: Oh | one | two |",
     "words before a later row": "| C | F |\n: | one | two |\n| C | F |\n: and | three | four |",
+    "a capital behind a comma": "| C | F Am |\n: | low | in, / Over |\n| C | F |\n: | the | sea |",
     "split and held": "| C F | G |\n: | lan- / tern | _ |",
     "dashes sung": "| C | F |\n: | — | – |",
     "free": "== Free\nEm C B7~\n: be- / fore / dawn",

@@ -240,6 +240,16 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| C | F | G |\n: | 1.3. Ky- | rie | 2.Chri- |",
         "",
     ),
+    "numbers of verses in parentheses": (
+        "time=4/4 <C> n16:(1)~low;[2]~far\n<F> n16:tide;out",
+        "| C | F |\n1: | low | tide |\n2: | far | out |",
+        "",
+    ),
+    "offsets of nothing over one note": (
+        "time=4/4 <C> <G@0> n16\n<F@0> n16",
+        "| C G | F |",
+        "chords-spread",
+    ),
     "a syllable that could be a chord": (
         "time=4/4 <C> n8:A n8:man\n<F> n16:Am\n<G> n16:E",
         "| C | F | G |\n: | A man | Am | E |",

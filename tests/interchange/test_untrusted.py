@@ -1,6 +1,7 @@
 """Files that are made to harm: one clear line each, in little time and memory."""
 
 import io
+import re
 import subprocess
 import sys
 import zipfile
@@ -10,7 +11,7 @@ import pytest
 
 from chartkit.interchange.intake_result import Refused
 from tests.each import each
-from tests.interchange.reading import taken
+from tests.interchange.reading import body, taken
 
 SCORE = (
     '<score-partwise><part-list><score-part id="P1"><part-name>Voice</part-name></score-part>'
@@ -120,6 +121,14 @@ def test_the_only_score_of_an_archive_is_read(container: str) -> None:
     assert any(f.code == "container" and "song.xml" in f.message for f in result.findings)
     with pytest.raises(Refused):
         taken(archive({**entries, "other.xml": PLAIN}))
+
+
+def test_a_score_with_a_prefix_is_found_in_an_archive() -> None:
+    """The names of its elements may have a prefix, also where no container tells which entry is
+    the score."""
+    prefixed = re.sub(r"<(/?)(?=[a-z])", r"<\1m:", PLAIN)
+    named = prefixed.replace("<m:score-partwise", '<m:score-partwise xmlns:m="urn:x"', 1)
+    assert body(taken(archive({"song.xml": named})).chart) == body(taken(PLAIN).chart)
 
 
 def test_a_broken_score_in_an_archive_is_named() -> None:

@@ -5,6 +5,7 @@ whose ``META-INF/container.xml`` names the score as its first rootfile.  The lim
 a lead sheet is well below a tenth of each.
 """
 
+import re
 import zipfile
 import zlib
 from io import BytesIO
@@ -17,6 +18,7 @@ _MOST_ENTRIES = 2000
 _CONTAINER = "META-INF/container.xml"
 _SCORE_NAMES = (".xml", ".musicxml")
 _NO_SCORES = ("META-INF/", "__MACOSX/")
+_ROOT = re.compile(rb"<(?:[\w.-]+:)?score-(?:partwise|timewise)")
 _LONGEST_PROLOGUE = 8192
 """Bytes within which the root element of a score begins; ours."""
 _SCORE_TYPES = ("", "application/vnd.recordare.musicxml+xml", "application/vnd.recordare.musicxml")
@@ -90,7 +92,7 @@ def _is_score(archive: zipfile.ZipFile, name: str) -> bool:
         return False
     with archive.open(name) as entry:
         start = entry.read(_LONGEST_PROLOGUE).replace(b"\x00", b"")
-    return b"<score-partwise" in start or b"<score-timewise" in start
+    return _ROOT.search(start) is not None
 
 
 def _short(path: str) -> str:

@@ -135,7 +135,7 @@ class Harmonies:
         read = known_harmony(harmony, context, self.known)
         if read is None:
             return
-        if harmony.find("offset") is None:
+        if not whole_number(harmony.findtext("offset")):
             self.run.append(len(self.draft.struck))
         self.draft.struck.append(
             StruckChord(

@@ -12,8 +12,11 @@ from xml.etree.ElementTree import Element
 from chartkit.interchange.musicxml.xml import text_of
 from chartkit.interchange.wording import setting_text
 
-WRITER_TYPES = ("composer", "lyricist", "poet", "writer")
-"""Types of people who write a song, of creators and of credits."""
+WRITER_TYPES = (
+    *("composer", "lyricist", "poet", "writer", "author", "songwriter"),
+    *("music", "words", "lyrics", "text"),
+)
+"""Types of people who write a song, of creators and of credits; the last ones, what they wrote."""
 _LONGEST = 120
 _WORK = r"(?:words|lyrics?|text|music|tune|melody|song|written|composed)"
 _BY = re.compile(

@@ -16,7 +16,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.beats import PlacedStrikes, placed_strikes
 from chartkit.interchange.score.events import Measure, PlayerInstruction
 from chartkit.interchange.score.timed import Timed
-from chartkit.interchange.wording import cue_text
+from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
 
 
@@ -113,7 +113,8 @@ class BarWriter:
         self.whole_bar_chord = False
         place = f"measure {measure.number}"
         if beats * timed.beat != measure.length:
-            self.findings.guess("pickup-rounded", f"the pick-up is written as {beats} beats", place)
+            beats_said = counted(beats, "beat")
+            self.findings.guess("pickup-rounded", f"the pick-up is written as {beats_said}", place)
         grid = timed.grid._replace(beats=beats)
         put = placed_strikes(
             measure.struck, grid, self.findings, place, slashes=True, strums=measure.strums

@@ -24,6 +24,9 @@ from chartkit.theory.note import pitch_class_of
 _NOTICEABLE_SHARE = 0.02
 NOTICEABLE_FIT = 0.05
 """How much better another key must fit to be reported (ours, no source)."""
+_SURE_SHARE = 0.05
+"""How much less of the music lies outside the scale of a key that need only fit better, where its
+tonic ends the song and the signature has no signs, as programs set it by themselves (ours)."""
 _CLOSE_FIT = 0.1
 """How much worse the key of the last chord may fit than the best; ours, no source."""
 _MOST_SIGNS = 7
@@ -35,20 +38,27 @@ def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Fin
     chart.
 
     ``named`` says that the score names the mode of its keys.  Music without chords decides by its
-    notes where none is named; ``melody`` is how long each pitch class sounds in them.
+    notes where none is named; ``melody`` is how long each pitch class sounds in them.  Music that
+    goes on in another key need not stop on its tonic: it must fit minor better too.
     """
     music = _music_by_key(chart)
     respelled: dict[Key, Key] = {}
+    final = _final_key(chart)
     for key, rows in music.items():
         weights = together(melody if len(music) == 1 else (0,) * 12, sounding_weights(rows))
-        minor = _minor(key, _last_chord(rows), weights, named, findings)
+        minor = _minor(key, _last_chord(rows), weights, named, key == final, findings)
         if minor is not None:
             respelled[key] = minor
     return _with_keys(chart, lambda key: respelled.get(key, key)) if respelled else chart
 
 
 def _minor(
-    key: Key, last: Chord | None, weights: Sequence[float], named: bool, findings: Findings
+    key: Key,
+    last: Chord | None,
+    weights: Sequence[float],
+    named: bool,
+    is_final: bool,
+    findings: Findings,
 ) -> Key | None:
     """The minor key of the same signature, where the last chord or, without any, the notes say
     that it is meant."""
@@ -59,7 +69,8 @@ def _minor(
     minor_fit = correlation(weights, pitch_class_of(relative.tonic), "minor")
     if last is not None:
         ends_on_tonic = not named and _is_major_tonic(last, relative)
-        if not ends_on_tonic and not _says_minor(last, relative, weights, major_fit, minor_fit):
+        says_minor = ends_on_tonic or _says_minor(last, relative, weights, major_fit, minor_fit)
+        if not says_minor or not (is_final or minor_fit > major_fit):
             return None
         findings.guess(
             "mode-guessed", f"the last chord is {last}: the key is written as {relative}, not {key}"
@@ -139,7 +150,8 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     own = correlation(weights, pitch_class_of(declared.tonic), _kind(declared))
     gain = share_outside(weights, declared) - share_outside(weights, better)
     differs = better.signature != declared.signature and gain > _NOTICEABLE_SHARE
-    if not differs or fit - own <= NOTICEABLE_FIT:
+    unset = agrees and declared.signature == 0 and gain > _SURE_SHARE
+    if not differs or fit - own <= (0 if unset else NOTICEABLE_FIT):
         return chart
     return _in_better_key(chart, declared, better, last if agrees else None, (fit, own), findings)
 
@@ -228,6 +240,21 @@ def _with_new_key(chart: Chart, key: Key) -> Chart:
     names = [row.name if isinstance(row, SettingRow) else "" for row in chart.top]
     at = sum(name in ("title", "writer") for name in names)
     return replace(chart, top=(*chart.top[:at], SettingRow("key", key), *chart.top[at:]))
+
+
+def _final_key(chart: Chart) -> Key | None:
+    """The key in which a song ends: at its "Fine", else at its end."""
+    key = chart.key
+    for row in (row for section in chart.sections for row in section.rows):
+        if isinstance(row, SettingRow) and isinstance(row.value, Key):
+            key = row.value
+        elif isinstance(row, MusicRow) and _has_fine(row):
+            break
+    return key
+
+
+def _has_fine(row: MusicRow) -> bool:
+    return any(mark.kind == "fine" for bar in row.bars for mark in bar.marks)
 
 
 def _music_by_key(chart: Chart) -> dict[Key, list[MusicRow]]:

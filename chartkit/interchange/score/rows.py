@@ -298,7 +298,8 @@ def _move_pickups(row: RowOfMeasures, following: RowOfMeasures, capitals: bool) 
         begins_here = begins and verse in goes_on
         stay = _staying(row.measures[-1], before, sung, begins_here, capitals)
         goes_on_here = goes_on.get(verse, ())
-        if not (capitals and any(map(begins_with_capital, goes_on_here[:1]))):
+        line_ends = any(one.ends_line for one in sung)
+        if not (line_ends or (capitals and any(map(begins_with_capital, goes_on_here[:1])))):
             stay = min(stay, _upbeat_after_rest(row.measures[-1], sung, goes_on_here))
         kept += sung[:stay]
         if sung[stay:]:
@@ -340,8 +341,11 @@ def _staying(
         return leading
     if any(one.ends_line for one in earlier):
         return 0
+    ends = next((i for i, one in enumerate(sung, 1) if one.ends_line), 0)
+    if ends:
+        return ends
     for i, one in enumerate(sung, 1):
-        if one.ends_line or _begins_phrase(one, sung[i : i + 1], last.full, capitals):
+        if _begins_phrase(one, sung[i : i + 1], last.full, capitals):
             return i
     late = sung[0].onset * 2 >= last.full and not sung[0].held
     return 0 if begins_here and late and not last.measure.free else len(sung)

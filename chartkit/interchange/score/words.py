@@ -7,7 +7,7 @@ from chartkit.chart.model import Segment
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.events import Measure, SungSyllable
 
-_NUMBER = re.compile(r"\s*(\d{1,2})\s*[.):]+\s*(?!\s|\d)")
+_NUMBER = re.compile(r"\s*[(\[]?(\d{1,2})\s*[.):\]]+\s*(?!\s|\d)")
 _MOST_VERSES = 1000
 IN_VOICE = ", voice "
 """Stands in the name of a verse between its number and a voice whose words are kept apart."""
