@@ -185,6 +185,11 @@ ODD: dict[str, tuple[str, str, str]] = {
         '| Cmaj7 | Dm7 | Bb "Softly" F | G7 |',
         "typed-chord",
     ),
+    "several over one note": (
+        'time=4/4 "Dmaj7" "Bm7" n16\n"C" "C" n16\n"G7" n8 "Am7" "D7" n8\n<C> n16',
+        "| Dmaj7 Bm7 | C | G7 / Am7 D7 | C |",
+        "typed-chord",
+    ),
     "small letters": (
         'time=4/4 "am" n16\n"dm7" n16\n"G" n16\n"C" n16',
         "| Am | Dm7 | G | C |",

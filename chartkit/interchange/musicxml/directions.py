@@ -33,7 +33,10 @@ def read_direction(element: Element, ours: bool = False) -> Direction:
     if said and said[0].get("font-weight") != "bold":
         direction.words += [cue_text(words.text or "") for words in said]
         return direction
-    whole = _with_signs(kinds)
+    if len(kinds) == 1 and len(kinds[0]) == 1 and kinds[0][0].tag == "words":  # as nearly all have
+        _read_typed(kinds[0][0], kinds[0][0].text or "", direction)
+        kinds = []
+    whole = _with_signs(kinds) if kinds else None
     if whole is not None:
         direction.marks.append(whole)
     for kind in () if whole is not None else kinds:
@@ -148,9 +151,8 @@ def _read_typed(words: Element, typed: str, direction: Direction) -> None:
     """Words; a few signs in a box are a rehearsal mark.  Lines are read one by one where one of
     them is more than words."""
     text = cue_text(typed)
-    boxed = words.get("enclosure", "none") != "none"
-    names = NO_CHORD.fullmatch(text) is None and _COUNT.fullmatch(text) is None
-    if boxed and 0 < len(text) <= _LONGEST_BOXED and names:
+    boxed = words.get("enclosure", "none") != "none" and 0 < len(text) <= _LONGEST_BOXED
+    if boxed and NO_CHORD.fullmatch(text) is None and _COUNT.fullmatch(text) is None:
         direction.section = section_name(f"{direction.section} {text}")
         return
     alone = typed.isprintable() or mark_of(text) is not None

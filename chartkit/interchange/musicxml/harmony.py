@@ -1,5 +1,6 @@
 """From a ``harmony`` element to a chord, with a cue for what the chord cannot hold."""
 
+from collections.abc import Callable
 from xml.etree.ElementTree import Element
 
 from chartkit.interchange.instructions import NO_CHORD
@@ -34,12 +35,16 @@ def spelling_of(harmony: Element, interval: int) -> Spelling:
     return tuple(said)
 
 
-def known_harmony(harmony: Element, context: HarmonyContext, known: Known) -> ReadHarmony | None:
-    """The chord of a harmony, looked up where the same symbol was read before."""
-    spelling = spelling_of(harmony, context.interval)
+def known_harmony(
+    harmony: Element, interval: int, known: Known, context_of: Callable[[], HarmonyContext]
+) -> ReadHarmony | None:
+    """The chord of a harmony, looked up where the same symbol was read before in a part that sounds
+    an interval away; ``context_of`` is asked only for a new one."""
+    spelling = spelling_of(harmony, interval)
     before = known.get(spelling)
     if before is not None:
         return before
+    context = context_of()
     findings = len(context.findings.collected)
     read = read_harmony(harmony, context)
     if read is not None and len(context.findings.collected) == findings:

@@ -1,6 +1,7 @@
 """Reads the top of a chart: title, writers, key, meter, tempo, sung range, capo."""
 
 import re
+from collections.abc import Iterable
 from contextlib import suppress
 from itertools import islice
 from xml.etree.ElementTree import Element
@@ -236,7 +237,8 @@ def _sung_range(part: Part, findings: Findings) -> PitchRange | None:
     return sung
 
 
-def names_no_mode(root: Element) -> bool:
-    """Whether the score has key signatures and none of them names its mode."""
-    keys = [key for attributes in root.iter("attributes") for key in attributes.iterfind("key")]
+def names_no_mode(every: Iterable[Element]) -> bool:
+    """Whether a score has key signatures and none of them names its mode, by ``every`` element of
+    attributes in it."""
+    keys = [key for attributes in every for key in attributes.findall("key")]
     return bool(keys) and not any(text_of(key, "mode") for key in keys)

@@ -129,10 +129,13 @@ class Harmonies:
                 "hidden-chord", f'a chord symbol that is not printed ("{hidden}")', self._place
             )
             return
-        context = HarmonyContext(
-            state.interval, state.written, self.read_symbol, self.findings, self._place
-        )
-        read = known_harmony(harmony, context, self.known)
+
+        def context() -> HarmonyContext:
+            return HarmonyContext(
+                state.interval, state.written, self.read_symbol, self.findings, self._place
+            )
+
+        read = known_harmony(harmony, state.interval, self.known, context)
         if read is None:
             return
         if not whole_number(harmony.findtext("offset")):
@@ -176,16 +179,18 @@ class Harmonies:
         draft = self.draft
         if not (draft.instructions and draft.struck):
             return
-        struck = {one.onset for one in draft.struck if one.chord is not None}
         for said in tuple(draft.instructions):
-            match = _TYPED_MANNER.fullmatch(said.text) if said.onset in struck else None
-            if match is None:
+            match = _TYPED_MANNER.fullmatch(said.text)
+            if match is None or not self._strikes(said.onset):
                 continue
             draft.instructions.remove(said)
             if match.lastgroup == "fermata":
                 draft.marks.append(Mark("fermata", onset=said.onset))
             else:
                 self.played.setdefault(said.onset, set()).add(match.lastgroup or "")
+
+    def _strikes(self, onset: int) -> bool:
+        return any(one.onset == onset and one.chord is not None for one in self.draft.struck)
 
     def apply_articulations(self) -> None:
         """Gives each chord the articulation of the note it stands over, or of words over it."""
@@ -273,6 +278,8 @@ class Directions:
         """Words and signs that only make sense together become the mark that they say: "To" or
         "D.S. al" beside the sign of a coda, "al Fine" after "D.C."."""
         draft = self.draft
+        if not draft.marks:
+            return
         signs = {mark.kind for mark in draft.marks}
         if "coda" in signs:
             for instruction in draft.instructions:

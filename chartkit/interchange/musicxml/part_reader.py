@@ -4,7 +4,7 @@ The clock counts units, so that ``backup``, ``forward`` and changing divisions c
 whole numbers.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from math import lcm
 from xml.etree.ElementTree import Element
 
@@ -43,10 +43,11 @@ _PLAIN_DIGITS = 10
 _LONGEST_UNITS = 10**9
 
 
-def units_in_quarter(root: Element) -> int:
-    """The units to a quarter note in which every duration of the score is whole."""
+def units_in_quarter(every: Iterable[Element]) -> int:
+    """The units to a quarter note in which every duration of the score is whole, by ``every``
+    element of attributes in it."""
     units = 8  # so that the beat of every meter, down to 32nds, is whole too
-    for attributes in root.iter("attributes"):
+    for attributes in every:
         divisions = attributes.findtext("divisions")
         if divisions is not None:
             units = lcm(units, max(1, whole_number(divisions, 1)))

@@ -1,6 +1,6 @@
 """Chooses the parts of a score for a chart: the one that is sung, the one with chords."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
@@ -73,6 +73,12 @@ def _from_measures(root: Element) -> list[tuple[str, tuple[Element, ...]]]:
                 part.set(name, value)
             by_part.setdefault(part.get("id", ""), []).append(part)
     return [(part_id, tuple(measures)) for part_id, measures in by_part.items()]
+
+
+def attributes_in(parts: Sequence[RawPart]) -> list[Element]:
+    """Every element of attributes in the measures of some parts."""
+    measures = (measure for part in parts for measure in part.measures)
+    return [one for measure in measures for one in measure.findall("attributes")]
 
 
 def _has(part: RawPart, tag: str) -> bool:
@@ -209,11 +215,10 @@ def parts_with_other_chords(
 ) -> Iterator[RawPart]:
     """The parts that have chord symbols in some measure which the part whose chords are taken has
     not, or type them as words: a piano may have those of the bars in which nobody sings."""
-    known = [_symbols_in(measure) for measure in chords.measures]
-    for part in parts:
+    others = [part for part in parts if part is not chords]
+    known = [_symbols_in(measure) for measure in chords.measures] if others else []
+    for part in others:
         pairs = zip(part.measures, known, strict=False)
-        if part is chords:
-            continue
         if any(not _symbols_in(one) <= there for one, there in pairs) or _types_chords(
             part, read_symbol
         ):

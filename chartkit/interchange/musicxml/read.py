@@ -30,6 +30,7 @@ from chartkit.interchange.musicxml.page_text import (
 from chartkit.interchange.musicxml.part_reader import PartReader, units_in_quarter
 from chartkit.interchange.musicxml.parts import (
     RawPart,
+    attributes_in,
     has_form,
     has_tempo,
     merged_measures,
@@ -135,9 +136,11 @@ def read_compressed(
 
 
 class _Source(NamedTuple):
-    """The context of every step; ``ours`` says that our own writer made the score."""
+    """The context of every step; ``ours`` says that our own writer made the score, and
+    ``attributes`` are all those in its measures."""
 
     root: Element
+    attributes: Sequence[Element]
     units: int
     read_symbol: SymbolReader
     findings: Findings
@@ -145,8 +148,10 @@ class _Source(NamedTuple):
 
 
 def _chart(root: Element, read_symbol: SymbolReader, name: str | None, findings: Findings) -> Chart:
-    source = _Source(root, units_in_quarter(root), read_symbol, findings, is_ours(root))
     parts = raw_parts(root)
+    attributes = attributes_in(parts)
+    units = units_in_quarter(attributes)
+    source = _Source(root, attributes, units, read_symbol, findings, is_ours(root))
     main, chorded = wanted_parts(parts, name, read_symbol, findings)
     hidden = _all_hidden(chorded, findings)
     melody = _read_part(source, main, hidden, main is chorded)
@@ -178,6 +183,8 @@ def _with_what_others_say(
     top, unheard = read[-1], source._replace(findings=Findings())
     known = {part.id for part in read}
     others = [part for part in parts if part.id not in known]
+    if not others:
+        return top
     measures = [measure for part in read for measure in part.measures]
     if not any(one.tempo is not None or one.heard for one in measures):
         other = next(filter(has_tempo, others), None)
@@ -271,7 +278,7 @@ def _sections(
 
 def _in_meant_keys(source: _Source, chart: Chart, melody: Part, one_key: bool) -> Chart:
     """The chart in the keys that its chords say are meant; ``one_key`` says that it has one."""
-    unnamed, weights = names_no_mode(source.root), melody.melody.weights
+    unnamed, weights = names_no_mode(source.attributes), melody.melody.weights
     if unnamed or not source.ours:
         chart = with_modes(chart, weights, not unnamed, source.findings)
     if not source.ours and one_key:

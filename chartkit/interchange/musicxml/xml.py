@@ -6,7 +6,6 @@ every MusicXML file carries.  It does not limit nesting, so depth is counted her
 
 import re
 from fractions import Fraction
-from itertools import chain
 from typing import Any
 from xml.etree.ElementTree import Element, ParseError, TreeBuilder
 
@@ -66,6 +65,8 @@ LARGEST_SCORE_BYTES = 16_000_000
 """A lead sheet has a tenth of a megabyte, an orchestral score ten; our limit."""
 MOST_ELEMENTS = 1_500_000
 """Ours, so that the tree of any score stays within 400 MB; the largest real scores have half."""
+_FEWEST_BYTES = 4
+"""An element or an attribute takes no less: ``<a/>``."""
 MOST_DEPTH = 64
 """A score nests some twelve elements deep; our limit, no source."""
 
@@ -74,7 +75,7 @@ def _refuse_depth(root: Element) -> None:
     """Raises Refused for a tree deeper than any score."""
     parents = [root]
     for _ in range(MOST_DEPTH - 1):
-        parents = list(filter(len, chain.from_iterable(parents)))
+        parents = [child for parent in parents for child in parent if len(child)]
     if parents:
         raise Refused(f"elements are nested more than {MOST_DEPTH} deep; a score's are not")
 
@@ -85,14 +86,18 @@ def _drop_namespaces(root: Element) -> None:
         element.tag = element.tag.rpartition("}")[2]
 
 
+def _most_elements(data: bytes) -> int:
+    """The most elements and attributes that a document may have."""
+    return data.count(b"<") - data.count(b"</") + data.count(b"=")
+
+
 class NotWellFormed(Refused):
     """XML that breaks off or cannot be parsed."""
 
 
 def parsed_tree(data: bytes) -> Element:
     """The root element.  Raises Refused, with the line, for what is not well-formed or unsafe."""
-    most = data.count(b"<") - data.count(b"</") + data.count(b"=")
-    if most > MOST_ELEMENTS:
+    if len(data) > _FEWEST_BYTES * MOST_ELEMENTS and _most_elements(data) > MOST_ELEMENTS:
         raise Refused(f"more than {MOST_ELEMENTS:,} elements and attributes; a score has fewer")
     builder = TreeBuilder()
     parser: Any = DefusedXMLParser(target=builder)

@@ -53,7 +53,9 @@ def with_early_chords(timed: list[Timed], findings: Findings) -> list[Timed]:
 def _late_chord(timed: Timed) -> StruckChord | None:
     struck = timed.measure.struck
     last_beat = timed.full - timed.beat
-    if not struck or timed.measure.free or timed.pickup or struck[-1].pushed:
+    if not struck or struck[-1].onset < last_beat:
+        return None
+    if timed.measure.free or timed.pickup or struck[-1].pushed:
         return None
     alone = struck[-1].tied or len(struck) == 1 or struck[-2].onset < last_beat
     in_time = timed.full - timed.grid.early <= struck[-1].onset < timed.full

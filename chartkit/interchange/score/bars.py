@@ -127,7 +127,9 @@ class BarWriter:
         return written._replace(bar=replace(written.bar, cues=cues))
 
     def _finished(self, put: PlacedStrikes, timed: Timed, beats: int, pickup: bool) -> BarAndStarts:
+        said = timed.measure.instructions
         for one in put.crowded:
+            said = (*said, PlayerInstruction(one.onset, str(one.chord or "N.C.")))
             self.findings.leave_out(
                 "crowded-beat",
                 f"more than four chords in one beat: {one.chord or 'N.C.'} is written as a cue",
@@ -136,14 +138,13 @@ class BarWriter:
         length = beats * TICKS_PER_BEAT
         written = put.written or pickup
         slots = _slots(put.strikes, written, length)
-        extra = tuple(PlayerInstruction(one.onset, str(one.chord or "N.C.")) for one in put.crowded)
         bar = Bar(
             strikes=put.strikes,
             length=length,
             beats_written=written,
             simile=0,
             pickup=pickup,
-            cues=_cues((*timed.measure.instructions, *extra), slots, timed, self._end(length)),
+            cues=_cues(said, slots, timed, self._end(length)),
             marks=_marks(timed, slots),
             holds=put.holds,
             slashes=put.slashes,
@@ -290,6 +291,8 @@ def _slots(strikes: tuple[Strike, ...], written: bool, length: int) -> tuple[int
 
 def _slot_of(onset: int, slots: tuple[int, ...], timed: Timed) -> int:
     """The slot that holds a place of the measure, given in its units."""
+    if len(slots) == 1:
+        return slots[0]
     tick = onset * TICKS_PER_BEAT // timed.beat
     return max((slot for slot in slots if slot <= tick), default=slots[0])
 
@@ -308,7 +311,8 @@ def _cues(
         if end is not None and one.onset >= timed.measure.length > 0:
             slot = end
         cues.append(Cue(cue_text(one.text), slot))
-    return tuple(sorted((c for c in cues if c.text), key=lambda cue: cue.onset))
+    cues = [cue for cue in cues if cue.text]
+    return tuple(sorted(cues, key=lambda cue: cue.onset) if len(cues) > 1 else cues)
 
 
 def _marks(timed: Timed, slots: tuple[int, ...]) -> tuple[Mark, ...]:

@@ -55,7 +55,7 @@ def _counted(measures: Sequence[Measure], units: int) -> list[Timed]:
             measure = measure._replace(meter=None)
         meter = measure.meter or meter
         beat = beat_units(meter, units)
-        if any(one.over for one in measure.struck):
+        if len(measure.struck) > 1 and any(one.over for one in measure.struck):
             sharing = _with_known_lengths(measure, beat * meter.beats)
             struck = chords_sharing_a_note(sharing, beat, _strong(meter, beat))
             measure = measure._replace(struck=struck)

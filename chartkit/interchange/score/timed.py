@@ -63,7 +63,7 @@ def joined_bars(counted: list[Timed]) -> list[Timed]:
         if carried is not None:
             now, carried = now._replace(measure=with_opening(now.measure, carried)), None
         before, last = bars[-1] if bars else None, i == len(counted) - 1
-        if before is None:
+        if before is None or _stand_apart(before, now):
             bars.append(now)
         elif _two_bars_again(before, now) or _rests_on(before, now):
             bars[-1] = _joined(before, now)
@@ -83,6 +83,12 @@ def joined_bars(counted: list[Timed]) -> list[Timed]:
         else:
             bars.append(now)
     return bars
+
+
+def _stand_apart(before: Timed, now: Timed) -> bool:
+    """Whether a measure after a full one has nothing that may join it to that, as nearly all."""
+    measure = now.measure
+    return not (measure.simile or measure.rests or measure.implicit or is_short(before))
 
 
 def _is_later_upbeat(before: Timed, now: Timed) -> bool:

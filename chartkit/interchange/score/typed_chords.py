@@ -6,6 +6,7 @@ measure, name parts of the song.  Common practice, no source.
 """
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -317,19 +318,20 @@ def _with_section(measure: Measure, letters: Sequence[str], findings: Findings) 
 
 
 def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
-    """The measure with its words that are chords struck; beside a chord symbol they stay words."""
+    """The measure with its words that are chords struck, each once at a place, where several share
+    the time; beside a chord symbol they stay words."""
     if not any(symbols[instruction.text] for instruction in measure.instructions):
         return measure
-    kept: list[PlayerInstruction] = []
     struck = list(measure.struck)
     there = {one.onset: one.chord for one in measure.struck}
     place = f"measure {measure.number}"
-    for instruction in measure.instructions:
+    typed = dict.fromkeys(one for one in measure.instructions if symbols[one.text])
+    at = Counter(one.onset for one in typed for _ in symbols[one.text])
+    kept = [one for one in measure.instructions if one not in typed]
+    for instruction in typed:
         chords = symbols[instruction.text]
-        if not chords:
-            kept.append(instruction)
-        elif instruction.onset not in there:
-            over = _length_over(measure, instruction.onset) if len(chords) > 1 else 0
+        if instruction.onset not in there:
+            over = _length_over(measure, instruction.onset) if at[instruction.onset] > 1 else 0
             struck += [
                 StruckChord(instruction.onset, one.chord, optional=one.optional, over=over)
                 for one in chords
@@ -346,7 +348,8 @@ def _struck(measure: Measure, symbols: _Symbols, findings: Findings) -> Measure:
             )
     ordered = tuple(sorted(struck, key=lambda one: one.onset))
     rests = 0 if ordered else measure.rests
-    return measure._replace(instructions=tuple(kept), struck=ordered, rests=rests)
+    words = tuple(sorted(kept, key=lambda one: one.onset))
+    return measure._replace(instructions=words, struck=ordered, rests=rests)
 
 
 def _length_over(measure: Measure, onset: int) -> int:
