@@ -63,6 +63,23 @@ _CASES: dict[str, tuple[list[str], list[int]]] = {
         ["when the|tide is|low, my|lamp, Ann", "when the|moon is|far. my|lamp. Ann"],
         [4, 4],
     ),
+    "sentences that end inside lines": (
+        ["When the|low tide|calls! and|they go|home", "Then the|lamp|burns! and|all is|well"] * 2,
+        [5, 5, 5, 5],
+    ),
+    "quotes before capitals": (
+        ["“When the|low tide|goes far|out and|home", "“Then the|lamp|burns as|all is|well"] * 2,
+        [5, 5, 5, 5],
+    ),
+    "lines that begin with I or O-": (
+        [
+            "When the|low tide|goes far|out and|home.",
+            "I saw|lamps|burn as|all was|well.",
+            "O- ver|all the|sea the|night is|still.",
+        ]
+        * 2,
+        [5, 5, 5, 5, 5, 5],
+    ),
     "nouns with capitals": (
         ["Wenn die|Flut im|tiefen|Hafen", "und das|Licht am|alten|Turm"],
         [4, 4],

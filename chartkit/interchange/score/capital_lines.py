@@ -19,11 +19,15 @@ _LINE = 2
 """Lines have a number of bars that this divides."""
 _ALWAYS = re.compile(r"I(?:['’]\w+)?\W*|O")
 """Words with a capital wherever they stand."""
+_BEFORE = "\"'“”„‘‚«»‹›([¿¡"
+"""Signs that stand before the first letter of a line."""
 
 
 def begins_with_capital(one: SungSyllable) -> bool:
-    """Whether a word has a capital letter that it would not have anywhere in a line."""
-    return one.text[:1].isupper() and _ALWAYS.fullmatch(one.text) is None
+    """Whether a word has a capital letter that it would not have anywhere in a line; of "O-" and
+    "ver" that is the first syllable."""
+    text = one.text if one.text[:1].isalnum() else one.text.lstrip(_BEFORE)
+    return text[:1].isupper() and (one.goes_on or _ALWAYS.fullmatch(text) is None)
 
 
 def capitals_begin_lines(

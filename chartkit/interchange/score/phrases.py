@@ -38,8 +38,12 @@ def phrase_starts(bars: Sequence[Timed], before: Before) -> frozenset[int]:
     words = list(_words(bars, before, verse))
     capitals = [bar for one, _, bar in words if begins_with_capital(one)]
     sure = len(capitals) > _FEW_CAPITALS and None not in capitals
-    enough = _CAPITAL if sure and len(capitals) <= _MOST_CAPITALS * len(words) else _ENOUGH
-    likely = {bar: (one, last) for one, last, bar in words if bar and _weight(last, one) >= enough}
+    alone = sure and len(capitals) <= _MOST_CAPITALS * len(words)
+    likely = {
+        bar: (one, last)
+        for one, last, bar in words
+        if bar and _begins(one, last, capitals_say=alone)
+    }
     first = {bar for *_, bar in words[:1] if bar is not None}
     close = {bar for one, bar in pairwise(sorted(first | likely.keys())) if bar - one < _FEWEST}
     names = {likely[bar][0].text for bar in close}
@@ -71,6 +75,18 @@ def _words(
             first, last = False, one
 
 
+def _begins(one: SungSyllable, last: SungSyllable | None, capitals_say: bool) -> bool:
+    """Whether a word begins a phrase, by its capital alone where ``capitals_say`` so; after the end
+    of a sentence that of "I" is one too."""
+    ends = last is not None and _sign(last) >= _CAPITAL
+    by_capital = begins_with_capital(one) or (ends and one.text[:1].isupper())
+    return (capitals_say and by_capital) or _weight(last, one) >= _ENOUGH
+
+
+def _sign(last: SungSyllable) -> float:
+    return _SIGNS.get(last.text.rstrip("\"'’”»)")[-1:], 0.0)
+
+
 def _weight(last: SungSyllable | None, one: SungSyllable) -> float:
-    said = 0.0 if last is None else _SIGNS.get(last.text.rstrip("\"'’”»)")[-1:], 0.0)
+    said = 0.0 if last is None else _sign(last)
     return said + _CAPITAL * begins_with_capital(one) + _REST * one.after_rest
