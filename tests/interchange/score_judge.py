@@ -58,10 +58,28 @@ KINDS = {
 }
 DEGREE = {1: 0, 2: 2, 3: 4, 4: 5, 5: 7, 6: 9, 7: 10, 8: 0, 9: 2, 10: 4, 11: 5, 12: 7, 13: 9}
 """Degrees of a dominant chord in half steps; the schema measures added degrees against it."""
-TYPED = re.compile(
-    r"[A-G][b#♭♯]?(?:maj7?|mi?n?7?|m?6|m?7|m?9|sus4?|dim7?|aug|\+|7sus4)?(?:/[A-G][b#♭♯]?)?"
-)
-"""Words that are chord symbols and nothing else, plain ones."""
+TYPED_KINDS = {
+    "": "major",
+    **dict.fromkeys(("m", "mi", "min", "-"), "minor"),
+    "7": "dominant",
+    **dict.fromkeys(("maj7", "Maj7", "M7", "Δ7", "Δ"), "major-seventh"),
+    **dict.fromkeys(("m7", "mi7", "min7", "-7"), "minor-seventh"),
+    **dict.fromkeys(("m7b5", "m7(b5)", "ø", "ø7"), "half-diminished"),
+    **dict.fromkeys(("dim7", "°7", "o7"), "diminished-seventh"),
+    **dict.fromkeys(("dim", "°"), "diminished"),
+    **dict.fromkeys(("aug", "+"), "augmented"),
+    **dict.fromkeys(("sus4", "sus"), "suspended-fourth"),
+    "sus2": "suspended-second",
+    "6": "major-sixth",
+    "m6": "minor-sixth",
+    "9": "dominant-ninth",
+    "m9": "minor-ninth",
+    "maj9": "major-ninth",
+}
+"""How people type the kinds of plain chords; common practice, no source."""
+TYPED = re.compile(r"([A-G])([b#♭♯]?)([^/\s]*)(?:/([A-G])([b#♭♯]?))?")
+"""Words that may be a chord symbol and nothing else."""
+ALTERED = {"": 0, "b": -1, "♭": -1, "#": 1, "♯": 1}
 
 Chord = tuple[frozenset[int], int] | None
 """Pitch classes and the bass; None for N.C."""
@@ -69,7 +87,8 @@ Chord = tuple[frozenset[int], int] | None
 
 @dataclass(eq=False)
 class Struck:
-    """A chord at its place in quarter notes; ``loose`` where a symbol's text may add tones."""
+    """A chord at its place in quarter notes; ``loose`` where a symbol's text may add tones, and
+    ``typed`` the words that it is."""
 
     at: Fraction
     chord: Chord
@@ -78,6 +97,7 @@ class Struck:
     half: Fraction = Q(0)
     again: bool = False
     opens: bool = False
+    typed: str = ""
 
 
 @dataclass(eq=False)
@@ -108,7 +128,10 @@ def document(data: bytes) -> etree._Element:
             scores = [n for n in names if n.lower().endswith((".xml", ".musicxml"))]
             data = archive.read(scores[0])
     parser = etree.XMLParser(resolve_entities=False, no_network=True, huge_tree=False)
-    return etree.fromstring(data, parser)
+    root = etree.fromstring(data, parser)
+    for element in root.iter(etree.Element):
+        element.tag = etree.QName(element).localname
+    return root
 
 
 def _int(text: str | None, default: int = 0) -> int:
@@ -149,7 +172,22 @@ def _chord(parts: list[etree._Element], shift: int) -> Chord | str:
     if bass is not None and (bass.findtext("bass-step") or "").strip() in STEP:
         over = STEP[(bass.findtext("bass-step") or "").strip()]
         over += _int(bass.findtext("bass-alter")) + shift
+    elif 0 < (inversion := _int(by["inversion"].text) if "inversion" in by else 0) < len(tones):
+        over = low + sorted(tones, key=_number)[inversion]
     return frozenset((low + t) % 12 for t in tones) | {over % 12}, over % 12
+
+
+def _typed(said: str, shift: int) -> Chord | str:
+    """The chord that words are, "?" for one of a kind unknown here, nothing for other words."""
+    match = TYPED.fullmatch(said)
+    if match is None or not (match[3] in TYPED_KINDS or re.search(r"\d", match[3])):
+        return ""
+    if match[3] not in TYPED_KINDS:
+        return "?"
+    low = STEP[match[1]] + ALTERED[match[2]] + shift
+    over = STEP[match[4]] + ALTERED[match[5]] + shift if match[4] else low
+    tones = {(low + int(tone)) % 12 for tone in KINDS[TYPED_KINDS[match[3]]].split()}
+    return frozenset(tones) | {over % 12}, over % 12
 
 
 def _number(tone: int) -> int:
@@ -205,6 +243,7 @@ class Reader:
                 _barline(child, bar, facts)
             elif child.tag == "direction":
                 _direction(child, now, bar, facts, self.quarter)
+                self._typed_chords(child, now, bar)
             longest = max(longest, now)
         bar.length = longest
         _spread(
@@ -219,6 +258,15 @@ class Reader:
         if self.meter:
             bar.meter = self.meter
         return bar, facts
+
+    def _typed_chords(self, element: etree._Element, now: Fraction, bar: Bars) -> None:
+        """Adds chords that are typed as words."""
+        offset = element.find("offset")
+        at = now + (Q(_int(offset.text), self.quarter) if offset is not None else 0)
+        for words in element.iterfind("direction-type/words"):
+            said = (words.text or "").strip()
+            if chord := _typed(said, self.shift):
+                bar.chords.append(Struck(at, chord, typed=said))  # type: ignore[arg-type]
 
     def _attributes(self, element: etree._Element, facts: dict[str, object]) -> None:
         self.quarter = _int(element.findtext("divisions"), self.quarter) or 1
@@ -283,10 +331,18 @@ def _barline(element: etree._Element, bar: Bars, facts: dict[str, object]) -> No
         else:
             bar.ends, bar.times = True, _int(repeat.get("times"))
     if ending is not None and ending.get("type") == "start":
-        bar.endings = tuple(int(n) for n in re.findall(r"\d", ending.get("number") or "")) or (1,)
+        bar.endings = _numbers(ending)
     style = element.findtext("bar-style") or ""
     if style in ("light-light", "light-heavy") and element.get("location", "right") == "right":
         facts["double"] = True
+
+
+def _numbers(ending: etree._Element) -> tuple[int, ...]:
+    """The times of an ending, by its number or else its text."""
+    for said in (ending.get("number"), ending.text):
+        if numbers := tuple(int(n) for n in re.findall(r"\d", said or "")):
+            return numbers
+    return (1,)
 
 
 _JUMPS = (
@@ -340,8 +396,16 @@ def expected(root: etree._Element) -> list[Bars]:
     for part in chorded:
         if part is not source:
             _take_more([bar for bar, _ in measures], part)
+    _without_letters([bar for bar, _ in measures])
     _without_meter(measures)
     return _joined(measures)
+
+
+def _without_letters(bars: list[Bars]) -> None:
+    """Drops letters alone that are typed where no other chord is: they may mean anything."""
+    if not any(len(s.typed) > 1 for bar in bars for s in bar.chords):
+        for bar in bars:
+            bar.chords = [s for s in bar.chords if len(s.typed) != 1]
 
 
 def _take_more(bars: list[Bars], part: list[etree._Element]) -> None:
@@ -676,7 +740,7 @@ def _compare_words(
 
 
 def _letters(text: str) -> str:
-    plain = re.sub(r"^\s*\d{1,2}\s*[.):]\s*", "", text)
+    plain = re.sub(r"^\s*[(\[]?\d{1,2}\s*[.):\]]+\s*", "", text)
     return "".join(c for c in plain if c.isalnum())
 
 

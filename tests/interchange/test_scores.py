@@ -62,8 +62,6 @@ KNOWN = {
         "words: verse Verse: ...VerseE | ...Chorus1A",
         "verses: ['1', '2', 'Verse'] wanted, ['1', '2', '3', '4', '5'] written",
     ],
-    # Chords named by their function.
-    "71f-AllChordTypes.xml": ["chord: bar 9: [1, 6, 10] over 6 wanted, [1, 6, 10] over 1"],
 }
 """What the judge finds otherwise in a few scores, exactly."""
 
