@@ -57,6 +57,7 @@ from chartkit.interchange.text.raw_text.scanned import as_printed, without_speck
 from chartkit.interchange.text.raw_text.set_apart import with_parts_apart
 from chartkit.interchange.text.raw_text.spacing import closed_up, with_wide_tails
 from chartkit.interchange.text.raw_text.stamps import without_stamps
+from chartkit.interchange.text.raw_text.web_page import without_page_controls
 from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
 from chartkit.interchange.text.rewriting.columns import one_after_another
@@ -111,7 +112,7 @@ def read_sheet(
     """The chart of a text; the ``subject`` of a mail serves as its title. Raises Refused if it
     holds no music."""
     typed = without_specks(decoded_lines(text, findings), findings)
-    typed = as_printed(typed, findings)
+    typed = without_page_controls(as_printed(typed, findings), findings)
     typed = with_cells_written_out(typed, findings)
     typed = closed_up(without_stamps(with_wide_tails(typed), findings))
     parted = with_chords_over_words(with_parts_apart(typed, findings), findings)

@@ -1,6 +1,7 @@
 """Reads the clauses of a line of form into steps."""
 
 import re
+from collections.abc import Sequence
 
 from chartkit.interchange.text.song_form.steps import SAME, KnownNames, Step
 from chartkit.interchange.text.song_form.steps_so_far import OpenStep, StepsSoFar
@@ -13,6 +14,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
     BAR_COUNT,
     CHORDS_OF,
     COUNT_FIRST,
+    IN_A_KEY,
     LEADING_WORDS,
     ONCE_AGAIN,
     OVER_ANOTHER,
@@ -219,7 +221,7 @@ class StepReader:
             self.signs += 1
         elif self._is_key_of_remark(clause, sign, step):
             step.remarks[-1] += f" ({clause})" if sign == "(" else f"{sign} {clause}"
-        elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign):
+        elif self._takes_another(clause, step) or self._takes_chords(clause, step, sign, at):
             self.signs += 1
         else:
             self._remark(clause, step, at)
@@ -258,8 +260,11 @@ class StepReader:
             step.remarks.append(clause)  # a soloist wants to know over which form
         return True
 
-    def _takes_chords(self, clause: str, step: OpenStep, sign: str) -> bool:
+    def _takes_chords(self, clause: str, step: OpenStep, sign: str, at: int) -> bool:
         """Takes chords, alone or behind a word that leads to them."""
+        inside = sign == "(" or self.text.count("(", 0, max(at, 0)) > self.text.count(
+            ")", 0, max(at, 0)
+        )
         bare = written_out(clause.rstrip("."), self.reads_as_chords)
         alone = _ONLY.sub("", bare) if section_key(step.name)[0] in _FADES else bare
         bare = alone if self.reads_as_chords(alone) else bare
@@ -275,6 +280,8 @@ class StepReader:
             return False  # its music is known: the words say how it ends
         said, row = chords
         words = said.split()
+        if inside and " " not in row and not _leads_to_chord(words):
+            return False  # "(pedal on D)", "(key change to G)": the chord is part of the remark
         if words[0].casefold() in LEADING_WORDS:
             words = words[1:]
         elif words[-1].casefold() in LEADING_WORDS and section_key(step.name)[0] == "end":
@@ -313,3 +320,11 @@ class StepReader:
         else:
             step.remarks.append(clause)
             step.remark_from = at
+
+
+def _leads_to_chord(words: Sequence[str]) -> bool:
+    """Whether words lead to a chord that is played, the last one of a song ("(on G)", "(ends on
+    G)"), and are no remark that names a note or a key."""
+    first = words[0].casefold() if words else ""
+    alone = len(words) == 1 and first in LEADING_WORDS - IN_A_KEY
+    return not words or alone or first in VERBS_OF_ENDING or section_key(first)[0] == "end"

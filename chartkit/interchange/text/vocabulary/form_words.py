@@ -156,6 +156,8 @@ ackord akkorder akordy
 ABOUT_WORDS = frozenset(_ABOUT.split())
 """What is said of a heading to name what stands behind it."""
 LEADING_WORDS = frozenset({"on", "auf", "sur", "på", "en", "su", "op", "in"})
+IN_A_KEY = frozenset({"in", "en"})
+"""What stands before a key as well."""
 VERBS_OF_ENDING = frozenset({"ends", "sluta", "slutar", "endet", "termina", "finit", "eindigt"})
 
 
