@@ -226,3 +226,54 @@ def test_a_name_in_brackets_with_another_sections_chords(line: str, music: str) 
     """What stands behind the brackets says whose chords are played."""
     text = "Moth\nKey: G\n\n[Intro]\n| G | C |\n\n[Verse]\n| G | D |\n\n[Chorus]\n| C | Em |\n\n"
     assert " ".join(parts_of(taken(text + line).chart)[-1].music) == music
+
+
+_BOX = "Box Kite\n\nVerse\n| F | Dm |\n\nChorus\n| C | Bb |\n\n"
+
+
+@each(
+    ("line", "name", "cues"),
+    [
+        ("Tag (pedal on D)", "Tag", ["pedal on D"]),
+        ("Bridge (horns, up to A)", "Bridge", ["horns, up to A"]),
+        ("Solo (in G)", "Solo", ["in G"]),
+        ("Interlude (key change to Eb, strings)", "Interlude", ["key change to Eb, strings"]),
+        ("Intro (4 bars) bass + drums", "Intro", ["4 bars, bass + drums"]),
+    ],
+)
+def test_a_note_in_a_remark_behind_a_name(line: str, name: str, cues: list[str]) -> None:
+    """A note or a key in what is said behind a name is no chord to play."""
+    part = parts_of(taken(f"{_BOX}{line}\n| Eb | D7 |\n").chart)[-1]
+    assert (part.name, part.cues, part.played) == (name, cues, ["Eb", "D7"])
+
+
+def test_numbers_in_parentheses_count_bars() -> None:
+    """Even numbers behind the names, one of them too high for a verse, count bars."""
+    sheet = "Box Kite\n\nIntro (4)\n| F |\nVerse (8)\n| F | Dm |\nChorus (16)\n| C | Bb |\n"
+    parts = parts_of(taken(f"{sheet}Verse (8)\nChorus (16) x2\n").chart)
+    names = ["Intro", "Verse", "Chorus", "Verse", "Chorus"]
+    assert [(one.name, one.times) for one in parts] == [*zip(names, [1, 1, 1, 1, 2], strict=True)]
+    assert parts[0].cues == ["4 bars"]
+    verses = parts_of(taken("Box Kite\n\nVerse (1)\n| F |\nVerse (2)\n| G |\n").chart)
+    assert [one.name for one in verses] == ["Verse 1", "Verse 2"]
+
+
+def test_a_section_asked_for_again_with_a_remark_in_any_words() -> None:
+    """Behind "repeat" and the name of a section above, the rest is said to the players."""
+    part = parts_of(taken(f"{_BOX}repeat chorus, whispered if nerves allow\n").chart)[-1]
+    assert (part.name, part.cues) == ("chorus", ["whispered if nerves allow"])
+
+
+def test_a_line_above_the_song_puts_the_refrain_after_each_verse() -> None:
+    """It is no section of its own."""
+    sheet = "Kite\n(chorus after each verse)\n\nVerse 1\n| F |\n\nChorus\n| C |\n\nVerse 2\n| G |\n"
+    names = ["Verse 1", "Chorus", "Verse 2", "Chorus"]
+    assert [one.name for one in parts_of(taken(sheet).chart)] == names
+
+
+def test_a_remark_behind_bars_that_is_a_name_too() -> None:
+    """It stands beside the section's own name."""
+    rows = "Kite\n\nintro   | F | C |   keys\nbreak   | C | D |   gtr solo\nOutro   | F |   big finish\n"
+    parts = parts_of(taken(rows).chart)
+    assert [one.name for one in parts] == ["intro", "break", "Outro"]
+    assert parts[1].cues == ["gtr solo"]

@@ -4,7 +4,6 @@ play the music of a section.
 The ways to type them are common practice, no source.
 """
 
-from chartkit.chart.model import WordsRow
 from tests.each import each
 from tests.interchange.reading import taken
 from tests.interchange.typed_sheets import Part, parts_of
@@ -29,15 +28,14 @@ def test_numbers_of_lines_of_words_are_not_sung() -> None:
 
 
 def test_numbers_of_verses_stay() -> None:
-    """Where only the first line of each stanza has a number, it is the verse's."""
+    """Where only the first line of each stanza has a number, and all have their chords, it is the
+    verse's name."""
     stanza = (
         "C        G        Am      F\n{n}. Every gate is open on the lane\n"
         + "G    C\nCome along\n"
     )
     text = "Gates\n\n" + "\n".join(stanza.format(n=n) for n in range(1, 8))
-    (section,) = taken(text).chart.sections
-    verses = [row.verse for row in section.rows if isinstance(row, WordsRow) and row.verse]
-    assert verses == [*range(1, 8)]
+    assert [one.name for one in taken(text).chart.sections] == [f"{n}." for n in range(1, 8)]
 
 
 def _part(lines: str) -> Part:
@@ -206,3 +204,15 @@ def test_the_same_with_its_last_line_again(said: str, times: int) -> None:
     song = "Chorus\nG  C\nMoth at the lamp\nD  G\nCome away\n\n"
     part = parts_of(taken(f"Clock\n\n{song}Verse\nC  F\nStay, stay\n\nChorus\n{said}\n").chart)[-1]
     assert part.music == ["G", "C", *["D", "G"] * times]
+
+
+@each(
+    "tail", ["x3    all in", "x3 (all in)", "x3, all in", "3x all in", "all in x3", "(all in) x3"]
+)
+def test_a_count_beside_a_remark_behind_bars(tail: str) -> None:
+    """In any order the count is the row's and the remark is a cue; behind a name it is the
+    section's."""
+    alone = _part(f"| G | A | {tail}\n| D | D |")
+    assert (alone.played[:6], alone.cues) == (["G", "A"] * 3, ["all in"])
+    (named,) = parts_of(taken(f"Moth Song\n\nChorus: | G | A |   {tail}\n").chart)
+    assert (named.times, named.played, named.cues) == (3, ["G", "A"], ["all in"])

@@ -241,6 +241,15 @@ def _with_last_line_again(
     return replace(one, rows=(*kept, *rows, *line * (_lines(said.text) - 1)))
 
 
+def _written_below(sections: Sequence[Section], at: int) -> int | None:
+    """The place of the refrain itself where a line above all sections only says when it comes
+    ("(chorus after each verse)"); None where that line is its heading."""
+    key = section_key(sections[at].name)
+    if at or [*sections[at].rows] != _cues(sections[at]) or sections[at].same_as:
+        return None
+    return next((i for i in range(1, len(sections)) if section_key(sections[i].name) == key), None)
+
+
 def _follows_verses(section: Section) -> bool:
     said = (section.name, *(cue.text for cue in _cues(section)))
     return any(_AFTER_EACH.search(text) for text in said)
@@ -277,6 +286,8 @@ def _with_refrain_after_verses(sections: Sequence[Section], findings: Findings) 
     """The sections with the refrain after each further verse, where its heading says so and its
     name is not typed there."""
     at = next((i for i, one in enumerate(sections) if _follows_verses(one)), None)
+    if at is not None and (below := _written_below(sections, at)) is not None:
+        sections, at = [*sections[:at], *sections[at + 1 :]], below - 1
     if at is None or not sections[at].name:
         return list(sections)
     if at and (several := _verses_apart(sections[at - 1])):

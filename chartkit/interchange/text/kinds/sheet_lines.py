@@ -150,6 +150,7 @@ class SheetLines:
             for before, after in pairwise(counted)
         )
         parted = parted or self._has_all_music_above(min(matches))
+        parted = parted or all(map(self._has_rows_of_its_own, matches))
         numbers = [*counted.values()]
         first = numbers[0]
         on = numbers == [*range(first, first + len(numbers))] and first < _SECOND + 1
@@ -167,6 +168,12 @@ class SheetLines:
         named = any(one is not None for one in self.headings)
         barred = all("|" in self.lines[i].text for i in rows)
         return bool(rows) and rows[-1] < at and not named and barred
+
+    def _has_rows_of_its_own(self, at: int) -> bool:
+        """Whether chords stand over a line and over one more of its block."""
+        end = next((i for i in range(at, len(self.lines)) if self.is_empty(i)), at)
+        below = sum(row is not None for row in self.rows[at:end])
+        return at > 0 and self.rows[at - 1] is not None and below > 0
 
     def _is_first_under_name(self, at: int) -> bool:
         """Whether only chords stand between a line and the name of a section above it."""

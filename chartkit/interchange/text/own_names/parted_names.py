@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, is_empty, text_at
+from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.names.sheet_names import COMMON_NAMES, SheetNames, asides_in
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.facts import facts_of, names_a_fact
@@ -199,7 +200,10 @@ def _apart(one: _Parted, line: Line) -> Iterator[Line]:
     count, remark = (0, one.remark) if one.times > 1 else count_among(one.remark)
     times = f" x{max(one.times, count)}" if max(one.times, count) > 1 else ""
     name = one.name if one.known else f"[{one.name}]"
-    yield replace(line, text=f"{name}{times} {one.said}".rstrip(), columns=None)
+    said = one.said
+    if remark and not said and heading_of(f"({remark})") is not None:
+        said, remark = f"({remark})", ""  # alone on a line it would name a section
+    yield replace(line, text=f"{name}{times} {said}".rstrip(), columns=None)
     if remark:
         yield replace(line, text=f"({remark})", columns=None)
     if one.row:

@@ -27,7 +27,7 @@ _SET_IN, _MARGIN = 3, 1
 """The fewest blanks before a refrain that is set in, and the most before a verse."""
 _FEWEST_BLOCKS = 2
 _FEWEST_LINES = 2
-_NUMBERED = re.compile(r"\s*\d{1,2}\s*[.):]")
+_NUMBERED = re.compile(r"\s*(\d{1,2})\s*[.):]")
 """The number of a verse at the start of a line, which names it already."""
 
 
@@ -63,6 +63,7 @@ def with_names_of_blocks(
     if not verses:
         return list(lines)
     _report(findings, lines, verses, refrain, by_name=bool(named))
+    lines = _without_numbers(lines, verses)
     names = {block.start: f"[Verse {n}]" for n, block in enumerate(verses, 1)}
     names |= {block.start: "[Chorus]" for block in refrain}
     if not named:
@@ -72,6 +73,31 @@ def with_names_of_blocks(
         result += [replace(line, text=names[at], columns=None)] if at in names else []
         result.append(line)
     return result
+
+
+def _without_numbers(lines: Sequence[Line], verses: Sequence[_Block]) -> list[Line]:
+    """The lines, blanks for the numbers with which verses begin that count from 1: their names say
+    them."""
+    begin = [_first_words(lines, block.start) for block in verses]
+    if [_number_of(lines[at].text) for at in begin] != [*range(1, len(verses) + 1)]:
+        return list(lines)
+    result = list(lines)
+    for at in begin:
+        text = lines[at].text
+        result[at] = replace(lines[at], text=_NUMBERED.sub(lambda one: " " * len(one[0]), text, 1))
+    return result
+
+
+def _first_words(lines: Sequence[Line], start: int) -> int:
+    """The first of a block's first two lines that begins with a number; the first where none
+    does."""
+    return next((at for at in (start, start + 1) if _number_of(lines[at].text)), start)
+
+
+def _number_of(text: str) -> int:
+    """The number with which a line begins; 0 for others."""
+    match = _NUMBERED.match(text)
+    return int(match[1]) if match is not None else 0
 
 
 def _report(

@@ -79,7 +79,29 @@ def with_plain_headings(
     """The lines, those that are a section's name in unusual signs with the usual ones."""
     if len(lines) > _MOST_LINES:
         return list(lines)
-    return _Headings(lines, is_chords, findings).result()
+    return _Headings(_with_bars_counted(lines), is_chords, findings).result()
+
+
+_BARS = re.compile(r"(?P<name>[^()|]{2,30}?)\s*\((?P<bars>\d{1,2})\)(?P<more>.{0,50})")
+
+
+def _with_bars_counted(lines: Sequence[Line]) -> list[Line]:
+    """The lines; numbers in parentheses behind names of sections as counts of bars ("Verse (8)"),
+    where all of them are even and one is too high for the number of a verse."""
+    counted = {at: one for at, line in enumerate(lines) if (one := _BARS.fullmatch(line.text))}
+    counted = {at: one for at, one in counted.items() if _is_name(one["name"].strip())}
+    bars = [int(one["bars"]) for one in counted.values()]
+    if not bars or max(bars) < _FEWEST_BARS or any(count % 2 or count < 2 for count in bars):
+        return list(lines)
+    result = list(lines)
+    for at, one in counted.items():
+        text = f"{one['name']} ({one['bars']} bars){one['more']}"
+        result[at] = replace(lines[at], text=text, columns=None)
+    return result
+
+
+_FEWEST_BARS = 8
+"""Songs with so many verses are rare, sections of so many bars are not (ours)."""
 
 
 class _Headings:

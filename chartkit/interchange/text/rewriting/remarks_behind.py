@@ -23,6 +23,7 @@ _PIECE = re.compile(r"\([^()|]*\)[^\s|]*|\S+")
 _BETWEEN = re.compile(rf"[-–—/.,>→=+&%~]+|N\.?\s?C\.?|\(?(?:{ANY_TIMES})\)?[,;.]?", re.IGNORECASE)
 """What stands between chords: beats, dashes, counts."""
 _COUNT = re.compile(rf"\s*\(?(?:{ANY_TIMES})\)?(?!\w)", re.IGNORECASE)
+_SIGNED_TIMES = r"(?<!\w)(?:[x×]\s?[2-9]|[2-9]\s?[x×])(?!\w)"
 _COUNT_LAST = re.compile(rf"(?<!\S)\(?(?:{ANY_TIMES})\)?$", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_]{2}")
 _LIKE_A_CHORD = re.compile(r"\(?[A-H][#b♯♭]?(?:\S*\d|m(?:aj)?\b|\S*/[A-H])|\(?[A-H][#b♯♭]?[!~.,]*$")
@@ -77,8 +78,10 @@ def with_remarks_behind_rows(
 
 def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     text = line.text
-    if not 0 < len(text) <= _LONGEST or "|" in text:
+    if not 0 < len(text) <= _LONGEST:
         return line
+    if "|" in text:
+        return _with_count_last(line, is_chords)
     behind = _behind(text, is_chords)
     if behind is None:
         return line
@@ -89,6 +92,32 @@ def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     )
     said = re.sub(r"\s*[()\[\]]\s*", _bracket, behind.said).strip()
     return replace(line, text=f"{behind.row}  ({said})")
+
+
+_BARS_COUNTED = re.compile(
+    rf"(?P<row>.*\|[:|\]]*)\s*(?P<tail>[^|]*{_SIGNED_TIMES}[^|]*)", re.IGNORECASE
+)
+_COUNT_AND_SAID = re.compile(
+    rf"[(\[]?(?P<first>{_SIGNED_TIMES})[)\]]?\s*[,;–-]?\s*(?P<behind>\S.*)|"
+    rf"(?P<before>\S.*?)\s*[,;–-]?\s*[(\[]?(?P<last>{_SIGNED_TIMES})[)\]]?",
+    re.IGNORECASE,
+)
+
+
+def _with_count_last(line: Line, is_chords: IsChords) -> Line:
+    """A row of bars with a count and a remark behind it, in either order ("| G | A |  x3  full
+    band"), with the remark in parentheses and the count last; any other line as it is."""
+    bars = _BARS_COUNTED.fullmatch(line.text)
+    tail = _COUNT_AND_SAID.fullmatch(bars["tail"].strip()) if bars is not None else None
+    if bars is None or tail is None:
+        return line
+    said = (tail["behind"] or tail["before"]).strip(" ()[]")
+    bars_hold = any(map(is_chords, re.split(r"[\s|:]+", bars["row"])))
+    if not bars_hold or not _WORD.search(said) or any(map(is_chords, (said, *said.split()))):
+        return line
+    count, named = tail["first"] or tail["last"], bars["row"].lstrip()[0].isalpha()
+    behind = f"{count} ({said})" if named else f"({said}) {count}"  # of the section, of the row
+    return replace(line, text=f"{bars['row']}  {behind}")
 
 
 def _bracket(match: re.Match[str]) -> str:

@@ -24,7 +24,11 @@ from chartkit.interchange.text.rows.beats import (
     with_dashes_as_beats,
     with_nothing_held,
 )
-from chartkit.interchange.text.rows.counted_tokens import with_counted_bars, with_counts_written_out
+from chartkit.interchange.text.rows.counted_tokens import (
+    with_count_last,
+    with_counted_bars,
+    with_counts_written_out,
+)
 from chartkit.interchange.text.rows.cues import Asides, with_asides
 from chartkit.interchange.text.rows.read_rows import KeptRows, ReadRow
 from chartkit.interchange.text.tokens import STRUCK, Played, Token, strikes
@@ -58,6 +62,7 @@ class BarReader:
 
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
+        tokens = with_count_last(tokens)
         if self.meter_is_given:
             tokens = with_counted_bars(tokens, self.meter, self.findings, place)
         barred = any(token.kind == "bar" for token in tokens)

@@ -42,6 +42,17 @@ def with_counted_bars(
     return [*collected, Token("bar", tokens[-1].end, "|", end=tokens[-1].end)]
 
 
+def with_count_last(tokens: Sequence[Token]) -> Sequence[Token]:
+    """The tokens, a count behind all music of the row and before what is said of it last."""
+    if tokens[-1].kind != "cue" or all(token.kind != "times" for token in tokens):
+        return tokens
+    end = max((at for at, one in enumerate(tokens) if one.kind != "cue" and one.kind != "times"))
+    tail = tokens[end + 1 :]
+    counts = [one for one in tail if one.kind == "times"]
+    said = [one for one in tail if one.kind == "cue"]
+    return [*tokens[: end + 1], *said, *counts] if len(counts) == 1 else tokens
+
+
 def with_counts_written_out(
     tokens: Sequence[Token], findings: Findings, place: str
 ) -> Sequence[Token]:

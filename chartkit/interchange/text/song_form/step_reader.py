@@ -47,6 +47,7 @@ _TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
 """What is tagged ("tag the last line")."""
 _FEW_WORDS = 4
 _TELLS_KEY = (":", "=", "-", ",", ";")
+_CLOSED = re.compile(r"\)[\s,;:–-]*(?=\S)")
 _TWO_LINES = re.compile(r"\|\s+\|")
 
 
@@ -58,6 +59,8 @@ class StepReader:
         self.reads_as_chords = reads_as_chords
         self.known = known
         self.doubtful = self.labelled = False
+        self.asks = False
+        """Whether the line begins with a section asked for again ("repeat refrain, with choir")."""
         self.said_before = ""
         self.so_far = StepsSoFar(text, reads_as_chords, known)
         self.steps = self.so_far.steps
@@ -98,6 +101,7 @@ class StepReader:
         elif name and (
             again is not None or not self.steps or self.so_far.goes_on(name, rest, sign)
         ):
+            self.asks |= again is not None and not self.steps and not rest
             self._open(name, at, times, again is not None, rest)
         elif self.steps:
             self._say(clause, sign, at)
@@ -110,6 +114,8 @@ class StepReader:
         lends = any(one.like for one in self.steps)
         if lends and self.steps[0].like and not self.doubtful and self.words <= _FEW_WORDS:
             share = 1.0  # "Verse 2 - same as verse 1, steel stays" is never sung
+        if self.asks and section_key(self.steps[0].name) in self.known.keys:
+            share = 1.0
         if self.doubtful and not (self.signs and (share == 1.0 or lends)):
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
@@ -316,6 +322,8 @@ class StepReader:
             step.row.append(f"({clause})")
         elif step.remarks and step.remark_from >= 0 and at >= 0:
             whole = self.text[step.remark_from : at + len(clause)]
+            if whole.count(")") > whole.count("("):
+                whole = _CLOSED.sub(", ", whole, count=1)  # "(4 bars) drums only"
             step.remarks[-1] = whole + ")" * (whole.count("(") - whole.count(")"))
         else:
             step.remarks.append(clause)
