@@ -34,7 +34,7 @@ _CAPO = CompiledLater(
     r"(?:at|on|in|im|en|na|no|op|på|au|sul|al|@|:|=)?\s*(?:the\s+|el\s+|la\s+)?"
     r"(?:fret\s*|bund\s*|traste\s*|casa\s*|case\s*|tasto\s*|band\s*)?(?:#\s?|nr\.?\s?|no\.?\s)?"
     rf"(\d{{1,2}}|none|no|[ivx]{{1,4}}\b|(?:{'|'.join(_COUNTED)})\b)"
-    r"(?:st|nd|rd|th|do|da|ro|ra|to|ta|er|re|de|te|ste|\.|º|ª|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
+    r"(?:st|nd|rd|th|do|da|ro|ra|to|ta|er|re|de|te|ste|\.|º|°|ª|:a|e|ème|a|o)?\s*(?:fret|bund|traste|casa|case|tasto|band)?\)?"
     r"(?P<more>\s*\([^()]*\)|\s*=\s*[A-H][#b♯♭]?m?)?"
 )
 _NO_CAPO = CompiledLater(

@@ -273,7 +273,8 @@ def test_a_line_above_the_song_puts_the_refrain_after_each_verse() -> None:
 
 def test_a_remark_behind_bars_that_is_a_name_too() -> None:
     """It stands beside the section's own name."""
-    rows = "Kite\n\nintro   | F | C |   keys\nbreak   | C | D |   gtr solo\nOutro   | F |   big finish\n"
+    rows = "Kite\n\nintro   | F | C |   keys\nbreak   | C | D |   gtr solo\n"
+    rows += "Outro   | F |   big finish\n"
     parts = parts_of(taken(rows).chart)
     assert [one.name for one in parts] == ["intro", "break", "Outro"]
     assert parts[1].cues == ["gtr solo"]

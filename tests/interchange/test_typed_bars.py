@@ -181,3 +181,22 @@ def test_words_behind_a_dash(words: str) -> None:
     """What is no chord, or could be a word, stays."""
     chart = taken(f"Verse 1\nC      G\n{words}\nC     G\n{words}\n").chart
     assert parts_of(chart)[0].words == "".join(c for c in words.casefold() if c.isalnum()) * 2
+
+
+@each(
+    "row",
+    [
+        "|: F | C |1. G :|2. Am |",
+        "|: F | C | 1. G :| 2. Am |",
+        "|: F | C | (1) G :| (2) Am |",
+        "|: F | C | [1. G :| [2. Am |",
+        "|: F | C | 1st: G :| 2nd: Am |",
+        "||: F | C |1 G :||2 Am ||",
+        "|: F | C | 1) G :|\n| 2) Am |",
+        "|: F | C | 1st time G :|\n2nd time Am |",
+    ],
+)
+def test_endings_within_rows(row: str) -> None:
+    """The numbers of endings stand behind their bar lines in many signs."""
+    text = f"Kite\n\nVerse\n{row}\n\nChorus\n| D |\n"
+    assert parts_of(taken(text).chart)[0].played == ["F", "C", "G", "F", "C", "Am"]

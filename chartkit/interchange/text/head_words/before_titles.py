@@ -50,6 +50,21 @@ def dance_before(text: str) -> str:
     return dance if dance.casefold() in _DANCES or (dance and says_feel(dance)) else ""
 
 
+_SONG_OF_A_KIND = re.compile(
+    r"(?:[^\W\d_]*(?:lied|lieder|tanz|song|kanon|vise|visa|sang|laulu)|canon|round|carol|hymn|shanty|lullaby|"
+    r"canción|canto|ronda|villancico|chanson|comptine|berceuse|canzone|filastrocca|canção|cantiga|"
+    r"wiegenlied|liedje|piosenka|kolęda)\b(?:\s+(?:for|für|para|pour|per|voor|til|för|dla|zum|zur|aus|"
+    r"from|de|del|di|da|of|mit|with|con|avec|in|i|på)\s+.+)?",
+    re.IGNORECASE,
+)
+
+
+def is_song_of_a_kind(text: str) -> bool:
+    """Whether a line says what kind of song it is and for whom ("Bewegungslied für die Kleinen",
+    "Round for three voices"), and names nobody."""
+    return len(text) <= _LONGEST and _SONG_OF_A_KIND.fullmatch(text) is not None
+
+
 def without_dance(text: str) -> str:
     """A title without the dance before it."""
     return text.partition(":")[2].strip() if dance_before(text) else text

@@ -31,6 +31,7 @@ _LONGEST = 400
 def with_numbered_endings(lines: Sequence[Line]) -> list[Line]:
     """The lines, those of bars for the first, the second or a later time as endings of a repeat
     that begins where the bars above do."""
+    lines = _with_usual_numbers(lines)
     result = list(lines)
     at = 0
     while at < len(lines):
@@ -47,6 +48,41 @@ def with_numbered_endings(lines: Sequence[Line]) -> list[Line]:
                 text = f"|{''.join(f'{number}.' for number in numbers)}{bars}{end}"
                 result[at + i] = _retyped(lines[at + i], text)
         at += max(1, len(endings))
+    return result
+
+
+_FIRST, _SECOND = (
+    rf"(?:(?<=\|){n}(?=\s)|[\[(]\s?{n}(?:{which})?\.?(?:\s{_TIME})?\s?[.:)\]]*|{n}(?:{which})?\s?[.:)]+|"
+    rf"{n}(?:{which})(?:\s{_TIME})?[.:)]*(?=\s))\s*"
+    for n, which in (("1", "st|ª|a|er|ère|re|:a"), ("2", "nd|ª|a|e|ème|:a"))
+)
+_A_BAR = r"(?=\(?[A-H%N/|])"
+_BOTH_IN_ROW = re.compile(
+    rf"(?P<before>.*?\|)\s*{_FIRST}{_A_BAR}(?P<first>[^:]+:\|{{1,2}})\s*{_SECOND}{_A_BAR}(?P<second>.*)",
+    re.IGNORECASE,
+)
+_FIRST_IN_ROW = re.compile(
+    rf"(?P<before>.*?\|)\s*{_FIRST}{_A_BAR}(?P<first>[^:]+:\|{{1,2}})\s*", re.IGNORECASE
+)
+_SECOND_IN_ROW = re.compile(rf"\s*\|?\s*{_SECOND}{_A_BAR}(?P<second>.*)", re.IGNORECASE)
+
+
+def _with_usual_numbers(lines: Sequence[Line]) -> list[Line]:
+    """The lines, the numbers of two endings within a row, or within a row and at the start of the
+    next one, right behind their bar lines ("| 1. C :| (2) G |")."""
+    result = list(lines)
+    for at, line in enumerate(lines):
+        text = line.text
+        if ":|" not in text or "1" not in text or len(text) > _LONGEST:
+            continue
+        if (both := _BOTH_IN_ROW.fullmatch(text)) is not None:
+            text = f"{both['before']}1. {both['first']}2. {both['second']}"
+            result[at] = _retyped(line, text)
+        elif (first := _FIRST_IN_ROW.fullmatch(text)) is not None and at + 1 < len(lines):
+            below = lines[at + 1].text[:_LONGEST]
+            if (second := _SECOND_IN_ROW.fullmatch(below)) is not None and "|" in below:
+                result[at] = _retyped(line, f"{first['before']}1. {first['first']}")
+                result[at + 1] = _retyped(lines[at + 1], f"|2. {second['second']}")
     return result
 
 

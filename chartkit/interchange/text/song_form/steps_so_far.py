@@ -76,7 +76,9 @@ class StepsSoFar:
         if not self.steps or self.steps[-1].row or self.steps[-1].like:
             return False
         kind, own = section_key(name)[0], section_key(self.steps[-1].name)[0]
-        if kind == own or kind not in self.known.kinds:
+        numbered = section_key(self.steps[-1].name)
+        other = sign == "=" and numbered[1] != "" and section_key(name) != numbered
+        if (kind == own and not other) or kind not in self.known.kinds:
             return False
         chords_of = CHORDS_OF.match(rest) is not None
         more = times_of(rest) > 0 or ONCE_AGAIN.fullmatch(rest) is not None

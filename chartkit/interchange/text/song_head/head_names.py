@@ -12,6 +12,7 @@ from chartkit.interchange.text.building.song_settings import (
     take_writer,
     take_writer_among,
 )
+from chartkit.interchange.text.head_words.before_titles import is_song_of_a_kind
 from chartkit.interchange.text.head_words.head_labels import writer_of, writes
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import said_writer
@@ -147,7 +148,7 @@ _FOR_SOMEBODY = re.compile(r"(?:for|für|pour|para|per|voor|til|för|dla)\s+\S",
 def _is_likely_a_name(sheet: Sheet, text: str) -> bool:
     """Whether a line could be the writer's name: one in small letters only is none where the
     title has capitals, and whom a song is for did not write it."""
-    if _FOR_SOMEBODY.match(text):
+    if _FOR_SOMEBODY.match(text) or is_song_of_a_kind(text):
         return False
     title = sheet.top.get("title")
     cased = isinstance(title, str) and not title.islower()
