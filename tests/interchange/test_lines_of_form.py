@@ -278,3 +278,56 @@ def test_a_remark_behind_bars_that_is_a_name_too() -> None:
     parts = parts_of(taken(rows).chart)
     assert [one.name for one in parts] == ["intro", "break", "Outro"]
     assert parts[1].cues == ["gtr solo"]
+
+
+@each(
+    ("line", "times", "cues"),
+    [
+        ("Chorus - twice! 2nd time loud", 2, ["2nd time loud"]),
+        ("Chorus x3! everybody up", 3, ["everybody up"]),
+        ("Chorus, mais forte", 1, ["mais forte"]),
+        ("Chorus, mais sans batterie", 1, ["sans batterie"]),
+    ],
+)
+def test_what_is_said_behind_a_count_or_a_comma(line: str, times: int, cues: list[str]) -> None:
+    """A count may be called out; "mais" is "but" before French words alone."""
+    part = parts_of(taken(_BOX + line + "\n").chart)[-1]
+    assert (part.times, part.cues) == (times, cues)
+
+
+@each("remark", ["chords to come", "chords unknown", "chords tbc", "no chords yet"])
+def test_chords_that_nobody_knows_yet(remark: str) -> None:
+    """Words below stay without chords, whatever the sections above are called."""
+    sung = "Kite\n\nChorus\nC      G\nUp it goes\n\n"
+    part = parts_of(taken(f"{sung}Middle 8 ({remark})\nAnd when the string is cut\n").chart)[-1]
+    assert (part.music, part.words) == ([], "andwhenthestringiscut")
+
+
+def test_names_cut_short_in_an_order() -> None:
+    """Letters with which one name alone begins stand for it."""
+    sheet = "Kite\n\nIntro: E A\nVerse: E B7\nChorus: A E\nOutro: A B7 E\n\n"
+    parts = parts_of(taken(sheet + "In - V - V - Ch - V - Ch - Ch - Out\n").chart)
+    names = ["Intro", "Verse", "Verse", "Chorus", "Verse", "Chorus", "Chorus", "Outro"]
+    assert [one.name for one in parts] == names
+
+
+@each(
+    "said",
+    [
+        "solos after the head, trade fours with drums, you know the drill",
+        "drums: brushes, no sticks please",
+    ],
+)
+def test_what_is_said_below_an_order(said: str) -> None:
+    """It names no section of the sheet and stays a cue; the order above it holds."""
+    tune = "Kite\n\nA\n| Eb | Cm7 |\n\nB\n| Ab | Gm7 |\n\nForm: A A B A\n\n"
+    parts = parts_of(taken(f"{tune}{said}\n").chart)
+    assert [one.name for one in parts] == ["A", "A", "B", "A"]
+    assert parts[-1].cues == [said]
+
+
+@each("line", ["Outro\t\tC – G – C", "Outro   C - G - C", "Outro C – G – C"])
+def test_the_first_chord_behind_a_name_is_no_letter_of_it(line: str) -> None:
+    """Behind a gap, and behind names that no letter counts."""
+    part = parts_of(taken(f"{_BOX}{line}\n").chart)[-1]
+    assert (part.name, part.music) == ("Outro", ["C", "G", "C"])

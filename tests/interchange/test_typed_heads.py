@@ -394,3 +394,10 @@ def test_a_page_head_over_an_underlined_title(page: str) -> None:
     chart = taken(text).chart
     assert chart.text("title") == "Die Motte"
     assert [one.name for one in chart.sections] == ["1. Strophe", "2. Strophe", "3. Strophe"]
+
+
+def test_settings_in_two_columns_with_tabs() -> None:
+    """A tab between a setting's name and its value is a blank."""
+    chart = taken("KITE\nKey\tDb\nTime\t3/4\nTempo\t66\n\nIntro\t| Db | Gb |\n").chart
+    settings = [chart.text(name) for name in ("key", "meter", "tempo", "writer")]
+    assert settings == ["Db major", "3/4", "66", ""]

@@ -28,6 +28,7 @@ from chartkit.interchange.text.vocabulary.directions import (
     is_greeting,
     is_talk,
     is_term,
+    names_player,
     speaks_of_music,
     tells_who_plays,
 )
@@ -119,6 +120,9 @@ def _is_for_the_band(text: str) -> bool:
     whose sign to wait."""
     if len(text) > _LONGEST or is_greeting(text) or CLOSES.match(text) or _CLOCK.search(text):
         return False
+    player, colon, _ = text.partition(":")
+    if colon and player.split() and names_player(player.split()[-1]):
+        return True
     count = count_words(text)
     trade = count.strong > 0 and count.share >= _MOST_OF_A_REMARK
     if trade or is_of_the_crowd(text) or _SIGN.search(text) is not None:

@@ -13,6 +13,7 @@ from chartkit.interchange.text.rows.cues import marks_of
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.tokens import STRUCK, TIMED, WORDS_TOO
 from chartkit.interchange.text.vocabulary.directions import is_direction, says_how
+from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
 _REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
@@ -248,6 +249,7 @@ def _with_colon(line: Line, tokens: TokenReader) -> Line:
     last = line.text.rpartition(" ")[2]
     may_be = last[:1] in _ENDS_A_ROW or tokens.naming.small
     end = name_before_more(line.text) if may_be else 0
+    end = _before_letter(line.text, end)
     called = _CALLED_CHORDS.match(line.text, end) if end else None
     if called is None:
         return line
@@ -257,6 +259,20 @@ def _with_colon(line: Line, tokens: TokenReader) -> Line:
         return line
     name = _without_bar_count(line.text[:end], rest)
     return replace(line, text=f"{name}:".ljust(called.end()) + rest)
+
+
+def _before_letter(text: str, end: int) -> int:
+    """Where a name ends without a letter that may as well be the first chord: far behind the name,
+    or behind a name that no letter counts ("Outro C – G – C")."""
+    named = _LETTER_LAST.match(text[:end])
+    if named is None or heading_of(named["name"].strip()) is None:
+        return end
+    apart = len(named["gap"]) > 1 or "\t" in named["gap"]
+    return named.end("name") if apart or section_key(named["name"])[0] in _NO_LETTER else end
+
+
+_LETTER_LAST = re.compile(r"(?P<name>\s*\S.*\S)(?P<gap>\s+)[A-D]$")
+_NO_LETTER = frozenset(["intro", "outro", "end", "coda", "tag", "interlude", "break", "turnaround"])
 
 
 def _without_bar_count(name: str, row: str) -> str:

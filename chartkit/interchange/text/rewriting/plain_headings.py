@@ -19,7 +19,7 @@ from chartkit.interchange.text.vocabulary.section_names import (
     may_name_a_section,
     section_key,
 )
-from chartkit.interchange.text.vocabulary.times_played import times_of
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
 
 _LONGEST = 80
 _MOST_LINES = 2_000
@@ -64,6 +64,11 @@ _RULED = re.compile(
 _COUNT_BEHIND = re.compile(
     r"(?P<name>.{2,30}?)\s*[(\[]?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])[)\]]?", re.I
 )
+_SHOUTED_COUNT = re.compile(
+    rf"(?P<name>[^\W\d_][^|:,]{{1,28}}?)(?:\s*[-–—:,]\s*|\s+)(?P<count>{ANY_TIMES})\s*!+\s+(?P<said>\S.{{2,50}})",
+    re.IGNORECASE,
+)
+"""A count called out before a remark ("Chorus - twice! 2nd time loud")."""
 _TWO_NAMES = re.compile(r"([^\W\d_][^|/]{1,20}?)\s*/\s*([^\W\d_][^|/]{1,20})")
 _SAID_BEHIND = re.compile(r"\s*\([^()]{1,50}\)\s*$")
 _REPEATED = re.compile(
@@ -121,6 +126,9 @@ class _Headings:
         text = line.text.strip()
         if not text or len(text) > _LONGEST or not may_name_a_section(text):
             return line
+        if (counted := _SHOUTED_COUNT.fullmatch(text)) is not None and _is_name(counted["name"]):
+            text = f"{counted['name']} {counted['count']}, {counted['said']}"
+            line = replace(line, text=text, columns=None)
         known = heading_of(text)
         if ruled := self._before_more(text):
             line = replace(line, text=ruled, columns=None)

@@ -32,6 +32,7 @@ _LONGEST_HEAD = 12
 """So many lines a head has at most (ours)."""
 _LETTER_NAME = re.compile(r"[A-Z]|[A-H]\d")
 _MOST_WORDS_OF_STEPS = 5
+_FEWEST_OF_A_SENTENCE = 8
 _FEWEST_OF_ITS_OWN = 3
 """At least this many chords are a section's own music, not its ending."""
 
@@ -90,6 +91,11 @@ class FormLines:
             unknown = all(section_key(one.name)[0] not in self.names.kinds for one in steps)
             if unknown and not text.endswith(":") and words[-1] in self.names.letters:
                 return True  # "head twice, solos on the form, out on the last A"
+        if len(steps) > 1 and text[:1].islower() and len(text.split()) >= _FEWEST_OF_A_SENTENCE:
+            played = any(one.row or one.like for one in steps)
+            strange = all(section_key(one.name)[0] not in self.names.kinds for one in steps)
+            if strange and not played:
+                return True  # "solos after the head, trade fours with drums, you know the drill"
         if len(steps) < 2 or ". " not in text or not text.endswith("."):
             return False
         bare = (one for one in steps if not (one.row or one.like))

@@ -175,12 +175,13 @@ class _Reader:
         return (kind, number) if word.isupper() and kind in self.kinds else None
 
     def _of_initial(self, word: str) -> str:
-        """The kind of the only sections of this sheet whose names begin with a large letter that
-        is no name itself ("C" for a "Couplet"); empty for others."""
-        letter = word.casefold()
-        if len(word) != 1 or not word.isupper() or letter in self.names:
+        """The kind of the only sections of this sheet whose names begin with a large letter, or
+        with letters of which the first is large, that are no name themselves ("C" for a "Couplet",
+        "Out" for an "Outro"); empty for others."""
+        letters = word.casefold()
+        if not word[0].isupper() or letters in self.names:
             return ""
-        kinds = {section_key(name)[0] for name in self.names if name.startswith(letter)}
+        kinds = {section_key(name)[0] for name in self.names if name.startswith(letters)}
         return kinds.pop() if len(kinds) == 1 else ""
 
     def _said_of_last(self, text: str, at: int, times: int) -> int:

@@ -143,7 +143,8 @@ _NAMES_ONE = re.compile(
     re.IGNORECASE,
 )
 _FAR_BEHIND_LABEL = re.compile(
-    r"(?<=\w:)\s{2,}(?=\S)|(?<=^key)\s{2,}(?=\S)|(?<=^tempo)\s{2,}(?=\S)|(?<=^capo)\s{2,}(?=\S)",
+    r"(\w:|^(?:key|tempo|capo|time|meter|metre|bpm|tonart|takt|taktart|kapo|tom|tono|ton|tonalité|"
+    r"tonalità|compás|compasso|mesure|maat|toonsoort|tonart|tempo|cejilla))\s{2,}(?=\S)",
     re.IGNORECASE,
 )
 """Blanks that a tab leaves between a setting's name and its value."""
@@ -284,7 +285,7 @@ def facts_and_rest(text: str) -> tuple[tuple[Fact, ...], tuple[str, ...]]:
     """The settings on a line, and what else is said between them."""
     if len(text) > LONGEST_LINE or not _may_say_one(text):
         return (), (text,) if text.strip() else ()
-    text = _FAR_BEHIND_LABEL.sub(" ", text)
+    text = _FAR_BEHIND_LABEL.sub(r"\1 ", text)
     named = _NAMES_ONE.match(text)
     if named is not None and named["sign"] in ("-", "–", "—"):
         text = f"{named['name']}: {text[named.end() :].strip()}"

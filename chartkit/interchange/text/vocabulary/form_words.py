@@ -8,8 +8,9 @@ from chartkit.interchange.text.tokens import IsChords
 LONGEST_FORM = 160
 """The longest line of form, in characters."""
 _NEXT = (
-    "and|then|but|und|dann|danach|aber|et|puis|ensuite|mais|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
-    "daarna|maar|sedan|och|og"
+    r"and|then|but|und|dann|danach|aber|et|puis|ensuite|mais(?=\s+(?:sans|avec|plus|moins|en|le|la|"
+    r"les|un|une|pas|cette|seulement|juste|tout)\b)|(?-i:y)|luego|después|pero|(?-i:e)|poi|ma|en|"
+    r"daarna|maar|sedan|och|og"  # in Portuguese "mais" is "more"
 )
 APART = re.compile(
     rf"\s*(?:-+>|=+>|→|⇒)\s*|\s*[,;:]\s*(?:(?:{_NEXT})\s+)?|\s+/\s+|\s+[-–—+&=]+\s+|"

@@ -184,6 +184,8 @@ def _name_at(text: str, start: int, names: Sequence[str]) -> str:
 
 def _inflected(word: str, names: Sequence[str]) -> str:
     """The earlier section of which a word is another form ("introt", "zwrotki")."""
+    if word in _WHOSE:
+        return ""  # "chords" is no form of "chorus"
     for name in names[:_MOST_NAMES]:
         base = _BASE.match(name.casefold())
         if base is None or len(word) > len(base[0]) + _LONGEST_ENDING:
