@@ -62,15 +62,15 @@ PLAYERS = (
 )
 PLAYED = ("solo", "riff", "break", "intro", "lick", "fill")
 SHORT_NAMES_OF_KIND = {
-    "intro": "int, intr",
-    "verse": "v, vs, vrs, ver, vsz, str, zwr",
+    "intro": "int, intr, vorsp",
+    "verse": "v, vs, vrs, ver, vsz, str, strof, estr, cpl, coupl, zwr",
     "pre-chorus": "pc, pre, pre-ch, prech",
-    "chorus": "c, ch, cho, chor, chrs, chs, ref, refr",
+    "chorus": "c, ch, cho, chor, chrs, chs, ref, refr, estrib, omk",
     "post-chorus": "post, post-ch",
     "bridge": "b, br, brg, brdg, bridg, mid, m8",
     "instrumental": "inst",
-    "outro": "out, outr",
-    "interlude": "interl",
+    "outro": "out, outr, nachsp",
+    "interlude": "interl, zwsp, zw.spiel, zw.-sp, zw.sp",
 }
 USUAL_NAMES = (
     "intro|introduction|verse|pre-?chorus|chorus|refrain|bridge|middle|solo|interlude|tag|outro|"

@@ -9,6 +9,7 @@ from chartkit.chart.model import (
     BlankRow,
     CueRow,
     GivenShape,
+    Meter,
     MusicRow,
     Row,
     Section,
@@ -103,6 +104,8 @@ class Sheet:
     opened_by: str = ""
     like_later: dict[int, str] = field(default_factory=dict)
     """The section whose music another has that was not read yet, for the line of that one."""
+    meter_elsewhere: Meter | None = None
+    """The meter of the song, where the open section's name gives another for it alone."""
     words_from: int = 0
     listed: set[int] = field(default_factory=set)
 

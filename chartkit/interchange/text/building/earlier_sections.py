@@ -55,7 +55,8 @@ class EarlierSections:
         if same or section.rows[heading_rows:] or name not in self.home:
             self.home[name] = self.home.get(same) if same else at
         key = section_key(section.name)
-        if section.name:
+        alone = same and key == section_key(section.same_as)  # an instrumental chorus
+        if section.name and not alone:
             self.names[key] = section.name
         if lines_under:
             self.by_key[key] = self.by_kind[key[0]] = self.by_kind[""] = at

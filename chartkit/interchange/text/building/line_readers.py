@@ -1,7 +1,7 @@
 """Readers of lines: one for each kind of line, which adds it to the chart."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import TICKS_PER_BEAT, Bar, BarLine, CueRow, MusicRow, Section
@@ -42,8 +42,9 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Tablature,
     Words,
 )
+from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_form.steps import SAME
-from chartkit.interchange.text.vocabulary.facts import rest_of
+from chartkit.interchange.text.vocabulary.facts import meter_of, rest_of
 from chartkit.interchange.text.vocabulary.form_words import AS_BEFORE
 from chartkit.interchange.text.vocabulary.reference_lines import remark_beside
 from chartkit.interchange.text.vocabulary.references import number_meant
@@ -98,7 +99,7 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
     if within := remark_in_name(start.name):
         sheet.like = sheet.like or _as_before(within)
         _take_other(sheet, within)
-    for remark in start.remarks:
+    for remark in _with_meter_apart(cursor, start.remarks, one.line):
         sheet.add_remark(cue_text(remark))
         sheet.like = sheet.like or _as_before(remark)
         _take_other(sheet, remark)
@@ -108,6 +109,27 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
             f'"{one_line(one.line.text)}" is taken to say what is played here: {_played(start)}',
             one.line.place(),
         )
+
+
+def _with_meter_apart(cursor: Cursor, remarks: Sequence[str], line: Line) -> list[str]:
+    """What is said of a section beside its name, a meter taken out of it for this section alone
+    ("Bridge (3/4)"); the song's own meter comes back with the next music."""
+    sheet = cursor.sheet
+    following = cursor.known[cursor.at : cursor.at + 1]
+    if not any(isinstance(one.kind, Chords) for one in following):
+        return list(remarks)
+    before, sheet.meter_elsewhere = sheet.meter_elsewhere, None
+    for at, remark in enumerate(remarks):
+        first, _, rest = remark.partition(" ")
+        if (meter := meter_of(first.strip(",;"))) is not None:
+            if sheet.chord_rows:
+                sheet.meter_elsewhere = before or sheet.bars.meter
+            if meter != sheet.bars.meter or not sheet.chord_rows:
+                take_late_fact(sheet, "meter", meter, line)
+            return [*remarks[:at], *filter(None, (rest,)), *remarks[at + 1 :]]
+    if before is not None and before != sheet.bars.meter:
+        take_late_fact(sheet, "meter", before, line)
+    return list(remarks)
 
 
 def _as_before(remark: str) -> str:

@@ -8,7 +8,7 @@ import re
 from dataclasses import replace
 
 from chartkit.chart.model import CueRow, MusicRow, Section, SettingRow, WordsRow
-from chartkit.chart.section_words import SUNG_KINDS
+from chartkit.chart.section_words import PLAYED, SUNG_KINDS
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.rewriting.lettered_parts import letters_in
 from chartkit.interchange.text.song_form.steps import SAME
@@ -18,12 +18,14 @@ from chartkit.interchange.text.vocabulary.section_names import (
     remark_in_name,
     section_key,
 )
+from chartkit.interchange.text.vocabulary.sung_words import says_unsung
 from chartkit.interchange.text.vocabulary.times_played import (
     ANY_TIMES,
     rounds_in,
     says_until,
     times_of,
 )
+from chartkit.interchange.wording import section_name
 
 _SAME = re.compile(
     r"\(?(?:(?:the\s+)?same(?:\s+(?:chords|changes|music))?\s+(?:as|like)|(?:chords\s+)?(?:like|as))"
@@ -66,6 +68,8 @@ def play_again(sheet: Sheet) -> None:
     if _play_parts(sheet):
         return
     again = sheet.named_again()
+    if again is None and not sheet.like:
+        again = _named_by_first_words(sheet)
     listed = sheet.earlier.home.get(again.casefold()) if again is not None else None
     if listed in sheet.listed and listed is not None:
         _write_out(sheet, listed)
@@ -94,6 +98,18 @@ def _take_higher_apart(sheet: Sheet) -> None:
         name = sheet.opened.name.partition(" (")[0]
         sheet.opened = replace(sheet.opened, name=name)
         sheet.add_remark(within)
+
+
+def _named_by_first_words(sheet: Sheet) -> str | None:
+    """The earlier section whose name is the first of the two words of the open one's, which means
+    what a band plays there ("Intro riff"); the second becomes a cue.  None for others."""
+    first, _, played = sheet.opened.name.partition(" ")
+    again = sheet.earlier.name_like(first) if played.casefold() in PLAYED else None
+    if again is None or again.partition(" (")[0].casefold() != first.casefold():
+        return None
+    sheet.opened = replace(sheet.opened, name=first)
+    sheet.add_remark(played)
+    return again
 
 
 _MOST_ROWS = 200
@@ -132,6 +148,9 @@ def _repeat(sheet: Sheet, again: str) -> str:
     if times > 1 and earlier.times_by_endings.get(again.casefold()) == times:
         times = 1
     remark = remark_in_name(opened.name)
+    if said := _said_to_be_unsung(sheet, again, remark):
+        _play_alone(sheet, again, said)
+        return f'"{opened.name}" has the music of "{again}", without its words'
     source = next((one for one in reversed(earlier.sections) if one.name == again), Section(""))
     if remark and remark_in_name(again) not in ("", remark) and not _is_sung(source):
         sheet.opened = replace(opened, same_as=source.same_as or again, times=times)
@@ -140,6 +159,23 @@ def _repeat(sheet: Sheet, again: str) -> str:
     if remark and remark != remark_in_name(again):
         sheet.add_remark(remark)
     return f'"{opened.name}" has no lines under it: "{again}" is repeated'
+
+
+def _said_to_be_unsung(sheet: Sheet, again: str, remark: str) -> str:
+    """What says that the open section, which has words where it is written, is not sung here; empty
+    where nothing does."""
+    said = (remark, *(row.text for row in sheet.rows if isinstance(row, CueRow)))
+    sung = any(isinstance(row, WordsRow) for row in sheet.earlier.rows_of(again))
+    return next(filter(says_unsung, said), "") if sung else ""
+
+
+def _play_alone(sheet: Sheet, again: str, said: str) -> None:
+    """Gives the open section the music of an earlier one alone.  What is ``said`` of it stands in
+    its name, which must not stand for a section without words further below."""
+    base = again.partition(" (")[0]
+    rows = [row for row in sheet.rows if not (isinstance(row, CueRow) and row.text == said)]
+    sheet.rows = rows
+    sheet.opened = replace(sheet.opened, name=section_name(f"{base} ({said})"), same_as=again)
 
 
 def _is_sung(section: Section) -> bool:

@@ -65,13 +65,24 @@ class _Classifier:
         for at, line in enumerate(sheet.lines):
             bare, remark = without_margin(line)
             if remark is not None and sheet.rows[at] is None and sheet.headings[at] is None:
-                above = bool(self.known) and isinstance(self.known[-1].kind, Chords)
-                self.known.insert(len(self.known) - above, remark)
                 line = bare
-            self.known += self.tunes.with_names(self._read(at, line))
+            else:
+                remark = None
+            self._take(self.tunes.with_names(self._read(at, line)), remark)
         known = without_chords_used(self._with_first_verse())
         ordered = with_roadmaps(known, sheet.lines, sheet.tokens.row, sheet.is_chords)
         return with_neighbours(ordered)
+
+    def _take(self, read: Sequence[KnownLine], remark: KnownLine | None) -> None:
+        """Takes what a line is, and what is said at its margin: of the section that starts there,
+        or of the row above."""
+        if remark is not None and read and isinstance(read[0].kind, SectionStart):
+            self.known += [read[0], remark, *read[1:]]
+            return
+        if remark is not None:
+            above = bool(self.known) and isinstance(self.known[-1].kind, Chords)
+            self.known.insert(len(self.known) - above, remark)
+        self.known += read
 
     def _with_first_verse(self) -> list[KnownLine]:
         """The lines; where verses are counted from two on, the song without a name begins with the

@@ -12,10 +12,12 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.tokens import IsChords
-from chartkit.interchange.text.vocabulary.order_words import LAST_CHORDS
+from chartkit.interchange.text.vocabulary.form_words import VERBS_OF_ENDING
+from chartkit.interchange.text.vocabulary.order_words import ENDS_ON, LAST_CHORDS
+from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.text.vocabulary.times_played import NAMED_TIMES, times_in
 
-_LONGEST, _MOST_LINES = 200, 2_000
+_LONGEST, _LONGEST_ENDING, _MOST_LINES = 200, 60, 2_000
 _FEWEST, _MOST = 2, 16
 _COUNT = re.compile(rf"(?<=[\s|)])[(\[]?\s*{NAMED_TIMES}\s*[)\]]?(?=[\s,;.:–—-])", re.IGNORECASE)
 _THEN = (
@@ -52,6 +54,27 @@ _CLOSING = re.compile(
     re.IGNORECASE,
 )
 """A line that names the last chords of a song and says no more but how they are played."""
+_SYLLABLES = {
+    "do": "C",
+    "re": "D",
+    "ré": "D",
+    "mi": "E",
+    "fa": "F",
+    "sol": "G",
+    "la": "A",
+    "si": "B",
+}
+_BY_SYLLABLE = re.compile(
+    r"(?P<lead>.*\s(?:en|sur|in|em|su|na|no|i)\s)(?P<note>do|r[ée]|mi|fa|sol|la|si)"
+    r"(?P<sign>[#b♯♭]?)(?P<mode>(?:\s?(?:m|min|menor|mineur|minore))?)[.!]*",
+    re.IGNORECASE,
+)
+"""A note by its syllable at the end of a line, in the languages that call notes so."""
+_VERB = re.compile(
+    r"aufhören|ende[nt]|acaba\w*|termina\w*|fini(?:r|re|sce)|eindig\w*|slut(?:ar?|te|ter)",
+    re.IGNORECASE,
+)
+"""Verbs of ending that are said of the end alone."""
 _MODES = ((" major", ""), (" dur", ""), (" minor", "m"), (" moll", "m"))
 
 
@@ -61,9 +84,36 @@ def with_last_chords(lines: Sequence[Line], is_chords: IsChords, findings: Findi
     if len(lines) > _MOST_LINES:
         return list(lines)
     result: list[Line] = []
+    music = False
     for line in lines:
-        result += _closing(line, is_chords) or [_with_last(line, is_chords, findings)]
+        closing = _closing(line, is_chords)
+        closing = closing or (_ending(line, is_chords, findings) if music else [])
+        result += closing or [_with_last(line, is_chords, findings)]
+        music = music or (0 < len(line.text) <= _LONGEST and is_chords(line.text))
     return result
+
+
+def _ending(line: Line, is_chords: IsChords, findings: Findings) -> list[Line]:
+    """A line that says with a verb, or by a note's syllable, on which chord the song ends
+    ("eindigen op Am", "Fin en Sol") as a section's name and its row; none for any other."""
+    text = line.text.strip() if 0 < len(line.text) <= _LONGEST_ENDING else ""
+    spelled = _BY_SYLLABLE.fullmatch(text) if not is_chords("Sol") else None
+    if spelled is not None:
+        root = _SYLLABLES[spelled["note"].casefold()]
+        text = f"{spelled['lead']}{root}{spelled['sign']}{'m' * bool(spelled['mode'])}"
+    match = ENDS_ON.fullmatch(text.strip(" .!"))
+    first = text.split()[0] if match is not None else ""
+    if match is None or (spelled is None and _VERB.fullmatch(first) is None):
+        return []
+    chord = match["chord"]
+    for mode, sign in _MODES:
+        chord = chord.replace(mode, sign)
+    if not is_chords(chord):
+        return []
+    name = first if is_known_name(first) and first.casefold() not in VERBS_OF_ENDING else "End"
+    said = f" ({match['how']})" if match["how"] else ""
+    findings.guess("last-chords", f'"{line.text.strip()}": the song ends on {chord}', line.place())
+    return [replace(line, text=text, columns=None) for text in (f"== {name}{said}", chord)]
 
 
 def _closing(line: Line, is_chords: IsChords) -> list[Line]:

@@ -15,6 +15,7 @@ from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.song_form.roadmap import label_end
 from chartkit.interchange.text.vocabulary.directions import count_words
+from chartkit.interchange.text.vocabulary.order_words import CLAUSES_APART, ENDS_ON
 from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 
 _LONGEST_ROW = 400
@@ -89,12 +90,17 @@ def _asked_again(at: int, lines: Sequence[Line], names: Sequence[str]) -> tuple[
     if match is None or match["letter"][0] not in names or lines[at - 1].text.strip():
         return None
     remark = (match["said"] or "").strip()
-    if remark and count_words(remark).share < _MOSTLY:
+    if remark and (count_words(remark).share < _MOSTLY or _goes_on(remark)):
         return None
     if not (match["lead"] or match["which"] or match["again"] or remark):
         return None
     said = ", ".join(filter(None, (match["which"], remark, match["inside"])))
     return match["letter"], f" ({said})" if said else ""
+
+
+def _goes_on(said: str) -> bool:
+    """Whether what stands behind a letter says on which chord the song ends."""
+    return any(ENDS_ON.fullmatch(one.strip(" .!")) for one in CLAUSES_APART.split(said))
 
 
 def _orders(text: str, letter: str) -> bool:

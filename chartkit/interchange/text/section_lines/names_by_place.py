@@ -4,9 +4,12 @@ Source of the forms: common practice, no source.
 """
 
 import re
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import cached_property
 
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
     KnownLine,
@@ -38,7 +41,9 @@ from chartkit.interchange.text.vocabulary.section_names import (
 )
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
-_ANY_NAME = re.compile(r"\s*(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,2})\s*:\s+(?P<row>[A-H|(].*)")
+_ANY_NAME = re.compile(
+    r"\s*(?P<name>[^\W\d_][^\W_]*(?:(?:[ -]|\.[ -]?)[^\W_]+){0,2}\.?)\s*:\s+(?P<row>[A-H|(].*)"
+)
 _NO_SECTION = re.compile(
     r"\b(?:time|chords?|akkorde|acordes|accords|key|capo|last|first|end|or|like|walk|run|play|"
     r"note|use|uses|used|alt|alternative|shapes?|turn|mal|then|change|changes|pattern)\b",
@@ -82,6 +87,7 @@ _MOST_BELOW = 6
 _MOST_LINES = 2_000
 """A longer text is a book of songs, in which many refrains begin with the same words."""
 _FEWEST_LETTERS = 6
+_MOST_WORDS_OF_A_KIND, _FEWEST_OF_A_KIND = 3, 2
 
 
 _LETTER_AND_REMARK = re.compile(r"[A-Z]\s?\([^()|]*[^\W\d_]{2}[^()|]*\)")
@@ -125,7 +131,7 @@ class NamesByPlace(NamesByReference):
             return [KnownLine(line, kind)]
         if named := self._by_colon(at, line):
             return list(named)
-        kind = self._first(at, text, (self._over_chords, self._by_first_words))
+        kind = self._first(at, text, (self._over_chords, self._of_a_kind, self._by_first_words))
         kind = kind or self._short_alone(at, bare)
         last: tuple[_Reader, ...] = (self._equal_to_another, self._played_after)
         last = (*last, self._about_the_last, self._played_alone)
@@ -135,7 +141,8 @@ class NamesByPlace(NamesByReference):
     def _under_chords(self, at: int, line: Line) -> list[KnownLine]:
         """What a line becomes that stands where words do; nothing for most."""
         text = line.text.strip()
-        kind = self._first(at, text, (self._singers, self._with_commas, self._equal_to_another))
+        readers = (self._singers, self._with_commas, self._equal_to_another, self._of_a_kind)
+        kind = self._first(at, text, readers)
         if kind is not None:
             return [KnownLine(line, kind)]
         return list(self._by_colon(at, line))
@@ -188,6 +195,26 @@ class NamesByPlace(NamesByReference):
         other = section_meant(text)
         known = bool(other) and section_key(other)[0] in self.names.kinds
         return other if known or other in self.names.letters else ""
+
+    def _of_a_kind(self, at: int, text: str) -> SectionStart | None:
+        """A section by a word and the kind that it is of, right above its chords ("Stop chorus"),
+        where the sheet has the same words elsewhere; None for any other line."""
+        words = text.rstrip(":").split()
+        if not 1 < len(words) <= _MOST_WORDS_OF_A_KIND or not self.sheet.is_row(at + 1):
+            return None
+        name = " ".join(words)
+        kind = section_key(words[-1])[0]
+        plain = kind in SUNG_KINDS and self.sheet.names.is_full(words[-1]) and words[0].isalpha()
+        if not plain or self._begun_with.get(name.casefold(), 0) < _FEWEST_OF_A_KIND:
+            return None
+        return self._learned(SectionStart(name, guessed=True))
+
+    @cached_property
+    def _begun_with(self) -> Counter[str]:
+        """How many lines begin with the same two or three words."""
+        texts = (line.text for line in self.sheet.lines[:_MOST_LINES] if len(line.text) <= LONGEST)
+        words = (text.replace(":", " ").casefold().split() for text in texts)
+        return Counter(" ".join(one[:n]) for one in words for n in (2, 3) if len(one) >= n)
 
     def _over_chords(self, at: int, text: str) -> SectionStart | None:
         """A section's full name with something said of it, alone right above a row of chords."""

@@ -46,7 +46,7 @@ _EQUAL = re.compile(
     r"(?P<other>[^\W_][^=:|]{0,25})"
 )
 _NAME_AND_LIKE = re.compile(
-    r"(?P<name>[^\W\d_][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:\((?P<said>[^()]{4,60})\)|"
+    r"(?P<name>[^\W\d_][^\W\d_]*(?:[ -][^\W\d_]+){0,2})\s*(?:[(\[](?P<said>[^()\[\]]{4,60})[)\]]|"
     r"(?:\s*[:=–—]\s*|\s+-+\s+)(?P<behind>.{4,60}))[.]?"
 )
 _FOR_ANOTHER = re.compile(
@@ -147,17 +147,34 @@ class NamesByReference:
         """A section of any name that has the music of one above ("Fiddle: as the verse", "Dance
         break (chords of the chorus)"), alone with nothing under it; None for any other line."""
         match = _NAME_AND_LIKE.fullmatch(text) if len(text) <= LONGEST else None
-        if match is None or not self.sheet.is_empty(at - 1):
+        if match is None or not self._is_apart(at):
             return None
         if text[0].islower() and not self._in_small_letters():
             return None
         said = (match["said"] or match["behind"]).strip()
-        other = section_meant(said)
+        other = said.lstrip("= ") if said.startswith("=") else section_meant(said)
         if not other or not (self.sheet.names.is_full(other) or is_short_name(other)):
             return self._refers(at, match["name"], said)
         if section_key(other)[0] not in self.names.kinds or is_about_the_song(text):
             return self._refers(at, match["name"], said)
-        return SectionStart(match["name"], 1, other, (said,), guessed=True)
+        remarks = () if said.startswith("=") else (said,)
+        return SectionStart(match["name"], 1, other, remarks, guessed=True)
+
+    def _is_apart(self, at: int) -> bool:
+        """Whether nothing stands above a line but a section that is asked for again there."""
+        if self.sheet.is_empty(at - 1):
+            return True
+        if not self.known or not isinstance(self.known[-1].kind, SectionStart):
+            return False
+        key, *others = map(section_key, self.names_above())
+        return key in others or self.known[-1].kind.like != ""
+
+    def _ends_there(self, at: int) -> bool:
+        """Whether nothing stands below a line but the name of another section."""
+        if self.sheet.is_empty(at + 1):
+            return True
+        text = self.sheet.lines[at + 1].text.strip()
+        return len(text) <= LONGEST and self.sheet.names.end_at(text) > 0
 
     def _in_small_letters(self) -> bool:
         """Whether the names of all sections above are typed without a capital letter."""
@@ -203,7 +220,7 @@ class NamesByReference:
     def _once_more(self, at: int, text: str) -> SectionStart | None:
         """An earlier section by its very name, alone on its line, with what is said of it ("Parte B
         de novo", "Omkvæd x3, meget langsomt"); None for any other line."""
-        alone = self.sheet.is_empty(at - 1) and self.sheet.is_empty(at + 1)
+        alone = self._is_apart(at) and self._ends_there(at)
         if not alone or len(text.split()) > _MOST_WORDS_THAT_REFER + 2 or len(text) > LONGEST:
             return None
         low, names = text.casefold(), self.names_above()

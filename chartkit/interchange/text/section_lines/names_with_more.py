@@ -38,6 +38,10 @@ _CHORDS_AND_REMARK = re.compile(
     r"(?P<said>[^\W\d_][^();:]{1,60}?)\)?[.!\s]*"
 )
 """Chords, a sign, and what is said of them."""
+_BARS_AND_REMARK = re.compile(
+    rf"(?P<row>\s*\|.{{1,120}}\|(?:\s*[(\[]?{ANY_TIMES}[)\]]?)?)\s+(?P<said>[^\W\d_][^|]{{1,60}}?)\s*",
+    re.IGNORECASE,
+)
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 _MOST_WORDS_BEHIND_CHORDS = 6
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
@@ -77,6 +81,9 @@ class NamesWithMore:
         elif row is not None and is_music(row):
             yield KnownLine(line, replace(opened, with_chords=True))
             yield KnownLine(rest, Chords(row, behind_name=True))
+        elif bars := self._bars_and_remark(rest):
+            yield KnownLine(line, replace(opened, with_chords=True, remarks=(bars[1],)))
+            yield KnownLine(rest, Chords(bars[0], behind_name=True))
         elif self._hints_at(heading.name, behind):
             yield KnownLine(line, replace(opened, guessed=True))
         elif remark := self._remark_behind(at, behind):
@@ -95,12 +102,26 @@ class NamesWithMore:
             yield KnownLine(rest, Chords(ends[0], behind_name=True))
         else:
             kind = Chords(row, True) if row is not None else self.kind_behind(rest)
-            above = self.known[-1] if self.known else None
-            if isinstance(kind, Words) and above is not None and self._begins_under(at, above):
-                self.known.insert(-1, KnownLine(line, opened))  # its chords stand above its name
-            else:
-                yield KnownLine(line, opened)
-            yield KnownLine(rest, kind)
+            yield from self._with_rest(at, KnownLine(line, opened), KnownLine(rest, kind))
+
+    def _with_rest(self, at: int, opened: KnownLine, rest: KnownLine) -> Iterator[KnownLine]:
+        """A section's name and what stands behind it, which may be words under chords that stand
+        above the name."""
+        above = self.known[-1] if self.known else None
+        if isinstance(rest.kind, Words) and above is not None and self._begins_under(at, above):
+            self.known.insert(-1, opened)
+        else:
+            yield opened
+        yield rest
+
+    def _bars_and_remark(self, rest: Line) -> tuple[Row, str] | None:
+        """The bars behind a name, and what is said behind the last bar line ("|: Am | D :| until
+        she sings"); None for others."""
+        match = _BARS_AND_REMARK.fullmatch(rest.text) if "|" in rest.text else None
+        if match is None or self.sheet.is_chords(match["said"]):
+            return None
+        row = self.sheet.tokens.row(replace(rest, text=match["row"]))
+        return (row, match["said"]) if row is not None and is_music(row) else None
 
     def _chords_and_remark(self, rest: Line, name: str) -> tuple[Row, str] | None:
         """The chords behind a name, and the few words that a sign sets apart from them ("End: A,

@@ -5,6 +5,7 @@ all sections below a legend, in which each section's chords stand beside its nam
 lines that ask for a section again add what they name behind the sheet's last section.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -27,6 +28,7 @@ _LONGEST = 160
 _MOST_LINES = 60
 """The most lines of an order (ours)."""
 _FEWEST_LINES = 2
+_LETTER = re.compile(r"[A-H]\d?")
 _PARTS_A_LABEL = frozenset(":=-–—")
 
 
@@ -88,11 +90,16 @@ def _put(
     written = [(one.name, one.times) for one in rest.sections]
     reader = ListReader(written, is_chords, bool(label))
     read = _read(reader, texts, sheet.blocks[first : first + len(texts)], label)
-    order = SaidOrder(reader.steps, goes_on=not label and _goes_on(reader, texts))
+    again = not label and _goes_on(reader, texts)
+    order = SaidOrder(reader.steps, goes_on=again)
     if read < _FEWEST_LINES or len(order.steps) < _FEWEST_LINES:
         return 0
-    if not (label or _adds(order, sheet.blocks[first]) or _is_whole(order, rest)):
+    whole = label or _is_whole(order, rest)
+    adds = again and not starts_in(sheet.blocks[first])
+    adds = adds or (read == len(texts) and _goes_on_in_letters(order, reader, texts))
+    if not (whole or adds):
         return 0
+    order = replace(order, goes_on=not whole)
     line = sheet.blocks[first][0].line
     joined = replace(line, text=_joined(texts[:read]), columns=None)
     said = ordered_lines(order, rest.sections, joined, row_of)
@@ -137,10 +144,12 @@ def _goes_on(reader: ListReader, texts: Sequence[str]) -> bool:
     return reader.sentence.begins_again or LEADS_ON.match(texts[0]) is not None
 
 
-def _adds(order: SaidOrder, first: Block) -> bool:
-    """Whether an order goes on behind the sheet's last section, and its first line does not name
-    a section by itself."""
-    return order.goes_on and not starts_in(first)
+def _goes_on_in_letters(order: SaidOrder, reader: ListReader, texts: Sequence[str]) -> bool:
+    """Whether lines name only sections that are called by letters, and what is played over these,
+    and are not all chords ("Solo on B", "A again"): other readers would take letters for chords."""
+    lettered = len(reader.written) > 1 and all(map(_LETTER.fullmatch, reader.written))
+    known = all(one.at >= 0 or one.like or one.row for one in order.steps)
+    return lettered and known and not all(map(reader.sentence.is_chords, texts))
 
 
 def _is_whole(order: SaidOrder, rest: SheetBlocks) -> bool:

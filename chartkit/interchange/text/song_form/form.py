@@ -71,7 +71,8 @@ def steps_of(
 
 
 _OVER = re.compile(
-    r"(?P<who>[^\W\d_][\w .&+/'’-]{1,40}?)\s+(?:over|över|über|sobre|na|nad|przez)\s+"
+    r"(?P<who>[^\W\d_][\w .&+/'’-]{1,40}?)\s+"
+    r"(?:over|över|über|sobre|na|nad|przez|(?P<on>on|auf|op|em|sur))\s+"
     r"(?:(?:the|an?|one|de|het|den|die|das|la|el|o|a)\s+)?(?P<other>[^\W\d_][^,;:()]{0,24}?)"
     r"(?:\s+(?:chords|changes|akkorde|acordes|akkoorden))?"
     rf"(?:\s*[,(]?\s*(?P<times>{ANY_TIMES})\)?)?(?:\s*[,(]\s*(?P<said>[^()]{{2,60}})\)?)?[.!]?",
@@ -108,10 +109,22 @@ def _player_over(text: str, known: KnownNames) -> Step | None:
     plays = bool(others) and all(one.removesuffix("s") in PLAYERS for one in others)
     other = match["other"].strip()
     other = next((one for one in _undeclined(other) if known.all.is_known(one)), other)
-    if section_key(match["who"].strip())[0] == "solo":
+    if section_key(match["who"].strip())[0] in ("solo", "break"):
         plays = True
-    if not plays or section_key(other)[0] not in known.kinds or not known.all.is_known(other):
+    if plays and len(known.letters) > 1 and other in known.letters:
+        return _step_over(match, other)
+    if (
+        not plays
+        or match["on"]
+        or section_key(other)[0] not in known.kinds
+        or not known.all.is_known(other)
+    ):
         return None
+    return _step_over(match, other)
+
+
+def _step_over(match: re.Match[str], other: str) -> Step:
+    """The step of somebody who plays over another section, with how often and what is said."""
     said = match["said"] or ""
     times = max(1, times_of(match["times"] or ""))
     return Step(match["who"].strip(), 0, times, other, "", (said,) if said else ())

@@ -74,7 +74,8 @@ class ListReader:
         kept = self.sentence.steps[:]
         if self._of_one_time(bare):
             return True
-        if not (self._sentence(bare) or self._name_and_remark(bare)):
+        lent = len(told) == 1 and told[0].at < 0 and told[0].like != ""
+        if lent or not (self._sentence(bare) or self._name_and_remark(bare)):
             if not told or _says_how_it_ends(told):
                 return self._hold(bare)
             self.sentence.steps += told

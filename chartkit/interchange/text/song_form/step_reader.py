@@ -29,6 +29,7 @@ from chartkit.interchange.text.vocabulary.form_words import (
 )
 from chartkit.interchange.text.vocabulary.key_words import says_how_much_higher
 from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
+from chartkit.interchange.text.vocabulary.sung_words import is_unsung, says_unsung
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
 _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
@@ -196,7 +197,8 @@ class StepReader:
             self.signs += 1
             return
         self.steps.append(OpenStep(name, at, times, led_to=again and before is not None))
-        if rest and self._name_in(rest, False, False)[0] and section_key(rest.split()[0])[0]:
+        more = rest and not says_unsung(rest)  # "Chorus instrumental" is the chorus
+        if more and self._name_in(rest, False, False)[0] and section_key(rest.split()[0])[0]:
             self.read(self.text.find(rest, at), rest, ",")
         elif rest:
             self._say(rest, "", self.text.find(rest, at))
@@ -313,7 +315,7 @@ class StepReader:
             return
         count = count_words(clause)
         self.words += count.all
-        self.known_words += count.known
+        self.known_words += count.all if is_unsung(clause) else count.known
         self.signs += bool(BAR_COUNT.search(clause)) or (is_direction(clause) and count.all < 3)
         over = OVER_ANOTHER.search(clause)
         if over is not None and not step.like and not step.row:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.farewells import is_weekday_in, takes_leave
+from chartkit.interchange.text.vocabulary.sung_words import is_unsung
 
 
 def _words(text: str) -> frozenset[str]:
@@ -238,7 +239,7 @@ def is_direction(text: str) -> bool:
     """Whether a line that stands by itself says only how the band is to play."""
     if len(text) > _LONGEST:
         return False
-    if points_on(text):
+    if points_on(text) or is_unsung(text):
         return True
     count = count_words(text)
     return 0 < count.all <= _MOST_WORDS and count.known == count.all and count.strong > 0

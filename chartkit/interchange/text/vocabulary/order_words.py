@@ -137,10 +137,10 @@ TAKES = re.compile(
 """Somebody who plays a section."""
 ENDS_ON = re.compile(
     r"(?:(?:we |all )?(?:end|ends|ending|stop|stops|finish(?:es)?|close|hold|land|schluss|ende|"
-    r"endet|enden|aufhören|fin(?:ir|it)?|acaba(?:r|mos)?|termina(?:r|mos)?|finire|finisce|"
+    r"endet|enden|aufhören|fin(?:ale?|ir|it)?|slot|slut|einde|acaba(?:r|mos)?|termina(?:r|mos)?|finire|finisce|"
     r"eindig(?:en|t)?|"
     r"sluta(?:r)?|slutt(?:e|er)?)[\s(]+(?:it\s+|all\s+)?(?:(?P<how>[^\W\d_]+(?: [^\W\d_]+)?)\s+)?"
-    r"(?:on|with|auf|mit|sur|avec|en|con|su|op|met|på|med|em|com)\s+"
+    r"(?:on|with|in|auf|mit|sur|avec|en|con|su|op|met|på|med|em|com)\s+"
     r"(?:(?:an?|the|one|big|last|long|final|held|open|low|high|einem?|dem|un[ea]?|een|ett)\s+)*|"
     r"(?:(?:the|a)\s+)?(?:last|final|letzter?|dernier|último|ultimo|laatste|sista)\s+"
     r"(?:chord|hit|note|akkord|accord|acorde|accordo|akkoord|ackord)\s*(?:is|:|=|ist|est|es|è)?\s*)"

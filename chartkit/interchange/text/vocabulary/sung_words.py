@@ -16,3 +16,22 @@ SINGER = re.compile(
     re.IGNORECASE,
 )
 """Words of somebody who sings, in the languages in which sheets are often written; no source."""
+_UNSUNG = re.compile(
+    r"(?:only |just |nur |seulement |solo )?instrument(?:al(?:ly|e|mente)?|aal)(?: only)?|"
+    r"(?:no|without|w/o) (?:singing|vocals?|vox|voices?|words|lyrics)|ohne (?:gesang|text|worte)|"
+    r"sans (?:chant|voix|paroles)|sin (?:voz|letra|cantar|canto)|senza (?:voce|canto|parole)|"
+    r"zonder (?:zang|tekst)|utan (?:sång|text)|ute?n sang|uden sang|sem (?:voz|letra)|"
+    r"bez (?:śpiewu|zpěvu)",
+    re.IGNORECASE,
+)
+
+
+def says_unsung(text: str) -> bool:
+    """Whether what is said of a section begins with words for its being played without singing
+    ("instrumental, 2nd time louder")."""
+    return is_unsung(text.partition(",")[0])
+
+
+def is_unsung(text: str) -> bool:
+    """Whether a text says no more than that something is played without singing."""
+    return _UNSUNG.fullmatch(text.strip(" .!()")) is not None
