@@ -18,8 +18,8 @@ MESSY: dict[str, tuple[str, str]] = {
     "slashes between bars and without": (
         "Tin Kettle\n\nIntro: C / / / | G / / / | Am / F / | C / / /\nVerse:\n"
         "C / / /   G / / /\nlow tide  and home\n",
-        "== Intro\n| C / / / | G / / / | Am / F / | C / / / |\n== Verse\nC G\n"
-        ": low tide / and home",
+        "== Intro\n| C / / / | G / / / | Am / F / | C / / / |\n== Verse\n"
+        "| C / / / | G / / / |\n: | low tide | and home |",
     ),
     "verses numbered at the left edge": (
         "1. C        G\n   Low tide tonight\n   Am       F\n   the lamp is bright\n"
@@ -96,7 +96,8 @@ MESSY: dict[str, tuple[str, str]] = {
         "Ferry Song\nIntro: Em ///  C ///  G ///  D ///\n\nEm                 C\n"
         " Over the wa - ter and o - ver the bar\nG                  D\n"
         " o - ver the sand - banks we go\n",
-        "== Intro\nEm C G D\n== Verse 1\nEm C\n: Over the wa - ter / and o - ver the bar\nG D\n"
+        "== Intro\n| Em / / / | C / / / | G / / / | D / / / |\n"
+        "== Verse 1\nEm C\n: Over the wa - ter / and o - ver the bar\nG D\n"
         ": o - ver the sand \\- / banks we go",
     ),
     "names in brackets with what goes with them": (

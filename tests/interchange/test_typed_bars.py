@@ -85,12 +85,33 @@ def test_a_meter_in_parentheses_within_a_row_is_for_one_bar() -> None:
     assert "meter-of-one-bar" in codes(result)
 
 
-def test_dots_count_whole_bars_only_where_the_sheet_gives_a_meter() -> None:
-    """Dots behind chords count beats; without a meter there is nothing to count them in."""
-    counted = taken("Time: 4/4\n\nVerse\nC . . . D . . .\nHold on, hold on\n")
-    assert " ".join(body(counted.chart).splitlines()[1].split()) == "| C / / / | D / / / |"
-    free = taken("Verse\nC . . . D . . .\nHold on, hold on\n")
-    assert body(free.chart).splitlines()[1].split() == ["C", "D"]
+@each(
+    ("row", "bars"),
+    [
+        ("C . . .   D . . .", "| C / / / | D / / / |"),
+        ("C / / /  F / G7 /  C / / /", "| C / / / | F / G7 / | C / / / |"),
+        ("C ///  F / G7 /  C ///", "| C / / / | F / G7 / | C / / / |"),
+        ("C - - -  F - G7 -  C - - -", "| C / / / | F / G7 / | C / / / |"),
+        ("C . .  G7 . .  C / G7  C . .", "| C / / | G7 / / | C / G7 | C / / |"),
+        ("C . D . E .", "C D E"),
+        ("C - D - G - D", "C D G D"),
+        ("C . . G . . D", "C G D"),
+    ],
+)
+def test_signs_count_whole_bars_where_a_chord_is_held_through_one(row: str, bars: str) -> None:
+    """Dots, slashes and dashes behind chords count beats where they fill bars and one chord at
+    least has a bar for itself; else they may part chords (common practice, no source)."""
+    result = taken(f"Moth\n\nVerse\n{row}\n")
+    assert " ".join(body(result.chart).splitlines()[1].split()) == bars
+    assert ("bars-counted" in codes(result)) == bars.startswith("|")
+
+
+def test_signs_count_bars_in_the_meter_that_a_sheet_gives() -> None:
+    """Dots count whole bars of it even where each bar has two chords; dashes may part chords."""
+    counted = taken("Time: 4/4\n\nVerse\nC . D . C . D .\nHold on, hold on\n")
+    assert " ".join(body(counted.chart).splitlines()[1].split()) == "| C / D / | C / D / |"
+    parted = taken("Time: 7/8\n\nRiff\nDm - Dm - F - G\n")
+    assert body(parted.chart).splitlines()[1] == "Dm Dm F G"
 
 
 @pytest.mark.parametrize("row", ["B: | F♯m7 | B♭ D°7| C |", "Chorus: | F♯m7 | B♭ D°7| C |"])

@@ -1,7 +1,7 @@
 """From a text with chords above its words to a chart.
 
 Every line is classified once (``line_kinds.py``) and then read by its kind. If no bar lines were
-typed none are invented, unless dots or slashes count all beats in a meter that the sheet gives:
+typed none are invented, unless signs behind chords count all beats of bars:
 other rows are in free time.
 """
 

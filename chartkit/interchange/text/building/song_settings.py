@@ -221,7 +221,7 @@ def take_fact(sheet: Sheet, name: FactName, value: SettingValue | Pace, line: Li
         return
     sheet.top[name] = value
     if isinstance(value, Meter):
-        sheet.bars.meter, sheet.bars.meter_is_given = value, True
+        sheet.bars.meter, sheet.bars.beats_are_counted = value, True
     if name == "capo":
         sheet.top["chords"] = "shapes"
         sheet.findings.guess(

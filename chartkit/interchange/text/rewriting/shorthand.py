@@ -257,8 +257,8 @@ def _with_line_before(row: str) -> str:
 
 
 def _counts_beats(text: str) -> bool:
-    """Whether slashes of a row follow one another, so that each is a beat."""
-    return re.search(r"(?<=\s)/\s+/(?=\s|$)", text) is not None
+    """Whether slashes or dots of a row follow one another, so that each is a beat."""
+    return re.search(r"(?<=\s)(?:[/.]\s+[/.]|///+)(?=\s|$)", text) is not None
 
 
 def _has_bars(text: str) -> bool:

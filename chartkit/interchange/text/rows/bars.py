@@ -46,7 +46,9 @@ class BarReader:
 
     findings: Findings
     meter: Meter = Meter(4, 4)
-    meter_is_given: bool = False
+    beats_are_counted: bool = False
+    """Whether the sheet gives its meter, or signs behind its chords show it."""
+    dashes_are_beats: bool = False
     chord: Chord | None = None
     struck: bool = False
     bars_before: int = 0
@@ -63,8 +65,10 @@ class BarReader:
     def row(self, tokens: Sequence[Token], place: str) -> ReadRow:
         """The music of a row; places of findings are where the row stands."""
         tokens = with_count_last(tokens)
-        if self.meter_is_given:
-            tokens = with_counted_bars(tokens, self.meter, self.findings, place)
+        if self.beats_are_counted:
+            tokens = with_counted_bars(
+                tokens, self.meter, self.dashes_are_beats, self.findings, place
+            )
         barred = any(token.kind == "bar" for token in tokens)
         read = self._barred(tokens, place) if barred else self._free(tokens, place)
         self.first_in_section = False
