@@ -37,3 +37,37 @@ def test_changes_given_once(label: str) -> None:
         ("VERSE 2", 1, changes),
         ("END", 1, ["B7", "E7"]),
     ]
+
+
+@each(
+    "said",
+    [
+        "Am F C G throughout (once round per line)",
+        "Am F C G all the way through, one time through each line",
+        "Am F C G durchgehend, eine Runde pro Zeile",
+        "Am F C G (une fois par ligne)",
+    ],
+)
+def test_chords_played_over_each_line(said: str) -> None:
+    """Each line of words has all chords, spread over it by syllables; a setting under them is the
+    song's."""
+    text = f"Paper Boat\n{said}\nTempo: 84\n\nVerse 1\n{_WORDS}\nChorus\n{_WORDS}\nVerse 1\n"
+    result = taken(text)
+    parts = parts_of(result.chart)
+    assert [part.music for part in parts[:2]] == [["Am", "F", "C", "G"] * 2] * 2
+    assert parts[0].words == parts[1].words != ""
+    assert not parts[0].cues and str(result.chart.text("tempo")) == "84"
+
+
+def test_chords_behind_a_name_played_over_each_line() -> None:
+    """So it is where they stand behind the name over the words."""
+    text = f"Paper Boat\n\nVerse (G C, once per line)\n{_WORDS}"
+    parts = parts_of(taken(text).chart)
+    assert [part.music for part in parts] == [["G", "C"] * 2]
+
+
+def test_chords_played_twice_over_each_line() -> None:
+    """The first time has no words: how they fall on two rounds nobody says."""
+    text = f"Paper Boat\n\nG Em C throughout, twice per line\n\nVerse\n{_WORDS}\nChorus\n{_WORDS}"
+    parts = parts_of(taken(text).chart)
+    assert [part.music for part in parts] == [["G", "Em", "C"] * 4] * 2

@@ -91,7 +91,7 @@ from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.section_lines.medleys import with_next_tunes
 from chartkit.interchange.text.song_form.listed_form import without_numbers_of_steps
 from chartkit.interchange.text.song_head.head import read_head
-from chartkit.interchange.text.song_head.head_end import head_end
+from chartkit.interchange.text.song_head.head_end import head_end, with_settings_first
 from chartkit.interchange.text.tokens import IsChords, roots_of
 from chartkit.interchange.text.vocabulary.note_names import (
     SheetNoteNames,
@@ -147,7 +147,7 @@ def read_lines(
     )
     lines = _as_usual(lines, sheet.tokens, findings)
     known = with_singers_apart(_kinds_of(lines, sheet.tokens, findings))
-    known = with_remarks_apart(known, findings)
+    known = with_settings_first(with_remarks_apart(known, findings))
     report_chords_among_words(sheet, known)
     report_slips(sheet, known)
     _read(Cursor(sheet, known))

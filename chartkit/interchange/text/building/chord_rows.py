@@ -5,12 +5,15 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from chartkit.chart.model import MusicRow, Segment, WordsRow
+from chartkit.diagnostics import Span
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.building.further_verses import read_stanza
 from chartkit.interchange.text.kinds.line_kinds import Chords
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.behind_words import without_tail
+from chartkit.interchange.text.rows.chord_a_line import all_chords_each_line, report_each_line
 from chartkit.interchange.text.rows.lyrics import (
     VERSE,
     places_by_syllables,
@@ -20,7 +23,7 @@ from chartkit.interchange.text.rows.read_rows import ReadRow
 from chartkit.interchange.text.tokens import Token, roots_of
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
-_FEW_LINES = 2
+_FEW_LINES, _MOST_LINES = 2, 200
 _NARROW_GAP = 2
 _FEWEST_IN_A_LIST = 3
 _MOST_TIMES = 4
@@ -43,8 +46,7 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
     sheet.chord_rows += 1
     cursor.at += 1
     if _stands_over_stanza(cursor, row, tokens):
-        sheet.add_music(sheet.bars.row(tokens, line.place()).music)
-        read_stanza(cursor)
+        _read_over_stanza(cursor, sheet.bars.row(tokens, line.place()).music)
         return
     under = cursor.words_under(VERSE.match(line.text) is not None)
     if len(under) == 1 and (numbered := _numbered(line, under[0])) is not None:
@@ -69,6 +71,30 @@ def read_chords(cursor: Cursor, line: Line, row: Chords) -> None:
     if under:
         sheet.words_lines += len(under) - 1
         _report_words_over_endings(sheet, read, under[0])
+
+
+def _read_over_stanza(cursor: Cursor, music: MusicRow) -> None:
+    """A row of music over several lines of words: once for all of them, or over each where it says
+    so."""
+    sheet = cursor.sheet
+    lines = cursor.words_from_here(_MOST_LINES)
+    music = replace(music, span=Span(sheet.line_number, sheet.line_number))
+    words = [
+        WordsRow(((Segment(line.text),),), span=Span(line.number, line.number)) for line in lines
+    ]
+    placed = all_chords_each_line([music], words)
+    if placed is None:
+        sheet.add_music(music)
+        read_stanza(cursor)
+        return
+    for row in placed:
+        if isinstance(row, MusicRow):
+            sheet.add_music(row)
+        else:
+            sheet.add(row, row.span.start)
+            sheet.add_line()
+    cursor.at += len(lines)
+    report_each_line(sheet.findings, music)
 
 
 def _times_sung(tokens: Sequence[Token], tails: Sequence[Token]) -> int:

@@ -7,7 +7,11 @@ from chartkit.chart.model import BlankRow, CueRow, MusicRow, Row, Section, Setti
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.earlier_sections import is_words_alone
-from chartkit.interchange.text.rows.chord_a_line import one_chord_a_line
+from chartkit.interchange.text.rows.chord_a_line import (
+    all_chords_each_line,
+    one_chord_a_line,
+    report_each_line,
+)
 from chartkit.interchange.text.rows.counted_rows import (
     times_by_endings,
     times_of_row,
@@ -90,9 +94,19 @@ def _take_given(sheet: Sheet) -> None:
     once = [row for row in rows if isinstance(row, MusicRow | CueRow | SettingRow)]
     music = played_often(once, sheet.earlier.sections[given].times, sheet.findings)
     heading, own = sheet.rows[: sheet.heading_rows], sheet.rows[sheet.heading_rows :]
-    if (placed := one_chord_a_line(music, own)) is not None:
+    placed = one_chord_a_line(music, own)
+    if placed is None:
+        said = () if sheet.earlier.sections[given].name else sheet.notes
+        placed = all_chords_each_line(once, own, said)
+        if placed is not None:
+            report_each_line(sheet.findings, next(r for r in once if isinstance(r, MusicRow)))
+    if placed is not None:
         sheet.rows = [*heading, *placed]
-        sheet.lines_under = [1] * sum(isinstance(row, MusicRow) for row in placed)
+        sheet.lines_under = [
+            isinstance(below, WordsRow)
+            for row, below in zip(placed, [*placed[1:], None], strict=True)
+            if isinstance(row, MusicRow)
+        ]
     else:
         _put_above_words(sheet, music)
     for row in own:

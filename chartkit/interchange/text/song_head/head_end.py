@@ -16,6 +16,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
     Settings,
     Shapes,
+    Words,
 )
 from chartkit.interchange.text.vocabulary.directions import (
     is_greeting,
@@ -29,6 +30,7 @@ from chartkit.interchange.text.vocabulary.facts import (
 from chartkit.interchange.text.vocabulary.note_names import key_of
 
 _MOST_HEADER_LINES = 6
+_SONG = (SectionStart, Chords, ChordsWithin, ChordsBehind)
 
 
 def head_end(known: Sequence[KnownLine]) -> int:
@@ -50,6 +52,32 @@ def head_end(known: Sequence[KnownLine]) -> int:
         if filled > _MOST_HEADER_LINES:
             break
     return _first_blank(known)
+
+
+def with_settings_first(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with settings that stand between the first chords and the first name of a section
+    above these chords, where no words stand there: they are those of the song."""
+    first = next((at for at, one in enumerate(known) if isinstance(one.kind, _SONG)), len(known))
+    if first == len(known) or not isinstance(known[first].kind, Chords):
+        return known
+    rest = range(first, len(known))
+    start = next((at for at in rest if isinstance(known[at].kind, SectionStart)), first)
+    between = known[first:start]
+    if any(isinstance(one.kind, Words | ChordsWithin | ChordsBehind) for one in between):
+        return known
+    settings = [one for one in between if _is_of_settings(one)]
+    if not settings:
+        return known
+    others = [one for one in between if not _is_of_settings(one)]
+    return [*known[:first], *settings, *others, *known[start:]]
+
+
+def _is_of_settings(one: KnownLine) -> bool:
+    """Whether a line among chords names settings and nothing else ("tempo: slow")."""
+    if not isinstance(one.kind, Remark | Note) or ":" not in one.line.text:
+        return isinstance(one.kind, Settings)
+    head = head_facts(one.line.text)
+    return bool(head.facts or head.manner) and not head.rest
 
 
 def _is_sung(known: Sequence[KnownLine], at: int, filled: int) -> bool:
