@@ -179,3 +179,63 @@ def test_the_fourth_line_of_a_stanza_is_sung() -> None:
         "Now every tempo is double quick\nChorus: F / C / G / C\nGoat in the bandstand\n"
     )
     assert parts_of(taken(text).chart)[0].words.endswith("noweverytempoisdoublequick")
+
+
+_GRID = """Barrio Alto
+
+Intro
+| Am | G | F | E7 |
+{0}
+
+Verso
+| Am | Am | Dm | E7 |
+| Am | G | F | E7 |
+{1}
+
+Coro
+|: F | G | Am | Am :| x4
+{2}
+"""
+
+
+@each(
+    "said",
+    [
+        ("tumbadoras solas", "mambo de trombones", "sube medio tono al tercero"),
+        ("haitari yksin", "kaikki mukaan toisella kerralla", "loppu hiljaa"),
+        ("csak hegedű", "lassítva másodszorra", "kétszer"),
+        ("Solo metales", "Entra el bajo", "Corte"),
+        ("zurna first time", "castanets from third", "hold it"),
+    ],
+)
+def test_single_lines_under_bars_are_said(said: tuple[str, str, str]) -> None:
+    """Short lines, each alone in its section, or under rows without words, are said to the players
+    in whatever language."""
+    result = taken(_GRID.format(*said))
+    assert "".join(part.words for part in parts_of(result.chart)) == ""
+    told = " ".join(cue for part in parts_of(result.chart) for cue in part.cues)
+    assert all(text in told or text == "kétszer" for text in said)
+
+
+@each(
+    "sung",
+    [
+        (
+            "waiting at the window for the rain",
+            "marching on",
+            "tin soldier where have you been now",
+        ),
+        ("Row me over, row me home tonight", "Over the water", "Carry the lantern over the water"),
+    ],
+)
+def test_longer_lines_under_bars_are_sung(sung: tuple[str, str, str]) -> None:
+    """Lines that have words enough for their bars are sung, though each is alone."""
+    first, _, third = parts_of(taken(_GRID.format(*sung)).chart)
+    assert first.words and third.words
+
+
+def test_a_short_line_under_bars_is_reported() -> None:
+    """Where it is kept as sung a finding stands at its line."""
+    text = "Verse\n| G | C | G | D |\nlow bridge\n| G | C | D | G |\nKeep your head down, Sammy\n"
+    places = [one.place for one in taken(text).findings if one.code == "maybe-a-remark"]
+    assert places == ["3:1"]

@@ -28,6 +28,7 @@ from chartkit.interchange.text.building.no_music import is_of_a_song, why_nothin
 from chartkit.interchange.text.building.settings_shown import find_capo, find_meter
 from chartkit.interchange.text.building.song_settings import settle_pace
 from chartkit.interchange.text.building.whole_chart import has_music, whole_chart
+from chartkit.interchange.text.classifying.asides import report_answers
 from chartkit.interchange.text.classifying.beside_words import with_remarks_apart
 from chartkit.interchange.text.classifying.chord_list import (
     are_given_first,
@@ -35,6 +36,7 @@ from chartkit.interchange.text.classifying.chord_list import (
     words_begin,
 )
 from chartkit.interchange.text.classifying.classify import classify
+from chartkit.interchange.text.classifying.lone_lines import report_short_lines
 from chartkit.interchange.text.classifying.singers import with_singers_apart
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
@@ -148,6 +150,8 @@ def read_lines(
     lines = _as_usual(lines, sheet.tokens, findings)
     known = with_singers_apart(_kinds_of(lines, sheet.tokens, findings))
     known = with_settings_first(with_remarks_apart(known, findings))
+    report_short_lines(known, findings)
+    report_answers(known, findings)
     report_chords_among_words(sheet, known)
     report_slips(sheet, known)
     _read(Cursor(sheet, known))

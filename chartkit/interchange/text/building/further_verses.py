@@ -270,7 +270,8 @@ def _verse_again(cursor: Cursor) -> bool:
                 "remark", f'"{said.kind.text}" says who sings: it is a cue', said.line.place()
             )
         else:
-            _say_first(sheet, without_sign(said.line.text.strip()), said.line.place())
+            text = said.kind.text if isinstance(said.kind, Remark) else said.line.text
+            _say_first(sheet, without_sign(text.strip()), said.line.place())
     cursor.at = end
     return True
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from functools import cached_property
 from itertools import pairwise
 
+from chartkit.interchange.text.classifying.lone_lines import lone_lines
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -68,6 +69,19 @@ class Habits:
         ]
 
     @cached_property
+    def _lone(self) -> dict[int, float]:
+        """The lines that stand alone under rows of bars or behind names, each with what that
+        weighs for being said."""
+        return lone_lines(self.known)
+
+    @cached_property
+    def _sung_pairs(self) -> list[tuple[Chords, str]]:
+        """The rows of chords with the words right under them, without lines that may be said
+        because they stand alone."""
+        apart = {self.known[at].line.text.strip() for at in self._lone}
+        return [pair for pair in self._pairs if pair[1] not in apart]
+
+    @cached_property
     def _only_single_lines(self) -> bool:
         """Whether no section of several has two lines of words, and some rows have none."""
         rows = lines = here = sections = 0
@@ -115,7 +129,7 @@ class Habits:
 
     def _few(self, but: Chords) -> list[tuple[Chords, str]]:
         """The first rows with words, without one row."""
-        return [pair for pair in self._pairs[:_MOST_LOOKED_AT] if pair[0] is not but]
+        return [pair for pair in self._sung_pairs[:_MOST_LOOKED_AT] if pair[0] is not but]
 
     @cached_property
     def _sung(self) -> Counter[str]:

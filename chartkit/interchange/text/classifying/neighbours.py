@@ -2,12 +2,14 @@
 remarks to the reader of a mail."""
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
 from chartkit.interchange.text.classifying.after_song import without_end_matter
+from chartkit.interchange.text.classifying.asides import asides_without_place, is_echo
 from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid, without_sign
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
@@ -37,12 +39,16 @@ from chartkit.interchange.text.vocabulary.directions import (
     without_arrow,
 )
 from chartkit.interchange.text.vocabulary.section_names import may_name_a_section, section_key
+from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
 _A_NAME = re.compile(r"[^\W\d_][^\W\d_’'-]{0,20}\.?(?:\s[^\W\d_]\w{0,20}\.?)?(?:\s+x+)?")
 """Who signs a letter, alone on the last line."""
 _MUSIC = (Chords, ChordsWithin, ChordsBehind, SectionStart)
 _APART = (Blank, Letter, Roadmap, Note)
 _MOST_KNOWN = 0.6
+_LEAST_SAID = -2.5
+"""A line in parentheses that sounds less as if said is an answer (ours; words of no known language
+sound even)."""
 _FEWEST_WORDS = 3
 """A line of at least this many words, few of them for a band, is sung (ours)."""
 
@@ -144,9 +150,17 @@ class _Neighbours:
                     self.known[at] = replace(one, kind=kind)
             elif isinstance(one.kind, Remark) and self._is_answer(at, one.kind):
                 self.known[at] = replace(one, kind=Words())
-            elif isinstance(one.kind, Remark) and one.kind.in_parentheses and said.is_said(at):
+            elif isinstance(one.kind, Remark) and self._is_plainly_said(at, one.kind, said):
                 self.known[at] = replace(one, kind=replace(one.kind, in_parentheses=False))
         return self.known
+
+    def _is_plainly_said(self, at: int, remark: Remark, said: SungOrSaid) -> bool:
+        """Whether a line in parentheses is not sung, under chords or between words."""
+        if not remark.in_parentheses:
+            return False
+        between = at > 0 and isinstance(self.known[at - 1].kind, Words)
+        between = between and not self._under_chords(at - 1) and self._words_below(at)
+        return between or said.is_said(at)
 
     def _music_at(self) -> tuple[int, int]:
         """The first and the last line of music."""
@@ -199,10 +213,32 @@ class _Neighbours:
         text = self.known[at].line.text.strip()
         if is_of_the_crowd(text):
             return False
+        if is_echo(text, self.known[at - 1].line.text):
+            return True
         count = count_words(text)
         plain = count.strong == 0 and count.share < _MOST_KNOWN and count.all >= _FEWEST_WORDS
-        plain = plain and not self._under_chords(at - 1)
-        return text in self.under_chords or (plain and not may_name_a_section(text))
+        plain = plain and not self._under_chords(at - 1) and not may_name_a_section(text)
+        return text in self.under_chords or (plain and not self._is_move(at, text))
+
+    def _is_move(self, at: int, text: str) -> bool:
+        """Whether a line in parentheses tells what is done while the words are sung ("(touch the
+        floor)"): the words of its section need no place for it, or it is in small letters below
+        capitals, stands once in the sheet, and does not sound as if sung."""
+        if at in self._without_place:
+            return True
+        above = self.known[at - 1].line.text.lstrip()
+        small = text[1:].lstrip()[:1].islower() and above[:1].isupper()
+        return small and self._times[text] == 1 and sounds_said(text) >= _LEAST_SAID
+
+    @cached_property
+    def _times(self) -> Counter[str]:
+        """How often each line stands in the sheet."""
+        return Counter(one.line.text.strip() for one in self.known)
+
+    @cached_property
+    def _without_place(self) -> frozenset[int]:
+        """The lines in parentheses that no words of their sections need."""
+        return asides_without_place(self.known)
 
     def _ends_a_list(self, at: int) -> bool:
         """Whether the line above is chords behind a section's name, and no words stand under any

@@ -109,6 +109,7 @@ class SungOrSaid(Habits):
         text = _outside(without_parentheses(one.line.text.strip()).strip())
         wanted = _SAID if isinstance(one.kind, Remark) else _PLAINLY_SAID
         said = _BY_ITS_WORDS * sounds_said(text) + self._sum_on_it(text, above)
+        said += self._lone.get(at, 0.0)
         said += _HERE_AND_THERE * (
             self._only_single_lines and begins_at_margin(one.line.text, above.tokens)
         )
@@ -156,7 +157,7 @@ class SungOrSaid(Habits):
             # it names a player
             1.0 * (":" in text and TO_SOMEBODY.match(text) is not None),
             # nothing is sung in this sheet
-            self._weight_of_silence * (not self._pairs or self._pairs == [(above, text)]),
+            self._weight_of_silence * (not self._sung_pairs or self._pairs == [(above, text)]),
             # figures are seldom sung
             0.5 * any(map(str.isdecimal, text)),
         ]
