@@ -95,3 +95,20 @@ def test_tables_words_and_settings_are_no_rows_with_remarks(row: str) -> None:
 def test_lines_without_a_row(line: str) -> None:
     """An empty line, a chord or a name alone have no remark behind them."""
     assert "remark-behind-chords" not in codes(taken(f"{HEAD}{line}\nEm C\nlow tide\n"))
+
+
+@each(
+    ("row", "said"),
+    [
+        ("Vamp: |: Am7 | D9 :| till singer is on", "till singer is on"),
+        ("Vamp: |: Am7 | D9 :| x4, as long as he talks", "as long as he talks"),
+        ("Vamp |: Am7 | D9 :| bis der Sänger kommt", "bis der Sänger kommt"),
+        ("Vamp: | Am7 | D9 | slower and slower", "slower and slower"),
+    ],
+)
+def test_a_remark_behind_bars(row: str, said: str) -> None:
+    """However many its words are beside the chords, the bars are read."""
+    result = taken(f"{HEAD}{row}\n")
+    written = body(result.chart)
+    assert "Am7" in written.splitlines()[-1]
+    assert said in written

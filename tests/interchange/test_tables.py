@@ -187,3 +187,11 @@ def test_settings_beside_a_table_keep_their_labels() -> None:
     chart = taken(f"Bicycle Sky\nKey: C\tSpeed: 110\n\n{table}").chart
     assert (chart.text("key"), chart.text("tempo")) == ("C major", "110")
     assert chart.text("title") == "Bicycle Sky"
+
+
+def test_names_in_a_table_that_are_directions_elsewhere() -> None:
+    """What stands in the column of names is a name, whatever it is on a line of its own."""
+    rows = "intro,2,Dm F,pads only\nbuild,1,Dm F G,snare roll\ndrop,4,Dm Bb F C,\nbuild,1,Dm F G,\n"
+    parts = parts_of(taken(f"Fog\nsection,times,chords,note\n{rows}").chart)
+    assert [part.name for part in parts] == ["intro", "build", "drop", "build"]
+    assert parts[1].cues == ["snare roll"]

@@ -83,6 +83,7 @@ from chartkit.interchange.text.rewriting.sections_in_sentences import with_secti
 from chartkit.interchange.text.rewriting.set_lists import without_set_list
 from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
 from chartkit.interchange.text.rewriting.songs_in_sentences import with_songs_said
+from chartkit.interchange.text.rewriting.spelled_chords import with_chords_spelled
 from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
 from chartkit.interchange.text.rewriting.tables import with_rows_of_tables
 from chartkit.interchange.text.rows.bars import BarReader
@@ -137,7 +138,7 @@ def read_lines(
     """The chart of lines that know their columns.  Raises Refused as ``read_sheet`` does."""
     findings.numbers = {line.where: line.number for line in lines if line.where}
     sources = {line.number: line.text for line in lines if line.where}
-    lines = with_plain_note_names(lines)
+    lines = with_chords_spelled(with_plain_note_names(lines), findings)
     texts = [line.text for line in lines]
     naming = naming_of([*texts, *rows_within(texts)])
     _report_naming(naming, findings)

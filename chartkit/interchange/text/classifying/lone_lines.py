@@ -38,7 +38,7 @@ def lone_lines(known: Sequence[KnownLine]) -> dict[int, float]:
         if len(sung) != 1 or not rows or not isinstance(known[sung[0]].kind, Words):
             continue
         (line,) = sung
-        if rows[-1] != line - 1 or not _are_listed(known, rows):
+        if rows[-1] != line - 1 or not _are_listed(known, rows) or _is_set_under(known, line):
             continue
         if len(rows) > 1:
             found[line] = _UNDER_OTHERS
@@ -77,6 +77,13 @@ def _are_listed(known: Sequence[KnownLine], rows: Sequence[int]) -> bool:
     it."""
     kinds = [kind for at in rows if isinstance(kind := known[at].kind, Chords)]
     return kinds[0].behind_name or all(map(_is_barred, kinds))
+
+
+def _is_set_under(known: Sequence[KnownLine], at: int) -> bool:
+    """Whether the words of a line are set under the chords above, by blanks before or in it."""
+    text, above = known[at].line.text, known[at - 1].kind
+    first = above.tokens[0].column if isinstance(above, Chords) else 0
+    return "  " in text.strip() or len(text) - len(text.lstrip()) > first
 
 
 def _is_barred(row: Chords) -> bool:

@@ -15,6 +15,7 @@ from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.raw_text.decode import Numbered
 from chartkit.interchange.text.raw_text.set_apart import as_said, chords_in
 from chartkit.interchange.text.rewriting.degree_rows import OTHER, degree_row
+from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import AS_BEFORE, section_meant
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.text.vocabulary.table_heads import kinds_of_heads
@@ -259,7 +260,8 @@ class _Row:
         """The lines that say the same one below another."""
         if self.name:
             like = f" ({self.like})" if self.like else ""
-            count = f" x{self.times}" if self.times > 1 else ""
+            sign = ":" if is_direction(self.name) else ""  # "[build]" alone would be said
+            count = f" x{self.times}" if self.times > 1 else sign
             yield f"[{self.name}]{count}{like}"
         yield from map(as_said, self.said)
         yield from (f"  {one}" for one in self.music)

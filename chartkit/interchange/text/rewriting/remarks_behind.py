@@ -25,6 +25,11 @@ _BETWEEN = re.compile(rf"[-–—/.,>→=+&%~]+|N\.?\s?C\.?|\(?(?:{ANY_TIMES})\)
 _COUNT = re.compile(rf"\s*\(?(?:{ANY_TIMES})\)?(?!\w)", re.IGNORECASE)
 _SIGNED_TIMES = r"(?<!\w)(?:[x×]\s?[2-9]|[2-9]\s?[x×])(?!\w)"
 _COUNT_LAST = re.compile(rf"(?<!\S)\(?(?:{ANY_TIMES})\)?$", re.IGNORECASE)
+_BARS_AND_MORE = re.compile(
+    r"(?P<row>.*\|[\]:]?)(?:\s*[(\[]?(?:[x×]\s?\d{1,2}|\d{1,2}\s?[x×])[)\]]?(?!\w))?[\s,;–—]+"
+    r"(?P<said>[^|()\[\]]+)"
+)
+"""A row of bars, its count, and what stands behind."""
 _WORD = re.compile(r"[^\W\d_]{2}")
 _LIKE_A_CHORD = re.compile(r"\(?[A-H][#b♯♭]?(?:\S*\d|m(?:aj)?\b|\S*/[A-H])|\(?[A-H][#b♯♭]?[!~.,]*$")
 _ORDINAL = (
@@ -81,8 +86,9 @@ def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     if not 0 < len(text) <= _LONGEST:
         return line
     if "|" in text:
-        return _with_count_last(line, is_chords)
-    behind = _behind(text, is_chords)
+        line = _with_count_last(line, is_chords)
+        text = line.text
+    behind = _behind_bars(text, is_chords) if "|" in text else _behind(text, is_chords)
     if behind is None:
         return line
     findings.guess(
@@ -154,6 +160,30 @@ def _behind(text: str, is_chords: IsChords) -> _Behind | None:
     if not _is_remark(text[:end], text[end:], said, chords if sure else 0, is_chords):
         return None
     return _Behind(text[:end].rstrip(_SIGNS_AROUND), said)
+
+
+def _behind_bars(text: str, is_chords: IsChords) -> _Behind | None:
+    """The row of bars at the beginning of a line, and the remark behind its last bar line; None
+    where there is no such remark."""
+    match = _BARS_AND_MORE.fullmatch(text)
+    if match is None:
+        return None
+    said = match["said"].strip(_SIGNS_AROUND)
+    words = said.split()
+    label = _LABEL.match(text)
+    start = _after_name(text) or (label.end() if label is not None else 0)
+    if len(words) < _FEWEST_WORDS or _WORD.search(words[0]) is None:
+        return None
+    if words[0].istitle() and not count_words(said).strong:
+        return None  # a capital begins a line of words, or names a section
+    if full_name_at(said, 0) or _LIKE_A_CHORD.match(words[0]) or _ENDS_ON.fullmatch(said):
+        return None
+    if is_chords(said) or not is_chords(text[start : match.end("row")]):
+        return None
+    row = text[: match.start("said")].rstrip(_SIGNS_AROUND)
+    if name := _after_name(text):
+        row = f"{text[:name].rstrip()}: {row[name:]}"  # so that nobody counts the words behind
+    return _Behind(row, said)
 
 
 def _after_name(text: str) -> int:

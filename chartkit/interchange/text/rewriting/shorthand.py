@@ -117,11 +117,43 @@ _HELD = re.compile(
     re.IGNORECASE,
 )
 """One chord and how many bars it lasts ("Em7 (8 bars, drums only)")."""
-_MOST_BARS_HELD = 32
+_HELD_EACH = re.compile(
+    r"\s*(?P<chord>[A-H][^\s|(),]{0,9})[\s,:–-]*\(?(?P<count>\d{1,2})\s*(?:bars?|takte?|measures?|"
+    r"mesures?|compases|compás|compassos?|battut[ae]|maten|maat|takter|takt)\b\)?[\s,;–-]*",
+    re.IGNORECASE,
+)
+"""One of several chords and how many bars it lasts ("E (4 bars) A (4 bars)")."""
+_MOST_BARS_HELD, _MOST_HELD = 32, 16
+
+
+def _all_held(line: Line, is_chords: IsChords) -> Line | None:
+    """Several chords, each with the number of its bars behind it, as a row of bars; None for any
+    other line."""
+    row = _row_in(line.text).rstrip()
+    start = len(line.text.rstrip()) - len(row)
+    chords: list[str] = []
+    at = 0
+    while at < len(row) and len(chords) <= _MOST_BARS_HELD * 2:
+        match = _HELD_EACH.match(row, at)
+        if match is None or not is_chords(match["chord"]):
+            return None
+        if not 0 < int(match["count"]) <= _MOST_HELD:
+            return None
+        chords += [match["chord"]] * int(match["count"])
+        at = match.end()
+    if len({*chords}) < 2 or at < len(row):
+        return None
+    return replace(line, text=f"{line.text[:start]}| {' | '.join(chords)} |", columns=None)
 
 
 def _held(line: Line, is_chords: IsChords) -> Line:
-    """A chord with the number of its bars behind it as a row of bars, with what is said of them."""
+    """A chord with the number of its bars behind it as a row of bars, with what is said of them;
+    several of them as one row."""
+    short = len(line.text) <= _LONGEST and "|" not in line.text
+    if short and any(map(str.isdecimal, line.text)):
+        small = in_small_letters(line.text)
+        if has_any(small, _BEGIN_BARS) and (row := _all_held(line, is_chords)) is not None:
+            return row
     match = _HELD.fullmatch(line.text) if "(" in line.text and len(line.text) <= _LONGEST else None
     count = int(match["count"]) if match is not None else 0
     if match is None or not 1 < count <= _MOST_BARS_HELD or not is_chords(match["chord"]):

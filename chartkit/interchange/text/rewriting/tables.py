@@ -7,6 +7,7 @@ from dataclasses import replace
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.table_heads import kind_of_head
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
@@ -76,7 +77,8 @@ def _row(line: Line, columns: dict[str, int], is_chords: IsChords) -> list[Line]
         return []
     count = found.get("times", (0, ""))[1].strip(" x×")
     times = int(count) if count.isdecimal() else times_of(count) if count else 1
-    head = f"[{name}]" + (f" x{times}" if times > 1 else "")
+    sign = ":" if is_direction(name) else ""  # "[build]" alone would be said to the band
+    head = f"[{name}]" + (f" x{times}" if times > 1 else sign)
     said = found.get("remark", (0, ""))[1]
     rows = [replace(line, text=head, columns=None)]
     rows += [replace(line, text=f"({said.strip('()')})", columns=None)] if said else []

@@ -56,6 +56,8 @@ _HELD = re.compile(r"([^()\s]+)(\([^()\W\d][^()]*\))")
 """A chord and a remark on it without a blank: ``G(hold)``."""
 _FILLER = re.compile(r"[-–—>=→_~*:;,….]+")
 _CHORDISH = re.compile(r"[A-GH][^\s]{0,40}")
+_TRIANGLE = re.compile(r"(?<=[A-Ha-h#b♯♭])\^(?=(?:7|9|11|13)\b)")
+"""The triangle of a major seventh as a keyboard has it (common practice, no source)."""
 _NEW_BASS = re.compile(rf"/({NOTE_NAME.pattern})")
 _SIGNS: dict[str, Sign] = {"/": "/", "_": "_", "r": "r", "x": "x"}
 _RESTING = ("rest", "tacet", "pause")
@@ -313,6 +315,8 @@ class TokenReader:
 
     def symbol(self, text: str) -> Chord | None:
         """The chord of a bare symbol, as the sheet names notes."""
+        if "^" in text:
+            text = _TRIANGLE.sub("maj", text)
         plain = self.naming.letters(text)
         if plain is None or _CHORDISH.fullmatch(plain) is None:
             return None
