@@ -56,17 +56,17 @@ class BarLines:
         self._systems = _systems(uprights, dots)
         self._staves: list[_System] = []
 
-    def parted(self, row: Row, is_music: Callable[[Row], bool]) -> Row | None:
+    def parted(self, row: Row, is_music: Callable[[Row], bool], signs: Row) -> Row | None:
         """The row with a ``|`` at each bar line; None where it is no row of chords or has no
-        plain bar lines."""
+        plain bar lines.  ``signs`` say what bars without chords are."""
         if not self._systems or not is_music(row):
             return None
         near = (one for one in self._systems if _belongs(one, row) and _are_plain(one, row))
-        system = max(near, key=lambda one: one.places[-1] - one.places[0], default=None)
+        system = max(near, key=lambda one: _fitness(one, row), default=None)
         if system is None:
             return None
         self._staves.append(system)
-        return _with_lines(row, _without_clef(system, row), system.signs)
+        return _with_lines(row, _without_clef(system, [*row, *signs]), system.signs)
 
     def between(self, above: float, below: float) -> bool:
         """Whether a staff whose bar lines were used stands between two baselines."""
@@ -153,6 +153,13 @@ def _belongs(system: _System, row: Row) -> bool:
     middle = baseline + _MIDDLE * size
     through = system.low <= baseline and baseline + size / 2 <= system.high
     return through and abs((system.low + system.high) / 2 - middle) <= _OFF_MIDDLE * size
+
+
+def _fitness(system: _System, row: Row) -> tuple[float, float]:
+    """How well bar lines fit a row: those it stands among, else the nearest below it; of several
+    the widest."""
+    below = max(0.0, row[0].y - system.high)
+    return -round(below / _SAME_HEIGHT), system.places[-1] - system.places[0]
 
 
 def _are_plain(system: _System, row: Row) -> bool:

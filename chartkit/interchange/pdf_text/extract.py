@@ -77,8 +77,9 @@ def pages_of(data: bytes, findings: Findings, apart: Answerer = run_in_process) 
             bold=bold,
             pale=pale,
             mark=mark,
+            font=font,
         )
-        for page, x, y, size, text, advances, leans, bold, pale, mark in answer["pieces"]
+        for page, x, y, size, text, advances, leans, bold, pale, mark, font in answer["pieces"]
     )
     uprights = tuple(Upright(*one) for one in answer["uprights"])
     return Pages(pieces, answer["ours"], uprights, tuple(RepeatDot(*one) for one in answer["dots"]))
@@ -163,6 +164,7 @@ def _extracted(
 ) -> tuple[list[TextRun], list[Upright], list[RepeatDot]]:
     from chartkit.interchange.pdf_text.font_widths import FontWidths
     from chartkit.interchange.pdf_text.page_text import Gathered, TextAllowance
+    from chartkit.interchange.pdf_text.staff_strokes import slashes_on, with_rests
     from chartkit.interchange.pdf_text.staves import staves_of, without_signs
 
     pieces: list[TextRun] = []
@@ -175,7 +177,10 @@ def _extracted(
         if (turned := gathered.mostly_turned()) is not None:
             gathered = Gathered.of(page, number, turned, room, widths)
         staves = staves_of(gathered.levels)
-        pieces += without_signs(gathered.without_watermarks(findings), staves, findings)
+        shown, strokes = gathered.without_watermarks(findings), gathered.strokes
+        shown = with_rests(shown, staves, strokes) if staves else shown
+        pieces += slashes_on(shown, staves, strokes, number)
+        pieces += without_signs(shown, staves, findings)
         uprights += gathered.uprights
         dots += gathered.dots
     return pieces, uprights, dots

@@ -1,6 +1,7 @@
 """Follows the graphics of a page: the colour of its letters, straight lines, and dots.
 
-Source of the operators: ISO 32000-1, 8.4.4 (state), 8.5.2 (paths), 8.6.8 (colours).
+Source of the operators: ISO 32000-1, 8.4.4 (state), 8.5.2 (paths), 8.6.8 (colours),
+9.3 (state of the text).
 """
 
 from typing import Any
@@ -21,14 +22,20 @@ _MOST_SAVED = 64
 _MOST_BYTES = 4
 _MOST_LINES = 20_000
 """More lines than a page of music has; what is drawn after them is passed over."""
+_SPACES = (b"Tc", b"Tw", b"Tz")
+Spacing = tuple[float, float, float]
+"""What is added behind each letter and behind each blank, in units of the text, and how wide the
+letters are set (ISO 32000-1, 9.3)."""
+_EVEN: Spacing = (0.0, 0.0, 1.0)
+_WIDEST = 20.0
 Point = tuple[float, float]
 
 
 class Ink:
     """Follows the operators of a page: ``pale`` and ``mark``, its structure type, tell of the text
-    shown last, ``begins`` holds the bytes that it begins with, ``lines`` the two ends of each
-    straight line and thin box with their thickness, ``dots`` the middle of each small round spot,
-    in points of the page."""
+    shown last, ``spacing`` of how it is spaced, ``begins`` holds the bytes that it begins with,
+    ``lines`` the two ends of each straight line and thin box with their thickness, ``dots`` the
+    middle of each small round spot, in points of the page."""
 
     def __init__(self) -> None:
         self.pale = False
@@ -39,7 +46,9 @@ class Ink:
         self.dots: list[Point] = []
         self._light = 0.0
         self._thick = 1.0
-        self._saved: list[tuple[float, float]] = []
+        self._spacing = _EVEN
+        self._saved: list[tuple[float, float, Spacing]] = []
+        self.spacing = _EVEN
         self._from: Point | None = None
         self._curves: list[list[Point]] = []
 
@@ -49,20 +58,35 @@ class Ink:
             self.pale = self._light >= _PALE
             self.mark = self._marks[-1] if self._marks else ""
             self.begins = self.begins or _first_bytes(operands)
+            self.spacing = self._spacing
         elif operator in (b"BMC", b"BDC"):
             around = self._marks[-1] if self._marks else ""
             self._marks = [*self._marks[-_MOST_SAVED:], _mark_of(operands, around)]
         elif operator == b"EMC":
             self._marks = self._marks[:-1]
         elif operator == b"q":
-            self._saved = [*self._saved[-_MOST_SAVED:], (self._light, self._thick)]
+            self._saved = [*self._saved[-_MOST_SAVED:], (self._light, self._thick, self._spacing)]
         elif operator == b"Q":
-            self._light, self._thick = self._saved.pop() if self._saved else (0.0, 1.0)
+            kept = self._saved.pop() if self._saved else (0.0, 1.0, _EVEN)
+            self._light, self._thick, self._spacing = kept
+        elif operator in _SPACES:
+            self._space(operator, operands)
         elif operator in _ENDS:
             self._end_path(operator in _FILLS, outer)
         elif operator in _DRAWS:
             numbers = [float(one) for one in operands if isinstance(one, int | float)]
             self._draw(operator, numbers, outer)
+
+    def _space(self, operator: bytes, operands: list[Any]) -> None:
+        number = float(operands[0]) if operands and isinstance(operands[0], int | float) else 0.0
+        between, in_blanks, wide = self._spacing
+        if operator == b"Tz":
+            wide = min(_WIDEST, max(1 / _WIDEST, number / 100))
+        elif operator == b"Tc":
+            between = number
+        else:
+            in_blanks = number
+        self._spacing = between, in_blanks, wide
 
     def _draw(self, operator: bytes, numbers: list[float], outer: Any) -> None:
         if operator == b"m":

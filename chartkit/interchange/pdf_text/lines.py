@@ -5,7 +5,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
-from itertools import groupby, pairwise
+from itertools import groupby
 
 from chartkit.interchange.column_ends import report_columns, whole_columns
 from chartkit.interchange.columns import Run
@@ -19,9 +19,17 @@ from chartkit.interchange.pdf_text.names_beside import with_names_above
 from chartkit.interchange.pdf_text.our_columns import columns_under_one_another
 from chartkit.interchange.pdf_text.our_names import NAME, names_apart, with_names
 from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
+from chartkit.interchange.pdf_text.over_bars import (
+    is_right_over,
+    with_bar_signs,
+    with_signs_placed,
+    without_bar_signs,
+)
 from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
 from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
+from chartkit.interchange.pdf_text.slashed_beats import with_beats
+from chartkit.interchange.pdf_text.staff_strokes import SLASH
 from chartkit.interchange.pdf_text.staggered_columns import staggered_columns
 from chartkit.interchange.pdf_text.staves import METER
 from chartkit.interchange.pdf_text.type_faces import (
@@ -43,6 +51,8 @@ _LINE = 1.2
 """The usual distance of baselines in ems."""
 _LARGER = 1.5
 """How many times as large type is that, beside a wide gap, is a line of its own: a title."""
+_MOST_ROWS = 4
+"""The most rows above a system that are looked at for what stands over it."""
 _NUMBERED = re.compile(
     r"(?:\b(?:page|seite|pag\.|página|p\.)\s*\d{1,3}(?:\s*(?:of|von|de|/)\s*\d{1,3})?|"
     r"^\W*\d{1,3}\s*/\s*\d{1,3}\W*)$",
@@ -57,7 +67,8 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     """The lines of all pages, with an empty one between blocks.  Columns of a line are tenths
     of a point."""
     names: list[TextRun] = []
-    pieces: Sequence[TextRun] = [one for one in read_pages.pieces if one.mark != METER]
+    pieces: Sequence[TextRun] = [one for one in read_pages.pieces if one.mark not in (METER, SLASH)]
+    slashes = [one for one in read_pages.pieces if one.mark == SLASH]
     meter = next((one for one in read_pages.pieces if one.mark == METER), None)
     if read_pages.made_here:
         pieces, names = names_apart(columns_under_one_another(pieces))
@@ -69,7 +80,8 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     pages = [with_names(rows, names) for rows in pages]
     read = RowReader(read_symbol, pages)
     pages = _without_running_heads(pages, read, findings, foot_alone=read_pages.made_here)
-    bars = _BarsOfPages(read_pages.uprights, read_pages.dots)
+    beats = int(meter.text.partition("/")[0]) if meter is not None else 4
+    bars = _BarsOfPages(read_pages.uprights, read_pages.dots, slashes, beats)
     if read_pages.made_here:
         pages = as_a_sheet(pages, read, findings)
     else:
@@ -90,7 +102,15 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
 class _BarsOfPages:
     """The bar lines that are drawn on each page."""
 
-    def __init__(self, uprights: Sequence[Upright], dots: Sequence[RepeatDot]) -> None:
+    def __init__(
+        self,
+        uprights: Sequence[Upright],
+        dots: Sequence[RepeatDot],
+        slashes: Sequence[TextRun],
+        beats: int,
+    ) -> None:
+        self._beats = beats
+        self._slashes = {page: [*own] for page, own in groupby(slashes, key=lambda one: one.page)}
         of_page = {page: [*own] for page, own in groupby(dots, key=lambda dot: dot.page)}
         by_page = groupby(uprights, key=lambda line: line.page)
         self._uprights = {page: [*own] for page, own in by_page}
@@ -115,7 +135,17 @@ class _BarsOfPages:
         bars = self._pages.get(rows[0][0].page) if rows else None
         if bars is None or any("|" in piece.text for row in rows for piece in row):
             return rows
-        put = [bars.parted(row, read.is_music) for row in rows]
+        rows, signs = without_bar_signs(rows)
+        put = [
+            None if text_of(row).startswith("==") else bars.parted(row, read.is_music, own)
+            for row, own in zip(rows, signs, strict=True)
+        ]
+        slashes = self._slashes.get(rows[0][0].page, [])
+        put = [
+            row and with_bar_signs(with_beats(row, slashes, self._beats), own)
+            for row, own in zip(put, signs, strict=True)
+        ]
+        rows, put = with_signs_placed(rows, put, lambda at: self._verses(rows, put, at, read))
         page = f"page {rows[0][0].page}"
         if any(put):
             findings.guess(
@@ -133,24 +163,42 @@ class _BarsOfPages:
                 page,
             )
         for at, row in enumerate(put):
-            verses = [] if row is None else self._verses(rows, at, read)
+            verses = [] if row is None else self._verses(rows, put, at, read)
             for below in verses:
                 rows[below] = [*map(_with_hyphen_close, rows[below])]
             for number, below in enumerate(verses if len(verses) > 1 else (), 1):
                 rows[below] = _numbered(rows[below], number)
         return with_endings(rows, put)
 
-    def _verses(self, rows: list[Row], at: int, read: RowReader) -> list[int]:
+    def _verses(
+        self, rows: Sequence[Row], put: Sequence[Row | None], at: int, read: RowReader
+    ) -> list[int]:
         """The rows of words right under the staff below a row of chords."""
         verses: list[int] = []
         for below in range(at + 1, len(rows)):
             above, here = rows[below - 1][0], rows[below][0]
             near = not _begins_block(above, here, self)
             under = near if verses else self.between(above, here)
+            high = self._low_of_staff(above, here) if not verses else above.y
+            if any(
+                own and is_right_over(rows[below], own) and here.y - own[0].y < high - here.y
+                for own in put[below + 1 :][:_MOST_ROWS]
+            ):
+                break
             if not under or read.is_music(rows[below]) or heading_of(text_of(rows[below])):
                 break
             verses.append(below)
         return verses
+
+    def _low_of_staff(self, above: TextRun, below: TextRun) -> float:
+        """The height of the lowest line of the staff between two rows; that of the upper row where
+        there is none."""
+        lows = [
+            one.low
+            for one in self._uprights.get(above.page, ())
+            if one.on_staff and below.y < one.low < above.y
+        ]
+        return min(lows, default=above.y) + above.size
 
     def between(self, above: TextRun, below: TextRun) -> bool:
         """Whether a staff with bar lines stands between two rows of one page."""
@@ -201,12 +249,18 @@ def _rows(pieces: list[TextRun]) -> list[Row]:
 
 def _by_size(row: Row) -> list[Row]:
     """A row; or several, where a title and small type after a wide gap share a baseline."""
-    parts = [row[:1]]
-    for before, piece in pairwise(row):
-        small, large = sorted((before.size, piece.size))
-        if piece.x - before.end > WIDE * large and large >= _LARGER * small:
-            parts.append([])
-        parts[-1].append(piece)
+    parts: list[Row] = []
+    largest = 0.0
+    for group in _groups(row):
+        size = max(piece.size for piece in group)
+        small, large = sorted((largest, size))
+        if parts and not (
+            large >= _LARGER * small and group[0].x - parts[-1][-1].end > WIDE * large
+        ):
+            parts[-1] += group
+        else:
+            parts.append(list(group))
+        largest = size
     return parts
 
 
@@ -225,7 +279,7 @@ def _without_running_heads(
         [
             row
             for row in (*rows[: 0 if foot_alone else 1], *rows[1:][-1:])
-            if not _is_song(row, rows, read)
+            if not _is_song(row, rows, read) and not (rows is pages[0] and _is_largest(row, rows))
         ]
         for rows in pages
     ]
@@ -245,6 +299,13 @@ def _without_running_heads(
         [row for row in rows if not (_plain(row) in heads and any(row is e for e in edge))]
         for rows, edge in zip(pages, edges, strict=True)
     ]
+
+
+def _is_largest(row: Row, rows: list[Row]) -> bool:
+    """Whether a row is the first of its page and in larger type than any other, as titles are."""
+    largest = max(piece.size for piece in row)
+    others = (piece.size for other in rows if other is not row for piece in other)
+    return row is rows[0] and largest > max(others, default=0.0)
 
 
 def _is_song(row: Row, rows: list[Row], read: RowReader) -> bool:

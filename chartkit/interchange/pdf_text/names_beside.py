@@ -13,6 +13,7 @@ from chartkit.interchange.pdf_text.type_faces import enclosed, text_of
 from chartkit.interchange.text.names.headings import heading_of
 
 _LETTER = re.compile(r"([A-Z])[1-9]?")
+_NUMBER = re.compile(r"\d{1,2}\s?[.:)]?")
 _NEAR = 1.9
 """How many ems above its words a row of chords stands at most."""
 _ABOVE = 1.2
@@ -26,12 +27,19 @@ def with_names_above(
 ) -> list[Row]:
     """Moves names of sections that stand left of music or words into rows above them; letters in
     boxes are names, even if they could be chords. Returns the rows."""
+    rows = [_with_boxes_named(row, uprights, is_music) for row in rows]
     letters = _letters(rows, uprights, is_music)
     made: list[Row] = []
-    for row in rows:
+    under_staff = False
+    for at, row in enumerate(rows):
         first, rest = row[0], row[1:]
-        if not rest and _LETTER.fullmatch(first.text.strip()) and _in_box(first, uprights):
-            made.append(enclosed("== ", row, ""))
+        under_staff = _goes_under(rows[at - 1], row, under_staff, uprights) if at else False
+        if under_staff and _NUMBER.fullmatch(first.text.strip()):
+            made.append(row)
+            continue
+        if _hangs(rows, at, is_music) and made:
+            chords = made.pop()
+            made += [[replace(first, y=chords[0].y + _ABOVE * first.size)], chords]
             continue
         if first in letters:
             name = enclosed("== ", [first], "")[0]
@@ -45,6 +53,40 @@ def with_names_above(
         made.append([replace(name, y=top[0].y + _ABOVE * first.size)])
         made += [rest] if over is None else [over, rest]
     return made
+
+
+def _with_boxes_named(
+    row: Row, uprights: Sequence[Upright], is_music: Callable[[Row], bool]
+) -> Row:
+    """A row with the signs of names before letters in boxes; as it is where chords are beside
+    them."""
+    boxed = [
+        piece for piece in row if _LETTER.fullmatch(piece.text.strip()) and _in_box(piece, uprights)
+    ]
+    others = [piece for piece in row if piece not in boxed]
+    if not boxed or (others and is_music(others)):
+        return row
+    return [enclosed("== ", [one], "")[0] if one in boxed else one for one in row]
+
+
+def _goes_under(above: Row, row: Row, under: bool, uprights: Sequence[Upright]) -> bool:
+    """Whether a row stands under a staff, right below it or below rows that do."""
+    high, low = above[0].y, row[0].y
+    staff = any(one.on_staff and low < one.high and one.low < high for one in uprights)
+    return staff or (under and high - low <= _NEAR * max(above[0].size, row[0].size))
+
+
+def _hangs(rows: list[Row], at: int, is_music: Callable[[Row], bool]) -> bool:
+    """Whether a row is the number of a verse or a name alone, left of a row of chords and its
+    words and at a height between theirs."""
+    row = rows[at]
+    if len(row) > 1 or not 0 < at < len(rows) - 1:
+        return False
+    over, words, first = rows[at - 1], rows[at + 1], row[0]
+    near = over[0].y - words[0].y <= _NEAR * max(over[0].size, words[0].size)
+    left = first.end < min(over[0].x, words[0].x)
+    named = _NUMBER.fullmatch(first.text.strip()) or heading_of(first.text) is not None
+    return bool(near and left and named) and is_music(over) and not is_music(words)
 
 
 def _names(first: TextRun, rest: Row) -> bool:

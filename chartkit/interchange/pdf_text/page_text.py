@@ -11,12 +11,16 @@ from typing import Any
 
 from chartkit.interchange.intake_result import Findings, Refused
 from chartkit.interchange.pdf_text.font_widths import FontWidths
+from chartkit.interchange.pdf_text.forms import Forms
 from chartkit.interchange.pdf_text.ink import Ink
+from chartkit.interchange.pdf_text.music_signs import SAID, SIGN, is_sign
 
 _APART = re.compile(r"\S+(?:\s{1,2}\S+)*")
 """What stands together in a piece; more blanks than two part it, as in typed columns."""
 _LEVEL = 3.0
 """By how many degrees a line of text may rise and still lie."""
+_HAIR = 0.08
+"""How far apart, in ems, a text lies that is shown twice to look bold (ours)."""
 _HUGE = 3.0
 """How many times as large as the usual type of its page a pale watermark is at least."""
 _THIN, _SHORT, _TALL = 3.0, 6.0, 120.0
@@ -27,6 +31,7 @@ _FONT_DOTS = {"\ue043": (0.375, 0.625), "\ue044": (0.0,)}
 """Dots of repeats in music fonts, by how many ems they stand above their baseline.  Source: SMuFL
 1.4, repeats; from memory."""
 _LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st"}
+_SAID = {**_LIGATURES, **SAID}
 Matrix = Sequence[float]
 
 
@@ -34,7 +39,7 @@ Matrix = Sequence[float]
 class TextRun:
     """A run of text: its page from 1, the place of its first letter in points (from the left
     and from the bottom), its size, the advance of each letter in points, whether it leans, is
-    bold, or in a pale colour, and its structure type where the file says one."""
+    bold, or in a pale colour, its structure type where the file says one, and its font."""
 
     page: int
     x: float
@@ -46,6 +51,7 @@ class TextRun:
     bold: bool = False
     pale: bool = False
     mark: str = ""
+    font: str = ""
 
     @property
     def end(self) -> float:
@@ -109,7 +115,10 @@ class Gathered:
         self.begun: tuple[float, float] | None = None
         self.pen = 0.0
         self.ink = Ink()
+        self.forms = Forms(page)
         self.widths = widths
+        self._spacing = (0.0, 0.0, 1.0)
+        self._struck: dict[str, tuple[float, float]] = {}
 
     @classmethod
     def of(
@@ -117,11 +126,21 @@ class Gathered:
     ) -> "Gathered":
         """All that is on a page; ``widths`` are those of the document's fonts."""
         gathered = cls(page, number, turned, room, widths)
-        page.extract_text(visitor_text=gathered.visit, visitor_operand_before=gathered.ink.before)
+        page.extract_text(
+            visitor_text=gathered.visit,
+            visitor_operand_before=gathered.before,
+            visitor_operand_after=gathered.forms.after,
+        )
         return gathered
 
+    def before(self, operator: bytes, operands: list[Any], outer: Matrix, inner: Matrix) -> None:
+        """Takes an operator, before it is carried out."""
+        self.forms.before(operator, operands, outer)
+        self.ink.before(operator, operands, self.forms.placed(outer), inner)
+
     @property
-    def _lines(self) -> list[tuple[float, float, float, float, float]]:
+    def strokes(self) -> list[tuple[float, float, float, float, float]]:
+        """The straight lines that are drawn on the page: their ends, and how thick they are."""
         return [(*self._as_shown(*a), *self._as_shown(*b), thick) for a, b, thick in self.ink.lines]
 
     @property
@@ -140,7 +159,7 @@ class Gathered:
         """The long level lines that are drawn on the page: height, left and right end."""
         return [
             (y0, min(x0, x1), max(x0, x1))
-            for x0, y0, x1, y1, _ in self._lines
+            for x0, y0, x1, y1, _ in self.strokes
             if abs(y1 - y0) <= 1 and abs(x1 - x0) >= _LEVEL_LINE
         ]
 
@@ -156,7 +175,7 @@ class Gathered:
             return any(abs(y - at) <= 1 and left - 3 <= x <= right + 3 for at, left, right in near)
 
         upright = []
-        for x0, y0, x1, y1, thick in self._lines:
+        for x0, y0, x1, y1, thick in self.strokes:
             if abs(x1 - x0) <= _THIN and _SHORT <= abs(y1 - y0) <= _TALL:
                 x, low, high = (x0 + x1) / 2, min(y0, y1), max(y0, y1)
                 staff = meets(x, low) and meets(x, high)
@@ -204,6 +223,7 @@ class Gathered:
         if text[0] == " " and not self.widths.is_blank(begins, font):
             text = text.lstrip(" ")  # pypdf puts a blank where there is a gap
         self.room.take(len(text))
+        outer = self.forms.placed(outer)
         clean = text.replace("\n", " ")
         along, up = _moved(inner[0], inner[1], outer)
         angle = round(degrees(atan2(up, along))) - self.turned
@@ -214,6 +234,9 @@ class Gathered:
         x, y = self._as_shown(at[0] + outer[4], at[1] + outer[5])
         scale = hypot(*_moved(inner[2], inner[3], outer)) or 1
         real = max(1.0, min(200.0, float(size or 1) * scale))
+        across = hypot(along, up) / scale
+        between, in_blanks, wide = self.ink.spacing
+        self._spacing = between * scale, in_blanks * scale, max(0.05, min(20.0, wide * across))
         self._take(clean, x, y, real, font)
 
     def _as_shown(self, x: float, y: float) -> tuple[float, float]:
@@ -225,8 +248,20 @@ class Gathered:
         }.get(self.turned, (x, y))
 
     def _take(self, clean: str, x: float, y: float, size: float, font: Any) -> None:
-        measured = [(one, self.widths.advance_of(one, font) * size) for one in clean]
-        apart = [(_LIGATURES.get(one, one), wide) for one, wide in measured]
+        between, in_blanks, stretched = self._spacing
+        measured = [
+            (
+                one,
+                max(
+                    0.0,
+                    self.widths.advance_of(one, font) * size + between + in_blanks * (one == " "),
+                )
+                * stretched,
+            )
+            for one in clean
+        ]
+        signs = is_sign(clean)
+        apart = [(_SAID.get(one, one), wide) for one, wide in measured]
         clean = "".join(letters for letters, _ in apart)
         advances = [wide / len(letters) for letters, wide in apart for _ in letters]
         if self.begun == (x, y) and self.pieces:
@@ -235,13 +270,32 @@ class Gathered:
             x = self.pen
         else:
             self.begun = x, y
+            if self._is_struck_again(clean.strip(), x, y, size):
+                self.pen = x + sum(advances)
+                return
         name = str(font.get("/BaseFont", "")) if isinstance(font, dict) else ""
-        face = "Italic" in name or "Oblique" in name, "Bold" in name, self.ink.pale, self.ink.mark
+        face = (
+            "Italic" in name or "Oblique" in name,
+            "Bold" in name,
+            self.ink.pale,
+            SIGN if signs else self.ink.mark,
+            name,
+        )
         ends = list(accumulate(advances, initial=x))
         self.pen = ends[-1]
         for run in _APART.finditer(clean):
             own = tuple(advances[run.start() : run.end()])
             self.pieces.append(TextRun(self.number, ends[run.start()], y, size, run[0], own, *face))
+
+
+    def _is_struck_again(self, text: str, x: float, y: float, size: float) -> bool:
+        """Whether a text was shown a hair's breadth beside this place before, to look bold; what
+        is told apart is kept for the next question."""
+        before = self._struck.get(text)
+        self._struck[text] = x, y
+        if before is None:
+            return False
+        return max(abs(x - before[0]), abs(y - before[1])) <= _HAIR * size
 
 
 def _moved(x: float, y: float, outer: Matrix) -> tuple[float, float]:

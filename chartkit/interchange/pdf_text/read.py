@@ -4,6 +4,7 @@ import re
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import replace
 
 from chartkit.bounded import run_in_process
 from chartkit.interchange.embedded_chart import attached_chart
@@ -17,6 +18,7 @@ from chartkit.interchange.intake_result import (
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.raw_text.scanned import line_as_printed
 from chartkit.interchange.text.read import read_lines
 
 _CHORD = re.compile(
@@ -50,6 +52,11 @@ def read_pdf(
         )
     pages = pages_of(data, findings, apart)
     lines = lines_of(pages, read_symbol, findings)
+    if not pages.made_here:
+        lines = [
+            replace(line, text=line_as_printed(line.text, line.number, findings, line.where))
+            for line in lines
+        ]
     _report_drawn_signs(pages, lines, findings)
     try:
         return read_lines(lines, read_symbol, findings, "PDF")

@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 
 from chartkit.interchange.intake_result import SymbolReader
+from chartkit.interchange.pdf_text.music_signs import MARKS_SAID
 from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.token_reader import TokenReader
@@ -89,7 +90,9 @@ class RowReader:
     def is_music(self, row: Row) -> bool:
         """Whether a row is made of chords wholly, without words and figures among them."""
         tokens = self._tokens.row(line_of_row(row, 0, 0))
-        return tokens is not None and all(token.kind not in ("word", "cue") for token in tokens)
+        return tokens is not None and all(
+            token.kind not in ("word", "cue") or token.text in MARKS_SAID for token in tokens
+        )
 
     def chords(self, row: Row) -> int:
         """How many chords a row of music has, whatever else is among them; 0 for any other."""

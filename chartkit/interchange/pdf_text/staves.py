@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.pdf_text.music_signs import BARS_SAID, IN_CHORDS, SIGN
 from chartkit.interchange.pdf_text.page_text import TextRun
 
 METER = "meter"
@@ -38,6 +39,10 @@ _MOST_STAVES, _MOST_SIGNS = 60, 200
 """The most staves of a page, and signs of a staff, that are looked at; no page has more."""
 _UNITS = ("2", "4", "8", "16")
 _FONT_SIGNS = re.compile("[\ue000-\uf8ff]+")
+_OF_A_CHORD = re.compile(r"(?:^|[\s/(])[A-H]\S{0,12}$|^[b#\d+°ø△()/-]{1,6}$")
+_TYPED_ACCIDENTALS = ("b", "#", "♭", "♯")
+_BESIDE = 0.35
+"""How far, in ems, an accidental stands from the letters of its chord at most (ours)."""
 Level = tuple[float, float, float]
 """A level line: its height, its left and its right end, in points."""
 
@@ -105,15 +110,19 @@ def without_signs(
     """Leaves out the pieces of a page that stand on its staves, and the numbers of measures above
     them. Returns the others; if a meter was among those, a piece that says it comes first."""
     if not staves:
-        return list(pieces)
+        return [one for one in pieces if one.mark != SIGN or not _is_loose(one, pieces)]
     kept: list[TextRun] = []
     signs: list[TextRun] = []
     for piece in pieces:
-        short = len(piece.text.strip()) <= _LONGEST_SIGN
-        sign = _FONT_SIGNS.fullmatch(piece.text.strip()) is not None
+        text = piece.text.strip()
+        of_bars = text in BARS_SAID or (piece.mark == SIGN and text.startswith("rest "))
+        short = len(text) <= _LONGEST_SIGN and not of_bars
+        sign = _FONT_SIGNS.fullmatch(text) is not None
         on_staff = short and any(one.carries(piece) or one.numbers(piece) for one in staves)
-        (signs if sign or on_staff else kept).append(piece)
+        loose = piece.mark == SIGN and _is_loose(piece, pieces)
+        (signs if sign or on_staff or loose else kept).append(piece)
     kept = _without_music_type(kept, signs, staves)
+    kept = _without_music_fonts(kept, signs, findings)
     meters = [meter for staff in staves for meter in _meters(staff, signs)]
     if not meters:
         return kept
@@ -125,6 +134,19 @@ def without_signs(
         )
     first, said = meters[0]
     return [replace(first, text=said, advances=(0.0,) * len(said), mark=METER), *kept]
+
+
+def _is_loose(sign: TextRun, pieces: Sequence[TextRun]) -> bool:
+    """Whether a sign of chords stands beside none, as the accidentals of notes do."""
+    if sign.text not in IN_CHORDS:
+        return False
+    return not any(
+        -_BESIDE <= (sign.x - one.end) / one.size <= _BESIDE
+        and abs(sign.y - one.y) <= one.size
+        and _OF_A_CHORD.search(one.text)
+        for one in pieces
+        if one is not sign
+    )
 
 
 def _without_music_type(
@@ -142,6 +164,35 @@ def _without_music_type(
         or len(piece.text.strip()) > _LONGEST_SIGN
         or not any(staff.is_near(piece) for staff in staves)
     ]
+
+
+def _without_music_fonts(
+    kept: Sequence[TextRun], signs: Sequence[TextRun], findings: Findings
+) -> list[TextRun]:
+    """The pieces without those of fonts in which notes and clefs are letters, but for accidentals
+    of chords; what is left out is reported."""
+    on_staff = {one.font for one in signs if one.font and not one.text.strip(" /").isalnum()}
+    in_words = {one.font for one in kept if len(one.text.strip()) > _LONGEST_SIGN}
+    fonts = {font for font in on_staff - in_words if not _names_chords(font, kept)}
+    gone = [
+        one
+        for one in kept
+        if one.font in fonts and one.mark != SIGN and one.text not in _TYPED_ACCIDENTALS
+    ]
+    if gone:
+        findings.leave_out(
+            "drawn-signs",
+            "signs of a music font over the staves whose letters are not known here: "
+            + " ".join(dict.fromkeys(one.text for one in gone))[:40],
+            f"page {gone[0].page}",
+        )
+    left_out = set(map(id, gone))
+    return [one for one in kept if id(one) not in left_out]
+
+
+def _names_chords(font: str, pieces: Sequence[TextRun]) -> bool:
+    """Whether pieces in a font are letters of chords."""
+    return any(one.font == font and "A" <= one.text[:1] <= "H" for one in pieces)
 
 
 def _meters(staff: Staff, signs: Sequence[TextRun]) -> list[tuple[TextRun, str]]:

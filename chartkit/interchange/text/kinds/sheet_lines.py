@@ -159,6 +159,7 @@ class SheetLines:
             parted = any(one is not None for one in self.headings[:start])
             parted = parted and any(row is not None for row in self.rows[:start])
             parted = parted and not self._is_first_under_name(start)
+            parted = parted or self._has_all_music_above(start)
             return frozenset(matches) if parted else frozenset()
         return frozenset(matches) if parted and on and len(numbers) > 1 else frozenset()
 

@@ -16,12 +16,20 @@ _WIDE = re.compile(rf"\s*{_WIDE_WORD}(?: {{2,8}}{_WIDE_WORD}| {{2,8}}[^\W\d_])*\
 _FEWEST_LETTERS = 5
 _LONGEST = 160
 _NO_CHORD = re.compile(r"[^\W\d_A-Ha-h]")
-_UPRIGHT = r"[lI!¦1]"
+_UPRIGHT = r"(?:[lI!¦1|]:?|:[lI!¦1|])"
 _BARS = re.compile(
-    rf"(?P<name>[^|]{{0,40}}?)(?<!\S)(?P<bars>(?P<sign>{_UPRIGHT})(?:\s+(?:[A-H]\S{{0,9}}|%)){{1,4}}"
-    r"(?:\s+(?P=sign)(?:\s+(?:[A-H]\S{0,9}|%)){1,4}){1,15}\s+(?P=sign))(?P<said>\s*(?!\S).{0,60})"
+    rf"(?P<name>[^|]{{0,40}}?)(?<!\S)(?P<bars>{_UPRIGHT}(?:\s+(?:[A-H]\S{{0,9}}|%)){{1,4}}"
+    rf"(?:\s+{_UPRIGHT}(?:\s+(?:[A-H]\S{{0,9}}|%)){{1,4}}){{1,15}}\s+{_UPRIGHT})"
+    r"(?P<said>\s*(?!\S).{0,60})"
 )
-"""Chords between signs that all look alike, which begins and ends them."""
+"""Chords between upright signs, which begin and end them."""
+_SIGN = re.compile(rf"(?<!\S){_UPRIGHT}(?!\S)")
+_NO_BAR = re.compile(r"(?<!\S):?[lI!¦1]:?(?!\S)")
+_IN_WORDS = str.maketrans("01|5", "olls")
+_LAST_FIGURE = re.compile(r"(?<=[^\W\d_]{3} )[lI|](?=\W*$)")
+_LONGEST_NAME, _MOST_IN_NAME = 24, 3
+_LONE_L = re.compile(r"(?<!\S)l(?=(?:\s+[a-z’']{2,})+)")
+_MOST_WORDS_OF_L = 200
 
 
 def as_printed(lines: Numbered, findings: Findings) -> Numbered:
@@ -38,14 +46,51 @@ def _as_printed(text: str, number: int, findings: Findings) -> str:
         closed = " ".join(word.replace(" ", "") for word in words)
         findings.guess("wide-letters", f'letters set wide are read as "{closed}"', f"{number}:1")
         return closed
-    bars = _BARS.fullmatch(text) if text.count(" ") > len("lFlBl") else None
-    if bars is None:
+    return line_as_printed(text, number, findings)
+
+
+def line_as_printed(text: str, number: int, findings: Findings, place: str = "") -> str:
+    """A line with bar lines for the letters that stand in their place, the name of a section
+    without figures for letters, and "I" for a lone "l" before words; as long as it was."""
+    place = place or f"{number}:1"
+    named = _name_as_printed(text)
+    if named != text:
+        findings.guess("scanned-name", f'"{text.strip()}" is read as "{named.strip()}"', place)
+        return named
+    bars = _BARS.fullmatch(text) if text.count(" ") > len("lFlBl") and len(text) <= _LONGEST else None
+    if bars is None or _NO_BAR.search(bars["bars"]) is None:
+        return _with_lone_letters(text, findings, place)
+    signs = sorted({sign.strip(":") for sign in _NO_BAR.findall(bars["bars"])})
+    said = ", ".join(f'"{sign}"' for sign in signs)
+    findings.guess("scanned-bar-lines", f"{said} between chords is read as a bar line", place)
+    plain = _SIGN.sub(lambda sign: re.sub(r"[^:]", "|", sign[0]), bars["bars"])
+    return f"{bars['name']}{plain}{bars['said']}"
+
+
+def _name_as_printed(text: str) -> str:
+    """The name of a section that figures and letters alike were taken for; the text as it is where
+    it is none, or needs no change."""
+    plain = text.strip()
+    if not 0 < len(plain) <= _LONGEST_NAME or len(plain.split()) > _MOST_IN_NAME:
         return text
-    sign = re.compile(rf"(?<!\S){re.escape(bars['sign'])}(?!\S)")
-    findings.guess(
-        "scanned-bar-lines", f'"{bars["sign"]}" between chords is read as a bar line', f"{number}:1"
-    )
-    return f"{bars['name']}{sign.sub('|', bars['bars'])}{bars['said']}"
+    figured = _LAST_FIGURE.sub("1", text)
+    words = [
+        word.translate(_IN_WORDS) if any(map(str.isalpha, word)) else word
+        for word in re.split(r"(\s+)", figured)
+    ]
+    meant = "".join(words)
+    if meant == text or is_known_name(re.sub(r"[\s\d]*[.:;]?\s*$", "", plain)) and figured == text:
+        return text
+    return meant if is_known_name(re.sub(r"[\s\d]*[.:;]?\s*$", "", meant.strip())) else text
+
+
+def _with_lone_letters(text: str, findings: Findings, place: str) -> str:
+    if len(text) > _MOST_WORDS_OF_L or " l " not in f" {text}":
+        return text
+    meant = _LONE_L.sub("I", text)
+    if meant != text:
+        findings.guess("scanned-letter", 'a lone "l" before words is read as "I"', place)
+    return meant
 
 
 def _is_wide(text: str) -> bool:
