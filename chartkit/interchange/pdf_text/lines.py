@@ -12,6 +12,7 @@ from chartkit.interchange.columns import Run
 from chartkit.interchange.intake_result import Findings, SymbolReader
 from chartkit.interchange.pdf_text.bar_lines import BarLines
 from chartkit.interchange.pdf_text.bass_notes import with_bass_notes_joined
+from chartkit.interchange.pdf_text.chords_in_lines import with_chords_above
 from chartkit.interchange.pdf_text.drawn_diagrams import without_diagrams
 from chartkit.interchange.pdf_text.drawn_endings import with_endings
 from chartkit.interchange.pdf_text.extract import Pages
@@ -29,6 +30,8 @@ from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
 from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.slashed_beats import with_beats
+from chartkit.interchange.pdf_text.small_capitals import with_small_letters
+from chartkit.interchange.pdf_text.split_chords import with_chords_closed_up
 from chartkit.interchange.pdf_text.staff_strokes import SLASH
 from chartkit.interchange.pdf_text.staggered_columns import staggered_columns
 from chartkit.interchange.pdf_text.staves import METER
@@ -75,10 +78,13 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
         pieces = remarks_set(pieces)
     by_page = [list(page) for _, page in groupby(pieces, key=lambda piece: piece.page)]
     if not read_pages.made_here:
+        by_page = [with_chords_above(with_small_letters(page)) for page in by_page]
         by_page = [with_raised_type(page) for page in by_page]
     pages = [_rows(page) for page in by_page]
     pages = [with_names(rows, names) for rows in pages]
     read = RowReader(read_symbol, pages)
+    if not read_pages.made_here:
+        pages = [[with_chords_closed_up(row, read.is_music) for row in rows] for rows in pages]
     pages = _without_running_heads(pages, read, findings, foot_alone=read_pages.made_here)
     beats = int(meter.text.partition("/")[0]) if meter is not None else 4
     bars = _BarsOfPages(read_pages.uprights, read_pages.dots, slashes, beats)

@@ -18,7 +18,7 @@ from chartkit.interchange.intake_result import (
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.raw_text.scanned import line_as_printed
+from chartkit.interchange.text.raw_text.scanned import letters_set_wide, line_as_printed
 from chartkit.interchange.text.read import read_lines
 
 _CHORD = re.compile(
@@ -53,10 +53,7 @@ def read_pdf(
     pages = pages_of(data, findings, apart)
     lines = lines_of(pages, read_symbol, findings)
     if not pages.made_here:
-        lines = [
-            replace(line, text=line_as_printed(line.text, line.number, findings, line.where))
-            for line in lines
-        ]
+        lines = [_as_printed(line, findings) for line in lines]
     _report_drawn_signs(pages, lines, findings)
     try:
         return read_lines(lines, read_symbol, findings, "PDF")
@@ -66,6 +63,18 @@ def read_pdf(
                 "this page shows scale degrees, which are not read: engrave it with chord names"
             ) from None
         raise
+
+
+def _as_printed(line: Line, findings: Findings) -> Line:
+    """A line without what a scan makes of its letters, each in its place."""
+    kept = letters_set_wide(line.text)
+    if kept is not None:
+        places = line.columns
+        closed = "".join(line.text[at] for at in kept)
+        findings.guess("wide-letters", f'letters set wide are read as "{closed}"', line.where)
+        columns = None if places is None else (*(places[at] for at in kept), places[-1])
+        return replace(line, text=closed, columns=columns)
+    return replace(line, text=line_as_printed(line.text, line.number, findings, line.where))
 
 
 def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings) -> None:

@@ -93,6 +93,19 @@ def _with_lone_letters(text: str, findings: Findings, place: str) -> str:
     return meant
 
 
+def letters_set_wide(text: str) -> list[int] | None:
+    """The letters that stay when words set wide are closed up, with one blank between two words;
+    None for any other line."""
+    if not 0 < len(text) <= _LONGEST or " " not in text or not _is_wide(text):
+        return None
+    start, end = len(text) - len(text.lstrip()), len(text.rstrip())
+    return [
+        at
+        for at in range(start, end)
+        if text[at] != " " or (text[at + 1] == " " and text[at - 1] != " ")
+    ]
+
+
 def _is_wide(text: str) -> bool:
     """Whether a line is nothing but letters one blank apart, and no row of chords."""
     if _WIDE.fullmatch(text) is None or not _NO_CHORD.search(text):
