@@ -28,6 +28,7 @@ from chartkit.interchange.pdf_text.over_bars import (
 )
 from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
 from chartkit.interchange.pdf_text.raised_type import with_raised_type
+from chartkit.interchange.pdf_text.remarks_beside import with_remarks_beside
 from chartkit.interchange.pdf_text.rows import WIDE, Row, RowReader, line_of_row
 from chartkit.interchange.pdf_text.slashed_beats import with_beats
 from chartkit.interchange.pdf_text.small_capitals import with_small_letters
@@ -91,6 +92,7 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     if read_pages.made_here:
         pages = as_a_sheet(pages, read, findings)
     else:
+        pages = [with_remarks_beside(rows) for rows in pages]
         pages = [bars.without_diagrams(rows, read, findings) for rows in pages]
         pages = [bars.with_names_above(rows, read) for rows in pages]
         pages = [bars.parted(rows, read, findings) for rows in pages]

@@ -13,6 +13,8 @@ from chartkit.interchange.pdf_text.type_faces import enclosed, text_of
 from chartkit.interchange.text.names.headings import heading_of
 
 _LETTER = re.compile(r"([A-Z])[1-9]?")
+_BELOW = 0.8
+"""How many ems below its words a name in the margin stands at most (ours)."""
 _NUMBER = re.compile(r"\d{1,2}\s?[.:)]?")
 _NEAR = 1.9
 """How many ems above its words a row of chords stands at most."""
@@ -37,9 +39,9 @@ def with_names_above(
         if under_staff and _NUMBER.fullmatch(first.text.strip()):
             made.append(row)
             continue
-        if _hangs(rows, at, is_music) and made:
-            chords = made.pop()
-            made += [[replace(first, y=chords[0].y + _ABOVE * first.size)], chords]
+        if made and (between := _hangs(rows, at, is_music)):
+            beside, made = made[-between:], made[:-between]
+            made += [[replace(first, y=beside[0][0].y + _ABOVE * first.size)], *beside]
             continue
         if first in letters:
             name = enclosed("== ", [first], "")[0]
@@ -76,17 +78,24 @@ def _goes_under(above: Row, row: Row, under: bool, uprights: Sequence[Upright]) 
     return staff or (under and high - low <= _NEAR * max(above[0].size, row[0].size))
 
 
-def _hangs(rows: list[Row], at: int, is_music: Callable[[Row], bool]) -> bool:
-    """Whether a row is the number of a verse or a name alone, left of a row of chords and its
-    words and at a height between theirs."""
-    row = rows[at]
-    if len(row) > 1 or not 0 < at < len(rows) - 1:
-        return False
-    over, words, first = rows[at - 1], rows[at + 1], row[0]
-    near = over[0].y - words[0].y <= _NEAR * max(over[0].size, words[0].size)
-    left = first.end < min(over[0].x, words[0].x)
+def _hangs(rows: list[Row], at: int, is_music: Callable[[Row], bool]) -> int:
+    """How many of the rows above belong below a row that is the number of a verse or a name alone:
+    one where it is left of a row of chords and its words, at a height between theirs; two where it
+    stands a little below the words; 0 for any other row."""
+    row, first = rows[at], rows[at][0]
     named = _NUMBER.fullmatch(first.text.strip()) or heading_of(first.text) is not None
-    return bool(near and left and named) and is_music(over) and not is_music(words)
+    if len(row) > 1 or not named:
+        return 0
+    for back in (1, 2):
+        over = rows[at - back] if at >= back else None
+        words = rows[at - 1] if back > 1 else next(iter(rows[at + 1 :]), None)
+        if over is None or words is None or not is_music(over) or is_music(words):
+            continue
+        near = over[0].y - words[0].y <= _NEAR * max(over[0].size, words[0].size)
+        low = words[0].y - first.y <= _BELOW * words[0].size
+        if near and low and first.end < min(over[0].x, words[0].x):
+            return back
+    return 0
 
 
 def _names(first: TextRun, rest: Row) -> bool:

@@ -287,7 +287,6 @@ class Gathered:
             own = tuple(advances[run.start() : run.end()])
             self.pieces.append(TextRun(self.number, ends[run.start()], y, size, run[0], own, *face))
 
-
     def _is_struck_again(self, text: str, x: float, y: float, size: float) -> bool:
         """Whether a text was shown a hair's breadth beside this place before, to look bold; what
         is told apart is kept for the next question."""

@@ -5,6 +5,7 @@ from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.bounded import run_in_process
 from chartkit.interchange.embedded_chart import attached_chart
@@ -24,6 +25,9 @@ from chartkit.interchange.text.read import read_lines
 _CHORD = re.compile(
     r"[A-H][b#♭♯]?(?:maj|min|mi|m|dim|sus|aug|add|[\d+°ø△/()#b♭♯-]|(?<=/)[A-H]){0,12}"
 )
+_LETTERS_APART = re.compile(r"[^\W\d_](?: {1,3}[^\W\d_]){4,60}")
+_WIDE_GAP = 1.8
+"""How many times as wide as a gap between letters one between words is at least (ours)."""
 _FEWEST_LINES = 4
 """The fewest upright lines on a page that are taken for bar lines (common practice, no source)."""
 
@@ -67,6 +71,7 @@ def read_pdf(
 
 def _as_printed(line: Line, findings: Findings) -> Line:
     """A line without what a scan makes of its letters, each in its place."""
+    line = _with_wide_words(line)
     kept = letters_set_wide(line.text)
     if kept is not None:
         places = line.columns
@@ -75,6 +80,22 @@ def _as_printed(line: Line, findings: Findings) -> Line:
         columns = None if places is None else (*(places[at] for at in kept), places[-1])
         return replace(line, text=closed, columns=columns)
     return replace(line, text=line_as_printed(line.text, line.number, findings, line.where))
+
+
+def _with_wide_words(line: Line) -> Line:
+    """A line of letters apart with two blanks where the gaps between them are wide; any other as
+    it is."""
+    if line.columns is None or _LETTERS_APART.fullmatch(line.text) is None:
+        return line
+    at = [i for i, letter in enumerate(line.text) if letter != " "]
+    gaps = [line.columns[after] - line.columns[before + 1] for before, after in pairwise(at)]
+    usual = sorted(gaps)[len(gaps) // 3]
+    text, columns = [line.text[at[0]]], [line.columns[at[0]]]
+    for i, gap in zip(at[1:], gaps, strict=True):
+        blanks = 2 if gap > _WIDE_GAP * usual else 1
+        text += [*" " * blanks, line.text[i]]
+        columns += [*[line.columns[i - 1]] * blanks, line.columns[i]]
+    return replace(line, text="".join(text), columns=(*columns, line.columns[-1]))
 
 
 def _report_drawn_signs(pages: Pages, lines: Sequence[Line], findings: Findings) -> None:

@@ -6,6 +6,7 @@ How large they are beside real capitals: common practice, no source.
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.interchange.pdf_text.page_text import TextRun
 
@@ -21,7 +22,7 @@ def with_small_letters(pieces: Sequence[TextRun]) -> list[TextRun]:
     for piece in pieces:
         if any(map(str.isupper, piece.text)):
             lines[round(piece.y, 1)].append(piece)
-    made = {}
+    made: dict[int, TextRun] = {}
     for line in lines.values():
         line.sort(key=lambda piece: piece.x)
         for small, large in _small_sizes(line).items():
@@ -32,7 +33,7 @@ def with_small_letters(pieces: Sequence[TextRun]) -> list[TextRun]:
 def _small_sizes(line: Sequence[TextRun]) -> dict[float, float]:
     """The sizes of small capitals on a line, each with that of the capitals it goes with."""
     found = {}
-    for before, piece in zip(line, line[1:], strict=False):
+    for before, piece in pairwise(line):
         beside = abs(piece.x - before.end) <= _BESIDE * before.size
         small = _SMALLEST <= piece.size / before.size <= _LARGEST
         begins = len(before.text.strip()) == 1 and before.text.strip().isupper()

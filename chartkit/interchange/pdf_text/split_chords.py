@@ -6,6 +6,7 @@ Source of the form: common practice of programs that read scanned pages, no sour
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 
 from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.pdf_text.rows import BLANK, Row
@@ -21,7 +22,7 @@ _FURTHEST = 0.5
 
 def with_chords_closed_up(row: Row, is_music: Callable[[Row], bool]) -> Row:
     """A row of chords without the blanks inside them; any other row as it is."""
-    if not any(_goes_on(before, piece) for before, piece in zip(row, row[1:], strict=False)):
+    if not any(_goes_on(before, piece) for before, piece in pairwise(row)):
         return row
     made: Row = []
     for piece in row:

@@ -27,6 +27,7 @@ _SIGN = re.compile(rf"(?<!\S){_UPRIGHT}(?!\S)")
 _NO_BAR = re.compile(r"(?<!\S):?[lI!¦1]:?(?!\S)")
 _IN_WORDS = str.maketrans("01|5", "olls")
 _LAST_FIGURE = re.compile(r"(?<=[^\W\d_]{3} )[lI|](?=\W*$)")
+_BEHIND_NAME = re.compile(r"[\s\d]*[.:;]?\s*$")
 _LONGEST_NAME, _MOST_IN_NAME = 24, 3
 _LONE_L = re.compile(r"(?<!\S)l(?=(?:\s+[a-z’']{2,})+)")
 _MOST_WORDS_OF_L = 200
@@ -57,7 +58,9 @@ def line_as_printed(text: str, number: int, findings: Findings, place: str = "")
     if named != text:
         findings.guess("scanned-name", f'"{text.strip()}" is read as "{named.strip()}"', place)
         return named
-    bars = _BARS.fullmatch(text) if text.count(" ") > len("lFlBl") and len(text) <= _LONGEST else None
+    bars = (
+        _BARS.fullmatch(text) if text.count(" ") > len("lFlBl") and len(text) <= _LONGEST else None
+    )
     if bars is None or _NO_BAR.search(bars["bars"]) is None:
         return _with_lone_letters(text, findings, place)
     signs = sorted({sign.strip(":") for sign in _NO_BAR.findall(bars["bars"])})
@@ -79,7 +82,9 @@ def _name_as_printed(text: str) -> str:
         for word in re.split(r"(\s+)", figured)
     ]
     meant = "".join(words)
-    if meant == text or is_known_name(re.sub(r"[\s\d]*[.:;]?\s*$", "", plain)) and figured == text:
+    if meant == text or (
+        is_known_name(re.sub(r"[\s\d]*[.:;]?\s*$", "", plain)) and figured == text
+    ):
         return text
     return meant if is_known_name(re.sub(r"[\s\d]*[.:;]?\s*$", "", meant.strip())) else text
 
