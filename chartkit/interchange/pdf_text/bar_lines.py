@@ -8,7 +8,7 @@ room for none.  Stems and boxes are not so; rows over them stay in free time.
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import accumulate, pairwise, takewhile
 
 from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
@@ -28,6 +28,9 @@ _NARROWEST = 18.0
 _FEWEST = 2
 _MOST_A_CHORD = 3
 """The most bars of a row for each of its chords; more lines are stems."""
+_FEWEST_OPEN, _UNEVEN, _BEHIND = 3, 0.1, 1.2
+"""Bars drawn by their left sides alone: the fewest of a row, by what share their widths differ at
+most, and how many ems behind the line each chord begins (ours)."""
 _WIDEST_CLEF = 0.5
 """How wide clef and signatures are at most, beside the usual bar of their system (ours)."""
 _MIDDLE, _OFF_MIDDLE = 0.35, 0.8
@@ -61,7 +64,8 @@ class BarLines:
         plain bar lines.  ``signs`` say what bars without chords are."""
         if not self._systems or not is_music(row):
             return None
-        near = (one for one in self._systems if _belongs(one, row) and _are_plain(one, row))
+        belong = (_closed(one, row) for one in self._systems if _belongs(one, row))
+        near = (one for one in belong if _are_plain(one, row))
         system = max(near, key=lambda one: _fitness(one, row), default=None)
         if system is None:
             return None
@@ -153,6 +157,23 @@ def _belongs(system: _System, row: Row) -> bool:
     middle = baseline + _MIDDLE * size
     through = system.low <= baseline and baseline + size / 2 <= system.high
     return through and abs((system.low + system.high) / 2 - middle) <= _OFF_MIDDLE * size
+
+
+def _closed(system: _System, row: Row) -> _System:
+    """A system with a line where its last bar ends, if only the left sides of bars are drawn: all
+    equally wide, with a chord right behind each line; else as it is."""
+    places = system.places
+    starts = [piece.x for piece in row]
+    if len(places) < _FEWEST_OPEN or not starts or starts[-1] <= places[-1]:
+        return system
+    widths = [after - before for before, after in pairwise(places)]
+    even = max(widths) - min(widths) <= _UNEVEN * min(widths)
+    near = _BEHIND * row[0].size
+    begun = all(any(0 <= start - place <= near for start in starts) for place in places)
+    wide = sum(widths) / len(widths)
+    if not even or not begun or row[-1].end > places[-1] + wide:
+        return system
+    return replace(system, places=(*places, places[-1] + wide))
 
 
 def _fitness(system: _System, row: Row) -> tuple[float, float]:

@@ -15,6 +15,10 @@ _THINNEST_BOX = 5.0
 _ROUND = 0.3
 """By what share its width and its height may differ."""
 _FILLS = (b"f", b"F", b"f*", b"B", b"B*", b"b", b"b*")
+_STROKES = (b"S", b"s", b"B", b"b", b"B*", b"b*")
+_SMALLEST_RING, _LARGEST_RING, _CORNERS = 9.0, 32.0, 8
+"""How wide a ring around a letter is, in points, and of more than how many points its line is
+(ours)."""
 _ENDS = (*_FILLS, b"S", b"s", b"n")
 _SHOWS = (b"Tj", b"TJ", b"'", b'"')
 _DRAWS = (b"g", b"rg", b"k", b"sc", b"scn", b"m", b"l", b"re", b"w", b"c", b"v", b"y")
@@ -72,6 +76,8 @@ class Ink:
         elif operator in _SPACES:
             self._space(operator, operands)
         elif operator in _ENDS:
+            if operator in _STROKES:
+                self._ring(outer)
             self._end_path(operator in _FILLS, outer)
         elif operator in _DRAWS:
             numbers = [float(one) for one in operands if isinstance(one, int | float)]
@@ -138,6 +144,16 @@ class Ink:
             if len(points) > 1:
                 self._dot(points, outer)
         self._curves = []
+
+    def _ring(self, outer: Any) -> None:
+        """Takes a round line as the upright sides of the box around it."""
+        for points in self._curves:
+            placed = [_placed(point, outer) for point in points]
+            (left, right), (low, high) = ((min(of), max(of)) for of in zip(*placed, strict=True))
+            wide, tall = right - left, high - low
+            ring = _SMALLEST_RING <= wide <= _LARGEST_RING and abs(wide - tall) <= _ROUND * wide
+            if ring and len(points) > _CORNERS and len(self.lines) < _MOST_LINES:
+                self.lines += [((at, low), (at, high), self._thick) for at in (left, right)]
 
     def _dot(self, points: list[Point], outer: Any) -> None:
         placed = [_placed(point, outer) for point in points]

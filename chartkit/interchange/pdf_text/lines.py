@@ -23,6 +23,7 @@ from chartkit.interchange.pdf_text.our_pages import as_a_sheet, remarks_set
 from chartkit.interchange.pdf_text.over_bars import (
     is_right_over,
     with_bar_signs,
+    with_letters_named,
     with_signs_placed,
     without_bar_signs,
 )
@@ -148,6 +149,7 @@ class _BarsOfPages:
             None if text_of(row).startswith("==") else bars.parted(row, read.is_music, own)
             for row, own in zip(rows, signs, strict=True)
         ]
+        rows, put = with_letters_named(rows, put)
         slashes = self._slashes.get(rows[0][0].page, [])
         put = [
             row and with_bar_signs(with_beats(row, slashes, self._beats), own)

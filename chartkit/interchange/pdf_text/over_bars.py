@@ -13,7 +13,7 @@ from chartkit.interchange.pdf_text.drawn_endings import numbers_of_endings
 from chartkit.interchange.pdf_text.music_signs import BARS_SAID, MARKS_SAID
 from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.pdf_text.rows import WIDE, Row
-from chartkit.interchange.pdf_text.type_faces import text_of
+from chartkit.interchange.pdf_text.type_faces import enclosed, text_of
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.rows.cues import marks_of
 
@@ -24,6 +24,7 @@ _RIGHT_OVER = 3.0
 _ON_STAFF = 6.0
 """How many ems below its chords the sign of a repeated bar stands at most."""
 _MOST_ROWS = 4
+_LETTER = re.compile(r"[A-H][1-9]?")
 _INTO_BAR = 0.35
 """How far into a bar, as a share of it, what stands over its first line may begin."""
 _TIMES = re.compile(
@@ -66,6 +67,20 @@ def with_bar_signs(row: Row, signs: Row) -> Row:
     if moved and not is_bar_line(made[0]):
         made.insert(0, TextRun(level.page, made[0].x, level.y, level.size, "|", (0.0,)))
     return made
+
+
+def with_letters_named(
+    rows: Sequence[Row], parted: Sequence[Row | None]
+) -> tuple[list[Row], list[Row | None]]:
+    """The rows of a page, and those that have bar lines: a letter alone right over a row of chords
+    in bars is the name of a part, though it could be a chord."""
+    made, own = list(rows), list(parted)
+    for at, row in enumerate(made[:-1]):
+        below = own[at + 1]
+        alone = len(row) == 1 and _LETTER.fullmatch(row[0].text.strip()) is not None
+        if own[at] is not None and below is not None and alone and is_right_over(row, below):
+            made[at], own[at] = enclosed("== ", row, ""), None
+    return made, own
 
 
 def _says_bars(piece: TextRun) -> bool:

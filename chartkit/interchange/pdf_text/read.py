@@ -19,6 +19,7 @@ from chartkit.interchange.intake_result import (
 from chartkit.interchange.pdf_text.extract import Answerer, Pages, attached_chart_text, pages_of
 from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.raw_text.mail import unquoted
 from chartkit.interchange.text.raw_text.scanned import letters_set_wide, line_as_printed
 from chartkit.interchange.text.read import read_lines
 
@@ -57,7 +58,7 @@ def read_pdf(
     pages = pages_of(data, findings, apart)
     lines = lines_of(pages, read_symbol, findings)
     if not pages.made_here:
-        lines = [_as_printed(line, findings) for line in lines]
+        lines = [_as_printed(line, findings) for line in _unquoted(lines, findings)]
     _report_drawn_signs(pages, lines, findings)
     try:
         return read_lines(lines, read_symbol, findings, "PDF")
@@ -67,6 +68,13 @@ def read_pdf(
                 "this page shows scale degrees, which are not read: engrave it with chord names"
             ) from None
         raise
+
+
+def _unquoted(lines: Sequence[Line], findings: Findings) -> list[Line]:
+    """The lines of a printed mail without the signs of its quotes, each letter in its place."""
+    bare = unquoted([(line.number, line.text) for line in lines], findings)
+    texts = dict(bare)
+    return [replace(line, text=texts[line.number]) for line in lines]
 
 
 def _as_printed(line: Line, findings: Findings) -> Line:

@@ -11,11 +11,15 @@ from itertools import pairwise
 from chartkit.interchange.pdf_text.page_text import TextRun
 from chartkit.interchange.pdf_text.rows import BLANK, Row
 
-_ROOT = re.compile(r"[A-H](?:[b#♭♯]|tt)?")
+_ROOT = re.compile(
+    r"[A-H](?:[b#♭♯]|tt)?(?:maj|min|mi|m|dim|aug)?(?:6|7|9|11|13)?(?P<open>sus|add)?"
+)
 _TAIL = re.compile(
-    r"(?=.)(?P<accidental>b|#|♭|♯|tt)?(?:maj|min|mi|m|dim|aug|sus|add)?(?:6|7|9|11|13)?(?:sus[24]?)?"
+    r"(?=.)(?:b|#|♭|♯|tt)?(?:maj|min|mi|m|dim|aug|sus|add)?(?:6|7|9|11|13)?(?:sus[24]?)?"
     r"(?:/[A-H][b#♭♯]?)?"
 )
+_FIGURES = ("2", "4", "9")
+"""What stands behind "sus" and "add"."""
 _FURTHEST = 0.5
 """How far the parts of one chord stand apart at most, in ems: chords are further apart (ours)."""
 
@@ -36,8 +40,13 @@ def with_chords_closed_up(row: Row, is_music: Callable[[Row], bool]) -> Row:
 
 def _goes_on(before: TextRun, piece: TextRun) -> bool:
     gap = (piece.x - before.end) / max(before.size, piece.size)
-    near = BLANK < gap <= _FURTHEST
-    return near and bool(_ROOT.fullmatch(before.text) and _TAIL.fullmatch(piece.text))
+    root = _ROOT.fullmatch(before.text) if BLANK < gap <= _FURTHEST else None
+    if root is None:
+        return False
+    if root["open"]:
+        return piece.text in _FIGURES
+    twice = before.text[-1].isdigit() and piece.text[0].isdigit()
+    return _TAIL.fullmatch(piece.text) is not None and not twice
 
 
 def _joined(before: TextRun, piece: TextRun) -> TextRun:

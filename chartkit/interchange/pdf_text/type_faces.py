@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from chartkit.interchange.pdf_text.rows import Row
 from chartkit.interchange.text.names.headings import heading_of
+from chartkit.interchange.text.rows.cues import marks_of
 from chartkit.interchange.text.vocabulary.facts import facts_of
 
 _MOST_SHARE = 0.25
@@ -93,7 +94,8 @@ def _bold_size(row: Row) -> float | None:
 
 def _is_remark(row: Row) -> bool:
     text = text_of(row)
-    return all(piece.leans for piece in row) and _says_more(text) and not text.startswith("(")
+    slanted = all(piece.leans for piece in row) and not text.startswith("(")
+    return slanted and _says_more(text) and not marks_of(text)
 
 
 def _is_name(row: Row, left: float, faces: set[float | None]) -> bool:

@@ -25,7 +25,7 @@ _BARS = re.compile(
 """Chords between upright signs, which begin and end them."""
 _SIGN = re.compile(rf"(?<!\S){_UPRIGHT}(?!\S)")
 _NO_BAR = re.compile(r"(?<!\S):?[lI!¦1]:?(?!\S)")
-_IN_WORDS = str.maketrans("01|5", "olls")
+_IN_WORDS, _IN_CAPITALS = str.maketrans("01|5", "olls"), str.maketrans("01|5", "OIIS")
 _LAST_FIGURE = re.compile(r"(?<=[^\W\d_]{3} )[lI|](?=\W*$)")
 _BEHIND_NAME = re.compile(r"[\s\d]*[.:;]?\s*$")
 _LONGEST_NAME, _MOST_IN_NAME = 24, 3
@@ -78,7 +78,9 @@ def _name_as_printed(text: str) -> str:
         return text
     figured = _LAST_FIGURE.sub("1", text)
     words = [
-        word.translate(_IN_WORDS) if any(map(str.isalpha, word)) else word
+        word.translate(_IN_CAPITALS if word.isupper() else _IN_WORDS)
+        if any(map(str.isalpha, word))
+        else word
         for word in re.split(r"(\s+)", figured)
     ]
     meant = "".join(words)
