@@ -28,9 +28,9 @@ _NARROWEST = 18.0
 _FEWEST = 2
 _MOST_A_CHORD = 3
 """The most bars of a row for each of its chords; more lines are stems."""
-_FEWEST_OPEN, _UNEVEN, _BEHIND = 3, 0.1, 1.2
-"""Bars drawn by their left sides alone: the fewest of a row, by what share their widths differ at
-most, and how many ems behind the line each chord begins (ours)."""
+_FEWEST_OPEN, _MOST_OPEN, _UNEVEN, _BEHIND = 3, 40, 0.1, 1.2
+"""Bars drawn by their left sides alone: the fewest and the most of a row, by what share their
+widths differ at most, and how many ems behind the line each chord begins (ours)."""
 _WIDEST_CLEF = 0.5
 """How wide clef and signatures are at most, beside the usual bar of their system (ours)."""
 _MIDDLE, _OFF_MIDDLE = 0.35, 0.8
@@ -164,7 +164,7 @@ def _closed(system: _System, row: Row) -> _System:
     equally wide, with a chord right behind each line; else as it is."""
     places = system.places
     starts = [piece.x for piece in row]
-    if len(places) < _FEWEST_OPEN or not starts or starts[-1] <= places[-1]:
+    if not _FEWEST_OPEN <= len(places) <= _MOST_OPEN or not starts or starts[-1] <= places[-1]:
         return system
     widths = [after - before for before, after in pairwise(places)]
     even = max(widths) - min(widths) <= _UNEVEN * min(widths)

@@ -7,6 +7,7 @@ import re
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import product
 
 from chartkit.interchange.pdf_text.page_text import TextRun
 
@@ -22,7 +23,9 @@ _ABOVE = 1.0
 """How many ems above its words a row of chords is put."""
 _FEWEST = 4
 _MOSTLY = 0.7
-_HIGH = 4.0
+_WIDE, _HIGH, _MOST_IN_BOX = 8.0, 10.0, 40
+"""The width and height of the boxes, in points, in which words are looked up, and the most of one;
+a hostile file takes no long time."""
 _MOST = 8_000
 """More pieces than a page of a song has."""
 
@@ -44,14 +47,17 @@ def with_chords_above(pieces: Sequence[TextRun]) -> list[TextRun]:
 
 def _raised(pieces: Sequence[TextRun]) -> dict[int, TextRun]:
     """The raised chords, each with a piece of its words."""
-    begins = defaultdict[int, list[TextRun]](list)
+    begins = defaultdict[tuple[int, int], list[TextRun]](list)
     for piece in pieces:
-        begins[round(piece.x / _HIGH)].append(piece)
+        there = begins[round(piece.x / _WIDE), round(piece.y / _HIGH)]
+        if len(there) < _MOST_IN_BOX:
+            there.append(piece)
     small = [piece for piece in pieces if _CHORD.fullmatch(piece.text.strip())]
     found = {}
     for piece in small:
-        at = round(piece.end / _HIGH)
-        near = (one for by in (-2, -1, 0, 1, 2) for one in begins.get(at + by, ()))
+        across, up = round(piece.end / _WIDE), round(piece.y / _HIGH)
+        boxes = product((across - 1, across, across + 1), (up - 2, up - 1, up))
+        near = (one for box in boxes for one in begins.get(box, ()))
         word = next((one for one in near if _is_under(one, piece)), None)
         if word is not None:
             found[id(piece)] = word

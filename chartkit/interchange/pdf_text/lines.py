@@ -2,9 +2,9 @@
 heads."""
 
 import re
+from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from chartkit.interchange.column_ends import report_columns, whole_columns
@@ -24,6 +24,7 @@ from chartkit.interchange.pdf_text.over_bars import (
     is_right_over,
     with_bar_signs,
     with_letters_named,
+    with_own_signs,
     with_signs_placed,
     without_bar_signs,
 )
@@ -43,6 +44,7 @@ from chartkit.interchange.pdf_text.type_faces import (
     signs_for_type,
     text_of,
 )
+from chartkit.interchange.pdf_text.verse_rows import numbered, with_hyphen_close
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.names.headings import heading_of
 
@@ -64,8 +66,6 @@ _NUMBERED = re.compile(
     re.IGNORECASE,
 )
 """How a line at the foot of a page gives its number (common practice, no source)."""
-_APART_HYPHEN = re.compile(r"(?<=[^\W\d_]) (?=[-‐](?:\s[^\W\d_A-Z]|\s?$))")
-_VERSE_NUMBER = re.compile(r"\s*\d{1,2}\s*[.:)]")
 
 
 def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -> list[Line]:
@@ -119,6 +119,8 @@ class _BarsOfPages:
         beats: int,
     ) -> None:
         self._beats = beats
+        lows = groupby((one for one in uprights if one.on_staff), key=lambda one: one.page)
+        self._lows = {page: sorted({one.low for one in own}) for page, own in lows}
         self._slashes = {page: [*own] for page, own in groupby(slashes, key=lambda one: one.page)}
         of_page = {page: [*own] for page, own in groupby(dots, key=lambda dot: dot.page)}
         by_page = groupby(uprights, key=lambda line: line.page)
@@ -149,6 +151,10 @@ class _BarsOfPages:
             None if text_of(row).startswith("==") else bars.parted(row, read.is_music, own)
             for row, own in zip(rows, signs, strict=True)
         ]
+        rows = [
+            row if own is not None else with_own_signs(row, left)
+            for row, own, left in zip(rows, put, signs, strict=True)
+        ]
         rows, put = with_letters_named(rows, put)
         slashes = self._slashes.get(rows[0][0].page, [])
         put = [
@@ -156,28 +162,13 @@ class _BarsOfPages:
             for row, own in zip(put, signs, strict=True)
         ]
         rows, put = with_signs_placed(rows, put, lambda at: self._verses(rows, put, at, read))
-        page = f"page {rows[0][0].page}"
-        if any(put):
-            findings.guess(
-                "bars-drawn",
-                "upright lines drawn between the chords are read as bar lines, and two dots "
-                "beside them as repeats; rests and rhythms that are drawn are not read",
-                page,
-            )
-        music = sum(read.is_music(row) and not names_part(row) for row in rows)
-        if any(put) and music > sum(map(bool, put)):
-            findings.leave_out(
-                "drawn",
-                "the bars of some rows, whose bar lines are not plain to see: their chords stand "
-                "in free time",
-                page,
-            )
+        _report_bars(rows, put, read, findings)
         for at, row in enumerate(put):
             verses = [] if row is None else self._verses(rows, put, at, read)
             for below in verses:
-                rows[below] = [*map(_with_hyphen_close, rows[below])]
+                rows[below] = [*map(with_hyphen_close, rows[below])]
             for number, below in enumerate(verses if len(verses) > 1 else (), 1):
-                rows[below] = _numbered(rows[below], number)
+                rows[below] = numbered(rows[below], number)
         return with_endings(rows, put)
 
     def _verses(
@@ -203,12 +194,10 @@ class _BarsOfPages:
     def _low_of_staff(self, above: TextRun, below: TextRun) -> float:
         """The height of the lowest line of the staff between two rows; that of the upper row where
         there is none."""
-        lows = [
-            one.low
-            for one in self._uprights.get(above.page, ())
-            if one.on_staff and below.y < one.low < above.y
-        ]
-        return min(lows, default=above.y) + above.size
+        lows = self._lows.get(above.page, [])
+        at = bisect_right(lows, below.y)
+        low = lows[at] if at < len(lows) and lows[at] < above.y else above.y
+        return low + above.size
 
     def between(self, above: TextRun, below: TextRun) -> bool:
         """Whether a staff with bar lines stands between two rows of one page."""
@@ -216,29 +205,27 @@ class _BarsOfPages:
         return bars is not None and above.page == below.page and bars.between(above.y, below.y)
 
 
-def _with_hyphen_close(piece: TextRun) -> TextRun:
-    """A piece of words under a staff without the blank before a hyphen that parts a word."""
-    if (apart := _APART_HYPHEN.search(piece.text)) is None:
-        return piece
-    text, advances = list(piece.text), list(piece.advances)
-    while apart is not None:
-        at = apart.start()
-        del text[at]
-        advances[at + 1 if at + 1 < len(advances) else at] += advances[at]
-        del advances[at]
-        apart = _APART_HYPHEN.search("".join(text))
-    return replace(piece, text="".join(text), advances=tuple(advances))
-
-
-def _numbered(row: Row, number: int) -> Row:
-    """A row of words with the number of its verse before it; as it is where that is printed:
-    engravers print it once, before the first row."""
-    first = row[0]
-    if _VERSE_NUMBER.match(text_of(row)):
-        return row
-    said = f"{number}. "
-    before = replace(first, x=first.x - first.size, text=said, advances=(0.0,) * len(said))
-    return [before, *row]
+def _report_bars(
+    rows: Sequence[Row], put: Sequence[Row | None], read: RowReader, findings: Findings
+) -> None:
+    """Tells that lines drawn on a page are read as bar lines, and of rows without any."""
+    page = f"page {rows[0][0].page}"
+    if not any(put):
+        return
+    findings.guess(
+        "bars-drawn",
+        "upright lines drawn between the chords are read as bar lines, and two dots beside them as "
+        "repeats; rests and rhythms that are drawn are not read",
+        page,
+    )
+    music = sum(read.is_music(row) and not names_part(row) for row in rows)
+    if music > sum(map(bool, put)):
+        findings.leave_out(
+            "drawn",
+            "the bars of some rows, whose bar lines are not plain to see: their chords stand in "
+            "free time",
+            page,
+        )
 
 
 def _rows(pieces: list[TextRun]) -> list[Row]:

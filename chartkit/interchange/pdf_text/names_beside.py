@@ -4,6 +4,7 @@ Common practice, no source.
 """
 
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -15,6 +16,8 @@ from chartkit.interchange.text.names.headings import heading_of
 _LETTER = re.compile(r"([A-Z])[1-9]?")
 _BELOW = 0.8
 """How many ems below its words a name in the margin stands at most (ours)."""
+_MOST_STAVES, _MOST_NEAR = 100, 400
+"""More staves than a page has, and more lines than stand near a letter."""
 _NUMBER = re.compile(r"\d{1,2}\s?[.:)]?")
 _NEAR = 1.9
 """How many ems above its words a row of chords stands at most."""
@@ -29,13 +32,16 @@ def with_names_above(
 ) -> list[Row]:
     """Moves names of sections that stand left of music or words into rows above them; letters in
     boxes are names, even if they could be chords. Returns the rows."""
+    uprights = sorted(uprights, key=lambda one: one.x)
+    staves = {(round(one.low), round(one.high)) for one in uprights if one.on_staff}
+    spans = sorted(staves)[:_MOST_STAVES]
     rows = [_with_boxes_named(row, uprights, is_music) for row in rows]
     letters = _letters(rows, uprights, is_music)
     made: list[Row] = []
     under_staff = False
     for at, row in enumerate(rows):
         first, rest = row[0], row[1:]
-        under_staff = _goes_under(rows[at - 1], row, under_staff, uprights) if at else False
+        under_staff = _goes_under(rows[at - 1], row, under_staff, spans) if at else False
         if under_staff and _NUMBER.fullmatch(first.text.strip()):
             made.append(row)
             continue
@@ -71,10 +77,10 @@ def _with_boxes_named(
     return [enclosed("== ", [one], "")[0] if one in boxed else one for one in row]
 
 
-def _goes_under(above: Row, row: Row, under: bool, uprights: Sequence[Upright]) -> bool:
+def _goes_under(above: Row, row: Row, under: bool, staves: Sequence[tuple[int, int]]) -> bool:
     """Whether a row stands under a staff, right below it or below rows that do."""
     high, low = above[0].y, row[0].y
-    staff = any(one.on_staff and low < one.high and one.low < high for one in uprights)
+    staff = any(low < top and bottom < high for bottom, top in staves)
     return staff or (under and high - low <= _NEAR * max(above[0].size, row[0].size))
 
 
@@ -136,9 +142,13 @@ def _letters(
 
 
 def _in_box(letter: TextRun, uprights: Sequence[Upright]) -> bool:
-    """Whether two lines of one height stand close at both sides of a letter."""
+    """Whether two lines of one height, of lines sorted from the left, stand close at both sides of
+    a letter."""
     low, high = letter.y, letter.y + letter.size / 2
-    sides = [one for one in uprights if one.low <= low and one.high >= high]
+    first = bisect_left(uprights, letter.x - _BOX, key=lambda one: one.x)
+    last = bisect_right(uprights, letter.end + _BOX, key=lambda one: one.x)
+    near = uprights[first : min(last, first + _MOST_NEAR)]
+    sides = [one for one in near if one.low <= low and one.high >= high]
     left = [one for one in sides if -_BOX <= one.x - letter.x <= 0]
     right = [one for one in sides if 0 <= one.x - letter.end <= _BOX]
     return any(

@@ -23,7 +23,10 @@ _RIGHT_OVER = 3.0
 """How many ems above the chords of a system nothing of the one before stands (ours)."""
 _ON_STAFF = 6.0
 """How many ems below its chords the sign of a repeated bar stands at most."""
+_SAME_LINE = 0.35
 _MOST_ROWS = 4
+_LONGEST = 400
+"""More pieces than a system has."""
 _LETTER = re.compile(r"[A-H][1-9]?")
 _INTO_BAR = 0.35
 """How far into a bar, as a share of it, what stands over its first line may begin."""
@@ -53,6 +56,12 @@ def without_bar_signs(rows: Sequence[Row]) -> tuple[list[Row], list[Row]]:
         else:
             signs[-1] = signs[-1] + own
     return made, signs
+
+
+def with_own_signs(row: Row, signs: Row) -> Row:
+    """A row without bar lines, with the signs of bars that stand in it and not below."""
+    own = [one for one in signs if abs(one.y - row[0].y) <= _SAME_LINE * row[0].size]
+    return sorted([*row, *own], key=lambda piece: piece.x) if own else row
 
 
 def with_bar_signs(row: Row, signs: Row) -> Row:
@@ -108,6 +117,10 @@ def with_signs_placed(
     at = 0
     while at < len(rows):
         own = parted[at]
+        if own is not None and len(own) > _LONGEST:
+            made.append((rows[at], own))
+            at += 1
+            continue
         if own is None:
             made.append((rows[at], None))
             at += 1

@@ -13,6 +13,8 @@ from chartkit.interchange.pdf_text.rows import Row
 
 _BELOW = 8.0
 """How many ems below its chords the top of a staff stands at most (ours)."""
+_LONGEST = 400
+"""More pieces than a system has."""
 _BESIDE = 0.6
 """How far a chord stands from its slash at most, in distances of two slashes."""
 
@@ -22,7 +24,7 @@ def with_beats(row: Row, slashes: Sequence[TextRun], beats: int) -> Row:
     below count all beats of a bar, and its chords are not one on the first of them."""
     level = row[0].y
     under = [one.x for one in slashes if 0 <= level - one.y <= _BELOW * row[0].size]
-    if not under:
+    if not under or len(row) > _LONGEST:
         return row
     lines = [piece.x for piece in row if is_bar_line(piece)]
     added = []

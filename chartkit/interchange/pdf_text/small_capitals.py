@@ -12,6 +12,7 @@ from chartkit.interchange.pdf_text.page_text import TextRun
 
 _SMALLEST, _LARGEST = 0.6, 0.88
 """How large small capitals are beside the capitals of their line."""
+_MOST_SIZES = 4
 _BESIDE = 0.3
 """How far a small capital stands from the capital that begins its word at most, in ems."""
 
@@ -25,7 +26,7 @@ def with_small_letters(pieces: Sequence[TextRun]) -> list[TextRun]:
     made: dict[int, TextRun] = {}
     for line in lines.values():
         line.sort(key=lambda piece: piece.x)
-        for small, large in _small_sizes(line).items():
+        for small, large in list(_small_sizes(line).items())[:_MOST_SIZES]:
             made |= {id(one): _lowered(one, large) for one in line if _is_small(one, small)}
     return [made.get(id(piece), piece) for piece in pieces]
 

@@ -30,7 +30,7 @@ _LOWEST, _HIGHEST = 0.9, 4.6
 """How high a slash is, in distances of the lines of its staff."""
 _FONT_SLASHES = frozenset(chr(at) for at in range(0xE100, 0xE110))
 """Slashes as heads of notes.  Source: SMuFL 1.4, slash noteheads; from memory."""
-_MOST = 4_000
+_MOST, _MOST_RESTS = 2_000, 100
 """More pieces and strokes than a page of music has."""
 
 
@@ -48,6 +48,7 @@ def with_rests(
     ]
     if not bars:
         return list(pieces)
+    bars = bars[:_MOST_RESTS]
     return [_said(piece, bars) for piece in pieces]
 
 

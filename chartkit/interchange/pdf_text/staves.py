@@ -8,7 +8,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.pdf_text.music_signs import BARS_SAID, IN_CHORDS, SIGN
@@ -40,6 +40,9 @@ _MOST_STAVES, _MOST_SIGNS = 60, 200
 _UNITS = ("2", "4", "8", "16")
 _FONT_SIGNS = re.compile("[\ue000-\uf8ff]+")
 _OF_A_CHORD = re.compile(r"(?:^|[\s/(])[A-H]\S{0,12}$|^[b#\d+°ø△()/-]{1,6}$")
+_BOX, _MOST_IN_BOX = 12.0, 40
+"""The width and height of the boxes, in points, in which ends are looked up, and the most pieces of
+one; a hostile file takes no long time."""
 _TYPED_ACCIDENTALS = ("b", "#", "♭", "♯")
 _BESIDE = 0.35
 """How far, in ems, an accidental stands from the letters of its chord at most (ours)."""
@@ -110,16 +113,18 @@ def without_signs(
     """Leaves out the pieces of a page that stand on its staves, and the numbers of measures above
     them. Returns the others; if a meter was among those, a piece that says it comes first."""
     if not staves:
-        return [one for one in pieces if one.mark != SIGN or not _is_loose(one, pieces)]
+        chords = _ends_of_chords(pieces)
+        return [one for one in pieces if one.mark != SIGN or not _is_loose(one, chords)]
     kept: list[TextRun] = []
     signs: list[TextRun] = []
+    chords = _ends_of_chords(pieces)
     for piece in pieces:
         text = piece.text.strip()
         of_bars = text in BARS_SAID or (piece.mark == SIGN and text.startswith("rest "))
         short = len(text) <= _LONGEST_SIGN and not of_bars
         sign = _FONT_SIGNS.fullmatch(text) is not None
         on_staff = short and any(one.carries(piece) or one.numbers(piece) for one in staves)
-        loose = piece.mark == SIGN and _is_loose(piece, pieces)
+        loose = piece.mark == SIGN and _is_loose(piece, chords)
         (signs if sign or on_staff or loose else kept).append(piece)
     kept = _without_music_type(kept, signs, staves)
     kept = _without_music_fonts(kept, signs, findings)
@@ -136,16 +141,35 @@ def without_signs(
     return [replace(first, text=said, advances=(0.0,) * len(said), mark=METER), *kept]
 
 
-def _is_loose(sign: TextRun, pieces: Sequence[TextRun]) -> bool:
+_Ends = dict[tuple[int, int], list[TextRun]]
+
+
+def _ends_of_chords(pieces: Sequence[TextRun]) -> _Ends:
+    """What may be a chord or its accidental, by the box in which it ends."""
+    ends = defaultdict[tuple[int, int], list[TextRun]](list)
+    if any(piece.mark == SIGN for piece in pieces):
+        for piece in pieces:
+            there = ends[round(piece.end / _BOX), round(piece.y / _BOX)]
+            if len(there) < _MOST_IN_BOX and _OF_A_CHORD.search(piece.text):
+                there.append(piece)
+    return ends
+
+
+def _is_loose(sign: TextRun, ends: _Ends) -> bool:
     """Whether a sign of chords stands beside none, as the accidentals of notes do."""
     if sign.text not in IN_CHORDS:
         return False
+    across, up = round(sign.x / _BOX), round(sign.y / _BOX)
+    near = (
+        one
+        for box in product((across - 1, across, across + 1), (up - 1, up, up + 1))
+        for one in ends.get(box, ())
+    )
     return not any(
-        -_BESIDE <= (sign.x - one.end) / one.size <= _BESIDE
+        one is not sign
+        and -_BESIDE <= (sign.x - one.end) / one.size <= _BESIDE
         and abs(sign.y - one.y) <= one.size
-        and _OF_A_CHORD.search(one.text)
-        for one in pieces
-        if one is not sign
+        for one in near
     )
 
 

@@ -27,6 +27,9 @@ _SIGN = re.compile(rf"(?<!\S){_UPRIGHT}(?!\S)")
 _NO_BAR = re.compile(r"(?<!\S):?[lI!¦1]:?(?!\S)")
 _IN_WORDS, _IN_CAPITALS = str.maketrans("01|5", "olls"), str.maketrans("01|5", "OIIS")
 _LAST_FIGURE = re.compile(r"(?<=[^\W\d_]{3} )[lI|](?=\W*$)")
+_MAY_BE_NAME = re.compile(
+    r"[^\W\d_]{2}[01|5][^\W\d_]|[^\W\d_][01|5][^\W\d_]{2}|[^\W\d_]{3} [lI|]\W*$"
+)
 _BEHIND_NAME = re.compile(r"[\s\d]*[.:;]?\s*$")
 _LONGEST_NAME, _MOST_IN_NAME = 24, 3
 _LONE_L = re.compile(r"(?<!\S)l(?=(?:\s+[a-z’']{2,})+)")
@@ -40,9 +43,9 @@ def as_printed(lines: Numbered, findings: Findings) -> Numbered:
 
 
 def _as_printed(text: str, number: int, findings: Findings) -> str:
-    if not 0 < len(text) <= _LONGEST or " " not in text:
+    if not 0 < len(text) <= _LONGEST:
         return text
-    if _is_wide(text):
+    if " " in text and _is_wide(text):
         words = re.split(r" {2,}", text.strip())
         closed = " ".join(word.replace(" ", "") for word in words)
         findings.guess("wide-letters", f'letters set wide are read as "{closed}"', f"{number}:1")
@@ -74,7 +77,8 @@ def _name_as_printed(text: str) -> str:
     """The name of a section that figures and letters alike were taken for; the text as it is where
     it is none, or needs no change."""
     plain = text.strip()
-    if not 0 < len(plain) <= _LONGEST_NAME or len(plain.split()) > _MOST_IN_NAME:
+    short = 0 < len(plain) <= _LONGEST_NAME and len(plain.split()) <= _MOST_IN_NAME
+    if not short or _MAY_BE_NAME.search(plain) is None:
         return text
     figured = _LAST_FIGURE.sub("1", text)
     words = [
@@ -84,11 +88,10 @@ def _name_as_printed(text: str) -> str:
         for word in re.split(r"(\s+)", figured)
     ]
     meant = "".join(words)
-    if meant == text or (
-        is_known_name(re.sub(r"[\s\d]*[.:;]?\s*$", "", plain)) and figured == text
-    ):
+    known = is_known_name(_BEHIND_NAME.sub("", plain)) and figured == text
+    if meant == text or known or not is_known_name(_BEHIND_NAME.sub("", meant.strip())):
         return text
-    return meant if is_known_name(re.sub(r"[\s\d]*[.:;]?\s*$", "", meant.strip())) else text
+    return meant
 
 
 def _with_lone_letters(text: str, findings: Findings, place: str) -> str:
