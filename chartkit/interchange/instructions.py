@@ -186,11 +186,17 @@ def mark_of(text: str) -> Mark | None:
 
 
 def _jump_and_more(text: str) -> _Meaning | None:
-    """A jump and where it leads in other words ("D.S. and fade"), which stay words."""
+    """A jump and where it leads in other words ("D.S. and fade"), or what is said behind it ("D.C.
+    al Fine w/o repeats"): these stay words."""
     jump = _JUMP.match(text)
-    if jump is None or _AND_MORE.fullmatch(text[jump.end() :]) is None:
+    if jump is None:
         return None
-    return _Meaning(mark_of(jump[0]), words=text[jump.end() :].strip(" ,&()-–"))
+    more = text[jump.end() :]
+    leads = jump["until"] and len(text) <= _LONGEST_WITH_MARK
+    whole = not (jump[0][-1:].isalnum() and more[:1].isalnum())
+    if not (leads and whole) and _AND_MORE.fullmatch(more) is None:
+        return None
+    return _Meaning(mark_of(jump[0]), words=more.strip(" ,&()-–"))
 
 
 def _one_of_codas(text: str) -> _Meaning | None:

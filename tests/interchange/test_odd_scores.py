@@ -133,6 +133,16 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| C | F @fine | G @to-coda | C @D.S. al Coda |",
         "",
     ),
+    "what is said behind a jump": (
+        'time=4/4 seg <C> n16\n<F> n16 "To_Coda"\n<G> n16 "D.S._al_Coda_w/o_repeats"\ncoda <C> n16',
+        '| @segno C | F @to-coda | "w/o repeats" G @D.S. al Coda |\n| @coda C |',
+        "",
+    ),
+    "rests under drawn slashes": (
+        "time=4/4 <C> n16\nslash <F> r4 r4 <G> r4 r4\nr16\nslash- <C> n16",
+        "| C | F / G / | / / / / | C |",
+        "",
+    ),
     "names of sections in brackets": (
         'time=4/4 "[Chorus]" <C> n16\n"Guitar_solo" <F> n16',
         "== Chorus\n| C |\n== Guitar solo\n| F |",
@@ -301,6 +311,16 @@ SYMBOLS = {
     "H": (_C.replace("C<", "H<"), "B", "odd-step"),
     "no root but a text": ('<kind text="Am7">minor-seventh</kind>', "Am7", "kind-by-text"),
     "no root and none": ("<kind>none</kind>", "N.C.", ""),
+    "a bass in the text of a kind": (
+        f'{_ROOT}<kind text="m7/G">minor-seventh</kind>',
+        "Cm7/G",
+        "kind-text-says-more",
+    ),
+    "no kind but degrees": (
+        f"{_ROOT}<kind>none</kind>{_SEVENTH.replace('>7<', '>5<').replace('-1', '0')}",
+        "C5",
+        "",
+    ),
     "a kind in short": (f"{_ROOT}<kind>min</kind>", "Cm", "kind-by-text"),
     "a kind of another program": (f"{_ROOT}<kind>maj7</kind>", "Cmaj7", "kind-by-text"),
     "a text for degrees that have no symbol": (
@@ -351,6 +371,16 @@ def test_odd_symbols(name: str) -> None:
     assert body(read.chart) == f"| {wanted} | F |"
     assert codes(read) - {"no-key"} == set(code.split()) - {"no-key"}
     assert code != "no-key" or "no-key" in codes(read)
+
+
+def test_a_bass_alone_is_that_of_the_chord_before() -> None:
+    """A symbol that names nothing but a bass, in a transposing part too, is a new bass."""
+    alone = b"<bass><bass-step>E</bass-step></bass>"
+    for transposed, wanted in (("", "| F | /E |"), ("trans=-1,-2 ", "| Eb | /D |")):
+        source = score(f"time=4/4 {transposed}<F> n16\n<C> n16")
+        read = taken(source.replace(_C.encode(), alone, 1))
+        assert body(read.chart) == wanted
+        assert "bass-alone" in codes(read)
 
 
 def test_a_symbol_without_any_name_is_reported() -> None:

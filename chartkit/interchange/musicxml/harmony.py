@@ -76,6 +76,8 @@ def _rootless(harmony: Element, context: HarmonyContext) -> ReadHarmony | None:
     """The chord of a harmony without a root: N.C., or a whole symbol as the text of its kind."""
     kind = harmony.find("kind")
     text = "" if kind is None else (kind.get("text") or "").strip()
+    if not text and harmony.find("bass") is not None and context.before is not None:
+        return _bass_alone(harmony, context.before, context)
     if text_of(harmony, "kind") == "none" or NO_CHORD.fullmatch(text):
         return ReadHarmony(None)
     chord = context.read_symbol(text) if 0 < len(text) <= _LONGEST_TEXT else None
@@ -89,6 +91,18 @@ def _rootless(harmony: Element, context: HarmonyContext) -> ReadHarmony | None:
         "kind-by-text", f'a chord symbol without a root is read by its text "{text}"', context.place
     )
     return ReadHarmony(moved_chord(chord, context.interval))
+
+
+def _bass_alone(harmony: Element, before: Chord, context: HarmonyContext) -> ReadHarmony | None:
+    """The chord before over the bass of a symbol that names nothing else."""
+    bass = with_bass(Chord(0, before.quality), {"bass": harmony.findall("bass")}, context).bass
+    if bass is None:
+        return None
+    context.findings.guess(
+        "bass-alone", f"a symbol is a bass alone: it is that of {before}", context.place
+    )
+    chord = Chord(before.root, before.quality, bass + context.interval)
+    return ReadHarmony(_in_writable_notes(chord), bass_only=True)
 
 
 def _hides_root(harmony: Element) -> bool:
@@ -120,16 +134,34 @@ def _one_chord(parts: Parts, context: HarmonyContext) -> ReadHarmony | None:
     text = "" if kind is None else (kind.get("text") or "").strip()
     if kind is not None and kind.get("use-symbols") == "yes" and text.isdecimal():
         text = ""  # a sign is printed before the number
+    if name == "none" and "degree" in parts:
+        name = "other"  # a chord that its degrees make
     if (name == "none" and not _names_quality(text, context)) or NO_CHORD.fullmatch(text):
         return ReadHarmony(None)
     root = root_of(parts["root"][0], context)
     if root is None:
         return None
+    bass = _bass_in_text(text, parts, context)
+    text = text if bass is None else text.rpartition("/")[0]
     changes = tuple(filter(None, (degree_change(e, context) for e in parts.get("degree", ()))))
     read = chord_of_kind(name, text, root, changes, context)
     assert read.chord is not None
-    chord = moved_chord(with_bass(read.chord, parts, context), context.interval)
+    chord = Chord(read.chord.root, read.chord.quality, bass) if bass is not None else read.chord
+    chord = moved_chord(with_bass(chord, parts, context), context.interval)
     return ReadHarmony(_in_writable_notes(chord), read.cue)
+
+
+def _bass_in_text(text: str, parts: Parts, context: HarmonyContext) -> int | None:
+    """The bass that stands in the text of a kind and nowhere else ("m7/G")."""
+    if "/" not in text or "bass" in parts or len(text) > _LONGEST_TEXT:
+        return None
+    chord = context.read_symbol(f"C{text}") or context.read_symbol(text)
+    if chord is None or chord.bass is None:
+        return None
+    context.findings.guess(
+        "kind-text-says-more", f'the bass in "{cue_text(text)}" is taken', context.place
+    )
+    return chord.bass
 
 
 def _names_quality(text: str, context: HarmonyContext) -> bool:

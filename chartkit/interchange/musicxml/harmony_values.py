@@ -26,7 +26,7 @@ class HarmonyContext(NamedTuple):
     """The context in which a harmony is read.
 
     ``interval`` brings a transposing part to sounding pitch; ``key`` is the written key, for
-    numerals; ``read_symbol`` reads the text of a kind.
+    numerals; ``read_symbol`` reads the text of a kind; ``before`` is the sounding chord before.
     """
 
     interval: int
@@ -34,3 +34,4 @@ class HarmonyContext(NamedTuple):
     read_symbol: SymbolReader
     findings: Findings
     place: str
+    before: Chord | None = None

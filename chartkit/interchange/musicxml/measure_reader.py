@@ -27,6 +27,7 @@ from chartkit.interchange.score.events import (
     StrumSign,
 )
 from chartkit.interchange.score.heard_tempos import changes_tempo
+from chartkit.theory.chord import Chord
 
 _CAESURA = "articulations/caesura"
 _HEADS: dict[str, StrumSign] = {"slash": "slash", "x": "mute"}
@@ -105,8 +106,9 @@ _TYPED_MANNER = CompiledLater(
 class Harmonies:
     """Writes chords into the draft of one measure; findings are placed there.
 
-    ``hidden`` takes chord symbols that are not printed, ``known`` are those read before.  ``run``
-    are the chords written at one place so far, ``played`` the manners of the notes at each place.
+    ``hidden`` takes chord symbols that are not printed, ``known`` are those read before, ``before``
+    is the last chord of earlier measures.  ``run`` are the chords written at one place so far,
+    ``played`` the manners of the notes at each place.
     """
 
     draft: MeasureDraft
@@ -114,6 +116,7 @@ class Harmonies:
     findings: Findings
     hidden: bool
     known: Known
+    before: Chord | None = None
     run: list[int] = field(default_factory=list)
     played: dict[int, set[str]] = field(default_factory=dict)
 
@@ -131,9 +134,9 @@ class Harmonies:
             return
 
         def context() -> HarmonyContext:
-            return HarmonyContext(
-                state.interval, state.written, self.read_symbol, self.findings, self._place
-            )
+            before = self.draft.struck[-1].chord if self.draft.struck else self.before
+            reading = self.read_symbol, self.findings, self._place
+            return HarmonyContext(state.interval, state.written, *reading, before)
 
         read = known_harmony(harmony, state.interval, self.known, context)
         if read is None:

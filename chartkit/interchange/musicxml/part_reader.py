@@ -34,6 +34,7 @@ from chartkit.interchange.score.events import (
     split_measure,
 )
 from chartkit.interchange.wording import counted
+from chartkit.theory.chord import Chord
 
 _FINEST = 1_000_000
 _COARSE = 10_080
@@ -93,6 +94,7 @@ class PartReader:
         self.finished: list[Measure] = []
         self.odd_lines: set[str] = set()
         self.carried = NOTHING
+        self.last_chord: Chord | None = None
         self._open(MeasureDraft("", implicit=False))
         self.steps: dict[str, Callable[[Element], None]] = {
             "note": self._note,
@@ -166,6 +168,7 @@ class PartReader:
             findings=self.findings,
             hidden=self.hidden,
             known=self.known,
+            before=self.last_chord,
         )
         self.rhythm = Rhythm()
 
@@ -186,13 +189,14 @@ class PartReader:
             if step is not None:
                 step(child)
         self.harmonies.spread(REST_OF_MEASURE)
-        self.begun = self.begun or bool(self.draft.struck)
+        if self.draft.struck:
+            self.begun, self.last_chord = True, self.draft.struck[-1].chord
         if not self.ours:
             self.harmonies.take_typed_manners()
             self.directions.join_signs()
         self.harmonies.apply_articulations()
         self.carried = carried_from(self.draft, self.length, is_last)
-        self.draft.strums = self.rhythm.strums(self.state.slashes)
+        self.draft.strums = self.rhythm.strums(self.state.slashes and self.ours)
         now = self.state
         rests = 0 if self.draft.struck else now.rests
         now.rests = max(0, rests - 1)
