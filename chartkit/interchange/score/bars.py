@@ -63,9 +63,8 @@ class BarWriter:
         bar, self.silence = without_held_silence(self._with_new_basses(written.bar), self.silence)
         bar = bar if self.anything_struck else without_first_holds(bar)
         self.anything_struck |= bool(bar.strikes)
-        written = written._replace(bar=bar)
         self.bars.append(bar)
-        return written
+        return written if bar is written.bar else written._replace(bar=bar)
 
     def _with_new_basses(self, bar: Bar) -> Bar:
         """The bar, in which only a bass under the chord before stays a new bass."""
@@ -286,7 +285,7 @@ def _slots(strikes: tuple[Strike, ...], written: bool, length: int) -> tuple[int
     """Where a cue may stand in a bar: before a beat or a chord."""
     if written:
         return tuple(range(0, length, TICKS_PER_BEAT))
-    return tuple(strike.onset for strike in strikes)
+    return tuple([strike.onset for strike in strikes])
 
 
 def _slot_of(onset: int, slots: tuple[int, ...], timed: Timed) -> int:

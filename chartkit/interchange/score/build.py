@@ -18,7 +18,7 @@ from chartkit.chart.model import (
 )
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.bars import BarAndStarts, BarWriter
-from chartkit.interchange.score.events import Edge, Measure, SungSyllable
+from chartkit.interchange.score.events import NO_EDGE, Edge, Measure, SungSyllable
 from chartkit.interchange.score.rows import RowOfMeasures, rows_of, sections_of
 from chartkit.interchange.score.timed import Timed, beat_units
 from chartkit.interchange.score.words import EMPTY, Cell, cell_of, sung_in
@@ -198,8 +198,13 @@ _REPEATS: dict[tuple[bool, bool], BarLineKind] = {
 """The line between two measures by whether a repeat ends before it and begins after it."""
 
 
+_PLAIN_LINE = BarLine()
+
+
 def _line(right: Edge, left: Edge) -> BarLine:
     """The one line between two measures."""
+    if right == NO_EDGE == left:
+        return _PLAIN_LINE
     plain: BarLineKind = "double" if right.double or left.double else "single"
     times = right.times if right.repeat and 2 < right.times <= MOST_TIMES else 0
     return BarLine(_REPEATS.get((right.repeat, left.repeat), plain), left.endings, times)
