@@ -93,3 +93,22 @@ def test_a_remark_between_sections_is_no_section(said: str) -> None:
     parts = parts_of(taken(f"{head}{said}\n\n{chorus}{verse}").chart)
     assert [part.name for part in parts] == ["Verse 1", "Chorus", "Verse 2", "Chorus"]
     assert said.strip("()") in " ".join(parts[1].cues)
+
+
+@each(
+    ("below", "cues"),
+    [
+        ("ps buy strings\npps Kofi needs a lift home", []),
+        ("P.S. my aunt is coming, be nice", []),
+        ("Notes:\n- white shirts please\n- parking behind the church", []),
+        ("Hinweise\n• Parken hinter der Kirche", []),
+        ("Notes\n- drums only in the last chorus", ["drums only in the last chorus"]),
+    ],
+)
+def test_notes_below_the_song_are_not_sung(below: str, cues: list[str]) -> None:
+    """Postscripts and lists of notes are left out with a finding; what they say of the music is a
+    cue."""
+    parts = parts_of(taken(f"{_SONG}\n\n{below}\n").chart)
+    plain = parts_of(taken(_SONG).chart)
+    assert [one.words for one in parts] == [one.words for one in plain]
+    assert [cue for one in parts for cue in one.cues if cue not in plain[-1].cues] == cues

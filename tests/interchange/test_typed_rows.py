@@ -216,3 +216,12 @@ def test_a_count_beside_a_remark_behind_bars(tail: str) -> None:
     assert (alone.played[:6], alone.cues) == (["G", "A"] * 3, ["all in"])
     (named,) = parts_of(taken(f"Moth Song\n\nChorus: | G | A |   {tail}\n").chart)
     assert (named.times, named.played, named.cues) == (3, ["G", "A"], ["all in"])
+
+
+@each("row", ["|: G | A :| x3   all in", "|: G | A :| (all in) x3", "|: G | A :| x3"])
+def test_a_count_behind_a_repeat_is_the_repeats(row: str) -> None:
+    """With a remark and with a name before the row too: the section is played once."""
+    for name in ("Intro\n", "Intro: ", "Intro   "):
+        text = f"Moth Song\n\n{name}{row}\nVerse: | D |\nChorus: | C |\n"
+        first = parts_of(taken(text).chart)[0]
+        assert (first.times, first.played) == (1, ["G", "A"] * 3)

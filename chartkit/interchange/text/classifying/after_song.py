@@ -32,7 +32,7 @@ from chartkit.interchange.text.vocabulary.directions import (
     speaks_of_music,
     tells_who_plays,
 )
-from chartkit.interchange.text.vocabulary.farewells import CLOSES
+from chartkit.interchange.text.vocabulary.farewells import CLOSES, is_label_of_notes
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 
@@ -67,7 +67,7 @@ _MOST_LINES, _MOST_WORDS = 6, 3
 def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with those after the song set apart: as notes what is of a page's foot, as part
     of a letter the rest."""
-    known = _without_last_talk(known)
+    known = _without_notes_below(_without_last_talk(known))
     last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
     below = _end_of_block(known, last) if last >= 0 else len(known)
     after = [at for at in range(below, len(known)) if not isinstance(known[at].kind, Blank)]
@@ -107,6 +107,30 @@ def _without_last_talk(known: list[KnownLine]) -> list[KnownLine]:
         for one in known[end:]
     ]
     return [*known[:end], *talk]
+
+
+_POSTSCRIPT = re.compile(r"p{1,3}\.?\s?s\.?(?=[\s:,-])\W*\S", re.IGNORECASE)
+
+
+def _without_notes_below(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, postscripts below the song and what stands under a label for notes as parts of a
+    letter; what they say of the music as remarks."""
+    last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    result = list(known)
+    labelled = False
+    for at in range(last + 1, len(known)) if last >= 0 else ():
+        text = known[at].line.text.strip()
+        if not isinstance(known[at].kind, (Words, Remark)) or len(text) > _LONGEST:
+            continue
+        label = is_label_of_notes(text) and isinstance(known[at - 1].kind, Blank)
+        if label or _POSTSCRIPT.match(text) is not None:
+            labelled = labelled or label
+            result[at] = replace(known[at], kind=Letter())
+        elif labelled:
+            bare = text.lstrip("•*-–— ")
+            said = speaks_of_music(bare) or is_direction(bare) or tells_who_plays(bare)
+            result[at] = replace(known[at], kind=Remark(bare) if said else Letter())
+    return result
 
 
 def _is_only_talk(text: str) -> bool:

@@ -24,6 +24,7 @@ from chartkit.interchange.text.vocabulary.directions import (
     is_term,
 )
 from chartkit.interchange.text.vocabulary.facts import facts_of, names_a_fact
+from chartkit.interchange.text.vocabulary.farewells import is_label_of_notes
 from chartkit.interchange.text.vocabulary.form_words import LONGEST_FORM
 from chartkit.interchange.text.vocabulary.references import says_whose
 from chartkit.interchange.text.vocabulary.section_names import is_known_name, may_name_a_section
@@ -148,6 +149,7 @@ class _Evidence:
             and len(text) <= _LONGEST
             and text[-1] not in ",;!?"
             and not begins_with_plain_words(text)
+            and not is_label_of_notes(text)
         )
         found = [(at, match) for at, match in matches if match is not None]
         return [self._candidate(at, match) for at, match in found if not self._row(at)]

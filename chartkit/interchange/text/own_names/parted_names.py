@@ -148,7 +148,10 @@ def row_and_more(text: str, is_chords: IsChords) -> tuple[str, int, str]:
         end += text[end:].startswith((":", "|"))
         counted = _COUNT_AND_REMARK.fullmatch(text[end:])
         if is_chords(text[:end]) and counted is not None:
-            return text[:end], times_of(counted["times"] or ""), counted["said"].strip(" ()")
+            row, times = text[:end], times_of(counted["times"] or "")
+            if times > 1 and row.rstrip("|").endswith(":"):
+                row, times = f"{row} x{times}", 0  # of the repeat, not of the section
+            return row, times, counted["said"].strip(" ()")
     marked = _MARKED.fullmatch(text)
     if marked is not None and is_chords(marked["row"]):
         return marked["row"], 0, marked["said"].strip()

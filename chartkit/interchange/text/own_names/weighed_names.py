@@ -26,6 +26,7 @@ from chartkit.interchange.text.own_names.parted_names import row_and_more
 from chartkit.interchange.text.rewriting.degree_rows import degree_row
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.farewells import is_label_of_notes
 from chartkit.interchange.text.vocabulary.order_words import which_time
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
 from chartkit.interchange.text.vocabulary.times_played import count_among, times_of
@@ -77,6 +78,8 @@ class WeighedNames:
         evidence = NameEvidence([line.text for line in lines], is_chords)
         for at, shape in enumerate(evidence.shapes):
             if shape is None or lines[at].number in settled or is_of_form(lines[at].text):
+                continue
+            if is_label_of_notes(lines[at].text.strip()):
                 continue
             if _is_row(evidence, at, is_chords) or _is_under_chords(evidence, at):
                 continue

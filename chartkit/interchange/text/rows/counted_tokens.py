@@ -95,14 +95,22 @@ def _in_bars_of(length: int, tokens: Sequence[Token], dashes: bool) -> list[Toke
 
 
 def with_count_last(tokens: Sequence[Token]) -> Sequence[Token]:
-    """The tokens, a count behind all music of the row and before what is said of it last."""
-    if tokens[-1].kind != "cue" or all(token.kind != "times" for token in tokens):
+    """The tokens, a count behind all music of the row at its last bar line if that ends a repeat,
+    else behind what is said of the row."""
+    if tokens[-1].kind not in _BEHIND or all(token.kind != "times" for token in tokens):
         return tokens
-    end = max((at for at, one in enumerate(tokens) if one.kind != "cue" and one.kind != "times"))
+    end = max((at for at, one in enumerate(tokens) if one.kind not in _BEHIND), default=-1)
     tail = tokens[end + 1 :]
     counts = [one for one in tail if one.kind == "times"]
     said = [one for one in tail if one.kind == "cue"]
-    return [*tokens[: end + 1], *said, *counts] if len(counts) == 1 else tokens
+    if len(counts) != 1 or not said or end < 0:
+        return tokens
+    of_a_repeat = tokens[end].kind == "bar" and ":" in tokens[end].text
+    ordered = [*counts, *said] if of_a_repeat else [*said, *counts]
+    return [*tokens[: end + 1], *ordered]
+
+
+_BEHIND = ("cue", "times")
 
 
 def with_counts_written_out(

@@ -110,3 +110,18 @@ _WEEKDAY = re.compile(
 def is_weekday_in(text: str) -> bool:
     """Whether a text has the name of a day, or a word such as "tonight"."""
     return _WEEKDAY.search(text) is not None
+
+
+_LABEL_OF_NOTES = re.compile(
+    r"(?:(?:other|band|stage|gig|general)\s+)?(?:notes?|remarks?|reminders?|logistics|info|to ?do|"
+    r"bring|"
+    r"notizen|hinweise?|bemerkungen|remarques|infos|notas|recordatorios?|avisos?|promemoria|"
+    r"opmerkingen|anmärkningar|noter|p\.?s\.?)\s*[:.]?",
+    re.IGNORECASE,
+)
+_LONGEST_LABEL = 40
+
+
+def is_label_of_notes(text: str) -> bool:
+    """Whether a line is a label under which somebody writes to the band ("Notes:", "Logistics")."""
+    return len(text) <= _LONGEST_LABEL and _LABEL_OF_NOTES.fullmatch(text.strip()) is not None
