@@ -200,6 +200,16 @@ ODD: dict[str, tuple[str, str, str]] = {
         "| Dmaj7 Bm7 | C | G7 / Am7 D7 | C |",
         "typed-chord",
     ),
+    "basses alone": (
+        'time=4/4 "C" n16\n"/B" n16\n"Am7" n8 "/_G" n8\n<F> "/A" n16\n"/G" n16',
+        "| C | /B | Am7 /G | F/A | /G |",
+        "typed-chord",
+    ),
+    "a bass before any chord": (
+        'time=4/4 slash n16\n"/B" n16\nslash- <C> n16',
+        '| / / / / | "/B" / / / / | C |',
+        "chord-among-words",
+    ),
     "small letters": (
         'time=4/4 "am" n16\n"dm7" n16\n"G" n16\n"C" n16',
         "| Am | Dm7 | G | C |",

@@ -51,6 +51,7 @@ from chartkit.interchange.score.key import with_modes, with_signature
 from chartkit.interchange.score.meters import timed_measures
 from chartkit.interchange.score.sung_names import without_sung_names
 from chartkit.interchange.score.timed import Timed
+from chartkit.interchange.score.typed_basses import with_typed_basses
 from chartkit.interchange.score.typed_chords import report_typed_chords, with_typed_chords
 from chartkit.interchange.score.typed_times import with_typed_similes, with_typed_times
 from chartkit.interchange.score.words import (
@@ -226,6 +227,7 @@ def _read_part(source: _Source, part: RawPart, hidden: bool, chorded: bool) -> P
     if source.ours or not chorded:
         return read
     typed = with_typed_chords(read.measures, read.interval, source.read_symbol, findings)
+    typed = with_typed_basses(typed, read.interval, source.read_symbol, findings)
     return read._replace(measures=typed)
 
 
