@@ -128,3 +128,41 @@ def test_a_section_without_music_in_a_list() -> None:
     """A section that a list names and of which nothing is known is told."""
     result = taken(f"{_SHORT}V P C\nV P C\nbreakdown, bass only\nC C\n")
     assert "section-empty" in {finding.code for finding in result.findings}
+
+
+@each(
+    ("sheet", "names"),
+    [
+        (
+            "Teich\n\nZwrotka: Am F C G\nRefren: F G C Am\n\nKolejność:\nZwrotka\nRefren\nZwrotka\n"
+            "Solo (akordy zwrotki)\nRefren x2\n",
+            "Zwrotka, Refren, Zwrotka, Solo, Refren x2",
+        ),
+        (
+            "Stagno\n\nIntro: Am F\nStrofa: Am F C G\nRitornello: F G C Am\n\n"
+            "Scaletta: Intro, Strofa, Ritornello, Assolo (strofa), Ritornello x2\n",
+            "Intro, Strofa, Ritornello, Assolo, Ritornello x2",
+        ),
+        (
+            f"{_LEGEND}Intro, Verse 1, Chorus, Verse 2 (drums in, louder), Chorus, Outro = Intro\n",
+            "Intro, Verse, Chorus, Verse 2, Chorus, Outro",
+        ),
+        (
+            f"{_LEGEND}Our way:\n- Intro\n- Chorus\n- Verse\n- Chorus\n- Outro = Intro, slower\n",
+            "Intro, Chorus, Verse, Chorus, Outro",
+        ),
+        (
+            "Pond\n\nVerse\n| G | C |\n\nChorus\n| C | D |\n\nBridge\n| Em | C |\n\nV C V C B C C\n"
+            "last C half time\n",
+            "Verse, Chorus, Verse, Chorus, Bridge, Chorus, Chorus",
+        ),
+        (
+            f"{_SUNG}Verse + Chorus\nVerse, Chorus, then Chorus (slower)\n",
+            "Verse, Chorus, Verse, Chorus, Verse, Chorus, Chorus",
+        ),
+    ],
+)
+def test_orders_in_other_words(sheet: str, names: str) -> None:
+    """Labels of other languages and of the sheet's own; another verse than the only one; lines of
+    which none names all sections go on."""
+    assert ", ".join(names_of_parts(sheet)).casefold() == names.casefold()

@@ -145,7 +145,8 @@ def _said(
     apart = _stands_apart(sheet, at)
     if (one := _said_of_one(sheet, at, text, apart)) is not None:
         return OrderedLines((), {one: (1, text.strip())})
-    label = label_end(text)
+    own = 0 if label_end(text) else own_label_end(text)
+    label = label_end(text) or own
     called = label > 0 and not _PARTS_A_LABEL.isdisjoint(text[:label])
     if not (called or apart):
         return None
@@ -154,7 +155,7 @@ def _said(
         return OrderedLines((), each) if times > 1 else None
     written = [(one.name, one.times) for one in others]
     order = said_order(text[label:], written, is_chords, called)
-    if order is None:
+    if order is None or (own and not order.is_whole(len(others))):
         return None
     if not order.is_whole(len(others)) and len(order.steps) <= len(starts_in(sheet.blocks[at])):
         return None  # a line of form that was read as well

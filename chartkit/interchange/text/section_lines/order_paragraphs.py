@@ -29,6 +29,8 @@ _MOST_LINES = 60
 """The most lines of an order (ours)."""
 _FEWEST_LINES = 2
 _LETTER = re.compile(r"[A-H]\d?")
+_OWN_LABEL = re.compile(r"[^\W\d_]{3,20}(?: [^\W\d_]{2,14}){0,2}\s*:")
+"""A line that may well be the sheet's own label of an order, where all sections stand below it."""
 _PARTS_A_LABEL = frozenset(":=-–—")
 
 
@@ -80,7 +82,8 @@ def _put(
 ) -> int:
     """Puts the order of a paragraph in the place of its first lines; of how many, 0 where it is
     none."""
-    label = _label(texts[0])
+    own = _OWN_LABEL.fullmatch(texts[0].strip()) is not None and not is_label_alone(texts[0])
+    label = len(texts[0]) if own else _label(texts[0])
     if not _FEWEST_LINES <= len(texts) <= _MOST_LINES or any(len(one) > _LONGEST for one in texts):
         return 0
     rest = sheet.without(first, first + len(texts))
@@ -94,7 +97,11 @@ def _put(
     order = SaidOrder(reader.steps, goes_on=again)
     if read < _FEWEST_LINES or len(order.steps) < _FEWEST_LINES:
         return 0
-    whole = label or _is_whole(order, rest)
+    first_line = SaidOrder(reader.first_line, goes_on=again)
+    at_once = _names_all(first_line, len(rest.sections))
+    whole = label or _is_whole(order, rest, at_once)
+    if own and not _names_all(order, len(rest.sections)):
+        return 0
     adds = again and not starts_in(sheet.blocks[first])
     adds = adds or (read == len(texts) and _goes_on_in_letters(order, reader, texts))
     if not (whole or adds):
@@ -127,7 +134,7 @@ def _told(block: Block, written: Sequence[str]) -> list[SaidStep]:
         if isinstance(one.kind, SectionStart):
             start = one.kind
             at = place_of(section_key(start.name), keys, ())
-            remark = ", ".join(start.remarks)
+            remark = ", ".join(one.strip("()") for one in start.remarks)
             like = "" if at is not None else start.like
             at = -1 if at is None else at
             steps.append(SaidStep(at, start.name, start.times, like, "", remark))
@@ -152,15 +159,19 @@ def _goes_on_in_letters(order: SaidOrder, reader: ListReader, texts: Sequence[st
     return lettered and known and not all(map(reader.sentence.is_chords, texts))
 
 
-def _is_whole(order: SaidOrder, rest: SheetBlocks) -> bool:
+def _is_whole(order: SaidOrder, rest: SheetBlocks, at_once: bool) -> bool:
     """Whether lines without a label are the order of the whole song: they name all sections of a
-    legend, some more than once, and add none that has chords of its own but the end."""
+    legend, or the first line names all ``at_once``, some more than once; and they add none that
+    has chords of its own but the end."""
+    if order.goes_on or order.steps[0].at < 0 or any(one.row for one in order.steps[:-1]):
+        return False
+    return _names_all(order, len(rest.sections)) and (at_once or _is_legend(rest.blocks))
+
+
+def _names_all(order: SaidOrder, count: int) -> bool:
+    """Whether an order names each of so many sections, some more than once."""
     named = [one.at for one in order.steps if one.at >= 0]
-    if order.goes_on or order.steps[0].at < 0 or not _is_legend(rest.blocks):
-        return False
-    if any(one.row for one in order.steps[:-1]) or len(named) < FEWEST_STOPS:
-        return False
-    return {*named} == {*range(len(rest.sections))} and len(named) > len(rest.sections)
+    return FEWEST_STOPS <= len(named) > count and {*named} == {*range(count)}
 
 
 def _is_legend(blocks: Sequence[Block]) -> bool:

@@ -99,7 +99,7 @@ class SheetBlocks:
         end = max(end, at + 1)
         for place, block in enumerate(self.blocks):
             if at < place < end:
-                self.blocks[place] = (KnownLine(block[0].line, Blank()),)
+                self.blocks[place] = (KnownLine(block[0].line, Roadmap(())),)
             elif place != at and starts_in(block):
                 self.blocks[place] = tuple(_counted(block, starts, said.counts))
         self.blocks[at] = said.lines or (KnownLine(self.blocks[at][0].line, Roadmap(())),)

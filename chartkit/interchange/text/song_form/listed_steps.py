@@ -16,17 +16,20 @@ from dataclasses import replace
 from chartkit.interchange.text.song_form.said_orders import (
     LONGEST_SAID,
     SentenceReader,
+    clauses_in,
     said_of_one,
 )
 from chartkit.interchange.text.song_form.steps import SaidStep
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
-from chartkit.interchange.text.vocabulary.order_words import CLAUSES_APART, ENDS
+from chartkit.interchange.text.vocabulary.order_words import ENDS
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
-_ITEM = re.compile(r"\s*(?:(?:[-–—•*·▪>]+|==)\s+|\(?\d{1,2}[.):]\s+)")
+_ITEM = re.compile(r"^\s*(?:(?:[-–—•*·▪>]+|==)\s+|\(?\d{1,2}[.):]\s+)")
 """The number or the bullet of an item of a list, or our own sign of a section."""
 _SQUARED = re.compile(r"\[([^\[\]]+)\]")
+_BEFORE_LETTER = re.compile(r"(?<=[^\W\d_]):(?=[A-H]\b)")
+"""A colon that parts a name from a letter, which may be a part of that ("Head:A")."""
 _BEHIND_A_NAME = re.compile(r"\s*[,;:(]\s*|\s+[-–—]+\s+|\s+")
 _FEWEST_OF_ONE_LINE = 3
 """So many steps on a line show that the lines are no list of one step each."""
@@ -36,7 +39,8 @@ _WORD, _WORDS = re.compile(r"[^\W\d_]+"), re.compile(r"[^\W_]+")
 
 def bare_item(text: str) -> str:
     """An item of a list without its number or bullet and the signs around a section's name."""
-    return _SQUARED.sub(r"\1", _ITEM.sub("", text, count=1).strip(" .!"))
+    bare = _SQUARED.sub(r"\1", _ITEM.sub("", text).strip(" .!"))
+    return _BEFORE_LETTER.sub(" ", bare)
 
 
 class ListReader:
@@ -53,6 +57,8 @@ class ListReader:
         self.written = [name for name, _ in written]
         self.labelled = labelled
         self.lines_of_many = False
+        self.first_line: tuple[SaidStep, ...] = ()
+        """The steps of the first line that names any."""
         self._said = ""
 
     @property
@@ -86,6 +92,7 @@ class ListReader:
         """Adds what was said on the line before to the first of the new steps."""
         steps = self.sentence.steps
         self.lines_of_many |= len(steps) - before >= _FEWEST_OF_ONE_LINE
+        self.first_line = self.first_line or tuple(steps)
         if self._said:
             remark = ", ".join(filter(None, (self._said, steps[before].remark)))
             steps[before] = replace(steps[before], remark=remark)
@@ -110,7 +117,7 @@ class ListReader:
     def _sentence(self, text: str) -> bool:
         """Reads a line whose clauses are all steps, or say something of a step."""
         before = self.sentence.steps[:]
-        clauses = [one for one in CLAUSES_APART.split(text) if one.strip()]
+        clauses = clauses_in(text)
         read = all(map(self.sentence.read, clauses)) and len(self.sentence.steps) > len(before)
         if read and len(clauses) > 1 and len(self.sentence.steps) == len(before) + 1:
             last = self.sentence.steps[-1]

@@ -27,7 +27,9 @@ Key = tuple[str, str]
 _LABEL = re.compile(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|"
     r"(?:running |playing )?order(?: of play(?:ing)?)?|play|sing|structure|"
-    r"arrangement|routine|ablauf|aufbau|reihenfolge|forma|"
+    r"arrangement|routine|ablauf|aufbau|reihenfolge|verlauf|forma|"
+    r"kolejność|przebieg|scaletta|r[æe]kkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
+    r"opbouw|déroulé|upplägg|"
     r"orden|estructura|estrutura|forme|ordre|struttura|ordine|volgorde|vorm|ordning|roadmap|"
     r"road map|sequence|plan|layout)(?:\s+is)?(?:\s*(?::|=|\s[-–—])\s*|\s+)",
     re.IGNORECASE,

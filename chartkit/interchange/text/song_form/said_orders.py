@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.song_form.form import steps_of
-from chartkit.interchange.text.song_form.roadmap import Key, Stop, names_in, place_of
+from chartkit.interchange.text.song_form.roadmap import Key, names_in, place_of
 from chartkit.interchange.text.song_form.steps import KnownNames, SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
@@ -68,7 +68,7 @@ def said_order(
     says = ordered or SAYS_ORDER.search(text) is not None
     if not says and text.count(",") < _FEWEST_SIGNS and _PARTED.search(text) is None:
         return None
-    clauses = [one for one in CLAUSES_APART.split(text.strip(" .!()")) if one.strip()]
+    clauses = clauses_in(text.strip(" .!()"))
     reader = SentenceReader(written, is_chords)
     if not _FEWEST_STEPS <= len(clauses) <= _MOST_CLAUSES or not all(map(reader.read, clauses)):
         return None
@@ -80,6 +80,18 @@ def said_order(
     said = ", ".join(filter(None, (reader.of_all, first.remark)))
     order = SaidOrder((replace(first, remark=said), *others), goes_on)
     return order if says or order.is_whole(len(written)) else None
+
+
+def clauses_in(text: str) -> list[str]:
+    """The clauses of a sentence, which nothing parts within parentheses."""
+    clauses: list[str] = []
+    start = 0
+    for match in CLAUSES_APART.finditer(text):
+        clause = text[start : match.start()]
+        if clause.count("(") <= clause.count(")"):
+            clauses.append(clause)
+            start = match.end()
+    return [one for one in (*clauses, text[start:]) if one.strip()]
 
 
 def count_of_all(text: str) -> int:
@@ -162,34 +174,38 @@ class SentenceReader:
             or self._add_remark(text)
         )
 
-    def _places(self, text: str) -> list[tuple[int, Stop]]:
-        """The sections that a text names, each with what it says of it; none where it says
-        anything else or one is not on the sheet."""
+    def _named(self, text: str) -> list[SaidStep]:
+        """The steps that a text names, each with what it says of it; none where it says anything
+        else or one is not on the sheet.  Another verse than the only one, which has no number, has
+        the music of that one."""
         if len(text.split()) > _MOST_WORDS_OF_NAMES:
             return []
         order = [one.at for one in self.steps if one.at >= 0]
-        found: list[tuple[int, Stop]] = []
+        found: list[SaidStep] = []
         for stop in names_in(text.strip(" ,"), self.keys, self.written):
-            at = place_of(stop.key, self.keys, [*order, *(place for place, _ in found)])
+            at = place_of(stop.key, self.keys, [*order, *(one.at for one in found if one.at >= 0)])
+            step = SaidStep(-1 if at is None else at, times=stop.times, remark=stop.remark)
             if at is None:
-                return []
-            found.append((at, stop))
+                kind, number = stop.key
+                if not number.isdecimal() or (kind, "") not in self.keys:
+                    return []
+                like = self.written[self.keys.index((kind, ""))]
+                step = replace(step, name=f"{like} {number}", like=like)
+            found.append(step)
         return found
 
     def add_names(self, text: str) -> bool:
         """Adds the sections that a text names and nothing else, with their counts; whether there
         are any.  A count behind several letters in one word is of them all together ("AABA x2")."""
-        places, times = self._places(text), 1
-        if not places:
-            times, named = _count_apart(text)
-            places = self._places(named)
-        if times > 1 and len(places) > 1 and len(places) * times > _MOST_STEPS:
+        named, times = self._named(text), 1
+        if not named:
+            times, bare = _count_apart(text)
+            named = self._named(bare)
+        if times > 1 and len(named) > 1 and len(named) * times > _MOST_STEPS:
             return False
-        each, rounds = (times, 1) if len(places) == 1 else (1, times)
-        self.steps += [
-            SaidStep(at, times=max(each, stop.times), remark=stop.remark) for at, stop in places
-        ] * rounds
-        return bool(places)
+        each, rounds = (times, 1) if len(named) == 1 else (1, times)
+        self.steps += [replace(one, times=max(each, one.times)) for one in named] * rounds
+        return bool(named)
 
     def _add_names_and_remark(self, text: str) -> bool:
         """Adds a section with what is said of it ("A with only clapping")."""
