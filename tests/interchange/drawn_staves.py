@@ -31,6 +31,8 @@ def music_font() -> str:
     file["cmap"].tables = [table for table in file["cmap"].tables if table.format in (4, 12)]
     for table in file["cmap"].tables:
         table.cmap = dict(named)
+    for name in file["name"].names:
+        name.string = "Signs"  # ReportLab knows faces by their names
     made = BytesIO()
     file.save(made)
     made.seek(0)

@@ -9,6 +9,8 @@ import pytest
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
+from chartkit.interchange.pdf_text.names_beside import with_names_above
+from chartkit.interchange.pdf_text.page_text import TextRun
 from tests.interchange.pages import SONG, draw_song, pages
 from tests.interchange.reading import body, codes, taken
 
@@ -238,3 +240,68 @@ def test_a_title_whose_letters_are_set_apart() -> None:
         draw_song(canvas, SONG)
 
     assert taken(pages(draw)).chart.text("title").upper() == "LOW TIDE ROAD"
+
+
+def test_words_of_one_text_have_their_own_places() -> None:
+    """Justified words that one text places one by one stand where they are placed (ISO 32000-1,
+    9.4.2)."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Times-Roman", 12)
+        text = canvas.beginText()
+        text.setFont("Times-Roman", 12)
+        for number, (line, chords) in enumerate(SONG):
+            y, x = 760 - 36 * number, 60.0
+            for word in line.split():
+                text.setTextOrigin(x, y - 14)
+                text.textOut(word)
+                if (chord := dict(chords).get(word)) is not None:
+                    canvas.drawString(x, y, chord)
+                x += stringWidth(word, "Times-Roman", 12) + 11
+        canvas.drawText(text)
+
+    assert _drawn(draw) == PLAIN
+
+
+def test_letters_placed_one_by_one_make_words() -> None:
+    """A text may place every letter; those that touch are one piece."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Times-Roman", 12)
+        canvas.drawString(60, 760, "C")
+        canvas.drawString(100, 760, "G")
+        text = canvas.beginText()
+        text.setFont("Times-Roman", 12)
+        x = 60.0
+        for letter in "Every gate is open":
+            text.setTextOrigin(x, 746)
+            text.textOut(letter)
+            x += stringWidth(letter, "Times-Roman", 12)
+        canvas.drawText(text)
+
+    assert _drawn(draw) == "C G\n: Every / gate is open"
+
+
+@pytest.mark.parametrize("above", ["12.04.2021   3", "Home | Songs | About"])
+def test_dates_and_menus_over_the_title(above: str) -> None:
+    """What stands over the largest type of the page and says nothing of the song is left out."""
+
+    def draw(canvas: Canvas) -> None:
+        canvas.setFont("Helvetica", 8)
+        canvas.drawString(60, 825, above)
+        canvas.setFont("Helvetica", 18)
+        canvas.drawString(60, 800, "Low Tide Road")
+        draw_song(canvas, SONG)
+
+    result = taken(pages(draw))
+    assert result.chart.text("title") == "Low Tide Road"
+    assert "running-heads" in codes(result)
+
+
+def test_numbers_of_a_list_name_verses() -> None:
+    """The label of a list's entry before the words of a verse names it (ISO 32000-1, 14.8.4)."""
+    chords = [TextRun(1, 100, 760, 11, "C", (7.0,))]
+    label = TextRun(1, 80, 746, 11, "1.", (6.0, 3.0), mark="Lbl")
+    words = TextRun(1, 95, 746, 11, "Shut", (6.0,) * 4)
+    rows = with_names_above([chords, [label, words]], [], lambda row: row is chords)
+    assert [[piece.text for piece in row] for row in rows] == [["1."], ["C"], ["Shut"]]

@@ -167,3 +167,14 @@ def test_a_title_that_the_feet_of_pages_repeat() -> None:
         canvas.drawCentredString(300, 25, "Cork and Ash")
 
     assert taken(pages(draw, second)).chart.text("title") == "Cork and Ash"
+
+
+def test_how_often_a_repeat_is_played() -> None:
+    """At the right of the chords, "Play 4x" belongs to the row of bars."""
+
+    def draw(canvas: Canvas) -> None:
+        draw_system(canvas, 680, (_bar("G"), _bar("C"), _bar("D"), _bar("G")))
+        canvas.setFont("Helvetica", 9)
+        canvas.drawRightString(538, 714, "Play 4x")
+
+    assert body(taken(pages(draw)).chart) == "|: G | C | D | G :| x4"

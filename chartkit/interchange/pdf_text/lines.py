@@ -28,6 +28,7 @@ from chartkit.interchange.pdf_text.over_bars import (
     with_signs_placed,
     without_bar_signs,
 )
+from chartkit.interchange.pdf_text.over_title import without_rows_over_title
 from chartkit.interchange.pdf_text.page_text import RepeatDot, TextRun, Upright
 from chartkit.interchange.pdf_text.raised_type import with_raised_type
 from chartkit.interchange.pdf_text.remarks_beside import with_remarks_beside
@@ -87,6 +88,7 @@ def lines_of(read_pages: Pages, read_symbol: SymbolReader, findings: Findings) -
     read = RowReader(read_symbol, pages)
     if not read_pages.made_here:
         pages = [[with_chords_closed_up(row, read.is_music) for row in rows] for rows in pages]
+        pages[:1] = [without_rows_over_title(one, read.is_music, findings) for one in pages[:1]]
     pages = _without_running_heads(pages, read, findings, foot_alone=read_pages.made_here)
     beats = int(meter.text.partition("/")[0]) if meter is not None else 4
     bars = _BarsOfPages(read_pages.uprights, read_pages.dots, slashes, beats)

@@ -18,6 +18,8 @@ _BELOW = 0.8
 """How many ems below its words a name in the margin stands at most (ours)."""
 _MOST_STAVES, _MOST_NEAR = 100, 400
 """More staves than a page has, and more lines than stand near a letter."""
+_LABEL = "Lbl"
+"""The structure type of the number of an entry in a list.  Source: ISO 32000-1, 14.8.4.3.3."""
 _NUMBER = re.compile(r"\d{1,2}\s?[.:)]?")
 _NEAR = 1.9
 """How many ems above its words a row of chords stands at most."""
@@ -106,6 +108,8 @@ def _hangs(rows: list[Row], at: int, is_music: Callable[[Row], bool]) -> int:
 
 def _names(first: TextRun, rest: Row) -> bool:
     """Whether a piece is a section's name apart from what is after it on its line."""
+    if rest and first.mark == _LABEL and _NUMBER.fullmatch(first.text.strip()):
+        return True
     if not _is_apart(first, rest) or any("|" in piece.text for piece in rest):
         return False
     return heading_of(first.text) is not None and heading_of(rest[0].text) is None

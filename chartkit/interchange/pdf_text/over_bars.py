@@ -31,7 +31,8 @@ _LETTER = re.compile(r"[A-H][1-9]?")
 _INTO_BAR = 0.35
 """How far into a bar, as a share of it, what stands over its first line may begin."""
 _TIMES = re.compile(
-    r"\(?(?:\d{1,2}\s?[x×]|[x×]\s?\d{1,2}|(?:play\s+)?\d{1,2}\s+times)\)?", re.IGNORECASE
+    r"\(?(?:(?:play\s+)?\d{1,2}\s?[x×]|[x×]\s?\d{1,2}|(?:play\s+)?\d{1,2}\s+times)\)?",
+    re.IGNORECASE,
 )
 _BARS = frozenset("|:")
 _JUMPS = ("D.C.", "D.S.", "to-coda", "fine")
@@ -49,7 +50,8 @@ def without_bar_signs(rows: Sequence[Row]) -> tuple[list[Row], list[Row]]:
     signs: list[Row] = []
     for row in rows:
         own = [piece for piece in row if _says_bars(piece)]
-        others = [piece for piece in row if not _says_bars(piece)]
+        own += [piece for piece in row[1:][-1:] if _TIMES.fullmatch(piece.text.strip())]
+        others = [piece for piece in row if piece not in own]
         if others or not made or made[-1][0].y - row[0].y > _ON_STAFF * made[-1][0].size:
             made.append(others or row)
             signs.append(own if others else [])
@@ -67,13 +69,17 @@ def with_own_signs(row: Row, signs: Row) -> Row:
 def with_bar_signs(row: Row, signs: Row) -> Row:
     """A row with bar lines, and the signs of bars among them."""
     level = row[0]
-    moved = [
-        TextRun(level.page, one.x, level.y, level.size, said, (0.0,) * len(said))
-        for one in signs
-        for said in (f" {one.text.strip()} ",)
-    ]
+    last = row[-1].x + 0.1 if is_bar_line(row[-1]) else row[-1].end
+    moved = []
+    for one in signs:
+        times = _TIMES.fullmatch(one.text.strip())
+        said = (
+            f" ({''.join(filter(str.isdigit, one.text))}x) " if times else f" {one.text.strip()} "
+        )
+        x = last if times else one.x
+        moved.append(TextRun(level.page, x, level.y, level.size, said, (0.0,) * len(said)))
     made = sorted([*row, *moved], key=lambda piece: piece.x)
-    if moved and not is_bar_line(made[0]):
+    if signs and not is_bar_line(made[0]):
         made.insert(0, TextRun(level.page, made[0].x, level.y, level.size, "|", (0.0,)))
     return made
 

@@ -4,7 +4,7 @@ shown, without watermarks."""
 import re
 from collections import Counter, defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate
 from math import atan2, degrees, hypot
 from typing import Any
@@ -14,11 +14,14 @@ from chartkit.interchange.pdf_text.font_widths import FontWidths
 from chartkit.interchange.pdf_text.forms import Forms
 from chartkit.interchange.pdf_text.ink import Ink
 from chartkit.interchange.pdf_text.music_signs import SAID, SIGN, is_sign
+from chartkit.interchange.pdf_text.word_places import part_texts
 
 _APART = re.compile(r"\S+(?:\s{1,2}\S+)*")
 """What stands together in a piece; more blanks than two part it, as in typed columns."""
 _LEVEL = 3.0
 """By how many degrees a line of text may rise and still lie."""
+_ENDS_OF_CHORDS = frozenset("♭♯0123456789)")
+"""Behind these a capital begins another chord."""
 _HAIR = 0.08
 """How far apart, in ems, a text lies that is shown twice to look bold (ours)."""
 _HUGE = 3.0
@@ -118,6 +121,7 @@ class Gathered:
         self.forms = Forms(page)
         self.widths = widths
         self._spacing = (0.0, 0.0, 1.0)
+        self._goes_on = False
         self._struck: dict[str, tuple[float, float]] = {}
 
     @classmethod
@@ -126,6 +130,7 @@ class Gathered:
     ) -> "Gathered":
         """All that is on a page; ``widths`` are those of the document's fonts."""
         gathered = cls(page, number, turned, room, widths)
+        part_texts(page)
         page.extract_text(
             visitor_text=gathered.visit,
             visitor_operand_before=gathered.before,
@@ -135,6 +140,8 @@ class Gathered:
 
     def before(self, operator: bytes, operands: list[Any], outer: Matrix, inner: Matrix) -> None:
         """Takes an operator, before it is carried out."""
+        if operator == b"BT":
+            self._goes_on = bool(operands)
         self.forms.before(operator, operands, outer)
         self.ink.before(operator, operands, self.forms.placed(outer), inner)
 
@@ -248,18 +255,7 @@ class Gathered:
         }.get(self.turned, (x, y))
 
     def _take(self, clean: str, x: float, y: float, size: float, font: Any) -> None:
-        between, in_blanks, stretched = self._spacing
-        measured = [
-            (
-                one,
-                max(
-                    0.0,
-                    self.widths.advance_of(one, font) * size + between + in_blanks * (one == " "),
-                )
-                * stretched,
-            )
-            for one in clean
-        ]
+        measured = [(one, self._advance(one, size, font)) for one in clean]
         signs = is_sign(clean)
         apart = [(_SAID.get(one, one), wide) for one, wide in measured]
         clean = "".join(letters for letters, _ in apart)
@@ -285,7 +281,22 @@ class Gathered:
         self.pen = ends[-1]
         for run in _APART.finditer(clean):
             own = tuple(advances[run.start() : run.end()])
-            self.pieces.append(TextRun(self.number, ends[run.start()], y, size, run[0], own, *face))
+            self._add(TextRun(self.number, ends[run.start()], y, size, run[0], own, *face))
+
+    def _advance(self, letter: str, size: float, font: Any) -> float:
+        """How far a letter advances in points, as the text is spaced."""
+        between, in_blanks, stretched = self._spacing
+        more = between + in_blanks * (letter == " ")
+        return max(0.0, self.widths.advance_of(letter, font) * size + more) * stretched
+
+    def _add(self, piece: TextRun) -> None:
+        """Adds a piece; to the one before where the page placed it just behind."""
+        before = self.pieces[-1:] if self._goes_on else []
+        whole = _in_one(before[0], piece) if before else None
+        if whole is None:
+            self.pieces.append(piece)
+        else:
+            self.pieces[-1] = whole
 
     def _is_struck_again(self, text: str, x: float, y: float, size: float) -> bool:
         """Whether a text was shown a hair's breadth beside this place before, to look bold; what
@@ -295,6 +306,18 @@ class Gathered:
         if before is None:
             return False
         return max(abs(x - before[0]), abs(y - before[1])) <= _HAIR * size
+
+
+def _in_one(before: TextRun, piece: TextRun) -> TextRun | None:
+    """Two pieces as one, where the second goes on just where the first ends; else None."""
+    gap = piece.x - before.end
+    alike = replace(before, x=0, text="", advances=()) == replace(piece, x=0, text="", advances=())
+    next_chord = before.text[-1] in _ENDS_OF_CHORDS and "A" <= piece.text[0] <= "H"
+    if not alike or next_chord or abs(gap) > _HAIR * piece.size or piece.mark == SIGN:
+        return None
+    *others, last = before.advances
+    advances = (*others, last + gap, *piece.advances)
+    return replace(before, text=before.text + piece.text, advances=advances)
 
 
 def _moved(x: float, y: float, outer: Matrix) -> tuple[float, float]:

@@ -46,7 +46,7 @@ class Line:
         """The character that begins nearest to a column; the text's length after its end."""
         if self.columns is None:
             return min(column, len(self.text))
-        at = min(bisect_left(self.columns, column), len(self.text))
+        at = min(bisect_left(self.columns, column), len(self.text), len(self.columns) - 1)
         nearer = at and column - self.columns[at - 1] < self.columns[at] - column
         return at - 1 if nearer else at
 
