@@ -97,6 +97,8 @@ def test_order_of_the_whole_song(sheet: str, names: str) -> None:
             "Verse, Chorus, Verse, Chorus, Bridge, Chorus",
         ),
         (f"{_LETTERS}Rep from B\nhold last chord\n", "A, B, Tag, B, Tag"),
+        (f"{_LETTERS}A\nA\nB\nOutro = Tag x2\n", "A, B, Tag, A, A, B, Outro x2"),
+        (f"{_SUNG}Chorus x2\nEND C\n", "Verse, Chorus, Chorus x2, END"),
     ],
 )
 def test_lists_that_go_on(sheet: str, names: str) -> None:
@@ -146,6 +148,10 @@ def test_a_section_without_music_in_a_list() -> None:
         (
             f"{_LEGEND}Intro, Verse 1, Chorus, Verse 2 (drums in, louder), Chorus, Outro = Intro\n",
             "Intro, Verse, Chorus, Verse 2, Chorus, Outro",
+        ),
+        (
+            "Mill Pond\n\nVerse: C F G C\nChorus: F C G C\n\nV1, C, V2, C, C out\n",
+            "Verse, Chorus, Verse 2, Chorus, Chorus",
         ),
         (
             f"{_LEGEND}Our way:\n- Intro\n- Chorus\n- Verse\n- Chorus\n- Outro = Intro, slower\n",

@@ -152,11 +152,12 @@ def _goes_on(reader: ListReader, texts: Sequence[str]) -> bool:
 
 
 def _goes_on_in_letters(order: SaidOrder, reader: ListReader, texts: Sequence[str]) -> bool:
-    """Whether lines name only sections that are called by letters, and what is played over these,
-    and are not all chords ("Solo on B", "A again"): other readers would take letters for chords."""
-    lettered = len(reader.written) > 1 and all(map(_LETTER.fullmatch, reader.written))
+    """Whether lines name sections, some called by letters, and what is played over these, and are
+    not rows of chords ("Solo on B", "A again"): other readers would take letters for chords."""
+    lettered = sum(_LETTER.fullmatch(name) is not None for name in reader.written) > 1
     known = all(one.at >= 0 or one.like or one.row for one in order.steps)
-    return lettered and known and not all(map(reader.sentence.is_chords, texts))
+    alone = all(_LETTER.fullmatch(text.strip()) for text in texts)
+    return lettered and known and (alone or not all(map(reader.sentence.is_chords, texts)))
 
 
 def _is_whole(order: SaidOrder, rest: SheetBlocks, at_once: bool) -> bool:

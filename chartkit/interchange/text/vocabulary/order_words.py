@@ -53,7 +53,8 @@ LEAD_AGAIN = re.compile(
 TAIL = re.compile(
     r"\s+(?:to (?:finish|end|close|start|begin|go out)(?: (?:with|off))?|(?:as|for) (?:the |an )?"
     r"(?:last|end|ending|outro|finish)|at the end|zum (?:schluss|ende|abschluss)|"
-    r"als schluss|pour (?:finir|terminer)|à la fin|para (?:terminar|acabar|cerrar)|al final|"
+    r"(?<!\bhead )(?:and )?out|als schluss|pour (?:finir|terminer)|à la fin|"
+    r"para (?:terminar|acabar|cerrar)|al final|"
     r"per (?:finire|chiudere)|alla fine|tot slot|om te eindigen|till slut|til slutt)$",
     re.IGNORECASE,
 )

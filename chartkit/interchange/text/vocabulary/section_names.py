@@ -90,6 +90,7 @@ _OF_A_COUNT = (
 _NUMBER = (
     rf"(?:\s*[#.]?\s*(?:[1-8]{_AND_ONE_MORE}|\d{{1,5}}(?!{_OF_A_COUNT})[a-d]?|"
     r"(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|"
+    r"(?<!\bend )(?<!\bfin )(?<!\bfinal )(?<!\bschluss )(?<!\bende )(?<!\bslut )(?<!\bslot )"
     r"[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s|(?:again|nochmals?|noch|encore|otra|de (?:nuevo|novo)|"
     r"di nuovo|ancora|opnieuw|nog|igen|igjen|once more|twice|jako|jeszcze)\b))|"
     r"(?:(?<=part\s)|(?<=teil\s)|(?<=parte\s)|(?<=partie\s)|(?<=section\s))"
