@@ -195,3 +195,20 @@ def test_who_wrote_and_where_a_song_is_from(head: str, title: str, writer: str) 
     is from is no title; settings between stars are none either."""
     chart = taken(f"{head}\n\n{_SONG}").chart
     assert (chart.text("title"), chart.text("writer")) == (title, writer)
+
+
+@each(
+    ("line", "title", "writer"),
+    [
+        ("Rain Song - by Ned Farlow", "Rain Song", "Ned Farlow"),
+        ("Rain Song – by Ned Farlow", "Rain Song", "Ned Farlow"),
+        ("Chanson de pluie, par Odile Marchand", "Chanson de pluie", "Odile Marchand"),
+        ("Regenlied, von Uwe Brandl", "Regenlied", "Uwe Brandl"),
+        ("Road by the River", "Road by the River", ""),
+        ("Casa de María", "Casa de María", ""),
+    ],
+)
+def test_a_writer_behind_a_title_and_a_sign(line: str, title: str, writer: str) -> None:
+    """The sign between them belongs to neither."""
+    chart = taken(f"{line}\n\n{_SONG}").chart
+    assert (chart.text("title"), chart.text("writer")) == (title, writer)

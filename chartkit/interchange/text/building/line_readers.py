@@ -19,6 +19,7 @@ from chartkit.interchange.text.building.section_end import end_section
 from chartkit.interchange.text.building.song_settings import (
     take_fact,
     take_facts_said,
+    take_feel,
     take_late_fact,
     take_legend,
     take_note,
@@ -45,6 +46,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_form.steps import SAME
 from chartkit.interchange.text.vocabulary.facts import meter_of, rest_of
+from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.form_words import AS_BEFORE
 from chartkit.interchange.text.vocabulary.reference_lines import remark_beside
 from chartkit.interchange.text.vocabulary.references import number_meant
@@ -291,6 +293,7 @@ def _settings(cursor: Cursor, one: KnownLine) -> None:
     assert isinstance(one.kind, Settings)
     cursor.at += 1
     below = _is_below_song(cursor)
+    above = cursor.sheet.given_to_all and not cursor.sheet.opened.name
     for fact in one.kind.facts:
         if below and fact.name not in cursor.sheet.top and fact.name != "meter":
             take_fact(cursor.sheet, fact.name, fact.value, one.line)
@@ -299,6 +302,8 @@ def _settings(cursor: Cursor, one: KnownLine) -> None:
                 f'"{one_line(one.line.text)}" below the song is taken for all of it',
                 one.line.place(),
             )
+        elif above:  # under the chords that stand once for the whole song
+            take_fact(cursor.sheet, fact.name, fact.value, one.line)
         else:
             take_late_fact(cursor.sheet, fact.name, fact.value, one.line)
 
@@ -313,6 +318,10 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
     assert isinstance(one.kind, Remark)
     cursor.at += 1
     said = cue_text(one.kind.text.lstrip(" ,;") or one.kind.text)  # "(2x), drums alone"
+    if not cursor.sheet.opened.name and take_feel(
+        cursor.sheet, labelled_feel(one.kind.text), one.line
+    ):
+        return
     if cursor.sheet.play_section(one.kind.text, _ends_section(cursor)):
         return
     if _is_below_song(cursor):

@@ -12,6 +12,7 @@ from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.directions import count_words, says_feel
 from chartkit.interchange.text.vocabulary.facts import FactName, Pace, without_parentheses
+from chartkit.interchange.text.vocabulary.feel_words import plain_feel
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.interchange.text.vocabulary.writer_names import (
@@ -30,9 +31,6 @@ STRINGS = 6
 _LONGEST_SAID, _FEWEST_SAID = 200, 2
 SLOWEST, FASTEST = 10, 400
 """Beats a minute that the language can say."""
-
-
-_LABEL_OF_FEEL = re.compile(r"(?:tempo|feel|style|groove)\s*:\s*(?=\S)", re.IGNORECASE)
 
 
 def take_note(sheet: Sheet, line: Line) -> None:
@@ -79,8 +77,7 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
     manner = [*head.manner, *filter(says_feel, head.rest)]
     manner = [part for part in manner if not take_tuning(sheet, part, line)]
     if manner and "feel" not in sheet.top:
-        feel = setting_text(", ".join(manner))
-        sheet.top["feel"] = _LABEL_OF_FEEL.sub("", feel, count=1) or feel
+        sheet.top["feel"] = setting_text(", ".join(plain_feel(part) or part for part in manner))
     others = [part for part in head.rest if not says_feel(part)]
     others = [part for part in others if not take_tuning(sheet, part, line)]
     others = take_writer_among(sheet, others, text, line)
@@ -91,6 +88,15 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
     if others:
         sheet.notes.append(setting_text(", ".join(others)))
     sheet.findings.guess("head-settings", f'"{text}" is read as settings', line.place())
+    return True
+
+
+def take_feel(sheet: Sheet, feel: str, line: Line) -> bool:
+    """Takes how the song goes, where words say it and nothing else has; whether it is taken."""
+    if not feel or "feel" in sheet.top:
+        return False
+    sheet.top["feel"] = setting_text(feel)
+    sheet.findings.guess("feel", f'"{feel}" is taken as how the song goes', line.place())
     return True
 
 

@@ -67,7 +67,7 @@ _MOST_LINES, _MOST_WORDS = 6, 3
 def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with those after the song set apart: as notes what is of a page's foot, as part
     of a letter the rest."""
-    known = _without_notes_below(_without_last_talk(known))
+    known = _without_notes_below(_without_last_talk(_without_asides(known)))
     last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
     below = _end_of_block(known, last) if last >= 0 else len(known)
     after = [at for at in range(below, len(known)) if not isinstance(known[at].kind, Blank)]
@@ -82,7 +82,7 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
             continue
         if _FOOT.search(text) is not None and (letter or _is_apart(known, at)):
             known[at] = replace(known[at], kind=Note())
-        elif letter and (speaks_of_music(text) or _is_for_the_band(text)):
+        elif letter and (speaks_of_music(text) or is_for_the_band(text)):
             known[at] = replace(known[at], kind=Remark(text))
         elif letter:
             known[at] = replace(known[at], kind=Letter())
@@ -133,16 +133,28 @@ def _without_notes_below(known: list[KnownLine]) -> list[KnownLine]:
     return result
 
 
+def _without_asides(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, those in parentheses below all music as part of a letter where they are talk
+    ("(sorry for the typos)")."""
+    last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    return [
+        replace(one, kind=Letter())
+        if at > last >= 0 and isinstance(one.kind, Remark) and _is_only_talk(one.line.text.strip())
+        else one
+        for at, one in enumerate(known)
+    ]
+
+
 def _is_only_talk(text: str) -> bool:
     """Whether a line is said to the reader, and says nothing of how to play."""
     played = speaks_of_music(text) or is_direction(text) or is_term(text) or tells_who_plays(text)
     return is_talk(text) and not played and count_words(text).strong == 0
 
 
-def _is_for_the_band(text: str) -> bool:
+def is_for_the_band(text: str) -> bool:
     """Whether a line below the song says how to play it, mostly in words of the trade, or for
     whose sign to wait."""
-    if len(text) > _LONGEST or is_greeting(text) or CLOSES.match(text) or _CLOCK.search(text):
+    if len(text) > _LONGEST or is_greeting(text) or _begins_to_close(text) or _CLOCK.search(text):
         return False
     player, colon, _ = text.partition(":")
     if colon and player.split() and names_player(player.split()[-1]):
@@ -153,6 +165,14 @@ def _is_for_the_band(text: str) -> bool:
         return True
     talk = is_talk(text) or "?" in text or _NAMES_ALONE.fullmatch(text) is not None
     return not talk and sounds_said(text) >= _SOUNDS_SAID
+
+
+def _begins_to_close(text: str) -> bool:
+    """Whether a line begins with words of leave ("Love to all of you"), and not with a word that
+    only begins like them."""
+    match = CLOSES.match(text)
+    end = len(match[0].rstrip()) if match is not None else 0
+    return match is not None and not text[end : end + 1].isalnum()
 
 
 def _end_of_block(known: Sequence[KnownLine], last: int) -> int:

@@ -8,7 +8,10 @@ from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
-from chartkit.interchange.text.classifying.after_song import without_end_matter
+from chartkit.interchange.text.classifying.after_song import (
+    is_for_the_band,
+    without_end_matter,
+)
 from chartkit.interchange.text.classifying.asides import asides_without_place, is_echo
 from chartkit.interchange.text.classifying.sung_or_said import SungOrSaid, without_sign
 from chartkit.interchange.text.kinds.line_kinds import (
@@ -185,15 +188,16 @@ class _Neighbours:
             return Remark(without_arrow(text))
         apart = at == 0 or isinstance(self.known[at - 1].kind, _APART)
         if after and apart and (is_talk(text) or is_greeting(text)):
-            return Letter()
+            return Remark(text) if is_for_the_band(text) else Letter()
         below = at + 1 == len(self.known) or isinstance(self.known[at + 1].kind, Blank)
         if alone and apart and below and tells_who_plays(text):
             return Remark(text.rstrip(":"))
-        if after and apart and self._ends_with_a_step:
-            return Remark(text)
         below_letter = at > 0 and isinstance(self.known[at - 1].kind, Letter)
-        if after and below_letter and _A_NAME.fullmatch(text):
+        below_said = self._ends_with_a_step and self._is_below_what_is_said(at)
+        if after and (below_letter or below_said) and _A_NAME.fullmatch(text):
             return Letter()
+        if after and self._ends_with_a_step and (apart or below_said):
+            return Remark(text)
         return one.kind
 
     @cached_property
@@ -257,6 +261,13 @@ class _Neighbours:
         kinds = (one.kind for one in reversed(self.known))
         start = next((kind for kind in kinds if isinstance(kind, SectionStart)), None)
         return start is not None and start.guessed
+
+    def _is_below_what_is_said(self, at: int) -> bool:
+        """Whether nothing but remarks stands between a line and the blank one above it."""
+        above = at - 1
+        while above > 0 and isinstance(self.known[above].kind, Remark | Letter):
+            above -= 1
+        return 0 <= above < at - 1 and isinstance(self.known[above].kind, Blank)
 
     def _under_chords(self, at: int) -> bool:
         return at > 0 and isinstance(self.known[at - 1].kind, Chords)

@@ -21,6 +21,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     meter_of,
     shapes_key,
 )
+from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.theory.key import Key
@@ -114,7 +115,7 @@ def head_facts(text: str) -> HeadFacts:
         given, how = _given_by(part)
         facts += given
         manner += [how] if how else []
-        rest += [] if given else [part]
+        rest += [] if given or how else [part]
     taken = _bare_among(rest, facts)
     facts += [fact for _, fact in taken]
     rest = [part for part in rest if part not in dict(taken)]
@@ -132,6 +133,8 @@ def _given_by(part: str) -> tuple[list[Fact], str]:
     """The settings that a part of a line names, and how the song goes, as said beside them."""
     if tuning_of(part):  # "drop D" names no key
         return [], ""
+    if labelled := labelled_feel(part):
+        return [], labelled
     named, how = _fact_in_words(part)
     if named is not None:
         return [named], how

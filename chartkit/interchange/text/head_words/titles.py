@@ -20,6 +20,7 @@ from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk, says_feel
 from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
 from chartkit.interchange.text.vocabulary.farewells import MAIL_HEAD
+from chartkit.interchange.text.vocabulary.feel_words import plain_feel
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.text.vocabulary.times_played import count_in_words
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
@@ -179,7 +180,9 @@ def could_be_title(text: str) -> bool:
     talk = is_talk(first if len(first.split()) <= _MOST_WORDS_OF_A_NAME else text)
     talk = talk and not _has_capitals_throughout(text)
     other = (
-        (is_greeting(text) and not _is_shouted(text)) or talk or writer_of(text) or says_feel(text)
+        (is_greeting(text) and not _is_shouted(text))
+        or talk
+        or bool(writer_of(text) or plain_feel(text))
     )
     head = head_facts(text)
     others = [part for part in head.rest if not tuning_of(part)]

@@ -42,6 +42,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     says_again,
     without_parentheses,
 )
+from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.form_words import written_out
 from chartkit.interchange.text.vocabulary.reference_lines import (
     is_about_the_song,
@@ -185,7 +186,9 @@ def aside_of(text: str) -> LineKind | None:
         return Remark(inside, in_parentheses=not says_again(text))
     if text.casefold().strip(" .:") in _CONNECTIVES:
         return Remark(text)
-    if says_note(text) or says_again(text) or not any(map(str.isalpha, text)):
+    if labelled_feel(text) or says_note(text) or says_again(text):
+        return Remark(text)
+    if not any(map(str.isalpha, text)):
         return Remark(text)
     if marks := marks_of(text):
         return Marks(marks)

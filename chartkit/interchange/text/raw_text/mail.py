@@ -6,18 +6,16 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.raw_text.decode import Numbered
+from chartkit.interchange.text.raw_text.sign_offs import without_sign_off
+from chartkit.interchange.text.raw_text.song_lines import is_of_a_song
 from chartkit.interchange.text.tokens import Token
-from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
+from chartkit.interchange.text.vocabulary.directions import is_greeting
 from chartkit.interchange.text.vocabulary.farewells import (
-    CLOSES,
     MAIL_HEAD,
     SUBJECTS,
     greets_dearly,
     is_answer,
-    signs_plainly,
-    takes_leave_of,
 )
 from chartkit.interchange.wording import one_line
 
@@ -30,26 +28,7 @@ _SAID_BY = re.compile(
 _SIGNATURE = re.compile(r"\s*-- ?")
 """RFC 3676, 4.3: two dashes and a blank begin a signature; many programs drop the blank."""
 _MOST_IN_SIGNATURE = 8
-_LIKE_MUSIC = re.compile(
-    r"[|:(\[]*(?:[A-H][#b♭♯\dmsaugdi+()/A-G]{0,8}[*:|)\],.]*|[|/%:x-]\S{0,8}|N\.?C\.?)"
-)
 _LONGEST = 160
-_SAID = 60
-
-
-_A_NAME = re.compile(r"[A-ZÄÖÜ]\w{0,20}\.?(?:\s[A-ZÄÖÜ]\w{0,20}\.?)?(?:\s+xx?)?")
-_CONTACT = re.compile(
-    r"(?=.*(?:\d[\d ()/.-]{4,}\d|@|www\.|https?:|\.(?:com|org|net|example)\b))[^|]{5,80}|"
-    r"(?:(?:sent|gesendet|envoyé|enviado|inviato|verzonden|skickat|sendt) |von mein).{3,60}",
-    re.IGNORECASE,
-)
-"""How people who write can be reached, or what they wrote on."""
-_MOST_IN_SIGN_OFF = 2
-_MOST_LINES_OF_SIGN_OFF = 7
-_MOST_WORDS_OF_LEAVE = 3
-_ENDS = (".", "!", "?", "…", ")")
-_MOST_SAID_LAST = 3
-"""The most sentences above a name in the last block of a mail (ours)."""
 
 
 def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = False) -> Numbered:
@@ -66,7 +45,7 @@ def without_mail_text(lines: Numbered, findings: Findings, of_a_mail: bool = Fal
     first = next((line.strip() for _, line in lines if line.strip()), "")
     greets = is_greeting(first) or greets_dearly(first) or is_answer(first)
     of_a_mail = of_a_mail or bool(gone) or greets
-    return _without_sign_off(_without_signature(kept, findings, of_a_mail), findings, of_a_mail)
+    return without_sign_off(_without_signature(kept, findings, of_a_mail), findings, of_a_mail)
 
 
 def _without_last_quote(lines: Numbered, findings: Findings) -> Numbered:
@@ -81,85 +60,6 @@ def _without_last_quote(lines: Numbered, findings: Findings) -> Numbered:
     said = " / ".join(one_line(lines[i][1]) for i in filled[first:])
     findings.leave_out("quoted-mail", f'an older email below: "{said}"', f"{lines[at][0]}:1")
     return lines[: at + 1]
-
-
-def _without_sign_off(lines: Numbered, findings: Findings, of_a_mail: bool) -> Numbered:
-    """The lines up to where the writer takes leave: a line that does so, and a name at the end.
-
-    In what shows no sign of a mail it must stand apart, end in a comma, and have a name under it.
-    """
-    filled = [i for i, (_, line) in enumerate(lines) if line.strip()]
-    if of_a_mail and filled and _is_signed(lines, filled[-1]):
-        number, line = lines[filled[-1]]
-        findings.leave_out("sign-off", f'the end of an email: "{one_line(line)}"', f"{number}:1")
-        return _without_sign_off(lines[: filled[-1]], findings, of_a_mail=True)
-    at = _closing_block(lines, filled, of_a_mail)
-    if at is None and of_a_mail:
-        at = _long_sign_off(lines, filled)
-    if at is not None:
-        said = " / ".join(one_line(line) for _, line in lines[at:] if line.strip())
-        findings.leave_out("sign-off", f'the end of an email: "{said}"', f"{lines[at][0]}:1")
-        return lines[:at]
-    for at in reversed(filled[-_MOST_IN_SIGN_OFF:]):
-        number, line = lines[at]
-        under = [text.strip() for _, text in lines[at + 1 :] if text.strip()]
-        closing = CLOSES.fullmatch(line.strip()) if len(line) <= _SAID else None
-        if closing is None or not all(map(_A_NAME.fullmatch, under)):
-            continue
-        apart = at > 0 and not lines[at - 1][1].strip()
-        above = next((text for _, text in reversed(lines[:at]) if text.strip()), "")
-        apart = apart or is_talk(above)
-        sure = (apart or closing["named"]) if of_a_mail else apart and closing["comma"] and under
-        if sure and (apart or not is_of_a_song(above[:_LONGEST])):
-            said = " / ".join([one_line(line), *under])
-            findings.leave_out("sign-off", f'the end of an email: "{said}"', f"{number}:1")
-            return lines[:at]
-    return lines
-
-
-def _closing_block(lines: Numbered, filled: Sequence[int], of_a_mail: bool) -> int | None:
-    """Where the last block of a text begins whose last line takes leave with a name ("Your
-    Moll", "xx Lou"), and whose others are sentences said to the reader; None for any other."""
-    last = filled[-1] if filled else -1
-    text = lines[last][1].strip() if filled else ""
-    signed = takes_leave_of(text) if of_a_mail else signs_plainly(text)
-    if not signed or is_of_a_song(text[:_LONGEST]):
-        return None
-    first = last
-    while first > 0 and lines[first - 1][1].strip():
-        first -= 1
-    said = [line.strip() for _, line in lines[first:last]]
-    sentences = all(one.endswith(_ENDS) and not is_of_a_song(one[:_LONGEST]) for one in said)
-    plain = of_a_mail or not said
-    return first if first > 0 and plain and sentences and len(said) <= _MOST_SAID_LAST else None
-
-
-def _long_sign_off(lines: Numbered, filled: Sequence[int]) -> int | None:
-    """Where the end of a mail begins that goes on after the writer took leave: a name, how to
-    reach who has it, and the like; None where no line there takes leave."""
-    for at in reversed(filled[-_MOST_LINES_OF_SIGN_OFF:]):
-        text = lines[at][1].strip()
-        under = [line.strip() for _, line in lines[at + 1 :] if line.strip()]
-        if is_of_a_song(text[:_LONGEST]):
-            return None
-        apart = at == 0 or not lines[at - 1][1].strip()
-        closes = len(text) <= _SAID and CLOSES.fullmatch(text) is not None
-        short = len(text.split()) <= _MOST_WORDS_OF_LEAVE and len(under) == 1
-        if not (apart and under) or not (closes or short or text.endswith(",")):
-            continue
-        name = _A_NAME.fullmatch(under[0]) is not None
-        plain = all(_CONTACT.fullmatch(one) or _A_NAME.fullmatch(one) for one in under[1:])
-        if name and (plain or closes):
-            return at
-    return None
-
-
-def _is_signed(lines: Numbered, at: int) -> bool:
-    """Whether the last line of a mail is a name that stands apart, of which no song is sung."""
-    text = lines[at][1].strip()
-    if at == 0 or lines[at - 1][1].strip() or _A_NAME.fullmatch(text) is None:
-        return False
-    return text.endswith(".") or not is_of_a_song(text)
 
 
 def _heads(lines: Numbered) -> set[int]:
@@ -203,14 +103,6 @@ def _without_signature(lines: Numbered, findings: Findings, of_a_mail: bool) -> 
         if filled > _MOST_IN_SIGNATURE or is_of_a_song(line[:_LONGEST]):
             break
     return lines
-
-
-def is_of_a_song(line: str) -> bool:
-    """Whether a line is a section's name or could be a row of chords."""
-    words = line.split()
-    return bool(words) and (
-        heading_of(line) is not None or all(_LIKE_MUSIC.fullmatch(word) for word in words)
-    )
 
 
 _QUOTE = re.compile(r"(?:> ?)+")

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.raw_text.decode import Numbered
-from chartkit.interchange.text.raw_text.mail import is_of_a_song
+from chartkit.interchange.text.raw_text.song_lines import is_of_a_song
 from chartkit.interchange.text.vocabulary.directions import count_words
 from chartkit.interchange.text.vocabulary.facts import facts_and_rest
 from chartkit.interchange.text.vocabulary.section_names import (

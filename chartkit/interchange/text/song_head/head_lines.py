@@ -7,6 +7,7 @@ from dataclasses import replace
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import (
     take_fact,
+    take_feel,
     take_head_facts,
     take_legend,
     take_note,
@@ -54,6 +55,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     names_a_fact,
     without_parentheses,
 )
+from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.reference_lines import (
     is_for_the_players,
@@ -162,11 +164,12 @@ _LABEL_OF_FEEL = re.compile(
 
 
 def _take_feel_and_settings(sheet: Sheet, text: str, line: Line) -> bool:
-    """Takes the settings behind the word that says how the song goes ("Feel: rock, 140 bpm")."""
+    """Takes how the song goes behind the word that says so, with the settings beside it ("Feel:
+    rock, 140 bpm", "Tempo: slow")."""
     label = _LABEL_OF_FEEL.match(text)
     head = head_facts(text[label.end() :]) if label is not None else None
     if label is None or head is None or not head.facts or not (head.manner or head.rest):
-        return False
+        return take_feel(sheet, labelled_feel(without_parentheses(text)), line)
     if "feel" not in sheet.top and not head.manner:
         sheet.top["feel"] = setting_text(", ".join(head.rest))
         head = replace(head, rest=())

@@ -8,6 +8,7 @@ from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import (
     add_writer,
     take_fact,
+    take_feel,
     take_head_facts,
     take_writer,
     take_writer_among,
@@ -24,8 +25,9 @@ from chartkit.interchange.text.head_words.titles import (
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_head.mixed_head_lines import COMMENT, are_settings, uncommented
 from chartkit.interchange.text.song_head.title_lines import surnames, take_title, without_title
-from chartkit.interchange.text.vocabulary.directions import is_direction, says_feel
+from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import without_parentheses
+from chartkit.interchange.text.vocabulary.feel_words import feel_and_more, plain_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
     names_people,
@@ -105,12 +107,9 @@ def _take_title(sheet: Sheet, said: _Said) -> bool:
 
 def _take_feel(sheet: Sheet, said: _Said) -> bool:
     """Takes how the song goes."""
-    text = said.text
-    if "feel" in sheet.top or said.is_comment or not (says_feel(text) or is_direction(text)):
-        return False
-    sheet.top["feel"] = without_parentheses(text)
-    sheet.findings.guess("feel", f'"{text}" is taken as how the song goes', said.line.place())
-    return True
+    text = without_parentheses(said.text)
+    feel = plain_feel(text) or feel_and_more(text) or (text if is_direction(text) else "")
+    return not said.is_comment and take_feel(sheet, feel, said.line)
 
 
 def _take_likely_writer(sheet: Sheet, said: _Said) -> bool:

@@ -7,6 +7,7 @@ from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import (
     take_fact,
+    take_feel,
     take_head_facts,
     take_tuning,
     take_writer_among,
@@ -17,6 +18,7 @@ from chartkit.interchange.text.head_words.titles import IN_BRACKETS_BEHIND, with
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_head.title_lines import take_title
 from chartkit.interchange.text.vocabulary.facts import Fact, facts_and_rest
+from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
 from chartkit.interchange.wording import setting_text
 
@@ -73,6 +75,7 @@ def _take_mixed(
         take_title(sheet, without_ornaments(others[0]), line)
         others = others[1:]
     others = [part for part in others if not take_tuning(sheet, part, line)]
+    others = [part for part in others if not take_feel(sheet, labelled_feel(part), line)]
     named = {fact.name for fact in facts}
     worded = {part: said for part in others if (said := fact_of_words(part)) is not None}
     bare = {part: fact for part, fact in worded.items() if fact.name not in named}

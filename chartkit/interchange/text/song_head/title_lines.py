@@ -74,8 +74,10 @@ _PRESENTS = re.compile(
 _LONGEST_TITLE = 160
 """A longer line is not a title with settings behind it (ours)."""
 _BY_SOMEBODY = re.compile(
-    r"(?P<title>.{2,60}[^\s,;])(?:\s*[,;]\s*|\s+)by\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
+    r"(?P<title>.{2,60}[^\s,;–—-])(?:(?:\s*[,;]\s*|\s+[-–—]+\s+)(?:by|von|par|por|de|di|door|van|av|af)|"
+    r"\s+by)\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
 )
+"""Who wrote the song, behind its title and a comma, a dash, or "by" alone."""
 _NAME_AND_INITIAL = re.compile(r"[^\W\d_a-z][^\W\d_]{2,}\s[^\W\d_a-z]\.?")
 _A_PLACE = re.compile(r"By (?:the|a) \w+")
 _A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")

@@ -10,7 +10,11 @@ import re
 from dataclasses import dataclass
 
 from chartkit.interchange.text.quick_looks import kept
-from chartkit.interchange.text.vocabulary.farewells import is_weekday_in, takes_leave
+from chartkit.interchange.text.vocabulary.farewells import (
+    is_postscript,
+    is_weekday_in,
+    takes_leave,
+)
 from chartkit.interchange.text.vocabulary.sung_words import is_unsung
 
 
@@ -172,6 +176,7 @@ _TALK = re.compile(
     r"cheers|soundcheck|sound check|load[- ]?in|rehearsal|rehearse|band practice|set ?list|"
     r"dress code|can you|could you|can we|could we|will you|does anyone|anyone know|who can|"
     r"i['’]ll (?:bring|send|mail)|bring (?:the|your|a|some)|don['’]t forget to bring|"
+    r"typos?|typed (?:this )?(?:on|in)|sorry for (?:the|any)|excuse (?:the|my)|"
     r"what do you think|what you think|talk soon|more soon|chords below|chords are below|"
     r"sent from|here (?:is|are|it is|you go|comes)|here['’]s|attached|as promised|"
     r"hier (?:ist|sind|der|die|das|kommt)|anbei|bitte|danke|bis (?:bald|morgen|dann|samstag|"
@@ -351,7 +356,7 @@ def is_talk(text: str) -> bool:
         return words[0] in _TALK_ALONE | _CHAT
     if len(words) <= _FEWEST_WORDS_OF_TALK and _CHAT & {*words}:
         return True
-    if takes_leave(text):
+    if takes_leave(text) or is_postscript(text):
         return True
     if len(text.split()) < _FEWEST_WORDS_OF_TALK and not text.endswith((".", "!", "?", ":", ",")):
         return False

@@ -24,6 +24,8 @@ CLOSES = re.compile(
     r"(?:vänliga |bästa )?hälsningar|mvh|kram|(?:vennlig |beste )?hilsen|kærlig hilsen|knus|"
     r"herzlich(?:st|e grüße)?|(?:mit )?(?:herzlichen|freundlichen|besten|lieben) grüßen|"
     r"(?:schöne|herzliche) grüße|alles (?:liebe|gute)|gruss|grüsse|ciao|tschüss|"
+    r"gr|laters|peace(?: out)?|over and out|(?:big|bear|many) hugs|yours in haste|toodle-?oo|"
+    r"catch you later|good luck|best of luck|break a leg|"
     r"all best|as ever|sincerely|warmly|hugs|until then|(?:con )?cariño|un beso|"
     r"hasta (?:luego|pronto|mañana)|tchau|tot (?:dan|snel|gauw)|hej då|vi ses|ha det(?: bra)?|"
     r"(?:venlig|med vennlig) hilsen|amicalement|bien à (?:toi|vous)|à très vite|"
@@ -56,6 +58,31 @@ _PLAINLY = re.compile(
     rf"baci|kram|liefs|beijos)\s*,\s*{_NAME}",
     re.IGNORECASE,
 )
+_BEHIND = re.compile(
+    r"\S.{6,110}[.!?…)]\s+(?:(?:ta|thx|thanks|thank you|cheers|best|love|regards|lg|vg|gruß|grüße|"
+    r"gruss|bises|merci|danke|saludos|gracias|abrazo|saluti|grazie|groet(?:jes)?|gr|hilsen|"
+    r"hälsningar|kram|mvh|xx?x?)[\s.,!]+|[-–—/]\s*)?(?-i:[A-ZÀ-Ž][^\W\d_]{0,15}\.?)(?:\s+x{1,3})?",
+    re.IGNORECASE,
+)
+"""A sentence with a farewell and a name behind it, or a name alone."""
+_TO_BE_REACHED = re.compile(
+    r"\b(?:(?:ring|call|phone|text|e-?mail|message|msg|ping|dm|whatsapp) (?:me|us)\b"
+    r"(?=\s*[.!?,]|\s+(?:if|before|on|at)\b|.*[.!?]$)|"
+    r"any (?:problems?|probs|questions?|trouble|doubts?|issues?)\b|"
+    r"(?:just )?(?:shout|holler)\s*[.!]|"
+    r"(?:drop|give) (?:me|us) a (?:line|ring|call|shout|bell|text)|let (?:me|us) know|"
+    r"ruft? (?:mich )?an\b|anrufen|meldet euch|melde dich|bei (?:fragen|problemen)|schreibt? mir|"
+    r"sagt? bescheid|appelle[zr]?[- ]moi|en cas de (?:doute|problème|question)|"
+    r"si (?:problème|question)|"
+    r"écri(?:s|vez)[- ]moi|dites[- ]moi|ll[aá]m(?:a|e|ad)me|me llam(?:as|áis|an)|"
+    r"si hay (?:dudas?|problemas?)|cualquier (?:cosa|duda|problema)|avis(?:a|ad|en)me|"
+    r"chiam(?:a|ate)mi|per (?:dubbi|problemi|domande)|fatemi sapere|fammi sapere|scriv(?:i|ete)mi|"
+    r"bel (?:me|mij|even)\b|laat (?:me |het |iets )?weten|bij vragen|hör av (?:er|dig)|"
+    r"ring (?:mig|meg)\b|sig til\b|si fra\b|ved spørsmål|vid frågor|daj(?:cie)? znać|dzwoń(?:cie)?|"
+    r"qualquer (?:coisa|dúvida)|me liga\b|liga[- ]me)",
+    re.IGNORECASE,
+)
+"""How somebody below a song says that the reader may ask."""
 _DEARLY = re.compile(
     r"(?:my |mein[e]? |mi |ma |mon |mia |mio |min )?(?:darlings?|dearest|sweethearts?|love|mate|"
     r"lieb(?:e[rs]?|ste[rs]?)|querid[oa]s?|ch(?:er|ère)s?|car[oiae]|carissim[oiae]|kære|kjære|kär[ae]|"
@@ -68,6 +95,14 @@ ANSWER = re.compile(
     r"\s*(?:(?:re|fwd?|aw|wg|tr|rv|sv|vb|antw|doorst|odp)\s*:\s*)+(?=\S)", re.IGNORECASE
 )
 """What a program for mails sets before the subject of one that is answered or sent on."""
+
+
+_POSTSCRIPT = re.compile(r"\W*(?:P\.?\s?P?\.?\s?S\b\.?|p\.\s?s\.|ps\b)\s*[:,.–—-]?\s+\S")
+
+
+def is_postscript(text: str) -> bool:
+    """Whether a line begins as what is added below a letter."""
+    return _POSTSCRIPT.match(text) is not None
 
 
 def takes_leave(text: str) -> bool:
@@ -84,6 +119,16 @@ def signs_plainly(text: str) -> bool:
     """Whether a line takes leave as nothing that is sung does: kisses or a farewell in letters,
     or a farewell before a comma, and a name."""
     return len(text) <= _LONGEST and _PLAINLY.fullmatch(text) is not None
+
+
+def signs_behind(text: str) -> bool:
+    """Whether a name stands behind a sentence, alone or with a farewell ("Ring me. Ta, Phil")."""
+    return len(text) <= _LONGEST * 2 and _BEHIND.fullmatch(text) is not None
+
+
+def asks_to_be_reached(text: str) -> bool:
+    """Whether a line says that the reader may ring, write or ask."""
+    return len(text) <= _LONGEST * 2 and _TO_BE_REACHED.search(text) is not None
 
 
 def greets_dearly(text: str) -> bool:
