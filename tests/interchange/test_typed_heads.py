@@ -187,7 +187,7 @@ _HEADS = (
     ("Paper Boats\nno capo, key G", "Paper Boats", "G", "", "", ""),
     ("Paper Boats\nStandard tuning, capo 1st fret", "Paper Boats", "", "", "", "1"),
     ("Paper Boats\nG, moderately fast", "Paper Boats", "G", "", "", ""),
-    ("Paper Boats\nA waltz for Tilda", "Paper Boats", "", "", "", ""),
+    ("Paper Boats\nA waltz for Tilda", "Paper Boats", "", "", "3/4", ""),
     ("Paper Boats\nTempo: slow\nKey: G", "Paper Boats", "G", "", "", ""),
     ("Paper Boats\nkey g minor", "Paper Boats", "Gm", "", "", ""),
     ("Paper Boats\nG dorian", "Paper Boats", "G dorian", "", "", ""),

@@ -250,7 +250,7 @@ def _read(cursor: Cursor) -> None:
     sheet.given_to_all = are_given_first(cursor.known)
     sheet.words_from = sheet.words_from or words_begin(cursor.known)
     cursor.at = head_end(cursor.known)
-    read_head(sheet, cursor.known[: cursor.at])
+    read_head(sheet, cursor.known[: cursor.at], cursor.known[cursor.at :])
     find_capo(cursor)
     find_meter(cursor)
     while cursor.at < len(cursor.known):

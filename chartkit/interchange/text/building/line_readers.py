@@ -302,7 +302,7 @@ def _settings(cursor: Cursor, one: KnownLine) -> None:
                 f'"{one_line(one.line.text)}" below the song is taken for all of it',
                 one.line.place(),
             )
-        elif above:  # under the chords that stand once for the whole song
+        elif above and fact.name != "meter":  # under chords that stand once for the whole song
             take_fact(cursor.sheet, fact.name, fact.value, one.line)
         else:
             take_late_fact(cursor.sheet, fact.name, fact.value, one.line)

@@ -10,9 +10,9 @@ from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.head_phrases import head_phrases
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.vocabulary.directions import count_words, says_feel
+from chartkit.interchange.text.vocabulary.directions import count_words, says_feel, says_style
 from chartkit.interchange.text.vocabulary.facts import FactName, Pace, without_parentheses
-from chartkit.interchange.text.vocabulary.feel_words import plain_feel
+from chartkit.interchange.text.vocabulary.feel_words import labelled_feel, plain_feel
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.interchange.text.vocabulary.writer_names import (
@@ -28,7 +28,16 @@ from chartkit.theory.note import pitch_class_of
 from chartkit.theory.shape_text import parse_shape
 
 STRINGS = 6
-_LONGEST_SAID, _FEWEST_SAID = 200, 2
+_LONGEST_SAID, _FEWEST_SAID = 400, 2
+_SENTENCES = re.compile(r"(?<=[.!?])\s+")
+_MEANT_FOR = re.compile(
+    r"(?<=\w)\s+(?:for|für|pour|para|per|voor|till?|för)\s+(?:the|our|my|his|her|die|das|den|unsere?n?|"
+    r"notre|les|la|le|el|los|las|nuestra|il|de|het)\s+\S",
+    re.IGNORECASE,
+)
+"""For what somebody wrote a song, behind the name."""
+FOR_SOMEBODY = re.compile(r"(?:for|für|pour|para|per|voor|til|för|dla)\s+\S", re.IGNORECASE)
+"""How words begin that say for whom a song or a key is; common practice, no source."""
 SLOWEST, FASTEST = 10, 400
 """Beats a minute that the language can say."""
 
@@ -76,9 +85,11 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
         take_fact(sheet, fact.name, fact.value, line)
     manner = [*head.manner, *filter(says_feel, head.rest)]
     manner = [part for part in manner if not take_tuning(sheet, part, line)]
+    named = [part for part in manner if not (says_style(part) or labelled_feel(part))]
+    manner = [part for part in manner if part not in named]
     if manner and "feel" not in sheet.top:
         sheet.top["feel"] = setting_text(", ".join(plain_feel(part) or part for part in manner))
-    others = [part for part in head.rest if not says_feel(part)]
+    others = [*named, *(part for part in head.rest if not says_feel(part))]
     others = [part for part in others if not take_tuning(sheet, part, line)]
     others = take_writer_among(sheet, others, text, line)
     others = without_small_talk(sheet, others, line)
@@ -152,6 +163,9 @@ def take_tuning(sheet: Sheet, text: str, line: Line) -> bool:
 def take_writer(sheet: Sheet, name: str, text: str, line: Line) -> None:
     """Takes a name as the writer, out of a text that may say more; what is said behind the name
     is kept as a note."""
+    if (meant := _MEANT_FOR.search(name)) is not None:
+        sheet.notes.append(setting_text(name[meant.start() :].strip()))
+        name = name[: meant.start()]
     dated, name = name, undated(name)
     if dated != name:
         sheet.notes.append(setting_text(dated.removeprefix(name).strip(" ,")))
@@ -242,8 +256,12 @@ def take_facts_said(sheet: Sheet, line: Line, without_meter: bool = False) -> bo
     finding for all of them; whether there are any."""
     names: list[str] = []
     text = line.text.strip()
-    phrases = head_phrases(text).facts if len(text) <= _LONGEST_SAID else ()
-    several = phrases if len({fact.name for fact in phrases}) >= _FEWEST_SAID else ()
+    sentences = _SENTENCES.split(text) if len(text) <= _LONGEST_SAID else ()
+    phrases = [head_phrases(part) for part in dict.fromkeys([text, *sentences])]
+    phrases = [one for one in phrases if len({fact.name for fact in one.facts}) >= _FEWEST_SAID]
+    several = [fact for one in phrases for fact in one.facts]
+    manner = next((part for one in phrases for part in one.manner if says_feel(part)), "")
+    take_feel(sheet, manner, line)
     for fact in (*facts_in_prose(text), *several):
         if fact.name in sheet.top or (without_meter and fact.name == "meter"):
             continue

@@ -55,6 +55,15 @@ _IN_KEY = re.compile(
     rf"(?:[ -]{_MODE})?)",
     re.IGNORECASE,
 )
+_INSTEAD = re.compile(
+    r"(?:(?:now|we do it|we play it)\s+)?(?:in\s+)?(?P<key>[A-G][#b♯♭]?m?)\s+"
+    r"(?:(?:now|tonight|this time|today|heute|jetzt|ce soir|ahora|hoy)|"
+    r"(?:now\s+)?\(?(?:instead of|rather than|not|was|statt|nicht|pas|au lieu de|en vez de|no|non|"
+    r"niet|invece di|inte)\s+(?:in\s+)?[A-G][#b♯♭]?m?\)?"
+    r"(?:\s+(?:tonight|now|this time|heute|any ?more))?)"
+    r"[!.]*",
+)
+"""How a key is said that is another than it was ("G instead of A tonight", "G now")."""
 _TONIC = (
     r"(?:[A-H](?:[#b♯♭]|is|es|s)?|(?:Do|R[eé]|Mi|Fa|Sol|La|Si)[#b♯♭]?)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?"
@@ -84,7 +93,9 @@ _FEWEST_SETTINGS = 2
 
 _SAY_NOTHING = """
 a an the we i it it's it’s this one one's one’s that's that’s is in on at with and here now so just
-do play plays played sing sung song wir ich es ist im mit und hier nous avec et aquí con y si
+do play plays played sing sings sung song singt spielen machen singen hem spelen den spelar spiller
+la le joue jouons fait faisons tocamos hacemos facciamo suoniamo on lo das die den vi
+wir ich es ist im mit und hier nous avec et aquí con y si
 tonight heute but or which that aber mais pero key
 """
 _BLANK_WORDS = frozenset(_SAY_NOTHING.split())
@@ -233,6 +244,9 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
         return fact, ""
     if _OF_BEFORE.match(part) is not None:
         return None, ""
+    if (instead := _INSTEAD.fullmatch(part)) is not None:
+        key = key_of(instead["key"])
+        return (Fact("key", key), "") if key is not None else (None, "")
     if (keyed := _IN_KEY.fullmatch(part)) is not None:
         key = key_of(keyed["key"]) if not is_of_another(keyed["manner"] or "") else None
         return (Fact("key", key), telling(keyed["manner"] or "")) if key is not None else (None, "")
@@ -240,7 +254,8 @@ def _fact_in_words(part: str) -> tuple[Fact | None, str]:
         return None, ""
     if (metered := _MANNER_METER.fullmatch(part)) is not None:
         meter = meter_of(metered["meter"])
-        return (Fact("meter", meter), metered["manner"]) if meter is not None else (None, "")
+        manner = telling(metered["manner"])
+        return (Fact("meter", meter), manner) if meter is not None else (None, "")
     paced = _MANNER_TEMPO.fullmatch(part)
     if paced is not None and says_feel(paced["manner"]):
         tempo = int(paced["tempo"])

@@ -103,6 +103,9 @@ def _longest_from(words: list[str], at: int) -> tuple[Fact | None, int]:
     """The setting in the most words from one on, and the place behind them."""
     for end in range(min(len(words), at + _MOST_WORDS), at, -1):
         fact = fact_of_words(" ".join(words[at:end]).strip(" :;,"))
+        of_another = fact is not None and fact.name == "capo" and words[end : end + 1]
+        if of_another and words[end][:1].isdigit():
+            continue  # "guitar 1 capo 2": the first number is the guitar's
         if fact is not None:
             return fact, end
     return None, at

@@ -35,17 +35,29 @@ _IN_PROSE = re.compile(
     rf"\b(?:tempo|bpm)\s*(?:is\s+|:|=)?\s*(?:{_ABOUT}\s*)?(?P<beats>\d{{2,3}})(?![\d%])|"
     rf"(?:\b{_ABOUT}\s+|~\s?)(?P<about>\d{{2,3}})(?![\d:.]\d|\w|\s*%)|"
     r"\b(?:in|im|en|em|i|à|w|v|a)\s+(?:un\s+|a\s+)?(?P<meter>\d{1,2}/\d{1,2})(?![\d/])|"
-    rf"\b(?:in|en|em|i|w|v|(?:{KEY_NAME})(?:\s+(?:of|de|di|is|ist|es|est|è))?)\s*:?\s+"
+    r"\b(?:in|en|em|i|w|v|(?:down|up|back|over) to|"
+    rf"(?:{KEY_NAME})(?:\s+(?:of|de|di|is|ist|es|est|è))?)\s*:?\s+"
     r"(?P<key>(?-i:[A-H][#b♯♭]?m?|L[aá]|Si|D[oó]|R[ée]|Mi|F[aá]|Sol)(?!\w)"
     r"(?:[ -](?:flat|sharp|bémol|dièse|bemol|sostenido|bemolle|diesis))?|"
     rf"[a-h](?:is|es|s)?(?=[ -]{_MODE}\b)|(?<=key of )[a-g][#b]?m?(?!\w))"
-    rf"(?:(?P<mode>[ -]{_MODE}\b)|(?=\s*[,.;!?()]|\s*$|"
-    r"\s+(?:this time|tonight|today|instead|around|about|roughly|at|etwa|ca|circa|capo|kapo|with|"
+    rf"(?:(?P<mode>[ -]{_MODE}\b)|(?=\s*[,.;:!?()]|\s*$|"
+    r"\s+(?:now|again|like|as|cos|because|since|statt|anstatt|rather|"
+    r"this time|tonight|today|instead|around|about|roughly|at|etwa|ca|circa|capo|kapo|with|"
     r"mit|avec|con|met|med|but|aber|mais|pero|ma|maar|men|for|für|pour|para|per|voor|för|maybe|please|"
     r"and|und|et|y|och|og|heute|so|not|no)\b|"
     r"\s+[–—-]+\s))",
     re.IGNORECASE,
 )
+
+
+_NOT_TONIGHT = re.compile(
+    r"\b(?:not|no longer|nicht(?: mehr)?|kein|pas|plus|non|niet|inte|ikke|no|não|nie|instead of|"
+    r"rather than|statt|anstatt|au lieu de|en vez de|invece di|in plaats van|istället för|was|were|"
+    r"used to be|originally|war|früher|était|era|estaba|stond|var)\s+(?:[^\W\d_]+\s+)?$",
+    re.IGNORECASE,
+)
+"""How words end before a key in which the song is not played."""
+_FAR = 30
 
 
 def facts_in_prose(text: str) -> tuple[Fact, ...]:
@@ -65,7 +77,7 @@ def facts_in_prose(text: str) -> tuple[Fact, ...]:
         elif match["meter"]:
             meter = meter_of(match["meter"])
             facts += [Fact("meter", meter)] if meter is not None else []
-        else:
+        elif _NOT_TONIGHT.search(text[max(0, match.start() - _FAR) : match.start()]) is None:
             name = match["key"] + (match["mode"] or "")
             key = key_of(name[0].upper() + name[1:])
             facts += [Fact("key", key)] if key is not None else []

@@ -62,7 +62,9 @@ _SONG = (
 )
 _PRESENTED = re.compile(
     rf"(?:\b{_CHORDS}|\b{_SONG}(?:\s+(?!is\b)[\w’']+){{0,4}}\s*(?:is|will be|=|:)|"
-    r"\b(?:here(?:['’]s| is)|this is|it['’]s|its|that['’]s|(?:we|you|i|they)(?:['’]re| are)? "
+    r"^(?:right|ok(?:ay)?|so|well|now|next|then|also|alright)(?:\s(?:then|now))?\s*[,:]|"
+    r"\b(?:here(?:['’]?s| is| comes)|this (?:is|one['’]?s)|it['’]s|its|that['’]?s|"
+    r"(?:we|you|i|they)(?:['’]re| are)? "
     r"(?:do|doing|play|playing|need|want|wanted|wants|have|got|start with|close with)|learn|try|"
     r"add|adding|working on|wants?)|"
     r"\b(?:hier (?:ist|sind|kommt)|das ist|wir (?:spielen|machen|nehmen|singen|üben)|"
@@ -90,6 +92,13 @@ _CLAUSE_ENDS = re.compile(
     re.IGNORECASE,
 )
 """Where what somebody says behind a title goes on."""
+_FOR_THE_DAY = re.compile(
+    r"\s+(?:for|für|pour|para|per|voor|till?)\s+(?:the\s+)?(?:tonight|tomorrow|today|[^\W\d_]*day|gig|"
+    r"show|heute|morgen|[^\W\d_]+tag|[^\W\d_]+abend|ce soir|demain|[^\W\d_]+di|dimanche|hoy|mañana|"
+    r"el [^\W\d_]+(?:es|ado|ingo)|stasera|domani|vanavond|morgen|[^\W\d_]+dag|ikväll)\b",
+    re.IGNORECASE,
+)
+"""For which day a song is, right behind its title."""
 _SMALL_WORDS = """
 a an and at by for from in of on or the to with und der die das den dem im am von vom zu zur
 de del la le les el los las un una du des et y i e o do da dos das em no na di il lo gli che
@@ -137,7 +146,8 @@ def _end_of_title(text: str, start: int, any_letters: bool) -> int:
     spelled = _run(words, all_capitals=False)
     whole = spelled == words[-1].end()
     several = " " in text[start:spelled]
-    if spelled and (several or (whole and any_letters)):
+    occasion = bool(spelled) and _FOR_THE_DAY.match(text, spelled) is not None
+    if spelled and (several or occasion or (whole and any_letters)):
         known = is_known_name(text[start:spelled]) or is_direction(text[start:spelled])
         return 0 if known and not any_letters else spelled
     if any_letters and len(words) <= _MOST_WORDS and _begins_a_name(words[0][0]):

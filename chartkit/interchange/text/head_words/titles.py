@@ -44,6 +44,10 @@ SMALL_WORD = re.compile(r"\b(?!and|und|et|och|von|van|der|del?|di|da)[a-zäöü�
 _NO_NAME = re.compile(
     r"(?i:\b(?:chart|charts|numbers|arr(?:\.|anged)? for)\b)|[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\("
 )
+_PARTICLES = re.compile(
+    r"\b(?:van|von|de|der|den|di|da|del|della|la|le|du|des|ter|zu|af|av|feat|with|mit|avec|con|med)\b"
+)
+"""Small words within names."""
 _MOST_WORDS_OF_A_NAME = 6
 
 
@@ -83,7 +87,9 @@ def could_be_a_name(text: str) -> bool:
     counted = count_in_words(text) is not None  # "Play each tune twice"
     sentence = "," in text and SMALL_WORD.search(text) is not None
     short = len(text.split()) <= _MOST_WORDS_OF_A_NAME
-    return short and not (counted or sentence or _NO_NAME.search(text))
+    plain = text.replace(" the ", " ")
+    spoken = not text.islower() and SMALL_WORD.search(_PARTICLES.sub("", plain)) is not None
+    return short and not (counted or sentence or spoken or _NO_NAME.search(text))
 
 
 OF_A_MAIL = re.compile(rf"({MAIL_HEAD})\s*:\s*")
@@ -103,6 +109,14 @@ PAGE_AT_THE_MARGIN = re.compile(
     re.IGNORECASE,
 )
 """The number of a page or a sheet at the right margin of a line."""
+OF_A_BOOK = re.compile(
+    r"set\s*(?:list\s*)?\d{1,2}\b.{0,20}|v(?:er)?(?:sion)?\.?\s?\d{1,2}\b.{0,20}|"
+    r".{0,30}\b(?:[^\W\d_]*book|songs|hymnal|[^\W\d_]*buch|mappe|folder|cancionero|cahier|recueil|"
+    r"libro|canzoniere|bundel|sångbok|sangbog)\b(?:\s*\d{1,2})?(?:\s*[,/·–-]\s*(?:no\.?|nr\.?|#|p\.|page|"
+    r"pg\.?|s\.|seite|pág\.?|pagina|sida)?\s*\d{1,3})?",
+    re.IGNORECASE,
+)
+"""The set, the book or the copy that is named far behind a title."""
 OF_A_COPY = re.compile(
     r"(?:(?:my|our|your|for|the|rhythm|chord|lead|master|guitar|bass|piano|band|words|lyrics?|"
     r"rehearsal|gig|stage|new|old|final|last|mein|meine|unser|für|notre|pour|nuestra|para|nostra|"
@@ -165,7 +179,9 @@ def is_spelled_as_title(text: str) -> bool:
 @kept
 def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
-    if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";")):
+    if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";", "> ")):
+        return False
+    if only_leads(text):
         return False
     if is_to_be_filled_in(text) or is_of_a_web_page(text) or is_page_number(text):
         return False
@@ -200,7 +216,26 @@ def is_of_a_web_page(text: str) -> bool:
     return len(text) <= _LONGEST_OF_A_PAGE and _OF_A_WEB_PAGE.fullmatch(text) is not None
 
 
-_INTRODUCED = re.compile(r"(?:[a-z]+,? ){0,5}(?:this is|here(?:['’]s| is)|(?:one|song) is)\b")
+_ONLY_LEADS = re.compile(
+    r"(?:(?:and|so|ok(?:ay)?|right)[,\s]+)?(?:it['’]?s|this is|here(?:['’]?s| is| are| it is)|"
+    r"das ist(?: es)?|hier ist(?: es)?|c['’]est|voici|voilà|aquí (?:está|va)|ecco|eccola|"
+    r"hier is(?: het)?|see (?:below|attached)|siehe unten|voir ci-dessous|ver abajo)\s*[:,.!…-]*",
+    re.IGNORECASE,
+)
+"""A line that does no more than lead to what comes below."""
+
+
+def only_leads(text: str) -> bool:
+    """Whether a line does no more than lead to what comes below ("Here it is:"), or greets in a
+    mail that is quoted."""
+    return _ONLY_LEADS.fullmatch(text) is not None or (
+        text.startswith("> ") and is_greeting(text.lstrip("> "))
+    )
+
+
+_INTRODUCED = re.compile(
+    r"(?:[a-z]+,? ){0,5}(?:this is|here(?:['’]?s| is| comes)|(?:one|song) is)\b"
+)
 """How a sentence in small letters begins that says what the song is called."""
 
 

@@ -10,11 +10,22 @@ from collections import Counter
 from collections.abc import Sequence
 
 from chartkit.interchange.intake_result import Findings
+from chartkit.interchange.text.head_words.head_labels import title_label, writer_of
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.raw_text.decode import Numbered
+from chartkit.interchange.text.raw_text.mail import is_of_a_head
 from chartkit.interchange.text.raw_text.song_lines import is_of_a_song
-from chartkit.interchange.text.vocabulary.directions import count_words
-from chartkit.interchange.text.vocabulary.facts import facts_and_rest
+from chartkit.interchange.text.vocabulary.directions import (
+    count_words,
+    is_talk,
+    names_player,
+)
+from chartkit.interchange.text.vocabulary.facts import (
+    facts_and_rest,
+    facts_of,
+    named_settings,
+    names_a_fact,
+)
 from chartkit.interchange.text.vocabulary.section_names import (
     is_known_name,
     may_name_a_section,
@@ -114,8 +125,31 @@ def _speakers(lines: Sequence[str]) -> list[re.Match[str]]:
     senders = Counter(match["who"] for match in said if _names_section(match))
     counts = Counter(match["who"] for match in said)
     if not senders or max(senders.values()) < _FEWEST_NAMED:
-        return []
+        return _speakers_above(lines)
     return [match for match in said if counts[match["who"]] >= _FEWEST_NAMED]
+
+
+def _speakers_above(lines: Sequence[str]) -> list[re.Match[str]]:
+    """What several people say to each other in the first lines, above the song; nothing where
+    fewer than two names stand before them, or a word that leads to a setting does."""
+    said: list[re.Match[str]] = []
+    for line in lines:
+        match = _SPEAKER.match(line)
+        if match is None or not match["who"][0].isupper() or _leads_elsewhere(match):
+            break
+        said.append(match)
+    asked = any(match.string.rstrip().endswith("?") or is_talk(match.string) for match in said)
+    names = {match["who"] for match in said}
+    return said if asked and len(names) >= _FEWEST_NAMED and len(said) >= _FEWEST_STAMPED else []
+
+
+def _leads_elsewhere(match: re.Match[str]) -> bool:
+    """Whether the word before a colon is no speaker: it leads to a setting, a title or a writer, or
+    names a section or a player."""
+    who, line = match["who"], match.string.strip()
+    label = title_label(line) > 0 or bool(writer_of(line)) or is_of_a_head(line)
+    named = heading_of(who) is not None or names_player(who) or bool(named_settings(line))
+    return label or named or bool(facts_of(line)) or names_a_fact(line)
 
 
 def _names_section(match: re.Match[str]) -> bool:

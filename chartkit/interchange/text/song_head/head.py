@@ -10,7 +10,9 @@ from chartkit.interchange.text.building.song_settings import (
     take_head_facts,
     take_note,
 )
+from chartkit.interchange.text.head_words.head_facts import head_facts
 from chartkit.interchange.text.head_words.head_labels import writer_of
+from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import name_behind
 from chartkit.interchange.text.head_words.title_block import lines_over_title
 from chartkit.interchange.text.head_words.titles import (
@@ -21,6 +23,7 @@ from chartkit.interchange.text.head_words.titles import (
     is_addressed_to_reader,
     is_introduced,
     is_spelled_as_title,
+    only_leads,
 )
 from chartkit.interchange.text.kinds.line_kinds import (
     Chords,
@@ -30,8 +33,9 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Roadmap,
     Words,
 )
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.raw_text.stamps import CHAT
+from chartkit.interchange.text.song_head.behind_titles import QUOTED
 from chartkit.interchange.text.song_head.head_end import has_key_behind
 from chartkit.interchange.text.song_head.head_lines import AT_THE_LAST_MARGIN, read_head_line
 from chartkit.interchange.text.song_head.plain_head_lines import plain_lines
@@ -39,12 +43,10 @@ from chartkit.interchange.text.song_head.said_to_reader import (
     take_from_letter,
     take_over_title,
     with_title_said,
+    without_leave_above,
     without_page_number,
 )
-from chartkit.interchange.text.song_head.title_lines import (
-    QUOTED,
-    settle_title,
-)
+from chartkit.interchange.text.song_head.title_lines import settle_title
 from chartkit.interchange.text.vocabulary.directions import (
     is_doubtful_greeting,
     is_greeting,
@@ -52,6 +54,7 @@ from chartkit.interchange.text.vocabulary.directions import (
 )
 from chartkit.interchange.text.vocabulary.facts import (
     facts_of,
+    names_a_fact,
     without_parentheses,
 )
 from chartkit.interchange.text.vocabulary.farewells import is_answer
@@ -69,28 +72,29 @@ _CALLED = re.compile(
 _LONGEST_HEAD = 200
 
 
-def read_head(sheet: Sheet, known: Sequence[KnownLine]) -> None:
-    """Takes the lines of the head; what is said to the reader of a mail is left out."""
-    known = _with_remarks_behind(plain_lines(sheet, known))
+def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLine] = ()) -> None:
+    """Takes the lines of the head; what is said to the reader of a mail is left out.  ``below`` are
+    the lines of the song."""
+    known = without_leave_above(sheet, _with_remarks_behind(plain_lines(sheet, known)))
     answered, known = _without_answer(known)
     texts = [one.line.text.strip() for one in known]
     titles = [at for at, text in enumerate(texts) if could_be_title(text)]
-    titles = titles or _behind_a_greeting(texts)
+    titles = titles or _behind_a_greeting(texts) or _talk_as_title(sheet, texts, below)
     rest = without_page_number(sheet, known, titles)
     rest = with_title_said(sheet, known, titles) if rest is known else rest
     if rest is not known:
         sheet.subject = sheet.subject or answered
-        read_head(sheet, rest)
+        read_head(sheet, rest, below)
         return
     if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text):
         take_note(sheet, known[titles[0]].line)
-        read_head(sheet, known[titles[0] + 1 :])
+        read_head(sheet, known[titles[0] + 1 :], below)
         return
     if over := lines_over_title(texts):
         for one in known[:over]:
             if one.line.text.strip():
                 take_over_title(sheet, one.line)
-        read_head(sheet, known[over:])
+        read_head(sheet, known[over:], below)
         return
     chat = sheet.findings.has(CHAT)
     title_at = (titles[-1] if chat else titles[0]) if titles else -1
@@ -138,6 +142,49 @@ def _behind_a_greeting(texts: Sequence[str]) -> list[int]:
     return [at for at in greetings[not alone :] if is_doubtful_greeting(texts[at])][:1]
 
 
+def _talk_as_title(sheet: Sheet, texts: Sequence[str], below: Sequence[KnownLine]) -> list[int]:
+    """The line that greets or thanks and is the title ("Hello Blanket", "Thanks for the Rain"): its
+    last word is sung, somebody is greeted above it, or a setting stands right below."""
+    greetings = [at for at, text in enumerate(texts) if is_greeting(text)]
+    first_greeting = greetings[0] if greetings else len(texts)
+    signed = sheet.findings.has("sign-off")
+    for at, text in enumerate(texts):
+        greets = at in greetings
+        if not (greets or is_talk(text)) or not _is_like_a_title(text):
+            continue
+        under = texts[at + 1] if at + 1 < len(texts) and " " in text else ""
+        named = _gives_settings(under) and not signed
+        if named or (greets and at > first_greeting) or _is_sung(text.split()[-1], below):
+            return [at]
+    return []
+
+
+def _gives_settings(text: str) -> bool:
+    """Whether a line gives settings and says nothing else."""
+    head = head_facts(text)
+    return bool(facts_of(text)) or names_a_fact(text) or (bool(head.facts) and not head.rest)
+
+
+def _is_like_a_title(text: str) -> bool:
+    """Whether a few words without a sign between them begin with capital letters, but for short
+    ones within."""
+    words = text.replace("’", "'").replace("'", "").split()
+    plain = 0 < len(words) <= _MOST_OF_A_TITLE and all(map(str.isalpha, words))
+    return plain and all(
+        word[0].isupper() or (at and len(word) <= _SHORT) for at, word in enumerate(words)
+    )
+
+
+def _is_sung(word: str, below: Sequence[KnownLine]) -> bool:
+    """Whether a word of at least some letters is among the words of the song."""
+    name = letters_of(word)
+    lines = (one.line.text for one in below if isinstance(one.kind, Words))
+    return len(name) > _SHORT and any(name in map(letters_of, line.split()) for line in lines)
+
+
+_MOST_OF_A_TITLE, _SHORT = 6, 3
+
+
 def _has_capitals_of_a_title(text: str) -> bool:
     """Whether most of some words are capitalised, as in a title ("Morning Will Find Us")."""
     words = text.split()
@@ -168,11 +215,17 @@ def _take_by_kind(sheet: Sheet, known: Sequence[KnownLine], at: int) -> bool:
 
 def _is_of_letter(text: str, at: int, title_at: int, chat: bool) -> bool:
     """Whether a line of the head is said to the reader of a mail: before the title most is."""
-    letter = is_greeting(text) or (is_talk(text) and not facts_of(text))
+    letter = is_greeting(text) or only_leads(text) or (is_talk(text) and not facts_of(text))
+    letter = letter or (at < title_at and text[:1].islower() and _speaks_of_settings(text))
     letter = letter or (is_introduced(text) and _called(text) is not None)
     letter = letter or (chat and title_at < 0 and text.endswith("?"))
     said = at < title_at and (chat or is_addressed_to_reader(text)) and not has_facts(text)
     return bool(text) and ((letter and at != title_at) or said)
+
+
+def _speaks_of_settings(text: str) -> bool:
+    """Whether a sentence gives settings among other words."""
+    return not facts_of(text) and bool(facts_in_prose(text))
 
 
 def _is_a_running_head(text: str) -> bool:

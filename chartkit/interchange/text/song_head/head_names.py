@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import (
+    FOR_SOMEBODY,
     add_writer,
     take_fact,
     take_feel,
@@ -23,8 +24,9 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.song_head.behind_titles import surnames
 from chartkit.interchange.text.song_head.mixed_head_lines import COMMENT, are_settings, uncommented
-from chartkit.interchange.text.song_head.title_lines import surnames, take_title, without_title
+from chartkit.interchange.text.song_head.title_lines import take_title, without_title
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import without_parentheses
 from chartkit.interchange.text.vocabulary.feel_words import feel_and_more, plain_feel
@@ -141,13 +143,10 @@ def _lacks_writer(sheet: Sheet) -> bool:
     return sheet.top.get("writer", sheet.likely_writer) == sheet.likely_writer
 
 
-_FOR_SOMEBODY = re.compile(r"(?:for|für|pour|para|per|voor|til|för|dla)\s+\S", re.IGNORECASE)
-
-
 def _is_likely_a_name(sheet: Sheet, text: str) -> bool:
     """Whether a line could be the writer's name: one in small letters only is none where the
     title has capitals, and whom a song is for did not write it."""
-    if _FOR_SOMEBODY.match(text) or is_song_of_a_kind(text):
+    if FOR_SOMEBODY.match(text) or is_song_of_a_kind(text):
         return False
     title = sheet.top.get("title")
     cased = isinstance(title, str) and not title.islower()

@@ -101,7 +101,10 @@ def are_settings(text: str) -> bool:
     """Whether a line above any title begins with a setting and gives nothing else ("in G, swung,
     about 132")."""
     head = head_facts(text) if _BEGINS_SETTINGS.match(text) is not None else None
-    return head is not None and len(head.facts) >= FEWEST_FACTS and not head.rest
+    if head is None or head.rest:
+        return False
+    return len(head.facts) >= FEWEST_FACTS or _KEY_ALONE.fullmatch(text.strip()) is not None
 
 
+_KEY_ALONE = re.compile(r"(?:in|en|em|i) [A-H][#b♯♭]?m?")
 _BEGINS_SETTINGS = re.compile(rf"(?:in|en|i|{KEY_NAME}|{CAPO_NAME}|tempo)\b", re.IGNORECASE)

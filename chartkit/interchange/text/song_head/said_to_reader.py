@@ -16,10 +16,15 @@ from chartkit.interchange.text.head_words.said_titles import (
     said_title,
     said_writer,
 )
-from chartkit.interchange.text.head_words.titles import QUOTES, is_spelled_as_title
+from chartkit.interchange.text.head_words.titles import (
+    QUOTES,
+    could_be_title,
+    is_spelled_as_title,
+)
 from chartkit.interchange.text.kinds.line_kinds import KnownLine
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk
+from chartkit.interchange.text.vocabulary.farewells import CLOSES, takes_leave
 from chartkit.interchange.wording import setting_text
 
 _SUBJECT = re.compile(
@@ -62,7 +67,8 @@ def with_title_said(
         return known
     at = next((at for at, title in said.items() if title.called), min(said))
     others = [texts[i] for i in titles if i not in said]
-    if others and (not said[at].called or any(map(_looks_like_a_title, others))):
+    sure = said[at].called or said[at].title.isupper()
+    if others and (not sure or any(map(_looks_like_a_title, others))):
         return known
     title, line = said[at].title.strip(QUOTES), known[at].line
     sheet.top["title"] = setting_text(title)
@@ -118,3 +124,38 @@ def without_page_number(
             "page-number", f'the number of a page: "{line.text.strip()}"', line.place()
         )
     return [one for at, one in enumerate(known) if at not in pages] if pages else known
+
+
+_SIGNED = re.compile(r"[A-ZÀ-ÖØ-Þ][\w’'-]{0,20}\.?(?:\s[A-ZÀ-ÖØ-Þ]\w{0,20}\.?)?(?:\s+[xX]{1,3})?")
+_FEW = 4
+"""A letter says more than so many words (ours)."""
+_KISSES = re.compile(r"\S+\s+x{1,3}")
+
+
+def without_leave_above(sheet: Sheet, known: Sequence[KnownLine]) -> list[KnownLine]:
+    """The lines of a head without the farewell and the name of a letter above the song; what is
+    left out is reported."""
+    texts = [one.line.text.strip() for one in known]
+    gone: list[int] = []
+    for at, text in enumerate(texts):
+        above = texts[at - 1] if at else ""
+        if takes_leave(text) or (CLOSES.fullmatch(text) and _is_signed_below(texts, at)):
+            gone.append(at)
+        elif _SIGNED.fullmatch(text) is None:
+            continue
+        elif at - 1 in gone or _KISSES.fullmatch(text):
+            gone.append(at)
+        elif is_talk(above) and not any(texts[at + 1 :]):
+            gone += [at] * any(map(could_be_title, texts[: at - 1]))
+    for at in gone:
+        line = known[at].line
+        sheet.findings.leave_out("sign-off", f'the end of an email: "{texts[at]}"', line.place())
+    return [one for at, one in enumerate(known) if at not in gone] if gone else [*known]
+
+
+def _is_signed_below(texts: Sequence[str], at: int) -> bool:
+    """Whether a name stands right below a farewell, and a sentence or a greeting above it."""
+    below = texts[at + 1] if at + 1 < len(texts) else ""
+    said = [text for text in texts[:at] if is_greeting(text) or is_talk(text)]
+    much = len(said) > 1 or any(len(text.split()) > _FEW for text in said)
+    return much and _SIGNED.fullmatch(below) is not None

@@ -5,6 +5,7 @@ import re
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import (
     take_fact,
+    take_feel,
     take_head_facts,
     take_tuning,
     take_writer,
@@ -21,7 +22,6 @@ from chartkit.interchange.text.head_words.beside_titles import (
     is_remark_behind,
     key_said_first,
     key_with_its_mode,
-    parted_by_signs,
     settings_behind,
     without_occasion,
 )
@@ -34,20 +34,23 @@ from chartkit.interchange.text.head_words.titles import (
     IN_BRACKETS_BEHIND,
     NUMBER_BEFORE,
     OF_A_COPY,
-    PAGE_AT_THE_MARGIN,
     QUOTES,
     SMALL_WORD,
     title_of,
-    without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.song_head.behind_titles import (
+    QUOTED,
+    is_a_person,
+    key_behind,
+    surnames,
+    take_tail,
+)
 from chartkit.interchange.text.vocabulary.directions import says_feel
-from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.farewells import ANSWER
-from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.feel_words import plain_feel
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_and_remark,
-    names_people,
     undated,
 )
 from chartkit.interchange.wording import setting_text
@@ -57,22 +60,12 @@ _VERSION = re.compile(
     r"(?P<title>.*\S)\s+[-–—]\s+(?P<said>[^-–—]*\b(?:version|demo|live|arrangement|arr\.|draft|fassung)\b.*)",
     re.IGNORECASE,
 )
-_A_PERSON = re.compile(
-    r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
-    r"(?!.*\b(?i:in|on|my|the|of|to|and|for|me|you|your|our|we|is|it|all|not|no)\b)"
-    r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
-)
-_KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
-QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
-"""What stands in quotes and may be a title."""
 _PRESENTS = re.compile(
     r"\b(?:this is|here(?:['’]s| is)|it['’]?s|called|new one|das ist|hier ist|heißt|voici|c['’]est|"
     r"s['’]appelle|on (?:rajoute|ajoute|joue)|est[ae] es|se llama|esta é|chama-se|questa è|"
     r"si chiama|dit is|heet|det(?:ta| här) är|heter|dette er|hedder)\b",
     re.IGNORECASE,
 )
-_LONGEST_TITLE = 160
-"""A longer line is not a title with settings behind it (ours)."""
 _BY_SOMEBODY = re.compile(
     r"(?P<title>.{2,60}[^\s,;–—-])(?:(?:\s*[,;]\s*|\s+[-–—]+\s+)(?:by|von|par|por|de|di|door|van|av|af)|"
     r"\s+by)\s+(?P<who>[^\W\d_a-z][^()\d]{3,40}?)(?:,?\s*\(?(?:19|20)\d\d\)?)?"
@@ -80,26 +73,9 @@ _BY_SOMEBODY = re.compile(
 """Who wrote the song, behind its title and a comma, a dash, or "by" alone."""
 _NAME_AND_INITIAL = re.compile(r"[^\W\d_a-z][^\W\d_]{2,}\s[^\W\d_a-z]\.?")
 _A_PLACE = re.compile(r"By (?:the|a) \w+")
-_A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
-_NAMES = re.compile(
-    r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
-    r"[^\W\d_a-z][^\W\d_]+)+)\)"
-)
-"""Surnames of several writers in parentheses."""
-_FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
-_TEMPO_BEHIND = re.compile(
-    r"(?P<title>.*\S)\s+[@~]\s?(?P<tempo>[4-9]\d|1\d\d|2[0-3]\d)(?:\s?bpm)?", re.IGNORECASE
-)
 _PARTICLES = re.compile(r"(?:(?:van|von|de|der|den|di|da|del|la|le|du|ter|zu|af|av)\s)+(?=[A-Z])")
 """Small words before a surname."""
 _STROKE = re.compile(r"\s+[/|]\s+")
-_BARE_KEY_BEHIND = re.compile(
-    r"(?P<title>.*\S)(?:\s*[(\[]|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
-    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)[)\]]?"
-)
-_METER_BEHIND = re.compile(
-    r"(?P<title>.*[^\s,])(?:\s*[,(]\s*|\s+[-–—]\s+|\s+)(?P<meter>\d{1,2}/\d{1,2})\)?"
-)
 
 
 def take_title(sheet: Sheet, text: str, line: Line) -> None:
@@ -107,7 +83,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     writer behind it."""
     whole = text
     text = _without_places(sheet, text, line)
-    text = _take_around_quotes(sheet, bare_title(_take_tail(sheet, bare_title(text), line)), line)
+    text = _take_around_quotes(sheet, bare_title(take_tail(sheet, bare_title(text), line)), line)
     number = NUMBER_BEFORE.match(text)
     bare = text[number.end() :] if number is not None else text
     while (behind := IN_BRACKETS_BEHIND.fullmatch(bare)) is not None:
@@ -126,7 +102,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
         take_writer(sheet, names, text, line)
         bare, by = by["title"], None
     person = undated(by["inside"]) if by is not None else ""
-    if by is not None and _A_PERSON.fullmatch(person) and "writer" not in sheet.top:
+    if by is not None and is_a_person(person) and "writer" not in sheet.top:
         take_writer(sheet, by["inside"], text, line)
         bare = by["title"]
     named = _BY_SOMEBODY.fullmatch(bare)
@@ -137,7 +113,7 @@ def take_title(sheet: Sheet, text: str, line: Line) -> None:
     stroked = _STROKE.split(bare, maxsplit=1)
     if len(parts) == 1 and (is_a_person(stroked[-1]) or OF_A_COPY.fullmatch(stroked[-1])):
         parts = stroked
-    title = _key_behind(sheet, _without_quotes(title_of(parts[0])) or bare)
+    title = key_behind(sheet, _without_quotes(title_of(parts[0])) or bare)
     sheet.top["title"] = title
     _take_behind_dash(sheet, parts[1] if len(parts) > 1 else "", line)
     of = "" if title == whole else f', of "{whole}"'
@@ -175,6 +151,8 @@ def _take_in_brackets(sheet: Sheet, title: str, inside: str, line: Line) -> bool
     elif (key := key_with_its_mode(inside)) is not None:
         take_fact(sheet, key[0].name, key[0].value, line)
         sheet.notes += filter(None, [key[1]])
+    elif take_feel(sheet, plain_feel(inside), line):
+        return True
     elif is_about_tonight(inside) or (is_remark_behind(title, inside) and not writer_of(inside)):
         sheet.notes.append(setting_text(inside))
     else:
@@ -203,20 +181,9 @@ def _take_behind_dash(sheet: Sheet, said: str, line: Line) -> None:
         take_writer(sheet, writer or said, said, line)
 
 
-def is_a_person(text: str) -> bool:
-    """Whether a text can only be the name of a person ("T. Oxley")."""
-    return _A_PERSON.fullmatch(text) is not None
-
-
 def _could_have_written(who: str) -> bool:
     """Whether what stands behind "by" is a person, also by a first name and an initial."""
     return is_a_person(who) or _NAME_AND_INITIAL.fullmatch(who) is not None
-
-
-def surnames(text: str) -> str:
-    """The surnames of several writers alone in parentheses; empty for any other text."""
-    match = _NAMES.fullmatch(text) if len(text) <= _LONGEST_TITLE else None
-    return match[1] if match is not None else ""
 
 
 def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
@@ -224,6 +191,11 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     around it is kept as a note, and its settings are taken."""
     quoted = QUOTED.search(text)
     around = f"{text[: quoted.start()]} {text[quoted.end() :]}".strip() if quoted else ""
+    if quoted and _IN_PARENTHESES.search(text) is not None:
+        around, text = around.replace("( )", "").strip(), text.replace("(", "").replace(")", "")
+        quoted = QUOTED.search(text)
+    if quoted and take_feel(sheet, _kind_of_song(around), line):
+        return quoted[1]
     if quoted and (writer := said_writer(around)):
         sheet.top.setdefault("writer", writer)
     if quoted is None or not any(map(str.isalpha, around)) or DASH.match(f" {around}"):
@@ -236,7 +208,7 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
     if by := writer_of(around):
         sheet.top.setdefault("writer", by)
         return quoted[1]
-    if _A_PERSON.fullmatch(around.strip(" -–—()/|")):
+    if is_a_person(around.strip(" -–—()/|")):
         return text
     run = settings_behind(text[quoted.end() :])
     if run.facts:
@@ -246,6 +218,19 @@ def _take_around_quotes(sheet: Sheet, text: str, line: Line) -> str:
             take_fact(sheet, fact.name, fact.value, line)
         sheet.notes += map(setting_text, without_small_talk(sheet, [around], line))
     return quoted[1]
+
+
+_IN_PARENTHESES = re.compile(r"\(\s*[\"“„«][^\"”“„«»()]{2,60}[\"”“»]\s*\)")
+_NAMES_NOTHING = re.compile(
+    r"\b(?:the|a|an|my|our|that|this|new|old|little|one|thing|song|tune|number)\b", re.IGNORECASE
+)
+
+
+def _kind_of_song(around: str) -> str:
+    """How a song goes by the words in small letters beside its title ("ska thing"); empty where
+    they say something else."""
+    plain = " ".join(_NAMES_NOTHING.sub(" ", around).strip(" ,.:–—-").split())
+    return plain if plain and around[:1].islower() and says_feel(plain) else ""
 
 
 def _take_run(sheet: Sheet, before: str, run: HeadFacts, line: Line) -> None:
@@ -267,102 +252,6 @@ def _take_run(sheet: Sheet, before: str, run: HeadFacts, line: Line) -> None:
     for part in filter(None, parts):
         if not take_head_facts(sheet, part, line):
             sheet.notes += map(setting_text, without_small_talk(sheet, [part], line))
-
-
-def _take_tail(sheet: Sheet, text: str, line: Line) -> str:
-    """Takes the settings far behind a title ("LATE FERRY    med. swing  q=144"); what stands
-    before them."""
-    raw = without_ornaments(line.text)
-    if setting_text(raw) != text:
-        return text
-    if (parted := parted_by_signs(raw)) is not None and _take_parted(sheet, *parted, line):
-        return setting_text(parted[0])
-    parts = [part for part in _FAR_APART.split(raw) if part.strip()]
-    tail = ", ".join(parts[1:])
-    if tail and PAGE_AT_THE_MARGIN.fullmatch(tail) is not None:
-        sheet.notes.append(setting_text(tail))
-        return setting_text(parts[0])
-    if tail and not (parts := _without_writer_and_key(sheet, parts, line))[1:]:
-        return setting_text(parts[0])
-    tail = ", ".join(map(without_ornaments, parts[1:]))
-    far = bool(tail) and parts[0].count("(") == parts[0].count(")")
-    if far and take_head_facts(sheet, tail, line):
-        return setting_text(parts[0])
-    if far and len(parts) > 1 and tail[:1] + tail[-1:] == "()" and not is_a_person(tail[1:-1]):
-        if writer_of(tail):
-            return text
-        sheet.notes.append(setting_text(tail[1:-1]))
-        return setting_text(parts[0])
-    title, tail = _parted_before_settings(raw)
-    if tail and take_head_facts(sheet, tail, line):
-        return setting_text(title)
-    return text
-
-
-def _take_parted(sheet: Sheet, title: str, head: HeadFacts, line: Line) -> bool:
-    """Takes the settings between signs behind a title."""
-    behind = setting_text(without_ornaments(line.text))[len(setting_text(title)) :]
-    return take_head_facts(sheet, behind, line, head)
-
-
-def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[str]:
-    """The parts of a title's line without its last ones that are names in parentheses, and a key
-    beside a tempo or a meter; both are taken."""
-    while len(parts) > 1:
-        names = _NAMES.fullmatch(parts[-1])
-        if _A_KEY.fullmatch(parts[-1]) and {"tempo", "meter"} & sheet.top.keys():
-            key = key_of(parts[-1].strip("(),"))
-            if key is not None:
-                sheet.top.setdefault("key", key)
-        elif names is not None and "writer" not in sheet.top:
-            take_writer(sheet, names[1], parts[-1], line)
-        elif "writer" not in sheet.top and names_people(parts[-1].strip("()")):
-            take_writer(sheet, parts[-1].strip("()"), parts[-1], line)
-        else:
-            break
-        parts = parts[:-1]
-    return parts
-
-
-def _parted_before_settings(text: str) -> tuple[str, str]:
-    """A title, and what stands behind it where that is nothing but settings: behind a comma, or
-    a key with a tempo or a meter behind a blank; nothing behind it elsewhere."""
-    text = text.strip().rstrip(".")
-    if len(text) > _LONGEST_TITLE:
-        return text, ""
-    for at in (i for i, sign in enumerate(text) if sign == ","):
-        head = head_facts(text[at + 1 :])
-        inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
-        if head.facts and not head.rest and not inside:
-            return text[:at], text[at + 1 :]
-    words = [] if DASH.search(text) or QUOTED.search(text) else text.split()
-    for at in (at for at, word in enumerate(words) if at and _A_KEY.fullmatch(word)):
-        tail = " ".join(words[at:])
-        head = head_facts(tail)
-        names = {fact.name for fact in head.facts}
-        whole = tail.count("(") == tail.count(")") and tail.count("[") == tail.count("]")
-        if whole and not head.rest and "key" in names and len(names) > 1:
-            return " ".join(words[:at]), tail
-    return text, ""
-
-
-def _key_behind(sheet: Sheet, title: str) -> str:
-    """The title without "in G" behind it, where the song's first chord has that root."""
-    if (metered := _METER_BEHIND.fullmatch(title)) is not None:
-        meter = meter_of(metered["meter"])
-        if meter is not None:
-            sheet.top.setdefault("meter", meter)
-            sheet.bars.meter = meter
-            title = metered["title"]
-    if (timed := _TEMPO_BEHIND.fullmatch(title)) is not None:
-        sheet.top.setdefault("tempo", int(timed["tempo"]))
-        title = timed["title"]
-    match = _KEY_BEHIND.fullmatch(title) or _BARE_KEY_BEHIND.fullmatch(title)
-    key = key_of(match["key"]) if match is not None else None
-    if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
-        return title
-    sheet.top.setdefault("key", key)
-    return match["title"]
 
 
 def without_title(sheet: Sheet, text: str) -> str:

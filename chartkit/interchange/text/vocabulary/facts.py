@@ -203,7 +203,8 @@ class Fact:
 
 
 _KEY = re.compile(
-    rf"(?:in\s+)?(?:the\s+)?(?:original\s+)?(?:{KEY_NAME})"
+    r"(?:in\s+)?(?:the\s+)?(?:(?:original|new|her|his|my|our|your|their|[^\W\d_]{2,15}['’]s)\s+)?"
+    rf"(?:{KEY_NAME})(?:\s+(?:for|für|de|di|von|voor|pour)\s+(?-i:[A-ZÀ-Ž])[^\W\d_]+(?=\s*[:=]))?"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
@@ -255,8 +256,21 @@ _TEMPO = re.compile(
     rf"(?:(?:at|à|a|bei|op|på)\s+)?(?P<so>\d{{2,3}})\s+{_OR_SO}",
     re.IGNORECASE,
 )
+_TEMPO_MOVED = re.compile(
+    r"(?:[^\W\d_]+\s+){0,3}?(?:(?:the|le|el|das|il|o|het)\s+)?(?:tempo|speed)\s+"
+    r"(?:[^\W\d_]+\s+){0,3}?(?:to|at|auf|bei|a|à|till|til|op|naar|na|do|now)\s+"
+    r"(?P<named>\d{2,3})(?:\s?bpm)?|"
+    r"(?:[^\W\d_’']+\s+){0,3}?(?:slow|speed|bring|take|push|pull|drop|bump|nudge|crank)(?:ed|ing)?\s+"
+    r"(?:(?:it|this|that|things|everything|the tempo)\s+)?(?:(?:all the way|a bit|right|back)\s+)?"
+    r"(?:(?:up|down)\s+)?to\s+(?:about\s+)?(?P<moved>\d{2,3})(?:\s?bpm)?"
+    r"(?:\s+(?:now|please|tonight|again|this time))?",
+    re.IGNORECASE,
+)
+"""How a sentence says to which tempo a song is moved."""
 
 
+SLOWEST, FASTEST = 40, 260
+"""What a number in a sentence may be as a tempo (ours)."""
 _DASH = re.compile(r"[-–]")
 _METERS = {
     Meter(3, 4): "dreivierteltakt, dreiertakt, driekwartsmaat, trefjärdedelstakt, tretakt, "
@@ -365,6 +379,9 @@ def fact_of(text: str) -> Fact | None:
     if (tempo := _TEMPO.fullmatch(text)) is not None:
         beats = int(next(filter(None, tempo.group("named", "counted", "about", "so"))))
         return Fact("tempo", beats, bool(tempo["more"])) if 10 <= beats <= 400 else None
+    if (moved := _TEMPO_MOVED.fullmatch(text)) is not None:
+        beats = int(moved["named"] or moved["moved"])
+        return Fact("tempo", beats) if SLOWEST <= beats <= FASTEST else None
     return None
 
 

@@ -1,0 +1,170 @@
+"""Takes what stands behind a title on its line: settings, a page, a writer, the key."""
+
+import re
+
+from chartkit.interchange.text.building.chart_builder import Sheet
+from chartkit.interchange.text.building.song_settings import (
+    take_fact,
+    take_feel,
+    take_head_facts,
+    take_writer,
+)
+from chartkit.interchange.text.head_words.beside_titles import (
+    parted_by_signs,
+)
+from chartkit.interchange.text.head_words.head_facts import HeadFacts, head_facts
+from chartkit.interchange.text.head_words.head_labels import writer_of
+from chartkit.interchange.text.head_words.titles import (
+    DASH,
+    OF_A_BOOK,
+    PAGE_AT_THE_MARGIN,
+    without_ornaments,
+)
+from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.vocabulary.facts import meter_of
+from chartkit.interchange.text.vocabulary.feel_words import plain_feel
+from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.writer_names import (
+    names_people,
+)
+from chartkit.interchange.wording import setting_text
+from chartkit.theory.note import pitch_class_of
+
+_A_PERSON = re.compile(
+    r"(?!.*\b(?:[Vv]ersion|[Dd]emo|[Ll]ive|[Rr]eprise|[Tt]ake|[Pp]art|[Ss]ong|[Mm]ix|[Kk]ey|The)\b)"
+    r"(?!.*\b(?i:in|on|my|the|of|to|and|for|me|you|your|our|we|is|it|all|not|no)\b)"
+    r"[^\W\d_a-z](?:[^\W\d_]+|\.)(?:\s[^\W\d_a-z][^\W\d_’'-]+){1,2}"
+)
+QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
+"""What stands in quotes and may be a title."""
+_KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
+_LONGEST_TITLE = 160
+"""A longer line is not a title with settings behind it (ours)."""
+_A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
+_NAMES = re.compile(
+    r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
+    r"[^\W\d_a-z][^\W\d_]+)+)\)"
+)
+"""Surnames of several writers in parentheses."""
+_FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
+_TEMPO_BEHIND = re.compile(
+    r"(?P<title>.*\S)\s+[@~]\s?(?P<tempo>[4-9]\d|1\d\d|2[0-3]\d)(?:\s?bpm)?", re.IGNORECASE
+)
+_BARE_KEY_BEHIND = re.compile(
+    r"(?P<title>.*\S)(?:\s*[(\[]|\s{2,}|\s*,\s*|\s+[-–—]\s+)"
+    r"(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)[)\]]?"
+)
+_METER_BEHIND = re.compile(
+    r"(?P<title>.*[^\s,])(?:\s*[,(]\s*|\s+[-–—]\s+|\s+)(?P<meter>\d{1,2}/\d{1,2})\)?"
+)
+
+
+def is_a_person(text: str) -> bool:
+    """Whether a text can only be the name of a person ("T. Oxley")."""
+    return _A_PERSON.fullmatch(text) is not None
+
+
+def surnames(text: str) -> str:
+    """The surnames of several writers alone in parentheses; empty for any other text."""
+    match = _NAMES.fullmatch(text) if len(text) <= _LONGEST_TITLE else None
+    return match[1] if match is not None else ""
+
+
+def take_tail(sheet: Sheet, text: str, line: Line) -> str:
+    """Takes the settings far behind a title ("LATE FERRY    med. swing  q=144"); what stands
+    before them."""
+    raw = without_ornaments(line.text)
+    if setting_text(raw) != text:
+        return text
+    if (parted := parted_by_signs(raw)) is not None and _take_parted(sheet, *parted, line):
+        return setting_text(parted[0])
+    parts = [part for part in _FAR_APART.split(raw) if part.strip()]
+    tail = ", ".join(parts[1:])
+    if tail and (PAGE_AT_THE_MARGIN.fullmatch(tail) or OF_A_BOOK.fullmatch(tail)):
+        sheet.notes.append(setting_text(tail))
+        return setting_text(parts[0])
+    if tail and not (parts := _without_writer_and_key(sheet, parts, line))[1:]:
+        return setting_text(parts[0])
+    tail = ", ".join(map(without_ornaments, parts[1:]))
+    far = bool(tail) and parts[0].count("(") == parts[0].count(")")
+    if far and take_head_facts(sheet, tail, line):
+        return setting_text(parts[0])
+    if far and len(parts) > 1 and tail[:1] + tail[-1:] == "()" and not is_a_person(tail[1:-1]):
+        if writer_of(tail):
+            return text
+        key = key_of(tail[1:-1]) if _A_KEY.fullmatch(tail) else None
+        if key is not None and sheet.first_root == pitch_class_of(key.tonic):
+            take_fact(sheet, "key", key, line)
+        elif not take_feel(sheet, plain_feel(tail[1:-1]), line):
+            sheet.notes.append(setting_text(tail[1:-1]))
+        return setting_text(parts[0])
+    title, tail = _parted_before_settings(raw)
+    if tail and take_head_facts(sheet, tail, line):
+        return setting_text(title)
+    return text
+
+
+def _take_parted(sheet: Sheet, title: str, head: HeadFacts, line: Line) -> bool:
+    """Takes the settings between signs behind a title."""
+    behind = setting_text(without_ornaments(line.text))[len(setting_text(title)) :]
+    return take_head_facts(sheet, behind, line, head)
+
+
+def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[str]:
+    """The parts of a title's line without its last ones that are names in parentheses, and a key
+    beside a tempo or a meter; both are taken."""
+    while len(parts) > 1:
+        names = _NAMES.fullmatch(parts[-1])
+        if _A_KEY.fullmatch(parts[-1]) and {"tempo", "meter"} & sheet.top.keys():
+            key = key_of(parts[-1].strip("(),"))
+            if key is not None:
+                sheet.top.setdefault("key", key)
+        elif names is not None and "writer" not in sheet.top:
+            take_writer(sheet, names[1], parts[-1], line)
+        elif "writer" not in sheet.top and names_people(parts[-1].strip("()")):
+            take_writer(sheet, parts[-1].strip("()"), parts[-1], line)
+        else:
+            break
+        parts = parts[:-1]
+    return parts
+
+
+def _parted_before_settings(text: str) -> tuple[str, str]:
+    """A title, and what stands behind it where that is nothing but settings: behind a comma, or
+    a key with a tempo or a meter behind a blank; nothing behind it elsewhere."""
+    text = text.strip().rstrip(".")
+    if len(text) > _LONGEST_TITLE:
+        return text, ""
+    for at in (i for i, sign in enumerate(text) if sign == ","):
+        head = head_facts(text[at + 1 :])
+        inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
+        if head.facts and not head.rest and not inside:
+            return text[:at], text[at + 1 :]
+    words = [] if DASH.search(text) or QUOTED.search(text) else text.split()
+    for at in (at for at, word in enumerate(words) if at and _A_KEY.fullmatch(word)):
+        tail = " ".join(words[at:])
+        head = head_facts(tail)
+        names = {fact.name for fact in head.facts}
+        whole = tail.count("(") == tail.count(")") and tail.count("[") == tail.count("]")
+        if whole and not head.rest and "key" in names and len(names) > 1:
+            return " ".join(words[:at]), tail
+    return text, ""
+
+
+def key_behind(sheet: Sheet, title: str) -> str:
+    """The title without "in G" behind it, where the song's first chord has that root."""
+    if (metered := _METER_BEHIND.fullmatch(title)) is not None:
+        meter = meter_of(metered["meter"])
+        if meter is not None:
+            sheet.top.setdefault("meter", meter)
+            sheet.bars.meter = meter
+            title = metered["title"]
+    if (timed := _TEMPO_BEHIND.fullmatch(title)) is not None:
+        sheet.top.setdefault("tempo", int(timed["tempo"]))
+        title = timed["title"]
+    match = _KEY_BEHIND.fullmatch(title) or _BARE_KEY_BEHIND.fullmatch(title)
+    key = key_of(match["key"]) if match is not None else None
+    if match is None or key is None or sheet.first_root != pitch_class_of(key.tonic):
+        return title
+    sheet.top.setdefault("key", key)
+    return match["title"]
