@@ -130,3 +130,35 @@ def test_a_letter_signed_above_the_song() -> None:
 def test_the_capo_of_one_guitar() -> None:
     """The number of a guitar is no fret."""
     assert given("Lantern Row\nGuitar 1 capo 2", "capo") != ["1"]
+
+
+@each(
+    "above",
+    [
+        "NEW SONG!",
+        "Band copy",
+        "(chords by ear, so don't shout)",
+        "Kim: can you send it\nTom: sure, in G",
+        "me: whats the next one\nkim: this one, key of G\nme: tempo?\nkim: 96",
+        "Hi all,\n\nhere's the new one.\n\nKim",
+        "Hi all,\n\nhere's the new one.\n\nBest,\nKim Ode\nOde Entertainment\n07700 900 123",
+        "Hallo zusammen,\n\nanbei das neue Stück. Bitte bis Freitag lernen!\n\nLiebe Grüße\nUte",
+    ],
+)
+def test_what_stands_above_a_title(above: str) -> None:
+    """A title stands below talk, a signature, and what says which copy this is; none of these is
+    the title or the writer."""
+    assert given(f"{above}\n\nLantern Row\nkey: G", "title", "writer", "key") == [
+        "Lantern Row",
+        "",
+        "G",
+    ]
+
+
+@each(
+    ("line", "feel"),
+    [("Lantern Row, slow", "slow"), ("Lantern Row (slow)", "slow"), ("Lantern Row - slow", "slow")],
+)
+def test_how_it_goes_behind_a_title(line: str, feel: str) -> None:
+    """It is no part of the title, whatever sign stands between."""
+    assert given(line, "title", "feel") == ["Lantern Row", feel]

@@ -96,6 +96,8 @@ class Sheet:
     given_to_all: bool = False
     likely_writer: str = ""
     """The writer where only a line that could be a name says so."""
+    title_line: int = 0
+    """The line of the head that is the title, 0 where none could be."""
     roadmap: tuple[Stop, ...] = ()
     roadmap_note: str = ""
     roadmap_line: int = 0

@@ -181,7 +181,7 @@ def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";", "> ")):
         return False
-    if only_leads(text):
+    if only_leads(text) or _says_only_which_copy(text):
         return False
     if is_to_be_filled_in(text) or is_of_a_web_page(text) or is_page_number(text):
         return False
@@ -223,6 +223,21 @@ _ONLY_LEADS = re.compile(
     re.IGNORECASE,
 )
 """A line that does no more than lead to what comes below."""
+
+
+_NEW_ONE = re.compile(
+    r"\W*(?:(?:the|a|our)\s+)?(?:brand\s)?(?:new|next|latest|updated|final|another)"
+    r"(?:\s(?:one|song|tune|number|version|chart|sheet|chords))?\s*[!.:…*]+",
+    re.IGNORECASE,
+)
+
+
+_A_COPY = re.compile(r"(?:[^\W\d_]+\s){1,2}(?:chart|copy|sheet|part)")
+
+
+def _says_only_which_copy(text: str) -> bool:
+    """Whether a line says that a song is new, or which copy of it this is ("NEW!!")."""
+    return _NEW_ONE.fullmatch(text) is not None or _A_COPY.fullmatch(text) is not None
 
 
 def only_leads(text: str) -> bool:

@@ -107,7 +107,8 @@ def without_stamps(lines: Numbered, findings: Findings) -> Numbered:
     stamps = stamps or _speakers(filled)
     writers = [stamp["who"].strip() for stamp in stamps]
     first = bool(filled) and bool(stamps) and stamps[0].string == filled[0]
-    if len(writers) < (_FEWEST_STAMPED if first else max(_FEWEST_STAMPED, len(filled) / 2)):
+    fewest = _FEWEST_NAMED if stamps and stamps[0].re is _SPEAKER else _FEWEST_STAMPED
+    if len(writers) < (fewest if first else max(_FEWEST_STAMPED, len(filled) / 2)):
         return lines
     findings.guess(
         CHAT,
@@ -135,12 +136,14 @@ def _speakers_above(lines: Sequence[str]) -> list[re.Match[str]]:
     said: list[re.Match[str]] = []
     for line in lines:
         match = _SPEAKER.match(line)
-        if match is None or not match["who"][0].isupper() or _leads_elsewhere(match):
+        if match is None or _leads_elsewhere(match):
             break
         said.append(match)
     asked = any(match.string.rstrip().endswith("?") or is_talk(match.string) for match in said)
     names = {match["who"] for match in said}
-    return said if asked and len(names) >= _FEWEST_NAMED and len(said) >= _FEWEST_STAMPED else []
+    capitals = all(name[0].isupper() for name in names)
+    fewest = _FEWEST_NAMED if capitals else _FEWEST_STAMPED
+    return said if asked and len(names) >= _FEWEST_NAMED and len(said) >= fewest else []
 
 
 def _leads_elsewhere(match: re.Match[str]) -> bool:

@@ -99,7 +99,9 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
             sheet.notes.append(setting_text(tail[1:-1]))
         return setting_text(parts[0])
     title, tail = _parted_before_settings(raw)
-    if tail and take_head_facts(sheet, tail, line):
+    if tail and (
+        take_head_facts(sheet, tail, line) or take_feel(sheet, plain_feel(tail.strip()), line)
+    ):
         return setting_text(title)
     return text
 
@@ -138,6 +140,13 @@ def _parted_before_settings(text: str) -> tuple[str, str]:
     for at in (i for i, sign in enumerate(text) if sign == ","):
         head = head_facts(text[at + 1 :])
         inside = sum(map(text[:at].count, "([")) > sum(map(text[:at].count, ")]"))
+        if (
+            not inside
+            and text[:1].isupper()
+            and text[at + 1 :].islower()
+            and plain_feel(text[at + 1 :].strip())
+        ):
+            return text[:at], text[at + 1 :]
         if head.facts and not head.rest and not inside:
             return text[:at], text[at + 1 :]
     words = [] if DASH.search(text) or QUOTED.search(text) else text.split()

@@ -98,6 +98,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
         return
     chat = sheet.findings.has(CHAT)
     title_at = (titles[-1] if chat else titles[0]) if titles else -1
+    sheet.title_line = known[title_at].line.number if titles else 0
     letters: list[Line] = []
     for at, text in enumerate(texts):
         if not _take_by_kind(sheet, known, at):

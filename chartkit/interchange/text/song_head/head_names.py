@@ -19,13 +19,19 @@ from chartkit.interchange.text.head_words.head_labels import writer_of, writes
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.said_titles import said_writer
 from chartkit.interchange.text.head_words.titles import (
+    OF_A_COPY,
     could_be_a_name,
     is_addressed_to_reader,
     without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_head.behind_titles import surnames
-from chartkit.interchange.text.song_head.mixed_head_lines import COMMENT, are_settings, uncommented
+from chartkit.interchange.text.song_head.mixed_head_lines import (
+    COMMENT,
+    are_settings,
+    awaits_title,
+    uncommented,
+)
 from chartkit.interchange.text.song_head.title_lines import take_title, without_title
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import without_parentheses
@@ -101,7 +107,11 @@ def _take_named_writer(sheet: Sheet, said: _Said) -> bool:
 
 def _take_title(sheet: Sheet, said: _Said) -> bool:
     """Takes the first line that is no comment as the title."""
-    if "title" in sheet.top or _REMARKED.match(said.line.text) is not None:
+    if (
+        "title" in sheet.top
+        or awaits_title(sheet, said.line)
+        or _REMARKED.match(said.line.text) is not None
+    ):
         return False
     take_title(sheet, said.text, said.line)
     return True
@@ -110,13 +120,14 @@ def _take_title(sheet: Sheet, said: _Said) -> bool:
 def _take_feel(sheet: Sheet, said: _Said) -> bool:
     """Takes how the song goes."""
     text = without_parentheses(said.text)
-    feel = plain_feel(text) or feel_and_more(text) or (text if is_direction(text) else "")
+    plays = is_direction(text) and OF_A_COPY.fullmatch(text) is None
+    feel = plain_feel(text) or feel_and_more(text) or text * plays
     return not said.is_comment and take_feel(sheet, feel, said.line)
 
 
 def _take_likely_writer(sheet: Sheet, said: _Said) -> bool:
     """Takes the writer whose name stands alone: in parentheses, by surnames, or any likely one."""
-    if "writer" in sheet.top:
+    if "writer" in sheet.top or awaits_title(sheet, said.line):
         return False
     text, bare = said.text, said.bare
     if "title" in sheet.top and names_people(bare) and bare != text:

@@ -40,6 +40,11 @@ def uncommented(text: str) -> str:
     return text[sign.end() :] if sign is not None else text
 
 
+def awaits_title(sheet: Sheet, line: Line) -> bool:
+    """Whether another line below a line of the head is the title."""
+    return "title" not in sheet.top and line.number < sheet.title_line
+
+
 def _has_settings_far_behind(text: str) -> bool:
     """Whether nothing but settings stands wide apart behind the words of a line, which are none."""
     first, *tail = re.split(r"\s{2,}|\t", text.strip())
@@ -69,8 +74,10 @@ def _take_mixed(
     for fact in facts:
         take_fact(sheet, fact.name, fact.value, line)
     bare_text = without_ornaments(text)
-    if "title" not in sheet.top and bare_text.startswith(
-        without_ornaments(" ".join(others[0].split()))
+    if (
+        "title" not in sheet.top
+        and not awaits_title(sheet, line)
+        and bare_text.startswith(without_ornaments(" ".join(others[0].split())))
     ):
         take_title(sheet, without_ornaments(others[0]), line)
         others = others[1:]

@@ -1,5 +1,6 @@
 """What is said to the reader of a mail in a head: it is left out, but for its settings."""
 
+import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -19,7 +20,9 @@ from chartkit.interchange.text.head_words.said_titles import (
 from chartkit.interchange.text.head_words.titles import (
     QUOTES,
     could_be_title,
+    is_addressed_to_reader,
     is_spelled_as_title,
+    only_leads,
 )
 from chartkit.interchange.text.kinds.line_kinds import KnownLine
 from chartkit.interchange.text.lines import Line
@@ -39,7 +42,7 @@ def take_over_title(sheet: Sheet, line: Line) -> None:
         sheet.findings.leave_out("mail-subject", f'the subject of an email: "{text}"', line.place())
     elif is_greeting(text) or is_talk(text):
         take_from_letter(sheet, line)
-    else:
+    elif not is_addressed_to_reader(text) or not take_facts_said(sheet, line):
         take_note(sheet, line)
 
 
@@ -129,6 +132,7 @@ def without_page_number(
 _SIGNED = re.compile(r"[A-ZÀ-ÖØ-Þ][\w’'-]{0,20}\.?(?:\s[A-ZÀ-ÖØ-Þ]\w{0,20}\.?)?(?:\s+[xX]{1,3})?")
 _FEW = 4
 """A letter says more than so many words (ours)."""
+_CONTACT = re.compile(r"\d[\d ()/.-]{5,}\d|\S@\S")
 _KISSES = re.compile(r"\S+\s+x{1,3}")
 
 
@@ -137,20 +141,48 @@ def without_leave_above(sheet: Sheet, known: Sequence[KnownLine]) -> list[KnownL
     left out is reported."""
     texts = [one.line.text.strip() for one in known]
     gone: list[int] = []
-    for at, text in enumerate(texts):
-        above = texts[at - 1] if at else ""
-        if takes_leave(text) or (CLOSES.fullmatch(text) and _is_signed_below(texts, at)):
+    for at in range(len(texts)):
+        if _is_of_leave(texts, at, at - 1 in gone):
             gone.append(at)
-        elif _SIGNED.fullmatch(text) is None:
-            continue
-        elif at - 1 in gone or _KISSES.fullmatch(text):
-            gone.append(at)
-        elif is_talk(above) and not any(texts[at + 1 :]):
-            gone += [at] * any(map(could_be_title, texts[: at - 1]))
     for at in gone:
         line = known[at].line
         sheet.findings.leave_out("sign-off", f'the end of an email: "{texts[at]}"', line.place())
     return [one for at, one in enumerate(known) if at not in gone] if gone else [*known]
+
+
+def _is_of_leave(texts: Sequence[str], at: int, below_leave: bool) -> bool:
+    """Whether a line of a head is a farewell, the name below one or below what a letter says, or
+    how to reach who has it."""
+    text, above = texts[at], texts[at - 1] if at else ""
+    if takes_leave(text) or (CLOSES.fullmatch(text) and _is_signed_below(texts, at)):
+        return True
+    if below_leave and text and _reaches(texts[at:]):
+        return True
+    if _SIGNED.fullmatch(text) is None:
+        return False
+    if below_leave or _KISSES.fullmatch(text) is not None:
+        return True
+    if not above:
+        alone = " " not in text and not any(texts[at + 1 : at + 2])
+        return alone and _has_title(texts[at + 1 :]) and _is_below_a_letter(texts[:at])
+    return is_talk(above) and not any(texts[at + 1 :]) and _has_title(texts[: at - 1])
+
+
+def _reaches(texts: Sequence[str]) -> bool:
+    """Whether a line before the next blank one is a telephone number or an address."""
+    block = itertools.takewhile(bool, texts)
+    return any(_CONTACT.search(text) is not None for text in block)
+
+
+def _has_title(texts: Sequence[str]) -> bool:
+    return any(map(could_be_title, texts))
+
+
+def _is_below_a_letter(texts: Sequence[str]) -> bool:
+    """Whether the last words above a blank line are said to the reader of a letter that greets."""
+    last = next((text for text in reversed(texts) if text), "")
+    said = is_talk(last) or (only_leads(last) or is_addressed_to_reader(last))
+    return said and any(map(is_greeting, texts))
 
 
 def _is_signed_below(texts: Sequence[str], at: int) -> bool:

@@ -203,8 +203,9 @@ class Fact:
 
 
 _KEY = re.compile(
-    r"(?:in\s+)?(?:the\s+)?(?:(?:original|new|her|his|my|our|your|their|[^\W\d_]{2,15}['’]s)\s+)?"
+    r"(?:in\s+)?(?:the\s+)?(?:(?:original|her|his|my|our|your|their|[^\W\d_]{2,15}['’]s)\s+)?"
     rf"(?:{KEY_NAME})(?:\s+(?:for|für|de|di|von|voor|pour)\s+(?-i:[A-ZÀ-Ž])[^\W\d_]+(?=\s*[:=]))?"
+    r"(?:\s+signature)?"
     r"\s*(?:of\s+|de\s+|di\s+|:\s*|=\s*|\s)\s*(\S+(?:\s+\S+){0,2})",
     re.IGNORECASE,
 )
@@ -273,7 +274,8 @@ SLOWEST, FASTEST = 40, 260
 """What a number in a sentence may be as a tempo (ours)."""
 _DASH = re.compile(r"[-–]")
 _METERS = {
-    Meter(3, 4): "dreivierteltakt, dreiertakt, driekwartsmaat, trefjärdedelstakt, tretakt, "
+    Meter(3, 4): "in three, im dreier, dreivierteltakt, dreiertakt, driekwartsmaat, "
+    "trefjärdedelstakt, tretakt, "
     "three-four, three-four time, three four time, trois temps, à trois temps, tre quarti, "
     "tres por cuatro, três por quatro, 3 por 4",
     Meter(4, 4): "viervierteltakt, vierkwartsmaat, four-four, four-four time, four four time, "
