@@ -45,7 +45,8 @@ _NO_NAME = re.compile(
     r"(?i:\b(?:chart|charts|numbers|arr(?:\.|anged)? for)\b)|[\d:=@%|<>\[\]{}#*/]|[.!?,;]$|^\("
 )
 _PARTICLES = re.compile(
-    r"\b(?:van|von|de|der|den|di|da|del|della|la|le|du|des|ter|zu|af|av|feat|with|mit|avec|con|med)\b"
+    r"\b(?:van|von|de|der|den|di|da|del|della|la|le|du|des|ter|zu|af|av|feat|with|mit|avec|con|med|"
+    r"arr|trad|words|music|lyrics)\b"
 )
 """Small words within names."""
 _MOST_WORDS_OF_A_NAME = 6
