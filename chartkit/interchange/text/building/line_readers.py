@@ -292,20 +292,18 @@ def _tablature(cursor: Cursor, one: KnownLine) -> None:
 def _settings(cursor: Cursor, one: KnownLine) -> None:
     assert isinstance(one.kind, Settings)
     cursor.at += 1
-    below = _is_below_song(cursor)
     above = cursor.sheet.given_to_all and not cursor.sheet.opened.name
     for fact in one.kind.facts:
-        if below and fact.name not in cursor.sheet.top and fact.name != "meter":
+        if _is_below_song(cursor) and fact.name not in cursor.sheet.top and fact.name != "meter":
             take_fact(cursor.sheet, fact.name, fact.value, one.line)
             cursor.sheet.findings.guess(
                 "settings-below",
                 f'"{one_line(one.line.text)}" below the song is taken for all of it',
                 one.line.place(),
             )
-        elif above and fact.name != "meter":  # under chords that stand once for the whole song
-            take_fact(cursor.sheet, fact.name, fact.value, one.line)
-        else:
-            take_late_fact(cursor.sheet, fact.name, fact.value, one.line)
+        else:  # under chords that stand once for the whole song they are the song's
+            take = take_fact if above and fact.name != "meter" else take_late_fact
+            take(cursor.sheet, fact.name, fact.value, one.line)
 
 
 def _is_below_song(cursor: Cursor) -> bool:
@@ -318,9 +316,8 @@ def _remark(cursor: Cursor, one: KnownLine) -> None:
     assert isinstance(one.kind, Remark)
     cursor.at += 1
     said = cue_text(one.kind.text.lstrip(" ,;") or one.kind.text)  # "(2x), drums alone"
-    if not cursor.sheet.opened.name and take_feel(
-        cursor.sheet, labelled_feel(one.kind.text), one.line
-    ):
+    feel = "" if cursor.sheet.opened.name else labelled_feel(one.kind.text)
+    if take_feel(cursor.sheet, feel, one.line):
         return
     if cursor.sheet.play_section(one.kind.text, _ends_section(cursor)):
         return
