@@ -5,7 +5,7 @@ The ways to type them are common practice, no source.
 """
 
 from tests.each import each
-from tests.interchange.reading import taken
+from tests.interchange.reading import body, taken
 from tests.interchange.typed_sheets import Part, parts_of
 
 _LINES = (
@@ -225,3 +225,28 @@ def test_a_count_behind_a_repeat_is_the_repeats(row: str) -> None:
         text = f"Moth Song\n\n{name}{row}\nVerse: | D |\nChorus: | C |\n"
         first = parts_of(taken(text).chart)[0]
         assert (first.times, first.played) == (1, ["G", "A"] * 3)
+
+
+def test_words_that_could_be_chords_are_sung_where_words_are_due() -> None:
+    """Under a row of chords, where all other rows have words under them, a line of chords with a
+    word among them is words."""
+    text = (
+        "Gone\n\nVerse\nAb          Db\nGone is the light\nEb      Ab\nAb Ab gone\n"
+        "Db      Ab\nAm I a fool to stay\n"
+    )
+    (part,) = parts_of(taken(text).chart)
+    assert part.music == ["Ab", "Db", "Eb", "Ab", "Db", "Ab"]
+    assert "ababgone" in part.words
+
+
+def test_a_numbered_verse_behind_a_refrain() -> None:
+    """It is sung to the music of the first numbered verse, and not to the refrain."""
+    text = (
+        "Old Mill\n\nC          G\n1. The mill is old, the mill is grey\nG7         C\n"
+        "The miller's daughter went away\n\nF          C\n   Turn, turn, turn the wheel\n"
+        "G          C\n   Turn the old mill wheel\n\n"
+        "2. The mill is dark, the mill is cold\nThe miller's daughter will be old\n\n"
+        "3. The mill is gone, the mill is sand\nThe miller's daughter has a band\n"
+    )
+    written = [row.split(":")[0] for row in body(taken(text).chart).splitlines() if ":" in row]
+    assert written == ["1", "2", "3", "1", "2", "3", "", ""]

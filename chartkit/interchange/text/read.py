@@ -62,6 +62,7 @@ from chartkit.interchange.text.raw_text.stamps import without_stamps
 from chartkit.interchange.text.raw_text.web_page import without_page_controls
 from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
+from chartkit.interchange.text.rewriting.chords_under_words import with_chords_above
 from chartkit.interchange.text.rewriting.columns import one_after_another
 from chartkit.interchange.text.rewriting.cut_short import with_names_written_out
 from chartkit.interchange.text.rewriting.degrees import with_chords_for_degrees
@@ -172,6 +173,7 @@ def read_lines(
 
 def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[Line]:
     """The lines without other songs and labels, names and settings as they usually stand."""
+    lines = with_chords_above(lines, tokens.is_chords, findings)
     lines = with_songs_said(lines, tokens.is_chords, findings)
     lines = without_set_list(lines, tokens.is_chords, findings)
     lines = with_sections_told(lines, tokens.is_chords, findings)

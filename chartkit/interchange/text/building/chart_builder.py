@@ -76,6 +76,9 @@ class Sheet:
     lines_under: list[int] = field(default_factory=list)
     stanza: int = 0
     stanza_row: int = 0
+    numbered: tuple[slice, slice, int] | None = None
+    """The last stanza that began with a number, without the open one: its rows, those of their
+    music, and how many lines of words it has."""
     stanza_lines: int = 0
     going_on: list[str] = field(default_factory=list)
     chord_rows: int = 0
@@ -211,6 +214,11 @@ class Sheet:
     def begin_stanza(self) -> None:
         """Notes that the next row of music is the first since a blank line."""
         self.settle()
+        words = (row for row in self.rows[self.stanza_row :] if isinstance(row, WordsRow))
+        first = next(words, None)
+        if self.stanza_lines and first is not None and first.verse is not None:
+            rows = slice(self.stanza_row, len(self.rows))
+            self.numbered = rows, slice(self.stanza, len(self.lines_under)), self.stanza_lines
         self.stanza, self.stanza_row = len(self.lines_under), len(self.rows)
         self.stanza_lines = 0
 
@@ -222,6 +230,7 @@ class Sheet:
         self.chords_on_heading = False
         self.heading_rows = 0
         self.stanza = self.stanza_row = self.stanza_lines = 0
+        self.numbered = None
         self.bars.first_in_section = True
 
     def named_again(self) -> str | None:

@@ -149,21 +149,31 @@ def _music(rows: Sequence[Row]) -> list[MusicRow]:
     return [row for row in rows if isinstance(row, MusicRow)]
 
 
-def sung_stacked(sheet: Sheet, lines: Sequence[str]) -> bool:
+def sung_stacked(sheet: Sheet, lines: Sequence[str], numbered: bool = False) -> bool:
     """Whether the lines of a block under no heading go by the block before; if so, they are
-    stacked under it as a further verse."""
-    if len(lines) < _FEWEST_LINES or len(lines) != sheet.stanza_lines:
-        return False
+    stacked under it as a further verse.  Lines that begin with a ``numbered`` one go by the last
+    block that did, where a refrain without a number stands between."""
     sheet.settle()
-    tail = sheet.rows[sheet.stanza_row :]
-    if sum(isinstance(row, WordsRow) for row in tail) >= _MOST_VERSES * len(lines):
+    own = slice(sheet.stanza_row, len(sheet.rows))
+    block = own, slice(sheet.stanza, len(sheet.lines_under)), sheet.stanza_lines
+    first = next((row for row in sheet.rows[own] if isinstance(row, WordsRow)), None)
+    if numbered and sheet.numbered is not None and first is not None and first.verse is None:
+        block = sheet.numbered
+    where, under, count = block
+    if len(lines) < _FEWEST_LINES or len(lines) != count:
         return False
-    words = words_again(lines, tail, sheet.lines_under[sheet.stanza :])
+    rows = sheet.rows[where]
+    if sum(isinstance(row, WordsRow) for row in rows) >= _MOST_VERSES * len(lines):
+        return False
+    words = words_again(lines, rows, sheet.lines_under[under])
     if words is None:
         return False
     span = Span(sheet.line_number, sheet.line_number)
-    words = [replace(row, span=span) for row in words]
-    sheet.rows[sheet.stanza_row :] = stacked(tail, words)
+    new = stacked(rows, [replace(row, span=span) for row in words])
+    sheet.rows[where] = new
+    if where != own:
+        sheet.stanza_row += len(new) - len(rows)
+        sheet.numbered = slice(where.start, where.start + len(new)), under, count
     return True
 
 
@@ -255,7 +265,8 @@ def _verse_again(cursor: Cursor) -> bool:
     if not lines or (remarks and sheet.begun):
         return False
     place = cursor.line.place()
-    if not _read_verse(sheet, lines, remarks, place):
+    numbered = VERSE.match(cursor.line.text) is not None
+    if not _read_verse(sheet, lines, remarks, numbered, place):
         return False
     sheet.words_lines += len(lines)
     sheet.findings.guess(
@@ -277,12 +288,16 @@ def _verse_again(cursor: Cursor) -> bool:
 
 
 def _read_verse(
-    sheet: Sheet, lines: list[str], remarks: Sequence[tuple[int, KnownLine]], place: str
+    sheet: Sheet,
+    lines: list[str],
+    remarks: Sequence[tuple[int, KnownLine]],
+    numbered: bool,
+    place: str,
 ) -> bool:
     """Whether lines of words go by an earlier verse, if need be without the first, which is then
     taken for a remark and off the lines; if so, they are written so."""
     if sheet.begun:
-        return sung_stacked(sheet, lines)
+        return sung_stacked(sheet, lines, numbered)
     kinds = ((at, one.kind) for at, one in remarks)
     singers = [(at, kind.text) for at, kind in kinds if isinstance(kind, Remark) and kind.who_sings]
     if sung_as_earlier(sheet, lines, singers):

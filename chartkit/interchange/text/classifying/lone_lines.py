@@ -38,7 +38,11 @@ def lone_lines(known: Sequence[KnownLine]) -> dict[int, float]:
         if len(sung) != 1 or not rows or not isinstance(known[sung[0]].kind, Words):
             continue
         (line,) = sung
-        if rows[-1] != line - 1 or not _are_listed(known, rows) or _is_set_under(known, line):
+        if rows[-1] != line - 1 or not _are_listed(known, rows):
+            continue
+        first = known[rows[0]].kind
+        named = isinstance(first, Chords) and first.behind_name
+        if _is_set_under(known, line, named):
             continue
         if len(rows) > 1:
             found[line] = _UNDER_OTHERS
@@ -79,11 +83,14 @@ def _are_listed(known: Sequence[KnownLine], rows: Sequence[int]) -> bool:
     return kinds[0].behind_name or all(map(_is_barred, kinds))
 
 
-def _is_set_under(known: Sequence[KnownLine], at: int) -> bool:
-    """Whether the words of a line are set under the chords above, by blanks before or in it."""
+def _is_set_under(known: Sequence[KnownLine], at: int, named: bool) -> bool:
+    """Whether the words of a line are set under the chords above, by blanks before or in it, or
+    begin before them as those of a pick-up do; rows of a ``named`` list are indented anyway."""
     text, above = known[at].line.text, known[at - 1].kind
-    first = above.tokens[0].column if isinstance(above, Chords) else 0
-    return "  " in text.strip() or len(text) - len(text.lstrip()) > first
+    if not isinstance(above, Chords) or "  " in text.strip():
+        return True
+    indent, first = len(text) - len(text.lstrip()), above.tokens[0].column
+    return indent > first or (indent < first and not named)
 
 
 def _is_barred(row: Chords) -> bool:

@@ -52,6 +52,7 @@ _MOST_KNOWN = 0.6
 _LEAST_SAID = -2.5
 """A line in parentheses that sounds less as if said is an answer (ours; words of no known language
 sound even)."""
+_FEWEST_WITH_WORDS = 2
 _FEWEST_WORDS = 3
 """A line of at least this many words, few of them for a band, is sung (ours)."""
 
@@ -104,12 +105,45 @@ def _with_sung_letters(known: list[KnownLine]) -> list[KnownLine]:
     is sung to the first, where words stand under chords."""
     if not any(isinstance(one.kind, Words) for one in known):
         return known
-    return [
+    known = [
         replace(one, kind=Words())
         if at > 0 and _is_one_chord(one) and _is_sung_letter(known[at - 1 : at + 3])
         else one
         for at, one in enumerate(known)
     ]
+    return _with_sung_rows(known)
+
+
+def _with_sung_rows(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, with those as words that could be chords with a word among them ("Ab Ab gone"),
+    where they stand under chords and all other rows of chords have words under them."""
+    doubtful = {at for at in range(1, len(known)) if _could_be_sung(known, at)}
+    if not doubtful:
+        return known
+    apart = {place for at in doubtful for place in (at - 1, at)}
+    others = [
+        isinstance(below.kind, Words)
+        for at, (one, below) in enumerate(pairwise(known))
+        if isinstance(one.kind, Chords) and at not in apart
+    ]
+    if len(others) < _FEWEST_WITH_WORDS or not all(others):
+        return known
+    return [replace(one, kind=Words()) if at in doubtful else one for at, one in enumerate(known)]
+
+
+def _could_be_sung(known: Sequence[KnownLine], at: int) -> bool:
+    """Whether a row under plain chords, with no words below it, has a word in small letters among
+    chords that stand as close together as words."""
+    above, one = known[at - 1].kind, known[at].kind
+    if not isinstance(above, Chords) or not isinstance(one, Chords) or one.behind_name:
+        return False
+    if not any(token.kind == "word" and token.text[:1].islower() for token in one.tokens):
+        return False
+    plain = all(token.kind in STRUCK for token in above.tokens)
+    close = "  " not in known[at].line.text.strip() and "|" not in known[at].line.text
+    below = known[at + 1].kind if at + 1 < len(known) else Blank()
+    said = any(is_direction(token.text) for token in one.tokens if token.kind == "word")
+    return plain and close and not said and not isinstance(below, Words)
 
 
 def _is_one_chord(one: KnownLine) -> bool:
