@@ -232,6 +232,13 @@ def test_readme_begins_with_the_job() -> None:
     assert {"capo", "shapes", "sounding", "PDF"} <= set(re.findall(r"\w+", first))
 
 
+@pytest.mark.parametrize("document", DOCUMENTS, ids=lambda one: str(one.relative_to(ROOT)))
+def test_no_document_holds_two_versions_of_a_text(document: Path) -> None:
+    """A merge that was not finished leaves its markers."""
+    lines = document.read_text().splitlines()
+    assert not [line for line in lines if line.startswith(("<<<<<<<", ">>>>>>>", "======="))]
+
+
 def test_nothing_else_at_the_top() -> None:
     """The top level holds the files and folders that belong there."""
     allowed = {
