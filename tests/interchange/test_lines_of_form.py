@@ -331,3 +331,81 @@ def test_the_first_chord_behind_a_name_is_no_letter_of_it(line: str) -> None:
     """Behind a gap, and behind names that no letter counts."""
     part = parts_of(taken(f"{_BOX}{line}\n").chart)[-1]
     assert (part.name, part.music) == ("Outro", ["C", "G", "C"])
+
+
+@each(
+    ("line", "name", "times", "cues"),
+    [
+        ("bridge: instrumental (Eb D7) x2, build", "bridge", 2, ["instrumental", "build"]),
+        ("Outro: piano (Eb D7)", "Outro", 1, ["piano"]),
+    ],
+)
+def test_chords_in_parentheses_behind_what_is_played(
+    line: str, name: str, times: int, cues: list[str]
+) -> None:
+    """They are the section's, and the word before them is a cue."""
+    part = parts_of(taken(f"{_BOX}{line}\n").chart)[-1]
+    assert (part.name, part.times, part.music) == (name, times, ["Eb", "D7"])
+    assert part.cues == cues
+
+
+def test_a_remark_beside_a_name_in_parentheses() -> None:
+    """Where all names stand in parentheses."""
+    sheet = "Kite\n(verse)\nC    G\nUp it goes\n\n(chorus)\nF   C\nSo high\n\n"
+    parts = parts_of(taken(f"{sheet}(verse 2, same chords)\nDown it comes\n").chart)
+    assert [one.name for one in parts] == ["verse", "chorus", "verse 2"]
+    assert parts[2].music == ["C", "G"]
+
+
+def test_an_order_of_letters_with_gaps_that_ends_on_chords() -> None:
+    """Letters that could be chords are sections where all of them are."""
+    sheet = "Kite\n\nVerse: A D\nChorus: D E\nBridge: Bm E\n\nV  V  C  V  C  B  C  C\n"
+    names = ["Verse", "Verse", "Chorus", "Verse", "Chorus", "Bridge", "Chorus", "Chorus"]
+    assert [one.name for one in parts_of(taken(sheet).chart)] == names
+
+
+def test_a_line_below_the_song_puts_the_refrain_after_each_verse() -> None:
+    """The last time as often as it says."""
+    sheet = "Kite\n\nVerse 1\n| F |\n\nChorus\n| C |\n\nVerse 2\n| G |\n\n"
+    parts = parts_of(taken(f"{sheet}(chorus after every verse, last time twice)\n").chart)
+    assert [one.name for one in parts] == ["Verse 1", "Chorus", "Verse 2", "Chorus"]
+    assert [one.times for one in parts] == [1, 1, 1, 2]
+
+
+def test_chords_for_all_verses() -> None:
+    """Chords given for all of a kind stand over the words of each, and an ending stays last."""
+    sheet = "Kite\n\nAll verses: Am G\n\nVerse 1\nUp it goes\n\nVerse 2\nDown it comes\n\n"
+    parts = parts_of(taken(f"{sheet}End on Am\n").chart)
+    assert [one.music for one in parts] == [["Am", "G"], ["Am", "G"], ["Am"]]
+
+
+def test_an_order_beside_names_that_come_again() -> None:
+    """Names alone between the sections are steps of the order that a label gives below."""
+    sheet = "Kite\n\nV1\nC    G\nUp it goes\n\nCH\nF   C\nSo high\n\nV2\nDown it comes\n\nCH\n\n"
+    tag = "TAG\nF   C\nUp and down\n(piano only)\n\nORDER: V1 CH V2 CH CH TAG\n"
+    parts = parts_of(taken(sheet + tag).chart)
+    assert [one.name for one in parts] == ["V1", "CH", "V2", "CH", "CH", "TAG"]
+    assert parts[-1].cues == ["piano only"]
+
+
+@each(
+    "said",
+    ["Play the whole tune three times, June calls", "Das Ganze dreimal", "everything x2"],
+)
+def test_how_often_the_whole_tune_is_played_is_not_sung(said: str) -> None:
+    """It is a cue below the last part."""
+    part = parts_of(taken(f"Reel\n\nA part\n|: D | G :|\n\nB part\n|: G | D :|\n\n{said}\n").chart)[
+        -1
+    ]
+    assert (part.words, said in part.cues or part.times > 1) == ("", True)
+
+
+def test_names_of_a_show_over_bars() -> None:
+    """In a sheet of bars alone a line over each block is its name, and one in small letters under
+    bars is a remark."""
+    bars = "| Dm | A7 |\n"
+    names = f"Opening\n{bars}\nBaker's song\n{bars}\nDance\n{bars}spoons from the third time\n\n"
+    parts = parts_of(taken(f"Tango\n\n{names}Baker's song again\n\nButton\n{bars}").chart)
+    wanted = ["Opening", "Baker's song", "Dance", "Baker's song", "Button"]
+    assert [one.name for one in parts] == wanted
+    assert parts[2].cues == ["spoons from the third time"]

@@ -112,3 +112,25 @@ def test_notes_below_the_song_are_not_sung(below: str, cues: list[str]) -> None:
     plain = parts_of(taken(_SONG).chart)
     assert [one.words for one in parts] == [one.words for one in plain]
     assert [cue for one in parts for cue in one.cues if cue not in plain[-1].cues] == cues
+
+
+@each(
+    "below",
+    [
+        "Chorus (no drums)\nset over 11 sharp, van leaves 11.45",
+        "Chorus x2\nthats all!! bring a dark shirt\nm.",
+        "Outro - same as intro\nRemember: tuner, strap, spare nine volt",
+    ],
+)
+def test_talk_right_under_the_last_name_is_not_sung(below: str) -> None:
+    """The words of a section that comes again are known; nothing is sung over an intro's music."""
+    song = f"Rain\n\nIntro\nG C\n\n{_SONG.partition(chr(10) * 2)[2]}"
+    parts = parts_of(taken(f"{song}\n{below}\n").chart)
+    known = {one.words for one in parts_of(taken(song).chart)}
+    assert {one.words for one in parts} <= known
+
+
+def test_new_words_under_the_last_name_are_sung() -> None:
+    """As the other lines of words are typed."""
+    part = parts_of(taken(f"{_SONG}\nVerse 3\nThe moon is in the gutter\n").chart)[-1]
+    assert part.words == "themoonisinthegutter"

@@ -4,6 +4,7 @@ import pytest
 
 from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
+from tests.interchange.typed_sheets import parts_of
 
 
 @each(
@@ -110,3 +111,21 @@ def test_a_count_in_signs_right_behind_words_is_no_part_of_them(count: str) -> N
     """With one blank before it too: the line and its chords come so often."""
     rows = body(taken(_VERSE.format("G", f"Nobody goes {count}")).chart)
     assert rows.endswith("G C\n: Nobody / goes\nG C\n: Nobody / goes")
+
+
+@each(
+    ("first", "second", "cues"),
+    [
+        ("(Arme langsam heben)", "(auf der Stelle laufen)", 2),
+        ("(on tourne les bras)", "(on cherche la chaise)", 2),
+        ("(hop on the spot)", "(arms up high)", 2),
+        ("(up the hill)", "(up the hill)", 0),
+        ("(Up On The Roof)", "(Shout It Out)", 0),
+    ],
+)
+def test_moves_far_behind_words(first: str, second: str, cues: int) -> None:
+    """Several remarks behind a gap, no two alike and not all with capitals, are no echoes."""
+    sheet = f"Kite\n\nVerse\nC        G\nOver the river     {first}\nF        C\n"
+    (part,) = parts_of(taken(f"{sheet}Over the sea     {second}\n").chart)
+    assert len(part.cues) == cues
+    assert (part.words == "overtheriveroverthesea") == bool(cues)

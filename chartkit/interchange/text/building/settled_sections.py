@@ -241,13 +241,24 @@ def _with_last_line_again(
     return replace(one, rows=(*kept, *rows, *line * (_lines(said.text) - 1)))
 
 
-def _written_below(sections: Sequence[Section], at: int) -> int | None:
-    """The place of the refrain itself where a line above all sections only says when it comes
-    ("(chorus after each verse)"); None where that line is its heading."""
-    key = section_key(sections[at].name)
-    if at or [*sections[at].rows] != _cues(sections[at]) or sections[at].same_as:
+def _written_elsewhere(sections: Sequence[Section], at: int) -> int | None:
+    """The place of the refrain itself where a line above or below all sections only says when it
+    comes ("(chorus after each verse)"); None where that line is its heading."""
+    key, others = section_key(sections[at].name), range(len(sections))
+    bare = [*sections[at].rows] == _cues(sections[at])
+    if at not in (0, len(sections) - 1) or not bare:
         return None
-    return next((i for i in range(1, len(sections)) if section_key(sections[i].name) == key), None)
+    return next((i for i in others if i != at and section_key(sections[i].name) == key), None)
+
+
+_LAST_TWICE = re.compile(
+    r"\blast\b.{0,20}\b(?:twice|x\s?2|2x|double)|\bam ende (?:zweimal|2x)|"
+    r"\bletzte\w*\b.{0,20}(?:zweimal|2x)|\bdernière?\b.{0,20}(?:deux fois|bis)|"
+    r"\bla última\b.{0,20}(?:dos veces|bis)|"
+    r"\bultim[oa]\b.{0,20}(?:due volte|bis)|\blaatste\b.{0,20}(?:twee keer|2x)",
+    re.IGNORECASE,
+)
+"""How a remark says that the last refrain is played twice."""
 
 
 def _follows_verses(section: Section) -> bool:
@@ -286,8 +297,11 @@ def _with_refrain_after_verses(sections: Sequence[Section], findings: Findings) 
     """The sections with the refrain after each further verse, where its heading says so and its
     name is not typed there."""
     at = next((i for i, one in enumerate(sections) if _follows_verses(one)), None)
-    if at is not None and (below := _written_below(sections, at)) is not None:
-        sections, at = [*sections[:at], *sections[at + 1 :]], below - 1
+    twice = False
+    if at is not None and (other := _written_elsewhere(sections, at)) is not None:
+        twice = any(_LAST_TWICE.search(cue.text) for cue in _cues(sections[at]))
+        sections = [*sections[:at], *sections[at + 1 :]]
+        at = other - (other > at)
     if at is None or not sections[at].name:
         return list(sections)
     if at and (several := _verses_apart(sections[at - 1])):
@@ -308,6 +322,8 @@ def _with_refrain_after_verses(sections: Sequence[Section], findings: Findings) 
         result.append(one)
         if section_key(one.name)[0] == "verse":
             result.append(Section(refrain.name, times=refrain.times, span=refrain.span))
+    if twice and section_key(result[-1].name) == key:
+        result[-1] = replace(result[-1], times=2)
     if len(result) > len(sections):
         findings.guess(
             "refrain-after-verses",

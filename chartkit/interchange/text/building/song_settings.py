@@ -90,6 +90,7 @@ def take_head_facts(sheet: Sheet, text: str, line: Line, head: HeadFacts | None 
     if manner and "feel" not in sheet.top:
         sheet.top["feel"] = setting_text(", ".join(plain_feel(part) or part for part in manner))
     others = [*named, *(part for part in head.rest if not says_feel(part))]
+    others = [part for part in others if any(map(str.isalnum, part))]
     others = [part for part in others if not take_tuning(sheet, part, line)]
     others = take_writer_among(sheet, others, text, line)
     others = without_small_talk(sheet, others, line)

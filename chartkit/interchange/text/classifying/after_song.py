@@ -8,6 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
@@ -67,7 +68,8 @@ _MOST_LINES, _MOST_WORDS = 6, 3
 def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with those after the song set apart: as notes what is of a page's foot, as part
     of a letter the rest."""
-    known = _without_notes_below(_without_last_talk(_without_asides(known)))
+    known = _without_last_talk(_without_asides(known))
+    known = _without_talk_under_a_name(_without_notes_below(known))
     last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
     below = _end_of_block(known, last) if last >= 0 else len(known)
     after = [at for at in range(below, len(known)) if not isinstance(known[at].kind, Blank)]
@@ -143,6 +145,61 @@ def _without_asides(known: list[KnownLine]) -> list[KnownLine]:
         else one
         for at, one in enumerate(known)
     ]
+
+
+_MOST_UNDER_A_NAME = 3
+_WITH_CAPITALS = 0.9
+
+
+def _without_talk_under_a_name(known: list[KnownLine]) -> list[KnownLine]:
+    """The lines, those right under the last name as parts of a letter or remarks where an earlier
+    section has that name, so that its words are known, and these are no new ones: nothing is sung
+    there, or they begin in small letters as no other line of words does, or name a time of day."""
+    last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    start = known[last].kind if last >= 0 else None
+    below = [at for at in range(last + 1, len(known)) if not isinstance(known[at].kind, Blank)]
+    under = [at for at in below if isinstance(known[at].kind, Words)]
+    if under[:1] != [last + 1] or under != below:
+        return known
+    if not isinstance(start, SectionStart) or start.with_chords:
+        return known
+    kind = section_key(start.name)[0]
+    sung = _words_of_name(known[:last], section_key(start.name))
+    sung = [] if sung is None and start.like and kind not in SUNG_KINDS else sung
+    if sung is None or len(under) > _MOST_UNDER_A_NAME:
+        return known
+    words = [one.line.text.strip() for one in known[:last] if isinstance(one.kind, Words)][1:]
+    capitals = sum(text[:1].isupper() for text in words) >= _WITH_CAPITALS * len(words) > 0
+    texts = [known[at].line.text.strip() for at in under]
+    small = capitals and all(text[:1].islower() for text in texts)
+    again = any(text[:12].casefold() == one[:12].casefold() for text in texts for one in sung)
+    plays = not sung and kind not in SUNG_KINDS
+    if again or not (small or plays or any(map(_CLOCK.search, texts))):
+        return known
+    result = list(known)
+    for at, text in zip(under, texts, strict=True):
+        said = speaks_of_music(text) or is_direction(text) or tells_who_plays(text)
+        said = said or is_for_the_band(text)
+        result[at] = replace(known[at], kind=Remark(text) if said else Letter())
+    return result
+
+
+def _words_of_name(known: Sequence[KnownLine], key: tuple[str, str]) -> list[str] | None:
+    """The lines of words under the last section of a name; None where no section has it."""
+    starts = [
+        at
+        for at, one in enumerate(known)
+        if isinstance(one.kind, SectionStart) and section_key(one.kind.name) == key
+    ]
+    found: list[str] | None = None
+    for start in starts:
+        own = []
+        for one in known[start + 1 :]:
+            if isinstance(one.kind, SectionStart):
+                break
+            own += [one.line.text.strip()] if isinstance(one.kind, Words) else []
+        found = own or found or []
+    return found
 
 
 def _is_only_talk(text: str) -> bool:

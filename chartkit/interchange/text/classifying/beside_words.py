@@ -68,7 +68,7 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
     result: list[KnownLine] = []
     sung: Counter[str] = Counter()
     players = _players(known)
-    music = False
+    music, actions = False, _far_behind(known)
     for one in known:
         music = music or isinstance(one.kind, Chords)
         if not music or not isinstance(one.kind, Words):
@@ -83,7 +83,11 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
             sung = sung or _words_sung(known)
             if above and found.start != 0 and times_said(found.text):
                 continue  # how often the line is sung, which the row of chords takes
-            if _is_said(found, sung) or (_names_one(found, players) and not _is_sung(found, sung)):
+            if (
+                _is_said(found, sung)
+                or found.text in actions
+                or (_names_one(found, players) and not _is_sung(found, sung))
+            ):
                 remark = KnownLine(one.line, Remark(found.text, beside_words=True))
                 result.insert(len(result) - above, remark)
                 one = replace(one, line=_without(one.line, found))
@@ -95,6 +99,33 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
                 )
         result.append(one)
     return result
+
+
+_GAP, _FEWEST_FAR = " " * 4, 2
+
+
+def _far_behind(known: Sequence[KnownLine]) -> frozenset[str]:
+    """What stands in parentheses far behind words, as moves in a children's song do: several
+    remarks, no two alike, not all with capitals, of words that are mostly not sung; none
+    elsewhere, since echoes of a choir say again what is sung."""
+    far = [
+        one
+        for line in (
+            known_line.line.text for known_line in known if isinstance(known_line.kind, Words)
+        )
+        if _GAP in line
+        for one in _remarks_beside(line)
+        if one.sign == "(" and line[: one.start].endswith(_GAP)
+    ]
+    if len({one.text for one in far}) < max(len(far), _FEWEST_FAR):
+        return frozenset()
+    sung = _words_sung(known)
+    plain = any(one.text[0].islower() for one in far) and all(
+        2 * sum(sung[letters_of(word)] > 0 for word in words) <= len(words)
+        for one in far
+        if (words := one.text.split())
+    )
+    return frozenset(one.text for one in far) if plain else frozenset()
 
 
 def _term_behind(text: str) -> re.Match[str] | None:

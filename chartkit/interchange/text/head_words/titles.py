@@ -126,6 +126,7 @@ OF_A_COPY = re.compile(
     r"lead ?sheet|blatt|fassung|copie|copia|versión|versione|kopie)s?\b.{0,40}|"
     r"v(?:er)?\.?\s?\d.*)|"
     r"(?:my|our|your|for|as|mein|meine|unser|für|notre|pour|nuestra|para|nostra|per)\s.{2,40}|"
+    r"(?:guitar\s)?chords?\s(?:and|&)\slyrics|lyrics\s(?:and|&)\schords?|"
     r"(?:rev|version|draft|take|v)\.?\s?\d.*",
     re.IGNORECASE,
 )

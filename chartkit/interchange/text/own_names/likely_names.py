@@ -37,7 +37,7 @@ from chartkit.interchange.text.vocabulary.times_played import (
 
 _FORM = re.compile(
     r"(?P<before>[-–—=*#~_•>+(\[<{\"“ ]{0,8})"
-    r"(?P<name>[^\W\d_][^\W\d_'’]+(?:[ -](?!x\s?\d)[^\W\d_]+){0,3}?(?:\s?\d{1,2})?)"
+    r"(?P<name>[^\W\d_][^\W\d_'’]+(?:['’]s(?=\s))?(?:[ -](?!x\s?\d)[^\W\d_]+){0,3}?(?:\s?\d{1,2})?)"
     rf"(?P<times>\s*[(\[]?(?:{ANY_TIMES})[)\]]?)?"
     r"(?P<after>[-–—=*#~_•<)\]>}\"”. ]{0,8}:?[*_]{0,3})"
     rf"(?P<later>\s*[(\[]?(?:{ANY_TIMES})[)\]]?)?"
@@ -302,7 +302,12 @@ class _Evidence:
         block."""
         rows = [at for at, row in enumerate(self._is_row) if row]
         barred = len(rows) > 1 and all("|" in self.texts[at] for at in rows)
-        sung = any(not self._empty(at + 1) and not self._row(at + 1) for at in rows)
+        sung = any(
+            not self._empty(at + 1)
+            and not self._row(at + 1)
+            and not self.texts[at + 1][0].islower()  # "castanets from the third time"
+            for at in rows
+        )
         tops = [at for at in rows if not self._row(at - 1)]
         return barred and not sung and not any(self._empty(at - 1) for at in tops)
 

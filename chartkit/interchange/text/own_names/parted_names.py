@@ -140,6 +140,10 @@ def _parted(lines: Sequence[Line], is_chords: IsChords) -> Iterator[_Parted]:
         )
 
 
+_SILENT_BARS = re.compile(r"\|(?:\s*(?:N\.?C\.?|%)\s*\|)+", re.IGNORECASE)
+"""Bars in which nothing is played, or what was played before."""
+
+
 def row_and_more(text: str, is_chords: IsChords) -> tuple[str, int, str]:
     """The row of chords with which a text begins, how often it is played, and the words behind it.
     If the text begins with no row of chords, all of it is words."""
@@ -147,7 +151,8 @@ def row_and_more(text: str, is_chords: IsChords) -> tuple[str, int, str]:
         end = text.rindex("|") + 1
         end += text[end:].startswith((":", "|"))
         counted = _COUNT_AND_REMARK.fullmatch(text[end:])
-        if is_chords(text[:end]) and counted is not None:
+        bars = is_chords(text[:end]) or _SILENT_BARS.fullmatch(text[:end])
+        if bars and counted is not None:
             row, times = text[:end], times_of(counted["times"] or "")
             if times > 1 and row.rstrip("|").endswith(":"):
                 row, times = f"{row} x{times}", 0  # of the repeat, not of the section

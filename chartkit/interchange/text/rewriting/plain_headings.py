@@ -7,6 +7,7 @@ Source of the forms: common practice, no source.
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, is_empty, is_picture, text_at
@@ -69,6 +70,17 @@ _SHOUTED_COUNT = re.compile(
     re.IGNORECASE,
 )
 """A count called out before a remark ("Chorus - twice! 2nd time loud")."""
+_PLAYED_THERE = re.compile(
+    r"(?P<name>[^\W\d_][^|:()]{1,24}?)\s*:\s*(?P<said>[^\W\d_][^|:()]{2,24}?)\s*\((?P<row>[^()|]{3,40})\)"
+    r"(?P<tail>[^()|]{0,40})"
+)
+_NAME_AND_REMARK = re.compile(
+    r"\((?P<name>[^\W\d_][^|:(),]{1,24}?)\s*[,;–-]\s*(?P<said>[^\W\d_][^|()]{2,40})\)"
+    r"(?P<more>\s*(?:\(?[x×]\s?\d{1,2}\)?)?)",
+    re.IGNORECASE,
+)
+_ALONE_IN_PARENTHESES = re.compile(r"\(([^()|]{2,24})\)(?:\s*\(?[x×]\s?\d{1,2}\)?)?")
+_FEWEST_NAMES = 2
 _TWO_NAMES = re.compile(r"([^\W\d_][^|/]{1,20}?)\s*/\s*([^\W\d_][^|/]{1,20})")
 _SAID_BEHIND = re.compile(r"\s*\([^()]{1,50}\)\s*$")
 _REPEATED = re.compile(
@@ -129,6 +141,8 @@ class _Headings:
         if (counted := _SHOUTED_COUNT.fullmatch(text)) is not None and _is_name(counted["name"]):
             text = f"{counted['name']} {counted['count']}, {counted['said']}"
             line = replace(line, text=text, columns=None)
+        if played := self._with_chords_first(text) or self._remarked(text):
+            line, text = replace(line, text=played, columns=None), played
         known = heading_of(text)
         if ruled := self._before_more(text):
             line = replace(line, text=ruled, columns=None)
@@ -144,6 +158,31 @@ class _Headings:
             self.kinds.add(section_key(heading.name)[0])
             self.named_at = at
         return line
+
+    def _with_chords_first(self, text: str) -> str:
+        """A name, what is played there in a word, and its chords in parentheses ("bridge:
+        instrumental (F D) x2"), the word in parentheses; empty for any other line."""
+        match = _PLAYED_THERE.fullmatch(text) if "(" in text else None
+        if match is None or not _is_name(match["name"]) or not self.is_chords(match["row"]):
+            return ""
+        return f"{match['name']} ({match['said'].strip()}): {match['row']}{match['tail'].rstrip()}"
+
+    def _remarked(self, text: str) -> str:
+        """A name and a remark in one pair of parentheses, where other names stand in them alone
+        ("(verse 2, same chords)"), with the remark alone in parentheses; empty for any other
+        line."""
+        match = _NAME_AND_REMARK.fullmatch(text) if text[:1] == "(" else None
+        if match is None or not self.in_parentheses or not _is_name(match["name"].strip()):
+            return ""
+        return f"{match['name'].strip()} ({match['said'].strip()}){match['more']}"
+
+    @cached_property
+    def in_parentheses(self) -> bool:
+        """Whether names stand alone in parentheses on their lines."""
+        alone = (
+            _ALONE_IN_PARENTHESES.fullmatch(line.text.strip()[:_LONGEST]) for line in self.lines
+        )
+        return sum(one is not None and _is_name(one[1].strip()) for one in alone) >= _FEWEST_NAMES
 
     def _before_more(self, text: str) -> str:
         """A name between rules with more behind it ("-- Solo -- G D x2"), without the rules;

@@ -115,8 +115,8 @@ def without_given(
         or any(isinstance(row, WordsRow) for row in one.rows)
     ]
     names = Counter(one.name.casefold() for one in sections)
-    behind = -1
-    for at in sorted(set(given)):
+    behind, first = -1, min(used.values(), default=0)
+    for at in sorted({one for one in given if one < first}):
         alone = at not in used and names[sections[at].name.casefold()] == 1
         if alone and at in order and behind in order:
             order.remove(at)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
     Chords,
+    ChordsBehind,
     KnownLine,
     Note,
     Remark,
@@ -78,7 +79,24 @@ def with_roadmaps(
             sheet.put(at, Roadmap(stops))
         elif said := _said(sheet, at, text, row_of, is_chords):
             sheet.put_order(at, said)
+        elif label_end(text):
+            _put_over_repeats(sheet, at, text)
     return [one for block in sheet.blocks for one in block]
+
+
+def _put_over_repeats(sheet: SheetBlocks, at: int, text: str) -> None:
+    """Takes a line with a label as the order of all sections, where names of sections that come
+    again stand between them as well: these are steps of the order."""
+    bare = sheet.bare_repeats(at)
+    if not bare:
+        return
+    blocks = list(sheet.blocks)
+    for place in bare:
+        blocks[place] = (KnownLine(blocks[place][0].line, Blank()),)
+    if stops := _stops(SheetBlocks(blocks), at, text):
+        for place in bare:
+            sheet.put(place, Blank())
+        sheet.put(at, Roadmap(stops))
 
 
 def _parted(known: Sequence[KnownLine], lines: Sequence[Line]) -> Iterator[tuple[Block, str]]:
@@ -107,7 +125,7 @@ def _place(one: KnownLine) -> tuple[int, str]:
 
 def _stops(sheet: SheetBlocks, at: int, text: str) -> tuple[Stop, ...]:
     """The stops of a line, if it is an order of all sections; none for any other line."""
-    kinds = Words | Note | Remark | SectionStart | Chords
+    kinds = Words | Note | Remark | SectionStart | Chords | ChordsBehind
     if len(text) > LONGEST or not any(isinstance(one.kind, kinds) for one in sheet.blocks[at]):
         return ()
     start = label_end(text)
@@ -138,7 +156,7 @@ def _said(
 ) -> OrderedLines | None:
     """What a sentence makes of the sheet that says in what order its sections are played; None
     for any other line."""
-    kinds = Words | Note | Remark | SectionStart | Chords
+    kinds = Words | Note | Remark | SectionStart | Chords | ChordsBehind
     if len(text) > LONGEST_SAID or not any(isinstance(one.kind, kinds) for one in sheet.blocks[at]):
         return None
     others = sheet.others(at)

@@ -83,7 +83,7 @@ class SheetBlocks:
     def _keys_played(self) -> tuple[Key, ...]:
         return tuple(key for at, key in enumerate(self.keys) if at not in self._givers)
 
-    def put(self, at: int, kind: Note | Roadmap) -> None:
+    def put(self, at: int, kind: Blank | Note | Roadmap) -> None:
         """Makes one line of a kind of a block."""
         before, self.blocks[at] = self.blocks[at], (KnownLine(self.blocks[at][0].line, kind),)
         self.ordered = self.ordered or isinstance(kind, Roadmap)
@@ -108,6 +108,17 @@ class SheetBlocks:
     def without(self, first: int, end: int) -> "SheetBlocks":
         """The sheet without the lines from one on, up to ``end``."""
         return SheetBlocks([*self.blocks[:first], *self.blocks[end:]])
+
+    def bare_repeats(self, apart: int) -> list[int]:
+        """The blocks, but for one, that are nothing but the name of a section written above."""
+        repeats = []
+        for at, last in zip(self.starts, self._last, strict=True):
+            block = self.blocks[at]
+            alone = at != apart and len(block) == 1 and not self._filled[last]
+            above = {key for i, key in enumerate(self.keys[:last]) if self._filled[i]}
+            if alone and self.sections[last].times == 1 and self.keys[last] in above:
+                repeats.append(at)
+        return repeats
 
     def are_all_filled(self) -> bool:
         """Whether something stands under each section, or beside its name."""

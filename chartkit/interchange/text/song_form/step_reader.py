@@ -115,6 +115,9 @@ class StepReader:
         lends = any(one.like for one in self.steps)
         if lends and self.steps[0].like and not self.doubtful and self.words <= _FEW_WORDS:
             share = 1.0  # "Verse 2 - same as verse 1, steel stays" is never sung
+        if self.steps and self.steps[0].row and self.text.endswith(")"):
+            ends = section_key(self.steps[0].name)[0] == "end"
+            share = 1.0 if ends else share  # "end on D (all wave)"
         if self.asks and section_key(self.steps[0].name) in self.known.keys:
             share = 1.0
         if self.doubtful and not (self.signs and (share == 1.0 or lends)):

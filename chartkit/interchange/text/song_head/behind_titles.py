@@ -1,6 +1,7 @@
 """Takes what stands behind a title on its line: settings, a page, a writer, the key."""
 
 import re
+from dataclasses import replace
 
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.building.song_settings import (
@@ -109,6 +110,10 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
 def _take_parted(sheet: Sheet, title: str, head: HeadFacts, line: Line) -> bool:
     """Takes the settings between signs behind a title."""
     behind = setting_text(without_ornaments(line.text))[len(setting_text(title)) :]
+    named = next((part for part in head.rest if is_a_person(part)), "")
+    if named and "writer" not in sheet.top:
+        take_writer(sheet, named, line.text.strip(), line)
+        head = replace(head, rest=tuple(part for part in head.rest if part != named))
     return take_head_facts(sheet, behind, line, head)
 
 

@@ -59,6 +59,7 @@ from chartkit.interchange.text.vocabulary.facts import (
 )
 from chartkit.interchange.text.vocabulary.farewells import is_answer
 from chartkit.interchange.text.vocabulary.note_names import key_of
+from chartkit.interchange.text.vocabulary.writer_names import names_people
 from chartkit.interchange.wording import setting_text
 
 _CALLED = re.compile(
@@ -86,7 +87,7 @@ def read_head(sheet: Sheet, known: Sequence[KnownLine], below: Sequence[KnownLin
         sheet.subject = sheet.subject or answered
         read_head(sheet, rest, below)
         return
-    if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text):
+    if len(titles) > 1 and _is_a_running_head(known[titles[0]].line.text, texts[titles[1]]):
         take_note(sheet, known[titles[0]].line)
         read_head(sheet, known[titles[0] + 1 :], below)
         return
@@ -229,8 +230,11 @@ def _speaks_of_settings(text: str) -> bool:
     return not facts_of(text) and bool(facts_in_prose(text))
 
 
-def _is_a_running_head(text: str) -> bool:
-    """Whether a line over the title is of the book or the choir, with the number of its page."""
+def _is_a_running_head(text: str, below: str) -> bool:
+    """Whether a line over what could be the title as well is of the book or the choir, with the
+    number of its page; over the writer's name it is the title."""
+    if names_people(below) and not below.isupper():
+        return False
     if len(text) <= _LONGEST_HEAD and RUNNING_HEAD.fullmatch(text) is not None:
         return True
     right = AT_THE_LAST_MARGIN.match(text)

@@ -70,7 +70,7 @@ _COUNTED = r"\d{1,2}(?:er|re|ère|ème|eme|ième|nde?|e|a|ª|º|°|:a|:e|de|ste)
 """A number that counts as its language writes it ("2e couplet", "1ª estrofa")."""
 _WHICH = (
     rf"(?:(?:{_COUNTED})\s|"
-    r"(?:the\s+)?(?:last|final|first|second|third|fourth|double|half|halber|big|1st|2nd|3rd|[4-9]th|"
+    r"(?:the\s+)?(?:all(?:\sthe)?|alle|tous\sles|todas\slas|todos\sos|tutte\sle|last|final|first|second|third|fourth|double|half|halber|big|1st|2nd|3rd|[4-9]th|"
     r"quiet|soft|loud|slow|short|long|extra|extended|a cappella|acapella|gang|spoken|rap|acoustic|"
     r"instrumental|eerste|tweede|derde|vierde|laatste|första|andra|tredje|fjärde|sista|første|andre|"
     r"anden|siste|prim[ao]|second[ao]|terz[ao]|primeir[ao]|segund[ao]|terceir[ao]|troisième|"

@@ -2,6 +2,8 @@
 
 import re
 
+from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
+
 HELD = re.compile(r"(?<!\S)_+(?!\S)|[^\W\d_]-(?: {2,}|$)| - (?=\S+ - )")
 """A syllable that is held, or split from the next."""
 VOCALS = re.compile(
@@ -32,6 +34,20 @@ def says_unsung(text: str) -> bool:
     return is_unsung(text.partition(",")[0])
 
 
+_OF_THE_WHOLE = re.compile(
+    r"(?:(?:then|and|we)\s+)*(?:play|do|repeat|run|take|go\sthrough|sing)\s+(?:through\s+)?(?:the\s+)?"
+    r"(?:whole|entire|full)\s+(?:thing|song|tune|form|lot|piece|sequence|progression)\b.*|"
+    rf"(?:(?:das\s)?ganze|alles|tout(?:\sle\smorceau)?|todo(?:\sel\stema)?|tutto(?:\sil\sbrano)?|"
+    rf"everything|the\swhole\s(?:thing|song|tune|form|lot))\s+(?:{ANY_TIMES})(?!\w).{{0,60}}",
+    re.IGNORECASE,
+)
+"""How somebody says how often all of a song or a tune is played."""
+_LONGEST_OF_THE_WHOLE = 120
+
+
 def is_unsung(text: str) -> bool:
-    """Whether a text says no more than that something is played without singing."""
-    return _UNSUNG.fullmatch(text.strip(" .!()")) is not None
+    """Whether a text says no more than that something is played without singing, or how often the
+    whole song is played."""
+    plain = text.strip(" .!()")
+    whole = len(plain) <= _LONGEST_OF_THE_WHOLE and _OF_THE_WHOLE.fullmatch(plain) is not None
+    return whole or _UNSUNG.fullmatch(plain) is not None
