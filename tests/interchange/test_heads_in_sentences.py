@@ -136,6 +136,7 @@ def test_the_capo_of_one_guitar() -> None:
     "above",
     [
         "NEW SONG!",
+        "Jen: have u got that one?\nTom: yep, in G\nTom: here",
         "Band copy",
         "(chords by ear, so don't shout)",
         "Kim: can you send it\nTom: sure, in G",

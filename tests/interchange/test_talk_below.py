@@ -38,6 +38,8 @@ def below(last: str, said: str) -> list[Part]:
         "Bel me als er iets is.\nGr. Wim",
         "Hope that's all clear!\nBig hugs\nNan",
         "Phil\n07700 900123",
+        "Speak soon, Kim",
+        "Love to all, Nan",
     ],
 )
 def test_what_is_said_above_a_name(last: str, said: str) -> None:

@@ -220,8 +220,8 @@ def is_of_a_web_page(text: str) -> bool:
 
 _ONLY_LEADS = re.compile(
     r"(?:(?:and|so|ok(?:ay)?|right)[,\s]+)?(?:it['’]?s|this is|here(?:['’]?s| is| are| it is)|"
-    r"das ist(?: es)?|hier ist(?: es)?|c['’]est|voici|voilà|aquí (?:está|va)|ecco|eccola|"
-    r"hier is(?: het)?|see (?:below|attached)|siehe unten|voir ci-dessous|ver abajo)\s*[:,.!…-]*",
+    r"(?-i:here)|das ist(?: es)?|hier ist(?: es)?|c['’]est|voici|voilà|aquí (?:está|va)|"
+    r"ecco|eccola|hier is(?: het)?|see (?:below|attached)|siehe unten|voir ci-dessous|ver abajo)\s*[:,.!…-]*",
     re.IGNORECASE,
 )
 """A line that does no more than lead to what comes below."""

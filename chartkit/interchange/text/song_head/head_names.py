@@ -63,6 +63,7 @@ def take_name(sheet: Sheet, text: str, line: Line) -> None:
     """Takes a line that is no fact: the title, then the writer, then how it goes, then notes."""
     titled = "title" in sheet.top
     raw = without_parentheses(without_ornaments(line.text))
+    raw = raw if titled else raw.rstrip(" .!")
     if (titled or are_settings(raw)) and take_head_facts(sheet, raw, line):
         return
     bare = without_parentheses(uncommented(text).strip())

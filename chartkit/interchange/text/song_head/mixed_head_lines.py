@@ -17,6 +17,7 @@ from chartkit.interchange.text.head_words.head_facts import bare_facts, fact_of_
 from chartkit.interchange.text.head_words.titles import IN_BRACKETS_BEHIND, without_ornaments
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.song_head.title_lines import take_title
+from chartkit.interchange.text.vocabulary.directions import is_talk
 from chartkit.interchange.text.vocabulary.facts import Fact, facts_and_rest
 from chartkit.interchange.text.vocabulary.feel_words import labelled_feel
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME
@@ -74,6 +75,8 @@ def _take_mixed(
     for fact in facts:
         take_fact(sheet, fact.name, fact.value, line)
     bare_text = without_ornaments(text)
+    if others and "title" not in sheet.top and is_talk(others[0]):
+        others = others[1:]  # "yep, G, capo 2"
     if (
         "title" not in sheet.top
         and not awaits_title(sheet, line)
@@ -113,5 +116,5 @@ def are_settings(text: str) -> bool:
     return len(head.facts) >= FEWEST_FACTS or _KEY_ALONE.fullmatch(text.strip()) is not None
 
 
-_KEY_ALONE = re.compile(r"(?:in|en|em|i) [A-H][#b♯♭]?m?")
+_KEY_ALONE = re.compile(r"(?:[Ii]n|[Ee]n|em|i) [A-H][#b♯♭]?m?")
 _BEGINS_SETTINGS = re.compile(rf"(?:in|en|i|{KEY_NAME}|{CAPO_NAME}|tempo)\b", re.IGNORECASE)
