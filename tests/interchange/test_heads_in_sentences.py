@@ -163,3 +163,18 @@ def test_what_stands_above_a_title(above: str) -> None:
 def test_how_it_goes_behind_a_title(line: str, feel: str) -> None:
     """It is no part of the title, whatever sign stands between."""
     assert given(line, "title", "feel") == ["Lantern Row", feel]
+
+
+@each(
+    ("line", "name", "value"),
+    [
+        ("key is E, feel is slow soul", "key", "E major"),
+        ("key is E, feel is slow soul", "feel", "slow soul"),
+        ("the key is Bb minor", "key", "Bb minor"),
+        ("Tonart ist G-Dur", "key", "G major"),
+        ("tempo is 90, capo is 2", "capo", "2"),
+    ],
+)
+def test_settings_with_a_verb(line: str, name: str, value: str) -> None:
+    """A verb may stand between the name of a setting and its value."""
+    assert taken(f"Box Kite\n{line}\n\nVerse\nE A\n").chart.text(name) == value  # type: ignore[arg-type]

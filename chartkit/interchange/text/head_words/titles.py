@@ -221,7 +221,8 @@ def is_of_a_web_page(text: str) -> bool:
 _ONLY_LEADS = re.compile(
     r"(?:(?:and|so|ok(?:ay)?|right)[,\s]+)?(?:it['’]?s|this is|here(?:['’]?s| is| are| it is)|"
     r"(?-i:here)|das ist(?: es)?|hier ist(?: es)?|c['’]est|voici|voilà|aquí (?:está|va)|"
-    r"ecco|eccola|hier is(?: het)?|see (?:below|attached)|siehe unten|voir ci-dessous|ver abajo)\s*[:,.!…-]*",
+    r"ecco|eccola|hier is(?: het)?|see (?:below|attached)|siehe unten|voir ci-dessous|ver abajo)"
+    r"\s*[:,.!…-]*",
     re.IGNORECASE,
 )
 """A line that does no more than lead to what comes below."""

@@ -76,6 +76,11 @@ def _take_mixed(
         take_fact(sheet, fact.name, fact.value, line)
     bare_text = without_ornaments(text)
     if others and "title" not in sheet.top and is_talk(others[0]):
+        sheet.findings.leave_out(
+            "small-talk",
+            f'"{others[0]}" tells the players nothing: it is no note',
+            line.place(),
+        )
         others = others[1:]  # "yep, G, capo 2"
     if (
         "title" not in sheet.top

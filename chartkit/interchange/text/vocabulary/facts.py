@@ -268,8 +268,6 @@ _TEMPO_MOVED = re.compile(
     re.IGNORECASE,
 )
 """How a sentence says to which tempo a song is moved."""
-
-
 SLOWEST, FASTEST = 40, 260
 """What a number in a sentence may be as a tempo (ours)."""
 _DASH = re.compile(r"[-–]")
@@ -359,8 +357,15 @@ def shapes_key(match: re.Match[str]) -> Fact | None:
     return Fact("shapes", key) if key is not None else None
 
 
+_NAME_AND_IS = re.compile(  # "key is E"
+    r"(?i)^((?:the |die |el |il |la )?(?:key|tempo|capo|time|meter|bpm|tonart|tono|tonalité))"
+    r"\s+(?:is|ist|es|est|è)\s+(?=\S)"
+)
+
+
 def fact_of(text: str) -> Fact | None:
     """The setting that a text is, by its name or its form; None for any other text."""
+    text = _NAME_AND_IS.sub(r"\1 ", text)
     if (capo := capo_of_words(text)) is not None:
         return Fact("capo", capo)
     if (short := short_capo_of_words(text)) is not None:

@@ -38,7 +38,7 @@ _NAME = r"(?-i:[A-ZÀ-Ž])[^\W\d_]*(?:[\s-][^\W\d_]+){0,2}\s*[.!x]*"
 _KISSES = r"x{1,3}|(?:xo)+x?|(?:lots of |much |all my )?love|kisses|hugs(?: and kisses)?"
 _FAREWELL = re.compile(
     rf"(?:{_KISSES}|cheers|thanks|thank you|thx|best|all the best|best wishes|regards|kind regards|"
-    r"(?:speak|talk) (?:soon|later)|love to (?:all|everyone|you all)|good ?night|"
+    r"(?:speak|talk) (?:soon|later)|love to (?:all|everyone|you all)|"
     r"bless|bye|ta|yours|later|peace|(?:liebe |viele |beste )?grüße|(?:lieben |besten )?gruß|lg|vg|"
     r"mfg|ciao|tschüss|à bientôt|bises|bisous|amitiés|un abrazo|abrazos|saludos|besos|"
     r"abraço|abraços|beijos|saluti|un abbraccio|baci|a presto|groetjes?|groeten?|liefs|kusjes?|"

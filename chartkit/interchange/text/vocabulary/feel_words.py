@@ -10,7 +10,7 @@ from chartkit.interchange.text.vocabulary.directions import says_feel
 _LABEL = re.compile(
     r"\s*(?:feel(?:ing)?|style|groove|vibe|mood|tempo|speed|pace|stil|stilrichtung|stile|estilo|"
     r"ritmo|rythme|rytm|rhythmus|gefühl|geschwindigkeit|velocidad|velocità|vitesse|andamento|stijl|"
-    r"snelheid|hastighet)\s*[:=]\s*(?=[^\W\d_(])",
+    r"snelheid|hastighet)(?:\s*[:=]\s*|\s+is\s+)(?=[^\W\d_(])",
     re.IGNORECASE,
 )
 _BARE_LABEL = re.compile(r"\s*(?:tempo|speed|feel)\s+(?=[^\W\d_])", re.IGNORECASE)
