@@ -409,3 +409,11 @@ def test_names_of_a_show_over_bars() -> None:
     wanted = ["Opening", "Baker's song", "Dance", "Baker's song", "Button"]
     assert [one.name for one in parts] == wanted
     assert parts[2].cues == ["spoons from the third time"]
+
+
+def test_a_count_glued_to_a_letter_of_an_order() -> None:
+    """A small x and a figure behind the letters of a name count it."""
+    sheet = "Kite\nForm: V C V C B Cx2\n\nVerse: E A\nChorus: A B7\nBridge: F#m A\n"
+    parts = parts_of(taken(sheet).chart)
+    assert [one.name for one in parts][-3:] == ["Chorus", "Bridge", "Chorus"]
+    assert parts[-1].times == 2

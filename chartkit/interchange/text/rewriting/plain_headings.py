@@ -168,10 +168,13 @@ class _Headings:
         return f"{match['name']} ({match['said'].strip()}): {match['row']}{match['tail'].rstrip()}"
 
     def _remarked(self, text: str) -> str:
-        """A name and a remark in one pair of parentheses, where other names stand in them alone
-        ("(verse 2, same chords)"), with the remark alone in parentheses; empty for any other
-        line."""
+        """A name and a remark or a count in one pair of parentheses, where other names stand in
+        them alone ("(verse 2, same chords)", "(chorus x2)"), the name without them; empty for any
+        other line."""
         match = _NAME_AND_REMARK.fullmatch(text) if text[:1] == "(" else None
+        counted = _COUNT_BEHIND.fullmatch(text[1:-1]) if text[:1] + text[-1:] == "()" else None
+        if counted is not None and self.in_parentheses and _is_name(counted["name"].strip()):
+            return text[1:-1]
         if match is None or not self.in_parentheses or not _is_name(match["name"].strip()):
             return ""
         return f"{match['name'].strip()} ({match['said'].strip()}){match['more']}"

@@ -41,6 +41,8 @@ _BETWEEN = re.compile(
 _TIMES = re.compile(
     r"\s*[(\[]?\s*([x×]\s?\d{1,2}|\d{1,2}\s?[x×](?!\w)|twice)\s*[)\]]?", re.IGNORECASE
 )
+_GLUED_COUNT = re.compile(r"(?<!\w)([A-Z][a-z]{0,3}\d?)[x×](\d{1,2})(?!\w)")
+"""A count right behind letters that are a name ("Cx2")."""
 _TIMES_BEFORE = re.compile(r"(\d{1,2})\s?[x×]\s*(?=[^\W\d])", re.IGNORECASE)
 _WORD = re.compile(r"([^\W\d_][^\W\d_’'-]*)\.?(?:\s?(\d{1,2})(?!\s?[x×\d]))?")
 _ROMAN_BEHIND = re.compile(r"(?<=[^\W\d_])\s+[IVXA-D]$")
@@ -253,6 +255,7 @@ def stops_of(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple
 def names_in(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple[Stop, ...]:
     """The sections that a text names one after another, were it one alone; none where it says
     anything else."""
+    text = _GLUED_COUNT.sub(r"\1 x\2", text)
     called = frozenset(name.casefold() for name in names)
     reader = _Reader(frozenset(keys), frozenset(kind for kind, _ in keys), called)
     return tuple(reader.stops) if reader.read(text) else ()

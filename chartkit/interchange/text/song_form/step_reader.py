@@ -305,9 +305,11 @@ class StepReader:
     def _takes_chords_before_words(self, clause: str, step: OpenStep) -> bool:
         """Takes chords with which a clause begins, and the words behind them."""
         words = clause.split()
+        leads = len(words) > 2 and words[0].casefold() in LEADING_WORDS - IN_A_KEY
+        words = words[leads:]  # "Vamp on Dm until the nod"
         for end in range(len(words) - 1, 0, -1):
             row, said = " ".join(words[:end]), " ".join(words[end:])
-            if len(row) > 1 and self.reads_as_chords(row):
+            if (len(row) > 1 or leads) and self.reads_as_chords(row):
                 step.row.append(row)
                 self._say(said, "", -1)
                 return True
