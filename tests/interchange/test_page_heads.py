@@ -45,3 +45,21 @@ def test_words_like_those_of_pages(line: str) -> None:
     """Words under chords are sung, even such as could tell to turn the page."""
     chart = taken(f"The Moth\n\nVerse\nC     G\nDown the hill\nF     C\n{line}\n").chart
     assert line.split()[-1][:4] in body(chart)
+
+
+@each(
+    ("line", "left_out"),
+    [
+        ("Print this page | Email to a friend", True),
+        ("Imprimir | Compartir | 8 comentarios", True),
+        ("Last update 3 years ago. Add to favourites", True),
+        ("12 comments", True),
+        ("Save me from the rain", False),
+        ("Share the road / save the day", False),
+    ],
+)
+def test_controls_of_a_web_page(line: str, left_out: bool) -> None:
+    """Lines of nothing but controls and counters are left out with a finding, others stay."""
+    text = "Box Kite\n\nVerse\nC      G\nUp it goes\nF      C\n"
+    result = taken(f"{text}So high\n\n{line}\n" if left_out else f"{text}{line}\n")
+    assert ("web-page" in codes(result)) == left_out

@@ -18,6 +18,7 @@ _OBJECT = (
 )
 _VERBS = (
     r"print|share|save|edit|copy|download|favou?rites?|report(?: an? (?:error|mistake))?|rate|like|"
+    r"e-?mail(?: (?:this )?to (?:a )?friend)?|send to (?:a )?friend|"
     r"follow(?: us)?|subscribe|log ?in|log ?out|sign ?(?:in|up)|register|back to top|add to "
     r"(?:favou?rites|playlist|list|my \w+)|font size|auto-?scroll|"
     r"drucken|teilen|speichern|herunterladen|merken|anmelden|nach oben|"
@@ -60,7 +61,27 @@ def without_page_controls(lines: Numbered, findings: Findings) -> Numbered:
     return kept
 
 
+_FIRST_WORDS = """
+print share save edit copy download favourite favourites favorite favorites report rate like likes
+follow subscribe log login logout sign signin signup register back add font auto autoscroll email e
+send view views vote votes rating ratings comment comments hits shares stars star last update
+updated edited modified uploaded posted zuletzt aktualisiert geändert drucken teilen speichern
+herunterladen
+merken anmelden nach aufrufe kommentar kommentare imprimir compartir guardar descargar favoritos
+compartilhar baixar salvar vistas comentarios comentario comentários votos visualizações última
+imprimer partager télécharger enregistrer favoris haut vues commentaires avis mis stampa condividi
+scarica salva preferiti visualizzazioni commenti voti ultimo afdrukken delen opslaan reacties
+weergaven skriv dela spara udskriv del gem visningar kommentarer visninger senast downloads
+"""
+_FIRST = frozenset(_FIRST_WORDS.split())
+"""Words with which such a line begins; a quick look."""
+_WORD = re.compile(r"[^\W\d_]+|\d")
+
+
 def _is_of_controls(line: str) -> bool:
+    first = _WORD.search(line, 0, _LONGEST)
+    if first is None or not (first[0].isdigit() or first[0].casefold() in _FIRST):
+        return False
     text = line.strip().strip("|·•»›[]. ")
     if not 4 < len(text) <= _LONGEST or not (" " in text or "|" in text):
         return False

@@ -29,6 +29,8 @@ _SAID = {
 }
 """What is said for each sign of a chord symbol."""
 _SIGNS = {word: sign for sign, words in _SAID.items() for word in words.split()}
+_WORDS = frozenset(_SIGNS)
+_SIGNS_BETWEEN = str.maketrans(",;.-", "    ")
 _ROOT = re.compile(r"[A-Ha-h]|do|r[eéè]|mi|fa|sol|la|si", re.IGNORECASE)
 _THEN = frozenset(
     ["then", "and", "dann", "und", "puis", "et", "luego", "y", "poi", "e", "dan", "en"]
@@ -48,6 +50,8 @@ def _spelled(line: Line, findings: Findings) -> Line:
     text = line.text
     if not 0 < len(text) <= _LONGEST or "|" in text:
         return line
+    if _WORDS.isdisjoint(text.casefold().translate(_SIGNS_BETWEEN).split()):
+        return line  # a quick look
     label = _LABEL.match(text)
     start = label.end() if label is not None else 0
     symbols = _symbols_in(text[start:])
