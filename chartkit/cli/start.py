@@ -25,5 +25,9 @@ def _deaf_to_interrupts() -> None:
 
     with suppress(OSError, ValueError, AttributeError):
         sys.stdout.flush()
+    try:
+        sys.stderr.flush()
+    except (OSError, ValueError, AttributeError):
+        sys.stderr = None  # what nobody can read changes no exit code
     with suppress(ValueError):
         signal.signal(signal.SIGINT, signal.SIG_IGN)
