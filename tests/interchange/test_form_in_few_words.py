@@ -6,19 +6,8 @@ Source of the wordings: common practice, no source.
 
 from tests.each import each
 from tests.interchange.reading import body, taken
-from tests.interchange.typed_sheets import names_of_parts, parts_of
+from tests.interchange.typed_sheets import MILL_POND, names_of_parts, parts_of
 
-_SUNG = """Mill Pond
-
-Verse
-G             C
-Under the mill the water turns
-
-Chorus
-C             G
-Turn around and turn again
-
-"""
 _LETTERS = "Pond Reel\n\nA\n| G | C | G | D |\n\nB\n| Em | C | G | D |\n\n"
 _BARS = "Pond\n\nINTRO (riff)\n| Am | G |\n\nVERSE\n| C | D | G | G |\n\n"
 
@@ -40,7 +29,7 @@ _BARS = "Pond\n\nINTRO (riff)\n| Am | G |\n\nVERSE\n| C | D | G | G |\n\n"
 def test_last_chords(line: str, name: str, chord: str, said: str) -> None:
     """A line that says on which chord the song ends is a section with that chord, in any language;
     how it ends is a cue."""
-    end = parts_of(taken(f"{_SUNG}{line}\n").chart)[-1]
+    end = parts_of(taken(f"{MILL_POND}{line}\n").chart)[-1]
     assert (end.name, end.music, end.words, " ".join(end.cues)) == (name, [chord], "", said)
 
 
@@ -56,7 +45,7 @@ def test_last_chords(line: str, name: str, chord: str, said: str) -> None:
 def test_music_alone(line: str) -> None:
     """A section that is said to be played without singing has its music and no words, and later
     ones of its name have them again."""
-    parts = parts_of(taken(f"{_SUNG}{line}\nVerse\nChorus\n").chart)
+    parts = parts_of(taken(f"{MILL_POND}{line}\nVerse\nChorus\n").chart)
     alone = parts[2]
     assert (alone.name, alone.music, alone.words) == ("Chorus", parts[1].music, "")
     assert parts[-1].words == parts[1].words != ""
@@ -123,7 +112,7 @@ def test_sections_again(sheet: str, names: str) -> None:
 )
 def test_names_cut_short(line: str, name: str) -> None:
     """A name cut short with dots before chords is a section's."""
-    part = parts_of(taken(f"{_SUNG}{line}\n").chart)[-1]
+    part = parts_of(taken(f"{MILL_POND}{line}\n").chart)[-1]
     assert (part.name, part.music) == (name, line.split(": ")[1].split())
 
 

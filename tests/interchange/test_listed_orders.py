@@ -6,24 +6,13 @@ Source of the wordings: common practice, no source.
 
 from tests.each import each
 from tests.interchange.reading import taken
-from tests.interchange.typed_sheets import names_of_parts, parts_of
+from tests.interchange.typed_sheets import MILL_POND, names_of_parts, parts_of
 
 _LEGEND = "Mill Pond\n\nIntro: Em D\nVerse: Em C G D\nChorus: G D Em C\n\n"
 _SHORT = "Mill Pond\n\nV: G D Em C\nC: C G D D\nP: Am D\n\n"
 _LETTERS = (
     "Pond Reel\n\nA\n| G | C | G | D |\n\nB\n| Em | C | G | D |\n\nTag\n| G | D | G | G |\n\n"
 )
-_SUNG = """Mill Pond
-
-Verse
-G             C
-Under the mill the water turns
-
-Chorus
-C             G
-Turn around and turn again
-
-"""
 
 
 @each(
@@ -53,7 +42,7 @@ Turn around and turn again
             "A, A, B, A, A, A, B, A, Solo, B, A, Tag",
         ),
         (
-            f"{_SUNG}Order:\n\nVerse\nChorus\nSolo (over verse)\nVerse, just voice and bass\n"
+            f"{MILL_POND}Order:\n\nVerse\nChorus\nSolo (over verse)\nVerse, just voice and bass\n"
             "Chorus x2\n",
             "Verse, Chorus, Solo, Verse, Chorus x2",
         ),
@@ -72,7 +61,7 @@ Turn around and turn again
             "Intro, Verse, Chorus, Solo, Chorus, outro",
         ),
         (
-            f"{_SUNG}verse, chorus, gtr solo (verse), verse, chorus\n",
+            f"{MILL_POND}verse, chorus, gtr solo (verse), verse, chorus\n",
             "Verse, Chorus, Gtr solo, Verse, Chorus",
         ),
     ],
@@ -98,7 +87,7 @@ def test_order_of_the_whole_song(sheet: str, names: str) -> None:
         ),
         (f"{_LETTERS}Rep from B\nhold last chord\n", "A, B, Tag, B, Tag"),
         (f"{_LETTERS}A\nA\nB\nOutro = Tag x2\n", "A, B, Tag, A, A, B, Outro x2"),
-        (f"{_SUNG}Chorus x2\nEND C\n", "Verse, Chorus, Chorus x2, END"),
+        (f"{MILL_POND}Chorus x2\nEND C\n", "Verse, Chorus, Chorus x2, END"),
     ],
 )
 def test_lists_that_go_on(sheet: str, names: str) -> None:
@@ -163,7 +152,7 @@ def test_a_section_without_music_in_a_list() -> None:
             "Verse, Chorus, Verse, Chorus, Bridge, Chorus, Chorus",
         ),
         (
-            f"{_SUNG}Verse + Chorus\nVerse, Chorus, then Chorus (slower)\n",
+            f"{MILL_POND}Verse + Chorus\nVerse, Chorus, then Chorus (slower)\n",
             "Verse, Chorus, Verse, Chorus, Verse, Chorus, Chorus",
         ),
     ],

@@ -25,6 +25,18 @@ FOLDER = Path(__file__).parent / "typed"
 ROW, WORDS = "C        G        Am      F\n", "Every gate is open on the lane\n"
 STANZA = (ROW + WORDS) * 2
 """A small stanza, chords over words."""
+MILL_POND = """Mill Pond
+
+Verse
+G             C
+Under the mill the water turns
+
+Chorus
+C             G
+Turn around and turn again
+
+"""
+"""A small song with its names in full."""
 _SETTINGS = ("title", "writer", "key", "capo", "meter", "tempo")
 _UNCHECKED = "-"
 _HEADING = re.compile(r"\[(?P<name>.*?)(?: x(?P<times>\d+))?\](?:(?P<again>=)(?P<like>.*))?")

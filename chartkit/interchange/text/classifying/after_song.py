@@ -70,7 +70,7 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
     of a letter the rest."""
     known = _without_last_talk(_without_asides(known))
     known = _without_talk_under_a_name(_without_notes_below(known))
-    last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    last = _last_of_music(known)
     below = _end_of_block(known, last) if last >= 0 else len(known)
     after = [at for at in range(below, len(known)) if not isinstance(known[at].kind, Blank)]
     if last < 0 or not after:
@@ -89,6 +89,11 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
         elif letter:
             known[at] = replace(known[at], kind=Letter())
     return known
+
+
+def _last_of_music(known: Sequence[KnownLine]) -> int:
+    """The last line that is of the music or names a section; -1 where none is."""
+    return max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
 
 
 def _without_last_talk(known: list[KnownLine]) -> list[KnownLine]:
@@ -117,7 +122,7 @@ _POSTSCRIPT = re.compile(r"p{1,3}\.?\s?s\.?(?=[\s:,-])\W*\S", re.IGNORECASE)
 def _without_notes_below(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, postscripts below the song and what stands under a label for notes as parts of a
     letter; what they say of the music as remarks."""
-    last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    last = _last_of_music(known)
     result = list(known)
     labelled = False
     for at in range(last + 1, len(known)) if last >= 0 else ():
@@ -130,21 +135,25 @@ def _without_notes_below(known: list[KnownLine]) -> list[KnownLine]:
             result[at] = replace(known[at], kind=Letter())
         elif labelled:
             bare = text.lstrip("•*-–— ")
-            said = speaks_of_music(bare) or is_direction(bare) or tells_who_plays(bare)
-            result[at] = replace(known[at], kind=Remark(bare) if said else Letter())
+            result[at] = replace(known[at], kind=Remark(bare) if _plays(bare) else Letter())
     return result
 
 
 def _without_asides(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, those in parentheses below all music as part of a letter where they are talk
     ("(sorry for the typos)")."""
-    last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    last = _last_of_music(known)
     return [
         replace(one, kind=Letter())
         if at > last >= 0 and isinstance(one.kind, Remark) and _is_only_talk(one.line.text.strip())
         else one
         for at, one in enumerate(known)
     ]
+
+
+def _plays(text: str) -> bool:
+    """Whether a line says something of how the song is played."""
+    return speaks_of_music(text) or is_direction(text) or tells_who_plays(text)
 
 
 _MOST_UNDER_A_NAME = 3
@@ -155,7 +164,7 @@ def _without_talk_under_a_name(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, those right under the last name as parts of a letter or remarks where an earlier
     section has that name, so that its words are known, and these are no new ones: nothing is sung
     there, or they begin in small letters as no other line of words does, or name a time of day."""
-    last = max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    last = _last_of_music(known)
     start = known[last].kind if last >= 0 else None
     below = [at for at in range(last + 1, len(known)) if not isinstance(known[at].kind, Blank)]
     under = [at for at in below if isinstance(known[at].kind, Words)]
@@ -178,33 +187,30 @@ def _without_talk_under_a_name(known: list[KnownLine]) -> list[KnownLine]:
         return known
     result = list(known)
     for at, text in zip(under, texts, strict=True):
-        said = speaks_of_music(text) or is_direction(text) or tells_who_plays(text)
-        said = said or is_for_the_band(text)
+        said = _plays(text) or is_for_the_band(text)
         result[at] = replace(known[at], kind=Remark(text) if said else Letter())
     return result
 
 
 def _words_of_name(known: Sequence[KnownLine], key: tuple[str, str]) -> list[str] | None:
-    """The lines of words under the last section of a name; None where no section has it."""
-    starts = [
-        at
-        for at, one in enumerate(known)
-        if isinstance(one.kind, SectionStart) and section_key(one.kind.name) == key
-    ]
+    """The lines of words under the last section of a name that has some; None where no section has
+    the name."""
     found: list[str] | None = None
-    for start in starts:
-        own = []
-        for one in known[start + 1 :]:
-            if isinstance(one.kind, SectionStart):
-                break
-            own += [one.line.text.strip()] if isinstance(one.kind, Words) else []
-        found = own or found or []
+    own: list[str] = []
+    named = False
+    for one in known:
+        if isinstance(one.kind, SectionStart):
+            own, named = [], section_key(one.kind.name) == key
+            found = [] if named and found is None else found
+        elif named and isinstance(one.kind, Words):
+            own.append(one.line.text.strip())
+            found = own
     return found
 
 
 def _is_only_talk(text: str) -> bool:
     """Whether a line is said to the reader, and says nothing of how to play."""
-    played = speaks_of_music(text) or is_direction(text) or is_term(text) or tells_who_plays(text)
+    played = _plays(text) or is_term(text)
     return is_talk(text) and not played and count_words(text).strong == 0
 
 

@@ -53,7 +53,7 @@ def dance_before(text: str) -> str:
 _SONG_OF_A_KIND = re.compile(
     r"(?:[^\W\d_]*(?:lied|lieder|tanz|song|kanon|vise|visa|sang|laulu)|canon|round|carol|hymn|shanty|lullaby|"
     r"canción|canto|ronda|villancico|chanson|comptine|berceuse|canzone|filastrocca|canção|cantiga|"
-    r"wiegenlied|liedje|piosenka|kolęda)\b(?:\s+(?:for|für|para|pour|per|voor|til|för|dla|zum|zur|aus|"
+    r"liedje|piosenka|kolęda)\b(?:\s+(?:for|für|para|pour|per|voor|til|för|dla|zum|zur|aus|"
     r"from|de|del|di|da|of|mit|with|con|avec|in|i|på)\s+.+)?",
     re.IGNORECASE,
 )

@@ -17,10 +17,11 @@ _OBJECT = (
     r"página|chanson|brano))?"
 )
 _VERBS = (
-    r"print|share|save|edit|copy|download|favou?rites?|report(?: an? (?:error|mistake))?|rate|like|"
-    r"e-?mail(?: (?:this )?to (?:a )?friend)?|send to (?:a )?friend|"
-    r"follow(?: us)?|subscribe|log ?in|log ?out|sign ?(?:in|up)|register|back to top|add to "
-    r"(?:favou?rites|playlist|list|my \w+)|font size|auto-?scroll|"
+    r"print|share|save|edit|copy|download|favourites?|favorites?|rate|like|"
+    r"report(?: an? (?:error|mistake))?|(?:e-mail|email)(?: (?:this )?to (?:a )?friend)?|"
+    r"send to (?:a )?friend|follow(?: us)?|subscribe|log in|login|log out|logout|sign in|signin|"
+    r"sign up|signup|register|back to top|add to (?:favou?rites|playlist|list|my \w+)|font size|"
+    r"auto-scroll|autoscroll|"
     r"drucken|teilen|speichern|herunterladen|merken|anmelden|nach oben|"
     r"imprimir|compartir|guardar|descargar|favoritos|compartilhar|baixar|salvar|"
     r"imprimer|partager|télécharger|enregistrer|favoris|haut de page|"
@@ -61,20 +62,12 @@ def without_page_controls(lines: Numbered, findings: Findings) -> Numbered:
     return kept
 
 
-_FIRST_WORDS = """
-print share save edit copy download favourite favourites favorite favorites report rate like likes
-follow subscribe log login logout sign signin signup register back add font auto autoscroll email e
-send view views vote votes rating ratings comment comments hits shares stars star last update
-updated edited modified uploaded posted zuletzt aktualisiert geändert drucken teilen speichern
-herunterladen
-merken anmelden nach aufrufe kommentar kommentare imprimir compartir guardar descargar favoritos
-compartilhar baixar salvar vistas comentarios comentario comentários votos visualizações última
-imprimer partager télécharger enregistrer favoris haut vues commentaires avis mis stampa condividi
-scarica salva preferiti visualizzazioni commenti voti ultimo afdrukken delen opslaan reacties
-weergaven skriv dela spara udskriv del gem visningar kommentarer visninger senast downloads
-"""
-_FIRST = frozenset(_FIRST_WORDS.split())
-"""Words with which such a line begins; a quick look."""
+_FIRST = frozenset(
+    form
+    for word, may_lack in re.findall(r"([^\W\d_]+)(\??)", f"{_VERBS}|{_COUNTED}|{_WHEN}")
+    for form in (word, word[:-1] if may_lack else word)
+)
+"""Words with which such a line begins, out of the patterns, and more; a quick look."""
 _WORD = re.compile(r"[^\W\d_]+|\d")
 
 

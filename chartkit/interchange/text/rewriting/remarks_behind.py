@@ -86,7 +86,7 @@ def _with_remark(line: Line, is_chords: IsChords, findings: Findings) -> Line:
     if not 0 < len(text) <= _LONGEST:
         return line
     if "|" in text:
-        line = _with_count_last(line, is_chords)
+        line = _with_count_first(line, is_chords)
         text = line.text
     behind = _behind_bars(text, is_chords) if "|" in text else _behind(text, is_chords)
     if behind is None:
@@ -110,9 +110,9 @@ _COUNT_AND_SAID = re.compile(
 )
 
 
-def _with_count_last(line: Line, is_chords: IsChords) -> Line:
+def _with_count_first(line: Line, is_chords: IsChords) -> Line:
     """A row of bars with a count and a remark behind it, in either order ("| G | A |  x3  full
-    band"), with the remark in parentheses and the count last; any other line as it is."""
+    band"), with the remark in parentheses behind the count; any other line as it is."""
     bars = _BARS_COUNTED.fullmatch(line.text)
     tail = _COUNT_AND_SAID.fullmatch(bars["tail"].strip()) if bars is not None else None
     if bars is None or tail is None:
@@ -121,9 +121,8 @@ def _with_count_last(line: Line, is_chords: IsChords) -> Line:
     bars_hold = any(map(is_chords, re.split(r"[\s|:]+", bars["row"])))
     if not bars_hold or not _WORD.search(said) or any(map(is_chords, (said, *said.split()))):
         return line
-    count, named = tail["first"] or tail["last"], bars["row"].lstrip()[0].isalpha()
-    behind = f"{count} ({said})" if named else f"({said}) {count}"  # of the section, of the row
-    return replace(line, text=f"{bars['row']}  {behind}")
+    count = tail["first"] or tail["last"]
+    return replace(line, text=f"{bars['row']}  {count} ({said})")
 
 
 def _bracket(match: re.Match[str]) -> str:
