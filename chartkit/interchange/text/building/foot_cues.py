@@ -31,8 +31,11 @@ def with_cues_at_their_sections(
 ) -> tuple[Section, ...]:
     """The sections in the order in which they are played, cues below all music at the sections of
     which they are said; ``order_line`` is the line that gave the order, 0 where none did."""
-    rows = [row for one in sections for row in one.rows if isinstance(row, MusicRow | WordsRow)]
-    foot = max((row.span.start for row in rows), default=0)
+    rows = [row for one in sections for row in one.rows]
+    if not any(isinstance(row, CueRow) for row in rows):
+        return tuple(sections)
+    music = (row.span.start for row in rows if isinstance(row, (MusicRow, WordsRow)))
+    foot = max(music, default=0)
     moved: dict[int, list[CueRow]] = defaultdict(list)
     kept: dict[int, list[Row]] = {}
     names: _Names | None = None

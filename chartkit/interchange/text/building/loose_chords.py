@@ -73,15 +73,21 @@ def report_loose_chords(sheet: Sheet, known: Sequence[KnownLine]) -> None:
 
 def report_slips(sheet: Sheet, known: Sequence[KnownLine]) -> None:
     """Reports chords that were read in spite of a slip of the finger."""
+    usual: set[str] = set()  # most chords of a song come often
     for one in known:
-        if isinstance(one.kind, Chords):
-            for token in one.kind.tokens:
-                symbol = token.text.strip("<>!~,*;.()")
-                slipped = token.kind == "chord" and sheet.tokens.symbol(symbol) is None
-                if slipped and (meant := sheet.tokens.without_slip(symbol)):
-                    sheet.findings.guess(
-                        "mistyped-chord", f'"{symbol}" is read as {meant}', one.line.place()
-                    )
+        if not isinstance(one.kind, Chords):
+            continue
+        for token in one.kind.tokens:
+            if token.kind != "chord" or token.text in usual:
+                continue
+            symbol = token.text.strip("<>!~,*;.()")
+            slipped = sheet.tokens.symbol(symbol) is None
+            if slipped and (meant := sheet.tokens.without_slip(symbol)):
+                sheet.findings.guess(
+                    "mistyped-chord", f'"{symbol}" is read as {meant}', one.line.place()
+                )
+            elif not slipped:
+                usual.add(token.text)
 
 
 def _named(result: list[tuple[Line, list[str]]]) -> tuple[str, int]:

@@ -93,7 +93,8 @@ def without_end_matter(known: list[KnownLine]) -> list[KnownLine]:
 
 def _last_of_music(known: Sequence[KnownLine]) -> int:
     """The last line that is of the music or names a section; -1 where none is."""
-    return max((at for at, one in enumerate(known) if isinstance(one.kind, _MUSIC)), default=-1)
+    backwards = range(len(known) - 1, -1, -1)
+    return next((at for at in backwards if isinstance(known[at].kind, _MUSIC)), -1)
 
 
 def _without_last_talk(known: list[KnownLine]) -> list[KnownLine]:

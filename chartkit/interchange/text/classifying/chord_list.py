@@ -87,7 +87,7 @@ _FEWEST_SECTIONS = 2
 def without_chords_used(known: list[KnownLine]) -> list[KnownLine]:
     """The lines, with the chords that the song uses as a note where they stand before its first
     section, parted by strokes or commas ("A5 / D5 / E5")."""
-    first = next((one for one in known if isinstance(one.kind, SectionStart | Chords)), None)
+    first = next((one for one in known if isinstance(one.kind, (SectionStart, Chords))), None)
     if first is None or not isinstance(first.kind, Chords):
         return known
     starts = [at for at, one in enumerate(known) if isinstance(one.kind, SectionStart)]
@@ -111,15 +111,13 @@ def words_begin(known: Sequence[KnownLine]) -> int:
     the names of sections of which the words have some again; 0 for any other sheet."""
     starts = [at for at, one in enumerate(known) if isinstance(one.kind, SectionStart)]
     music = [at for at, one in enumerate(known) if isinstance(one.kind, Chords)]
-    if (
-        not starts
-        or not music
-        or any(isinstance(o.kind, ChordsWithin | ChordsBehind) for o in known)
-    ):
+    if not starts or not music or not starts[0] < music[0]:
+        return 0
+    if any(isinstance(one.kind, (ChordsWithin, ChordsBehind)) for one in known):
         return 0
     sung = [at for at, one in enumerate(known) if isinstance(one.kind, Words) and at > starts[0]]
     below = [at for at in starts if at > music[-1]]
-    if not sung or not below or not starts[0] < music[0] or sung[0] < below[0]:
+    if not sung or not below or sung[0] < below[0]:
         return 0
     listed = {kind for at in starts if at < music[-1] for kind in kinds_given(_name(known[at]))}
     again = {section_key(_name(known[at]))[0] for at in below}
@@ -136,9 +134,10 @@ def are_given_first(known: Sequence[KnownLine]) -> bool:
     these are all, or the line above them says that they are for all sections."""
     kinds = [one.kind for one in known]
     music = [at for at, kind in enumerate(kinds) if isinstance(kind, Chords)]
-    within = any(isinstance(kind, ChordsWithin | ChordsBehind) for kind in kinds)
     starts = [at for at, kind in enumerate(kinds) if isinstance(kind, SectionStart)]
-    if not music or not starts or music[0] > starts[0] or within:
+    if not music or not starts or music[0] > starts[0]:
+        return False
+    if any(isinstance(kind, (ChordsWithin, ChordsBehind)) for kind in kinds):
         return False
     if music[-1] > starts[0] and not (music[0] and says_for_all(known[music[0] - 1].line.text)):
         return False

@@ -8,6 +8,7 @@ import re
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from chartkit.interchange.text.kinds.line_kinds import (
     Blank,
@@ -57,6 +58,10 @@ _WORD = re.compile(r"[^\W\d_]+")
 _FEWEST_KINDS, _FEWEST_TIMES = 2, 3
 """Names that nobody knows as singers' are labels where two of them stand three times (ours)."""
 _LONGEST = 160
+_BEGINS = (SectionStart, Chords)
+_LABELS = (Words, Remark, SectionStart)
+"""Kinds of lines that can be a label, or begin with one."""
+_OVER_WORDS = (Words, Chords, ChordsWithin)
 _MOSTLY = 0.5
 
 
@@ -120,13 +125,11 @@ def _is_named(label: _Label, named: Collection[str]) -> bool:
 
 def _names_in(known: Sequence[KnownLine]) -> frozenset[str]:
     """The words of the head and of what is said behind the names of sections."""
-    texts: list[str] = []
-    begun = False
+    head = takewhile(lambda one: not isinstance(one.kind, _BEGINS), known)
+    texts = [one.line.text for one in head]
     for one in known:
-        begun = begun or isinstance(one.kind, SectionStart | Chords)
-        texts += [one.line.text] if not begun else []
-        texts += one.kind.remarks if isinstance(one.kind, SectionStart) else []
-        texts += [one.kind.name] if isinstance(one.kind, SectionStart) else []
+        if isinstance(one.kind, SectionStart):
+            texts += (*one.kind.remarks, one.kind.name)
     return frozenset(word.casefold() for text in texts for word in _WORD.findall(text))
 
 
@@ -136,8 +139,8 @@ def _candidates(known: Sequence[KnownLine]) -> Iterator[tuple[int, _Label]]:
     words = [one.line.text for one in known if isinstance(one.kind, Words)]
     shouted = sum(map(str.isupper, words)) > _MOSTLY * len(words)
     for at, one in enumerate(known):
-        begun = begun or isinstance(one.kind, SectionStart | Chords)
-        if not begun or len(one.line.text) > _LONGEST:
+        begun = begun or isinstance(one.kind, _BEGINS)
+        if not begun or not isinstance(one.kind, _LABELS) or len(one.line.text) > _LONGEST:
             continue
         label = _label_alone(known, at, shouted) or _label_before(one)
         if label is not None:
@@ -148,17 +151,15 @@ def _label_alone(known: Sequence[KnownLine], at: int, shouted: bool) -> _Label |
     """The label that a line is, with something to sing below it; capitals set it off unless the
     whole song is in capitals."""
     one = known[at]
-    if not isinstance(one.kind, Words | Remark | SectionStart):
-        return None
     below = known[at + 1].kind if at + 1 < len(known) else Blank()
-    if not isinstance(below, Words | Chords | ChordsWithin):
+    if not isinstance(below, _OVER_WORDS):
         return None
     above = known[at - 1].kind if at else Blank()
     match = _LABEL.fullmatch(one.line.text)
     if match is None:
         return None
     within = isinstance(above, SectionStart) and not above.with_chords
-    within = within or not isinstance(above, Blank | SectionStart)
+    within = within or not isinstance(above, (Blank, SectionStart))
     if isinstance(one.kind, SectionStart) and (not within or one.kind.with_chords):
         return None
     if isinstance(above, Chords):

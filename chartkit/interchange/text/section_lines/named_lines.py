@@ -25,6 +25,7 @@ from chartkit.interchange.text.section_lines.form_lines import FormLines
 from chartkit.interchange.text.section_lines.names_again import (
     NamesAbove,
     again_over_chords,
+    is_under_chords,
     several_again,
     short_name_again,
 )
@@ -116,16 +117,18 @@ class NamedLines:
         that only its place shows.  Nothing for other lines."""
         text, plain = line.text.strip(), without_pictures(line)
         steps = self.form.steps(at, plain)
+        if not steps:
+            return self.places.read(at, line, plain.text.strip()) or self._squared(at, plain)
         if self.form.are_remarks(text, steps) or self.form.is_sentence(text, steps):
             return [KnownLine(line, Remark(text))]
-        if steps and self._stands_under_name(at, text, steps):
+        if self._stands_under_name(at, text, steps):
             return [KnownLine(line, Remark(text.strip("()")))]
         if self._speaks_of_a_chord(text, steps):
             return [KnownLine(line, Remark(text.strip("()")))]
-        if steps and self.form.are_played(at, steps):
+        if self.form.are_played(at, steps):
             return list(self.form.played(at, plain, steps))
         named = self.places.read(at, line, plain.text.strip()) or self._squared(at, plain)
-        return named or ([KnownLine(line, Note())] if steps else [])
+        return named or [KnownLine(line, Note())]
 
     def _squared(self, at: int, line: Line) -> list[KnownLine]:
         """A known name in square brackets with words behind it that are no step of the form
@@ -163,6 +166,8 @@ class NamedLines:
         """Earlier sections that a line asks for by short names, or by several at once."""
         if not self.above.look():
             return []
+        if is_under_chords(self.sheet, at) and not self.sheet.is_row(at + 1):
+            return []  # it is sung: no line of that kind stands there
         text = line.text.strip()
         again = short_name_again(self.sheet, self.above, at, text)
         again = again or again_over_chords(self.sheet, self.names, self.above, at, text)

@@ -39,16 +39,20 @@ class NamesAbove:
         self.known = known
         self._looked_at = 0
         self.by_text: dict[str, str] = {}
+        self.short: set[str] = set()
         self.by_key: dict[tuple[str, str], str] = {}
         self.of_kind: dict[str, set[str]] = {}
 
     def look(self) -> bool:
         """Takes the names of new lines; whether there are any names."""
-        for at in range(max(0, self._looked_at - 2), len(self.known)):
-            kind = self.known[at].kind
+        for one in self.known[max(0, self._looked_at - 2) :]:
+            kind = one.kind
             if isinstance(kind, SectionStart):
                 key = section_key(kind.name)
-                self.by_text[kind.name.strip(".:").casefold()] = kind.name
+                bare = kind.name.strip(".:").casefold()
+                self.by_text[bare] = kind.name
+                if len(bare) <= _LONGEST_SHORT:
+                    self.short.add(bare)
                 self.by_key[key] = kind.name
                 self.of_kind.setdefault(key[0], set()).add(kind.name)
         self._looked_at = len(self.known)
@@ -63,7 +67,7 @@ def short_name_again(
     if not _may_begin_with_one(text, names):
         return None
     match = _AGAIN.fullmatch(text) if len(text) <= LONGEST else None
-    if match is None or sheet.is_row(at) or _is_under_chords(sheet, at):
+    if match is None or sheet.is_row(at) or is_under_chords(sheet, at):
         return None
     name = names.by_text.get(match["name"].casefold())
     chord = not match["again"] and sheet.is_chords(match["name"])
@@ -84,8 +88,10 @@ def _is_said(text: str) -> bool:
 
 def _may_begin_with_one(text: str, names: NamesAbove) -> bool:
     """Whether the first letters of a text are the name of a section above; a quick look."""
+    if not names.short:
+        return False
     begin = text.lstrip("[(")[:_LONGEST_SHORT].casefold()
-    return any(begin[:end] in names.by_text for end in range(1, len(begin) + 1))
+    return any(begin[:end] in names.short for end in range(1, len(begin) + 1))
 
 
 def _is_short(name: str) -> bool:
@@ -93,12 +99,13 @@ def _is_short(name: str) -> bool:
     return len(bare) == 1 or (len(bare) <= _LONGEST_SHORT and is_short_name(bare))
 
 
-def _is_under_chords(sheet: SheetLines, at: int) -> bool:
+def is_under_chords(sheet: SheetLines, at: int) -> bool:
     """Whether a line stands where the words of a row of chords do."""
     return sheet.is_row(at - 1) and sheet.headings[at - 1] is None
 
 
-_NEXT = r"(?:and|then|und|dann|et|puis|y|luego|e|poi|en|dan|och|sedan|og|så)"
+_WORDS_BETWEEN = "and then und dann et puis y luego e poi en dan och sedan og så".split()
+_NEXT = f"(?:{'|'.join(_WORDS_BETWEEN)})"
 _SIGNS = re.compile(
     rf"\s*(?:[,;+&/>→]|-+>|=+>|\s[-–—]\s|(?<=\])\s*(?=\[))\s*(?:{_NEXT}\s+)*|\s+(?:{_NEXT}\s+)+",
     re.IGNORECASE,
@@ -118,15 +125,25 @@ def several_again(
 ) -> tuple[SectionStart, ...]:
     """The sections that a line asks for again, two or more with a sign between them; none for any
     other line.  ``names`` are the sections above; the line has nothing under it."""
-    if len(text) > LONGEST or _is_under_chords(sheet, at) or not _ends_there(sheet, at):
+    if len(text) > LONGEST or not _may_part(text) or is_under_chords(sheet, at):
         return ()
-    if _SIGNS.search(text) is None or sheet.is_chords(text):
+    if not _ends_there(sheet, at) or _SIGNS.search(text) is None or sheet.is_chords(text):
         return ()
     pieces = [piece.strip() for piece in _SIGNS.split(text.strip("-–—=*#• "))]
     if not 1 < len(pieces) <= _MOST_NAMES or not all(pieces):
         return ()
     starts = [_one_again(sheet, known, names, at, piece) for piece in pieces]
     return tuple(one for one in starts if one is not None) if None not in starts else ()
+
+
+_PARTING = (frozenset(",;+&/>→=-–—]"), frozenset(_WORDS_BETWEEN))
+"""Signs and words of which one stands wherever ``_SIGNS`` does."""
+
+
+def _may_part(text: str) -> bool:
+    """Whether a text may have a sign between two names; a quick look."""
+    signs, words = _PARTING
+    return not (signs.isdisjoint(text) and words.isdisjoint(text.casefold().split()))
 
 
 def _ends_there(sheet: SheetLines, at: int) -> bool:
