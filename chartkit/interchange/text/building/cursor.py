@@ -12,7 +12,10 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Letter,
     Note,
     Remark,
+    Roadmap,
     SectionStart,
+    Settings,
+    Shapes,
 )
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.lyrics import VERSE
@@ -20,6 +23,8 @@ from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _WITH_CHORDS = (ChordsWithin, ChordsBehind)
 _MUSIC = (SectionStart, Chords, *_WITH_CHORDS)
+_CLOSES = (Note, Settings, Shapes)
+"""Kinds of lines that stand apart below the words of a section and are none of it."""
 _INSTRUMENTAL = frozenset({"intro", "solo", "instrumental", "interlude", "riff", "turnaround"})
 
 
@@ -105,7 +110,8 @@ class Cursor:
             if texts and isinstance(one.kind, Remark) and not one.kind.in_parentheses:
                 remarks.append((len(texts), one))
             elif not blank and (not one.can_be_sung or isinstance(one.kind, Remark)):
-                closes = isinstance(self.known[at - 1].kind, Blank) and isinstance(one.kind, Note)
+                apart = isinstance(self.known[at - 1].kind, Blank) and isinstance(one.kind, _CLOSES)
+                closes = apart or isinstance(one.kind, Roadmap)
                 return at, texts if closes or self._is_said_from(at) else [], remarks
             elif not blank:
                 number = VERSE.match(text) if not texts else None

@@ -11,7 +11,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_form.roadmap import Stop, playing_order
+from chartkit.interchange.text.song_form.roadmap import Stop, endings_from, playing_order
 from chartkit.interchange.text.song_form.steps import SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import Token
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -83,8 +83,9 @@ def _whole_order(
 ) -> tuple[KnownLine, ...] | None:
     """The sections that stand nowhere else, and the order of all; None where the steps are no
     order of the whole song."""
+    steps = [_as_written(one, names) for one in steps]
     new = list({(one.name, one.like, one.row): one for one in steps if one.at < 0}.values())
-    keys = [section_key(name) for name in (*names, *(one.name for one in new))]
+    keys = [section_key(name) for name in names]
     stops = [
         Stop(
             keys[one.at] if one.at >= 0 else section_key(one.name),
@@ -93,7 +94,16 @@ def _whole_order(
         )
         for one in steps
     ]
-    if playing_order(stops, keys) is None:
+    song = endings_from(names)
+    added = [section_key(one.name) for one in new]
+    if playing_order(stops, [*keys[:song], *added, *keys[song:]]) is None:
         return None
     plain = [replace(one, times=1, remark="" if one.like or one.row else one.remark) for one in new]
     return (*_added(plain, names, line, row_of), KnownLine(line, Roadmap(tuple(stops))))
+
+
+def _as_written(step: SaidStep, names: Sequence[str]) -> SaidStep:
+    """A step; the last chord of the song as the section that stands on the sheet, where one
+    does."""
+    same = [at for at, name in enumerate(names) if section_key(name) == section_key(step.name)]
+    return replace(step, at=same[-1], row="") if step.row and same else step

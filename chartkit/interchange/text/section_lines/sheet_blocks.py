@@ -15,7 +15,7 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.section_lines.said_order_lines import OrderedLines
-from chartkit.interchange.text.song_form.roadmap import Key
+from chartkit.interchange.text.song_form.roadmap import Key, endings_from
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 Block = tuple[KnownLine, ...]
@@ -102,7 +102,21 @@ class SheetBlocks:
                 self.blocks[place] = (KnownLine(block[0].line, Roadmap(())),)
             elif place != at and starts_in(block):
                 self.blocks[place] = tuple(_counted(block, starts, said.counts))
-        self.blocks[at] = said.lines or (KnownLine(self.blocks[at][0].line, Roadmap(())),)
+        order = tuple(one for one in said.lines if isinstance(one.kind, Roadmap))
+        self.blocks[at] = order or (KnownLine(self.blocks[at][0].line, Roadmap(())),)
+        self._count()
+        if order or any(start > at for start in self.starts):
+            self._add_at_end(tuple(one for one in said.lines if one not in order))
+        else:
+            self.blocks[at] = said.lines or self.blocks[at]
+            self._count()
+
+    def _add_at_end(self, new: Block) -> None:
+        """Adds sections behind all others, but before those that end the song: they lend from those
+        above, wherever the order stands that names them."""
+        at = bisect_left(self._last, endings_from([one.name for one in self.sections]))
+        place = self.starts[at] if at < len(self.starts) else len(self.blocks)
+        self.blocks[place - 1] = (*self.blocks[place - 1], *new)
         self._count()
 
     def without(self, first: int, end: int) -> "SheetBlocks":
