@@ -34,7 +34,8 @@ class EarlierSections:
     of music.  ``home`` has, for each name, the section that holds the music of the last one called
     so.  ``names`` has the last name of each meaning, ``by_key`` and ``by_kind`` the last section
     with music of its own.  ``row_times`` has how often sections are played whose row of chords
-    says so, ``times_by_endings`` those whose endings say so, by their names.
+    says so, or a remark that it is so every time, ``times_by_endings`` those whose endings say
+    so, by their names.
     """
 
     sections: list[Section] = field(default_factory=list)

@@ -14,6 +14,11 @@ from chartkit.interchange.text.building.chord_rows import (
 )
 from chartkit.interchange.text.building.cursor import Cursor
 from chartkit.interchange.text.building.further_verses import read_words_alone
+from chartkit.interchange.text.building.heading_remarks import (
+    times_every_time,
+    with_count_of_remarks,
+    with_long_remark_apart,
+)
 from chartkit.interchange.text.building.played_again import other_section, play_again
 from chartkit.interchange.text.building.section_end import end_section
 from chartkit.interchange.text.building.song_settings import (
@@ -58,7 +63,6 @@ from chartkit.interchange.text.vocabulary.section_names import (
 from chartkit.interchange.text.vocabulary.times_played import (
     ANY_TIMES,
     ONCE_MORE,
-    count_among,
     times_of,
 )
 from chartkit.interchange.wording import counted, cue_text, one_line, section_name
@@ -89,11 +93,12 @@ def _section(cursor: Cursor, one: KnownLine) -> None:
         _repeat_of_nothing(cursor, one)
         return
     cursor.at += 1
-    start = _with_long_remark_apart(_with_count_of_remarks(start))
-    number = one.line.number
-    open_section(
-        sheet, Section(section_name(start.name), times=start.times, span=Span(number, number))
-    )
+    every_time, start = times_every_time(start)
+    start = with_long_remark_apart(with_count_of_remarks(start), one.line.text)
+    number, name = one.line.number, section_name(start.name)
+    open_section(sheet, Section(name, times=start.times, span=Span(number, number)))
+    if every_time:
+        sheet.earlier.row_times[name.casefold()] = every_time
     sheet.chords_on_heading = start.with_chords
     meant = number_meant(f"as {start.like}", start.name) if start.like else ("", "")
     sheet.like = sheet.earlier.names.get(meant, start.like) if meant[1] else start.like
@@ -164,38 +169,6 @@ def _repeat_of_nothing(cursor: Cursor, one: KnownLine) -> None:
 def _played(start: SectionStart) -> str:
     """A section's name, and how often it is played, as a finding says it."""
     return f'"{section_name(start.name)}"' + (f", {start.times} times" * (start.times > 1))
-
-
-def _with_count_of_remarks(start: SectionStart) -> SectionStart:
-    """The start of a section, with the count that one of its remarks begins or ends with, where
-    nothing else says how often it is played."""
-    within = remark_in_name(start.name)
-    if not (within or start.remarks):
-        return start
-    for said in (within, *start.remarks):
-        times, rest = count_among(said)
-        if times < 2 or start.times > 1:
-            continue
-        if said == within:
-            return replace(start, name=start.name.replace(within, rest), times=times)
-        remarks = tuple(rest if one == said else one for one in start.remarks)
-        return replace(start, times=times, remarks=remarks)
-    return start
-
-
-_LONGEST_IN_NAME = 24
-"""A longer remark in parentheses is a cue below the name, which lines of form print (ours)."""
-
-
-def _with_long_remark_apart(start: SectionStart) -> SectionStart:
-    """The start of a section, whose name is without a long remark behind it."""
-    within = remark_in_name(start.name)
-    if len(within) <= _LONGEST_IN_NAME:
-        return start
-    name = (
-        start.name[: start.name.rindex(f"({within}")].strip() if f"({within}" in start.name else ""
-    )
-    return replace(start, name=name, remarks=(within, *start.remarks)) if name else start
 
 
 def _take_other(sheet: Sheet, remark: str) -> None:

@@ -7,6 +7,7 @@ Source of the words: common practice, no source.
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import takewhile
 
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.kinds.line_kinds import (
@@ -240,9 +241,13 @@ def _begins_to_close(text: str) -> bool:
 
 
 def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
-    """The end of the words right under the last row of chords, if one line of words stands apart
-    below; else the line behind the last one of music."""
+    """The end of the words that the last name asks for, or right under the last row of chords, if
+    one line of words stands apart below; else the line behind the last one of music."""
     at = last + 1
+    if _names_words_below(known, last):
+        at += next(i for i, one in enumerate(known[at:]) if isinstance(one.kind, Words))
+        ends = (i for i in range(at, len(known)) if not isinstance(known[i].kind, Words))
+        return next(ends, len(known))
     if not isinstance(known[last].kind, Chords):
         return at
     while at < len(known) and isinstance(known[at].kind, Words):
@@ -252,12 +257,27 @@ def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
     return at if alone and isinstance(known[at].kind, Blank) else last + 1
 
 
+def _names_words_below(known: Sequence[KnownLine], last: int) -> bool:
+    """Whether the last line of the music is the name of a verse or the like that no section above
+    has, with words below it, which are then sung and no part of a letter."""
+    start = known[last].kind
+    if not isinstance(start, SectionStart) or start.with_chords or start.guessed:
+        return False
+    key = section_key(start.name)
+    above = (one.kind for one in known[:last] if isinstance(one.kind, SectionStart))
+    fresh = key[0] in SUNG_KINDS and all(section_key(one.name) != key for one in above)
+    below = [one for one in known[last + 1 :] if not isinstance(one.kind, Blank)]
+    words = [*takewhile(lambda one: isinstance(one.kind, Words), below)]
+    texts = [one.line.text.strip() for one in words]
+    return fresh and not all(map(_is_no_line_of_a_verse, texts))
+
+
 def _is_end_matter(
     known: Sequence[KnownLine], last: int, words: Sequence[int], texts: Sequence[str]
 ) -> bool:
     """Whether the words under the last section, behind a blank line, are not of the song: where
     each block of the song has its name over it and this one has none, or where they are short."""
-    if _is_a_step_of_the_form(known, last):
+    if _is_a_step_of_the_form(known, last) or _names_words_below(known, last):
         return len(words) <= _MOST_LINES and all(map(_is_no_line_of_a_verse, texts))
     apart = any(isinstance(known[at].kind, Blank) for at in range(last + 1, words[0]))
     under = not apart and isinstance(known[last].kind, SectionStart)

@@ -28,6 +28,7 @@ from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.section_lines.medleys import Tunes
 from chartkit.interchange.text.section_lines.named_lines import NamedLines
 from chartkit.interchange.text.section_lines.order_lines import with_roadmaps
+from chartkit.interchange.text.section_lines.sheet_blocks import with_added
 from chartkit.interchange.text.vocabulary.facts import Fact, without_parentheses
 
 _BEGINS = (SectionStart, Chords)
@@ -70,8 +71,8 @@ class _Classifier:
                 remark = None
             self._take(self.tunes.with_names(self._read(at, line)), remark)
         known = without_chords_used(self._with_first_verse())
-        ordered = with_roadmaps(known, sheet.lines, sheet.tokens.row, sheet.is_chords)
-        return with_neighbours(ordered)
+        ordered, added = with_roadmaps(known, sheet.lines, sheet.tokens.row, sheet.is_chords)
+        return with_added(with_neighbours(ordered), added)
 
     def _take(self, read: Sequence[KnownLine], remark: KnownLine | None) -> None:
         """Takes what a line is, and what is said at its margin: of the section that starts there,

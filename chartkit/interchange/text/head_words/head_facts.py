@@ -96,7 +96,7 @@ a an the we i it it's it’s this one one's one’s that's that’s is in on at 
 do play plays played sing sings sung song singt spielen machen singen hem spelen den spelar spiller
 la le joue jouons fait faisons tocamos hacemos facciamo suoniamo on lo das die den vi
 wir ich es ist im mit und hier nous avec et aquí con y si
-tonight heute but or which that aber mais pero key
+tonight heute but or which that aber mais pero key tempo time takt mesure misura compás meter
 """
 _BLANK_WORDS = frozenset(_SAY_NOTHING.split())
 """Words that say nothing beside a setting."""

@@ -62,7 +62,8 @@ _WRITER = re.compile(
 _BEFORE_A_NAME = re.compile(
     r"(?-i:(?:di|de|du|van|le|gan|od|von)\s+)|[tmwl]\.?\s*[&+/]\s*[tmwl]\.?\s+|"
     rf"(?:{_ROLE})\.?{_JOIN}(?:{_ROLE}|song|tune)\.?\s+|"
-    rf"(?:song|tune)(?:\s+by)?{_JOIN}(?:{_ROLE})\s+|(?:comp|komp|txt|mus|mel)\.\s+",
+    rf"(?:song|tune)(?:\s+by)?{_JOIN}(?:{_ROLE})\s+|(?:comp|komp|txt|mus|mel)\.\s+|"
+    r"[tmwl]\s*:\s+",
     re.IGNORECASE,
 )
 """What leads to a writer where nothing but a name of at least two words stands behind it: "di G.

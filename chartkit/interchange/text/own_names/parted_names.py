@@ -206,7 +206,8 @@ def _apart(one: _Parted, line: Line) -> Iterator[Line]:
         yield replace(line, text=f"{one.name}: {one.rest}", columns=None)
         return
     count, remark = (0, one.remark) if one.times > 1 else count_among(one.remark)
-    times = f" x{max(one.times, count)}" if max(one.times, count) > 1 else ""
+    times = f" x{count}" if count > 1 else ""
+    of_row = f" x{one.times}" if one.times > 1 else ""  # it counts wherever the name comes again
     name = one.name if one.known else f"[{one.name}]"
     said = one.said
     if remark and not said and heading_of(f"({remark})") is not None:
@@ -215,7 +216,7 @@ def _apart(one: _Parted, line: Line) -> Iterator[Line]:
     if remark:
         yield replace(line, text=f"({remark})", columns=None)
     if one.row:
-        yield replace(line, text=" " * one.start + one.row)
+        yield replace(line, text=" " * one.start + one.row + of_row)
 
 
 def _times(text: str | None) -> str:

@@ -12,7 +12,7 @@ from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.wording import counted
 
 _WIDE_WORD = r"[^\W\d_](?: [^\W\d_’'])+"
-_WIDE = re.compile(rf"\s*{_WIDE_WORD}(?: {{2,8}}{_WIDE_WORD}| {{2,8}}[^\W\d_])*\s*[.:!]?\s*")
+_WIDE = re.compile(rf"\s*{_WIDE_WORD}(?: {{2,8}}{_WIDE_WORD}| {{2,8}}[^\W_]{{1,2}})*\s*[.:!]?\s*")
 _FEWEST_LETTERS = 5
 _LONGEST = 160
 _NO_CHORD = re.compile(r"[^\W\d_A-Ha-h]")
@@ -31,6 +31,9 @@ _MAY_BE_NAME = re.compile(
     r"[^\W\d_]{2}[01|5][^\W\d_]|[^\W\d_][01|5][^\W\d_]{2}|[^\W\d_]{3} [lI|]\W*$"
 )
 _BEHIND_NAME = re.compile(r"[\s\d]*[.:;]?\s*$")
+_WIDE_BEGINS = re.compile(r"\s*[^\W\d_] [^\W\d_] ")
+_BEHIND_WIDE = re.compile(r" {2,}(?:\(|[x×] ?\d|\d ?[x×])")
+"""Before what is said of a section behind its name, which is not set wide."""
 _LONGEST_NAME, _MOST_IN_NAME = 24, 3
 _LONE_L = re.compile(r"(?<!\S)l(?=(?:\s+[a-z’']{2,})+)")
 _MOST_WORDS_OF_L = 200
@@ -45,9 +48,12 @@ def as_printed(lines: Numbered, findings: Findings) -> Numbered:
 def _as_printed(text: str, number: int, findings: Findings) -> str:
     if not 0 < len(text) <= _LONGEST:
         return text
-    if " " in text and _is_wide(text):
-        words = re.split(r" {2,}", text.strip())
+    more = _BEHIND_WIDE.search(text) if _WIDE_BEGINS.match(text) is not None else None
+    wide = text[: more.start()] if more is not None else text
+    if " " in wide and _is_wide(wide):
+        words = re.split(r" {2,}", wide.strip())
         closed = " ".join(word.replace(" ", "") for word in words)
+        closed = f"{closed} {text[len(wide) :].strip()}".rstrip()
         findings.guess("wide-letters", f'letters set wide are read as "{closed}"', f"{number}:1")
         return closed
     return line_as_printed(text, number, findings)

@@ -18,6 +18,7 @@ from chartkit.interchange.text.vocabulary.section_names import section_key
 _SIGN = re.compile(r"(?<=\s)(?:<[-=]+|[-=]+>|[←→⇐]|/{2,}|!{2,}|#{1,3}|;)\s*(?=[^\W\d_])")
 _REMARKS = re.compile(r"\s[<=←→⇐/!#;*-]")
 _WIDE_APART = re.compile(r"(?<=\S)\s{2,}(?P<said>[^\W\d_]{3,}(?: [^\W_]+){0,5}[.!]?)\s*$")
+_COUNT = re.compile(r"\s*[xX×]\s?\d")
 _STARRED = re.compile(r"(?<=\s)\*([^\W\d_][^*]*)\*$")
 _OTHER_PARENTHESES = str.maketrans("()|", "[]/")
 _LONGEST_REMARKED = 400
@@ -186,7 +187,8 @@ def _with_remark(line: Line, tokens: TokenReader) -> Line | None:
     """A row of chords with the remark behind it in parentheses; None for any other line."""
     ways = [*remarks_behind(line.text)]
     row, bar, said = line.text.rstrip().rpartition("|")
-    if bar and said.strip()[:1].isalpha() and (marks_of(said) or is_direction(said)):
+    worded = said.strip()[:1].isalpha() and _COUNT.match(said) is None
+    if bar and worded and (marks_of(said) or is_direction(said)):
         ways.append((row + bar, f" ({said.strip()})"))
     may_be = "  " in line.text or not line.text.isascii()
     apart = _WIDE_APART.search(line.text) if may_be else None

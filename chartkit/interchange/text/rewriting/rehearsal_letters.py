@@ -20,7 +20,7 @@ from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 
 _LONGEST_ROW = 400
 _ALONE = re.compile(
-    r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>[:.]?)\s*+"
+    r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>\s?:|\.?)\s*+"
     r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
     r"(?:=|same as|like)\s*(?P<like>[A-H]\d?)\s*|"
     rf"[(,–-]?\s*(?P<again>{ONCE_MORE})\)?[.!]?\s*)?",
@@ -56,7 +56,8 @@ def with_named_letters(
     result = dict(_letters(lines))
     names = list(dict.fromkeys(name[0] for name, _ in result.values()))
     numbered = {name for name, _ in result.values() if len(name) > 1}
-    sure = len(names) > 1 or len(numbered) > 1 or any(end == ":" for _, end in result.values())
+    ends = {end.strip() for _, end in result.values()}
+    sure = len(names) > 1 or len(numbered) > 1 or ":" in ends
     sure = sure or (bool(names) and any(_orders(line.text, names[0]) for line in lines))
     on = _LETTERS.startswith("".join(names)) and all(
         _is_above_music(at, lines, tokens) or _is_again(at, result, lines) for at in result

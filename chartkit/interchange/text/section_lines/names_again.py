@@ -104,7 +104,10 @@ def is_under_chords(sheet: SheetLines, at: int) -> bool:
     return sheet.is_row(at - 1) and sheet.headings[at - 1] is None
 
 
-_WORDS_BETWEEN = "and then und dann et puis y luego e poi en dan och sedan og så".split()
+_WORDS_BETWEEN = (
+    *("and", "then", "und", "dann", "et", "puis", "y", "luego", "e", "poi"),
+    *("en", "dan", "och", "sedan", "og", "så"),
+)
 _NEXT = f"(?:{'|'.join(_WORDS_BETWEEN)})"
 _SIGNS = re.compile(
     rf"\s*(?:[,;+&/>→]|-+>|=+>|\s[-–—]\s|(?<=\])\s*(?=\[))\s*(?:{_NEXT}\s+)*|\s+(?:{_NEXT}\s+)+",

@@ -33,12 +33,12 @@ from chartkit.interchange.text.song_form.roadmap import (
     playing_order,
     stops_of,
 )
-from chartkit.interchange.text.song_form.said_orders import (
+from chartkit.interchange.text.song_form.said_of_times import (
     LONGEST_SAID,
     count_of_all,
     said_of_one,
-    said_order,
 )
+from chartkit.interchange.text.song_form.said_orders import said_order
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.order_words import is_of_last_chords
 from chartkit.interchange.text.vocabulary.section_names import section_key
@@ -56,19 +56,20 @@ _APART = re.compile(r"[^\W_]\s*[,–—>|/→-]+\s*[^\W_]")
 
 def with_roadmaps(
     known: Sequence[KnownLine], lines: Sequence[Line], row_of: RowReader, is_chords: IsChords
-) -> list[KnownLine]:
+) -> tuple[list[KnownLine], list[KnownLine]]:
     """The lines, those that list all sections in the order in which they are played as roadmaps,
-    and sentences that say what is played as the sections that they name.
+    and sentences that say what is played as the sections that they name; and the sections that
+    these add behind all others, as ``with_added`` puts them.
 
     ``lines`` are those of the sheet, of which each became one or several known ones; ``row_of``
     and ``is_chords`` read rows of chords.
     """
     if sum(isinstance(one.kind, SectionStart) for one in known) > _MOST_STARTS:
-        return list(known)
+        return list(known), []
     parted = list(_parted(known, lines))
     sheet = SheetBlocks([block for block, _ in parted])
     if not _FEWEST_WRITTEN <= len(sheet.starts) <= _MOST_WRITTEN + 1:
-        return list(known)
+        return list(known), []
     read = put_orders_of_lines(sheet, [text for _, text in parted], row_of, is_chords)
     for at, (_, text) in enumerate(parted):
         if at in read:
@@ -81,7 +82,7 @@ def with_roadmaps(
             sheet.put_order(at, said)
         elif label_end(text):
             _put_over_repeats(sheet, at, text)
-    return [one for block in sheet.blocks for one in block]
+    return [one for block in sheet.blocks for one in block], sheet.added
 
 
 def _put_over_repeats(sheet: SheetBlocks, at: int, text: str) -> None:
@@ -172,12 +173,12 @@ def _said(
         each = {i: (times, "") for i, one in enumerate(others) if one.times == 1}
         return OrderedLines((), each) if times > 1 else None
     written = [(one.name, one.times) for one in others]
-    order = said_order(text[label:], written, is_chords, called)
+    order = said_order(text[label:], written, is_chords, called, sheet.count_above(at))
     if order is None or (own and not order.is_whole(len(others))):
         return None
     if not order.is_whole(len(others)) and len(order.steps) <= len(starts_in(sheet.blocks[at])):
         return None  # a line of form that was read as well
-    below = [i for i in sheet.starts if i != at][-1] < at
+    below = all(i < at or _is_last_chord(sheet.blocks[i]) for i in sheet.starts if i != at)
     if not below and (order.goes_on or len(order.steps) < FEWEST_STOPS):
         return None
     return ordered_lines(order, others, sheet.blocks[at][0].line, row_of)
@@ -228,8 +229,12 @@ def _are_words(block: Block) -> bool:
 
 
 def _is_last_chord(block: Block) -> bool:
-    """Whether a block is the name of a song's last chord, which may stand below its order."""
-    return any(is_of_last_chords(one.name) for one in starts_in(block))
+    """Whether a block is the name of a song's last chord, or says on which it ends: that may stand
+    below its order."""
+    return any(
+        is_of_last_chords(one.name) or (one.guessed and section_key(one.name)[0] == "end")
+        for one in starts_in(block)
+    )
 
 
 def _is_order(block: Block) -> bool:

@@ -2,7 +2,7 @@
 order."""
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from chartkit.interchange.text.kinds.line_kinds import (
@@ -36,6 +36,8 @@ class SheetBlocks:
 
     def __init__(self, blocks: list[Block]) -> None:
         self.blocks = blocks
+        self.added: list[KnownLine] = []
+        """The sections that an order adds behind all others (``with_added``)."""
         self._count()
 
     def _count(self) -> None:
@@ -106,18 +108,10 @@ class SheetBlocks:
         self.blocks[at] = order or (KnownLine(self.blocks[at][0].line, Roadmap(())),)
         self._count()
         if order or any(start > at for start in self.starts):
-            self._add_at_end(tuple(one for one in said.lines if one not in order))
+            self.added += (one for one in said.lines if one not in order)
         else:
             self.blocks[at] = said.lines or self.blocks[at]
             self._count()
-
-    def _add_at_end(self, new: Block) -> None:
-        """Adds sections behind all others, but before those that end the song: they lend from those
-        above, wherever the order stands that names them."""
-        at = bisect_left(self._last, endings_from([one.name for one in self.sections]))
-        place = self.starts[at] if at < len(self.starts) else len(self.blocks)
-        self.blocks[place - 1] = (*self.blocks[place - 1], *new)
-        self._count()
 
     def without(self, first: int, end: int) -> "SheetBlocks":
         """The sheet without the lines from one on, up to ``end``."""
@@ -143,6 +137,10 @@ class SheetBlocks:
         above = bisect_left(self.starts, at)
         return self._last[above - 1] if above else -1
 
+    def count_above(self, at: int) -> int:
+        """How many sections start above a block."""
+        return sum(len(starts_in(self.blocks[i])) for i in self.starts if i < at)
+
     def others(self, at: int) -> list[SectionStart]:
         """The sections that start in other blocks."""
         if not starts_in(self.blocks[at]):
@@ -159,6 +157,15 @@ class SheetBlocks:
         without = _lines_in(self.blocks[at])
         filled = (n - without if i == above else n for i, n in enumerate(self._filled))
         return self._keys_played() if all(filled) else ()
+
+
+def with_added(known: Sequence[KnownLine], added: Sequence[KnownLine]) -> list[KnownLine]:
+    """The lines, with sections that an order adds behind all others, but before those that end the
+    song: they lend from those above, wherever the order stands that names them."""
+    starts = [(at, one.kind) for at, one in enumerate(known) if isinstance(one.kind, SectionStart)]
+    first = endings_from([kind.name for _, kind in starts]) if added else len(starts)
+    place = starts[first][0] if first < len(starts) else len(known)
+    return [*known[:place], *added, *known[place:]]
 
 
 def _counted(

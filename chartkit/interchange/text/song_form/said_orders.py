@@ -13,6 +13,7 @@ from dataclasses import replace
 from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.song_form.form import steps_of
 from chartkit.interchange.text.song_form.roadmap import Key, names_in, place_of
+from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, MOST_WORDS_OF_NAMES
 from chartkit.interchange.text.song_form.steps import KnownNames, SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
@@ -20,11 +21,11 @@ from chartkit.interchange.text.vocabulary.form_words import VERBS_OF_ENDING
 from chartkit.interchange.text.vocabulary.order_words import (
     ALL,
     CLAUSES_APART,
-    COUNT_OF_ALL,
     ENDS,
     ENDS_ON,
     LEAD,
     LEAD_AGAIN,
+    LEADS_BACK,
     LEADS_ON,
     RANGE,
     SAID_BEHIND,
@@ -36,16 +37,12 @@ from chartkit.interchange.text.vocabulary.order_words import (
     THE_END,
     VERSES,
     WITH_REFRAIN,
-    time_behind,
-    which_time,
 )
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import times_of
 
-LONGEST_SAID = 240
-"""The longest sentence that is looked at, in letters."""
 _MOST_CLAUSES, _MOST_STEPS = 16, 60
-_MOST_WORDS_OF_A_COUNT, _MOST_WORDS_OF_A_REMARK, _MOST_WORDS_OF_NAMES = 4, 6, 12
+_MOST_WORDS_OF_A_COUNT, _MOST_WORDS_OF_A_REMARK = 4, 6
 _FEWEST_STEPS = 2
 _ROUND = re.compile(r"(?<!\w)(?:through|thru|around|round|in all|altogether)$", re.IGNORECASE)
 """How a count ends that is of the whole song."""
@@ -56,21 +53,30 @@ _FEWEST_SIGNS = 2
 
 
 def said_order(
-    text: str, written: Sequence[tuple[str, int]], is_chords: IsChords, ordered: bool = False
+    text: str,
+    written: Sequence[tuple[str, int]],
+    is_chords: IsChords,
+    ordered: bool = False,
+    above: int = 0,
 ) -> SaidOrder | None:
     """The order that a sentence says; None for any other text.
 
-    ``written`` are the names of the sections on the sheet, each with how often it is played there.
-    ``ordered`` says that a label before the text calls it an order.
+    ``written`` are the names of the sections on the sheet, each with how often it is played there,
+    of which so many stand ``above`` the sentence.  ``ordered`` says that a label before the text
+    calls it an order.
     """
     if not 0 < len(text) <= LONGEST_SAID:
         return None
-    says = ordered or SAYS_ORDER.search(text) is not None
+    back = LEADS_BACK.search(text) is not None
+    says = ordered or back or SAYS_ORDER.search(text) is not None
     if not says and text.count(",") < _FEWEST_SIGNS and _PARTED.search(text) is None:
         return None
     clauses = clauses_in(text.strip(" .!()"))
     reader = SentenceReader(written, is_chords)
-    if not _FEWEST_STEPS <= len(clauses) <= _MOST_CLAUSES or not all(map(reader.read, clauses)):
+    reader.whole = range(above or len(written))
+    if not 0 < len(clauses) <= _MOST_CLAUSES or not all(map(reader.read, clauses)):
+        return None
+    if len(clauses) < _FEWEST_STEPS and not back:
         return None
     known = sum(one.at >= 0 or bool(one.like) for one in reader.steps)
     if not known or not _FEWEST_STEPS <= len(reader.steps) <= _MOST_STEPS:
@@ -94,39 +100,6 @@ def clauses_in(text: str) -> list[str]:
     return [one for one in (*clauses, text[start:]) if one.strip()]
 
 
-def count_of_all(text: str) -> int:
-    """How often each section is played by a line that says it once for all ("each part twice"); 0
-    for any other line."""
-    match = COUNT_OF_ALL.fullmatch(text.strip(" .!()")) if len(text) <= LONGEST_SAID else None
-    return times_of(match["times"].strip()) if match is not None else 0
-
-
-def said_of_one(text: str, written: Sequence[str], sure: bool = False) -> int | None:
-    """The one of the sections of a name of which a line says how that time is played ("last B
-    ritard", "B first time claps only"), by its place among the ``written``, or the nearest if it
-    is not written so often; None for any other line.  ``sure`` says that nobody sings it."""
-    text = text.strip(" .!()") if len(text) <= LONGEST_SAID else ""
-    words = text.split()
-    keys = [section_key(one) for one in written]
-    named = which_time(text)
-    for end in range(min(len(words) - 1, _MOST_WORDS_OF_NAMES), 0, -1):
-        if named is not None:
-            which, words = named[0], named[1].split()
-            name, said = " ".join(words[:end]), " ".join(words[end:])
-        else:
-            name = " ".join(words[:end])
-            behind = time_behind(text[len(name) :])
-            which, said = behind if behind is not None else (0, "")
-        stops = names_in(name.strip(" ,:;-–—"), keys, written) if said else ()
-        said = said.strip(" ,:;-–—")
-        counted = named is None or sure or is_direction(said)
-        if which and len(stops) == 1 and said and counted:
-            places = [at for at, key in enumerate(keys) if key == stops[0].key]
-            places = places or [at for at, key in enumerate(keys) if key[0] == stops[0].key[0]]
-            return places[-1] if which < 0 else places[min(which, len(places)) - 1]
-    return None
-
-
 class SentenceReader:
     """Reads clause after clause into ``steps``; ``begins_again`` says that the first asks for a
     section again."""
@@ -138,6 +111,8 @@ class SentenceReader:
         self.keys: list[Key] = [section_key(one) for one in self.written]
         self.steps: list[SaidStep] = []
         self.begins_again = False
+        self.whole = range(len(written))
+        """The sections that are meant by all of the song."""
         self.of_all = ""
         """What is said of the whole order ("three times round")."""
 
@@ -178,7 +153,7 @@ class SentenceReader:
         """The steps that a text names, each with what it says of it; none where it says anything
         else or one is not on the sheet.  Another verse than the only one, which has no number, has
         the music of that one."""
-        if len(text.split()) > _MOST_WORDS_OF_NAMES:
+        if len(text.split()) > MOST_WORDS_OF_NAMES:
             return []
         order = [one.at for one in self.steps if one.at >= 0]
         found: list[SaidStep] = []
@@ -234,11 +209,11 @@ class SentenceReader:
 
     def _add_all(self, text: str, times: int, again: bool = False) -> bool:
         match = ALL.fullmatch(text)
-        if match is None or len(self.written) * times > _MOST_STEPS:
+        if match is None or len(self.whole) * times > _MOST_STEPS:
             return False
         if match["weak"] and not again and times == 1:
             return False
-        self.steps += self._as_before(range(len(self.written))) * times
+        self.steps += self._as_before(self.whole) * times
         return True
 
     def _add_range(self, text: str, times: int) -> bool:

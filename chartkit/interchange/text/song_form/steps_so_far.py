@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.song_form.steps import KnownNames
 from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import (
     CHORDS_OF,
     LEADS_TO_CHORDS,
@@ -141,7 +142,10 @@ class StepsSoFar:
             return False  # "solo voces" is voices alone
         if name.casefold().startswith(_MANNERS_OF_ENDING) and not self.chords_behind(rest):
             return False
-        return not (sign == "-" and self.steps[-1].remarks)
+        said = bool(self.steps[-1].remarks)
+        if said and section_key(name)[0] not in self.known.kinds and is_direction(name):
+            return False  # "Bridge - half volume, build up"
+        return not (sign == "-" and said)
 
     def chords_behind(self, rest: str) -> tuple[str, str] | None:
         """What leads to chords ("on"), and the chords; None where there are none."""

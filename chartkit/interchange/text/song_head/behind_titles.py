@@ -22,6 +22,7 @@ from chartkit.interchange.text.head_words.titles import (
     without_ornaments,
 )
 from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.vocabulary.directions import says_feel
 from chartkit.interchange.text.vocabulary.facts import meter_of
 from chartkit.interchange.text.vocabulary.feel_words import plain_feel
 from chartkit.interchange.text.vocabulary.note_names import key_of
@@ -43,11 +44,11 @@ _LONGEST_TITLE = 160
 """A longer line is not a title with settings behind it (ours)."""
 _A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
 _NAMES = re.compile(
-    r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&]\s*(?:[^\W\d_a-z]\.?\s*)*"
+    r"\(((?:[^\W\d_a-z]\.?\s*)*[^\W\d_a-z][^\W\d_]+(?:\s*[/&,]\s*(?:[^\W\d_a-z]\.?\s*)*"
     r"[^\W\d_a-z][^\W\d_]+)+)\)"
 )
 """Surnames of several writers in parentheses."""
-_FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+")
+_FAR_APART = re.compile(r"\s{2,}|\t|\s+[/|]\s+(?![^()]*\))")
 _TEMPO_BEHIND = re.compile(
     r"(?P<title>.*\S)\s+[@~]\s?(?P<tempo>[4-9]\d|1\d\d|2[0-3]\d)(?:\s?bpm)?", re.IGNORECASE
 )
@@ -68,7 +69,9 @@ def is_a_person(text: str) -> bool:
 def surnames(text: str) -> str:
     """The surnames of several writers alone in parentheses; empty for any other text."""
     match = _NAMES.fullmatch(text) if len(text) <= _LONGEST_TITLE else None
-    return match[1] if match is not None else ""
+    if match is None or any(says_feel(one.strip()) for one in re.split("[/&,]", match[1])):
+        return ""
+    return match[1]
 
 
 def take_tail(sheet: Sheet, text: str, line: Line) -> str:

@@ -97,7 +97,7 @@ def _take_mixed(
     bare |= bare_facts([part for part in others if part not in bare], [*facts, *bare.values()])
     for one in bare.values():
         take_fact(sheet, one.name, one.value, line)
-    kept = [part for part in others if part not in bare]
+    kept = [part for part in others if part not in bare and any(map(str.isalnum, part))]
     kept = without_small_talk(sheet, take_writer_among(sheet, kept, text, line), line)
     rest = setting_text(", ".join(kept))
     other = "feel" in sheet.top or len(facts) < FEWEST_FACTS or _OF_A_COPY.search(rest) is not None

@@ -7,8 +7,9 @@ from dataclasses import replace
 from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.head_words.head_facts import head_facts
-from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL
+from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
+from chartkit.interchange.text.head_words.titles import could_be_title
 from chartkit.interchange.text.kinds.line_kinds import (
     KnownLine,
     Words,
@@ -20,6 +21,7 @@ from chartkit.interchange.text.vocabulary.facts import (
     without_parentheses,
 )
 from chartkit.interchange.text.vocabulary.key_words import KEY_NAME, PLAIN_KEY_NAME
+from chartkit.interchange.text.vocabulary.tunings import tuning_of
 from chartkit.interchange.wording import setting_text
 
 _PAIR = re.compile(r"\s*[^\W\d_]{3,12}\s?:")
@@ -35,10 +37,41 @@ def plain_lines(sheet: Sheet, known: Sequence[KnownLine]) -> list[KnownLine]:
     """The lines of a head with a setting each, by its name and a colon; the capo that somebody
     asks for is reported."""
     collected: list[KnownLine] = []
-    for one in known:
+    for one in _with_usual_labels(known):
         plain = _with_colons(_without_leaders(_without_talk(_unemphasised(one))))
         collected += _pairs_apart(_without_question(sheet, plain))
     return collected
+
+
+_OWN_TITLE = re.compile(
+    r"\s*(?P<label>name(?: of (?:the )?(?:song|tune))?|tune|nom|nombre|naam)\s*:\s+"
+    r"(?=[^\W_])",
+    re.IGNORECASE,
+)
+"""Labels of a title where no usual one stands; a tune may be the one that words are sung to."""
+_OWN_KEY = re.compile(
+    r"\s*in\s*[:=]\s*(?=[A-H][#b♯♭]?(?:\s?(?:m|minor|major))?\s*$)", re.IGNORECASE
+)
+
+
+def _with_usual_labels(known: Sequence[KnownLine]) -> list[KnownLine]:
+    """The lines, a key and a title with their usual labels: the first line that is called a name
+    or a tune is the title where no other line above could be and none is called so."""
+    texts = [one.line.text for one in known]
+    titled = any(TITLE_LABEL.match(text) or title_label(text.strip()) for text in texts)
+    result: list[KnownLine] = []
+    for one, text in zip(known, texts, strict=True):
+        label = _OWN_TITLE.match(text) if not titled and len(text) <= _LONGEST_HEAD else None
+        key = _OWN_KEY.match(text) if len(text) <= _LONGEST_HEAD else None
+        if label is not None and not tuning_of(text[label.end() :]):
+            titled = True
+            text = f"Title: {text[label.end() :]}"
+        elif key is not None:
+            text = f"Key: {text[key.end() :]}"
+        titled = titled or could_be_title(text.strip())
+        line = one.line if text == one.line.text else replace(one.line, text=text, columns=None)
+        result.append(one if line is one.line else KnownLine(line, Words()))
+    return result
 
 
 def _unemphasised(one: KnownLine) -> KnownLine:

@@ -64,6 +64,15 @@ TAIL_AGAIN = re.compile(
     r"di nuovo|nog een keer|opnieuw|igen|en gång till|igjen|de novo|mais uma vez)$",
     re.IGNORECASE,
 )
+LEADS_BACK = re.compile(
+    r"(?:go |going )?(?:right )?back to (?:the )?(?:very )?(?:top|start|beginning)|"
+    r"(?:wieder )?zurück (?:zum|an den) anfang|retour au début|"
+    r"(?:volver|vuelve|vuelta|otra vez|de vuelta) al (?:principio|inicio|comienzo)|"
+    r"(?:torna(?:re)?|ritorno|di nuovo) (?:all['’]inizio|da capo)|terug naar het begin|"
+    r"tillbaka till början|volta(?:r)? ao (?:início|começo|princípio)",
+    re.IGNORECASE,
+)
+"""What leads back to the top of the song."""
 ALL = re.compile(
     r"(?:all of (?:it|that|this)|everything|(?:the )?head|(?:the )?top|top to bottom|"
     r"(?:the|(?:the )?(?:whole|entire|full)) (?:thing|song|form|tune|lot)|"
@@ -137,7 +146,7 @@ TAKES = re.compile(
 )
 """Somebody who plays a section."""
 ENDS_ON = re.compile(
-    r"(?:(?:we |all )?(?:end|ends|ending|stop|stops|finish(?:es)?|close|hold|land|schluss|ende|"
+    r"(?:(?:we |all )?(?:end|ends|ending|stop|stops|finish(?:es)?|close|hold|land|out|schluss|ende|"
     r"endet|enden|aufhören|fin(?:ale?|ir|it)?|slot|slut|einde|acaba(?:r|mos)?|termina(?:r|mos)?|finire|finisce|"
     r"eindig(?:en|t)?|"
     r"sluta(?:r)?|slutt(?:e|er)?)[\s(]+(?:it\s+|all\s+)?(?:(?P<how>[^\W\d_]+(?: [^\W\d_]+)?)\s+)?"

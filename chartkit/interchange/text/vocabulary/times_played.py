@@ -168,6 +168,24 @@ def count_before(text: str) -> tuple[int, str]:
     return times_from(match["times"] or match["many"]), text[match.end() :]
 
 
+_EVERY = (
+    r"(?:every|each)(?: single)? time|always|throughout|jedes ?mal|immer|jeweils|"
+    r"(?:à )?chaque fois|toujours|cada vez|siempre|sempre|ogni volta|elke keer|altijd|varje gång|"
+    r"alltid|hver gang|za każdym razem|zawsze"
+)
+_EVERY_TIME = re.compile(
+    rf"(?:{_EVERY})\s*,?\s*(?P<behind>{ANY_TIMES})|(?P<before>{ANY_TIMES})\s*,?\s*(?:{_EVERY})",
+    re.IGNORECASE,
+)
+
+
+def count_every_time(text: str) -> int:
+    """How often a section is played wherever its name stands, by a remark that says so ("twice
+    every time"); 0 for any other remark."""
+    match = _EVERY_TIME.fullmatch(text.strip(" .!()")) if len(text) <= _LONGEST_COUNT else None
+    return times_of(match["behind"] or match["before"]) if match is not None else 0
+
+
 _SAYS_UNTIL = re.compile(UNTIL, re.IGNORECASE)
 
 

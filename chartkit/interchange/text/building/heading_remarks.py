@@ -1,0 +1,54 @@
+"""What is said beside a section's name: how often it is played, and whose music it has."""
+
+from dataclasses import replace
+
+from chartkit.interchange.text.kinds.line_kinds import SectionStart
+from chartkit.interchange.text.vocabulary.section_names import remark_in_name
+from chartkit.interchange.text.vocabulary.times_played import count_among, count_every_time
+
+
+def with_count_of_remarks(start: SectionStart) -> SectionStart:
+    """The start of a section, with the count that one of its remarks begins or ends with, where
+    nothing else says how often it is played."""
+    within = remark_in_name(start.name)
+    if not (within or start.remarks):
+        return start
+    for said in (within, *start.remarks):
+        times, rest = count_among(said)
+        if times < 2 or start.times > 1:
+            continue
+        if said == within:
+            return replace(start, name=start.name.replace(within, rest), times=times)
+        remarks = tuple(rest if one == said else one for one in start.remarks)
+        return replace(start, times=times, remarks=remarks)
+    return start
+
+
+def times_every_time(start: SectionStart) -> tuple[int, SectionStart]:
+    """How often a section is played wherever its name stands, by what is said beside the name, and
+    its start without that; 0 and the start where nothing says so."""
+    for said in filter(None, (remark_in_name(start.name), *start.remarks)):
+        if times := count_every_time(said):
+            name = start.name.replace(f"({said})", "").strip()
+            remarks = tuple(one for one in start.remarks if one != said)
+            return times, replace(start, name=name, times=times, remarks=remarks)
+    return 0, start
+
+
+_LONGEST_IN_NAME = 24
+"""A longer remark in parentheses is a cue below the name, which lines of form print (ours)."""
+
+
+def with_long_remark_apart(start: SectionStart, text: str) -> SectionStart:
+    """The start of a section, whose name is without a remark behind it that is long or says whose
+    music it has ("(same as one)"); ``text`` is the line, which has the words as they were typed."""
+    within = remark_in_name(start.name)
+    lends = "as" in within.casefold().split()
+    if len(within) <= _LONGEST_IN_NAME and not lends:
+        return start
+    name = (
+        start.name[: start.name.rindex(f"({within}")].strip() if f"({within}" in start.name else ""
+    )
+    at = text.casefold().find(within.casefold())
+    typed = text[at : at + len(within)] if lends and at >= 0 else within
+    return replace(start, name=name, remarks=(typed, *start.remarks)) if name else start
