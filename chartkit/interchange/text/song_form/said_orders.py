@@ -122,6 +122,9 @@ class SentenceReader:
         if self._ends_on(clause):
             return True
         first = not self.steps
+        if LEADS_BACK.fullmatch(clause) is not None and self._add_all("all of it", 1):
+            self.begins_again |= first
+            return True
         shorter = [*_bare(clause)]
         named = (again for bare, again in shorter if self.add_names(bare))
         again = next(named, None)
