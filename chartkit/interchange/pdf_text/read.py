@@ -21,7 +21,7 @@ from chartkit.interchange.pdf_text.lines import lines_of
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.raw_text.mail import unquoted
 from chartkit.interchange.text.raw_text.scanned import letters_set_wide, line_as_printed
-from chartkit.interchange.text.read import read_lines
+from chartkit.interchange.text.read import read_lines, without_pages
 
 _CHORD = re.compile(
     r"[A-H][b#♭♯]?(?:maj|min|mi|m|dim|sus|aug|add|[\d+°ø△/()#b♭♯-]|(?<=/)[A-H]){0,12}"
@@ -59,6 +59,7 @@ def read_pdf(
     lines = lines_of(pages, read_symbol, findings)
     if not pages.made_here:
         lines = [_as_printed(line, findings) for line in _unquoted(lines, findings)]
+        lines = without_pages(lines, findings)
     _report_drawn_signs(pages, lines, findings)
     try:
         return read_lines(lines, read_symbol, findings, "PDF")

@@ -122,3 +122,8 @@ def text_at(lines: Sequence[Line], at: int) -> str:
 def is_empty(lines: Sequence[Line], at: int) -> bool:
     """Whether nothing stands at a place: an empty line, or the end of the sheet."""
     return not text_at(lines, at).strip()
+
+
+def has_no_words(lines: Sequence[Line], at: int) -> bool:
+    """Whether a line has no letter and no figure: it is empty, or a rule of dashes."""
+    return not any(map(str.isalnum, text_at(lines, at)))

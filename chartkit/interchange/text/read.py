@@ -5,6 +5,7 @@ typed none are invented, unless signs behind chords count all beats of bars:
 other rows are in free time.
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from chartkit.chart.model import Section
@@ -64,6 +65,7 @@ from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
 from chartkit.interchange.text.rewriting.chords_under_words import with_chords_above
 from chartkit.interchange.text.rewriting.columns import one_after_another
+from chartkit.interchange.text.rewriting.copy_notes import without_copy_notes
 from chartkit.interchange.text.rewriting.cut_short import with_names_written_out
 from chartkit.interchange.text.rewriting.degrees import with_chords_for_degrees
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
@@ -80,6 +82,7 @@ from chartkit.interchange.text.rewriting.plain_headings import with_plain_headin
 from chartkit.interchange.text.rewriting.plain_settings import with_plain_settings
 from chartkit.interchange.text.rewriting.rehearsal_letters import with_named_letters
 from chartkit.interchange.text.rewriting.remarks_behind import with_remarks_behind_rows
+from chartkit.interchange.text.rewriting.running_heads import without_running_heads
 from chartkit.interchange.text.rewriting.sections_in_sentences import with_sections_told
 from chartkit.interchange.text.rewriting.set_lists import without_set_list
 from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written_out
@@ -122,7 +125,8 @@ def read_sheet(
     parted = with_chords_over_words(with_parts_apart(typed, findings), findings)
     bare = unquoted(parted, findings)
     raw = without_mail_text(bare, findings, of_a_mail=format_name == "mail")
-    lines = one_after_another([line_of(number, line) for number, line in raw], findings)
+    lines = without_pages([line_of(number, line) for number, line in raw], findings)
+    lines = one_after_another(lines, findings)
     above = Line(0, subject, where="the email's subject") if subject else None
     result = read_lines(lines, read_symbol, findings, format_name, above)
     sources = dict(enumerate(text.split("\n"), 1))
@@ -169,6 +173,11 @@ def read_lines(
         f"{counted(sheet.words_lines, 'line')} of words",
     )
     return IntakeResult(chart, findings.with_sources(sources), format_name)
+
+
+def without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
+    """The lines without notes on the copy and without what each page has at its head or foot."""
+    return without_running_heads(without_copy_notes(lines, findings), findings)
 
 
 def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[Line]:

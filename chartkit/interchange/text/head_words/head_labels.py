@@ -121,6 +121,15 @@ def writer_of(text: str) -> str:
     return "" if _NOBODY.match(name) else name
 
 
+_SOMEBODY = "N. Nobody"
+
+
+def leads_to_a_writer(text: str) -> bool:
+    """Whether a text ends before the writer's name that it leads to ("words and music by")."""
+    whole = f"{text.rstrip()} {_SOMEBODY}"
+    return bool(text.strip()) and not writer_of(text) and writer_of(whole) == _SOMEBODY
+
+
 def writes(text: str) -> bool:
     """Whether a line names somebody with a part in writing the song, as a second line may do for
     the music beside the words."""

@@ -18,6 +18,7 @@ from chartkit.interchange.text.head_words.head_labels import writer_of
 from chartkit.interchange.text.head_words.titles import (
     DASH,
     OF_A_BOOK,
+    OF_A_COPY,
     PAGE_AT_THE_MARGIN,
     without_ornaments,
 )
@@ -28,6 +29,7 @@ from chartkit.interchange.text.vocabulary.feel_words import plain_feel
 from chartkit.interchange.text.vocabulary.note_names import key_of
 from chartkit.interchange.text.vocabulary.writer_names import (
     names_people,
+    undated,
 )
 from chartkit.interchange.wording import setting_text
 from chartkit.theory.note import pitch_class_of
@@ -40,6 +42,9 @@ _A_PERSON = re.compile(
 QUOTED = re.compile(r"[\"“„«]([^\"”“„«»]{2,60})[\"”“»]")
 """What stands in quotes and may be a title."""
 _KEY_BEHIND = re.compile(r"(?P<title>.*\S)\s+in\s+(?P<key>[A-G][#b♯♭]?(?:m| minor| major)?)")
+_OF_A_COPY = re.compile(rf"(?=.*\d)(?:{OF_A_COPY.pattern})", re.IGNORECASE)
+_OTHER_THAN_TITLES = (PAGE_AT_THE_MARGIN, OF_A_BOOK, _OF_A_COPY)
+"""The page, the book and the numbered copy that a line may name far behind its title."""
 _LONGEST_TITLE = 160
 """A longer line is not a title with settings behind it (ours)."""
 _A_KEY = re.compile(r"\(?[A-G][#b♯♭]?(?:m|min|maj)?\)?,?")
@@ -84,7 +89,7 @@ def take_tail(sheet: Sheet, text: str, line: Line) -> str:
         return setting_text(parted[0])
     parts = [part for part in _FAR_APART.split(raw) if part.strip()]
     tail = ", ".join(parts[1:])
-    if tail and (PAGE_AT_THE_MARGIN.fullmatch(tail) or OF_A_BOOK.fullmatch(tail)):
+    if tail and any(one.fullmatch(tail) for one in _OTHER_THAN_TITLES):
         sheet.notes.append(setting_text(tail))
         return setting_text(parts[0])
     if tail and not (parts := _without_writer_and_key(sheet, parts, line))[1:]:
@@ -131,8 +136,10 @@ def _without_writer_and_key(sheet: Sheet, parts: list[str], line: Line) -> list[
                 sheet.top.setdefault("key", key)
         elif names is not None and "writer" not in sheet.top:
             take_writer(sheet, names[1], parts[-1], line)
-        elif "writer" not in sheet.top and names_people(parts[-1].strip("()")):
-            take_writer(sheet, parts[-1].strip("()"), parts[-1], line)
+        elif "writer" not in sheet.top and (writer := writer_of(parts[-1])):
+            take_writer(sheet, writer, parts[-1], line)
+        elif "writer" not in sheet.top and names_people(undated(parts[-1].strip("()"))):
+            take_writer(sheet, undated(parts[-1].strip("()")), parts[-1], line)
         else:
             break
         parts = parts[:-1]

@@ -7,13 +7,17 @@ from dataclasses import replace
 from chartkit.interchange.capo_words import CAPO_NAME
 from chartkit.interchange.text.building.chart_builder import Sheet
 from chartkit.interchange.text.head_words.head_facts import head_facts
-from chartkit.interchange.text.head_words.head_labels import TITLE_LABEL, title_label
+from chartkit.interchange.text.head_words.head_labels import (
+    TITLE_LABEL,
+    title_label,
+)
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.head_words.titles import could_be_title
 from chartkit.interchange.text.kinds.line_kinds import (
     KnownLine,
     Words,
 )
+from chartkit.interchange.text.song_head.joined_writers import with_writers_joined
 from chartkit.interchange.text.song_head.mixed_head_lines import FEWEST_FACTS
 from chartkit.interchange.text.vocabulary.facts import (
     facts_of,
@@ -37,7 +41,7 @@ def plain_lines(sheet: Sheet, known: Sequence[KnownLine]) -> list[KnownLine]:
     """The lines of a head with a setting each, by its name and a colon; the capo that somebody
     asks for is reported."""
     collected: list[KnownLine] = []
-    for one in _with_usual_labels(known):
+    for one in _with_usual_labels(with_writers_joined(known)):
         plain = _with_colons(_without_leaders(_without_talk(_unemphasised(one))))
         collected += _pairs_apart(_without_question(sheet, plain))
     return collected
