@@ -2,6 +2,7 @@
 
 import pytest
 
+from chartkit.chart.model import SettingRow
 from chartkit.interchange.intake_result import IntakeResult
 from chartkit.interchange.musicxml.write import musicxml_bytes
 from tests.charts import chart_of
@@ -123,3 +124,37 @@ def test_a_signature_that_nobody_set_gives_way_sooner() -> None:
     chords = ("Bb", "F", "F", "C", "Am", "Gm", "F", "C", "F")
     song = "\n".join(f"<{chord}> r16" for chord in chords)
     assert str(taken(score(f"time=4/4 key=0M {song}")).chart.key) == "F major"
+
+
+@each(
+    ("key", "chords", "wanted"),
+    [
+        ("key=0M", "F C F C Gm F Bb C F Gm C F", "F major"),  # C major fits as well
+        ("", "G C D G C D C D7 Em D A7 D G", "G major"),  # D major fits best
+        ("key=0M", "Em Bm C D Em Bm F#dim B7 Em", "E minor"),
+    ],
+)
+def test_a_scale_that_holds_all_of_the_music(key: str, chords: str, wanted: str) -> None:
+    """Where no signature was set, the key of the last chord is written if it leaves nearly nothing
+    outside its scale, even if another key fits better by its profile."""
+    lines = "\n".join(f"<{chord}> r16" for chord in chords.split())
+    assert str(taken(score(f"time=4/4 {key} {lines}")).chart.key) == wanted
+
+
+@each(
+    ("first", "then", "wanted"),
+    [
+        ("Em Am B7 C", "F#m Bm C#7 F#m", ["E minor", "F# minor"]),
+        ("G C D E7", "A D E7 A", ["G major", "A major"]),
+        ("Em Am B7 Em", "E A B7 E", ["E minor", "E major"]),
+    ],
+)
+def test_a_key_that_moves_keeps_its_mode(first: str, then: str, wanted: list[str]) -> None:
+    """Music that goes on a tone higher is in the mode in which it ends, whatever its own last chord
+    is; over the same tonic it may change its mode."""
+    one, two = ("\n".join(f"<{c}> r16" for c in row.split()) for row in (first, then))
+    new = {"F# minor": "key=3M", "A major": "key=3M", "E major": "key=4M"}[wanted[1]]
+    chart = taken(score(f"time=4/4 key=1M {one}\n{new} {two}")).chart
+    rows = [row for section in chart.sections for row in section.rows]
+    later = [str(r.value) for r in rows if isinstance(r, SettingRow) and r.name == "key"]
+    assert [str(chart.key), *later] == wanted

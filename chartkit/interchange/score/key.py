@@ -29,6 +29,9 @@ _SURE_SHARE = 0.05
 tonic ends the song and the signature has no signs, as programs set it by themselves (ours)."""
 _CLOSE_FIT = 0.1
 """How much worse the key of the last chord may fit than the best; ours, no source."""
+_STRAY = 0.5
+"""The most of the music outside a scale, as a share of what another key has more outside its own,
+that leaves no doubt where a signature was never set (ours)."""
 _MOST_SIGNS = 7
 _FIFTH = 7
 
@@ -39,14 +42,20 @@ def with_modes(chart: Chart, melody: Sequence[float], named: bool, findings: Fin
 
     ``named`` says that the score names the mode of its keys.  Music without chords decides by its
     notes where none is named; ``melody`` is how long each pitch class sounds in them.  Music that
-    goes on in another key need not stop on its tonic: it must fit minor better too.
+    goes on in another key need not stop on its tonic: it must fit minor better too, and it has the
+    mode of the last key, unless both have the same tonic (common practice, no source).
     """
     music = _music_by_key(chart)
     respelled: dict[Key, Key] = {}
     final = _final_key(chart)
-    for key, rows in music.items():
+    minor_is_named = named and any(key.mode == "minor" for key in music)
+    for key in sorted(music, key=lambda one: one != final):
+        rows = music[key]
+        if minor_is_named and key != final:
+            continue  # such a file means what it says
         weights = together(melody if len(music) == 1 else (0,) * 12, sounding_weights(rows))
-        minor = _minor(key, _last_chord(rows), weights, named, key == final, findings)
+        goal = None if key == final or final is None else respelled.get(final, final)
+        minor = _minor(key, _last_chord(rows), weights, named, goal, findings)
         if minor is not None:
             respelled[key] = minor
     return _with_keys(chart, lambda key: respelled.get(key, key)) if respelled else chart
@@ -57,11 +66,11 @@ def _minor(
     last: Chord | None,
     weights: Sequence[float],
     named: bool,
-    is_final: bool,
+    goal: Key | None,
     findings: Findings,
 ) -> Key | None:
     """The minor key of the same signature, where the last chord or, without any, the notes say
-    that it is meant."""
+    that it is meant; ``goal`` is the key to which music goes on that does not end with it."""
     if key.mode != "major":
         return None
     relative = Key(key.signature - MODES["minor"], "minor")
@@ -70,11 +79,15 @@ def _minor(
     if last is not None:
         ends_on_tonic = not named and _is_major_tonic(last, relative)
         says_minor = ends_on_tonic or _says_minor(last, relative, weights, major_fit, minor_fit)
-        if not says_minor or not (is_final or minor_fit > major_fit):
+        if goal is not None:
+            moved = goal.tonic not in (key.tonic, relative.tonic)
+            says_minor = minor_fit > major_fit and (
+                _keeps_minor(last, relative, goal) if moved else says_minor
+            )
+        if not says_minor:
             return None
-        findings.guess(
-            "mode-guessed", f"the last chord is {last}: the key is written as {relative}, not {key}"
-        )
+        why = f"the last chord is {last}" if goal is None else f"the music goes on in {goal}"
+        findings.guess("mode-guessed", f"{why}: the key is written as {relative}, not {key}")
         return relative
     if named or not has_enough_pitch_classes(weights) or minor_fit - major_fit <= NOTICEABLE_FIT:
         return None
@@ -98,6 +111,13 @@ def _says_minor(
     parallel = correlation(weights, pitch_class_of(minor.tonic), "major")
     fits = minor_fit > max(major_fit, parallel - _CLOSE_FIT)
     return fits and (interval == 0 or (interval == _FIFTH and not _is_minor(last)))
+
+
+def _keeps_minor(last: Chord, minor: Key, goal: Key) -> bool:
+    """Whether music that goes on in a key with another tonic is in minor: that key is, or the music
+    stops on its own tonic."""
+    same = pitch_class_of(last.root) == pitch_class_of(minor.tonic)
+    return goal.mode == "minor" or (same and _is_minor(last))
 
 
 def _is_major_tonic(last: Chord, minor: Key) -> bool:
@@ -151,7 +171,9 @@ def with_signature(chart: Chart, melody: Sequence[float], findings: Findings) ->
     gain = share_outside(weights, declared) - share_outside(weights, better)
     differs = better.signature != declared.signature and gain > _NOTICEABLE_SHARE
     unset = agrees and declared.signature == 0 and gain > _SURE_SHARE
-    if not differs or fit - own <= (0 if unset else NOTICEABLE_FIT):
+    all_inside = unset and share_outside(weights, better) <= _STRAY * gain
+    needed = 0 if unset else NOTICEABLE_FIT
+    if not differs or (fit - own <= needed and not all_inside):
         return chart
     return _in_better_key(chart, declared, better, last if agrees else None, (fit, own), findings)
 
@@ -197,15 +219,19 @@ def _in_better_key(
 
 
 def _fitting_key(weights: Sequence[float], last: Chord | None) -> tuple[Key, float]:
-    """The key that fits best and how well; that of the last chord where it has the same signature
-    or fits nearly as well."""
+    """The key that fits best and how well; that of the last chord where it has the same signature,
+    fits nearly as well, or leaves noticeably less of the music outside its scale."""
     best, fit = key_by_profile(weights)
     if last is None:
         return best, fit
     ending = _key_of(last)
     its_fit = correlation(weights, pitch_class_of(ending.tonic), ending.mode)
-    close = fit - its_fit <= _CLOSE_FIT and abs(ending.signature) <= _MOST_SIGNS
-    if ending.signature == best.signature or close:
+    near = abs(ending.signature) <= _MOST_SIGNS
+    close = near and fit - its_fit <= _CLOSE_FIT
+    inside = near and (
+        share_outside(weights, best) - share_outside(weights, ending) > _NOTICEABLE_SHARE
+    )
+    if ending.signature == best.signature or close or inside:
         return ending, its_fit
     return best, fit
 
