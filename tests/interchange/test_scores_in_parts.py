@@ -61,6 +61,24 @@ PARTS: dict[str, tuple[tuple[str, ...], str, str]] = {
         "| C | G | Am | F |\n: | one | | | two |",
         "chords-of-part",
     ),
+    "two chords twice over a long note": (
+        ("time=4/4 <C> <F> <C> <F> n16:one\n<G> n16:two",),
+        "| C F C F | G |\n: | one | two |",
+        "chords-spread",
+    ),
+    "chords over a long note, whose beats the piano has": (
+        ("time=4/4 <C> <F> n16:one\n<G> n16:two", "time=4/4 <C> n12 <F> n4\n<G> n16"),
+        "| C / / F | G |\n: | one | two |",
+        "chords-of-part chords-spread",
+    ),
+    "chords over the part that sings one verse of two": (
+        (
+            "time=4/4 n8:one;two n8:low;far\nn8:tide;lamp n8:day;sea",
+            "time=4/4 <C> n16:one\n<F> n16:tide",
+        ),
+        "| C | F |\n1: | one low | tide day |\n2: | two far | lamp sea |",
+        "chords-of-part words-of-part",
+    ),
     "the singer rests, another part has all chords": (
         (
             "time=4/4 n16:one\nmulti=2 r16\nr16\nn16:two",

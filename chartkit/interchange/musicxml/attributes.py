@@ -23,7 +23,7 @@ class PartState:
     ``capo`` is the one that the song begins with, ``capo_now`` the one that holds.
     ``interval`` and ``semitones`` bring the part to sounding pitch; ``waiting`` is a key that
     came within a measure and is written at the next.  ``rests`` counts the measures of rest
-    still to come.
+    still to come, ``staves`` the staves of the part.
     """
 
     findings: Findings
@@ -39,6 +39,7 @@ class PartState:
     rests: int = 0
     capo: int = 0
     capo_now: int | None = None
+    staves: int = 1
 
     def take(self, attributes: Element, draft: MeasureDraft, at_start: bool) -> None:
         """Takes an ``attributes`` element; what changes is written into the measure's draft."""
@@ -55,6 +56,8 @@ class PartState:
         if key is not None or transpose is not None:
             given = key is not None and key.find("fifths") is not None
             self._key_holds(given, draft, at_start)
+        if attributes.find("staves") is not None:
+            self.staves = whole_number(attributes.findtext("staves"), 1)
         time = attributes.find("time")
         if time is not None:
             self.free = time.find("senza-misura") is not None

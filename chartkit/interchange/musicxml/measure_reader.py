@@ -1,7 +1,6 @@
 """Reads the contents of one measure: its directions and bar lines, its chords, its written
 rhythm."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 from xml.etree.ElementTree import Element
@@ -16,6 +15,7 @@ from chartkit.interchange.musicxml.endings import UNNUMBERED, endings_of, ends_e
 from chartkit.interchange.musicxml.harmony import Known, known_harmony
 from chartkit.interchange.musicxml.harmony_values import HarmonyContext
 from chartkit.interchange.musicxml.mark_elements import NOTATION_KINDS, SIGN_KINDS
+from chartkit.interchange.musicxml.notes import articulations_of
 from chartkit.interchange.musicxml.xml import text_of, whole_number
 from chartkit.interchange.score.events import (
     NO_EDGE,
@@ -108,7 +108,8 @@ class Harmonies:
 
     ``hidden`` takes chord symbols that are not printed, ``known`` are those read before, ``before``
     is the last chord of earlier measures.  ``run`` are the chords written at one place so far,
-    ``played`` the manners of the notes at each place.
+    ``staves`` those of the part over which they may stand, ``played`` the manners of the notes at
+    each place.
     """
 
     draft: MeasureDraft
@@ -118,6 +119,7 @@ class Harmonies:
     known: Known
     before: Chord | None = None
     run: list[int] = field(default_factory=list)
+    staves: set[str] = field(default_factory=set)
     played: dict[int, set[str]] = field(default_factory=dict)
 
     @property
@@ -143,6 +145,8 @@ class Harmonies:
             return
         if not whole_number(harmony.findtext("offset")):
             self.run.append(len(self.draft.struck))
+            staff = "" if state.staves == 1 else harmony.findtext("staff")
+            self.staves |= {"upper", "lower"} if staff is None else {staff}
         self.draft.struck.append(
             StruckChord(
                 onset,
@@ -160,10 +164,11 @@ class Harmonies:
         if not self.run:
             return
         run, self.run = self.run, []
+        staves, self.staves = self.staves, set()
         if len(run) < 2:
             return
         struck = self.draft.struck
-        kept = _said_once([struck[at] for at in run])
+        kept = _said_once([struck[at] for at in run], len(staves) > 1)
         over = units if len(kept) > 1 else 0
         self.draft.struck = struck[: run[0]] + [one._replace(over=over) for one in kept]
         if len(kept) > 1:
@@ -207,24 +212,13 @@ class Harmonies:
                 )
 
 
-def _said_once(run: list[StruckChord]) -> list[StruckChord]:
-    """Chords at one place without those said again: one after the other, or all on a second
-    staff."""
+def _said_once(run: list[StruckChord], on_staves: bool) -> list[StruckChord]:
+    """Chords at one place without those said again: one after the other, or all on a second staff
+    where they may stand ``on_staves``."""
     kept = [one for one, _ in groupby(run)]
     half = len(kept) // 2
-    return kept[:half] if len(kept) % 2 == 0 and kept[:half] == kept[half:] else kept
-
-
-def articulations_of(note: Element) -> Iterator[str]:
-    """``tied`` for a note tied to the next; for a slash also ``stopped`` (staccato) and
-    ``ringing`` (tied to nothing)."""
-    if any(tie.get("type") == "start" for tie in note.iterfind("tie")):
-        yield "tied"
-    if text_of(note, "notehead") == "slash":
-        if note.find("notations/articulations/staccato") is not None:
-            yield "stopped"
-        if any(tied.get("type") == "let-ring" for tied in note.iterfind("notations/tied")):
-            yield "ringing"
+    twice = on_staves and len(kept) % 2 == 0 and kept[:half] == kept[half:]
+    return kept[:half] if twice else kept
 
 
 _CODA = CompiledLater(r"coda(?:\s*\d)?")

@@ -1,11 +1,13 @@
-"""The notes of a part: the syllables sung on them, and the pitches as they sound."""
+"""The notes of a part: the syllables sung on them, how they are played, and the pitches as they
+sound."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from chartkit.interchange.musicxml.xml import note_of, whole_number
+from chartkit.interchange.musicxml.xml import note_of, text_of, whole_number
 from chartkit.interchange.score.events import Melody, SungSyllable
 from chartkit.interchange.score.words import IN_VOICE
 from chartkit.interchange.wording import sung_text
@@ -189,6 +191,18 @@ def _syllable(lyric: _Lyric, name: str | None, verse: str, onset: int) -> SungSy
     named = name in _OUR_VERSES or _NAMED_VERSE.fullmatch(name) is not None
     leads = name.lower().endswith(PICK_UP)
     return sung._replace(named=named, leads=leads, ends_line=lyric.ends_line)
+
+
+def articulations_of(note: Element) -> Iterator[str]:
+    """``tied`` for a note tied to the next; for a slash also ``stopped`` (staccato) and
+    ``ringing`` (tied to nothing)."""
+    if any(tie.get("type") == "start" for tie in note.iterfind("tie")):
+        yield "tied"
+    if text_of(note, "notehead") == "slash":
+        if note.find("notations/articulations/staccato") is not None:
+            yield "stopped"
+        if any(tied.get("type") == "let-ring" for tied in note.iterfind("notations/tied")):
+            yield "ringing"
 
 
 _OCTAVES = range(10)

@@ -1,6 +1,7 @@
 """Chooses the parts of a score for a chart: the one that is sung, the one with chords."""
 
 from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
@@ -131,8 +132,9 @@ def wanted_parts(
     """The part whose words and form are taken, and the one whose chords are, be they symbols or,
     where there are none, typed as words.
 
-    Without a name: the first that has both, else the first that is sung and the first that
-    has chords, else the first.  Raises Refused when no part has the name.
+    Without a name: the first that has both, unless another has far more words, else the first that
+    is sung and the first that has chords, else the first.  Raises Refused when no part has the
+    name.
     """
     sung = [part for part in parts if _has(part, "lyric")]
     chorded = [part for part in parts if _has(part, "harmony")]
@@ -141,10 +143,23 @@ def wanted_parts(
     if name is not None:
         main = _by_name(parts, name)
     else:
-        main = next(iter(both or sung or chorded), parts[0])
+        main = _with_most_words(both, sung) or next(iter(both or sung or chorded), parts[0])
     chords = main if main in chorded or not chorded else chorded[0]
     _tell_choice(parts, sung, main, chords, findings)
     return main, chords
+
+
+_FAR_MORE = 1.6
+"""How many times the words of another part are so many that it is the one with the song (ours)."""
+
+
+def _with_most_words(both: list[RawPart], sung: list[RawPart]) -> RawPart | None:
+    """The part with the most words, where the first that has chords too has far fewer."""
+    if not both or len(sung) == 1:
+        return None
+    words = [sum(1 for one in part.measures for _ in one.iter("lyric")) for part in sung]
+    most = max(words)
+    return sung[words.index(most)] if most > _FAR_MORE * words[sung.index(both[0])] else None
 
 
 def _by_name(parts: tuple[RawPart, ...], name: str) -> RawPart:
@@ -214,15 +229,23 @@ def parts_with_other_chords(
     parts: tuple[RawPart, ...], chords: RawPart, read_symbol: SymbolReader
 ) -> Iterator[RawPart]:
     """The parts that have chord symbols in some measure which the part whose chords are taken has
-    not, or type them as words: a piano may have those of the bars in which nobody sings."""
+    not, or type them as words: a piano may have those of the bars in which nobody sings.  So do
+    parts that have those at places which stand one after another over a long note."""
     others = [part for part in parts if part is not chords]
     known = [_symbols_in(measure) for measure in chords.measures] if others else []
+    stacked = [_stacks_symbols(measure) for measure in chords.measures] if others else []
     for part in others:
-        pairs = zip(part.measures, known, strict=False)
-        if any(not _symbols_in(one) <= there for one, there in pairs) or _types_chords(
-            part, read_symbol
-        ):
+        found = map(_symbols_in, part.measures)
+        if any(
+            not symbols <= there or (stacks and len(symbols) > 1)
+            for symbols, there, stacks in zip(found, known, stacked, strict=False)
+        ) or _types_chords(part, read_symbol):
             yield part
+
+
+def _stacks_symbols(measure: Element) -> bool:
+    """Whether chord symbols stand one after another before one note."""
+    return any(one.tag == two.tag == "harmony" for one, two in pairwise(measure))
 
 
 def _symbols_in(measure: Element) -> set[tuple[str, ...]]:
@@ -248,14 +271,14 @@ def with_more_chords(chords: Part, other: Part, findings: Findings) -> Part:
     more: list[str] = []
     for i, (one, two) in enumerate(pairs):
         struck, sounding = _struck_in_both(one, two, sounding)
-        more += [one.number] if len(struck) > len(one.struck) else []
+        more += [one.number] if len(struck) > len(one.struck) or _places(one, struck) else []
         length = max(one.length, two.length)
         measures[i] = one._replace(struck=struck, length=length, rests=two.rests)
     if not more:
         return chords
     findings.guess(
         "chords-of-part",
-        f'chords that only the part "{other.name}" has are taken from there',
+        f'chords that only the part "{other.name}" has, or has on beats, are taken from there',
         f"measure {more[0]}",
     )
     return chords._replace(measures=tuple(measures))
@@ -272,7 +295,10 @@ def _struck_in_both(
     one: Measure, two: Measure, sounding: frozenset[int] | None
 ) -> tuple[tuple[StruckChord, ...], frozenset[int] | None]:
     """The chords of a measure in two parts, the second's where the first has none and something
-    else is sounding; with what sounds at the end."""
+    else is sounding, or where it alone says at which places they are; with what sounds at the
+    end."""
+    if any(struck.over for struck in one.struck) and _same_chords(one, two):
+        return two.struck, _tones(two.struck[-1])
     here = {struck.onset for struck in one.struck}
     more = () if one.simile else (s for s in two.struck if s.onset not in here)
     both: list[StruckChord] = []
@@ -281,6 +307,18 @@ def _struck_in_both(
             both.append(struck)
         sounding = _tones(struck)
     return tuple(both), sounding
+
+
+def _places(one: Measure, struck: tuple[StruckChord, ...]) -> bool:
+    """Whether the chords of a measure were moved to their places."""
+    return any(chord.over for chord in one.struck) and not any(chord.over for chord in struck)
+
+
+def _same_chords(one: Measure, two: Measure) -> bool:
+    """Whether two parts have the same chords in a measure, the second of them at places."""
+    return not any(struck.over for struck in two.struck) and (
+        [_tones(struck) for struck in one.struck] == [_tones(struck) for struck in two.struck]
+    )
 
 
 def _tones(struck: StruckChord) -> frozenset[int] | None:
