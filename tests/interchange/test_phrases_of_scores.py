@@ -4,7 +4,7 @@ Common practice, no source: a row begins with a phrase, and phrases show by capi
 by rests, of which two together leave no doubt.
 """
 
-from chartkit.chart.model import MusicRow
+from chartkit.chart.model import MusicRow, WordsRow
 from tests.each import each
 from tests.interchange.reading import reads_back, taken
 from tests.interchange.scores import score
@@ -80,11 +80,49 @@ _CASES: dict[str, tuple[list[str], list[int]]] = {
         * 2,
         [5, 5, 5, 5, 5, 5],
     ),
+    "three bars each, full stops alone": (
+        ["when the|low tide|calls.", "then the|lamp|burns.", "all is|well at|home."] * 2,
+        [3, 3, 3, 3, 3, 3],
+    ),
+    "five bars each, rests alone": (
+        ["when the|low tide|goes far|out and|home _", "then the|lamp|burns as|all is|well _"] * 2,
+        [5, 5, 5, 5],
+    ),
+    "names inside three-bar lines that end with full stops": (
+        ["when Ann|goes far|home.", "so our|Ivo calls|well.", "then the|lamp|burns."] * 2,
+        [3, 3, 3, 3, 3, 3],
+    ),
     "nouns with capitals": (
         ["Wenn die|Flut im|tiefen|Hafen", "und das|Licht am|alten|Turm"],
         [4, 4],
     ),
 }
+
+
+@each(
+    ("song", "wanted"),
+    [
+        # as long as the song's own upbeat
+        ("imp no=0 n4:oh\n{0}\n{0}\n{0}\n<G> n12:sea n4:my\n{0}\n{0}", "my"),
+        # after a sign, and after a rest
+        ("{0}\n{0}\n{0}\n<G> n8:sea, n8:my\n{0}\n{0}", "my"),
+        ("{0}\n{0}\n{0}\n<G> n8:sea r4 n4:my\n{0}\n{0}", "my"),
+        # one that is tied to the first note of the row
+        ("{0}\n{0}\n{0}\n<G> n8:sea, n8:my\n<C> n8 n8:lo\n{0}", "my"),
+        # nothing shows one; a chord is struck with it; a word goes on
+        ("{0}\n{0}\n{0}\n<G> n8:sea n8:my\n{0}\n{0}", ""),
+        ("{0}\n{0}\n{0}\n<G> n8:sea, <F> n8:my\n{0}\n{0}", ""),
+        ("{0}\n{0}\n{0}\n<G> n8:so- n8:my\n{0}\n{0}", ""),
+    ],
+)
+def test_upbeats_stand_before_their_rows(song: str, wanted: str) -> None:
+    """What is sung before a phrase stands before the first bar of its row."""
+    chart = taken(score(f"time=4/4 {song.format('<C> n8:la n8:li')}")).chart
+    reads_back(chart)
+    rows = [row for s in chart.sections for row in s.rows if isinstance(row, WordsRow)]
+    bars = [row for s in chart.sections for row in s.rows if isinstance(row, MusicRow)]
+    before = rows[1].cells[0] if len(rows[1].cells) > len(bars[1].bars) else ()
+    assert "".join(segment.text for segment in before) == wanted
 
 
 @each("name", sorted(_CASES))

@@ -19,8 +19,8 @@ from chartkit.chart.model import (
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.score.bars import BarAndStarts, BarWriter
 from chartkit.interchange.score.events import NO_EDGE, Edge, Measure, SungSyllable
-from chartkit.interchange.score.rows import RowOfMeasures, rows_of, sections_of
-from chartkit.interchange.score.timed import Timed, beat_units
+from chartkit.interchange.score.rows import rows_of, sections_of
+from chartkit.interchange.score.timed import RowOfMeasures, Timed, beat_units
 from chartkit.interchange.score.words import EMPTY, Cell, cell_of, sung_in
 from chartkit.interchange.wording import setting_text
 

@@ -2,66 +2,163 @@
 of one, a rest of the singer.
 
 Each sign alone is found inside phrases too (names, lists, breaths); two of them together hardly
-are.  Common practice, no source.
+are, nor one that stands throughout a song at the distances of phrases.  Common practice, no source.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from chartkit.interchange.score.capital_lines import begins_with_capital
 from chartkit.interchange.score.events import SungSyllable
 from chartkit.interchange.score.timed import Timed
 
 _CAPITAL = 2.0
+_NAME = 0.5
 _SIGNS = {".": 2.0, "!": 2.0, "?": 2.0, ";": 2.0, ":": 2.0, ",": 1.0, "—": 1.0, "–": 1.0}
+_SENTENCE = 2.0
 _REST = 1.5
 _ENOUGH = 3.0
 """What each sign says for a new phrase, and how much says it for sure (ours)."""
-_FEW_CAPITALS = 2
-_MOST_CAPITALS = 0.34
-"""Capitals alone say so where there are more than these few, none stands in the middle of a bar,
-and not more words than this share have one (ours)."""
+_FEW = 2
+_MOST_WORDS = 0.34
+"""A sign alone says so where there are more than these few, hardly any stands in the middle of a
+bar, and not more words than this share have it (ours)."""
+_MOST_INSIDE = 0.15
+"""The most capitals in the middle of bars, as a share of all: names (ours)."""
+_NOUNS = 0.05
+"""The share of words with a capital in the middle of a bar from which nouns have one too (ours)."""
 _FEWEST = 2
 _MOST_CLOSE = 0.34
 _MOST_BARS = 9
 """Phrases have two bars or more, and what begins sooner is a name or a breath; a song in which so
 many seem shorter tells nothing, nor one in which they are longer than this (ours)."""
+_USUAL = 4
 
 Before = Mapping[int, Mapping[str, tuple[SungSyllable, ...]]]
 """By the number of a bar the words that are sung before it."""
 
 
+class _Word(NamedTuple):
+    """The first syllable of a word, the one before it, and the bar that a phrase would begin with
+    there: None in the middle of a bar.  ``capital`` says that it has one."""
+
+    one: SungSyllable
+    last: SungSyllable | None
+    bar: int | None
+    capital: bool
+
+    @property
+    def sign(self) -> float:
+        """What the sign before it says."""
+        return 0.0 if self.last is None else _sign(self.last)
+
+    def weight(self, capital: float) -> float:
+        """What all signs say together; ``capital`` is what one says in this song."""
+        return self.sign + capital * self.capital + _REST * self.one.after_rest
+
+
 def phrase_starts(bars: Sequence[Timed], before: Before) -> frozenset[int]:
     """The bars at which phrases of the first verse begin, with an upbeat or without; none where
     too little says so."""
-    verse = min((one.verse for now in bars for one in now.measure.sung), default="")
-    words = list(_words(bars, before, verse))
-    capitals = [bar for one, _, bar in words if begins_with_capital(one)]
-    sure = len(capitals) > _FEW_CAPITALS and None not in capitals
-    alone = sure and len(capitals) <= _MOST_CAPITALS * len(words)
-    likely = {
-        bar: (one, last)
-        for one, last, bar in words
-        if bar and _begins(one, last, capitals_say=alone)
-    }
-    first = {bar for *_, bar in words[:1] if bar is not None}
-    close = {bar for one, bar in pairwise(sorted(first | likely.keys())) if bar - one < _FEWEST}
-    names = {likely[bar][0].text for bar in close}
+    words, capital = _weighed_words(bars, before)
+    named = {word.one.text for word in words if word.capital and word.bar is None}
+    alone = _signs_alone(words, capital)
+    likely: dict[int, tuple[float, str]] = {}
+    for word in words:
+        weight = word.weight(capital)
+        by_capital = "capital" in alone and _begins_by_capital(word)
+        by_capital = by_capital and (weight > _CAPITAL or word.one.text not in named)
+        by_sentence = "sentence" in alone and word.sign >= _SENTENCE
+        by_rest = "rest" in alone and word.one.after_rest
+        if word.bar and (by_capital or by_sentence or by_rest or weight >= _ENOUGH):
+            likely[word.bar] = weight, word.one.text
+    first = next((word.bar for word in words[:1]), None)
+    close = _too_close(first, likely)
+    names = {likely[bar][1] for bar in close}
     starts = {
         bar
-        for bar, (one, last) in likely.items()
-        if bar not in close and (one.text not in names or _weight(last, one) > _CAPITAL)
+        for bar, (weight, text) in likely.items()
+        if bar not in close and (text not in names or weight > _CAPITAL)
     }
     sung = sum(bool(now.measure.sung) for now in bars)
     few = (len(starts) + 1) * _MOST_BARS < sung
-    return frozenset() if few or len(close) > _MOST_CLOSE * len(likely) else frozenset(starts)
+    if few or not starts or len(close) > _MOST_CLOSE * len(likely):
+        return frozenset()
+    return frozenset(starts | ({first} if first else set()))
 
 
-def _words(
-    bars: Sequence[Timed], before: Before, verse: str
-) -> Iterator[tuple[SungSyllable, SungSyllable | None, int | None]]:
-    """The first syllable of each word with the syllable before it, and the bar that a phrase would
-    begin with there: None in the middle of a bar."""
+def phrase_weights(bars: Sequence[Timed], before: Before) -> dict[int, float]:
+    """How much says that a phrase begins with each bar, where anything does."""
+    words, capital = _weighed_words(bars, before)
+    weighed = ((word.bar, word.weight(capital)) for word in words)
+    return {bar: weight for bar, weight in weighed if bar and weight}
+
+
+def _weighed_words(bars: Sequence[Timed], before: Before) -> tuple[list[_Word], float]:
+    """The words of the first verse, those alone with a capital that have one in every verse; and
+    what a capital says among them: little where names and nouns have it."""
+    verses = sorted({one.verse for now in bars for one in now.measure.sung})
+    words = list(_words(bars, before, verses[0])) if verses else []
+    plain: set[int] = set()
+    for verse in verses[1:]:
+        plain |= {word.bar for word in _words(bars, before, verse) if word.bar and not word.capital}
+    words = [word._replace(capital=word.capital and word.bar not in plain) for word in words]
+    after = [word.capital for word in words if word.sign >= _SENTENCE]
+    inside = sum(word.capital and word.bar is None for word in words)
+    names = len(after) >= _FEW and 2 * sum(after) < len(after)
+    return words, _NAME if names or inside > _NOUNS * len(words) else _CAPITAL
+
+
+def _too_close(first: int | None, likely: Mapping[int, tuple[float, str]]) -> set[int]:
+    """Of two bars that are too close for a phrase the one that less speaks for, or that is no
+    usual phrase away from the one before."""
+    close: set[int] = set()
+    kept = [first] if first is not None else []
+    for bar in sorted(likely):
+        while kept and bar - kept[-1] < _FEWEST and bar not in close:
+            last = kept[-1]
+            before = kept[-2] if len(kept) > 1 else 0
+            fits = [(likely[b][0], (b - before) % _USUAL == 0) for b in (last, bar) if b in likely]
+            if len(fits) < 2 or fits[0] >= fits[1]:
+                close.add(bar)
+            else:
+                close.add(kept.pop())
+        if bar not in close:
+            kept.append(bar)
+    return close
+
+
+def _signs_alone(words: Sequence[_Word], capital: float) -> set[str]:
+    """The signs that say for themselves where phrases begin: they are few, and stand with the first
+    word of bars that are a phrase apart.  Where capitals do, no other sign is needed; but those of
+    names, by what a ``capital`` says here, only do at even distances."""
+    found = {
+        "capital": [word.bar for word in words if word.capital],
+        "sentence": [word.bar for word in words if word.sign >= _SENTENCE],
+        "rest": [word.bar for word in words if word.one.after_rest],
+    }
+    alone = {name for name, bars in found.items() if _alone(name, bars, words)}
+    lines = sorted({word.bar for word in words if word.capital and word.bar is not None})
+    even = len({two - one for one, two in pairwise(lines)}) == 1
+    if "capital" in alone and (capital == _CAPITAL or even or len(alone) == 1):
+        return {"capital"}
+    return alone - {"capital"}
+
+
+def _alone(name: str, found: Sequence[int | None], words: Sequence[_Word]) -> bool:
+    placed = [bar for bar in found if bar is not None]
+    inside = len(found) - len(placed)
+    if len(placed) <= _FEW or len(found) > _MOST_WORDS * len(words):
+        return False
+    if name == "capital":
+        return inside <= _MOST_INSIDE * len(found)
+    ends = sorted({*(word.bar for word in words[:1] if word.bar is not None), *placed})
+    return not inside and all(_FEWEST <= two - one <= _MOST_BARS for one, two in pairwise(ends))
+
+
+def _words(bars: Sequence[Timed], before: Before, verse: str) -> Iterator[_Word]:
+    """The words of a verse."""
     last: SungSyllable | None = None
     for i, now in enumerate(bars):
         first = True
@@ -71,22 +168,16 @@ def _words(
             late = one.onset * 2 >= now.full
             to = i + late
             if last is None or not last.goes_on:
-                yield one, last, to if (first or late) and to < len(bars) else None
+                bar = to if (first or late) and to < len(bars) else None
+                yield _Word(one, last, bar, begins_with_capital(one))
             first, last = False, one
 
 
-def _begins(one: SungSyllable, last: SungSyllable | None, capitals_say: bool) -> bool:
-    """Whether a word begins a phrase, by its capital alone where ``capitals_say`` so; after the end
-    of a sentence that of "I" is one too."""
-    ends = last is not None and _sign(last) >= _CAPITAL
-    by_capital = begins_with_capital(one) or (ends and one.text[:1].isupper())
-    return (capitals_say and by_capital) or _weight(last, one) >= _ENOUGH
+def _begins_by_capital(word: _Word) -> bool:
+    """Whether a word has the capital of a line; after the end of a sentence that of "I" is one
+    too."""
+    return word.capital or (word.sign >= _CAPITAL and word.one.text[:1].isupper())
 
 
 def _sign(last: SungSyllable) -> float:
     return _SIGNS.get(last.text.rstrip("\"'’”»)")[-1:], 0.0)
-
-
-def _weight(last: SungSyllable | None, one: SungSyllable) -> float:
-    said = 0.0 if last is None else _sign(last)
-    return said + _CAPITAL * begins_with_capital(one) + _REST * one.after_rest

@@ -1,16 +1,16 @@
 """Divides measures into rows: where a row begins, and which words are sung before it."""
 
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
 from chartkit.chart.marks import MarkKind
 from chartkit.interchange.score.capital_lines import begins_with_capital, capitals_begin_lines
-from chartkit.interchange.score.events import Measure, SungSyllable
-from chartkit.interchange.score.phrases import phrase_starts
-from chartkit.interchange.score.timed import Timed
+from chartkit.interchange.score.events import SungSyllable
+from chartkit.interchange.score.phrases import phrase_starts, phrase_weights
+from chartkit.interchange.score.timed import RowOfMeasures, Timed
+from chartkit.interchange.score.upbeats import move_upbeats
 from chartkit.interchange.score.words import sung_in
 
 _LONGEST_ROW = 8
@@ -25,7 +25,6 @@ _LONGEST_SHORT_ENDING = 2
 """The most bars of an ending that gets no row of its own (ours)."""
 _COST_OF_CUT_ENDING = 8
 _COST_OF_OUTER_BAR = 9
-_PAUSES = (".", "!", "?", ";", ":", ",")
 _COST_ACROSS_REPEAT = 18
 _COST_ACROSS_DOUBLE_LINE = 7
 _USUAL_ROW = 4
@@ -40,15 +39,11 @@ _COST_INSIDE_LINE = 9.0
 _COST_ACROSS_LINE = 4.5
 """The cost of a row that goes on where such a line begins: less than that of two rows of two bars
 (ours)."""
+_GAIN_OF_SIGN = 1.5
+_COST_ACROSS_SIGN = 0.75
+"""What a row gains that begins with a sign of a phrase, and the cost of one that goes on across it,
+for each unit of ``phrases.py`` (ours)."""
 _GAIN_OF_SYSTEM = 1.0
-
-
-@dataclass(slots=True)
-class RowOfMeasures:
-    """The measures of one row, and what is sung before its first bar, verse by verse."""
-
-    measures: list[Timed]
-    before: dict[str, tuple[SungSyllable, ...]] = field(default_factory=dict)
 
 
 def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
@@ -59,7 +54,11 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     if not by_systems:
         begins = _with_capitals(bars) if capitals else phrase_starts(bars, before)
         held = () if capitals else [i for i in begins if not bars[i].measure.struck]
-        places = _by_lines(places, begins, held) if begins else places
+        places = (
+            _by_lines(places, begins, held)
+            if begins
+            else _by_signs(places, phrase_weights(bars, before))
+        )
     for i in _short_later_endings(bars):
         places[i] = places[i]._replace(length=0)
     if not any(one.chord for now in bars for one in now.measure.struck):
@@ -71,9 +70,19 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
         RowOfMeasures(bars[start:end], before.get(start, {}))
         for start, end in pairwise((*starts, len(bars)))
     ]
+    pickup = _pickup_of(timed)
     for row, following in pairwise(rows):
-        _move_pickups(row, following, capitals)
+        move_upbeats(row, following, capitals, pickup)
     return rows
+
+
+def _pickup_of(timed: Sequence[Timed]) -> int:
+    """The length of the upbeat with which a song begins, in units; 0 where it has none."""
+    first = timed[0]
+    if first.sung_before or first.pickup:
+        return first.measure.length
+    begins = first.measure.first_note
+    return first.full - begins if first.upbeat and begins is not None else 0
 
 
 def _with_words_before(
@@ -235,6 +244,19 @@ def _by_lines(
     return weighed
 
 
+def _by_signs(places: Sequence[_Place], weights: Mapping[int, float]) -> list[_Place]:
+    """The places where signs of phrases are too few to be sure: rows rather begin with them."""
+    return [
+        place._replace(
+            begin=place.begin - _GAIN_OF_SIGN * weights[i],
+            across=place.across + _COST_ACROSS_SIGN * weights[i],
+        )
+        if i in weights
+        else place
+        for i, place in enumerate(places)
+    ]
+
+
 def _with_capitals(bars: Sequence[Timed]) -> frozenset[int]:
     """The bars with whose first word or upbeat a capital stands."""
     return frozenset(i for i in range(1, len(bars)) if _begins_line(bars[i - 1], bars[i]))
@@ -281,100 +303,6 @@ def _row_starts(places: Sequence[_Place]) -> list[int]:
         at = begins[at]
         starts.append(at)
     return starts[::-1]
-
-
-def _move_pickups(row: RowOfMeasures, following: RowOfMeasures, capitals: bool) -> None:
-    """Moves what is sung after the end of a line from a row's last measure to the next row, as its
-    pick-up; ``capitals`` say where a line begins."""
-    last = row.measures[-1].measure
-    if not (_may_lead(row, last) or (capitals and any(map(begins_with_capital, last.sung)))):
-        return
-    earlier = [sung_in(timed.measure) for timed in row.measures[:-1]]
-    goes_on = sung_in(following.measures[0].measure)
-    kept: list[SungSyllable] = []
-    for verse, sung in sung_in(last).items():
-        before = [one for measure in earlier for one in measure.get(verse, ())]
-        begins = not before and verse not in row.before
-        begins_here = begins and verse in goes_on
-        stay = _staying(row.measures[-1], before, sung, begins_here, capitals)
-        goes_on_here = goes_on.get(verse, ())
-        line_ends = any(one.ends_line for one in sung)
-        if not (line_ends or (capitals and any(map(begins_with_capital, goes_on_here[:1])))):
-            stay = min(stay, _upbeat_after_rest(row.measures[-1], sung, goes_on_here))
-        kept += sung[:stay]
-        if sung[stay:]:
-            following.before[verse] = (*sung[stay:], *following.before.get(verse, ()))
-    if len(kept) < len(last.sung):
-        row.measures[-1] = row.measures[-1]._replace(measure=last._replace(sung=tuple(kept)))
-
-
-def _may_lead(row: RowOfMeasures, last: Measure) -> bool:
-    """Whether anything that is sung in the last measure of a row may belong to the next: a line of
-    words ended, a rest is before it, or a verse has nothing in the first half of the measure.  What
-    is sung over the chord of an upbeat stays under it."""
-    played_upbeat = row.measures[-1].upbeat and any(one.chord for one in last.struck)
-    if not last.sung or played_upbeat:
-        return False
-    if any(one.ends_line or one.leads for timed in row.measures for one in timed.measure.sung):
-        return True
-    if any(one.text[-1:] in _PAUSES or one.after_rest for one in last.sung):
-        return True
-    half = row.measures[-1].full
-    early = {one.verse for one in last.sung if one.onset * 2 < half}
-    return any(one.verse not in early for one in last.sung)
-
-
-def _staying(
-    last: Timed,
-    earlier: Sequence[SungSyllable],
-    sung: tuple[SungSyllable, ...],
-    begins_here: bool,
-    capitals: bool,
-) -> int:
-    """How many of a verse's syllables in the last measure belong to its row.
-
-    Those after the end of a line do not, nor does a verse that only begins in the second
-    half of the measure and goes on in the next row, as ``begins_here`` says it does.
-    """
-    leading = next((i for i, one in enumerate(sung) if one.leads), None)
-    if leading is not None:
-        return leading
-    if any(one.ends_line for one in earlier):
-        return 0
-    ends = next((i for i, one in enumerate(sung, 1) if one.ends_line), 0)
-    if ends:
-        return ends
-    for i, one in enumerate(sung, 1):
-        if _begins_phrase(one, sung[i : i + 1], last.full, capitals):
-            return i
-    late = sung[0].onset * 2 >= last.full and not sung[0].held
-    return 0 if begins_here and late and not last.measure.free else len(sung)
-
-
-def _upbeat_after_rest(
-    last: Timed, sung: tuple[SungSyllable, ...], goes_on: tuple[SungSyllable, ...]
-) -> int:
-    """How many of a verse's syllables come before an upbeat: what is sung after a rest up to the
-    end of the bar, in its second half and under no chord of its own, where the verse ``goes_on`` at
-    the start of the next row."""
-    at = next((i for i in reversed(range(len(sung))) if sung[i].after_rest), 0)
-    first = sung[at]
-    inside = bool(at) and sung[at - 1].goes_on
-    leads = first.after_rest and first.onset * 2 >= last.full and not (inside or first.held)
-    struck = any(one.onset >= first.onset for one in last.measure.struck)
-    at_once = bool(goes_on) and goes_on[0].onset * 4 < last.full
-    return at if leads and at_once and not (struck or last.measure.free) else len(sung)
-
-
-def _begins_phrase(
-    one: SungSyllable, following: Sequence[SungSyllable], full: int, capitals: bool
-) -> bool:
-    """Whether the next syllable begins a line: with a capital, in the second half of the bar,
-    after a sign or where ``capitals`` alone say so."""
-    if not following or one.goes_on or following[0].onset * 2 < full:
-        return False
-    after_pause = bool(one.text) and one.text[-1:] in _PAUSES
-    return (after_pause or capitals) and begins_with_capital(following[0])
 
 
 def sections_of(rows: Sequence[RowOfMeasures]) -> Iterator[tuple[str, list[RowOfMeasures]]]:

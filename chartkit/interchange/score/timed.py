@@ -1,12 +1,12 @@
 """Measures with their meters, and measures that are parts of one bar."""
 
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 from chartkit.chart.marks import Mark
 from chartkit.chart.model import Meter
 from chartkit.interchange.score.beats import Grid
-from chartkit.interchange.score.events import NO_EDGE, Measure
+from chartkit.interchange.score.events import NO_EDGE, Measure, SungSyllable
 
 
 class Timed(NamedTuple):
@@ -35,6 +35,14 @@ class Timed(NamedTuple):
         a half note, for chords change on its halves: common practice, no source."""
         early = self.beat // 2 if self.meter.unit > 2 else self.beat // 4
         return Grid(self.beat, self.full // self.beat, early)
+
+
+@dataclass(slots=True)
+class RowOfMeasures:
+    """The measures of one row, and what is sung before its first bar, verse by verse."""
+
+    measures: list[Timed]
+    before: dict[str, tuple[SungSyllable, ...]] = field(default_factory=dict)
 
 
 def beat_units(meter: Meter, units: int) -> int:
