@@ -508,6 +508,7 @@ def charted(chart: Chart) -> list[Bars]:
                         flat[0].starts = before.kind in ("repeat-start", "repeat-both")
                         flat[0].endings = before.endings
                         flat[-1].ends = after.kind in ("repeat-end", "repeat-both")
+                        flat[-1].times = after.times
                         if i == 0 and before.kind in ("repeat-end", "repeat-both") and bars_written:
                             bars_written[-1].ends = True
                     for struck in flat[0].chords[: not i]:
@@ -580,12 +581,13 @@ def faults(data: bytes, chart: Chart) -> Iterator[str]:
     if not any(bar.chords for bar in want):
         for bar in have:
             bar.chords = []
-    yield from _compare_bars(want, have)
-    yield from _compare_chords(want, have)
+    yield from compare_bars(want, have)
+    yield from compare_chords(want, have)
     yield from _compare_words(want, have, lead)
 
 
-def _compare_bars(want: list[Bars], have: list[Bars]) -> Iterator[str]:
+def compare_bars(want: list[Bars], have: list[Bars]) -> Iterator[str]:
+    """What differs in the count of bars, repeats, endings and marks."""
     if len(want) != len(have):
         yield f"bars: {len(want)} wanted, {len(have)} written"
     for i, (one, other) in enumerate(zip(want, have, strict=False)):
@@ -601,7 +603,8 @@ def _compare_bars(want: list[Bars], have: list[Bars]) -> Iterator[str]:
             yield f"mark: {name} {count[0]} times, {count[1]} written"
 
 
-def _compare_chords(want: list[Bars], have: list[Bars]) -> Iterator[str]:
+def compare_chords(want: list[Bars], have: list[Bars]) -> Iterator[str]:
+    """What differs in the chords: their count, the first wrong one, and their places."""
     starts = {i for i, bar in enumerate(want) for s in bar.chords if s.at < Q(1, 8)}
     placed = _silent_once(
         _named_once([(i, s) for i, bar in enumerate(have) for s in bar.chords], starts)
