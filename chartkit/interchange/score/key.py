@@ -81,8 +81,10 @@ def _minor(
         says_minor = ends_on_tonic or _says_minor(last, relative, weights, major_fit, minor_fit)
         if goal is not None:
             moved = goal.tonic not in (key.tonic, relative.tonic)
-            says_minor = minor_fit > major_fit and (
-                _keeps_minor(last, relative, goal) if moved else says_minor
+            says_minor = (
+                _keeps_minor(last, relative, goal, minor_fit - major_fit)
+                if moved
+                else says_minor and minor_fit > major_fit
             )
         if not says_minor:
             return None
@@ -113,11 +115,14 @@ def _says_minor(
     return fits and (interval == 0 or (interval == _FIFTH and not _is_minor(last)))
 
 
-def _keeps_minor(last: Chord, minor: Key, goal: Key) -> bool:
-    """Whether music that goes on in a key with another tonic is in minor: that key is, or the music
-    stops on its own tonic."""
-    same = pitch_class_of(last.root) == pitch_class_of(minor.tonic)
-    return goal.mode == "minor" or (same and _is_minor(last))
+def _keeps_minor(last: Chord, minor: Key, goal: Key, gain: float) -> bool:
+    """Whether music that goes on in a key with another tonic is in minor: that key is, and this
+    fits minor better or stops on its minor tonic; or it does both, noticeably.  ``gain`` is by how
+    much minor fits better."""
+    stops = pitch_class_of(last.root) == pitch_class_of(minor.tonic) and _is_minor(last)
+    if goal.mode == "minor":
+        return stops or gain > 0
+    return stops and gain > NOTICEABLE_FIT
 
 
 def _is_major_tonic(last: Chord, minor: Key) -> bool:

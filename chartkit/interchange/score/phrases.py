@@ -5,7 +5,8 @@ Each sign alone is found inside phrases too (names, lists, breaths); two of them
 are, nor one that stands throughout a song at the distances of phrases.  Common practice, no source.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -15,9 +16,12 @@ from chartkit.interchange.score.timed import Timed
 
 _CAPITAL = 2.0
 _NAME = 0.5
+_NOUN = 0.25
 _SIGNS = {".": 2.0, "!": 2.0, "?": 2.0, ";": 2.0, ":": 2.0, ",": 1.0, "—": 1.0, "–": 1.0}
 _SENTENCE = 2.0
 _REST = 1.5
+_OPENING = 1.5
+_CLOSING = 1.0
 _ENOUGH = 3.0
 """What each sign says for a new phrase, and how much says it for sure (ours)."""
 _FEW = 2
@@ -26,6 +30,8 @@ _MOST_WORDS = 0.34
 bar, and not more words than this share have it (ours)."""
 _MOST_INSIDE = 0.15
 """The most capitals in the middle of bars, as a share of all: names (ours)."""
+_FEWEST_FITTING = 0.4
+"""The fewest capitals at the distance of most of them where they are not those of nouns (ours)."""
 _NOUNS = 0.05
 """The share of words with a capital in the middle of a bar from which nouns have one too (ours)."""
 _FEWEST = 2
@@ -34,6 +40,8 @@ _MOST_BARS = 9
 """Phrases have two bars or more, and what begins sooner is a name or a breath; a song in which so
 many seem shorter tells nothing, nor one in which they are longer than this (ours)."""
 _USUAL = 4
+_OPEN = "“„«(["
+_CLOSE = "\"'’”»)]"
 
 Before = Mapping[int, Mapping[str, tuple[SungSyllable, ...]]]
 """By the number of a bar the words that are sung before it."""
@@ -55,7 +63,8 @@ class _Word(NamedTuple):
 
     def weight(self, capital: float) -> float:
         """What all signs say together; ``capital`` is what one says in this song."""
-        return self.sign + capital * self.capital + _REST * self.one.after_rest
+        opens = _OPENING * (self.one.text[:1] in _OPEN)
+        return self.sign + capital * self.capital + _REST * self.one.after_rest + opens
 
 
 def phrase_starts(bars: Sequence[Timed], before: Before) -> frozenset[int]:
@@ -74,6 +83,8 @@ def phrase_starts(bars: Sequence[Timed], before: Before) -> frozenset[int]:
         if word.bar and (by_capital or by_sentence or by_rest or weight >= _ENOUGH):
             likely[word.bar] = weight, word.one.text
     first = next((word.bar for word in words[:1]), None)
+    if first is not None:
+        likely.pop(first, None)
     close = _too_close(first, likely)
     names = {likely[bar][1] for bar in close}
     starts = {
@@ -81,6 +92,10 @@ def phrase_starts(bars: Sequence[Timed], before: Before) -> frozenset[int]:
         for bar, (weight, text) in likely.items()
         if bar not in close and (text not in names or weight > _CAPITAL)
     }
+    if alone == {"capital"}:
+        starts = _at_usual_distances(starts | ({first} if first is not None else set()), likely)
+        starts |= _between(starts, words)
+        starts.discard(0)
     sung = sum(bool(now.measure.sung) for now in bars)
     few = (len(starts) + 1) * _MOST_BARS < sung
     if few or not starts or len(close) > _MOST_CLOSE * len(likely):
@@ -91,8 +106,11 @@ def phrase_starts(bars: Sequence[Timed], before: Before) -> frozenset[int]:
 def phrase_weights(bars: Sequence[Timed], before: Before) -> dict[int, float]:
     """How much says that a phrase begins with each bar, where anything does."""
     words, capital = _weighed_words(bars, before)
-    weighed = ((word.bar, word.weight(capital)) for word in words)
-    return {bar: weight for bar, weight in weighed if bar and weight}
+    weights: dict[int, float] = {}
+    for word in words:
+        if word.bar and (weight := word.weight(capital)):
+            weights[word.bar] = max(weight, weights.get(word.bar, 0.0))
+    return weights
 
 
 def _weighed_words(bars: Sequence[Timed], before: Before) -> tuple[list[_Word], float]:
@@ -100,14 +118,18 @@ def _weighed_words(bars: Sequence[Timed], before: Before) -> tuple[list[_Word], 
     what a capital says among them: little where names and nouns have it."""
     verses = sorted({one.verse for now in bars for one in now.measure.sung})
     words = list(_words(bars, before, verses[0])) if verses else []
+    inside = sum(word.capital and word.bar is None for word in words)
     plain: set[int] = set()
     for verse in verses[1:]:
-        plain |= {word.bar for word in _words(bars, before, verse) if word.bar and not word.capital}
+        others = list(_words(bars, before, verse))
+        capital = {word.bar for word in others if word.bar and word.capital}
+        plain |= {word.bar for word in others if word.bar} - capital
     words = [word._replace(capital=word.capital and word.bar not in plain) for word in words]
+    if inside > _NOUNS * len(words):
+        return words, _NOUN
     after = [word.capital for word in words if word.sign >= _SENTENCE]
-    inside = sum(word.capital and word.bar is None for word in words)
     names = len(after) >= _FEW and 2 * sum(after) < len(after)
-    return words, _NAME if names or inside > _NOUNS * len(words) else _CAPITAL
+    return words, _NAME if names else _CAPITAL
 
 
 def _too_close(first: int | None, likely: Mapping[int, tuple[float, str]]) -> set[int]:
@@ -129,6 +151,37 @@ def _too_close(first: int | None, likely: Mapping[int, tuple[float, str]]) -> se
     return close
 
 
+def _usual_distance(starts: Iterable[int]) -> int:
+    """The number of bars that most phrases have."""
+    counts = Counter(two - one for one, two in pairwise(sorted(set(starts))))
+    return max(counts, key=lambda bars: (counts[bars], bars == _USUAL), default=_USUAL)
+
+
+def _at_usual_distances(starts: set[int], likely: Mapping[int, tuple[float, str]]) -> set[int]:
+    """The starts without names: only a capital speaks for these, and they stand at no usual
+    distance from the starts around them, which are at one from each other."""
+    usual = _usual_distance(starts)
+    ordered = sorted(starts)
+    names = {
+        bar
+        for before, bar, after in zip(ordered, ordered[1:], ordered[2:], strict=False)
+        if likely[bar][0] <= _CAPITAL and (after - before) % usual == 0 and (bar - before) % usual
+    }
+    return starts - names
+
+
+def _between(starts: set[int], words: Sequence[_Word]) -> set[int]:
+    """Starts that are missing half-way between two others, where a word has a capital that it
+    always has ("I")."""
+    usual = _usual_distance(starts)
+    capitals = {word.bar for word in words if word.one.text[:1].isupper()}
+    return {
+        one + usual
+        for one, two in pairwise(sorted(starts))
+        if two - one == 2 * usual and one + usual in capitals
+    }
+
+
 def _signs_alone(words: Sequence[_Word], capital: float) -> set[str]:
     """The signs that say for themselves where phrases begin: they are few, and stand with the first
     word of bars that are a phrase apart.  Where capitals do, no other sign is needed; but those of
@@ -141,7 +194,8 @@ def _signs_alone(words: Sequence[_Word], capital: float) -> set[str]:
     alone = {name for name, bars in found.items() if _alone(name, bars, words)}
     lines = sorted({word.bar for word in words if word.capital and word.bar is not None})
     even = len({two - one for one, two in pairwise(lines)}) == 1
-    if "capital" in alone and (capital == _CAPITAL or even or len(alone) == 1):
+    lone = len(alone) == 1 and capital != _NOUN
+    if "capital" in alone and (capital == _CAPITAL or even or lone):
         return {"capital"}
     return alone - {"capital"}
 
@@ -152,7 +206,10 @@ def _alone(name: str, found: Sequence[int | None], words: Sequence[_Word]) -> bo
     if len(placed) <= _FEW or len(found) > _MOST_WORDS * len(words):
         return False
     if name == "capital":
-        return inside <= _MOST_INSIDE * len(found)
+        usual = _usual_distance(placed)
+        distances = [two - one for one, two in pairwise(sorted(set(placed)))]
+        fitting = sum(distance % usual == 0 for distance in distances)
+        return inside <= _MOST_INSIDE * len(found) and fitting >= _FEWEST_FITTING * len(distances)
     ends = sorted({*(word.bar for word in words[:1] if word.bar is not None), *placed})
     return not inside and all(_FEWEST <= two - one <= _MOST_BARS for one, two in pairwise(ends))
 
@@ -180,4 +237,6 @@ def _begins_by_capital(word: _Word) -> bool:
 
 
 def _sign(last: SungSyllable) -> float:
-    return _SIGNS.get(last.text.rstrip("\"'’”»)")[-1:], 0.0)
+    said = last.text.rstrip(_CLOSE)
+    closes = _CLOSING * (last.text[-1:] in _CLOSE and last.text[-1:] not in "'’")
+    return _SIGNS.get(said[-1:], closes)

@@ -54,11 +54,9 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     if not by_systems:
         begins = _with_capitals(bars) if capitals else phrase_starts(bars, before)
         held = () if capitals else [i for i in begins if not bars[i].measure.struck]
-        places = (
-            _by_lines(places, begins, held)
-            if begins
-            else _by_signs(places, phrase_weights(bars, before))
-        )
+        places = _by_lines(places, begins, held) if begins else places
+        if not capitals:
+            places = _by_signs(places, phrase_weights(bars, before), begins)
     for i in _short_later_endings(bars):
         places[i] = places[i]._replace(length=0)
     if not any(one.chord for now in bars for one in now.measure.struck):
@@ -229,6 +227,7 @@ def _by_lines(
     weighed, line = list(places[:1]), 0
     ends = sorted((*begins, len(places)))
     for i, place in enumerate(places[1:], 1):
+        line = i if place.must else line
         if i in begins:
             line = i
             if i not in held:
@@ -244,31 +243,38 @@ def _by_lines(
     return weighed
 
 
-def _by_signs(places: Sequence[_Place], weights: Mapping[int, float]) -> list[_Place]:
-    """The places where signs of phrases are too few to be sure: rows rather begin with them."""
+def _by_signs(
+    places: Sequence[_Place], weights: Mapping[int, float], sure: frozenset[int]
+) -> list[_Place]:
+    """The places where signs of phrases are too few to be ``sure``: rows rather begin with them."""
     return [
         place._replace(
             begin=place.begin - _GAIN_OF_SIGN * weights[i],
             across=place.across + _COST_ACROSS_SIGN * weights[i],
         )
-        if i in weights
+        if i in weights and i not in sure
         else place
         for i, place in enumerate(places)
     ]
 
 
 def _with_capitals(bars: Sequence[Timed]) -> frozenset[int]:
-    """The bars with whose first word or upbeat a capital stands."""
+    """The bars with whose first word or upbeat a capital stands, in most verses."""
     return frozenset(i for i in range(1, len(bars)) if _begins_line(bars[i - 1], bars[i]))
 
 
 def _begins_line(last: Timed, now: Timed) -> bool:
-    """Whether a word with a capital is the first of a bar or its upbeat."""
-    first = next((one for one in now.measure.sung if one.text), None)
-    late = (one for one in last.measure.sung if one.onset * 2 >= last.full)
-    return any(map(begins_with_capital, late)) or (
-        first is not None and first.onset * 2 < now.full and begins_with_capital(first)
-    )
+    """Whether a word with a capital is the first of a bar or its upbeat, in half of the verses that
+    are sung there."""
+    here, late = sung_in(now.measure), sung_in(last.measure)
+    capitals = 0
+    for verse in here:
+        first = next((one for one in here[verse] if one.text), None)
+        upbeat = (one for one in late.get(verse, ()) if one.onset * 2 >= last.full)
+        capitals += any(map(begins_with_capital, upbeat)) or (
+            first is not None and first.onset * 2 < now.full and begins_with_capital(first)
+        )
+    return bool(capitals) and 2 * capitals >= len(here)
 
 
 def _row_starts(places: Sequence[_Place]) -> list[int]:

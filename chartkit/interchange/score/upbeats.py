@@ -10,6 +10,8 @@ from chartkit.interchange.score.words import sung_in
 _PAUSES = (".", "!", "?", ";", ":", ",", "—", "–")
 _CLOSING = "\"'’”»)"
 """Signs that stand behind a pause."""
+_ENDING = ("”", "»", ")", '"')
+"""Those of them that end a line by themselves."""
 
 
 def move_upbeats(row: RowOfMeasures, following: RowOfMeasures, capitals: bool, pickup: int) -> None:
@@ -112,7 +114,9 @@ def _upbeat_in(
         if sung[i].after_rest:
             return i
         said = _text_before(earlier, sung, i)
-        if after_pause == len(sung) and said.rstrip(_CLOSING)[-1:] in _PAUSES:
+        if after_pause == len(sung) and (
+            said.rstrip(_CLOSING)[-1:] in _PAUSES or said[-1:] in _ENDING
+        ):
             after_pause = i
     return after_pause
 

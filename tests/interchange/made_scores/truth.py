@@ -210,7 +210,7 @@ def _upbeats(bars: list[Bar], chart: Chart, shift: int) -> Iterator[str]:
             if not (bars[0].pickup or _shows(bars, row_at - 1, led[0], verse)):
                 continue
             cell = row.cells[0] if len(row.cells) > count else ()
-            want = _plain("".join(note.sung[verse].text for note in led))
+            want = _plain("".join(note.sung[verse].text + note.sung[verse].second for note in led))
             if want not in _plain("".join(one.text for one in cell)):
                 yield f"upbeat: {want!r} is not before bar {row_at - shift}"
 
