@@ -67,10 +67,21 @@ class _Word(NamedTuple):
         return self.sign + capital * self.capital + _REST * self.one.after_rest + opens
 
 
-def phrase_starts(bars: Sequence[Timed], before: Before) -> frozenset[int]:
-    """The bars at which phrases of the first verse begin, with an upbeat or without; none where
-    too little says so."""
+def phrase_starts(bars: Sequence[Timed], before: Before) -> tuple[frozenset[int], dict[int, float]]:
+    """The bars at which phrases of the first verse begin, with an upbeat or without, none where too
+    little says so; and how much says that one begins with each bar where anything does."""
     words, capital = _weighed_words(bars, before)
+    weights: dict[int, float] = {}
+    for word in words:
+        if word.bar and (weight := word.weight(capital)):
+            weights[word.bar] = max(weight, weights.get(word.bar, 0.0))
+    sung = sum(bool(now.measure.sung) for now in bars)
+    return _sure_starts(words, capital, sung), weights
+
+
+def _sure_starts(words: Sequence[_Word], capital: float, sung: int) -> frozenset[int]:
+    """The bars of which signs say for sure that phrases begin with them, of so many that are
+    ``sung``."""
     named = {word.one.text for word in words if word.capital and word.bar is None}
     alone = _signs_alone(words, capital)
     likely: dict[int, tuple[float, str]] = {}
@@ -96,21 +107,10 @@ def phrase_starts(bars: Sequence[Timed], before: Before) -> frozenset[int]:
         starts = _at_usual_distances(starts | ({first} if first is not None else set()), likely)
         starts |= _between(starts, words)
         starts.discard(0)
-    sung = sum(bool(now.measure.sung) for now in bars)
     few = (len(starts) + 1) * _MOST_BARS < sung
     if few or not starts or len(close) > _MOST_CLOSE * len(likely):
         return frozenset()
     return frozenset(starts | ({first} if first else set()))
-
-
-def phrase_weights(bars: Sequence[Timed], before: Before) -> dict[int, float]:
-    """How much says that a phrase begins with each bar, where anything does."""
-    words, capital = _weighed_words(bars, before)
-    weights: dict[int, float] = {}
-    for word in words:
-        if word.bar and (weight := word.weight(capital)):
-            weights[word.bar] = max(weight, weights.get(word.bar, 0.0))
-    return weights
 
 
 def _weighed_words(bars: Sequence[Timed], before: Before) -> tuple[list[_Word], float]:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from chartkit.chart.marks import MarkKind
 from chartkit.interchange.score.capital_lines import begins_with_capital, capitals_begin_lines
 from chartkit.interchange.score.events import SungSyllable
-from chartkit.interchange.score.phrases import phrase_starts, phrase_weights
+from chartkit.interchange.score.phrases import phrase_starts
 from chartkit.interchange.score.timed import RowOfMeasures, Timed
 from chartkit.interchange.score.upbeats import move_upbeats
 from chartkit.interchange.score.words import sung_in
@@ -52,11 +52,14 @@ def rows_of(timed: Sequence[Timed], by_systems: bool) -> list[RowOfMeasures]:
     capitals = capitals_begin_lines(bars, before)
     places = [_place(bars, i, i in before, by_systems) for i in range(len(bars))]
     if not by_systems:
-        begins = _with_capitals(bars) if capitals else phrase_starts(bars, before)
+        if capitals:
+            begins: frozenset[int] = _with_capitals(bars)
+            signs: dict[int, float] = {}
+        else:
+            begins, signs = phrase_starts(bars, before)
         held = () if capitals else [i for i in begins if not bars[i].measure.struck]
         places = _by_lines(places, begins, held) if begins else places
-        if not capitals:
-            places = _by_signs(places, phrase_weights(bars, before), begins)
+        places = _by_signs(places, signs, begins)
     for i in _short_later_endings(bars):
         places[i] = places[i]._replace(length=0)
     if not any(one.chord for now in bars for one in now.measure.struck):

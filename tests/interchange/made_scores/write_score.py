@@ -149,12 +149,16 @@ def _packed(data: bytes, style: Style) -> bytes:
     container = _CONTAINER.format(name="score.xml", more=more)
     if style.packed == "mxl broken index":
         container = container.replace("</rootfiles>", "").replace("/>", ">")
-    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as archive:
-        if style.packed != "mxl more files":
-            archive.writestr("mimetype", "application/vnd.recordare.musicxml", zipfile.ZIP_STORED)
-        archive.writestr("META-INF/container.xml", container)
-        archive.writestr("score.xml", data)
-        if more:
-            archive.writestr("page.pdf", b"%PDF-1.4 nothing")
-            archive.writestr("Thumbnails/thumbnail.png", b"\x89PNG")
+    members: list[tuple[str, bytes, int]] = []
+    if style.packed != "mxl more files":
+        kind = b"application/vnd.recordare.musicxml"
+        members.append(("mimetype", kind, zipfile.ZIP_STORED))
+    members.append(("META-INF/container.xml", container.encode(), zipfile.ZIP_DEFLATED))
+    members.append(("score.xml", data, zipfile.ZIP_DEFLATED))
+    if more:
+        members.append(("page.pdf", b"%PDF-1.4 nothing", zipfile.ZIP_DEFLATED))
+        members.append(("Thumbnails/thumbnail.png", b"\x89PNG", zipfile.ZIP_STORED))
+    with zipfile.ZipFile(file, "w") as archive:
+        for name, content, how in members:  # a date of their own, so that a seed makes one file
+            archive.writestr(zipfile.ZipInfo(name), content, how)
     return file.getvalue()
