@@ -244,7 +244,7 @@ def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
     """The end of the words that the last name asks for, or right under the last row of chords, if
     one line of words stands apart below; else the line behind the last one of music."""
     at = last + 1
-    if _names_words_below(known, last):
+    if names_words_below(known, last):
         at += next(i for i, one in enumerate(known[at:]) if isinstance(one.kind, Words))
         ends = (i for i in range(at, len(known)) if not isinstance(known[i].kind, Words))
         return next(ends, len(known))
@@ -257,11 +257,13 @@ def _end_of_block(known: Sequence[KnownLine], last: int) -> int:
     return at if alone and isinstance(known[at].kind, Blank) else last + 1
 
 
-def _names_words_below(known: Sequence[KnownLine], last: int) -> bool:
+def names_words_below(known: Sequence[KnownLine], last: int) -> bool:
     """Whether the last line of the music is the name of a verse or the like that no section above
     has, with words below it, which are then sung and no part of a letter."""
     start = known[last].kind
-    if not isinstance(start, SectionStart) or start.with_chords or start.guessed:
+    if not isinstance(start, SectionStart) or start.with_chords:
+        return False
+    if _is_a_step_of_the_form(known, last):
         return False
     key = section_key(start.name)
     above = (one.kind for one in known[:last] if isinstance(one.kind, SectionStart))
@@ -277,7 +279,7 @@ def _is_end_matter(
 ) -> bool:
     """Whether the words under the last section, behind a blank line, are not of the song: where
     each block of the song has its name over it and this one has none, or where they are short."""
-    if _is_a_step_of_the_form(known, last) or _names_words_below(known, last):
+    if _is_a_step_of_the_form(known, last) or names_words_below(known, last):
         return len(words) <= _MOST_LINES and all(map(_is_no_line_of_a_verse, texts))
     apart = any(isinstance(known[at].kind, Blank) for at in range(last + 1, words[0]))
     under = not apart and isinstance(known[last].kind, SectionStart)

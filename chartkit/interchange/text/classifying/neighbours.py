@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from chartkit.interchange.text.classifying.after_song import (
     is_for_the_band,
+    names_words_below,
     without_end_matter,
 )
 from chartkit.interchange.text.classifying.asides import asides_without_place, is_echo
@@ -292,9 +293,11 @@ class _Neighbours:
     @cached_property
     def _ends_with_a_step(self) -> bool:
         """Whether the last section is a step of the form, so that no words are due below."""
-        kinds = (one.kind for one in reversed(self.known))
-        start = next((kind for kind in kinds if isinstance(kind, SectionStart)), None)
-        return start is not None and start.guessed
+        places = range(len(self.known) - 1, -1, -1)
+        last = next((at for at in places if isinstance(self.known[at].kind, SectionStart)), -1)
+        start = self.known[last].kind if last >= 0 else None
+        step = isinstance(start, SectionStart) and start.guessed
+        return step and not names_words_below(self.known, last)
 
     def _is_below_what_is_said(self, at: int) -> bool:
         """Whether nothing but remarks stands between a line and the blank one above it."""

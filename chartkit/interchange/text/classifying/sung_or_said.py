@@ -92,6 +92,20 @@ _MARKED, _MARKED_ONCE, _FEW_MARKED = 6.0, 2.0, 0.6
 """Signs before what is said, what they weigh, and before how many lines one may stand (ours)."""
 
 
+_RUN = re.compile(r"\S+(?: \S+)*")
+_UNDER_BARS, _NEAR_A_BAR = 3.0, 4
+"""What it weighs that the parts of a line begin so near behind bar lines above (ours)."""
+
+
+def _stands_under_bars(text: str, above: Chords) -> bool:
+    """Whether a line has several parts, wide apart, each of which begins right under a bar."""
+    bars = [token.column for token in above.tokens if token.kind == "bar"]
+    starts = [match.start() for match in _RUN.finditer(text)] if bars else []
+    under = [max((bar for bar in bars if bar <= at), default=-99) for at in starts]
+    near = all(at - bar <= _NEAR_A_BAR for at, bar in zip(starts, under, strict=True))
+    return len(starts) > 1 and near and len({*under}) == len(starts)
+
+
 class SungOrSaid(Habits):
     """The habits of a sheet, and what they say of its lines under chords."""
 
@@ -203,6 +217,8 @@ class SungOrSaid(Habits):
             # syllables are held or split, or set under the chords with wide gaps
             5.0 * (HELD.search(text) is not None),
             1.5 * (_SET_APART in text),
+            # its parts stand under the bars
+            _UNDER_BARS * _stands_under_bars(self.known[at].line.text, above),
         ]
 
     def _for_apart(self, text: str) -> list[float]:

@@ -24,6 +24,7 @@ from chartkit.interchange.text.vocabulary.feel_words import plain_feel
 from chartkit.interchange.text.vocabulary.reference_lines import legend_pairs
 from chartkit.interchange.text.vocabulary.times_played import count_in_words
 from chartkit.interchange.text.vocabulary.tunings import tuning_of
+from chartkit.interchange.text.vocabulary.writer_names import names_people
 
 _OF_A_WEB_PAGE = re.compile(
     r".*(?:\d\s?(?:votes?|views?|ratings?|comments?|likes?|downloads?|hits)\b|"
@@ -303,4 +304,6 @@ def _is_long(text: str) -> bool:
     most = _MOST_WORDS_IN_CAPITALS if text.isupper() else _MOST_WORDS_OF_A_TITLE
     behind = IN_BRACKETS_BEHIND.fullmatch(text) if len(text) <= _LONGEST_OF_A_PAGE else None
     said = behind["title"] if behind is not None else text
+    title, *writers = DASH.split(said, maxsplit=1)
+    said = title if writers and names_people(writers[0]) else said
     return len(said.split()) > most

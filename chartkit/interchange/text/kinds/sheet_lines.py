@@ -118,7 +118,9 @@ class SheetLines:
         collected: dict[tuple[str, str], str] = {}
         key: tuple[str, str] | None = None
         for at, heading in enumerate(self.headings):
-            if heading is not None and heading.rest_at is None:
+            behind = self.lines[at].text.strip() if heading is not None else ""
+            remarked = behind.endswith(")") and "(" in behind
+            if heading is not None and (heading.rest_at is None or remarked):
                 key = section_key(heading.name)
             elif key is not None and self.rows[at] is None and heading is None:
                 letters = letters_of(self.lines[at].text)

@@ -117,6 +117,13 @@ _LONGEST_NAME = 6
 """What is longer is no heading, though a heading may begin it."""
 
 
+_ROUND_AND_MORE = re.compile(
+    rf"\((?P<name>[^\W\d_][^()|]{{1,30}})\)\s*(?P<more>\([^()|]{{2,40}}\)|\(?(?:{ANY_TIMES})\)?)\s*:?",
+    re.IGNORECASE,
+)
+"""A name in parentheses, and what is said of it behind them."""
+
+
 @dataclass(frozen=True, slots=True)
 class Heading:
     """A section's heading: ``rest_at`` is where more stands behind it on its line, ``remark``
@@ -142,6 +149,9 @@ def heading_of(text: str) -> Heading | None:
         text = short = _EMPHASIS.sub("", short)
     if (heading := _between_signs(short) or _number_alone(short)) is not None:
         return heading
+    inside = _ROUND_AND_MORE.fullmatch(short) if short[:1] == "(" else None
+    if inside is not None and is_known_name(inside["name"]):
+        return heading_of(f"{inside['name']} {inside['more']}")
     lettered = _PART_AND_TIMES.fullmatch(short) if short[:1].casefold() in _BEGINS_PART else None
     if lettered is not None:
         times = lettered["times"] or lettered["many"]

@@ -51,6 +51,8 @@ _SURELY_SAID = 1.0
 _BRACKETS = "()[]{}<>\"'"
 _IN_WORDS = re.compile(r"\([^()]*[^\W\d_]{3}[^()]*\)")
 """A remark in parentheses."""
+_A_LETTERED_PART = re.compile(r"[A-H][1-4]")
+"""What could be a chord and is a part by its letter and number ("A2")."""
 _WIDE_GAP = re.compile(r"(?<=\S) {3,}(?=\S)")
 _NO_NAMES = (SectionStart, Roadmap, Settings, Tablature, Shapes)
 """What is no name, or one already."""
@@ -122,7 +124,8 @@ class WeighedNames:
         return begins and " " in shape.rest and not self.is_chords(shape.rest)
 
     def _without_lone_chords(self) -> None:
-        """Leaves letters alone on their lines as chords, unless they go on as A, B, C do."""
+        """Leaves letters and chords alone on their lines as chords, unless the letters go on as A,
+        B, C do."""
         letters = sorted({one.name for one in self.found.values() if len(one.name) == 1})
         if len(letters) > 1 and letters == list(ascii_uppercase[: len(letters)]):
             return
@@ -131,6 +134,8 @@ class WeighedNames:
             alone = not shape.rest and self.is_chords(text)
             if len(shape.name) == 1 and (alone or (shape.sign == "=" and "*" in text)):
                 del self.found[at]  # "C* = softly" explains a star beside chords
+            elif alone and _A_LETTERED_PART.fullmatch(shape.name) is None:
+                del self.found[at]  # "G7" above words
 
     def written(self, findings: Findings) -> list[Line]:
         """The lines, those that are likely names in our own way, with a finding for each."""

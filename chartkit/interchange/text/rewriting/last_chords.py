@@ -71,7 +71,7 @@ _BY_SYLLABLE = re.compile(
 )
 """A note by its syllable at the end of a line, in the languages that call notes so."""
 _VERB = re.compile(
-    r"aufhören|ende[nt]|acaba\w*|termina\w*|fini(?:r|re|sce)|eindig\w*|slut(?:ar?|te|ter)",
+    r"aufhören|ende[nt]|acaba\w*|termina\w*|fini(?:r|re|sce)|chiud\w*|cerrar|eindig\w*|slut(?:ar?|te|ter)",
     re.IGNORECASE,
 )
 """Verbs of ending that are said of the end alone."""

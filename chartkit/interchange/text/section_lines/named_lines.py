@@ -195,12 +195,20 @@ class NamedLines:
     def _is_told(self, at: int, text: str, heading: Heading) -> bool:
         """Whether a line in parentheses that begins with a section's name and a colon stands right
         under another name: it says who plays there ("(solo: Marcia)"); or one that names no
-        section of the sheet stands there alone ("(big finish)")."""
+        section of the sheet stands there alone ("(big finish)"), or says how that one is played
+        ("(build up)")."""
         whole = text[:1] + text[-1:] == "()" and text.count("(") == 1
         above = self.sheet.headings[at - 1] if at else None
         named = above is not None and above.rest_at is None
+        plain = not (at and self.sheet.lines[at - 1].text.lstrip().startswith("("))
         new = section_key(heading.name)[0] not in self.names.kinds and self.sheet.is_empty(at + 1)
+        new = (new and plain) or (named and self._says_how_it_is_played(heading.name))
         return whole and named and (":" in text or "," in text or new)
+
+    def _says_how_it_is_played(self, name: str) -> bool:
+        """Whether a name is a direction as well, and no section above is called so."""
+        self.above.look()
+        return is_direction(name) and name.casefold() not in self.above.by_text
 
     def _stands_under_name(self, at: int, text: str, steps: Sequence[Step]) -> bool:
         """Whether a line in parentheses stands between a section's name and its chords, or alone

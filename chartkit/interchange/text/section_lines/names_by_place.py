@@ -241,6 +241,8 @@ class NamesByPlace(NamesByReference):
         short = short and len(sheet.lines) <= _MOST_LINES
         if not short or not (sheet.is_empty(at - 1) and sheet.is_empty(at + 1)):
             return None
+        if is_direction(text):
+            return None
         counted = COUNT_BEHIND.search(text)
         bare = text[: counted.start()] if counted is not None else text
         letters = letters_of(_HINT.sub("", bare))

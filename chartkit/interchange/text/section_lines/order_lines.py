@@ -38,10 +38,10 @@ from chartkit.interchange.text.song_form.said_of_times import (
     count_of_all,
     said_of_one,
 )
-from chartkit.interchange.text.song_form.said_orders import said_order
+from chartkit.interchange.text.song_form.said_orders import names_all, said_order
 from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.order_words import is_of_last_chords
-from chartkit.interchange.text.vocabulary.section_names import section_key
+from chartkit.interchange.text.vocabulary.section_names import is_known_name, section_key
 
 _FEWEST_WRITTEN = 2
 _MOST_WRITTEN = 60
@@ -76,16 +76,16 @@ def with_roadmaps(
             continue
         if _is_as_written(sheet, at, text):
             sheet.put(at, Note())
-        elif stops := _stops(sheet, at, text):
+        elif stops := _stops(sheet, at, text, is_chords):
             sheet.put(at, Roadmap(stops))
         elif said := _said(sheet, at, text, row_of, is_chords):
             sheet.put_order(at, said)
         elif label_end(text):
-            _put_over_repeats(sheet, at, text)
+            _put_over_repeats(sheet, at, text, is_chords)
     return [one for block in sheet.blocks for one in block], sheet.added
 
 
-def _put_over_repeats(sheet: SheetBlocks, at: int, text: str) -> None:
+def _put_over_repeats(sheet: SheetBlocks, at: int, text: str, is_chords: IsChords) -> None:
     """Takes a line with a label as the order of all sections, where names of sections that come
     again stand between them as well: these are steps of the order."""
     bare = sheet.bare_repeats(at)
@@ -94,7 +94,7 @@ def _put_over_repeats(sheet: SheetBlocks, at: int, text: str) -> None:
     blocks = list(sheet.blocks)
     for place in bare:
         blocks[place] = (KnownLine(blocks[place][0].line, Blank()),)
-    if stops := _stops(SheetBlocks(blocks), at, text):
+    if stops := _stops(SheetBlocks(blocks), at, text, is_chords):
         for place in bare:
             sheet.put(place, Blank())
         sheet.put(at, Roadmap(stops))
@@ -124,7 +124,7 @@ def _place(one: KnownLine) -> tuple[int, str]:
     return one.line.number, one.line.where
 
 
-def _stops(sheet: SheetBlocks, at: int, text: str) -> tuple[Stop, ...]:
+def _stops(sheet: SheetBlocks, at: int, text: str, is_chords: IsChords) -> tuple[Stop, ...]:
     """The stops of a line, if it is an order of all sections; none for any other line."""
     kinds = Words | Note | Remark | SectionStart | Chords | ChordsBehind
     if len(text) > LONGEST or not any(isinstance(one.kind, kinds) for one in sheet.blocks[at]):
@@ -138,7 +138,8 @@ def _stops(sheet: SheetBlocks, at: int, text: str) -> tuple[Stop, ...]:
         return ()
     if own:
         return _order_of_all(text[own:], keys, [one.name for one in sheet.sections])
-    if not start and not _may_be_order(sheet, at, keys):
+    mixed = any(is_known_name(word) and not is_chords(word) for word in text.split())
+    if not start and not _may_be_order(sheet, at, keys, mixed):
         return ()
     stops = stops_of(text[start:], keys, [one.name for one in sheet.sections])
     return stops if stops and playing_order(stops, keys) is not None else ()
@@ -174,9 +175,10 @@ def _said(
         return OrderedLines((), each) if times > 1 else None
     written = [(one.name, one.times) for one in others]
     order = said_order(text[label:], written, is_chords, called, sheet.count_above(at))
-    if order is None or (own and not order.is_whole(len(others))):
+    whole = order is not None and names_all(order, [one.name for one in others])
+    if order is None or (own and not whole):
         return None
-    if not order.is_whole(len(others)) and len(order.steps) <= len(starts_in(sheet.blocks[at])):
+    if not whole and len(order.steps) <= len(starts_in(sheet.blocks[at])):
         return None  # a line of form that was read as well
     below = all(i < at or _is_last_chord(sheet.blocks[i]) for i in sheet.starts if i != at)
     if not below and (order.goes_on or len(order.steps) < FEWEST_STOPS):
@@ -259,9 +261,10 @@ def _means(stop: Stop, key: Key) -> bool:
     return stop.key == key or (stop.key[0] == key[0] and "" in (stop.key[1], key[1]))
 
 
-def _may_be_order(sheet: SheetBlocks, at: int, keys: Sequence[Key]) -> bool:
+def _may_be_order(sheet: SheetBlocks, at: int, keys: Sequence[Key], mixed: bool) -> bool:
     """Whether a line without a label stands where the order of a song may: above its first
-    section or below its last, and not under chords."""
+    section or below its last, and not under chords.  ``mixed`` says that not all its words could be
+    chords ("V1 C V2 C")."""
     blocks = sheet.blocks
     above = blocks[at - 1] if sheet.starts[0] < at else ()
     if any(not isinstance(one.kind, Blank | Chords | SectionStart) for one in above):
@@ -273,4 +276,4 @@ def _may_be_order(sheet: SheetBlocks, at: int, keys: Sequence[Key]) -> bool:
     chords = isinstance(blocks[at][-1].kind, Chords) and not starts_in(blocks[at])
     names = (one.name for one in sheet.others(at) if not is_of_last_chords(one.name))
     lettered = chords and (are_by_letters(keys) or all(map(_LETTER.fullmatch, names)))
-    return not chords or (lettered and alone)
+    return not chords or ((lettered or mixed) and alone)

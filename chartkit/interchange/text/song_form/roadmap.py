@@ -49,6 +49,8 @@ _TIMES = re.compile(
 _GLUED_COUNT = re.compile(r"(?<!\w)([A-Z][a-z]{0,3}\d?)[x×](\d{1,2})(?!\w)")
 """A count right behind letters that are a name ("Cx2")."""
 _TIMES_BEFORE = re.compile(r"(\d{1,2})\s?[x×]\s*(?=[^\W\d])", re.IGNORECASE)
+_NUMBER = re.compile(r"(\d{1,2})\b\.?(?!\s?[x×])")
+"""A verse that is called by its number alone."""
 _WORD = re.compile(r"([^\W\d_][^\W\d_’'-]*)\.?(?:\s?(\d{1,2})(?!\s?[x×\d]))?")
 _ROMAN_BEHIND = re.compile(r"(?<=[^\W\d_])\s+[IVXA-D]$")
 _REMARK = re.compile(r"\s*[(\[]([^()\[\]]{1,60})[)\]]")
@@ -123,6 +125,9 @@ class _Reader:
         if own := self._own_name(text, at):
             self.stops.append(Stop(section_key(own)))
             return at + len(own)
+        if (number := _NUMBER.match(text, at)) is not None and f"{number[1]}." in self.names:
+            self.stops.append(Stop(section_key(f"{number[1]}.")))
+            return number.end()
         word = _WORD.match(text, at)
         if word is None:
             return at

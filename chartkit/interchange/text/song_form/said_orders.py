@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.song_form.form import steps_of
-from chartkit.interchange.text.song_form.roadmap import Key, names_in, place_of
+from chartkit.interchange.text.song_form.roadmap import Key, endings_from, names_in, place_of
 from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, MOST_WORDS_OF_NAMES
 from chartkit.interchange.text.song_form.steps import KnownNames, SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import IsChords
@@ -85,7 +85,13 @@ def said_order(
     first, *others = reader.steps
     said = ", ".join(filter(None, (reader.of_all, first.remark)))
     order = SaidOrder((replace(first, remark=said), *others), goes_on)
-    return order if says or order.is_whole(len(written)) else None
+    return order if says or names_all(order, [name for name, _ in written]) else None
+
+
+def names_all(order: SaidOrder, names: Sequence[str]) -> bool:
+    """Whether an order is that of the whole song, whose sections have these names; those that end
+    it may go without saying."""
+    return any(map(order.is_whole, {len(names), endings_from(names)}))
 
 
 def clauses_in(text: str) -> list[str]:

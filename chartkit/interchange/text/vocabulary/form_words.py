@@ -32,7 +32,7 @@ PLAYED_AGAIN = re.compile(
     r"terug naar|upprepa|tillbaka till|gentag|gjenta|powtórz|"
     r"volta (?:ao|à|a)|vuelve a|torna al|encore|"
     r"otra vez|de novo|ancora|igen|again)\s+"
-    r"(?:(?:the|el|la|le|il|o|a|het|de|den|das|die)\s+)?",
+    r"(?:(?:the|el|la|le|il|o|a|het|de|den|das|die|du|des|de la|del|della|do|da)\s+)?",
     re.IGNORECASE,
 )
 FINISH = re.compile(
@@ -80,7 +80,8 @@ _LIKE_ANOTHER = re.compile(
     rf"(?:{WORDS_FOR_CHORDS}|akordy) "
     r"(?:of|from|as in|de(?: l['’])?|del|della|dell['’]|dello|des|du|do|da|von|vom|van|från|ur|av|"
     r"jak|wie|der|aus|uit|fra)|"
-    r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur)(?:\s+|(?<=['’]))"
+    r"mism[oa]s? que|samma som|samme som|zelfde als|over|on|auf|über|sobre|sur|sull?[aoe]?|"
+    r"sull['’])(?:\s+|(?<=['’]))"
     r"(?:the\s+|de[nrm]?\s+|die\s+|el\s+|la\s+|le\s+|il\s+|o\s+|het\s+|l['’])?"
     r"(?P<other>.+?)(?:\s+(?:chords|changes|akkorde|acordes|accords))?|"
     r"(?P<own>.+?)\s+(?:chords|changes|akkorde|acordes|accords)",
@@ -115,7 +116,7 @@ LEADS_TO_CHORDS = re.compile(
     re.IGNORECASE,
 )
 OVER_OR_LIKE = re.compile(
-    r"(?:(?:chords|changes|akordy|accords|acordes)\s+(?:of|from|as|like|de|du|jako)|over|über|sobre|sur|same|as|like|wie|som|als|come|comme)\b",
+    r"(?:(?:chords|changes|akordy|accords|acordes)\s+(?:of|from|as|like|de|du|jako)|over|über|sobre|sur|sull?[aoe]?|same|as|like|wie|som|als|come|comme)\b",
     re.IGNORECASE,
 )
 CHORDS_OF = re.compile(

@@ -120,11 +120,12 @@ WITH_REFRAIN = re.compile(
 """Verses with a refrain behind each."""
 _SOLOS = (
     r"(?:solos?|sólo|assolo)\s+(?:(?:de|di|da|do|del|du|van|af|av)\s+(?:l[ao]\s+)?|d['’])[^\W\d_]{3,12}|"
-    r"(?:[^\W\d_]{3,14})?solos?|soli|breaks?|instrumental|improvisation|impro|"
+    r"assol[oi]|(?:[^\W\d_]{3,14})?solos?|soli|breaks?|instrumental|improvisation|impro|"
     r"trad(?:e|es|ing)\s+(?:[248]s|twos|fours|eights)"
 )
 _OVER = (
-    r"on|over|through|across|auf|über|sur|sobre|en|su|sopra|op|over|över|på|em|em cima d[eoa]|"
+    r"on|over|through|across|auf|über|sur|sobre|en|su|sul(?:l[aoe]|l['’])?|sui|sopra|op|over|över|på|"
+    r"em|n[ao]s?|em cima d[eoa]|"
     r"with the chords of|to|in"
 )
 SOLO = re.compile(
@@ -147,7 +148,7 @@ TAKES = re.compile(
 """Somebody who plays a section."""
 ENDS_ON = re.compile(
     r"(?:(?:we |all )?(?:end|ends|ending|stop|stops|finish(?:es)?|close|hold|land|out|schluss|ende|"
-    r"endet|enden|aufhören|fin(?:ale?|ir|it)?|slot|slut|einde|acaba(?:r|mos)?|termina(?:r|mos)?|finire|finisce|"
+    r"endet|enden|aufhören|fin(?:ale?|ir|it)?|slot|slut|einde|acaba(?:r|mos)?|termina(?:r|mos)?|finire|finisce|chiud(?:ere?|i|iamo)|"
     r"eindig(?:en|t)?|"
     r"sluta(?:r)?|slutt(?:e|er)?)[\s(]+(?:it\s+|all\s+)?(?:(?P<how>[^\W\d_]+(?: [^\W\d_]+)?)\s+)?"
     r"(?:on|with|in|auf|mit|sur|avec|en|con|su|op|met|på|med|em|com)\s+"
