@@ -63,6 +63,7 @@ from chartkit.interchange.text.raw_text.stamps import without_stamps
 from chartkit.interchange.text.raw_text.web_page import without_page_controls
 from chartkit.interchange.text.rewriting.cells import with_cells_written_out
 from chartkit.interchange.text.rewriting.chord_labels import without_chord_labels
+from chartkit.interchange.text.rewriting.chords_below import with_chords_first
 from chartkit.interchange.text.rewriting.chords_under_words import with_chords_above
 from chartkit.interchange.text.rewriting.columns import one_after_another
 from chartkit.interchange.text.rewriting.copy_notes import without_copy_notes
@@ -150,6 +151,7 @@ def read_lines(
     tokens = TokenReader(read_symbol, naming, has_chords_behind(texts), has_chords_within(texts))
     sheet = Sheet(findings, tokens, BarReader(findings), subject=subject)
     typed = lines
+    lines, sheet.listed_below = with_chords_first(lines, tokens.is_chords, findings)
     lines, sheet.words_from = without_list_names(
         without_squared_chords(lines, sheet.tokens, findings), sheet.tokens.is_chords, findings
     )

@@ -61,7 +61,8 @@ class Sheet:
     ``line_number`` is the line that is read; rows keep it as their span.
     ``opened_by`` is the heading of the open section where it says more than its name.
     ``words_from`` is the line with which the words begin where the chords stand in a list of their
-    own above; ``listed`` are the sections of that list.
+    own above, ``listed_below`` the lines of a list that stood below all words; ``listed`` are the
+    sections of that list.
     """
 
     findings: Findings
@@ -112,6 +113,7 @@ class Sheet:
     meter_elsewhere: Meter | None = None
     """The meter of the song, where the open section's name gives another for it alone."""
     words_from: int = 0
+    listed_below: frozenset[int] = frozenset()
     listed: set[int] = field(default_factory=set)
 
     @property

@@ -51,7 +51,7 @@ def _note_given(sheet: Sheet, at: int, section: Section) -> None:
     """Notes a section of chords alone that stands for later ones with words alone."""
     first = len(sheet.earlier.names) < 2
     everywhere = is_for_all(section, first) or (sheet.given_to_all and not section.name)
-    listed = 0 < sheet.opened_on < sheet.words_from
+    listed = 0 < sheet.opened_on < sheet.words_from or sheet.opened_on in sheet.listed_below
     listed |= OF_SEVERAL.match(section.name) is not None or (everywhere and bool(section.name))
     if listed:
         sheet.listed.add(at)

@@ -11,9 +11,10 @@ from chartkit.interchange.text.kinds.line_kinds import (
     SectionStart,
 )
 from chartkit.interchange.text.lines import Line
-from chartkit.interchange.text.song_form.roadmap import Stop, endings_from, playing_order
+from chartkit.interchange.text.song_form.roadmap import Stop, playing_order
 from chartkit.interchange.text.song_form.steps import SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import Token
+from chartkit.interchange.text.vocabulary.order_words import endings_from
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 RowReader = Callable[[Line], tuple[Token, ...] | None]

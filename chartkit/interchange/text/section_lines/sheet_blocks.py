@@ -15,7 +15,8 @@ from chartkit.interchange.text.kinds.line_kinds import (
     Words,
 )
 from chartkit.interchange.text.section_lines.said_order_lines import OrderedLines
-from chartkit.interchange.text.song_form.roadmap import Key, endings_from
+from chartkit.interchange.text.song_form.roadmap import Key
+from chartkit.interchange.text.vocabulary.order_words import endings_from
 from chartkit.interchange.text.vocabulary.section_names import section_key
 
 Block = tuple[KnownLine, ...]

@@ -13,7 +13,6 @@ from chartkit.chart.model import CueRow, Row, Section
 from chartkit.interchange.text.quick_looks import kept
 from chartkit.interchange.text.vocabulary.order_words import (
     LEADS_ON,
-    is_of_last_chords,
     time_behind,
     which_time,
 )
@@ -297,20 +296,6 @@ def playing_order(stops: Sequence[Stop], keys: Sequence[Key]) -> list[tuple[int,
 
 _BEHIND_A_FORM = frozenset(["solo", "head", "end", "outro", "coda", "tag", "vamp", "instrumental"])
 """What is played behind the form that a line gives, though the line does not name it."""
-_ENDINGS = frozenset(["end", "outro", "coda", "tag"])
-
-
-def endings_from(names: Sequence[str]) -> int:
-    """The place of the first of the last sections that end a song, by their names; the count of all
-    where the last does not."""
-    at = len(names)
-    while at > 1 and _ends_song(names[at - 1]):
-        at -= 1
-    return at
-
-
-def _ends_song(name: str) -> bool:
-    return section_key(name)[0] in _ENDINGS or is_of_last_chords(name)
 
 
 def _last_missing(keys: Sequence[Key], missing: set[int]) -> list[int]:

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from chartkit.chart.section_words import PLAYERS
 from chartkit.interchange.text.song_form.form import steps_of
-from chartkit.interchange.text.song_form.roadmap import Key, endings_from, names_in, place_of
+from chartkit.interchange.text.song_form.roadmap import Key, names_in, place_of
 from chartkit.interchange.text.song_form.said_of_times import LONGEST_SAID, MOST_WORDS_OF_NAMES
 from chartkit.interchange.text.song_form.steps import KnownNames, SaidOrder, SaidStep
 from chartkit.interchange.text.tokens import IsChords
@@ -37,6 +37,7 @@ from chartkit.interchange.text.vocabulary.order_words import (
     THE_END,
     VERSES,
     WITH_REFRAIN,
+    endings_from,
 )
 from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.times_played import times_of

@@ -5,6 +5,9 @@ source.
 """
 
 import re
+from collections.abc import Sequence
+
+from chartkit.interchange.text.vocabulary.section_names import section_key
 
 _THEN = (
     r"then|next|now|after (?:that|which)|afterwards|finally|lastly|dann|danach|anschließend|puis|"
@@ -253,3 +256,19 @@ _LAST_CHORDS = re.compile(LAST_CHORDS, re.IGNORECASE)
 def is_of_last_chords(name: str) -> bool:
     """Whether a section's name says that it is the last chords of the song."""
     return _LAST_CHORDS.fullmatch(name.strip()) is not None
+
+
+_ENDINGS = frozenset(["end", "outro", "coda", "tag"])
+
+
+def endings_from(names: Sequence[str]) -> int:
+    """The place of the first of the last sections that end a song, by their names; the count of all
+    where the last does not."""
+    at = len(names)
+    while at > 1 and _ends_song(names[at - 1]):
+        at -= 1
+    return at
+
+
+def _ends_song(name: str) -> bool:
+    return section_key(name)[0] in _ENDINGS or is_of_last_chords(name)
