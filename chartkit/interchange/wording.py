@@ -18,6 +18,8 @@ _LONGEST_NAME = 80
 _LONGEST_CUE = 400
 _NO_WIDTH = "\ufeff\u200b\u2060"
 """Marks of byte order, blanks and joiners without width, which say nothing."""
+_DASHES_AROUND = re.compile(r"^\s*(?:-{2,}|[–—]{1,3})\s+|\s+(?:-{2,}|[–—]{1,3})\s*$")
+"""Dashes with which somebody sets a remark apart."""
 _TIMES = re.compile(r"\bx(?=\d+(?!\S))")
 
 
@@ -100,7 +102,8 @@ def section_name(text: str) -> str:
 
 def cue_text(text: str) -> str:
     """A cue: quotes become typographic ones, for plain ones end it."""
-    return one_line(text)[:_LONGEST_CUE].replace('"', "”").strip()
+    plain = _DASHES_AROUND.sub("", one_line(text)[:_LONGEST_CUE])
+    return plain.replace('"', "”").strip()
 
 
 def setting_text(text: str) -> str:

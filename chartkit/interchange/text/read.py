@@ -150,7 +150,6 @@ def read_lines(
     _report_naming(naming, findings)
     tokens = TokenReader(read_symbol, naming, has_chords_behind(texts), has_chords_within(texts))
     sheet = Sheet(findings, tokens, BarReader(findings), subject=subject)
-    typed = lines
     lines, sheet.listed_below = with_chords_first(lines, tokens.is_chords, findings)
     lines, sheet.words_from = without_list_names(
         without_squared_chords(lines, sheet.tokens, findings), sheet.tokens.is_chords, findings
@@ -168,7 +167,7 @@ def read_lines(
     settle_pace(sheet)
     chart = whole_chart(sheet)
     if not has_music(sheet) or not any(map(is_of_a_song, known)):
-        raise Refused(why_nothing_is_read(sheet.tokens, [line.text for line in typed]))
+        raise Refused(why_nothing_is_read(tokens, texts))
     findings.sure(
         "read",
         f"{counted(sheet.chord_rows, 'row')} of chords, "

@@ -56,7 +56,8 @@ def with_chords_first(
     listed = [_kind_listed(line.text) for line in lines[start : last + 1]]
     named = [kind for kind in listed if kind]
     sung = sum(not _kind(line.text) or " " in line.text.strip() for line in above)
-    if sung < _FEWEST_WORDS or not named or not {*named} <= kinds | {"intro", "outro", "solo"}:
+    known = bool({*named} & kinds) and {*named} <= kinds | {"intro", "outro", "solo"}
+    if sung < _FEWEST_WORDS or not known:
         return list(lines), frozenset()
     if not all(map(_is_listed, lines[start : last + 1], [is_chords] * (last + 1 - start))):
         return list(lines), frozenset()

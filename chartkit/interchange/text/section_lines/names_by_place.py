@@ -76,7 +76,7 @@ _JUMP_TO = re.compile(
     re.IGNORECASE,
 )
 _HINT = re.compile(r"(?:\.{2,}|…|\betc\.?)\s*$", re.IGNORECASE)
-_MOST_WORDS_OF_A_REMARK = 3
+_MOST_WORDS_OF_A_REMARK, _MOST_WORDS_SHOUTED = 3, 8
 _MOST_WORDS_SAID_OF_A_NAME, _MOST_WORDS_OVER_CHORDS = 6, 14
 _PARTED = re.compile(r"\s*(?:[,;:(]|\s[-–—])")
 """A sign between a name and what is said at length."""
@@ -161,7 +161,8 @@ class NamesByPlace(NamesByReference):
     def _for_player(self, at: int, text: str) -> SectionStart | None:
         """A section's name and who plays it behind a dash, alone right above a row of chords."""
         name, _, remark = text.partition(" - ")
-        few = 0 < len(remark.split()) <= _MOST_WORDS_OF_A_REMARK
+        most = _MOST_WORDS_SHOUTED if remark.isupper() else _MOST_WORDS_OF_A_REMARK
+        few = 0 < len(remark.split()) <= most
         if few and self.sheet.stands_over_chords(at) and name and self.sheet.names.is_full(name):
             return SectionStart(name, 1, "", (remark,), guessed=True)
         return None

@@ -31,6 +31,7 @@ from chartkit.interchange.text.song_form.roadmap import (
     label_end,
     own_label_end,
     playing_order,
+    says_last_chord,
     stops_of,
 )
 from chartkit.interchange.text.song_form.said_of_times import (
@@ -76,10 +77,12 @@ def with_roadmaps(
             continue
         if _is_as_written(sheet, at, text):
             sheet.put(at, Note())
-        elif stops := _stops(sheet, at, text, is_chords):
+        elif (stops := _stops(sheet, at, text, is_chords)) and not says_last_chord(text):
             sheet.put(at, Roadmap(stops))
         elif said := _said(sheet, at, text, row_of, is_chords):
             sheet.put_order(at, said)
+        elif stops:
+            sheet.put(at, Roadmap(stops))
         elif label_end(text):
             _put_over_repeats(sheet, at, text, is_chords)
     return [one for block in sheet.blocks for one in block], sheet.added

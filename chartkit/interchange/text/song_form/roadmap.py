@@ -29,7 +29,8 @@ Key = tuple[str, str]
 """The meaning of a section's name: its kind and its number."""
 
 _LABEL = re.compile(
-    r"\s*(?:the\s+)?(?:song\s+)?(?:form|"
+    r"\s*(?:the\s+)?(?:song\s+)?(?:form|(?:how|the way) (?:it|this(?: one)?) goes|how we play it|"
+    r"so geht (?:es|['’]?s|das)|comment on (?:la )?joue|cómo va|come (?:si suona|va)|"
     r"(?:running |playing )?order(?: of play(?:ing)?)?|play|sing|structure|"
     r"arrangement|routine|ablauf|aufbau|reihenfolge|verlauf|forma|"
     r"kolejność|przebieg|scaletta|r[æe]kkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
@@ -259,6 +260,12 @@ def stops_of(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple
     if ending is not None and stops:
         stops = (*stops[:-1], replace(stops[-1], remark=ending["said"].strip()))
     return stops if len(stops) >= FEWEST_STOPS else ()
+
+
+def says_last_chord(text: str) -> bool:
+    """Whether an order says at its end on what chord the song ends, which is a section then."""
+    ending = _ENDING.search(text) if len(text) <= _LONGEST else None
+    return ending is not None and ending["said"][:4].casefold() not in ("hold", "stop")
 
 
 def names_in(text: str, keys: Sequence[Key], names: Sequence[str] = ()) -> tuple[Stop, ...]:

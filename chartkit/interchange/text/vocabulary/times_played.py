@@ -72,9 +72,13 @@ _TIMES = (
     r"kertaa|krát)\b)"
     r"|{word})(?:\s+(?:through|thru|around|round|in all|in total|altogether)\b)?"
 )
-ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+", word=rf"(?:{_ANY_WORD})\b")
+_WORD_ALONE = r"\b(?!\s+as\s)"
+"""Behind a word for a count, which "twice as loud" gives not."""
+ANY_TIMES = _TIMES.format(times=r"\d+", many=r"\d+", word=rf"(?:{_ANY_WORD}){_WORD_ALONE}")
 NAMED_TIMES = _TIMES.format(
-    times=r"(?P<times>\d{1,2})", many=r"(?P<many>\d{1,2})", word=rf"(?P<word>{_ANY_WORD})\b"
+    times=r"(?P<times>\d{1,2})",
+    many=r"(?P<many>\d{1,2})",
+    word=rf"(?P<word>{_ANY_WORD}){_WORD_ALONE}",
 )
 _TIMES_ALONE = re.compile(rf"[(\[]?\s*{NAMED_TIMES}\s*[)\]]?[.!]?", re.IGNORECASE)
 _COUNT_BEHIND = re.compile(
