@@ -67,6 +67,7 @@ from chartkit.interchange.text.rewriting.chords_below import with_chords_first
 from chartkit.interchange.text.rewriting.chords_under_words import with_chords_above
 from chartkit.interchange.text.rewriting.columns import one_after_another
 from chartkit.interchange.text.rewriting.copy_notes import without_copy_notes
+from chartkit.interchange.text.rewriting.counted_bars import with_counted_bars
 from chartkit.interchange.text.rewriting.cut_short import with_names_written_out
 from chartkit.interchange.text.rewriting.degrees import with_chords_for_degrees
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
@@ -228,6 +229,7 @@ def _with_names(
     lines: list[Line], is_chords: IsChords, findings: Findings
 ) -> tuple[list[Line], SheetNames]:
     """The lines, names of sections among them as they usually stand; and the names found."""
+    lines = with_counted_bars(lines, is_chords, findings)
     lines = with_remarks_behind_rows(lines, is_chords, findings)
     lines = with_usual_rows(lines, is_chords, findings)
     lines = with_rows_of_tables(lines, is_chords, findings)

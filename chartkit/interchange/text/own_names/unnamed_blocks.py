@@ -18,6 +18,7 @@ from chartkit.interchange.text.rows.inline_chords import chords_within
 from chartkit.interchange.text.rows.token_reader import TokenReader
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.note_names import has_chords_at_end
+from chartkit.interchange.text.vocabulary.order_words import ENDS_ON
 from chartkit.interchange.text.vocabulary.section_names import full_name_at, section_key
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES
 from chartkit.interchange.wording import counted
@@ -164,7 +165,8 @@ def _beside_refrain(
     """The verses of a sheet that names its refrain and nothing else: the first block, and those
     of as many lines that stand apart from the name; none on any other sheet."""
     keys = {section_key(heading.name)[0] for at in named if (heading := _heading(lines[at]))}
-    alone = keys <= {"chorus", "r"} and bool(blocks) and blocks[0].start < named[0]
+    alone = {*keys} - {"end", ""} in ({"chorus"}, {"r"}) and bool(blocks)
+    alone = alone and blocks[0].start < named[0]
     alone = alone and not any(_NUMBERED.match(lines[block.start].text) for block in blocks)
     if not alone or len(blocks[0].words) < _FEWEST_OF_STANZA:
         return []
@@ -172,7 +174,8 @@ def _beside_refrain(
     verses = [blocks[0]]
     for block in blocks[1:]:
         again = len(block.words) == 1 and lines[block.start].text.casefold().startswith(names)
-        if again or block.start in named:
+        ends = ENDS_ON.fullmatch(lines[block.start].text.strip(" .!")) is not None
+        if again or ends or block.start in named:
             continue
         if len(block.words) != len(blocks[0].words):
             return []

@@ -136,7 +136,8 @@ class StepsSoFar:
             return False
         if name.casefold() in _PLAYED and section_key(name)[0] not in self.known.kinds:
             return False  # "Outro - riff again"
-        if section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds and not rest:
+        plays = section_key(name)[0] == "kazoo" and "kazoo" not in self.known.kinds
+        if plays and not (times_of(rest) or self.chords_behind(rest)):
             return False  # who plays
         if name.casefold() in _ALONE and rest.partition(" ")[0].casefold() in _VOICES:
             return False  # "solo voces" is voices alone

@@ -88,7 +88,8 @@ _OF_A_COUNT = (
 )
 """What stands behind a number that counts times or bars."""
 _NUMBER = (
-    rf"(?:\s*[#.]?\s*(?:[1-8]{_AND_ONE_MORE}|\d{{1,5}}(?!{_OF_A_COUNT})[a-d]?|"
+    rf"(?:\s*[#.]?\s*(?:[1-8]{_AND_ONE_MORE}|\d{{1,5}}(?!{_OF_A_COUNT})"
+    r"(?!(?:st|nd|rd|th)\s+(?:time|go|round)\b)[a-d]?|"
     r"(?!x\s*\d|i\s+(?-i:[A-H])(?:[#b♯♭m]|\b))[IVX]{1,4}\b|"
     r"(?<!\bend )(?<!\bfin )(?<!\bfinal )(?<!\bschluss )(?<!\bende )(?<!\bslut )(?<!\bslot )"
     r"[A-D]\b(?=\s*(?:$|[:.(\[,;)\]]|[-–—]\s|(?:again|nochmals?|noch|encore|otra|de (?:nuevo|novo)|"
