@@ -3,6 +3,7 @@
 Each was written with the chart that a musician would make of it; common practice, no source.
 """
 
+from chartkit.chart.walk import iter_bars
 from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.scores import score
@@ -98,6 +99,16 @@ def test_chords_of_all_parts(name: str) -> None:
     assert body(read.chart).replace("\n\n", "\n") == wanted
     assert codes(read) - {"no-key"} == set(code.split())
     reads_back(read.chart)
+
+
+def test_signs_of_both_parts() -> None:
+    """A jump over the voice is not lost beside a fermata in the part with the chords."""
+    above = 'time=4/4 seg n16:one\nn16:two |: \nn16:more n16*fermata "D.S." :|'
+    below = "time=4/4 <C> n16:one\n<F> n16:two\n<G> n16*fermata:more ||"
+    chart = taken(score(above, below)).chart
+    marks = {mark.kind for bar in iter_bars(chart.sections) for mark in bar.marks}
+    assert marks == {"segno", "D.S.", "fermata"}
+    assert ":|" in body(chart)
 
 
 def test_a_part_asked_for_keeps_its_own_chords() -> None:

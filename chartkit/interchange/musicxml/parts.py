@@ -5,9 +5,17 @@ from itertools import pairwise
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
+from chartkit.chart.marks import Mark
 from chartkit.interchange.intake_result import Findings, Refused, SymbolReader
 from chartkit.interchange.musicxml.xml import text_of
-from chartkit.interchange.score.events import Measure, Part, PlayerInstruction, StruckChord
+from chartkit.interchange.score.events import (
+    NO_EDGE,
+    Edge,
+    Measure,
+    Part,
+    PlayerInstruction,
+    StruckChord,
+)
 from chartkit.interchange.score.typed_chords import is_bare_letter, types_chords
 from chartkit.interchange.wording import cue_text, one_line
 
@@ -214,13 +222,15 @@ def _with(
 def _take_chords(one: Measure, other: Measure) -> Measure:
     return one._replace(
         struck=other.struck,
+        section=one.section or other.section,
+        marks=_marks_of_both(one, other),
         length=max(one.length, other.length),
         slashes=other.slashes,
         capo=other.capo if other.capo is not None else one.capo,
         simile=one.simile or other.simile,
         rests=other.rests,
-        left=one.left or other.left,
-        right=one.right or other.right,
+        left=_both_edges(one.left, other.left),
+        right=_both_edges(one.right, other.right),
         instructions=_said(one, other),
     )
 
@@ -328,14 +338,33 @@ def _tones(struck: StruckChord) -> frozenset[int] | None:
 def _take_form(one: Measure, other: Measure) -> Measure:
     return one._replace(
         section=one.section or other.section,
-        marks=one.marks or other.marks,
+        marks=_marks_of_both(one, other),
         tempo=one.tempo if one.tempo is not None else other.tempo,
         heard=one.heard or other.heard,
         capo=one.capo if one.capo is not None else other.capo,
         feel=one.feel or other.feel,
-        left=one.left or other.left,
-        right=one.right or other.right,
+        left=_both_edges(one.left, other.left),
+        right=_both_edges(one.right, other.right),
         instructions=_said(one, other),
+    )
+
+
+def _marks_of_both(one: Measure, other: Measure) -> tuple[Mark, ...]:
+    """The marks of a measure in two parts, each kind as the first part has it."""
+    kinds = {mark.kind for mark in one.marks}
+    return (*one.marks, *(mark for mark in other.marks if mark.kind not in kinds))
+
+
+def _both_edges(one: Edge, other: Edge) -> Edge:
+    """What the bar lines of two parts say at one place."""
+    if other == NO_EDGE or one == other:
+        return one
+    return Edge(
+        one.repeat or other.repeat,
+        max(one.times, other.times),
+        one.endings or other.endings,
+        one.double or other.double,
+        one.closes or other.closes,
     )
 
 

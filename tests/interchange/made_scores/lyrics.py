@@ -56,7 +56,7 @@ def line_of(count: int, language: str, capital: bool, end: str, chance: Random) 
         words[middle] = (*words[middle][:-1], words[middle][-1] + ",")
     words[-1] = (*words[-1][:-1], words[-1][-1] + end)
     signs = chance.choices(("", "“”", "()", '""'), (90, 3, 4, 3))[0]
-    if signs:
+    if signs and count > 2:
         words[0] = (signs[0] + words[0][0], *words[0][1:])
         words[-1] = (*words[-1][:-1], words[-1][-1] + signs[1])
     return [

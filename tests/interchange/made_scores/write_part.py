@@ -67,7 +67,7 @@ class PartWriter:
         if not ((self.style.split_bars or bar.cut) and plain and upbeat and not after.endings):
             return [(Q(0), bar.length)]
         cut = upbeat[0].at
-        late = any(c.at > cut or (bar.cut and c.at == cut) for c in bar.chords)
+        late = any(c.at > cut or (bar.ends and c.at == cut) for c in bar.chords)
         if late or bar.length != full(bar.meter):
             return [(Q(0), bar.length)]
         return [(Q(0), cut), (cut, bar.length)]
