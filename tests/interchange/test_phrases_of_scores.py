@@ -109,6 +109,8 @@ _CASES: dict[str, tuple[list[str], list[int]]] = {
         ("{0}\n{0}\n{0}\n<G> n8:sea r4 n4:my\n{0}\n{0}", "my"),
         # one that is tied to the first note of the row
         ("{0}\n{0}\n{0}\n<G> n8:sea, n8:my\n<C> n8 n8:lo\n{0}", "my"),
+        # one whose word goes on in the second bar of the row
+        ("{0}\n{0}\n{0}\n<G> n8:sea, n8:my-\n<C> n16\n<F> n16:self\n{0}", "my"),
         # nothing shows one; a chord is struck with it; a word goes on
         ("{0}\n{0}\n{0}\n<G> n8:sea n8:my\n{0}\n{0}", ""),
         ("{0}\n{0}\n{0}\n<G> n8:sea, <F> n8:my\n{0}\n{0}", ""),

@@ -24,12 +24,12 @@ from chartkit.theory.note import pitch_class_of
 _NOTICEABLE_SHARE = 0.02
 NOTICEABLE_FIT = 0.05
 """How much better another key must fit to be reported (ours, no source)."""
-_SURE_SHARE = 0.05
+_SURE_SHARE = 0.04
 """How much less of the music lies outside the scale of a key that need only fit better, where its
 tonic ends the song and the signature has no signs, as programs set it by themselves (ours)."""
 _CLOSE_FIT = 0.1
 """How much worse the key of the last chord may fit than the best; ours, no source."""
-_STRAY = 0.5
+_STRAY = 0.6
 """The most of the music outside a scale, as a share of what another key has more outside its own,
 that leaves no doubt where a signature was never set (ours)."""
 _MOST_SIGNS = 7

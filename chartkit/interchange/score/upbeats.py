@@ -27,7 +27,8 @@ def move_upbeats(row: RowOfMeasures, following: RowOfMeasures, capitals: bool, p
     for verse, sung in verses.items():
         stay = stays[verse]
         if moved and stay == len(sung):
-            stay = _staying_with(row.measures[-1], sung, moved[0], _goes_on(following, verse))
+            goes_on = _goes_on(following, verse, sung)
+            stay = _staying_with(row.measures[-1], sung, moved[0], goes_on)
         kept += sung[:stay]
         if sung[stay:]:
             following.before[verse] = (*sung[stay:], *following.before.get(verse, ()))
@@ -35,9 +36,10 @@ def move_upbeats(row: RowOfMeasures, following: RowOfMeasures, capitals: bool, p
         row.measures[-1] = row.measures[-1]._replace(measure=last._replace(sung=tuple(kept)))
 
 
-def _goes_on(following: RowOfMeasures, verse: str) -> bool:
-    """Whether a verse is sung in the first bar of a row."""
-    return verse in sung_in(following.measures[0].measure)
+def _goes_on(following: RowOfMeasures, verse: str, sung: Sequence[SungSyllable]) -> bool:
+    """Whether a verse is sung in the first bar of a row, or goes on with a word later in it."""
+    bars = following.measures if sung[-1].goes_on else following.measures[:1]
+    return any(verse in sung_in(one.measure) for one in bars)
 
 
 def _staying_here(
@@ -53,7 +55,7 @@ def _staying_here(
         stay = _staying(row.measures[-1], before, sung, begins and bool(goes_on), capitals)
     line_ends = any(one.ends_line for one in sung)
     line_begins = capitals and any(map(begins_with_capital, goes_on[:1]))
-    if line_ends or line_begins or not _goes_on(following, verse):
+    if line_ends or line_begins or not _goes_on(following, verse, sung):
         return stay
     return min(stay, _upbeat_in(row.measures[-1], before, sung, pickup))
 
