@@ -97,8 +97,8 @@ MESSY: dict[str, tuple[str, str]] = {
         " Over the wa - ter and o - ver the bar\nG                  D\n"
         " o - ver the sand - banks we go\n",
         "== Intro\n| Em / / / | C / / / | G / / / | D / / / |\n"
-        "== Verse 1\nEm C\n: Over the wa - ter / and o - ver the bar\nG D\n"
-        ": o - ver the sand \\- / banks we go",
+        "== Verse 1\nEm C\n: Over the water / and over the bar\nG D\n"
+        ": over the sand- / banks we go",
     ),
     "names in brackets with what goes with them": (
         "The Pilot\n\n[Intro]  Am | F | C | G  (x2)\n[Verse 1]  (quiet)\n"

@@ -91,7 +91,9 @@ from chartkit.interchange.text.rewriting.shorthand import with_shorthand_written
 from chartkit.interchange.text.rewriting.songs_in_sentences import with_songs_said
 from chartkit.interchange.text.rewriting.spelled_chords import with_chords_spelled
 from chartkit.interchange.text.rewriting.spelled_notes import with_plain_note_names
+from chartkit.interchange.text.rewriting.stacked_verses import with_stacks_apart
 from chartkit.interchange.text.rewriting.tables import with_rows_of_tables
+from chartkit.interchange.text.rewriting.words_in_syllables import with_words_whole
 from chartkit.interchange.text.rows.bars import BarReader
 from chartkit.interchange.text.rows.inline_chords import (
     without_squared_chords,
@@ -185,6 +187,8 @@ def without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
 def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[Line]:
     """The lines without other songs and labels, names and settings as they usually stand."""
     lines = with_chords_above(lines, tokens.is_chords, findings)
+    lines = with_words_whole(lines, tokens.is_chords)
+    lines = with_stacks_apart(lines, tokens.is_chords, findings)
     lines = with_songs_said(lines, tokens.is_chords, findings)
     lines = without_set_list(lines, tokens.is_chords, findings)
     lines = with_sections_told(lines, tokens.is_chords, findings)

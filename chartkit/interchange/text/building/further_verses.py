@@ -21,6 +21,7 @@ from chartkit.interchange.text.kinds.line_kinds import KnownLine, Remark
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.lyrics import VERSE, at_end_of, words_row
 from chartkit.interchange.text.vocabulary.directions import is_direction
+from chartkit.interchange.text.vocabulary.section_names import section_key
 from chartkit.interchange.text.vocabulary.syllables import syllable_count
 from chartkit.interchange.wording import counted, cue_text
 from chartkit.theory.chord import Chord
@@ -29,6 +30,8 @@ _MOST_LINES = 200
 _FEWEST_LINES = 2
 """A single line usually continues the line before it."""
 _MOST_VERSES = 20
+_SHORTEST, _LONGEST = 0.65, 1.5
+"""Lines of one tune in different verses are about as long (ours)."""
 _LAST_CHORD = re.compile(
     r"\b(?:last|final) chord\s*(?:is|=|:|->|→)?\s*(?:an?\s+)?([A-H][^\s,;.)]{0,12})", re.IGNORECASE
 )
@@ -302,7 +305,52 @@ def _read_verse(
     singers = [(at, kind.text) for at, kind in kinds if isinstance(kind, Remark) and kind.who_sings]
     if sung_as_earlier(sheet, lines, singers):
         return True
-    if not is_direction(lines[0]) or singers or not sung_as_earlier(sheet, lines[1:]):
+    if singers:
         return False
-    _say_first(sheet, lines.pop(0), place)
+    if is_direction(lines[0]) and sung_as_earlier(sheet, lines[1:]):
+        _say_first(sheet, lines.pop(0), place)
+        return True
+    return _sung_to_part(sheet, lines, place)
+
+
+def _as_long(lines: Sequence[str], rows: Sequence[WordsRow | None]) -> bool:
+    """Whether lines of words are about as long as those of rows, in syllables."""
+    sung = [" ".join(s.text for cell in row.cells for s in cell) for row in rows if row is not None]
+    ours, theirs = (sum(map(syllable_count, one)) / len(one) for one in (lines, sung))
+    return _SHORTEST * theirs <= ours <= _LONGEST * theirs
+
+
+def _sung_to_part(sheet: Sheet, lines: Sequence[str], place: str) -> bool:
+    """Whether the lines under a heading go by the first rows of an earlier section of its kind that
+    has more, or by all of its rows several times; if so, they are written with that music."""
+    earlier = sheet.earlier_like_opened()
+    if earlier is None or len(lines) < _FEWEST_LINES or is_direction(lines[0]):
+        return False
+    again = sheet.earlier.sections[earlier]
+    home = [one for one in again.rows if isinstance(one, MusicRow | WordsRow)]
+    counts, count = sheet.earlier.lines_of[earlier], len(lines)
+    plain = section_key(again.name)[0] == "verse" and {*counts} == {1}
+    if not plain or len(home) != 2 * len(counts) or len(counts) < _FEWEST_LINES:
+        return False
+    music, first = _music(again.rows), first_words(again.rows)
+    if sheet.like or (count > len(counts) and count % len(counts)) or not _as_long(lines, first):
+        return False
+    for at, line in enumerate(lines):
+        row = first[at % len(first)]
+        assert row is not None
+        sheet.add_music(music[at % len(music)])
+        span = Span(sheet.line_number, sheet.line_number)
+        sheet.rows.append(replace(_spread(line.split(), row), span=span))
+        sheet.lines_under[-1] += 1
+    how = (
+        f"the chords of its first {count} rows"
+        if count < len(counts)
+        else f"its chords {count // len(counts)} times"
+    )
+    sheet.findings.guess(
+        "other-count-of-lines",
+        f'"{sheet.opened.name}" has {counted(count, "line")} of words, "{again.name}" has '
+        f"{len(counts)} over its chords: it gets {how}, please check",
+        place,
+    )
     return True

@@ -5,7 +5,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from chartkit.chart.model import CueRow, MusicRow, Row, Section, SettingRow, WordsRow
+from chartkit.chart.model import Bar, CueRow, MusicRow, Row, Section, SettingRow, WordsRow
 from chartkit.chart.walk import iter_chords
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.building.key_changes import row_moved, with_key_changes
@@ -61,6 +61,8 @@ def settled(
         else one
         for at, one in enumerate(sections)
     ]
+    if any(one.code == "stacked-verses" for one in findings.collected):
+        result = _with_music_once(result)
     result = [written_as_last_lines(one, result[:at], findings) for at, one in enumerate(result)]
     result = [
         _with_last_line_again(one, result[:at], result[at + 1 :], findings)
@@ -72,6 +74,23 @@ def settled(
     ]
     result = with_keys_said(with_key_changes(raised, key, findings), key, findings)
     return _with_refrain_after_verses(_in_order_of_list(result, findings), findings)
+
+
+def _with_music_once(sections: Sequence[Section]) -> list[Section]:
+    """The sections, those whose music was read from the same lines as an earlier one's as that
+    one's music with words of their own."""
+    homes: dict[tuple[tuple[int, tuple[Bar, ...]], ...], str] = {}
+    result: list[Section] = []
+    for one in sections:
+        music = [row for row in one.rows if isinstance(row, MusicRow)]
+        places = tuple((row.span.start, row.bars) for row in music)
+        home = homes.setdefault(places, one.name) if all(at for at, _ in places) else one.name
+        words = sum(isinstance(row, WordsRow) for row in one.rows)
+        if music and home and home.casefold() != one.name.casefold() and words == len(music):
+            rows = tuple(row for row in one.rows if not isinstance(row, MusicRow))
+            one = replace(one, same_as=home, rows=rows)
+        result.append(one)
+    return result
 
 
 def _with_changes_of_next(sections: Sequence[Section]) -> list[Section]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.lines import Line
+from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.names.sheet_names import SheetNames
 from chartkit.interchange.text.song_form.roadmap import label_end
@@ -136,6 +136,17 @@ class _Evidence:
     def _is_row(self) -> list[bool]:
         return [bool(text) and self.is_chords(text) for text in self.texts]
 
+    @cached_property
+    def _set_off(self) -> bool:
+        """Whether an empty line stands below the known names too, over what they name."""
+        places = [
+            at
+            for at, text in enumerate(self.texts)
+            if may_name_a_section(text) and (named := heading_of(text)) and named.rest_at is None
+        ]
+        under = [at for at in places if not self._empty(at + 1) or self._row(at + 2)]
+        return len(under) >= _FEWEST and all(map(self._empty, (at + 1 for at in under)))
+
     def _empty(self, at: int) -> bool:
         return not 0 <= at < len(self.texts) or not self.texts[at]
 
@@ -158,7 +169,9 @@ class _Evidence:
         name = match["name"].strip()
         heading = heading_of(name) if may_name_a_section(name) else None
         times = match["times"] or match["later"] or ""
-        below = "nothing" if self._empty(at + 1) else "chords" if self._row(at + 1) else "words"
+        under = at + 1 + (self._set_off and self._empty(at + 1))
+        below = "nothing" if self._empty(at + 1) else "words"
+        below = "chords" if self._row(under) else below
         return _Candidate(
             at=at,
             name=name,
@@ -258,6 +271,8 @@ class _Evidence:
             0.5 * any(k.below == one.below and k.signs == one.signs for k in known),
             # every row of the sheet is bars under a line apart, so that the lines name them
             4.0 * self._over_bars_alone(one),
+            # it is the first word that is sung below it, in capitals
+            4.0 * (one in self.first_words),
             # names are short
             0.5 * (one.name.count(" ") < 2),
             1.0 * one.signs.endswith(":"),
@@ -278,7 +293,7 @@ class _Evidence:
             2.0 * (count_words(one.name).strong > 0) * doubt,
             5.0 * facts,
             # the title and the writer stand above the song
-            4.0 * (one.at < self.begun),
+            4.0 * (one.at < self.begun and not (one.at and len(self.first_words) >= _FEWEST)),
             # the other names have an empty line above
             2.0 * (not one.apart and self._share([k.apart for k in known]) > 0.9),
             # the other names have signs
@@ -288,7 +303,12 @@ class _Evidence:
             # the name of a section is seldom a whole line of words
             1.0 * (one.name.count(" ") > 1),
             # a section of nothing
-            1.5 * (one.below == "nothing" and not self.with_chords[one.bare]),
+            1.5
+            * (
+                one.below == "nothing"
+                and not self.with_chords[one.bare]
+                and one not in self.first_words
+            ),
         ]
 
     def _over_bars_alone(self, one: _Candidate) -> bool:
@@ -310,6 +330,19 @@ class _Evidence:
         )
         tops = [at for at in rows if not self._row(at - 1)]
         return barred and not sung and not any(self._empty(at - 1) for at in tops)
+
+    @cached_property
+    def first_words(self) -> list[_Candidate]:
+        """The lines apart in capitals that are the first words sung below them."""
+        capitals = (one for one in self.candidates if one.apart and one.letters == "capitals")
+        return [one for one in capitals if not one.known and self._begins_words(one)]
+
+    def _begins_words(self, one: _Candidate) -> bool:
+        """Whether the words under the row of chords below a line begin with its own."""
+        row = one.at + 2 if self._empty(one.at + 1) else one.at + 1
+        if not self._row(row) or self._empty(row + 1):
+            return False
+        return letters_of(self.texts[row + 1]).startswith(letters_of(one.name))
 
     def _stands_alone(self, one: _Candidate) -> bool:
         """Whether a name that was found stands on a line apart, or alone under another."""

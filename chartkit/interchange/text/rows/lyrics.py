@@ -16,6 +16,7 @@ from chartkit.chart.model import Bar, MusicRow, Segment, WordsRow
 from chartkit.diagnostics import Span
 from chartkit.interchange.text.lines import Line
 from chartkit.interchange.text.rows.read_rows import ReadRow
+from chartkit.interchange.text.rows.typed_syllables import SEAM, closed, without_held
 from chartkit.interchange.text.vocabulary.syllables import syllable_count, syllable_near
 
 _NEAR = 1
@@ -43,7 +44,24 @@ def _segments_at(text: str, places: tuple[int, ...]) -> tuple[Segment, ...]:
         segments.append(_segment(text, start, last))
         start = last
     segments.append(_segment(text, start, len(text)))
-    return tuple(segments)
+    return tuple(_sewn(segments) if SEAM in text else segments)
+
+
+def _sewn(segments: Sequence[Segment]) -> list[Segment]:
+    """The words between chords with their seams closed: one at the edge of a segment says that its
+    word goes on in the next."""
+    result: list[Segment] = []
+    for segment in segments:
+        text = segment.text
+        if text.startswith(SEAM) and result and result[-1].text:
+            result[-1] = replace(result[-1], split=True)
+        within = closed(text.strip(f"{SEAM} "))
+        if text and not within:
+            result.append(Segment(held=True))
+        else:
+            split = segment.split or text.endswith(SEAM)
+            result.append(replace(segment, text=within, split=split))
+    return result
 
 
 def _cut(text: str, at: int, last: int) -> int:
@@ -58,7 +76,7 @@ def _cut(text: str, at: int, last: int) -> int:
     if at - start <= _NEAR and start > last:
         return start
     for near in (at, at - 1, at + 1):
-        if text[near - 1 : near] == "-":
+        if text[near - 1 : near] in ("-", SEAM):
             return near
     end = text.find(" ", at, high)
     end = high if end < 0 else end
@@ -78,7 +96,7 @@ def _segment(line: str, start: int, end: int) -> Segment:
         return _NO_WORDS
     if not words.strip("_"):
         return Segment(held=True)
-    words = words.rstrip("_").rstrip() if words.endswith("__") else words
+    words = without_held(words)
     inside = end < len(line) and not line[end].isspace() and not line[end - 1].isspace()
     inside = inside and unicodedata.east_asian_width(line[end]) != "W"  # no blanks there
     hyphen = words.endswith("-") and words[-2:-1].isalnum()

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from chartkit.interchange.text.learnt_weights import weights_in
 
+_TABLE = Path(__file__).with_name("said_words.txt")
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
 TO_SOMEBODY = re.compile(r"[^\W\d_]+(?: [^\W\d_]+)?:\s+(?=\S)")
 """How a line begins that names a player and says what to do ("horns: long notes")."""
@@ -80,12 +81,23 @@ def _names_a_chord(text: str) -> bool:
     return named.search(text) is not None
 
 
+def is_listed(word: str) -> bool:
+    """Whether the table knows a word in small letters: it was sung or said somewhere."""
+    weights = weights_in(_TABLE)
+    return word in weights or f"^{word}" in weights
+
+
+def begins_lines(word: str) -> bool:
+    """Whether the table knows a word in small letters as the first one of a line."""
+    return f"^{word}" in weights_in(_TABLE)
+
+
 @lru_cache(maxsize=4_000)  # each line is asked for from several sides
 def sounds_said(text: str) -> float:
     """The logarithm of the odds that a line is said and not sung, as far as its words tell: 0 for
     even odds, no more than 5 either way.  One or two words tell less: "hold on" is sung as
     often."""
-    weights = weights_in(Path(__file__).with_name("said_words.txt"))
+    weights = weights_in(_TABLE)
     known = sorted([one for one in features_of(text) if one in weights])  # one order, one sum
     total = weights[""] + sum([weights[one] for one in known])
     total -= _SHORT * (len(text.split()) < _FEWEST_TO_TELL)
