@@ -26,7 +26,7 @@ _REST = re.compile(
     rf"(?:{ONCE_MORE})?\s*(?P<said>\([^\W\d][^()|]{{1,40}}\))?\s*",
     re.IGNORECASE,
 )
-_LETTER = re.compile(r"[A-H]\d?")
+_LETTER = re.compile(r"[A-H][1-4]?")
 _ALPHABET = list("ABCDEFGH")
 _FEWEST_IN_CAPITALS = 4
 _FEWEST_LETTERS = 2

@@ -20,7 +20,7 @@ from chartkit.interchange.text.vocabulary.times_played import ONCE_MORE
 
 _LONGEST_ROW = 400
 _ALONE = re.compile(
-    r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H]\d?))(?P<end>\s?:|\.?)\s*+"
+    r"\s*+(?-i:\[(?P<squared>[A-H]\d?)\]|\((?P<round>[A-H]\d?)\)|(?P<bare>[A-H][1-4]?))(?P<end>\s?:|\.?)\s*+"
     r"(?:(?P<said>\(?[x×]\s?\d{1,2}\)?|\(?\d{1,2}\s?[x×]\)?|\([^\W\d][^()|]{2,40}\))\s*|"
     r"(?:=|same as|like)\s*(?P<like>[A-H]\d?)\s*|"
     rf"[(,–-]?\s*(?P<again>{ONCE_MORE})\)?[.!]?\s*)?",
