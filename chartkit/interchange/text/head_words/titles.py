@@ -17,6 +17,7 @@ from chartkit.interchange.text.head_words.head_labels import (
 from chartkit.interchange.text.head_words.prose_facts import facts_in_prose
 from chartkit.interchange.text.lines import is_picture
 from chartkit.interchange.text.quick_looks import kept
+from chartkit.interchange.text.song_form.form import is_plan
 from chartkit.interchange.text.vocabulary.directions import is_greeting, is_talk, says_feel
 from chartkit.interchange.text.vocabulary.facts import facts_of, named_settings, names_a_fact
 from chartkit.interchange.text.vocabulary.farewells import MAIL_HEAD
@@ -184,7 +185,7 @@ def could_be_title(text: str) -> bool:
     """Whether a line of a head could be the title, and is neither said nor a fact."""
     if not any(map(str.isalpha, text)) or text.startswith(("(", "[", "//", ";", "> ")):
         return False
-    if only_leads(text) or _says_only_which_copy(text):
+    if only_leads(text) or _says_only_which_copy(text) or is_plan(text):
         return False
     if is_to_be_filled_in(text) or is_of_a_web_page(text) or is_page_number(text):
         return False

@@ -52,6 +52,12 @@ _MOST_SAID_BELOW = 8
 """So many lines of remarks stand together below a song at most (ours)."""
 _LETTER = re.compile(r"[A-Z]\d?(?: \([^()]*\))?")
 """A name that is a letter, which could be a chord."""
+_TALK_BEFORE = re.compile(
+    r"\s*(?:(?:ok(?:ay)?|so|right|well|and)[\s,:]+)*"
+    r"(?:(?:it|this|we)['’]?(?:s| goes| go| is| play)|goes|here goes)[\s,:]+",
+    re.IGNORECASE,
+)
+"""Talk that leads to an order without a label ("ok so it's …")."""
 _APART = re.compile(r"[^\W_]\s*[,–—>|/→-]+\s*[^\W_]")
 
 
@@ -144,6 +150,8 @@ def _stops(sheet: SheetBlocks, at: int, text: str, is_chords: IsChords) -> tuple
     mixed = any(is_known_name(word) and not is_chords(word) for word in text.split())
     if not start and not _may_be_order(sheet, at, keys, mixed):
         return ()
+    begins = _TALK_BEFORE.match(text) if not start else None
+    start = begins.end() if begins is not None else start
     stops = stops_of(text[start:], keys, [one.name for one in sheet.sections])
     return stops if stops and playing_order(stops, keys) is not None else ()
 

@@ -31,7 +31,7 @@ Key = tuple[str, str]
 _LABEL = re.compile(
     r"\s*(?:the\s+)?(?:song\s+)?(?:form|(?:how|the way) (?:it|this(?: one)?) goes|how we play it|"
     r"so geht (?:es|['’]?s|das)|comment on (?:la )?joue|cómo va|come (?:si suona|va)|"
-    r"(?:running |playing )?order(?: of play(?:ing)?)?|play|sing|structure|"
+    r"(?:running |playing )?order(?: of play(?:ing)?)?|(?:play|sing)(?: it| this)?|structure|"
     r"arrangement|routine|ablauf|aufbau|reihenfolge|verlauf|forma|"
     r"kolejność|przebieg|scaletta|r[æe]kkefølge|pořadí|järjestys|rakenne|roteiro|sequência|secuencia|"
     r"opbouw|déroulé|upplägg|"

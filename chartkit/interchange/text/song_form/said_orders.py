@@ -19,6 +19,7 @@ from chartkit.interchange.text.tokens import IsChords
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.form_words import VERBS_OF_ENDING
 from chartkit.interchange.text.vocabulary.order_words import (
+    AFTER_EACH,
     ALL,
     CLAUSES_APART,
     ENDS,
@@ -69,7 +70,8 @@ def said_order(
     if not 0 < len(text) <= LONGEST_SAID:
         return None
     back = LEADS_BACK.search(text) is not None
-    says = ordered or back or SAYS_ORDER.search(text) is not None
+    says = any(one.search(text) is not None for one in (SAYS_ORDER, AFTER_EACH))
+    says = says or ordered or back
     if not says and text.count(",") < _FEWEST_SIGNS and _PARTED.search(text) is None:
         return None
     clauses = clauses_in(text.strip(" .!()"))
@@ -152,6 +154,7 @@ class SentenceReader:
         return (
             self._add_all(text, times, again)
             or self._add_range(text, times)
+            or self._add_after_each(text)
             or self._add_verses(text)
             or self._add_solo(text, times)
             or self._add_names_and_remark(bare)
@@ -247,6 +250,18 @@ class SentenceReader:
         """The one section that a text names."""
         stops = names_in(text.strip(), self.keys, self.written)
         return place_of(stops[0].key, self.keys, ()) if len(stops) == 1 else None
+
+    def _add_after_each(self, text: str) -> bool:
+        """Adds all verses with the refrain behind each, which a text says of the refrain; the
+        verses that were named before are the first of these."""
+        match = AFTER_EACH.fullmatch(text)
+        refrain = self._one(match["refrain"]) if match is not None else None
+        places = [at for at, key in enumerate(self.keys) if key[0] == "verse"]
+        named = [one.at for one in self.steps]
+        if refrain is None or len(places) < 2 or named != places[: len(named)]:
+            return False
+        self.steps = [SaidStep(at) for place in places for at in (place, refrain)]
+        return True
 
     def _add_verses(self, text: str) -> bool:
         """Adds all verses, with a refrain behind each where the text says so."""

@@ -62,7 +62,8 @@ mesure mesures maten takter times twice
 thrice mal veces fois volte keer gånger ganger repeat repeats repeated rpt wdh bis segno coda fine
 """)
 _SMALL_WORDS = _words("""
-halten compás time volta once rep again last first second third fourth next 1st 2nd 3rd 4th half double
+halten
+compás time volta once rep again last first second third fourth next 1st 2nd 3rd 4th half double
 only same until till cue ready chorus verse bridge intro outro refrain section part ending
 a an the in on with without w w/ wo and & + of to for from at by no not just very then before
 after straight into end ends line lines word words now here all each every up down out off mit

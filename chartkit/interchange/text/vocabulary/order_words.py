@@ -29,11 +29,12 @@ SAYS_ORDER = re.compile(
 """A word that orders have and mere lists of names have not."""
 _LEADS = (
     r"so|ok(?:ay)?|well|we|you|just|first(?: of all)?|it['’]s|it is|that['’]s|it goes|goes|go|"
-    r"start(?:s|ing)?(?: with)?|begin(?:s|ning)?(?: with)?|play(?:ed|s)?|sing|sung|do|straight|"
-    r"into|to|in the end|at the end|zuerst|erst|als erstes|zum schluss|am (?:ende|schluss)|noch|"
-    r"wir spielen|d['’]abord|on joue|à la fin|pour finir|primero|tocamos|al final|para terminar|"
-    r"prima|suoniamo|infine|alla fine|eerst|we spelen|tot slot|först|vi spelar|till slut|til slutt|"
-    r"primeiro|no fim|para acabar|por fim|ending(?: with)?|end with|finish with|over to"
+    r"start(?:s|ing)?(?: (?:with|on|at|from))?|begin(?:s|ning)?(?: with)?|play(?:ed|s)?|sing|sung|"
+    r"do|straight|into|to|in the end|at the end|zuerst|erst|als erstes|zum schluss|"
+    r"am (?:ende|schluss)|noch|wir spielen|d['’]abord|on joue|à la fin|pour finir|primero|tocamos|"
+    r"al final|para terminar|prima|suoniamo|infine|alla fine|eerst|we spelen|tot slot|först|"
+    r"vi spelar|till slut|til slutt|primeiro|no fim|para acabar|por fim|ending(?: with)?|"
+    r"end with|finish with|over to"
 )
 LEAD = re.compile(
     rf"(?:{_LEADS}|{_THEN}|{_AND})(?!\w)[\s,:]*|"
@@ -121,6 +122,14 @@ WITH_REFRAIN = re.compile(
     re.IGNORECASE,
 )
 """Verses with a refrain behind each."""
+AFTER_EACH = re.compile(
+    r"(?P<refrain>[^,;]{2,30}?)\s+(?:comes?\s+|goes\s+|kommt\s+)?"
+    r"(?:after|behind|nach|après|tras|después de|dopo|na|efter|etter|depois de)\s+"
+    r"(?:each|every|all|jede[rnm]?|chaque|tous les|cada|ogni|elke?|ieder|varje|hver)\s+"
+    r"(?:verses?|stanzas?|stroph(?:en?)?|couplets?|estrofas?|versos?|strof[ae]|vers)",
+    re.IGNORECASE,
+)
+"""The same, said of the refrain."""
 _SOLOS = (
     r"(?:solos?|sólo|assolo)\s+(?:(?:de|di|da|do|del|du|van|af|av)\s+(?:l[ao]\s+)?|d['’])[^\W\d_]{3,12}|"
     r"assol[oi]|(?:[^\W\d_]{3,14})?solos?|soli|breaks?|instrumental|improvisation|impro|"

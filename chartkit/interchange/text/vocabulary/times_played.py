@@ -67,7 +67,7 @@ _REPEATED = (
 """Words behind a row of chords that say it is played twice."""
 _ANY_WORD = "|".join(sorted(map(re.escape, _TIMES_IN_WORDS), key=len, reverse=True))
 _TIMES = (
-    r"(?:(?:repeat|play(?:ed)?|sing|sung|rep\.?|rpt\.?|wdh\.?)\s*)?"
+    r"(?:(?:repeat|play(?:ed)?|sing|sung|rep\.?|rpt\.?|wdh\.?)(?:\s+(?:it|this|that|all))?\s*)?"
     r"(?:[x×]\s*{times}|{many}\s*(?:[x×](?![^\W\d_])|(?:xs|times|tms|mal|veces|fois|volte|vezes|keer|maal|gånger|ggr|ganger|gange|gg|razy|"
     r"kertaa|krát)\b)"
     r"|{word})(?:\s+(?:through|thru|around|round|in all|in total|altogether)\b)?"
