@@ -35,6 +35,11 @@ _PLAIN = body(taken(f"{_HEAD}{_FIRST}{_REST}\n{_SECOND}").chart)
         "- 1 -            please turn over\n\nPlum Tree Alley",
         "=========== page 2 ===========\nPlum Tree Alley",
         "~ 2 ~",
+        "PLUM TREE ALLEY\nNan Fowler                2 of 3",
+        "PLUM TREE ALLEY          Nan Fowler",
+        "(cont'd p. 2)",
+        "----------\nThe Alley Book, page 2          over!\n----------",
+        "The Alley Book, page 2",
         "- more -",
         "(tournez la page)",
     ],
@@ -111,6 +116,7 @@ def test_another_section_with_such_words() -> None:
         "noot van de kopiist: maat twee ontbreekt",
         "avskrivarens anmärkning: takt två saknas",
         "copied from the blue folder by J. Orr",
+        "retyped 4 May, M. F.",
         "Property of the Alley Players - do not fold",
     ],
 )
@@ -121,6 +127,19 @@ def test_notes_on_the_copy(note: str) -> None:
     for result in (below, between):
         assert body(result.chart) == _PLAIN
         assert "copy-note" in codes(result)
+
+
+def test_a_verse_that_begins_like_a_note() -> None:
+    """Words without chords under the name of a verse are sung, whatever they begin with."""
+    words = "Copied from the stars above\nNobody waits for me"
+    assert ": Copied from" in body(taken(f"{_HEAD}{_FIRST}{_REST}\nVERSE 2\n\n{words}\n").chart)
+
+
+def test_the_last_block_is_a_note() -> None:
+    """What stands right below a note at the end of a sheet belongs to it."""
+    note = "retyped 4 May, M. F.\noriginal with her sister, who wants it back"
+    result = taken(f"{_HEAD}{_FIRST}{_REST}\n{_SECOND}\n{note}\n")
+    assert body(result.chart) == _PLAIN
 
 
 @each(

@@ -63,12 +63,13 @@ def _view(lines: Sequence[Line], run: re.Pattern[str]) -> _View | None:
 
 
 def _is_in_parentheses(columns: Columns, rows: Sequence[list[Run]]) -> bool:
-    """Whether all that stands in the last column is in brackets: it goes with the words before
-    it on each line, as chords do."""
+    """Whether most of what stands in the last column is in brackets: it goes with the words
+    before it on each line, as chords and remarks do."""
     inside = rows[columns.first : columns.end]
     last = (row[slice(*columns.parted(row)[-1])] for row in inside)
     texts = [" ".join(run.text for run in runs) for runs in last if runs]
-    return all(text[0] + text[-1] in ("()", "[]") for text in texts)
+    bracketed = sum(text[0] + text[-1] in ("()", "[]") for text in texts)
+    return 2 * bracketed > len(texts)
 
 
 def _unfolded(lines: Sequence[Line], view: _View, findings: Findings) -> list[Line]:

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from chartkit.interchange.intake_result import Findings
 from chartkit.interchange.text.lines import Line, has_no_words, is_empty
+from chartkit.interchange.text.names.headings import heading_of
 from chartkit.interchange.text.quick_looks import has_any
 from chartkit.interchange.text.raw_text.song_lines import is_of_a_song
 from chartkit.interchange.wording import one_line
@@ -37,7 +38,7 @@ _BEGINS = re.compile(
 """How somebody's note on the copy begins."""
 _ORIGIN = re.compile(
     r"[\s(\[*]*(?:(?:(?:re-?)?(?:copied|typed)|transcribed|written out)"
-    r"(?:\s(?:out|up|in full))?(?:\s+by hand)?\s+(?:by|from|off|after|for)|"
+    r"(?:\s(?:out|up|in full))?(?:\s+by hand)?\s+(?:by|from|off|after|for|on|in|\d)|"
     r"(?:abgeschrieben|abgetippt|kopiert|übertragen)\s+(?:von|aus|nach|vom|am)|"
     r"(?:recopié|copié|transcrit|tapé|dactylographié)e?\s+(?:par|de|d['’]après|à)|"
     r"(?:copiado|transcrito|pasado a máquina|mecanografiado)\s+(?:por|de|del)|"
@@ -52,6 +53,8 @@ _ORIGIN = re.compile(
     re.IGNORECASE,
 )
 """From where a sheet was copied, by whom, and to whom it belongs."""
+_NAMED = re.compile(r"(?<=\S\s)[^\W_a-z]")
+"""A name or a number within a line, which right below a section's name no line of words has."""
 _WHOLE = re.compile(r".*[.!?…][)\]*\s]*|.*\s{3,}\S.*")
 _MOST_LINES = 4
 """The most lines that a note goes on over (ours)."""
@@ -86,14 +89,24 @@ def _is_note(lines: Sequence[Line], result: Sequence[Line], at: int, begun: bool
         return False
     if has_any(text, "-–—:.") and _BEGINS.match(text) is not None:
         return True
-    return begun and has_no_words(result, at - 1) and _ORIGIN.fullmatch(text) is not None
+    if not begun or not has_no_words(result, at - 1) or _ORIGIN.fullmatch(text) is None:
+        return False
+    above = next((line.text for line in reversed(result[:at]) if line.text.strip()), "")
+    return heading_of(above) is None or _NAMED.search(text) is not None
 
 
 def _end_of_note(lines: Sequence[Line], at: int) -> int:
-    """Behind the last line of a note that begins on a line."""
+    """Behind the last line of a note that begins on a line: where its sentence ends, or its
+    block, if that is the last one."""
     text = lines[at].text
     begins = _BEGINS.match(text)
     hangs = begins.end() if begins is not None else len(text)
+    end = at + 1
+    while end < len(lines) and not is_empty(lines, end):
+        end += 1
+    last = end - at <= _MOST_LINES and not any(line.text.strip() for line in lines[end:])
+    if last and not any(is_of_a_song(line.text) for line in lines[at:end]):
+        return end
     end = at + 1
     while end < len(lines) and end - at < _MOST_LINES and not is_empty(lines, end):
         below = lines[end].text

@@ -47,7 +47,7 @@ _TURN = (
 _CONTINUED = re.compile(
     rf"\s*(?:[-–—*.…]*\s*(?:{_PLAIN})(?:\s+(?:on|over|auf|en|na|p[åa])\b.{{0,30}})?[\s–—*.…-]*|"
     rf"[(\[]\s*(?:{_PLAIN}|{_GOES_ON}|{_TURN})"
-    r"(?:\s+(?:on|auf|en|na|p[åa])\b.{0,30})?[)\]]|\s*[-–—]+\s*(?:more|over)\s*[-–—]+)\s*",
+    rf"(?:\s+(?:(?:on|auf|en|na|p[åa])\b.{{0,30}}|{PAGE_NUMBER}))?[)\]]|\s*[-–—]+\s*(?:more|over)\s*[-–—]+)\s*",
     re.IGNORECASE,
 )
 """How a sheet says that it goes on over the page; "V.S." is "volti subito"."""

@@ -27,7 +27,7 @@ from chartkit.interchange.text.vocabulary.writer_names import names_people
 from chartkit.interchange.wording import one_line
 
 _GAP = re.compile(r"\s{3,}|\t\s*")
-_NUMBER = r"[-–—(\[.]*\s*\d{1,3}\s*[-–—)\].]*"
+_NUMBER = r"[-–—(\[.]*\s*\d{1,3}(?:\s?(?:of|von|sur|de|di|van|av|z|/)\s?\d{1,3})?\s*[-–—)\].]*"
 _MARK = re.compile(rf"\s*{_NUMBER}\s*")
 _MARK_BEHIND = re.compile(
     rf"(?P<rest>.*?[^\s–—|•·/,:-])(?:\s*[|•·/,:]\s*|\s+[–—-]+\s*|\s+)(?P<mark>{_NUMBER})"
@@ -83,6 +83,8 @@ def without_running_heads(lines: Sequence[Line], findings: Findings) -> list[Lin
         at
         for at in range(begins, len(lines))
         if _is_running(lines, at, over)
+        or _stands_there(lines, at, over)
+        or _is_of_a_book(lines, at)
         or _goes_on(lines, at, begins)
         or _is_beside(lines, at, over)
     ]
@@ -123,7 +125,7 @@ def _parts(text: str) -> Iterator[str]:
     """A line of the head, and its parts far apart without the number of a page."""
     if not 0 < len(text) <= _LONGEST:
         return
-    yield text
+    yield text.strip()
     yield from (part for part in _GAP.split(text) if part.strip() and not _is_mark(part))
 
 
@@ -147,6 +149,26 @@ def _parted(text: str) -> tuple[list[str], bool] | None:
             far = PAGE.fullmatch(match["mark"]) is not None
             return [match["rest"].strip()], far
     return None
+
+
+def _stands_there(lines: Sequence[Line], at: int, over: _Over) -> bool:
+    """Whether all parts of a line, far apart, stand above the song too."""
+    parts = [_REMARK.sub("", part) for part in _GAP.split(lines[at].text.strip())]
+    return 1 < len(parts) <= _MOST_PARTS and all(map(over.has, parts)) and _is_alone(lines, at)
+
+
+def _is_of_a_book(lines: Sequence[Line], at: int) -> bool:
+    """Whether a line apart from all others has the number of a page behind what is no name of a
+    section: the name of a book, with rules around it or a comma within."""
+    text = lines[at].text.strip()
+    if not _is_alone(lines, at) or len(text) > _LONGEST:
+        return False
+    ruled = all(text_at(lines, by).strip() and has_no_words(lines, by) for by in (at - 1, at + 1))
+    parts = _GAP.split(text)
+    pages = [_PAGE_BEHIND.fullmatch(part) for part in parts]
+    named = [page for page in pages if page is not None and heading_of(page["rest"]) is None]
+    commas = len(parts) == 1 and any("," in page[0][page.end("rest") :] for page in named)
+    return bool(named) and (ruled or commas)
 
 
 def _is_running(lines: Sequence[Line], at: int, over: _Over) -> bool:
