@@ -38,6 +38,9 @@ _PLAIN = body(taken(f"{_HEAD}{_FIRST}{_REST}\n{_SECOND}").chart)
         "PLUM TREE ALLEY\nNan Fowler                2 of 3",
         "PLUM TREE ALLEY          Nan Fowler",
         "(cont'd p. 2)",
+        "/2\nPLUM TREE ALLEY          /2",
+        "Plum Tree Alley          Fowler-2",
+        "- snu arket -",
         "----------\nThe Alley Book, page 2          over!\n----------",
         "The Alley Book, page 2",
         "- more -",
@@ -164,6 +167,27 @@ def test_remarks_at_the_right_margin() -> None:
     for name, remark in zip(names, said, strict=True):
         section = body(result.chart).split(f"== {name}")[1].split("==")[0]
         assert remark.strip("()[]") in section
+
+
+def test_columns_without_room_between_them() -> None:
+    """A line that reaches up to the second column, with one blank, is parted like the others."""
+    pairs = [
+        ("VERSE 1", "VERSE 2"),
+        ("Met her in Dover by the rail", "Met her in Calais by the quay"),
+        ("Took all the money and the coat", "Took every ring and took the cat"),
+        ("And took the last berth on the boat.", "And took my name and that was that"),
+    ]
+    text = "\n".join(f"{left:36} {right}" for left, right in pairs)
+    chart = body(taken(f"{_HEAD}CHORUS\n\nC       G\nPlum and rye\n\n{text}\n").chart)
+    first, second = (chart.split(f"== {name}\n")[1].split("==")[0] for name in pairs[0])
+    assert (first.count(": "), second.count(": ")) == (3, 3)
+    assert "last berth" in first and "my name" in second
+
+
+@pytest.mark.parametrize("mark", ["(end)", "- fin -", "- 30 -", "(Ende)"])
+def test_the_end_of_a_copy(mark: str) -> None:
+    """What says at the foot that no more comes is no section."""
+    assert body(taken(f"{_HEAD}{_FIRST}{_REST}\n{_SECOND}\n{mark}\n").chart) == _PLAIN
 
 
 @each(

@@ -17,6 +17,7 @@ _CLOSE_RUN = re.compile(r"\S+(?: \S+)*")
 """Words with single blanks between them, where two headings on a line show columns."""
 _LONGEST = 240
 _FEWEST_BESIDE = 2
+_SIDE_BY_SIDE = 2
 _MOST_LINES = 2000
 """A longer text is a songbook, which nobody types in columns."""
 
@@ -50,16 +51,49 @@ class _View:
 def _view(lines: Sequence[Line], run: re.Pattern[str]) -> _View | None:
     """The lines as runs in columns; None where there is one column."""
     matches = [list(run.finditer(line.text)) for line in lines]
-    rows = [
-        [Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0])) for m in result]
-        for line, result in zip(lines, matches, strict=True)
-    ]
+    rows = [_row(*pair) for pair in zip(lines, matches, strict=True)]
+    for at, start in _filled_up(lines, rows):
+        parted = lines[at].index(start)
+        text = lines[at].text
+        matches[at] = [*run.finditer(text, 0, parted), *run.finditer(text, parted)]
+        rows[at] = _row(lines[at], matches[at])
     if run is _CLOSE_RUN and not any(sum(one.is_heading for one in row) > 1 for row in rows):
         return None
     columns = whole_columns(rows, range(len(rows)))
     if columns is None or _is_in_parentheses(columns, rows):
         return None
     return _View(columns, rows, matches)
+
+
+def _row(line: Line, matches: Sequence[re.Match[str]]) -> list[Run]:
+    return [
+        Run(line.column(m.start()), line.column(m.end()), m[0], _is_named(m[0])) for m in matches
+    ]
+
+
+def _filled_up(lines: Sequence[Line], rows: Sequence[list[Run]]) -> list[tuple[int, int]]:
+    """The lines right below two headings side by side whose first column reaches up to the second,
+    with one blank between, and where that begins, as it does on other lines of the block."""
+    found = []
+    for top, row in enumerate(rows):
+        if len(row) != _SIDE_BY_SIDE or not all(run.is_heading for run in row):
+            continue
+        start = int(row[1].start)
+        end = next((at for at in range(top, len(rows)) if not rows[at]), len(rows))
+        block = range(top + 1, end)
+        others = sum(any(run.start == start for run in rows[at]) for at in block)
+        found += [
+            (at, start)
+            for at in block
+            if others >= _FEWEST_BESIDE and len(rows[at]) == 1 and _has_gap(lines[at], start)
+        ]
+    return found
+
+
+def _has_gap(line: Line, start: int) -> bool:
+    """Whether a word of a line begins at a column."""
+    at = line.index(start)
+    return 0 < at < len(line.text) and line.text[at - 1] == " " != line.text[at]
 
 
 def _is_in_parentheses(columns: Columns, rows: Sequence[list[Run]]) -> bool:

@@ -22,7 +22,7 @@ _PAGE_WORD = (
 PAGE_NUMBER = rf"{_PAGE_WORD}\s*\d{{1,3}}(?:\s*(?:/|of|von|de|di|van|av|z|sur)\s*\d{{1,3}})?"
 """The number of a page behind its word, as part of a pattern without case."""
 PAGE = re.compile(
-    rf"\s*[-–—=~*_(\[]*\s*(?:{PAGE_NUMBER}|(?P<sign>[-–—~=*])\s*\d{{1,3}}\s*(?P=sign))"
+    rf"\s*[-–—=~*_(\[]*\s*(?:{PAGE_NUMBER}|(?P<sign>[-–—~=*])\s*\d{{1,3}}\s*(?P=sign)|/\d{{1,3}})"
     r"\s*[-–—=~*_)\]]*\s*",
     re.IGNORECASE,
 )
@@ -41,13 +41,13 @@ _PLAIN = (
 )
 _TURN = (
     r"over(?:leaf)?|more|(?:bitte )?wenden|tourne[rz](?: la page)?|vänd(?: blad)?|vend|verte|volta|"
-    r"voltare|girare|omslaan|odwróć|voltar|volver"
+    r"voltare|girare|omslaan|snu(?: arket)?|odwróć|voltar|volver"
 )
 """How one line in parentheses or dashes says to turn the page."""
 _CONTINUED = re.compile(
     rf"\s*(?:[-–—*.…]*\s*(?:{_PLAIN})(?:\s+(?:on|over|auf|en|na|p[åa])\b.{{0,30}})?[\s–—*.…-]*|"
     rf"[(\[]\s*(?:{_PLAIN}|{_GOES_ON}|{_TURN})"
-    rf"(?:\s+(?:(?:on|auf|en|na|p[åa])\b.{{0,30}}|{PAGE_NUMBER}))?[)\]]|\s*[-–—]+\s*(?:more|over)\s*[-–—]+)\s*",
+    rf"(?:\s+(?:(?:on|auf|en|na|p[åa])\b.{{0,30}}|{PAGE_NUMBER}))?[)\]]|\s*[-–—]+\s*(?:{_TURN})\s*[-–—]+)\s*",
     re.IGNORECASE,
 )
 """How a sheet says that it goes on over the page; "V.S." is "volti subito"."""

@@ -27,10 +27,10 @@ from chartkit.interchange.text.vocabulary.writer_names import names_people
 from chartkit.interchange.wording import one_line
 
 _GAP = re.compile(r"\s{3,}|\t\s*")
-_NUMBER = r"[-–—(\[.]*\s*\d{1,3}(?:\s?(?:of|von|sur|de|di|van|av|z|/)\s?\d{1,3})?\s*[-–—)\].]*"
+_NUMBER = r"[-–—(\[./]*\s*\d{1,3}(?:\s?(?:of|von|sur|de|di|van|av|z|/)\s?\d{1,3})?\s*[-–—)\].]*"
 _MARK = re.compile(rf"\s*{_NUMBER}\s*")
 _MARK_BEHIND = re.compile(
-    rf"(?P<rest>.*?[^\s–—|•·/,:-])(?:\s*[|•·/,:]\s*|\s+[–—-]+\s*|\s+)(?P<mark>{_NUMBER})"
+    rf"(?P<rest>.*?[^\s–—|•·/,:-])(?:\s*[|•·/,:–—-]+\s*|\s+)(?P<mark>{_NUMBER})"
 )
 _PAGE_BEHIND = re.compile(
     r"(?P<rest>.*?[^\s–—|•·/,:(\[-])(?:\s+|\s*[–—|•·/,:(\[-]+\s*)"
@@ -41,6 +41,12 @@ _MARK_BEFORE = re.compile(
     rf"(?P<mark>{_NUMBER})(?:\s*[|•·/]\s*|\s*[–—-]+\s+|\s{{2,}})(?P<rest>[^\s–—|•·/,:-].*)"
 )
 _BETWEEN = re.compile(r"\s*[:,/|·•–—]\s*|\s+-+\s+")
+_METER = re.compile(r"\(?\d{1,2}/\d{1,2}\)?")
+_END = re.compile(
+    r"[(\[–—-]+\s*(?:(?:the )?end|ende|fin|fim|einde|slut|slutt|koniec|loppu)\s*[)\]–—-]+",
+    re.IGNORECASE,
+)
+"""How the last line of a copy says that no more comes."""
 _REMARK = re.compile(r"[(\[][^()\[\]]*[)\]]")
 _LONGEST, _LONGEST_NAME = 120, 60
 _MOST_HEAD_LINES = 12
@@ -88,6 +94,9 @@ def without_running_heads(lines: Sequence[Line], findings: Findings) -> list[Lin
         or _goes_on(lines, at, begins)
         or _is_beside(lines, at, over)
     ]
+    last = max((at for at, line in enumerate(lines) if line.text.strip()), default=0)
+    if last >= begins and last not in gone and _END.fullmatch(lines[last].text.strip()):
+        gone.append(last)
     for at in [*_over_the_title(lines, begins), *gone]:
         findings.leave_out(
             "page-number",
@@ -143,6 +152,9 @@ def _parted(text: str) -> tuple[list[str], bool] | None:
     rest = [part for part in parts if not _is_mark(part)]
     if rest and len(parts) - len(rest) == 1 and len(parts) <= _MOST_PARTS:
         return rest, True
+    last = _MARK_BEHIND.fullmatch(parts[-1]) if 1 < len(rest) <= _MOST_PARTS else None
+    if last is not None:
+        return [*parts[:-1], last["rest"]], True
     for pattern in (_PAGE_BEHIND, _MARK_BEHIND, _MARK_BEFORE):
         match = pattern.fullmatch(text)
         if match is not None:
@@ -257,26 +269,33 @@ def _over_the_title(lines: Sequence[Line], begins: int) -> list[int]:
     return filled[:1] if titled and parted[1] and could_be_title(parted[0][0]) else []
 
 
+def _is_a_setting(mark: str, behind_settings: bool) -> bool:
+    """Whether a number far behind a title is a meter, or behind settings a tempo."""
+    return _METER.fullmatch(mark) is not None or (behind_settings and mark.isdecimal())
+
+
 def _without_first_mark(lines: list[Line], begins: int, findings: Findings) -> list[Line]:
     """The lines, the first without the number of a page behind it, if it is the title."""
     filled = [at for at in range(begins) if lines[at].text.strip()][:2]
     text = lines[filled[0]].text.rstrip() if filled else ""
-    parted = _parted(text)
-    page = _PAGE_BEHIND.fullmatch(text) if len(text) <= _LONGEST else None
-    gap = [one for one in _GAP.finditer(text) if one.start()]
-    if page is not None:
-        end = page.end("rest")
-        below = text_at(lines, filled[-1]).strip()
-        if len(filled) > 1 and is_empty(lines, filled[0] + 1) and could_be_title(below):
-            return lines  # the line is of a book or a group
-    elif parted is None or not gap or _MARK.fullmatch(text[gap[-1].end() :]) is None:
-        return lines
-    elif len(gap) > 1 and text[gap[-1].end() :].isdecimal():
-        return lines  # a number behind settings is the tempo
-    else:
-        end = gap[-1].start()
+    end = _end_before_page(text)
+    worded = _PAGE_BEHIND.fullmatch(text) is not None if end else False
+    apart = len(filled) > 1 and is_empty(lines, filled[0] + 1)
+    if not end or (worded and apart and could_be_title(text_at(lines, filled[1]).strip())):
+        return lines  # without a number, or of a book or a group
     line = lines[filled[0]]
     mark = one_line(text[end:])
     findings.leave_out("page-number", f'the number of a page: "{mark}"', line.place(end))
     lines[filled[0]] = replace(line, text=text[:end], columns=None)
     return lines
+
+
+def _end_before_page(text: str) -> int:
+    """Where a title ends that has the number of a page behind it; 0 for any other line."""
+    page = _PAGE_BEHIND.fullmatch(text) if len(text) <= _LONGEST else None
+    if page is not None:
+        return page.end("rest")
+    gap = [one for one in _GAP.finditer(text) if one.start()] if _parted(text) else []
+    mark = text[gap[-1].end() :] if gap else ""
+    numbered = _MARK.fullmatch(mark) is not None and not _is_a_setting(mark, len(gap) > 1)
+    return gap[-1].start() if mark and numbered else 0
