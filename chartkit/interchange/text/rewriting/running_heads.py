@@ -95,7 +95,11 @@ def without_running_heads(lines: Sequence[Line], findings: Findings) -> list[Lin
         or _is_beside(lines, at, over)
     ]
     last = max((at for at, line in enumerate(lines) if line.text.strip()), default=0)
-    if last >= begins and last not in gone and _END.fullmatch(lines[last].text.strip()):
+    if (
+        begins <= last < len(lines)
+        and last not in gone
+        and _END.fullmatch(lines[last].text.strip())
+    ):
         gone.append(last)
     for at in [*_over_the_title(lines, begins), *gone]:
         findings.leave_out(
