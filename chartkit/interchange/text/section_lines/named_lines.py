@@ -37,7 +37,11 @@ from chartkit.interchange.text.section_lines.names_with_more import (
 from chartkit.interchange.text.song_form.steps import KnownNames, Step
 from chartkit.interchange.text.vocabulary.directions import is_direction
 from chartkit.interchange.text.vocabulary.facts import facts_of
-from chartkit.interchange.text.vocabulary.references import says_whose, section_named_in
+from chartkit.interchange.text.vocabulary.references import (
+    number_meant,
+    says_whose,
+    section_named_in,
+)
 from chartkit.interchange.text.vocabulary.section_names import (
     IN_KEY,
     is_plainest_name,
@@ -287,7 +291,8 @@ class NamedLines:
             yield from self.form.played(at, line, steps)
             return
         known = section_key(heading.name)[0] in self.names.kinds
-        said = _AGAIN_FIRST.sub("", heading.remark) if known else heading.remark
+        other = any(number_meant(heading.remark, heading.name))  # "the same as the first"
+        said = _AGAIN_FIRST.sub("", heading.remark) if known and not other else heading.remark
         yield KnownLine(
             line, SectionStart(heading.name, heading.times, "", (said,) if said else ())
         )
