@@ -71,6 +71,7 @@ from chartkit.interchange.text.rewriting.counted_bars import with_counted_bars
 from chartkit.interchange.text.rewriting.cut_short import with_names_written_out
 from chartkit.interchange.text.rewriting.degrees import with_chords_for_degrees
 from chartkit.interchange.text.rewriting.endings import with_numbered_endings
+from chartkit.interchange.text.rewriting.endings_above import with_endings_above
 from chartkit.interchange.text.rewriting.last_chords import with_last_chords
 from chartkit.interchange.text.rewriting.layouts import unfolded
 from chartkit.interchange.text.rewriting.lettered_parts import (
@@ -186,6 +187,7 @@ def without_pages(lines: Sequence[Line], findings: Findings) -> list[Line]:
 
 def _as_usual(lines: list[Line], tokens: TokenReader, findings: Findings) -> list[Line]:
     """The lines without other songs and labels, names and settings as they usually stand."""
+    lines = with_endings_above(lines, tokens.is_chords, findings)
     lines = with_chords_above(lines, tokens.is_chords, findings)
     lines = with_words_whole(lines, tokens.is_chords)
     lines = with_stacks_apart(lines, tokens.is_chords, findings)

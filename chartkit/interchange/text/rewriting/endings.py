@@ -16,12 +16,14 @@ _WORDS = {
     4: "4th fourth last 4a 4ème 4e quarta cuarta quatrième viertes vierte vierde letztes laatste",
 }
 _TIME_OF = {word: time for time, words in _WORDS.items() for word in words.split()}
-_A_TIME = "|".join(re.escape(word) for word in sorted(_TIME_OF, key=len, reverse=True))
-_TIME = r"(?:time|ending|end|x|mal|vez|volta|fois|keer|gången|gang)(?![^\W\d_])\s*(?:only)?"
+A_TIME = "|".join(re.escape(word) for word in sorted(_TIME_OF, key=len, reverse=True))
+"""The words and figures that say for which time an ending is."""
+TIME = r"(?:time|ending|end|x|mal|vez|volta|fois|keer|gången|gang)(?![^\W\d_])\s*(?:only)?"
+"""What stands behind such a word."""
 _ENDING = re.compile(
-    rf"\s*[\[(]?(?:(?P<word>{_A_TIME})\s*(?:{_TIME}\s*)?[.):\]]*|"
+    rf"\s*[\[(]?(?:(?P<word>{A_TIME})\s*(?:{TIME}\s*)?[.):\]]*|"
     r"(?P<numbers>[1-9](?:\s*\.?\s*[-–,.+&/]\s*[1-9]){0,6})\s*[.):\]]+"
-    rf"(?:\s*{_TIME}\s*:?)?)\s*(?P<bars>\|[^:]*?(?P<back>:)?\|)\s*",
+    rf"(?:\s*{TIME}\s*:?)?)\s*(?P<bars>\|[^:]*?(?P<back>:)?\|)\s*",
     re.IGNORECASE,
 )
 _BARS = re.compile(r"\s*\|(?![|])(?P<bars>.*?)\|\s*")
@@ -39,9 +41,9 @@ def with_numbered_endings(lines: Sequence[Line]) -> list[Line]:
             at += 1
             continue
         endings = _endings_from(lines, at)
-        start = _begins(result, at) if len(endings) > 1 else at
+        start = first_of_rows(result, at) if len(endings) > 1 else at
         if start < at:
-            result[start] = _repeated_from(result[start])
+            result[start] = repeated_from(result[start])
             for i, (numbers, bars, back) in enumerate(endings):
                 last = i == len(endings) - 1
                 end = ":|" if back or not last else "|"
@@ -52,8 +54,8 @@ def with_numbered_endings(lines: Sequence[Line]) -> list[Line]:
 
 
 _FIRST, _SECOND = (
-    rf"(?:(?<=\|){n}(?=\s)|[\[(]\s?{n}(?:{which})?\.?(?:\s{_TIME})?\s?[.:)\]]*|{n}(?:{which})?\s?[.:)]+|"
-    rf"{n}(?:{which})(?:\s{_TIME})?[.:)]*(?=\s))\s*"
+    rf"(?:(?<=\|){n}(?=\s)|[\[(]\s?{n}(?:{which})?\.?(?:\s{TIME})?\s?[.:)\]]*|{n}(?:{which})?\s?[.:)]+|"
+    rf"{n}(?:{which})(?:\s{TIME})?[.:)]*(?=\s))\s*"
     for n, which in (("1", "st|ª|a|er|ère|re|:a"), ("2", "nd|ª|a|e|ème|:a"))
 )
 _A_BAR = r"(?=\(?[A-H%N/|])"
@@ -95,13 +97,9 @@ def _endings_from(lines: Sequence[Line], at: int) -> list[tuple[tuple[int, ...],
         match = _ENDING.fullmatch(text) if "|" in text and len(text) <= _LONGEST else None
         if match is None:
             break
-        if match["word"]:
-            numbers: tuple[int, ...] = (_TIME_OF[match["word"].casefold()],)
-        else:
-            numbers = _numbers_in(match["numbers"])
         due = endings[-1][0][-1] + 1 if endings else 1
-        if match["word"] and match["word"].casefold() in ("last", "letztes", "laatste"):
-            numbers = (due,)
+        word = match["word"]
+        numbers = (time_of(word, due),) if word else numbers_in(match["numbers"])
         if numbers[:1] != (due,) or (due == 1 and "last" in match[0].casefold()):
             break
         bars = match["bars"][1:-1].removesuffix(":")
@@ -109,7 +107,13 @@ def _endings_from(lines: Sequence[Line], at: int) -> list[tuple[tuple[int, ...],
     return endings
 
 
-def _numbers_in(text: str) -> tuple[int, ...]:
+def time_of(word: str, due: int) -> int:
+    """The time through that a word or a figure says; the one that is due for the last."""
+    last = word.casefold() in ("last", "letztes", "laatste")
+    return due if last else _TIME_OF[word.casefold()]
+
+
+def numbers_in(text: str) -> tuple[int, ...]:
     """The times that "1", "1, 2" or "1-3" names, in their order."""
     figures = [int(one) for one in re.findall(r"\d", text)]
     if "-" in text or "–" in text:
@@ -117,7 +121,7 @@ def _numbers_in(text: str) -> tuple[int, ...]:
     return tuple(sorted(set(figures)))
 
 
-def _begins(lines: Sequence[Line], at: int) -> int:
+def first_of_rows(lines: Sequence[Line], at: int) -> int:
     """The first of the rows of bars right above a line, a row that begins a repeat at the
     farthest; the line where there is none."""
     while at > 0 and (row := _BARS.fullmatch(lines[at - 1].text[:_LONGEST])) is not None:
@@ -129,7 +133,7 @@ def _begins(lines: Sequence[Line], at: int) -> int:
     return at
 
 
-def _repeated_from(line: Line) -> Line:
+def repeated_from(line: Line) -> Line:
     """A row of bars with the sign at its start that a repeat begins there."""
     before, bar, behind = line.text.partition("|")
     return line if behind.startswith(":") else _retyped(line, f"{before}{bar}:{behind}")
