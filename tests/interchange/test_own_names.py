@@ -150,3 +150,30 @@ def test_lines_apart_over_bars_alone() -> None:
     blocks = ["Opening", "Walk", "Gondola", "Close"]
     text = "\n\n".join(f"{name}\n| G | D |" for name in blocks)
     assert [part.name for part in parts_of(taken(f"Moth\n\n{text}\n").chart)] == blocks
+
+
+@each(
+    ("first", "name", "below"),
+    [
+        ("VERSE 1:", "STOP VERSE:", "CHORUS:"),
+        ("Verse 1:", "Key-change chorus:", "Chorus:"),
+        ("Strophe 1", "Stopp-Strophe:", "Refrain"),
+        ("COUPLET 1", "REFRAIN PARLÉ", "REFRAIN"),
+        ("VERSE", "AMEN", "REFRAIN"),
+    ],
+)
+def test_a_word_and_a_kind_over_an_empty_line(first: str, name: str, below: str) -> None:
+    """A name of a known kind with a colon or in capitals, and any name in capitals among others,
+    begins a section also where all names have an empty line under them."""
+    rows = "\n\nC              F\nWho has the brush, not me\n\n"
+    result = taken(f"Brass\n\n{first}{rows}{name}{rows}{below}{rows}")
+    names = [section.name for section in result.chart.sections]
+    assert names == [one.rstrip(":") for one in (first, name, below)]
+
+
+@each("said", ["Play chorus:", "Same chorus:", "Slowly now", "STOP HERE"])
+def test_what_is_said_over_an_empty_line_names_nothing(said: str) -> None:
+    """Words that ask for a section or tell how to play begin none."""
+    rows = "\n\nC              F\nWho has the brush, not me\n\n"
+    result = taken(f"Brass\n\nVERSE{rows}{said}{rows}CHORUS{rows}")
+    assert said.strip(":") not in [section.name for section in result.chart.sections]

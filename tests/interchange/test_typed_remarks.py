@@ -2,6 +2,7 @@
 
 import pytest
 
+from chartkit.interchange.text.lines import letters_of
 from tests.each import each
 from tests.interchange.reading import body, codes, reads_back, taken
 from tests.interchange.typed_sheets import parts_of
@@ -129,3 +130,53 @@ def test_moves_far_behind_words(first: str, second: str, cues: int) -> None:
     (part,) = parts_of(taken(f"{sheet}Over the sea     {second}\n").chart)
     assert len(part.cues) == cues
     assert (part.words == "overtheriveroverthesea") == bool(cues)
+
+
+_TWO_LINES = "Haul\n\nVerse\nF             C\n{}\nG               Am\nMind the rope and haul\n"
+
+
+@each(
+    ("typed", "remark"),
+    [
+        ("All the things we only loaned.          (oboe answers)", "oboe answers"),
+        ("Haul it over the harbour wall.              (all)", "all"),
+        ("All over, over town________.          (hold, then cut)", "hold, then cut"),
+        ("Wer trägt das Wasser hinunter       (Geige antwortet)", "Geige antwortet"),
+        ("Qui portera l'eau de la mare        [la flûte répond]", "la flûte répond"),
+        ("Vem bär vattnet över bron           (kort paus)", "kort paus"),
+    ],
+)
+def test_a_remark_at_the_margin_is_a_cue(typed: str, remark: str) -> None:
+    """Far behind the words and their chords stands a remark, where its words are sung nowhere;
+    a finding at the line says so."""
+    result = taken(_TWO_LINES.format(typed))
+    assert f'"{remark}"' in body(result.chart)
+    (part,) = parts_of(result.chart)
+    assert part.words == letters_of(typed.partition("   ")[0] + "Mind the rope and haul")
+    assert ("remark", "5:1") in {(one.code, one.place) for one in result.findings}
+
+
+@each(
+    "typed",
+    [
+        "Mind, bus shelter choir  (mind, bus shelter choir)",
+        "Mind, bus shelter choir        (shelter choir)",
+        "Who will carry the water          (oh yeah)",
+        "Who will carry the water          (ooh la la)",
+        "Who will carry the water          (never come back)",
+        "Who will haul it all, all        (all)",
+    ],
+)
+def test_an_echo_at_the_margin_is_sung(typed: str) -> None:
+    """Words that come again, syllables that are only sung, and what sounds sung stay words."""
+    (part,) = parts_of(taken(_TWO_LINES.format(typed)).chart)
+    assert letters_of(typed) in part.words
+    assert part.cues == []
+
+
+def test_words_under_a_chord_at_the_margin_are_sung() -> None:
+    """Where a chord stands over what is in parentheses, somebody sings it."""
+    words = "Mind the rope          (strings answer)"
+    row = "F        C                   G"
+    (part,) = parts_of(taken(f"Haul\n\nVerse\n{row}\n{words}\n").chart)
+    assert letters_of("strings answer") in part.words

@@ -22,6 +22,7 @@ from chartkit.interchange.text.lines import Line, letters_of
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.facts import says_again
 from chartkit.interchange.text.vocabulary.sounds_said import sounds_said
+from chartkit.interchange.text.vocabulary.sung_words import VOCALS
 from chartkit.interchange.text.vocabulary.times_played import times_said
 
 _PAIRS = {"(": ")", "[": "]", "*": "*"}
@@ -83,15 +84,17 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
             sung = sung or _words_sung(known)
             if above and found.start != 0 and times_said(found.text):
                 continue  # how often the line is sung, which the row of chords takes
+            row_end = _row_end(result[-1]) if above else 0
             if (
                 _is_said(found, sung)
                 or found.text in actions
                 or (_names_one(found, players) and not _is_sung(found, sung))
+                or _is_far_remark(found, one.line, row_end, sung)
             ):
                 remark = KnownLine(one.line, Remark(found.text, beside_words=True))
                 result.insert(len(result) - above, remark)
                 one = replace(one, line=_without(one.line, found))
-            elif _may_be_said(found, sung):
+            elif _may_be_said(found, sung) or _may_be_far_remark(found, one.line, row_end, sung):
                 findings.guess(
                     "maybe-a-remark",
                     f'"{found.text}" beside words may be said to the players: it is kept as sung',
@@ -101,7 +104,59 @@ def with_remarks_apart(known: Sequence[KnownLine], findings: Findings) -> list[K
     return result
 
 
-_GAP, _FEWEST_FAR = " " * 4, 2
+_GAP, _MARGIN, _FEWEST_FAR = " " * 4, 8, 2
+_FAR_SAID, _MARGIN_SAID, _MARGIN_DOUBT = 0.0, -0.3, -2.0
+"""From these odds on something far behind words is said, in the margin a little sooner; from the
+last on it is worth a finding there (ours; words by which the odds are even fall on either side, and
+what a choir answers, mostly below)."""
+
+
+def _is_far_remark(one: _Beside, line: Line, row_end: int, sung: Counter[str]) -> bool:
+    """Whether something stands far behind the words of a line and its chords, is not sung in the
+    song too, and does not sound sung: a remark at the margin."""
+    gap = _gap_before(one, line, row_end)
+    if gap < len(_GAP) or _echoes(one, line.text, sung) or VOCALS.fullmatch(one.text):
+        return False
+    if one.text.istitle() and len(one.text.split()) > 1:
+        return False  # as a line of words of its own
+    return sounds_said(one.text) >= (_MARGIN_SAID if gap >= _MARGIN else _FAR_SAID)
+
+
+def _may_be_far_remark(one: _Beside, line: Line, row_end: int, sung: Counter[str]) -> bool:
+    """Whether something at the margin behind words could be a remark, though it sounds sung."""
+    at_margin = _gap_before(one, line, row_end) >= _MARGIN
+    return (
+        at_margin
+        and not _echoes(one, line.text, sung)
+        and VOCALS.fullmatch(one.text) is None
+        and sounds_said(one.text) >= _MARGIN_DOUBT
+    )
+
+
+def _gap_before(one: _Beside, line: Line, row_end: int) -> int:
+    """How many blanks stand between the words of a line and what is in parentheses behind them;
+    none where a chord stands over that."""
+    before = line.text[: one.start]
+    if not before.strip() or line.column(one.start) < row_end or line.text[one.end :].strip():
+        return 0
+    return len(before) - len(before.rstrip())
+
+
+def _echoes(one: _Beside, text: str, sung: Counter[str]) -> bool:
+    """Whether a remark says again what is sung: several words that are sung in the song, or one
+    that is sung in the same line."""
+    words = [letters_of(word) for word in one.text.split()]
+    if len(words) > 1:
+        return all(sung[word] for word in words)
+    return words[0] in map(letters_of, text[: one.start].split())
+
+
+def _row_end(one: KnownLine) -> int:
+    """The column in which a row of chords ends."""
+    chords = one.kind
+    return (
+        max((token.end for token in chords.tokens), default=0) if isinstance(chords, Chords) else 0
+    )
 
 
 def _far_behind(known: Sequence[KnownLine]) -> frozenset[str]:

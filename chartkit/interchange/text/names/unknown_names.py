@@ -9,7 +9,7 @@ from chartkit.interchange.text.lines import Line, is_empty
 from chartkit.interchange.text.names.headings import Heading
 from chartkit.interchange.text.names.name_shapes import is_slip
 from chartkit.interchange.text.rows.cues import marks_of
-from chartkit.interchange.text.vocabulary.directions import is_direction, is_term
+from chartkit.interchange.text.vocabulary.directions import count_words, is_direction, is_term
 from chartkit.interchange.text.vocabulary.facts import facts_of
 from chartkit.interchange.text.vocabulary.section_names import is_known_name
 from chartkit.interchange.text.vocabulary.times_played import ANY_TIMES, times_of
@@ -63,6 +63,8 @@ _TWO_NAMES = re.compile(
 """One section that is two ("Intro/Outro")."""
 _WORDS = frozenset(["verses", "versed", "versa", "chords", "couples", "bridged", "vers", "verso"])
 """Words that are no slips."""
+_ASKING = frozenset(["play", "sing", "same", "like", "to", "into", "over", "with", "no"])
+"""Words before a kind of section that ask for one, or say something of one."""
 _FEWEST_LETTERS, _MOST_LETTERS = 5, 14
 _FEWEST_NAMED = 2
 _LONGEST = 60
@@ -123,10 +125,13 @@ def _over_chords(
 ) -> Iterator[tuple[int, re.Match[str]]]:
     """The lines of one or two words that stand apart, right over a row of chords."""
     begun = next((at for at, line in enumerate(lines) if line.text.strip()), 0)
+    spaced = _are_spaced(lines, are_rows, headings)
     for at in range(begun + 1, len(lines) - 1):
         text = lines[at].text
         if headings[at] is not None or are_rows[at]:
             continue
+        if spaced and first < at and (match := _spaced_name(lines, are_rows, headings, at)):
+            yield at, match
         if not are_rows[at + 1] and not _is_shouted(lines, headings, at):
             continue
         apart, under_name = is_empty(lines, at - 1), headings[at - 1] is not None
@@ -147,6 +152,38 @@ def _over_chords(
         unsung = is_empty(lines, at + 2) or are_rows[at + 2]
         if slipped or (apart and below_first and _may_be_name(match, barred, unsung)):
             yield at, match
+
+
+def _are_spaced(
+    lines: Sequence[Line], are_rows: Sequence[bool], headings: Sequence[Heading | None]
+) -> bool:
+    """Whether a sheet has an empty line between the names of its sections and their chords."""
+    named = [at for at, one in enumerate(headings) if one is not None and one.rest_at is None]
+    right_above = sum(are_rows[at + 1 : at + 2] == [True] for at in named)
+    spaced = sum(is_empty(lines, at + 1) and are_rows[at + 2 : at + 3] == [True] for at in named)
+    return spaced >= _FEWEST_NAMED and spaced > right_above
+
+
+def _spaced_name(
+    lines: Sequence[Line],
+    are_rows: Sequence[bool],
+    headings: Sequence[Heading | None],
+    at: int,
+) -> re.Match[str] | None:
+    """A line between empty lines above a row of chords that names a section, of a known kind
+    ("STOP VERSE:"), or in capitals where all names are; None for any other line."""
+    text = lines[at].text.strip()
+    alone = is_empty(lines, at - 1) and is_empty(lines, at + 1) and are_rows[at + 2 : at + 3]
+    match = _NAME.fullmatch(text) if alone == [True] and 0 < len(text) <= _LONGEST else None
+    if match is None:
+        return None
+    name = match["name"]
+    of_a_kind = _is_of_a_kind(match)
+    named = [one.name for one in headings if one is not None]
+    shouted = name.isupper() and len(named) >= _FEWEST_NAMED and all(map(str.isupper, named))
+    shouted = shouted and not count_words(name).known
+    may_be = (of_a_kind or shouted) and _may_be_name(match, False, is_empty(lines, at + 3))
+    return match if may_be else None
 
 
 def _is_shouted(lines: Sequence[Line], headings: Sequence[Heading | None], at: int) -> bool:
@@ -188,10 +225,18 @@ def _may_be_name(match: re.Match[str], barred: bool, unsung: bool) -> bool:
     of_two = barred or name.isupper() or match["end"] == ":" or is_known_name(last)
     if name[0].islower() or (" " in name and not of_two) or match["end"] == ".":
         return False
-    if name.casefold() in _ALSO_DIRECTIONS:
+    if name.casefold() in _ALSO_DIRECTIONS or _is_of_a_kind(match):
         return True
     said = is_direction(name) and not (unsung and " " not in name)
     return not (said or is_term(name) or marks_of(name) or facts_of(name))
+
+
+def _is_of_a_kind(match: re.Match[str]) -> bool:
+    """Whether a name is a word of its own and a kind of section, in capitals or with a colon
+    ("STOP VERSE", "Key-change chorus:"); the word may be one to the players too."""
+    *first, kind = match["name"].replace("-", " ").split()
+    own = bool(first) and first[0].casefold() not in _ASKING and is_known_name(kind)
+    return own and len(kind) >= _FEWEST_LETTERS and (match["end"] == ":" or match["name"].isupper())
 
 
 def _again(

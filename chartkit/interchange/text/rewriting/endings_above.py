@@ -40,7 +40,7 @@ _SECOND_IN_ROW = re.compile(r"\s*\|?\s*[\[(]?2(?:nd)?[.):\]]")
 _GAP = "   "
 _BAR_LINE = re.compile(r"(?P<closes>:)?\|{1,2}(?P<opens>:)?\]?")
 _SLACK = 2
-"""So many columns a number may stand before the bar line that opens its bar (ours)."""
+"""So many columns the number of a later ending may stand before its repeat sign (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,8 +182,7 @@ def _bar_lines(line: Line) -> list[_BarLine]:
 
 def _bar_under(bars: Sequence[_BarLine], number: _Number) -> int:
     """The bar under a number: that of the last bar line before it, or right behind it."""
-    slack = _SLACK if number.bracketed else 1
-    before = [i for i, bar in enumerate(bars) if bar.filled and bar.column <= number.column + slack]
+    before = [i for i, bar in enumerate(bars) if bar.filled and bar.column <= number.column + 1]
     return before[-1] if before else 0
 
 
