@@ -100,10 +100,13 @@ def section_name(text: str) -> str:
     return _TIMES.sub("×", " ".join(words))
 
 
+_QUOTED = re.compile(r'"([^"]*)"')
+
+
 def cue_text(text: str) -> str:
     """A cue: quotes become typographic ones, for plain ones end it."""
     plain = _DASHES_AROUND.sub("", one_line(text)[:_LONGEST_CUE])
-    return plain.replace('"', "”").strip()
+    return _QUOTED.sub(r"“\1”", plain).replace('"', "”").strip()
 
 
 def setting_text(text: str) -> str:

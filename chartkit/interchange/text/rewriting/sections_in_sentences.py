@@ -107,10 +107,12 @@ def _row_told(text: str, is_chords: IsChords) -> str:
 
 
 def _names_in(text: str) -> Iterator[tuple[int, int]]:
-    """Where names of sections begin and end in a text, the first word of each line of words."""
+    """Where names of sections begin and end in a text, none within another."""
+    passed = 0
     for word in re.finditer(r"[^\W\d_]+", text):
-        end = full_name_at(text, word.start())
+        end = full_name_at(text, word.start()) if word.start() >= passed else 0
         if end > word.start():
+            passed = end
             yield word.start(), end
 
 

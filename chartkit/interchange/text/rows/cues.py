@@ -12,6 +12,7 @@ from chartkit.interchange.wording import cue_text
 
 _LONGEST_MARK = 30
 _QUOTES = '“”„«»"'
+_AROUND = frozenset({"()", "[]", "{}"})
 _CODA_SIGN = "coda sign"
 """The words for the coda sign, since "Coda" alone is the section."""
 
@@ -36,8 +37,7 @@ class Asides:
         if marks := _marks_of(token):
             self.marks += (replace(m, onset=over) if m.place == "beat" else m for m in marks)
             return
-        text = token.text[1:-1] if token.text.startswith("(") else token.text
-        if text := cue_text(text.strip(_QUOTES)):
+        if text := cue_text(_without_signs(token.text)):
             self.cues.append(Cue(text, onset))
             if token.kind in ("word", "meter"):
                 self.findings.guess(
@@ -49,6 +49,29 @@ class Asides:
     def ordered_marks(self) -> tuple[Mark, ...]:
         """The marks, in the order in which they stand in the bar."""
         return ordered_marks(self.marks)
+
+
+def _is_around(text: str) -> bool:
+    """Whether the first sign of a text is a bracket that its last sign closes."""
+    if text[:1] + text[-1:] not in _AROUND:
+        return False
+    depth = 0
+    for sign in text[:-1]:
+        depth += (sign in "([{") - (sign in ")]}")
+        if depth == 0:
+            return False
+    return depth == 1
+
+
+def _without_signs(text: str) -> str:
+    """A text without parentheses, brackets and quotes around the whole of it, and without a quote
+    that has no other."""
+    while _is_around(text):
+        text = text[1:-1].strip()
+    text = text.removeprefix("(").removesuffix(")") if text.startswith("(") else text
+    quotes = [at for at, sign in enumerate(text) if sign in _QUOTES]
+    around = quotes == [0, len(text) - 1] and len(text) > 1
+    return text.strip(_QUOTES) if around or len(quotes) == 1 else text
 
 
 def with_asides(

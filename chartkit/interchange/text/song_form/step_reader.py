@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 
+from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.song_form.steps import SAME, KnownNames, Step
 from chartkit.interchange.text.song_form.steps_so_far import OpenStep, StepsSoFar
 from chartkit.interchange.text.tokens import IsChords
@@ -37,6 +38,10 @@ _BESIDE_CHORDS = frozenset({"intro", "outro", "end", "coda", "tag"})
 _FADES = frozenset({"outro", "end", "coda", "tag"})
 _SOLOS = frozenset({"solo", "instrumental", "break"})
 """Kinds of sections to which an ending belongs that is said behind them."""
+_PLACES = frozenset({"intro", "outro", "end", "coda", "interlude"})
+"""Kinds of sections whose names say where in a song they stand."""
+_NO_SECTIONS = frozenset({"riff", "vamp", "lick", "groove"})
+"""What is played, and seldom a section by itself beside others."""
 _AGAIN_BEFORE = re.compile(r"^(?:again|once more|nochmals?|encore|de nuevo|igen)\s+", re.I)
 _KNOWN_ENOUGH = 0.5
 _ONLY = re.compile(
@@ -103,6 +108,8 @@ class StepReader:
             again is not None or not self.steps or self.so_far.goes_on(name, rest, sign)
         ):
             self.asks |= again is not None and not self.steps and not rest
+            if not self.steps and self._is_one_name(name, rest, at + clause.find(name)):
+                name, rest = f"{name} {rest}", ""
             self._open(name, at, times, again is not None, rest)
         elif self.steps:
             self._say(clause, sign, at)
@@ -115,8 +122,8 @@ class StepReader:
         lends = any(one.like for one in self.steps)
         if lends and self.steps[0].like and not self.doubtful and self.words <= _FEW_WORDS:
             share = 1.0  # "Verse 2 - same as verse 1, steel stays" is never sung
-        if self.steps and self.steps[0].row and self.text.endswith(")"):
-            ends = section_key(self.steps[0].name)[0] == "end"
+        if self.steps and self.steps[-1].row and self.text.endswith(")"):
+            ends = section_key(self.steps[-1].name)[0] == "end"
             share = 1.0 if ends else share  # "end on D (all wave)"
         if self.asks and section_key(self.steps[0].name) in self.known.keys:
             share = 1.0
@@ -179,6 +186,19 @@ class StepReader:
         short = word[:1].isalpha() and len(word) > 1 and is_known_name(word)
         plain = short and " " in rest and not self.reads_as_chords(word)
         return plain and self.reads_as_chords(rest)
+
+    def _is_one_name(self, name: str, rest: str, at: int) -> bool:
+        """Whether a name at a place of the line and one behind it are one: what is played and
+        where in the song ("Riff intro: E A")."""
+        kind, place = section_key(name)[0], section_key(rest)[0]
+        if kind in SUNG_KINDS or kind in _PLACES or place not in _PLACES:
+            return False
+        if not self.known.all.is_full(rest) or self.text[at : at + len(name)] != name:
+            return False
+        behind = self.text[at + len(f"{name} {rest}") :].lstrip()
+        if behind[:1] in (":", "("):
+            return bool(behind.strip(" :("))
+        return not behind and kind in _NO_SECTIONS and kind not in self.known.kinds
 
     def _like(self, name: str, rest: str, at: int) -> None:
         step = self.steps[-1]

@@ -99,7 +99,7 @@ _NUMBER = (
     r"\b(?:one|two|three|four|five|six)\b(?!\s+(?:times|bars|more|last))|\bfinale?\b))?"
 )
 _BASE = (
-    r"(?:(?:solo|sólo|assolo|intro) (?:(?:del?|di|da|du|do|della|de la|do|na) |d['’]|dell['’])"
+    r"(?:(?:solo|sólo|assolo|intro|riff) (?:(?:del?|di|da|du|do|della|de la|do|na) |d['’]|dell['’])"
     r"[^\W\d_]{3,12}|"
     rf"(?:{_any_of(KIND_OF)})(?![^\W\d_])|"
     r"(?:(?:primeira|segunda|terceira|primera|tercera|prima|seconda|terza|première|deuxième|"
