@@ -1,4 +1,4 @@
-"""A section that is the last line or two of an earlier one ("Tag: last line of the chorus x3"),
+"""A section that is the last line or two of another one ("Tag: last line of the chorus x3"),
 written out with its words.
 
 Source of the words, in the languages in which sheets are often written: common practice, no source.
@@ -10,7 +10,11 @@ from dataclasses import replace
 
 from chartkit.chart.model import CueRow, MusicRow, Row, Section, WordsRow
 from chartkit.interchange.intake_result import Findings
-from chartkit.interchange.text.vocabulary.section_names import remark_in_name
+from chartkit.interchange.text.vocabulary.section_names import (
+    full_name_at,
+    remark_in_name,
+    section_key,
+)
 
 _TWO = r"(?:2|two|zwei|deux|dos|due|duas|twee|två|to)"
 _LAST = (
@@ -26,28 +30,61 @@ _LAST_LINES = re.compile(
 _LONGEST = 120
 
 
-def written_as_last_lines(one: Section, above: Sequence[Section], findings: Findings) -> Section:
-    """A section with the music of another whose remark says that it is only the last line or two
-    of that, with these written out; any other as it is."""
+_OF_WHICH = re.compile(
+    r"\s+(?:(?:of|from|in|de|du|des|der|vom|von|aus|della?|dell['’]|do|da|del|van|av|af|z)\s+)?"
+    r"(?:(?:the|d(?:er|es|em)|la|el|le|il|lo|o|a|het|den)\s+)?(?P<name>[^\W\d_].*)",
+    re.IGNORECASE,
+)
+"""The section whose last line is meant, behind these words."""
+_WITHOUT_WORDS = frozenset({"intro", "instrumental", "solo", "interlude", "turnaround", "break"})
+"""Kinds of sections that are played without singing."""
+
+
+def written_as_last_lines(
+    one: Section, above: Sequence[Section], below: Sequence[Section], findings: Findings
+) -> Section:
+    """A section whose remark says that it is only the last line or two of another, above or below
+    it, with these written out; any other as it is.  What is played without singing gets the music
+    alone."""
     cues = [remark_in_name(one.name), *(r.text for r in one.rows if isinstance(r, CueRow))]
     said = next((text for text in cues if _LAST_LINES.search(text[:_LONGEST])), "")
-    match = _LAST_LINES.search(said) if one.same_as and len(said) <= _LONGEST else None
+    match = _LAST_LINES.search(said) if len(said) <= _LONGEST else None
     if match is None or any(isinstance(row, MusicRow | WordsRow) for row in one.rows):
         return one
-    name = one.same_as.casefold()
-    homes = (o for o in reversed(above) if o.name.casefold() == name and _starts(o.rows))
-    home = next(homes, None)
+    home = _home_of(one, said[match.end() :], above, below)
     starts = _starts(home.rows) if home is not None else []
     count = 2 if match["first"] or match["count"] else 1
-    if home is None or len(starts) <= count:
+    if home is None or len(starts) < count or (len(starts) == count and one.same_as == ""):
         return one
+    if not one.same_as:
+        findings.take_back("section-empty", f"{one.span.start}:1")
     findings.guess(
         "last-lines",
         f'"{said}": the end of "{home.name}" is written out as "{one.name}"',
         f"{one.span.start}:1",
     )
-    lines = [row for row in home.rows[starts[-count] :] if isinstance(row, MusicRow | WordsRow)]
+    taken = MusicRow if section_key(one.name)[0] in _WITHOUT_WORDS else MusicRow | WordsRow
+    lines = [row for row in home.rows[starts[-count] :] if isinstance(row, taken)]
     return replace(one, same_as="", rows=(*one.rows, *lines))
+
+
+def _home_of(
+    one: Section, behind: str, above: Sequence[Section], below: Sequence[Section]
+) -> Section | None:
+    """The section with music whose last lines are meant: the one that the section is like, else
+    the one that the words behind "last line" name, the nearest above or the first below."""
+    name = one.same_as.casefold()
+    if name:
+        homes = (o for o in reversed(above) if o.name.casefold() == name and _starts(o.rows))
+        return next(homes, None)
+    named = _OF_WHICH.match(behind[:_LONGEST])
+    end = full_name_at(named["name"], 0) if named is not None else 0
+    if named is None or not end:
+        return None
+    key = section_key(named["name"][:end])
+    others = [o for o in (*reversed(above), *below) if _starts(o.rows) and o.name]
+    same = (o for o in others if section_key(o.name) == key)
+    return next(same, next((o for o in others if section_key(o.name)[0] == key[0]), None))
 
 
 def _starts(rows: Sequence[Row]) -> list[int]:

@@ -63,7 +63,10 @@ def settled(
     ]
     if any(one.code == "stacked-verses" for one in findings.collected):
         result = _with_music_once(result)
-    result = [written_as_last_lines(one, result[:at], findings) for at, one in enumerate(result)]
+    result = [
+        written_as_last_lines(one, result[:at], result[at + 1 :], findings)
+        for at, one in enumerate(result)
+    ]
     result = [
         _with_last_line_again(one, result[:at], result[at + 1 :], findings)
         for at, one in enumerate(result)

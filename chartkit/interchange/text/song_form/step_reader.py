@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from chartkit.chart.section_words import SUNG_KINDS
 from chartkit.interchange.text.song_form.steps import SAME, KnownNames, Step
 from chartkit.interchange.text.song_form.steps_so_far import OpenStep, StepsSoFar
-from chartkit.interchange.text.tokens import IsChords
+from chartkit.interchange.text.tokens import WORDS_TOO, IsChords
 from chartkit.interchange.text.vocabulary.directions import count_words, is_direction
 from chartkit.interchange.text.vocabulary.form_words import (
     ABOUT_WORDS,
@@ -53,6 +53,17 @@ _TAGGED = re.compile(r"(?:the|last|it|on|out|that|this|line)\b", re.IGNORECASE)
 """What is tagged ("tag the last line")."""
 _FEW_WORDS = 4
 _TELLS_KEY = (":", "=", "-", ",", ";")
+_UNTIL = re.compile(
+    r"(?:un)?till?\b|bis\b|jusqu|hasta\b|finch[ée]\b|fino\b|até\b|tot\b|tills\b|til\b|aż\b",
+    re.IGNORECASE,
+)
+"""How words begin that say how long a chord goes on."""
+_STAYS = re.compile(
+    r"vamp|loop|jam|stay|sit|hold|ride|keep|groove|bleib(?:en|t)?|rester|reste|quedarse|restare|blijf|"
+    r"stanna|bliv",
+    re.IGNORECASE,
+)
+"""What a band does on a chord, before the chord."""
 _CLOSED = re.compile(r"\)[\s,;:–-]*(?=\S)")
 _TWO_LINES = re.compile(r"\|\s+\|")
 
@@ -65,6 +76,8 @@ class StepReader:
         self.reads_as_chords = reads_as_chords
         self.known = known
         self.doubtful = self.labelled = False
+        self.vamps = False
+        """Whether the first section stays on a chord, as a word before it says."""
         self.asks = False
         """Whether the line begins with a section asked for again ("repeat refrain, with choir")."""
         self.said_before = ""
@@ -123,10 +136,13 @@ class StepReader:
         if lends and self.steps[0].like and not self.doubtful and self.words <= _FEW_WORDS:
             share = 1.0  # "Verse 2 - same as verse 1, steel stays" is never sung
         if self.steps and self.steps[-1].row and self.text.endswith(")"):
-            ends = section_key(self.steps[-1].name)[0] == "end"
-            share = 1.0 if ends else share  # "end on D (all wave)"
+            kind, row = section_key(self.steps[-1].name)[0], self.steps[-1].row[0]
+            played = kind == "end" or (kind not in SUNG_KINDS and row not in WORDS_TOO)
+            share = 1.0 if played else share  # "end on D (all wave)"
         if self.asks and section_key(self.steps[0].name) in self.known.keys:
             share = 1.0
+        if self.vamps and section_key(self.steps[0].name)[0] not in SUNG_KINDS:
+            share = 1.0  # "Vamp on Dm until Ezra nods"
         if self.doubtful and not (self.signs and (share == 1.0 or lends)):
             return ()
         if not (sure or share == 1.0 or (self.signs and share >= _KNOWN_ENOUGH)):
@@ -325,13 +341,18 @@ class StepReader:
     def _takes_chords_before_words(self, clause: str, step: OpenStep) -> bool:
         """Takes chords with which a clause begins, and the words behind them."""
         words = clause.split()
+        stays = words[0] if len(words) > 2 and _STAYS.fullmatch(words[0]) else ""
+        words = words[bool(stays) :]
         leads = len(words) > 2 and words[0].casefold() in LEADING_WORDS - IN_A_KEY
         words = words[leads:]  # "Vamp on Dm until the nod"
         for end in range(len(words) - 1, 0, -1):
             row, said = " ".join(words[:end]), " ".join(words[end:])
             if (len(row) > 1 or leads) and self.reads_as_chords(row):
+                until = _UNTIL.match(said) is not None
+                goes_on = (leads and row not in WORDS_TOO) or until
+                self.vamps |= goes_on and len(self.steps) == 1
                 step.row.append(row)
-                self._say(said, "", -1)
+                self._say(f"{stays} {said}".strip(), "", -1)
                 return True
         return False
 
